@@ -1,0 +1,134 @@
+"""What is wrong or worth knowing, and where: one type for every phase, and how it is shown.
+
+A `Note` is written where the problem is found. A phase collects all of its notes and then raises them together as
+`Problems`; the command line shows them and exits with 1.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+from enum import Enum
+
+
+@dataclass(frozen=True)
+class Source:
+    """A text and the name that its reader knows it by (a file's name, or `<command line>`)."""
+
+    name: str
+    text: str = field(repr=False)
+
+    def place(self, offset: int) -> tuple[int, int]:
+        """The line and column of a character offset, both counted from 1."""
+        before = self.text[:offset]
+        return before.count("\n") + 1, offset - (before.rfind("\n") + 1) + 1
+
+    def line(self, number: int) -> str:
+        """The text of line `number` (counted from 1), or an empty text past the end."""
+        lines = self.text.split("\n")
+        return lines[number - 1].rstrip("\r") if 1 <= number <= len(lines) else ""
+
+
+@dataclass(frozen=True)
+class Span:
+    """A stretch of a source: character offsets, the end not included."""
+
+    source: Source = field(repr=False)
+    start: int
+    end: int
+
+    @property
+    def text(self) -> str:
+        """The words that the span covers."""
+        return self.source.text[self.start : self.end]
+
+    def __str__(self) -> str:
+        line, column = self.source.place(self.start)
+        return f"{self.source.name}:{line}:{column}"
+
+
+class Severity(Enum):
+    """How much a note matters: an error stops the work after its phase, a caution and a remark do not."""
+
+    ERROR = "error"
+    CAUTION = "caution"
+    REMARK = "remark"
+
+
+@dataclass(frozen=True)
+class Note:
+    """One fact, its place, and what to do about it.
+
+    `message` states the fact (lower case, no full stop, code in backticks); each hint begins with a verb and names a
+    fix; `related` are other places with a word on each.
+    """
+
+    severity: Severity
+    message: str
+    span: Span | None = None
+    hints: tuple[str, ...] = ()
+    related: tuple[tuple[Span, str], ...] = ()
+
+
+class Problems(Exception):  # noqa: N818 - several at once, and the user's, not the program's
+    """All errors of a phase, raised together when the phase ends."""
+
+    def __init__(self, notes: Iterable[Note]) -> None:
+        self.notes: tuple[Note, ...] = tuple(notes)
+        super().__init__("\n".join(note.message for note in self.notes))
+
+
+def error(message: str, span: Span | None = None, *hints: str, related: Sequence[tuple[Span, str]] = ()) -> Note:
+    """A note that stops the work once its phase has ended."""
+    return Note(Severity.ERROR, message, span, hints, tuple(related))
+
+
+def caution(message: str, span: Span | None = None, *hints: str) -> Note:
+    """A note that the reader should weigh before cutting."""
+    return Note(Severity.CAUTION, message, span, hints)
+
+
+def stop_if_errors(notes: Iterable[Note]) -> None:
+    """Raise `Problems` with all notes if any of them is an error."""
+    found = tuple(notes)
+    if any(note.severity is Severity.ERROR for note in found):
+        raise Problems(found)
+
+
+def nearest(word: str, known: Iterable[str]) -> tuple[str, ...]:
+    """A hint with the known word most like `word`, or no hint when none is near."""
+    close = get_close_matches(word, sorted(known), n=1, cutoff=0.6)
+    return (f"try `{close[0]}`",) if close else ()
+
+
+def show(notes: Iterable[Note]) -> str:
+    """The notes as a person reads them: place, fact, the line with a mark under the words, hints."""
+    return "\n\n".join(_show_one(note) for note in _in_reading_order(notes))
+
+
+def _in_reading_order(notes: Iterable[Note]) -> list[Note]:
+    def key(note: Note) -> tuple[str, int]:
+        return (note.span.source.name, note.span.start) if note.span else ("", -1)
+
+    return sorted(dict.fromkeys(notes), key=key)
+
+
+def _show_one(note: Note) -> str:
+    kind = "" if note.severity is Severity.ERROR else f"{note.severity.value}: "
+    lines = [f"{note.span}: {kind}{note.message}" if note.span else f"{kind or 'error: '}{note.message}"]
+    if note.span:
+        lines += _excerpt(note.span)
+    gutter = "      " if note.span else "  "
+    lines += [f"{gutter}{hint}" for hint in note.hints]
+    for span, words in note.related:
+        lines += [f"{gutter}{words} ({span})", *_excerpt(span)]
+    return "\n".join(lines)
+
+
+def _excerpt(span: Span) -> list[str]:
+    number, column = span.source.place(span.start)
+    text = span.source.line(number)
+    width = max(1, min(span.end - span.start, len(text) - column + 1))
+    pad = "".join("\t" if c == "\t" else " " for c in text[: column - 1])
+    return [f"{number:5d} | {text}", f"      | {pad}{'^' * width}"]

@@ -1,0 +1,127 @@
+"""A drafted pattern: pieces with named edges, drawn for all bodies at once.
+
+Coordinates are millimetres on the cloth's face, x across and y up; the first axis of every array is the body.
+Edges of a piece follow one another and close its outline.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.notes import Span
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Edge:
+    """One named side of a piece, as cubic segments `(bodies, segments, 4, 2)` from its first point to its last.
+
+    `allowance` is the width in mm added outside it (0 on the fold). `corner` says how the allowance ends: `meet`
+    carries neighbouring cutting lines on until they meet; `mirror` reflects the neighbours about this edge, so that
+    a hem lies flat when it is turned up.
+    """
+
+    span: Span
+    name: str
+    segments: Floats
+    allowance: float
+    on_fold: bool = False
+    corner: Literal["meet", "mirror"] = "meet"
+
+
+@dataclass(frozen=True)
+class Notch:
+    """A mark on an edge, `at` mm from the edge's first point `(bodies,)`; two strokes tell back from front."""
+
+    span: Span
+    edge: str
+    at: Floats
+    strokes: int = 1
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A piece as drafted: half of it where it lies on a fold."""
+
+    span: Span
+    name: str
+    edges: tuple[Edge, ...]
+    cut: int
+    grain: Floats
+    """Unit vectors `(bodies, 2)` along the lengthwise grain."""
+    stretch: Floats
+    """Unit vectors `(bodies, 2)` along the direction of greatest stretch."""
+    notches: tuple[Notch, ...] = ()
+
+    @property
+    def title(self) -> str:
+        """The name as it is printed: `sleeve band`."""
+        return self.name.replace("_", " ")
+
+    @property
+    def on_fold(self) -> bool:
+        """Whether the piece is half of what is cut."""
+        return any(edge.on_fold for edge in self.edges)
+
+    def edge(self, name: str) -> Edge:
+        """The edge called `name`. Raises KeyError."""
+        for edge in self.edges:
+            if edge.name == name:
+                return edge
+        raise KeyError(name)
+
+
+@dataclass(frozen=True)
+class SidePart:
+    """One edge in one side of a join; `reverse` if the side runs along it from last point to first."""
+
+    piece: str
+    edge: str
+    reverse: bool = False
+
+
+@dataclass(frozen=True)
+class Join:
+    """A seam: which edges are sewn to which. `stretched` when the first side is shorter and stretched to the second."""
+
+    span: Span
+    name: str
+    first: tuple[SidePart, ...]
+    second: tuple[SidePart, ...]
+    stretched: bool = False
+
+
+@dataclass(frozen=True)
+class Finished:
+    """A measurement of the finished garment, read off the drafted lines: mm `(bodies,)`."""
+
+    name: str
+    girth: bool
+    values: Floats
+    words: str = ""
+
+
+@dataclass(frozen=True)
+class Garment:
+    """Everything that a plan drafted for a list of bodies."""
+
+    title: str
+    maker: str
+    sizes: tuple[str, ...]
+    pieces: tuple[Piece, ...]
+    joins: tuple[Join, ...]
+    finished: tuple[Finished, ...]
+    chosen: tuple[tuple[str, Floats], ...] = ()
+    """What the solver chose: name and value for each body."""
+
+    def piece(self, name: str) -> Piece:
+        """The piece called `name`. Raises KeyError."""
+        for piece in self.pieces:
+            if piece.name == name:
+                return piece
+        raise KeyError(name)

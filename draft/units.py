@@ -1,0 +1,101 @@
+"""Quantities with their dimensions: reading `1 1/4 in`, and printing lengths as a maker reads them.
+
+Inside the engine a length is in millimetres, an angle in radians, and a percentage is a plain number.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+
+class Kind(Enum):
+    """What sort of thing a value is; the text is how messages name it."""
+
+    NUMBER = "a number"
+    LENGTH = "a length"
+    ANGLE = "an angle"
+    DIRECTION = "a direction"
+    POINT = "a point"
+    LINE = "a line"
+    EDGE = "an edge"
+    CHOICE = "a choice"
+
+
+MM_PER_INCH = 25.4  # exact by definition (international yard and pound agreement, 1959)
+
+UNITS: dict[str, tuple[Kind, float]] = {
+    "mm": (Kind.LENGTH, 1.0),
+    "cm": (Kind.LENGTH, 10.0),
+    "m": (Kind.LENGTH, 1000.0),
+    "in": (Kind.LENGTH, MM_PER_INCH),
+    "ft": (Kind.LENGTH, 12 * MM_PER_INCH),
+    "yd": (Kind.LENGTH, 36 * MM_PER_INCH),
+    "deg": (Kind.ANGLE, math.pi / 180),
+    "%": (Kind.NUMBER, 0.01),
+}
+
+_AMOUNT = r"(?:\d+\s+)?\d+/\d+|\d+(?:\.\d+)?|\.\d+"
+_QUANTITY = re.compile(rf"\s*(?P<sign>[-+]?)\s*(?P<amount>{_AMOUNT})\s*(?P<unit>[a-z]+|%|\"|)\s*$", re.ASCII)
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """A value in the engine's own units (mm, rad, plain number) and its kind."""
+
+    value: float
+    kind: Kind
+
+
+def read_amount(text: str) -> float:
+    """`12`, `3.5`, `7/8` or `1 1/4` as a number. Raises ValueError for anything else, zero denominators included."""
+    whole, _, part = text.strip().rpartition(" ")
+    try:
+        return float(Fraction(part)) + (float(whole) if whole.strip() else 0.0)
+    except ZeroDivisionError:
+        raise ValueError(f"`{text}` divides by nothing") from None
+
+
+def read_quantity(text: str) -> Quantity:
+    """`1 1/4 in`, `22 cm`, `28 deg`, `85 %` or a bare number. Raises ValueError with the reason."""
+    found = _QUANTITY.match(text)
+    if not found:
+        raise ValueError(f"`{text}` is not a quantity")
+    unit = "in" if found["unit"] == '"' else found["unit"]
+    if unit and unit not in UNITS:
+        raise ValueError(f"`{unit}` is not a unit")
+    kind, factor = UNITS[unit] if unit else (Kind.NUMBER, 1.0)
+    sign = -1.0 if found["sign"] == "-" else 1.0
+    return Quantity(sign * read_amount(found["amount"]) * factor, kind)
+
+
+def in_centimetres(mm: float, places: int = 1) -> str:
+    """A length as `24.5 cm`."""
+    return f"{_plain(mm / 10, places)} cm"
+
+
+def in_inches(mm: float, denominator: int = 8) -> str:
+    """A length to the nearest trade fraction, as `9 5/8 in`."""
+    eighths = round(abs(mm) / MM_PER_INCH * denominator)
+    whole, rest = divmod(eighths, denominator)
+    part = str(Fraction(rest, denominator)) if rest else ""
+    words = " ".join(w for w in (str(whole) if whole or not rest else "", part) if w)
+    return f"{'-' if mm < 0 and eighths else ''}{words} in"
+
+
+def in_words(value: float, kind: Kind) -> str:
+    """A value as messages print it: centimetres, degrees or a plain number."""
+    if kind is Kind.LENGTH:
+        return in_centimetres(value)
+    if kind in (Kind.ANGLE, Kind.DIRECTION):
+        return f"{_plain(math.degrees(value), 1)} deg"
+    return _plain(value, 3)
+
+
+def _plain(value: float, places: int) -> str:
+    text = f"{value:.{places}f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
+    return "0" if text in ("-0", "") else text
