@@ -1,0 +1,250 @@
+"""From Lark's parse to our tree: one short method for each rule of the grammar, and no meaning."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from lark import Token, Transformer, v_args
+from lark.tree import Meta
+
+from draft.language import tree
+from draft.notes import Source, Span
+from draft.units import Kind, read_quantity
+
+_KINDS = {"length": Kind.LENGTH, "angle": Kind.ANGLE, "number": Kind.NUMBER, "direction": Kind.DIRECTION}
+
+
+_SETTINGS = {"title", "maker", "chart", "uses", "allowance", "cut", "grain", "stretch"}
+_BLOCKS = {"body", "style", "let", "inputs", "points", "outline", "join", "finished", "check"}
+
+
+def _only(kind: type | tuple[type, ...], children: list[Any]) -> tuple[Any, ...]:
+    return tuple(child for child in children if isinstance(child, kind))
+
+
+def _unquoted(token: Token | None) -> str:
+    return str(token)[1:-1] if token is not None else ""
+
+
+@v_args(meta=True)
+class Builder(Transformer[Token, Any]):
+    """Builds the tree of one source."""
+
+    def __init__(self, source: Source) -> None:
+        super().__init__()
+        self._source = source
+
+    def _span(self, meta: Meta) -> Span:
+        if meta.empty:
+            return Span(self._source, 0, 0)
+        return Span(self._source, meta.start_pos, min(meta.end_pos, len(self._source.text)))
+
+    def _of(self, token: Token) -> Span:
+        return Span(self._source, token.start_pos or 0, token.end_pos or 0)
+
+    def _named(self, meta: Meta, token: Token) -> tuple[Span, str, Span]:
+        return self._span(meta), str(token), self._of(token)
+
+    def __default__(self, data: Token, children: list[Any], meta: Meta) -> Any:
+        """A setting, a block of lines, or (any other rule) a word of the language."""
+        rule = str(data)
+        if rule in _SETTINGS:
+            return self._setting(meta, rule, children[0])
+        if rule in _BLOCKS:
+            return rule, children
+        return tree.Call(self._span(meta), rule, tuple(children))
+
+    # ---- values
+
+    def literal(self, meta: Meta, children: list[Any]) -> tree.Literal:
+        found = read_quantity(str(children[0]))
+        return tree.Literal(self._span(meta), found.value, found.kind)
+
+    def negative_literal(self, meta: Meta, children: list[Any]) -> tree.Literal:
+        return tree.Literal(self._span(meta), -children[0].value, children[0].kind)
+
+    def ref(self, meta: Meta, children: list[Any]) -> tree.Ref:
+        return tree.Ref(self._span(meta), tuple(str(token) for token in children))
+
+    def by(self, meta: Meta, children: list[Any]) -> tree.By:
+        return tree.By(self._span(meta), children[0], tuple(children[1:]))
+
+    def by_choice(self, meta: Meta, children: list[Any]) -> tree.Row:
+        return tree.Row(self._span(meta), str(children[0]), children[1])
+
+    def by_level(self, meta: Meta, children: list[Any]) -> tree.Row:
+        return tree.Row(self._span(meta), children[0], children[1])
+
+    def square_to(self, meta: Meta, children: list[Any]) -> tree.SquareTo:
+        return tree.SquareTo(self._span(meta), children[0])
+
+    # ---- settings
+
+    def _setting(self, meta: Meta, word: str, value: Any) -> tree.Setting:
+        if isinstance(value, Token):
+            said = _unquoted(value) if value.type == "STRING" else str(value)
+            return tree.Setting(self._span(meta), word, said, self._of(value))
+        return tree.Setting(self._span(meta), word, value, value.span)
+
+    # ---- blocks of lines
+
+    def pattern(self, meta: Meta, children: list[Any]) -> tree.Pattern:
+        return tree.Pattern(*self._named(meta, children[0]), _only(tree.Setting, children))
+
+    def measure(self, meta: Meta, children: list[Any]) -> tree.Measure:
+        return tree.Measure(*self._named(meta, children[0]))
+
+    def style_range(self, meta: Meta, children: list[Any]) -> tree.StyleRange:
+        name, default, low, high, words = children
+        return tree.StyleRange(*self._named(meta, name), default, low, high, _unquoted(words))
+
+    def style_choice(self, meta: Meta, children: list[Any]) -> tree.StyleChoice:
+        name, default, options, words = children
+        given = tuple(str(option) for option in options)
+        return tree.StyleChoice(
+            *self._named(meta, name), str(default), self._of(default), given, _unquoted(words)
+        )
+
+    def names(self, meta: Meta, children: list[Any]) -> list[Token]:
+        return children
+
+    def definition(self, meta: Meta, children: list[Any]) -> tree.Definition:
+        name, value, words = children
+        return tree.Definition(*self._named(meta, name), value, _unquoted(words))
+
+    def unknown(self, meta: Meta, children: list[Any]) -> tree.Unknown:
+        name, low, high, nearest, words = children
+        return tree.Unknown(*self._named(meta, name), low, high, nearest, _unquoted(words))
+
+    def relation(self, meta: Meta, children: list[Any]) -> tree.Relation:
+        left, sort, right = children
+        return tree.Relation(self._span(meta), left, " ".join(str(sort).split()), right, "")  # type: ignore[arg-type]
+
+    def wanted(self, meta: Meta, children: list[Any]) -> tree.Relation:
+        relation, words = children
+        return tree.Relation(relation.span, relation.left, relation.sort, relation.right, _unquoted(words))
+
+    promise = wanted
+
+    def solve(self, meta: Meta, children: list[Any]) -> tree.Solve:
+        return tree.Solve(self._span(meta), _only(tree.Unknown, children), _only(tree.Relation, children))
+
+    # ---- pieces
+
+    def input(self, meta: Meta, children: list[Any]) -> tree.Input:
+        name, kind, default, words = children
+        return tree.Input(*self._named(meta, name), _KINDS[str(kind)], default, _unquoted(words))
+
+    def place(self, meta: Meta, children: list[Any]) -> tree.Place:
+        return tree.Place(*self._named(meta, children[0]), children[1])
+
+    def straight(self, meta: Meta, children: list[Any]) -> tree.Leg:
+        return tree.Leg(self._span(meta), False, children[0])
+
+    def curve(self, meta: Meta, children: list[Any]) -> tree.Leg:
+        leaving, to, heading, arriving = children
+        return tree.Leg(self._span(meta), True, to, leaving, heading, arriving)
+
+    def leaving(self, meta: Meta, children: list[Any]) -> tree.Way:
+        return children[0]  # type: ignore[no-any-return]
+
+    heading = leaving
+    arriving = leaving
+    nearest = leaving
+    default = leaving
+
+    def turned_up(self, meta: Meta, children: list[Any]) -> str:
+        return "turned up"
+
+    def on_fold(self, meta: Meta, children: list[Any]) -> str:
+        return "on fold"
+
+    def edge(self, meta: Meta, children: list[Any]) -> tree.Edge:
+        name, start, end, *rest = children
+        allowances = [s.value for s in rest if isinstance(s, tree.Setting)]
+        legs = _only(tree.Leg, rest)
+        options = _only(str, rest)
+        allowance = allowances[-1] if allowances else None
+        return tree.Edge(
+            *self._named(meta, name),
+            start,
+            end,
+            legs,
+            allowance,
+            "turned up" in options,
+            "on fold" in options,
+        )
+
+    def _contents(self, meta: Meta, children: list[Any]) -> tree.Body:
+        return tree.Body(
+            self._span(meta),
+            inputs=_gathered("inputs", tree.Input, children),
+            given=_only(tree.Definition, children),
+            values=_gathered("let", tree.Definition, children),
+            points=_gathered("points", tree.Place, children),
+            edges=_gathered("outline", tree.Edge, children),
+            settings=_only(tree.Setting, children),
+        )
+
+    def template(self, meta: Meta, children: list[Any]) -> tree.Template:
+        name, words, *rest = children
+        return tree.Template(*self._named(meta, name), _unquoted(words), self._contents(meta, rest))
+
+    def piece(self, meta: Meta, children: list[Any]) -> tree.Piece:
+        name, template, *rest = children
+        used = tree.Ref(self._of(template), (str(template),)) if template is not None else None
+        return tree.Piece(*self._named(meta, name), used, self._contents(meta, rest))
+
+    # ---- joins and readings
+
+    def part(self, meta: Meta, children: list[Any]) -> tree.Part:
+        edge, turned = children
+        return tree.Part(self._span(meta), edge, turned is not None)
+
+    def side(self, meta: Meta, children: list[Any]) -> list[tree.Part]:
+        return children
+
+    def stretched(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
+        return "stretched", children[0]
+
+    def notch(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
+        return "notch", children[0]
+
+    def quarters(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
+        return "quarters", True
+
+    def seam(self, meta: Meta, children: list[Any]) -> tree.Seam:
+        name, first, second, *options, words = children
+        said = [option for option in options if isinstance(option, tuple)]
+        ratios = [value for label, value in said if label == "stretched"]
+        notches = tuple(value for label, value in said if label == "notch")
+        quarters = any(label == "quarters" for label, _ in said)
+        ratio = ratios[-1] if ratios else None
+        return tree.Seam(
+            *self._named(meta, name), tuple(first), tuple(second), ratio, notches, quarters, _unquoted(words)
+        )
+
+    def reading(self, meta: Meta, children: list[Any]) -> tree.Reading:
+        name, around, value, words = children
+        return tree.Reading(*self._named(meta, name), around is not None, value, _unquoted(words))
+
+    def start(self, meta: Meta, children: list[Any]) -> tree.File:
+        return tree.File(
+            Span(self._source, 0, len(self._source.text)),
+            patterns=_only(tree.Pattern, children),
+            measures=_gathered("body", tree.Measure, children),
+            styles=_gathered("style", (tree.StyleRange, tree.StyleChoice), children),
+            values=_gathered("let", tree.Definition, children),
+            solves=_only(tree.Solve, children),
+            templates=_only(tree.Template, children),
+            pieces=_only(tree.Piece, children),
+            seams=_gathered("join", tree.Seam, children),
+            readings=_gathered("finished", tree.Reading, children),
+            checks=_gathered("check", tree.Relation, children),
+        )
+
+
+def _gathered(label: str, kind: type | tuple[type, ...], children: list[Any]) -> tuple[Any, ...]:
+    """The lines of every block of one label, in the order written."""
+    blocks = [child[1] for child in children if isinstance(child, tuple) and child[0] == label]
+    return tuple(line for block in blocks for line in block if isinstance(line, kind))

@@ -1,0 +1,43 @@
+"""The parser made from `grammar/piece.lark`, and the words that it reserves."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from lark import Lark
+from lark.indenter import Indenter
+from lark.lexer import PatternStr
+
+from draft.resources import folder
+
+BROKEN = "\u2301"  # the mark that the grammar accepts in place of any line
+
+
+class _Indents(Indenter):
+    NL_type = "_NL"
+    OPEN_PAREN_types = ["LPAR"]  # noqa: RUF012 - lark reads plain class attributes
+    CLOSE_PAREN_types = ["RPAR"]  # noqa: RUF012
+    INDENT_type = "_INDENT"
+    DEDENT_type = "_DEDENT"
+    tab_len = 4
+
+
+@cache
+def parser() -> Lark:
+    """The LALR parser of the piece language."""
+    grammar = (folder("grammar") / "piece.lark").read_text(encoding="utf-8")
+    return Lark(grammar, parser="lalr", postlex=_Indents(), propagate_positions=True, maybe_placeholders=True)
+
+
+@cache
+def reserved_words() -> frozenset[str]:
+    """The words that the grammar itself uses; none of them can be a name."""
+    fixed = (t.pattern.value for t in parser().terminals if isinstance(t.pattern, PatternStr))
+    return frozenset(word for word in fixed if word.isalpha()) | {
+        "length",
+        "angle",
+        "number",
+        "direction",
+        "least",
+        "most",
+    }

@@ -1,0 +1,281 @@
+"""The tree of a piece file: what is written, with its place, and no meaning yet.
+
+The span is the first field of every node and takes no part in comparison, so that two trees are equal when they say
+the same.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal as Either
+
+from draft.notes import Span
+from draft.units import Kind
+
+
+@dataclass(frozen=True)
+class Node:
+    """Anything that was written somewhere."""
+
+    span: Span = field(compare=False, repr=False)
+
+
+# ---- values ---------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Literal(Node):
+    """A quantity, in the engine's own units."""
+
+    value: float
+    kind: Kind
+
+
+@dataclass(frozen=True)
+class Ref(Node):
+    """A name, or `piece.name`."""
+
+    parts: tuple[str, ...]
+
+    @property
+    def text(self) -> str:
+        """The name as written."""
+        return ".".join(self.parts)
+
+
+@dataclass(frozen=True)
+class Call(Node):
+    """A word of the language with what it is given; `word` is the name of its record."""
+
+    word: str
+    args: tuple[Expr, ...]
+
+
+@dataclass(frozen=True)
+class Row(Node):
+    """One row of a `by`: a choice's name or a level, and the value there."""
+
+    key: str | Expr
+    value: Expr
+
+
+@dataclass(frozen=True)
+class By(Node):
+    """A value for each choice, or a value read between levels."""
+
+    subject: Ref
+    rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True)
+class SquareTo(Node):
+    """The direction square to an edge where this one meets it."""
+
+    edge: Ref
+
+
+Expr = Literal | Ref | Call | By
+Way = Expr | SquareTo
+
+
+# ---- declarations ---------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Named(Node):
+    """A declaration of a name."""
+
+    name: str
+    name_span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class Setting(Node):
+    """A line such as `title "..."` or `allowance 1/2 in`."""
+
+    word: str
+    value: str | Expr
+    value_span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class Pattern(Named):
+    """The head of a file that can be drafted."""
+
+    settings: tuple[Setting, ...]
+
+
+@dataclass(frozen=True)
+class Measure(Named):
+    """A body measure that the pattern uses."""
+
+
+@dataclass(frozen=True)
+class StyleRange(Named):
+    """A quantity that the reader may choose, within limits."""
+
+    default: Expr
+    low: Expr
+    high: Expr
+    words: str
+
+
+@dataclass(frozen=True)
+class StyleChoice(Named):
+    """One of several names that the reader may choose."""
+
+    default: str
+    default_span: Span = field(compare=False, repr=False)
+    options: tuple[str, ...]
+    words: str
+
+
+@dataclass(frozen=True)
+class Definition(Named):
+    """`name = value`."""
+
+    value: Expr
+    words: str
+
+
+@dataclass(frozen=True)
+class Unknown(Named):
+    """A value to be found within a range."""
+
+    low: Expr
+    high: Expr
+    nearest: Expr | None
+    words: str
+
+
+Sort = Either["equals", "at least", "at most"]
+
+
+@dataclass(frozen=True)
+class Relation(Node):
+    """Two values and how they must stand to one another; `words` say why."""
+
+    left: Expr
+    sort: Sort
+    right: Expr
+    words: str
+
+
+@dataclass(frozen=True)
+class Solve(Node):
+    """Unknowns and the relations that settle them."""
+
+    unknowns: tuple[Unknown, ...]
+    relations: tuple[Relation, ...]
+
+
+@dataclass(frozen=True)
+class Input(Named):
+    """What a template is given."""
+
+    kind: Kind
+    default: Expr | None
+    words: str
+
+
+@dataclass(frozen=True)
+class Place(Named):
+    """A point and where it lies."""
+
+    value: Expr
+
+
+@dataclass(frozen=True)
+class Leg(Node):
+    """One stretch of an edge; `to` is None on the last, which runs to the edge's end."""
+
+    curved: bool
+    to: Ref | None
+    leaving: Way | None = None
+    heading: Way | None = None
+    arriving: Way | None = None
+
+
+@dataclass(frozen=True)
+class Edge(Named):
+    """A named side of a piece."""
+
+    start: Ref
+    end: Ref
+    legs: tuple[Leg, ...]
+    allowance: Expr | None
+    turned_up: bool
+    on_fold: bool
+
+
+@dataclass(frozen=True)
+class Body(Node):
+    """What a piece or a template holds; `values` are its `let` lines, or what a piece passes to its template."""
+
+    inputs: tuple[Input, ...]
+    given: tuple[Definition, ...]
+    values: tuple[Definition, ...]
+    points: tuple[Place, ...]
+    edges: tuple[Edge, ...]
+    settings: tuple[Setting, ...]
+
+
+@dataclass(frozen=True)
+class Template(Named):
+    """A piece with inputs."""
+
+    words: str
+    body: Body
+
+
+@dataclass(frozen=True)
+class Piece(Named):
+    """A piece to be cut, of its own or from a template."""
+
+    template: Ref | None
+    body: Body
+
+
+@dataclass(frozen=True)
+class Part(Node):
+    """One edge in one side of a seam."""
+
+    edge: Ref
+    reversed: bool
+
+
+@dataclass(frozen=True)
+class Seam(Named):
+    """Which edges are sewn to which."""
+
+    first: tuple[Part, ...]
+    second: tuple[Part, ...]
+    stretched: Expr | None
+    notches: tuple[Expr, ...]
+    quarters: bool
+    words: str
+
+
+@dataclass(frozen=True)
+class Reading(Named):
+    """A measurement of the finished garment."""
+
+    around: bool
+    value: Expr
+    words: str
+
+
+@dataclass(frozen=True)
+class File(Node):
+    """A whole text."""
+
+    patterns: tuple[Pattern, ...]
+    measures: tuple[Measure, ...]
+    styles: tuple[StyleRange | StyleChoice, ...]
+    values: tuple[Definition, ...]
+    solves: tuple[Solve, ...]
+    templates: tuple[Template, ...]
+    pieces: tuple[Piece, ...]
+    seams: tuple[Seam, ...]
+    readings: tuple[Reading, ...]
+    checks: tuple[Relation, ...]
