@@ -69,9 +69,7 @@ def test_reversing_and_mirroring_twice_give_the_path_back(path: np.ndarray) -> N
     assert np.array_equal(cubic.reverse(cubic.reverse(path)), path)
     assert np.array_equal(cubic.mirror_x(cubic.mirror_x(path)), path)
     assert np.array_equal(cubic.reverse(path)[:, 0, 0], path[:, -1, 3])
-    assert np.allclose(
-        cubic.end_tangent(cubic.reverse(path)), -cubic.start_tangent(path)[:, ::-1], atol=1e-12
-    )
+    assert np.allclose(cubic.end_tangent(cubic.reverse(path)), -cubic.start_tangent(path)[:, ::-1], atol=1e-12)
 
 
 def test_tangents_look_past_handles_that_lie_on_their_point() -> None:
