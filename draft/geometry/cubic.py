@@ -6,6 +6,8 @@ A segment is `(..., 4, 2)` float64 in mm: first point, first handle, second hand
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
@@ -26,7 +28,7 @@ def line(a: ArrayLike, b: ArrayLike) -> Floats:
 
 def point(seg: Floats, t: ArrayLike) -> Floats:
     """The point `(..., 2)` at parameter `t`, 0 to 1, broadcast against the axes before the last two."""
-    return _at(seg, np.asarray(t, dtype=float)[..., None])
+    return blend(_controls(seg), np.asarray(t, dtype=float)[..., None])
 
 
 def derivative(seg: Floats, t: ArrayLike) -> Floats:
@@ -135,6 +137,14 @@ def bounds(path: Floats) -> Floats:
     return np.stack([low.min(axis=-2), high.max(axis=-2)], axis=-2)
 
 
+def blend(controls: Sequence[Floats], t: Floats) -> Floats:
+    """Cubic polynomials with the four `controls` at parameters `t`; all broadcast against each other."""
+    a, b, c, d = controls
+    v = 1 - t
+    value: Floats = v * v * v * a + 3 * v * v * t * b + 3 * v * t * t * c + t * t * t * d
+    return value
+
+
 def turning_places(values: Floats) -> Floats:
     """Where cubic polynomials, with control values `(..., 4)`, turn back between 0 and 1: `(..., 2)`.
 
@@ -168,14 +178,7 @@ def _first_direction(*candidates: Floats) -> Floats:
 def _turning_points(path: Floats) -> Floats:
     """Both coordinates at either place where they turn back within a segment `(..., S, 2, 2)`."""
     inside = turning_places(np.moveaxis(path, -2, -1))
-    return np.stack([_at(path, inside[..., k]) for k in (0, 1)], axis=-2)
-
-
-def _at(seg: Floats, t: Floats) -> Floats:
-    a, b, c, d = _controls(seg)
-    v = 1 - t
-    value: Floats = v * v * v * a + 3 * v * v * t * b + 3 * v * t * t * c + t * t * t * d
-    return value
+    return np.stack([blend(_controls(path), inside[..., k]) for k in (0, 1)], axis=-2)
 
 
 def _roots(a: Floats, b: Floats, c: Floats) -> Floats:
