@@ -1,0 +1,106 @@
+"""The bodies that a pattern is drafted for: sizes of a chart, one person, or a whole study, as arrays."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.bodies.measures import MEASURES, Measure, unknown_measure
+from draft.bodies.names import shortened
+from draft.notes import Note, Problems, Span, error
+from draft.units import MM_PER_INCH, UNITS, Kind, in_words
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Bodies:
+    """Bodies by name and their measures: for each measure an array `(bodies,)` in mm or rad.
+
+    Raises ValueError if an array has another length than `names`.
+    """
+
+    names: tuple[str, ...]
+    values: dict[str, Floats]
+
+    def __post_init__(self) -> None:
+        for name, values in self.values.items():
+            if values.shape != (len(self.names),):
+                raise ValueError(f"`{name}` has shape {values.shape} for {len(self.names)} bodies")
+
+    def __len__(self) -> int:
+        return len(self.names)
+
+    def select(self, names: Iterable[str]) -> Bodies:
+        """Only the bodies asked for, each once. Raises Problems if one is not there, or none is asked for."""
+        wanted = tuple(dict.fromkeys(names))
+        choice = f"choose from {', '.join(self.names)}"
+        absent = [name for name in wanted if name not in self.names]
+        if absent or not wanted:
+            facts = [f"there is no size {shortened(name)}" for name in absent] or ["no size was asked for"]
+            raise Problems(error(fact, None, choice) for fact in facts)
+        rows = [self.names.index(name) for name in wanted]
+        return Bodies(wanted, {name: values[rows] for name, values in self.values.items()})
+
+
+def check(bodies: Bodies, needed: Iterable[str]) -> list[Note]:
+    """What keeps these bodies from being drafted: needed measures missing, figures that cannot be true."""
+    wanted = tuple(dict.fromkeys(needed))
+    notes = [note for name in wanted if (note := _missing(bodies, name))]
+    return notes + [note for name in bodies.values if (note := _implausible(bodies, name))]
+
+
+def outside_limits(measure: Measure, value: float, whose: str, span: Span | None = None) -> Note | None:
+    """A note when `value` (mm or rad) cannot be the measure of a body, with the likely slip as its hint."""
+    if measure.low <= value <= measure.high:
+        return None
+    low, high = in_words(measure.low, measure.kind), in_words(measure.high, measure.kind)
+    fact = f"`{measure.name}` is {in_words(value, measure.kind)} for {whose}, outside {low} to {high}"
+    return error(fact, span, *_likely_slip(measure, value))
+
+
+def _likely_slip(measure: Measure, value: float) -> tuple[str, ...]:
+    if measure.kind is not Kind.LENGTH:
+        return (f"measure again: {measure.how}",)
+    written_in_cm, written_in_inches = value / 10, value / MM_PER_INCH
+    readings = (
+        (written_in_cm, "in"),
+        (written_in_inches, "cm"),
+        (value, "cm"),  # written in mm
+        (written_in_cm, "mm"),
+        (-written_in_cm, "cm"),
+    )
+    for number, unit in readings:
+        if measure.low <= number * UNITS[unit][1] <= measure.high:
+            return (f"did you mean {number:.4g} {unit}?",)
+    return (f"measure again: {measure.how}",)
+
+
+def _missing(bodies: Bodies, name: str) -> Note | None:
+    if name not in MEASURES:
+        return unknown_measure(name)
+    values = bodies.values.get(name)
+    without = [who for k, who in enumerate(bodies.names) if values is None or not np.isfinite(values[k])]
+    if not without:
+        return None
+    return error(f"`{name}` is missing for {_listed(without)}", None, f"measure it: {MEASURES[name].how}")
+
+
+def _implausible(bodies: Bodies, name: str) -> Note | None:
+    measure = MEASURES.get(name)
+    if measure is None:
+        return None
+    values = bodies.values[name]
+    wrong = np.flatnonzero(np.isfinite(values) & ((values < measure.low) | (values > measure.high)))
+    if not wrong.size:
+        return None
+    others = f" (and {wrong.size - 1} more)" if wrong.size > 1 else ""
+    return outside_limits(measure, float(values[wrong[0]]), bodies.names[wrong[0]] + others)
+
+
+def _listed(names: list[str]) -> str:
+    shown = ", ".join(names[:7])  # a whole chart of sizes is named, a study of thousands is not
+    return f"{shown} and {len(names) - 7} more" if len(names) > 7 else shown

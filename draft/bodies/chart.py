@@ -1,0 +1,184 @@
+"""A size chart: comma-separated text for a spreadsheet, a row for each measure and a column for each size.
+
+    measure,unit,S,M,L
+    bust_girth,cm,86,94,103
+
+All mistakes are found in one reading, each shown on its cell.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from pathlib import Path
+
+import numpy as np
+
+from draft.bodies.bodies import Bodies, outside_limits
+from draft.bodies.cells import Cell, read_rows
+from draft.bodies.files import read_source
+from draft.bodies.measures import MEASURES, Measure, unknown_measure
+from draft.bodies.names import shortened, unfit_name
+from draft.notes import Note, Source, Span, error, nearest, stop_if_errors
+from draft.units import UNITS, Kind, in_words, read_quantity
+
+MOST_NOTES = 20
+"""A file that is no chart at all gives thousands of mistakes; past this many they help nobody."""
+
+Value = float | Note
+
+
+def read_chart(path: Path) -> Bodies:
+    """The bodies of a size chart. Raises Problems with all its mistakes, or with why it cannot be read."""
+    source = read_source(path, "size chart")
+    rows = read_rows(source)
+    stop_if_errors(_header_notes(source, rows))
+    sizes = _without_empty_end(rows[0][2:])
+    notes = _size_notes(sizes) + _row_name_notes(rows[1:])
+    values: dict[str, list[Value]] = {}
+    for row in rows[1:]:
+        if row[0].text in MEASURES:
+            values[row[0].text] = _read_row(row, sizes, notes)
+    if not values and not notes:
+        notes.append(error("this chart has no measures", rows[0][0].span, "add a row such as `bust_girth,cm,94`"))
+    _stop(notes or _twin_notes(sizes, values))
+    arrays = {name: np.array(row, dtype=np.float64) for name, row in values.items()}
+    return Bodies(tuple(size.text for size in sizes), arrays)
+
+
+def _stop(notes: list[Note]) -> None:
+    notes = sorted(notes, key=lambda note: note.span.start if note.span else 0)
+    if more := notes[MOST_NOTES:]:
+        notes[MOST_NOTES:] = [error(f"there are {len(more)} more mistakes from here on", more[0].span)]
+    stop_if_errors(notes)
+
+
+def _header_notes(source: Source, rows: list[list[Cell]]) -> list[Note]:
+    start = "begin the chart with `measure,unit,` and the names of the sizes"
+    if not rows:
+        return [error(f"`{source.name}` is empty", None, start)]
+    first = rows[0][0]
+    for mark, word in ((";", "semicolons"), ("\t", "tabs")):
+        if len(rows[0]) == 1 and mark in first.text:
+            hint = "save it with commas between the cells and points in the numbers (an English CSV)"
+            return [error(f"the cells of this chart are parted by {word}, not commas", first.span, hint)]
+    if [cell.text.lower() for cell in rows[0][:2]] != ["measure", "unit"]:
+        return [error("a chart begins with the columns `measure` and `unit`", first.span, start)]
+    if not _without_empty_end(rows[0][2:]):
+        return [error("this chart names no size", rows[0][1].span, "add a column for each size")]
+    return []
+
+
+def _without_empty_end(cells: list[Cell]) -> list[Cell]:
+    """Spreadsheets write empty cells after the last column in use."""
+    used = [k for k, cell in enumerate(cells) if cell.text]
+    return cells[: used[-1] + 1] if used else []
+
+
+def _size_notes(sizes: list[Cell]) -> list[Note]:
+    notes, seen = [], dict[str, Span]()
+    for size in sizes:
+        key = size.text.casefold()  # two sizes become two files, also where file names have no case
+        if fault := unfit_name(size.text):
+            notes.append(error(f"the size's name {fault}", size.span, "name each size, such as `S` or `42`"))
+        elif key in seen:
+            first = [(seen[key], "first here")]
+            notes.append(error(f"size {shortened(size.text)} is there twice", size.span, related=first))
+        seen.setdefault(key, size.span)
+    return notes
+
+
+def _row_name_notes(rows: list[list[Cell]]) -> list[Note]:
+    notes, seen = [], dict[str, Span]()
+    for cell in (row[0] for row in rows):
+        if not cell.text:
+            notes.append(error("this row names no measure", cell.span))
+        elif cell.text not in MEASURES:
+            notes.append(unknown_measure(cell.text, cell.span))
+        elif cell.text in seen:
+            first = [(seen[cell.text], "first here")]
+            notes.append(error(f"`{cell.text}` has two rows", cell.span, related=first))
+        seen.setdefault(cell.text, cell.span)
+    return notes
+
+
+def _read_row(row: list[Cell], sizes: list[Cell], notes: list[Note]) -> list[Value]:
+    """The row's figures in mm or rad; what is wrong with it goes to `notes`."""
+    measure = MEASURES[row[0].text]
+    padded = row + [_after(row[-1])] * (2 + len(sizes) - len(row))
+    unit, cells = padded[1], padded[2 : 2 + len(sizes)]
+    notes += _extra_cells(row, sizes)
+    if fault := _unit_note(measure, unit):
+        notes.append(fault)
+        return []
+    values = [_read_cell(measure, c, unit.text, size.text) for c, size in zip(cells, sizes, strict=True)]
+    notes += [value for value in values if isinstance(value, Note)]
+    notes += _shrinking(measure, cells, sizes, values)
+    return values
+
+
+def _after(cell: Cell) -> Cell:
+    return Cell("", Span(cell.span.source, cell.span.end, cell.span.end))
+
+
+def _extra_cells(row: list[Cell], sizes: list[Cell]) -> list[Note]:
+    extra = _without_empty_end(row[2 + len(sizes) :])
+    if not extra:
+        return []
+    span = Span(extra[0].span.source, extra[0].span.start, extra[-1].span.end)
+    return [error(f"this row has more cells than the chart has sizes ({len(sizes)})", span)]
+
+
+def _unit_note(measure: Measure, cell: Cell) -> Note | None:
+    fitting = [unit for unit, (kind, _) in UNITS.items() if kind is measure.kind]
+    if cell.text in fitting:
+        return None
+    choice = "write `deg`" if measure.kind is Kind.ANGLE else "write `cm`, `mm` or `in`"
+    if not cell.text:
+        return error(f"`{measure.name}` has no unit", cell.span, choice)
+    if cell.text in UNITS:
+        fact = f"`{measure.name}` is {measure.kind.value}, which `{cell.text}` does not measure"
+        return error(fact, cell.span, choice)
+    hints = nearest(cell.text[:80], fitting) or (choice,)
+    return error(f"{shortened(cell.text)} is not a unit", cell.span, *hints)
+
+
+def _read_cell(measure: Measure, cell: Cell, unit: str, size: str) -> Value:
+    if not cell.text:
+        return error(f"`{measure.name}` has no figure for size {size}", cell.span)
+    value = _figure(cell.text, unit)
+    if value is None:
+        repaired = (cell.text.replace(",", "."), cell.text.removesuffix(unit).strip())
+        hints = [f"try `{text}`" for text in repaired if _figure(text, unit) is not None]
+        return error(f"{shortened(cell.text)} is not a number", cell.span, *hints[:1])
+    return outside_limits(measure, value, f"size {size}", cell.span) or value
+
+
+def _figure(text: str, unit: str) -> float | None:
+    try:
+        return read_quantity(f"{text} {unit}").value
+    except (ValueError, OverflowError):
+        return None
+
+
+def _shrinking(measure: Measure, cells: list[Cell], sizes: list[Cell], values: Sequence[Value]) -> list[Note]:
+    """Sizes grow: a length that falls from one size to the next is a slip. (A slope may go either way.)"""
+    notes = []
+    for k, (before, after) in enumerate(pairwise(values)):
+        if isinstance(before, Note) or isinstance(after, Note) or after >= before:
+            continue
+        if measure.kind is Kind.LENGTH:
+            words = f"{in_words(before, measure.kind)} to {in_words(after, measure.kind)}"
+            fact = f"`{measure.name}` falls from {words} between {sizes[k].text} and {sizes[k + 1].text}"
+            notes.append(error(fact, cells[k + 1].span, related=[(cells[k].span, "the size before")]))
+    return notes
+
+
+def _twin_notes(sizes: list[Cell], table: dict[str, list[Value]]) -> list[Note]:
+    """A size with all the figures of the size before is a column that was copied and not filled in."""
+    notes = []
+    for k, (before, after) in enumerate(pairwise(sizes)):
+        if all(values[k] == values[k + 1] for values in table.values()):
+            fact = f"size {after.text} has the same figures as size {before.text}"
+            notes.append(error(fact, after.span, related=[(before.span, "the size before")]))
+    return notes

@@ -1,0 +1,80 @@
+"""The body measures that the engine knows: their names, how they are taken, which figures can be true.
+
+Names and clauses follow ISO 8559-1:2017 (size designation of clothes, anthropometric definitions). A clause
+is given only where it was read. `armpit_depth` and `hip_depth` are terms of the trade.
+
+The limits are wide enough for adults and teenagers of any build, and narrow enough that a figure in inches
+taken for centimetres, or the other way round, falls outside. They refuse slips of the pen; they judge no body.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+
+from draft.bodies.names import shortened
+from draft.notes import Note, Span, error, nearest
+from draft.units import Kind
+
+
+@dataclass(frozen=True)
+class Measure:
+    """One body measure; values from `low` to `high` (mm or rad) are plausible."""
+
+    name: str
+    kind: Kind
+    clause: str
+    """Clause of ISO 8559-1:2017, or an empty text where it was not read."""
+    how: str
+    """How to take it, as one instruction."""
+    low: float
+    high: float
+
+    @property
+    def example(self) -> str:
+        """A plausible figure as a person writes it: the middle (geometric, limits being ratios apart)."""
+        middle = math.sqrt(self.low * self.high)
+        return f"{math.degrees(middle):.0f} deg" if self.kind is Kind.ANGLE else f"{middle / 10:.0f} cm"
+
+
+def _length(name: str, clause: str, low_cm: float, high_cm: float, how: str) -> Measure:
+    return Measure(name, Kind.LENGTH, clause, how, low_cm * 10, high_cm * 10)
+
+
+def _angle(name: str, low_deg: float, high_deg: float, how: str) -> Measure:
+    return Measure(name, Kind.ANGLE, "", how, math.radians(low_deg), math.radians(high_deg))
+
+
+_ALL = (
+    _length("stature", "", 120, 220, "from the floor to the crown, standing barefoot against a wall"),
+    _length("head_girth", "", 45, 70, "around the head above the ears, over the forehead"),
+    _length("neck_girth", "5.3.2", 24, 60, "around the middle of the neck, square to it"),
+    _length("neck_base_girth", "5.3.3", 26, 65, "around the foot of the neck, over the back neck bone"),
+    _length("shoulder_length", "", 8, 20, "from the side neck point to the shoulder point"),
+    _angle("shoulder_slope", 8, 45, "how far the shoulder falls below level, from neck to shoulder point"),
+    _length("across_back_shoulder_width", "5.4.3", 24, 60, "across the back between the shoulder points"),
+    _length("bust_girth", "5.3.4", 60, 180, "around the fullest part of the bust, level"),
+    _length("under_bust_girth", "5.3.8", 52, 160, "around the ribs just under the bust, level"),
+    _length("armpit_depth", "", 10, 30, "from the back neck bone down to a strip held under both arms"),
+    _length("back_waist_length", "5.4.5", 28, 65, "from the back neck bone down the back to the waist"),
+    _length("waist_girth", "5.3.10", 50, 155, "around the waist where the body bends to the side, level"),
+    _length("hip_depth", "", 12, 35, "at the side, from the waist down to the fullest of the seat"),
+    _length("top_hip_girth", "5.3.12", 58, 190, "around the tops of the hip bones, level"),
+    _length("hip_girth", "5.3.13", 64, 200, "around the fullest part of the seat, level"),
+    _length("upper_arm_girth", "5.3.16", 18.5, 60, "around the upper arm at its thickest, hanging relaxed"),
+    _length("elbow_girth", "", 15, 50, "around the elbow, the arm hanging relaxed"),
+    _length("wrist_girth", "5.3.19", 11, 26, "around the wrist, over the wrist bones"),
+    _length("hand_girth", "", 13, 30, "around the knuckles of the flat hand, without the thumb"),
+    _length("outer_arm_length", "5.7.8", 38, 85, "from the shoulder point over the bent elbow to the wrist"),
+)
+
+MEASURES: dict[str, Measure] = {measure.name: measure for measure in _ALL}
+"""All measures by name, in the order in which a person is measured."""
+
+
+def unknown_measure(name: str, span: Span | None = None) -> Note:
+    """The note for a word that should be a measure and is none, with the nearest one that is."""
+    word = re.sub(r"[\s-]+", "_", name.strip().lower())[:80]
+    hints = (f"try `{word}`",) if word in MEASURES else nearest(word, MEASURES) or nearest(f"{word}_girth", MEASURES)
+    return error(f"{shortened(name)} is not a body measure", span, *hints)

@@ -1,0 +1,123 @@
+"""One person's measures, from a small TOML file.
+
+    name = "Ines"
+
+    [measures]
+    bust_girth = "98 cm"
+    shoulder_slope = "21 deg"
+
+With `units = "cm"` at the top, bare numbers are taken to be in that unit.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+
+from draft.bodies.bodies import Bodies, outside_limits
+from draft.bodies.files import read_source
+from draft.bodies.measures import MEASURES, Measure, unknown_measure
+from draft.bodies.names import shortened, unfit_name
+from draft.bodies.toml import place, read_toml
+from draft.notes import Note, Source, error, nearest, stop_if_errors
+from draft.units import UNITS, Kind, Quantity, read_quantity
+
+TAPE_UNITS = ("cm", "in", "mm")
+"""What a bare number may be in: the units on a tape measure."""
+
+KEYS = ("name", "units", "measures")
+LINE = 'bust_girth = "98 cm"'
+
+
+def read_person(path: Path) -> Bodies:
+    """One body. Raises Problems with every mistake in the file, or with why it cannot be read."""
+    source = read_source(path, "file of measures")
+    table = read_toml(source, LINE)
+    name = table.get("name", path.stem)
+    unit = table.get("units")
+    notes = [_unknown_key(source, key) for key in table if key not in KEYS]
+    notes += _name_notes(source, name, "name" in table) + _unit_notes(source, unit)
+    person = str(name).strip() or path.stem
+    values: dict[str, float] = {}
+    for key, given in _measures(source, table.get("measures"), notes).items():
+        read = _read_measure(source, key, given, str(unit) if unit in TAPE_UNITS else None, person)
+        if isinstance(read, Note):
+            notes.append(read)
+        else:
+            values[key] = read
+    stop_if_errors(notes)
+    return Bodies((person,), {key: np.array([value]) for key, value in values.items()})
+
+
+def _unknown_key(source: Source, key: str) -> Note:
+    if key in MEASURES:
+        hint = "move it below a line that says `[measures]`"
+        return error(f"`{key}` stands outside of `[measures]`", place(source, key), hint)
+    return error(f"{shortened(key)} is not known here", place(source, key), *nearest(key[:80], KEYS))
+
+
+def _name_notes(source: Source, name: object, given: bool) -> list[Note]:
+    hint = 'name the person at the top, such as `name = "Ines"`'
+    span = place(source, "name") if given else None
+    if not isinstance(name, str):
+        return [error("the name is not a text in quotes", span, hint)]
+    fault = unfit_name(name.strip())
+    return [error(f"the person's name {fault}", span, hint)] if fault else []
+
+
+def _unit_notes(source: Source, unit: object) -> list[Note]:
+    if unit is None or unit in TAPE_UNITS:
+        return []
+    hint = 'write `units = "cm"`, or `"in"`, or `"mm"`'
+    return [error("`units` is not a unit of a tape measure", place(source, "units"), hint)]
+
+
+def _measures(source: Source, table: object, notes: list[Note]) -> dict[str, object]:
+    if isinstance(table, dict) and table:
+        return table
+    hint = f"add a line `[measures]`, and below it lines such as `{LINE}`"
+    notes.append(error(f"`{source.name}` holds no measures", place(source, "measures"), hint))
+    return {}
+
+
+def _read_measure(source: Source, key: str, given: object, unit: str | None, person: str) -> float | Note:
+    span = place(source, key)
+    measure = MEASURES.get(key)
+    if measure is None:
+        return unknown_measure(key, span)
+    example = f'`{key} = "{measure.example}"`'
+    quantity = _quantity(given)
+    if quantity is None:
+        hint = _decimal_comma(key, given) or f"write {example}"
+        return error(f"`{key}` is not {measure.kind.value}", span, hint)
+    if quantity.kind is Kind.NUMBER and unit and measure.kind is Kind.LENGTH:
+        quantity = Quantity(quantity.value * UNITS[unit][1], Kind.LENGTH)
+    if quantity.kind is Kind.NUMBER:
+        return error(f"`{key}` is a number without a unit", span, _with_unit(measure, quantity.value))
+    if quantity.kind is not measure.kind:
+        fact = f"`{key}` is {measure.kind.value}, but {shortened(str(given))} is {quantity.kind.value}"
+        return error(fact, span, f"write {example}")
+    return outside_limits(measure, quantity.value, person, span) or quantity.value
+
+
+def _quantity(given: object) -> Quantity | None:
+    """What was written, or None for anything but a quantity (a percentage is no measure either)."""
+    if isinstance(given, bool) or not isinstance(given, str | int | float):
+        return None
+    try:
+        return None if "%" in (text := str(given)) else read_quantity(text)
+    except (ValueError, OverflowError):
+        return None
+
+
+def _decimal_comma(key: str, given: object) -> str | None:
+    repaired = str(given).replace(",", ".") if isinstance(given, str) else ""
+    return f'try `{key} = "{repaired}"`' if repaired != given and _quantity(repaired) else None
+
+
+def _with_unit(measure: Measure, number: float) -> str:
+    units = ("deg",) if measure.kind is Kind.ANGLE else TAPE_UNITS
+    likely = [unit for unit in units if measure.low <= number * UNITS[unit][1] <= measure.high]
+    example = f"{number:.6g} {likely[0]}" if likely else measure.example
+    return f'write `{measure.name} = "{example}"`'
