@@ -76,5 +76,6 @@ MEASURES: dict[str, Measure] = {measure.name: measure for measure in _ALL}
 def unknown_measure(name: str, span: Span | None = None) -> Note:
     """The note for a word that should be a measure and is none, with the nearest one that is."""
     word = re.sub(r"[\s-]+", "_", name.strip().lower())[:80]
-    hints = (f"try `{word}`",) if word in MEASURES else nearest(word, MEASURES) or nearest(f"{word}_girth", MEASURES)
+    meant = next((w for w in (word, f"{word.rstrip('s')}_girth") if w in MEASURES), None)
+    hints = (f"try `{meant}`",) if meant else nearest(word, MEASURES)
     return error(f"{shortened(name)} is not a body measure", span, *hints)
