@@ -1,0 +1,156 @@
+"""A neutral drawing in millimetres: what is drawn, before anything is known of SVG or PDF.
+
+x runs right and y runs down, as on a page. Writers turn a drawing into files, and tests read it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from draft.geometry import cubic
+
+Floats = NDArray[np.float64]
+
+INK = "#000000"
+PT = 25.4 / 72
+"""One point in mm: type is set in points."""
+
+_CIRCLE = 0.5522847498307936
+"""The handle of a quarter circle of radius 1: 4/3 (sqrt 2 - 1), within 0.03 % of the circle."""
+
+
+@dataclass(frozen=True)
+class Stroke:
+    """How a line is inked: width and dash lengths in mm."""
+
+    width: float
+    dash: tuple[float, ...] = ()
+    colour: str = INK
+    cap: str = "butt"
+    join: str = "round"
+
+
+@dataclass(frozen=True)
+class Path:
+    """Lines drawn with one stroke and one fill: `runs` are chains of cubic segments `(n, 4, 2)`."""
+
+    runs: tuple[Floats, ...]
+    stroke: Stroke | None = None
+    fill: str = ""
+    closed: bool = False
+    id: str = ""
+    data: tuple[tuple[str, str], ...] = ()
+
+    def moved(self, turn: Turn) -> Path:
+        """The same path elsewhere."""
+        return replace(self, runs=tuple(turn.points(run) for run in self.runs))
+
+    def box(self) -> Floats:
+        """Lowest and highest corner `(2, 2)`, the width of the stroke included."""
+        boxes = np.array([cubic.bounds(run) for run in self.runs])
+        half = self.stroke.width / 2 if self.stroke else 0.0
+        return np.stack([boxes[:, 0].min(axis=0) - half, boxes[:, 1].max(axis=0) + half])
+
+
+@dataclass(frozen=True)
+class Label:
+    """One line of words. `x`, `y` is a point of its baseline; `angle` turns it about that point, clockwise in degrees."""
+
+    text: str
+    x: float
+    y: float
+    size: float
+    anchor: str = "start"
+    angle: float = 0.0
+    bold: bool = False
+    colour: str = INK
+    id: str = ""
+    data: tuple[tuple[str, str], ...] = ()
+
+    def moved(self, turn: Turn) -> Label:
+        """The same label elsewhere."""
+        x, y = turn.points(np.array([self.x, self.y]))
+        return replace(self, x=float(x), y=float(y), angle=(self.angle + 90.0 * turn.quarters) % 360)
+
+
+Item: TypeAlias = Path | Label
+
+
+@dataclass(frozen=True)
+class Turn:
+    """A number of quarter turns clockwise about the origin, then a move."""
+
+    quarters: int = 0
+    dx: float = 0.0
+    dy: float = 0.0
+
+    def points(self, points: Floats) -> Floats:
+        """Where points `(..., 2)` come to lie."""
+        x, y = points[..., 0], points[..., 1]
+        turned = ((x, y), (-y, x), (-x, -y), (y, -x))[self.quarters % 4]
+        return np.stack([turned[0] + self.dx, turned[1] + self.dy], axis=-1)
+
+
+@dataclass(frozen=True)
+class Layer:
+    """Items drawn together. `size` is the size that a reader may switch on and off; empty for what all sizes share."""
+
+    name: str
+    items: tuple[Item, ...]
+    size: str = ""
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """A sheet: its title, its width and height in mm and its layers, the lowest first.
+
+    `areas` are the outlines `(n, 2)` of the pieces: the paper that a maker needs even where nothing is drawn on it.
+    """
+
+    title: str
+    width: float
+    height: float
+    layers: tuple[Layer, ...]
+    areas: tuple[Floats, ...] = ()
+    subtitle: str = ""
+
+    def items(self) -> Iterator[Item]:
+        """All items of all layers."""
+        for layer in self.layers:
+            yield from layer.items
+
+    @property
+    def sizes(self) -> tuple[str, ...]:
+        """The sizes that the drawing shows, in order."""
+        return tuple(dict.fromkeys(layer.size for layer in self.layers if layer.size))
+
+
+def chain(points: ArrayLike, closed: bool = False) -> Floats:
+    """Straight segments `(n, 4, 2)` through points `(n, 2)`, back to the first if `closed`."""
+    through = np.asarray(points, dtype=float)
+    if closed:
+        through = np.concatenate([through, through[:1]])
+    return cubic.line(through[:-1], through[1:])
+
+
+def box(x: float, y: float, width: float, height: float) -> Floats:
+    """A rectangle `(4, 4, 2)` from its corner nearest the origin."""
+    return chain([(x, y), (x + width, y), (x + width, y + height), (x, y + height)], closed=True)
+
+
+def arc(x: float, y: float, radius: float, first: int = 0, quarters: int = 4) -> Floats:
+    """Quarter circles `(quarters, 4, 2)` about a point: `first` 0 starts on the right and runs clockwise on paper."""
+    corner = np.array([(1, 0), (1, _CIRCLE), (_CIRCLE, 1), (0, 1)], dtype=float)
+    turns = [Turn(first + k).points(corner * radius) for k in range(quarters)]
+    circle: Floats = np.array(turns) + np.array([x, y])
+    return circle
+
+
+def strokes(points: Iterable[ArrayLike], stroke: Stroke) -> Path:
+    """Several separate straight lines, each through its own points, as one path."""
+    return Path(tuple(chain(p) for p in points), stroke)

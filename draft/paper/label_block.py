@@ -1,0 +1,131 @@
+"""The words on a piece: layouts from generous to one line, and the largest that fits the room there is."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from draft.paper import font, words
+from draft.paper.drawing import PT, Label
+from draft.paper.room import CLEAR, Room, Spot
+from draft.piece import Garment, Piece
+
+SMALLEST = 8.0
+"""No printed word is smaller, in points: it is read at a cutting table, not in the hand."""
+_LEADING = 1.32
+_GAP = 1.0  # ems between words side by side in a row
+_DOT = " · "
+
+
+@dataclass(frozen=True)
+class Words:
+    """Words in one size and weight; `above` is extra room over their row, in points."""
+
+    text: str
+    points: float
+    bold: bool = False
+    above: float = 0.0
+
+    @property
+    def width(self) -> float:
+        """In mm."""
+        return font.text_width(self.text, self.points * PT, self.bold)
+
+    @property
+    def step(self) -> float:
+        """From the beginning of these words to the next in their row, in mm."""
+        return self.width + _GAP * self.points * PT
+
+
+@dataclass(frozen=True)
+class Block:
+    """Rows of words, set flush left."""
+
+    rows: tuple[tuple[Words, ...], ...]
+
+    @cached_property
+    def width(self) -> float:
+        """In mm."""
+        return max(sum(words.step for words in row[:-1]) + row[-1].width for row in self.rows)
+
+    @cached_property
+    def height(self) -> float:
+        """From the top of the first row's capitals to the last row's descenders, in mm."""
+        return self.baselines[-1] + max(words.points for words in self.rows[-1]) * PT * font.DESCENT
+
+    @cached_property
+    def baselines(self) -> tuple[float, ...]:
+        """How far below the block's top each row stands, in mm."""
+        found: list[float] = []
+        for row in self.rows:
+            size = max(words.points for words in row) * PT
+            step = size * _LEADING + row[0].above * PT if found else size * font.CAP_HEIGHT
+            found.append((found[-1] if found else 0.0) + step)
+        return tuple(found)
+
+    def labels(self, spot: Spot) -> tuple[Label, ...]:
+        """The words in their place; the block's top left corner is the spot's."""
+        found: list[Label] = []
+        for row, baseline in zip(self.rows, self.baselines, strict=True):
+            right = -spot.width / 2
+            for piece in row:
+                x, y = spot.at(right, baseline - spot.height / 2)
+                found.append(Label(piece.text, x, y, piece.points * PT, angle=spot.angle, bold=piece.bold))
+                right += piece.step
+        return tuple(found)
+
+
+def place(room: Room, garment: Garment, piece: Piece, sizes: Sequence[str]) -> tuple[Block, Spot]:
+    """The most generous block that the room holds, upright if it can be; under the piece if nothing fits in it."""
+    blocks = layouts(garment, piece, sizes)
+    for clear in (CLEAR[:-2], CLEAR[-2:]):
+        for block in blocks:
+            for angle in (0.0, -90.0):
+                spot = room.find(block.width, block.height, angle, clear=clear)
+                if spot is not None:
+                    return block, spot
+    return blocks[-1], _under(room, blocks[-1])
+
+
+def layouts(garment: Garment, piece: Piece, sizes: Sequence[str]) -> tuple[Block, ...]:
+    """The same words set in five ways, the largest first."""
+    title, name = garment.title, words.sentence(piece.title)
+    size, cut, extra = words.sizes(sizes), words.cut(piece), words.allowances(piece)
+    extra = (words.sentence(extra[0]), *extra[1:]) if extra else ()
+    joined = "; ".join(extra)
+    return (
+        _tall(title, name, size, cut, extra, (15.0, 54.0, 24.0, 13.0)),
+        _tall(title, name, size, cut, extra, (11.0, 30.0, 15.0, 10.0)),
+        Block((
+            (Words(title, 9.0),),
+            (Words(name, 18.0, True),),
+            (Words(size, 11.0, above=1.0), Words(cut, 11.0, True)),
+            (Words(joined, 9.0, above=2.0),),
+        )),
+        Block((
+            (Words(name, 12.0, True), Words(size, 9.0), Words(cut, 9.0, True)),
+            (Words(_DOT.join(part for part in (title, joined) if part), 8.5),),
+        )),
+        Block(((Words(name, 9.0, True), Words(_DOT.join(filter(None, (title, size, cut, joined))), SMALLEST)),)),
+    )  # fmt: skip
+
+
+def _tall(
+    title: str, name: str, size: str, cut: str, extra: Sequence[str], points: tuple[float, float, float, float]
+) -> Block:
+    small, large, middle, fine = points
+    rows = [
+        Words(title, small),
+        Words(name, large, True),
+        Words(size, middle, above=0.3 * middle),
+        Words(cut, middle, True),
+        *(Words(line, fine, above=0.0 if k else 0.9 * fine) for k, line in enumerate(extra)),
+    ]
+    return Block(tuple((row,) for row in rows))
+
+
+def _under(room: Room, block: Block) -> Spot:
+    left, _, right, bottom = room.shape.bounds if not room.shape.is_empty else (0.0, 0.0, 0.0, 0.0)
+    below = 30.0  # clear of the widest allowance in use, 1 in
+    return Spot((left + right) / 2, bottom + below + block.height / 2, block.width, block.height)

@@ -1,0 +1,163 @@
+"""The marks of the trade: fold, grain, greatest stretch and notches (common practice)."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.geometry import cubic
+from draft.paper import font, outline, styles, words
+from draft.paper.drawing import PT, Item, Label, Path, chain
+from draft.paper.room import CLEAR, Room, Spot
+from draft.piece import Notch, Piece
+
+Floats = NDArray[np.float64]
+
+ARROW_WORDS = 10.0  # points
+ARROW_ROOM = 6.0
+"""Height kept free along an arrow, in mm: its head and its word."""
+_HEAD = 5.0
+_SHAFT = 7.0  # the least that reads as an arrow on each side of its word
+_LENGTHS = (260.0, 220.0, 170.0, 130.0, 100.0, 75.0, 55.0, 40.0, 30.0)
+_LONGEST_STRETCH = 130.0  # the grain is laid against the cloth and wants length; the stretch is only pointed out
+_SHORT = (22.0, 18.0, 15.0, 12.0)
+_BESIDE = 3.0
+
+FOLD_IN = 11.0
+"""How far the fold bracket stands inside the fold, in mm."""
+FOLD_LONGEST = 240.0
+
+NOTCH = 5.0
+"""Length of a notch in mm; never more than half of the allowance, so that a snip stays well clear of the seam."""
+NOTCH_PART = 0.45
+NOTCH_OUT = 4.0  # where there is no allowance to snip into, the mark stands outside the edge
+NOTCH_APART = 5.0
+
+
+def grain(room: Room, direction: Floats, near: tuple[float, float]) -> tuple[tuple[Item, ...], Spot | None]:
+    """The grain line with a filled head at each end, and where it lies. `direction` `(2,)` has y down."""
+    return _arrow(room, direction, near, words.GRAIN, _LENGTHS[0])
+
+
+def stretch(room: Room, direction: Floats, near: tuple[float, float]) -> tuple[tuple[Item, ...], Spot | None]:
+    """The arrow of greatest stretch, with open heads."""
+    return _arrow(room, direction, near, words.STRETCH, _LONGEST_STRETCH)
+
+
+def _arrow(
+    room: Room, direction: Floats, near: tuple[float, float], word: str, longest: float
+) -> tuple[tuple[Item, ...], Spot | None]:
+    angle = _readable(float(np.degrees(np.arctan2(direction[1], direction[0]))))
+    gap = font.text_width(word, ARROW_WORDS * PT) + 3.0
+    shortest = gap + 2 * _SHAFT
+    for clear in (CLEAR[-5:], CLEAR[-2:]):
+        for size in (*(s for s in _LENGTHS if shortest < s <= longest), shortest):
+            spot = room.find(size, ARROW_ROOM, angle, near, clear)
+            if spot is not None:
+                return _drawn_arrow(spot, word, gap, filled=word == words.GRAIN), spot
+    return _short_arrow(room, angle, near, word)
+
+
+def _short_arrow(
+    room: Room, angle: float, near: tuple[float, float], word: str
+) -> tuple[tuple[Item, ...], Spot | None]:
+    """Where the word has no room within the arrow it stands beside it, across."""
+    width = font.text_width(word, ARROW_WORDS * PT) + _BESIDE
+    for size in _SHORT:
+        spot = room.find(size, width + ARROW_ROOM, angle, near, CLEAR[-2:])
+        if spot is not None:
+            across = _readable(angle + 90.0)
+            side = 1.0 if abs(across - angle - 90.0) < 1e-3 else -1.0  # which way the word reads from the arrow
+            x, y = spot.at(0, -side * width / 2)
+            arrow = _drawn_arrow(Spot(x, y, size, ARROW_ROOM, angle), word, 0.0, filled=word == words.GRAIN)[:-1]
+            start = Spot(*spot.at(0, side * (_BESIDE - width / 2)), 0, 0, across).at(0, ARROW_WORDS * PT * 0.36)
+            return (*arrow, Label(word, *start, ARROW_WORDS * PT, "start", across)), spot
+    return (), None
+
+
+def _readable(angle: float) -> float:
+    """The same line read from the left, or from below: above -90 and up to 90 becomes -90 to below 90."""
+    turned = (angle + 90.0) % 180.0 - 90.0
+    return round(turned, 6)
+
+
+def _drawn_arrow(spot: Spot, word: str, gap: float, filled: bool) -> tuple[Item, ...]:
+    end, half = spot.width / 2, gap / 2
+    shaft_end = end - _HEAD * 0.8 if filled else end
+    shafts = tuple(chain([spot.at(s * half, 0), spot.at(s * shaft_end, 0)]) for s in (-1, 1))
+    width = 1.4 if filled else 1.7
+    heads = tuple(
+        chain([spot.at(s * (end - _HEAD), -width), spot.at(s * end, 0), spot.at(s * (end - _HEAD), width)], filled)
+        for s in (-1, 1)
+    )
+    size = ARROW_WORDS * PT
+    x, y = spot.at(0, size * font.CAP_HEIGHT / 2)
+    label = Label(word, x, y, size, "middle", spot.angle)
+    if filled:
+        return Path(shafts, styles.mark()), Path(heads, fill=styles.mark().colour, closed=True), label
+    return Path(shafts + heads, styles.mark()), label
+
+
+def fold(start: Floats, end: Floats, inside: Floats) -> tuple[tuple[Item, ...], Any]:
+    """The fold bracket and its words between two points of the fold, and the shape it takes up.
+
+    The arrows point at the fold; `inside` is the unit vector `(2,)` from the fold into the piece.
+    """
+    import shapely
+
+    along, middle = cubic.unit(end - start), (start + end) / 2
+    reach = min(FOLD_LONGEST, 0.6 * float(cubic.norm(end - start))) / 2
+    a, b = middle - along * reach, middle + along * reach
+    tips = [p + inside * 1.0 for p in (a, b)]
+    corners = [p + inside * FOLD_IN for p in (a, b)]
+    bracket = chain([tips[0], corners[0], corners[1], tips[1]])
+    heads = tuple(
+        chain([t + inside * _HEAD - along * 1.4, t, t + inside * _HEAD + along * 1.4], closed=True) for t in tips
+    )
+    taken = shapely.LineString([a, b]).buffer(FOLD_IN + 5, cap_style="flat")
+    label = _fold_words(middle, along, inside)
+    return (Path((bracket,), styles.mark()), Path(heads, fill=styles.mark().colour, closed=True), label), taken
+
+
+def _fold_words(middle: Floats, along: Floats, inside: Floats) -> Label:
+    size = (ARROW_WORDS + 1) * PT
+    angle = _readable(float(np.degrees(np.arctan2(along[1], along[0]))))
+    turn = np.radians(angle)
+    down = np.array([-np.sin(turn), np.cos(turn)])
+    x, y = middle + inside * (FOLD_IN + 1.0) / 2 + down * size * font.CAP_HEIGHT / 2
+    return Label(words.PLACE_ON_FOLD, float(x), float(y), size, "middle", angle)
+
+
+def notch(piece: Piece, body: int, mark: Notch, cutting: Any, outward: float) -> tuple[Floats, ...]:
+    """The strokes of a notch as straight segments `(1, 4, 2)`, y up as in the piece.
+
+    `cutting` is the cutting outline as a shapely ring; `outward` is 1 where the outline runs counterclockwise, else -1.
+    """
+    edge = piece.edge(mark.edge)
+    first = float(mark.at[body]) - NOTCH_APART * (mark.strokes - 1) / 2
+    return tuple(
+        _stroke(edge.segments[body], first + NOTCH_APART * k, edge.allowance, cutting, outward)
+        for k in range(mark.strokes)
+    )
+
+
+def _stroke(segments: Floats, at: float, allowance: float, cutting: Any, outward: float) -> Floats:
+    point, direction = outline.Ruler(segments).place(at)
+    normal = cubic.right_of(direction) * outward
+    if allowance <= outline.ON_LINE:
+        return chain([point, point + normal * NOTCH_OUT])
+    edge = _cutting_point(point, normal, allowance, cutting)
+    return chain([edge, edge - normal * min(NOTCH, NOTCH_PART * allowance)])
+
+
+def _cutting_point(point: Floats, normal: Floats, allowance: float, cutting: Any) -> Floats:
+    """Where a line square to the edge meets the cutting line; the allowance's own width off if it misses it."""
+    import shapely
+
+    ray = shapely.LineString([point + normal * allowance * 0.5, point + normal * allowance * 2.0])
+    met = np.asarray(shapely.get_coordinates(ray.intersection(cutting)))
+    if not len(met):
+        return point + normal * allowance
+    return np.asarray(met[np.argmin(cubic.norm(met - point))])

@@ -1,0 +1,106 @@
+"""Size tags: the size's name beside its own cutting line, where no other line or word is in the way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.geometry import cubic
+from draft.paper import font, outline, styles
+from draft.paper.drawing import PT, Label
+from draft.paper.label_block import SMALLEST
+from draft.paper.room import Spot
+
+Floats = NDArray[np.float64]
+
+_SIZE = SMALLEST * PT
+_AIR = 0.6
+"""Between a tag and any line, in mm."""
+_APART = 170.0
+"""One tag for about so much of a cutting line, in mm: at least one shows on most printed pages."""
+_SAME_LINE = 0.6
+"""Nearer than this many mm to another size's line, a tag would not say which of the two it names."""
+_TRIES = 24
+
+
+@dataclass
+class Clutter:
+    """What tags must keep clear of: lines as shapely shapes, and the tags already placed."""
+
+    lines: Sequence[Any]
+    placed: list[Any] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        import shapely
+
+        self._tree = shapely.STRtree(list(self.lines))
+
+    def free(self, shape: Any) -> bool:
+        """Whether a shape touches none of them."""
+        if len(self._tree.query(shape, predicate="intersects")):
+            return False
+        return not any(shape.intersects(other) for other in self.placed)
+
+    def take(self, shape: Any) -> None:
+        """Keep later tags off this shape."""
+        self.placed.append(shape)
+
+
+def joined(chains: Sequence[Floats]) -> Any:
+    """Chains of segments as one shapely line, for measuring how far away they run."""
+    import shapely
+
+    lines = shapely.MultiLineString([outline.points(chain) for chain in chains])
+    shapely.prepare(lines)
+    return lines
+
+
+def along(text: str, line: Floats, index: int, count: int, inside: Any, others: Any, clutter: Clutter) -> list[Label]:
+    """Tags of the size at `index` of `count` along one edge of its cutting line, a chain of segments `(n, 4, 2)`.
+
+    They stand `inside` the size's own outline, and only where the line runs apart from the `others`.
+    """
+    ruler = outline.Ruler(line)
+    colour, width = styles.cutting(index).colour, font.text_width(text, _SIZE, bold=True)
+    number = max(1, round(ruler.length / _APART))
+    found = []
+    for k in range(number):
+        middle = ruler.length * (k + 0.5) / number
+        turn = middle + (index - (count - 1) / 2) * (width + 3.0) * 0.8
+        spots = _spots(ruler, middle, turn, ruler.length / number, width, others)
+        spot = next((s for s in spots if _fits(s, inside, clutter)), None)
+        if spot is not None:
+            clutter.take(spot.shape(1.0))
+            x, y = spot.at(0, _SIZE * font.CAP_HEIGHT / 2)
+            found.append(Label(text, x, y, _SIZE, "middle", spot.angle, bold=True, colour=colour))
+    return found
+
+
+def _fits(spot: Spot, inside: Any, clutter: Clutter) -> bool:
+    shape = spot.shape(_AIR)
+    return clutter.free(shape) and bool(inside.contains(shape))
+
+
+def _spots(ruler: outline.Ruler, middle: float, turn: float, span: float, width: float, others: Any) -> Iterator[Spot]:
+    """Places beside the line, nearest first to where this size's turn in the row of tags comes."""
+    import shapely
+
+    step = span / _TRIES
+    for k in range(2 * _TRIES):
+        at = turn + step * ((k + 1) // 2) * (1 if k % 2 else -1)
+        if middle - span / 2 <= at <= middle + span / 2:
+            point, direction = ruler.place(at)
+            if not shapely.dwithin(others, shapely.Point(point), _SAME_LINE):
+                yield from _beside(point, direction, width)
+
+
+def _beside(point: Floats, direction: Floats, width: float) -> Iterator[Spot]:
+    height = _SIZE * font.CAP_HEIGHT
+    angle = float(np.degrees(np.arctan2(direction[1], direction[0])))
+    for side in (-1, 1):
+        x, y = point + cubic.right_of(direction) * side * (height / 2 + 2 * _AIR + 0.25)
+        yield Spot(float(x), float(y), width, height, (angle + 90.0) % 180.0 - 90.0)
