@@ -14,11 +14,14 @@ import pytest
 from tests.project.checkout import ROOT
 
 
-def _run(*words: str | Path, cwd: Path, **env: str) -> str:
+def _start(*words: str | Path, cwd: Path, **env: str) -> subprocess.CompletedProcess[str]:
     clean = {key: value for key, value in os.environ.items() if not key.startswith("PYTHON")}
-    done = subprocess.run(
-        [sys.executable, *map(str, words)], cwd=cwd, env=clean | env, capture_output=True, text=True, timeout=240
-    )
+    command = [sys.executable, *map(str, words)]
+    return subprocess.run(command, cwd=cwd, env=clean | env, capture_output=True, text=True, timeout=240)
+
+
+def _run(*words: str | Path, cwd: Path, **env: str) -> str:
+    done = _start(*words, cwd=cwd, **env)
     assert done.returncode == 0, done.stdout + done.stderr
     return done.stdout
 
@@ -57,3 +60,10 @@ def test_the_installed_wheel_packs_a_pattern_away_from_the_checkout(installed: P
     assert all(path.stat().st_size for path in made)
     pdf = next(path for path in made if path.suffix == ".pdf")
     assert pdf.read_bytes().startswith(b"%PDF-")
+
+
+def test_the_installed_wheel_says_what_is_wrong_and_fails(installed: Path, tmp_path: Path) -> None:
+    done = _start("-m", "draft", "pack", "no_such_top", "--out", "out", cwd=tmp_path, PYTHONPATH=str(installed))
+    assert done.returncode
+    assert "no_such_top" in done.stderr and "Traceback" not in done.stderr
+    assert not (tmp_path / "out").exists()
