@@ -1,0 +1,166 @@
+"""Where curves cross each other or themselves, and curves without their loops: one body at a time.
+
+A place on a path of one body `(N, 4, 2)` is one number: 3.25 is a quarter of the way, in the parameter, along the
+fourth segment.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import numpy as np
+
+from draft.geometry.cubic import NO_LENGTH, Bools, Floats, Ints, cross, derivative, norm, point, split
+from draft.geometry.cubic import reverse as reversed_path
+from draft.geometry.length import length_to, segment_lengths
+
+HALVINGS = 5
+"""Segments are searched for crossings in pieces halved this often: the chord of 1/32 of an edge is all but the edge."""
+
+SLACK = 0.02
+"""Chords count as crossing this share beyond their ends: the curves may cross where two of their chords join."""
+
+REFINEMENTS = 8
+"""Newton's method doubles the places right in each step; chords give two or three to start with."""
+
+MEETING = 1e-6
+"""Two curves cross where their points are within this many mm of each other."""
+
+JOINT = 1e-3
+"""Neighbours meet at their joint; nearer to it than this (mm) it is no crossing."""
+
+
+def crossings(a: Floats, b: Floats) -> Floats:
+    """The places `(K, 2)` on paths `a` `(N, 4, 2)` and `b` `(M, 4, 2)` where they cross, in order along `a`."""
+    i, j = np.nonzero(_overlap(a[:, None], b[None]))
+    return _search(a, b, i, j)
+
+
+def self_crossings(path: Floats, closed: bool = False) -> Floats:
+    """The places `(K, 2)`, the earlier first, where a path `(N, 4, 2)` crosses itself, in order of the earlier."""
+    i, j = np.nonzero(np.triu(_overlap(path[:, None], path[None]), k=1))
+    found = _search(path, path, i, j)
+    return found[~_at_joint(path, found, closed)]
+
+
+def cut(path: Floats, start: float, end: float) -> Floats:
+    """The part `(K, 4, 2)` of a path `(N, 4, 2)` from one place to another; run backwards if the end comes first."""
+    if start >= end:
+        return reversed_path(cut(path, end, start)) if start > end else path[:0]
+    first, last = (min(max(int(np.floor(place)), 0), len(path) - 1) for place in (start, np.nextafter(end, 0)))
+    part = path[first : last + 1].copy()
+    part[-1] = split(part[-1], end - last)[0]
+    share = (start - first) / (end - last) if first == last else start - first
+    part[0] = split(part[0], share)[1]
+    return part
+
+
+def place_point(path: Floats, place: float) -> Floats:
+    """The point `(2,)` at a place of a path `(N, 4, 2)`."""
+    index = min(max(int(np.floor(place)), 0), len(path) - 1)
+    return point(path[index], place - index)
+
+
+def without_loops(path: Floats, closed: bool = False) -> Floats:
+    """A path `(N, 4, 2)` without the loops between the places where it crosses itself.
+
+    The first point stays. A closed path starts for this at the point furthest from its middle, which no loop holds.
+    """
+    places = self_crossings(path, closed)
+    if not len(places):
+        return path
+    if closed:
+        first = int(norm(path[:, 0] - path[:, 0].mean(axis=0)).argmax())
+        path = np.roll(path, -first, axis=0)
+        places = self_crossings(path, closed)
+    pieces, place = [], 0.0
+    for start, end in places:
+        if start >= place:
+            pieces.append(cut(path, place, start))
+            place = float(end)
+    pieces.append(cut(path, place, float(len(path))))
+    return join_up(pieces)
+
+
+def join_up(pieces: list[Floats]) -> Floats:
+    """Paths end to end as one path `(N, 4, 2)`, each moved by its rounding to begin where the one before it ends."""
+    kept = [piece.copy() for piece in pieces if len(piece)]
+    for before, after in pairwise(kept):
+        after[0, 0] = before[-1, 3]
+    return np.concatenate(kept) if kept else np.zeros((0, 4, 2))
+
+
+def _search(a: Floats, b: Floats, i: Ints, j: Ints) -> Floats:
+    """Crossings `(K, 2)` among the segment pairs `a[i]`, `b[j]`: chords first, then Newton's method on both."""
+    pair, s, t = _chords_cross(a[i], b[j])
+    i, j = i[pair], j[pair]
+    s, t, met = _refine(a[i], b[j], s, t)
+    places = np.stack([i + s, j + t], axis=-1)[met]
+    return _distinct(a, b, places[np.lexsort((places[:, 1], places[:, 0]))])
+
+
+def _chords_cross(a: Floats, b: Floats) -> tuple[Ints, Floats, Floats]:
+    """Which pairs of segments `(P, 4, 2)` have chords that cross, and about where on each.
+
+    Both of a pair are halved together, and only the halves whose boxes overlap are kept, down to short chords.
+    """
+    pair, s, t = np.arange(len(a)), np.zeros(len(a)), np.zeros(len(a))
+    for level in range(1, HALVINGS + 1):
+        halves_a, halves_b = split(a, 0.5), split(b, 0.5)
+        a = np.concatenate([halves_a[0], halves_a[0], halves_a[1], halves_a[1]])
+        b = np.concatenate([halves_b[0], halves_b[1], halves_b[0], halves_b[1]])
+        step = 0.5**level
+        s, t = np.concatenate([s, s, s + step, s + step]), np.concatenate([t, t + step, t, t + step])
+        keep = _overlap(a, b)
+        pair, a, b, s, t = np.tile(pair, 4)[keep], a[keep], b[keep], s[keep], t[keep]
+    u, v, met = _lines_cross(a[:, 0], a[:, 3] - a[:, 0], b[:, 0], b[:, 3] - b[:, 0])
+    share = 0.5**HALVINGS
+    return pair[met], (s + share * u)[met], (t + share * v)[met]
+
+
+def _overlap(a: Floats, b: Floats) -> Bools:
+    gap = np.maximum(a.min(axis=-2) - b.max(axis=-2), b.min(axis=-2) - a.max(axis=-2))
+    overlap: Bools = gap.max(axis=-1) <= MEETING
+    return overlap
+
+
+def _lines_cross(p: Floats, d: Floats, q: Floats, e: Floats) -> tuple[Floats, Floats, Bools]:
+    """Where chords `p` to `p + d` and `q` to `q + e` cross, as shares of each, and whether they do."""
+    turn = cross(d, e)
+    ok = np.abs(turn) > 1e-12 * norm(d) * norm(e)
+    turn = np.where(ok, turn, 1.0)
+    u, v = cross(q - p, e) / turn, cross(q - p, d) / turn
+    met = ok & (np.abs(u - 0.5) <= 0.5 + SLACK) & (np.abs(v - 0.5) <= 0.5 + SLACK)
+    return u, v, met
+
+
+def _refine(a: Floats, b: Floats, s: Floats, t: Floats) -> tuple[Floats, Floats, Bools]:
+    for _ in range(REFINEMENTS):
+        gap, d, e = point(b, t) - point(a, s), derivative(a, s), derivative(b, t)
+        turn = cross(d, e)
+        ok = np.abs(turn) > NO_LENGTH
+        turn = np.where(ok, turn, 1.0)
+        s = np.clip(s + np.where(ok, cross(gap, e) / turn, 0.0), 0, 1)
+        t = np.clip(t + np.where(ok, cross(gap, d) / turn, 0.0), 0, 1)
+    return s, t, norm(point(b, t) - point(a, s)) <= MEETING
+
+
+def _distinct(a: Floats, b: Floats, places: Floats) -> Floats:
+    """Places without those that repeat one before: a crossing at a joint is found on both of its sides."""
+    if len(places) < 2:
+        return places
+    here = np.stack([place_point(a, place) for place in places[:, 0]])
+    near = norm(here[:, None] - here[None]) <= 1e3 * MEETING
+    alike = near & (np.abs(places[:, None] - places[None]).max(axis=-1) < 0.01)
+    first: Floats = places[~np.tril(alike, k=-1).any(axis=1)]
+    return first
+
+
+def _at_joint(path: Floats, places: Floats, closed: bool) -> Bools:
+    """Which places on a path and itself are no more than the joint between two neighbours."""
+    ends = np.concatenate([[0.0], np.cumsum(segment_lengths(path[None])[0])])
+    index = np.minimum(places.astype(int), len(path) - 1)
+    run = ends[index] + length_to(path[index], places - index)
+    apart = run[:, 1] - run[:, 0]
+    joint: Bools = np.minimum(apart, ends[-1] - apart if closed else apart) <= JOINT
+    return joint
