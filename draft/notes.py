@@ -79,9 +79,7 @@ class Problems(Exception):  # noqa: N818 - several at once, and the user's, not 
         super().__init__("\n".join(note.message for note in self.notes))
 
 
-def error(
-    message: str, span: Span | None = None, *hints: str, related: Sequence[tuple[Span, str]] = ()
-) -> Note:
+def error(message: str, span: Span | None = None, *hints: str, related: Sequence[tuple[Span, str]] = ()) -> Note:
     """A note that stops the work once its phase has ended."""
     return Note(Severity.ERROR, message, span, hints, tuple(related))
 

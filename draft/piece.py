@@ -36,7 +36,10 @@ class Edge:
 
 @dataclass(frozen=True)
 class Notch:
-    """A mark on an edge, `at` mm from the edge's first point `(bodies,)`; two strokes tell back from front."""
+    """A mark on an edge, `at` mm from the edge's first point `(bodies,)`; two strokes tell back from front.
+
+    `at` is not a number for a body that has no such mark.
+    """
 
     span: Span
     edge: str
@@ -57,11 +60,13 @@ class Piece:
     stretch: Floats
     """Unit vectors `(bodies, 2)` along the direction of greatest stretch."""
     notches: tuple[Notch, ...] = ()
+    printed: str = ""
+    """The name as it is printed, where the file gives one."""
 
     @property
     def title(self) -> str:
         """The name as it is printed: `sleeve band`."""
-        return self.name.replace("_", " ")
+        return self.printed or self.name.replace("_", " ")
 
     @property
     def on_fold(self) -> bool:
@@ -87,13 +92,23 @@ class SidePart:
 
 @dataclass(frozen=True)
 class Join:
-    """A seam: which edges are sewn to which. `stretched` when the first side is shorter and stretched to the second."""
+    """A seam: which edges are sewn to which.
+
+    `ratio` `(bodies,)` is what the first side measures for each length of the second, where it is stretched to it;
+    None where both are to be of one length. `marks` are shares of the first side's length, `(bodies,)` each.
+    """
 
     span: Span
     name: str
     first: tuple[SidePart, ...]
     second: tuple[SidePart, ...]
-    stretched: bool = False
+    ratio: Floats | None = None
+    marks: tuple[Floats, ...] = ()
+
+    @property
+    def stretched(self) -> bool:
+        """Whether the first side is shorter and stretched to the second."""
+        return self.ratio is not None
 
 
 @dataclass(frozen=True)

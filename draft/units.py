@@ -20,9 +20,14 @@ class Kind(Enum):
     ANGLE = "an angle"
     DIRECTION = "a direction"
     POINT = "a point"
+    STEP = "a step"
     LINE = "a line"
     EDGE = "an edge"
     CHOICE = "a choice"
+
+
+class QuantityError(ValueError):
+    """A text that is not a quantity; its message says why."""
 
 
 MM_PER_INCH = 25.4  # exact by definition (international yard and pound agreement, 1959)
@@ -38,6 +43,8 @@ UNITS: dict[str, tuple[Kind, float]] = {
     "%": (Kind.NUMBER, 0.01),
 }
 
+LONGEST = 40  # characters: more digits than any tape measure shows, and few enough to stay a finite number
+
 _AMOUNT = r"(?:\d+\s+)?\d+/\d+|\d+(?:\.\d+)?|\.\d+"
 _QUANTITY = re.compile(rf"\s*(?P<sign>[-+]?)\s*(?P<amount>{_AMOUNT})\s*(?P<unit>[a-z]+|%|\"|)\s*$", re.ASCII)
 
@@ -51,22 +58,24 @@ class Quantity:
 
 
 def read_amount(text: str) -> float:
-    """`12`, `3.5`, `7/8` or `1 1/4` as a number. Raises ValueError for anything else, zero denominators included."""
+    """`12`, `3.5`, `7/8` or `1 1/4` as a number. Raises QuantityError where it divides by nothing or is too long."""
+    if len(text) > LONGEST:
+        raise QuantityError(f"`{text[:LONGEST]}...` has too many digits")
     whole, _, part = text.strip().rpartition(" ")
     try:
         return float(Fraction(part)) + (float(whole) if whole.strip() else 0.0)
     except ZeroDivisionError:
-        raise ValueError(f"`{text}` divides by nothing") from None
+        raise QuantityError(f"`{text}` divides by nothing") from None
 
 
 def read_quantity(text: str) -> Quantity:
-    """`1 1/4 in`, `22 cm`, `28 deg`, `85 %` or a bare number. Raises ValueError with the reason."""
+    """`1 1/4 in`, `22 cm`, `28 deg`, `85 %` or a bare number. Raises QuantityError with the reason."""
     found = _QUANTITY.match(text)
     if not found:
-        raise ValueError(f"`{text}` is not a quantity")
+        raise QuantityError(f"`{text}` is not a quantity")
     unit = "in" if found["unit"] == '"' else found["unit"]
     if unit and unit not in UNITS:
-        raise ValueError(f"`{unit}` is not a unit")
+        raise QuantityError(f"`{unit}` is not a unit")
     kind, factor = UNITS[unit] if unit else (Kind.NUMBER, 1.0)
     sign = -1.0 if found["sign"] == "-" else 1.0
     return Quantity(sign * read_amount(found["amount"]) * factor, kind)

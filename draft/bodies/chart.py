@@ -16,7 +16,7 @@ import numpy as np
 
 from draft.bodies.bodies import Bodies, outside_limits
 from draft.bodies.cells import Cell, read_rows
-from draft.bodies.files import read_source
+from draft.textfile import read_source
 from draft.bodies.measures import MEASURES, Measure, unknown_measure
 from draft.bodies.names import shortened, unfit_name
 from draft.notes import Note, Source, Span, error, nearest, stop_if_errors

@@ -16,7 +16,7 @@ from pathlib import Path
 import numpy as np
 
 from draft.bodies.bodies import Bodies, outside_limits
-from draft.bodies.files import read_source
+from draft.textfile import read_source
 from draft.bodies.measures import MEASURES, Measure, unknown_measure
 from draft.bodies.names import shortened, unfit_name
 from draft.bodies.toml import place, read_toml

@@ -1,0 +1,21 @@
+"""What is looked at before anyone cuts: one check a file, each a pure function from a garment to notes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from draft.checks import folds, nesting, outlines, rising, seam_ends, seam_lengths
+from draft.notes import Note
+from draft.piece import Garment
+
+Check = Callable[[Garment], list[Note]]
+
+SEAM_CHECKS: tuple[Check, ...] = (seam_lengths.check, seam_ends.check, folds.check)
+CHECKS: tuple[Check, ...] = (*SEAM_CHECKS, outlines.check)
+CHART_CHECKS: tuple[Check, ...] = (nesting.check, rising.check)
+"""Checks between the sizes of a chart; people of a study need not grow from one to the next."""
+
+
+def run(garment: Garment, checks: tuple[Check, ...] = CHECKS) -> list[Note]:
+    """The notes of all checks, in the order of the checks."""
+    return [note for check in checks for note in check(garment)]

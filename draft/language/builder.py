@@ -101,9 +101,7 @@ class Builder(Transformer[Token, Any]):
     def style_choice(self, meta: Meta, children: list[Any]) -> tree.StyleChoice:
         name, default, options, words = children
         given = tuple(str(option) for option in options)
-        return tree.StyleChoice(
-            *self._named(meta, name), str(default), self._of(default), given, _unquoted(words)
-        )
+        return tree.StyleChoice(*self._named(meta, name), str(default), self._of(default), given, _unquoted(words))
 
     def names(self, meta: Meta, children: list[Any]) -> list[Token]:
         return children
@@ -161,7 +159,7 @@ class Builder(Transformer[Token, Any]):
 
     def edge(self, meta: Meta, children: list[Any]) -> tree.Edge:
         name, start, end, *rest = children
-        allowances = [s.value for s in rest if isinstance(s, tree.Setting)]
+        allowances: list[Any] = [s.value for s in rest if isinstance(s, tree.Setting)]
         legs = _only(tree.Leg, rest)
         options = _only(str, rest)
         allowance = allowances[-1] if allowances else None

@@ -54,9 +54,7 @@ def describe(mistake: UnexpectedInput, span: Span) -> Note:
 def _character(span: Span) -> Note:
     if span.text.startswith('"'):
         return error('this text has no closing `"`', span, f'try `{span.source.line(_line(span)).strip()}"`')
-    return error(
-        f"`{span.text}` cannot be read here", span, "take it out, or put it after a `#` as a comment"
-    )
+    return error(f"`{span.text}` cannot be read here", span, "take it out, or put it after a `#` as a comment")
 
 
 def _line(span: Span) -> int:

@@ -7,7 +7,6 @@ of a file are shown at once, and one of them never hides the rest.
 from __future__ import annotations
 
 import re
-from pathlib import Path
 
 from lark import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 from lark.indenter import DedentError
@@ -18,30 +17,8 @@ from draft.language.grammar import BROKEN, parser
 from draft.language.mistakes import describe
 from draft.notes import Note, Problems, Source, Span, error
 
-MAX_BYTES = 1_000_000  # a garment takes about 10 kB; larger files are refused before any work is done
 MAX_MISTAKES = 20  # more than a reader mends in one go
 MAX_NESTING = 60  # parentheses within parentheses; keeps every later walk of the tree shallow
-
-
-def read_source(path: Path, name: str | None = None) -> Source:
-    """The text of a file. Raises `Problems` if it is missing, too large, or not UTF-8."""
-    shown = name or path.name
-    try:
-        data = path.read_bytes() if path.stat().st_size <= MAX_BYTES else None
-    except OSError as reason:
-        raise Problems([error(f"`{path}` cannot be read: {reason.strerror}")]) from None
-    if data is None:
-        raise Problems(
-            [error(f"`{path}` is larger than {MAX_BYTES // 1000} kB: a piece file is far smaller")]
-        )
-    try:
-        text = data.decode("utf-8-sig")
-    except UnicodeDecodeError as reason:
-        line = data[: reason.start].count(b"\n") + 1
-        raise Problems(
-            [error(f"{path}:{line}: the text is not UTF-8", None, "save it again with the encoding UTF-8")]
-        ) from None
-    return Source(shown, text.replace("\r\n", "\n"))
 
 
 def read(source: Source) -> tree.File:
@@ -69,9 +46,7 @@ def _forbidden(source: Source) -> list[Note]:
     """Characters and nesting that no file of ours needs."""
     notes = []
     for found in re.finditer(rf"^ *\t|[\x00-\x08\x0b-\x1f{BROKEN}]", source.text, re.MULTILINE):
-        fact = (
-            "a line is indented with a tab" if found[0].endswith("\t") else "a control character stands here"
-        )
+        fact = "a line is indented with a tab" if found[0].endswith("\t") else "a control character stands here"
         fix = "indent with four spaces" if found[0].endswith("\t") else "take it out"
         notes.append(error(fact, Span(source, found.start(), found.end()), fix))
     depth = 0
@@ -83,9 +58,7 @@ def _forbidden(source: Source) -> list[Note]:
     return notes[:MAX_MISTAKES]
 
 
-def _set_aside(
-    mistake: UnexpectedInput, source: Source, text: str, known: set[int]
-) -> tuple[Note | None, str]:
+def _set_aside(mistake: UnexpectedInput, source: Source, text: str, known: set[int]) -> tuple[Note | None, str]:
     """A note on the first line that cannot be read, and the text with that line marked broken."""
     offset = _offset(mistake, text)
     span = Span(source, *_words(mistake, source, offset))
@@ -150,9 +123,7 @@ def _uneven(source: Source, text: str) -> Note:
         if written.strip():
             if depth < indents[-1] and depth not in indents:
                 span = Span(source, offset, offset + len(line))
-                return error(
-                    "this line's indent matches no block above it", span, "indent it like its neighbours"
-                )
+                return error("this line's indent matches no block above it", span, "indent it like its neighbours")
             indents = [i for i in indents if i < depth] + [depth]
         offset += len(line) + 1
     return error("the indents of this text do not match", Span(source, 0, 1))

@@ -1,0 +1,11 @@
+"""The vocabulary of the language, one record a word; the grammar's rules of the same names are how they are written."""
+
+from draft.words import arithmetic, directions, measuring, points
+from draft.words.word import Word
+
+WORDS: dict[str, Word] = {
+    word.name: word for words in (arithmetic.WORDS, directions.WORDS, points.WORDS, measuring.WORDS) for word in words
+}
+
+# Where one form serves two kinds of argument, the checker takes the twin for the kind it finds.
+TWINS: dict[str, str] = {"length_of": "length_of_line", "on_line": "share_of_line"}

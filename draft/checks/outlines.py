@@ -1,0 +1,51 @@
+"""Every outline is closed and does not cross itself."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from draft.geometry.flatten import sample
+from draft.naming import listed
+from draft.notes import Note, error
+from draft.piece import Garment, Piece
+
+PLACES = 12  # on each segment: a crossing between two of them is smaller than a stitch
+CLOSED = 0.01  # mm
+
+
+def check(garment: Garment) -> list[Note]:
+    """A note for each piece whose outline is open or crosses itself."""
+    return [note for piece in garment.pieces for note in _piece(garment, piece)]
+
+
+def _piece(garment: Garment, piece: Piece) -> list[Note]:
+    import shapely
+
+    path = np.concatenate([edge.segments for edge in piece.edges], axis=1)
+    points = sample(path, PLACES)
+    gap = np.hypot(*(points[:, 0] - points[:, -1]).T)
+    notes = []
+    if np.any(gap > CLOSED):
+        fact = f"the outline of `{piece.name}` does not close, for {listed(garment.sizes, gap > CLOSED)}"
+        notes.append(error(fact, piece.span))
+    crossed = ~shapely.is_simple(shapely.linestrings(points))
+    if np.any(crossed):
+        fact = f"the outline of `{piece.name}` crosses itself, for {listed(garment.sizes, crossed)}"
+        notes.append(error(fact, piece.span, *_where(piece, int(np.argmax(crossed)))))
+    return notes
+
+
+def _where(piece: Piece, body: int) -> list[str]:
+    """The first edges that cross one another, or one that crosses itself."""
+    import shapely
+
+    lines = {edge.name: shapely.linestrings(sample(edge.segments[body : body + 1], PLACES)[0]) for edge in piece.edges}
+    for name, line in lines.items():
+        if not shapely.is_simple(line):
+            return [f"`{name}` crosses itself"]
+    names = list(lines)
+    for k, name in enumerate(names):
+        for other in names[k + 1 :]:
+            if shapely.crosses(lines[name], lines[other]):
+                return [f"`{name}` and `{other}` cross one another"]
+    return []

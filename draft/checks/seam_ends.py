@@ -1,0 +1,31 @@
+"""Where a seam ends, the outline runs on smoothly from one piece to the other: no peak and no notch at the hem."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from draft.naming import listed
+from draft.notes import Note, error
+from draft.piece import Garment
+from draft.seams.walk import Corner, corners
+
+TOLERANCE = 1.0  # degrees
+
+
+def check(garment: Garment) -> list[Note]:
+    """A note for each end of a join where the two outlines meet at a corner."""
+    return [_note(garment, corner) for corner in corners(garment) if np.any(np.abs(corner.kink) > TOLERANCE)]
+
+
+def _note(garment: Garment, corner: Corner) -> Note:
+    off = np.abs(corner.kink)
+    worst = int(np.argmax(off))
+    join = corner.join
+    one, other = join.first[0].piece, join.second[0].piece
+    names = f"`{one}.{corner.neighbours[0]}` and `{other}.{corner.neighbours[1]}`"
+    end = "start" if corner.at_start else "end"
+    fact = f"{names} meet at a corner at the {end} of `{join.name}`, for {listed(garment.sizes, off > TOLERANCE)}"
+    shape = "peak" if corner.kink[worst] < 0 else "hollow"
+    figures = f"at worst they make a {shape} of {off[worst]:.1f} deg ({garment.sizes[worst]})"
+    fix = f"let each arrive square to the seam, as in `curve arriving square to {join.first[0].edge}`"
+    return error(fact, join.span, figures, fix)

@@ -1,0 +1,185 @@
+"""The command `plainseam`: read the arguments, call, print, and say with the exit code how it went.
+
+0: done. 1: the pattern, the chart or the body has problems, all of them shown. 2: the command was used wrongly.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+import click
+
+from draft import __version__
+from draft.notes import Note, Problems, Severity, show
+
+PatternArgument = click.argument("pattern")
+OutOption = click.option(
+    "--out", "folder", required=True, type=click.Path(path_type=Path, file_okay=False), help="The folder to write into."
+)
+SizesOption = click.option("--sizes", metavar="M,L", help="Only these sizes of the chart.")
+BodyOption = click.option(
+    "--body",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Made to measure: a TOML file of one person's measures.",
+)
+ChartOption = click.option(
+    "--chart", type=click.Path(path_type=Path), metavar="FILE", help="Another size chart than the pattern's own."
+)
+StyleOption = click.option(
+    "--style", "styles", multiple=True, metavar="NAME=VALUE", help="Choose a style; may be given several times."
+)
+
+
+def _options(*options: Callable[..., object]) -> Callable[..., object]:
+    def add(function: Callable[..., object]) -> Callable[..., object]:
+        for option in reversed(options):
+            function = option(function)  # type: ignore[assignment]
+        return function
+
+    return add
+
+
+drafting_options = _options(PatternArgument, SizesOption, BodyOption, ChartOption, StyleOption)
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(__version__, package_name="plainseam")
+def commands() -> None:
+    """Draft sewing patterns from one plain text, for every size of a chart or for one person.
+
+    PATTERN is the name of a bundled pattern, such as marlpit, or the path of a .piece file.
+    """
+
+
+@commands.command()
+@drafting_options
+@OutOption
+def pack(pattern: str, folder: Path, **choices: object) -> None:
+    """Make everything a maker needs: SVG, tiled PDF for Letter and A4, tables."""
+    from draft.paper.pack import pdf_files, svg_files
+    from draft.tables import table_files
+
+    drafted = _draft(pattern, choices, refuse=True)
+    say = _progress()
+    files = svg_files(drafted.garment, progress=say)
+    files |= pdf_files(drafted.garment, progress=say)
+    files |= table_files(drafted.garment)
+    _write(folder, files)
+
+
+@commands.command()
+@drafting_options
+@OutOption
+def draft(pattern: str, folder: Path, **choices: object) -> None:
+    """Draw the pieces as SVG, also while the pattern still has faults, to look at them."""
+    from draft.paper.pack import svg_files
+
+    drafted = _draft(pattern, choices, refuse=False)
+    _write(folder, svg_files(drafted.garment, progress=_progress()))
+    _stop_on_errors(drafted.notes)
+
+
+@commands.command()
+@drafting_options
+def walk(pattern: str, **choices: object) -> None:
+    """Lay the two sides of every seam along one another; exit with 1 if any does not fit."""
+    from draft.report import seam_report
+
+    drafted = _draft(pattern, choices, refuse=False)
+    click.echo(seam_report(drafted.garment))
+    _stop_on_errors(drafted.notes)
+
+
+@commands.command()
+@PatternArgument
+@StyleOption
+def about(pattern: str, styles: tuple[str, ...]) -> None:
+    """List what a pattern needs and offers: its measures and styles."""
+    from draft.plan.library import find
+    from draft.plan.make import make_plan
+    from draft.report import about_report
+
+    click.echo(about_report(make_plan(find(pattern), _styles(styles))))
+
+
+# ---- shared steps ---------------------------------------------------------------------------------------------------
+
+
+def _draft(pattern: str, choices: dict[str, object], refuse: bool):  # type: ignore[no-untyped-def]
+    """Draft and check; print the notes. With `refuse`, stop with 1 if any of them is an error."""
+    from draft.checked import draft_and_check
+    from draft.report import chosen_report
+
+    sizes, body, chart = choices["sizes"], choices["body"], choices["chart"]
+    if body and (sizes or chart):
+        raise click.UsageError("`--body` drafts one person, so it goes with neither `--sizes` nor `--chart`")
+    names = [s.strip() for s in str(sizes).split(",") if s.strip()] if sizes is not None else None
+    drafted = draft_and_check(pattern, body=body, chart=chart, sizes=names, styles=_styles(choices["styles"]))  # type: ignore[arg-type]
+    _print(drafted.notes)
+    if refuse:
+        _stop_on_errors(drafted.notes)
+    chosen = chosen_report(drafted)
+    if chosen:
+        click.echo(chosen)
+    return drafted
+
+
+def _styles(given: object) -> dict[str, str]:
+    styles = {}
+    assert isinstance(given, tuple)
+    for choice in given:
+        name, equals, value = str(choice).partition("=")
+        if not equals or not name.strip() or not value.strip():
+            raise click.UsageError(f"`--style {choice}` is not NAME=VALUE, as in `--style sleeve_length=30cm`")
+        styles[name.strip()] = value.strip()
+    return styles
+
+
+def _print(notes: Sequence[Note]) -> None:
+    if notes:
+        click.echo(show(notes), err=True)
+
+
+def _stop_on_errors(notes: Sequence[Note]) -> None:
+    if any(note.severity is Severity.ERROR for note in notes):
+        raise SystemExit(1)
+
+
+def _write(folder: Path, files: dict[str, bytes]) -> None:
+    from draft.output import leftovers, write_folder
+
+    write_folder(folder, files)
+    click.echo(f"wrote {len(files)} files to {folder}")
+    old = leftovers(folder, files)
+    if old:
+        click.echo(f"caution: files of an earlier run are still there: {', '.join(old)}", err=True)
+
+
+def _progress() -> Callable[[str], None]:
+    """Says on one line of a terminal what is being done; says nothing in a pipe."""
+    if not sys.stderr.isatty():
+        return lambda words: None
+    return lambda words: (
+        click.echo(f"\r\033[K{words} ...", err=True, nl=False) if words else click.echo("\r\033[K", err=True, nl=False)
+    )
+
+
+def main() -> int:
+    """Run the command; a user's mistake becomes one clear message and an exit code, never a traceback."""
+    try:
+        commands(standalone_mode=False)
+    except Problems as problems:
+        _print(problems.notes)
+        return 1
+    except click.ClickException as mistake:
+        mistake.show()
+        return mistake.exit_code
+    except (click.Abort, KeyboardInterrupt):
+        click.echo("stopped; nothing was written", err=True)
+        return 1
+    except BrokenPipeError:
+        return 1
+    return 0

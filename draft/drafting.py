@@ -1,0 +1,158 @@
+"""From an outcome to a garment: pieces, joins with their marks, measurements; and notes on bodies that failed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+import numpy as np
+
+from draft.bodies.bodies import Bodies, check
+from draft.naming import listed
+from draft.notes import Note, Severity, Span, caution, error, stop_if_errors
+from draft.piece import Edge, Finished, Floats, Garment, Join, Piece, SidePart
+from draft.plan.make import make_plan
+from draft.plan.plan import EdgePlan, PartPlan, PiecePlan, Plan, SeamPlan, Value
+from draft.seams.notches import quarters, with_notches
+from draft.seams.sides import side
+from draft.solve import Outcome, Standing, evaluate
+from draft.units import Kind, in_words
+from draft.words.word import Mask
+
+WIDEST = 150.0  # mm: a deep hem; more is a slip of the pen
+
+
+@dataclass(frozen=True)
+class Drafted:
+    """A garment for a list of bodies, with what there is to say about it."""
+
+    plan: Plan
+    bodies: Bodies
+    outcome: Outcome
+    garment: Garment
+    notes: tuple[Note, ...]
+
+
+def draft(path: Path, bodies: Bodies, styles: Mapping[str, str] | None = None) -> Drafted:
+    """Draft the pattern at `path` for the bodies. Raises `Problems` for mistakes in the pattern or the bodies.
+
+    A body that cannot be drafted is an error among the notes of the result; its lines must not be cut.
+    """
+    return draft_plan(make_plan(path, styles), bodies)
+
+
+def draft_plan(plan: Plan, bodies: Bodies) -> Drafted:
+    """Draft a plan for the bodies. Raises `Problems` for measures that are missing or cannot be true."""
+    stop_if_errors(check(bodies, plan.measures))
+    outcome = evaluate(plan, bodies)
+    notes = (*describe(outcome), *allowance_notes(plan, outcome))
+    return Drafted(plan, bodies, outcome, assemble(plan, outcome), notes)
+
+
+def assemble(plan: Plan, outcome: Outcome) -> Garment:
+    """The garment that an outcome describes, its marks set."""
+    garment = Garment(
+        title=plan.title,
+        maker=plan.maker,
+        sizes=outcome.bodies.names,
+        pieces=tuple(_piece(piece, outcome) for piece in plan.pieces),
+        joins=(),
+        finished=tuple(Finished(r.name, r.around, _values(r.value, outcome), r.words) for r in plan.readings),
+        chosen=tuple(outcome.chosen.items()),
+    )
+    joins = tuple(_join(seam, garment, outcome) for seam in plan.seams)
+    return with_notches(replace(garment, joins=joins))
+
+
+def _values(value: Value, outcome: Outcome) -> Floats:
+    return np.asarray(value.run(outcome.trace))
+
+
+def _piece(plan: PiecePlan, outcome: Outcome) -> Piece:
+    bodies = len(outcome.bodies)
+    return Piece(
+        span=plan.span,
+        name=plan.name,
+        edges=tuple(_edge(edge, outcome) for edge in plan.edges),
+        cut=plan.cut,
+        grain=np.broadcast_to(_values(plan.grain, outcome), (bodies, 2)),
+        stretch=np.broadcast_to(_values(plan.stretch, outcome), (bodies, 2)),
+        printed=plan.title,
+    )
+
+
+def _edge(plan: EdgePlan, outcome: Outcome) -> Edge:
+    widths = _values(plan.allowance, outcome)
+    return Edge(
+        span=plan.span,
+        name=plan.name,
+        segments=outcome.trace.values[plan.step],
+        allowance=0.0 if plan.on_fold else float(widths[0]),
+        on_fold=plan.on_fold,
+        corner="mirror" if plan.turned_up else "meet",
+    )
+
+
+def _join(plan: SeamPlan, garment: Garment, outcome: Outcome) -> Join:
+    first = _parts(plan.first)
+    whole = side(garment, first).length
+    marks = tuple(_share(mark, whole, outcome) for mark in plan.notches)
+    if plan.quarters:
+        marks += quarters(len(outcome.bodies))
+    ratio = _values(plan.ratio, outcome) if plan.ratio else None
+    return Join(plan.span, plan.name, first, _parts(plan.second), ratio, marks)
+
+
+def _parts(parts: tuple[PartPlan, ...]) -> tuple[SidePart, ...]:
+    return tuple(SidePart(part.piece, part.edge, part.reverse) for part in parts)
+
+
+def _share(mark: Value, whole: Floats, outcome: Outcome) -> Floats:
+    found = _values(mark, outcome)
+    return found if mark.kind is Kind.NUMBER else np.asarray(found / np.maximum(whole, 1e-9))
+
+
+# ---- what there is to say -------------------------------------------------------------------------------------------
+
+
+def describe(outcome: Outcome) -> Iterable[Note]:
+    """Notes on steps that failed, relations not met and promises not kept, each with the bodies concerned."""
+    names = outcome.bodies.names
+    failures: dict[tuple[Span, str], Mask] = {}
+    for span, fact, mask in outcome.trace.failures:
+        failures[span, fact] = failures.get((span, fact), np.zeros(len(names), dtype=bool)) | mask
+    for (span, fact), mask in failures.items():
+        yield error(f"{fact}, for {listed(names, mask)}", span)
+    for standing in outcome.standings:
+        yield from _unmet(standing, outcome, Severity.ERROR)
+    for standing in outcome.promises:
+        yield from _unmet(standing, outcome, Severity.CAUTION)
+
+
+def _unmet(standing: Standing, outcome: Outcome, severity: Severity) -> Iterable[Note]:
+    if standing.met.all():
+        return
+    relation = standing.relation
+    worst = int(np.argmin(standing.margin))
+    kind = relation.left.kind
+    short = in_words(float(-standing.margin[worst]), kind)
+    where = listed(outcome.bodies.names, ~standing.met)
+    left = in_words(float(standing.left[worst]), kind)
+    right = in_words(float(standing.right[worst]), kind)
+    fact = f"{relation.words or relation.span.text}: this does not hold for {where}"
+    figures = (
+        f"at worst it is {left} where {relation.sort} {right} is wanted, {short} off ({outcome.bodies.names[worst]})"
+    )
+    yield error(fact, relation.span, figures) if severity is Severity.ERROR else caution(fact, relation.span, figures)
+
+
+def allowance_notes(plan: Plan, outcome: Outcome) -> Iterable[Note]:
+    """Notes on allowances that cannot be cut: less than nothing, wider than a hand, or unlike from size to size."""
+    for edge in [edge for piece in plan.pieces for edge in piece.edges if not edge.on_fold]:
+        widths = _values(edge.allowance, outcome)
+        if np.ptp(widths) > 1e-6:
+            yield error(f"the allowance of `{edge.name}` differs from size to size", edge.allowance.span)
+        elif not 0 <= widths[0] <= WIDEST:
+            fact = f"an allowance of {in_words(float(widths[0]), Kind.LENGTH)} cannot be cut"
+            yield error(fact, edge.allowance.span, f"choose from 0 to {in_words(WIDEST, Kind.LENGTH)}")

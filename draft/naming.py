@@ -1,0 +1,16 @@
+"""How notes name the bodies that a fact is true for."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+SHOWN_BODIES = 8  # a note about more bodies than this gives their number instead of their names
+
+
+def listed(names: tuple[str, ...], mask: NDArray[np.bool_]) -> str:
+    """The bodies of a mask in words: their names, or their number where there are many."""
+    chosen = [name for name, there in zip(names, mask, strict=True) if there]
+    if len(chosen) > SHOWN_BODIES:
+        return f"{len(chosen)} of {len(names)} bodies"
+    return ("size " if len(chosen) == 1 else "sizes ") + ", ".join(chosen)

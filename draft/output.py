@@ -1,0 +1,51 @@
+"""Writing results: beside the place where they belong, then moved there, so that nothing half-written is ever found."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import tempfile
+from collections.abc import Mapping
+from pathlib import Path
+
+from draft.notes import Problems, error
+
+
+def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
+    """Write files, named by their place in `folder`, all or none. Raises `Problems` if the folder cannot be written."""
+    try:
+        _write(folder, files)
+    except OSError as reason:
+        words = (reason.strerror or str(reason)).lower()
+        fix = "choose another folder with `--out`, or make room there"
+        raise Problems([error(f"`{folder}` cannot be written: {words}; nothing was changed", None, fix)]) from None
+
+
+def _write(folder: Path, files: Mapping[str, bytes]) -> None:
+    existing = folder
+    while not existing.exists():
+        existing = existing.parent
+    beside = Path(tempfile.mkdtemp(prefix=".plainseam-", dir=folder if existing == folder else existing))
+    try:
+        for name, data in files.items():
+            place = beside / name
+            place.parent.mkdir(parents=True, exist_ok=True)
+            place.write_bytes(data)
+        for name in files:
+            (folder / name).parent.mkdir(parents=True, exist_ok=True)
+        for name in files:
+            os.replace(beside / name, folder / name)
+    finally:
+        shutil.rmtree(beside, ignore_errors=True)
+
+
+def leftovers(folder: Path, files: Mapping[str, bytes]) -> list[str]:
+    """Files of an earlier run in the same subfolders that this one did not write: an old size, say."""
+    kinds = {(Path(name).parent, Path(name).suffix) for name in files}
+    found = {
+        str(path.relative_to(folder))
+        for parent, suffix in kinds
+        for path in (folder / parent).glob(f"*{suffix}")
+        if path.is_file()
+    }
+    return sorted(found - set(files))

@@ -1,0 +1,77 @@
+"""The texts of a pattern: its own file and the template files that it uses, read from beside it or from the bundle."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from draft.language import tree
+from draft.language.reader import read
+from draft.notes import Note, Problems, error, nearest
+from draft.resources import folder
+from draft.textfile import read_source
+
+SUFFIX = ".piece"
+
+
+@dataclass(frozen=True)
+class Texts:
+    """A pattern's tree, the trees that it uses, and the folder that its chart is looked for in."""
+
+    main: tree.File
+    used: tuple[tree.File, ...]
+    beside: Path
+
+
+def find(pattern: str) -> Path:
+    """The file of a bundled pattern by its name, or any path. Raises `Problems` if there is none."""
+    path = Path(pattern)
+    if path.suffix == SUFFIX or path.exists():
+        return path
+    bundled = {file.stem: file for file in sorted(folder("pieces").glob(f"*{SUFFIX}"))}
+    if pattern in bundled:
+        return bundled[pattern]
+    hint = nearest(pattern, bundled) or ("give the path of a .piece file, or one of: " + ", ".join(bundled),)
+    raise Problems([error(f"there is no pattern called `{pattern}`", None, *hint)])
+
+
+def read_texts(path: Path) -> Texts:
+    """The pattern at `path` and the files that it uses. Raises `Problems` with the mistakes of all of them."""
+    main = read(read_source(path, "pattern"))
+    notes: list[Note] = []
+    used = []
+    for setting in _settings(main, "uses"):
+        try:
+            used.append(read(read_source(beside(path.parent, setting), "file of templates")))
+        except Problems as problems:
+            notes += problems.notes
+    if notes:
+        raise Problems(notes)
+    return Texts(main, tuple(used), path.parent)
+
+
+def _settings(file: tree.File, word: str) -> list[tree.Setting]:
+    return [setting for pattern in file.patterns for setting in pattern.settings if setting.word == word]
+
+
+def beside(directory: Path, setting: tree.Setting) -> Path:
+    """A file named in a pattern: beside it, or in the bundle. Raises `Problems` for any other place.
+
+    A piece file may come from anyone, so that it may not lead the reader to another folder.
+    """
+    name = str(setting.value)
+    if not name or Path(name).name != name or "\\" in name or name.startswith("."):
+        fact = f"`{name}` is not the plain name of a file beside this one"
+        raise Problems([error(fact, setting.value_span, "put the file beside this one and give its name alone")])
+    for place in (directory, folder("pieces")):
+        file = place / name
+        if file.is_file() and file.resolve().parent == place.resolve():
+            return file
+    known = [f.name for place in (directory, folder("pieces")) for f in place.glob(f"*{Path(name).suffix}")]
+    raise Problems([error(f"there is no file `{name}` beside this one", setting.value_span, *nearest(name, known))])
+
+
+def chart_of(texts: Texts) -> Path | None:
+    """The file of the chart that a pattern names. Raises `Problems` if it is named and not there."""
+    named = _settings(texts.main, "chart")
+    return beside(texts.beside, named[0]) if named else None

@@ -1,0 +1,169 @@
+"""The arrow from text to plan: `make_plan` reads a pattern with what it uses and checks all of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+import numpy as np
+
+from draft.bodies.measures import MEASURES, unknown_measure
+from draft.language import tree
+from draft.notes import Problems, Span, error, stop_if_errors
+from draft.plan import blocks, styles
+from draft.plan.library import Texts, read_texts
+from draft.plan.names import Names
+from draft.plan.pieces import Pieces
+from draft.plan.plan import Plan, ReadingPlan, Step, Value
+from draft.plan.seams import seam
+from draft.plan.values import Values
+from draft.units import Kind
+from draft.words.word import QUANTITIES, Kinds, one
+
+_LET: Kinds = QUANTITIES | {Kind.DIRECTION}
+HALF_INCH = 12.7  # the allowance where a pattern names none
+
+
+def make_plan(path: Path, given: Mapping[str, str] | None = None) -> Plan:
+    """The plan of the pattern at `path`, with styles set as in `given`. Raises `Problems` with all mistakes found."""
+    return plan_texts(read_texts(path), given or {})
+
+
+def plan_texts(texts: Texts, given: Mapping[str, str]) -> Plan:
+    """The plan of texts already read. Raises `Problems` with all mistakes found."""
+    try:
+        return _Maker(texts, given).plan()
+    except RecursionError:
+        raise Problems([error("the definitions of this pattern lean on one another too many deep")]) from None
+
+
+class _Maker:
+    def __init__(self, texts: Texts, given: Mapping[str, str]) -> None:
+        self.main = texts.main
+        self.given = given
+        self.names = Names()
+        self.notes = self.names.notes
+        self.settings: dict[str, tuple[str, tuple[str, ...]]] = {}
+        self.values = Values(self.names, self.settings)
+        templates: dict[str, tree.Template] = {}
+        for template in [t for file in (texts.main, *texts.used) for t in file.templates]:
+            self._add_template(templates, template)
+        self.pieces = Pieces(self.values, templates)
+
+    def _add_template(self, templates: dict[str, tree.Template], template: tree.Template) -> None:
+        first = templates.setdefault(template.name, template)
+        if first is not template:
+            related = [(first.name_span, "it is first defined here")]
+            fact = f"there are two templates called `{template.name}`"
+            self.notes.append(error(fact, template.name_span, related=related))
+
+    def plan(self) -> Plan:
+        head = self._head()
+        self._declare()
+        stop_if_errors(self.notes)  # one wrong name would be reported again wherever it is used
+        for full, entry in list(self.names.entries.items()):
+            self.values.step(full, entry.span)
+        allowance = self._allowance(head)
+        pieces = [self.pieces.plan(name, allowance) for name in self.pieces.filled]
+        seams = [seam(self.values, written) for written in self.main.seams]
+        readings = [self._reading(reading) for reading in self.main.readings]
+        checks = [blocks.relation(self.values, written) for written in self.main.checks]
+        made = [blocks.block(self.values, written) for written in self.main.solves]
+        stop_if_errors(self.notes)
+        closed, ordered = blocks.close(self.values, [b for b in made if b])
+        stop_if_errors(self.notes)
+        return Plan(
+            name=head.name,
+            title=_said(head, "title") or head.name.replace("_", " "),
+            maker=_said(head, "maker"),
+            chart=_said(head, "chart"),
+            measures=tuple(measure.name for measure in self.main.measures),
+            styles=tuple(styles.described(style, self.given) for style in self.main.styles),
+            steps=ordered,
+            blocks=closed,
+            pieces=tuple(p for p in pieces if p),
+            seams=tuple(s for s in seams if s),
+            readings=tuple(r for r in readings if r),
+            checks=tuple(c for c in checks if c),
+            notes=tuple(self.notes),
+        )
+
+    def _head(self) -> tree.Pattern:
+        if not self.main.patterns:
+            name = self.main.span.source.name
+            fix = "a pattern begins with a line such as `pattern tunic`; a file of templates is used by one"
+            raise Problems([error(f"`{name}` holds no pattern", None, fix), *self.notes])
+        for second in self.main.patterns[1:]:
+            self.notes.append(error("a file holds one pattern", second.span, "put this one into a file of its own"))
+        if not self.main.pieces:
+            self.notes.append(
+                error("this pattern has no pieces", self.main.patterns[0].name_span, "add a `piece` block")
+            )
+        return self.main.patterns[0]
+
+    def _allowance(self, head: tree.Pattern) -> Value:
+        for setting in head.settings:
+            if setting.word == "allowance" and not isinstance(setting.value, str):
+                value = self.values.compile(setting.value, None, one(Kind.LENGTH))
+                if value:
+                    return value
+        return Value(head.span, Kind.LENGTH, frozenset(), lambda trace: np.full(trace.count, HALF_INCH))
+
+    # ---- declaring
+
+    def _declare(self) -> None:
+        for measure in self.main.measures:
+            self._measure(measure)
+        for style in self.main.styles:
+            self._style(style)
+        self.notes += styles.unknown_styles(self.main.styles, self.given)
+        for line in self.main.values:
+            self._add(line, _lazily(self._definition, line))
+        for unknown in [u for s in self.main.solves for u in s.unknowns]:
+            self._add(unknown, _lazily(blocks.unknown_step, self.values, unknown))
+        for piece in self.main.pieces:
+            self.pieces.declare(piece)
+
+    def _add(self, named: tree.Named, make: Callable[[], Step | None]) -> None:
+        self.names.declare(named.name, named, make)
+
+    def _measure(self, measure: tree.Measure) -> None:
+        known = MEASURES.get(measure.name)
+        if not known:
+            self.notes.append(unknown_measure(measure.name, measure.name_span))
+            return
+        step = Step(
+            measure.span, measure.name, known.kind, frozenset(), lambda trace: trace.values[measure.name], known.how
+        )
+        self._add(measure, lambda: step)
+
+    def _style(self, style: tree.StyleRange | tree.StyleChoice) -> None:
+        if isinstance(style, tree.StyleChoice):
+            chosen = styles.settle_choice(style, self.given, self.notes)
+            self.settings[style.name] = (chosen, style.options)
+            step = Step(style.span, style.name, Kind.CHOICE, frozenset(), lambda trace: np.zeros(trace.count))
+            self._add(style, lambda: step)
+            return
+        literal = styles.settle(style, self.given, self.notes)
+        self._add(style, lambda: self._set(style.name, style.span, literal, style.words))
+
+    def _definition(self, line: tree.Definition) -> Step | None:
+        return self._set(line.name, line.span, line.value, line.words, _LET)
+
+    def _set(
+        self, name: str, span: Span, expr: tree.Expr | None, words: str, wanted: Kinds = QUANTITIES
+    ) -> Step | None:
+        value = self.values.compile(expr, None, wanted) if expr else None
+        return Step(span, name, value.kind, value.needs, value.run, words) if value else None
+
+    def _reading(self, reading: tree.Reading) -> ReadingPlan | None:
+        value = self.values.compile(reading.value, None, one(Kind.LENGTH))
+        return ReadingPlan(reading.span, reading.name, reading.around, value, reading.words) if value else None
+
+
+def _lazily(make: Callable[..., Step | None], *args: object) -> Callable[[], Step | None]:
+    return lambda: make(*args)
+
+
+def _said(head: tree.Pattern, word: str) -> str:
+    return next((str(s.value) for s in head.settings if s.word == word), "")

@@ -1,0 +1,173 @@
+"""The plan: steps in the order that they can be taken, the same for every body, and what is made of their results."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from draft.language.tree import Sort
+from draft.notes import Note, Span
+from draft.units import Kind
+from draft.words.word import Floats, Mask
+
+
+@dataclass
+class Trace:
+    """The values found so far for a list of bodies, and where finding them failed."""
+
+    count: int
+    values: dict[str, Floats] = field(default_factory=dict)
+    failures: list[tuple[Span, str, Mask]] = field(default_factory=list)
+
+    def fail(self, span: Span, fact: str, where: Mask) -> None:
+        """Record that `fact` is so for the bodies of the mask."""
+        if where.any():
+            self.failures.append((span, fact, np.broadcast_to(where, (self.count,))))
+
+
+Run = Callable[[Trace], Floats]
+
+
+@dataclass(frozen=True)
+class Value:
+    """An expression whose names and kinds are settled."""
+
+    span: Span
+    kind: Kind
+    needs: frozenset[str]
+    run: Run
+
+
+@dataclass(frozen=True)
+class Step:
+    """One named value; `needs` are the steps before it. An unknown has no `run`: its block is solved instead."""
+
+    span: Span
+    name: str
+    kind: Kind
+    needs: frozenset[str]
+    run: Run | None
+    words: str = ""
+
+
+@dataclass(frozen=True)
+class Relation:
+    """Two values and how they must stand to one another."""
+
+    span: Span
+    left: Value
+    sort: Sort
+    right: Value
+    words: str
+
+
+@dataclass(frozen=True)
+class Unknown:
+    """A value to be found between `low` and `high`, as near to `nearest` as the relations allow."""
+
+    span: Span
+    name: str
+    low: Value
+    high: Value
+    nearest: Value
+
+
+@dataclass(frozen=True)
+class Block:
+    """Unknowns, the relations that settle them, and the steps between the two in their order."""
+
+    span: Span
+    unknowns: tuple[Unknown, ...]
+    relations: tuple[Relation, ...]
+    between: tuple[Step, ...]
+
+
+@dataclass(frozen=True)
+class EdgePlan:
+    """One side of a piece: the step that draws it and how it is finished."""
+
+    span: Span
+    name: str
+    step: str
+    allowance: Value
+    on_fold: bool
+    turned_up: bool
+
+
+@dataclass(frozen=True)
+class PiecePlan:
+    """A piece: its edges in order round the outline."""
+
+    span: Span
+    name: str
+    title: str
+    edges: tuple[EdgePlan, ...]
+    cut: int
+    grain: Value
+    stretch: Value
+
+
+@dataclass(frozen=True)
+class PartPlan:
+    """One edge in one side of a seam."""
+
+    span: Span
+    piece: str
+    edge: str
+    reverse: bool
+
+
+@dataclass(frozen=True)
+class SeamPlan:
+    """Which edges are sewn to which; notches are shares or lengths along the first side."""
+
+    span: Span
+    name: str
+    first: tuple[PartPlan, ...]
+    second: tuple[PartPlan, ...]
+    ratio: Value | None
+    notches: tuple[Value, ...]
+    quarters: bool
+
+
+@dataclass(frozen=True)
+class ReadingPlan:
+    """A measurement of the finished garment."""
+
+    span: Span
+    name: str
+    around: bool
+    value: Value
+    words: str
+
+
+@dataclass(frozen=True)
+class Style:
+    """A choice that the reader has: its text form, limits or options, and what it is set to."""
+
+    span: Span
+    name: str
+    words: str
+    set_to: str
+    limits: str
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A checked pattern, ready to be drafted for any list of bodies."""
+
+    name: str
+    title: str
+    maker: str
+    chart: str
+    measures: tuple[str, ...]
+    styles: tuple[Style, ...]
+    steps: tuple[Step, ...]
+    blocks: tuple[Block, ...]
+    pieces: tuple[PiecePlan, ...]
+    seams: tuple[SeamPlan, ...]
+    readings: tuple[ReadingPlan, ...]
+    checks: tuple[Relation, ...]
+    notes: tuple[Note, ...] = ()

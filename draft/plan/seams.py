@@ -1,0 +1,41 @@
+"""Joins: both sides found among the pieces, and the marks asked for along them."""
+
+from __future__ import annotations
+
+from draft.language import tree
+from draft.notes import error
+from draft.plan.plan import PartPlan, SeamPlan, Value
+from draft.plan.values import Values
+from draft.units import Kind
+from draft.words.word import Kinds, one
+
+_MARK: Kinds = frozenset({Kind.LENGTH, Kind.NUMBER})
+
+
+def seam(values: Values, written: tree.Seam) -> SeamPlan | None:
+    """The plan of a join, or None with notes."""
+    first = [_part(values, part) for part in written.first]
+    second = [_part(values, part) for part in written.second]
+    ratio = values.compile(written.stretched, None, one(Kind.NUMBER)) if written.stretched else None
+    notches = [values.compile(at, None, _MARK) for at in written.notches]
+    if (written.stretched and not ratio) or any(part is None for part in [*first, *second, *notches]):
+        return None
+    return SeamPlan(
+        written.span,
+        written.name,
+        tuple(part for part in first if part),
+        tuple(part for part in second if part),
+        ratio,
+        tuple(mark for mark in notches if mark),
+        written.quarters,
+    )
+
+
+def _part(values: Values, part: tree.Part) -> PartPlan | None:
+    if len(part.edge.parts) != 2:
+        values.notes.append(
+            error(f"`{part.edge.text}` names no piece", part.edge.span, f"try `front.{part.edge.text}`")
+        )
+        return None
+    value: Value | None = values.compile(part.edge, None, one(Kind.EDGE))
+    return PartPlan(part.span, part.edge.parts[0], part.edge.parts[1], part.reversed) if value else None

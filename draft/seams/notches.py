@@ -1,0 +1,61 @@
+"""Notches from joins: the same marks on both sides, so that a maker can lay them on one another."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from draft.piece import Floats, Garment, Join, Notch
+from draft.seams.sides import Side, side
+
+CLEAR = 5.0  # mm: nearer to the end of an edge, the seam there is itself the mark
+
+
+def with_notches(garment: Garment) -> Garment:
+    """The garment with the marks of its joins set on both sides as notches."""
+    found: dict[str, list[Notch]] = {}
+    for join in garment.joins:
+        first, second = side(garment, join.first), side(garment, join.second)
+        mirrored = second.copies == 2 * first.copies
+        for share in join.marks:
+            _mark(found, join, first, share)
+            _mark(found, join, second, _from_the_middle(share) if mirrored else share)
+    pieces = tuple(
+        replace(piece, notches=(*piece.notches, *_once(found.get(piece.name, [])))) for piece in garment.pieces
+    )
+    return replace(garment, pieces=pieces)
+
+
+def quarters(bodies: int) -> tuple[Floats, ...]:
+    """Marks at each quarter of a band."""
+    return tuple(np.full(bodies, share) for share in (0.25, 0.5, 0.75))
+
+
+def _from_the_middle(share: Floats) -> Floats:
+    """The place on half of a side that a share of the whole folds onto."""
+    return np.asarray(1.0 - np.abs(1.0 - 2.0 * share))
+
+
+def _mark(found: dict[str, list[Notch]], join: Join, along: Side, share: Floats) -> None:
+    """Set a mark at a share `(B,)` of a side on whichever of its edges it falls, body by body."""
+    place = along.length * share
+    begun = np.zeros_like(place)
+    for stretch in along.stretches:
+        at = place - begun
+        here = (at > CLEAR) & (at < stretch.length - CLEAR)
+        if here.any():
+            from_start = stretch.length - at if stretch.part.reverse else at
+            notch = Notch(join.span, stretch.edge.name, np.where(here, from_start, np.nan))
+            found.setdefault(stretch.piece.name, []).append(notch)
+        begun = begun + stretch.length
+
+
+def _once(notches: list[Notch]) -> list[Notch]:
+    """The notches without those that fall where another of the same edge already lies, as on a folded half."""
+    kept: list[Notch] = []
+    for notch in notches:
+        twin = any(k.edge == notch.edge and np.allclose(k.at, notch.at, atol=0.5, equal_nan=True) for k in kept)
+        if not twin:
+            kept.append(notch)
+    return kept

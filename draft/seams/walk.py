@@ -1,0 +1,102 @@
+"""Walking the seams: the two sides of every join laid along one another."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from draft.geometry.ends import end_directions
+from draft.piece import Floats, Garment, Join, Piece
+from draft.seams.sides import Side, side
+
+
+@dataclass(frozen=True)
+class Walked:
+    """One join: the length of each side in one sewn seam, mm `(B,)`.
+
+    `wanted` is what the first side should measure: the second, or its share where the first is stretched to it.
+    """
+
+    join: Join
+    first: Floats
+    second: Floats
+
+    @property
+    def wanted(self) -> Floats:
+        """The length that the first side should have."""
+        return self.second if self.join.ratio is None else self.second * self.join.ratio
+
+    @property
+    def difference(self) -> Floats:
+        """By how much the first side is longer than it should be."""
+        return np.asarray(self.first - self.wanted)
+
+
+@dataclass(frozen=True)
+class Corner:
+    """Where two joined edges end together: the angles inside the two pieces there, degrees `(B,)`."""
+
+    join: Join
+    at_start: bool
+    first: Floats
+    second: Floats
+    neighbours: tuple[str, str]
+
+    @property
+    def kink(self) -> Floats:
+        """How far the outline is from running on straight across the seam, degrees."""
+        return np.asarray(self.first + self.second - 180.0)
+
+
+def walk(garment: Garment) -> tuple[Walked, ...]:
+    """The lengths along every join of the garment."""
+    return tuple(_walk(garment, join) for join in garment.joins)
+
+
+def _walk(garment: Garment, join: Join) -> Walked:
+    first, second = side(garment, join.first), side(garment, join.second)
+    seams = first.copies
+    return Walked(join, first.whole / seams, second.whole / seams)
+
+
+def corners(garment: Garment) -> tuple[Corner, ...]:
+    """The ends of every join of one edge to one edge, where the outlines must run on across the seam.
+
+    A band's end has none: there the join is between the ends of one straight strip.
+    """
+    found = []
+    for join in garment.joins:
+        first, second = side(garment, join.first), side(garment, join.second)
+        if len(first.stretches) == len(second.stretches) == 1 and not join.stretched:
+            found += [corner for at_start in (True, False) if (corner := _corner(join, first, second, at_start))]
+    return tuple(found)
+
+
+def _corner(join: Join, first: Side, second: Side, at_start: bool) -> Corner | None:
+    one, other = first.stretches[0], second.stretches[0]
+    angle, neighbour = _inside_angle(one.piece, one.edge.name, at_start != one.part.reverse)
+    beside, other_neighbour = _inside_angle(other.piece, other.edge.name, at_start != other.part.reverse)
+    return Corner(join, at_start, angle, beside, (neighbour, other_neighbour))
+
+
+def _inside_angle(piece: Piece, name: str, at_start: bool) -> tuple[Floats, str]:
+    """The angle inside a piece, degrees `(B,)`, at one end of an edge, and the name of the edge that meets it there."""
+    names = [edge.name for edge in piece.edges]
+    k = names.index(name)
+    before, after = (k - 1, k) if at_start else (k, (k + 1) % len(names))
+    arriving = end_directions(piece.edges[before].segments)[1]
+    leaving = end_directions(piece.edges[after].segments)[0]
+    turn = np.arctan2(
+        arriving[:, 0] * leaving[:, 1] - arriving[:, 1] * leaving[:, 0], np.sum(arriving * leaving, axis=-1)
+    )
+    inside = 180.0 - np.degrees(turn) * handedness(piece)
+    return np.asarray(inside), names[before] if at_start else names[after]
+
+
+def handedness(piece: Piece) -> Floats:
+    """1 for the bodies whose outline runs counterclockwise, -1 for those whose outline runs clockwise: `(B,)`."""
+    corners = np.concatenate([edge.segments[:, :, 0] for edge in piece.edges], axis=1)
+    following = np.roll(corners, -1, axis=1)
+    area = np.sum(corners[..., 0] * following[..., 1] - corners[..., 1] * following[..., 0], axis=1)
+    return np.where(area < 0, -1.0, 1.0)

@@ -1,0 +1,50 @@
+"""Sums, shares and comparisons of quantities. A length times a length is refused: no line of a draft is an area."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from draft.units import Kind
+from draft.words.word import QUANTITIES, Floats, Given, Kinds, Word, one
+
+
+def _same(before: tuple[Kind, ...]) -> Kinds:
+    return one(before[0])
+
+
+def _factor(before: tuple[Kind, ...]) -> Kinds:
+    return QUANTITIES if before[0] is Kind.NUMBER else one(Kind.NUMBER)
+
+
+def _divisor(before: tuple[Kind, ...]) -> Kinds:
+    return frozenset({Kind.NUMBER, before[0]})
+
+
+def _first(given: tuple[Kind, ...]) -> Kind:
+    return given[0]
+
+
+def _product(given: tuple[Kind, ...]) -> Kind:
+    return given[1] if given[0] is Kind.NUMBER else given[0]
+
+
+def _quotient(given: tuple[Kind, ...]) -> Kind:
+    return given[0] if given[1] is Kind.NUMBER else Kind.NUMBER
+
+
+def _over(a: Floats, b: Floats) -> Given:
+    fits = np.abs(b) > 1e-12
+    return a / np.where(fits, b, 1.0), fits
+
+
+WORDS = (
+    Word("plus", "A + B", "The sum of two values of one kind.", (QUANTITIES, _same), _first, np.add),
+    Word("minus", "A - B", "One value less another of its kind.", (QUANTITIES, _same), _first, np.subtract),
+    Word("times", "A * B", "A value taken so many times; one of the two is a number.", (QUANTITIES, _factor), _product,
+         np.multiply),
+    Word("over", "A / B", "A share of a value, or how often one length goes into another.", (QUANTITIES, _divisor),
+         _quotient, _over, fails="this divides by nothing"),
+    Word("negative", "-A", "The value turned about.", (QUANTITIES,), _first, np.negative),
+    Word("larger_of", "larger of A and B", "Whichever is larger.", (QUANTITIES, _same), _first, np.maximum),
+    Word("smaller_of", "smaller of A and B", "Whichever is smaller.", (QUANTITIES, _same), _first, np.minimum),
+)  # fmt: skip

@@ -1,0 +1,59 @@
+"""Directions on the cloth: across is away from the fold, up is towards the head."""
+
+from __future__ import annotations
+
+from functools import partial
+
+import numpy as np
+
+from draft.units import Kind
+from draft.words.word import Floats, Given, Word, one
+
+SHORTEST = 1e-9  # mm: below this a line has no direction
+
+
+def unit(vectors: Floats) -> Given:
+    """Vectors `(B, 2)` brought to length 1; those too short to have a direction are across and masked."""
+    size = np.hypot(vectors[..., 0], vectors[..., 1])
+    fits = size > SHORTEST
+    safe = np.where(fits[..., None], vectors, np.array([1.0, 0.0]))
+    return safe / np.where(fits, size, 1.0)[..., None], fits
+
+
+def _fixed(x: float, y: float) -> Floats:
+    return np.array([[x, y]])
+
+
+def _leaning(angle: Floats, side: Floats, towards: float) -> Floats:
+    angle, across = np.broadcast_arrays(angle, side[..., 0])
+    return np.stack([across * np.cos(angle), towards * np.sin(angle)], axis=-1)
+
+
+def _along(line: Floats) -> Given:
+    return unit(line[:, 1])
+
+
+def _square_from(side: Floats, line: Floats) -> Given:
+    """The perpendicular of the line on the named side; a line that runs along that side has none to choose."""
+    along, fits = unit(line[:, 1])
+    turned = np.stack([-along[:, 1], along[:, 0]], axis=-1)
+    lean = np.sum(turned * side, axis=-1)
+    return turned * np.where(lean < 0, -1.0, 1.0)[:, None], fits & (np.abs(lean) > 1e-9)
+
+
+_D = one(Kind.DIRECTION)
+
+WORDS = (
+    Word("across", "across", "Away from the fold.", (), Kind.DIRECTION, partial(_fixed, 1.0, 0.0)),
+    Word("inward", "inward", "Towards the fold.", (), Kind.DIRECTION, partial(_fixed, -1.0, 0.0)),
+    Word("up", "up", "Towards the head.", (), Kind.DIRECTION, partial(_fixed, 0.0, 1.0)),
+    Word("down", "down", "Towards the feet.", (), Kind.DIRECTION, partial(_fixed, 0.0, -1.0)),
+    Word("below", "ANGLE below across", "Turned down by an angle from across or inward.", (one(Kind.ANGLE), _D),
+         Kind.DIRECTION, partial(_leaning, towards=-1.0)),
+    Word("above", "ANGLE above across", "Turned up by an angle from across or inward.", (one(Kind.ANGLE), _D),
+         Kind.DIRECTION, partial(_leaning, towards=1.0)),
+    Word("along", "along A to B", "The way from one point to another.", (one(Kind.LINE),), Kind.DIRECTION, _along,
+         fails="the two points lie on one another, so there is no way from one to the other"),
+    Word("square_from", "square down from A to B", "Square to a line, on the side named.", (_D, one(Kind.LINE)),
+         Kind.DIRECTION, _square_from, fails="the line has no such side: its ends lie on one another, or it runs that way"),
+)  # fmt: skip

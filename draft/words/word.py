@@ -1,0 +1,65 @@
+"""The record of one word of the language: what the checker, the engine and the reference all read.
+
+A word's function takes one array for each argument, bodies on the first axis, in the engine's units:
+
+| kind | shape |
+|---|---|
+| number, length (mm), angle (rad) | `(B,)` |
+| point (mm), direction (unit vector), step (mm) | `(B, 2)` |
+| line (a point and a vector along it) | `(B, 2, 2)` |
+| edge (cubic segments, mm) | `(B, S, 4, 2)` |
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.units import Kind
+
+Floats = NDArray[np.float64]
+Mask = NDArray[np.bool_]
+Given = tuple[Floats, Mask]
+"""What a word that can fail returns: finite values, and where they hold."""
+
+Kinds = frozenset[Kind]
+Takes = Kinds | Callable[[tuple[Kind, ...]], Kinds]
+"""The kinds that an argument may have; a function of the kinds before it where they matter."""
+
+QUANTITIES: Kinds = frozenset({Kind.NUMBER, Kind.LENGTH, Kind.ANGLE})
+
+
+@dataclass(frozen=True)
+class Word:
+    """One word of the language.
+
+    `form` shows how it is written; `takes` has an entry for each argument, the last repeated when `repeats`; `gives`
+    is the kind of the result, or a function of the arguments' kinds; `fails` says what is wrong where the function's
+    mask is False.
+    """
+
+    name: str
+    form: str
+    words: str
+    takes: tuple[Takes, ...]
+    gives: Kind | Callable[[tuple[Kind, ...]], Kind]
+    run: Callable[..., Floats | Given]
+    fails: str = ""
+    repeats: bool = False
+
+    def accepted(self, before: tuple[Kind, ...]) -> Kinds:
+        """The kinds that the next argument may have, after arguments of the kinds `before`."""
+        takes = self.takes[min(len(before), len(self.takes) - 1)]
+        return takes(before) if callable(takes) else takes
+
+    def kind(self, given: tuple[Kind, ...]) -> Kind:
+        """The kind of the result."""
+        return self.gives(given) if callable(self.gives) else self.gives
+
+
+def one(kind: Kind) -> Kinds:
+    """The set of just one kind."""
+    return frozenset({kind})
