@@ -8,41 +8,46 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING, TypedDict, Unpack
 
 import click
 
 from draft import __version__
 from draft.notes import Note, Problems, Severity, show
 
-PatternArgument = click.argument("pattern")
+if TYPE_CHECKING:
+    from draft.drafting import Drafted
+
+Command = Callable[..., None]
+
+
+class Choices(TypedDict):
+    """For whom a pattern is drafted, as the command line gives it."""
+
+    sizes: str | None
+    body: Path | None
+    chart: Path | None
+    styles: tuple[str, ...]
+
+
+_FILE = click.Path(path_type=Path)
+_OPTIONS = (
+    click.argument("pattern"),
+    click.option("--sizes", metavar="M,L", help="Only these sizes of the chart."),
+    click.option("--body", type=_FILE, metavar="FILE", help="One person's measures in TOML: made to measure."),
+    click.option("--chart", type=_FILE, metavar="FILE", help="Another size chart than the pattern's own."),
+    click.option("--style", "styles", multiple=True, metavar="NAME=VALUE", help="Choose a style; may be repeated."),
+)
 OutOption = click.option(
-    "--out", "folder", required=True, type=click.Path(path_type=Path, file_okay=False), help="The folder to write into."
-)
-SizesOption = click.option("--sizes", metavar="M,L", help="Only these sizes of the chart.")
-BodyOption = click.option(
-    "--body",
-    type=click.Path(path_type=Path),
-    metavar="FILE",
-    help="Made to measure: a TOML file of one person's measures.",
-)
-ChartOption = click.option(
-    "--chart", type=click.Path(path_type=Path), metavar="FILE", help="Another size chart than the pattern's own."
-)
-StyleOption = click.option(
-    "--style", "styles", multiple=True, metavar="NAME=VALUE", help="Choose a style; may be given several times."
+    "--out", "folder", required=True, type=click.Path(path_type=Path), metavar="DIR", help="The folder to write into."
 )
 
 
-def _options(*options: Callable[..., object]) -> Callable[..., object]:
-    def add(function: Callable[..., object]) -> Callable[..., object]:
-        for option in reversed(options):
-            function = option(function)  # type: ignore[assignment]
-        return function
-
-    return add
-
-
-drafting_options = _options(PatternArgument, SizesOption, BodyOption, ChartOption, StyleOption)
+def drafting_options(function: Command) -> Command:
+    """The pattern, and for whom it is drafted."""
+    for option in reversed(_OPTIONS):
+        function = option(function)
+    return function
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -57,7 +62,7 @@ def commands() -> None:
 @commands.command()
 @drafting_options
 @OutOption
-def pack(pattern: str, folder: Path, **choices: object) -> None:
+def pack(pattern: str, folder: Path, **choices: Unpack[Choices]) -> None:
     """Make everything a maker needs: SVG, tiled PDF for Letter and A4, tables."""
     from draft.paper.pack import pdf_files, svg_files
     from draft.tables import table_files
@@ -73,7 +78,7 @@ def pack(pattern: str, folder: Path, **choices: object) -> None:
 @commands.command()
 @drafting_options
 @OutOption
-def draft(pattern: str, folder: Path, **choices: object) -> None:
+def draft(pattern: str, folder: Path, **choices: Unpack[Choices]) -> None:
     """Draw the pieces as SVG, also while the pattern still has faults, to look at them."""
     from draft.paper.pack import svg_files
 
@@ -84,7 +89,7 @@ def draft(pattern: str, folder: Path, **choices: object) -> None:
 
 @commands.command()
 @drafting_options
-def walk(pattern: str, **choices: object) -> None:
+def walk(pattern: str, **choices: Unpack[Choices]) -> None:
     """Lay the two sides of every seam along one another; exit with 1 if any does not fit."""
     from draft.report import seam_report
 
@@ -94,8 +99,8 @@ def walk(pattern: str, **choices: object) -> None:
 
 
 @commands.command()
-@PatternArgument
-@StyleOption
+@_OPTIONS[0]
+@_OPTIONS[-1]
 def about(pattern: str, styles: tuple[str, ...]) -> None:
     """List what a pattern needs and offers: its measures and styles."""
     from draft.plan.library import find
@@ -108,16 +113,17 @@ def about(pattern: str, styles: tuple[str, ...]) -> None:
 # ---- shared steps ---------------------------------------------------------------------------------------------------
 
 
-def _draft(pattern: str, choices: dict[str, object], refuse: bool):  # type: ignore[no-untyped-def]
+def _draft(pattern: str, choices: Choices, refuse: bool) -> Drafted:
     """Draft and check; print the notes. With `refuse`, stop with 1 if any of them is an error."""
     from draft.checked import draft_and_check
     from draft.report import chosen_report
 
     sizes, body, chart = choices["sizes"], choices["body"], choices["chart"]
-    if body and (sizes or chart):
+    if body and (sizes is not None or chart):
         raise click.UsageError("`--body` drafts one person, so it goes with neither `--sizes` nor `--chart`")
-    names = [s.strip() for s in str(sizes).split(",") if s.strip()] if sizes is not None else None
-    drafted = draft_and_check(pattern, body=body, chart=chart, sizes=names, styles=_styles(choices["styles"]))  # type: ignore[arg-type]
+    names = [s.strip() for s in sizes.split(",") if s.strip()] if sizes is not None else None
+    styles = _styles(choices["styles"])
+    drafted = draft_and_check(pattern, body=body, chart=chart, sizes=names, styles=styles)
     _print(drafted.notes)
     if refuse:
         _stop_on_errors(drafted.notes)
@@ -127,11 +133,10 @@ def _draft(pattern: str, choices: dict[str, object], refuse: bool):  # type: ign
     return drafted
 
 
-def _styles(given: object) -> dict[str, str]:
+def _styles(given: tuple[str, ...]) -> dict[str, str]:
     styles = {}
-    assert isinstance(given, tuple)
     for choice in given:
-        name, equals, value = str(choice).partition("=")
+        name, equals, value = choice.partition("=")
         if not equals or not name.strip() or not value.strip():
             raise click.UsageError(f"`--style {choice}` is not NAME=VALUE, as in `--style sleeve_length=30cm`")
         styles[name.strip()] = value.strip()
@@ -162,9 +167,7 @@ def _progress() -> Callable[[str], None]:
     """Says on one line of a terminal what is being done; says nothing in a pipe."""
     if not sys.stderr.isatty():
         return lambda words: None
-    return lambda words: (
-        click.echo(f"\r\033[K{words} ...", err=True, nl=False) if words else click.echo("\r\033[K", err=True, nl=False)
-    )
+    return lambda words: click.echo(f"\r\033[K{words} ..." if words else "\r\033[K", err=True, nl=False)
 
 
 def main() -> int:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 import tempfile
 from collections.abc import Mapping
@@ -34,7 +33,7 @@ def _write(folder: Path, files: Mapping[str, bytes]) -> None:
         for name in files:
             (folder / name).parent.mkdir(parents=True, exist_ok=True)
         for name in files:
-            os.replace(beside / name, folder / name)
+            (beside / name).replace(folder / name)
     finally:
         shutil.rmtree(beside, ignore_errors=True)
 

@@ -9,15 +9,17 @@ import numpy as np
 from draft.bodies.measures import MEASURES
 from draft.checks.seam_lengths import fits
 from draft.drafting import Drafted
-from draft.piece import Garment, SidePart
-from draft.plan.plan import Plan
+from draft.piece import Floats, Garment, SidePart
+from draft.plan.plan import PiecePlan, Plan
 from draft.seams.walk import walk
 from draft.units import in_words
 
 
 def seam_report(garment: Garment) -> str:
     """Every join with its lengths over all bodies, and the greatest miss."""
-    rows = [("join", "first side", "second side", "first cm", "second cm", "stretched", "off mm", "")]
+    rows: list[Sequence[str]] = [
+        ("join", "first side", "second side", "first cm", "second cm", "stretched", "off mm", "")
+    ]
     for walked in walk(garment):
         join = walked.join
         worst = float(np.max(np.abs(walked.difference)))
@@ -50,32 +52,22 @@ def chosen_report(drafted: Drafted) -> str:
 
 
 def about_report(plan: Plan) -> str:
-    """The measures that a pattern needs and the styles that it offers."""
+    """The measures that a pattern needs, the styles that it offers, and its pieces."""
     needs = [(f"  {name}", MEASURES[name].how) for name in plan.measures]
     offers = [(f"  {s.name}", s.set_to, s.limits, s.words) for s in plan.styles]
-    pieces = [
-        (f"  {p.title}", f"cut {p.cut}{' on the fold' if any(e.on_fold for e in p.edges) else ''}") for p in plan.pieces
-    ]
-    maker = f", by {plan.maker}" if plan.maker else ""
-    return "\n".join(
-        [
-            f"{plan.title}{maker}",
-            "",
-            "measures",
-            _table(needs),
-            "",
-            "styles (now, limits)",
-            _table(offers),
-            "",
-            "pieces",
-            _table(pieces),
-        ]
-    )
+    pieces = [(f"  {piece.title}", _cut(piece)) for piece in plan.pieces]
+    title = f"{plan.title}, by {plan.maker}" if plan.maker else plan.title
+    sections = (("measures", needs), ("styles: now, limits", offers), ("pieces", pieces))
+    return "\n\n".join([title, *(f"{heading}\n{_table(rows)}" for heading, rows in sections if rows)])
 
 
-def _span(values: np.ndarray) -> str:  # type: ignore[type-arg]
-    low, high = float(values.min()), float(values.max())
-    return f"{low:.1f}" if f"{low:.1f}" == f"{high:.1f}" else f"{low:.1f} to {high:.1f}"
+def _cut(piece: PiecePlan) -> str:
+    return f"cut {piece.cut} on the fold" if any(edge.on_fold for edge in piece.edges) else f"cut {piece.cut}"
+
+
+def _span(values: Floats) -> str:
+    low, high = f"{values.min():.1f}", f"{values.max():.1f}"
+    return low if low == high else f"{low} to {high}"
 
 
 def _side(parts: tuple[SidePart, ...]) -> str:
@@ -83,7 +75,6 @@ def _side(parts: tuple[SidePart, ...]) -> str:
 
 
 def _table(rows: Sequence[Sequence[str]]) -> str:
-    widths = [max(len(row[k]) for row in rows) for k in range(max(map(len, rows), default=0))] if rows else []
-    return "\n".join(
-        "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows
-    )
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    lines = ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)) for row in rows]
+    return "\n".join(line.rstrip() for line in lines)

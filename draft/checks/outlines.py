@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 
 from draft.geometry.flatten import sample
 from draft.naming import listed
 from draft.notes import Note, error
-from draft.piece import Garment, Piece
+from draft.piece import Floats, Garment, Piece
 
 PLACES = 12  # on each segment: a crossing between two of them is smaller than a stitch
 CLOSED = 0.01  # mm
+SAME = 0.001  # mm: points nearer than this are one point
 
 
 def check(garment: Garment) -> list[Note]:
@@ -28,18 +31,25 @@ def _piece(garment: Garment, piece: Piece) -> list[Note]:
     if np.any(gap > CLOSED):
         fact = f"the outline of `{piece.name}` does not close, for {listed(garment.sizes, gap > CLOSED)}"
         notes.append(error(fact, piece.span))
-    crossed = ~shapely.is_simple(shapely.linestrings(points))
+    crossed = ~shapely.is_simple(_lines(points))
     if np.any(crossed):
         fact = f"the outline of `{piece.name}` crosses itself, for {listed(garment.sizes, crossed)}"
         notes.append(error(fact, piece.span, *_where(piece, int(np.argmax(crossed)))))
     return notes
 
 
+def _lines(points: Floats) -> Any:
+    """Lines through points `(B, N, 2)` without the repeated points of segments that have no length."""
+    import shapely
+
+    return shapely.remove_repeated_points(shapely.linestrings(points), SAME)
+
+
 def _where(piece: Piece, body: int) -> list[str]:
     """The first edges that cross one another, or one that crosses itself."""
     import shapely
 
-    lines = {edge.name: shapely.linestrings(sample(edge.segments[body : body + 1], PLACES)[0]) for edge in piece.edges}
+    lines = {edge.name: _lines(sample(edge.segments[body : body + 1], PLACES))[0] for edge in piece.edges}
     for name, line in lines.items():
         if not shapely.is_simple(line):
             return [f"`{name}` crosses itself"]

@@ -8,7 +8,7 @@ from draft.words.word import Floats, Given
 
 
 def read_between(at: Floats, levels: Floats, values: Floats) -> Given:
-    """The values `(B,)` at levels `at` `(B,)`, read along straight lines between rows of `levels` and `values` `(B, R)`.
+    """The values `(B,)` at levels `at` `(B,)`, along straight lines between rows of `levels` and `values` `(B, R)`.
 
     Beyond the first and last level the value stays as it is there. The mask is False where the levels do not rise.
     """

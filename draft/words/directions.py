@@ -55,5 +55,5 @@ WORDS = (
     Word("along", "along A to B", "The way from one point to another.", (one(Kind.LINE),), Kind.DIRECTION, _along,
          fails="the two points lie on one another, so there is no way from one to the other"),
     Word("square_from", "square down from A to B", "Square to a line, on the side named.", (_D, one(Kind.LINE)),
-         Kind.DIRECTION, _square_from, fails="the line has no such side: its ends lie on one another, or it runs that way"),
+         Kind.DIRECTION, _square_from, fails="the line has no such side: it runs that way, or has no length"),
 )  # fmt: skip

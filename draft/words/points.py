@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from draft.geometry.crossing import edge_meets_line, lines_meet
+from draft.geometry.cubic import reverse
 from draft.units import Kind
 from draft.words.directions import unit
 from draft.words.word import Floats, Given, Kinds, Word, one
@@ -63,13 +64,18 @@ def _where_edge_meets(edge: Floats, line: Floats) -> Given:
     return points, fits
 
 
+def _where_edge_last_meets(edge: Floats, line: Floats) -> Given:
+    return _where_edge_meets(reverse(edge), line)
+
+
 _P, _L, _LINE, _D = one(Kind.POINT), one(Kind.LENGTH), one(Kind.LINE), one(Kind.DIRECTION)
 _AMOUNT: Kinds = frozenset({Kind.LENGTH, Kind.NUMBER})
 
 WORDS = (
-    Word("at_position", "at ACROSS, UP", "A point by its distances from the origin.", (_L, _L), Kind.POINT, _at_position),
-    Word("offset", "LENGTH DIRECTION", "How far, and which way: `3 cm across`, `4 cm at 20 deg below across`.", (_L, _D),
-         Kind.STEP, _offset),
+    Word("at_position", "at ACROSS, UP", "A point by its distances from the origin.", (_L, _L), Kind.POINT,
+         _at_position),
+    Word("offset", "LENGTH DIRECTION", "How far, and which way: `3 cm across`, `4 cm at 20 deg below across`.",
+         (_L, _D), Kind.STEP, _offset),
     Word("from_point", "from POINT: LENGTH DIRECTION, ...", "A point by one or more steps from another.",
          (_P, one(Kind.STEP)), Kind.POINT, _from_point, repeats=True),
     Word("line_between", "A to B", "The line through two points.", (_P, _P), Kind.LINE, _line_between),
@@ -84,4 +90,6 @@ WORDS = (
          (_LINE, _LINE), Kind.POINT, _where_lines_meet, fails="the two lines run side by side and never meet"),
     Word("where_edge_meets", "where EDGE meets A to B", "Where an edge first meets a line.", (one(Kind.EDGE), _LINE),
          Kind.POINT, _where_edge_meets, fails="the edge does not meet the line"),
+    Word("where_edge_last_meets", "where EDGE last meets A to B", "Where an edge meets a line for the last time.",
+         (one(Kind.EDGE), _LINE), Kind.POINT, _where_edge_last_meets, fails="the edge does not meet the line"),
 )  # fmt: skip
