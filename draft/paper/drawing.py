@@ -59,7 +59,7 @@ class Path:
 
 @dataclass(frozen=True)
 class Label:
-    """One line of words. `x`, `y` is a point of its baseline; `angle` turns it about that point, clockwise in degrees."""
+    """One line of words: `x`, `y` lies on its baseline, and `angle` turns it about that point, clockwise in degrees."""
 
     text: str
     x: float
@@ -110,6 +110,7 @@ class Drawing:
     """A sheet: its title, its width and height in mm and its layers, the lowest first.
 
     `areas` are the outlines `(n, 2)` of the pieces: the paper that a maker needs even where nothing is drawn on it.
+    `sizes` are in order, and `contents` names each piece and how it is cut.
     """
 
     title: str
@@ -118,16 +119,13 @@ class Drawing:
     layers: tuple[Layer, ...]
     areas: tuple[Floats, ...] = ()
     subtitle: str = ""
+    sizes: tuple[str, ...] = ()
+    contents: tuple[tuple[str, str], ...] = ()
 
     def items(self) -> Iterator[Item]:
         """All items of all layers."""
         for layer in self.layers:
             yield from layer.items
-
-    @property
-    def sizes(self) -> tuple[str, ...]:
-        """The sizes that the drawing shows, in order."""
-        return tuple(dict.fromkeys(layer.size for layer in self.layers if layer.size))
 
 
 def chain(points: ArrayLike, closed: bool = False) -> Floats:

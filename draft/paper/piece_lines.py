@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any, Literal, TypeAlias
 
 import numpy as np
@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from draft.geometry import cubic
 from draft.paper import marks, outline, styles
 from draft.paper.drawing import Item, Path, Stroke
+from draft.paper.once import Same
 from draft.piece import Edge, Garment, Piece
 from draft.seams import allowance
 
@@ -37,8 +38,8 @@ class Outlines:
     @classmethod
     def of(cls, garment: Garment, piece: Piece, body: int) -> Outlines:
         """The outlines of the piece for the size at `body`."""
-        seam, cut = allowance.seam_line(piece, body), allowance.cutting_line(piece, body)
-        return cls(piece, body, garment.sizes[body], seam * FLIP, cut * FLIP)
+        seam, cut = _lines_of(Same(piece), body)
+        return cls(piece, body, garment.sizes[body], seam, cut)
 
     @cached_property
     def seam_shape(self) -> Any:
@@ -72,6 +73,12 @@ class Outlines:
     def data(self, edge: str, span: object) -> tuple[tuple[str, str], ...]:
         """What an item says of itself: piece, edge, size and where it was written."""
         return (("piece", self.piece.name), ("edge", edge), ("size", self.size), ("source", str(span)))
+
+
+@lru_cache(maxsize=256)  # a garment of ten pieces in twenty sizes
+def _lines_of(piece: Same[Piece], body: int) -> tuple[Floats, Floats]:
+    seam, cut = allowance.seam_line(piece.value, body), allowance.cutting_line(piece.value, body)
+    return seam * FLIP, cut * FLIP
 
 
 def of_size(one: Outlines, index: int, count: int, lines: Lines) -> list[Item]:
@@ -108,6 +115,8 @@ def _notches(one: Outlines, index: int, end: str) -> list[Path]:
     stroke = styles.mark(styles.cutting(index).colour)
     found = []
     for number, notch in enumerate(one.piece.notches, start=1):
+        if not np.isfinite(notch.at[one.body]):
+            continue
         runs = tuple(run * FLIP for run in marks.notch(one.piece, one.body, notch, ring, outward))
         name = f"{one.piece.name}.{notch.edge}.notch{number}{end}"
         found.append(Path(runs, stroke, id=name, data=one.data(notch.edge, notch.span)))

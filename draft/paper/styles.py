@@ -60,3 +60,8 @@ def sewing(index: int) -> Stroke:
 def mark(colour: str = INK) -> Stroke:
     """Notches, grain and stretch arrows."""
     return Stroke(MARK, colour=colour)
+
+
+def square() -> Stroke:
+    """The squares that test the scale: fine, with sharp corners to measure from."""
+    return Stroke(FINE, join="miter")

@@ -68,3 +68,50 @@ def _other_words(edges: Sequence[Edge]) -> tuple[str, ...]:
     return tuple(
         f"{' and '.join(names)} {both_units(steps * _SAME) if steps else 'none'}" for steps, names in groups.items()
     )
+
+
+TEST_INCH = "1 in"
+TEST_METRIC = "5 cm"
+KEY = "Cut along the line of your size"
+
+GUIDE_TITLE = "Print and put together"
+MEASURE = "Measure a square before you print the rest."
+MAP = "How the pages lie"
+CONTENTS = "Pieces"
+
+TRIM = "cut off this margin: page {page} joins here"
+UNDER = "page {page} is laid over this margin"
+
+
+def sheet_title(title: str, sizes: str) -> str:
+    """`Easy knit top, sizes XS – 3XL`."""
+    rest = sizes[:1].lower() + sizes[1:] if sizes.startswith("Size") else sizes
+    return ", ".join(part for part in (title, rest) if part)
+
+
+def page_position(page: int, count: int, row: int, column: int) -> str:
+    """`Page 5 of 17 · row 2, column 3`."""
+    return f"Page {page} of {count} · row {row}, column {column}"
+
+
+def steps(first: int, last: int, join: str, many: bool) -> tuple[tuple[str, str], ...]:
+    """How to print and assemble, each step as a few words and what they mean; `join` is the name of one join."""
+    found = [
+        ("Print at 100 %", "In the print window choose “actual size” or 100 %. Turn off “fit to page”."),
+        ("Measure first", "Print this page alone and measure a square. It must be exactly 1 in or 5 cm wide. If not, "
+         "change the print settings before you print the rest."),
+        ("Print the rest", f"Pages {first} to {last}, on one side of the paper."),
+        ("Trim", "Cut off the right and the bottom margin along the frame where another page follows. Leave the left "
+         "and the top margin: the next page covers them."),
+        ("Tape", f"Lay each cut edge on the frame of its neighbour. Two halves that belong together close to one mark "
+         f"and bear the same name, such as {join}."),
+    ]  # fmt: skip
+    if many:
+        found.insert(
+            1,
+            (
+                "Choose sizes",
+                "Some viewers have a list of layers: there you can switch off the sizes that you do not need.",
+            ),
+        )
+    return tuple(found)

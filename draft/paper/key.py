@@ -1,0 +1,64 @@
+"""What a sheet says of itself: its heading, the squares that test the scale, and which line is which size."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from draft.paper import font, styles, words
+from draft.paper.drawing import PT, Item, Label, Path, box, chain
+from draft.units import MM_PER_INCH
+
+METRIC = 50.0
+"""Side of the metric test square, in mm: common practice is 5 cm beside 1 in."""
+SECOND = 26 * 3 * PT
+"""From the corner of the 1 in square to that of the other: whole points."""
+WIDTH = 330.0
+"""Least width of a sheet's heading, in mm."""
+_SAMPLE = 24.0
+_ROW = 6.2
+_TEXT = 10.0 * PT
+
+
+def test_squares(x: float, y: float) -> tuple[Item, ...]:
+    """A square of 1 in and one of 5 cm side by side, from the corner of the first, each with its size inside.
+
+    Their sides are measured between the middles of their lines. The whole takes 50 mm x 50 mm, plus 1 in and a gap.
+    """
+    x, y = (round(at / PT) * PT for at in (x, y))  # on whole points, which the page description holds exactly
+    second = x + SECOND
+    return (
+        *_square(x, y, MM_PER_INCH, words.TEST_INCH, "test-inch"),
+        *_square(second, y, METRIC, words.TEST_METRIC, "test-metric"),
+    )
+
+
+def _square(x: float, y: float, side: float, text: str, name: str) -> tuple[Item, ...]:
+    square = Path((box(x, y, side, side),), styles.square(), closed=True, id=name)
+    return square, Label(text, x + side / 2, y + side / 2 + 0.36 * 11 * PT, 11 * PT, "middle", bold=True)
+
+
+def lines(sizes: Sequence[str], x: float, y: float, columns: int = 1) -> tuple[tuple[Item, ...], float]:
+    """The cutting line of each size beside its name, and where they end, down the page."""
+    items: list[Item] = []
+    rows = -(-len(sizes) // columns)
+    for index, size in enumerate(sizes):
+        column, row = divmod(index, rows)
+        left, base = x + column * (_SAMPLE + 30.0), y + row * _ROW
+        stroke = styles.fitted(styles.cutting(index), _SAMPLE)
+        items.append(Path((chain([(left, base), (left + _SAMPLE, base)]),), stroke))
+        items.append(Label(size, left + _SAMPLE + 4.0, base + 0.36 * _TEXT, _TEXT, bold=True))
+    return tuple(items), y + rows * _ROW
+
+
+def heading(title: str, subtitle: str, sizes: Sequence[str], x: float, y: float) -> tuple[tuple[Item, ...], float]:
+    """The title of a sheet for the screen, test squares, and the key of more than one size; and its lower end."""
+    large = 30.0 * PT
+    items: list[Item] = [
+        Label(title, x, y + large * font.CAP_HEIGHT, large, bold=True),
+        Label(subtitle, x, y + 22.0, 15.0 * PT),
+    ]
+    if len(sizes) > 1:
+        samples, _ = lines(sizes, x, y + 33.0, columns=-(-len(sizes) // 3))
+        items += samples
+    squares = test_squares(WIDTH - METRIC - SECOND + x, y)
+    return (*items, *squares), y + METRIC

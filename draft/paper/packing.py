@@ -1,0 +1,215 @@
+"""Laying pieces on printed pages: as few pages as a short, repeatable search finds.
+
+The sheet is a grid of cells that divide a page exactly. For one piece, the pages that it touches at every offset come
+from one table; where it would lie on another piece comes from one correlation by fast Fourier transform. Pieces are
+put down one by one where they touch the fewest new pages, then a few are taken up and put down again.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.paper.drawing import Turn
+from draft.paper.room import mask
+
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+
+CELL = 6.4
+"""About 1/4 in: 30 x 40 cells on a page of Letter, and the least distance between two pieces, room for scissors."""
+_FINER = 4  # pieces are sampled so many times finer than a cell, and a cell counts if any of its samples does
+_ROUNDS = 40
+_SEED = 7
+
+
+@dataclass(frozen=True)
+class Layout:
+    """Where each piece lies, in the order given, and how many columns and rows of pages the sheet has."""
+
+    turns: tuple[Turn, ...]
+    columns: int
+    rows: int
+
+
+def pack(pieces: Sequence[Sequence[Floats]], page: tuple[float, float], rounds: int = _ROUNDS) -> Layout:
+    """Lay pieces, each by its rings `(n, 2)` in mm, on pages with this printed area in mm. Same input, same layout."""
+    sheet = _Sheet(pieces, page)
+    chance = random.Random(_SEED)
+    order = sorted(range(len(pieces)), key=lambda k: -sheet.forms[k][0].area)
+    best = sheet.fill({}, order, chance)
+    for _ in range(rounds if len(pieces) > 1 else 0):
+        taken = chance.sample(order, k=min(len(order), chance.choice((1, 2, 2, 3, len(order)))))
+        kept = {k: place for k, place in best.items() if k not in taken}
+        tried = sheet.fill(kept, [k for k in order if k in taken], chance)
+        if sheet.cost(tried) <= sheet.cost(best):
+            best = tried
+    return sheet.layout(best)
+
+
+@dataclass(frozen=True)
+class _Place:
+    """A piece's form (one of its quarter turns) and the cell of its top left corner."""
+
+    form: int
+    row: int
+    column: int
+
+
+@dataclass(frozen=True)
+class _Form:
+    """A piece in one quarter turn, and which cells it touches."""
+
+    turn: Turn
+    cells: Bools
+
+    @cached_property
+    def area(self) -> int:
+        """In cells."""
+        return int(self.cells.sum())
+
+    @cached_property
+    def spaced(self) -> Bools:
+        """The cells and those around them: what another piece must keep off. One cell larger on every side."""
+        return _any_in_windows(np.pad(self.cells, 2), 3, 3)
+
+
+@dataclass
+class _Sheet:
+    """The grid, the pieces' forms on it, and what can be worked out once."""
+
+    pieces: Sequence[Sequence[Floats]]
+    page: tuple[float, float]
+    forms: list[list[_Form]] = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.wide, self.tall = (max(4, round(side / CELL)) for side in self.page)
+        self.cell = np.array([self.page[0] / self.wide, self.page[1] / self.tall])
+        self.forms = [self._forms_of(rings) for rings in self.pieces]
+        spread = 1.5 * sum(forms[0].area for forms in self.forms) / (self.wide * self.tall)
+        side = int(np.ceil(np.sqrt(spread)))
+        tallest, widest = (max(f.cells.shape[axis] for forms in self.forms for f in forms) for axis in (0, 1))
+        self.rows = max(side, -(-tallest // self.tall)) + 1
+        self.columns = max(side, -(-widest // self.wide)) + 1
+        self.shape = (self.rows * self.tall, self.columns * self.wide)
+        self._round = (self.shape[0] + 2, self.shape[1] + 2)  # a circle long enough for a spaced piece at the far end
+        self._waves: dict[tuple[int, int], NDArray[np.complex128]] = {}
+        self._windows: dict[tuple[int, int], Bools] = {}
+
+    def _forms_of(self, rings: Sequence[Floats]) -> list[_Form]:
+        found: list[_Form] = []
+        for quarters in range(4):
+            form = self._form(rings, quarters)
+            if not any(np.array_equal(form.cells, other.cells) for other in found):
+                found.append(form)
+        return found
+
+    def _form(self, rings: Sequence[Floats], quarters: int) -> _Form:
+        turned = [Turn(quarters).points(ring) for ring in rings]
+        points, fine = np.concatenate(turned), self.cell / _FINER
+        corner = points.min(axis=0) - fine
+        columns, rows = np.ceil((points.max(axis=0) + fine - corner) / self.cell).astype(int)
+        inside = mask(turned, corner, (fine[0], fine[1]), (rows * _FINER, columns * _FINER))
+        grown = _any_in_windows(np.pad(inside, 1), 3, 3)  # what lies between two samples counts too
+        cells = np.asarray(grown.reshape(rows, _FINER, columns, _FINER).any(axis=(1, 3)))
+        return _Form(Turn(quarters, float(-corner[0]), float(-corner[1])), cells)
+
+    def fill(self, kept: dict[int, _Place], order: Sequence[int], chance: random.Random) -> dict[int, _Place]:
+        """The kept places and new ones for the pieces in `order`."""
+        places = dict(kept)
+        for piece in order:
+            places[piece] = self._best_place(piece, places, chance)
+        return places
+
+    def _best_place(self, piece: int, places: dict[int, _Place], chance: random.Random) -> _Place:
+        """The place without overlap that touches the fewest new pages; chance decides between equals."""
+        used, waves = self._used(places), np.fft.rfft2(self._occupied(places), s=self._round)
+        scored: list[tuple[int, _Place]] = []
+        for form in range(len(self.forms[piece])):
+            new = self._new_pages(piece, form, used)
+            if places:
+                new = np.where(self._overlaps(piece, form, waves), 10_000, new)
+            least = int(new.min())
+            rows, columns = np.nonzero(new == least)
+            pick = chance.randrange(len(rows))
+            scored.append((least, _Place(form, int(rows[pick]), int(columns[pick]))))
+        least = min(score for score, _ in scored)
+        return chance.choice([place for score, place in scored if score == least])
+
+    def _new_pages(self, piece: int, form: int, used: Bools) -> NDArray[np.int32]:
+        """How many pages not yet in use the piece touches, at each offset `(rows, columns)`."""
+        windows = self._window(piece, form)
+        height, width = self._offsets(piece, form)
+        total = np.zeros((height, width), dtype=np.int32)
+        for row, column in np.argwhere(~used):
+            a, b = row * self.tall, column * self.wide
+            total += windows[a + 1 : a + 1 + height, b + 1 : b + 1 + width]
+        return total[::-1, ::-1]
+
+    def _window(self, piece: int, form: int) -> Bools:
+        """Whether a page touches the piece, by the place of the page's corner from the piece's; padded for all offsets.
+
+        The page's corner at (row - height, column - width) of the piece stands at [row, column].
+        """
+        if (piece, form) not in self._windows:
+            cells = self.forms[piece][form].cells
+            height, width = self._offsets(piece, form)
+            room = np.zeros((self.shape[0] + height + self.tall, self.shape[1] + width + self.wide), dtype=bool)
+            room[height : height + cells.shape[0], width : width + cells.shape[1]] = cells
+            self._windows[piece, form] = _any_in_windows(room, self.tall, self.wide)
+        return self._windows[piece, form]
+
+    def _offsets(self, piece: int, form: int) -> tuple[int, int]:
+        shape = self.forms[piece][form].cells.shape
+        return self.shape[0] - shape[0] + 1, self.shape[1] - shape[1] + 1
+
+    def _overlaps(self, piece: int, form: int, occupied: NDArray[np.complex128]) -> Bools:
+        """Where the piece and its surroundings meet a piece that already lies there, at each offset."""
+        if (piece, form) not in self._waves:
+            self._waves[piece, form] = np.conj(np.fft.rfft2(self.forms[piece][form].spaced, s=self._round))
+        shared = np.fft.irfft2(occupied * self._waves[piece, form], s=self._round)
+        height, width = self._offsets(piece, form)
+        return np.asarray(np.roll(shared, (1, 1), axis=(0, 1))[:height, :width] > 0.5)
+
+    def _occupied(self, places: dict[int, _Place]) -> Bools:
+        cells = np.zeros(self.shape, dtype=bool)
+        for piece, place in places.items():
+            form = self.forms[piece][place.form].cells
+            cells[place.row : place.row + form.shape[0], place.column : place.column + form.shape[1]] |= form
+        return cells
+
+    def _used(self, places: dict[int, _Place]) -> Bools:
+        """Which pages `(rows, columns)` the placed pieces touch."""
+        cells = self._occupied(places).reshape(self.rows, self.tall, self.columns, self.wide)
+        return np.asarray(cells.any(axis=(1, 3)))
+
+    def cost(self, places: dict[int, _Place]) -> tuple[int, int, int]:
+        """Pages, then pages of the whole rectangle that they lie in, then pieces that do not stand upright."""
+        used = self._used(places)
+        rows, columns = np.nonzero(used)
+        turned = sum(place.form > 0 for place in places.values())
+        return int(used.sum()), int((np.ptp(rows) + 1) * (np.ptp(columns) + 1)), turned
+
+    def layout(self, places: dict[int, _Place]) -> Layout:
+        """The places in mm, from the corner of the first page in use."""
+        rows, columns = np.nonzero(self._used(places))
+        top, left = rows.min() * self.tall, columns.min() * self.wide
+        turns = []
+        for piece in range(len(self.pieces)):
+            place = places[piece]
+            turn = self.forms[piece][place.form].turn
+            x, y = np.array([place.column - left, place.row - top]) * self.cell
+            turns.append(Turn(turn.quarters, turn.dx + float(x), turn.dy + float(y)))
+        return Layout(tuple(turns), int(np.ptp(columns)) + 1, int(np.ptp(rows)) + 1)
+
+
+def _any_in_windows(cells: Bools, tall: int, wide: int) -> Bools:
+    """Whether any cell is set in each window of this size, by the window's first corner."""
+    sums = np.pad(cells.cumsum(axis=0, dtype=np.int32).cumsum(axis=1, dtype=np.int32), ((1, 0), (1, 0)))
+    inside = sums[tall:, wide:] - sums[:-tall, wide:] - sums[tall:, :-wide] + sums[:-tall, :-wide]
+    return np.asarray(inside > 0)
