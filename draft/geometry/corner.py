@@ -9,7 +9,7 @@ import numpy as np
 from draft.geometry.crossing import lines_meet
 from draft.geometry.cubic import Floats, cross, dot, is_straight, line, norm, right_of, unit
 from draft.geometry.parallel import Parallel
-from draft.geometry.tangle import crossings, cut, join_up, place_point
+from draft.geometry.tangle import close_up, crossings, cut, join_up, place_point
 
 LIMIT = 3.0
 """A spike ends this many times the wider allowance from its corner. That of a square corner reaches 1.4, and the 2.6
@@ -75,22 +75,20 @@ def chain(parts: list[Parallel], corners: list[Corner], reach: float, closed: bo
         start = corners[k - 1].enter if closed or k else 1.0
         end = corners[k].leave if closed or k < len(parts) - 1 else len(part.path) + 1.0
         pieces += [cut(carried, start, end), corners[k].between if k < len(corners) else NOTHING]
-    pieces = [piece for piece in pieces if len(piece)]
-    if closed:
-        pieces.append(line(pieces[-1][-1, 3], pieces[0][0, 0])[None])
-    return merge_straights(bridged(pieces))
+    return merge_straights(bridged(pieces, closed))
 
 
-def bridged(pieces: list[Floats]) -> Floats:
+def bridged(pieces: list[Floats], closed: bool) -> Floats:
     """Paths end to end as one, with a straight segment wherever there is a gap between them."""
+    pieces = [piece for piece in pieces if len(piece)]
     whole: list[Floats] = []
-    for piece in pieces:
+    for piece in pieces + pieces[:1] * closed:
         if whole and norm(piece[0, 0] - whole[-1][-1, 3]) > SNUG:
             whole.append(line(whole[-1][-1, 3], piece[0, 0])[None])
         whole.append(piece)
-    path = join_up(whole)
-    has_length = norm(path - path[:, :1]).max(axis=-1) > SNUG
-    return np.asarray(path[has_length])
+    path = join_up(whole[:-1] if closed else whole)
+    path = join_up([path[norm(path - path[:, :1]).max(axis=-1) > SNUG]])
+    return close_up(path) if closed else path
 
 
 def merge_straights(path: Floats) -> Floats:

@@ -92,6 +92,8 @@ def _fitted(run: Floats, distance: float, tolerance: float) -> Floats:
         fit = _fit(run[index], low, high, distance)
         good = (_miss(fit, run[index], low, high, distance) <= tolerance) | (step == HALVINGS)
         done.append((index[good], low[good], fit[good]))
+        if good.all():
+            break
         index, low, high = index[~good], low[~good], high[~good]
         middle = (low + high) / 2
         index, low, high = np.tile(index, 2), np.concatenate([low, middle]), np.concatenate([middle, high])
@@ -104,7 +106,7 @@ def _between_cusps(run: Floats, distance: float) -> tuple[Ints, Floats, Floats]:
     at = np.linspace(0, 1, SCAN + 1)
     forward = 1 + distance * curvature(run[:, None], at) > 0
     index, k = np.nonzero(forward[:, 1:] != forward[:, :-1])
-    places = _bisect(run[index], at[k], at[k + 1], distance)
+    places = _bisect(run[index], at[k], at[k + 1], distance) if len(index) else at[k]
     every = np.arange(len(run))
     index = np.concatenate([every, index])
     low = np.concatenate([np.zeros(len(run)), places])

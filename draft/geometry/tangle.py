@@ -6,8 +6,6 @@ fourth segment.
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 import numpy as np
 
 from draft.geometry.cubic import NO_LENGTH, Bools, Floats, Ints, cross, derivative, norm, point, split
@@ -79,15 +77,22 @@ def without_loops(path: Floats, closed: bool = False) -> Floats:
             pieces.append(cut(path, place, start))
             place = float(end)
     pieces.append(cut(path, place, float(len(path))))
-    return join_up(pieces)
+    path = join_up(pieces)
+    return close_up(path) if closed else path
+
+
+def close_up(path: Floats) -> Floats:
+    """A closed path `(N, 4, 2)` moved by its rounding to end exactly where it begins."""
+    closed = path.copy()
+    closed[-1:, 3] = path[:1, 0]
+    return closed
 
 
 def join_up(pieces: list[Floats]) -> Floats:
-    """Paths end to end as one path `(N, 4, 2)`, each moved by its rounding to begin where the one before it ends."""
-    kept = [piece.copy() for piece in pieces if len(piece)]
-    for before, after in pairwise(kept):
-        after[0, 0] = before[-1, 3]
-    return np.concatenate(kept) if kept else np.zeros((0, 4, 2))
+    """Paths end to end as one path `(N, 4, 2)`, each segment moved to begin exactly where the one before it ends."""
+    path = np.concatenate([np.zeros((0, 4, 2)), *pieces])
+    path[1:, 0] = path[:-1, 3]
+    return path
 
 
 def _search(a: Floats, b: Floats, i: Ints, j: Ints) -> Floats:

@@ -1,0 +1,1 @@
+"""Seams: walking joined edges against each other, and the allowance that is cut outside them."""

@@ -1,0 +1,117 @@
+"""The line that is cut: outside the sewing line by each edge's allowance, with corners as a cutter makes them.
+
+Every function here draws one body of a piece. A piece on the fold is drawn as its half, whose cutting line runs along
+the fold itself; `whole` opens it out.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from draft.geometry.area import outline_area
+from draft.geometry.corner import REACH, Corner, bridged, chain, corner
+from draft.geometry.cubic import Floats, cross, dot, line, norm, reverse, unit
+from draft.geometry.parallel import TOLERANCE, Parallel, parallel, smooth_runs
+from draft.geometry.tangle import cut, without_loops
+from draft.piece import Edge, Piece
+from draft.seams.hem import folded_over, mirrored_into_hem, mirrored_out_of_hem
+
+__all__ = ["cutting_line", "outline_area", "seam_line", "whole"]
+
+ON_FOLD = 1e-5
+"""Points this near the fold's line (mm) are on it: far above the rounding that they carry, far below any cut."""
+
+
+@dataclass(frozen=True)
+class _Side:
+    """A smooth stretch of one edge and its parallel."""
+
+    edge: Edge
+    line: Parallel
+
+
+def seam_line(piece: Piece, body: int) -> Floats:
+    """The sewing line of one body's piece as drafted, closed: `(N, 4, 2)`, its edges in order."""
+    return np.concatenate([edge.segments[body] for edge in piece.edges])
+
+
+def cutting_line(piece: Piece, body: int, tolerance: float = TOLERANCE) -> Floats:
+    """The cutting line of one body's piece, closed, `(N, 4, 2)`, in the direction in which the edges run.
+
+    Each edge keeps its own allowance, true to `tolerance` mm. Where neighbours differ, or a corner is sharp, see
+    `draft.geometry.corner`; where an edge's corners are mirrored, see `draft.seams.hem`. A piece without allowance,
+    or without area, gives its sewing line.
+    """
+    outline = seam_line(piece, body)
+    out = 1 if outline_area(outline) >= 0 else -1
+    sides = [side for edge in piece.edges for side in _sides(edge, body, out, tolerance)]
+    widest = max((abs(side.line.distance) for side in sides), default=0.0)
+    if widest == 0:
+        return outline
+    reach = REACH * widest
+    corners = [_corner(a, b, out, reach) for a, b in zip(sides, sides[1:] + sides[:1], strict=True)]
+    path = chain([side.line for side in sides], corners, reach, closed=True)
+    return _settle_on_fold(without_loops(path, closed=True), piece, body)
+
+
+def whole(path: Floats, piece: Piece, body: int) -> Floats:
+    """A closed line of half a piece, such as its cutting line, opened out about the fold: `(N, 4, 2)`, closed.
+
+    The line of a piece that is not on the fold is returned as it is.
+    """
+    fold = _fold(piece, body)
+    if fold is None:
+        return path
+    off = np.abs(cross(fold[1], path - fold[0])).max(axis=-1) > ON_FOLD
+    after_fold = np.nonzero(off & ~np.roll(off, 1))[0]
+    first = int(after_fold[0]) if len(after_fold) else 0
+    half = np.roll(path, -first, axis=0)[np.roll(off, -first)]
+    return bridged([half, reverse(folded_over(half, *fold))], closed=True) if len(half) else path
+
+
+def _sides(edge: Edge, body: int, out: int, tolerance: float) -> list[_Side]:
+    segments = edge.segments[body]
+    if edge.on_fold:
+        straight = line(segments[0, 0], segments[-1, 3])[None]
+        return [_Side(edge, parallel(run, 0.0)) for run in smooth_runs(straight)]
+    runs = smooth_runs(segments)
+    if len(runs) == 1 and norm(segments[0, 0] - segments[-1, 3]) <= ON_FOLD:
+        runs = [cut(runs[0], 0.0, len(runs[0]) / 2), cut(runs[0], len(runs[0]) / 2, len(runs[0]))]
+    return [_Side(edge, parallel(run, out * edge.allowance, tolerance)) for run in runs]
+
+
+def _corner(a: _Side, b: _Side, out: int, reach: float) -> Corner:
+    found = None
+    if not (a.edge.on_fold or b.edge.on_fold):
+        if _mirrors(b) and not _mirrors(a):
+            found = mirrored_into_hem(a.line, b.line, reach)
+        elif _mirrors(a) and not _mirrors(b):
+            found = mirrored_out_of_hem(a.line, b.line, reach)
+    return found or corner(a.line, b.line, out, reach, a.edge.on_fold or b.edge.on_fold)
+
+
+def _mirrors(side: _Side) -> bool:
+    return side.edge.corner == "mirror" and side.edge.allowance > 0
+
+
+def _fold(piece: Piece, body: int) -> tuple[Floats, Floats] | None:
+    """A point of the fold's line and its direction, for a piece on a fold that has any length."""
+    for edge in piece.edges:
+        start, end = edge.segments[body, 0, 0], edge.segments[body, -1, 3]
+        if edge.on_fold and norm(end - start) > ON_FOLD:
+            return start, unit(end - start)
+    return None
+
+
+def _settle_on_fold(path: Floats, piece: Piece, body: int) -> Floats:
+    """A path whose points that lie on the fold but for rounding lie on it exactly, so that its mirrored half closes."""
+    fold = _fold(piece, body)
+    if fold is None:
+        return path
+    start, along = fold
+    on = start + dot(along, path - start)[..., None] * along
+    near = np.abs(cross(along, path - start)) <= ON_FOLD
+    near[:, 1:3] &= (near[:, 0] & near[:, 3])[:, None]
+    return np.where(near[..., None], on, path)
