@@ -15,6 +15,8 @@ from pathlib import Path
 
 FAMILY = "Plainseam Sans"
 FALLBACK = "sans-serif"
+OTHERS = "Inter, Helvetica, Arial"
+"""Families that a reader may have and whose words are no longer, for files that only name their font."""
 CAP_HEIGHT = 0.727
 """Height of a capital letter, in ems (the font's OS/2 table: 2048 of 2816)."""
 DESCENT = 0.21
@@ -41,6 +43,15 @@ def wrapped(text: str, size: float, width: float, bold: bool = False) -> list[st
         else:
             lines.append(word)
     return lines
+
+
+def shortened(text: str, size: float, width: float, bold: bool = False) -> str:
+    """The text, or as much of its beginning as fits with an ellipsis."""
+    if text_width(text, size, bold) <= width:
+        return text
+    while text and text_width(text + "…", size, bold) > width:
+        text = text[:-1]
+    return text.rstrip() + "…"
 
 
 @cache

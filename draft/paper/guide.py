@@ -7,7 +7,7 @@ from draft.paper.drawing import PT, Drawing, Item, Label, Path, Stroke, Turn, bo
 from draft.paper.tiles import Grid
 
 _BODY = 10.0 * PT
-_HEAD = 14.0 * PT
+_TITLE, _HEAD = 28.0 * PT, 14.0 * PT
 _LEADING = 1.42
 _GUTTER = 12.0
 _MAP_TALLEST = 110.0
@@ -21,7 +21,7 @@ def guide(drawing: Drawing, grid: Grid) -> tuple[Item, ...]:
     page = grid.page
     left, right = page.margin, page.width - page.margin
     column = right - _SQUARES
-    head, y = _head(drawing, left, page.margin)
+    head, y = _head(drawing, left, page.margin, right - left)
     y += 9.0
     steps, low = _steps(drawing, grid, left, y, column - left - _GUTTER)
     side, beside = _side(drawing, column, y, right - column)
@@ -52,10 +52,13 @@ def _contents(drawing: Drawing, x: float, y: float) -> tuple[Item, ...]:
     return tuple(items)
 
 
-def _head(drawing: Drawing, x: float, y: float) -> tuple[list[Item], float]:
-    large = 28.0 * PT
-    first = Label(drawing.title, x, y + large * font.CAP_HEIGHT + 2.0, large, bold=True)
-    second = Label(drawing.subtitle, x, first.y + 8.0, 14.0 * PT)
+def _head(drawing: Drawing, x: float, y: float, width: float) -> tuple[list[Item], float]:
+    """The title, smaller if it is long, and the sizes."""
+    large = _TITLE * min(1.0, width / font.text_width(drawing.title or " ", _TITLE, bold=True))
+    large = max(large, _HEAD)
+    title = font.shortened(drawing.title, large, width, bold=True)
+    first = Label(title, x, y + _TITLE * font.CAP_HEIGHT + 2.0, large, bold=True)
+    second = Label(font.shortened(drawing.subtitle, _HEAD, width), x, first.y + 8.0, _HEAD)
     return [first, second], second.y
 
 

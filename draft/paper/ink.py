@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import importlib
 import io
+import math
 import re
 from collections.abc import Iterable
 from typing import Any
@@ -80,7 +81,7 @@ class Ink:
         width = font.text_width(text, label.size, label.bold)
         context.save()
         context.translate(label.x, label.y)
-        context.rotate(label.angle * cairo_radians)
+        context.rotate(math.radians(label.angle))
         weight = cairo.FONT_WEIGHT_BOLD if label.bold else cairo.FONT_WEIGHT_NORMAL
         context.select_font_face(self._family, cairo.FONT_SLANT_NORMAL, weight)
         context.set_font_size(label.size)
@@ -88,9 +89,6 @@ class Ink:
         context.move_to({"start": 0.0, "middle": -width / 2, "end": -width}[label.anchor], 0)
         context.show_text(text)
         context.restore()
-
-
-cairo_radians = 3.141592653589793 / 180
 
 
 def _colour(text: str) -> tuple[float, float, float]:

@@ -52,10 +52,10 @@ def lines(sizes: Sequence[str], x: float, y: float, columns: int = 1) -> tuple[t
 
 def heading(title: str, subtitle: str, sizes: Sequence[str], x: float, y: float) -> tuple[tuple[Item, ...], float]:
     """The title of a sheet for the screen, test squares, and the key of more than one size; and its lower end."""
-    large = 30.0 * PT
+    large, room = 30.0 * PT, WIDTH - METRIC - SECOND - 10.0
     items: list[Item] = [
-        Label(title, x, y + large * font.CAP_HEIGHT, large, bold=True),
-        Label(subtitle, x, y + 22.0, 15.0 * PT),
+        Label(font.shortened(title, large, room, bold=True), x, y + large * font.CAP_HEIGHT, large, bold=True),
+        Label(font.shortened(subtitle, 15.0 * PT, room), x, y + 22.0, 15.0 * PT),
     ]
     if len(sizes) > 1:
         samples, _ = lines(sizes, x, y + 33.0, columns=-(-len(sizes) // 3))

@@ -13,6 +13,7 @@ from draft.piece import Garment, Piece
 
 SMALLEST = 8.0
 """No printed word is smaller, in points: it is read at a cutting table, not in the hand."""
+_LONGEST = 24 * PT  # ems of a title on a piece; the first page and the margins show more of it
 _LEADING = 1.32
 _GAP = 1.0  # ems between words side by side in a row
 _DOT = " · "
@@ -76,8 +77,8 @@ class Block:
         return tuple(found)
 
 
-def place(room: Room, garment: Garment, piece: Piece, sizes: Sequence[str]) -> tuple[Block, Spot]:
-    """The most generous block that the room holds, upright if it can be; under the piece if nothing fits in it."""
+def place(room: Room, garment: Garment, piece: Piece, sizes: Sequence[str]) -> tuple[Block, Spot] | None:
+    """The most generous block that the room holds, upright if it can be; None if none fits."""
     blocks = layouts(garment, piece, sizes)
     for clear in (CLEAR[:-2], CLEAR[-2:]):
         for block in blocks:
@@ -85,12 +86,12 @@ def place(room: Room, garment: Garment, piece: Piece, sizes: Sequence[str]) -> t
                 spot = room.find(block.width, block.height, angle, clear=clear)
                 if spot is not None:
                     return block, spot
-    return blocks[-1], _under(room, blocks[-1])
+    return None
 
 
 def layouts(garment: Garment, piece: Piece, sizes: Sequence[str]) -> tuple[Block, ...]:
     """The same words set in five ways, the largest first."""
-    title, name = garment.title, words.sentence(piece.title)
+    title, name = (font.shortened(text, PT, _LONGEST) for text in (garment.title, words.sentence(piece.title)))
     size, cut, extra = words.sizes(sizes), words.cut(piece), words.allowances(piece)
     extra = (words.sentence(extra[0]), *extra[1:]) if extra else ()
     joined = "; ".join(extra)
@@ -123,9 +124,3 @@ def _tall(
         *(Words(line, fine, above=0.0 if k else 0.9 * fine) for k, line in enumerate(extra)),
     ]
     return Block(tuple((row,) for row in rows))
-
-
-def _under(room: Room, block: Block) -> Spot:
-    left, _, right, bottom = room.shape.bounds if not room.shape.is_empty else (0.0, 0.0, 0.0, 0.0)
-    below = 30.0  # clear of the widest allowance in use, 1 in
-    return Spot((left + right) / 2, bottom + below + block.height / 2, block.width, block.height)

@@ -68,6 +68,13 @@ class Ruler:
         one = self._segments[segment]
         return cubic.point(one, u), cubic.unit(cubic.derivative(one, u))
 
+    def places(self, at: Floats) -> tuple[Floats, Floats]:
+        """Points `(n, 2)` and unit directions at distances `(n,)`, between samples: for words, not cuts."""
+        index = np.clip(np.searchsorted(self._ends, at, side="right") - 1, 0, len(self._ends) - 2)
+        chords = self._points[index + 1] - self._points[index]
+        points = np.stack([np.interp(at, self._ends, self._points[:, axis]) for axis in (0, 1)], axis=-1)
+        return points, cubic.unit(chords)
+
 
 def on_line(segments: Floats, start: Floats, end: Floats) -> NDArray[np.bool_]:
     """Which segments `(n,)` lie along the straight line through two points, past its ends too."""

@@ -23,6 +23,8 @@ Floats = NDArray[np.float64]
 
 _WORDS_IN = 3.0
 """Words keep this many mm away from every line."""
+_UNDER = 110.0
+"""Side of the paper below a small piece, in mm: enough for its words in the most generous setting."""
 _WIDE = 2.5
 """Words so many times as wide as high stand in a band: the arrows go beside them, not below."""
 
@@ -59,28 +61,50 @@ def draw_piece(garment: Garment, piece: Piece, bodies: Sequence[int], lines: Lin
 def _shared(
     garment: Garment, piece: Piece, outlines: Sequence[Outlines], sized: Sequence[Sequence[Item]], lines: Lines
 ) -> tuple[Item, ...]:
+    """Fold, words and arrows: all within the piece, or the words and arrows under it where it is too small for them."""
     room = _room(outlines, sized)
     fold: list[Item] = []
     if piece.on_fold:
         fold, taken = _fold(outlines, lines)
         room = room.without(taken)
-    block, spot = label_block.place(room, garment, piece, [one.size for one in outlines])
+    sizes = [one.size for one in outlines]
+    body = outlines[0].body
+    words = _words(room, garment, piece, sizes, body) or _words(_under(outlines), garment, piece, sizes, body)
+    return (*fold, *words)
+
+
+def _words(room: Room, garment: Garment, piece: Piece, sizes: Sequence[str], body: int) -> tuple[Item, ...]:
+    """The words, the grain and the stretch of a piece; nothing if they do not all fit."""
+    placed = label_block.place(room, garment, piece, sizes)
+    if placed is None:
+        return ()
+    block, spot = placed
     room, wide = room.without(spot.shape(4.0)), block.width > _WIDE * block.height
     left, low = spot.at(-spot.width / 2 - 9.0, 0), spot.at(0, spot.height / 2 + 12.0)
     right = spot.at(spot.width / 2 + 60.0, 0)
-    grain, taken_by_grain = marks.grain(room, piece.grain[outlines[0].body] * FLIP, left)
-    room = room.without(taken_by_grain.shape(4.0)) if taken_by_grain else room
-    stretch, _ = marks.stretch(room, piece.stretch[outlines[0].body] * FLIP, right if wide else low)
-    return (*fold, *block.labels(spot), *grain, *stretch)
+    grain, taken = marks.grain(room, piece.grain[body] * FLIP, left)
+    room = room.without(taken.shape(4.0)) if taken else room
+    stretch, _ = marks.stretch(room, piece.stretch[body] * FLIP, right if wide else low)
+    return (*block.labels(spot), *grain, *stretch) if grain and stretch else ()
+
+
+def _under(outlines: Sequence[Outlines]) -> Room:
+    """Paper below a piece that is too small for its own words."""
+    import shapely
+
+    left, _, right, bottom = shapely.union_all([one.cut_shape for one in outlines]).bounds
+    return Room(shapely.box(left, bottom + _WORDS_IN, max(right, left + _UNDER), bottom + _WORDS_IN + _UNDER))
 
 
 def _room(outlines: Sequence[Outlines], sized: Sequence[Sequence[Item]]) -> Room:
     """What lies inside the sewing lines of all sizes and clear of every line."""
     import shapely
 
-    inside = shapely.intersection_all([one.seam_shape for one in outlines]).buffer(-_WORDS_IN)
+    inside = shapely.intersection_all([one.seam_shape for one in outlines])
     lines = [_line_shape(item) for items in sized for item in items if isinstance(item, Path)]
-    return Room(inside.difference(shapely.union_all(lines).buffer(_WORDS_IN)))
+    near = shapely.intersection(lines, inside)
+    taken = shapely.union_all(shapely.buffer(near[~shapely.is_empty(near)], _WORDS_IN, quad_segs=2))
+    return Room(inside.buffer(-_WORDS_IN).difference(taken))
 
 
 def _fold(outlines: Sequence[Outlines], lines: Lines) -> tuple[list[Item], Any]:
@@ -149,13 +173,14 @@ def _shapes(item: Item) -> list[Any]:
     """What an item covers, for keeping tags off it."""
     if isinstance(item, Label):
         return [label_spot(item).shape()]
-    half = item.stroke.width / 2 if item.stroke else 0.0
-    return [part.buffer(half, quad_segs=1) for part in _line_shape(item).geoms]
+    return list(_line_shape(item).geoms)
 
 
 def _areas(outlines: Sequence[Outlines], shared: Sequence[Item]) -> tuple[Floats, ...]:
     """The paper that the piece needs: all its sizes, and its words where they had to stand outside."""
     import shapely
 
-    words = [label_spot(item).shape() for item in shared if isinstance(item, Label)]
+    words = [
+        label_spot(item).shape() if isinstance(item, Label) else shapely.box(*item.box().ravel()) for item in shared
+    ]
     return tuple(rings_of(shapely.union_all([*(one.cut_shape for one in outlines), *words])))

@@ -49,7 +49,7 @@ def fitted(stroke: Stroke, length: float) -> Stroke:
     if times < 1:
         return stroke
     scale = length / (times * period + stroke.dash[0])
-    return replace(stroke, dash=tuple(round(part * scale, 4) if part != _DOT else part for part in stroke.dash))
+    return replace(stroke, dash=tuple(part * scale for part in stroke.dash))
 
 
 def sewing(index: int) -> Stroke:

@@ -22,7 +22,8 @@ def svg(drawing: Drawing) -> str:
     """The drawing as an SVG document, one group per layer, one millimetre to the unit."""
     size = f'width="{_number(drawing.width)}mm" height="{_number(drawing.height)}mm"'
     view = f'viewBox="0 0 {_number(drawing.width)} {_number(drawing.height)}"'
-    head = f'<svg xmlns="http://www.w3.org/2000/svg" {size} {view} font-family="{font.FAMILY}, {font.FALLBACK}">'
+    family = f"{font.FAMILY}, {font.OTHERS}, {font.FALLBACK}"
+    head = f'<svg xmlns="http://www.w3.org/2000/svg" {size} {view} font-family="{family}">'
     title = ", ".join(words for words in (drawing.title, drawing.subtitle) if words)
     paper = '<rect width="100%" height="100%" fill="#ffffff"/>'
     body = [_layer(layer) for layer in drawing.layers]
@@ -60,7 +61,7 @@ def _path(path: Path, marks: str) -> str:
 
 def _stroke(stroke: Stroke) -> str:
     """Every property on every element: one converter does not let a child reset what its group set."""
-    dash = f' stroke-dasharray="{" ".join(_number(d) for d in stroke.dash)}"' if stroke.dash else ""
+    dash = f' stroke-dasharray="{" ".join(f"{d:.6g}" for d in stroke.dash)}"' if stroke.dash else ""
     ends = f' stroke-linecap="{stroke.cap}" stroke-linejoin="{stroke.join}"'
     return f' stroke="{stroke.colour}" stroke-width="{_number(stroke.width)}"{dash}{ends}'
 

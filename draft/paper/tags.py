@@ -18,8 +18,9 @@ from draft.paper.room import Spot
 Floats = NDArray[np.float64]
 
 _SIZE = SMALLEST * PT
-_AIR = 0.6
-"""Between a tag and any line, in mm."""
+_HEIGHT = _SIZE * (font.CAP_HEIGHT + font.DESCENT)
+_AIR = 0.7
+"""Between a tag and the middle of any line, in mm."""
 _APART = 170.0
 """One tag for about so much of a cutting line, in mm: at least one shows on most printed pages."""
 _SAME_LINE = 0.6
@@ -75,7 +76,7 @@ def along(text: str, line: Floats, index: int, count: int, inside: Any, others: 
         spot = next((s for s in spots if _fits(s, inside, clutter)), None)
         if spot is not None:
             clutter.take(spot.shape(1.0))
-            x, y = spot.at(0, _SIZE * font.CAP_HEIGHT / 2)
+            x, y = spot.at(0, _HEIGHT / 2 - _SIZE * font.DESCENT)
             found.append(Label(text, x, y, _SIZE, "middle", spot.angle, bold=True, colour=colour))
     return found
 
@@ -89,18 +90,16 @@ def _spots(ruler: outline.Ruler, middle: float, turn: float, span: float, width:
     """Places beside the line, nearest first to where this size's turn in the row of tags comes."""
     import shapely
 
-    step = span / _TRIES
-    for k in range(2 * _TRIES):
-        at = turn + step * ((k + 1) // 2) * (1 if k % 2 else -1)
-        if middle - span / 2 <= at <= middle + span / 2:
-            point, direction = ruler.place(at)
-            if not shapely.dwithin(others, shapely.Point(point), _SAME_LINE):
-                yield from _beside(point, direction, width)
+    steps = np.arange(2 * _TRIES)
+    at = turn + span / _TRIES * ((steps + 1) // 2) * np.where(steps % 2, 1, -1)
+    points, directions = ruler.places(at[np.abs(at - middle) <= span / 2])
+    apart = ~shapely.dwithin(others, shapely.points(points), _SAME_LINE)
+    for point, direction in zip(points[apart], directions[apart], strict=True):
+        yield from _beside(point, direction, width)
 
 
 def _beside(point: Floats, direction: Floats, width: float) -> Iterator[Spot]:
-    height = _SIZE * font.CAP_HEIGHT
     angle = float(np.degrees(np.arctan2(direction[1], direction[0])))
     for side in (-1, 1):
-        x, y = point + cubic.right_of(direction) * side * (height / 2 + 2 * _AIR + 0.25)
-        yield Spot(float(x), float(y), width, height, (angle + 90.0) % 180.0 - 90.0)
+        x, y = point + cubic.right_of(direction) * side * (_HEIGHT / 2 + _AIR + 0.1)
+        yield Spot(float(x), float(y), width, _HEIGHT, (angle + 90.0) % 180.0 - 90.0)

@@ -203,17 +203,9 @@ def _heading(page: Page, tile: Tile, title: str, last_number: int) -> tuple[Item
     base, position = page.margin - 2.2, words.page_position(tile.number, last_number, tile.row + 1, tile.column + 1)
     room = page.live[0] - font.text_width(position, _TEXT) - 12.0
     return (
-        Label(_shortened(title, room), page.margin, base, _TEXT, bold=True),
+        Label(font.shortened(title, _TEXT, room, bold=True), page.margin, base, _TEXT, bold=True),
         Label(position, page.width - page.margin, base, _TEXT, "end"),
     )
-
-
-def _shortened(text: str, room: float) -> str:
-    if font.text_width(text, _TEXT, bold=True) <= room:
-        return text
-    while text and font.text_width(text + "…", _TEXT, bold=True) > room:
-        text = text[:-1]
-    return text.rstrip() + "…"
 
 
 def _margins(found: Grid, tile: Tile) -> tuple[Item, ...]:

@@ -1,0 +1,252 @@
+"""Printed pages: true to size, complete, layered, repeatable."""
+
+from __future__ import annotations
+
+import importlib
+import io
+import shutil
+import subprocess
+from pathlib import Path as File
+
+import numpy as np
+import pikepdf
+import pytest
+from PIL import Image
+
+from draft.notes import Problems
+from draft.paper import tiles
+from draft.paper.drawing import PT, Drawing
+from draft.paper.pack import pdf_files, svg_files
+from draft.paper.pdf import tiled_pdf
+from draft.paper.sheet import draw_set, on_pages
+from draft.paper.tiles import MARK, PAGES, Page, grid
+from draft.piece import Garment
+from tests.paper.made_up import SIZES, make_garment
+from tests.paper.reading import page_count, raster, stroked_boxes, text_of
+
+LETTER = PAGES["letter"]
+
+
+@pytest.fixture(scope="module")
+def sheet(garment: Garment) -> Drawing:
+    return on_pages(draw_set(garment, range(7)), LETTER.live)
+
+
+@pytest.mark.parametrize("name", ["letter", "a4"])
+def test_the_squares_measure_an_inch_and_five_centimetres(pdfs: dict[str, bytes], name: str) -> None:
+    sides = [np.ptp(corners, axis=0) for corners in stroked_boxes(pdfs[f"pattern-{name}.pdf"], 0)]
+    assert any(np.allclose(side, 72.0, atol=1e-9) for side in sides)
+    assert any(np.allclose(side, 50 / PT, atol=2 / 256) for side in sides)  # cairo's grid is 1/256 pt
+
+
+def test_the_inch_measures_an_inch_in_pixels(pdfs: dict[str, bytes]) -> None:
+    corners = next(c for c in stroked_boxes(pdfs["pattern-letter.pdf"], 0) if np.allclose(np.ptp(c, axis=0), 72.0))
+    page = raster(pdfs["pattern-letter.pdf"], 0, scale=10.0)  # 720 dpi
+    x0, y0 = corners.min(axis=0) * 10
+    row = 255 - page[page.shape[0] - round(y0) - 200, :].astype(float)  # a line across the square, clear of its words
+    sides = []
+    for x in (x0, x0 + 720):
+        window = row[round(x) - 15 : round(x) + 15]
+        sides.append((window * np.arange(round(x) - 15, round(x) + 15)).sum() / window.sum())
+    assert sides[1] - sides[0] == pytest.approx(720.0, abs=0.5)
+
+
+def test_pages_trimmed_and_laid_together_are_the_sheet(sheet: Drawing, monkeypatch: pytest.MonkeyPatch) -> None:
+    whole_page = Page("whole", sheet.width + 25.4, sheet.height + 25.4, 12.7)
+    monkeypatch.setitem(tiles.PAGES, "whole", whole_page)
+    whole = raster(tiled_pdf(sheet, "whole", "t"), 1, scale=1.0)[36:-36, 36:-36]
+    data, found = tiled_pdf(sheet, "letter", "t"), grid(sheet, LETTER, 2)
+    width, height = 540, 720  # the printed area of Letter in points
+    laid = np.full((round(sheet.height / PT), round(sheet.width / PT)), 255, dtype=np.uint8)
+    for tile in found.tiles:
+        page = raster(data, tile.number - 1, scale=1.0)
+        x, y = tile.column * width, tile.row * height
+        laid[y : y + height, x : x + width] = page[36 : 36 + height, 36 : 36 + width]
+    assert whole.shape == laid.shape
+    different = np.abs(whole.astype(int) - laid) > 24
+    assert (255 - whole.astype(int)).sum() > 1e6  # the sheet is not blank
+    assert not (different & ~_marked(found, laid.shape)).any()
+
+
+def _marked(found: tiles.Grid, shape: tuple[int, int]) -> np.ndarray:
+    """Where frames and match marks lie on the laid sheet, in pixels of a point."""
+    y, x = np.mgrid[: shape[0], : shape[1]]
+    marked = ((x + 1) % 540 <= 2) | ((y + 1) % 720 <= 2)
+    for join in found.joins:
+        marked |= np.hypot(x - join.x / PT, y - join.y / PT) < (MARK * 1.2 + 1) / PT
+    return np.asarray(marked)
+
+
+def _without(data: bytes, size: str) -> bytes:
+    with pikepdf.open(io.BytesIO(data)) as pdf:
+        groups = pdf.Root.OCProperties
+        off = [group for group in groups.OCGs if str(group.Name) == size]
+        groups.D.OFF = pikepdf.Array(off)
+        groups.D.ON = pikepdf.Array([group for group in groups.OCGs if str(group.Name) != size])
+        out = io.BytesIO()
+        pdf.save(out)
+    return out.getvalue()
+
+
+def _poppler(data: bytes, page: int, folder: File) -> np.ndarray:
+    (folder / "in.pdf").write_bytes(data)
+    number = str(page + 1)
+    command = ["pdftoppm", "-r", "72", "-gray", "-f", number, "-l", number, "-singlefile", "in.pdf", "out"]
+    subprocess.run(command, cwd=folder, check=True)
+    return np.asarray(Image.open(folder / "out.pgm"))
+
+
+@pytest.mark.parametrize("viewer", ["pdfium", "poppler"])
+def test_a_size_that_is_switched_off_does_not_print(garment: Garment, tmp_path: File, viewer: str) -> None:
+    if viewer == "poppler" and not shutil.which("pdftoppm"):
+        pytest.skip("pdftoppm is not installed")
+
+    def ink(data: bytes) -> list[int]:
+        pages = range(1, page_count(data))
+        shown = [raster(data, p, 1.0) if viewer == "pdfium" else _poppler(data, p, tmp_path) for p in pages]
+        return [int((255 - page.astype(int)).sum()) for page in shown]
+
+    both = pdf_files(garment, ["M", "L"], pages=["letter"])["pattern-letter.pdf"]
+    full, without_m, without_both = ink(both), ink(_without(both, "M")), ink(_without(_without(both, "M"), "L"))
+    assert sum(without_m) < sum(full) * 0.97
+    assert all(less <= more for less, more in zip(without_m, full, strict=True))
+    assert sum(without_both) > 0 and sum(without_m) != sum(without_both)
+
+
+def test_a_layer_off_leaves_exactly_the_other_size(garment: Garment) -> None:
+    both = pdf_files(garment, ["M", "L"], pages=["letter"])["pattern-letter.pdf"]
+    with_l = [raster(_without(both, "M"), page, 1.0) for page in range(1, page_count(both))]
+    texts = [text_of(both, page) for page in range(1, page_count(both))]
+    assert any("\nM\n" in f"\n{text}\n".replace("\r", "") for text in texts)
+    full = [raster(both, page, 1.0) for page in range(1, page_count(both))]
+    assert all((less >= more).all() for less, more in zip(with_l, full, strict=True))  # ink is only taken away
+
+
+@pytest.mark.parametrize("name", ["letter", "a4"])
+def test_the_document_is_sound_and_says_what_it_is(pdfs: dict[str, bytes], name: str) -> None:
+    with pikepdf.open(io.BytesIO(pdfs[f"pattern-{name}.pdf"])) as pdf:
+        assert pdf.check_pdf_syntax() == []
+        assert float(pdf.pdf_version) >= 1.6
+        for page in pdf.pages:
+            box = [float(v) for v in page.MediaBox]
+            expected = (612, 792) if name == "letter" else (595.2756, 841.8898)
+            assert box[:2] == [0, 0] and np.allclose(box[2:], expected, atol=1e-4)
+        preferences = pdf.Root.ViewerPreferences
+        assert preferences.PrintScaling == "/None" and preferences.Duplex == "/Simplex"
+        assert preferences.PickTrayByPDFSize and preferences.DisplayDocTitle
+        assert str(pdf.Root.Lang) == "en" and "/PageLabels" in pdf.Root
+        assert str(pdf.docinfo["/Title"]) == "Easy knit top, sizes XS – 3XL"
+        groups = pdf.Root.OCProperties
+        assert [str(group.Name) for group in groups.OCGs] == list(SIZES)
+        assert [str(group.Name) for group in groups.D.Order] == list(SIZES)
+        assert all(set(group.keys()) == {"/Type", "/Name"} for group in groups.OCGs) and "/AS" not in groups.D
+
+
+def test_frames_and_marks_lie_outside_every_group(pdfs: dict[str, bytes]) -> None:
+    with pikepdf.open(io.BytesIO(pdfs["pattern-letter.pdf"])) as pdf:
+        for page in pdf.pages[1:]:
+            depth, outside = 0, []
+            for operands, operator in pikepdf.parse_content_stream(page):
+                depth += {"BDC": 1, "EMC": -1}.get(str(operator), 0)
+                if str(operator) == "Do" and depth == 0:
+                    outside.append(str(operands[0]))
+            assert "/Over" in outside
+
+
+def test_text_is_found_on_the_pages_that_show_it(pdfs: dict[str, bytes]) -> None:
+    data = pdfs["pattern-letter.pdf"]
+    count = page_count(data)
+    texts = [text_of(data, page) for page in range(count)]
+    assert "100 %" in texts[0] and "Measure" in texts[0] and "1 in" in texts[0] and "5 cm" in texts[0]
+    for number in range(2, count + 1):
+        assert f"Page {number} of {count}" in texts[number - 1]
+        assert "Easy knit top, sizes XS – 3XL" in texts[number - 1]
+    for word in ("Front", "Back", "Neckband", "Sleeve band"):
+        assert 1 <= sum(word in text for text in texts[1:]) <= 2
+    assert sum("place on fold" in text for text in texts[1:]) >= 2
+
+
+def test_both_pages_of_a_join_bear_its_name_and_no_other_page_does(pdfs: dict[str, bytes], sheet: Drawing) -> None:
+    found = grid(sheet, LETTER, 2)
+    names = [join.name for join in found.joins]
+    assert len(names) == len(set(names)) > 10
+    texts = {t.number: text_of(pdfs["pattern-letter.pdf"], t.number - 1).split() for t in found.tiles}
+    for join in found.joins:
+        bearers = {number for number, text in texts.items() if join.name in text}
+        assert bearers == {join.first.number, join.second.number}, join.name
+
+
+def test_every_pair_of_neighbours_is_joined_and_no_page_is_blank(sheet: Drawing, pdfs: dict[str, bytes]) -> None:
+    found = grid(sheet, LETTER, 2)
+    pairs = {frozenset(((a.row, a.column), (b.row, b.column))) for j in found.joins for a, b in [(j.first, j.second)]}
+    expected = {
+        frozenset((place, other))
+        for place in found.by_place
+        for other in ((place[0], place[1] + 1), (place[0] + 1, place[1]))
+        if other in found.by_place
+    }
+    assert pairs == expected
+    assert [tile.number for tile in found.tiles] == list(range(2, page_count(pdfs["pattern-letter.pdf"]) + 1))
+
+
+def test_bytes_are_repeatable(garment: Garment, pdfs: dict[str, bytes]) -> None:
+    again = pdf_files(make_garment(), pages=["a4"])
+    assert again["pattern-a4.pdf"] == pdfs["pattern-a4.pdf"]
+    assert svg_files(make_garment(2)) == svg_files(make_garment(2))
+
+
+def test_one_person_has_one_size_without_layers(one: Garment) -> None:
+    said: list[str] = []
+    files = pdf_files(one, progress=said.append)
+    assert list(files) == said == ["pattern-letter.pdf", "pattern-a4.pdf"]
+    assert 10 < page_count(files["pattern-letter.pdf"]) <= 17
+    assert "Ines" in text_of(files["pattern-letter.pdf"], 0)
+
+
+def test_documents_are_small(pdfs: dict[str, bytes]) -> None:
+    assert all(len(data) < 120_000 for data in pdfs.values())
+
+
+def test_hostile_titles_do_no_harm() -> None:
+    title = "Top) Tj ET Q /Evil Do \\ (\x00\x1b\n" + "very long " * 40
+    data = pdf_files(make_garment(1, title=title, sizes=("M",)), pages=["letter"])["pattern-letter.pdf"]
+    with pikepdf.open(io.BytesIO(data)) as pdf:
+        assert pdf.check_pdf_syntax() == []
+    assert "Evil" in text_of(data, 0)
+
+
+@pytest.mark.parametrize(
+    ("call", "message", "hint"),
+    [
+        (lambda g: pdf_files(g, pages=["lettre"]), "`lettre` is not a page size", "letter"),
+        (lambda g: pdf_files(g, ["XXS"]), "`XXS` is not a size of this pattern", "XS"),
+    ],
+)
+def test_mistakes_are_told(garment: Garment, call: object, message: str, hint: str) -> None:
+    with pytest.raises(Problems) as caught:
+        call(garment)  # type: ignore[operator]
+    assert caught.value.notes[0].message == message and hint in caught.value.notes[0].hints[0]
+
+
+def test_a_sheet_that_no_viewer_opens_is_refused(sheet: Drawing) -> None:
+    with pytest.raises(Problems, match="200 in"):
+        tiled_pdf(Drawing("t", 6000, 100, sheet.layers), "letter", "t")
+
+
+def test_without_cairo_the_message_says_how_to_install_it_and_svg_still_works(
+    one: Garment, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    real = importlib.import_module
+
+    def missing(name: str, package: str | None = None) -> object:
+        if name == "cairocffi":
+            raise OSError("no library called cairo was found")
+        return real(name, package)
+
+    monkeypatch.setattr(importlib, "import_module", missing)
+    with pytest.raises(Problems) as caught:
+        pdf_files(one)
+    (note,) = caught.value.notes
+    assert "cairo" in note.message and "\n" not in note.message
+    assert "apt install libcairo2" in note.hints[0] and "brew install cairo" in note.hints[0]
+    assert "svg/Ines.svg" in svg_files(one)

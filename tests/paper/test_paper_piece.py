@@ -1,0 +1,222 @@
+"""A piece on paper: every word inside it and clear of every line, marks where they belong."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import combinations
+
+import numpy as np
+import pytest
+import shapely
+
+from draft.geometry.cubic import line
+from draft.paper import marks, styles, words
+from draft.paper.drawing import PT, Item, Label, Path
+from draft.paper.label_block import SMALLEST
+from draft.paper.piece_drawing import PieceDrawing, draw_piece
+from draft.paper.piece_lines import FLIP, Outlines
+from draft.piece import Edge, Garment, Piece
+from tests.paper.made_up import SIZES, make_garment, span
+from tests.paper.reading import line_shape, words_shape
+
+PIECES = ("front", "back", "sleeve_band", "neckband")
+SETS = [[body] for body in range(7)] + [list(range(7)), [2, 3]]
+
+
+def labels(items: tuple[Item, ...]) -> list[Label]:
+    return [item for item in items if isinstance(item, Label)]
+
+
+def paths(items: tuple[Item, ...]) -> list[Path]:
+    return [item for item in items if isinstance(item, Path)]
+
+
+def everything(drawn: PieceDrawing) -> tuple[Item, ...]:
+    return (*drawn.shared, *(item for items in drawn.sized for item in items))
+
+
+@pytest.mark.parametrize("bodies", SETS, ids=lambda b: "-".join(SIZES[k] for k in b))
+@pytest.mark.parametrize("name", PIECES)
+def test_words_lie_inside_their_piece_and_clear_of_lines_and_of_one_another(
+    garment: Garment, name: str, bodies: list[int]
+) -> None:
+    drawn = draw_piece(garment, garment.piece(name), bodies)
+    outlines = [Outlines.of(garment, garment.piece(name), body) for body in bodies]
+    lines = shapely.union_all([line_shape(path) for path in paths(everything(drawn))])
+    inside = shapely.intersection_all([one.seam_shape for one in outlines])
+    for label in labels(drawn.shared):
+        assert inside.contains(words_shape(label)), label.text
+    for one, items in zip(outlines, drawn.sized, strict=True):
+        for label in labels(items):
+            assert one.cut_shape.contains(words_shape(label)), label.text
+    shapes = [(label, words_shape(label)) for label in labels(everything(drawn))]
+    for label, shape in shapes:
+        assert shape.distance(lines) > 0.4, label.text
+        assert label.size >= SMALLEST * PT - 1e-9
+    for (a, first), (b, second) in combinations(shapes, 2):
+        assert first.distance(second) > 0.2, (a.text, b.text)
+
+
+@pytest.mark.parametrize("name", PIECES)
+def test_a_piece_says_all_that_a_cutter_needs(garment: Garment, name: str) -> None:
+    drawn = draw_piece(garment, garment.piece(name), [2])
+    said = " / ".join(label.text for label in labels(drawn.shared))
+    piece = garment.piece(name)
+    for needed in ("Easy knit top", words.sentence(piece.title), "Size M", words.cut(piece), "1/2 in (1.3 cm)"):
+        assert needed in said
+    assert ("hem 1 in (2.5 cm)" in said) == piece.on_fold
+    assert ("place on fold" in said) == piece.on_fold
+    assert "grain" in said and "greatest stretch" in said
+
+
+def test_arrows_lie_along_grain_and_stretch_at_a_slant_too() -> None:
+    garment = make_garment(1)
+    slant = np.radians(35)
+    front = replace(
+        garment.pieces[0],
+        grain=np.array([[np.cos(slant), np.sin(slant)]]),
+        stretch=np.array([[-np.sin(slant), np.cos(slant)]]),
+    )
+    drawn = draw_piece(garment, front, [0])
+    for word, direction in (("grain", front.grain[0]), ("greatest stretch", front.stretch[0])):
+        at = next(k for k, item in enumerate(drawn.shared) if isinstance(item, Label) and item.text == word)
+        shaft = next(item for item in drawn.shared[at - 1 :: -1] if isinstance(item, Path) and item.stroke)
+        step = shaft.runs[0][0, 3] - shaft.runs[0][0, 0]
+        across = step[0] * (direction * FLIP)[1] - step[1] * (direction * FLIP)[0]
+        assert abs(across) < 1e-6 * np.hypot(*step)
+        assert np.hypot(*step) > 5
+
+
+def test_cutting_and_sewing_lines_are_the_drafted_ones_edge_by_edge(garment: Garment) -> None:
+    piece = garment.piece("front")
+    drawn = draw_piece(garment, piece, [3])
+    one = Outlines.of(garment, piece, 3)
+    by_id = {path.id: path for path in paths(everything(drawn)) if path.id}
+    for edge in piece.edges:
+        if edge.on_fold:
+            assert f"front.{edge.name}.cut" not in by_id
+            continue
+        sewn, cut = by_id[f"front.{edge.name}"], by_id[f"front.{edge.name}.cut"]
+        assert np.array_equal(sewn.runs[0], edge.segments[3] * FLIP)
+        assert dict(sewn.data)["source"] == str(edge.span)
+        reach = [shapely.Point(p).distance(line_shape(sewn)) for p in cut.runs[0][:, 0]]
+        assert min(reach[1:-1] or reach) > edge.allowance - 0.05
+    whole = shapely.union_all([line_shape(path) for name, path in by_id.items() if name.endswith(".cut")])
+    off_fold = one.cut_shape.exterior.difference(shapely.box(-1, -1000, 0.02, 1000))
+    assert whole.hausdorff_distance(off_fold) < 0.1
+
+
+def test_the_fold_is_drawn_once_and_reaches_both_ends_of_the_longest_cut(garment: Garment) -> None:
+    drawn = draw_piece(garment, garment.piece("back"), list(range(7)))
+    folds = [path for path in paths(everything(drawn)) if path.id == "back.fold"]
+    assert len(folds) == 1
+    low, high = folds[0].runs[0][0, 0], folds[0].runs[0][-1, 3]
+    cuts = [Outlines.of(garment, garment.piece("back"), body).cut_shape.bounds for body in range(7)]
+    on_fold = shapely.LineString([low, high])
+    for body in range(7):
+        shape = Outlines.of(garment, garment.piece("back"), body).cut_shape
+        assert on_fold.buffer(0.01).contains(shape.exterior.intersection(shapely.box(-1, -2000, 0.001, 2000)))
+    assert abs(max(low[1], high[1]) - max(box[3] for box in cuts)) < 9  # the made-up hem rises 8 mm towards the side
+
+
+@pytest.mark.parametrize("name", PIECES)
+def test_notches_run_square_from_the_cutting_line_inward_at_most_half_the_allowance(
+    garment: Garment, name: str
+) -> None:
+    piece = garment.piece(name)
+    drawn = draw_piece(garment, piece, [4])
+    one = Outlines.of(garment, piece, 4)
+    notches = [path for path in paths(drawn.sized[0]) if ".notch" in path.id]
+    assert len(notches) == len(piece.notches)
+    for path, notch in zip(notches, piece.notches, strict=True):
+        assert len(path.runs) == notch.strokes
+        edge = piece.edge(notch.edge)
+        seam = shapely.LineString(line_shape(Path((edge.segments[4] * FLIP,))).geoms[0])
+        middle = np.mean([run[0, 0] for run in path.runs], axis=0)
+        assert abs(seam.project(shapely.Point(middle)) - notch.at[4]) < 0.1
+        for run in path.runs:
+            outer, inner = run[0, 0], run[0, 3]
+            assert one.cut_shape.exterior.distance(shapely.Point(outer)) < 0.01
+            assert np.hypot(*(inner - outer)) <= edge.allowance / 2
+            assert abs(seam.distance(shapely.Point(inner)) + np.hypot(*(inner - outer)) - edge.allowance) < 0.02
+
+
+def test_a_notch_on_an_edge_without_allowance_stays_outside_the_piece() -> None:
+    garment = make_garment(1)
+    bare = replace(garment.pieces[2], edges=tuple(replace(e, allowance=0.0) for e in garment.pieces[2].edges))
+    drawn = draw_piece(garment, bare, [0])
+    shape = Outlines.of(garment, bare, 0).seam_shape
+    for path in paths(drawn.sized[0]):
+        if ".notch" in path.id:
+            assert shape.intersection(line_shape(path)).length < 1e-6
+            assert abs(line_shape(path).length - marks.NOTCH_OUT) < 1e-6
+
+
+def test_a_missing_notch_is_not_drawn() -> None:
+    garment = make_garment(1)
+    front = garment.pieces[0]
+    gone = replace(front, notches=(replace(front.notches[0], at=np.array([np.nan])), front.notches[1]))
+    ids = [path.id for path in paths(draw_piece(garment, gone, [0]).sized[0])]
+    assert [name for name in ids if "notch" in name] == ["front.underarm.notch2"]
+
+
+def test_every_size_of_a_nest_is_told_by_its_line_and_by_its_name(garment: Garment) -> None:
+    for name in PIECES:
+        drawn = draw_piece(garment, garment.piece(name), list(range(7)), "cutting")
+        for size, items in zip(SIZES, drawn.sized, strict=True):
+            tags = labels(items)
+            assert tags and {tag.text for tag in tags} == {size}, (name, size)
+            own = shapely.union_all([line_shape(path) for path in paths(items) if ".cut" in path.id])
+            assert all(words_shape(tag).distance(own) < 3 for tag in tags)
+
+
+def test_line_styles_differ_without_colour() -> None:
+    seven = [styles.cutting(k) for k in range(7)]
+    assert len({(s.dash, s.cap if s.dash else "") for s in seven}) == 7
+    patterns = {(s.dash, round(s.width, 3)) for s in map(styles.cutting, range(14))}
+    assert len(patterns) == 14
+
+
+def test_inks_are_dark_enough_for_a_grey_printer_and_apart_for_the_colour_blind() -> None:
+    grey = []
+    for ink in styles.INKS:
+        r, g, b = (int(ink[k : k + 2], 16) / 255 for k in (1, 3, 5))
+        grey.append(0.2126 * r + 0.7152 * g + 0.0722 * b)
+        assert grey[-1] < 0.4
+    # blue against rust: protan and deutan vision keeps the blue channel, tritan keeps red against green
+    blue, rust = styles.INKS[1:]
+    assert int(blue[5:], 16) - int(rust[5:], 16) > 100 and int(rust[1:3], 16) - int(blue[1:3], 16) > 100
+
+
+@pytest.mark.parametrize("length", [14.0, 30.0, 97.3, 655.2])
+@pytest.mark.parametrize("index", range(7))
+def test_a_fitted_pattern_ends_as_it_begins_with_a_dash(index: int, length: float) -> None:
+    stroke = styles.fitted(styles.cutting(index), length)
+    if not stroke.dash or length < 2 * sum(stroke.dash):
+        return
+    periods = (length - stroke.dash[0]) / sum(stroke.dash)
+    assert periods == pytest.approx(round(periods), abs=1e-9)
+    assert sum(stroke.dash) == pytest.approx(sum(styles.cutting(index).dash), rel=0.35)
+
+
+def test_only_cutting_or_only_sewing_lines_on_request(garment: Garment) -> None:
+    for lines, there, gone in (("cutting", ".hem.cut", "front.hem"), ("sewing", "front.hem", "front.hem.cut")):
+        ids = {path.id for path in paths(draw_piece(garment, garment.piece("front"), [1], lines).sized[0])}  # type: ignore[arg-type]
+        assert any(name.endswith(there) for name in ids) and gone not in ids
+
+
+def test_a_piece_too_small_for_its_words_has_them_below(garment: Garment) -> None:
+    corners = np.array([[[0, 0], [40, 0], [40, 30], [0, 30]]], dtype=float)
+    edges = tuple(
+        Edge(span(40), f"side{k}", line(corners[:, k], corners[:, (k + 1) % 4])[:, None], 12.7) for k in range(4)
+    )
+    tab = Piece(span(40), "tab", edges, 2, np.array([[0.0, 1.0]]), np.array([[1.0, 0.0]]))
+    small = make_garment(1)
+    drawn = draw_piece(small, tab, [0])
+    cut = Outlines.of(small, tab, 0).cut_shape
+    said = [label.text for label in labels(drawn.shared)]
+    assert "Tab" in said and "Cut 2" in said and "grain" in said and "greatest stretch" in said
+    needed = shapely.union_all([shapely.Polygon(ring) for ring in drawn.areas])
+    for label in labels(drawn.shared):
+        assert words_shape(label).distance(cut) > 1
+        assert needed.buffer(1e-6).contains(words_shape(label))

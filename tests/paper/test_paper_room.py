@@ -1,0 +1,89 @@
+"""Finding room for words, and laying pieces on few pages."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from draft.paper.packing import CELL, pack
+from draft.paper.room import Room, mask, rings_of
+from draft.paper.sheet import draw_set, on_pages
+from draft.paper.tiles import PAGES, grid
+from draft.piece import Garment
+from tests.paper.made_up import SIZES
+
+LETTER, A4 = PAGES["letter"].live, PAGES["a4"].live
+
+
+@given(
+    st.lists(st.floats(0.3, 1.0), min_size=5, max_size=12),
+    st.floats(5, 60), st.floats(5, 60), st.floats(-90, 90),
+)  # fmt: skip
+@settings(max_examples=60, deadline=None)
+def test_what_is_found_lies_inside(radii: list[float], width: float, height: float, angle: float) -> None:
+    turns = np.linspace(0, 2 * np.pi, len(radii), endpoint=False)
+    star = shapely.Polygon(100 * np.array(radii)[:, None] * np.stack([np.cos(turns), np.sin(turns)], axis=-1))
+    spot = Room(star).find(width, height, angle)
+    if spot is not None:
+        assert star.contains(spot.shape())
+        assert (spot.width, spot.height, spot.angle) == (width, height, angle)
+    else:
+        inscribed = shapely.maximum_inscribed_circle(star).length
+        assert np.hypot(width + 3, height + 3) > 2 * inscribed - 8  # a rectangle within the largest circle is found
+
+
+def test_the_widest_margin_wins_then_the_nearest() -> None:
+    room = Room(shapely.box(0, 0, 300, 100))
+    spot = room.find(20, 10, near=(0, 50))
+    assert spot is not None
+    assert 48 <= spot.x <= 58 and abs(spot.y - 50) < 4  # 40 mm of air on the left, above and below
+
+
+def test_no_room_is_none_and_an_empty_room_has_none() -> None:
+    assert Room(shapely.box(0, 0, 30, 10)).find(31, 5) is None
+    assert Room(shapely.Polygon()).find(1, 1) is None
+
+
+def test_a_mask_marks_cells_whose_middle_is_inside_holes_left_out() -> None:
+    shape = shapely.box(0, 0, 10, 10) - shapely.box(3, 3, 7, 7)
+    found = mask(rings_of(shape), np.array([-1.0, -1.0]), (1.0, 1.0), (12, 12))
+    x, y = np.meshgrid(np.arange(12) - 0.5, np.arange(12) - 0.5)
+    assert np.array_equal(found, shapely.contains_xy(shape, x, y))
+
+
+@pytest.mark.parametrize("page", [LETTER, A4], ids=["letter", "a4"])
+@pytest.mark.parametrize("bodies", [list(range(7)), [0], [2], [6]], ids=["all", "XS", "M", "3XL"])
+def test_pieces_lie_apart_on_few_pages(garment: Garment, bodies: list[int], page: tuple[float, float]) -> None:
+    drawn = draw_set(garment, bodies)
+    layout = pack([piece.areas for piece in drawn.pieces], page)
+    moved = [piece.moved(turn) for piece, turn in zip(drawn.pieces, layout.turns, strict=True)]
+    shapes = [shapely.union_all([shapely.Polygon(ring) for ring in piece.areas]) for piece in moved]
+    for k, shape in enumerate(shapes):
+        assert all(shape.distance(other) >= CELL * 0.95 for other in shapes[:k])
+    left, top, right, bottom = shapely.union_all(shapes).bounds
+    assert left >= 0 and top >= 0 and right <= layout.columns * page[0] and bottom <= layout.rows * page[1]
+    sheet = on_pages(drawn, page)
+    name = "letter" if page == LETTER else "a4"
+    pages = len(grid(sheet, PAGES[name], 2).tiles)
+    assert pages <= (18 if len(bodies) > 1 else {0: 14, 2: 15, 6: 18}[bodies[0]]), (SIZES[bodies[0]], pages)
+
+
+def test_packing_is_repeatable(garment: Garment) -> None:
+    areas = [piece.areas for piece in draw_set(garment, [1]).pieces]
+    assert pack(areas, LETTER) == pack(areas, LETTER)
+
+
+def test_one_piece_that_fits_one_page_takes_one_page() -> None:
+    layout = pack([[np.array([[5.0, 5], [190, 5], [190, 250], [5, 250], [5, 5]])]], LETTER)
+    assert (layout.columns, layout.rows) == (1, 1)
+    turned = pack([[np.array([[0.0, 0], [250, 0], [250, 185], [0, 185], [0, 0]])]], LETTER)
+    assert (turned.columns, turned.rows) == (1, 1) and turned.turns[0].quarters % 2 == 1
+
+
+def test_many_small_pieces_share_a_page() -> None:
+    small = [[np.array([[0.0, 0], [50, 0], [50, 50], [0, 50], [0, 0]])] for _ in range(9)]
+    layout = pack(small, LETTER)
+    assert layout.columns * layout.rows == 1

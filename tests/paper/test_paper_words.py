@@ -1,0 +1,83 @@
+"""Printed words and the font that they are set in."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import replace
+
+import pikepdf
+import pytest
+from fontTools.ttLib import TTFont
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from draft.paper import font, words
+from draft.piece import Garment
+
+FACES = {False: "PlainseamSans-Regular.otf", True: "PlainseamSans-Bold.otf"}
+FOLDER = font._FOLDER
+
+
+@pytest.mark.parametrize(
+    ("names", "expected"),
+    [(("M",), "Size M"), (("2XL",), "Size 2XL"), (("38",), "Size 38"), (("S/M",), "Size S/M"), (("Ines",), "Ines"),
+     (("XS", "S", "M"), "Sizes XS – M")],
+)  # fmt: skip
+def test_sizes_in_words(names: tuple[str, ...], expected: str) -> None:
+    assert words.sizes(names) == expected
+
+
+def test_allowances_are_read_off_the_edges(garment: Garment) -> None:
+    front, band = garment.piece("front"), garment.piece("neckband")
+    assert words.allowances(front) == ("1/2 in (1.3 cm) seam allowance included", "hem 1 in (2.5 cm)")
+    assert words.allowances(band) == ("1/2 in (1.3 cm) seam allowance included",)
+    none = replace(band, edges=tuple(replace(edge, allowance=0.0) for edge in band.edges))
+    assert words.allowances(none) == ("no seam allowance included",)
+    mixed = replace(front, edges=tuple(replace(e, allowance=0.0) if e.name == "cuff" else e for e in front.edges))
+    assert words.allowances(mixed)[1:] == ("hem 1 in (2.5 cm)", "cuff none")
+
+
+def test_cut_words(garment: Garment) -> None:
+    assert words.cut(garment.piece("back")) == "Cut 1 on fold"
+    assert words.cut(garment.piece("sleeve_band")) == "Cut 2"
+
+
+@pytest.mark.parametrize("bold", [False, True])
+def test_widths_are_those_of_the_carried_font(bold: bool) -> None:
+    face = TTFont(FOLDER / FACES[bold])
+    metrics, scale = face["hmtx"].metrics, 1000 / face["head"].unitsPerEm
+    for code, glyph in face.getBestCmap().items():
+        assert abs(font.text_width(chr(code), 1000, bold) - metrics[glyph][0] * scale) <= 0.5
+    assert face["name"].getDebugName(1) == font.FAMILY
+    assert face["OS/2"].sCapHeight / face["head"].unitsPerEm == pytest.approx(font.CAP_HEIGHT, abs=0.001)
+
+
+def test_the_font_holds_every_word_that_is_printed_and_carries_its_licence() -> None:
+    known = set(TTFont(FOLDER / FACES[False]).getBestCmap())
+    printed = [value for value in vars(words).values() if isinstance(value, str)]
+    printed += [part for step in words.steps(2, 9, "A1", True) for part in step]
+    printed += [words.page_position(1, 2, 3, 4), "←↑→↓½¼¾⅛⅜⅝⅞×°…", "Größe Łódź Ηλέκτρα Инес"]
+    assert {ord(letter) for text in printed for letter in text if letter.isprintable()} <= known
+    licence = (FOLDER / "OFL.txt").read_text("utf-8")
+    assert "SIL OPEN FONT LICENSE Version 1.1" in licence and "The Inter Project Authors" in licence
+    assert all((FOLDER / name).stat().st_size < 60_000 for name in FACES.values())
+
+
+def test_a_pdf_holds_the_carried_font_and_no_other(pdfs: dict[str, bytes]) -> None:
+    with pikepdf.open(io.BytesIO(pdfs["pattern-a4.pdf"])) as pdf:
+        names = {str(o.BaseFont) for o in pdf.objects if isinstance(o, pikepdf.Dictionary) and "/BaseFont" in o}
+    assert names and all("PlainseamSans" in name for name in names)
+
+
+@given(st.text(min_size=1, max_size=200), st.floats(10, 200))
+@settings(max_examples=60, deadline=None)
+def test_wrapped_lines_fit_and_lose_no_word(text: str, width: float) -> None:
+    lines = font.wrapped(text, 4.0, width)
+    assert " ".join(lines).split() == text.split()
+    assert all(font.text_width(line, 4.0) <= width or len(line.split()) == 1 for line in lines)
+
+
+@given(st.text(max_size=120), st.floats(5, 100))
+@settings(max_examples=60, deadline=None)
+def test_shortened_words_fit(text: str, width: float) -> None:
+    assert font.text_width(font.shortened(text, 4.0, width), 4.0) <= max(width, font.text_width("…", 4.0))
