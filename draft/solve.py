@@ -65,7 +65,7 @@ class _Work:
 
 def evaluate(plan: Plan, bodies: Bodies) -> Outcome:
     """Draft all bodies at once. Bodies that cannot be drafted are masked in the outcome, with finite values."""
-    work = _Work(plan, Trace(len(bodies), {name: bodies.values[name] for name in plan.measures}))
+    work = _Work(plan, Trace(len(bodies), bodies.names, {name: bodies.values[name] for name in plan.measures}))
     blocks = {unknown.name: block for block in plan.blocks for unknown in block.unknowns}
     with np.errstate(all="ignore"):
         for step in plan.steps:
@@ -138,7 +138,7 @@ class _Margins:
 
         `at` holds values for `copies` runs of the bodies one after another. Failed bodies have a margin of -inf.
         """
-        trace = Trace(self.trace.count * copies, _Repeated(self.trace.values, copies))
+        trace = Trace(self.trace.count * copies, self.trace.names * copies, _Repeated(self.trace.values, copies))
         trace.values.update(at)
         for step in self.block.between:
             take(step, trace)

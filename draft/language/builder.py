@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from lark import Token, Transformer, v_args
@@ -15,7 +16,7 @@ _KINDS = {"length": Kind.LENGTH, "angle": Kind.ANGLE, "number": Kind.NUMBER, "di
 
 
 _SETTINGS = {"title", "maker", "chart", "uses", "allowance", "cut", "grain", "stretch"}
-_BLOCKS = {"body", "style", "let", "inputs", "points", "outline", "join", "finished", "check"}
+_BLOCKS = {"body", "style", "let", "inputs", "points", "outline", "darts", "pleats", "join", "finished", "check"}
 
 
 def _only(kind: type | tuple[type, ...], children: list[Any]) -> tuple[Any, ...]:
@@ -75,6 +76,12 @@ class Builder(Transformer[Token, Any]):
     def by_level(self, meta: Meta, children: list[Any]) -> tree.Row:
         return tree.Row(self._span(meta), children[0], children[1])
 
+    def by_size(self, meta: Meta, children: list[Any]) -> tree.Row:
+        return tree.Row(self._span(meta), tree.SizeName(self._of(children[0]), _unquoted(children[0])), children[1])
+
+    def by_rest(self, meta: Meta, children: list[Any]) -> tree.Row:
+        return tree.Row(self._span(meta), tree.SizeName(self._span(meta), None), children[0])
+
     def square_to(self, meta: Meta, children: list[Any]) -> tree.SquareTo:
         return tree.SquareTo(self._span(meta), children[0])
 
@@ -120,9 +127,15 @@ class Builder(Transformer[Token, Any]):
 
     def wanted(self, meta: Meta, children: list[Any]) -> tree.Relation:
         relation, words = children
-        return tree.Relation(relation.span, relation.left, relation.sort, relation.right, _unquoted(words))
+        return replace(relation, words=_unquoted(words))  # type: ignore[no-any-return]
 
-    promise = wanted
+    def promise(self, meta: Meta, children: list[Any]) -> tree.Relation:
+        relation, only, words = children
+        return replace(relation, words=_unquoted(words), only=only)  # type: ignore[no-any-return]
+
+    def only_for(self, meta: Meta, children: list[Any]) -> tree.OnlyFor:
+        style, *options = children
+        return tree.OnlyFor(self._span(meta), style, tuple(str(option) for option in options))
 
     def solve(self, meta: Meta, children: list[Any]) -> tree.Solve:
         return tree.Solve(self._span(meta), _only(tree.Unknown, children), _only(tree.Relation, children))
@@ -134,14 +147,33 @@ class Builder(Transformer[Token, Any]):
         return tree.Input(*self._named(meta, name), _KINDS[str(kind)], default, _unquoted(words))
 
     def place(self, meta: Meta, children: list[Any]) -> tree.Place:
-        return tree.Place(*self._named(meta, children[0]), children[1])
+        name, *rest = children
+        value = tree.By(self._span(meta), rest[0], tuple(rest[1:])) if isinstance(rest[0], tree.Ref) else rest[0]
+        return tree.Place(*self._named(meta, name), value)
+
+    def place_row(self, meta: Meta, children: list[Any]) -> tree.Row:
+        return tree.Row(self._span(meta), str(children[0]), children[1])
 
     def straight(self, meta: Meta, children: list[Any]) -> tree.Leg:
-        return tree.Leg(self._span(meta), False, children[0])
+        return tree.Leg(self._span(meta), "straight", children[0])
 
-    def curve(self, meta: Meta, children: list[Any]) -> tree.Leg:
-        leaving, to, heading, arriving = children
-        return tree.Leg(self._span(meta), True, to, leaving, heading, arriving)
+    def arc(self, meta: Meta, children: list[Any]) -> tree.Leg:
+        return tree.Leg(self._span(meta), "arc", children[1], about=children[0])
+
+    def following(self, meta: Meta, children: list[Any]) -> tree.Leg:
+        return tree.Leg(self._span(meta), "following", children[1], about=children[0])
+
+    def curve(self, meta: Meta, children: list[Any]) -> list[tree.Leg]:
+        leaving, through, to, heading, arriving = children
+        span = self._span(meta)
+        stops = [*(through or []), to]
+        legs = [tree.Leg(span, "curve", stop) for stop in stops]
+        legs[0] = replace(legs[0], leaving=leaving)
+        legs[-1] = replace(legs[-1], heading=heading, arriving=arriving)
+        return legs
+
+    def through(self, meta: Meta, children: list[Any]) -> list[tree.Ref]:
+        return children
 
     def leaving(self, meta: Meta, children: list[Any]) -> tree.Way:
         return children[0]  # type: ignore[no-any-return]
@@ -157,21 +189,42 @@ class Builder(Transformer[Token, Any]):
     def on_fold(self, meta: Meta, children: list[Any]) -> str:
         return "on fold"
 
+    def measuring(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
+        return "measuring", children[0]
+
+    def gathered(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
+        return "gathered", children[0]
+
     def edge(self, meta: Meta, children: list[Any]) -> tree.Edge:
         name, start, end, *rest = children
-        allowances: list[Any] = [s.value for s in rest if isinstance(s, tree.Setting)]
-        legs = _only(tree.Leg, rest)
-        options = _only(str, rest)
-        allowance = allowances[-1] if allowances else None
+        said = {option[0]: option[1] for option in rest if isinstance(option, tuple)}
+        said |= {option: True for option in rest if isinstance(option, str)}
+        said |= {option.word: option.value for option in rest if isinstance(option, tree.Setting)}
         return tree.Edge(
             *self._named(meta, name),
             start,
             end,
-            legs,
-            allowance,
-            "turned up" in options,
-            "on fold" in options,
+            legs=_legs(rest),
+            allowance=said.get("allowance"),
+            turned_up="turned up" in said,
+            on_fold="on fold" in said,
+            measuring=said.get("measuring"),
+            gathered=said.get("gathered"),
+            only=_last(tree.OnlyFor, rest),
         )
+
+    def dart(self, meta: Meta, children: list[Any]) -> tree.Fold:
+        name, edge, width, at, to = children
+        return tree.Fold(*self._named(meta, name), edge, width, at, to, None)
+
+    def pleat(self, meta: Meta, children: list[Any]) -> tree.Fold:
+        name, edge, width, at, length = children
+        return tree.Fold(*self._named(meta, name), edge, width, at, None, length)
+
+    def cut(self, meta: Meta, children: list[Any]) -> tree.Setting:
+        number, cut_as = children
+        said = f"{number} {' '.join(str(cut_as).split())}" if cut_as is not None else str(number)
+        return tree.Setting(self._span(meta), "cut", said, self._of(number))
 
     def _contents(self, meta: Meta, children: list[Any]) -> tree.Body:
         return tree.Body(
@@ -182,6 +235,8 @@ class Builder(Transformer[Token, Any]):
             points=_gathered("points", tree.Place, children),
             edges=_gathered("outline", tree.Edge, children),
             settings=_only(tree.Setting, children),
+            folds=_gathered("darts", tree.Fold, children) + _gathered("pleats", tree.Fold, children),
+            only=_last(tree.OnlyFor, children),
         )
 
     def template(self, meta: Meta, children: list[Any]) -> tree.Template:
@@ -205,6 +260,9 @@ class Builder(Transformer[Token, Any]):
     def stretched(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
         return "stretched", children[0]
 
+    def eased(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
+        return "eased", children[0]
+
     def notch(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
         return "notch", children[0]
 
@@ -214,17 +272,23 @@ class Builder(Transformer[Token, Any]):
     def seam(self, meta: Meta, children: list[Any]) -> tree.Seam:
         name, first, second, *options, words = children
         said = [option for option in options if isinstance(option, tuple)]
-        ratios = [value for label, value in said if label == "stretched"]
-        notches = tuple(value for label, value in said if label == "notch")
-        quarters = any(label == "quarters" for label, _ in said)
-        ratio = ratios[-1] if ratios else None
+        fits = [option for option in said if option[0] in ("stretched", "eased", "gathered")]
+        fit, ratio = fits[-1] if fits else ("even", None)
         return tree.Seam(
-            *self._named(meta, name), tuple(first), tuple(second), ratio, notches, quarters, _unquoted(words)
+            *self._named(meta, name),
+            tuple(first),
+            tuple(second),
+            ratio=ratio,
+            fit=fit,
+            notches=tuple(value for label, value in said if label == "notch"),
+            quarters=any(label == "quarters" for label, _ in said),
+            words=_unquoted(words),
+            only=_last(tree.OnlyFor, options),
         )
 
     def reading(self, meta: Meta, children: list[Any]) -> tree.Reading:
-        name, around, value, words = children
-        return tree.Reading(*self._named(meta, name), around is not None, value, _unquoted(words))
+        name, around, value, only, words = children
+        return tree.Reading(*self._named(meta, name), around is not None, value, _unquoted(words), only)
 
     def start(self, meta: Meta, children: list[Any]) -> tree.File:
         return tree.File(
@@ -246,3 +310,15 @@ def _gathered(label: str, kind: type | tuple[type, ...], children: list[Any]) ->
     """The lines of every block of one label, in the order written."""
     blocks = [child[1] for child in children if isinstance(child, tuple) and child[0] == label]
     return tuple(line for block in blocks for line in block if isinstance(line, kind))
+
+
+def _last(kind: type, children: list[Any]) -> Any:
+    """The last child of a kind, or None."""
+    found = _only(kind, children)
+    return found[-1] if found else None
+
+
+def _legs(children: list[Any]) -> tuple[tree.Leg, ...]:
+    """The legs of an edge in order; a curve through several points is several legs."""
+    nested = [child if isinstance(child, list) else [child] for child in children]
+    return _only(tree.Leg, [leg for legs in nested for leg in legs])

@@ -52,10 +52,17 @@ class Call(Node):
 
 
 @dataclass(frozen=True)
-class Row(Node):
-    """One row of a `by`: a choice's name or a level, and the value there."""
+class SizeName(Node):
+    """A size of the chart as the key of a row; None is the row for every other size."""
 
-    key: str | Expr
+    name: str | None
+
+
+@dataclass(frozen=True)
+class Row(Node):
+    """One row of a `by`: a choice's name, a level or a size, and the value there."""
+
+    key: str | Expr | SizeName
     value: Expr
 
 
@@ -87,6 +94,14 @@ class Named(Node):
 
     name: str
     name_span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class OnlyFor(Node):
+    """A line or piece that only some options of a style have."""
+
+    style: Ref
+    options: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -159,6 +174,7 @@ class Relation(Node):
     sort: Sort
     right: Expr
     words: str
+    only: OnlyFor | None = None
 
 
 @dataclass(frozen=True)
@@ -180,20 +196,27 @@ class Input(Named):
 
 @dataclass(frozen=True)
 class Place(Named):
-    """A point and where it lies."""
+    """A point and where it lies; `by` tells the style that settles which of several places it has."""
 
     value: Expr
 
 
+LegSort = Either["straight", "curve", "arc", "following"]
+
+
 @dataclass(frozen=True)
 class Leg(Node):
-    """One stretch of an edge; `to` is None on the last, which runs to the edge's end."""
+    """One stretch of an edge; `to` is None on the last, which runs to the edge's end.
 
-    curved: bool
+    `about` is the centre of an arc, or the edge that a leg follows.
+    """
+
+    sort: LegSort
     to: Ref | None
     leaving: Way | None = None
     heading: Way | None = None
     arriving: Way | None = None
+    about: Ref | None = None
 
 
 @dataclass(frozen=True)
@@ -206,6 +229,20 @@ class Edge(Named):
     allowance: Expr | None
     turned_up: bool
     on_fold: bool
+    measuring: Expr | None = None
+    gathered: Expr | None = None
+    only: OnlyFor | None = None
+
+
+@dataclass(frozen=True)
+class Fold(Named):
+    """A dart, with the point that it runs to, or a pleat, with the length that it is folded for."""
+
+    edge: Ref
+    width: Expr
+    at: Ref
+    to: Ref | None
+    length: Expr | None
 
 
 @dataclass(frozen=True)
@@ -218,6 +255,8 @@ class Body(Node):
     points: tuple[Place, ...]
     edges: tuple[Edge, ...]
     settings: tuple[Setting, ...]
+    folds: tuple[Fold, ...] = ()
+    only: OnlyFor | None = None
 
 
 @dataclass(frozen=True)
@@ -244,16 +283,21 @@ class Part(Node):
     reversed: bool
 
 
+Fit = Either["even", "stretched", "eased", "gathered"]
+
+
 @dataclass(frozen=True)
 class Seam(Named):
-    """Which edges are sewn to which."""
+    """Which edges are sewn to which; `ratio` is what the first side measures for each length of the second."""
 
     first: tuple[Part, ...]
     second: tuple[Part, ...]
-    stretched: Expr | None
+    ratio: Expr | None
+    fit: Fit
     notches: tuple[Expr, ...]
     quarters: bool
     words: str
+    only: OnlyFor | None = None
 
 
 @dataclass(frozen=True)
@@ -263,6 +307,7 @@ class Reading(Named):
     around: bool
     value: Expr
     words: str
+    only: OnlyFor | None = None
 
 
 @dataclass(frozen=True)

@@ -1,71 +1,115 @@
-"""Drawing one edge: straight legs, and curves that run smoothly through their points.
+"""Drawing one edge: straight legs, arcs, parts of other edges, and curves that run smoothly through their points.
 
-Inside an edge the line has no corner: a curve takes up the direction of a straight leg beside it. Corners are where
-edges meet.
+Inside an edge the line has no corner: a curve takes up the direction of the leg beside it. Corners are where edges
+meet.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from itertools import groupby
 
 import numpy as np
 
-from draft.geometry.cubic import line
+from draft.geometry.arc import arc
+from draft.geometry.cubic import line, norm
+from draft.geometry.ends import end_directions
+from draft.geometry.nearest import nearest
+from draft.geometry.part import part
 from draft.geometry.spline import hobby
+from draft.language.tree import LegSort
 from draft.words.directions import unit
-from draft.words.word import Floats
+from draft.words.word import Floats, Mask
 
 Way = Callable[[Floats], Floats]
 """A direction `(B, 2)`, given the chord of the curve beside it `(B, 2)` to choose a side by."""
 
+ON_EDGE = 0.05  # mm: a point this near to an edge lies on it
+
+NOT_ROUND = "the two ends of this arc do not lie at one distance from its centre"
+NOT_ON_EDGE = "the ends of this leg do not lie on the edge that it follows"
+
 
 @dataclass(frozen=True)
-class LegWays:
-    """One leg: whether it is a curve, and the directions asked for at its two ends."""
+class LegShape:
+    """One leg: its sort, the directions asked for at its two ends, and an arc's centre or the edge to follow."""
 
-    curved: bool
-    start: Way | None
-    end: Way | None
+    sort: LegSort
+    start: Way | None = None
+    end: Way | None = None
+    about: Floats | None = None
 
 
-def draw(knots: Sequence[Floats], legs: Sequence[LegWays]) -> Floats:
-    """The segments `(B, S, 4, 2)` of an edge through the knots, `(B, 2)` each, one more than the legs."""
+@dataclass(frozen=True)
+class Drawn:
+    """The segments of an edge `(B, S, 4, 2)`, and for each leg that can fail what is then wrong and where."""
+
+    path: Floats
+    failures: tuple[tuple[int, str, Mask], ...]
+
+
+def draw(knots: Sequence[Floats], legs: Sequence[LegShape]) -> Drawn:
+    """The edge through the knots, `(B, 2)` each, one more than the legs."""
     bodies = max(len(knot) for knot in knots)
     points = np.stack([np.broadcast_to(knot, (bodies, 2)) for knot in knots], axis=1)
+    fixed: dict[int, Floats] = {}
+    failures: list[tuple[int, str, Mask]] = []
+    for k, leg in enumerate(legs):
+        if leg.sort != "curve":
+            fixed[k] = _fixed(points[:, k], points[:, k + 1], leg, k, failures)
     parts = []
-    for curved, run in groupby(range(len(legs)), key=lambda k: legs[k].curved):
-        places = list(run)
-        if curved:
-            parts.append(_curve(points, legs, places[0], places[-1] + 1))
+    k = 0
+    while k < len(legs):
+        last = k + 1
+        if legs[k].sort == "curve":
+            while last < len(legs) and legs[last].sort == "curve":
+                last += 1
+            parts.append(_curve(points, legs, fixed, k, last))
         else:
-            parts += [line(points[:, k], points[:, k + 1])[:, None] for k in places]
-    return np.concatenate(parts, axis=1)
+            parts.append(fixed[k])
+        k = last
+    return Drawn(np.concatenate(parts, axis=1), tuple(failures))
 
 
-def _curve(points: Floats, legs: Sequence[LegWays], first: int, last: int) -> Floats:
+def _fixed(a: Floats, b: Floats, leg: LegShape, k: int, failures: list[tuple[int, str, Mask]]) -> Floats:
+    """A leg that takes nothing from its neighbours."""
+    if leg.sort == "arc":
+        assert leg.about is not None
+        path, fits = arc(np.broadcast_to(leg.about, a.shape), a, b)
+        failures.append((k, NOT_ROUND, ~fits))
+        return path
+    if leg.sort == "following":
+        assert leg.about is not None
+        first, miss = nearest(leg.about, a)
+        last, other = nearest(leg.about, b)
+        failures.append((k, NOT_ON_EDGE, (miss > ON_EDGE) | (other > ON_EDGE)))
+        return part(leg.about, first, last)
+    return line(a, b)[:, None]
+
+
+def _curve(points: Floats, legs: Sequence[LegShape], fixed: dict[int, Floats], first: int, last: int) -> Floats:
     """The spline through knots `first` to `last`."""
-    directions = [_direction(points, legs, k, first, last) for k in range(first, last + 1)]
+    directions = [_direction(points, legs, fixed, k, first, last) for k in range(first, last + 1)]
     return hobby(points[:, first : last + 1], directions)
 
 
-def _direction(points: Floats, legs: Sequence[LegWays], k: int, first: int, last: int) -> Floats | None:
-    """The direction at knot `k`: the one asked for, else that of a straight leg beside the curve."""
+def _direction(
+    points: Floats, legs: Sequence[LegShape], fixed: dict[int, Floats], k: int, first: int, last: int
+) -> Floats | None:
+    """The direction at knot `k`: the one asked for, else that of the leg beside the curve."""
     after = legs[k].start if k < last else None
     before = legs[k - 1].end if k > first else None
     way = after or before
     if way:
         near = k if k < last else k - 1
         return np.broadcast_to(way(points[:, near + 1] - points[:, near]), points[:, k].shape)
-    straight = k - 1 if k == first and k > 0 else k if k == last and k < len(legs) else None
-    if straight is None:
-        return None
-    return _straight_way(points, straight, beside=k if k == first else k - 1)
+    if k == first and k > 0:
+        return _beside(end_directions(fixed[k - 1])[1], points[:, k + 1] - points[:, k])
+    if k == last and k < len(legs):
+        return _beside(end_directions(fixed[k])[0], points[:, k] - points[:, k - 1])
+    return None
 
 
-def _straight_way(points: Floats, leg: int, beside: int) -> Floats:
-    """The direction of a straight leg; where it has no length, of the chord beside it."""
-    way, fits = unit(points[:, leg + 1] - points[:, leg])
-    chord, _ = unit(points[:, beside + 1] - points[:, beside])
-    return np.where(fits[:, None], way, chord)
+def _beside(way: Floats, chord: Floats) -> Floats:
+    """The direction of a leg; where it has no length, of the chord beside it."""
+    return np.where((norm(way) > 0.5)[:, None], way, unit(chord)[0])

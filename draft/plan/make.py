@@ -11,6 +11,7 @@ from draft.bodies.measures import MEASURES, unknown_measure
 from draft.language import tree
 from draft.notes import Problems, Span, error, stop_if_errors
 from draft.plan import blocks, styles
+from draft.plan.choices import Choices
 from draft.plan.library import Texts, read_texts
 from draft.plan.names import Names
 from draft.plan.pieces import Pieces
@@ -48,7 +49,8 @@ class _Maker:
         templates: dict[str, tree.Template] = {}
         for template in [t for file in (texts.main, *texts.used) for t in file.templates]:
             self._add_template(templates, template)
-        self.pieces = Pieces(self.values, templates)
+        self.choices = Choices(self.settings, self.notes)
+        self.pieces = Pieces(self.values, templates, self.choices)
 
     def _add_template(self, templates: dict[str, tree.Template], template: tree.Template) -> None:
         first = templates.setdefault(template.name, template)
@@ -65,9 +67,9 @@ class _Maker:
             self.values.step(full, entry.span)
         allowance = self._allowance(head)
         pieces = [self.pieces.plan(name, allowance) for name in self.pieces.filled]
-        seams = [seam(self.values, written) for written in self.main.seams]
-        readings = [self._reading(reading) for reading in self.main.readings]
-        checks = [blocks.relation(self.values, written) for written in self.main.checks]
+        seams = [seam(self.values, written) for written in self.choices.kept(self.main.seams)]
+        readings = [self._reading(reading) for reading in self.choices.kept(self.main.readings)]
+        checks = [blocks.relation(self.values, written) for written in self.choices.kept(self.main.checks)]
         made = [blocks.block(self.values, written) for written in self.main.solves]
         stop_if_errors(self.notes)
         closed, ordered = blocks.close(self.values, [b for b in made if b])
@@ -122,7 +124,8 @@ class _Maker:
         for unknown in [u for s in self.main.solves for u in s.unknowns]:
             self._add(unknown, _lazily(blocks.unknown_step, self.values, unknown))
         for piece in self.main.pieces:
-            self.pieces.declare(piece)
+            if self.choices.has(piece.body.only):
+                self.pieces.declare(piece)
 
     def _add(self, named: tree.Named, make: Callable[[], Step | None]) -> None:
         self.names.declare(named.name, named, make)

@@ -10,6 +10,8 @@ from draft.language.grammar import reserved_words
 from draft.notes import Note, Span, error, nearest
 from draft.plan.plan import Step
 
+SEWN = " sewn"  # after an edge's name: its length once it is sewn; no name that can be written holds a space
+
 
 @dataclass(frozen=True)
 class Entry:

@@ -5,11 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from draft.geometry.length import length
+from draft.geometry.measured import of_length
 from draft.language import tree
 from draft.notes import error, nearest
-from draft.plan.edges import LegWays, Way, draw
+from draft.plan.choices import Choices
+from draft.plan.edges import LegShape, Way, draw
+from draft.plan.names import SEWN, Entry
 from draft.plan.outline import in_order
-from draft.plan.plan import EdgePlan, PiecePlan, Run, Step, Trace, Value
+from draft.plan.plan import EdgePlan, FoldPlan, PiecePlan, Run, Step, Trace, Value
 from draft.plan.values import Values
 from draft.plan.ways import square_to
 from draft.units import Kind
@@ -32,10 +36,11 @@ class _Filled:
 class Pieces:
     """Declares the names of every piece, and makes the plans of pieces once all names are declared."""
 
-    def __init__(self, values: Values, templates: dict[str, tree.Template]) -> None:
+    def __init__(self, values: Values, templates: dict[str, tree.Template], choices: Choices) -> None:
         self.values = values
         self.notes = values.notes
         self.templates = templates
+        self.choices = choices
         self.filled: dict[str, _Filled] = {}
         self.edges: dict[str, tree.Edge] = {}
 
@@ -61,13 +66,15 @@ class Pieces:
         for edge in body.edges:
             self.edges.setdefault(f"{name}.{edge.name}", edge)
             self._declare(name, edge, self._edge(name, edge))
+            full = f"{name}.{edge.name}{SEWN}"
+            self.values.names.entries.setdefault(full, Entry(edge.name_span, self._sewn(name, edge, body.folds)))
 
     def _fill(self, piece: tree.Piece) -> _Filled | None:
         if not piece.template:
             for line in piece.body.given:
                 fact = f"`{piece.name}` is made from no template that could take `{line.name}`"
                 self.notes.append(error(fact, line.span, "put it under `let`"))
-            return _Filled(piece, piece.body, None)
+            return _Filled(piece, replace(piece.body, edges=self.choices.kept(piece.body.edges)), None)
         template = self.templates.get(piece.template.text)
         if not template:
             hint = nearest(piece.template.text, self.templates)
@@ -79,8 +86,9 @@ class Pieces:
             given=own.given,
             values=shared.values + own.values,
             points=shared.points + own.points,
-            edges=shared.edges + own.edges,
+            edges=self.choices.kept(shared.edges + own.edges),
             settings=own.settings + shared.settings,
+            folds=shared.folds + own.folds,
         )
         return _Filled(piece, body, template)
 
@@ -138,7 +146,28 @@ class Pieces:
             legs = [way for way in ways if way]
             needs = frozenset[str]().union(*(k.needs for k in used), *(leg.needs for leg in legs))
             run = _drawing(tuple(k.run for k in used), tuple(legs))
+            if edge.measuring:
+                wanted = self.values.compile(edge.measuring, piece, _LENGTH)
+                if not wanted:
+                    return None
+                needs, run = needs | wanted.needs, _measured(edge, run, wanted)
             return Step(edge.span, f"{piece}.{edge.name}", Kind.EDGE, needs, run)
+
+        return make
+
+    def _sewn(self, piece: str, edge: tree.Edge, folds: tuple[tree.Fold, ...]) -> Callable[[], Step | None]:
+        """The length of an edge once its darts and pleats are closed and its gathers drawn up."""
+
+        def make() -> Step | None:
+            path = self.values.compile(tree.Ref(edge.name_span, (edge.name,)), piece, one(Kind.EDGE))
+            taken = [self.values.compile(f.width, piece, _LENGTH) for f in folds if f.edge.parts == (edge.name,)]
+            share = self.values.compile(edge.gathered, piece, one(Kind.NUMBER)) if edge.gathered else None
+            if not path or any(width is None for width in taken) or (edge.gathered and not share):
+                return None
+            widths = tuple(width for width in taken if width)
+            parts = (path, *widths, *((share,) if share else ()))
+            needs = frozenset[str]().union(*(value.needs for value in parts))
+            return Step(edge.span, f"{piece}.{edge.name}{SEWN}", Kind.LENGTH, needs, _sewing(path, widths, share))
 
         return make
 
@@ -164,11 +193,20 @@ class Pieces:
             fact = f"`{word}` belongs to the {'first' if word == 'leaving' else 'last'} leg of an edge"
             self.notes.append(error(fact, leg.span, "use `heading` after the point that the leg runs to"))
             return None
+        about = self._about(piece, leg)
+        if leg.about and not about:
+            return None
         start = self._way(piece, edge, leg.leaving, edge.start)
         end = self._way(piece, edge, leg.arriving or leg.heading, places[k + 1])
         if start is _BAD or end is _BAD:
             return None
-        return _Ways(leg.curved, start, end)
+        return _Ways(leg, start, end, about)
+
+    def _about(self, piece: str, leg: tree.Leg) -> Value | None:
+        """The centre of an arc, or the edge that a leg follows."""
+        if leg.about is None:
+            return None
+        return self.values.compile(leg.about, piece, _POINT if leg.sort == "arc" else one(Kind.EDGE))
 
     def _way(self, piece: str, edge: tree.Edge, way: tree.Way | None, at: tree.Ref) -> _Way | None:
         if way is None:
@@ -203,7 +241,33 @@ class Pieces:
             return None
         title = settings.get("title")
         shown = str(title.value) if title else name.replace("_", " ")
-        return PiecePlan(filled.piece.span, name, shown, tuple(e for e in edges if e), cut, grain, stretch)
+        folds = [self._fold(name, fold) for fold in filled.body.folds]
+        if any(fold is None for fold in folds):
+            return None
+        return PiecePlan(
+            filled.piece.span,
+            name,
+            shown,
+            tuple(e for e in edges if e),
+            *cut,
+            grain,
+            stretch,
+            tuple(fold for fold in folds if fold),
+        )
+
+    def _fold(self, piece: str, fold: tree.Fold) -> FoldPlan | None:
+        edge = self.values.compile(fold.edge, piece, one(Kind.EDGE))
+        if edge and len(fold.edge.parts) != 1:
+            fact = "a dart or pleat lies on an edge of its own piece"
+            self.notes.append(error(fact, fold.edge.span, f"try `{fold.edge.parts[-1]}`"))
+            return None
+        width = self.values.compile(fold.width, piece, _LENGTH)
+        at = self.values.compile(fold.at, piece, _POINT)
+        to = self.values.compile(fold.to, piece, _POINT) if fold.to else None
+        length = self.values.compile(fold.length, piece, _LENGTH) if fold.length else None
+        if not edge or not width or not at or (fold.to and not to) or (fold.length and not length):
+            return None
+        return FoldPlan(fold.span, fold.name, fold.edge.parts[0], width, at, to, length)
 
     def _direction(self, piece: str, setting: tree.Setting | None, default: str) -> Value | None:
         if setting is None:
@@ -216,22 +280,27 @@ class Pieces:
         own = self.values.compile(edge.allowance, piece, _LENGTH) if edge.allowance else allowance
         if own is None or full not in self.values.steps:
             return None
-        if edge.on_fold and (len(edge.legs) != 1 or edge.legs[0].curved):
+        if edge.on_fold and (len(edge.legs) != 1 or edge.legs[0].sort != "straight"):
             self.notes.append(error(f"`{edge.name}` lies on the fold, so it must be one straight leg", edge.span))
-        return EdgePlan(edge.span, edge.name, full, own, edge.on_fold, edge.turned_up)
+        gathered = self.values.compile(edge.gathered, piece, one(Kind.NUMBER)) if edge.gathered else None
+        return EdgePlan(edge.span, edge.name, full, own, edge.on_fold, edge.turned_up, gathered)
 
-    def _cut(self, filled: _Filled, setting: tree.Setting | None) -> int:
+    def _cut(self, filled: _Filled, setting: tree.Setting | None) -> tuple[int, str]:
         name = filled.piece.name
         if setting is None:
             self.notes.append(
                 error(f"`{name}` does not say how many to cut", filled.piece.name_span, "add a line `cut 1`")
             )
-            return 1
-        number = float(str(setting.value))
-        if number != int(number) or not 1 <= number <= MOST_CUT:
-            self.notes.append(error(f"`{setting.value}` is not a number of pieces", setting.value_span, "try `cut 2`"))
-            return 1
-        return int(number)
+            return 1, ""
+        number, _, cut_as = str(setting.value).partition(" ")
+        count = float(number)
+        if count != int(count) or not 1 <= count <= MOST_CUT:
+            self.notes.append(error(f"`{number}` is not a number of pieces", setting.value_span, "try `cut 2`"))
+        elif cut_as == "as a pair" and count % 2:
+            self.notes.append(
+                error("a pair is two pieces", setting.value_span, f"try `cut {int(count) + 1} as a pair`")
+            )
+        return int(count), cut_as
 
 
 @dataclass(frozen=True)
@@ -244,15 +313,20 @@ class _Way:
 
 @dataclass(frozen=True)
 class _Ways:
-    """A leg with the directions at its ends."""
+    """A leg with the directions at its ends, and what it turns about or follows."""
 
-    curved: bool
+    leg: tree.Leg
     start: _Way | None
     end: _Way | None
+    about: Value | None
 
     @property
     def needs(self) -> frozenset[str]:
-        return frozenset[str]().union(*(way.needs for way in (self.start, self.end) if way))
+        return frozenset[str]().union(*(part.needs for part in (self.start, self.end, self.about) if part))
+
+    def shape(self, trace: Trace) -> LegShape:
+        about = self.about.run(trace) if self.about else None
+        return LegShape(self.leg.sort, _found(self.start, trace), _found(self.end, trace), about)
 
 
 def _nowhere(trace: Trace) -> Way:
@@ -291,8 +365,29 @@ def _square(edge: Value, at_start: bool) -> Callable[[Trace], Way]:
 
 def _drawing(knots: tuple[Run, ...], legs: tuple[_Ways, ...]) -> Run:
     def run(trace: Trace) -> Floats:
-        ways = [LegWays(leg.curved, _found(leg.start, trace), _found(leg.end, trace)) for leg in legs]
-        return draw([knot(trace) for knot in knots], ways)
+        drawn = draw([knot(trace) for knot in knots], [leg.shape(trace) for leg in legs])
+        for k, fact, where in drawn.failures:
+            trace.fail(legs[k].leg.span, fact, where)
+        return drawn.path
+
+    return run
+
+
+def _measured(edge: tree.Edge, draw_free: Run, wanted: Value) -> Run:
+    def run(trace: Trace) -> Floats:
+        path, fits = of_length(draw_free(trace), wanted.run(trace))
+        trace.fail(edge.span, f"`{edge.name}` cannot be drawn to the length asked for", ~fits)
+        return path
+
+    return run
+
+
+def _sewing(path: Value, widths: tuple[Value, ...], share: Value | None) -> Run:
+    def run(trace: Trace) -> Floats:
+        sewn = length(path.run(trace))
+        for width in widths:
+            sewn = sewn - width.run(trace)
+        return sewn * share.run(trace) if share else sewn
 
     return run
 

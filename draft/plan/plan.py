@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from draft.language.tree import Sort
+from draft.language.tree import Fit, Sort
 from draft.notes import Note, Span
 from draft.units import Kind
 from draft.words.word import Floats, Mask
@@ -18,6 +18,7 @@ class Trace:
     """The values found so far for a list of bodies, and where finding them failed."""
 
     count: int
+    names: tuple[str, ...] = ()
     values: dict[str, Floats] = field(default_factory=dict)
     failures: list[tuple[Span, str, Mask]] = field(default_factory=list)
 
@@ -94,6 +95,20 @@ class EdgePlan:
     allowance: Value
     on_fold: bool
     turned_up: bool
+    gathered: Value | None = None
+
+
+@dataclass(frozen=True)
+class FoldPlan:
+    """A dart with the point that it runs to, or a pleat with the length that it is folded for."""
+
+    span: Span
+    name: str
+    edge: str
+    width: Value
+    at: Value
+    to: Value | None
+    length: Value | None
 
 
 @dataclass(frozen=True)
@@ -105,8 +120,10 @@ class PiecePlan:
     title: str
     edges: tuple[EdgePlan, ...]
     cut: int
+    cut_as: str
     grain: Value
     stretch: Value
+    folds: tuple[FoldPlan, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -128,6 +145,7 @@ class SeamPlan:
     first: tuple[PartPlan, ...]
     second: tuple[PartPlan, ...]
     ratio: Value | None
+    fit: Fit
     notches: tuple[Value, ...]
     quarters: bool
 

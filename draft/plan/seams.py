@@ -16,9 +16,9 @@ def seam(values: Values, written: tree.Seam) -> SeamPlan | None:
     """The plan of a join, or None with notes."""
     first = [_part(values, part) for part in written.first]
     second = [_part(values, part) for part in written.second]
-    ratio = values.compile(written.stretched, None, one(Kind.NUMBER)) if written.stretched else None
+    ratio = values.compile(written.ratio, None, one(Kind.NUMBER)) if written.ratio else None
     notches = [values.compile(at, None, _MARK) for at in written.notches]
-    if (written.stretched and not ratio) or any(part is None for part in [*first, *second, *notches]):
+    if (written.ratio and not ratio) or any(part is None for part in [*first, *second, *notches]):
         return None
     return SeamPlan(
         written.span,
@@ -26,6 +26,7 @@ def seam(values: Values, written: tree.Seam) -> SeamPlan | None:
         tuple(part for part in first if part),
         tuple(part for part in second if part),
         ratio,
+        written.fit,
         tuple(mark for mark in notches if mark),
         written.quarters,
     )

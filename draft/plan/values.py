@@ -9,11 +9,14 @@ import numpy as np
 from draft.language import tree
 from draft.notes import Note, Span, error, nearest
 from draft.plan.levels import read_between
-from draft.plan.names import Names
+from draft.plan.names import SEWN, Names
 from draft.plan.plan import Run, Step, Trace, Value
 from draft.units import Kind
 from draft.words import TWINS, WORDS
 from draft.words.word import QUANTITIES, Floats, Kinds, Word
+
+SEWN_LENGTH = "sewn_length_of"  # the one word that asks about an edge more than its line
+SIZE = "size"  # what `by` is followed by where each size of the chart has a row of its own
 
 ANY: Kinds = frozenset(Kind) - {Kind.CHOICE}
 
@@ -72,7 +75,21 @@ class Values:
 
     # ---- words
 
+    def _sewn_length(self, call: tree.Call, piece: str | None) -> Value | None:
+        ref = call.args[0]
+        assert isinstance(ref, tree.Ref)
+        if not self.compile(ref, piece, frozenset({Kind.EDGE})):
+            return None
+        full = self.names.find(ref, piece)
+        step = self.step(f"{full}{SEWN}", ref.span)
+        if not step:
+            return None
+        name = step.name
+        return Value(call.span, Kind.LENGTH, frozenset({name}), lambda trace: trace.values[name])
+
     def _call(self, call: tree.Call, piece: str | None) -> Value | None:
+        if call.word == SEWN_LENGTH:
+            return self._sewn_length(call, piece)
         args = [self._compile(arg, piece) for arg in call.args]
         if any(arg is None for arg in args):
             return None
@@ -131,6 +148,11 @@ class Values:
     def _by(self, by: tree.By, piece: str | None) -> Value | None:
         if by.subject.text in self.settings:
             return self._by_choice(by, piece)
+        if by.subject.text == SIZE and all(isinstance(row.key, tree.SizeName) for row in by.rows):
+            return self._by_size(by, piece)
+        if any(isinstance(row.key, tree.SizeName) for row in by.rows):
+            self.notes.append(error("sizes are told apart by `size`", by.subject.span, "try `by size: ...`"))
+            return None
         if any(isinstance(row.key, str) for row in by.rows):
             self._note_unknown_choice(by, piece)
             return None
@@ -154,6 +176,21 @@ class Values:
                 return None
         return compiled.get(chosen)
 
+    def _by_size(self, by: tree.By, piece: str | None) -> Value | None:
+        names = [row.key.name for row in by.rows if isinstance(row.key, tree.SizeName)]
+        for k, row in enumerate(by.rows):
+            if names[k] in names[:k]:
+                self.notes.append(error("this size is given twice", row.span))
+        first = self.compile(by.rows[0].value, piece, QUANTITIES)
+        if not first:
+            return None
+        rest = [self.compile(row.value, piece, frozenset({first.kind})) for row in by.rows[1:]]
+        if any(value is None for value in rest):
+            return None
+        values = [first, *(value for value in rest if value)]
+        needs = frozenset[str]().union(*(value.needs for value in values))
+        return Value(by.span, first.kind, needs, _by_names(by.span, names, [value.run for value in values]))
+
     def _by_level(self, by: tree.By, piece: str | None) -> Value | None:
         subject = self._compile(by.subject, piece)
         subject = self._fitting(subject, by.subject, QUANTITIES, piece) if subject else None
@@ -174,8 +211,21 @@ class Values:
 
 
 def _level(row: tree.Row) -> tree.Expr:
-    assert not isinstance(row.key, str)
+    assert not isinstance(row.key, str | tree.SizeName)
     return row.key
+
+
+def _by_names(span: Span, names: list[str | None], runs: list[Run]) -> Run:
+    """Looks up each body's row by its name; the row of no name is for all others."""
+    row = {name: k for k, name in enumerate(names)}
+
+    def run(trace: Trace) -> Floats:
+        chosen = np.array([row.get(name, row.get(None, -1)) for name in trace.names])
+        trace.fail(span, "there is no row for this size, and none for `otherwise`", chosen < 0)
+        values = np.stack([value(trace) for value in runs])
+        return np.asarray(values[np.maximum(chosen, 0), np.arange(trace.count)])
+
+    return run
 
 
 def _row_notes(by: tree.By, options: tuple[str, ...]) -> list[Note]:
@@ -183,7 +233,9 @@ def _row_notes(by: tree.By, options: tuple[str, ...]) -> list[Note]:
     said: set[str] = set()
     for row in by.rows:
         if not isinstance(row.key, str):
-            notes.append(error("a choice has names, not levels", row.span, "leave out `at`"))
+            notes.append(
+                error("a choice has names, not levels or sizes", row.span, f"begin with one of {', '.join(options)}")
+            )
         elif row.key not in options:
             fact = f"`{by.subject.text}` has no `{row.key}`"
             notes.append(error(fact, row.span, *(nearest(row.key, options) or (f"choose from {', '.join(options)}",))))

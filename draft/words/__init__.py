@@ -8,4 +8,4 @@ WORDS: dict[str, Word] = {
 }
 
 # Where one form serves two kinds of argument, the checker takes the twin for the kind it finds.
-TWINS: dict[str, str] = {"length_of": "length_of_line", "on_line": "share_of_line"}
+TWINS: dict[str, str] = {"length_of": "length_of_line", "on_line": "share_of_line", "on_edge": "share_of_edge"}

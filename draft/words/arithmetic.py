@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
 
 from draft.units import Kind
@@ -37,6 +39,19 @@ def _over(a: Floats, b: Floats) -> Given:
     return a / np.where(fits, b, 1.0), fits
 
 
+def _rounded(whole: Callable[[Floats], Floats]) -> Callable[[Floats, Floats], Given]:
+    def run(value: Floats, step: Floats) -> Given:
+        fits = step > 1e-12
+        # A whisker keeps 3/8 in, a whole number of eighths but for its last digit, from being rounded a step away.
+        steps = value / np.where(fits, step, 1.0)
+        near = np.round(steps)
+        return np.where(np.abs(steps - near) < 1e-9, near, whole(steps)) * step, fits
+
+    return run
+
+
+_NO_STEP = "there is no rounding to steps of nothing"
+
 WORDS = (
     Word("plus", "A + B", "The sum of two values of one kind.", (QUANTITIES, _same), _first, np.add),
     Word("minus", "A - B", "One value less another of its kind.", (QUANTITIES, _same), _first, np.subtract),
@@ -47,4 +62,13 @@ WORDS = (
     Word("negative", "-A", "The value turned about.", (QUANTITIES,), _first, np.negative),
     Word("larger_of", "larger of A and B", "Whichever is larger.", (QUANTITIES, _same), _first, np.maximum),
     Word("smaller_of", "smaller of A and B", "Whichever is smaller.", (QUANTITIES, _same), _first, np.minimum),
+    Word("rounded_to", "A rounded to B", "The nearest whole number of steps: `A rounded to 1/8 in`.",
+         (QUANTITIES, _same), _first, _rounded(np.round), fails=_NO_STEP),
+    Word("rounded_up_to", "A rounded up to B", "The next whole number of steps that is no smaller.",
+         (QUANTITIES, _same), _first, _rounded(np.ceil), fails=_NO_STEP),
+    Word("rounded_down_to", "A rounded down to B", "The last whole number of steps that is no larger.",
+         (QUANTITIES, _same), _first, _rounded(np.floor), fails=_NO_STEP),
+    Word("sine_of", "sine of A", "The sine of an angle.", (one(Kind.ANGLE),), Kind.NUMBER, np.sin),
+    Word("cosine_of", "cosine of A", "The cosine of an angle.", (one(Kind.ANGLE),), Kind.NUMBER, np.cos),
+    Word("tangent_of", "tangent of A", "The tangent of an angle.", (one(Kind.ANGLE),), Kind.NUMBER, np.tan),
 )  # fmt: skip

@@ -5,8 +5,13 @@ from __future__ import annotations
 import numpy as np
 
 from draft.geometry.length import length
+from draft.geometry.nearest import nearest
+from draft.geometry.part import part
 from draft.units import Kind
-from draft.words.word import Floats, Word, one
+from draft.words.directions import unit
+from draft.words.word import Floats, Given, Word, one
+
+ON_EDGE = 0.05  # mm: a point this near to an edge lies on it
 
 
 def _length_of_edge(edge: Floats) -> Floats:
@@ -21,6 +26,18 @@ def _run_of(line: Floats, direction: Floats) -> Floats:
     return np.asarray(np.sum(line[:, 1] * direction, axis=-1))
 
 
+def _part_of(edge: Floats, start: Floats, end: Floats) -> Given:
+    first, miss = nearest(edge, start)
+    last, other_miss = nearest(edge, end)
+    return part(edge, first, last), (miss <= ON_EDGE) & (other_miss <= ON_EDGE)
+
+
+def _angle_between(first: Floats, second: Floats) -> Given:
+    a, fits = unit(first[:, 1])
+    b, others = unit(second[:, 1])
+    return np.arccos(np.clip(np.sum(a * b, axis=-1), -1.0, 1.0)), fits & others
+
+
 WORDS = (
     Word("length_of", "length of EDGE", "The length of an edge along its curve, or of the line from A to B.",
          (one(Kind.EDGE),), Kind.LENGTH, _length_of_edge),
@@ -29,4 +46,9 @@ WORDS = (
     Word("run_of", "run of A to B heading DIRECTION",
          "How far B lies from A in a direction; less than nothing if it lies the other way.",
          (one(Kind.LINE), one(Kind.DIRECTION)), Kind.LENGTH, _run_of),
+    Word("part_of", "part of EDGE from P to Q", "The stretch of an edge between two points on it.",
+         (one(Kind.EDGE), one(Kind.POINT), one(Kind.POINT)), Kind.EDGE, _part_of,
+         fails="one of the two points does not lie on the edge"),
+    Word("angle_between", "angle between A to B and C to D", "The angle between two lines, from 0 to 180 deg.",
+         (one(Kind.LINE), one(Kind.LINE)), Kind.ANGLE, _angle_between, fails="one of the two lines has no length"),
 )  # fmt: skip

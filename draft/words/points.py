@@ -5,7 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from draft.geometry.crossing import edge_meets_line, lines_meet
-from draft.geometry.cubic import reverse
+from draft.geometry.cubic import norm, reverse
+from draft.geometry.length import length, point_at
+from draft.geometry.meeting import edges_meet, line_path
 from draft.units import Kind
 from draft.words.directions import unit
 from draft.words.word import Floats, Given, Kinds, Word, one
@@ -68,7 +70,64 @@ def _where_edge_last_meets(edge: Floats, line: Floats) -> Given:
     return _where_edge_meets(reverse(edge), line)
 
 
-_P, _L, _LINE, _D = one(Kind.POINT), one(Kind.LENGTH), one(Kind.LINE), one(Kind.DIRECTION)
+def _where_edge_meets_nearest(edge: Floats, line: Floats, near: Floats) -> Given:
+    direction, fits = unit(line[:, 1])
+    points, met = edges_meet(edge, line_path(line[:, 0], direction), near)
+    return points, met & fits
+
+
+def _where_edges_last_meet(edge: Floats, other: Floats) -> Given:
+    return edges_meet(reverse(edge), other)
+
+
+def _on_edge(edge: Floats, distance: Floats, near: Floats) -> Given:
+    whole = length(edge)
+    at_end = norm(near - edge[:, 0, 0]) > norm(near - edge[:, -1, 3])
+    fits = (distance >= 0) & (distance <= whole)
+    return point_at(edge, np.where(at_end, whole - distance, distance)), fits
+
+
+def _share_of_edge(edge: Floats, share: Floats, near: Floats) -> Given:
+    return _on_edge(edge, share * length(edge), near)
+
+
+def _square_onto(point: Floats, line: Floats) -> Given:
+    direction, fits = unit(line[:, 1])
+    return line[:, 0] + np.sum((point - line[:, 0]) * direction, axis=-1)[:, None] * direction, fits
+
+
+def _mirrored_over(point: Floats, line: Floats) -> Given:
+    foot, fits = _square_onto(point, line)
+    return 2 * foot - point, fits
+
+
+def _turned_about(point: Floats, centre: Floats, angle: Floats) -> Floats:
+    x, y = (point - centre)[:, 0], (point - centre)[:, 1]
+    c, s = np.cos(angle), np.sin(angle)
+    return centre + np.stack([c * x - s * y, s * x + c * y], axis=-1)
+
+
+def _strike_to_line(distance: Floats, centre: Floats, line: Floats, side: Floats) -> Given:
+    direction, fits = unit(line[:, 1])
+    foot, _ = _square_onto(centre, line)
+    square = distance**2 - norm(foot - centre) ** 2
+    reach = np.sqrt(np.maximum(square, 0.0))
+    lean = np.sum(direction * side, axis=-1)
+    return foot + (np.where(lean < 0, -reach, reach))[:, None] * direction, fits & (square >= 0) & (np.abs(lean) > 1e-9)
+
+
+def _strike_twice(first: Floats, a: Floats, second: Floats, b: Floats, side: Floats) -> Given:
+    between = norm(b - a)
+    direction, fits = unit(b - a)
+    along = (first**2 - second**2 + between**2) / np.where(fits, 2 * between, 1.0)
+    square = first**2 - along**2
+    turned = np.stack([-direction[:, 1], direction[:, 0]], axis=-1)
+    lean = np.sum(turned * side, axis=-1)
+    reach = np.sqrt(np.maximum(square, 0.0)) * np.where(lean < 0, -1.0, 1.0)
+    return a + along[:, None] * direction + reach[:, None] * turned, fits & (square >= 0) & (np.abs(lean) > 1e-9)
+
+
+_P, _L, _LINE, _D, _E = one(Kind.POINT), one(Kind.LENGTH), one(Kind.LINE), one(Kind.DIRECTION), one(Kind.EDGE)
 _AMOUNT: Kinds = frozenset({Kind.LENGTH, Kind.NUMBER})
 
 WORDS = (
@@ -88,8 +147,34 @@ WORDS = (
     Word("midway", "midway A to B", "The point halfway between two others.", (_LINE,), Kind.POINT, _midway),
     Word("where_lines_meet", "where A to B meets C to D", "Where two lines meet, carried on as far as need be.",
          (_LINE, _LINE), Kind.POINT, _where_lines_meet, fails="the two lines run side by side and never meet"),
-    Word("where_edge_meets", "where EDGE meets A to B", "Where an edge first meets a line.", (one(Kind.EDGE), _LINE),
-         Kind.POINT, _where_edge_meets, fails="the edge does not meet the line"),
+    Word("where_edge_meets", "where EDGE meets A to B", "Where an edge first meets a line.", (_E, _LINE), Kind.POINT,
+         _where_edge_meets, fails="the edge does not meet the line"),
     Word("where_edge_last_meets", "where EDGE last meets A to B", "Where an edge meets a line for the last time.",
-         (one(Kind.EDGE), _LINE), Kind.POINT, _where_edge_last_meets, fails="the edge does not meet the line"),
+         (_E, _LINE), Kind.POINT, _where_edge_last_meets, fails="the edge does not meet the line"),
+    Word("where_edge_meets_nearest", "where EDGE meets A to B nearest P",
+         "Of several places where an edge meets a line, the one nearest to a point.", (_E, _LINE, _P), Kind.POINT,
+         _where_edge_meets_nearest, fails="the edge does not meet the line"),
+    Word("where_edges_meet", "where EDGE meets EDGE", "Where an edge first meets another.", (_E, _E), Kind.POINT,
+         edges_meet, fails="the two edges do not meet"),
+    Word("where_edges_last_meet", "where EDGE last meets EDGE", "Where an edge meets another for the last time.",
+         (_E, _E), Kind.POINT, _where_edges_last_meet, fails="the two edges do not meet"),
+    Word("where_edges_meet_nearest", "where EDGE meets EDGE nearest P",
+         "Of several places where two edges meet, the one nearest to a point.", (_E, _E, _P), Kind.POINT, edges_meet,
+         fails="the two edges do not meet"),
+    Word("on_edge", "on EDGE: LENGTH from A", "A point so far (or such a share) along an edge from one of its ends.",
+         (_E, _AMOUNT, _P), Kind.POINT, _on_edge, fails="the edge is shorter than that"),
+    Word("share_of_edge", "on EDGE: SHARE from A", "A point at a share of an edge's length from one of its ends.",
+         (_E, one(Kind.NUMBER), _P), Kind.POINT, _share_of_edge, fails="the share lies outside 0 % to 100 %"),
+    Word("square_onto", "square from P onto A to B", "The foot of the line from a point square to another line.",
+         (_P, _LINE), Kind.POINT, _square_onto, fails="the two ends of the line lie on one another"),
+    Word("mirrored_over", "mirrored P over A to B", "The mirror image of a point about a line.", (_P, _LINE),
+         Kind.POINT, _mirrored_over, fails="the two ends of the line lie on one another"),
+    Word("turned_about", "turned P about Q: ANGLE", "A point swung round another, from across towards up.",
+         (_P, _P, one(Kind.ANGLE)), Kind.POINT, _turned_about),
+    Word("strike_to_line", "strike LENGTH from P to A to B going across",
+         "Where an arc of that length round a point strikes a line, on the side named.", (_L, _P, _LINE, _D),
+         Kind.POINT, _strike_to_line, fails="the arc does not reach the line, or the line has no such side"),
+    Word("strike_twice", "strike LENGTH from P and LENGTH from Q going down",
+         "Where two arcs round two points strike one another, on the side named.", (_L, _P, _L, _P, _D), Kind.POINT,
+         _strike_twice, fails="the two arcs do not reach one another, or there is no such side"),
 )  # fmt: skip
