@@ -9,11 +9,13 @@ from pathlib import Path
 import numpy as np
 
 from draft.bodies.bodies import Bodies, check
+from draft.geometry.nearest import nearest
 from draft.naming import listed
 from draft.notes import Note, Severity, Span, caution, error, stop_if_errors
-from draft.piece import Edge, Finished, Floats, Garment, Join, Piece, SidePart
+from draft.piece import Edge, Finished, Floats, Fold, Garment, Join, Piece, SidePart
+from draft.plan.edges import ON_EDGE
 from draft.plan.make import make_plan
-from draft.plan.plan import EdgePlan, PartPlan, PiecePlan, Plan, SeamPlan, Value
+from draft.plan.plan import EdgePlan, FoldPlan, PartPlan, PiecePlan, Plan, SeamPlan, Value
 from draft.seams.notches import quarters, with_notches
 from draft.seams.sides import side
 from draft.solve import Outcome, Standing, evaluate
@@ -46,8 +48,9 @@ def draft_plan(plan: Plan, bodies: Bodies) -> Drafted:
     """Draft a plan for the bodies. Raises `Problems` for measures that are missing or cannot be true."""
     stop_if_errors(check(bodies, plan.measures))
     outcome = evaluate(plan, bodies)
+    garment = assemble(plan, outcome)
     notes = (*describe(outcome), *allowance_notes(plan, outcome))
-    return Drafted(plan, bodies, outcome, assemble(plan, outcome), notes)
+    return Drafted(plan, bodies, outcome, garment, notes)
 
 
 def assemble(plan: Plan, outcome: Outcome) -> Garment:
@@ -79,7 +82,18 @@ def _piece(plan: PiecePlan, outcome: Outcome) -> Piece:
         grain=np.broadcast_to(_values(plan.grain, outcome), (bodies, 2)),
         stretch=np.broadcast_to(_values(plan.stretch, outcome), (bodies, 2)),
         printed=plan.title,
+        folds=tuple(_fold(plan, fold, outcome) for fold in plan.folds),
+        cut_as=plan.cut_as,
     )
+
+
+def _fold(piece: PiecePlan, plan: FoldPlan, outcome: Outcome) -> Fold:
+    path = outcome.trace.values[f"{piece.name}.{plan.edge}"]
+    at, miss = nearest(path, _values(plan.at, outcome))
+    outcome.trace.fail(plan.at.span, f"the middle of `{plan.name}` does not lie on `{plan.edge}`", miss > ON_EDGE)
+    to = _values(plan.to, outcome) if plan.to else None
+    length = _values(plan.length, outcome) if plan.length else None
+    return Fold(plan.span, plan.name, plan.edge, at, _values(plan.width, outcome), to, length)
 
 
 def _edge(plan: EdgePlan, outcome: Outcome) -> Edge:
@@ -91,6 +105,7 @@ def _edge(plan: EdgePlan, outcome: Outcome) -> Edge:
         allowance=0.0 if plan.on_fold else float(widths[0]),
         on_fold=plan.on_fold,
         corner="mirror" if plan.turned_up else "meet",
+        gathered=_values(plan.gathered, outcome) if plan.gathered else None,
     )
 
 
@@ -101,7 +116,7 @@ def _join(plan: SeamPlan, garment: Garment, outcome: Outcome) -> Join:
     if plan.quarters:
         marks += quarters(len(outcome.bodies))
     ratio = _values(plan.ratio, outcome) if plan.ratio else None
-    return Join(plan.span, plan.name, first, _parts(plan.second), ratio, marks)
+    return Join(plan.span, plan.name, first, _parts(plan.second), ratio, marks, plan.fit)
 
 
 def _parts(parts: tuple[PartPlan, ...]) -> tuple[SidePart, ...]:

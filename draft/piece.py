@@ -12,6 +12,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from draft.language.tree import CutAs, Fit
 from draft.notes import Span
 
 Floats = NDArray[np.float64]
@@ -32,6 +33,8 @@ class Edge:
     allowance: float
     on_fold: bool = False
     corner: Literal["meet", "mirror"] = "meet"
+    gathered: Floats | None = None
+    """The share of its length `(bodies,)` that the edge is drawn up to before it is sewn; None where it is not."""
 
 
 @dataclass(frozen=True)
@@ -45,6 +48,22 @@ class Notch:
     edge: str
     at: Floats
     strokes: int = 1
+
+
+@dataclass(frozen=True)
+class Fold:
+    """A dart or a pleat on an edge, `width` mm wide `(bodies,)` with its middle `at` mm along the edge `(bodies,)`.
+
+    A dart runs to its point `to` `(bodies, 2)`; a pleat is folded for `length` mm `(bodies,)`.
+    """
+
+    span: Span
+    name: str
+    edge: str
+    at: Floats
+    width: Floats
+    to: Floats | None = None
+    length: Floats | None = None
 
 
 @dataclass(frozen=True)
@@ -62,6 +81,9 @@ class Piece:
     notches: tuple[Notch, ...] = ()
     printed: str = ""
     """The name as it is printed, where the file gives one."""
+    folds: tuple[Fold, ...] = ()
+    cut_as: CutAs = ""
+    """Whether the piece is cut as mirrored pairs, or only with the cloth's right side up."""
 
     @property
     def title(self) -> str:
@@ -94,8 +116,9 @@ class SidePart:
 class Join:
     """A seam: which edges are sewn to which.
 
-    `ratio` `(bodies,)` is what the first side measures for each length of the second, where it is stretched to it;
-    None where both are to be of one length. `marks` are shares of the first side's length, `(bodies,)` each.
+    `ratio` `(bodies,)` is what the first side measures for each length of the second: below 1 where it is stretched
+    to it, above 1 where it is eased or gathered in; None where both are to be of one length. `marks` are shares of
+    the first side's length, `(bodies,)` each.
     """
 
     span: Span
@@ -104,11 +127,12 @@ class Join:
     second: tuple[SidePart, ...]
     ratio: Floats | None = None
     marks: tuple[Floats, ...] = ()
+    fit: Fit = "even"
 
     @property
     def stretched(self) -> bool:
         """Whether the first side is shorter and stretched to the second."""
-        return self.ratio is not None
+        return self.fit == "stretched"
 
 
 @dataclass(frozen=True)

@@ -201,6 +201,7 @@ class Place(Named):
     value: Expr
 
 
+CutAs = Either["", "as a pair", "right side up"]
 LegSort = Either["straight", "curve", "arc", "following"]
 
 

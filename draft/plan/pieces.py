@@ -285,7 +285,7 @@ class Pieces:
         gathered = self.values.compile(edge.gathered, piece, one(Kind.NUMBER)) if edge.gathered else None
         return EdgePlan(edge.span, edge.name, full, own, edge.on_fold, edge.turned_up, gathered)
 
-    def _cut(self, filled: _Filled, setting: tree.Setting | None) -> tuple[int, str]:
+    def _cut(self, filled: _Filled, setting: tree.Setting | None) -> tuple[int, tree.CutAs]:
         name = filled.piece.name
         if setting is None:
             self.notes.append(
@@ -300,7 +300,7 @@ class Pieces:
             self.notes.append(
                 error("a pair is two pieces", setting.value_span, f"try `cut {int(count) + 1} as a pair`")
             )
-        return int(count), cut_as
+        return int(count), cut_as  # type: ignore[return-value]
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from draft.language.tree import Fit, Sort
+from draft.language.tree import CutAs, Fit, Sort
 from draft.notes import Note, Span
 from draft.units import Kind
 from draft.words.word import Floats, Mask
@@ -120,7 +120,7 @@ class PiecePlan:
     title: str
     edges: tuple[EdgePlan, ...]
     cut: int
-    cut_as: str
+    cut_as: CutAs
     grain: Value
     stretch: Value
     folds: tuple[FoldPlan, ...] = ()

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from draft.piece import Floats, Garment, Join, Notch
-from draft.seams.sides import Side, side
+from draft.seams.sides import Side, drawn_distance, side
 
 CLEAR = 5.0  # mm: nearer to the end of an edge, the seam there is itself the mark
 
@@ -46,7 +46,8 @@ def _mark(found: dict[str, list[Notch]], join: Join, along: Side, share: Floats)
         here = (at > CLEAR) & (at < stretch.length - CLEAR)
         if here.any():
             from_start = stretch.length - at if stretch.part.reverse else at
-            notch = Notch(join.span, stretch.edge.name, np.where(here, from_start, np.nan))
+            drawn = drawn_distance(stretch.piece, stretch.edge, from_start)
+            notch = Notch(join.span, stretch.edge.name, np.where(here, drawn, np.nan))
             found.setdefault(stretch.piece.name, []).append(notch)
         begun = begun + stretch.length
 

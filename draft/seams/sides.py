@@ -7,12 +7,15 @@ from dataclasses import dataclass
 import numpy as np
 
 from draft.geometry.length import length
-from draft.piece import Edge, Floats, Garment, Piece, SidePart
+from draft.piece import Edge, Floats, Fold, Garment, Piece, SidePart
 
 
 @dataclass(frozen=True)
 class Stretch:
-    """One edge within a side: its length `(B,)` and how often the whole garment has it."""
+    """One edge within a side: its sewn length `(B,)` and how often the whole garment has it.
+
+    What darts and pleats take up and what gathers draw in is not sewn.
+    """
 
     part: SidePart
     piece: Piece
@@ -51,4 +54,23 @@ def side(garment: Garment, parts: tuple[SidePart, ...]) -> Side:
 def _stretch(garment: Garment, part: SidePart) -> Stretch:
     piece = garment.piece(part.piece)
     edge = piece.edge(part.edge)
-    return Stretch(part, piece, edge, length(edge.segments), piece.cut * (2 if piece.on_fold else 1))
+    return Stretch(part, piece, edge, sewn_length(piece, edge), piece.cut * (2 if piece.on_fold else 1))
+
+
+def sewn_length(piece: Piece, edge: Edge) -> Floats:
+    """The length of an edge `(B,)` with its darts and pleats closed and its gathers drawn up."""
+    closed = length(edge.segments) - sum(fold.width for fold in folds_of(piece, edge))
+    return np.asarray(closed if edge.gathered is None else closed * edge.gathered)
+
+
+def drawn_distance(piece: Piece, edge: Edge, sewn: Floats) -> Floats:
+    """Where on the drawn edge, mm from its start `(B,)`, the place lies that is `sewn` mm along the sewn one."""
+    place = sewn if edge.gathered is None else sewn / np.where(edge.gathered > 0, edge.gathered, 1.0)
+    for fold in folds_of(piece, edge):
+        place = np.where(place > fold.at - fold.width / 2, place + fold.width, place)
+    return np.asarray(place)
+
+
+def folds_of(piece: Piece, edge: Edge) -> list[Fold]:
+    """The darts and pleats of an edge, in the order that they lie on it."""
+    return sorted((fold for fold in piece.folds if fold.edge == edge.name), key=lambda fold: float(fold.at.mean()))

@@ -68,7 +68,7 @@ def corners(garment: Garment) -> tuple[Corner, ...]:
     found = []
     for join in garment.joins:
         first, second = side(garment, join.first), side(garment, join.second)
-        if len(first.stretches) == len(second.stretches) == 1 and not join.stretched:
+        if len(first.stretches) == len(second.stretches) == 1 and join.fit == "even":
             found += [corner for at_start in (True, False) if (corner := _corner(join, first, second, at_start))]
     return tuple(found)
 
