@@ -25,6 +25,7 @@ CELL = 6.4
 """About 1/4 in: 30 x 40 cells on a page of Letter, and the least distance between two pieces, room for scissors."""
 _FINER = 4  # pieces are sampled so many times finer than a cell, and a cell counts if any of its samples does
 _ROUNDS = 40
+_TAKEN = 1_000_000  # more than any count of pages: something lies here already
 _SEED = 7
 
 
@@ -39,15 +40,18 @@ class Layout:
 
 def pack(pieces: Sequence[Sequence[Floats]], page: tuple[float, float], rounds: int = _ROUNDS) -> Layout:
     """Lay pieces, each by its rings `(n, 2)` in mm, on pages with this printed area in mm. Same input, same layout."""
-    sheet = _Sheet(pieces, page)
     chance = random.Random(_SEED)
+    sheet = _Sheet(pieces, page)
     order = sorted(range(len(pieces)), key=lambda k: -sheet.forms[k][0].area)
     best = sheet.fill({}, order, chance)
+    while best is None:
+        sheet = _Sheet(pieces, page, sheet.spare + 1)
+        best = sheet.fill({}, order, chance)
     for _ in range(rounds if len(pieces) > 1 else 0):
         taken = chance.sample(order, k=min(len(order), chance.choice((1, 2, 2, 3, len(order)))))
         kept = {k: place for k, place in best.items() if k not in taken}
         tried = sheet.fill(kept, [k for k in order if k in taken], chance)
-        if sheet.cost(tried) <= sheet.cost(best):
+        if tried is not None and sheet.cost(tried) <= sheet.cost(best):
             best = tried
     return sheet.layout(best)
 
@@ -81,10 +85,11 @@ class _Form:
 
 @dataclass
 class _Sheet:
-    """The grid, the pieces' forms on it, and what can be worked out once."""
+    """The grid, the pieces' forms on it, and what can be worked out once. `spare` adds columns and rows of pages."""
 
     pieces: Sequence[Sequence[Floats]]
     page: tuple[float, float]
+    spare: int = 1
     forms: list[list[_Form]] = field(init=False)
 
     def __post_init__(self) -> None:
@@ -94,8 +99,8 @@ class _Sheet:
         spread = 1.5 * sum(forms[0].area for forms in self.forms) / (self.wide * self.tall)
         side = int(np.ceil(np.sqrt(spread)))
         tallest, widest = (max(f.cells.shape[axis] for forms in self.forms for f in forms) for axis in (0, 1))
-        self.rows = max(side, -(-tallest // self.tall)) + 1
-        self.columns = max(side, -(-widest // self.wide)) + 1
+        self.rows = max(side, -(-tallest // self.tall)) + self.spare
+        self.columns = max(side, -(-widest // self.wide)) + self.spare
         self.shape = (self.rows * self.tall, self.columns * self.wide)
         self._round = (_quick(self.shape[0] + 2), _quick(self.shape[1] + 2))  # room for a spaced piece at the far end
         self._waves: dict[tuple[int, int], NDArray[np.complex128]] = {}
@@ -119,27 +124,30 @@ class _Sheet:
         cells = np.asarray(grown.reshape(rows, _FINER, columns, _FINER).any(axis=(1, 3)))
         return _Form(Turn(quarters, float(-corner[0]), float(-corner[1])), cells)
 
-    def fill(self, kept: dict[int, _Place], order: Sequence[int], chance: random.Random) -> dict[int, _Place]:
-        """The kept places and new ones for the pieces in `order`."""
+    def fill(self, kept: dict[int, _Place], order: Sequence[int], chance: random.Random) -> dict[int, _Place] | None:
+        """The kept places and new ones for the pieces in `order`; None if one of them finds no free place."""
         places = dict(kept)
         for piece in order:
-            places[piece] = self._best_place(piece, places, chance)
+            found = self._best_place(piece, places, chance)
+            if found is None:
+                return None
+            places[piece] = found
         return places
 
-    def _best_place(self, piece: int, places: dict[int, _Place], chance: random.Random) -> _Place:
+    def _best_place(self, piece: int, places: dict[int, _Place], chance: random.Random) -> _Place | None:
         """The place without overlap that touches the fewest new pages: of equal ones the first, the last or any."""
         used, waves = self._used(places), np.fft.rfft2(self._occupied(places), s=self._round)
         scored: list[tuple[int, _Place]] = []
         for form in range(len(self.forms[piece])):
             new = self._new_pages(piece, form, used)
             if places:
-                new = np.where(self._overlaps(piece, form, waves), 10_000, new)
+                new = np.where(self._overlaps(piece, form, waves), _TAKEN, new)
             least = int(new.min())
             rows, columns = np.nonzero(new == least)
             pick = chance.choice((0, 0, len(rows) - 1, chance.randrange(len(rows))))
             scored.append((least, _Place(form, int(rows[pick]), int(columns[pick]))))
         least = min(score for score, _ in scored)
-        return chance.choice([place for score, place in scored if score == least])
+        return chance.choice([place for score, place in scored if score == least]) if least < _TAKEN else None
 
     def _new_pages(self, piece: int, form: int, used: Bools) -> NDArray[np.int32]:
         """How many pages not yet in use the piece touches, at each offset `(rows, columns)`."""

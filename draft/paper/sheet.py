@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from draft.paper import key, packing, words
 from draft.paper.drawing import Drawing, Item, Layer, Turn
+from draft.paper.nudge import nudge
 from draft.paper.once import Same
 from draft.paper.piece_drawing import PieceDrawing, draw_piece
 from draft.paper.piece_lines import Lines
@@ -62,7 +63,21 @@ def on_pages(drawn: Set, page: tuple[float, float]) -> Drawing:
     """The pieces on a sheet that is cut into pages with this printed area in mm, on as few as a short search finds."""
     layout = packing.pack([piece.areas for piece in drawn.pieces], page)
     moved = [piece.moved(turn) for piece, turn in zip(drawn.pieces, layout.turns, strict=True)]
+    aside = Turn(0, *nudge(moved, layout.columns, layout.rows, page))
+    moved = [piece.moved(aside) for piece in moved]
+    _stop_if_overlapping(moved)
     return _drawing(drawn, moved, layout.columns * page[0], layout.rows * page[1])
+
+
+def _stop_if_overlapping(pieces: Sequence[PieceDrawing]) -> None:
+    """A check apart from the search: paper on which pieces overlap must never be printed."""
+    import shapely
+
+    shapes = [shapely.union_all([shapely.Polygon(ring) for ring in piece.areas]) for piece in pieces]
+    for k, shape in enumerate(shapes):
+        for other, piece in zip(shapes[:k], pieces, strict=False):
+            if shape.intersects(other):
+                raise RuntimeError(f"{pieces[k].name} lies on {piece.name}: this is a fault of the program")
 
 
 def on_screen(drawn: Set) -> Drawing:

@@ -8,6 +8,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from draft.paper.nudge import _pages, _split, _word_boxes, nudge
 from draft.paper.packing import CELL, pack
 from draft.paper.room import Room, mask, rings_of
 from draft.paper.sheet import draw_set, on_pages
@@ -71,19 +72,46 @@ def test_pieces_lie_apart_on_few_pages(garment: Garment, bodies: list[int], page
     assert pages <= (18 if len(bodies) > 1 else {0: 14, 2: 15, 6: 18}[bodies[0]]), (SIZES[bodies[0]], pages)
 
 
+def test_a_nudge_keeps_the_pages_and_splits_no_more_words(garment: Garment) -> None:
+    drawn = draw_set(garment, [2])
+    layout = pack([piece.areas for piece in drawn.pieces], LETTER)
+    moved = [piece.moved(turn) for piece, turn in zip(drawn.pieces, layout.turns, strict=True)]
+    x, y = nudge(moved, layout.columns, layout.rows, LETTER)
+    boxes = _word_boxes(moved)
+    assert _split(boxes, (x, y), LETTER) <= _split(boxes, (0, 0), LETTER)
+    shape = shapely.union_all([shapely.Polygon(ring) for piece in moved for ring in piece.areas])
+    pages = [_pages(shape, move, layout.columns, layout.rows, LETTER) for move in ((0.0, 0.0), (x, y))]
+    assert pages[1] <= pages[0]
+
+
+def _rectangles(sides: list[tuple[float, float]]) -> list[list[np.ndarray]]:
+    return [[np.array([[0.0, 0], [w, 0], [w, h], [0, h], [0, 0]])] for w, h in sides]
+
+
+@given(st.lists(st.tuples(st.floats(5, 700), st.floats(5, 500)), min_size=1, max_size=6))
+@settings(max_examples=40, deadline=None)
+def test_pieces_of_any_size_never_overlap(sides: list[tuple[float, float]]) -> None:
+    pieces = _rectangles(sides)
+    layout = pack(pieces, LETTER, rounds=6)
+    shapes = [shapely.Polygon(turn.points(rings[0])) for rings, turn in zip(pieces, layout.turns, strict=True)]
+    sheet = shapely.box(0, 0, layout.columns * LETTER[0], layout.rows * LETTER[1])
+    for k, shape in enumerate(shapes):
+        assert sheet.contains(shape)
+        assert all(shape.distance(other) >= CELL * 0.95 for other in shapes[:k])
+
+
 def test_packing_is_repeatable(garment: Garment) -> None:
     areas = [piece.areas for piece in draw_set(garment, [1]).pieces]
     assert pack(areas, LETTER) == pack(areas, LETTER)
 
 
 def test_one_piece_that_fits_one_page_takes_one_page() -> None:
-    layout = pack([[np.array([[5.0, 5], [190, 5], [190, 250], [5, 250], [5, 5]])]], LETTER)
+    layout = pack(_rectangles([(185, 250)]), LETTER)
     assert (layout.columns, layout.rows) == (1, 1)
-    turned = pack([[np.array([[0.0, 0], [250, 0], [250, 185], [0, 185], [0, 0]])]], LETTER)
+    turned = pack(_rectangles([(250, 185)]), LETTER)
     assert (turned.columns, turned.rows) == (1, 1) and turned.turns[0].quarters % 2 == 1
 
 
 def test_many_small_pieces_share_a_page() -> None:
-    small = [[np.array([[0.0, 0], [50, 0], [50, 50], [0, 50], [0, 0]])] for _ in range(9)]
-    layout = pack(small, LETTER)
+    layout = pack(_rectangles([(50, 50)] * 9), LETTER)
     assert layout.columns * layout.rows == 1
