@@ -11,7 +11,7 @@ import numpy as np
 from draft.bodies.bodies import Bodies, check
 from draft.geometry.nearest import nearest
 from draft.naming import listed
-from draft.notes import Note, Severity, Span, caution, error, stop_if_errors
+from draft.notes import Note, Severity, Span, caution, error, remark, stop_if_errors
 from draft.piece import Edge, Finished, Floats, Fold, Garment, Join, Piece, SidePart
 from draft.plan.edges import ON_EDGE
 from draft.plan.make import make_plan
@@ -139,6 +139,8 @@ def describe(outcome: Outcome) -> Iterable[Note]:
         failures[span, fact] = failures.get((span, fact), np.zeros(len(names), dtype=bool)) | mask
     for (span, fact), mask in failures.items():
         yield error(f"{fact}, for {listed(names, mask)}", span)
+    for span, words in outcome.remarks:
+        yield remark(words, span)
     for standing in outcome.standings:
         yield from _unmet(standing, outcome, Severity.ERROR)
     for standing in outcome.promises:
@@ -156,9 +158,8 @@ def _unmet(standing: Standing, outcome: Outcome, severity: Severity) -> Iterable
     left = in_words(float(standing.left[worst]), kind)
     right = in_words(float(standing.right[worst]), kind)
     fact = f"{relation.words or relation.span.text}: this does not hold for {where}"
-    figures = (
-        f"at worst it is {left} where {relation.sort} {right} is wanted, {short} off ({outcome.bodies.names[worst]})"
-    )
+    wanted = right if relation.sort == "equals" else f"{relation.sort} {right}"
+    figures = f"at worst it is {left} where {wanted} is wanted, {short} off ({outcome.bodies.names[worst]})"
     yield error(fact, relation.span, figures) if severity is Severity.ERROR else caution(fact, relation.span, figures)
 
 

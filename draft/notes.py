@@ -89,6 +89,11 @@ def caution(message: str, span: Span | None = None, *hints: str) -> Note:
     return Note(Severity.CAUTION, message, span, hints)
 
 
+def remark(message: str, span: Span | None = None, *hints: str) -> Note:
+    """A note that is worth knowing and stops nothing."""
+    return Note(Severity.REMARK, message, span, hints)
+
+
 def stop_if_errors(notes: Iterable[Note]) -> None:
     """Raise `Problems` with all notes if any of them is an error."""
     found = tuple(notes)

@@ -34,11 +34,6 @@ def block(values: Values, written: tree.Solve) -> Block | None:
         fix = "add `NAME from LOW to HIGH`" if not written.unknowns else "add `so that A at least B`"
         values.notes.append(error(f"this block has {missing}", written.span, fix))
         return None
-    equal = [r for r in written.relations if r.sort == "equals"]
-    if equal and (len(written.unknowns) > 1 or len(written.relations) > 1):
-        fix = "give each `equals` a block of its own, with one unknown"
-        values.notes.append(error("`equals` settles one unknown, and leaves nothing for others", equal[0].span, fix))
-        return None
     unknowns = [_unknown(values, u) for u in written.unknowns]
     relations = [relation(values, r) for r in written.relations]
     if any(u is None for u in unknowns) or any(r is None for r in relations):

@@ -1,0 +1,6 @@
+"""Plan x bodies: every step for all bodies in one evaluation, and an outcome that says what was met and what not."""
+
+from draft.solve.evaluate import evaluate
+from draft.solve.outcome import Outcome, Standing
+
+__all__ = ["Outcome", "Standing", "evaluate"]

@@ -1,0 +1,50 @@
+"""The arrow from plan and bodies to an outcome."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from draft.bodies.bodies import Bodies
+from draft.notes import Span
+from draft.plan.plan import Block, Plan, Trace, Unknown
+from draft.solve import bracket, system
+from draft.solve.margins import Ranges
+from draft.solve.outcome import Outcome
+from draft.solve.steps import stand, take
+from draft.words.word import Floats
+
+
+def evaluate(plan: Plan, bodies: Bodies) -> Outcome:
+    """Draft all bodies at once. Bodies that cannot be drafted are masked in the outcome, with finite values."""
+    trace = Trace(len(bodies), bodies.names, {name: bodies.values[name] for name in plan.measures})
+    blocks = {unknown.name: block for block in plan.blocks for unknown in block.unknowns}
+    chosen: dict[str, Floats] = {}
+    remarks: list[tuple[Span, str]] = []
+    with np.errstate(all="ignore"):
+        for step in plan.steps:
+            if step.run is not None:
+                take(step, trace)
+            elif step.name not in chosen:
+                found = _solve(blocks[step.name], trace, remarks)
+                trace.values.update(found)
+                chosen.update(found)
+        standings = tuple(stand(r, trace) for block in plan.blocks for r in block.relations)
+        promises = tuple(stand(r, trace) for r in plan.checks)
+    return Outcome(bodies, trace, chosen, standings, promises, tuple(remarks))
+
+
+def _solve(block: Block, trace: Trace, remarks: list[tuple[Span, str]]) -> dict[str, Floats]:
+    """Settle the unknowns of a block, by whichever way suits its relations."""
+    ranges = {unknown.name: _range(unknown, trace) for unknown in block.unknowns}
+    equal = any(relation.sort == "equals" for relation in block.relations)
+    if equal and len(block.unknowns) + len(block.relations) > 2:
+        return system.settle(block, trace, ranges, remarks)
+    return bracket.settle(block, trace, ranges)
+
+
+def _range(unknown: Unknown, trace: Trace) -> Ranges:
+    """Low, high, and where it is wanted, for each body; a range turned about is a failure of that body."""
+    low, high = unknown.low.run(trace), unknown.high.run(trace)
+    trace.fail(unknown.span, "the range is empty: its low end lies above its high end", low > high)
+    high = np.maximum(low, high)
+    return low, high, np.clip(unknown.nearest.run(trace), low, high)

@@ -1,0 +1,43 @@
+"""By how much the relations of a block are met when its unknowns have given values."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from draft.plan.plan import Block, Trace
+from draft.solve.outcome import Standing
+from draft.solve.steps import stand, take
+from draft.words.word import Floats, Mask
+
+Ranges = tuple[Floats, Floats, Floats]
+"""The low end, the high end and the wanted value of an unknown, `(B,)` each."""
+
+
+def try_values(block: Block, trace: Trace, at: dict[str, Floats], copies: int = 1) -> tuple[list[Standing], Mask]:
+    """How the relations stand when the unknowns have the values `at`, and where a step failed on the way there.
+
+    `at` holds `(copies * B,)` values: as many runs of the bodies one after another.
+    """
+    trial = Trace(trace.count * copies, trace.names * copies, _Repeated(trace.values, copies))
+    trial.values.update(at)
+    for step in block.between:
+        take(step, trial)
+    failed = np.zeros(trial.count, dtype=bool)
+    for _, _, mask in trial.failures:
+        failed |= mask
+    return [stand(relation, trial) for relation in block.relations], failed
+
+
+class _Repeated(dict[str, Floats]):
+    """Values of a trace, repeated on demand for several runs of the bodies."""
+
+    def __init__(self, values: dict[str, Floats], copies: int) -> None:
+        super().__init__()
+        self._values = values
+        self._copies = copies
+
+    def __missing__(self, name: str) -> Floats:
+        value = self._values[name]
+        repeated = value if self._copies == 1 else np.concatenate([value] * self._copies)
+        self[name] = repeated
+        return repeated

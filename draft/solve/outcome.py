@@ -1,0 +1,53 @@
+"""What came out of an evaluation: values, what the solver chose, what failed and where."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from draft.bodies.bodies import Bodies
+from draft.notes import Span
+from draft.plan.plan import Relation, Trace
+from draft.units import Kind
+from draft.words.word import Floats, Mask
+
+MET = {Kind.LENGTH: 1e-3, Kind.ANGLE: 1e-6, Kind.NUMBER: 1e-6}  # a relation is met within 1 micrometre or its like
+
+
+@dataclass(frozen=True)
+class Standing:
+    """How a relation stands for each body: its two sides, by how much it is met (less than nothing: unmet)."""
+
+    relation: Relation
+    left: Floats
+    right: Floats
+    margin: Floats
+
+    @property
+    def met(self) -> Mask:
+        """Where the relation holds."""
+        return np.asarray(self.margin >= -MET[self.relation.left.kind])
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """Everything found for a list of bodies: values by full name, what the blocks chose, what failed and where."""
+
+    bodies: Bodies
+    trace: Trace
+    chosen: dict[str, Floats]
+    standings: tuple[Standing, ...] = ()
+    promises: tuple[Standing, ...] = ()
+    remarks: tuple[tuple[Span, str], ...] = field(default=())
+    """What a designer may want to know though everything was met: a relation that says nothing new, say."""
+
+    @property
+    def drawn(self) -> Mask:
+        """The bodies for which every step succeeded and every wanted relation is met."""
+        good = np.ones(len(self.bodies), dtype=bool)
+        for _, _, mask in self.trace.failures:
+            good &= ~mask
+        for standing in self.standings:
+            good &= standing.met
+        return good
