@@ -19,6 +19,8 @@ from draft.paper.room import label_spot
 from draft.paper.tiles import Grid, Tile
 from draft.paper.tiles import Page as Paper
 
+_THICK = 1.0
+"""A line this near to a page, in mm, may show its width on it."""
 _LARGEST = 14_400 * PT
 """The longest side that the format's readers customarily open, in mm (ISO 32000-1, Annex C)."""
 
@@ -43,8 +45,8 @@ class _Drawn:
 
     data: bytes
     guide: int
-    layers: dict[str, int]
-    words: dict[tuple[int, str], int]
+    layers: tuple[int, ...]
+    words: dict[tuple[int, int], int]
     furniture: dict[int, int]
 
     @classmethod
@@ -52,14 +54,14 @@ class _Drawn:
         ink, page = Ink(), grid.page
         first = ink.page(page.width, page.height, guide.guide(drawing, grid))
         size = drawing.width, drawing.height
-        layers = {layer.name: ink.page(*size, _paths(layer)) for layer in drawing.layers}
-        words_on: dict[tuple[int, str], int] = {}
+        layers = tuple(ink.page(*size, _paths(layer)) for layer in drawing.layers)
+        words_on: dict[tuple[int, int], int] = {}
         furniture: dict[int, int] = {}
         for tile in grid.tiles:
-            for layer in drawing.layers:
+            for index, layer in enumerate(drawing.layers):
                 labels = _labels_on(layer, grid, tile)
                 if labels:
-                    words_on[tile.number, layer.name] = ink.page(*size, labels)
+                    words_on[tile.number, index] = ink.page(*size, labels)
             furniture[tile.number] = ink.page(
                 page.width, page.height, tiles.furniture(grid, tile, title, grid.tiles[-1].number)
             )
@@ -83,18 +85,17 @@ def _tile_shape(grid: Grid, tile: Tile) -> Any:
     return shapely.box(x, y, x + grid.page.live[0], y + grid.page.live[1])
 
 
-def _touching(drawing: Drawing, grid: Grid) -> dict[str, set[int]]:
+def _touching(drawing: Drawing, grid: Grid) -> list[set[int]]:
     """The numbers of the pages on which each layer has a line."""
     import shapely
 
     shapes = [_tile_shape(grid, tile) for tile in grid.tiles]
-    found = {}
+    found = []
     for layer in drawing.layers:
         runs = [outline.points(run) for item in layer.items if isinstance(item, Path) for run in item.runs]
         lines = shapely.MultiLineString(runs)
-        found[layer.name] = {
-            tile.number for tile, shape in zip(grid.tiles, shapes, strict=True) if lines.intersects(shape.buffer(1.0))
-        }
+        near = [bool(lines.intersects(shape.buffer(_THICK))) for shape in shapes]
+        found.append({tile.number for tile, here in zip(grid.tiles, near, strict=True) if here})
     return found
 
 
@@ -110,17 +111,18 @@ def _assemble(drawing: Drawing, grid: Grid, drawn: _Drawn, title: str) -> bytes:
         for tile in grid.tiles:
             shown = [
                 (layer.size, forms[at], _shift(drawing, grid, tile))
-                for layer in drawing.layers
-                for at in _parts(layer, tile, drawn, touching)
+                for index, layer in enumerate(drawing.layers)
+                for at in _parts(index, tile, drawn, touching[index])
             ]
             _add_page(pdf, grid.page, shown, groups, forms[drawn.furniture[tile.number]])
         _describe(pdf, drawing, groups, title)
         return _saved(pdf)
 
 
-def _parts(layer: Layer, tile: Tile, drawn: _Drawn, touching: dict[str, set[int]]) -> list[int]:
-    lines = [drawn.layers[layer.name]] if tile.number in touching[layer.name] else []
-    written = drawn.words.get((tile.number, layer.name))
+def _parts(index: int, tile: Tile, drawn: _Drawn, touching: set[int]) -> list[int]:
+    """The lines and the words of a layer, if the page shows any."""
+    lines = [drawn.layers[index]] if tile.number in touching else []
+    written = drawn.words.get((tile.number, index))
     return lines + ([written] if written is not None else [])
 
 

@@ -6,6 +6,7 @@ import importlib
 import io
 import shutil
 import subprocess
+from dataclasses import replace
 from pathlib import Path as File
 
 import numpy as np
@@ -226,6 +227,19 @@ def test_mistakes_are_told(garment: Garment, call: object, message: str, hint: s
     with pytest.raises(Problems) as caught:
         call(garment)  # type: ignore[operator]
     assert caught.value.notes[0].message == message and hint in caught.value.notes[0].hints[0]
+
+
+def test_nothing_to_draw_is_told(garment: Garment) -> None:
+    for make in (pdf_files, svg_files):
+        with pytest.raises(Problems, match="no pieces"):
+            make(replace(garment, pieces=()))
+
+
+def test_large_paper_takes_few_pages(garment: Garment) -> None:
+    data = pdf_files(garment, ["S", "M"], pages=["a0"], lines="both")["pattern-a0.pdf"]
+    assert page_count(data) == 2
+    with pikepdf.open(io.BytesIO(data)) as pdf:
+        assert pdf.check_pdf_syntax() == []
 
 
 def test_a_sheet_that_no_viewer_opens_is_refused(sheet: Drawing) -> None:
