@@ -49,7 +49,7 @@ def stretch(room: Room, direction: Floats, near: tuple[float, float]) -> tuple[t
 def _arrow(
     room: Room, direction: Floats, near: tuple[float, float], word: str, longest: float
 ) -> tuple[tuple[Item, ...], Spot | None]:
-    angle = _readable(float(np.degrees(np.arctan2(direction[1], direction[0]))))
+    angle = readable(float(np.degrees(np.arctan2(direction[1], direction[0]))))
     gap = font.text_width(word, ARROW_WORDS * PT) + 3.0
     shortest = gap + 2 * _SHAFT
     for clear in (CLEAR[-5:], CLEAR[-2:]):
@@ -68,7 +68,7 @@ def _short_arrow(
     for size in _SHORT:
         spot = room.find(size, width + ARROW_ROOM, angle, near, CLEAR[-2:])
         if spot is not None:
-            across = _readable(angle + 90.0)
+            across = readable(angle + 90.0)
             side = 1.0 if abs(across - angle - 90.0) < 1e-3 else -1.0  # which way the word reads from the arrow
             x, y = spot.at(0, -side * width / 2)
             arrow = _drawn_arrow(Spot(x, y, size, ARROW_ROOM, angle), word, 0.0, filled=word == words.GRAIN)[:-1]
@@ -77,7 +77,7 @@ def _short_arrow(
     return (), None
 
 
-def _readable(angle: float) -> float:
+def readable(angle: float) -> float:
     """The same line read from the left, or from below: above -90 and up to 90 becomes -90 to below 90."""
     turned = (angle + 90.0) % 180.0 - 90.0
     return round(turned, 6)
@@ -123,7 +123,7 @@ def fold(start: Floats, end: Floats, inside: Floats) -> tuple[tuple[Item, ...], 
 
 def _fold_words(middle: Floats, along: Floats, inside: Floats) -> Label:
     size = (ARROW_WORDS + 1) * PT
-    angle = _readable(float(np.degrees(np.arctan2(along[1], along[0]))))
+    angle = readable(float(np.degrees(np.arctan2(along[1], along[0]))))
     turn = np.radians(angle)
     down = np.array([-np.sin(turn), np.cos(turn)])
     x, y = middle + inside * (FOLD_IN + 1.0) / 2 + down * size * font.CAP_HEIGHT / 2
@@ -138,12 +138,13 @@ def notch(piece: Piece, body: int, mark: Notch, cutting: Any, outward: float) ->
     edge = piece.edge(mark.edge)
     first = float(mark.at[body]) - NOTCH_APART * (mark.strokes - 1) / 2
     return tuple(
-        _stroke(edge.segments[body], first + NOTCH_APART * k, edge.allowance, cutting, outward)
+        stroke(edge.segments[body], first + NOTCH_APART * k, edge.allowance, cutting, outward)
         for k in range(mark.strokes)
     )
 
 
-def _stroke(segments: Floats, at: float, allowance: float, cutting: Any, outward: float) -> Floats:
+def stroke(segments: Floats, at: float, allowance: float, cutting: Any, outward: float) -> Floats:
+    """One stroke of a notch `(1, 4, 2)`, y up, at distance `at` along an edge; see `notch`."""
     point, direction = outline.Ruler(segments).place(at)
     normal = cubic.right_of(direction) * outward
     if allowance <= outline.ON_LINE:

@@ -118,3 +118,8 @@ def _sharpest(segments: Floats, corner: Floats, reach: float) -> int | None:
     near = distance <= reach
     score = np.where(turn > _SMOOTH, turn, 0.0) - distance * 1e-6
     return int(np.argmax(np.where(near, score, -np.inf))) if near.any() else None
+
+
+def length(segments: Floats) -> float:
+    """Arc length of a chain `(n, 4, 2)`."""
+    return Ruler(segments).length

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from draft.geometry import cubic
-from draft.paper import label_block, marks, outline, piece_lines, styles, tags
+from draft.paper import folds, label_block, marks, outline, piece_lines, styles, tags
 from draft.paper.drawing import Item, Label, Path, Turn
 from draft.paper.piece_lines import FLIP, Lines, Outlines
 from draft.paper.room import Room, label_spot, rings_of
@@ -51,11 +51,16 @@ class PieceDrawing:
 def draw_piece(garment: Garment, piece: Piece, bodies: Sequence[int], lines: Lines = "both") -> PieceDrawing:
     """The piece for these bodies (indices into `garment.sizes`), in mm with y down, about the piece's own origin."""
     outlines = [Outlines.of(garment, piece, body) for body in bodies]
-    sized = [piece_lines.of_size(one, index, len(bodies), lines) for index, one in enumerate(outlines)]
+    sized = [_of_size(one, index, len(bodies), lines) for index, one in enumerate(outlines)]
     shared = _shared(garment, piece, outlines, sized, lines)
     if len(bodies) > 1:
         sized = _tagged(outlines, sized, shared, lines)
     return PieceDrawing(piece.name, shared, tuple(tuple(items) for items in sized), _areas(outlines, shared))
+
+
+def _of_size(one: Outlines, index: int, count: int, lines: Lines) -> list[Item]:
+    end = f".{one.size}" if count > 1 else ""
+    return [*piece_lines.of_size(one, index, end, lines), *folds.of_size(one, index, end)]
 
 
 def _shared(
@@ -70,7 +75,8 @@ def _shared(
     sizes = [one.size for one in outlines]
     body = outlines[0].body
     words = _words(room, garment, piece, sizes, body) or _words(_under(outlines), garment, piece, sizes, body)
-    return (*fold, *words)
+    taken = [shape for items in (*sized, fold, words) for item in items for shape in _shapes(item)]
+    return (*fold, *words, *folds.gathered(outlines, room.shape, taken))
 
 
 def _words(room: Room, garment: Garment, piece: Piece, sizes: Sequence[str], body: int) -> tuple[Item, ...]:

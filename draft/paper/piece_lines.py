@@ -52,6 +52,18 @@ class Outlines:
         return outline.polygon(self.cut)
 
     @cached_property
+    def cut_ring(self) -> Any:
+        """The cutting line as a shapely ring, y up as the piece was drafted."""
+        import shapely
+
+        return shapely.LinearRing(outline.points(self.cut) * FLIP)
+
+    @cached_property
+    def outward(self) -> float:
+        """1 where the drafted outline runs counterclockwise, so that outside is on its right; else -1."""
+        return 1.0 if outline.signed_area(self.seam * FLIP) > 0 else -1.0
+
+    @cached_property
     def fold(self) -> tuple[Floats, Floats] | None:
         """Both ends of the sewn fold, or None."""
         edge = next((edge for edge in self.piece.edges if edge.on_fold), None)
@@ -81,9 +93,8 @@ def _lines_of(piece: Same[Piece], body: int) -> tuple[Floats, Floats]:
     return seam * FLIP, cut * FLIP
 
 
-def of_size(one: Outlines, index: int, count: int, lines: Lines) -> list[Item]:
-    """All lines of one size, the size at `index` of `count` that are drawn together."""
-    end = f".{one.size}" if count > 1 else ""
+def of_size(one: Outlines, index: int, end: str, lines: Lines) -> list[Item]:
+    """All lines of one size, the size at `index` of those that are drawn together; `end` closes each id."""
     return [*_sewing(one, index, end, lines), *_cutting(one, index, end, lines), *_notches(one, index, end)]
 
 
@@ -108,16 +119,12 @@ def _edge(one: Outlines, edge: Edge, segments: Floats, style: Stroke, end: str) 
 
 
 def _notches(one: Outlines, index: int, end: str) -> list[Path]:
-    import shapely
-
-    ring = shapely.LinearRing(outline.points(one.cut) * FLIP)
-    outward = 1.0 if outline.signed_area(one.seam * FLIP) > 0 else -1.0
     stroke = styles.mark(styles.cutting(index).colour)
     found = []
     for number, notch in enumerate(one.piece.notches, start=1):
         if not np.isfinite(notch.at[one.body]):
             continue
-        runs = tuple(run * FLIP for run in marks.notch(one.piece, one.body, notch, ring, outward))
+        runs = tuple(run * FLIP for run in marks.notch(one.piece, one.body, notch, one.cut_ring, one.outward))
         name = f"{one.piece.name}.{notch.edge}.notch{number}{end}"
         found.append(Path(runs, stroke, id=name, data=one.data(notch.edge, notch.span)))
     return found

@@ -38,8 +38,16 @@ def sizes(names: Sequence[str]) -> str:
 
 
 def cut(piece: Piece) -> str:
-    """`Cut 1 on fold` or `Cut 2`."""
-    return f"Cut {piece.cut} on fold" if piece.on_fold else f"Cut {piece.cut}"
+    """`Cut 1 on fold`, `Cut 2`, `Cut 2 as a mirrored pair` or `Cut 1, right side up`."""
+    if piece.cut_as == "as a pair":
+        return f"Cut {piece.cut} as {'a mirrored pair' if piece.cut == 2 else 'mirrored pairs'}"
+    turned = ", right side up" if piece.cut_as == "right side up" else ""
+    return f"Cut {piece.cut}{' on fold' if piece.on_fold else ''}{turned}"
+
+
+def gather(mm: float | None) -> str:
+    """`gather to 8 in (20.3 cm)`, or the word alone where each size has a length of its own."""
+    return "gather" if mm is None else f"gather to {both_units(mm)}"
 
 
 def allowances(piece: Piece) -> tuple[str, ...]:

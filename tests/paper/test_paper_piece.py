@@ -10,12 +10,12 @@ import pytest
 import shapely
 
 from draft.geometry.cubic import line
-from draft.paper import marks, styles, words
+from draft.paper import marks, outline, styles, words
 from draft.paper.drawing import PT, Item, Label, Path
 from draft.paper.label_block import SMALLEST
 from draft.paper.piece_drawing import PieceDrawing, draw_piece
 from draft.paper.piece_lines import FLIP, Outlines
-from draft.piece import Edge, Garment, Piece
+from draft.piece import Edge, Fold, Garment, Piece
 from tests.paper.made_up import SIZES, make_garment, span
 from tests.paper.reading import line_shape, words_shape
 
@@ -220,3 +220,47 @@ def test_a_piece_too_small_for_its_words_has_them_below(garment: Garment) -> Non
     for label in labels(drawn.shared):
         assert words_shape(label).distance(cut) > 1
         assert needed.buffer(1e-6).contains(words_shape(label))
+
+
+def _with_folds(count: int) -> Piece:
+    front, both = make_garment(count).pieces[0], np.ones(count)
+    dart = Fold(span(41), "bust_dart", "underarm", 260 * both, 24 * both, to=both[:, None] * [110.0, -290.0])
+    pleat = Fold(span(42), "pleat", "hem", 90 * both, 30 * both, length=60 * both)
+    edges = tuple(replace(e, gathered=0.8 * both) if e.name == "cuff" else e for e in front.edges)
+    return replace(front, folds=(dart, pleat), edges=edges)
+
+
+@pytest.mark.parametrize("count", [1, 3])
+def test_darts_pleats_and_gathers_are_drawn(count: int) -> None:
+    front = _with_folds(count)
+    drawn = draw_piece(make_garment(count), front, list(range(count)))
+    for body, items in enumerate(drawn.sized):
+        one = Outlines.of(make_garment(count), front, body)
+        by_id = {path.id.removesuffix(f".{one.size}"): path for path in paths(items)}
+        first, second, ring, *notches = by_id["front.bust_dart"].runs
+        seam = line_shape(Path((front.edge("underarm").segments[body] * FLIP,))).geoms[0]
+        ends = [seam.project(shapely.Point(leg[0, 0])) for leg in (first, second)]
+        assert np.allclose(ends, [248, 272], atol=0.05)
+        assert all(np.allclose(leg[0, 3], [110, 290]) for leg in (first, second))
+        assert np.allclose(np.mean(ring[:, 0], axis=0), [110, 290])
+        assert len(notches) == 2 and all(
+            one.cut_shape.exterior.distance(shapely.Point(n[0, 0])) < 0.01 for n in notches
+        )
+        left, right, *_ = by_id["front.pleat"].runs
+        assert abs(np.hypot(*(left[0, 3] - left[0, 0])) - 60) < 1e-6
+        assert abs(np.hypot(*(left[0, 0] - right[0, 0])) - 30) < 0.1
+        assert all(one.seam_shape.buffer(0.01).contains(shapely.Point(side[0, 3])) for side in (left, right))
+        assert by_id["front.pleat.middle"].stroke.dash  # type: ignore[union-attr]
+    said = [label.text for label in labels(drawn.shared)]
+    cuff = outline.length(front.edge("cuff").segments[0]) * 0.8
+    assert (words.gather(cuff) if count == 1 else "gather") in said
+    lines = shapely.union_all([line_shape(path) for path in paths(everything(drawn))])
+    assert all(words_shape(label).distance(lines) > 0.4 for label in labels(everything(drawn)))
+
+
+def test_a_fold_that_a_body_lacks_is_not_drawn() -> None:
+    front = _with_folds(1)
+    none = replace(front, folds=tuple(replace(fold, width=np.array([0.0])) for fold in front.folds))
+    assert not [
+        p.id for p in paths(draw_piece(make_garment(1), none, [0]).sized[0]) if "dart" in p.id or "pleat" in p.id
+    ]

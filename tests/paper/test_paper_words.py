@@ -40,6 +40,10 @@ def test_allowances_are_read_off_the_edges(garment: Garment) -> None:
 def test_cut_words(garment: Garment) -> None:
     assert words.cut(garment.piece("back")) == "Cut 1 on fold"
     assert words.cut(garment.piece("sleeve_band")) == "Cut 2"
+    band = garment.piece("sleeve_band")
+    assert words.cut(replace(band, cut_as="as a pair")) == "Cut 2 as a mirrored pair"
+    assert words.cut(replace(band, cut=4, cut_as="as a pair")) == "Cut 4 as mirrored pairs"
+    assert words.cut(replace(band, cut=1, cut_as="right side up")) == "Cut 1, right side up"
 
 
 @pytest.mark.parametrize("bold", [False, True])
