@@ -12,12 +12,13 @@ from draft.bodies.bodies import Bodies, check
 from draft.geometry.nearest import nearest
 from draft.naming import listed
 from draft.notes import Note, Severity, Span, caution, error, remark, stop_if_errors
-from draft.piece import Edge, Finished, Floats, Fold, Garment, Join, Piece, SidePart
+from draft.piece import Edge, Finished, Floats, Fold, Garment, Join, Mark, Notch, Piece, SidePart
 from draft.plan.edges import ON_EDGE
 from draft.plan.make import make_plan
-from draft.plan.plan import EdgePlan, FoldPlan, PartPlan, PiecePlan, Plan, SeamPlan, Value
+from draft.plan.plan import EdgePlan, FoldPlan, MarkPlan, NotchPlan, PartPlan, PiecePlan, Plan, SeamPlan, Value
 from draft.seams.notches import quarters, with_notches
 from draft.seams.sides import side
+from draft.seams.trueing import trued
 from draft.solve import Outcome, Standing, evaluate
 from draft.units import Kind, in_words
 from draft.words.word import Mask
@@ -65,7 +66,7 @@ def assemble(plan: Plan, outcome: Outcome) -> Garment:
         chosen=tuple(outcome.chosen.items()),
     )
     joins = tuple(_join(seam, garment, outcome) for seam in plan.seams)
-    return with_notches(replace(garment, joins=joins))
+    return with_notches(trued(replace(garment, joins=joins)))
 
 
 def _values(value: Value, outcome: Outcome) -> Floats:
@@ -84,7 +85,20 @@ def _piece(plan: PiecePlan, outcome: Outcome) -> Piece:
         printed=plan.title,
         folds=tuple(_fold(plan, fold, outcome) for fold in plan.folds),
         cut_as=plan.cut_as,
+        notches=tuple(_notch(plan, notch, outcome) for notch in plan.notches),
+        marks=tuple(_mark(mark, outcome) for mark in plan.marks),
     )
+
+
+def _notch(piece: PiecePlan, plan: NotchPlan, outcome: Outcome) -> Notch:
+    at, _ = nearest(outcome.trace.values[f"{piece.name}.{plan.edge}"], _values(plan.at, outcome))
+    return Notch(plan.span, plan.edge, at, plan.strokes)
+
+
+def _mark(plan: MarkPlan, outcome: Outcome) -> Mark:
+    bodies = len(outcome.bodies)
+    points = [np.broadcast_to(_values(point, outcome), (bodies, 2)) for point in plan.at]
+    return Mark(plan.span, plan.name, plan.drill, np.stack(points, axis=1), plan.words)
 
 
 def _fold(piece: PiecePlan, plan: FoldPlan, outcome: Outcome) -> Fold:
@@ -105,6 +119,7 @@ def _edge(plan: EdgePlan, outcome: Outcome) -> Edge:
         allowance=0.0 if plan.on_fold else float(widths[0]),
         on_fold=plan.on_fold,
         corner="mirror" if plan.turned_up else "meet",
+        end_corner=plan.end_corner,
         gathered=_values(plan.gathered, outcome) if plan.gathered else None,
     )
 
@@ -115,8 +130,10 @@ def _join(plan: SeamPlan, garment: Garment, outcome: Outcome) -> Join:
     marks = tuple(_share(mark, whole, outcome) for mark in plan.notches)
     if plan.quarters:
         marks += quarters(len(outcome.bodies))
+    doubles = tuple(_share(mark, whole, outcome) for mark in plan.double_notches)
     ratio = _values(plan.ratio, outcome) if plan.ratio else None
-    return Join(plan.span, plan.name, first, _parts(plan.second), ratio, marks, plan.fit)
+    over = _values(plan.trued_over, outcome) if plan.trued_over else None
+    return Join(plan.span, plan.name, first, _parts(plan.second), ratio, marks, doubles, plan.fit, over)
 
 
 def _parts(parts: tuple[PartPlan, ...]) -> tuple[SidePart, ...]:

@@ -12,7 +12,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from draft.language.tree import CutAs, Fit
+from draft.language.tree import CornerKind, CutAs, Fit
 from draft.notes import Span
 
 Floats = NDArray[np.float64]
@@ -33,6 +33,9 @@ class Edge:
     allowance: float
     on_fold: bool = False
     corner: Literal["meet", "mirror"] = "meet"
+    end_corner: CornerKind = "carried"
+    """How the cutting line goes round the corner at the edge's last point: carried on until both sides meet, cut
+    square to both edges, or stepped from one width to the other."""
     gathered: Floats | None = None
     """The share of its length `(bodies,)` that the edge is drawn up to before it is sewn; None where it is not."""
 
@@ -67,6 +70,17 @@ class Fold:
 
 
 @dataclass(frozen=True)
+class Mark:
+    """A mark inside a piece: a drill mark at one point, or a line through several, `(bodies, points, 2)`."""
+
+    span: Span
+    name: str
+    drill: bool
+    points: Floats
+    words: str = ""
+
+
+@dataclass(frozen=True)
 class Piece:
     """A piece as drafted: half of it where it lies on a fold."""
 
@@ -82,6 +96,7 @@ class Piece:
     printed: str = ""
     """The name as it is printed, where the file gives one."""
     folds: tuple[Fold, ...] = ()
+    marks: tuple[Mark, ...] = ()
     cut_as: CutAs = ""
     """Whether the piece is cut as mirrored pairs, or only with the cloth's right side up."""
 
@@ -127,7 +142,11 @@ class Join:
     second: tuple[SidePart, ...]
     ratio: Floats | None = None
     marks: tuple[Floats, ...] = ()
+    double_marks: tuple[Floats, ...] = ()
+    """Marks that are cut as two notches, so that the back is told from the front."""
     fit: Fit = "even"
+    trued_over: Floats | None = None
+    """How far from the seam, mm `(bodies,)`, the outlines at its ends are blended into one; None where they are not."""
 
     @property
     def stretched(self) -> bool:

@@ -16,7 +16,22 @@ _KINDS = {"length": Kind.LENGTH, "angle": Kind.ANGLE, "number": Kind.NUMBER, "di
 
 
 _SETTINGS = {"title", "maker", "chart", "uses", "allowance", "cut", "grain", "stretch"}
-_BLOCKS = {"body", "style", "let", "inputs", "points", "outline", "darts", "pleats", "join", "finished", "check"}
+_BLOCKS = {
+    "body",
+    "style",
+    "let",
+    "inputs",
+    "points",
+    "outline",
+    "darts",
+    "pleats",
+    "notches",
+    "marks",
+    "corners",
+    "join",
+    "finished",
+    "check",
+}
 
 
 def _only(kind: type | tuple[type, ...], children: list[Any]) -> tuple[Any, ...]:
@@ -182,6 +197,7 @@ class Builder(Transformer[Token, Any]):
     arriving = leaving
     nearest = leaving
     default = leaving
+    over_length = leaving
 
     def turned_up(self, meta: Meta, children: list[Any]) -> str:
         return "turned up"
@@ -221,6 +237,21 @@ class Builder(Transformer[Token, Any]):
         name, edge, width, at, length = children
         return tree.Fold(*self._named(meta, name), edge, width, at, None, length)
 
+    def set_notch(self, meta: Meta, children: list[Any]) -> tree.SetNotch:
+        double, edge, distance, near = children
+        return tree.SetNotch(self._span(meta), edge, distance, near, double is not None)
+
+    def drill(self, meta: Meta, children: list[Any]) -> tree.Mark:
+        name, at, words = children
+        return tree.Mark(*self._named(meta, name), True, (at,), _unquoted(words))
+
+    def placement(self, meta: Meta, children: list[Any]) -> tree.Mark:
+        name, *at, words = children
+        return tree.Mark(*self._named(meta, name), False, tuple(at), _unquoted(words))
+
+    def corner(self, meta: Meta, children: list[Any]) -> tree.Corner:
+        return tree.Corner(self._span(meta), children[0], str(children[1]))  # type: ignore[arg-type]
+
     def cut(self, meta: Meta, children: list[Any]) -> tree.Setting:
         number, cut_as = children
         said = f"{number} {' '.join(str(cut_as).split())}" if cut_as is not None else str(number)
@@ -236,6 +267,9 @@ class Builder(Transformer[Token, Any]):
             edges=_gathered("outline", tree.Edge, children),
             settings=_only(tree.Setting, children),
             folds=_gathered("darts", tree.Fold, children) + _gathered("pleats", tree.Fold, children),
+            notches=_gathered("notches", tree.SetNotch, children),
+            marks=_gathered("marks", tree.Mark, children),
+            corners=_gathered("corners", tree.Corner, children),
             only=_last(tree.OnlyFor, children),
         )
 
@@ -266,6 +300,12 @@ class Builder(Transformer[Token, Any]):
     def notch(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
         return "notch", children[0]
 
+    def double_notch(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
+        return "double notch", children[0]
+
+    def trued(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
+        return "trued", children[0] if children else None
+
     def quarters(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
         return "quarters", True
 
@@ -281,7 +321,10 @@ class Builder(Transformer[Token, Any]):
             ratio=ratio,
             fit=fit,
             notches=tuple(value for label, value in said if label == "notch"),
+            double_notches=tuple(value for label, value in said if label == "double notch"),
             quarters=any(label == "quarters" for label, _ in said),
+            trued=any(label == "trued" for label, _ in said),
+            trued_over=next((value for label, value in said if label == "trued"), None),
             words=_unquoted(words),
             only=_last(tree.OnlyFor, options),
         )

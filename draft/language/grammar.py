@@ -30,6 +30,12 @@ def parser() -> Lark:
 
 
 @cache
+def terminal(name: str) -> str:
+    """The regular expression of one of the grammar's terminals."""
+    return next(t.pattern.to_regexp() for t in parser().terminals if t.name == name)
+
+
+@cache
 def reserved_words() -> frozenset[str]:
     """The words that the grammar itself uses; none of them can be a name."""
     fixed = (t.pattern.value for t in parser().terminals if isinstance(t.pattern, PatternStr))

@@ -15,6 +15,7 @@ _SHOWN = {
     "STRING": 'a text in "..."',
     "_NL": "the end of the line",
     "_INDENT": "an indented line",
+    "CORNER_KIND": "`carried`, `cut` or `stepped`",
     "INPUT_KIND": "`length`, `angle`, `number` or `direction`",
     "EQUALS": "`equals`",
     "AT_LEAST": "`at least`",

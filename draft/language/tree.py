@@ -201,6 +201,7 @@ class Place(Named):
     value: Expr
 
 
+CornerKind = Either["carried", "cut", "stepped"]
 CutAs = Either["", "as a pair", "right side up"]
 LegSort = Either["straight", "curve", "arc", "following"]
 
@@ -247,6 +248,33 @@ class Fold(Named):
 
 
 @dataclass(frozen=True)
+class SetNotch(Node):
+    """A notch on one edge, so far or such a share of it from one of its ends."""
+
+    edge: Ref
+    distance: Expr
+    near: Ref
+    double: bool
+
+
+@dataclass(frozen=True)
+class Mark(Named):
+    """A mark inside a piece: a drill mark at one point, or a line through several."""
+
+    drill: bool
+    at: tuple[Ref, ...]
+    words: str
+
+
+@dataclass(frozen=True)
+class Corner(Node):
+    """How the cutting line goes round a corner."""
+
+    at: Ref
+    kind: CornerKind
+
+
+@dataclass(frozen=True)
 class Body(Node):
     """What a piece or a template holds; `values` are its `let` lines, or what a piece passes to its template."""
 
@@ -257,6 +285,9 @@ class Body(Node):
     edges: tuple[Edge, ...]
     settings: tuple[Setting, ...]
     folds: tuple[Fold, ...] = ()
+    notches: tuple[SetNotch, ...] = ()
+    marks: tuple[Mark, ...] = ()
+    corners: tuple[Corner, ...] = ()
     only: OnlyFor | None = None
 
 
@@ -296,7 +327,10 @@ class Seam(Named):
     ratio: Expr | None
     fit: Fit
     notches: tuple[Expr, ...]
+    double_notches: tuple[Expr, ...]
     quarters: bool
+    trued: bool
+    trued_over: Expr | None
     words: str
     only: OnlyFor | None = None
 

@@ -13,7 +13,7 @@ from draft.plan.choices import Choices
 from draft.plan.edges import LegShape, Way, draw
 from draft.plan.names import SEWN, Entry
 from draft.plan.outline import in_order
-from draft.plan.plan import EdgePlan, FoldPlan, PiecePlan, Run, Step, Trace, Value
+from draft.plan.plan import EdgePlan, FoldPlan, MarkPlan, NotchPlan, PiecePlan, Run, Step, Trace, Value
 from draft.plan.values import Values
 from draft.plan.ways import square_to
 from draft.units import Kind
@@ -89,6 +89,9 @@ class Pieces:
             edges=self.choices.kept(shared.edges + own.edges),
             settings=own.settings + shared.settings,
             folds=shared.folds + own.folds,
+            notches=shared.notches + own.notches,
+            marks=shared.marks + own.marks,
+            corners=shared.corners + own.corners,
         )
         return _Filled(piece, body, template)
 
@@ -235,14 +238,17 @@ class Pieces:
         grain = self._direction(name, settings.get("grain"), "up")
         stretch = self._direction(name, settings.get("stretch"), "across")
         ordered = in_order(filled.piece, filled.body, self.notes)
-        edges = [self._edge_plan(name, edge, allowance) for edge in ordered]
+        corners = self._corners(name, filled.body)
+        edges = [self._edge_plan(name, edge, allowance, corners.get(edge.end.parts, "carried")) for edge in ordered]
         cut = self._cut(filled, settings.get("cut"))
         if not grain or not stretch or not edges or any(edge is None for edge in edges):
             return None
         title = settings.get("title")
         shown = str(title.value) if title else name.replace("_", " ")
         folds = [self._fold(name, fold) for fold in filled.body.folds]
-        if any(fold is None for fold in folds):
+        notches = [self._notch(name, notch) for notch in filled.body.notches]
+        marks = [self._mark(name, mark) for mark in filled.body.marks]
+        if any(part is None for part in [*folds, *notches, *marks]):
             return None
         return PiecePlan(
             filled.piece.span,
@@ -253,13 +259,41 @@ class Pieces:
             grain,
             stretch,
             tuple(fold for fold in folds if fold),
+            tuple(notch for notch in notches if notch),
+            tuple(mark for mark in marks if mark),
         )
+
+    def _corners(self, piece: str, body: tree.Body) -> dict[tuple[str, ...], tree.CornerKind]:
+        """The corners that the file decides, by the point at each."""
+        ends = {edge.end.parts for edge in body.edges}
+        for corner in body.corners:
+            if self.values.names.find(corner.at, piece) and corner.at.parts not in ends:
+                fact = f"no corner of `{piece}` lies at `{corner.at.text}`"
+                self.notes.append(error(fact, corner.at.span, "name the point where two edges meet"))
+        return {corner.at.parts: corner.kind for corner in body.corners}
+
+    def _notch(self, piece: str, notch: tree.SetNotch) -> NotchPlan | None:
+        place = tree.Call(notch.span, "on_edge", (notch.edge, notch.distance, notch.near))
+        at = self.values.compile(place, piece, _POINT)
+        if not at or not self._own(notch.edge, "a notch"):
+            return None
+        return NotchPlan(notch.span, notch.edge.parts[0], at, 2 if notch.double else 1)
+
+    def _mark(self, piece: str, mark: tree.Mark) -> MarkPlan | None:
+        at = [self.values.compile(ref, piece, _POINT) for ref in mark.at]
+        if any(point is None for point in at):
+            return None
+        return MarkPlan(mark.span, mark.name, mark.drill, tuple(p for p in at if p), mark.words)
+
+    def _own(self, edge: tree.Ref, what: str) -> bool:
+        if len(edge.parts) != 1:
+            fact = f"{what} lies on an edge of its own piece"
+            self.notes.append(error(fact, edge.span, f"try `{edge.parts[-1]}`"))
+        return len(edge.parts) == 1
 
     def _fold(self, piece: str, fold: tree.Fold) -> FoldPlan | None:
         edge = self.values.compile(fold.edge, piece, one(Kind.EDGE))
-        if edge and len(fold.edge.parts) != 1:
-            fact = "a dart or pleat lies on an edge of its own piece"
-            self.notes.append(error(fact, fold.edge.span, f"try `{fold.edge.parts[-1]}`"))
+        if edge and not self._own(fold.edge, "a dart or pleat"):
             return None
         width = self.values.compile(fold.width, piece, _LENGTH)
         at = self.values.compile(fold.at, piece, _POINT)
@@ -275,7 +309,7 @@ class Pieces:
         assert not isinstance(setting.value, str)
         return self.values.compile(setting.value, piece, _DIRECTION)
 
-    def _edge_plan(self, piece: str, edge: tree.Edge, allowance: Value) -> EdgePlan | None:
+    def _edge_plan(self, piece: str, edge: tree.Edge, allowance: Value, end_corner: tree.CornerKind) -> EdgePlan | None:
         full = f"{piece}.{edge.name}"
         own = self.values.compile(edge.allowance, piece, _LENGTH) if edge.allowance else allowance
         if own is None or full not in self.values.steps:
@@ -283,7 +317,7 @@ class Pieces:
         if edge.on_fold and (len(edge.legs) != 1 or edge.legs[0].sort != "straight"):
             self.notes.append(error(f"`{edge.name}` lies on the fold, so it must be one straight leg", edge.span))
         gathered = self.values.compile(edge.gathered, piece, one(Kind.NUMBER)) if edge.gathered else None
-        return EdgePlan(edge.span, edge.name, full, own, edge.on_fold, edge.turned_up, gathered)
+        return EdgePlan(edge.span, edge.name, full, own, edge.on_fold, edge.turned_up, gathered, end_corner)
 
     def _cut(self, filled: _Filled, setting: tree.Setting | None) -> tuple[int, tree.CutAs]:
         name = filled.piece.name

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from draft.language.tree import CutAs, Fit, Sort
+from draft.language.tree import CornerKind, CutAs, Fit, Sort
 from draft.notes import Note, Span
 from draft.units import Kind
 from draft.words.word import Floats, Mask
@@ -96,6 +96,7 @@ class EdgePlan:
     on_fold: bool
     turned_up: bool
     gathered: Value | None = None
+    end_corner: CornerKind = "carried"
 
 
 @dataclass(frozen=True)
@@ -112,6 +113,27 @@ class FoldPlan:
 
 
 @dataclass(frozen=True)
+class NotchPlan:
+    """A notch on one edge, at a point that lies on it."""
+
+    span: Span
+    edge: str
+    at: Value
+    strokes: int
+
+
+@dataclass(frozen=True)
+class MarkPlan:
+    """A drill mark at one point, or a line through several."""
+
+    span: Span
+    name: str
+    drill: bool
+    at: tuple[Value, ...]
+    words: str
+
+
+@dataclass(frozen=True)
 class PiecePlan:
     """A piece: its edges in order round the outline."""
 
@@ -124,6 +146,8 @@ class PiecePlan:
     grain: Value
     stretch: Value
     folds: tuple[FoldPlan, ...] = ()
+    notches: tuple[NotchPlan, ...] = ()
+    marks: tuple[MarkPlan, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -147,7 +171,9 @@ class SeamPlan:
     ratio: Value | None
     fit: Fit
     notches: tuple[Value, ...]
+    double_notches: tuple[Value, ...]
     quarters: bool
+    trued_over: Value | None = None
 
 
 @dataclass(frozen=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 
@@ -93,6 +94,7 @@ class Values:
         args = [self._compile(arg, piece) for arg in call.args]
         if any(arg is None for arg in args):
             return None
+        args = _typed_zero(args, call)
         word = _twin(WORDS[call.word], args)
         kept: list[Value] = []
         for written, arg in zip(call.args, args, strict=True):
@@ -248,6 +250,18 @@ def _row_notes(by: tree.By, options: tuple[str, ...]) -> list[Note]:
         names = ", ".join(f"`{m}`" for m in missing)
         notes.append(error(f"no value is given for {names}", by.span, f"add `, {missing[0]} ...`"))
     return notes
+
+
+def _typed_zero(args: list[Value | None], call: tree.Call) -> list[Value | None]:
+    """The arguments, a bare 0 before a quantity being nothing of that quantity: `0 - neck_drop`."""
+    if not args:
+        return args
+    first, *rest = args
+    written = call.args[0]
+    bare = isinstance(written, tree.Literal) and written.kind is Kind.NUMBER and written.value == 0
+    if bare and first and rest and rest[0] and call.word in ("plus", "minus", "larger_of", "smaller_of"):
+        return [replace(first, kind=rest[0].kind), *rest]
+    return args
 
 
 def _twin(word: Word, args: list[Value | None]) -> Word:

@@ -18,9 +18,10 @@ def with_notches(garment: Garment) -> Garment:
     for join in garment.joins:
         first, second = side(garment, join.first), side(garment, join.second)
         mirrored = second.copies == 2 * first.copies
-        for share in join.marks:
-            _mark(found, join, first, share)
-            _mark(found, join, second, _from_the_middle(share) if mirrored else share)
+        marks = [(share, 1) for share in join.marks] + [(share, 2) for share in join.double_marks]
+        for share, strokes in marks:
+            _mark(found, join, first, share, strokes)
+            _mark(found, join, second, _from_the_middle(share) if mirrored else share, strokes)
     pieces = tuple(
         replace(piece, notches=(*piece.notches, *_once(found.get(piece.name, [])))) for piece in garment.pieces
     )
@@ -37,7 +38,7 @@ def _from_the_middle(share: Floats) -> Floats:
     return np.asarray(1.0 - np.abs(1.0 - 2.0 * share))
 
 
-def _mark(found: dict[str, list[Notch]], join: Join, along: Side, share: Floats) -> None:
+def _mark(found: dict[str, list[Notch]], join: Join, along: Side, share: Floats, strokes: int) -> None:
     """Set a mark at a share `(B,)` of a side on whichever of its edges it falls, body by body."""
     place = along.length * share
     begun = np.zeros_like(place)
@@ -47,7 +48,7 @@ def _mark(found: dict[str, list[Notch]], join: Join, along: Side, share: Floats)
         if here.any():
             from_start = stretch.length - at if stretch.part.reverse else at
             drawn = drawn_distance(stretch.piece, stretch.edge, from_start)
-            notch = Notch(join.span, stretch.edge.name, np.where(here, drawn, np.nan))
+            notch = Notch(join.span, stretch.edge.name, np.where(here, drawn, np.nan), strokes)
             found.setdefault(stretch.piece.name, []).append(notch)
         begun = begun + stretch.length
 
