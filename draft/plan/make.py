@@ -66,7 +66,7 @@ class _Maker:
         for full, entry in list(self.names.entries.items()):
             self.values.step(full, entry.span)
         allowance = self._allowance(head)
-        pieces = [self.pieces.plan(name, allowance) for name in self.pieces.filled]
+        pieces = self.pieces.plans(allowance)
         seams = [seam(self.values, written) for written in self.choices.kept(self.main.seams)]
         readings = [self._reading(reading) for reading in self.choices.kept(self.main.readings)]
         checks = [blocks.relation(self.values, written) for written in self.choices.kept(self.main.checks)]

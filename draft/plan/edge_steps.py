@@ -1,0 +1,202 @@
+"""The steps that draw an edge: its points, the directions asked for along it, and its length once it is sewn."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from draft.geometry.length import length
+from draft.geometry.measured import of_length
+from draft.language import tree
+from draft.notes import error
+from draft.plan.edges import LegShape, Way, draw
+from draft.plan.names import SEWN
+from draft.plan.plan import Run, Step, Trace, Value
+from draft.plan.values import Values
+from draft.plan.ways import square_to
+from draft.units import Kind
+from draft.words.word import Floats, one
+
+_POINT, _DIRECTION, _LENGTH = one(Kind.POINT), one(Kind.DIRECTION), one(Kind.LENGTH)
+
+
+class EdgeSteps:
+    """Makes the steps of edges; `edges` has those of all pieces by their full names."""
+
+    def __init__(self, values: Values, edges: dict[str, tree.Edge]) -> None:
+        self.values = values
+        self.notes = values.notes
+        self.edges = edges
+
+    def edge(self, piece: str, edge: tree.Edge) -> Callable[[], Step | None]:
+        def make() -> Step | None:
+            places = self._knots(edge)
+            knots = [self.values.compile(ref, piece, _POINT) for ref in places]
+            ways = [self._leg_ways(piece, edge, leg, k, places) for k, leg in enumerate(edge.legs)]
+            if any(knot is None for knot in knots) or any(way is None for way in ways):
+                return None
+            used = [knot for knot in knots if knot]
+            legs = [way for way in ways if way]
+            needs = frozenset[str]().union(*(k.needs for k in used), *(leg.needs for leg in legs))
+            run = _drawing(tuple(k.run for k in used), tuple(legs))
+            if edge.measuring:
+                wanted = self.values.compile(edge.measuring, piece, _LENGTH)
+                if not wanted:
+                    return None
+                needs, run = needs | wanted.needs, _measured(edge, run, wanted)
+            return Step(edge.span, f"{piece}.{edge.name}", Kind.EDGE, needs, run)
+
+        return make
+
+    def sewn(self, piece: str, edge: tree.Edge, folds: tuple[tree.Fold, ...]) -> Callable[[], Step | None]:
+        """The length of an edge once its darts and pleats are closed and its gathers drawn up."""
+
+        def make() -> Step | None:
+            path = self.values.compile(tree.Ref(edge.name_span, (edge.name,)), piece, one(Kind.EDGE))
+            taken = [self.values.compile(f.width, piece, _LENGTH) for f in folds if f.edge.parts == (edge.name,)]
+            share = self.values.compile(edge.gathered, piece, one(Kind.NUMBER)) if edge.gathered else None
+            if not path or any(width is None for width in taken) or (edge.gathered and not share):
+                return None
+            widths = tuple(width for width in taken if width)
+            parts = (path, *widths, *((share,) if share else ()))
+            needs = frozenset[str]().union(*(value.needs for value in parts))
+            return Step(edge.span, f"{piece}.{edge.name}{SEWN}", Kind.LENGTH, needs, _sewing(path, widths, share))
+
+        return make
+
+    def _knots(self, edge: tree.Edge) -> list[tree.Ref]:
+        if not edge.legs:
+            self.notes.append(error(f"`{edge.name}` does not say how it runs", edge.span, "add `straight` or `curve`"))
+        inner = []
+        for leg in edge.legs[:-1]:
+            if leg.to is None:
+                fix = "say where it ends, as in `straight to waist_side`"
+                self.notes.append(error("only the last leg of an edge runs to its end", leg.span, fix))
+            inner.append(leg.to or edge.end)
+        last = edge.legs[-1] if edge.legs else None
+        if last and last.to and last.to.parts != edge.end.parts:
+            fact = f"the last leg ends at `{last.to.text}`, but the edge at `{edge.end.text}`"
+            self.notes.append(error(fact, last.to.span, "add a leg for the rest, or leave out `to`"))
+        return [edge.start, *inner, edge.end]
+
+    def _leg_ways(self, piece: str, edge: tree.Edge, leg: tree.Leg, k: int, places: list[tree.Ref]) -> _Ways | None:
+        last = len(edge.legs) - 1
+        if (leg.leaving and k > 0) or (leg.arriving and k < last):
+            word = "leaving" if leg.leaving and k > 0 else "arriving"
+            fact = f"`{word}` belongs to the {'first' if word == 'leaving' else 'last'} leg of an edge"
+            self.notes.append(error(fact, leg.span, "use `heading` after the point that the leg runs to"))
+            return None
+        about = self._about(piece, leg)
+        if leg.about and not about:
+            return None
+        start = self._way(piece, edge, leg.leaving, edge.start)
+        end = self._way(piece, edge, leg.arriving or leg.heading, places[k + 1])
+        if start is _BAD or end is _BAD:
+            return None
+        return _Ways(leg, start, end, about)
+
+    def _about(self, piece: str, leg: tree.Leg) -> Value | None:
+        """The centre of an arc, or the edge that a leg follows."""
+        if leg.about is None:
+            return None
+        return self.values.compile(leg.about, piece, _POINT if leg.sort == "arc" else one(Kind.EDGE))
+
+    def _way(self, piece: str, edge: tree.Edge, way: tree.Way | None, at: tree.Ref) -> _Way | None:
+        if way is None:
+            return None
+        if not isinstance(way, tree.SquareTo):
+            value = self.values.compile(way, piece, _DIRECTION)
+            return _Way(value.needs, _fixed(value)) if value else _BAD
+        other = self.values.compile(way.edge, piece, one(Kind.EDGE))
+        full = self.values.names.find(way.edge, piece) if other else None
+        if not other or not full:
+            return _BAD
+        neighbour = self.edges[full]
+        ends = (neighbour.start.parts, neighbour.end.parts)
+        if at.parts not in ends:
+            fact = f"`{way.edge.text}` does not begin or end at `{at.text}`"
+            self.notes.append(error(fact, way.span, "name an edge that meets this one there"))
+            return _BAD
+        return _Way(other.needs, _square(other, at_start=ends[0] == at.parts))
+
+
+@dataclass(frozen=True)
+class _Way:
+    """A direction that an edge is to take: the steps that it needs, and how it is found."""
+
+    needs: frozenset[str]
+    find: Callable[[Trace], Way]
+
+
+@dataclass(frozen=True)
+class _Ways:
+    """A leg with the directions at its ends, and what it turns about or follows."""
+
+    leg: tree.Leg
+    start: _Way | None
+    end: _Way | None
+    about: Value | None
+
+    @property
+    def needs(self) -> frozenset[str]:
+        return frozenset[str]().union(*(part.needs for part in (self.start, self.end, self.about) if part))
+
+    def shape(self, trace: Trace) -> LegShape:
+        about = self.about.run(trace) if self.about else None
+        return LegShape(self.leg.sort, _found(self.start, trace), _found(self.end, trace), about)
+
+
+def _nowhere(trace: Trace) -> Way:
+    raise AssertionError("a direction with a mistake is never drawn")
+
+
+_BAD = _Way(frozenset(), _nowhere)
+
+
+def _fixed(value: Value) -> Callable[[Trace], Way]:
+    def find(trace: Trace) -> Way:
+        direction = value.run(trace)
+        return lambda chord: direction
+
+    return find
+
+
+def _square(edge: Value, at_start: bool) -> Callable[[Trace], Way]:
+    def find(trace: Trace) -> Way:
+        path = edge.run(trace)
+        return lambda chord: square_to(path, at_start, chord)
+
+    return find
+
+
+def _drawing(knots: tuple[Run, ...], legs: tuple[_Ways, ...]) -> Run:
+    def run(trace: Trace) -> Floats:
+        drawn = draw([knot(trace) for knot in knots], [leg.shape(trace) for leg in legs])
+        for k, fact, where in drawn.failures:
+            trace.fail(legs[k].leg.span, fact, where)
+        return drawn.path
+
+    return run
+
+
+def _measured(edge: tree.Edge, draw_free: Run, wanted: Value) -> Run:
+    def run(trace: Trace) -> Floats:
+        path, fits = of_length(draw_free(trace), wanted.run(trace))
+        trace.fail(edge.span, f"`{edge.name}` cannot be drawn to the length asked for", ~fits)
+        return path
+
+    return run
+
+
+def _sewing(path: Value, widths: tuple[Value, ...], share: Value | None) -> Run:
+    def run(trace: Trace) -> Floats:
+        sewn = length(path.run(trace))
+        for width in widths:
+            sewn = sewn - width.run(trace)
+        return sewn * share.run(trace) if share else sewn
+
+    return run
+
+
+def _found(way: _Way | None, trace: Trace) -> Way | None:
+    return way.find(trace) if way else None

@@ -1,0 +1,145 @@
+"""What is said of a piece besides its lines: how it is cut, its corners, darts, notches and marks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from draft.language import tree
+from draft.notes import error
+from draft.plan.outline import in_order
+from draft.plan.plan import EdgePlan, FoldPlan, MarkPlan, NotchPlan, PiecePlan, Value
+from draft.plan.values import Values
+from draft.units import Kind
+from draft.words.word import one
+
+_POINT, _DIRECTION, _LENGTH = one(Kind.POINT), one(Kind.DIRECTION), one(Kind.LENGTH)
+MOST_CUT = 100  # more copies of one piece in one garment are a slip of the pen
+
+
+@dataclass(frozen=True)
+class Filled:
+    """A piece with its template's lines, if it has one."""
+
+    piece: tree.Piece
+    body: tree.Body
+    template: tree.Template | None
+
+
+class Finishing:
+    """Makes the plans of pieces whose names are all declared."""
+
+    def __init__(self, values: Values) -> None:
+        self.values = values
+        self.notes = values.notes
+
+    def plan(self, filled: Filled, allowance: Value) -> PiecePlan | None:
+        """The plan of a declared piece, or None with notes."""
+        name = filled.piece.name
+        settings = _settings(filled.body)
+        grain = self._direction(filled, settings.get("grain"), "up")
+        stretch = self._direction(filled, settings.get("stretch"), "across")
+        ordered = in_order(filled.piece, filled.body, self.notes)
+        corners = self._corners(name, filled.body)
+        edges = [self._edge_plan(name, edge, allowance, corners.get(edge.end.parts, "carried")) for edge in ordered]
+        cut = self._cut(filled, settings.get("cut"))
+        if not grain or not stretch or not edges or any(edge is None for edge in edges):
+            return None
+        title = settings.get("title")
+        shown = str(title.value) if title else name.replace("_", " ")
+        folds = [self._fold(name, fold) for fold in filled.body.folds]
+        notches = [self._notch(name, notch) for notch in filled.body.notches]
+        marks = [self._mark(name, mark) for mark in filled.body.marks]
+        if any(part is None for part in [*folds, *notches, *marks]):
+            return None
+        return PiecePlan(
+            filled.piece.span,
+            name,
+            shown,
+            tuple(e for e in edges if e),
+            *cut,
+            grain,
+            stretch,
+            tuple(fold for fold in folds if fold),
+            tuple(notch for notch in notches if notch),
+            tuple(mark for mark in marks if mark),
+        )
+
+    def _corners(self, piece: str, body: tree.Body) -> dict[tuple[str, ...], tree.CornerKind]:
+        """The corners that the file decides, by the point at each."""
+        ends = {edge.end.parts for edge in body.edges}
+        for corner in body.corners:
+            if self.values.names.find(corner.at, piece) and corner.at.parts not in ends:
+                fact = f"no corner of `{piece}` lies at `{corner.at.text}`"
+                self.notes.append(error(fact, corner.at.span, "name the point where two edges meet"))
+        return {corner.at.parts: corner.kind for corner in body.corners}
+
+    def _notch(self, piece: str, notch: tree.SetNotch) -> NotchPlan | None:
+        place = tree.Call(notch.span, "on_edge", (notch.edge, notch.distance, notch.near))
+        at = self.values.compile(place, piece, _POINT)
+        if not at or not self._own(notch.edge, "a notch"):
+            return None
+        return NotchPlan(notch.span, notch.edge.parts[0], at, 2 if notch.double else 1)
+
+    def _mark(self, piece: str, mark: tree.Mark) -> MarkPlan | None:
+        at = [self.values.compile(ref, piece, _POINT) for ref in mark.at]
+        if any(point is None for point in at):
+            return None
+        return MarkPlan(mark.span, mark.name, mark.drill, tuple(p for p in at if p), mark.words)
+
+    def _own(self, edge: tree.Ref, what: str) -> bool:
+        if len(edge.parts) != 1:
+            fact = f"{what} lies on an edge of its own piece"
+            self.notes.append(error(fact, edge.span, f"try `{edge.parts[-1]}`"))
+        return len(edge.parts) == 1
+
+    def _fold(self, piece: str, fold: tree.Fold) -> FoldPlan | None:
+        edge = self.values.compile(fold.edge, piece, one(Kind.EDGE))
+        if edge and not self._own(fold.edge, "a dart or pleat"):
+            return None
+        width = self.values.compile(fold.width, piece, _LENGTH)
+        at = self.values.compile(fold.at, piece, _POINT)
+        to = self.values.compile(fold.to, piece, _POINT) if fold.to else None
+        length = self.values.compile(fold.length, piece, _LENGTH) if fold.length else None
+        if not edge or not width or not at or (fold.to and not to) or (fold.length and not length):
+            return None
+        return FoldPlan(fold.span, fold.name, fold.edge.parts[0], width, at, to, length)
+
+    def _direction(self, filled: Filled, setting: tree.Setting | None, default: str) -> Value | None:
+        if setting is None:
+            return self.values.compile(tree.Call(filled.piece.name_span, default, ()), filled.piece.name)
+        assert not isinstance(setting.value, str)
+        return self.values.compile(setting.value, filled.piece.name, _DIRECTION)
+
+    def _edge_plan(self, piece: str, edge: tree.Edge, allowance: Value, end_corner: tree.CornerKind) -> EdgePlan | None:
+        full = f"{piece}.{edge.name}"
+        own = self.values.compile(edge.allowance, piece, _LENGTH) if edge.allowance else allowance
+        if own is None or full not in self.values.steps:
+            return None
+        if edge.on_fold and (len(edge.legs) != 1 or edge.legs[0].sort != "straight"):
+            self.notes.append(error(f"`{edge.name}` lies on the fold, so it must be one straight leg", edge.span))
+        gathered = self.values.compile(edge.gathered, piece, one(Kind.NUMBER)) if edge.gathered else None
+        return EdgePlan(edge.span, edge.name, full, own, edge.on_fold, edge.turned_up, gathered, end_corner)
+
+    def _cut(self, filled: Filled, setting: tree.Setting | None) -> tuple[int, tree.CutAs]:
+        name = filled.piece.name
+        if setting is None:
+            self.notes.append(
+                error(f"`{name}` does not say how many to cut", filled.piece.name_span, "add a line `cut 1`")
+            )
+            return 1, ""
+        number, _, cut_as = str(setting.value).partition(" ")
+        count = float(number)
+        if count != int(count) or not 1 <= count <= MOST_CUT:
+            self.notes.append(error(f"`{number}` is not a number of pieces", setting.value_span, "try `cut 2`"))
+        elif cut_as == "as a pair" and count % 2:
+            self.notes.append(
+                error("a pair is two pieces", setting.value_span, f"try `cut {int(count) + 1} as a pair`")
+            )
+        return int(count), cut_as  # type: ignore[return-value]
+
+
+def _settings(body: tree.Body) -> dict[str, tree.Setting]:
+    found: dict[str, tree.Setting] = {}
+    for setting in body.settings:
+        found.setdefault(setting.word, setting)
+    return found
