@@ -10,7 +10,7 @@ from draft.geometry.length import length, point_at
 from draft.geometry.meeting import edges_meet, line_path
 from draft.units import Kind
 from draft.words.directions import unit
-from draft.words.word import Floats, Given, Kinds, Word, one
+from draft.words.word import Floats, Given, Word, one
 
 
 def _at_position(across: Floats, up: Floats) -> Floats:
@@ -128,7 +128,6 @@ def _strike_twice(first: Floats, a: Floats, second: Floats, b: Floats, side: Flo
 
 
 _P, _L, _LINE, _D, _E = one(Kind.POINT), one(Kind.LENGTH), one(Kind.LINE), one(Kind.DIRECTION), one(Kind.EDGE)
-_AMOUNT: Kinds = frozenset({Kind.LENGTH, Kind.NUMBER})
 
 WORDS = (
     Word("at_position", "at ACROSS, UP", "A point by its distances from the origin.", (_L, _L), Kind.POINT,
@@ -141,7 +140,7 @@ WORDS = (
     Word("line_heading", "A heading DIRECTION", "The line from a point in a direction.", (_P, _D), Kind.LINE,
          _line_heading),
     Word("on_line", "on A to B: LENGTH from A", "A point on a line, so far (or such a share) from one of its ends.",
-         (_LINE, _AMOUNT, _P), Kind.POINT, _on_line, fails="the two ends of the line lie on one another"),
+         (_LINE, _L, _P), Kind.POINT, _on_line, fails="the two ends of the line lie on one another"),
     Word("share_of_line", "on A to B: SHARE from A", "A point on a line at a share of its length.",
          (_LINE, one(Kind.NUMBER), _P), Kind.POINT, _share_of_line),
     Word("midway", "midway A to B", "The point halfway between two others.", (_LINE,), Kind.POINT, _midway),
@@ -162,7 +161,7 @@ WORDS = (
          "Of several places where two edges meet, the one nearest to a point.", (_E, _E, _P), Kind.POINT, edges_meet,
          fails="the two edges do not meet"),
     Word("on_edge", "on EDGE: LENGTH from A", "A point so far (or such a share) along an edge from one of its ends.",
-         (_E, _AMOUNT, _P), Kind.POINT, _on_edge, fails="the edge is shorter than that"),
+         (_E, _L, _P), Kind.POINT, _on_edge, fails="the edge is shorter than that"),
     Word("share_of_edge", "on EDGE: SHARE from A", "A point at a share of an edge's length from one of its ends.",
          (_E, one(Kind.NUMBER), _P), Kind.POINT, _share_of_edge, fails="the share lies outside 0 % to 100 %"),
     Word("square_onto", "square from P onto A to B", "The foot of the line from a point square to another line.",
