@@ -13,6 +13,9 @@ from draft.words.directions import unit
 from draft.words.word import Floats, Given, Word, one
 
 
+ROUNDING = 1e-6  # mm: a place as far along as the edge is long lies at its end
+
+
 def _at_position(across: Floats, up: Floats) -> Floats:
     return np.stack(np.broadcast_arrays(across, up), axis=-1)
 
@@ -83,7 +86,7 @@ def _where_edges_last_meet(edge: Floats, other: Floats) -> Given:
 def _on_edge(edge: Floats, distance: Floats, near: Floats) -> Given:
     whole = length(edge)
     at_end = norm(near - edge[:, 0, 0]) > norm(near - edge[:, -1, 3])
-    fits = (distance >= 0) & (distance <= whole)
+    fits = (distance >= -ROUNDING) & (distance <= whole + ROUNDING)
     return point_at(edge, np.where(at_end, whole - distance, distance)), fits
 
 

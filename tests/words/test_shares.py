@@ -42,6 +42,7 @@ piece square
         ("on low: 30 % from b", 140.0),
         ("on low: 30 mm from b", 170.0),
         ("on low: 0 from b", 200.0),
+        ("on low: length of low from a", 200.0),
     ],
 )
 def test_a_share_and_a_length(tmp_path: Path, place: str, across: float) -> None:
@@ -50,3 +51,10 @@ def test_a_share_and_a_length(tmp_path: Path, place: str, across: float) -> None
     outcome = evaluate(make_plan(path), Bodies(("one",), {}))
     assert not outcome.trace.failures
     assert np.allclose(outcome.trace.values["square.mark"], [[across, 0.0]])
+
+
+@pytest.mark.parametrize("place", ["on low: 200.01 mm from a", "on low: 101 % from a", "on low: -0.01 mm from a"])
+def test_a_place_past_the_end_is_refused(tmp_path: Path, place: str) -> None:
+    path = tmp_path / "p.piece"
+    path.write_text(TEXT.format(place=place))
+    assert evaluate(make_plan(path), Bodies(("one",), {})).trace.failures
