@@ -16,10 +16,10 @@ import numpy as np
 
 from draft.bodies.bodies import Bodies, outside_limits
 from draft.bodies.cells import Cell, read_rows
-from draft.textfile import read_source
 from draft.bodies.measures import MEASURES, Measure, unknown_measure
 from draft.bodies.names import shortened, unfit_name
 from draft.notes import Note, Source, Span, error, nearest, stop_if_errors
+from draft.textfile import read_source
 from draft.units import UNITS, Kind, in_words, read_quantity
 
 MOST_NOTES = 20

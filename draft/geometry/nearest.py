@@ -13,7 +13,7 @@ STEPS = 12  # Newton's steps double the right digits each
 
 
 def nearest(path: Floats, to: Floats) -> tuple[Floats, Floats]:
-    """Of the place on paths `(B, S, 4, 2)` nearest to points `(B, 2)`: how far along it lies, and how far off, `(B,)`."""
+    """The place on paths `(B, S, 4, 2)` nearest to points `(B, 2)`: how far along it lies, and how far off: `(B,)`."""
     bodies, count = path.shape[:2]
     seen = sample(path, PLACES)
     best = np.argmin(norm(seen - to[:, None]), axis=1)

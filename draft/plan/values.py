@@ -8,16 +8,15 @@ from dataclasses import replace
 import numpy as np
 
 from draft.language import tree
-from draft.notes import Note, Span, error, nearest
-from draft.plan.levels import read_between
+from draft.notes import Note, Span, error
 from draft.plan.names import SEWN, Names
 from draft.plan.plan import Run, Step, Trace, Value
+from draft.plan.rows import Rows
 from draft.units import Kind
 from draft.words import TWINS, WORDS
 from draft.words.word import QUANTITIES, Floats, Kinds, Word
 
 SEWN_LENGTH = "sewn_length_of"  # the one word that asks about an edge more than its line
-SIZE = "size"  # what `by` is followed by where each size of the chart has a row of its own
 
 ANY: Kinds = frozenset(Kind) - {Kind.CHOICE}
 
@@ -30,6 +29,7 @@ class Values:
         self.notes: list[Note] = names.notes
         self.settings = settings
         self.steps: dict[str, Step] = {}
+        self.rows = Rows(self)
         self._active: list[str] = []
 
     def step(self, full: str, span: Span) -> Step | None:
@@ -55,16 +55,16 @@ class Values:
 
     def compile(self, expr: tree.Expr, piece: str | None, wanted: Kinds = ANY) -> Value | None:
         """The value of an expression inside `piece`, of one of the wanted kinds, or None with notes."""
-        value = self._compile(expr, piece)
-        return self._fitting(value, expr, wanted, piece) if value else None
+        value = self.unchecked(expr, piece)
+        return self.fitting(value, expr, wanted, piece) if value else None
 
-    def _compile(self, expr: tree.Expr, piece: str | None) -> Value | None:
+    def unchecked(self, expr: tree.Expr, piece: str | None) -> Value | None:
         if isinstance(expr, tree.Literal):
             return Value(expr.span, expr.kind, frozenset(), _constant(expr.value))
         if isinstance(expr, tree.Ref):
             return self._ref(expr, piece)
         if isinstance(expr, tree.By):
-            return self._by(expr, piece)
+            return self.rows.compile(expr, piece)
         return self._call(expr, piece)
 
     def _ref(self, ref: tree.Ref, piece: str | None) -> Value | None:
@@ -91,7 +91,7 @@ class Values:
     def _call(self, call: tree.Call, piece: str | None) -> Value | None:
         if call.word == SEWN_LENGTH:
             return self._sewn_length(call, piece)
-        args = [self._compile(arg, piece) for arg in call.args]
+        args = [self.unchecked(arg, piece) for arg in call.args]
         if any(arg is None for arg in args):
             return None
         args = _typed_zero(args, call)
@@ -99,7 +99,7 @@ class Values:
         kept: list[Value] = []
         for written, arg in zip(call.args, args, strict=True):
             assert arg is not None
-            fitting = self._fitting(arg, written, word.accepted(tuple(a.kind for a in kept)), piece)
+            fitting = self.fitting(arg, written, word.accepted(tuple(a.kind for a in kept)), piece)
             if not fitting:
                 return None
             kept.append(fitting)
@@ -107,7 +107,7 @@ class Values:
         kind = word.kind(tuple(arg.kind for arg in kept))
         return Value(call.span, kind, needs, _running(word, call.span, tuple(arg.run for arg in kept)))
 
-    def _fitting(self, value: Value, expr: tree.Expr, wanted: Kinds, piece: str | None) -> Value | None:
+    def fitting(self, value: Value, expr: tree.Expr, wanted: Kinds, piece: str | None) -> Value | None:
         if value.kind in wanted:
             return value
         if isinstance(expr, tree.Literal) and expr.value == 0 and expr.kind is Kind.NUMBER and wanted & QUANTITIES:
@@ -144,112 +144,6 @@ class Values:
             if seen and step.kind in wanted and near.split("_")[0] == stem:
                 return (f"try `{near}`",)
         return ()
-
-    # ---- by
-
-    def _by(self, by: tree.By, piece: str | None) -> Value | None:
-        if by.subject.text in self.settings:
-            return self._by_choice(by, piece)
-        if by.subject.text == SIZE and all(isinstance(row.key, tree.SizeName) for row in by.rows):
-            return self._by_size(by, piece)
-        if any(isinstance(row.key, tree.SizeName) for row in by.rows):
-            self.notes.append(error("sizes are told apart by `size`", by.subject.span, "try `by size: ...`"))
-            return None
-        if any(isinstance(row.key, str) for row in by.rows):
-            self._note_unknown_choice(by, piece)
-            return None
-        return self._by_level(by, piece)
-
-    def _note_unknown_choice(self, by: tree.By, piece: str | None) -> None:
-        full = self.names.find(by.subject, piece)
-        if full:
-            fact = f"`{by.subject.text}` is not a choice of the styles"
-            fix = "for a value between levels, put `at` before each level"
-            self.notes.append(error(fact, by.subject.span, fix))
-
-    def _by_choice(self, by: tree.By, piece: str | None) -> Value | None:
-        chosen, options = self.settings[by.subject.text]
-        rows = {row.key: row for row in by.rows if isinstance(row.key, str)}
-        self.notes += _row_notes(by, options)
-        compiled = {key: self._compile(row.value, piece) for key, row in rows.items()}
-        kinds = [(rows[key].value, value) for key, value in compiled.items() if value]
-        for written, value in kinds[1:]:
-            if not self._fitting(value, written, frozenset({kinds[0][1].kind}), piece):
-                return None
-        return compiled.get(chosen)
-
-    def _by_size(self, by: tree.By, piece: str | None) -> Value | None:
-        names = [row.key.name for row in by.rows if isinstance(row.key, tree.SizeName)]
-        for k, row in enumerate(by.rows):
-            if names[k] in names[:k]:
-                self.notes.append(error("this size is given twice", row.span))
-        first = self.compile(by.rows[0].value, piece, QUANTITIES)
-        if not first:
-            return None
-        rest = [self.compile(row.value, piece, frozenset({first.kind})) for row in by.rows[1:]]
-        if any(value is None for value in rest):
-            return None
-        values = [first, *(value for value in rest if value)]
-        needs = frozenset[str]().union(*(value.needs for value in values))
-        return Value(by.span, first.kind, needs, _by_names(by.span, names, [value.run for value in values]))
-
-    def _by_level(self, by: tree.By, piece: str | None) -> Value | None:
-        subject = self._compile(by.subject, piece)
-        subject = self._fitting(subject, by.subject, QUANTITIES, piece) if subject else None
-        if not subject:
-            return None
-        levels = [self.compile(_level(row), piece, frozenset({subject.kind})) for row in by.rows]
-        first = self.compile(by.rows[0].value, piece, QUANTITIES)
-        if not first:
-            return None
-        rest = [self.compile(row.value, piece, frozenset({first.kind})) for row in by.rows[1:]]
-        parts = [subject, *levels, first, *rest]
-        if any(part is None for part in parts):
-            return None
-        known = [part for part in parts if part]
-        needs = frozenset[str]().union(*(part.needs for part in known))
-        runs = tuple(part.run for part in known)
-        return Value(by.span, first.kind, needs, _reading_between(by.span, runs, len(by.rows)))
-
-
-def _level(row: tree.Row) -> tree.Expr:
-    assert not isinstance(row.key, str | tree.SizeName)
-    return row.key
-
-
-def _by_names(span: Span, names: list[str | None], runs: list[Run]) -> Run:
-    """Looks up each body's row by its name; the row of no name is for all others."""
-    row = {name: k for k, name in enumerate(names)}
-
-    def run(trace: Trace) -> Floats:
-        chosen = np.array([row.get(name, row.get(None, -1)) for name in trace.names])
-        trace.fail(span, "there is no row for this size, and none for `otherwise`", chosen < 0)
-        values = np.stack([value(trace) for value in runs])
-        return np.asarray(values[np.maximum(chosen, 0), np.arange(trace.count)])
-
-    return run
-
-
-def _row_notes(by: tree.By, options: tuple[str, ...]) -> list[Note]:
-    notes = []
-    said: set[str] = set()
-    for row in by.rows:
-        if not isinstance(row.key, str):
-            notes.append(
-                error("a choice has names, not levels or sizes", row.span, f"begin with one of {', '.join(options)}")
-            )
-        elif row.key not in options:
-            fact = f"`{by.subject.text}` has no `{row.key}`"
-            notes.append(error(fact, row.span, *(nearest(row.key, options) or (f"choose from {', '.join(options)}",))))
-        elif row.key in said:
-            notes.append(error(f"`{row.key}` is given twice", row.span))
-        else:
-            said.add(row.key)
-    missing = [option for option in options if option not in said]
-    if missing and not notes:
-        names = ", ".join(f"`{m}`" for m in missing)
-        notes.append(error(f"no value is given for {names}", by.span, f"add `, {missing[0]} ...`"))
-    return notes
 
 
 def _typed_zero(args: list[Value | None], call: tree.Call) -> list[Value | None]:
@@ -296,15 +190,5 @@ def _running(word: Word, span: Span, runs: tuple[Run, ...]) -> Run:
             found, fits = found
             trace.fail(span, word.fails, ~fits)
         return found  # type: ignore[return-value]
-
-    return run
-
-
-def _reading_between(span: Span, runs: tuple[Run, ...], rows: int) -> Run:
-    def run(trace: Trace) -> Floats:
-        subject, *rest = (part(trace) for part in runs)
-        found, fits = read_between(subject, np.stack(rest[:rows], axis=-1), np.stack(rest[rows:], axis=-1))
-        trace.fail(span, "the levels do not rise one above another", ~fits)
-        return found
 
     return run

@@ -1,0 +1,140 @@
+"""Values by rows: one for each option of a style, one for each size, or a value read between levels."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from draft.language import tree
+from draft.notes import Note, Span, error, nearest
+from draft.plan.levels import read_between
+from draft.plan.plan import Run, Trace, Value
+from draft.words.word import QUANTITIES, Floats
+
+if TYPE_CHECKING:
+    from draft.plan.values import Values
+
+SIZE = "size"  # what `by` is followed by where each size of the chart has a row of its own
+
+
+class Rows:
+    """Compiles what follows `by`."""
+
+    def __init__(self, values: Values) -> None:
+        self.values = values
+        self.notes = values.notes
+
+    def compile(self, by: tree.By, piece: str | None) -> Value | None:
+        if by.subject.text in self.values.settings:
+            return self._by_choice(by, piece)
+        if by.subject.text == SIZE and all(isinstance(row.key, tree.SizeName) for row in by.rows):
+            return self._by_size(by, piece)
+        if any(isinstance(row.key, tree.SizeName) for row in by.rows):
+            self.notes.append(error("sizes are told apart by `size`", by.subject.span, "try `by size: ...`"))
+            return None
+        if any(isinstance(row.key, str) for row in by.rows):
+            self._note_unknown_choice(by, piece)
+            return None
+        return self._by_level(by, piece)
+
+    def _note_unknown_choice(self, by: tree.By, piece: str | None) -> None:
+        full = self.values.names.find(by.subject, piece)
+        if full:
+            fact = f"`{by.subject.text}` is not a choice of the styles"
+            fix = "for a value between levels, put `at` before each level"
+            self.notes.append(error(fact, by.subject.span, fix))
+
+    def _by_choice(self, by: tree.By, piece: str | None) -> Value | None:
+        chosen, options = self.values.settings[by.subject.text]
+        rows = {row.key: row for row in by.rows if isinstance(row.key, str)}
+        self.notes += _row_notes(by, options)
+        compiled = {key: self.values.unchecked(row.value, piece) for key, row in rows.items()}
+        kinds = [(rows[key].value, value) for key, value in compiled.items() if value]
+        for written, value in kinds[1:]:
+            if not self.values.fitting(value, written, frozenset({kinds[0][1].kind}), piece):
+                return None
+        return compiled.get(chosen)
+
+    def _by_size(self, by: tree.By, piece: str | None) -> Value | None:
+        names = [row.key.name for row in by.rows if isinstance(row.key, tree.SizeName)]
+        for k, row in enumerate(by.rows):
+            if names[k] in names[:k]:
+                self.notes.append(error("this size is given twice", row.span))
+        first = self.values.compile(by.rows[0].value, piece, QUANTITIES)
+        if not first:
+            return None
+        rest = [self.values.compile(row.value, piece, frozenset({first.kind})) for row in by.rows[1:]]
+        if any(value is None for value in rest):
+            return None
+        values = [first, *(value for value in rest if value)]
+        needs = frozenset[str]().union(*(value.needs for value in values))
+        return Value(by.span, first.kind, needs, _by_names(by.span, names, [value.run for value in values]))
+
+    def _by_level(self, by: tree.By, piece: str | None) -> Value | None:
+        subject = self.values.unchecked(by.subject, piece)
+        subject = self.values.fitting(subject, by.subject, QUANTITIES, piece) if subject else None
+        if not subject:
+            return None
+        levels = [self.values.compile(_level(row), piece, frozenset({subject.kind})) for row in by.rows]
+        first = self.values.compile(by.rows[0].value, piece, QUANTITIES)
+        if not first:
+            return None
+        rest = [self.values.compile(row.value, piece, frozenset({first.kind})) for row in by.rows[1:]]
+        parts = [subject, *levels, first, *rest]
+        if any(part is None for part in parts):
+            return None
+        known = [part for part in parts if part]
+        needs = frozenset[str]().union(*(part.needs for part in known))
+        runs = tuple(part.run for part in known)
+        return Value(by.span, first.kind, needs, _reading_between(by.span, runs, len(by.rows)))
+
+
+def _level(row: tree.Row) -> tree.Expr:
+    assert not isinstance(row.key, str | tree.SizeName)
+    return row.key
+
+
+def _by_names(span: Span, names: list[str | None], runs: list[Run]) -> Run:
+    """Looks up each body's row by its name; the row of no name is for all others."""
+    row = {name: k for k, name in enumerate(names)}
+
+    def run(trace: Trace) -> Floats:
+        chosen = np.array([row.get(name, row.get(None, -1)) for name in trace.names])
+        trace.fail(span, "there is no row for this size, and none for `otherwise`", chosen < 0)
+        values = np.stack([value(trace) for value in runs])
+        return np.asarray(values[np.maximum(chosen, 0), np.arange(trace.count)])
+
+    return run
+
+
+def _row_notes(by: tree.By, options: tuple[str, ...]) -> list[Note]:
+    notes = []
+    said: set[str] = set()
+    for row in by.rows:
+        if not isinstance(row.key, str):
+            notes.append(
+                error("a choice has names, not levels or sizes", row.span, f"begin with one of {', '.join(options)}")
+            )
+        elif row.key not in options:
+            fact = f"`{by.subject.text}` has no `{row.key}`"
+            notes.append(error(fact, row.span, *(nearest(row.key, options) or (f"choose from {', '.join(options)}",))))
+        elif row.key in said:
+            notes.append(error(f"`{row.key}` is given twice", row.span))
+        else:
+            said.add(row.key)
+    missing = [option for option in options if option not in said]
+    if missing and not notes:
+        names = ", ".join(f"`{m}`" for m in missing)
+        notes.append(error(f"no value is given for {names}", by.span, f"add `, {missing[0]} ...`"))
+    return notes
+
+
+def _reading_between(span: Span, runs: tuple[Run, ...], rows: int) -> Run:
+    def run(trace: Trace) -> Floats:
+        subject, *rest = (part(trace) for part in runs)
+        found, fits = read_between(subject, np.stack(rest[:rows], axis=-1), np.stack(rest[rows:], axis=-1))
+        trace.fail(span, "the levels do not rise one above another", ~fits)
+        return found
+
+    return run

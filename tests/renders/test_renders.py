@@ -1,0 +1,32 @@
+"""The committed drawings are what the bundled pattern draws today; `pytest tests/renders --update` rebuilds them."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from draft.checked import draft_and_check
+from draft.paper.pack import svg_files
+
+RENDERS = Path(__file__).parents[2] / "renders"
+NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
+LAST_DIGIT = 0.02  # mm: other versions of numpy round the last printed digit another way
+
+
+@pytest.fixture(scope="module")
+def drawn() -> dict[str, str]:
+    files = svg_files(draft_and_check("marlpit").garment)
+    return {f"marlpit-{Path(name).name}": data.decode() for name, data in files.items()}
+
+
+@pytest.mark.parametrize("name", ["marlpit-M.svg", "marlpit-nest.svg"])
+def test_render_is_up_to_date(drawn: dict[str, str], name: str, request: pytest.FixtureRequest) -> None:
+    path = RENDERS / name
+    if request.config.getoption("--update"):
+        path.write_text(drawn[name], encoding="utf-8")
+    kept = path.read_text(encoding="utf-8")
+    assert NUMBER.sub("n", drawn[name]) == NUMBER.sub("n", kept)
+    pairs = zip(NUMBER.findall(drawn[name]), NUMBER.findall(kept), strict=True)
+    assert all(abs(float(new) - float(old)) <= LAST_DIGIT for new, old in pairs)
