@@ -72,7 +72,7 @@ def pack(pattern: str, folder: Path, **choices: Unpack[Choices]) -> None:
     files = svg_files(drafted.garment, progress=say)
     files |= pdf_files(drafted.garment, progress=say)
     files |= table_files(drafted.garment)
-    _write(folder, files)
+    write(folder, files)
 
 
 @commands.command()
@@ -83,7 +83,7 @@ def draft(pattern: str, folder: Path, **choices: Unpack[Choices]) -> None:
     from draft.paper.pack import svg_files
 
     drafted = _draft(pattern, choices, refuse=False)
-    _write(folder, svg_files(drafted.garment, progress=_progress()))
+    write(folder, svg_files(drafted.garment, progress=_progress()))
     _stop_on_errors(drafted.notes)
 
 
@@ -153,7 +153,8 @@ def _stop_on_errors(notes: Sequence[Note]) -> None:
         raise SystemExit(1)
 
 
-def _write(folder: Path, files: dict[str, bytes]) -> None:
+def write(folder: Path, files: dict[str, bytes]) -> None:
+    """Write files into a folder, all or none, and say so."""
     from draft.output import leftovers, write_folder
 
     write_folder(folder, files)
@@ -186,3 +187,6 @@ def main() -> int:
     except BrokenPipeError:
         return 1
     return 0
+
+
+from draft import cli_bodies as cli_bodies  # noqa: E402 - its commands join the group above

@@ -36,7 +36,7 @@ def seam_report(garment: Garment) -> str:
                 "fits" if fits(walked) else "does not fit",
             )
         )
-    return _table(rows)
+    return table(rows)
 
 
 def chosen_report(drafted: Drafted) -> str:
@@ -48,7 +48,7 @@ def chosen_report(drafted: Drafted) -> str:
     rows: list[Sequence[str]] = [("solved", *sizes)]
     for name, values in drafted.garment.chosen:
         rows.append((name, *(in_words(float(value), kinds[name]) for value in values)))
-    return _table(rows) if len(sizes) <= 12 else ""
+    return table(rows) if len(sizes) <= 12 else ""
 
 
 def about_report(plan: Plan) -> str:
@@ -58,7 +58,7 @@ def about_report(plan: Plan) -> str:
     pieces = [(f"  {piece.title}", _cut(piece)) for piece in plan.pieces]
     title = f"{plan.title}, by {plan.maker}" if plan.maker else plan.title
     sections = (("measures", needs), ("styles: now, limits", offers), ("pieces", pieces))
-    return "\n\n".join([title, *(f"{heading}\n{_table(rows)}" for heading, rows in sections if rows)])
+    return "\n\n".join([title, *(f"{heading}\n{table(rows)}" for heading, rows in sections if rows)])
 
 
 def _cut(piece: PiecePlan) -> str:
@@ -74,7 +74,8 @@ def _side(parts: tuple[SidePart, ...]) -> str:
     return " + ".join(f"{part.piece}.{part.edge}" for part in parts)
 
 
-def _table(rows: Sequence[Sequence[str]]) -> str:
+def table(rows: Sequence[Sequence[str]]) -> str:
+    """Rows of cells as columns of plain text."""
     widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
     lines = ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)) for row in rows]
     return "\n".join(line.rstrip() for line in lines)

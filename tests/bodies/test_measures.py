@@ -24,6 +24,7 @@ CLAUSES = {
     "wrist_girth": "5.3.19",
     "across_back_shoulder_width": "5.4.3",
     "back_waist_length": "5.4.5",
+    "back_neck_point_to_wrist": "5.4.17",
     "outer_arm_length": "5.7.8",
 }
 NAMES = sorted(MEASURES)

@@ -45,6 +45,7 @@ PERCENTILES = {
     "head_girth": (52.1, 56.0, 61.1),
     "hand_girth": (16.7, 18.7, 20.7),
     "shoulder_length": (11.4, 13.5, 16.0),
+    "shoulder_girth": (91.5, 102.7, 115.6),
     "back_waist_length": (36.5, 42.4, 49.4),
     "armpit_depth": (12.3, 15.6, 18.9),
 }

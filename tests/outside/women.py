@@ -53,6 +53,7 @@ def real_women() -> Bodies:
 def _taken(data: Measures) -> Measures:
     return {
         "stature": data["hgt"],
+        "shoulder_girth": data["sho_gi"],
         "bust_girth": data["che_gi"] + HIGH_BUST_TO_BUST,
         "waist_girth": data["wai_gi"],
         "hip_girth": data["hip_gi"],
