@@ -96,15 +96,28 @@ def remark(message: str, span: Span | None = None, *hints: str) -> Note:
 
 def stop_if_errors(notes: Iterable[Note]) -> None:
     """Raise `Problems` with all notes if any of them is an error."""
-    found = tuple(notes)
+    found = tuple(dict.fromkeys(notes))  # a template's mistake is found again in every piece made from it
     if any(note.severity is Severity.ERROR for note in found):
         raise Problems(found)
 
 
+LONGEST = 80  # characters: a longer word was not misspelt, and comparing it takes long
+
+
 def nearest(word: str, known: Iterable[str]) -> tuple[str, ...]:
     """A hint with the known word most like `word`, or no hint when none is near."""
+    if len(word) > LONGEST:
+        return ()
     close = get_close_matches(word, sorted(known), n=1, cutoff=0.6)
     return (f"try `{close[0]}`",) if close else ()
+
+
+WIDEST = 160  # characters of a line that are shown: the widest terminal in common use, and every line of a plain file
+
+
+def either(words: Sequence[str]) -> str:
+    """`a, b or c`."""
+    return " or ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
 
 
 def show(notes: Iterable[Note]) -> str:
@@ -133,7 +146,10 @@ def _show_one(note: Note) -> str:
 
 def _excerpt(span: Span) -> list[str]:
     number, column = span.source.place(span.start)
-    text = span.source.line(number)
-    width = max(1, min(span.end - span.start, len(text) - column + 1))
-    pad = "".join("\t" if c == "\t" else " " for c in text[: column - 1])
-    return [f"{number:5d} | {text}", f"      | {pad}{'^' * width}"]
+    line = span.source.line(number)
+    first = max(0, min(column - 21, len(line) - WIDEST)) if len(line) > WIDEST else 0
+    text = line[first : first + WIDEST]
+    width = max(1, min(span.end - span.start, first + len(text) - column + 1))
+    pad = "".join("\t" if c == "\t" else " " for c in text[: column - 1 - first])
+    shown = f"{'...' if first else ''}{text}{'...' if first + len(text) < len(line) else ''}"
+    return [f"{number:5d} | {shown}", f"      | {'   ' if first else ''}{pad}{'^' * width}"]

@@ -7,123 +7,117 @@ of a file are shown at once, and one of them never hides the rest.
 from __future__ import annotations
 
 import re
+from typing import Any
 
-from lark import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
+from lark import ParseTree, Token, UnexpectedInput, UnexpectedToken
 from lark.indenter import DedentError
 
 from draft.language import tree
 from draft.language.builder import Builder
 from draft.language.grammar import BROKEN, parser
 from draft.language.mistakes import describe
+from draft.language.shape import depth, first_look, set_aside
 from draft.notes import Note, Problems, Source, Span, error
+from draft.units import QuantityError, read_quantity
 
 MAX_MISTAKES = 20  # more than a reader mends in one go
-MAX_NESTING = 60  # parentheses within parentheses; keeps every later walk of the tree shallow
+MAX_PARTS = 100  # parts of one value within one another; keeps every later walk of the tree shallow
 
 
 def read(source: Source) -> tree.File:
     """The tree of a text. Raises `Problems` with every line that could not be read."""
-    notes = _forbidden(source)
-    text = source.text if source.text.endswith("\n") else source.text + "\n"
+    notes, text = first_look(source)
     parsed = None
-    while not notes or (parsed is None and len(notes) < MAX_MISTAKES):
+    while parsed is None and len(notes) < MAX_MISTAKES:
         try:
-            parsed = parser().parse(text)
-            break
+            parsed = parser().parse(text + "\n")
         except UnexpectedInput as mistake:
-            note, text = _set_aside(mistake, source, text, {n.span.start for n in notes if n.span})
+            note, shorter = _set_aside(mistake, source, text)
+            notes.append(note)
+            if shorter == text:
+                break
+            text = shorter
         except DedentError:
-            note, text = _uneven(source, text), ""
-        notes += [note] if note else []
-        if not note:
+            notes.append(error("the indents of this text do not match", Span(source, 0, 1)))
             break
+    if parsed is not None:
+        notes += _unfit_values(parsed, source)
     if notes or parsed is None:
-        raise Problems(notes or [error(f"`{source.name}` cannot be read")])
+        raise Problems(notes[:MAX_MISTAKES])
     return Builder(source).transform(parsed)  # type: ignore[no-any-return]
 
 
-def _forbidden(source: Source) -> list[Note]:
-    """Characters and nesting that no file of ours needs."""
-    notes = []
-    for found in re.finditer(rf"^ *\t|[\x00-\x08\x0b-\x1f{BROKEN}]", source.text, re.MULTILINE):
-        fact = "a line is indented with a tab" if found[0].endswith("\t") else "a control character stands here"
-        fix = "indent with four spaces" if found[0].endswith("\t") else "take it out"
-        notes.append(error(fact, Span(source, found.start(), found.end()), fix))
-    depth = 0
-    for offset, letter in enumerate(source.text):
-        depth = max(0, depth + (letter == "(") - (letter == ")"))
-        if depth > MAX_NESTING:
-            notes.append(error("parentheses are nested too deeply", Span(source, offset, offset + 1)))
-            break
-    return notes[:MAX_MISTAKES]
+def _set_aside(mistake: UnexpectedInput, source: Source, text: str) -> tuple[Note, str]:
+    """A note on the first line that cannot be read, and the text with that line set aside."""
+    start, end = _place(mistake, text)
+    note = describe(mistake, Span(source, start, end))
+    lines = text.split("\n")
+    number = text.count("\n", 0, start)
+    lost = isinstance(mistake, UnexpectedToken) and mistake.token.type == "_INDENT"
+    mark = "" if lost or BROKEN in lines[number] else BROKEN
+    set_aside(lines, number, mark, depth(lines[number]))
+    return note, "\n".join(lines)
 
 
-def _set_aside(mistake: UnexpectedInput, source: Source, text: str, known: set[int]) -> tuple[Note | None, str]:
-    """A note on the first line that cannot be read, and the text with that line marked broken."""
-    offset = _offset(mistake, text)
-    span = Span(source, *_words(mistake, source, offset))
-    note = describe(mistake, span)
-    start = text.rfind("\n", 0, offset) + 1
-    return (None if span.start in known else note), _mark_broken(text, start)
-
-
-def _offset(mistake: UnexpectedInput, text: str) -> int:
-    """Where the reader stopped: for the end of a line or a change of indent, the place just before it."""
+def _place(mistake: UnexpectedInput, text: str) -> tuple[int, int]:
+    """The stretch to be marked: the unexpected word, or the last word of a line that ended too soon."""
     if isinstance(mistake, UnexpectedToken):
         token = mistake.token
-        if token.type in ("$END", "_DEDENT"):
-            return max(0, len(text.rstrip()) - 1)
         if token.type == "_INDENT":
-            return _first_word(text, (token.end_pos or 1) - 1)
-        if token.type == "_NL":
-            return max(0, (token.start_pos or 1) - 1)
-    return min(mistake.pos_in_stream or 0, len(text) - 1)
+            start = _first_word(text, (token.end_pos or 1) - 1)
+            return start, _end_of(r"\S+", text, start)
+        if token.type in ("_NL", "$END", "_DEDENT") or set(mistake.accepts or ()) == {"_INDENT"}:
+            return _last_word(text, len(text) if token.start_pos is None else token.start_pos)
+        return token.start_pos or 0, token.end_pos or 0
+    offset = min(mistake.pos_in_stream or 0, len(text) - 1)
+    if text[offset] == '"':
+        return offset, _end_of(r"[^\n]*\S", text, offset)
+    begun = re.search(r"\w*$", text[max(0, offset - 80) : offset])
+    start = offset - len(begun[0]) if begun and re.match(r"\w", text[offset]) else offset
+    return start, _end_of(r"\w+|.", text, start)
+
+
+def _end_of(pattern: str, text: str, start: int) -> int:
+    found = re.compile(pattern).match(text, start)
+    return found.end() if found else start + 1
 
 
 def _first_word(text: str, offset: int) -> int:
-    found = re.compile(r"[^\s]").search(text, offset)
+    found = re.compile(r"\S").search(text, offset)
     return found.start() if found else offset
 
 
-def _words(mistake: UnexpectedInput, source: Source, offset: int) -> tuple[int, int]:
-    """The stretch to be marked: the unexpected word, or the last word of a line that ended too soon."""
-    if isinstance(mistake, UnexpectedToken) and mistake.token.type in ("_NL", "$END", "_DEDENT"):
-        line_start = source.text.rfind("\n", 0, offset) + 1
-        written = source.text[line_start : offset + 1].split("#")[0].rstrip()
-        end = line_start + len(written)
-        found = re.search(r"\S+$", written)
-        return (end - len(found[0]), end) if found else (line_start, line_start + 1)
-    if isinstance(mistake, UnexpectedCharacters):
-        found = re.compile(r"\S+").match(source.text, offset)
-        return offset, found.end() if found else offset + 1
-    found = re.compile(r"\w+|\S").match(source.text, offset)
-    return offset, max(offset + 1, found.end() if found else offset + 1)
+def _last_word(text: str, stop: int) -> tuple[int, int]:
+    """The last word before `stop` that is not part of a comment."""
+    while stop > 0:
+        start = text.rfind("\n", 0, stop) + 1
+        words = [w for w in re.finditer(r'"[^"]*"|#.*|[^\s"#]+', text[start:stop]) if w[0][0] != "#"]
+        if words:
+            return start + words[-1].start(), start + words[-1].end()
+        stop = start - 1
+    return 0, 1
 
 
-def _mark_broken(text: str, start: int) -> str:
-    """The text with the line at `start` marked broken; the lines nested under it are emptied."""
-    lines = text[start:].split("\n")
-    indent = len(lines[0]) - len(lines[0].lstrip(" "))
-    lines[0] = (" " * indent + BROKEN).ljust(len(lines[0]))
-    for number in range(1, len(lines)):
-        written = lines[number].split("#")[0]
-        if written.strip() and len(written) - len(written.lstrip(" ")) <= indent:
-            break
-        lines[number] = " " * len(lines[number])
-    return text[:start] + "\n".join(lines)
+def _unfit_values(parsed: ParseTree, source: Source) -> list[Note]:
+    """Quantities that are none, and values so long that no one could follow them."""
+    notes = []
+    waiting: list[tuple[Any, int]] = [(parsed, 0)]
+    while waiting:
+        node, level = waiting.pop()
+        if isinstance(node, Token):
+            notes += _unfit_quantity(node, source) if node.type in ("QUANTITY", "NUMBER") else []
+        elif node is not None:
+            if level == MAX_PARTS:
+                span = Span(source, node.meta.start_pos, node.meta.end_pos)
+                notes.append(error("this value has too many parts", span, "give some of them a name under `let`"))
+                break
+            waiting += [(child, level + 1) for child in node.children]
+    return notes
 
 
-def _uneven(source: Source, text: str) -> Note:
-    """A line whose indent matches no block above it."""
-    indents = [0]
-    offset = 0
-    for line in text.split("\n"):
-        written = line.split("#")[0]
-        depth = len(written) - len(written.lstrip(" "))
-        if written.strip():
-            if depth < indents[-1] and depth not in indents:
-                span = Span(source, offset, offset + len(line))
-                return error("this line's indent matches no block above it", span, "indent it like its neighbours")
-            indents = [i for i in indents if i < depth] + [depth]
-        offset += len(line) + 1
-    return error("the indents of this text do not match", Span(source, 0, 1))
+def _unfit_quantity(token: Token, source: Source) -> list[Note]:
+    try:
+        read_quantity(str(token))
+    except QuantityError as reason:
+        return [error(str(reason), Span(source, token.start_pos or 0, token.end_pos or 0))]
+    return []

@@ -14,11 +14,8 @@ from draft.words.word import QUANTITIES, one
 
 def relation(values: Values, written: tree.Relation) -> Relation | None:
     """A relation with its two sides compiled, or None with notes."""
-    left = values.compile(written.left, None, QUANTITIES)
-    right = values.compile(written.right, None, one(left.kind)) if left else None
-    if not left or not right:
-        return None
-    return Relation(written.span, left, written.sort, right, written.words)
+    sides = values.alike([written.left, written.right], None)
+    return Relation(written.span, sides[0], written.sort, sides[1], written.words) if sides else None
 
 
 def unknown_step(values: Values, written: tree.Unknown) -> Step | None:
@@ -67,6 +64,7 @@ def close(values: Values, blocks: list[Block]) -> tuple[tuple[Block, ...], tuple
         leaning = reach.leaning(names)
         steps = [step for step in _sorted(values.steps, {}) if step.name in asked & leaning and step.name not in names]
         _check_used(values, item, asked)
+        _check_ranges(values, item, leaning)
         before = frozenset(asked - leaning - names)
         for name in names:
             values.steps[name] = replace(values.steps[name], needs=values.steps[name].needs | before)
@@ -79,6 +77,16 @@ def _check_used(values: Values, item: Block, asked: frozenset[str]) -> None:
         if unknown.name not in asked:
             fact = f"no relation of this block leans on `{unknown.name}`, so nothing settles it"
             values.notes.append(error(fact, unknown.span, "give it a value under `let`, or a relation here"))
+
+
+def _check_ranges(values: Values, item: Block, leaning: frozenset[str]) -> None:
+    for unknown in item.unknowns:
+        for end in (unknown.low, unknown.high, unknown.nearest):
+            circular = sorted(end.needs & leaning)
+            if circular:
+                fact = f"the range of `{unknown.name}` leans on `{circular[0]}`, which this block is still to find"
+                fix = "give it an end that is known before, and add a relation under `so that`"
+                values.notes.append(error(fact, end.span, fix))
 
 
 def _asked(item: Block) -> frozenset[str]:

@@ -37,15 +37,15 @@ class Choices:
             return True
         found = self.settings.get(only.style.text)
         if not found:
-            self._note(
-                f"`{only.style.text}` is not a choice of the styles", only, nearest(only.style.text, self.settings)
-            )
+            style = only.style.text
+            fix = f"choices are declared under `style`, as in `{style} {only.options[0]} of {', '.join(only.options)}`"
+            self._note(f"`{style}` is not a choice of the styles", only, nearest(style, self.settings) or (fix,))
             return True
         chosen, options = found
         for option in only.options:
             if option not in options:
                 hint = nearest(option, options) or (f"choose from {', '.join(options)}",)
-                self._note(f"`{only.style.text}` has no `{option}`", only, hint)
+                self._note(f"`{only.style.text}` has no option `{option}`", only, hint)
         return chosen in only.options
 
     def _note(self, fact: str, only: tree.OnlyFor, hints: tuple[str, ...]) -> None:

@@ -84,7 +84,8 @@ class EdgeSteps:
         if (leg.leaving and k > 0) or (leg.arriving and k < last):
             word = "leaving" if leg.leaving and k > 0 else "arriving"
             fact = f"`{word}` belongs to the {'first' if word == 'leaving' else 'last'} leg of an edge"
-            self.notes.append(error(fact, leg.span, "use `heading` after the point that the leg runs to"))
+            fix = "use `heading` after the point that a leg runs to, as in `curve to waist_side heading down`"
+            self.notes.append(error(fact, leg.span, fix))
             return None
         about = self._about(piece, leg)
         if leg.about and not about:

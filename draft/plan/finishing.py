@@ -38,7 +38,9 @@ class Finishing:
         settings = _settings(filled.body)
         grain = self._direction(filled, settings.get("grain"), "up")
         stretch = self._direction(filled, settings.get("stretch"), "across")
-        ordered = in_order(filled.piece, filled.body, self.notes)
+        ends = [end for edge in filled.body.edges for end in (edge.start, edge.end)]
+        known = all(self.values.names.knows(end, name) for end in ends)  # else that alone is worth a note
+        ordered = in_order(filled.piece, filled.body, self.notes) if known else []
         corners = self._corners(name, filled.body)
         edges = [self._edge_plan(name, edge, allowance, corners.get(edge.end.parts, "carried")) for edge in ordered]
         cut = self._cut(filled, settings.get("cut"))
@@ -116,7 +118,8 @@ class Finishing:
         if own is None or full not in self.values.steps:
             return None
         if edge.on_fold and (len(edge.legs) != 1 or edge.legs[0].sort != "straight"):
-            self.notes.append(error(f"`{edge.name}` lies on the fold, so it must be one straight leg", edge.span))
+            fact = f"`{edge.name}` lies on the fold, so it must be one straight leg"
+            self.notes.append(error(fact, edge.span, "try `straight`, or leave out `on fold`"))
         gathered = self.values.compile(edge.gathered, piece, one(Kind.NUMBER)) if edge.gathered else None
         return EdgePlan(edge.span, edge.name, full, own, edge.on_fold, edge.turned_up, gathered, end_corner)
 
@@ -130,10 +133,14 @@ class Finishing:
         number, _, cut_as = str(setting.value).partition(" ")
         count = float(number)
         if count != int(count) or not 1 <= count <= MOST_CUT:
-            self.notes.append(error(f"`{number}` is not a number of pieces", setting.value_span, "try `cut 2`"))
+            self.notes.append(error(f"`{number}` is not a number of pieces", setting.value_span, "try `cut 1`"))
         elif cut_as == "as a pair" and count % 2:
             self.notes.append(
-                error("a pair is two pieces", setting.value_span, f"try `cut {int(count) + 1} as a pair`")
+                error(
+                    "pairs are cut from an even number of pieces",
+                    setting.value_span,
+                    f"try `cut {int(count) + 1} as a pair`",
+                )
             )
         return int(count), cut_as  # type: ignore[return-value]
 

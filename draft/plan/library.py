@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from difflib import get_close_matches
 from pathlib import Path
 
 from draft.language import tree
 from draft.language.reader import read
-from draft.notes import Note, Problems, error, nearest
+from draft.notes import LONGEST, Note, Problems, error, nearest
 from draft.resources import folder
 from draft.textfile import read_source
 
@@ -61,14 +62,16 @@ def beside(directory: Path, setting: tree.Setting) -> Path:
     """
     name = str(setting.value)
     if not name or Path(name).name != name or "\\" in name or name.startswith("."):
-        fact = f"`{name}` is not the plain name of a file beside this one"
+        fact = f"`{name}` is not the plain name of a file beside this one" if name else "this names no file"
         raise Problems([error(fact, setting.value_span, "put the file beside this one and give its name alone")])
     for place in (directory, folder("pieces")):
         file = place / name
         if file.is_file() and file.resolve().parent == place.resolve():
             return file
-    known = [f.name for place in (directory, folder("pieces")) for f in place.glob(f"*{Path(name).suffix}")]
-    raise Problems([error(f"there is no file `{name}` beside this one", setting.value_span, *nearest(name, known))])
+    known = {f.stem: f.name for place in (folder("pieces"), directory) for f in place.glob(f"*{Path(name).suffix}")}
+    close = [known[stem] for stem in get_close_matches(Path(name).stem[:LONGEST], known, n=1)]
+    hint = f"try `{close[0]}`" if close else "put it into the folder of this one"
+    raise Problems([error(f"there is no file `{name}` beside this one", setting.value_span, hint)])
 
 
 def chart_of(texts: Texts) -> Path | None:

@@ -13,7 +13,7 @@ from draft.notes import Problems, Span, error, stop_if_errors
 from draft.plan import blocks, styles
 from draft.plan.choices import Choices
 from draft.plan.library import Texts, read_texts
-from draft.plan.names import Names
+from draft.plan.names import Names, twice
 from draft.plan.pieces import Pieces
 from draft.plan.plan import Plan, ReadingPlan, Step, Value
 from draft.plan.seams import seam
@@ -46,8 +46,9 @@ class _Maker:
         self.notes = self.names.notes
         self.settings: dict[str, tuple[str, tuple[str, ...]]] = {}
         self.values = Values(self.names, self.settings)
+        self.names.untaken = {line.name for file in texts.used for line in (*file.values, *file.styles)}
         templates: dict[str, tree.Template] = {}
-        for template in [t for file in (texts.main, *texts.used) for t in file.templates]:
+        for template in [t for file in (*texts.used, texts.main) for t in file.templates]:
             self._add_template(templates, template)
         self.choices = Choices(self.settings, self.notes)
         self.pieces = Pieces(self.values, templates, self.choices)
@@ -67,8 +68,11 @@ class _Maker:
             self.values.step(full, entry.span)
         allowance = self._allowance(head)
         pieces = self.pieces.plans(allowance)
-        seams = [seam(self.values, written) for written in self.choices.kept(self.main.seams)]
-        readings = [self._reading(reading) for reading in self.choices.kept(self.main.readings)]
+        joins, finished = self.choices.kept(self.main.seams), self.choices.kept(self.main.readings)
+        for lines in (joins, finished):
+            self.notes += twice((line.name, line.name_span) for line in lines)
+        seams = [seam(self.values, written) for written in joins]
+        readings = [self._reading(reading) for reading in finished]
         checks = [blocks.relation(self.values, written) for written in self.choices.kept(self.main.checks)]
         made = [blocks.block(self.values, written) for written in self.main.solves]
         stop_if_errors(self.notes)
@@ -91,6 +95,7 @@ class _Maker:
         )
 
     def _head(self) -> tree.Pattern:
+        """The pattern's own block, or `Problems` where there is none."""
         if not self.main.patterns:
             name = self.main.span.source.name
             fix = "a pattern begins with a line such as `pattern tunic`; a file of templates is used by one"
@@ -101,7 +106,9 @@ class _Maker:
             self.notes.append(
                 error("this pattern has no pieces", self.main.patterns[0].name_span, "add a `piece` block")
             )
-        return self.main.patterns[0]
+        head = self.main.patterns[0]
+        self.notes += twice((setting.word, setting.span) for setting in head.settings if setting.word != "uses")
+        return head
 
     def _allowance(self, head: tree.Pattern) -> Value:
         for setting in head.settings:
@@ -126,6 +133,8 @@ class _Maker:
         for piece in self.main.pieces:
             if self.choices.has(piece.body.only):
                 self.pieces.declare(piece)
+            elif piece.body.only:
+                self.names.left_out[piece.name] = piece.body.only
 
     def _add(self, named: tree.Named, make: Callable[[], Step | None]) -> None:
         self.names.declare(named.name, named, make)

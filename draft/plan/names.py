@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
+from draft.bodies.measures import MEASURES
 from draft.language import tree
 from draft.language.grammar import reserved_words
 from draft.notes import Note, Span, error, nearest
@@ -21,22 +22,40 @@ class Entry:
     make: Callable[[], Step | None]
 
 
+def twice(named: Iterable[tuple[str, Span]]) -> list[Note]:
+    """Notes on what is given a second time, where only one can count."""
+    first: dict[str, Span] = {}
+    notes = []
+    for name, span in named:
+        if name in first:
+            related = [(first[name], "it is first given here")]
+            notes.append(error(f"`{name}` is given twice", span, "take one of the two out", related=related))
+        first.setdefault(name, span)
+    return notes
+
+
 @dataclass
 class Names:
     """Every declared name by its full form (`bust_ease`, `front.neck`)."""
 
     entries: dict[str, Entry] = field(default_factory=dict)
     notes: list[Note] = field(default_factory=list)
+    left_out: dict[str, tree.OnlyFor] = field(default_factory=dict)
+    """Pieces, and edges of pieces, that another option of a style would have."""
+    untaken: set[str] = field(default_factory=set)
+    """What the files of templates define outside of their templates."""
 
     def declare(self, full: str, named: tree.Named, make: Callable[[], Step | None]) -> bool:
         """Add a name; a second one of the same full form is a mistake, and so is a word of the language."""
         first = self.entries.get(full)
         if named.name in reserved_words():
             hint = f"try `{named.name}_1`"
-            self.notes.append(error(f"`{named.name}` is a word of the language", named.name_span, hint))
+            fact = f"`{named.name}` is a word of the language, so it cannot be a name"
+            self.notes.append(error(fact, named.name_span, hint))
         elif first:
             related = [(first.span, "it is first defined here")]
-            self.notes.append(error(f"`{named.name}` is defined twice", named.name_span, related=related))
+            fact = f"`{named.name}` is defined twice"
+            self.notes.append(error(fact, named.name_span, "give one of the two another name", related=related))
             return False
         self.entries[full] = Entry(named.name_span, make)
         return True
@@ -55,12 +74,36 @@ class Names:
 
     def _unknown(self, ref: tree.Ref, piece: str | None) -> Note:
         first, *rest = ref.parts
+        only = self.left_out.get(first) or self.left_out.get(ref.text) or self.left_out.get(f"{piece}.{ref.text}")
+        if only:
+            fact = f"`{ref.text}` is {only.span.text}, and another option is chosen"
+            return error(fact, ref.span, f"add `{only.span.text}` to what names it")
         pieces = {full.split(".")[0] for full in self.entries if "." in full}
         if rest and first not in pieces:
             return error(f"there is no piece called `{first}`", ref.span, *nearest(first, pieces))
         known = {full for full in self.entries if full.startswith(f"{first}.")} if rest else self._visible(piece)
         where = f"`{first}` has nothing called `{rest[0]}`" if rest else f"nothing here is called `{ref.text}`"
-        return error(where, ref.span, *nearest(ref.text, known))
+        return error(where, ref.span, *(self._elsewhere(ref) or nearest(ref.text, known)))
+
+    def _elsewhere(self, ref: tree.Ref) -> tuple[str, ...]:
+        """A hint for a name that is known, but not here."""
+        if ref.text in MEASURES:
+            return (f"add `{ref.text}` under `body`",)
+        if ref.text in self.untaken:
+            return ("nothing but the templates of a used file is read: hand this to the template as an input",)
+        inside = [full for full in self.entries if full.startswith(f"{ref.text}.") and SEWN not in full]
+        if inside:
+            return (f"it is a piece: name one of its lines or points, as in `{inside[-1]}`",)
+        owners = self.owners(ref.text)
+        return (f"try `{owners[0]}.{ref.text}`",) if owners else ()
+
+    def owners(self, name: str) -> list[str]:
+        """The pieces that have something called `name`."""
+        return [full.split(".")[0] for full in self.entries if full.endswith(f".{name}")]
+
+    def knows(self, ref: tree.Ref, piece: str | None) -> bool:
+        """Whether a reference inside `piece` means anything."""
+        return any(full in self.entries for full in self._candidates(ref, piece))
 
     def _visible(self, piece: str | None) -> set[str]:
         common = {full for full in self.entries if "." not in full}

@@ -31,11 +31,13 @@ def _walk(
         following = starts.get(ordered[-1].end.parts)
         if following is None or following in ordered:
             end = ordered[-1].end
-            notes.append(error(f"the outline of `{piece.name}` is open: no edge begins at `{end.text}`", end.span))
+            others = [edge.start.text for edge in body.edges if edge not in ordered]
+            fix = f"add an edge from `{end.text}` to `{others[0] if others else body.edges[0].start.text}`"
+            notes.append(error(f"the outline of `{piece.name}` is open: no edge begins at `{end.text}`", end.span, fix))
             return []
         ordered.append(following)
     for edge in body.edges:
         if edge not in ordered:
             fact = f"`{edge.name}` is not part of the outline of `{piece.name}`, which closes without it"
-            notes.append(error(fact, edge.span))
+            notes.append(error(fact, edge.span, "take it out, or let another edge lead to it"))
     return ordered

@@ -10,7 +10,7 @@ from draft.notes import error, nearest
 from draft.plan.choices import Choices
 from draft.plan.edge_steps import EdgeSteps
 from draft.plan.finishing import Filled, Finishing
-from draft.plan.names import SEWN, Entry
+from draft.plan.names import SEWN, Entry, twice
 from draft.plan.plan import PiecePlan, Step, Value
 from draft.plan.values import Values
 from draft.units import Kind
@@ -46,6 +46,9 @@ class Pieces:
         if not filled:
             return
         self.filled[piece.name] = filled
+        for body in (piece.body, filled.template.body if filled.template else piece.body):
+            self.notes += twice((setting.word, setting.span) for setting in body.settings)
+        self.notes += twice((line.name, line.name_span) for line in piece.body.given if filled.template)
         self._declare_given(filled)
         body, name = filled.body, piece.name
         for line in body.values:
@@ -63,10 +66,11 @@ class Pieces:
             for line in piece.body.given:
                 fact = f"`{piece.name}` is made from no template that could take `{line.name}`"
                 self.notes.append(error(fact, line.span, "put it under `let`"))
-            return Filled(piece, replace(piece.body, edges=self.choices.kept(piece.body.edges)), None)
+            return Filled(piece, replace(piece.body, edges=self._kept(piece, piece.body.edges)), None)
         template = self.templates.get(piece.template.text)
         if not template:
-            hint = nearest(piece.template.text, self.templates)
+            known = (f"choose from {', '.join(self.templates)}",) if self.templates else ()
+            hint = nearest(piece.template.text, self.templates) or known
             self.notes.append(error(f"there is no template called `{piece.template.text}`", piece.template.span, *hint))
             return None
         own, shared = piece.body, template.body
@@ -75,7 +79,7 @@ class Pieces:
             given=own.given,
             values=shared.values + own.values,
             points=shared.points + own.points,
-            edges=self.choices.kept(shared.edges + own.edges),
+            edges=self._kept(piece, shared.edges + own.edges),
             settings=own.settings + shared.settings,
             folds=shared.folds + own.folds,
             notches=shared.notches + own.notches,
@@ -83,6 +87,14 @@ class Pieces:
             corners=shared.corners + own.corners,
         )
         return Filled(piece, body, template)
+
+    def _kept(self, piece: tree.Piece, edges: tuple[tree.Edge, ...]) -> tuple[tree.Edge, ...]:
+        kept = self.choices.kept(edges)
+        there = {edge.name for edge in kept}
+        for edge in edges:
+            if edge.only and edge.name not in there:
+                self.values.names.left_out[f"{piece.name}.{edge.name}"] = edge.only
+        return kept
 
     def _declare(self, piece: str, named: tree.Named, make: Callable[[], Step | None]) -> None:
         self.values.names.declare(f"{piece}.{named.name}", named, make)
@@ -93,7 +105,9 @@ class Pieces:
         if filled.template:
             for line in filled.body.given:
                 if line.name not in inputs:
-                    hint = nearest(line.name, inputs) or (f"it takes {', '.join(inputs) or 'nothing'}",)
+                    hint = nearest(line.name, inputs) or (
+                        f"choose from {', '.join(inputs)}" if inputs else "take it out",
+                    )
                     fact = f"`{filled.template.name}` has no input called `{line.name}`"
                     self.notes.append(error(fact, line.name_span, *hint))
         for name, wanted in inputs.items():
@@ -106,7 +120,7 @@ class Pieces:
 
     def _note_missing(self, filled: Filled, wanted: tree.Input) -> None:
         assert filled.template and filled.piece.template
-        fact = f"`{filled.template.name}` needs `{wanted.name}`, {wanted.kind.value}: {wanted.words or 'see its input'}"
+        fact = f"`{filled.template.name}` needs `{wanted.name}`, {wanted.kind.value}: {wanted.words or 'see below'}"
         hint = f"add a line `{wanted.name} = ...` under `{filled.piece.name}`"
         self.notes.append(error(fact, filled.piece.template.span, hint, related=[(wanted.name_span, "asked for here")]))
 

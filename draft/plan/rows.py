@@ -10,11 +10,13 @@ from draft.language import tree
 from draft.notes import Note, Span, error, nearest
 from draft.plan.levels import read_between
 from draft.plan.plan import Run, Trace, Value
-from draft.words.word import QUANTITIES, Floats
+from draft.units import Kind
+from draft.words.word import QUANTITIES, Floats, Kinds
 
 if TYPE_CHECKING:
     from draft.plan.values import Values
 
+ANY: Kinds = frozenset(Kind) - {Kind.CHOICE}
 SIZE = "size"  # what `by` is followed by where each size of the chart has a row of its own
 
 
@@ -28,48 +30,45 @@ class Rows:
     def compile(self, by: tree.By, piece: str | None) -> Value | None:
         if by.subject.text in self.values.settings:
             return self._by_choice(by, piece)
-        if by.subject.text == SIZE and all(isinstance(row.key, tree.SizeName) for row in by.rows):
+        if by.subject.text == SIZE and not self.values.names.knows(by.subject, piece):
             return self._by_size(by, piece)
         if any(isinstance(row.key, tree.SizeName) for row in by.rows):
             self.notes.append(error("sizes are told apart by `size`", by.subject.span, "try `by size: ...`"))
             return None
         if any(isinstance(row.key, str) for row in by.rows):
-            self._note_unknown_choice(by, piece)
+            self._note_unknown_choice(by)
             return None
         return self._by_level(by, piece)
 
-    def _note_unknown_choice(self, by: tree.By, piece: str | None) -> None:
-        full = self.values.names.find(by.subject, piece)
-        if full:
-            fact = f"`{by.subject.text}` is not a choice of the styles"
-            fix = "for a value between levels, put `at` before each level"
-            self.notes.append(error(fact, by.subject.span, fix))
+    def _note_unknown_choice(self, by: tree.By) -> None:
+        subject, options = by.subject.text, list(dict.fromkeys(row.key for row in by.rows if isinstance(row.key, str)))
+        fix = f"choices are declared under `style`, as in `{subject} {options[0]} of {', '.join(options)}`"
+        hint = nearest(subject, self.values.settings) or (fix,)
+        self.notes.append(error(f"`{subject}` is not a choice of the styles", by.subject.span, *hint))
 
     def _by_choice(self, by: tree.By, piece: str | None) -> Value | None:
         chosen, options = self.values.settings[by.subject.text]
         rows = {row.key: row for row in by.rows if isinstance(row.key, str)}
         self.notes += _row_notes(by, options)
-        compiled = {key: self.values.unchecked(row.value, piece) for key, row in rows.items()}
-        kinds = [(rows[key].value, value) for key, value in compiled.items() if value]
-        for written, value in kinds[1:]:
-            if not self.values.fitting(value, written, frozenset({kinds[0][1].kind}), piece):
-                return None
-        return compiled.get(chosen)
+        found = self.values.alike([row.value for row in rows.values()], piece, ANY)
+        return dict(zip(rows, found, strict=True)).get(chosen) if found else None
 
     def _by_size(self, by: tree.By, piece: str | None) -> Value | None:
         names = [row.key.name for row in by.rows if isinstance(row.key, tree.SizeName)]
+        for row in by.rows:
+            if not isinstance(row.key, tree.SizeName):
+                fix = f'try `"{row.key if isinstance(row.key, str) else "M"}" {row.value.span.text}`'
+                self.notes.append(error("a size is named in quotes here", row.span, fix))
+        if len(names) < len(by.rows):
+            return None
         for k, row in enumerate(by.rows):
             if names[k] in names[:k]:
-                self.notes.append(error("this size is given twice", row.span))
-        first = self.values.compile(by.rows[0].value, piece, QUANTITIES)
-        if not first:
+                self.notes.append(error("this size is given twice", row.span, "take one of the two out"))
+        values = self.values.alike([row.value for row in by.rows], piece)
+        if not values:
             return None
-        rest = [self.values.compile(row.value, piece, frozenset({first.kind})) for row in by.rows[1:]]
-        if any(value is None for value in rest):
-            return None
-        values = [first, *(value for value in rest if value)]
         needs = frozenset[str]().union(*(value.needs for value in values))
-        return Value(by.span, first.kind, needs, _by_names(by.span, names, [value.run for value in values]))
+        return Value(by.span, values[0].kind, needs, _by_names(by.span, names, [value.run for value in values]))
 
     def _by_level(self, by: tree.By, piece: str | None) -> Value | None:
         subject = self.values.unchecked(by.subject, piece)
@@ -77,17 +76,13 @@ class Rows:
         if not subject:
             return None
         levels = [self.values.compile(_level(row), piece, frozenset({subject.kind})) for row in by.rows]
-        first = self.values.compile(by.rows[0].value, piece, QUANTITIES)
-        if not first:
+        values = self.values.alike([row.value for row in by.rows], piece)
+        if not values or any(level is None for level in levels):
             return None
-        rest = [self.values.compile(row.value, piece, frozenset({first.kind})) for row in by.rows[1:]]
-        parts = [subject, *levels, first, *rest]
-        if any(part is None for part in parts):
-            return None
-        known = [part for part in parts if part]
+        known = [subject, *(level for level in levels if level), *values]
         needs = frozenset[str]().union(*(part.needs for part in known))
         runs = tuple(part.run for part in known)
-        return Value(by.span, first.kind, needs, _reading_between(by.span, runs, len(by.rows)))
+        return Value(by.span, values[0].kind, needs, _reading_between(by.span, runs, len(by.rows)))
 
 
 def _level(row: tree.Row) -> tree.Expr:
@@ -117,16 +112,16 @@ def _row_notes(by: tree.By, options: tuple[str, ...]) -> list[Note]:
                 error("a choice has names, not levels or sizes", row.span, f"begin with one of {', '.join(options)}")
             )
         elif row.key not in options:
-            fact = f"`{by.subject.text}` has no `{row.key}`"
+            fact = f"`{by.subject.text}` has no option `{row.key}`"
             notes.append(error(fact, row.span, *(nearest(row.key, options) or (f"choose from {', '.join(options)}",))))
         elif row.key in said:
-            notes.append(error(f"`{row.key}` is given twice", row.span))
+            notes.append(error(f"`{row.key}` is given twice", row.span, "take one of the two out"))
         else:
             said.add(row.key)
     missing = [option for option in options if option not in said]
     if missing and not notes:
         names = ", ".join(f"`{m}`" for m in missing)
-        notes.append(error(f"no value is given for {names}", by.span, f"add `, {missing[0]} ...`"))
+        notes.append(error(f"no value is given for {names}", by.span, f"add a row for `{missing[0]}`"))
     return notes
 
 

@@ -48,9 +48,9 @@ def _trued_over(values: Values, written: tree.Seam) -> Value | None:
 
 def _part(values: Values, part: tree.Part) -> PartPlan | None:
     if len(part.edge.parts) != 2:
-        values.notes.append(
-            error(f"`{part.edge.text}` names no piece", part.edge.span, f"try `front.{part.edge.text}`")
-        )
+        owners = values.names.owners(part.edge.text) or ["front"]
+        fact = f"`{part.edge.text}` does not say of which piece"
+        values.notes.append(error(fact, part.edge.span, f"try `{owners[0]}.{part.edge.text}`"))
         return None
     value: Value | None = values.compile(part.edge, None, one(Kind.EDGE))
     return PartPlan(part.span, part.edge.parts[0], part.edge.parts[1], part.reversed) if value else None

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from draft.language import tree
 from draft.notes import Note, error, nearest
 from draft.plan.plan import Style
-from draft.units import QuantityError, in_words, read_quantity
+from draft.units import QuantityError, read_quantity
 
 
 def settle(style: tree.StyleRange, given: Mapping[str, str], notes: list[Note]) -> tree.Literal | None:
@@ -16,8 +16,13 @@ def settle(style: tree.StyleRange, given: Mapping[str, str], notes: list[Note]) 
     assert isinstance(default, tree.Literal) and isinstance(low, tree.Literal) and isinstance(high, tree.Literal)
     for limit in (low, high):
         if limit.kind is not default.kind:
-            notes.append(error(f"`{limit.span.text}` is {limit.kind.value}, unlike the default", limit.span))
+            fact = f"`{limit.span.text}` is {limit.kind.value}, but the default is {default.kind.value}"
+            notes.append(error(fact, limit.span, f"give the limits of `{style.name}` as {default.kind.value}"))
             return None
+    if low.value > high.value:
+        fix = f"try `from {high.span.text} to {low.span.text}`"
+        notes.append(error(f"the limits of `{style.name}` stand the wrong way round", low.span, fix))
+        return None
     if not low.value <= default.value <= high.value:
         fact = f"the default of `{style.name}` lies outside its own limits"
         notes.append(error(fact, default.span, f"choose from {low.span.text} to {high.span.text}"))
@@ -40,7 +45,7 @@ def _given(style: tree.StyleRange, default: tree.Literal, text: str, notes: list
     low, high = _limits(style)
     if not low.value <= found.value <= high.value:
         fact = f"`--style {style.name}={text}` lies outside {low.span.text} to {high.span.text}"
-        notes.append(error(fact, None, f"the pattern was drafted for {in_words(default.value, default.kind)}"))
+        notes.append(error(fact, None, f"the pattern's own is {default.span.text}"))
         return None
     return tree.Literal(default.span, found.value, found.kind)
 
@@ -56,7 +61,8 @@ def settle_choice(style: tree.StyleChoice, given: Mapping[str, str], notes: list
     if chosen not in style.options:
         span = style.default_span if style.name not in given else None
         hint = nearest(chosen, style.options) or (f"choose from {', '.join(style.options)}",)
-        notes.append(error(f"`{style.name}` has no `{chosen}`", span, *hint))
+        fact = f"`{style.name}` has no option `{chosen}`"
+        notes.append(error(fact, span, *hint))
         return style.options[0]
     return chosen
 
@@ -64,7 +70,7 @@ def settle_choice(style: tree.StyleChoice, given: Mapping[str, str], notes: list
 def unknown_styles(styles: tuple[tree.StyleRange | tree.StyleChoice, ...], given: Mapping[str, str]) -> list[Note]:
     """Notes on styles that were given but that the pattern does not have."""
     known = [style.name for style in styles]
-    choices = (f"this pattern has {', '.join(known)}",) if known else ()
+    choices = (f"choose from {', '.join(known)}" if known else "this pattern has no styles to choose",)
     return [
         error(f"this pattern has no style called `{name}`", None, *(nearest(name, known) or choices))
         for name in given

@@ -3,22 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 
 import numpy as np
 
 from draft.language import tree
-from draft.notes import Note, Span, error
+from draft.notes import Note, Span, either, error
 from draft.plan.names import SEWN, Names
 from draft.plan.plan import Run, Step, Trace, Value
-from draft.plan.rows import Rows
+from draft.plan.rows import ANY, Rows
 from draft.units import Kind
 from draft.words import TWINS, WORDS
 from draft.words.word import QUANTITIES, Floats, Kinds, Word
 
 SEWN_LENGTH = "sewn_length_of"  # the one word that asks about an edge more than its line
-
-ANY: Kinds = frozenset(Kind) - {Kind.CHOICE}
 
 
 class Values:
@@ -31,11 +28,12 @@ class Values:
         self.steps: dict[str, Step] = {}
         self.rows = Rows(self)
         self._active: list[str] = []
+        self._failed: set[str] = set()
 
     def step(self, full: str, span: Span) -> Step | None:
         """The step of a declared name, with those that it needs before it. Notes a ring of definitions."""
-        if full in self.steps:
-            return self.steps[full]
+        if full in self.steps or full in self._failed:
+            return self.steps.get(full)
         if full in self._active:
             self._note_ring(full, span)
             return None
@@ -44,13 +42,16 @@ class Values:
         self._active.pop()
         if made:
             self.steps[full] = made
+        else:
+            self._failed.add(full)  # its notes are taken; making it again for every use would take forever
         return made
 
     def _note_ring(self, full: str, span: Span) -> None:
         ring = [*self._active[self._active.index(full) :], full]
         fact = "these lean on one another in a ring: " + " on ".join(f"`{name}`" for name in ring)
+        fact = f"`{full}` leans on itself" if len(ring) == 2 else fact
         note = error(fact, self.names.entries[full].span)
-        if not any(n.message.startswith("these lean") and n.span == note.span for n in self.notes):
+        if not any(n.message == note.message and n.span == note.span for n in self.notes):
             self.notes.append(note)
 
     def compile(self, expr: tree.Expr, piece: str | None, wanted: Kinds = ANY) -> Value | None:
@@ -94,11 +95,11 @@ class Values:
         args = [self.unchecked(arg, piece) for arg in call.args]
         if any(arg is None for arg in args):
             return None
-        args = _typed_zero(args, call)
         word = _twin(WORDS[call.word], args)
         kept: list[Value] = []
-        for written, arg in zip(call.args, args, strict=True):
-            assert arg is not None
+        for written, arg in zip(call.args, self._led(word, call, args, piece), strict=True):
+            if arg is None:
+                return None
             fitting = self.fitting(arg, written, word.accepted(tuple(a.kind for a in kept)), piece)
             if not fitting:
                 return None
@@ -106,6 +107,24 @@ class Values:
         needs = frozenset[str]().union(*(arg.needs for arg in kept))
         kind = word.kind(tuple(arg.kind for arg in kept))
         return Value(call.span, kind, needs, _running(word, call.span, tuple(arg.run for arg in kept)))
+
+    def _led(self, word: Word, call: tree.Call, args: list[Value | None], piece: str | None) -> list[Value | None]:
+        """The arguments, a bare number before a quantity that it is added to or compared with brought to its kind."""
+        if len(args) != 2 or not args[0] or not args[1] or not _is_bare(call.args[0]):
+            return args
+        alike = word.accepted((Kind.NUMBER,)) == frozenset({Kind.NUMBER}) and args[1].kind in word.accepted(())
+        if not alike or args[1].kind is Kind.NUMBER:
+            return args
+        return [self.fitting(args[0], call.args[0], frozenset({args[1].kind}), piece), args[1]]
+
+    def alike(self, exprs: list[tree.Expr], piece: str | None, allowed: Kinds = QUANTITIES) -> list[Value] | None:
+        """Values of one kind, that of the first which is no bare number, or None with notes."""
+        compiled = [self.unchecked(expr, piece) for expr in exprs]
+        said = [value.kind for value, expr in zip(compiled, exprs, strict=True) if value and not _is_bare(expr)]
+        kind = said[0] if said else Kind.NUMBER
+        wanted = frozenset({kind}) if kind in allowed else allowed
+        fitting = [self.fitting(v, e, wanted, piece) if v else None for v, e in zip(compiled, exprs, strict=True)]
+        return None if any(value is None for value in fitting) else [value for value in fitting if value]
 
     def fitting(self, value: Value, expr: tree.Expr, wanted: Kinds, piece: str | None) -> Value | None:
         if value.kind in wanted:
@@ -120,9 +139,9 @@ class Values:
         return None
 
     def _misfit_hints(self, value: Value, expr: tree.Expr, wanted: Kinds, piece: str | None) -> tuple[str, ...]:
-        if isinstance(expr, tree.Literal) and value.kind is Kind.NUMBER and Kind.LENGTH in wanted:
+        if _is_bare(expr) and Kind.LENGTH in wanted:
             return (f"did you mean `{expr.span.text} cm`?",)
-        if isinstance(expr, tree.Literal) and value.kind is Kind.NUMBER and Kind.ANGLE in wanted:
+        if _is_bare(expr) and Kind.ANGLE in wanted:
             return (f"did you mean `{expr.span.text} deg`?",)
         if value.kind is Kind.CHOICE and isinstance(expr, tree.Ref):
             options = self.settings[expr.text][1]
@@ -146,16 +165,9 @@ class Values:
         return ()
 
 
-def _typed_zero(args: list[Value | None], call: tree.Call) -> list[Value | None]:
-    """The arguments, a bare 0 before a quantity being nothing of that quantity: `0 - neck_drop`."""
-    if not args:
-        return args
-    first, *rest = args
-    written = call.args[0]
-    bare = isinstance(written, tree.Literal) and written.kind is Kind.NUMBER and written.value == 0
-    if bare and first and rest and rest[0] and call.word in ("plus", "minus", "larger_of", "smaller_of"):
-        return [replace(first, kind=rest[0].kind), *rest]
-    return args
+def _is_bare(expr: tree.Expr) -> bool:
+    """Whether an expression is a number without a unit, which takes the kind of what it is set beside."""
+    return isinstance(expr, tree.Literal) and expr.kind is Kind.NUMBER and not expr.span.text.endswith("%")
 
 
 def _twin(word: Word, args: list[Value | None]) -> Word:
@@ -170,8 +182,8 @@ def _fits(word: Word, args: list[Value | None]) -> bool:
 
 
 def _misfit(value: Value, expr: tree.Expr, wanted: Kinds) -> str:
-    named = " or ".join(kind.value for kind in Kind if kind in wanted)
-    if value.kind is Kind.NUMBER and isinstance(expr, tree.Literal):
+    named = either([kind.value for kind in Kind if kind in wanted])
+    if _is_bare(expr):
         return f"`{expr.span.text}` has no unit, but {named} is needed here"
     shown = expr.span.text if "\n" not in expr.span.text else "this"
     return f"`{shown}` is {value.kind.value}, but {named} is needed here"
