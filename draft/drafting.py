@@ -15,7 +15,18 @@ from draft.notes import Note, Severity, Span, caution, error, remark, stop_if_er
 from draft.piece import Edge, Finished, Floats, Fold, Garment, Join, Mark, Notch, Piece, SidePart
 from draft.plan.edges import ON_EDGE
 from draft.plan.make import make_plan
-from draft.plan.plan import EdgePlan, FoldPlan, MarkPlan, NotchPlan, PartPlan, PiecePlan, Plan, SeamPlan, Value
+from draft.plan.plan import (
+    EdgePlan,
+    FoldPlan,
+    MarkPlan,
+    NotchPlan,
+    PartPlan,
+    PiecePlan,
+    Plan,
+    ReadingPlan,
+    SeamPlan,
+    Value,
+)
 from draft.seams.notches import quarters, with_notches
 from draft.seams.sides import side
 from draft.seams.trueing import trued
@@ -50,7 +61,7 @@ def draft_plan(plan: Plan, bodies: Bodies) -> Drafted:
     stop_if_errors(check(bodies, plan.measures))
     outcome = evaluate(plan, bodies)
     garment = assemble(plan, outcome)
-    notes = (*describe(outcome), *allowance_notes(plan, outcome))
+    notes = (*plan.notes, *describe(outcome), *allowance_notes(plan, outcome))
     return Drafted(plan, bodies, outcome, garment, notes)
 
 
@@ -62,8 +73,9 @@ def assemble(plan: Plan, outcome: Outcome) -> Garment:
         sizes=outcome.bodies.names,
         pieces=tuple(_piece(piece, outcome) for piece in plan.pieces),
         joins=(),
-        finished=tuple(Finished(r.name, r.around, _values(r.value, outcome), r.words) for r in plan.readings),
+        finished=tuple(_finished(reading, outcome) for reading in plan.readings),
         chosen=tuple(outcome.chosen.items()),
+        cloth=plan.cloth,
     )
     joins = tuple(_join(seam, garment, outcome) for seam in plan.seams)
     return with_notches(trued(replace(garment, joins=joins)))
@@ -71,6 +83,20 @@ def assemble(plan: Plan, outcome: Outcome) -> Garment:
 
 def _values(value: Value, outcome: Outcome) -> Floats:
     return np.asarray(value.run(outcome.trace))
+
+
+def _finished(plan: ReadingPlan, outcome: Outcome) -> Finished:
+    over = (_said(plan.over), _values(plan.over, outcome)) if plan.over else None
+    passing = tuple((_said(body), _values(body, outcome)) for body in plan.passing)
+    across = np.full(len(outcome.bodies), 1.0 if plan.around else 0.0)
+    if plan.going:
+        across = _values(plan.going, outcome)[:, 0] ** 2
+    values = _values(plan.value, outcome)
+    return Finished(plan.name, plan.around, values, plan.words, plan.span, over, passing, across)
+
+
+def _said(body: Value) -> str:
+    return body.span.text.replace("_", " ")
 
 
 def _piece(plan: PiecePlan, outcome: Outcome) -> Piece:
@@ -177,7 +203,8 @@ def _unmet(standing: Standing, outcome: Outcome, severity: Severity) -> Iterable
     fact = f"{relation.words or relation.span.text}: this does not hold for {where}"
     wanted = right if relation.sort == "equals" else f"{relation.sort} {right}"
     figures = f"at worst it is {left} where {wanted} is wanted, {short} off ({outcome.bodies.names[worst]})"
-    yield error(fact, relation.span, figures) if severity is Severity.ERROR else caution(fact, relation.span, figures)
+    hints = (figures, relation.fix) if relation.fix else (figures,)
+    yield error(fact, relation.span, *hints) if severity is Severity.ERROR else caution(fact, relation.span, *hints)
 
 
 def allowance_notes(plan: Plan, outcome: Outcome) -> Iterable[Note]:

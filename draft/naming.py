@@ -1,4 +1,4 @@
-"""How notes name the bodies that a fact is true for."""
+"""How notes name the bodies that a fact is true for, and quote what was written."""
 
 from __future__ import annotations
 
@@ -14,3 +14,8 @@ def listed(names: tuple[str, ...], mask: NDArray[np.bool_]) -> str:
     if len(chosen) > SHOWN_BODIES:
         return f"{len(chosen)} of {len(names)} bodies"
     return ("size " if len(chosen) == 1 else "sizes ") + ", ".join(chosen)
+
+
+def shortened(text: str) -> str:
+    """A text from a file as messages quote it: in backticks and never long."""
+    return f"`{text}`" if len(text) <= 40 else f"`{text[:37]}...`"

@@ -6,7 +6,8 @@ Edges of a piece follow one another and close its outline.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
@@ -156,12 +157,30 @@ class Join:
 
 @dataclass(frozen=True)
 class Finished:
-    """A measurement of the finished garment, read off the drafted lines: mm `(bodies,)`."""
+    """A measurement of the finished garment, read off the drafted lines: mm `(bodies,)`.
+
+    `over` is what of the body it is worn over and `passing` what it must pass on the way there, mm `(bodies,)` each
+    with its name. `across` is how far the line lies across the cloth: 1 across, 0 along the length, `(bodies,)`.
+    """
 
     name: str
     girth: bool
     values: Floats
     words: str = ""
+    span: Span | None = None
+    over: tuple[str, Floats] | None = None
+    passing: tuple[tuple[str, Floats], ...] = ()
+    across: Floats | None = None
+
+    @property
+    def title(self) -> str:
+        """The name as it is said: `upper arm`."""
+        return self.name.replace("_", " ")
+
+    @property
+    def ease(self) -> Floats | None:
+        """By how much the garment is larger than what it is worn over: mm `(bodies,)`."""
+        return self.values - self.over[1] if self.over else None
 
 
 @dataclass(frozen=True)
@@ -176,6 +195,8 @@ class Garment:
     finished: tuple[Finished, ...]
     chosen: tuple[tuple[str, Floats], ...] = ()
     """What the solver chose: name and value for each body."""
+    cloth: Mapping[str, float] = field(default_factory=dict)
+    """The properties of the cloth that it was planned for, by name; see `draft.fabrics.properties`."""
 
     def piece(self, name: str) -> Piece:
         """The piece called `name`. Raises KeyError."""

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from draft.bodies.measures import MEASURES, Measure, unknown_measure
-from draft.bodies.names import shortened
+from draft.naming import shortened
 from draft.notes import Note, Problems, Span, error
 from draft.units import MM_PER_INCH, UNITS, Kind, in_words
 

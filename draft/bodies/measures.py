@@ -13,7 +13,7 @@ import math
 import re
 from dataclasses import dataclass
 
-from draft.bodies.names import shortened
+from draft.naming import shortened
 from draft.notes import Note, Span, error, nearest
 from draft.units import Kind
 

@@ -20,8 +20,3 @@ def unfit_name(name: str) -> str | None:
     if name.startswith((".", "-")) or name.endswith("."):
         return "begins or ends with a mark that a file name should not"
     return None
-
-
-def shortened(text: str) -> str:
-    """A text from a file as messages quote it: in backticks and never long."""
-    return f"`{text}`" if len(text) <= 40 else f"`{text[:37]}...`"

@@ -17,8 +17,9 @@ import numpy as np
 
 from draft.bodies.bodies import Bodies, outside_limits
 from draft.bodies.measures import MEASURES, Measure, unknown_measure
-from draft.bodies.names import shortened, unfit_name
-from draft.bodies.toml import place, read_toml
+from draft.bodies.names import unfit_name
+from draft.naming import shortened
+from draft.toml import place, read_toml
 from draft.notes import Note, Source, error, nearest, stop_if_errors
 from draft.textfile import read_source
 from draft.units import UNITS, Kind, Quantity, read_quantity

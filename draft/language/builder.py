@@ -18,6 +18,7 @@ _KINDS = {"length": Kind.LENGTH, "angle": Kind.ANGLE, "number": Kind.NUMBER, "di
 _SETTINGS = {"title", "maker", "chart", "uses", "allowance", "cut", "grain", "stretch"}
 _BLOCKS = {
     "body",
+    "fabric",
     "style",
     "let",
     "inputs",
@@ -116,6 +117,14 @@ class Builder(Transformer[Token, Any]):
     def measure(self, meta: Meta, children: list[Any]) -> tree.Measure:
         return tree.Measure(*self._named(meta, children[0]))
 
+    def property(self, meta: Meta, children: list[Any]) -> tree.Property:
+        name, default, suiting, words = children
+        low, high = suiting or (None, None)
+        return tree.Property(*self._named(meta, name), default, low, high, _unquoted(words))
+
+    def suiting(self, meta: Meta, children: list[Any]) -> list[tree.Expr]:
+        return children
+
     def style_range(self, meta: Meta, children: list[Any]) -> tree.StyleRange:
         name, default, low, high, words = children
         return tree.StyleRange(*self._named(meta, name), default, low, high, _unquoted(words))
@@ -145,8 +154,11 @@ class Builder(Transformer[Token, Any]):
         return replace(relation, words=_unquoted(words))  # type: ignore[no-any-return]
 
     def promise(self, meta: Meta, children: list[Any]) -> tree.Relation:
-        relation, only, words = children
-        return replace(relation, words=_unquoted(words), only=only)  # type: ignore[no-any-return]
+        relation, only, words, fix = children
+        return replace(relation, words=_unquoted(words), only=only, fix=fix or "")  # type: ignore[no-any-return]
+
+    def otherwise(self, meta: Meta, children: list[Any]) -> str:
+        return _unquoted(children[0])
 
     def only_for(self, meta: Meta, children: list[Any]) -> tree.OnlyFor:
         style, *options = children
@@ -195,6 +207,8 @@ class Builder(Transformer[Token, Any]):
 
     heading = leaving
     arriving = leaving
+    worn_over = leaving
+    running = leaving
     nearest = leaving
     default = leaving
     over_length = leaving
@@ -330,14 +344,20 @@ class Builder(Transformer[Token, Any]):
         )
 
     def reading(self, meta: Meta, children: list[Any]) -> tree.Reading:
-        name, around, value, only, words = children
-        return tree.Reading(*self._named(meta, name), around is not None, value, _unquoted(words), only)
+        name, around, value, over, passing, going, only, words = children
+        named = self._named(meta, name)
+        passed = tuple(passing or ())
+        return tree.Reading(*named, around is not None, value, _unquoted(words), only, over, passed, going)
+
+    def passing(self, meta: Meta, children: list[Any]) -> list[tree.Expr]:
+        return children
 
     def start(self, meta: Meta, children: list[Any]) -> tree.File:
         return tree.File(
             Span(self._source, 0, len(self._source.text)),
             patterns=_only(tree.Pattern, children),
             measures=_gathered("body", tree.Measure, children),
+            properties=_gathered("fabric", tree.Property, children),
             styles=_gathered("style", (tree.StyleRange, tree.StyleChoice), children),
             values=_gathered("let", tree.Definition, children),
             solves=_only(tree.Solve, children),

@@ -35,7 +35,7 @@ _GOING_ON = {"PLUS", "MINUS", "STAR", "SLASH", "ABOVE", "BELOW", "ROUNDED", "ONL
 """What can follow most values and lines: naming it helps nobody while something else is expected."""
 _UNSAID = {"BROKEN", "_DEDENT", "$END", "DOT"}
 _VALUE = {"NAME", "QUANTITY", "NUMBER", "LPAR", "MINUS", "LENGTH"}
-_BLOCKS = ("pattern", "body", "style", "let", "solve", "template", "piece", "join", "finished", "check")
+_BLOCKS = ("pattern", "body", "fabric", "style", "let", "solve", "template", "piece", "join", "finished", "check")
 _BEGINNINGS = f"or begin a block with {either(_BLOCKS)}"
 _INSIDE = {
     **dict.fromkeys(("title", "maker", "chart", "uses", "allowance"), "pattern"),

@@ -126,6 +126,16 @@ class Measure(Named):
 
 
 @dataclass(frozen=True)
+class Property(Named):
+    """A property of the cloth that the pattern leans on: its own figure, and the cloths that it suits."""
+
+    default: Expr
+    low: Expr | None
+    high: Expr | None
+    words: str
+
+
+@dataclass(frozen=True)
 class StyleRange(Named):
     """A quantity that the reader may choose, within limits."""
 
@@ -168,13 +178,14 @@ Sort = Either["equals", "at least", "at most"]
 
 @dataclass(frozen=True)
 class Relation(Node):
-    """Two values and how they must stand to one another; `words` say why."""
+    """Two values and how they must stand to one another; `words` say why, and `fix` what helps where they do not."""
 
     left: Expr
     sort: Sort
     right: Expr
     words: str
     only: OnlyFor | None = None
+    fix: str = ""
 
 
 @dataclass(frozen=True)
@@ -337,12 +348,19 @@ class Seam(Named):
 
 @dataclass(frozen=True)
 class Reading(Named):
-    """A measurement of the finished garment."""
+    """A measurement of the finished garment.
+
+    `over` is the length of the body that it is worn over, `passing` what it must pass on the way there, and `going`
+    the way on the cloth in which it is then stretched.
+    """
 
     around: bool
     value: Expr
     words: str
     only: OnlyFor | None = None
+    over: Expr | None = None
+    passing: tuple[Expr, ...] = ()
+    going: Expr | None = None
 
 
 @dataclass(frozen=True)
@@ -351,6 +369,7 @@ class File(Node):
 
     patterns: tuple[Pattern, ...]
     measures: tuple[Measure, ...]
+    properties: tuple[Property, ...]
     styles: tuple[StyleRange | StyleChoice, ...]
     values: tuple[Definition, ...]
     solves: tuple[Solve, ...]

@@ -15,7 +15,7 @@ from draft.words.word import QUANTITIES, one
 def relation(values: Values, written: tree.Relation) -> Relation | None:
     """A relation with its two sides compiled, or None with notes."""
     sides = values.alike([written.left, written.right], None)
-    return Relation(written.span, sides[0], written.sort, sides[1], written.words) if sides else None
+    return Relation(written.span, sides[0], written.sort, sides[1], written.words, written.fix) if sides else None
 
 
 def unknown_step(values: Values, written: tree.Unknown) -> Step | None:

@@ -8,9 +8,12 @@ from pathlib import Path
 import numpy as np
 
 from draft.bodies.measures import MEASURES, unknown_measure
+from draft.fabrics.fabric import Fabric
+from draft.fabrics.properties import PROPERTIES
 from draft.language import tree
 from draft.notes import Problems, Span, error, stop_if_errors
 from draft.plan import blocks, styles
+from draft.plan import fabric as cloths
 from draft.plan.choices import Choices
 from draft.plan.library import Texts, read_texts
 from draft.plan.names import Names, twice
@@ -25,23 +28,28 @@ _LET: Kinds = QUANTITIES | {Kind.DIRECTION}
 HALF_INCH = 12.7  # the allowance where a pattern names none
 
 
-def make_plan(path: Path, given: Mapping[str, str] | None = None) -> Plan:
-    """The plan of the pattern at `path`, with styles set as in `given`. Raises `Problems` with all mistakes found."""
-    return plan_texts(read_texts(path), given or {})
+def make_plan(path: Path, given: Mapping[str, str] | None = None, fabric: Fabric | None = None) -> Plan:
+    """The plan of the pattern at `path`, with styles set as in `given`, for a cloth that the reader has.
+
+    Raises `Problems` with all mistakes found.
+    """
+    return plan_texts(read_texts(path), given or {}, fabric)
 
 
-def plan_texts(texts: Texts, given: Mapping[str, str]) -> Plan:
+def plan_texts(texts: Texts, given: Mapping[str, str], fabric: Fabric | None = None) -> Plan:
     """The plan of texts already read. Raises `Problems` with all mistakes found."""
     try:
-        return _Maker(texts, given).plan()
+        return _Maker(texts, given, fabric).plan()
     except RecursionError:
         raise Problems([error("the definitions of this pattern lean on one another too many deep")]) from None
 
 
 class _Maker:
-    def __init__(self, texts: Texts, given: Mapping[str, str]) -> None:
+    def __init__(self, texts: Texts, given: Mapping[str, str], fabric: Fabric | None) -> None:
         self.main = texts.main
         self.given = given
+        self.fabric = fabric
+        self.cloth: dict[str, tree.Literal] = {}
         self.names = Names()
         self.notes = self.names.notes
         self.settings: dict[str, tuple[str, tuple[str, ...]]] = {}
@@ -91,6 +99,7 @@ class _Maker:
             seams=tuple(s for s in seams if s),
             readings=tuple(r for r in readings if r),
             checks=tuple(c for c in checks if c),
+            cloth=cloths.cloth(self.cloth, self.fabric),
             notes=tuple(self.notes),
         )
 
@@ -123,6 +132,10 @@ class _Maker:
     def _declare(self) -> None:
         for measure in self.main.measures:
             self._measure(measure)
+        self.cloth = cloths.settle(self.main.properties, self.fabric, self.notes)
+        for prop in self.main.properties:
+            if prop.name in self.cloth:
+                self._add(prop, _lazily(self._property, prop))
         for style in self.main.styles:
             self._style(style)
         self.notes += styles.unknown_styles(self.main.styles, self.given)
@@ -159,6 +172,9 @@ class _Maker:
         literal = styles.settle(style, self.given, self.notes)
         self._add(style, lambda: self._set(style.name, style.span, literal, style.words))
 
+    def _property(self, line: tree.Property) -> Step | None:
+        return self._set(line.name, line.span, self.cloth[line.name], line.words or PROPERTIES[line.name].how)
+
     def _definition(self, line: tree.Definition) -> Step | None:
         return self._set(line.name, line.span, line.value, line.words, _LET)
 
@@ -170,7 +186,13 @@ class _Maker:
 
     def _reading(self, reading: tree.Reading) -> ReadingPlan | None:
         value = self.values.compile(reading.value, None, one(Kind.LENGTH))
-        return ReadingPlan(reading.span, reading.name, reading.around, value, reading.words) if value else None
+        over = self.values.compile(reading.over, None, one(Kind.LENGTH)) if reading.over else None
+        passing = [self.values.compile(body, None, one(Kind.LENGTH)) for body in reading.passing]
+        going = self.values.compile(reading.going, None, one(Kind.DIRECTION)) if reading.going else None
+        if not value:
+            return None
+        passed = tuple(body for body in passing if body)
+        return ReadingPlan(reading.span, reading.name, reading.around, value, reading.words, over, passed, going)
 
 
 def _lazily(make: Callable[..., Step | None], *args: object) -> Callable[[], Step | None]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -62,6 +62,7 @@ class Relation:
     sort: Sort
     right: Value
     words: str
+    fix: str = ""
 
 
 @dataclass(frozen=True)
@@ -185,6 +186,9 @@ class ReadingPlan:
     around: bool
     value: Value
     words: str
+    over: Value | None = None
+    passing: tuple[Value, ...] = ()
+    going: Value | None = None
 
 
 @dataclass(frozen=True)
@@ -214,4 +218,6 @@ class Plan:
     seams: tuple[SeamPlan, ...]
     readings: tuple[ReadingPlan, ...]
     checks: tuple[Relation, ...]
+    cloth: Mapping[str, float]
+    """What the pattern was planned for: every property of the cloth by name."""
     notes: tuple[Note, ...] = ()

@@ -8,11 +8,11 @@ from __future__ import annotations
 import re
 import tomllib
 
-from draft.bodies.names import shortened
+from draft.naming import shortened
 from draft.notes import Note, Problems, Source, Span, error
 
 _UNQUOTED = re.compile(
-    r"^[ \t]*(?P<key>[A-Za-z0-9_-]+)[ \t]*=[ \t]*(?P<value>[-+]?\.?\d[\d./, ]*[a-z\"]+)[ \t]*(?:#.*)?$", re.M
+    r"^[ \t]*(?P<key>[A-Za-z0-9_-]+)[ \t]*=[ \t]*(?P<value>[-+]?\.?\d[\d./, ]*[a-z\"%]+)[ \t]*(?:#.*)?$", re.M
 )
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)$")
 
