@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -10,8 +10,7 @@ import numpy as np
 
 from draft.bodies.bodies import Bodies, check
 from draft.geometry.nearest import nearest
-from draft.naming import listed
-from draft.notes import Note, Severity, Span, caution, error, remark, stop_if_errors
+from draft.notes import Note, stop_if_errors
 from draft.piece import Edge, Finished, Floats, Fold, Garment, Join, Mark, Notch, Piece, SidePart
 from draft.plan.edges import ON_EDGE
 from draft.plan.make import make_plan
@@ -30,11 +29,9 @@ from draft.plan.plan import (
 from draft.seams.notches import quarters, with_notches
 from draft.seams.sides import side
 from draft.seams.trueing import trued
-from draft.solve import Outcome, Standing, evaluate
-from draft.units import Kind, in_words
-from draft.words.word import Mask
-
-WIDEST = 150.0  # mm: a deep hem; more is a slip of the pen
+from draft.solve import Outcome, evaluate, find
+from draft.telling import allowance_notes, describe
+from draft.units import Kind
 
 
 @dataclass(frozen=True)
@@ -61,7 +58,7 @@ def draft_plan(plan: Plan, bodies: Bodies) -> Drafted:
     stop_if_errors(check(bodies, plan.measures))
     outcome = evaluate(plan, bodies)
     garment = assemble(plan, outcome)
-    notes = (*plan.notes, *describe(outcome), *allowance_notes(plan, outcome))
+    notes = (*plan.notes, *describe(plan, outcome), *allowance_notes(plan, outcome))
     return Drafted(plan, bodies, outcome, garment, notes)
 
 
@@ -82,7 +79,7 @@ def assemble(plan: Plan, outcome: Outcome) -> Garment:
 
 
 def _values(value: Value, outcome: Outcome) -> Floats:
-    return np.asarray(value.run(outcome.trace))
+    return find(value, outcome.trace)
 
 
 def _finished(plan: ReadingPlan, outcome: Outcome) -> Finished:
@@ -128,9 +125,11 @@ def _mark(plan: MarkPlan, outcome: Outcome) -> Mark:
 
 
 def _fold(piece: PiecePlan, plan: FoldPlan, outcome: Outcome) -> Fold:
-    path = outcome.trace.values[f"{piece.name}.{plan.edge}"]
-    at, miss = nearest(path, _values(plan.at, outcome))
+    name = f"{piece.name}.{plan.edge}"
+    at, miss = nearest(outcome.trace.values[name], _values(plan.at, outcome))
+    since = len(outcome.trace.failures)
     outcome.trace.fail(plan.at.span, f"the middle of `{plan.name}` does not lie on `{plan.edge}`", miss > ON_EDGE)
+    outcome.trace.keep_first({name, *plan.at.needs}, since)
     to = _values(plan.to, outcome) if plan.to else None
     length = _values(plan.length, outcome) if plan.length else None
     return Fold(plan.span, plan.name, plan.edge, at, _values(plan.width, outcome), to, length)
@@ -142,7 +141,7 @@ def _edge(plan: EdgePlan, outcome: Outcome) -> Edge:
         span=plan.span,
         name=plan.name,
         segments=outcome.trace.values[plan.step],
-        allowance=0.0 if plan.on_fold else float(widths[0]),
+        allowance=0.0 if plan.on_fold else float(widths[np.argmax(outcome.drawn)]),
         on_fold=plan.on_fold,
         corner="mirror" if plan.turned_up else "meet",
         end_corner=plan.end_corner,
@@ -169,50 +168,3 @@ def _parts(parts: tuple[PartPlan, ...]) -> tuple[SidePart, ...]:
 def _share(mark: Value, whole: Floats, outcome: Outcome) -> Floats:
     found = _values(mark, outcome)
     return found if mark.kind is Kind.NUMBER else np.asarray(found / np.maximum(whole, 1e-9))
-
-
-# ---- what there is to say -------------------------------------------------------------------------------------------
-
-
-def describe(outcome: Outcome) -> Iterable[Note]:
-    """Notes on steps that failed, relations not met and promises not kept, each with the bodies concerned."""
-    names = outcome.bodies.names
-    failures: dict[tuple[Span, str], Mask] = {}
-    for span, fact, mask in outcome.trace.failures:
-        failures[span, fact] = failures.get((span, fact), np.zeros(len(names), dtype=bool)) | mask
-    for (span, fact), mask in failures.items():
-        yield error(f"{fact}, for {listed(names, mask)}", span)
-    for span, words in outcome.remarks:
-        yield remark(words, span)
-    for standing in outcome.standings:
-        yield from _unmet(standing, outcome, Severity.ERROR)
-    for standing in outcome.promises:
-        yield from _unmet(standing, outcome, Severity.CAUTION)
-
-
-def _unmet(standing: Standing, outcome: Outcome, severity: Severity) -> Iterable[Note]:
-    if standing.met.all():
-        return
-    relation = standing.relation
-    worst = int(np.argmin(standing.margin))
-    kind = relation.left.kind
-    short = in_words(float(-standing.margin[worst]), kind)
-    where = listed(outcome.bodies.names, ~standing.met)
-    left = in_words(float(standing.left[worst]), kind)
-    right = in_words(float(standing.right[worst]), kind)
-    fact = f"{relation.words or relation.span.text}: this does not hold for {where}"
-    wanted = right if relation.sort == "equals" else f"{relation.sort} {right}"
-    figures = f"at worst it is {left} where {wanted} is wanted, {short} off ({outcome.bodies.names[worst]})"
-    hints = (figures, relation.fix) if relation.fix else (figures,)
-    yield error(fact, relation.span, *hints) if severity is Severity.ERROR else caution(fact, relation.span, *hints)
-
-
-def allowance_notes(plan: Plan, outcome: Outcome) -> Iterable[Note]:
-    """Notes on allowances that cannot be cut: less than nothing, wider than a hand, or unlike from size to size."""
-    for edge in [edge for piece in plan.pieces for edge in piece.edges if not edge.on_fold]:
-        widths = _values(edge.allowance, outcome)
-        if np.ptp(widths) > 1e-6:
-            yield error(f"the allowance of `{edge.name}` differs from size to size", edge.allowance.span)
-        elif not 0 <= widths[0] <= WIDEST:
-            fact = f"an allowance of {in_words(float(widths[0]), Kind.LENGTH)} cannot be cut"
-            yield error(fact, edge.allowance.span, f"choose from 0 to {in_words(WIDEST, Kind.LENGTH)}")

@@ -22,12 +22,12 @@ def _piece(garment: Garment, piece: Piece) -> list[Note]:
     for k, edge in enumerate(piece.edges):
         if edge.on_fold:
             before, after = piece.edges[k - 1], piece.edges[(k + 1) % len(piece.edges)]
-            notes += _meeting(garment, piece, edge, before, end_directions(before.segments)[1])
-            notes += _meeting(garment, piece, edge, after, end_directions(after.segments)[0])
+            notes += _meeting(garment, piece, edge, before, end_directions(before.segments)[1], "arriving")
+            notes += _meeting(garment, piece, edge, after, end_directions(after.segments)[0], "leaving")
     return notes
 
 
-def _meeting(garment: Garment, piece: Piece, fold: Edge, edge: Edge, direction: Floats) -> list[Note]:
+def _meeting(garment: Garment, piece: Piece, fold: Edge, edge: Edge, direction: Floats, word: str) -> list[Note]:
     if edge.on_fold:
         return []
     along = end_directions(fold.segments)[0]
@@ -37,4 +37,4 @@ def _meeting(garment: Garment, piece: Piece, fold: Edge, edge: Edge, direction: 
     worst = int(np.argmax(off))
     fact = f"`{piece.name}.{edge.name}` is not square to the fold, for {listed(garment.sizes, off > TOLERANCE)}"
     figures = f"at worst it is {off[worst]:.1f} deg off ({garment.sizes[worst]})"
-    return [error(fact, edge.span, figures, f"try `curve leaving square to {fold.name}`, or `arriving`")]
+    return [error(fact, edge.span, figures, f"try `curve {word} square to {fold.name}`")]

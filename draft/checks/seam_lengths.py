@@ -6,7 +6,7 @@ import numpy as np
 
 from draft.naming import listed
 from draft.notes import Note, error
-from draft.piece import Garment
+from draft.piece import Garment, SidePart
 from draft.seams.walk import Walked, walk
 
 TOLERANCE = 0.5  # mm: half of what a careful cutter can follow
@@ -26,11 +26,18 @@ def _note(garment: Garment, walked: Walked) -> Note:
     off = np.abs(walked.difference)
     worst = int(np.argmax(off))
     join = walked.join
-    longer = join.first if walked.difference[worst] > 0 else join.second
-    side = " and ".join(f"`{part.piece}.{part.edge}`" for part in longer)
     fact = f"the two sides of `{join.name}` do not fit, for {listed(garment.sizes, off > TOLERANCE)}"
-    figures = (
-        f"at worst {side} is {off[worst]:.1f} mm too long ({garment.sizes[worst]}): "
-        f"{walked.first[worst]:.1f} mm is sewn to {walked.second[worst]:.1f} mm"
-    )
+    first, second = (_named(side) for side in (join.first, join.second))
+    verb = "is" if len(join.first) == 1 else "are"
+    more = "long" if walked.difference[worst] > 0 else "short"
+    figures = f"at worst {first} {verb} {off[worst]:.1f} mm too {more} ({garment.sizes[worst]}): "
+    if join.ratio is None:
+        figures += f"{walked.first[worst]:.1f} mm is sewn to {walked.second[worst]:.1f} mm"
+    else:
+        wanted = f"{walked.wanted[worst]:.1f} mm is wanted for {walked.second[worst]:.1f} mm"
+        figures += f"{walked.first[worst]:.1f} mm, where {wanted} of {second}"
     return error(fact, join.span, figures)
+
+
+def _named(parts: tuple[SidePart, ...]) -> str:
+    return " and ".join(f"`{part.piece}.{part.edge}`" for part in parts)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from draft.language import tree
 from draft.notes import error
+from draft.plan.names import twice
 from draft.plan.outline import in_order
 from draft.plan.plan import EdgePlan, FoldPlan, MarkPlan, NotchPlan, PiecePlan, Value
 from draft.plan.values import Values
@@ -69,6 +70,7 @@ class Finishing:
     def _corners(self, piece: str, body: tree.Body) -> dict[tuple[str, ...], tree.CornerKind]:
         """The corners that the file decides, by the point at each."""
         ends = {edge.end.parts for edge in body.edges}
+        self.notes += twice((corner.at.text, corner.at.span) for corner in body.corners)
         for corner in body.corners:
             if self.values.names.find(corner.at, piece) and corner.at.parts not in ends:
                 fact = f"no corner of `{piece}` lies at `{corner.at.text}`"

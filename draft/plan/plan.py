@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -21,11 +21,28 @@ class Trace:
     names: tuple[str, ...] = ()
     values: dict[str, Floats] = field(default_factory=dict)
     failures: list[tuple[Span, str, Mask]] = field(default_factory=list)
+    spoilt: dict[str, Mask] = field(default_factory=dict)
+    """For each value, the bodies for which it means nothing, because it or something that it needs failed."""
 
     def fail(self, span: Span, fact: str, where: Mask) -> None:
         """Record that `fact` is so for the bodies of the mask."""
         if where.any():
             self.failures.append((span, fact, np.broadcast_to(where, (self.count,))))
+
+    def keep_first(self, needs: Iterable[str], since: int) -> Mask:
+        """Drop, of the failures from number `since` on, those that follow from one of something needed.
+
+        Gives the bodies for which what was found means nothing.
+        """
+        before = np.zeros(self.count, dtype=bool)
+        for need in needs:
+            before = before | self.spoilt.get(need, False)
+        fresh, self.failures[since:] = self.failures[since:], []
+        spoilt = before
+        for span, fact, where in fresh:
+            self.fail(span, fact, where & ~before)
+            spoilt = spoilt | where
+        return spoilt
 
 
 Run = Callable[[Trace], Floats]

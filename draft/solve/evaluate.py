@@ -25,8 +25,10 @@ def evaluate(plan: Plan, bodies: Bodies) -> Outcome:
             if step.run is not None:
                 take(step, trace)
             elif step.name not in chosen:
+                since = len(trace.failures)
                 found = _solve(blocks[step.name], trace, remarks)
                 trace.values.update(found)
+                trace.spoilt.update(dict.fromkeys(found, trace.keep_first(step.needs, since)))
                 chosen.update(found)
         standings = tuple(stand(r, trace) for block in plan.blocks for r in block.relations)
         promises = tuple(stand(r, trace) for r in plan.checks)

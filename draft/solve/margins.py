@@ -22,10 +22,11 @@ def try_values(block: Block, trace: Trace, at: dict[str, Floats], copies: int = 
     trial.values.update(at)
     for step in block.between:
         take(step, trial)
+    standings = [stand(relation, trial) for relation in block.relations]
     failed = np.zeros(trial.count, dtype=bool)
     for _, _, mask in trial.failures:
         failed |= mask
-    return [stand(relation, trial) for relation in block.relations], failed
+    return standings, failed
 
 
 class _Repeated(dict[str, Floats]):

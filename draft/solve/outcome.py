@@ -23,11 +23,13 @@ class Standing:
     left: Floats
     right: Floats
     margin: Floats
+    lost: Mask
+    """Where its sides mean nothing, because something that they need failed: that is told, and this is not."""
 
     @property
     def met(self) -> Mask:
-        """Where the relation holds."""
-        return np.asarray(self.margin >= -MET[self.relation.left.kind])
+        """Where the relation holds, or cannot be asked about."""
+        return self.lost | (self.margin >= -MET[self.relation.left.kind])
 
 
 @dataclass(frozen=True)
