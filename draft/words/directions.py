@@ -6,10 +6,13 @@ from functools import partial
 
 import numpy as np
 
+from draft.geometry.length import tangent_at
+from draft.geometry.nearest import nearest
 from draft.units import Kind
 from draft.words.word import Floats, Given, Word, one
 
 SHORTEST = 1e-9  # mm: below this a line has no direction
+ON_EDGE = 0.05  # mm: a point this near to an edge lies on it
 
 
 def unit(vectors: Floats) -> Given:
@@ -41,6 +44,18 @@ def _square_from(side: Floats, line: Floats) -> Given:
     return turned * np.where(lean < 0, -1.0, 1.0)[:, None], fits & (np.abs(lean) > 1e-9)
 
 
+def _along_edge(edge: Floats, point: Floats) -> Given:
+    """The way that an edge runs at a point on it, from its first point towards its last."""
+    at, miss = nearest(edge, point)
+    return tangent_at(edge, at), miss <= ON_EDGE
+
+
+def _square_from_edge(side: Floats, edge: Floats, point: Floats) -> Given:
+    along, on_edge = _along_edge(edge, point)
+    direction, fits = _square_from(side, np.stack(np.broadcast_arrays(point, along), axis=1))
+    return direction, fits & on_edge
+
+
 _D = one(Kind.DIRECTION)
 
 WORDS = (
@@ -54,6 +69,11 @@ WORDS = (
          Kind.DIRECTION, partial(_leaning, towards=1.0)),
     Word("along", "along A to B", "The way from one point to another.", (one(Kind.LINE),), Kind.DIRECTION, _along,
          fails="the two points lie on one another, so there is no way from one to the other"),
+    Word("along_edge", "along EDGE at P", "The way that an edge runs at a point on it, from first to last.",
+         (one(Kind.EDGE), one(Kind.POINT)), Kind.DIRECTION, _along_edge, fails="the point does not lie on the edge"),
     Word("square_from", "square down from A to B", "Square to a line, on the side named.", (_D, one(Kind.LINE)),
          Kind.DIRECTION, _square_from, fails="the line has no such side: it runs that way, or has no length"),
+    Word("square_from_edge", "square down from EDGE at P", "Square to an edge at a point on it, on the side named.",
+         (_D, one(Kind.EDGE), one(Kind.POINT)), Kind.DIRECTION, _square_from_edge,
+         fails="the point does not lie on the edge, or the edge has no such side there"),
 )  # fmt: skip

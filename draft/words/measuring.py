@@ -8,10 +8,8 @@ from draft.geometry.length import length
 from draft.geometry.nearest import nearest
 from draft.geometry.part import part
 from draft.units import Kind
-from draft.words.directions import unit
+from draft.words.directions import ON_EDGE, unit
 from draft.words.word import Floats, Given, Word, one
-
-ON_EDGE = 0.05  # mm: a point this near to an edge lies on it
 
 
 def _length_of_edge(edge: Floats) -> Floats:

@@ -12,7 +12,6 @@ from draft.units import Kind
 from draft.words.directions import unit
 from draft.words.word import Floats, Given, Word, one
 
-
 ROUNDING = 1e-6  # mm: a place as far along as the edge is long lies at its end
 
 
