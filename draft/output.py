@@ -38,6 +38,22 @@ def _write(folder: Path, files: Mapping[str, bytes]) -> None:
         shutil.rmtree(beside, ignore_errors=True)
 
 
+def replace_file(path: Path, data: bytes) -> None:
+    """Put new contents into a file, all or nothing; its permissions stay. Raises `Problems` if it cannot be written."""
+    place = path.resolve()  # a link stays a link
+    try:
+        beside = Path(tempfile.mkdtemp(prefix=".plainseam-", dir=place.parent))
+        try:
+            (beside / place.name).write_bytes(data)
+            shutil.copymode(place, beside / place.name)
+            (beside / place.name).replace(place)
+        finally:
+            shutil.rmtree(beside, ignore_errors=True)
+    except OSError as reason:
+        words = (reason.strerror or str(reason)).lower()
+        raise Problems([error(f"`{path}` cannot be written: {words}; it was left as it is")]) from None
+
+
 def leftovers(folder: Path, files: Mapping[str, bytes]) -> list[str]:
     """Files of an earlier run in the same subfolders that this one did not write: an old size, say."""
     kinds = {(Path(name).parent, Path(name).suffix) for name in files}

@@ -16,24 +16,29 @@ def read_source(path: Path, what: str) -> Source:
 
     Raises Problems if it is missing, not a readable file, over `LARGEST` bytes, not UTF-8, or not plain text.
     """
-    data = _read(path, what)
+    return source_of(read_data(path, what), str(path), what, path.name)
+
+
+def source_of(data: bytes, whole: str, what: str, name: str) -> Source:
+    """The text of a file's bytes, as `read_source` reads it; `whole` names the file in messages about its bytes."""
     if len(data) > LARGEST:
-        raise Problems([error(f"`{path}` is over 1 MB, too large for a {what}")])
+        raise Problems([error(f"`{whole}` is over 1 MB, too large for a {what}")])
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as reason:
         line = data[: reason.start].count(b"\n") + 1
         hint = "save it again as UTF-8 (in a spreadsheet: CSV UTF-8)"
-        raise Problems([error(f"line {line} of `{path}` is not UTF-8 text", None, hint)]) from None
+        raise Problems([error(f"line {line} of `{whole}` is not UTF-8 text", None, hint)]) from None
     text = text.replace("\r\n", "\n").replace("\r", "\n")
     odd = next((k for k, c in enumerate(text) if c not in "\n\t" and unicodedata.category(c) == "Cc"), None)
     if odd is not None:
         line = text[:odd].count("\n") + 1
-        raise Problems([error(f"line {line} of `{path}` holds a control character: it is not plain text")])
-    return Source(path.name, text)
+        raise Problems([error(f"line {line} of `{whole}` holds a control character: it is not plain text")])
+    return Source(name, text)
 
 
-def _read(path: Path, what: str) -> bytes:
+def read_data(path: Path, what: str) -> bytes:
+    """The bytes of a file, at most one over `LARGEST`. Raises `Problems` if it cannot be read."""
     try:
         with path.open("rb") as file:
             return file.read(LARGEST + 1)
