@@ -1,0 +1,46 @@
+"""The commands about piece files as texts: tidying them, looking up their words, writing them in an editor."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from draft.cli import commands
+from draft.notes import Note, Problems
+
+STANDARD = "-"
+
+
+@commands.command()
+@click.argument("files", nargs=-1, required=True, metavar="FILE...")
+@click.option("--check", is_flag=True, help="Change nothing: list the files that are not tidy, and exit with 1.")
+def tidy(files: tuple[str, ...], check: bool) -> None:
+    """Lay piece files out in one way: indents, columns, spaces, empty lines. What they say stays the same.
+
+    `-` reads a text and writes it back tidied. A file that cannot be read is left alone.
+    """
+    from draft.tidying import tidy_file, tidy_text
+
+    notes: list[Note] = []
+    changed = []
+    for name in files:
+        try:
+            if name == STANDARD:
+                data = sys.stdin.buffer.read()
+                after, differs = tidy_text(data, "standard input")
+                if not check:
+                    sys.stdout.buffer.write(after)
+            else:
+                differs = tidy_file(Path(name), check)
+            changed += [name] if differs else []
+        except Problems as problems:
+            notes += problems.notes
+    for name in changed:
+        if check or name != STANDARD:
+            click.echo(f"{name} is not tidy" if check else f"tidied {name}")
+    if notes:
+        raise Problems(notes)
+    if check and changed:
+        raise SystemExit(1)

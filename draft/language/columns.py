@@ -1,0 +1,118 @@
+"""What the columns of a line are: a name, its value, the sentence at the end. One short rule for each sort of line.
+
+A block that is not named here has no columns: its words are set with single spaces.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from draft.language.lines import Line, Word
+
+SETTINGS = frozenset({"title", "maker", "chart", "uses", "allowance", "cut", "grain", "stretch"})
+
+
+@dataclass(frozen=True)
+class Columns:
+    """Where a line is divided: word numbers at which cells after the first begin, and where its sentence does.
+
+    Lines of one `sort` under one header are set in columns together. A line whose sort is empty has no columns, and its
+    sentence lines up all the same.
+    """
+
+    sort: str = ""
+    cells: tuple[int, ...] = ()
+    gap: int = 0
+    """Spaces between cells, where they differ from what the layout does of itself."""
+    sentence: int | None = None
+    together: bool = False
+    """Sentences line up over the whole block, not only as far as the next empty line or comment."""
+    right: int | None = None
+    """The cell whose texts end below one another: quantities, so that tens stand under tens."""
+
+
+def columns(line: Line, block: str, nested: bool) -> Columns:
+    """The columns of a line in a block; `nested` when the line stands under another line of that block."""
+    words = line.words
+    sentence = _sentence(words)
+    if nested:
+        return Columns("row", (1,)) if block == "points" else Columns()
+    if block in ("piece", "template"):
+        return _inside_piece(words, sentence)
+    rule = _RULES.get(block)
+    return rule(words, sentence) if rule else Columns()
+
+
+def _sentence(words: tuple[Word, ...]) -> int | None:
+    """The number of the word with which the sentence at the end of a line begins; `"..." else "..."` is one."""
+    if len(words) < 2 or words[-1].sort != "STRING":
+        return None
+    return len(words) - (3 if words[-2].text == "else" else 1)
+
+
+def _inside_piece(words: tuple[Word, ...], sentence: int | None) -> Columns:
+    if len(words) > 1 and words[1].text == "=":
+        return _definition(words, sentence)
+    return Columns("setting", (1,)) if words[0].text in SETTINGS else Columns()
+
+
+def _setting(words: tuple[Word, ...], sentence: int | None) -> Columns:
+    return Columns("setting", (1,))
+
+
+def _definition(words: tuple[Word, ...], sentence: int | None) -> Columns:
+    return Columns("definition", (_find(words, "="),), 1, sentence)
+
+
+def _style(words: tuple[Word, ...], sentence: int | None) -> Columns:
+    limits = _find(words, "from", "of")
+    return Columns("style", (1, limits), sentence=sentence, together=True, right=1)
+
+
+def _solve(words: tuple[Word, ...], sentence: int | None) -> Columns:
+    wanted = words[0].text == "so" and words[1].text == "that"
+    return Columns(sentence=sentence) if wanted else Columns("unknown", (1,), sentence=sentence)
+
+
+def _input(words: tuple[Word, ...], sentence: int | None) -> Columns:
+    defaulted = len(words) > 2 and words[2].text == "="
+    return Columns("input", (1, 2) if defaulted else (1,), sentence=sentence, together=True)
+
+
+def _named(words: tuple[Word, ...], sentence: int | None) -> Columns:
+    return Columns("named", (1,), sentence=sentence)
+
+
+def _edge(words: tuple[Word, ...], sentence: int | None) -> Columns:
+    end = _find(words, "to") + 2
+    if len(words) > end and words[end].text == ".":
+        end += 2
+    return Columns("edge", (1, end) if end < len(words) else (1,))
+
+
+def _plain(words: tuple[Word, ...], sentence: int | None) -> Columns:
+    return Columns(sentence=sentence)
+
+
+def _find(words: tuple[Word, ...], *texts: str) -> int:
+    """The number of the first of these words after a line's name."""
+    return next((k for k, word in enumerate(words) if k and word.text in texts), len(words))
+
+
+_RULES = {
+    "pattern": _setting,
+    "style": _style,
+    "fabric": _style,
+    "let": _definition,
+    "solve": _solve,
+    "input": _input,
+    "points": _named,
+    "outline": _edge,
+    "darts": _named,
+    "pleats": _named,
+    "marks": _named,
+    "corners": _named,
+    "join": _named,
+    "finished": _definition,
+    "check": _plain,
+}

@@ -1,0 +1,56 @@
+"""Layouts that a text might have been written in: other indents, spaces, empty lines and comments, the same words."""
+
+from __future__ import annotations
+
+import re
+from random import Random
+
+from hypothesis import strategies as st
+
+_PART = re.compile(r'(?P<kept>"[^"\n]*"|#[^\n]*|\d+/\d+)|(?P<mark>[,:()=*+])|(?P<space> +)|(?P<word>[^\s",:()=*+#]+)')
+
+
+@st.composite
+def laid_out(draw: st.DrawFn, text: str) -> tuple[str, list[str]]:
+    """The text in another layout, and the comments that it then holds in their order."""
+    unit = draw(st.integers(1, 7))
+    new = Random(draw(st.integers(0, 2**32)))
+    rows: list[str] = []
+    depth = 0
+    for written in text.rstrip("\n").split("\n"):
+        if not depth and new.random() < 0.15:
+            rows += [" " * new.randrange(9)] * new.randrange(1, 4)
+        if new.random() < 0.1:
+            rows.append(" " * new.randrange(20) + f"#{new.choice(['', ' note', ' cut 2, (so'])} {len(rows)}")
+        level = (len(written) - len(written.lstrip(" "))) // 4
+        row = " " * (level * unit) + _spaced(written.strip(), new)
+        if written.strip() and "#" not in row and new.random() < 0.1:
+            row += " " * new.randrange(3) + f'# "beside {len(rows)}'
+        rows.append(row + " " * new.choice([0, 0, 3]))
+        depth += written.split("#")[0].count("(") - written.split("#")[0].count(")")
+    laid = "\n".join(rows) + "\n" * new.randrange(4)
+    return laid, comments(laid)
+
+
+def _spaced(written: str, new: Random) -> str:
+    out = ""
+    for part in _PART.finditer(written):
+        if part["space"]:
+            out += " " * new.randrange(1, 5)
+        elif part["mark"]:
+            out += " " * new.randrange(3) + part[0] + " " * new.randrange(3)
+        else:
+            out += part[0]
+    return out
+
+
+def comments(text: str) -> list[str]:
+    """The comments of a text in their order, without the spaces behind them."""
+    found = re.findall(r'"[^"\n]*"|(#[^\n]*)', text)
+    return [comment.rstrip() for comment in found if comment]
+
+
+def without_comments(text: str) -> list[str]:
+    """The rows of a text that hold words, without comments and the spaces behind."""
+    rows = [re.sub(r'("[^"\n]*")|#[^\n]*', lambda m: m[1] or "", row).rstrip() for row in text.split("\n")]
+    return [row for row in rows if row]
