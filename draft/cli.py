@@ -27,6 +27,9 @@ class Choices(TypedDict):
     sizes: str | None
     body: Path | None
     chart: Path | None
+    like: str | None
+    answers: tuple[str, ...]
+    fabric: str | None
     styles: tuple[str, ...]
 
 
@@ -36,6 +39,9 @@ _OPTIONS = (
     click.option("--sizes", metavar="M,L", help="Only these sizes of the chart."),
     click.option("--body", type=_FILE, metavar="FILE", help="One person's measures in TOML: made to measure."),
     click.option("--chart", type=_FILE, metavar="FILE", help="Another size chart than the pattern's own."),
+    click.option("--like", metavar='"bust M, hip XL"', help="One person between the sizes of the chart."),
+    click.option("--measure", "answers", multiple=True, metavar="NAME=VALUE", help="One person's measure; repeat it."),
+    click.option("--fabric", metavar="FILE", help="Your cloth: a TOML file, or stable, moderate, stretchy, rib."),
     click.option("--style", "styles", multiple=True, metavar="NAME=VALUE", help="Choose a style; may be repeated."),
 )
 OutOption = click.option(
@@ -116,14 +122,28 @@ def about(pattern: str, styles: tuple[str, ...]) -> None:
 def _draft(pattern: str, choices: Choices, refuse: bool) -> Drafted:
     """Draft and check; print the notes. With `refuse`, stop with 1 if any of them is an error."""
     from draft.checked import draft_and_check
-    from draft.report import chosen_report
+    from draft.report import chosen_report, estimates_report
 
     sizes, body, chart = choices["sizes"], choices["body"], choices["chart"]
-    if body and (sizes is not None or chart):
-        raise click.UsageError("`--body` drafts one person, so it goes with neither `--sizes` nor `--chart`")
+    person = [word for word in ("body", "like") if choices[word]] + (["measure"] if choices["answers"] else [])
+    if person and sizes is not None:
+        raise click.UsageError(f"`--{person[0]}` drafts one person, so it does not go with `--sizes`")
+    if body and (chart or choices["like"]):
+        raise click.UsageError("`--body` drafts one person, so it goes with neither `--chart` nor `--like`")
     names = [s.strip() for s in sizes.split(",") if s.strip()] if sizes is not None else None
     styles = _styles(choices["styles"])
-    drafted = draft_and_check(pattern, body=body, chart=chart, sizes=names, styles=styles)
+    drafted = draft_and_check(
+        pattern,
+        body=body,
+        chart=chart,
+        sizes=names,
+        like=choices["like"],
+        answers=choices["answers"],
+        styles=styles,
+        fabric=choices["fabric"],
+    )
+    if drafted.estimates:
+        click.echo(estimates_report(drafted.estimates))
     _print(drafted.notes)
     if refuse:
         _stop_on_errors(drafted.notes)

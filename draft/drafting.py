@@ -9,6 +9,7 @@ from pathlib import Path
 import numpy as np
 
 from draft.bodies.bodies import Bodies, check
+from draft.bodies.estimates import Estimate
 from draft.geometry.nearest import nearest
 from draft.notes import Note, stop_if_errors
 from draft.piece import Edge, Finished, Floats, Fold, Garment, Join, Mark, Notch, Piece, SidePart
@@ -43,6 +44,8 @@ class Drafted:
     outcome: Outcome
     garment: Garment
     notes: tuple[Note, ...]
+    estimates: tuple[Estimate, ...] = ()
+    """What was not measured of the person and is estimated."""
 
 
 def draft(path: Path, bodies: Bodies, styles: Mapping[str, str] | None = None) -> Drafted:

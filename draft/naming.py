@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+import re
+
 import numpy as np
 from numpy.typing import NDArray
+
+SIZE_CODE = re.compile(r"\d+|\d*X*[SML](?:/\d*X*[SML])?")
+"""What tells a size from a person's name: `M`, `2XL`, `XS/S`, `42`."""
 
 SHOWN_BODIES = 8  # a note about more bodies than this gives their number instead of their names
 
@@ -13,7 +18,8 @@ def listed(names: tuple[str, ...], mask: NDArray[np.bool_]) -> str:
     chosen = [name for name, there in zip(names, mask, strict=True) if there]
     if len(chosen) > SHOWN_BODIES:
         return f"{len(chosen)} of {len(names)} bodies"
-    return ("size " if len(chosen) == 1 else "sizes ") + ", ".join(chosen)
+    word = ("size " if len(chosen) == 1 else "sizes ") if all(SIZE_CODE.fullmatch(name) for name in chosen) else ""
+    return word + ", ".join(chosen)
 
 
 def shortened(text: str) -> str:

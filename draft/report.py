@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from draft.bodies.estimates import Estimate
 from draft.bodies.measures import MEASURES
 from draft.checks.seam_lengths import fits
 from draft.drafting import Drafted
@@ -49,6 +50,13 @@ def chosen_report(drafted: Drafted) -> str:
     for name, values in drafted.garment.chosen:
         rows.append((name, *(in_words(float(value), kinds[name]) for value in values)))
     return table(rows) if len(sizes) <= 12 else ""
+
+
+def estimates_report(estimates: Sequence[Estimate]) -> str:
+    """What was not measured: the figure that is used instead, its spread, and what it follows from."""
+    rows = [(f"  {e.name}", *e.in_words().split(", "), e.source) for e in estimates]
+    most = "estimated, not measured: nineteen women of twenty lie within the spread; measure what you can"
+    return f"{most}\n{table(rows)}"
 
 
 def about_report(plan: Plan) -> str:

@@ -19,9 +19,9 @@ from draft.bodies.bodies import Bodies, outside_limits
 from draft.bodies.measures import MEASURES, Measure, unknown_measure
 from draft.bodies.names import unfit_name
 from draft.naming import shortened
-from draft.toml import place, read_toml
 from draft.notes import Note, Source, error, nearest, stop_if_errors
 from draft.textfile import read_source
+from draft.toml import place, read_toml
 from draft.units import UNITS, Kind, Quantity, read_quantity
 
 TAPE_UNITS = ("cm", "in", "mm")
@@ -42,7 +42,7 @@ def read_person(path: Path) -> Bodies:
     person = str(name).strip() or path.stem
     values: dict[str, float] = {}
     for key, given in _measures(source, table.get("measures"), notes).items():
-        read = _read_measure(source, key, given, str(unit) if unit in TAPE_UNITS else None, person)
+        read = read_measure(source, key, given, str(unit) if unit in TAPE_UNITS else None, person)
         if isinstance(read, Note):
             notes.append(read)
         else:
@@ -82,7 +82,7 @@ def _measures(source: Source, table: object, notes: list[Note]) -> dict[str, obj
     return {}
 
 
-def _read_measure(source: Source, key: str, given: object, unit: str | None, person: str) -> float | Note:
+def read_measure(source: Source, key: str, given: object, unit: str | None, person: str) -> float | Note:
     span = place(source, key)
     measure = MEASURES.get(key)
     if measure is None:

@@ -58,8 +58,8 @@ def test_nine_metres_is_no_measure_of_a_body() -> None:
 
 def test_real_women_and_the_chart_lie_within_the_limits(women: Bodies, bdims: Bodies) -> None:
     assert len(women) == 7 and len(bdims) == 260
-    assert bdims.values.keys() == women.values.keys()
-    assert check(women, women.values) == check(bdims, women.values) == []
+    assert bdims.values.keys() >= women.values.keys()
+    assert check(women, women.values) == check(bdims, bdims.values) == []
 
 
 def test_an_unknown_measure_gets_the_nearest_name() -> None:

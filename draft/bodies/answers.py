@@ -1,0 +1,38 @@
+"""Measures given on the command line: `bust_girth=98cm`, read and refused like the lines of a person's file."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from draft.bodies.bodies import Bodies
+from draft.bodies.person import read_measure
+from draft.notes import Note, Source, error, stop_if_errors
+
+NAME = "made to measure"
+
+
+def read_answers(given: Sequence[str], name: str = NAME) -> Bodies:
+    """One body from texts such as `bust_girth=98cm`. Raises `Problems` with every mistake."""
+    source = Source("command line", "\n".join(given))
+    values: dict[str, float] = {}
+    notes: list[Note] = []
+    for answer in given:
+        key, equals, text = (part.strip() for part in answer.partition("="))
+        read = read_measure(source, key, text, None, name) if equals else _unread(answer)
+        if isinstance(read, Note):
+            notes.append(read)
+        else:
+            values[key] = read
+    stop_if_errors(notes)
+    return Bodies((name,), {key: np.array([value]) for key, value in values.items()})
+
+
+def answered(body: Bodies, answers: Bodies) -> Bodies:
+    """A body in which the answers take the place of what was known."""
+    return Bodies(body.names, dict(body.values) | dict(answers.values))
+
+
+def _unread(answer: str) -> Note:
+    return error(f"`{answer[:40]}` is not NAME=VALUE", None, "try `--measure bust_girth=98cm`")
