@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 
 from draft.geometry.flatten import sample
@@ -9,6 +11,8 @@ from draft.notes import Note, caution
 from draft.piece import Garment, Piece
 
 PLACES = 12  # on each segment
+ASIDE = 10.0  # mm: how far beside a crossing it is looked at
+APART = 0.05  # mm: lines that come no further apart than this lie on one another
 
 
 def check(garment: Garment) -> list[Note]:
@@ -22,9 +26,19 @@ def _piece(garment: Garment, piece: Piece) -> list[Note]:
     notes = []
     for edge in piece.edges:
         lines = shapely.linestrings(sample(edge.segments, PLACES))
-        crossed = shapely.crosses(lines[:-1], lines[1:])
-        pairs = [f"{garment.sizes[k]} and {garment.sizes[k + 1]}" for k in np.flatnonzero(crossed)]
+        near = np.flatnonzero(shapely.crosses(lines[:-1], lines[1:]))
+        crossed = [k for k in near if _crosses(lines[k], lines[k + 1])]
+        pairs = [f"{garment.sizes[k]} and {garment.sizes[k + 1]}" for k in crossed]
         if pairs:
             fact = f"`{piece.name}.{edge.name}` crosses from size to size: {', '.join(pairs)}"
             notes.append(caution(fact, edge.span, "let what places it grow steadily with the size"))
     return notes
+
+
+def _crosses(one: Any, other: Any) -> bool:
+    """Whether two lines that meet part again on both sides: lines upon one another cross by their rounding alone."""
+    import shapely
+
+    places = shapely.line_locate_point(one, shapely.points(shapely.get_coordinates(shapely.intersection(one, other))))
+    beside = [shapely.line_interpolate_point(one, np.maximum(places + way, 0.0)) for way in (-ASIDE, ASIDE)]
+    return bool(np.any(np.min(shapely.distance(beside, other), axis=0) > APART))

@@ -1,0 +1,31 @@
+"""The small garments of this folder: each exercises some words and forms of the language, and drafts clean."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from draft.bodies.bodies import Bodies
+from draft.bodies.chart import read_chart
+from draft.plan.library import Texts, chart_of, read_texts
+
+HERE = Path(__file__).parent
+CASES = sorted(HERE.glob("*.piece"), key=lambda path: path.name)
+
+
+def styles_of(path: Path) -> dict[str, str]:
+    """The styles in a first line such as `# --style sleeve=3cm`."""
+    first = path.read_text(encoding="utf-8").partition("\n")[0]
+    return dict(re.findall(r"--style (\w+)=(.*?)(?= --|$)", first)) if first.startswith("#") else {}
+
+
+def bodies_of(texts: Texts) -> Bodies:
+    """The sizes of the chart that a pattern names."""
+    chart = chart_of(texts)
+    assert chart
+    return read_chart(chart)
+
+
+def texts_of(path: Path) -> Texts:
+    """The trees of a pattern and of what it uses."""
+    return read_texts(path)

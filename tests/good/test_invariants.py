@@ -1,0 +1,120 @@
+"""What must hold of any pattern: of each of this folder's, and of each that is bundled."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from draft.bodies.bodies import Bodies
+from draft.bodies.measures import MEASURES
+from draft.drafting import assemble, draft_plan
+from draft.piece import Edge, Floats, Garment, Piece
+from draft.plan.library import read_texts
+from draft.plan.make import plan_texts
+from draft.plan.plan import Plan
+from draft.resources import folder
+from draft.solve import evaluate
+from draft.units import Kind, read_quantity
+from tests.good.cases import CASES, bodies_of, styles_of
+from tests.good.treework import lengthened, shuffled
+
+BUNDLED = [path for path in sorted(folder("pieces").glob("*.piece")) if read_texts(path).main.patterns]
+every_file = pytest.mark.parametrize("path", [*CASES, *BUNDLED], ids=lambda path: path.stem)
+SAME = 1e-6  # mm, rad or plain: sums in another order, and no more
+
+Named = dict[str, Floats]
+
+
+def _values(plan: Plan, bodies: Bodies) -> tuple[Named, Garment]:
+    outcome = evaluate(plan, bodies)
+    return dict(outcome.trace.values), assemble(plan, outcome)
+
+
+def _drawn(garment: Garment) -> Named:
+    """What is cut and sewn, by names that do not lean on any order; an outline begins at its least name."""
+    found = {f"finished {f.name}": f.values for f in garment.finished}
+    for piece in garment.pieces:
+        edges = _from_the_first(piece)
+        found[f"{piece.name} outline"] = np.concatenate([edge.segments for edge in edges], axis=1)
+        widths = [[edge.allowance, float(edge.on_fold), len(edge.corner)] for edge in edges]
+        found[f"{piece.name} allowances"] = np.array(widths)
+        for edge in edges:
+            places = [n.at for n in piece.notches if n.edge == edge.name]
+            found[f"{piece.name}.{edge.name} notches"] = np.sort(places, axis=0) if places else np.array([])
+    return found
+
+
+def _from_the_first(piece: Piece) -> list[Edge]:
+    names = [edge.name for edge in piece.edges]
+    first = names.index(min(names))
+    return [*piece.edges[first:], *piece.edges[:first]]
+
+
+def _alike(one: Named, other: Named, close: float = SAME) -> None:
+    assert one.keys() == other.keys()
+    for name, values in one.items():
+        np.testing.assert_allclose(values, other[name], rtol=1e-9, atol=close, err_msg=name)
+
+
+@every_file
+@pytest.mark.parametrize("seed", [1, 2])
+def test_the_order_of_lines_does_not_matter(path: Path, seed: int) -> None:
+    texts = read_texts(path)
+    bodies = bodies_of(texts)
+    values, garment = _values(plan_texts(texts, styles_of(path)), bodies)
+    mixed, other = _values(plan_texts(shuffled(texts, seed), styles_of(path)), bodies)
+    _alike(values, mixed)
+    _alike(_drawn(garment), _drawn(other))
+
+
+@every_file
+def test_a_body_is_drafted_alone_as_in_company(path: Path) -> None:
+    texts = read_texts(path)
+    plan, bodies = plan_texts(texts, styles_of(path)), bodies_of(texts)
+    together, garment = _values(plan, bodies)
+    for k, name in enumerate(bodies.names):
+        alone, own = _values(plan, bodies.select([name]))
+        _alike({step: values[k : k + 1] for step, values in together.items()}, alone)
+        for piece, other in zip(garment.pieces, own.pieces, strict=True):
+            for edge, twin in zip(piece.edges, other.edges, strict=True):
+                np.testing.assert_allclose(edge.segments[k], twin.segments[0], atol=SAME)
+
+
+@every_file
+def test_a_body_twice_as_long_is_drafted_twice_as_long(path: Path) -> None:
+    """With every measure and every written length doubled, every point lies twice as far, to the solver's tolerance."""
+    texts = read_texts(path)
+    bodies = bodies_of(texts)
+    plan = plan_texts(texts, styles_of(path))
+    grown = plan_texts(lengthened(texts, 2.0), {name: _doubled(text) for name, text in styles_of(path).items()})
+    once, twice = evaluate(plan, bodies), evaluate(grown, _twice(bodies))
+    assert np.array_equal(once.drawn, twice.drawn)
+    for step in plan.steps:
+        factor = 2.0 if step.kind in (Kind.LENGTH, Kind.POINT, Kind.EDGE, Kind.STEP) else 1.0
+        found = twice.trace.values[step.name]
+        np.testing.assert_allclose(found, factor * once.trace.values[step.name], atol=0.01, err_msg=step.name)
+
+
+def _twice(bodies: Bodies) -> Bodies:
+    lengths = {name for name, measure in MEASURES.items() if measure.kind is Kind.LENGTH}
+    return replace(bodies, values={n: v * 2 if n in lengths else v for n, v in bodies.values.items()})
+
+
+def _doubled(text: str) -> str:
+    if not text[:1].isdigit():
+        return text
+    found = read_quantity(text)
+    return f"{found.value * 2:.6f} mm" if found.kind is Kind.LENGTH else text
+
+
+@every_file
+def test_every_figure_is_finite(path: Path) -> None:
+    texts = read_texts(path)
+    drafted = draft_plan(plan_texts(texts, styles_of(path)), bodies_of(texts))
+    assert drafted.outcome.drawn.all()
+    for name, values in {**drafted.outcome.trace.values, **_drawn(drafted.garment)}.items():
+        if not name.endswith("notches"):  # a size may lack a notch, which then lies nowhere
+            assert np.isfinite(values).all(), name
