@@ -38,15 +38,18 @@ def _angle_between(first: Floats, second: Floats) -> Given:
 
 WORDS = (
     Word("length_of", "length of EDGE", "The length of an edge along its curve, or of the line from A to B.",
-         (one(Kind.EDGE),), Kind.LENGTH, _length_of_edge),
+         (one(Kind.EDGE),), Kind.LENGTH, _length_of_edge, example="half = length of hem"),
     Word("length_of_line", "length of A to B", "The distance between two points.", (one(Kind.LINE),), Kind.LENGTH,
-         _length_of_line),
+         _length_of_line, example="half = length of nape to neck"),
     Word("run_of", "run of A to B heading DIRECTION",
          "How far B lies from A in a direction; less than nothing if it lies the other way.",
-         (one(Kind.LINE), one(Kind.DIRECTION)), Kind.LENGTH, _run_of),
+         (one(Kind.LINE), one(Kind.DIRECTION)), Kind.LENGTH, _run_of,
+         example="depth = run of neck to armpit heading down"),
     Word("part_of", "part of EDGE from P to Q", "The stretch of an edge between two points on it.",
          (one(Kind.EDGE), one(Kind.POINT), one(Kind.POINT)), Kind.EDGE, _part_of,
-         fails="one of the two points does not lie on the edge"),
+         fails="one of the two points does not lie on the edge",
+         example="upper = length of part of side from armpit to waist_side"),
     Word("angle_between", "angle between A to B and C to D", "The angle between two lines, from 0 to 180 deg.",
-         (one(Kind.LINE), one(Kind.LINE)), Kind.ANGLE, _angle_between, fails="one of the two lines has no length"),
+         (one(Kind.LINE), one(Kind.LINE)), Kind.ANGLE, _angle_between, fails="one of the two lines has no length",
+         example="lean = angle between neck to shoulder and neck heading across"),
 )  # fmt: skip

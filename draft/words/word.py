@@ -38,7 +38,7 @@ class Word:
 
     `form` shows how it is written; `takes` has an entry for each argument, the last repeated when `repeats`; `gives`
     is the kind of the result, or a function of the arguments' kinds; `fails` says what is wrong where the function's
-    mask is False.
+    mask is False; `example` is a line of the draft in `draft/words/example.py`.
     """
 
     name: str
@@ -49,6 +49,7 @@ class Word:
     run: Callable[..., Floats | Given]
     fails: str = ""
     repeats: bool = False
+    example: str = ""
 
     def accepted(self, before: tuple[Kind, ...]) -> Kinds:
         """The kinds that the next argument may have, after arguments of the kinds `before`."""

@@ -1,0 +1,35 @@
+"""The structure of a piece file, one record a form.
+
+The words that give a value or a point have records of their own in `draft/words`; together the two are the reference
+of the language.
+"""
+
+from draft.language.forms import blocks, garment, pieces
+from draft.language.forms.form import Form
+
+FORMS: dict[str, tuple[Form, ...]] = {
+    "blocks": blocks.BLOCKS,
+    "the head of a pattern": blocks.HEAD,
+    "pieces and templates": pieces.PIECES,
+    "edges": pieces.EDGES,
+    "joins": garment.JOINS,
+    "relations and measurements": garment.RELATIONS,
+    "values": garment.VALUES,
+}
+"""Every form, grouped as the reference shows them."""
+
+_ABOVE = {
+    "": (),
+    "pattern": ("pattern example",),
+    "piece": ("piece example",),
+    "template": ("template example",),
+    "outline": ("piece example", "    outline"),
+}
+
+
+def whole(form: Form) -> str:
+    """The example as a text that can be read, in the block that it stands in."""
+    above = _ABOVE.get(form.inside, (form.inside,))
+    indent = " " * 4 * len(above)
+    rows = [f"{indent}{row}" if row else "" for row in form.example.split("\n")]
+    return "\n".join([*above, *rows]) + "\n"

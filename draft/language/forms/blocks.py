@@ -1,0 +1,78 @@
+"""The blocks of a file and the lines of its head."""
+
+from draft.language.forms.form import Form
+
+BLOCKS = (
+    Form("pattern", "pattern NAME",
+         "The head of a file that can be drafted: its title, chart and allowance.",
+         'pattern tunic\n    title      "Tunic"\n    chart      "women.csv"\n    allowance  1/2 in'),
+    Form("body", "body",
+         "The body measures that the pattern uses, by their names.",
+         "body\n    bust_girth, waist_girth, hip_girth\n    shoulder_slope"),
+    Form("fabric", 'fabric\n    PROPERTY AMOUNT [from LOW to HIGH] "SENTENCE"',
+         "The properties of cloth that the pattern leans on, what they usually are, and between which limits it "
+         "suits.",
+         "fabric\n"
+         '    stretch_across  40 %   from 25 % to 120 %   "how far the cloth stretches round the body"'),
+    Form("style", 'style\n    NAME AMOUNT from LOW to HIGH "SENTENCE"\n    NAME CHOICE of CHOICE, CHOICE "SENTENCE"',
+         "What whoever uses the pattern may choose: an amount within limits, or one of several names.",
+         'style\n    bust_ease  6 cm   from 0 cm to 24 cm   "room round the bust"\n'
+         '    neckline   crew   of crew, scoop       "how the neck is cut"'),
+    Form("let", 'let\n    NAME = VALUE "SENTENCE"',
+         "Names for values. Their order does not matter: each may lean on any other, but not in a ring.",
+         "let\n    ease         = 6 cm\n"
+         '    bust_quarter = (92 cm + ease) / 4   "half of the front"'),
+    Form("solve", 'solve\n    NAME from LOW to HIGH[, nearest VALUE] "SENTENCE"\n    so that RELATION "SENTENCE"',
+         "What cannot be written down directly: an unknown, its range, and what must hold. It is found for each "
+         "body, as near to where it is wanted as the relations allow; with several unknowns, the first gives way "
+         "first.",
+         'solve\n    added  from 0 cm to 12 cm, nearest 0 cm   "length added to the sleeve"\n'
+         '    so that 20 cm + added at least 24 cm      "the cuff clears the elbow"'),
+    Form("template", 'template NAME "SENTENCE"',
+         "A piece with inputs, from which pieces are made.",
+         'template panel "A plain rectangle."\n    input\n'
+         '        width   length            "from side to side"\n'
+         '        height  length  = 20 cm   "from hem to top"\n\n    points\n'
+         "        corner  at 0, 0"),
+    Form("piece", "piece NAME [is TEMPLATE]",
+         "A piece to be cut: of its own, or from a template, whose inputs it then sets. Lines that it has besides "
+         "are added to those of the template.",
+         "piece pocket is panel\n    width = 14 cm\n    cut 2"),
+    Form("join", 'join\n    NAME EDGE [reversed] [then EDGE] to EDGE[, OPTION] "SENTENCE"',
+         "Which edges are sewn to which. From that both sides are walked, notched alike, and put into the order of"
+         " sewing. A side may be several edges one after another, and an edge may be taken from its end to its "
+         "start.",
+         "join\n    side  front.side to back.side, notch at 50 %\n"
+         "    neck  band.long to back.neckline then front.neckline reversed, stretched 85 %, quarters"),
+    Form("finished",
+         "finished\n"
+         '    NAME [around] = VALUE [over VALUE] [passing VALUE then VALUE] [going DIRECTION] "SENTENCE"',
+         "Measurements of the finished garment, read off its lines for every size; `around` for one that goes "
+         "round.",
+         "finished\n"
+         '    bust around = 2 * length of front.bust_line over bust_girth   "at the armpit"\n'
+         '    back_length = length of back.centre                           "down the centre back"'),
+    Form("check", 'check\n    VALUE at least VALUE [only for STYLE CHOICE] "SENTENCE" [else "FIX"]',
+         "What the designer promises of every size: a relation, what it means, and what to do where it does not "
+         "hold.",
+         "check\n"
+         '    length of front.hem at least 40 cm   "there is room to walk" else "choose a longer slit"'),
+)  # fmt: skip
+
+HEAD = (
+    Form("title", 'title "TEXT"',
+         "What the pattern, or a piece, is called in print.",
+         'title "Marlpit top"', inside="pattern"),
+    Form("maker", 'maker "TEXT"',
+         "Who made the pattern, as it is printed.",
+         'maker "Saltern Lane Studio"', inside="pattern"),
+    Form("chart", 'chart "FILE"',
+         "The size chart beside the pattern.",
+         'chart "women.csv"', inside="pattern"),
+    Form("uses", 'uses "FILE"',
+         "A file of templates beside the pattern.",
+         'uses "bands.piece"', inside="pattern"),
+    Form("allowance", "allowance LENGTH",
+         "The seam allowance: of the whole pattern under `pattern`, of one edge after its leg.",
+         "allowance 1/2 in", inside="pattern"),
+)  # fmt: skip
