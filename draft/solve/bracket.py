@@ -47,9 +47,9 @@ class _Margins:
 def _give_way(margins: _Margins, unknown: Unknown, at: dict[str, Floats], limits: Ranges) -> Floats:
     """The value of one unknown nearest to where it is wanted, the others being as in `at`."""
     places = _places(*limits)
-    bodies = places.shape[1]
-    tried = {name: np.tile(value, CANDIDATES) for name, value in at.items()} | {unknown.name: places.ravel()}
-    found = margins(tried, CANDIDATES).reshape(CANDIDATES, bodies)
+    count, bodies = places.shape
+    tried = {name: np.tile(value, count) for name, value in at.items()} | {unknown.name: places.ravel()}
+    found = margins(tried, count).reshape(count, bodies)
     body = np.arange(bodies)
     if margins.equal:
         first, second, bracketed = _sign_change(places, found, limits[2])
@@ -66,12 +66,11 @@ def _give_way(margins: _Margins, unknown: Unknown, at: dict[str, Floats], limits
 
 
 def _places(low: Floats, high: Floats, nearest: Floats) -> Floats:
-    """Values `(CANDIDATES, B)` across the range in rising order, the wanted one among them exactly."""
+    """Values `(CANDIDATES + 1, B)` across the range in rising order, its ends and the wanted one among them exactly."""
     share = np.linspace(0.0, 1.0, CANDIDATES)[:, None]
     places = low + share * (high - low)
-    closest = np.argmin(np.abs(places - nearest), axis=0)
-    places[closest, np.arange(places.shape[1])] = nearest
-    return places
+    places[-1] = high
+    return np.sort(np.concatenate([places, nearest[None]]), axis=0)
 
 
 def _towards(places: Floats, best: Floats, nearest: Floats) -> Floats:

@@ -1,0 +1,156 @@
+"""Several unknowns: giving way one after another, or settled together."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from draft.solve import evaluate
+from tests.solve.test_one_unknown import solve
+from tests.written import people, planned
+
+IN_TURN = """
+solve
+    first   from 0 cm to 5 cm
+    second  from 0 cm to 8 cm, nearest 2 cm
+    third   from 0 cm to 10 cm
+    so that bust_girth + first + second + third at least 100 cm
+"""
+
+
+def test_the_first_gives_way_before_the_second_and_that_before_the_third() -> None:
+    bust = [98.5, 95.0, 90.0, 84.0, 70.0]
+    chosen, margins, drawn = solve(IN_TURN, bust_girth=bust)
+    np.testing.assert_allclose(chosen["first"] / 10, [0, 3, 5, 5, 5], atol=1e-7)
+    np.testing.assert_allclose(chosen["second"] / 10, [2, 2, 5, 8, 8], atol=1e-7)
+    np.testing.assert_allclose(chosen["third"] / 10, [0, 0, 0, 3, 10], atol=1e-7)
+    assert drawn.tolist() == [True, True, True, True, False]
+    assert margins[0][4] == pytest.approx(-70.0)
+
+
+def test_all_relations_of_a_block_are_kept_at_once() -> None:
+    lines = """
+solve
+    depth from 0 cm to 20 cm
+    so that depth at least bust_girth / 10
+    so that depth at least 8 cm
+    so that depth at most 12 cm
+"""
+    chosen, _, drawn = solve(lines, bust_girth=[70.0, 100.0, 130.0])
+    np.testing.assert_allclose(chosen["depth"][:2], [80.0, 100.0], atol=1e-6)
+    assert drawn.tolist() == [True, True, False]
+    assert 120.0 - 1e-6 <= chosen["depth"][2] <= 130.0 + 1e-6  # between the two that it cannot both keep
+
+
+def test_two_equations_give_both_unknowns() -> None:
+    lines = """
+solve
+    x from 0 cm to 80 cm
+    y from 0 cm to 80 cm
+    so that x + y equals bust_girth
+    so that x - y equals 10 cm
+"""
+    chosen, margins, drawn = solve(lines, bust_girth=[90.0, 60.0])
+    np.testing.assert_allclose(chosen["x"], [500.0, 350.0], atol=1e-5)
+    np.testing.assert_allclose(chosen["y"], [400.0, 250.0], atol=1e-5)
+    assert drawn.all() and max(np.abs(m).max() for m in margins) < 1e-3
+
+
+def test_a_circle_and_a_line_meet_where_they_meet() -> None:
+    lines = """
+piece plane
+    points
+        o at 0, 0
+        p at x, y
+        q at 10 cm, 0
+    outline
+        one   o to q straight
+        two   q to p straight
+        three p to o straight
+    cut 1
+
+solve
+    x from 0 cm to 50 cm
+    y from 0 cm to 50 cm
+    so that length of plane.o to plane.p equals 25 cm
+    so that y equals 3 / 4 * x
+"""
+    chosen, _, drawn = solve(lines)
+    assert (chosen["x"][0], chosen["y"][0]) == pytest.approx((200.0, 150.0), abs=1e-3)
+    assert drawn.all()
+
+
+def test_an_equation_beside_an_inequality() -> None:
+    lines = """
+solve
+    x from 0 cm to 80 cm
+    y from 0 cm to 80 cm
+    so that x + y equals 50 cm
+    so that x at least 30 cm
+"""
+    chosen, _, drawn = solve(lines)
+    assert chosen["x"][0] + chosen["y"][0] == pytest.approx(500.0, abs=1e-3)
+    assert chosen["x"][0] >= 300.0 - 1e-3
+    assert drawn.all()
+
+
+def test_equations_that_contradict_one_another_are_not_met() -> None:
+    lines = """
+solve
+    x from 0 cm to 80 cm
+    y from 0 cm to 80 cm
+    so that x + y equals 50 cm
+    so that x + y equals 52 cm
+"""
+    _, margins, drawn = solve(lines)
+    assert not drawn.any()
+    assert sum(margin[0] for margin in margins) == pytest.approx(-20.0, abs=0.1)
+
+
+def test_what_adds_nothing_and_what_nothing_settles_is_remarked() -> None:
+    lines = """
+solve
+    x from 0 cm to 80 cm
+    y from 0 cm to 80 cm, nearest 7 cm
+    so that x equals 50 cm
+    so that 2 * x + 0 * y equals 100 cm
+"""
+    outcome = evaluate(planned(f"body\n    bust_girth\n{lines}"), people(bust_girth=[90.0]))
+    assert outcome.drawn.all()
+    assert outcome.chosen["y"][0] == pytest.approx(70.0)
+    assert [span.text for span, _ in outcome.remarks] == ["2 * x + 0 * y equals 100 cm", "y"]
+
+
+share = st.floats(0.05, 0.95)
+weight = st.floats(-2, 2).map(lambda value: round(value, 2))
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.lists(weight, min_size=9, max_size=9), st.lists(share, min_size=3, max_size=3))
+def test_three_straight_equations_are_solved(cells: list[float], shares: list[float]) -> None:
+    matrix = np.array(cells).reshape(3, 3)
+    if abs(np.linalg.det(matrix)) < 0.3:
+        return
+    root = np.array(shares) * 50
+    wanted = matrix @ root
+    rows = "".join(
+        f"    so that {_sum(row)} equals {_signed(value)}\n" for row, value in zip(matrix, wanted, strict=True)
+    )
+    unknowns = "".join(f"    {name} from 0 cm to 50 cm\n" for name in "xyz")
+    chosen, margins, drawn = solve(f"solve\n{unknowns}{rows}")
+    assert drawn.all()
+    np.testing.assert_allclose([chosen[name][0] / 10 for name in "xyz"], root, atol=1e-3)
+    assert max(np.abs(margin).max() for margin in margins) <= 1e-3
+
+
+def _sum(row: np.ndarray) -> str:
+    return " + ".join(
+        f"(0 - {-weight}) * {name}" if weight < 0 else f"{weight} * {name}"
+        for weight, name in zip(row, "xyz", strict=True)
+    )
+
+
+def _signed(value: float) -> str:
+    return f"{value:.6f} cm" if value >= 0 else f"0 cm - {-value:.6f} cm"
