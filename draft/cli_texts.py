@@ -44,3 +44,19 @@ def tidy(files: tuple[str, ...], check: bool) -> None:
         raise Problems(notes)
     if check and changed:
         raise SystemExit(1)
+
+
+@commands.command()
+@click.argument("words", nargs=-1, metavar="[WORD]")
+@click.option("--page", type=click.Path(path_type=Path), metavar="FILE", help="Write the whole reference as Markdown.")
+def words(words: tuple[str, ...], page: Path | None) -> None:
+    """List the words of the language, or say what there is on one, with an example."""
+    from draft.output import replace_file
+    from draft.reference.page import words_page
+    from draft.reference.screen import word_report, words_report
+
+    if page:
+        replace_file(page, words_page().encode())
+        click.echo(f"wrote {page}")
+    else:
+        click.echo(word_report(" ".join(words)) if words else words_report())

@@ -45,13 +45,14 @@ def replace_file(path: Path, data: bytes) -> None:
         beside = Path(tempfile.mkdtemp(prefix=".plainseam-", dir=place.parent))
         try:
             (beside / place.name).write_bytes(data)
-            shutil.copymode(place, beside / place.name)
+            if place.exists():
+                shutil.copymode(place, beside / place.name)
             (beside / place.name).replace(place)
         finally:
             shutil.rmtree(beside, ignore_errors=True)
     except OSError as reason:
         words = (reason.strerror or str(reason)).lower()
-        raise Problems([error(f"`{path}` cannot be written: {words}; it was left as it is")]) from None
+        raise Problems([error(f"`{path}` cannot be written: {words}; nothing was changed")]) from None
 
 
 def leftovers(folder: Path, files: Mapping[str, bytes]) -> list[str]:

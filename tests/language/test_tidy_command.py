@@ -87,7 +87,7 @@ def test_a_file_that_cannot_be_written_is_left_as_it_was(run: Run, path: Path, m
 
     monkeypatch.setattr(Path, "write_bytes", full)
     code, _, notes = run(path)
-    assert code == 1 and "no space left on device; it was left as it is" in notes
+    assert code == 1 and "no space left on device; nothing was changed" in notes
     assert path.read_text() == UNTIDY and len(list(path.parent.iterdir())) == 1
 
 

@@ -37,7 +37,7 @@ RELATIONS = (
     Form("around", "NAME around = VALUE",
          "Of a finished measurement: it goes round the body.",
          "hem around = 2 * length of front.hem", inside="finished"),
-    Form("over", "over LENGTH",
+    Form("worn over", "over LENGTH",
          "Of a finished measurement: what of the body it is worn over. The difference is its ease.",
          "bust around = 92 cm over bust_girth", inside="finished"),
     Form("passing", "passing LENGTH [then LENGTH]",

@@ -10,7 +10,7 @@ PIECES = (
     Form("points", "points\n    NAME POINT",
          "The named points of a piece: each says where it lies.",
          "points\n    nape  at 0, 0\n    neck  from nape: 7 cm across, 2 cm up", inside="piece"),
-    Form("points by", "points\n    NAME by STYLE\n        CHOICE POINT",
+    Form("by, of a point", "NAME by STYLE\n    CHOICE POINT",
          "A point that lies in another place for each choice of a style.",
          "points\n    tip  by shape\n        round   at 0, 0\n        square  at 2 cm, 0", inside="piece"),
     Form("outline", "outline\n    EDGE POINT to POINT LEG[, OPTION]",

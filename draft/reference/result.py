@@ -1,0 +1,36 @@
+"""What a word's example comes to, in the small draft that it is a line of."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+from draft.bodies.bodies import Bodies
+from draft.language.reader import read
+from draft.notes import Source
+from draft.plan.library import Texts
+from draft.plan.make import plan_texts
+from draft.solve import evaluate
+from draft.units import Kind, in_centimetres, in_words
+from draft.words.example import with_line
+
+ONE_BODY = Bodies(("example",), {})
+
+
+@cache
+def result(line: str) -> str:
+    """`12.5 cm`, or `3 cm across, 4 cm down`. Raises `Problems` if the line has a mistake, ValueError if it fails."""
+    tree = read(Source("example", with_line(line)))
+    plan = plan_texts(Texts(tree, (), Path()), {})
+    outcome = evaluate(plan, ONE_BODY)
+    if outcome.trace.failures:
+        raise ValueError(f"`{line}` fails: {outcome.trace.failures[0][1]}")
+    name = f"front.{line.split()[0]}"
+    kind = next(step.kind for step in plan.steps if step.name == name)
+    value = outcome.trace.values[name][0]
+    return _place(value[0], value[1]) if kind is Kind.POINT else in_words(float(value), kind)
+
+
+def _place(x: float, y: float) -> str:
+    across = f"{in_centimetres(abs(x))} {'inward' if round(x, 1) < 0 else 'across'}"
+    return f"{across}, {in_centimetres(abs(y))} {'down' if round(y, 1) < 0 else 'up'}"
