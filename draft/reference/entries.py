@@ -64,15 +64,16 @@ def entries() -> list[Entry]:
 def _entry(group: str, word: Word) -> Entry:
     block = "let" if word.example.split()[1] == "=" else "points"
     gives = word.gives.value if isinstance(word.gives, Kind) else "what goes with it"
-    takes = ", ".join(_kinds(takes) for takes in word.takes)
-    more = ", ..." if word.repeats else ""
+    takes = "; ".join(_kinds(takes) for takes in word.takes)
+    more = "; ..." if word.repeats else ""
     return Entry(word.name, group, word.form, word.words, word.example, block, takes + more, gives, word.fails)
 
 
 def _kinds(takes: Takes) -> str:
     if callable(takes):
         return "what goes with it"
-    return " or ".join(kind.value for kind in Kind if kind in takes)
+    *most, last = [kind.value for kind in Kind if kind in takes]
+    return f"{', '.join(most)} or {last}" if most else last
 
 
 def grouped(found: Iterable[Entry]) -> dict[str, list[Entry]]:
