@@ -95,6 +95,10 @@ class Turn:
         turned = ((x, y), (-y, x), (-x, -y), (y, -x))[self.quarters % 4]
         return np.stack([turned[0] + self.dx, turned[1] + self.dy], axis=-1)
 
+    def back(self, points: Floats) -> Floats:
+        """Where points `(..., 2)` came from."""
+        return Turn(-self.quarters).points(points - np.array([self.dx, self.dy]))
+
 
 @dataclass(frozen=True)
 class Layer:
@@ -106,21 +110,31 @@ class Layer:
 
 
 @dataclass(frozen=True)
-class Drawing:
-    """A sheet: its title, its width and height in mm and its layers, the lowest first.
+class Part:
+    """The paper that a piece needs, also where nothing is drawn on it: rings `(n, 2)` of all its sizes and of each."""
 
-    `areas` are the outlines `(n, 2)` of the pieces: the paper that a maker needs even where nothing is drawn on it.
-    `sizes` are in order, and `contents` names each piece and how it is cut.
-    """
+    name: str
+    cut: str
+    rings: tuple[Floats, ...]
+    by_size: tuple[tuple[Floats, ...], ...] = ()
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """A sheet: its title, its width and height in mm and its layers, the lowest first; `sizes` are in order."""
 
     title: str
     width: float
     height: float
     layers: tuple[Layer, ...]
-    areas: tuple[Floats, ...] = ()
+    parts: tuple[Part, ...] = ()
     subtitle: str = ""
     sizes: tuple[str, ...] = ()
-    contents: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def areas(self) -> tuple[Floats, ...]:
+        """The rings of all parts."""
+        return tuple(ring for part in self.parts for ring in part.rings)
 
     def items(self) -> Iterator[Item]:
         """All items of all layers."""

@@ -13,10 +13,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from draft.geometry import cubic
-from draft.paper import font, marks, outline, styles, words
+from draft.paper import font, marks, outline, styles
 from draft.paper.drawing import PT, Label, Path, Stroke, arc, chain
+from draft.paper.page_edges import Pages
 from draft.paper.piece_lines import FLIP, Outlines
 from draft.paper.room import Spot
+from draft.paper.wording import Wording
 from draft.piece import Edge, Fold
 from draft.seams.sides import sewn_length
 
@@ -81,32 +83,36 @@ def _notches(one: Outlines, fold: Fold) -> tuple[Floats, ...]:
     )
 
 
-def gathered(outlines: Sequence[Outlines], inside: Any, taken: Sequence[Any]) -> list[Label]:
+def gathered(
+    outlines: Sequence[Outlines], inside: Any, taken: Sequence[Any], wording: Wording, pages: Pages
+) -> list[Label]:
     """Words along each gathered edge, inside the shape and clear of what is taken; of one size with the length."""
     found: list[Label] = []
     for edge in outlines[0].piece.edges:
         if edge.gathered is not None:
-            found += _along(outlines, edge, inside, taken)
+            found += _along(outlines, edge, inside, taken, wording, pages)
     return found
 
 
-def _along(outlines: Sequence[Outlines], edge: Edge, inside: Any, taken: Sequence[Any]) -> list[Label]:
+def _along(
+    outlines: Sequence[Outlines], edge: Edge, inside: Any, taken: Sequence[Any], wording: Wording, pages: Pages
+) -> list[Label]:
     import shapely
 
     one = outlines[0]
     ruler = outline.Ruler(edge.segments[one.body])
     sewn = float(sewn_length(one.piece, edge)[one.body])
     tree = shapely.STRtree(list(taken))
-    for text in (words.gather(sewn if len(outlines) == 1 else None), words.gather(None)):
+    for text in (wording.gather(sewn if len(outlines) == 1 else None), wording.gather(None)):
         width, height = font.text_width(text, _WORDS), _WORDS * (font.CAP_HEIGHT + font.DESCENT)
-        for spot in _spots(ruler, one.outward, width, height):
+        for spot in _spots(ruler, one.outward, width, height, pages):
             shape = spot.shape(1.0)
             if inside.contains(shape) and not len(tree.query(shape, predicate="intersects")):
                 return [Label(text, *spot.at(0, height / 2 - _WORDS * font.DESCENT), _WORDS, "middle", spot.angle)]
     return []
 
 
-def _spots(ruler: outline.Ruler, outward: float, width: float, height: float) -> list[Spot]:
+def _spots(ruler: outline.Ruler, outward: float, width: float, height: float, pages: Pages) -> list[Spot]:
     """Places within the edge, y down, from its middle outward."""
     parts = 0.5 + 0.02 * np.array([s * k for k in range(21) for s in ((1, -1) if k else (1,))])
     points, directions = ruler.places(parts * ruler.length)
@@ -115,6 +121,6 @@ def _spots(ruler: outline.Ruler, outward: float, width: float, height: float) ->
         middles = points - cubic.right_of(directions) * outward * (_INSIDE + deeper + height / 2)
         for (x, y), (right, up) in zip(middles, directions, strict=True):
             found.append(
-                Spot(float(x), float(-y), width, height, marks.readable(float(np.degrees(np.arctan2(-up, right)))))
+                Spot(float(x), float(-y), width, height, pages.readable(float(np.degrees(np.arctan2(-up, right)))))
             )
     return found

@@ -1,102 +1,168 @@
-"""The first printed page: how to print, squares to measure, and a map of the pages."""
+"""The first printed page: how to print, squares to measure, a map of the pages, and which of them each size needs.
+
+Two columns side by side; on narrow paper one below the other, on as many pages as that takes.
+"""
 
 from __future__ import annotations
 
-from draft.paper import font, key, words
-from draft.paper.drawing import PT, Drawing, Item, Label, Path, Stroke, Turn, box, chain
-from draft.paper.tiles import Grid
+from collections.abc import Sequence
+from dataclasses import dataclass
 
-_BODY = 10.0 * PT
-_TITLE, _HEAD = 28.0 * PT, 14.0 * PT
-_LEADING = 1.42
+from draft.paper import font, key
+from draft.paper.drawing import PT, Drawing, Item, Label, Path, Stroke, box, chain
+from draft.paper.flow import Flow, Type, columns
+from draft.paper.tiles import Assembly, Grid, pages_by_size
+from draft.paper.wording import Wording
+
+BODY = Type(10.0)
+STRONG = Type(10.0, bold=True)
+HEAD = Type(14.0, bold=True, leading=1.3)
+_TITLE = 28.0
 _GUTTER = 12.0
-_MAP_TALLEST = 110.0
+_INDENT = 6.0
+_MAP_TALLEST = 120.0
+_MAP_LEAST = 70.0
 _LIGHT = Stroke(0.2, colour="#8c8c8c", join="miter")
 _SHADE = "#e6e6e6"
 _SQUARES = key.METRIC + key.SECOND
 
 
-def guide(drawing: Drawing, grid: Grid) -> tuple[Item, ...]:
-    """The items of the first page, in mm on the page."""
-    page = grid.page
-    left, right = page.margin, page.width - page.margin
-    column = right - _SQUARES
-    head, y = _head(drawing, left, page.margin, right - left)
-    y += 9.0
-    steps, low = _steps(drawing, grid, left, y, column - left - _GUTTER)
-    side, beside = _side(drawing, column, y, right - column)
-    top = max(low, beside) + 6.0
-    plan = _map(drawing, grid, (left, top, column - _GUTTER, page.height - page.margin))
-    return (*head, *steps, *side, *plan, *_contents(drawing, column, top))
+@dataclass(frozen=True)
+class Guide:
+    """What the guide says about a sheet; `grid` is numbered once it is known how many pages the guide takes."""
+
+    drawing: Drawing
+    grid: Grid
+    wording: Wording
 
 
-def _side(drawing: Drawing, x: float, y: float, width: float) -> tuple[tuple[Item, ...], float]:
-    """Test squares, and under them the line of each size."""
-    caption = _lines(words.MEASURE, x, y + key.METRIC + 6.0, width)
-    items: tuple[Item, ...] = (*key.test_squares(x, y), *caption)
-    y += key.METRIC + 6.0 + _BODY * _LEADING * len(caption) + 8.0
-    if len(drawing.sizes) < 2:
-        return items, y
-    title = Label(words.KEY, x, y, _BODY, bold=True)
-    samples, y = key.lines(drawing.sizes, x, y + 7.0, columns=1 + len(drawing.sizes) // 9)
-    return (*items, title, *samples), y
+def guide(about: Guide) -> list[tuple[Item, ...]]:
+    """The items of each page of the guide, in mm on the page."""
+    page = about.grid.page
+    left, wide, bottom = page.margin, page.live[0], page.height - page.margin
+    head, top = _head(about, left, page.margin, wide)
+    pages: dict[int, list[Item]] = {0: head}
+    if wide >= _SQUARES + 2 * _GUTTER + 80.0:
+        x = left + wide - _SQUARES
+        beside = Flow(columns(x, _SQUARES, top, page.margin, bottom), pages)
+        main = Flow(columns(left, wide - _SQUARES - _GUTTER, top, page.margin, bottom), pages)
+    else:
+        beside = main = Flow(columns(left, wide, top, page.margin, bottom), pages)
+    _squares(beside, about)
+    _steps(main, about)
+    _map(main, about)
+    _pieces(beside, about)
+    _by_size(beside, about)
+    return [tuple(pages[number]) for number in sorted(pages)]
 
 
-def _contents(drawing: Drawing, x: float, y: float) -> tuple[Item, ...]:
-    """Each piece and how it is cut."""
-    items: list[Item] = [Label(words.CONTENTS, x, y + 4.0, _HEAD, bold=True)] if drawing.contents else []
-    y += 13.0
-    for name, cut in drawing.contents:
-        items += [Label(name, x, y, _BODY, bold=True), Label(cut, x + 36.0, y, _BODY)]
-        y += _BODY * _LEADING + 1.2
-    return tuple(items)
-
-
-def _head(drawing: Drawing, x: float, y: float, width: float) -> tuple[list[Item], float]:
-    """The title, smaller if it is long, and the sizes."""
-    large = _TITLE * min(1.0, width / font.text_width(drawing.title or " ", _TITLE, bold=True))
-    large = max(large, _HEAD)
-    title = font.shortened(drawing.title, large, width, bold=True)
-    first = Label(title, x, y + _TITLE * font.CAP_HEIGHT + 2.0, large, bold=True)
-    second = Label(font.shortened(drawing.subtitle, _HEAD, width), x, first.y + 8.0, _HEAD)
-    return [first, second], second.y
-
-
-def _steps(drawing: Drawing, grid: Grid, x: float, y: float, width: float) -> tuple[tuple[Item, ...], float]:
-    numbers = [tile.number for tile in grid.tiles]
-    join = grid.joins[0].name if grid.joins else "A1"
-    items: list[Item] = [Label(words.GUIDE_TITLE, x, y + 4.0, _HEAD, bold=True)]
-    y += 13.0
-    for number, (name, text) in enumerate(words.steps(numbers[0], numbers[-1], join, len(drawing.sizes) > 1), 1):
-        items.append(Label(str(number), x, y, _BODY, bold=True))
-        items.append(Label(name, x + 6.0, y, _BODY, bold=True))
-        lines = _lines(text, x + 6.0, y + _BODY * _LEADING, width - 6.0)
-        items += lines
-        y += _BODY * _LEADING * (len(lines) + 1) + 2.4
-    return tuple(items), y
-
-
-def _lines(text: str, x: float, y: float, width: float, bold: bool = False) -> tuple[Item, ...]:
-    step = _BODY * _LEADING
-    return tuple(
-        Label(line, x, y + step * k, _BODY, bold=bold) for k, line in enumerate(font.wrapped(text, _BODY, width, bold))
+def _head(about: Guide, x: float, y: float, width: float) -> tuple[list[Item], float]:
+    """The title, smaller if it is long, and the sizes; and where they end."""
+    title, subtitle = about.drawing.title, about.drawing.subtitle
+    large = _TITLE * min(1.0, width / font.text_width(title or " ", _TITLE * PT, bold=True))
+    size = max(large, HEAD.points) * PT
+    first = Label(
+        font.shortened(title, size, width, bold=True), x, y + _TITLE * PT * font.CAP_HEIGHT + 2.0, size, bold=True
     )
+    second = Label(font.shortened(subtitle, HEAD.size, width), x, first.y + 8.0, HEAD.size)
+    return [first, second], second.y + 8.0
 
 
-def _map(drawing: Drawing, grid: Grid, room: tuple[float, float, float, float]) -> tuple[Item, ...]:
-    """The sheet made small: pieces, the pages' edges and their numbers."""
-    left, top, right, bottom = room
-    title = Label(words.MAP, left, top + 4.0, _HEAD, bold=True)
-    top += 11.0
-    wide, tall = grid.page.live
-    columns, rows = (max(at) + 1 for at in zip(*((t.column, t.row) for t in grid.tiles), strict=True))
-    scale = min((right - left) / (columns * wide), (bottom - top) / (rows * tall), _MAP_TALLEST / (rows * tall))
-    place = Turn(0, left, top)
-    areas = [Path((chain(place.points(area * scale)),), fill=_SHADE, closed=True) for area in drawing.areas]
-    items: list[Item] = [title, *areas]
+def _heading(flow: Flow, text: str, keep: float) -> None:
+    flow.gap(7.0)
+    flow.words(text, HEAD, keep=keep)
+    flow.gap(2.2)
+
+
+def _squares(flow: Flow, about: Guide) -> None:
+    """Test squares, and under them the line of each size."""
+    say = about.wording.say
+    flow.gap(1.0)
+    flow.put(key.test_squares(0.0, 0.0, about.wording), key.METRIC + 2.0)
+    flow.words(say("guide.measure"), BODY)
+    sizes = about.drawing.sizes
+    if len(sizes) > 1:
+        samples, height = key.lines(sizes, 0.0, 3.0, columns=1 + len(sizes) // 9)
+        _heading(flow, say("guide.key"), height)
+        flow.put(samples, height)
+
+
+def steps(first: int, last: int, join: str, many: bool, assembly: Assembly, wording: Wording) -> list[tuple[str, str]]:
+    """How to print and assemble, each step as a few words and what they mean; `join` is the name of one join."""
+    names = ["scale", *(["choose"] if many else []), "first", "rest"]
+    names += {"overlap": ["trim", "tape"], "butt": ["trim_butt", "tape_butt"]}[assembly] if join else []
+    fields = {"first": first, "last": last, "join": join}
+    return [(wording.say(f"guide.{name}"), wording.say(f"guide.{name}_text", **fields)) for name in names]
+
+
+def _steps(flow: Flow, about: Guide) -> None:
+    grid, numbers = about.grid, [tile.number for tile in about.grid.tiles]
+    join = grid.joins[0].name if grid.joins else ""
+    many = len(about.drawing.sizes) > 1
+    _heading(flow, about.wording.say("guide.title"), 3 * BODY.step)
+    said = steps(numbers[0], numbers[-1], join, many, grid.assembly, about.wording)
+    for number, (name, text) in enumerate(said, 1):
+        flow.need(3 * BODY.step)
+        flow.put([STRONG.label(str(number), 0.0, BODY.size)], 0.0)
+        flow.words(name, STRONG, _INDENT, keep=BODY.step)
+        flow.words(text, BODY, _INDENT)
+        flow.gap(2.2)
+
+
+def _pieces(flow: Flow, about: Guide) -> None:
+    """Each piece and how it is cut."""
+    parts = about.drawing.parts
+    if parts:
+        _heading(flow, about.wording.say("guide.pieces"), BODY.step)
+        rows(flow, [(part.name, part.cut) for part in parts])
+
+
+def _by_size(flow: Flow, about: Guide) -> None:
+    """The pages that each size needs."""
+    if len(about.drawing.sizes) > 1:
+        found = pages_by_size(about.drawing, about.grid)
+        _heading(flow, about.wording.say("guide.by_size"), 2 * BODY.step)
+        rows(flow, [(size, ranges(numbers)) for size, numbers in found.items()], least=14.0)
+
+
+def rows(flow: Flow, pairs: Sequence[tuple[str, str]], least: float = 30.0) -> None:
+    """Names in bold, and what there is to say to each beside them."""
+    widest = max(STRONG.width(name) for name, _ in pairs) + 4.0
+    second = min(max(least, widest), flow.width / 2)
+    for name, text in pairs:
+        names, texts = STRONG.lines(name, second - 2.0), BODY.lines(text, flow.width - second)
+        items = [STRONG.label(line, 0.0, BODY.size + BODY.step * k) for k, line in enumerate(names)]
+        items += [BODY.label(line, second, BODY.size + BODY.step * k) for k, line in enumerate(texts)]
+        flow.put(items, BODY.step * max(len(names), len(texts)) + 0.8)
+
+
+def ranges(numbers: Sequence[int]) -> str:
+    """`2–5, 7, 9–12`."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in runs)
+
+
+def _map(flow: Flow, about: Guide) -> None:
+    """The map as large as the rest of the page allows; on a page of its own where that is too little."""
+    grid = about.grid
+    wide, tall = (count * side for count, side in zip(grid.shape, grid.page.live, strict=True))
+    _heading(flow, about.wording.say("guide.map"), min(_MAP_LEAST, tall * flow.width / wide))
+    scale = min(flow.width / wide, min(flow.room - 1.0, _MAP_TALLEST) / tall)
+    flow.put(sheet_map(about.drawing, grid, scale), tall * scale + 1.0)
+
+
+def sheet_map(drawing: Drawing, grid: Grid, scale: float) -> list[Item]:
+    """The sheet made small from its corner: pieces, the pages' edges and their numbers."""
+    wide, tall = (side * scale for side in grid.page.live)
+    items: list[Item] = [Path((chain(area * scale),), fill=_SHADE, closed=True) for area in drawing.areas]
     for tile in grid.tiles:
-        x, y = left + tile.column * wide * scale, top + tile.row * tall * scale
-        items.append(Path((box(x, y, wide * scale, tall * scale),), _LIGHT, closed=True))
-        middle = x + wide * scale / 2, y + tall * scale / 2 + 0.36 * 11 * PT
-        items.append(Label(str(tile.number), *middle, 11 * PT, "middle", bold=True))
-    return tuple(items)
+        x, y = tile.column * wide, tile.row * tall
+        items.append(Path((box(x, y, wide, tall),), _LIGHT, closed=True))
+        size = min(11.0 * PT, 0.6 * min(wide, tall))
+        items.append(Label(str(tile.number), x + wide / 2, y + tall / 2 + 0.36 * size, size, "middle", bold=True))
+    return items

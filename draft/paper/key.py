@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from draft.paper import font, styles, words
+from draft.paper import font, styles
 from draft.paper.drawing import PT, Item, Label, Path, box, chain
+from draft.paper.wording import Wording
 from draft.units import MM_PER_INCH
 
 METRIC = 50.0
@@ -19,7 +20,7 @@ _ROW = 6.2
 _TEXT = 10.0 * PT
 
 
-def test_squares(x: float, y: float) -> tuple[Item, ...]:
+def test_squares(x: float, y: float, wording: Wording) -> tuple[Item, ...]:
     """A square of 1 in and one of 5 cm side by side, from the corner of the first, each with its size inside.
 
     Their sides are measured between the middles of their lines. The whole takes 50 mm x 50 mm, plus 1 in and a gap.
@@ -27,8 +28,8 @@ def test_squares(x: float, y: float) -> tuple[Item, ...]:
     x, y = (round(at / PT) * PT for at in (x, y))  # on whole points, which the page description holds exactly
     second = x + SECOND
     return (
-        *_square(x, y, MM_PER_INCH, words.TEST_INCH, "test-inch"),
-        *_square(second, y, METRIC, words.TEST_METRIC, "test-metric"),
+        *_square(x, y, MM_PER_INCH, wording.say("guide.test_inch"), "test-inch"),
+        *_square(second, y, METRIC, wording.say("guide.test_metric"), "test-metric"),
     )
 
 
@@ -50,7 +51,9 @@ def lines(sizes: Sequence[str], x: float, y: float, columns: int = 1) -> tuple[t
     return tuple(items), y + rows * _ROW
 
 
-def heading(title: str, subtitle: str, sizes: Sequence[str], x: float, y: float) -> tuple[tuple[Item, ...], float]:
+def heading(
+    title: str, subtitle: str, sizes: Sequence[str], x: float, y: float, wording: Wording
+) -> tuple[tuple[Item, ...], float]:
     """The title of a sheet for the screen, test squares, and the key of more than one size; and its lower end."""
     large, room = 30.0 * PT, WIDTH - METRIC - SECOND - 10.0
     items: list[Item] = [
@@ -60,5 +63,5 @@ def heading(title: str, subtitle: str, sizes: Sequence[str], x: float, y: float)
     if len(sizes) > 1:
         samples, _ = lines(sizes, x, y + 33.0, columns=-(-len(sizes) // 3))
         items += samples
-    squares = test_squares(WIDTH - METRIC - SECOND + x, y)
+    squares = test_squares(WIDTH - METRIC - SECOND + x, y, wording)
     return (*items, *squares), y + METRIC

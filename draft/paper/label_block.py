@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from draft.paper import font, words
+from draft.paper import font
 from draft.paper.drawing import PT, Label
+from draft.paper.page_edges import Pages
 from draft.paper.room import CLEAR, Room, Spot
+from draft.paper.wording import Wording, sentence
 from draft.piece import Garment, Piece
 
 SMALLEST = 8.0
@@ -77,23 +79,24 @@ class Block:
         return tuple(found)
 
 
-def place(room: Room, garment: Garment, piece: Piece, sizes: Sequence[str]) -> tuple[Block, Spot] | None:
-    """The most generous block that the room holds, upright if it can be; None if none fits."""
-    blocks = layouts(garment, piece, sizes)
+def places(
+    room: Room, garment: Garment, piece: Piece, sizes: Sequence[str], wording: Wording, pages: Pages
+) -> Iterator[tuple[Block, Spot]]:
+    """The blocks that the room holds and where, the most generous first, upright before sideways."""
+    blocks = layouts(garment, piece, sizes, wording)
     for clear in (CLEAR[:-2], CLEAR[-2:]):
         for block in blocks:
-            for angle in (0.0, -90.0):
+            for angle in (pages.upright, pages.upright - 90.0):
                 spot = room.find(block.width, block.height, angle, clear=clear)
                 if spot is not None:
-                    return block, spot
-    return None
+                    yield block, spot
 
 
-def layouts(garment: Garment, piece: Piece, sizes: Sequence[str]) -> tuple[Block, ...]:
+def layouts(garment: Garment, piece: Piece, sizes: Sequence[str], wording: Wording) -> tuple[Block, ...]:
     """The same words set in five ways, the largest first."""
-    title, name = (font.shortened(text, PT, _LONGEST) for text in (garment.title, words.sentence(piece.title)))
-    size, cut, extra = words.sizes(sizes), words.cut(piece), words.allowances(piece)
-    extra = (words.sentence(extra[0]), *extra[1:]) if extra else ()
+    title, name = (font.shortened(text, PT, _LONGEST) for text in (wording.named(garment.title), wording.title(piece)))
+    size, cut, extra = wording.sizes(sizes), wording.cut(piece), wording.allowances(piece)
+    extra = (sentence(extra[0]), *extra[1:]) if extra else ()
     joined = "; ".join(extra)
     return (
         _tall(title, name, size, cut, extra, (15.0, 54.0, 24.0, 13.0)),

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from draft.geometry import cubic
-from draft.paper import font, outline, styles, words
+from draft.paper import font, outline, styles
 from draft.paper.drawing import PT, Item, Label, Path, chain
-from draft.paper.room import CLEAR, Room, Spot
+from draft.paper.page_edges import Pages
+from draft.paper.room import CLEAR, Room, Spot, label_spot
+from draft.paper.wording import Wording
 from draft.piece import Notch, Piece
 
 Floats = NDArray[np.float64]
@@ -36,75 +39,103 @@ NOTCH_OUT = 4.0  # where there is no allowance to snip into, the mark stands out
 NOTCH_APART = 5.0
 
 
-def grain(room: Room, direction: Floats, near: tuple[float, float]) -> tuple[tuple[Item, ...], Spot | None]:
+@dataclass(frozen=True)
+class _Arrow:
+    """What an arrow says, whether its heads are filled, and how long it may be in mm."""
+
+    word: str
+    filled: bool
+    longest: float
+
+
+def grain(
+    room: Room, direction: Floats, near: tuple[float, float], wording: Wording, pages: Pages
+) -> tuple[tuple[Item, ...], Spot | None]:
     """The grain line with a filled head at each end, and where it lies. `direction` `(2,)` has y down."""
-    return _arrow(room, direction, near, words.GRAIN, _LENGTHS[0])
+    return _arrow(room, direction, near, _Arrow(wording.say("piece.grain"), True, _LENGTHS[0]), pages)
 
 
-def stretch(room: Room, direction: Floats, near: tuple[float, float]) -> tuple[tuple[Item, ...], Spot | None]:
+def stretch(
+    room: Room, direction: Floats, near: tuple[float, float], wording: Wording, pages: Pages
+) -> tuple[tuple[Item, ...], Spot | None]:
     """The arrow of greatest stretch, with open heads."""
-    return _arrow(room, direction, near, words.STRETCH, _LONGEST_STRETCH)
+    return _arrow(room, direction, near, _Arrow(wording.say("piece.stretch"), False, _LONGEST_STRETCH), pages)
 
 
 def _arrow(
-    room: Room, direction: Floats, near: tuple[float, float], word: str, longest: float
+    room: Room, direction: Floats, near: tuple[float, float], arrow: _Arrow, pages: Pages
 ) -> tuple[tuple[Item, ...], Spot | None]:
-    angle = readable(float(np.degrees(np.arctan2(direction[1], direction[0]))))
-    gap = font.text_width(word, ARROW_WORDS * PT) + 3.0
+    angle = pages.readable(float(np.degrees(np.arctan2(direction[1], direction[0]))))
+    gap = font.text_width(arrow.word, ARROW_WORDS * PT) + 3.0
     shortest = gap + 2 * _SHAFT
     for clear in (CLEAR[-5:], CLEAR[-2:]):
-        for size in (*(s for s in _LENGTHS if shortest < s <= longest), shortest):
+        for size in (*(s for s in _LENGTHS if shortest < s <= arrow.longest), shortest):
             spot = room.find(size, ARROW_ROOM, angle, near, clear)
             if spot is not None:
-                return _drawn_arrow(spot, word, gap, filled=word == words.GRAIN), spot
-    return _short_arrow(room, angle, near, word)
+                return _drawn_arrow(spot, arrow, gap), spot
+    return _short_arrow(room, angle, near, arrow, pages)
 
 
 def _short_arrow(
-    room: Room, angle: float, near: tuple[float, float], word: str
+    room: Room, angle: float, near: tuple[float, float], arrow: _Arrow, pages: Pages
 ) -> tuple[tuple[Item, ...], Spot | None]:
     """Where the word has no room within the arrow it stands beside it, across."""
-    width = font.text_width(word, ARROW_WORDS * PT) + _BESIDE
+    width = font.text_width(arrow.word, ARROW_WORDS * PT) + _BESIDE
     for size in _SHORT:
         spot = room.find(size, width + ARROW_ROOM, angle, near, CLEAR[-2:])
         if spot is not None:
-            across = readable(angle + 90.0)
-            side = 1.0 if abs(across - angle - 90.0) < 1e-3 else -1.0  # which way the word reads from the arrow
+            across = pages.readable(angle + 90.0)
+            side = float(np.sign(np.sin(np.radians(across - angle))))  # which way the word reads from the arrow
             x, y = spot.at(0, -side * width / 2)
-            arrow = _drawn_arrow(Spot(x, y, size, ARROW_ROOM, angle), word, 0.0, filled=word == words.GRAIN)[:-1]
+            drawn = _drawn_arrow(Spot(x, y, size, ARROW_ROOM, angle), arrow, 0.0)[:-1]
             start = Spot(*spot.at(0, side * (_BESIDE - width / 2)), 0, 0, across).at(0, ARROW_WORDS * PT * 0.36)
-            return (*arrow, Label(word, *start, ARROW_WORDS * PT, "start", across)), spot
+            return (*drawn, Label(arrow.word, *start, ARROW_WORDS * PT, "start", across)), spot
     return (), None
 
 
-def readable(angle: float) -> float:
-    """The same line read from the left, or from below: above -90 and up to 90 becomes -90 to below 90."""
-    turned = (angle + 90.0) % 180.0 - 90.0
-    return round(turned, 6)
-
-
-def _drawn_arrow(spot: Spot, word: str, gap: float, filled: bool) -> tuple[Item, ...]:
+def _drawn_arrow(spot: Spot, arrow: _Arrow, gap: float) -> tuple[Item, ...]:
     end, half = spot.width / 2, gap / 2
-    shaft_end = end - _HEAD * 0.8 if filled else end
+    shaft_end = end - _HEAD * 0.8 if arrow.filled else end
     shafts = tuple(chain([spot.at(s * half, 0), spot.at(s * shaft_end, 0)]) for s in (-1, 1))
-    width = 1.4 if filled else 1.7
+    width = 1.4 if arrow.filled else 1.7
     heads = tuple(
-        chain([spot.at(s * (end - _HEAD), -width), spot.at(s * end, 0), spot.at(s * (end - _HEAD), width)], filled)
+        chain(
+            [spot.at(s * (end - _HEAD), -width), spot.at(s * end, 0), spot.at(s * (end - _HEAD), width)], arrow.filled
+        )
         for s in (-1, 1)
     )
     size = ARROW_WORDS * PT
     x, y = spot.at(0, size * font.CAP_HEIGHT / 2)
-    label = Label(word, x, y, size, "middle", spot.angle)
-    if filled:
+    label = Label(arrow.word, x, y, size, "middle", spot.angle)
+    if arrow.filled:
         return Path(shafts, styles.mark()), Path(heads, fill=styles.mark().colour, closed=True), label
     return Path(shafts + heads, styles.mark()), label
 
 
-def fold(start: Floats, end: Floats, inside: Floats) -> tuple[tuple[Item, ...], Any]:
+def fold(start: Floats, end: Floats, inside: Floats, wording: Wording, pages: Pages) -> tuple[tuple[Item, ...], Any]:
     """The fold bracket and its words between two points of the fold, and the shape it takes up.
 
-    The arrows point at the fold; `inside` is the unit vector `(2,)` from the fold into the piece.
+    The arrows point at the fold; `inside` is the unit vector `(2,)` from the fold into the piece. The bracket stands on
+    one page if its words have room on one.
     """
+    tried = [_bracket(*stretch, inside, wording, pages) for stretch in (*_on_one_page(start, end, pages), (start, end))]
+    whole = [(items, taken) for items, taken in tried if not pages.cross(label_spot(items[-1]).shape())]
+    return (whole or tried[-1:])[0]
+
+
+def _on_one_page(start: Floats, end: Floats, pages: Pages) -> list[tuple[Floats, Floats]]:
+    """The parts of the fold between two points that lie on one page each, the longest first."""
+    import shapely
+
+    left = pages.off(shapely.LineString([start, end]), _BESIDE)
+    parts = sorted((part for part in shapely.get_parts(left) if part.length > 0), key=lambda part: -round(part.length))
+    ends = [(np.array(part.coords[0]), np.array(part.coords[-1])) for part in parts]
+    return [(a, b) if cubic.dot(b - a, end - start) > 0 else (b, a) for a, b in ends]
+
+
+def _bracket(
+    start: Floats, end: Floats, inside: Floats, wording: Wording, pages: Pages
+) -> tuple[tuple[Path, Path, Label], Any]:
     import shapely
 
     along, middle = cubic.unit(end - start), (start + end) / 2
@@ -117,17 +148,17 @@ def fold(start: Floats, end: Floats, inside: Floats) -> tuple[tuple[Item, ...], 
         chain([t + inside * _HEAD - along * 1.4, t, t + inside * _HEAD + along * 1.4], closed=True) for t in tips
     )
     taken = shapely.LineString([a, b]).buffer(FOLD_IN + 5, cap_style="flat")
-    label = _fold_words(middle, along, inside)
+    label = _fold_words(middle, along, inside, wording, pages)
     return (Path((bracket,), styles.mark()), Path(heads, fill=styles.mark().colour, closed=True), label), taken
 
 
-def _fold_words(middle: Floats, along: Floats, inside: Floats) -> Label:
+def _fold_words(middle: Floats, along: Floats, inside: Floats, wording: Wording, pages: Pages) -> Label:
     size = (ARROW_WORDS + 1) * PT
-    angle = readable(float(np.degrees(np.arctan2(along[1], along[0]))))
+    angle = pages.readable(float(np.degrees(np.arctan2(along[1], along[0]))))
     turn = np.radians(angle)
     down = np.array([-np.sin(turn), np.cos(turn)])
     x, y = middle + inside * (FOLD_IN + 1.0) / 2 + down * size * font.CAP_HEIGHT / 2
-    return Label(words.PLACE_ON_FOLD, float(x), float(y), size, "middle", angle)
+    return Label(wording.say("piece.place_on_fold"), float(x), float(y), size, "middle", angle)
 
 
 def notch(piece: Piece, body: int, mark: Notch, cutting: Any, outward: float) -> tuple[Floats, ...]:

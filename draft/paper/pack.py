@@ -3,50 +3,73 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
 
 from draft.notes import Problems, error, nearest
-from draft.paper import words
+from draft.paper.papers import paper
 from draft.paper.piece_lines import Lines
 from draft.paper.sheet import drafted, draw_set, on_pages, on_screen
 from draft.paper.svg import svg
-from draft.paper.tiles import paper
+from draft.paper.tiles import Assembly, least_pages
+from draft.paper.wording import ENGLISH, Wording
 from draft.piece import Garment
 
 Progress = Callable[[str], object]
 
 
-def svg_files(garment: Garment, lines: Lines | None = None, progress: Progress | None = None) -> dict[str, bytes]:
+@dataclass(frozen=True)
+class Printing:
+    """How a pattern is printed: on which pages, put together how, said in which words, showing which lines."""
+
+    pages: tuple[str, ...] = ("letter", "a4")
+    assembly: Assembly = "overlap"
+    wording: Wording = field(default=ENGLISH)
+    lines: Lines | None = None
+    """Both lines, or one of them; None for both on one size and cutting lines on a nest."""
+
+
+HOME = Printing()
+
+
+def svg_files(garment: Garment, printing: Printing = HOME, progress: Progress | None = None) -> dict[str, bytes]:
     """`svg/XS.svg` and so on, and `svg/nest.svg` with all sizes in layers where there is more than one.
 
-    `lines` asks for both lines or one of them; `progress` is called with each name as its file is done.
+    `progress` is called with each name as its file is done.
     """
     bodies, names = _bodies(garment, garment.sizes), _file_names(garment.sizes)
     sets = [(names[body], [body]) for body in bodies]
     files: dict[str, bytes] = {}
     for name, some in [*sets, *([("nest", bodies)] if len(bodies) > 1 else [])]:
-        _done(files, f"svg/{name}.svg", svg(on_screen(draw_set(garment, some, lines))).encode(), progress)
+        drawn = draw_set(garment, some, printing.lines, printing.wording)
+        _done(files, f"svg/{name}.svg", svg(on_screen(drawn)).encode(), progress)
     return files
 
 
 def pdf_files(
     garment: Garment,
+    printing: Printing = HOME,
     sizes: Sequence[str] | None = None,
-    pages: Sequence[str] = ("letter", "a4"),
-    lines: Lines | None = None,
     progress: Progress | None = None,
+    tell: Progress | None = None,
 ) -> dict[str, bytes]:
     """`pattern-letter.pdf` and `pattern-a4.pdf`, with the sizes asked for (all of them unless told otherwise).
 
+    `tell` is called with a line on each file: how many pages it has, and how few the area of the pieces would fill.
     Raises Problems if cairo is missing, or a page size is not known.
     """
-    from draft.paper.pdf import tiled_pdf
+    from draft.paper.pdf import on_tiles, tiled_pdf
 
-    drawn = draw_set(garment, _bodies(garment, sizes or garment.sizes), lines)
-    title = words.sheet_title(drawn.title, drawn.subtitle)
+    papers = {page.name: page for page in map(paper, printing.pages)}
+    drawn = draw_set(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
+    title = printing.wording.sheet_title(drawn.title, drawn.sizes)
     files: dict[str, bytes] = {}
-    for name in pages:
-        sheet = on_pages(drawn, paper(name).live)
-        _done(files, f"pattern-{name}.pdf", tiled_pdf(sheet, name, title), progress)
+    for name, page in papers.items():
+        sheet = on_pages(drawn, page.live)
+        tiled = on_tiles(sheet, page, title, printing.assembly, printing.wording)
+        _done(files, f"pattern-{name}.pdf", tiled_pdf(tiled), progress)
+        if tell:
+            count, least = len(tiled.grid.tiles), least_pages(sheet, page)
+            tell(f"pattern-{name}.pdf: {count} pages and a guide; the area of the pieces alone is that of {least}")
     return files
 
 

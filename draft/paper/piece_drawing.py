@@ -7,22 +7,28 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from draft.geometry import cubic
-from draft.paper import folds, label_block, marks, outline, piece_lines, styles, tags
-from draft.paper.drawing import Item, Label, Path, Turn
+from draft.paper import folds, label_block, marks, outline, piece_lines, placements, styles, tags
+from draft.paper.drawing import Item, Label, Part, Path, Turn
+from draft.paper.once import Same
+from draft.paper.page_edges import ANYWHERE, Pages
 from draft.paper.piece_lines import FLIP, Lines, Outlines
-from draft.paper.room import Room, label_spot, rings_of
+from draft.paper.room import Room, Spot, label_spot, rings_of
+from draft.paper.wording import ENGLISH, Wording
 from draft.piece import Garment, Piece
 
 Floats = NDArray[np.float64]
 
 _WORDS_IN = 3.0
 """Words keep this many mm away from every line."""
+_OFF_PAGE_EDGE = 2.0
+"""And so many from the edge of a page: a cut a little beside the frame takes no letter."""
 _UNDER = 110.0
 """Side of the paper below a small piece, in mm: enough for its words in the most generous setting."""
 _WIDE = 2.5
@@ -31,67 +37,119 @@ _WIDE = 2.5
 
 @dataclass(frozen=True)
 class PieceDrawing:
-    """What is drawn of a piece: items that all sizes share, items of each size, and the outlines that it covers."""
+    """What is drawn of a piece: items that all sizes share, items of each size, and the paper that it needs."""
 
     name: str
     shared: tuple[Item, ...]
     sized: tuple[tuple[Item, ...], ...]
-    areas: tuple[Floats, ...]
+    part: Part
 
     def moved(self, turn: Turn) -> PieceDrawing:
         """The same piece elsewhere on the paper."""
+        part = self.part
+        rings = tuple(turn.points(ring) for ring in part.rings)
+        by_size = tuple(tuple(turn.points(ring) for ring in size) for size in part.by_size)
         return PieceDrawing(
             self.name,
             tuple(item.moved(turn) for item in self.shared),
             tuple(tuple(item.moved(turn) for item in items) for items in self.sized),
-            tuple(turn.points(area) for area in self.areas),
+            Part(part.name, part.cut, rings, by_size),
         )
 
 
-def draw_piece(garment: Garment, piece: Piece, bodies: Sequence[int], lines: Lines = "both") -> PieceDrawing:
-    """The piece for these bodies (indices into `garment.sizes`), in mm with y down, about the piece's own origin."""
-    outlines = [Outlines.of(garment, piece, body) for body in bodies]
-    sized = [_of_size(one, index, len(bodies), lines) for index, one in enumerate(outlines)]
-    shared = _shared(garment, piece, outlines, sized, lines)
-    if len(bodies) > 1:
-        sized = _tagged(outlines, sized, shared, lines)
-    return PieceDrawing(piece.name, shared, tuple(tuple(items) for items in sized), _areas(outlines, shared))
+def draw_piece(
+    garment: Garment,
+    piece: Piece,
+    bodies: Sequence[int],
+    lines: Lines = "both",
+    wording: Wording = ENGLISH,
+    pages: Pages = ANYWHERE,
+) -> PieceDrawing:
+    """The piece for these bodies (indices into `garment.sizes`), in mm with y down, about the piece's own origin.
+
+    Its words stand upright on the `pages` that it lies on, and none is cut by the edge of one if that can be.
+    """
+    inked = _inked(Same(garment), Same(piece), tuple(bodies), lines)
+    shared = _shared(garment, inked, wording, pages)
+    sized = inked.sized if len(bodies) == 1 else _tagged(inked, shared, pages)
+    return PieceDrawing(piece.name, shared, sized, _part(inked, shared, wording))
+
+
+@dataclass(frozen=True)
+class _Inked:
+    """The lines of a piece: what they are does not hang on pages or words."""
+
+    outlines: tuple[Outlines, ...]
+    sized: tuple[tuple[Item, ...], ...]
+    lines: Lines
+
+    @property
+    def piece(self) -> Piece:
+        return self.outlines[0].piece
+
+    @cached_property
+    def room(self) -> Room:
+        """What lies inside the sewing lines of all sizes and clear of every line."""
+        import shapely
+
+        inside = shapely.intersection_all([one.seam_shape for one in self.outlines])
+        lines = [_line_shape(item) for items in self.sized for item in items if isinstance(item, Path)]
+        near = shapely.intersection(lines, inside)
+        taken = shapely.union_all(shapely.buffer(near[~shapely.is_empty(near)], _WORDS_IN, quad_segs=2))
+        return Room(inside.buffer(-_WORDS_IN).difference(taken))
+
+
+@lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests
+def _inked(garment: Same[Garment], piece: Same[Piece], bodies: tuple[int, ...], lines: Lines) -> _Inked:
+    outlines = tuple(Outlines.of(garment.value, piece.value, body) for body in bodies)
+    sized = tuple(tuple(_of_size(one, index, len(bodies), lines)) for index, one in enumerate(outlines))
+    return _Inked(outlines, sized, lines)
 
 
 def _of_size(one: Outlines, index: int, count: int, lines: Lines) -> list[Item]:
     end = f".{one.size}" if count > 1 else ""
-    return [*piece_lines.of_size(one, index, end, lines), *folds.of_size(one, index, end)]
+    drawn = [*piece_lines.of_size(one, index, end, lines), *folds.of_size(one, index, end)]
+    return [*drawn, *placements.of_size(one, index, end)]
 
 
-def _shared(
-    garment: Garment, piece: Piece, outlines: Sequence[Outlines], sized: Sequence[Sequence[Item]], lines: Lines
-) -> tuple[Item, ...]:
+def _shared(garment: Garment, inked: _Inked, wording: Wording, pages: Pages) -> tuple[Item, ...]:
     """Fold, words and arrows: all within the piece, or the words and arrows under it where it is too small for them."""
-    room = _room(outlines, sized)
-    fold: list[Item] = []
-    if piece.on_fold:
-        fold, taken = _fold(outlines, lines)
+    room, fold = inked.room, list[Item]()
+    if inked.piece.on_fold:
+        fold, taken = _fold(inked, wording, pages)
         room = room.without(taken)
-    sizes = [one.size for one in outlines]
-    body = outlines[0].body
-    words = _words(room, garment, piece, sizes, body) or _words(_under(outlines), garment, piece, sizes, body)
-    taken = [shape for items in (*sized, fold, words) for item in items for shape in _shapes(item)]
-    return (*fold, *words, *folds.gathered(outlines, room.shape, taken))
+    apart = Room(pages.off(room.shape, _OFF_PAGE_EDGE))
+    tries = [(apart, pages), (room, pages), (room, ANYWHERE), (_under(inked.outlines), ANYWHERE)]
+    found = (
+        _words(where, garment, inked, wording, on) for where, on in (tries if pages.edges is not None else tries[2:])
+    )
+    words = next((items for items in found if items), ())
+    taken = [shape for items in (*inked.sized, fold, words) for item in items for shape in _shapes(item)]
+    taken += [pages.edges] if pages.edges is not None else []
+    along = folds.gathered(inked.outlines, room.shape, taken, wording, pages)
+    taken += [shape for item in along for shape in _shapes(item)]
+    return (*fold, *words, *along, *placements.words(inked.outlines, room.shape, taken, wording, pages))
 
 
-def _words(room: Room, garment: Garment, piece: Piece, sizes: Sequence[str], body: int) -> tuple[Item, ...]:
+def _words(room: Room, garment: Garment, inked: _Inked, wording: Wording, pages: Pages) -> tuple[Item, ...]:
     """The words, the grain and the stretch of a piece; nothing if they do not all fit."""
-    placed = label_block.place(room, garment, piece, sizes)
-    if placed is None:
-        return ()
-    block, spot = placed
-    room, wide = room.without(spot.shape(4.0)), block.width > _WIDE * block.height
+    piece, sizes = inked.piece, [one.size for one in inked.outlines]
+    for block, spot in label_block.places(room, garment, piece, sizes, wording, pages):
+        arrows = _arrows(room.without(spot.shape(4.0)), spot, block.width > _WIDE * block.height, inked, wording, pages)
+        if arrows:
+            return (*block.labels(spot), *arrows)
+    return ()
+
+
+def _arrows(room: Room, spot: Spot, wide: bool, inked: _Inked, wording: Wording, pages: Pages) -> tuple[Item, ...]:
+    """Grain and stretch beside the words, or nothing if not both fit."""
+    piece, body = inked.piece, inked.outlines[0].body
     left, low = spot.at(-spot.width / 2 - 9.0, 0), spot.at(0, spot.height / 2 + 12.0)
     right = spot.at(spot.width / 2 + 60.0, 0)
-    grain, taken = marks.grain(room, piece.grain[body] * FLIP, left)
+    grain, taken = marks.grain(room, piece.grain[body] * FLIP, left, wording, pages)
     room = room.without(taken.shape(4.0)) if taken else room
-    stretch, _ = marks.stretch(room, piece.stretch[body] * FLIP, right if wide else low)
-    return (*block.labels(spot), *grain, *stretch) if grain and stretch else ()
+    stretch, _ = marks.stretch(room, piece.stretch[body] * FLIP, right if wide else low, wording, pages)
+    return (*grain, *stretch) if grain and stretch else ()
 
 
 def _under(outlines: Sequence[Outlines]) -> Room:
@@ -102,31 +160,20 @@ def _under(outlines: Sequence[Outlines]) -> Room:
     return Room(shapely.box(left, bottom + _WORDS_IN, max(right, left + _UNDER), bottom + _WORDS_IN + _UNDER))
 
 
-def _room(outlines: Sequence[Outlines], sized: Sequence[Sequence[Item]]) -> Room:
-    """What lies inside the sewing lines of all sizes and clear of every line."""
-    import shapely
-
-    inside = shapely.intersection_all([one.seam_shape for one in outlines])
-    lines = [_line_shape(item) for items in sized for item in items if isinstance(item, Path)]
-    near = shapely.intersection(lines, inside)
-    taken = shapely.union_all(shapely.buffer(near[~shapely.is_empty(near)], _WORDS_IN, quad_segs=2))
-    return Room(inside.buffer(-_WORDS_IN).difference(taken))
-
-
-def _fold(outlines: Sequence[Outlines], lines: Lines) -> tuple[list[Item], Any]:
+def _fold(inked: _Inked, wording: Wording, pages: Pages) -> tuple[list[Item], Any]:
     """The fold line as long as the longest size's, and the bracket along what all sizes share of it."""
-    piece = outlines[0].piece
+    piece, outlines = inked.piece, inked.outlines
     edge = next(edge for edge in piece.edges if edge.on_fold)
-    folds = [one.fold for one in outlines if one.fold]
-    start, along = folds[0][0], cubic.unit(folds[0][1] - folds[0][0])
-    sewn = [_reach(along, start, np.array(fold)) for fold in folds]
-    drawn = [_reach(along, start, _on_fold(one, lines)) for one in outlines]
+    ends = [one.fold for one in outlines if one.fold]
+    start, along = ends[0][0], cubic.unit(ends[0][1] - ends[0][0])
+    sewn = [_reach(along, start, np.array(end)) for end in ends]
+    drawn = [_reach(along, start, _on_fold(one, inked.lines)) for one in outlines]
     line = cubic.line(start + along * min(a for a, _ in drawn), start + along * max(b for _, b in drawn))
     inside = cubic.right_of(along)
     middle = np.array(outlines[0].seam_shape.centroid.coords[0])
     inside = inside if cubic.dot(inside, middle - start) > 0 else -inside
     low, high = max(a for a, _ in sewn), min(b for _, b in sewn)
-    bracket, taken = marks.fold(start + along * low, start + along * high, inside)
+    bracket, taken = marks.fold(start + along * low, start + along * high, inside, wording, pages)
     data = (("piece", piece.name), ("edge", edge.name), ("source", str(edge.span)))
     return [Path((line[None],), styles.FOLD, id=f"{piece.name}.{edge.name}", data=data), *bracket], taken
 
@@ -150,23 +197,23 @@ def _line_shape(path: Path) -> Any:
     return shapely.MultiLineString([outline.points(run) for run in path.runs])
 
 
-def _tagged(
-    outlines: Sequence[Outlines], sized: Sequence[Sequence[Item]], shared: Sequence[Item], lines: Lines
-) -> list[list[Item]]:
-    every = [item for items in (*sized, shared) for item in items]
-    clutter = tags.Clutter([shape for item in every for shape in _shapes(item)])
-    chains = [_tagged_lines(one, lines) for one in outlines]
+def _tagged(inked: _Inked, shared: Sequence[Item], pages: Pages) -> tuple[tuple[Item, ...], ...]:
+    every = [item for items in (*inked.sized, shared) for item in items]
+    edges = [pages.edges] if pages.edges is not None else []
+    clutter = tags.Clutter([shape for item in every for shape in _shapes(item)] + edges)
+    chains = [_tagged_lines(one, inked.lines) for one in inked.outlines]
     tagged = []
-    for index, (one, items) in enumerate(zip(outlines, sized, strict=True)):
-        shape = one.seam_shape if lines == "sewing" else one.cut_shape
+    for index, (one, items) in enumerate(zip(inked.outlines, inked.sized, strict=True)):
+        shape = one.seam_shape if inked.lines == "sewing" else one.cut_shape
         others = tags.joined([chain for k, some in enumerate(chains) if k != index for chain in some])
+        count = len(inked.outlines)
         labels = [
             label
             for chain in chains[index]
-            for label in tags.along(one.size, chain, index, len(outlines), shape, others, clutter)
+            for label in tags.along(one.size, chain, index, count, shape, others, clutter, pages)
         ]
-        tagged.append([*items, *labels])
-    return tagged
+        tagged.append((*items, *labels))
+    return tuple(tagged)
 
 
 def _tagged_lines(one: Outlines, lines: Lines) -> list[Floats]:
@@ -182,11 +229,14 @@ def _shapes(item: Item) -> list[Any]:
     return list(_line_shape(item).geoms)
 
 
-def _areas(outlines: Sequence[Outlines], shared: Sequence[Item]) -> tuple[Floats, ...]:
+def _part(inked: _Inked, shared: Sequence[Item], wording: Wording) -> Part:
     """The paper that the piece needs: all its sizes, and its words where they had to stand outside."""
     import shapely
 
     words = [
         label_spot(item).shape() if isinstance(item, Label) else shapely.box(*item.box().ravel()) for item in shared
     ]
-    return tuple(rings_of(shapely.union_all([*(one.cut_shape for one in outlines), *words])))
+    shapes = [one.cut_shape for one in inked.outlines]
+    rings = tuple(rings_of(shapely.union_all([*shapes, *words])))
+    by_size = tuple(tuple(rings_of(shape)) for shape in shapes)
+    return Part(wording.title(inked.piece), wording.cut(inked.piece), rings, by_size)

@@ -9,12 +9,14 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from draft.paper import key, packing, words
+from draft.paper import key, packing
 from draft.paper.drawing import Drawing, Item, Layer, Turn
 from draft.paper.nudge import nudge
 from draft.paper.once import Same
+from draft.paper.page_edges import pages_of
 from draft.paper.piece_drawing import PieceDrawing, draw_piece
 from draft.paper.piece_lines import Lines
+from draft.paper.wording import ENGLISH, Wording
 from draft.piece import Garment
 
 Floats = NDArray[np.float64]
@@ -28,28 +30,46 @@ _WIDEST = 1.3
 
 @dataclass(frozen=True)
 class Set:
-    """The pieces of a garment, drawn once for some of its sizes."""
+    """The pieces of a garment, drawn for some of its sizes."""
 
-    title: str
-    subtitle: str
-    sizes: tuple[str, ...]
+    garment: Garment
+    bodies: tuple[int, ...]
+    lines: Lines
+    wording: Wording
     pieces: tuple[PieceDrawing, ...]
-    contents: tuple[tuple[str, str], ...]
+
+    @property
+    def title(self) -> str:
+        """The pattern's name as it is printed."""
+        return self.wording.named(self.garment.title)
+
+    @property
+    def sizes(self) -> tuple[str, ...]:
+        """The names of the sizes, in order."""
+        return tuple(self.garment.sizes[body] for body in self.bodies)
+
+    def on_pages(self, layout: packing.Layout, page: tuple[float, float]) -> list[PieceDrawing]:
+        """The pieces where they were laid, their words set anew for the pages that they came to lie on."""
+        return [
+            draw_piece(
+                *(self.garment, piece, self.bodies, self.lines, self.wording),
+                pages_of(turn, layout.columns, layout.rows, page),
+            ).moved(turn)
+            for piece, turn in zip(self.garment.pieces, layout.turns, strict=True)
+        ]
 
 
-def draw_set(garment: Garment, bodies: Sequence[int], lines: Lines | None = None) -> Set:
+def draw_set(garment: Garment, bodies: Sequence[int], lines: Lines | None = None, wording: Wording = ENGLISH) -> Set:
     """Draw every piece for these bodies. One size shows both lines unless `lines` says so; a nest its cutting lines."""
     chosen: Lines = lines or ("both" if len(bodies) == 1 else "cutting")
-    return _drawn(Same(garment), tuple(bodies), chosen)
+    return _drawn(Same(garment), tuple(bodies), chosen, wording)
 
 
 @lru_cache(maxsize=16)
-def _drawn(same: Same[Garment], bodies: tuple[int, ...], lines: Lines) -> Set:
+def _drawn(same: Same[Garment], bodies: tuple[int, ...], lines: Lines, wording: Wording) -> Set:
     garment = same.value
-    names = tuple(garment.sizes[body] for body in bodies)
-    pieces = tuple(draw_piece(garment, piece, bodies, lines) for piece in garment.pieces)
-    contents = tuple((words.sentence(piece.title), words.cut(piece)) for piece in garment.pieces)
-    return Set(garment.title, words.sizes(names), names, pieces, contents)
+    pieces = tuple(draw_piece(garment, piece, bodies, lines, wording) for piece in garment.pieces)
+    return Set(garment, bodies, lines, wording, pieces)
 
 
 def drafted(garment: Garment) -> list[int]:
@@ -61,10 +81,9 @@ def drafted(garment: Garment) -> list[int]:
 
 def on_pages(drawn: Set, page: tuple[float, float]) -> Drawing:
     """The pieces on a sheet that is cut into pages with this printed area in mm, on as few as a short search finds."""
-    layout = packing.pack([piece.areas for piece in drawn.pieces], page)
-    moved = [piece.moved(turn) for piece, turn in zip(drawn.pieces, layout.turns, strict=True)]
-    aside = Turn(0, *nudge(moved, layout.columns, layout.rows, page))
-    moved = [piece.moved(aside) for piece in moved]
+    layout = packing.pack([piece.part.rings for piece in drawn.pieces], page)
+    layout = nudge(layout, [piece.part for piece in drawn.pieces], page)
+    moved = drawn.on_pages(layout, page)
     _stop_if_overlapping(moved)
     return _drawing(drawn, moved, layout.columns * page[0], layout.rows * page[1])
 
@@ -73,7 +92,7 @@ def _stop_if_overlapping(pieces: Sequence[PieceDrawing]) -> None:
     """A check apart from the search: paper on which pieces overlap must never be printed."""
     import shapely
 
-    shapes = [shapely.union_all([shapely.Polygon(ring) for ring in piece.areas]) for piece in pieces]
+    shapes = [shapely.union_all([shapely.Polygon(ring) for ring in piece.part.rings]) for piece in pieces]
     for k, shape in enumerate(shapes):
         for other, piece in zip(shapes[:k], pieces, strict=False):
             if shape.intersects(other):
@@ -82,11 +101,12 @@ def _stop_if_overlapping(pieces: Sequence[PieceDrawing]) -> None:
 
 def on_screen(drawn: Set) -> Drawing:
     """The pieces in rows, in the order of the garment, under a heading with test squares and the key of the sizes."""
-    boxes = [_box(piece.areas) for piece in drawn.pieces]
+    boxes = [_box(piece.part.rings) for piece in drawn.pieces]
     widest = max(float(box[1, 0] - box[0, 0]) for box in boxes)
     area = sum(float(np.prod(box[1] - box[0] + _GAP)) for box in boxes)
     limit = max(widest, key.WIDTH, _WIDEST * area**0.5)
-    heading, top = key.heading(drawn.title, drawn.subtitle, drawn.sizes, _MARGIN, _MARGIN)
+    subtitle = drawn.wording.sizes(drawn.sizes)
+    heading, top = key.heading(drawn.title, subtitle, drawn.sizes, _MARGIN, _MARGIN, drawn.wording)
     moved, width, height = _in_rows(drawn.pieces, boxes, limit, top + _GAP)
     return _drawing(drawn, moved, max(width, key.WIDTH) + 2 * _MARGIN, height + _MARGIN, heading)
 
@@ -105,8 +125,8 @@ def _in_rows(
     return moved, width, y + tallest
 
 
-def _box(areas: Sequence[Floats]) -> Floats:
-    points = np.concatenate(areas)
+def _box(rings: Sequence[Floats]) -> Floats:
+    points = np.concatenate(rings)
     return np.stack([points.min(axis=0), points.max(axis=0)])
 
 
@@ -119,6 +139,6 @@ def _drawing(
         Layer(f"size-{size}", tuple(item for piece in pieces for item in piece.sized[index]), size)
         for index, size in enumerate(drawn.sizes)
     ]
-    areas = tuple(area for piece in pieces for area in piece.areas)
     layers = (*reversed(sized), Layer(SHARED, shared))
-    return Drawing(drawn.title, width, height, layers, areas, drawn.subtitle, drawn.sizes, drawn.contents)
+    parts = tuple(piece.part for piece in pieces)
+    return Drawing(drawn.title, width, height, layers, parts, drawn.wording.sizes(drawn.sizes), drawn.sizes)

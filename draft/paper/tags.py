@@ -13,6 +13,7 @@ from draft.geometry import cubic
 from draft.paper import font, outline, styles
 from draft.paper.drawing import PT, Label
 from draft.paper.label_block import SMALLEST
+from draft.paper.page_edges import Pages
 from draft.paper.room import Spot
 
 Floats = NDArray[np.float64]
@@ -60,7 +61,9 @@ def joined(chains: Sequence[Floats]) -> Any:
     return lines
 
 
-def along(text: str, line: Floats, index: int, count: int, inside: Any, others: Any, clutter: Clutter) -> list[Label]:
+def along(
+    text: str, line: Floats, index: int, count: int, inside: Any, others: Any, clutter: Clutter, pages: Pages
+) -> list[Label]:
     """Tags of the size at `index` of `count` along one edge of its cutting line, a chain of segments `(n, 4, 2)`.
 
     They stand `inside` the size's own outline, and only where the line runs apart from the `others`.
@@ -72,7 +75,7 @@ def along(text: str, line: Floats, index: int, count: int, inside: Any, others: 
     for k in range(number):
         middle = ruler.length * (k + 0.5) / number
         turn = middle + (index - (count - 1) / 2) * (width + 3.0) * 0.8
-        spots = _spots(ruler, middle, turn, ruler.length / number, width, others)
+        spots = _spots(ruler, middle, turn, ruler.length / number, width, others, pages)
         spot = next((s for s in spots if _fits(s, inside, clutter)), None)
         if spot is not None:
             clutter.take(spot.shape(1.0))
@@ -86,7 +89,9 @@ def _fits(spot: Spot, inside: Any, clutter: Clutter) -> bool:
     return clutter.free(shape) and bool(inside.contains(shape))
 
 
-def _spots(ruler: outline.Ruler, middle: float, turn: float, span: float, width: float, others: Any) -> Iterator[Spot]:
+def _spots(
+    ruler: outline.Ruler, middle: float, turn: float, span: float, width: float, others: Any, pages: Pages
+) -> Iterator[Spot]:
     """Places beside the line, nearest first to where this size's turn in the row of tags comes."""
     import shapely
 
@@ -95,11 +100,11 @@ def _spots(ruler: outline.Ruler, middle: float, turn: float, span: float, width:
     points, directions = ruler.places(at[np.abs(at - middle) <= span / 2])
     apart = ~shapely.dwithin(others, shapely.points(points), _SAME_LINE)
     for point, direction in zip(points[apart], directions[apart], strict=True):
-        yield from _beside(point, direction, width)
+        yield from _beside(point, direction, width, pages)
 
 
-def _beside(point: Floats, direction: Floats, width: float) -> Iterator[Spot]:
-    angle = float(np.degrees(np.arctan2(direction[1], direction[0])))
+def _beside(point: Floats, direction: Floats, width: float, pages: Pages) -> Iterator[Spot]:
+    angle = pages.readable(float(np.degrees(np.arctan2(direction[1], direction[0]))))
     for side in (-1, 1):
         x, y = point + cubic.right_of(direction) * side * (_HEIGHT / 2 + _AIR + 0.1)
-        yield Spot(float(x), float(y), width, _HEIGHT, (angle + 90.0) % 180.0 - 90.0)
+        yield Spot(float(x), float(y), width, _HEIGHT, angle)

@@ -10,7 +10,7 @@ from draft.bodies.tapes import TAPES, Tape
 from draft.geometry.cubic import norm, reverse
 from draft.geometry.spline import hobby
 from draft.paper.drawing import Drawing, Floats, Item, Layer, Path, Stroke, arc, chain
-from draft.paper.words import sentence
+from draft.paper.wording import sentence
 
 HEIGHT = 44.0  # mm: the words of three measures and their drawings share a third of a page
 BODY = Stroke(0.22, colour="#777777", cap="round")

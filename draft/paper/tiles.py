@@ -1,8 +1,7 @@
-"""A sheet cut into printed pages: which pages there are, which edges they share, and what marks each page.
+"""A sheet cut into printed pages: which pages there are, which edges they share, and which pages each size needs.
 
-Every shared edge has a name of its own and both of its pages bear one half of its mark, so that no wrong neighbour
-fits. Edges side by side have half-rings, edges one below the other half-diamonds; the letter tells the line of edges
-down the sheet and the number the place in that line.
+Every shared edge has a name of its own, so that no wrong neighbour fits: the letter tells the line of edges down the
+sheet and the number the place in that line.
 """
 
 from __future__ import annotations
@@ -11,70 +10,36 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any
+from typing import Any, Literal, TypeAlias
 
-from draft.notes import Problems, error, nearest
-from draft.paper import font, outline, styles, words
-from draft.paper.drawing import PT, Drawing, Item, Label, Path, Stroke, arc, box, chain
-from draft.paper.label_block import SMALLEST
+from draft.paper import outline
+from draft.paper.drawing import Drawing, Floats, Label
+from draft.paper.papers import Page
 from draft.paper.room import label_spot
 
-
-@dataclass(frozen=True)
-class Page:
-    """A size of paper: width, height and the margin that home printers keep free, in mm."""
-
-    name: str
-    width: float
-    height: float
-    margin: float
-
-    @property
-    def live(self) -> tuple[float, float]:
-        """Width and height of what is printed of the sheet."""
-        return self.width - 2 * self.margin, self.height - 2 * self.margin
-
-
-PAGES = {
-    page.name: page
-    for page in (
-        # ANSI/ASME Y14.1 sizes in inches; margins of 1/2 in are common practice for home printers
-        Page("letter", 215.9, 279.4, 12.7),
-        Page("legal", 215.9, 355.6, 12.7),
-        Page("tabloid", 279.4, 431.8, 12.7),
-        # ISO 216 sizes
-        Page("a4", 210.0, 297.0, 12.7),
-        Page("a3", 297.0, 420.0, 12.7),
-        Page("a0", 841.0, 1189.0, 12.7),
-    )
-}
-
-
-def paper(name: str) -> Page:
-    """The page size called `name`. Raises Problems if there is none."""
-    if name not in PAGES:
-        raise Problems([error(f"`{name}` is not a page size", None, *nearest(name, PAGES))])
-    return PAGES[name]
-
+Assembly: TypeAlias = Literal["overlap", "butt"]
+"""How pages are put together: two edges of each are cut and laid over its neighbours, or all are cut and meet."""
 
 MARK = 6.5
 """Radius of a match mark, in mm: its name fits in each half."""
-_TEXT = SMALLEST * PT
-_ASIDE = 3.6
-"""From the frame to the words in the margin, in mm: off the trimmed edge, and on paper that home printers reach."""
 _PLACES = tuple(0.5 + 0.035 * step * side for step in range(12) for side in ((1, -1) if step else (1,)))
 """Where along a shared edge its mark may stand, the middle first: it goes where the least is drawn."""
+_INSET = 6.0
+"""From the corner of a page's printed area to its number, in mm."""
 _HAIR = 1e-6  # a sheet that is larger than its pages by rounding alone needs no further page
-_FRAME = Stroke(styles.FINE, join="miter")
 
 
 @dataclass(frozen=True)
 class Tile:
-    """One printed page of the sheet, by row and column from 0, and its page number."""
+    """One printed page of the sheet, by row and column from 0, and its page number.
+
+    `number_at` is where on the sheet its number may stand so that it covers nothing, in mm; None if no corner is free.
+    """
 
     row: int
     column: int
     number: int
+    number_at: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True)
@@ -100,18 +65,35 @@ class Grid:
     page: Page
     tiles: tuple[Tile, ...]
     joins: tuple[Join, ...]
+    assembly: Assembly = "overlap"
 
     @cached_property
     def by_place(self) -> dict[tuple[int, int], Tile]:
         """Each page by its row and column."""
         return {(tile.row, tile.column): tile for tile in self.tiles}
 
+    @property
+    def shape(self) -> tuple[int, int]:
+        """How many columns and rows there are."""
+        return max(t.column for t in self.tiles) + 1, max(t.row for t in self.tiles) + 1
+
     def corner(self, tile: Tile) -> tuple[float, float]:
         """Where the page's printed area begins on the sheet, in mm."""
         return tile.column * self.page.live[0], tile.row * self.page.live[1]
 
+    def area(self, tile: Tile) -> Any:
+        """What the page shows of the sheet, as a shapely shape."""
+        import shapely
 
-def grid(drawing: Drawing, page: Page, first_number: int) -> Grid:
+        x, y = self.corner(tile)
+        return shapely.box(x, y, x + self.page.live[0], y + self.page.live[1])
+
+    def neighbour(self, tile: Tile, down: int, right: int) -> Tile | None:
+        """The page that lies so many rows below and columns beside another."""
+        return self.by_place.get((tile.row + down, tile.column + right))
+
+
+def grid(drawing: Drawing, page: Page, first_number: int, assembly: Assembly = "overlap") -> Grid:
     """The pages that a drawing needs, numbered from `first_number`, and their joins."""
     import shapely
 
@@ -119,7 +101,8 @@ def grid(drawing: Drawing, page: Page, first_number: int) -> Grid:
     needed = shapely.union_all([shapely.Polygon(ring) for ring in drawing.areas] or [_everything(drawing)])
     shapely.prepare(needed)
     columns, rows = (
-        max(1, math.ceil(side / step - _HAIR)) for side, step in zip(_size(drawing), page.live, strict=True)
+        max(1, math.ceil(side / step - _HAIR))
+        for side, step in zip((drawing.width, drawing.height), page.live, strict=True)
     )
     places = [
         (row, column)
@@ -127,19 +110,54 @@ def grid(drawing: Drawing, page: Page, first_number: int) -> Grid:
         for column in range(columns)
         if needed.intersects(shapely.box(column * wide, row * tall, (column + 1) * wide, (row + 1) * tall))
     ]
-    tiles = tuple(Tile(row, column, first_number + k) for k, (row, column) in enumerate(places))
-    found = Grid(page, tiles, ())
-    return Grid(page, tiles, _joins(found, Crowd(drawing)))
+    crowd = Crowd(drawing)
+    tiles = tuple(
+        Tile(row, column, first_number + k, _free_corner(column * wide, row * tall, page, crowd))
+        for k, (row, column) in enumerate(places)
+    )
+    return Grid(page, tiles, _joins(Grid(page, tiles, ()), crowd), assembly)
 
 
-def _size(drawing: Drawing) -> tuple[float, float]:
-    return drawing.width, drawing.height
+def _free_corner(x: float, y: float, page: Page, crowd: Crowd) -> tuple[float, float] | None:
+    wide, tall = page.live
+    corners = [(x + a, y + b) for b in (_INSET, tall - _INSET) for a in (_INSET, wide - _INSET)]
+    return next((corner for corner in corners if not crowd.around(corner, _INSET)), None)
 
 
 def _everything(drawing: Drawing) -> Any:
     import shapely
 
     return shapely.box(0, 0, drawing.width, drawing.height)
+
+
+def pages_by_size(drawing: Drawing, found: Grid) -> dict[str, list[int]]:
+    """The numbers of the pages that each size needs, in order."""
+    return {
+        size: [
+            tile.number for tile in found.tiles if _touches([part.by_size[k] for part in drawing.parts], found, tile)
+        ]
+        for k, size in enumerate(drawing.sizes)
+    }
+
+
+def parts_on(drawing: Drawing, found: Grid, tile: Tile) -> list[str]:
+    """The names of the pieces that a page shows."""
+    return [part.name for part in drawing.parts if _touches([part.rings], found, tile)]
+
+
+def _touches(shapes: Sequence[Sequence[Floats]], found: Grid, tile: Tile) -> bool:
+    import shapely
+
+    area = found.area(tile)
+    return any(area.intersects(shapely.Polygon(ring)) for rings in shapes for ring in rings)
+
+
+def least_pages(drawing: Drawing, page: Page) -> int:
+    """No layout needs fewer pages than this: the area of the pieces over the printed area of a page."""
+    import shapely
+
+    area: float = sum(shapely.union_all([shapely.Polygon(ring) for ring in part.rings]).area for part in drawing.parts)
+    return max(1, math.ceil(area / (page.live[0] * page.live[1]) - _HAIR))
 
 
 class Crowd:
@@ -168,8 +186,7 @@ def _joins(found: Grid, crowd: Crowd) -> tuple[Join, ...]:
     joins = []
     for tile in found.tiles:
         x, y = found.corner(tile)
-        beside = found.by_place.get((tile.row, tile.column + 1))
-        below = found.by_place.get((tile.row + 1, tile.column))
+        beside, below = found.neighbour(tile, 0, 1), found.neighbour(tile, 1, 0)
         if beside:
             spots = [(x + wide, y + tall * part) for part in _PLACES]
             joins.append(Join(_name(2 * tile.row, tile.column), tile, beside, *_emptiest(spots, crowd)))
@@ -191,60 +208,3 @@ def _name(line: int, place: int) -> str:
         line, rest = divmod(line - 1, 26)
         letters = chr(ord("A") + rest) + letters
     return f"{letters}{place + 1}"
-
-
-def furniture(found: Grid, tile: Tile, title: str, last_number: int) -> tuple[Item, ...]:
-    """Everything on a page that is not the sheet: frame, title, numbers, what to trim, half marks; mm on the page."""
-    page = found.page
-    frame = Path((box(page.margin, page.margin, *page.live),), _FRAME, closed=True, id="frame")
-    return (frame, *_heading(page, tile, title, last_number), *_margins(found, tile), *_halves(found, tile))
-
-
-def _heading(page: Page, tile: Tile, title: str, last_number: int) -> tuple[Item, ...]:
-    base, position = page.margin - 2.2, words.page_position(tile.number, last_number, tile.row + 1, tile.column + 1)
-    room = page.live[0] - font.text_width(position, _TEXT) - 12.0
-    return (
-        Label(font.shortened(title, _TEXT, room, bold=True), page.margin, base, _TEXT, bold=True),
-        Label(position, page.width - page.margin, base, _TEXT, "end"),
-    )
-
-
-def _margins(found: Grid, tile: Tile) -> tuple[Item, ...]:
-    """What happens to each margin, told by the page that joins there."""
-    page, at = found.page, found.by_place.get
-    right, below, left = (at((tile.row + r, tile.column + c)) for r, c in ((0, 1), (1, 0), (0, -1)))
-    middle_x, middle_y, low = page.width / 2, page.height / 2, _TEXT * font.CAP_HEIGHT
-    items: list[Item] = []
-    if right:
-        x = page.width - page.margin + _ASIDE
-        items.append(Label(words.TRIM.format(page=right.number), x - low / 2, middle_y, _TEXT, "middle", 90.0))
-    if below:
-        y = page.height - page.margin + _ASIDE + low / 2
-        items.append(Label(words.TRIM.format(page=below.number), middle_x, y, _TEXT, "middle"))
-    if left:
-        x = page.margin - _ASIDE
-        items.append(Label(words.UNDER.format(page=left.number), x + low / 2, middle_y, _TEXT, "middle", -90.0))
-    return tuple(items)
-
-
-def _halves(found: Grid, tile: Tile) -> tuple[Item, ...]:
-    x, y = found.corner(tile)
-    dx, dy = found.page.margin - x, found.page.margin - y
-    items: list[Item] = []
-    for join in found.joins:
-        if tile in (join.first, join.second):
-            items += half_mark(join, join.x + dx, join.y + dy, first=tile == join.first)
-    return tuple(items)
-
-
-def half_mark(join: Join, x: float, y: float, first: bool) -> tuple[Item, ...]:
-    """The half of a join's mark on its first page (left, or above) or its second, about a point of the page."""
-    side = -1 if first else 1
-    low = _TEXT * font.CAP_HEIGHT
-    if join.beside:
-        shape = arc(x, y, MARK, first=1 if first else 3, quarters=2)
-        word = (x + side * MARK * 0.47, y + low / 2)
-    else:
-        shape = chain([(x - MARK * 1.2, y), (x, y + side * MARK * 1.2), (x + MARK * 1.2, y)])
-        word = (x, y + side * MARK * 0.42 + low / 2)
-    return Path((shape,), styles.mark()), Label(join.name, *word, _TEXT, "middle", bold=True)

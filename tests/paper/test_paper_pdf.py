@@ -15,12 +15,12 @@ import pytest
 from PIL import Image
 
 from draft.notes import Problems
-from draft.paper import tiles
 from draft.paper.drawing import PT, Drawing
-from draft.paper.pack import pdf_files, svg_files
-from draft.paper.pdf import tiled_pdf
+from draft.paper.pack import Printing, pdf_files, svg_files
+from draft.paper.papers import PAGES, Page
+from draft.paper.pdf import on_tiles, tiled_pdf
 from draft.paper.sheet import draw_set, on_pages
-from draft.paper.tiles import MARK, PAGES, Page, grid
+from draft.paper.tiles import MARK, Grid, Tile, grid, parts_on
 from draft.piece import Garment
 from tests.paper.made_up import SIZES, make_garment
 from tests.paper.reading import page_count, raster, stroked_boxes, text_of
@@ -52,11 +52,10 @@ def test_the_inch_measures_an_inch_in_pixels(pdfs: dict[str, bytes]) -> None:
     assert sides[1] - sides[0] == pytest.approx(720.0, abs=0.5)
 
 
-def test_pages_trimmed_and_laid_together_are_the_sheet(sheet: Drawing, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_pages_trimmed_and_laid_together_are_the_sheet(sheet: Drawing) -> None:
     whole_page = Page("whole", sheet.width + 25.4, sheet.height + 25.4, 12.7)
-    monkeypatch.setitem(tiles.PAGES, "whole", whole_page)
-    whole = raster(tiled_pdf(sheet, "whole", "t"), 1, scale=1.0)[36:-36, 36:-36]
-    data, found = tiled_pdf(sheet, "letter", "t"), grid(sheet, LETTER, 2)
+    whole = raster(tiled_pdf(on_tiles(sheet, whole_page, "t")), 1, scale=1.0)[36:-36, 36:-36]
+    data, found = tiled_pdf(on_tiles(sheet, LETTER, "t")), grid(sheet, LETTER, 2)
     width, height = 540, 720  # the printed area of Letter in points
     laid = np.full((round(sheet.height / PT), round(sheet.width / PT)), 255, dtype=np.uint8)
     for tile in found.tiles:
@@ -66,15 +65,18 @@ def test_pages_trimmed_and_laid_together_are_the_sheet(sheet: Drawing, monkeypat
     assert whole.shape == laid.shape
     different = np.abs(whole.astype(int) - laid) > 24
     assert (255 - whole.astype(int)).sum() > 1e6  # the sheet is not blank
-    assert not (different & ~_marked(found, laid.shape)).any()
+    numbered = [*found.tiles, *grid(sheet, whole_page, 2).tiles]
+    assert not (different & ~_marked(found, numbered, laid.shape)).any()
 
 
-def _marked(found: tiles.Grid, shape: tuple[int, int]) -> np.ndarray:
-    """Where frames and match marks lie on the laid sheet, in pixels of a point."""
+def _marked(found: Grid, numbered: list[Tile], shape: tuple[int, int]) -> np.ndarray:
+    """Where frames, match marks and page numbers lie on the laid sheet, in pixels of a point."""
     y, x = np.mgrid[: shape[0], : shape[1]]
     marked = ((x + 1) % 540 <= 2) | ((y + 1) % 720 <= 2)
     for join in found.joins:
         marked |= np.hypot(x - join.x / PT, y - join.y / PT) < (MARK * 1.2 + 1) / PT
+    for at in [one.number_at for one in numbered if one.number_at]:
+        marked |= np.hypot(x - at[0] / PT, y - at[1] / PT) < 4.0 / PT
     return np.asarray(marked)
 
 
@@ -107,7 +109,7 @@ def test_a_size_that_is_switched_off_does_not_print(garment: Garment, tmp_path: 
         shown = [raster(data, p, 1.0) if viewer == "pdfium" else _poppler(data, p, tmp_path) for p in pages]
         return [int((255 - page.astype(int)).sum()) for page in shown]
 
-    both = pdf_files(garment, ["M", "L"], pages=["letter"])["pattern-letter.pdf"]
+    both = pdf_files(garment, Printing(("letter",)), ["M", "L"])["pattern-letter.pdf"]
     full, without_m, without_both = ink(both), ink(_without(both, "M")), ink(_without(_without(both, "M"), "L"))
     assert sum(without_m) < sum(full) * 0.97
     assert all(less <= more for less, more in zip(without_m, full, strict=True))
@@ -115,7 +117,7 @@ def test_a_size_that_is_switched_off_does_not_print(garment: Garment, tmp_path: 
 
 
 def test_a_layer_off_leaves_exactly_the_other_size(garment: Garment) -> None:
-    both = pdf_files(garment, ["M", "L"], pages=["letter"])["pattern-letter.pdf"]
+    both = pdf_files(garment, Printing(("letter",)), ["M", "L"])["pattern-letter.pdf"]
     with_l = [raster(_without(both, "M"), page, 1.0) for page in range(1, page_count(both))]
     texts = [text_of(both, page) for page in range(1, page_count(both))]
     assert any("\nM\n" in f"\n{text}\n".replace("\r", "") for text in texts)
@@ -146,15 +148,19 @@ def test_the_document_is_sound_and_says_what_it_is(pdfs: dict[str, bytes], name:
 def test_frames_and_marks_lie_outside_every_group(pdfs: dict[str, bytes]) -> None:
     with pikepdf.open(io.BytesIO(pdfs["pattern-letter.pdf"])) as pdf:
         for page in pdf.pages[1:]:
-            depth, outside = 0, []
+            depth, shown = 0, []
             for operands, operator in pikepdf.parse_content_stream(page):
                 depth += {"BDC": 1, "EMC": -1}.get(str(operator), 0)
-                if str(operator) == "Do" and depth == 0:
-                    outside.append(str(operands[0]))
-            assert "/Over" in outside
+                if str(operator) == "Do":
+                    shown.append((str(operands[0]), depth))
+            frame, depth = shown[-1]
+            assert depth == 0 and [name for name, _ in shown].count(frame) == 1
+            stream = pikepdf.parse_content_stream(page.Resources.XObject[frame])
+            boxes = [[float(v) for v in o] for o, op in stream if str(op) == "re"]
+            assert [36.0, 36.0, 540.0, 720.0] in [[round(v, 2) for v in box] for box in boxes], boxes
 
 
-def test_text_is_found_on_the_pages_that_show_it(pdfs: dict[str, bytes]) -> None:
+def test_text_is_found_on_the_pages_that_show_it(pdfs: dict[str, bytes], sheet: Drawing) -> None:
     data = pdfs["pattern-letter.pdf"]
     count = page_count(data)
     texts = [text_of(data, page) for page in range(count)]
@@ -162,9 +168,12 @@ def test_text_is_found_on_the_pages_that_show_it(pdfs: dict[str, bytes]) -> None
     for number in range(2, count + 1):
         assert f"Page {number} of {count}" in texts[number - 1]
         assert "Easy knit top, sizes XS – 3XL" in texts[number - 1]
+    found = grid(sheet, LETTER, 2)
     for word in ("Front", "Back", "Neckband", "Sleeve band"):
-        assert 1 <= sum(word in text for text in texts[1:]) <= 2
-    assert sum("place on fold" in text for text in texts[1:]) >= 2
+        bearers = {tile.number for tile in found.tiles if word in texts[tile.number - 1]}
+        assert bearers == {tile.number for tile in found.tiles if word in parts_on(sheet, found, tile)}
+    assert sum("place on fold" in text for text in texts[1:]) == 2  # once on the front and once on the back
+    assert sum(text.count("greatest stretch") for text in texts[1:]) == 4
 
 
 def test_both_pages_of_a_join_bear_its_name_and_no_other_page_does(pdfs: dict[str, bytes], sheet: Drawing) -> None:
@@ -191,7 +200,7 @@ def test_every_pair_of_neighbours_is_joined_and_no_page_is_blank(sheet: Drawing,
 
 
 def test_bytes_are_repeatable(garment: Garment, pdfs: dict[str, bytes]) -> None:
-    again = pdf_files(make_garment(), pages=["a4"])
+    again = pdf_files(make_garment(), Printing(("a4",)))
     assert again["pattern-a4.pdf"] == pdfs["pattern-a4.pdf"]
     assert svg_files(make_garment(2)) == svg_files(make_garment(2))
 
@@ -210,7 +219,7 @@ def test_documents_are_small(pdfs: dict[str, bytes]) -> None:
 
 def test_hostile_titles_do_no_harm() -> None:
     title = "Top) Tj ET Q /Evil Do \\ (\x00\x1b\n" + "very long " * 40
-    data = pdf_files(make_garment(1, title=title, sizes=("M",)), pages=["letter"])["pattern-letter.pdf"]
+    data = pdf_files(make_garment(1, title=title, sizes=("M",)), Printing(("letter",)))["pattern-letter.pdf"]
     with pikepdf.open(io.BytesIO(data)) as pdf:
         assert pdf.check_pdf_syntax() == []
     assert "Evil" in text_of(data, 0)
@@ -219,8 +228,8 @@ def test_hostile_titles_do_no_harm() -> None:
 @pytest.mark.parametrize(
     ("call", "message", "hint"),
     [
-        (lambda g: pdf_files(g, pages=["lettre"]), "`lettre` is not a page size", "letter"),
-        (lambda g: pdf_files(g, ["XXS"]), "`XXS` is not a size of this pattern", "XS"),
+        (lambda g: pdf_files(g, Printing(("lettre",))), "`lettre` is not a page size", "letter"),
+        (lambda g: pdf_files(g, sizes=["XXS"]), "`XXS` is not a size of this pattern", "XS"),
     ],
 )
 def test_mistakes_are_told(garment: Garment, call: object, message: str, hint: str) -> None:
@@ -235,16 +244,9 @@ def test_nothing_to_draw_is_told(garment: Garment) -> None:
             make(replace(garment, pieces=()))
 
 
-def test_large_paper_takes_few_pages(garment: Garment) -> None:
-    data = pdf_files(garment, ["S", "M"], pages=["a0"], lines="both")["pattern-a0.pdf"]
-    assert page_count(data) == 2
-    with pikepdf.open(io.BytesIO(data)) as pdf:
-        assert pdf.check_pdf_syntax() == []
-
-
 def test_a_sheet_that_no_viewer_opens_is_refused(sheet: Drawing) -> None:
     with pytest.raises(Problems, match="200 in"):
-        tiled_pdf(Drawing("t", 6000, 100, sheet.layers), "letter", "t")
+        on_tiles(Drawing("t", 6000, 100, sheet.layers), LETTER, "t")
 
 
 def test_without_cairo_the_message_says_how_to_install_it_and_svg_still_works(

@@ -10,11 +10,12 @@ import pytest
 import shapely
 
 from draft.geometry.cubic import line
-from draft.paper import marks, outline, styles, words
+from draft.paper import marks, outline, styles
 from draft.paper.drawing import PT, Item, Label, Path
 from draft.paper.label_block import SMALLEST
 from draft.paper.piece_drawing import PieceDrawing, draw_piece
 from draft.paper.piece_lines import FLIP, Outlines
+from draft.paper.wording import ENGLISH, sentence
 from draft.piece import Edge, Fold, Garment, Piece
 from tests.paper.made_up import SIZES, make_garment, span
 from tests.paper.reading import line_shape, words_shape
@@ -62,7 +63,7 @@ def test_a_piece_says_all_that_a_cutter_needs(garment: Garment, name: str) -> No
     drawn = draw_piece(garment, garment.piece(name), [2])
     said = " / ".join(label.text for label in labels(drawn.shared))
     piece = garment.piece(name)
-    for needed in ("Easy knit top", words.sentence(piece.title), "Size M", words.cut(piece), "1/2 in (1.3 cm)"):
+    for needed in ("Easy knit top", sentence(piece.title), "Size M", ENGLISH.cut(piece), "1/2 in (1.3 cm)"):
         assert needed in said
     assert ("hem 1 in (2.5 cm)" in said) == piece.on_fold
     assert ("place on fold" in said) == piece.on_fold
@@ -216,7 +217,7 @@ def test_a_piece_too_small_for_its_words_has_them_below(garment: Garment) -> Non
     cut = Outlines.of(small, tab, 0).cut_shape
     said = [label.text for label in labels(drawn.shared)]
     assert "Tab" in said and "Cut 2" in said and "grain" in said and "greatest stretch" in said
-    needed = shapely.union_all([shapely.Polygon(ring) for ring in drawn.areas])
+    needed = shapely.union_all([shapely.Polygon(ring) for ring in drawn.part.rings])
     for label in labels(drawn.shared):
         assert words_shape(label).distance(cut) > 1
         assert needed.buffer(1e-6).contains(words_shape(label))
@@ -253,7 +254,7 @@ def test_darts_pleats_and_gathers_are_drawn(count: int) -> None:
         assert by_id["front.pleat.middle"].stroke.dash  # type: ignore[union-attr]
     said = [label.text for label in labels(drawn.shared)]
     cuff = outline.length(front.edge("cuff").segments[0]) * 0.8
-    assert (words.gather(cuff) if count == 1 else "gather") in said
+    assert (ENGLISH.gather(cuff) if count == 1 else "gather") in said
     lines = shapely.union_all([line_shape(path) for path in paths(everything(drawn))])
     assert all(words_shape(label).distance(lines) > 0.4 for label in labels(everything(drawn)))
 

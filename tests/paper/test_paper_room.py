@@ -8,11 +8,13 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from draft.paper.nudge import _pages, _split, _word_boxes, nudge
+from draft.paper.drawing import Turn
+from draft.paper.nudge import nudge, pages_touched
 from draft.paper.packing import CELL, pack
+from draft.paper.papers import PAGES
 from draft.paper.room import Room, mask, rings_of
 from draft.paper.sheet import draw_set, on_pages
-from draft.paper.tiles import PAGES, grid
+from draft.paper.tiles import grid
 from draft.piece import Garment
 from tests.paper.made_up import SIZES
 
@@ -59,9 +61,9 @@ def test_a_mask_marks_cells_whose_middle_is_inside_holes_left_out() -> None:
 @pytest.mark.parametrize("bodies", [list(range(7)), [0], [2], [6]], ids=["all", "XS", "M", "3XL"])
 def test_pieces_lie_apart_on_few_pages(garment: Garment, bodies: list[int], page: tuple[float, float]) -> None:
     drawn = draw_set(garment, bodies)
-    layout = pack([piece.areas for piece in drawn.pieces], page)
+    layout = pack([piece.part.rings for piece in drawn.pieces], page)
     moved = [piece.moved(turn) for piece, turn in zip(drawn.pieces, layout.turns, strict=True)]
-    shapes = [shapely.union_all([shapely.Polygon(ring) for ring in piece.areas]) for piece in moved]
+    shapes = [shapely.union_all([shapely.Polygon(ring) for ring in piece.part.rings]) for piece in moved]
     for k, shape in enumerate(shapes):
         assert all(shape.distance(other) >= CELL * 0.95 for other in shapes[:k])
     left, top, right, bottom = shapely.union_all(shapes).bounds
@@ -72,16 +74,20 @@ def test_pieces_lie_apart_on_few_pages(garment: Garment, bodies: list[int], page
     assert pages <= (18 if len(bodies) > 1 else {0: 14, 2: 15, 6: 18}[bodies[0]]), (SIZES[bodies[0]], pages)
 
 
-def test_a_nudge_keeps_the_pages_and_splits_no_more_words(garment: Garment) -> None:
-    drawn = draw_set(garment, [2])
-    layout = pack([piece.areas for piece in drawn.pieces], LETTER)
-    moved = [piece.moved(turn) for piece, turn in zip(drawn.pieces, layout.turns, strict=True)]
-    x, y = nudge(moved, layout.columns, layout.rows, LETTER)
-    boxes = _word_boxes(moved)
-    assert _split(boxes, (x, y), LETTER) <= _split(boxes, (0, 0), LETTER)
-    shape = shapely.union_all([shapely.Polygon(ring) for piece in moved for ring in piece.areas])
-    pages = [_pages(shape, move, layout.columns, layout.rows, LETTER) for move in ((0.0, 0.0), (x, y))]
-    assert pages[1] <= pages[0]
+def test_a_nudge_keeps_the_pages_and_spares_the_small_sizes_some(garment: Garment) -> None:
+    parts = [piece.part for piece in draw_set(garment, range(7)).pieces]
+    layout = pack([part.rings for part in parts], LETTER)
+    moved = nudge(layout, parts, LETTER)
+
+    def pages(turns: tuple[Turn, ...], rings: list[tuple[np.ndarray, ...]]) -> int:
+        placed = [t.points(ring) for t, some in zip(turns, rings, strict=True) for ring in some]
+        shape = shapely.union_all([shapely.Polygon(ring) for ring in placed])
+        return pages_touched(shape, (0.0, 0.0), layout.columns, layout.rows, LETTER)
+
+    whole = [part.rings for part in parts]
+    assert pages(moved.turns, whole) <= pages(layout.turns, whole)
+    by_size = [[part.by_size[k] for part in parts] for k in range(7)]
+    assert sum(pages(moved.turns, one) for one in by_size) <= sum(pages(layout.turns, one) for one in by_size)
 
 
 def _rectangles(sides: list[tuple[float, float]]) -> list[list[np.ndarray]]:
@@ -101,7 +107,7 @@ def test_pieces_of_any_size_never_overlap(sides: list[tuple[float, float]]) -> N
 
 
 def test_packing_is_repeatable(garment: Garment) -> None:
-    areas = [piece.areas for piece in draw_set(garment, [1]).pieces]
+    areas = [piece.part.rings for piece in draw_set(garment, [1]).pieces]
     assert pack(areas, LETTER) == pack(areas, LETTER)
 
 

@@ -11,7 +11,8 @@ from fontTools.ttLib import TTFont
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from draft.paper import font, words
+from draft.paper import font
+from draft.paper.wording import ENGLISH, Wording, languages
 from draft.piece import Garment
 
 FACES = {False: "PlainseamSans-Regular.otf", True: "PlainseamSans-Bold.otf"}
@@ -24,26 +25,26 @@ FOLDER = font._FOLDER
      (("XS", "S", "M"), "Sizes XS – M")],
 )  # fmt: skip
 def test_sizes_in_words(names: tuple[str, ...], expected: str) -> None:
-    assert words.sizes(names) == expected
+    assert ENGLISH.sizes(names) == expected
 
 
 def test_allowances_are_read_off_the_edges(garment: Garment) -> None:
     front, band = garment.piece("front"), garment.piece("neckband")
-    assert words.allowances(front) == ("1/2 in (1.3 cm) seam allowance included", "hem 1 in (2.5 cm)")
-    assert words.allowances(band) == ("1/2 in (1.3 cm) seam allowance included",)
+    assert ENGLISH.allowances(front) == ("1/2 in (1.3 cm) seam allowance included", "hem 1 in (2.5 cm)")
+    assert ENGLISH.allowances(band) == ("1/2 in (1.3 cm) seam allowance included",)
     none = replace(band, edges=tuple(replace(edge, allowance=0.0) for edge in band.edges))
-    assert words.allowances(none) == ("no seam allowance included",)
+    assert ENGLISH.allowances(none) == ("no seam allowance included",)
     mixed = replace(front, edges=tuple(replace(e, allowance=0.0) if e.name == "cuff" else e for e in front.edges))
-    assert words.allowances(mixed)[1:] == ("hem 1 in (2.5 cm)", "cuff none")
+    assert ENGLISH.allowances(mixed)[1:] == ("hem 1 in (2.5 cm)", "cuff none")
 
 
 def test_cut_words(garment: Garment) -> None:
-    assert words.cut(garment.piece("back")) == "Cut 1 on fold"
-    assert words.cut(garment.piece("sleeve_band")) == "Cut 2"
+    assert ENGLISH.cut(garment.piece("back")) == "Cut 1 on fold"
+    assert ENGLISH.cut(garment.piece("sleeve_band")) == "Cut 2"
     band = garment.piece("sleeve_band")
-    assert words.cut(replace(band, cut_as="as a pair")) == "Cut 2 as a mirrored pair"
-    assert words.cut(replace(band, cut=4, cut_as="as a pair")) == "Cut 4 as mirrored pairs"
-    assert words.cut(replace(band, cut=1, cut_as="right side up")) == "Cut 1, right side up"
+    assert ENGLISH.cut(replace(band, cut_as="as a pair")) == "Cut 2 as a mirrored pair"
+    assert ENGLISH.cut(replace(band, cut=4, cut_as="as a pair")) == "Cut 4 as mirrored pairs"
+    assert ENGLISH.cut(replace(band, cut=1, cut_as="right side up")) == "Cut 1, right side up"
 
 
 @pytest.mark.parametrize("bold", [False, True])
@@ -58,9 +59,8 @@ def test_widths_are_those_of_the_carried_font(bold: bool) -> None:
 
 def test_the_font_holds_every_word_that_is_printed_and_carries_its_licence() -> None:
     known = set(TTFont(FOLDER / FACES[False]).getBestCmap())
-    printed = [value for value in vars(words).values() if isinstance(value, str)]
-    printed += [part for step in words.steps(2, 9, "A1", True) for part in step]
-    printed += [words.page_position(1, 2, 3, 4), "←↑→↓½¼¾⅛⅜⅝⅞×°…", "Größe Łódź Ηλέκτρα Инес"]
+    printed = [text for code in languages() for text in Wording(code)._all.values()]
+    printed += ["0123456789/ A1 ←↑→↓½¼¾⅛⅜⅝⅞×°…", "Größe Łódź Ηλέκτρα Инес"]
     assert {ord(letter) for text in printed for letter in text if letter.isprintable()} <= known
     licence = (FOLDER / "OFL.txt").read_text("utf-8")
     assert "SIL OPEN FONT LICENSE Version 1.1" in licence and "The Inter Project Authors" in licence
