@@ -108,12 +108,14 @@ def walk(pattern: str, **choices: Unpack[Choices]) -> None:
 @_OPTIONS[0]
 @_OPTIONS[-1]
 def about(pattern: str, styles: tuple[str, ...]) -> None:
-    """List what a pattern needs and offers: its measures and styles."""
-    from draft.plan.library import find
-    from draft.plan.make import make_plan
-    from draft.report import about_report
+    """List what a pattern needs and offers: its measures and styles; or what a file of templates has."""
+    from draft.plan.library import find, read_texts
+    from draft.plan.make import plan_texts
+    from draft.report import about_report, templates_report
 
-    click.echo(about_report(make_plan(find(pattern), _styles(styles))))
+    texts = read_texts(find(pattern))
+    of_templates = texts.main.templates and not texts.main.patterns
+    click.echo(templates_report(texts.main) if of_templates else about_report(plan_texts(texts, _styles(styles))))
 
 
 # ---- shared steps ---------------------------------------------------------------------------------------------------

@@ -10,6 +10,7 @@ from draft.bodies.estimates import Estimate
 from draft.bodies.measures import MEASURES
 from draft.checks.seam_lengths import fits
 from draft.drafting import Drafted
+from draft.language import tree
 from draft.piece import Floats, Garment, SidePart
 from draft.plan.plan import PiecePlan, Plan
 from draft.seams.walk import walk
@@ -67,6 +68,22 @@ def about_report(plan: Plan) -> str:
     title = f"{plan.title}, by {plan.maker}" if plan.maker else plan.title
     sections = (("measures", needs), ("styles: now, limits", offers), ("pieces", pieces))
     return "\n\n".join([title, *(f"{heading}\n{table(rows)}" for heading, rows in sections if rows)])
+
+
+def templates_report(file: tree.File) -> str:
+    """The templates of a file: what each is, and what it is given."""
+    name = file.span.source.name
+    parts = [f'{name}: templates, for a pattern that says `uses "{name}"`']
+    for template in file.templates:
+        sentence = [f"  {template.words}"] if template.words else []
+        rows = [(f"    {i.name}", i.kind.value, _default(i), i.words) for i in template.body.inputs]
+        made = f"  piece NAME is {template.name}"
+        parts.append("\n".join([template.name, *sentence, made, *([table(rows)] if rows else [])]))
+    return "\n\n".join(parts)
+
+
+def _default(wanted: tree.Input) -> str:
+    return f"= {wanted.default.span.text}" if wanted.default else "to be given"
 
 
 def _cut(piece: PiecePlan) -> str:
