@@ -1,0 +1,103 @@
+"""The tutorial is true: each step's lines, put into the file as it says, draw its figure and bring its messages.
+
+`pytest tests/tutorial --update` draws the figures anew and quotes the messages anew; read both before committing them.
+"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from draft.checked import draft_and_check
+from draft.drafting import Drafted
+from draft.notes import Note, Problems, Severity, show
+from draft.paper.pack import svg_files
+from draft.report import seam_report
+from tests.tutorial.reading import TUTORIAL, State, states
+
+FIGURES = Path(__file__).parents[2] / "renders" / "tutorial"
+NAME = "saltpan.piece"
+NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
+LAST_DIGIT = 0.02  # mm: other versions of numpy round the last printed digit another way
+
+STATES = tuple(states(TUTORIAL.read_text(encoding="utf-8")))
+STEPS = {
+    state.block.heading: state
+    for state in STATES
+    if re.match(r"\d+\. ", state.block.heading) and state.block.purpose in ("", "whole")
+}
+YOURS = tuple(state for state in STATES if state.block.purpose == "yours")
+QUOTES = tuple(state for state in STATES if state.block.language == "text")
+SIZES = ("M",)
+
+
+def _drafted(state: State, folder: Path, sizes: tuple[str, ...] | None = SIZES) -> Drafted:
+    path = folder / NAME
+    path.write_text(state.file, encoding="utf-8")
+    return draft_and_check(str(path), sizes=sizes)
+
+
+def _notes(state: State, folder: Path) -> tuple[Note, ...]:
+    try:
+        return _drafted(state, folder).notes
+    except Problems as problems:
+        return problems.notes
+
+
+def _said(state: State, folder: Path) -> str:
+    if state.block.purpose == "walk":
+        return seam_report(_drafted(state, folder, sizes=None).garment) + "\n"
+    return show(_notes(state, folder)) + "\n"
+
+
+def test_it_has_ten_steps() -> None:
+    assert [heading.split(".")[0] for heading in STEPS] == [str(k) for k in range(1, 11)]
+
+
+@pytest.mark.parametrize("heading", STEPS)
+def test_each_step_draws_its_figure(heading: str, tmp_path: Path, request: pytest.FixtureRequest) -> None:
+    (drawn,) = svg_files(_drafted(STEPS[heading], tmp_path).garment).values()
+    path = FIGURES / f"step-{int(heading.split('.')[0]):02}.svg"
+    if request.config.getoption("--update"):
+        path.write_bytes(drawn)
+    kept, new = path.read_text(encoding="utf-8"), drawn.decode()
+    assert NUMBER.sub("n", new) == NUMBER.sub("n", kept)
+    pairs = zip(NUMBER.findall(new), NUMBER.findall(kept), strict=True)
+    assert all(abs(float(a) - float(b)) <= LAST_DIGIT for a, b in pairs)
+    assert f"](../renders/tutorial/{path.name})" in TUTORIAL.read_text(encoding="utf-8")
+
+
+def test_its_messages_are_what_is_said(tmp_path: Path, request: pytest.FixtureRequest) -> None:
+    text = TUTORIAL.read_text(encoding="utf-8")
+    for state in reversed(QUOTES):
+        text = text[: state.block.start] + _said(state, tmp_path) + text[state.block.end :]
+    if request.config.getoption("--update"):
+        TUTORIAL.write_text(text, encoding="utf-8")
+    assert text == TUTORIAL.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("heading", [heading for heading in STEPS if not heading.startswith("3.")])
+def test_nothing_is_said_against_a_step(heading: str, tmp_path: Path) -> None:
+    assert _notes(STEPS[heading], tmp_path) == ()
+
+
+def test_the_top_drafts_in_all_sizes(tmp_path: Path) -> None:
+    found = _drafted(STEPS[list(STEPS)[-1]], tmp_path, sizes=None)
+    assert len(found.garment.sizes) == 7
+    assert found.notes == ()
+
+
+@pytest.mark.parametrize("state", YOURS, ids=lambda state: state.block.text.split("\n")[2].strip()[:24])
+def test_what_is_proposed_at_the_end_can_be_drafted(state: State, tmp_path: Path) -> None:
+    found = _drafted(state, tmp_path, sizes=None)
+    assert found.outcome.drawn.all()
+    assert not [note for note in found.notes if note.severity is Severity.ERROR]
+
+
+def test_mistakes_are_mistakes(tmp_path: Path) -> None:
+    wrong = [state for state in STATES if state.block.purpose == "mistake"]
+    assert len(wrong) == 2
+    for state in wrong:
+        assert any(note.severity is Severity.ERROR for note in _notes(state, tmp_path))
