@@ -31,7 +31,8 @@ def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
     if np.any(fair.radius < TIGHTEST):
         where = listed(garment.sizes, fair.radius < TIGHTEST)
         figure = f"at worst its radius is {fair.radius.min():.1f} mm ({_worst(garment, -fair.radius)})"
-        notes.append(caution(f"{name} turns too tightly to be sewn, for {where}", edge.span, figure))
+        fix = "make the curve wider, or end the edge there in a corner and begin another"
+        notes.append(caution(f"{name} turns too tightly to be sewn, for {where}", edge.span, figure, fix))
     if np.any(fair.turns > MOST_TURNS):
         where = listed(garment.sizes, fair.turns > MOST_TURNS)
         figure = f"it changes the way that it turns {int(fair.turns.max())} times ({_worst(garment, fair.turns)})"
