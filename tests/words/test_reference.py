@@ -21,26 +21,18 @@ from draft.units import UNITS
 from draft.words import TWINS, WORDS
 from draft.words.example import EXAMPLE, with_line
 from tests.conftest import Expect
+from tests.language.keywords import keywords
 from tests.project.checkout import ROOT
 
 ALL_FORMS = [form for forms in FORMS.values() for form in forms]
 KINDS = {twin: word for word, twin in TWINS.items()}
 
 
-def _keywords() -> set[str]:
-    """The words that stand in quotes in the grammar, and those of its tokens of several words."""
-    grammar = re.sub(r"//.*", "", (ROOT / "grammar" / "piece.lark").read_text(encoding="utf-8"))
-    tokens = re.findall(r"^(?:AT_LEAST|AT_MOST|CUT_AS)\S*: (.*)$", grammar, re.MULTILINE)
-    assert len(tokens) == 3
-    within = {word for token in tokens for word in re.findall(r"[a-z]+", re.sub(r"\\.", "", token))}
-    return set(re.findall(r'"([a-z]+)"', grammar)) | within
-
-
 def test_every_word_of_the_grammar_has_a_record() -> None:
     recorded = {word for entry in entries() for word in re.findall(r"[a-z]+", entry.form)}
-    assert {"from", "curve", "least", "pair"} < _keywords()
-    assert _keywords() <= recorded
-    assert recorded - _keywords() <= set(UNITS) | {"size"}
+    assert {"from", "curve", "least", "pair"} < keywords()
+    assert keywords() <= recorded
+    assert recorded - keywords() <= set(UNITS) | {"size"}
 
 
 def test_every_form_and_word_is_told_apart() -> None:
