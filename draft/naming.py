@@ -25,3 +25,8 @@ def listed(names: tuple[str, ...], mask: NDArray[np.bool_]) -> str:
 def shortened(text: str) -> str:
     """A text from a file as messages quote it: in backticks and never long."""
     return f"`{text}`" if len(text) <= 40 else f"`{text[:37]}...`"
+
+
+def plain(name: str) -> str:
+    """A name of the language as it is said: `upper arm`."""
+    return name.replace("_", " ")

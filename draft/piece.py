@@ -36,7 +36,7 @@ class Edge:
     corner: Literal["meet", "mirror"] = "meet"
     end_corner: CornerKind = "carried"
     """How the cutting line goes round the corner at the edge's last point: carried on until both sides meet, cut
-    square to both edges, or stepped from one width to the other."""
+    square to both edges, or stepped from one width to the other; peaked is carried on, and may meet a fold at a point."""
     gathered: Floats | None = None
     """The share of its length `(bodies,)` that the edge is drawn up to before it is sewn; None where it is not."""
 
@@ -196,7 +196,7 @@ class Garment:
     chosen: tuple[tuple[str, Floats], ...] = ()
     """What the solver chose: name and value for each body."""
     cloth: Mapping[str, float] = field(default_factory=dict)
-    """The properties of the cloth that it was planned for, by name; see `draft.fabrics.properties`."""
+    """What is known of the cloth that it was planned for, by the name of `draft.fabrics.properties`."""
 
     def piece(self, name: str) -> Piece:
         """The piece called `name`. Raises KeyError."""

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from draft.checks import fairness, folds, nesting, outlines, rising, seam_ends, seam_lengths
+from draft.checks import fairness, folds, nesting, outlines, rising, seam_ends, seam_lengths, wearing
 from draft.notes import Note
 from draft.piece import Garment
 
 Check = Callable[[Garment], list[Note]]
 
 SEAM_CHECKS: tuple[Check, ...] = (seam_lengths.check, seam_ends.check, folds.check)
-CHECKS: tuple[Check, ...] = (*SEAM_CHECKS, outlines.check, fairness.check)
+CHECKS: tuple[Check, ...] = (*SEAM_CHECKS, outlines.check, fairness.check, wearing.check)
 CHART_CHECKS: tuple[Check, ...] = (nesting.check, rising.check)
 """Checks between the sizes of a chart; people of a study need not grow from one to the next."""
 

@@ -1,4 +1,4 @@
-"""At a fold the outline is square, so that the opened piece has no peak or hollow there."""
+"""At a fold the outline is square, so that the opened piece has no peak or hollow there; a V neck says that it has."""
 
 from __future__ import annotations
 
@@ -22,8 +22,10 @@ def _piece(garment: Garment, piece: Piece) -> list[Note]:
     for k, edge in enumerate(piece.edges):
         if edge.on_fold:
             before, after = piece.edges[k - 1], piece.edges[(k + 1) % len(piece.edges)]
-            notes += _meeting(garment, piece, edge, before, end_directions(before.segments)[1], "arriving")
-            notes += _meeting(garment, piece, edge, after, end_directions(after.segments)[0], "leaving")
+            if before.end_corner != "peaked":
+                notes += _meeting(garment, piece, edge, before, end_directions(before.segments)[1], "arriving")
+            if edge.end_corner != "peaked":
+                notes += _meeting(garment, piece, edge, after, end_directions(after.segments)[0], "leaving")
     return notes
 
 

@@ -264,7 +264,8 @@ class Builder(Transformer[Token, Any]):
         return tree.Mark(*self._named(meta, name), False, tuple(at), _unquoted(words))
 
     def corner(self, meta: Meta, children: list[Any]) -> tree.Corner:
-        return tree.Corner(self._span(meta), children[0], str(children[1]))  # type: ignore[arg-type]
+        at, kind, only = children
+        return tree.Corner(self._span(meta), at, str(kind), only)  # type: ignore[arg-type]
 
     def cut(self, meta: Meta, children: list[Any]) -> tree.Setting:
         number, cut_as = children

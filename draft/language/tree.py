@@ -212,7 +212,7 @@ class Place(Named):
     value: Expr
 
 
-CornerKind = Either["carried", "cut", "stepped"]
+CornerKind = Either["carried", "cut", "stepped", "peaked"]
 CutAs = Either["", "as a pair", "right side up"]
 LegSort = Either["straight", "curve", "arc", "following"]
 
@@ -283,6 +283,7 @@ class Corner(Node):
 
     at: Ref
     kind: CornerKind
+    only: OnlyFor | None = None
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,7 @@ from draft.notes import Note, caution, error
 
 
 def settle(lines: Sequence[tree.Property], fabric: Fabric | None, notes: list[Note]) -> dict[str, tree.Literal]:
-    """What each property that the pattern names is set to; notes on those that cannot be, and on cloth that is unfit."""
+    """What each property that the pattern names is set to; notes on what cannot be, and on cloth that is unfit."""
     settled = {}
     for line in lines:
         found = PROPERTIES.get(line.name)
@@ -26,10 +26,8 @@ def settle(lines: Sequence[tree.Property], fabric: Fabric | None, notes: list[No
 
 
 def cloth(settled: Mapping[str, tree.Literal], fabric: Fabric | None) -> dict[str, float]:
-    """Every property: the fabric's, else the pattern's own, else what is usual."""
-    known = {name: found.usual for name, found in PROPERTIES.items()}
-    known |= {name: literal.value for name, literal in settled.items()}
-    return known | dict(fabric.values if fabric else {})
+    """What is known of the cloth: the fabric's figures, else the pattern's own."""
+    return {name: literal.value for name, literal in settled.items()} | dict(fabric.values if fabric else {})
 
 
 def _settle(line: tree.Property, found: Property, fabric: Fabric | None, notes: list[Note]) -> tree.Literal | None:

@@ -66,7 +66,8 @@ class Pieces:
             for line in piece.body.given:
                 fact = f"`{piece.name}` is made from no template that could take `{line.name}`"
                 self.notes.append(error(fact, line.span, "put it under `let`"))
-            return Filled(piece, replace(piece.body, edges=self._kept(piece, piece.body.edges)), None)
+            edges, corners = self._kept(piece, piece.body.edges), self.choices.kept(piece.body.corners)
+            return Filled(piece, replace(piece.body, edges=edges, corners=corners), None)
         template = self.templates.get(piece.template.text)
         if not template:
             known = (f"choose from {', '.join(self.templates)}",) if self.templates else ()
@@ -84,7 +85,7 @@ class Pieces:
             folds=shared.folds + own.folds,
             notches=shared.notches + own.notches,
             marks=shared.marks + own.marks,
-            corners=shared.corners + own.corners,
+            corners=self.choices.kept(shared.corners + own.corners),
         )
         return Filled(piece, body, template)
 

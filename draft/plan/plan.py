@@ -236,5 +236,5 @@ class Plan:
     readings: tuple[ReadingPlan, ...]
     checks: tuple[Relation, ...]
     cloth: Mapping[str, float]
-    """What the pattern was planned for: every property of the cloth by name."""
+    """What is known of the cloth that it is planned for, by the property's name."""
     notes: tuple[Note, ...] = ()

@@ -4,12 +4,18 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.geometry.cubic import cross
+from draft.geometry.ends import end_directions
+from draft.geometry.flatten import sample
 from draft.geometry.length import length
 from draft.geometry.nearest import nearest
 from draft.geometry.part import part
 from draft.units import Kind
 from draft.words.directions import ON_EDGE, unit
 from draft.words.word import Floats, Given, Word, one
+
+
+TURNS = 24  # places on each segment: an edge turns by less than half a circle between two of them
 
 
 def _length_of_edge(edge: Floats) -> Floats:
@@ -36,6 +42,18 @@ def _angle_between(first: Floats, second: Floats) -> Given:
     return np.arccos(np.clip(np.sum(a * b, axis=-1), -1.0, 1.0)), fits & others
 
 
+def _turned_along(edge: Floats) -> Floats:
+    way = np.diff(sample(edge, TURNS), axis=1)
+    there = np.hypot(way[..., 0], way[..., 1]) > 1e-9
+    after = np.concatenate([there[:, 1:], np.zeros((len(edge), 1), dtype=bool)], axis=1)
+    ahead = np.roll(way, -1, axis=1)
+    turned = np.arctan2(cross(way, ahead), np.sum(way * ahead, axis=-1))
+    first, last = end_directions(edge)
+    starts = np.arctan2(cross(first, way[:, 0]), np.sum(first * way[:, 0], axis=-1))
+    ends = np.arctan2(cross(way[:, -1], last), np.sum(way[:, -1] * last, axis=-1))
+    return np.asarray(np.abs(np.sum(np.where(there & after, turned, 0.0), axis=1) + starts + ends))
+
+
 WORDS = (
     Word("length_of", "length of EDGE", "The length of an edge along its curve, or of the line from A to B.",
          (one(Kind.EDGE),), Kind.LENGTH, _length_of_edge, example="half = length of hem"),
@@ -49,6 +67,9 @@ WORDS = (
          (one(Kind.EDGE), one(Kind.POINT), one(Kind.POINT)), Kind.EDGE, _part_of,
          fails="one of the two points does not lie on the edge",
          example="upper = length of part of side from armpit to waist_side"),
+    Word("turned_along", "angle turned along EDGE",
+         "How far an edge turns between its two ends, all its bends to one side added and those to the other taken off.",
+         (one(Kind.EDGE),), Kind.ANGLE, _turned_along, example="bent = angle turned along neckline"),
     Word("angle_between", "angle between A to B and C to D", "The angle between two lines, from 0 to 180 deg.",
          (one(Kind.LINE), one(Kind.LINE)), Kind.ANGLE, _angle_between, fails="one of the two lines has no length",
          example="lean = angle between neck to shoulder and neck heading across"),

@@ -32,9 +32,10 @@ PIECES = (
          "Marks inside a piece: a drill mark at a point, or a line through points.",
          'marks\n    button  drill at button_place             "button"\n'
          '    pocket  line pocket_start to pocket_end   "upper edge of the pocket"', inside="piece"),
-    Form("corners", "corners\n    POINT carried|cut|stepped",
+    Form("corners", "corners\n    POINT carried|cut|stepped|peaked [only for STYLE CHOICE]",
          "How the cutting line goes round a corner: carried on until both sides meet (as it is without such a "
-         "line), cut off square to the two edges, or stepped from one allowance to the other.",
+         "line), cut off square to the two edges, or stepped from one allowance to the other. At a fold, where an "
+         "outline is square unless it is said to be peaked: a V neck, say.",
          "corners\n    hem_side    cut\n    slit_top    stepped\n    hem_centre  carried", inside="piece"),
     Form("cut", "cut NUMBER [as a pair|right side up]",
          "How many of a piece are cut, and whether as mirrored pairs, or all with the right side of the cloth up.",

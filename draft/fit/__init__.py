@@ -1,0 +1,1 @@
+"""How a drafted garment sits on the bodies that it was drafted for: ease, the stretch that it needs, the best size."""
