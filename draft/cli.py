@@ -84,12 +84,13 @@ def pack(pattern: str, folder: Path, **choices: Unpack[Choices]) -> None:
 @commands.command()
 @drafting_options
 @OutOption
-def draft(pattern: str, folder: Path, **choices: Unpack[Choices]) -> None:
+@click.option("--combs", is_flag=True, help="Set a curvature comb on every curved edge, to judge its fairness by eye.")
+def draft(pattern: str, folder: Path, combs: bool, **choices: Unpack[Choices]) -> None:
     """Draw the pieces as SVG, also while the pattern still has faults, to look at them."""
     from draft.paper.pack import svg_files
 
     drafted = _draft(pattern, choices, refuse=False)
-    write(folder, svg_files(drafted.garment, progress=_progress()))
+    write(folder, svg_files(drafted.garment, progress=_progress(), combs=combs))
     _stop_on_errors(drafted.notes)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from draft.notes import Problems, error, nearest
+from draft.paper.combs import combed
 from draft.paper.papers import paper
 from draft.paper.piece_lines import Lines
 from draft.paper.sheet import drafted, draw_set, on_pages, on_screen
@@ -31,17 +32,20 @@ class Printing:
 HOME = Printing()
 
 
-def svg_files(garment: Garment, printing: Printing = HOME, progress: Progress | None = None) -> dict[str, bytes]:
+def svg_files(
+    garment: Garment, printing: Printing = HOME, progress: Progress | None = None, combs: bool = False
+) -> dict[str, bytes]:
     """`svg/XS.svg` and so on, and `svg/nest.svg` with all sizes in layers where there is more than one.
 
-    `progress` is called with each name as its file is done.
+    `progress` is called with each name as its file is done; with `combs` every curved edge carries its curvature comb.
     """
     bodies, names = _bodies(garment, garment.sizes), _file_names(garment.sizes)
     sets = [(names[body], [body]) for body in bodies]
     files: dict[str, bytes] = {}
     for name, some in [*sets, *([("nest", bodies)] if len(bodies) > 1 else [])]:
         drawn = draw_set(garment, some, printing.lines, printing.wording)
-        _done(files, f"svg/{name}.svg", svg(on_screen(drawn)).encode(), progress)
+        shown = on_screen(combed(drawn) if combs else drawn)
+        _done(files, f"svg/{name}.svg", svg(shown).encode(), progress)
     return files
 
 
