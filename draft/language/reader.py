@@ -26,6 +26,14 @@ MAX_PARTS = 100  # parts of one value within one another; keeps every later walk
 
 def read(source: Source) -> tree.File:
     """The tree of a text. Raises `Problems` with every line that could not be read."""
+    file, notes = read_partly(source)
+    if notes or file is None:
+        raise Problems(notes)
+    return file
+
+
+def read_partly(source: Source) -> tuple[tree.File | None, list[Note]]:
+    """The tree of the lines that can be read, and notes on the others; None where there is none."""
     notes, text = first_look(source)
     parsed = None
     while parsed is None and len(notes) < MAX_MISTAKES:
@@ -40,11 +48,9 @@ def read(source: Source) -> tree.File:
         except DedentError:
             notes.append(error("the indents of this text do not match", Span(source, 0, 1)))
             break
-    if parsed is not None:
-        notes += _unfit_values(parsed, source)
-    if notes or parsed is None:
-        raise Problems(notes[:MAX_MISTAKES])
-    return Builder(source).transform(parsed)  # type: ignore[no-any-return]
+    unfit = _unfit_values(parsed, source) if parsed is not None else []
+    file = Builder(source).transform(parsed) if parsed is not None and not unfit else None
+    return file, [*notes, *unfit][:MAX_MISTAKES]
 
 
 def _set_aside(mistake: UnexpectedInput, source: Source, text: str) -> tuple[Note, str]:

@@ -38,17 +38,21 @@ def find(pattern: str) -> Path:
 
 def read_texts(path: Path) -> Texts:
     """The pattern at `path` and the files that it uses. Raises `Problems` with the mistakes of all of them."""
-    main = read(read_source(path, "pattern"))
+    return with_used(read(read_source(path, "pattern")), path.parent)
+
+
+def with_used(main: tree.File, directory: Path) -> Texts:
+    """A pattern's tree with the files that it uses from beside it. Raises `Problems` with the mistakes of those."""
     notes: list[Note] = []
     used = []
     for setting in _settings(main, "uses"):
         try:
-            used.append(read(read_source(beside(path.parent, setting), "file of templates")))
+            used.append(read(read_source(beside(directory, setting), "file of templates")))
         except Problems as problems:
             notes += problems.notes
     if notes:
         raise Problems(notes)
-    return Texts(main, tuple(used), path.parent)
+    return Texts(main, tuple(used), directory)
 
 
 def _settings(file: tree.File, word: str) -> list[tree.Setting]:
