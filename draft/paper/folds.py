@@ -103,12 +103,13 @@ def _along(
     ruler = outline.Ruler(edge.segments[one.body])
     sewn = float(sewn_length(one.piece, edge)[one.body])
     tree = shapely.STRtree(list(taken))
+    size = _WORDS * pages.enlarged
     for text in (wording.gather(sewn if len(outlines) == 1 else None), wording.gather(None)):
-        width, height = font.text_width(text, _WORDS), _WORDS * (font.CAP_HEIGHT + font.DESCENT)
+        width, height = font.text_width(text, size), size * (font.CAP_HEIGHT + font.DESCENT)
         for spot in _spots(ruler, one.outward, width, height, pages):
             shape = spot.shape(1.0)
             if inside.contains(shape) and not len(tree.query(shape, predicate="intersects")):
-                return [Label(text, *spot.at(0, height / 2 - _WORDS * font.DESCENT), _WORDS, "middle", spot.angle)]
+                return [Label(text, *spot.at(0, height / 2 - size * font.DESCENT), size, "middle", spot.angle)]
     return []
 
 

@@ -52,6 +52,8 @@ class _Side:
 def furniture(found: Grid, tile: Tile, said: Said, parts: Sequence[str] = ()) -> tuple[Item, ...]:
     """Everything on a page that is not the sheet, in mm on the page; `parts` are the pieces that it shows."""
     page = found.page
+    if not found.cut:
+        return _heading(found, tile, said, parts)
     frame = Path((box(page.margin, page.margin, *page.live),), _FRAME, closed=True, id="frame")
     sides = [item for side in _sides(found, tile, said.wording) for item in _margin(side)]
     return (frame, *_heading(found, tile, said, parts), *_number(found, tile), *sides, *_halves(found, tile))
@@ -93,7 +95,7 @@ def _sides(found: Grid, tile: Tile, wording: Wording) -> list[_Side]:
     }
     sides = []
     for (down, right), spot in places.items():
-        other = found.neighbour(tile, down, right)
+        other = found.joined(tile, down, right)
         if other:
             trimmed = found.assembly == "butt" or down + right > 0
             key = "tile.trim" if trimmed else "tile.under"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from draft.paper import font
@@ -67,6 +67,14 @@ class Block:
             found.append((found[-1] if found else 0.0) + step)
         return tuple(found)
 
+    def enlarged(self, factor: float) -> Block:
+        """The same words, larger."""
+        rows = tuple(
+            tuple(replace(words, points=words.points * factor, above=words.above * factor) for words in row)
+            for row in self.rows
+        )
+        return Block(rows)
+
     def labels(self, spot: Spot) -> tuple[Label, ...]:
         """The words in their place; the block's top left corner is the spot's."""
         found: list[Label] = []
@@ -83,7 +91,7 @@ def places(
     room: Room, garment: Garment, piece: Piece, sizes: Sequence[str], wording: Wording, pages: Pages
 ) -> Iterator[tuple[Block, Spot]]:
     """The blocks that the room holds and where, the most generous first, upright before sideways."""
-    blocks = layouts(garment, piece, sizes, wording)
+    blocks = [block.enlarged(pages.enlarged) for block in layouts(garment, piece, sizes, wording)]
     for clear in (CLEAR[:-2], CLEAR[-2:]):
         for block in blocks:
             for angle in (pages.upright, pages.upright - 90.0):

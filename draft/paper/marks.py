@@ -31,6 +31,7 @@ _BESIDE = 3.0
 FOLD_IN = 11.0
 """How far the fold bracket stands inside the fold, in mm."""
 FOLD_LONGEST = 240.0
+_FOLD_LARGEST = 2.0  # larger words would stand over the bracket
 
 NOTCH = 5.0
 """Length of a notch in mm; never more than half of the allowance, so that a snip stays well clear of the seam."""
@@ -41,36 +42,53 @@ NOTCH_APART = 5.0
 
 @dataclass(frozen=True)
 class _Arrow:
-    """What an arrow says, whether its heads are filled, and how long it may be in mm."""
+    """What an arrow says, whether its heads are filled, how long it may be, and how much larger it is than on paper."""
 
     word: str
     filled: bool
     longest: float
+    enlarged: float
+
+    @property
+    def size(self) -> float:
+        """Of its word, in mm."""
+        return ARROW_WORDS * PT * self.enlarged
+
+    @property
+    def room(self) -> float:
+        """Height kept free along it, in mm."""
+        return ARROW_ROOM * self.enlarged
+
+    @property
+    def width(self) -> float:
+        """Of its word, in mm."""
+        return font.text_width(self.word, self.size)
 
 
 def grain(
     room: Room, direction: Floats, near: tuple[float, float], wording: Wording, pages: Pages
 ) -> tuple[tuple[Item, ...], Spot | None]:
     """The grain line with a filled head at each end, and where it lies. `direction` `(2,)` has y down."""
-    return _arrow(room, direction, near, _Arrow(wording.say("piece.grain"), True, _LENGTHS[0]), pages)
+    return _arrow(room, direction, near, _Arrow(wording.say("piece.grain"), True, _LENGTHS[0], pages.enlarged), pages)
 
 
 def stretch(
     room: Room, direction: Floats, near: tuple[float, float], wording: Wording, pages: Pages
 ) -> tuple[tuple[Item, ...], Spot | None]:
     """The arrow of greatest stretch, with open heads."""
-    return _arrow(room, direction, near, _Arrow(wording.say("piece.stretch"), False, _LONGEST_STRETCH), pages)
+    arrow = _Arrow(wording.say("piece.stretch"), False, _LONGEST_STRETCH * pages.enlarged, pages.enlarged)
+    return _arrow(room, direction, near, arrow, pages)
 
 
 def _arrow(
     room: Room, direction: Floats, near: tuple[float, float], arrow: _Arrow, pages: Pages
 ) -> tuple[tuple[Item, ...], Spot | None]:
     angle = pages.readable(float(np.degrees(np.arctan2(direction[1], direction[0]))))
-    gap = font.text_width(arrow.word, ARROW_WORDS * PT) + 3.0
+    gap = arrow.width + 3.0
     shortest = gap + 2 * _SHAFT
     for clear in (CLEAR[-5:], CLEAR[-2:]):
         for size in (*(s for s in _LENGTHS if shortest < s <= arrow.longest), shortest):
-            spot = room.find(size, ARROW_ROOM, angle, near, clear)
+            spot = room.find(size, arrow.room, angle, near, clear)
             if spot is not None:
                 return _drawn_arrow(spot, arrow, gap), spot
     return _short_arrow(room, angle, near, arrow, pages)
@@ -80,16 +98,16 @@ def _short_arrow(
     room: Room, angle: float, near: tuple[float, float], arrow: _Arrow, pages: Pages
 ) -> tuple[tuple[Item, ...], Spot | None]:
     """Where the word has no room within the arrow it stands beside it, across."""
-    width = font.text_width(arrow.word, ARROW_WORDS * PT) + _BESIDE
+    width = arrow.width + _BESIDE
     for size in _SHORT:
-        spot = room.find(size, width + ARROW_ROOM, angle, near, CLEAR[-2:])
+        spot = room.find(size, width + arrow.room, angle, near, CLEAR[-2:])
         if spot is not None:
             across = pages.readable(angle + 90.0)
             side = float(np.sign(np.sin(np.radians(across - angle))))  # which way the word reads from the arrow
             x, y = spot.at(0, -side * width / 2)
-            drawn = _drawn_arrow(Spot(x, y, size, ARROW_ROOM, angle), arrow, 0.0)[:-1]
-            start = Spot(*spot.at(0, side * (_BESIDE - width / 2)), 0, 0, across).at(0, ARROW_WORDS * PT * 0.36)
-            return (*drawn, Label(arrow.word, *start, ARROW_WORDS * PT, "start", across)), spot
+            drawn = _drawn_arrow(Spot(x, y, size, arrow.room, angle), arrow, 0.0)[:-1]
+            start = Spot(*spot.at(0, side * (_BESIDE - width / 2)), 0, 0, across).at(0, arrow.size * 0.36)
+            return (*drawn, Label(arrow.word, *start, arrow.size, "start", across)), spot
     return (), None
 
 
@@ -104,9 +122,8 @@ def _drawn_arrow(spot: Spot, arrow: _Arrow, gap: float) -> tuple[Item, ...]:
         )
         for s in (-1, 1)
     )
-    size = ARROW_WORDS * PT
-    x, y = spot.at(0, size * font.CAP_HEIGHT / 2)
-    label = Label(arrow.word, x, y, size, "middle", spot.angle)
+    x, y = spot.at(0, arrow.size * font.CAP_HEIGHT / 2)
+    label = Label(arrow.word, x, y, arrow.size, "middle", spot.angle)
     if arrow.filled:
         return Path(shafts, styles.mark()), Path(heads, fill=styles.mark().colour, closed=True), label
     return Path(shafts + heads, styles.mark()), label
@@ -153,7 +170,7 @@ def _bracket(
 
 
 def _fold_words(middle: Floats, along: Floats, inside: Floats, wording: Wording, pages: Pages) -> Label:
-    size = (ARROW_WORDS + 1) * PT
+    size = (ARROW_WORDS + 1) * PT * min(pages.enlarged, _FOLD_LARGEST)
     angle = pages.readable(float(np.degrees(np.arctan2(along[1], along[0]))))
     turn = np.radians(angle)
     down = np.array([-np.sin(turn), np.cos(turn)])

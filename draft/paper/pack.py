@@ -30,6 +30,7 @@ class Printing:
 
 
 HOME = Printing()
+PROJECTOR = "projector"
 
 
 def svg_files(
@@ -74,6 +75,38 @@ def pdf_files(
         if tell:
             count, least = len(tiled.grid.tiles), least_pages(sheet, page)
             tell(f"pattern-{name}.pdf: {count} pages and a guide; the area of the pieces alone is that of {least}")
+    return files
+
+
+def large_files(
+    garment: Garment,
+    papers: Sequence[str],
+    printing: Printing = HOME,
+    sizes: Sequence[str] | None = None,
+    progress: Progress | None = None,
+    tell: Progress | None = None,
+) -> dict[str, bytes]:
+    """`large/a0.pdf`, `large/roll-36in.pdf` and so on, and `projector.pdf`, for each paper that is asked for.
+
+    Raises Problems if cairo is missing, a paper is not known, or a piece is wider than a roll.
+    """
+    from draft.paper.large import large, on_large
+    from draft.paper.pdf import tiled_pdf
+    from draft.paper.projector import projected, projector_pdf
+
+    sheets = {name: large(name) for name in dict.fromkeys(papers) if name != PROJECTOR}
+    drawn = draw_set(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
+    title = printing.wording.sheet_title(drawn.title, drawn.sizes)
+    files: dict[str, bytes] = {}
+    for sheet in sheets.values():
+        tiled, name = on_large(drawn, sheet, title), f"large/{sheet.page.name}.pdf"
+        _done(files, name, tiled_pdf(tiled), progress)
+        if tell:
+            count, page = len(tiled.grid.tiles), tiled.grid.page
+            pages = "1 page" if count == 1 else f"{count} pages"
+            tell(f"{name}: {pages} of {page.width / 10:.0f} x {page.height / 10:.0f} cm")
+    if PROJECTOR in papers:
+        _done(files, "projector.pdf", projector_pdf(projected(drawn), title, printing.wording), progress)
     return files
 
 

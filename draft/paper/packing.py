@@ -8,7 +8,7 @@ put down one by one where they touch the fewest new pages, then a few are taken 
 from __future__ import annotations
 
 import random
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -38,14 +38,33 @@ class Layout:
     rows: int
 
 
-def pack(pieces: Sequence[Sequence[Floats]], page: tuple[float, float], rounds: int = _ROUNDS) -> Layout:
+@dataclass(frozen=True)
+class Rules:
+    """What a layout must keep to beside the count of pages.
+
+    `whole`: no piece crosses the edge of a page if it fits on one. `roll`: there is one column of pages, each a strip
+    across a roll of paper, and what counts is the length of the roll. `upright` pieces are never turned.
+    """
+
+    whole: bool = False
+    roll: bool = False
+    upright: Collection[int] = ()
+
+
+TAPED = Rules()
+"""Pages that are taped together: pieces may lie across them."""
+
+
+def pack(
+    pieces: Sequence[Sequence[Floats]], page: tuple[float, float], rules: Rules = TAPED, rounds: int = _ROUNDS
+) -> Layout:
     """Lay pieces, each by its rings `(n, 2)` in mm, on pages with this printed area in mm. Same input, same layout."""
     chance = random.Random(_SEED)
-    sheet = _Sheet(pieces, page)
+    sheet = _Sheet(pieces, page, rules)
     order = sorted(range(len(pieces)), key=lambda k: -sheet.forms[k][0].area)
     best = sheet.fill({}, order, chance)
     while best is None:
-        sheet = _Sheet(pieces, page, sheet.spare + 1)
+        sheet = _Sheet(pieces, page, rules, sheet.spare + 1)
         best = sheet.fill({}, order, chance)
     for _ in range(rounds if len(pieces) > 1 else 0):
         taken = chance.sample(order, k=min(len(order), chance.choice((1, 2, 2, 3, len(order)))))
@@ -89,26 +108,29 @@ class _Sheet:
 
     pieces: Sequence[Sequence[Floats]]
     page: tuple[float, float]
+    rules: Rules = TAPED
     spare: int = 1
     forms: list[list[_Form]] = field(init=False)
 
     def __post_init__(self) -> None:
         self.wide, self.tall = (max(4, round(side / CELL)) for side in self.page)
         self.cell = np.array([self.page[0] / self.wide, self.page[1] / self.tall])
-        self.forms = [self._forms_of(rings) for rings in self.pieces]
+        self.forms = [self._forms_of(rings, k in self.rules.upright) for k, rings in enumerate(self.pieces)]
         spread = 1.5 * sum(forms[0].area for forms in self.forms) / (self.wide * self.tall)
         side = int(np.ceil(np.sqrt(spread)))
         tallest, widest = (max(f.cells.shape[axis] for forms in self.forms for f in forms) for axis in (0, 1))
         self.rows = max(side, -(-tallest // self.tall)) + self.spare
         self.columns = max(side, -(-widest // self.wide)) + self.spare
+        if self.rules.roll:
+            self.rows, self.columns = int(2.0 * spread) + self.rows * (self.spare + 1), 1
         self.shape = (self.rows * self.tall, self.columns * self.wide)
         self._round = (_quick(self.shape[0] + 2), _quick(self.shape[1] + 2))  # room for a spaced piece at the far end
         self._waves: dict[tuple[int, int], NDArray[np.complex128]] = {}
         self._windows: dict[tuple[int, int], Bools] = {}
 
-    def _forms_of(self, rings: Sequence[Floats]) -> list[_Form]:
+    def _forms_of(self, rings: Sequence[Floats], upright: bool) -> list[_Form]:
         found: list[_Form] = []
-        for quarters in range(4):
+        for quarters in range(1 if upright else 4):
             form = self._form(rings, quarters)
             if not any(np.array_equal(form.cells, other.cells) for other in found):
                 found.append(form)
@@ -138,13 +160,13 @@ class _Sheet:
         """The place without overlap that touches the fewest new pages: of equal ones the first, the last or any."""
         used, waves = self._used(places), np.fft.rfft2(self._occupied(places), s=self._round)
         scored: list[tuple[int, _Place]] = []
-        for form in range(len(self.forms[piece])):
-            new = self._new_pages(piece, form, used)
+        for form in self._possible(piece):
+            new = self._longer(piece, form, used) if self.rules.roll else self._new_pages(piece, form, used)
             if places:
                 new = np.where(self._overlaps(piece, form, waves), _TAKEN, new)
             least = int(new.min())
             rows, columns = np.nonzero(new == least)
-            pick = chance.choice((0, 0, len(rows) - 1, chance.randrange(len(rows))))
+            pick = 0 if self.rules.roll else chance.choice((0, 0, len(rows) - 1, chance.randrange(len(rows))))
             scored.append((least, _Place(form, int(rows[pick]), int(columns[pick]))))
         least = min(score for score, _ in scored)
         return chance.choice([place for score, place in scored if score == least]) if least < _TAKEN else None
@@ -157,7 +179,35 @@ class _Sheet:
         for row, column in np.argwhere(~used):
             a, b = row * self.tall, column * self.wide
             total += windows[a + 1 : a + 1 + height, b + 1 : b + 1 + width]
-        return total[::-1, ::-1]
+        found = total[::-1, ::-1]
+        return np.where(self._crossing(piece, form), _TAKEN, found) if self.rules.whole else found
+
+    def _crossing(self, piece: int, form: int) -> Bools:
+        """Where a piece that fits on one page would lie across two, at each offset."""
+        tall, wide = self.forms[piece][form].cells.shape
+        height, width = self._offsets(piece, form)
+        if tall > self.tall or wide > self.wide:
+            return np.zeros((height, width), dtype=bool)
+        rows, columns = np.arange(height), np.arange(width)
+        down = rows // self.tall != (rows + tall - 1) // self.tall
+        across = columns // self.wide != (columns + wide - 1) // self.wide
+        return np.asarray(down[:, None] | across)
+
+    def _possible(self, piece: int) -> list[int]:
+        """The forms of a piece that the sheet can hold; if it must be whole, those that a page can, if any."""
+        forms = [k for k, form in enumerate(self.forms[piece]) if all(np.less_equal(form.cells.shape, self.shape))]
+        page = (self.tall, self.wide)
+        whole = [k for k in forms if all(np.less_equal(self.forms[piece][k].cells.shape, page))]
+        return whole if self.rules.whole and whole else forms
+
+    def _longer(self, piece: int, form: int, used: Bools) -> NDArray[np.int32]:
+        """By how many strips the roll grows for a piece at each offset; the nearer its begin, the better."""
+        height, width = self._offsets(piece, form)
+        rows = np.arange(height, dtype=np.int32)
+        end = -(-(rows + self.forms[piece][form].cells.shape[0]) // self.tall)
+        begun = int(np.flatnonzero(used.any(axis=1)).max(initial=-1)) + 1
+        grown = np.maximum(end - begun, 0) * self.shape[0] + rows
+        return np.repeat(grown[:, None], width, axis=1).astype(np.int32)
 
     def _window(self, piece: int, form: int) -> Bools:
         """Whether a page touches the piece, by the place of the page's corner from the piece's; padded for all offsets.
@@ -201,11 +251,14 @@ class _Sheet:
         used = self._used(places)
         rows, columns = np.nonzero(used)
         turned = sum(place.form > 0 for place in places.values())
+        if self.rules.roll:
+            return int(rows.max()), turned, sum(place.row for place in places.values())
         return int(used.sum()), int((np.ptp(rows) + 1) * (np.ptp(columns) + 1)), turned
 
     def layout(self, places: dict[int, _Place]) -> Layout:
         """The places in mm, from the corner of the first page in use."""
         rows, columns = np.nonzero(self._used(places))
+        rows = np.append(rows, 0) if self.rules.roll else rows
         top, left = rows.min() * self.tall, columns.min() * self.wide
         turns = []
         for piece in range(len(self.pieces)):

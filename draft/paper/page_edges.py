@@ -1,4 +1,4 @@
-"""The printed pages under a piece, seen from the piece: their edges, which words keep off, and which way is up."""
+"""What a piece is drawn for: pages whose edges words keep off, which way is up, and how large words are."""
 
 from __future__ import annotations
 
@@ -12,10 +12,14 @@ from draft.paper.drawing import Turn
 
 @dataclass(frozen=True)
 class Pages:
-    """By how many quarter turns a piece is turned on its pages, and their edges, a shapely shape about the piece."""
+    """By how many quarter turns a piece is turned on its pages, and their edges, a shapely shape about the piece.
+
+    `enlarged` is how many times as large as on paper words are set: a projector's dots are coarse.
+    """
 
     quarters: int = 0
     edges: Any = None
+    enlarged: float = 1.0
 
     @property
     def upright(self) -> float:

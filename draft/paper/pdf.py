@@ -27,7 +27,7 @@ _THICK = 1.0
 
 @dataclass(frozen=True)
 class Tiled:
-    """A sheet on printed pages: its grid, and the pages of the guide before it."""
+    """A sheet on printed pages: its grid, and the pages of the guide before it, if any."""
 
     drawing: Drawing
     grid: Grid
@@ -80,8 +80,8 @@ def _bookmarks(tiled: Tiled) -> tuple[tuple[str, int], ...]:
     """The guide, and each piece by the page that shows most of it."""
     import shapely
 
-    found = [(tiled.wording.say("guide.title"), 0)]
-    for part in tiled.drawing.parts:
+    found = [(tiled.wording.say("guide.title"), 0)] if tiled.guide else []
+    for part in [part for part in tiled.drawing.parts if part.name]:
         shape = shapely.union_all([shapely.Polygon(ring) for ring in part.rings])
         best = max(tiled.grid.tiles, key=lambda one: round(float(tiled.grid.area(one).intersection(shape).area)))
         found.append((part.name, best.number - 1))

@@ -6,7 +6,7 @@ The sizes of a nest share the piece's own origin and its fold, so that the lines
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from typing import Any
 
@@ -31,6 +31,8 @@ _OFF_PAGE_EDGE = 2.0
 """And so many from the edge of a page: a cut a little beside the frame takes no letter."""
 _UNDER = 110.0
 """Side of the paper below a small piece, in mm: enough for its words in the most generous setting."""
+_SMALLER = (1.6, 1.0)
+"""Where words have no room so large as they are wanted, they are tried so many times as large as on paper."""
 _WIDE = 2.5
 """Words so many times as wide as high stand in a band: the arrows go beside them, not below."""
 
@@ -119,10 +121,12 @@ def _shared(garment: Garment, inked: _Inked, wording: Wording, pages: Pages) -> 
         fold, taken = _fold(inked, wording, pages)
         room = room.without(taken)
     apart = Room(pages.off(room.shape, _OFF_PAGE_EDGE))
-    tries = [(apart, pages), (room, pages), (room, ANYWHERE), (_under(inked.outlines), ANYWHERE)]
-    found = (
-        _words(where, garment, inked, wording, on) for where, on in (tries if pages.edges is not None else tries[2:])
-    )
+    still = replace(ANYWHERE, enlarged=pages.enlarged)  # as it is drawn before it is laid out
+    tries = [(apart, pages)] if pages.edges is not None else []
+    tries += [(room, pages), (room, still)]
+    tries += [(room, replace(still, enlarged=size)) for size in _SMALLER if size < pages.enlarged]
+    tries += [(_under(inked.outlines, pages.enlarged), still)]
+    found = (_words(where, garment, inked, wording, on) for where, on in tries)
     words = next((items for items in found if items), ())
     taken = [shape for items in (*inked.sized, fold, words) for item in items for shape in _shapes(item)]
     taken += [pages.edges] if pages.edges is not None else []
@@ -152,12 +156,13 @@ def _arrows(room: Room, spot: Spot, wide: bool, inked: _Inked, wording: Wording,
     return (*grain, *stretch) if grain and stretch else ()
 
 
-def _under(outlines: Sequence[Outlines]) -> Room:
+def _under(outlines: Sequence[Outlines], enlarged: float) -> Room:
     """Paper below a piece that is too small for its own words."""
     import shapely
 
     left, _, right, bottom = shapely.union_all([one.cut_shape for one in outlines]).bounds
-    return Room(shapely.box(left, bottom + _WORDS_IN, max(right, left + _UNDER), bottom + _WORDS_IN + _UNDER))
+    side, top = _UNDER * enlarged, bottom + _WORDS_IN
+    return Room(shapely.box(left, top, max(right, left + side), top + side))
 
 
 def _fold(inked: _Inked, wording: Wording, pages: Pages) -> tuple[list[Item], Any]:

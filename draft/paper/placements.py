@@ -57,8 +57,9 @@ def words(
             shape = spot.shape(0.8)
             if clutter.free(shape) and inside.contains(shape):
                 clutter.take(shape)
-                at = spot.at(0, spot.height / 2 - _SIZE * font.DESCENT)
-                found.append(Label(text, *at, _SIZE, "middle", spot.angle))
+                size = _SIZE * pages.enlarged
+                at = spot.at(0, spot.height / 2 - size * font.DESCENT)
+                found.append(Label(text, *at, size, "middle", spot.angle))
                 break
     return found
 
@@ -66,7 +67,8 @@ def words(
 def _spots(mark: Mark, body: int, text: str, pages: Pages) -> list[Spot]:
     """Places about a mark, the nearest first: beside a drill mark, along a line."""
     points = mark.points[body] * FLIP
-    width, height = font.text_width(text, _SIZE), _SIZE * (font.CAP_HEIGHT + font.DESCENT)
+    size = _SIZE * pages.enlarged
+    width, height = font.text_width(text, size), size * (font.CAP_HEIGHT + font.DESCENT)
     if not np.isfinite(points).all():
         return []
     way = points[-1] - points[0]

@@ -49,13 +49,13 @@ class Set:
         return tuple(self.garment.sizes[body] for body in self.bodies)
 
     def on_pages(self, layout: packing.Layout, page: tuple[float, float]) -> list[PieceDrawing]:
-        """The pieces where they were laid, their words set anew for the pages that they came to lie on."""
+        """The pieces where they were laid, first in the layout, with words set anew for the pages that they lie on."""
         return [
             draw_piece(
                 *(self.garment, piece, self.bodies, self.lines, self.wording),
                 pages_of(turn, layout.columns, layout.rows, page),
             ).moved(turn)
-            for piece, turn in zip(self.garment.pieces, layout.turns, strict=True)
+            for piece, turn in zip(self.garment.pieces, layout.turns, strict=False)
         ]
 
 
@@ -84,11 +84,11 @@ def on_pages(drawn: Set, page: tuple[float, float]) -> Drawing:
     layout = packing.pack([piece.part.rings for piece in drawn.pieces], page)
     layout = nudge(layout, [piece.part for piece in drawn.pieces], page)
     moved = drawn.on_pages(layout, page)
-    _stop_if_overlapping(moved)
-    return _drawing(drawn, moved, layout.columns * page[0], layout.rows * page[1])
+    stop_if_overlapping(moved)
+    return drawing_of(drawn, moved, layout.columns * page[0], layout.rows * page[1])
 
 
-def _stop_if_overlapping(pieces: Sequence[PieceDrawing]) -> None:
+def stop_if_overlapping(pieces: Sequence[PieceDrawing]) -> None:
     """A check apart from the search: paper on which pieces overlap must never be printed."""
     import shapely
 
@@ -101,28 +101,29 @@ def _stop_if_overlapping(pieces: Sequence[PieceDrawing]) -> None:
 
 def on_screen(drawn: Set) -> Drawing:
     """The pieces in rows, in the order of the garment, under a heading with test squares and the key of the sizes."""
-    boxes = [_box(piece.part.rings) for piece in drawn.pieces]
-    widest = max(float(box[1, 0] - box[0, 0]) for box in boxes)
-    area = sum(float(np.prod(box[1] - box[0] + _GAP)) for box in boxes)
-    limit = max(widest, key.WIDTH, _WIDEST * area**0.5)
     subtitle = drawn.wording.sizes(drawn.sizes)
     heading, top = key.heading(drawn.title, subtitle, drawn.sizes, _MARGIN, _MARGIN, drawn.wording)
-    moved, width, height = _in_rows(drawn.pieces, boxes, limit, top + _GAP)
-    return _drawing(drawn, moved, max(width, key.WIDTH) + 2 * _MARGIN, height + _MARGIN, heading)
+    moved, width, height = in_rows(drawn.pieces, top + _GAP, _MARGIN, _GAP, key.WIDTH)
+    return drawing_of(drawn, moved, width + _MARGIN, height + _MARGIN, heading)
 
 
-def _in_rows(
-    pieces: Sequence[PieceDrawing], boxes: Sequence[Floats], limit: float, top: float
+def in_rows(
+    pieces: Sequence[PieceDrawing], top: float, margin: float, gap: float, least: float
 ) -> tuple[list[PieceDrawing], float, float]:
-    x, y, tallest, width = 0.0, top, 0.0, 0.0
+    """The pieces in rows from a top on, and how far right and down they reach; rows are at least `least` mm wide."""
+    boxes = [_box(piece.part.rings) for piece in pieces]
+    widest = max(float(box[1, 0] - box[0, 0]) for box in boxes)
+    area = sum(float(np.prod(box[1] - box[0] + gap)) for box in boxes)
+    limit = max(widest, least, _WIDEST * area**0.5)
+    x, y, tallest, width = 0.0, top, 0.0, least
     moved = []
     for piece, box in zip(pieces, boxes, strict=True):
         wide, tall = (float(side) for side in box[1] - box[0])
         if x and x + wide > limit:
-            x, y, tallest = 0.0, y + tallest + _GAP, 0.0
-        moved.append(piece.moved(Turn(0, _MARGIN + x - float(box[0, 0]), y - float(box[0, 1]))))
-        width, tallest, x = max(width, x + wide), max(tallest, tall), x + wide + _GAP
-    return moved, width, y + tallest
+            x, y, tallest = 0.0, y + tallest + gap, 0.0
+        moved.append(piece.moved(Turn(0, margin + x - float(box[0, 0]), y - float(box[0, 1]))))
+        width, tallest, x = max(width, x + wide), max(tallest, tall), x + wide + gap
+    return moved, margin + width, y + tallest
 
 
 def _box(rings: Sequence[Floats]) -> Floats:
@@ -130,10 +131,10 @@ def _box(rings: Sequence[Floats]) -> Floats:
     return np.stack([points.min(axis=0), points.max(axis=0)])
 
 
-def _drawing(
+def drawing_of(
     drawn: Set, pieces: Sequence[PieceDrawing], width: float, height: float, heading: Sequence[Item] = ()
 ) -> Drawing:
-    """The largest size lies lowest, so that where lines fall together the smallest is seen."""
+    """The pieces as one drawing. The largest size lies lowest, so that where lines meet the smallest is seen."""
     shared = (*heading, *(item for piece in pieces for item in piece.shared))
     sized = [
         Layer(f"size-{size}", tuple(item for piece in pieces for item in piece.sized[index]), size)

@@ -19,7 +19,6 @@ from draft.paper.room import Spot
 Floats = NDArray[np.float64]
 
 _SIZE = SMALLEST * PT
-_HEIGHT = _SIZE * (font.CAP_HEIGHT + font.DESCENT)
 _AIR = 0.7
 """Between a tag and the middle of any line, in mm."""
 _APART = 170.0
@@ -69,8 +68,9 @@ def along(
     They stand `inside` the size's own outline, and only where the line runs apart from the `others`.
     """
     ruler = outline.Ruler(line)
-    colour, width = styles.cutting(index).colour, font.text_width(text, _SIZE, bold=True)
-    number = max(1, round(ruler.length / _APART))
+    size = _SIZE * pages.enlarged
+    colour, width = styles.cutting(index).colour, font.text_width(text, size, bold=True)
+    number = max(1, round(ruler.length / (_APART * pages.enlarged)))
     found = []
     for k in range(number):
         middle = ruler.length * (k + 0.5) / number
@@ -79,8 +79,8 @@ def along(
         spot = next((s for s in spots if _fits(s, inside, clutter)), None)
         if spot is not None:
             clutter.take(spot.shape(1.0))
-            x, y = spot.at(0, _HEIGHT / 2 - _SIZE * font.DESCENT)
-            found.append(Label(text, x, y, _SIZE, "middle", spot.angle, bold=True, colour=colour))
+            x, y = spot.at(0, spot.height / 2 - size * font.DESCENT)
+            found.append(Label(text, x, y, size, "middle", spot.angle, bold=True, colour=colour))
     return found
 
 
@@ -105,6 +105,7 @@ def _spots(
 
 def _beside(point: Floats, direction: Floats, width: float, pages: Pages) -> Iterator[Spot]:
     angle = pages.readable(float(np.degrees(np.arctan2(direction[1], direction[0]))))
+    height = _SIZE * (font.CAP_HEIGHT + font.DESCENT) * pages.enlarged
     for side in (-1, 1):
-        x, y = point + cubic.right_of(direction) * side * (_HEIGHT / 2 + _AIR + 0.1)
-        yield Spot(float(x), float(y), width, _HEIGHT, angle)
+        x, y = point + cubic.right_of(direction) * side * (height / 2 + _AIR * pages.enlarged + 0.1)
+        yield Spot(float(x), float(y), width, height, angle)

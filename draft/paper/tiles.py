@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any, Literal, TypeAlias
 
@@ -60,7 +60,10 @@ class Join:
 
 @dataclass(frozen=True)
 class Grid:
-    """The sheet's pages in reading order; pages that no piece touches are left out."""
+    """The sheet's pages in reading order; pages that no piece touches are left out.
+
+    `cut` is whether pages are cut and joined at all: where every piece lies whole on one page, they are not.
+    """
 
     page: Page
     tiles: tuple[Tile, ...]
@@ -88,13 +91,23 @@ class Grid:
         x, y = self.corner(tile)
         return shapely.box(x, y, x + self.page.live[0], y + self.page.live[1])
 
-    def neighbour(self, tile: Tile, down: int, right: int) -> Tile | None:
-        """The page that lies so many rows below and columns beside another."""
-        return self.by_place.get((tile.row + down, tile.column + right))
+    @property
+    def cut(self) -> bool:
+        """Whether pages are cut and joined: not where there is one, or every piece lies whole on its own."""
+        return bool(self.joins)
+
+    def joined(self, tile: Tile, down: int, right: int) -> Tile | None:
+        """The page that joins so many rows below and columns beside another."""
+        other = self.by_place.get((tile.row + down, tile.column + right))
+        pair = {tile, other}
+        return other if any({join.first, join.second} == pair for join in self.joins) else None
 
 
-def grid(drawing: Drawing, page: Page, first_number: int, assembly: Assembly = "overlap") -> Grid:
-    """The pages that a drawing needs, numbered from `first_number`, and their joins."""
+def grid(drawing: Drawing, page: Page, first_number: int, assembly: Assembly = "overlap", apart: bool = False) -> Grid:
+    """The pages that a drawing needs, numbered from `first_number`, and their joins.
+
+    Pages that may stay `apart` are joined only where a piece lies across their edge.
+    """
     import shapely
 
     wide, tall = page.live
@@ -115,7 +128,15 @@ def grid(drawing: Drawing, page: Page, first_number: int, assembly: Assembly = "
         Tile(row, column, first_number + k, _free_corner(column * wide, row * tall, page, crowd))
         for k, (row, column) in enumerate(places)
     )
-    return Grid(page, tiles, _joins(Grid(page, tiles, ()), crowd), assembly)
+    whole = Grid(page, tiles, _joins(Grid(page, tiles, ()), crowd), assembly)
+    return replace(whole, joins=tuple(j for j in whole.joins if _crossed(j, drawing, whole))) if apart else whole
+
+
+def _crossed(join: Join, drawing: Drawing, found: Grid) -> bool:
+    return any(
+        _touches([part.rings], found, join.first) and _touches([part.rings], found, join.second)
+        for part in drawing.parts
+    )
 
 
 def _free_corner(x: float, y: float, page: Page, crowd: Crowd) -> tuple[float, float] | None:
@@ -142,7 +163,7 @@ def pages_by_size(drawing: Drawing, found: Grid) -> dict[str, list[int]]:
 
 def parts_on(drawing: Drawing, found: Grid, tile: Tile) -> list[str]:
     """The names of the pieces that a page shows."""
-    return [part.name for part in drawing.parts if _touches([part.rings], found, tile)]
+    return [part.name for part in drawing.parts if part.name and _touches([part.rings], found, tile)]
 
 
 def _touches(shapes: Sequence[Sequence[Floats]], found: Grid, tile: Tile) -> bool:
@@ -186,7 +207,7 @@ def _joins(found: Grid, crowd: Crowd) -> tuple[Join, ...]:
     joins = []
     for tile in found.tiles:
         x, y = found.corner(tile)
-        beside, below = found.neighbour(tile, 0, 1), found.neighbour(tile, 1, 0)
+        beside, below = (found.by_place.get((tile.row + r, tile.column + c)) for r, c in ((0, 1), (1, 0)))
         if beside:
             spots = [(x + wide, y + tall * part) for part in _PLACES]
             joins.append(Join(_name(2 * tile.row, tile.column), tile, beside, *_emptiest(spots, crowd)))

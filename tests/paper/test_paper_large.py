@@ -1,0 +1,140 @@
+"""Large sheets, rolls and the projector's page: whole pieces, true scale, layers, clear messages."""
+
+from __future__ import annotations
+
+import io
+
+import numpy as np
+import pikepdf
+import pytest
+import shapely
+
+from draft.notes import Problems
+from draft.paper.drawing import PT, Drawing, Label, Path
+from draft.paper.large import ROLLS, SHEETS, large, on_large
+from draft.paper.pack import HOME, large_files
+from draft.paper.papers import LARGEST
+from draft.paper.pdf import Tiled
+from draft.paper.projector import ENLARGED, projected
+from draft.paper.sheet import Set, draw_set
+from draft.paper.wording import Wording
+from draft.piece import Garment
+from tests.paper.made_up import SIZES, make_garment
+from tests.paper.reading import page_count, stroked_boxes, text_of
+
+
+@pytest.fixture(scope="module")
+def drawn(garment: Garment) -> Set:
+    return draw_set(garment, range(7))
+
+
+def _shapes(drawing: Drawing) -> list[shapely.Geometry]:
+    return [shapely.union_all([shapely.Polygon(ring) for ring in part.rings]) for part in drawing.parts]
+
+
+@pytest.mark.parametrize("name", [*SHEETS, *ROLLS, "100x140cm"])
+def test_pieces_lie_apart_and_whole_on_large_paper(drawn: Set, name: str) -> None:
+    tiled = on_large(drawn, large(name), "t")
+    shapes = _shapes(tiled.drawing)
+    assert len(shapes) == len(drawn.pieces) + 1  # the heading is laid out with them
+    for k, shape in enumerate(shapes):
+        assert all(shape.distance(other) > 3 for other in shapes[:k])
+        assert sum(tiled.grid.area(tile).contains(shape) for tile in tiled.grid.tiles) == 1
+    assert tiled.grid.joins == () and tiled.guide == ()
+
+
+def test_a_roll_is_as_short_as_the_pieces_allow(drawn: Set) -> None:
+    lengths = {name: on_large(drawn, large(name), "t").grid.page.height for name in ROLLS}
+    area = sum(shape.area for shape in _shapes(on_large(drawn, large("roll-36in"), "t").drawing))
+    for name, length in lengths.items():
+        width = large(name).page.width
+        assert area / width < length < 1.9 * area / width, name
+    assert lengths["roll-42in"] <= lengths["roll-36in"] <= lengths["roll-24in"]
+
+
+def test_the_file_of_a_sheet_is_sound_true_to_size_and_layered(garment: Garment) -> None:
+    said: list[str] = []
+    files = large_files(garment, ["a0", "roll-36in"], HOME, ["S", "M"], tell=said.append)
+    assert list(files) == ["large/a0.pdf", "large/roll-36in.pdf"]
+    assert said[0] == "large/a0.pdf: 1 page of 84 x 119 cm" and said[1].startswith("large/roll-36in.pdf: 1 page of 91 x")
+    for data in files.values():
+        with pikepdf.open(io.BytesIO(data)) as pdf:
+            assert pdf.check_pdf_syntax() == []
+            assert [str(group.Name) for group in pdf.Root.OCProperties.OCGs] == ["S", "M"]
+        assert any(np.allclose(np.ptp(corners, axis=0), 72.0, atol=1e-3) for corners in stroked_boxes(data, 0))
+        assert "Print at 100 %" in text_of(data, 0)
+
+
+def test_a_piece_larger_than_a_sheet_is_cut_and_joined() -> None:
+    tall = make_garment(1)
+    tiled: Tiled = on_large(draw_set(tall, [0]), large("41x45cm"), "t")
+    assert tiled.grid.joins and len(tiled.grid.tiles) > 2
+    crossed = {frozenset((join.first.number, join.second.number)) for join in tiled.grid.joins}
+    neighbours = {
+        frozenset((a.number, b.number))
+        for a in tiled.grid.tiles for b in tiled.grid.tiles
+        if abs(a.row - b.row) + abs(a.column - b.column) == 1
+    }  # fmt: skip
+    assert crossed <= neighbours
+
+
+@pytest.mark.parametrize(
+    ("name", "message", "hint"),
+    [
+        ("a00", "`a00` is not a large paper", "a0"),
+        ("a4", "`a4` is not a large paper", ""),
+        ("20x30cm", "less than 40 cm", "--page"),
+        ("1x900in", "less than 40 cm", "--page"),
+        ("30x900in", "more than 200 in long", ""),
+        ("roll-10in", "less than 40 cm", "--page"),
+        ("x" * 500, "is not a large paper", "projector"),
+    ],
+)
+def test_paper_that_is_not_large_is_told(name: str, message: str, hint: str) -> None:
+    with pytest.raises(Problems) as caught:
+        large(name)
+    assert message in caught.value.notes[0].message
+    assert not hint or hint in caught.value.notes[0].hints[0]
+
+
+def test_a_piece_wider_than_a_roll_is_told(drawn: Set) -> None:
+    with pytest.raises(Problems) as caught:
+        on_large(drawn, large("roll-40cm"), "t")
+    assert "does not fit on `roll-40cm`" in caught.value.notes[0].message
+
+
+def test_the_projectors_page_has_a_grid_a_square_and_thick_lines(drawn: Set, garment: Garment) -> None:
+    drawing = projected(drawn)
+    assert [layer.name for layer in drawing.layers] == ["grid", *(f"size-{s}" for s in reversed(SIZES)), "shared"]
+    square = next(i for i in drawing.items() if isinstance(i, Path) and i.id == "test-square")
+    assert np.allclose(np.ptp(square.runs[0][:, 0], axis=0), 304.8)
+    cuts = [i for i in drawing.items() if isinstance(i, Path) and ".cut" in i.id and i.stroke]
+    assert min(path.stroke.width for path in cuts if path.stroke) >= 0.45 * ENLARGED - 1e-9
+    tags = [i for layer in drawing.layers if layer.size for i in layer.items if isinstance(i, Label)]
+    assert tags and min(tag.size for tag in tags) > 20 * PT
+    heights = {layer.name: len(layer.items) for layer in drawing.layers}
+    assert heights["grid"] == 2 and max(drawing.width, drawing.height) < LARGEST
+    for axis, side in ((0, drawing.width), (1, drawing.height)):
+        assert abs(side / 25.4 - round(side / 25.4)) < 1e-9, axis
+    data = large_files(garment, ["projector"])["projector.pdf"]
+    assert page_count(data) == 1 and "12 in" in text_of(data, 0)
+    with pikepdf.open(io.BytesIO(data)) as pdf:
+        assert pdf.check_pdf_syntax() == []
+        assert [str(group.Name) for group in pdf.Root.OCProperties.OCGs] == [*SIZES, "grid"]
+        assert "/PrintScaling" not in pdf.Root.ViewerPreferences
+
+
+def test_pieces_keep_their_grain_on_the_projectors_page(drawn: Set) -> None:
+    for piece in projected(drawn).parts:
+        points = np.concatenate(piece.rings)
+        alone = next(p.part for p in drawn.pieces if p.part.name == piece.name)
+        drafted = np.concatenate([ring for rings in alone.by_size for ring in rings])
+        shown = np.concatenate([ring for rings in piece.by_size for ring in rings])
+        assert np.allclose(np.ptp(shown, axis=0), np.ptp(drafted, axis=0)) and len(points)
+
+
+def test_in_centimetres_alone_the_square_is_thirty() -> None:
+    drawing = projected(draw_set(make_garment(1), [0], wording=Wording(units="cm")))
+    square = next(i for i in drawing.items() if isinstance(i, Path) and i.id == "test-square")
+    assert np.allclose(np.ptp(square.runs[0][:, 0], axis=0), 300.0)
+    assert "30 cm" in [i.text for i in drawing.items() if isinstance(i, Label)]
