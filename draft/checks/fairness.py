@@ -12,6 +12,7 @@ from draft.piece import Edge, Floats, Garment, Piece
 CORNER = 1.0  # degrees
 TIGHTEST = 10.0  # mm: a seam of less cannot be turned under a presser foot (common practice)
 MOST_TURNS = 3  # an S and one turn more, as from underarm over waist and hip to hem
+TURNS_OF_A_FOLD = 2  # the line rises to a peak between the legs of a dart, which is gone once the dart is closed
 
 
 def check(garment: Garment) -> list[Note]:
@@ -33,8 +34,9 @@ def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
         figure = f"at worst its radius is {fair.radius.min():.1f} mm ({_worst(garment, -fair.radius)})"
         fix = "make the curve wider, or end the edge there in a corner and begin another"
         notes.append(caution(f"{name} turns too tightly to be sewn, for {where}", edge.span, figure, fix))
-    if np.any(fair.turns > MOST_TURNS):
-        where = listed(garment.sizes, fair.turns > MOST_TURNS)
+    most = MOST_TURNS + TURNS_OF_A_FOLD * sum(fold.edge == edge.name for fold in piece.folds)
+    if np.any(fair.turns > most):
+        where = listed(garment.sizes, fair.turns > most)
         figure = f"it changes the way that it turns {int(fair.turns.max())} times ({_worst(garment, fair.turns)})"
         notes.append(caution(f"{name} waves, for {where}", edge.span, figure, "give it fewer points, or move one"))
     return notes

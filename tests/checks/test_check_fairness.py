@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from draft.checked import draft_and_check
@@ -10,7 +12,7 @@ from draft.drafting import draft_plan
 from draft.geometry.cubic import line
 from draft.geometry.spline import hobby
 from draft.notes import Note, Severity, Source, Span
-from draft.piece import Edge, Garment, Piece
+from draft.piece import Edge, Fold, Garment, Piece
 from tests.written import people, planned
 
 HERE = Span(Source("trial.piece", "trial"), 0, 5)
@@ -62,6 +64,17 @@ def test_more_turns_than_a_side_seam_needs_are_told() -> None:
     (note,) = notes_on(hobby(waves, [None] * 49))
     assert note.message == "`front.side` waves, for size L"
     assert note.hints[0] == "it changes the way that it turns 5 times (L)"
+
+
+def test_each_dart_of_an_edge_may_rise_to_a_peak() -> None:
+    x = np.linspace(0, 600, 49)
+    waves = np.tile(np.stack([x, 6 * np.sin(np.pi * x / 100)], axis=-1), (3, 1, 1))
+    edge = Edge(HERE, "waist", hobby(waves, [None] * 49), 10.0)
+    place = np.full(3, 100.0)
+    dart = Fold(HERE, "dart", "waist", place, place / 5, np.zeros((3, 2)))
+    for folds, said in (((), 1), ((dart,), 0), ((replace(dart, edge="hem"),), 1)):
+        piece = Piece(HERE, "front", (edge,), 1, np.zeros((3, 2)), np.zeros((3, 2)), folds=folds)
+        assert len(fairness.check(Garment("Trial", "", SIZES, (piece,), (), ()))) == said
 
 
 def test_a_slot_drafted_from_a_text_is_too_tight_for_the_narrow_body_only() -> None:
