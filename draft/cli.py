@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, TypedDict, Unpack
 import click
 
 from draft import __version__
+from draft.cli_printing import PrintChoices, printed, printing_options
 from draft.notes import Note, Problems, Severity, show
 
 if TYPE_CHECKING:
@@ -65,20 +66,23 @@ def commands() -> None:
     """
 
 
+class PackChoices(Choices, PrintChoices):
+    """For whom a pattern is drafted, and how it is printed."""
+
+
 @commands.command()
 @drafting_options
+@printing_options
 @OutOption
-def pack(pattern: str, folder: Path, **choices: Unpack[Choices]) -> None:
+def pack(pattern: str, folder: Path, **choices: Unpack[PackChoices]) -> None:
     """Make everything a maker needs: SVG, tiled PDF for Letter and A4, tables."""
-    from draft.paper.pack import pdf_files, svg_files
     from draft.tables import table_files
 
     drafted = _draft(pattern, choices, refuse=True)
-    say = _progress()
-    files = svg_files(drafted.garment, progress=say)
-    files |= pdf_files(drafted.garment, progress=say)
-    files |= table_files(drafted.garment)
+    said: list[str] = []
+    files = printed(drafted, choices, _progress(), said.append) | table_files(drafted.garment)
     write(folder, files)
+    click.echo("\n".join(said))
 
 
 @commands.command()

@@ -1,0 +1,63 @@
+"""The options of `pack` that say how a pattern is printed, and the files that they ask for."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Literal, TypedDict
+
+import click
+
+if TYPE_CHECKING:
+    from draft.drafting import Drafted
+
+Command = Callable[..., None]
+Tell = Callable[[str], object]
+
+
+class PrintChoices(TypedDict):
+    """How a pattern is printed, as the command line gives it."""
+
+    pages: str
+    papers: str
+    assemble: Literal["overlap", "butt"]
+    units: Literal["both", "in", "cm"]
+    language: str
+
+
+_OPTIONS = (
+    click.option("--page", "pages", default="letter,a4", show_default=True, metavar="SIZES",
+                 help="Paper of your printer: letter, legal, tabloid, a5, a4, a3, 210x297mm, or none."),
+    click.option("--paper", "papers", default="", metavar="SIZES",
+                 help="Large paper as well: a0, 36x48in, roll-24in, roll-36in, roll-42in, projector."),
+    click.option("--assemble", type=click.Choice(["overlap", "butt"]), default="overlap", show_default=True,
+                 help="Put pages together overlapping, two edges of each cut, or edge to edge, all cut."),
+    click.option("--units", type=click.Choice(["both", "in", "cm"]), default="both", show_default=True,
+                 help="Lengths in inches, centimetres or both."),
+    click.option("--language", default="en", show_default=True, metavar="CODE", help="Language of printed words."),
+)  # fmt: skip
+
+
+def printing_options(function: Command) -> Command:
+    """On which paper, put together how, in which language and units."""
+    for option in reversed(_OPTIONS):
+        function = option(function)
+    return function
+
+
+def printed(drafted: Drafted, choices: PrintChoices, progress: Tell, tell: Tell) -> dict[str, bytes]:
+    """The drawings and documents of a pack, by their place in it; `tell` is given a line on each."""
+    from draft.paper.pack import Printing, large_files, pdf_files, svg_files
+    from draft.paper.wording import Wording
+
+    wording = Wording(choices["language"], choices["units"])
+    printing = Printing(_listed(choices["pages"]), choices["assemble"], wording)
+    garment = drafted.garment
+    files = svg_files(garment, printing, progress=progress)
+    files |= pdf_files(garment, printing, progress=progress, tell=tell)
+    papers = _listed(choices["papers"])
+    return files | (large_files(garment, papers, printing, progress=progress, tell=tell) if papers else {})
+
+
+def _listed(text: str) -> tuple[str, ...]:
+    names = (name.strip().lower() for name in text.split(","))
+    return tuple(name for name in dict.fromkeys(names) if name and name != "none")
