@@ -104,6 +104,14 @@ def in_words(value: float, kind: Kind) -> str:
     return _plain(value, 3)
 
 
+def in_place(across: float, up: float) -> str:
+    """A place on the cloth by its distances from the origin: `3 cm across, 4 cm down`."""
+    x, y = round(across / 10, 1), round(up / 10, 1)
+    return (
+        f"{_plain(abs(x), 1)} cm {'inward' if x < 0 else 'across'}, {_plain(abs(y), 1)} cm {'down' if y < 0 else 'up'}"
+    )
+
+
 def _plain(value: float, places: int) -> str:
     text = f"{value:.{places}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text

@@ -11,7 +11,7 @@ from draft.notes import Source
 from draft.plan.library import Texts
 from draft.plan.make import plan_texts
 from draft.solve import evaluate
-from draft.units import Kind, in_centimetres, in_words
+from draft.units import Kind, in_place, in_words
 from draft.words.example import with_line
 
 ONE_BODY = Bodies(("example",), {})
@@ -28,9 +28,4 @@ def result(line: str) -> str:
     name = f"front.{line.split()[0]}"
     kind = next(step.kind for step in plan.steps if step.name == name)
     value = outcome.trace.values[name][0]
-    return _place(value[0], value[1]) if kind is Kind.POINT else in_words(float(value), kind)
-
-
-def _place(x: float, y: float) -> str:
-    across = f"{in_centimetres(abs(x))} {'inward' if round(x, 1) < 0 else 'across'}"
-    return f"{across}, {in_centimetres(abs(y))} {'down' if round(y, 1) < 0 else 'up'}"
+    return in_place(*value) if kind is Kind.POINT else in_words(float(value), kind)
