@@ -12,16 +12,20 @@ PARTS = 4
 ROUND = 0.01
 """mm: ends whose distances from the centre differ by more do not lie on one circle."""
 
+HALF = 1e-4
+"""rad: ends that miss opposite sides by less lie opposite one another, as far as anybody can draw."""
+
 
 def arc(centre: Floats, start: Floats, end: Floats) -> tuple[Floats, Bools]:
     """The shorter arc round `centre` from `start` to `end`, all `(B, 2)`: `(B, 4, 4, 2)`, and where it is one.
 
-    It is none where the two ends lie at unlike distances from the centre, or on it.
+    It is none where the two ends lie at unlike distances from the centre, or on it; nor where they lie opposite one
+    another, for then both arcs are half circles and rounding would choose.
     """
     first, last = start - centre, end - centre
     radius = norm(first)
-    fits = (np.abs(radius - norm(last)) <= ROUND) & (radius > ROUND)
     turn = _turn(first, last)
+    fits = (np.abs(radius - norm(last)) <= ROUND) & (radius > ROUND) & ~are_opposite(centre, start, end)
     steps = turn[:, None] * np.linspace(0.0, 1.0, PARTS + 1)
     begins = np.arctan2(first[:, 1], first[:, 0])[:, None] + steps
     spokes = np.stack([np.cos(begins), np.sin(begins)], axis=-1)
@@ -35,6 +39,11 @@ def arc(centre: Floats, start: Floats, end: Floats) -> tuple[Floats, Bools]:
     path = centre[:, None, None] + radius[:, None, None, None] * unitary
     path[:, 0, 0], path[:, -1, 3] = start, end
     return path, fits
+
+
+def are_opposite(centre: Floats, start: Floats, end: Floats) -> Bools:
+    """Whether two points lie on opposite sides of a centre, all `(B, 2)`."""
+    return np.asarray(np.pi - np.abs(_turn(start - centre, end - centre)) <= HALF)
 
 
 def _turn(first: Floats, last: Floats) -> Floats:

@@ -60,19 +60,31 @@ def _choose(crossed: Bools, a: Floats, at_a: Floats, near: Floats | None) -> Int
 
 
 def _refine(path: Floats, other: Floats, t: Floats, s: Floats, ok: Bools) -> tuple[Floats, Bools]:
-    """Newton's steps on both curves from where their chords cross."""
-    body = np.arange(len(path))
-    i, j = np.minimum(t.astype(int), path.shape[1] - 1), np.minimum(s.astype(int), other.shape[1] - 1)
-    one, two = path[body, i], other[body, j]
-    t, s = t - i, s - j
+    """Newton's steps on both curves from where their chords cross, over joints where need be but not far.
+
+    A place is one number: its whole part is the segment, its fraction the parameter there.
+    """
+    around = (_around(t, path.shape[1]), _around(s, other.shape[1]))
     for _ in range(STEPS):
-        gap = point(two, s) - point(one, t)
-        u, v = derivative(one, t), derivative(two, s)
+        one, u = _at(path, t)
+        two, v = _at(other, s)
+        gap = two - one
         turn = cross(u, v)
         safe = np.abs(turn) > 1e-12
         divisor = np.where(safe, turn, 1.0)
-        t = np.clip(t + np.where(safe, cross(gap, v) / divisor, 0.0), -0.1, 1.1)
-        s = np.clip(s + np.where(safe, cross(gap, u) / divisor, 0.0), -0.1, 1.1)
-    t, s = np.clip(t, 0.0, 1.0), np.clip(s, 0.0, 1.0)
-    found = point(one, t)
-    return found, ok & (norm(found - point(two, s)) < CLOSE * FAR)
+        t = np.clip(t + np.where(safe, cross(gap, v) / divisor, 0.0), *around[0])
+        s = np.clip(s + np.where(safe, cross(gap, u) / divisor, 0.0), *around[1])
+    found = _at(path, t)[0]
+    return found, ok & (norm(found - _at(other, s)[0]) < CLOSE)
+
+
+def _around(place: Floats, last: int) -> tuple[Floats, Floats]:
+    """From where to where a place may move: two chords either way, within the path."""
+    return np.maximum(place - 2 / PLACES, 0.0), np.minimum(place + 2 / PLACES, last)
+
+
+def _at(path: Floats, place: Floats) -> tuple[Floats, Floats]:
+    """The points and velocities `(B, 2)` at places `(B,)` of paths."""
+    index = np.minimum(place.astype(int), path.shape[1] - 1)
+    seg = path[np.arange(len(path)), index]
+    return point(seg, place - index), derivative(seg, place - index)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from draft.geometry.arc import arc
+from draft.geometry.arc import arc, are_opposite
 from draft.geometry.cubic import line, norm
 from draft.geometry.ends import end_directions
 from draft.geometry.nearest import nearest
@@ -27,6 +27,7 @@ Way = Callable[[Floats], Floats]
 ON_EDGE = 0.05  # mm: a point this near to an edge lies on it
 
 NOT_ROUND = "the two ends of this arc do not lie at one distance from its centre"
+HALF_ROUND = "the two ends of this arc lie opposite one another, so it could run either way: set a point between them"
 NOT_ON_EDGE = "the ends of this leg do not lie on the edge that it follows"
 
 
@@ -75,8 +76,10 @@ def _fixed(a: Floats, b: Floats, leg: LegShape, k: int, failures: list[tuple[int
     """A leg that takes nothing from its neighbours."""
     if leg.sort == "arc":
         assert leg.about is not None
-        path, fits = arc(np.broadcast_to(leg.about, a.shape), a, b)
-        failures.append((k, NOT_ROUND, ~fits))
+        centre = np.broadcast_to(leg.about, a.shape)
+        path, fits = arc(centre, a, b)
+        half = are_opposite(centre, a, b)
+        failures += [(k, NOT_ROUND, ~fits & ~half), (k, HALF_ROUND, half)]
         return path
     if leg.sort == "following":
         assert leg.about is not None
