@@ -1,0 +1,135 @@
+"""The command about cloth: how much, and how it is cut. Thin like the rest; it adds itself to the command's group."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, TypedDict, Unpack
+
+import click
+
+from draft.cli import Choices, _draft, _print, _progress, commands, drafting_options, write
+
+if TYPE_CHECKING:
+    from draft.cloth.effort import Effort, Name
+    from draft.cloth.fabric import Cloth
+    from draft.piece import Garment
+
+Command = Callable[..., None]
+_WIDTH = "58 in"
+
+
+class LayChoices(TypedDict):
+    """The cloth and the search, as the command line gives them."""
+
+    widths: tuple[str, ...]
+    one_way: bool
+    shrink_across: str
+    shrink_down: str
+    ends: str
+    table: bool
+    together: bool
+    copies: int
+    have: tuple[str, ...]
+    effort: Name
+    folder: Path | None
+
+
+class AllChoices(Choices, LayChoices):
+    """Everything that `lay` takes beside the pattern."""
+
+
+_OPTIONS = (
+    click.option("--width", "widths", multiple=True, metavar="WIDTH", help=f"Of the cloth; {_WIDTH} if not given."),
+    click.option("--one-way", is_flag=True, help="The cloth has a nap or a print with an upper end."),
+    click.option("--shrink-across", default="0 %", metavar="5%", help="What washing takes from its width."),
+    click.option("--shrink-down", default="0 %", metavar="5%", help="What washing takes from its length."),
+    click.option("--ends", default="1 in", metavar="LENGTH", help="Kept free at each cut end: 1 in."),
+    click.option("--table", is_flag=True, help="All common widths, with and without a one-way design."),
+    click.option("--together", is_flag=True, help="Lay all these sizes as one, from one length."),
+    click.option("--copies", type=click.IntRange(1), default=1, metavar="N", help="So many garments as one lay."),
+    click.option("--have", multiple=True, metavar="LENGTHxWIDTH",
+                 help="Will it fit? A length of cloth, or a file with a remnant's corners; repeat for several."),
+    click.option("--effort", type=click.Choice(["quick", "usual", "long"]), default="usual",
+                 help="More time for less cloth."),
+    click.option("--out", "folder", type=click.Path(path_type=Path), metavar="DIR",
+                 help="Write the layouts as SVG and the table as CSV there."),
+)  # fmt: skip
+
+
+def lay_options(function: Command) -> Command:
+    """The cloth and the search."""
+    for option in reversed(_OPTIONS):
+        function = option(function)
+    return function
+
+
+@commands.command()
+@drafting_options
+@lay_options
+def lay(pattern: str, **choices: Unpack[AllChoices]) -> None:
+    """Lay the pieces on cloth: how much to buy, and how to cut it.
+
+    An open lay, one fold and two folds are all tried. Press Ctrl-C once to stop with the best found so far.
+    """
+    from draft.cloth.effort import effort, stoppable
+
+    garment = _draft(pattern, choices, refuse=True).garment
+    spent = effort(choices["effort"])
+    with stoppable(spent):
+        if choices["have"]:
+            _stash(garment, choices, spent)
+        elif choices["together"] or choices["copies"] > 1:
+            _together(garment, choices, spent)
+        else:
+            _sizes(garment, choices, spent)
+
+
+def _sizes(garment: Garment, choices: AllChoices, spent: Effort) -> None:
+    from draft.laying.lays import by_kind, lay_files, lay_sizes
+    from draft.laying.report import needs_report, table_report
+
+    cloths, say = _cloths(choices), _progress()
+    rows = lay_sizes(garment, cloths, spent, say)
+    lengths = by_kind(garment, rows[0], spent) if len(rows) == 1 else None
+    say("")
+    click.echo(needs_report(rows[0], lengths) if len(rows) == 1 else table_report(rows))
+    if choices["folder"]:
+        write(choices["folder"], lay_files(garment, rows))
+
+
+def _together(garment: Garment, choices: AllChoices, spent: Effort) -> None:
+    from draft.laying.lays import picture_file, together
+    from draft.laying.picture import together_picture
+    from draft.laying.report import needs_report
+
+    say = _progress()
+    need, notes = together(garment, _cloths(choices)[0], choices["copies"], spent, say)
+    say("")
+    click.echo(needs_report([need]))
+    _print(notes)
+    if choices["folder"]:
+        write(choices["folder"], {"cloth/together.svg": picture_file(together_picture(garment, need))})
+
+
+def _stash(garment: Garment, choices: AllChoices, spent: Effort) -> None:
+    from draft.laying.stash import stash
+
+    answers, files = stash(garment, choices["have"], _cloths(choices)[0], spent)
+    click.echo("\n".join(answers))
+    if choices["folder"] and files:
+        write(choices["folder"], files)
+
+
+def _cloths(choices: AllChoices) -> list[Cloth]:
+    from draft.cloth.fabric import Cloth
+    from draft.cloth.table import COMMON_WIDTHS
+    from draft.laying.asked import length_of, share_of
+
+    common = COMMON_WIDTHS if choices["table"] and not choices["widths"] else ()
+    widths = common or [length_of(width, "--width", "58in") for width in choices["widths"] or (_WIDTH,)]
+    across = share_of(choices["shrink_across"], "--shrink-across")
+    down = share_of(choices["shrink_down"], "--shrink-down")
+    ends = length_of(choices["ends"], "--ends", "1in")
+    ways = (False, True) if choices["table"] and not choices["one_way"] else (choices["one_way"],)
+    return [Cloth(width, across, down, way, ends) for width in widths for way in ways]

@@ -1,0 +1,149 @@
+"""What every size needs of every cloth, so that the figures make sense beside one another.
+
+A search may by chance lay a larger size shorter than a smaller one, or find nothing better on wider cloth. So a lay is
+handed on to where it holds as well: from narrow cloth to wide, from one-way cloth to cloth that may be turned, and
+from one size to its neighbour, laid the same way. What is left, a larger size that still needs less than a smaller one,
+is given as much as the smaller: nobody who is between sizes should have to buy again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from draft.cloth.amount import EIGHTH_YARD, FIVE_CENTIMETRES, rounded_up
+from draft.cloth.effort import Effort
+from draft.cloth.fabric import Cloth, width_words
+from draft.cloth.layout import Layout
+from draft.cloth.lays import best_lay
+from draft.cloth.like import laid_like, widened
+from draft.cloth.parts import Part, stop_if_too_many
+from draft.cloth.search import BETTER
+from draft.cloth.shapes import Shelf
+from draft.notes import Problems, error
+from draft.units import in_centimetres
+
+Progress = Callable[[str], object]
+
+SHARED = 0.003
+"""A size may take this share more than its own shortest lay if it is then laid as its neighbour is: 4 mm in a top."""
+
+
+@dataclass(frozen=True)
+class Need:
+    """What one size needs of one cloth: its lay, and the `length` in mm given to it, never less than a smaller size."""
+
+    size: str
+    cloth: Cloth
+    layout: Layout
+    length: float
+
+    @property
+    def bought(self) -> float:
+        """The length to buy, mm, before it is rounded up as shops sell."""
+        return self.cloth.bought(self.length)
+
+    @property
+    def as_smaller(self) -> bool:
+        """Whether it is given more than its own lay takes, because a smaller size needs that."""
+        return self.length > self.layout.length + BETTER
+
+
+@dataclass(frozen=True)
+class Size:
+    """A size and its parts, with the outlines and regions found for them."""
+
+    name: str
+    parts: tuple[Part, ...]
+    shelf: Shelf
+
+
+def needs(
+    sizes: Sequence[Size], cloths: Sequence[Cloth], effort: Effort, progress: Progress | None = None
+) -> tuple[tuple[Need, ...], ...]:
+    """What each size, the smallest first, needs of each cloth: a row for each cloth, in the order given.
+
+    Raises Problems where a piece is wider than the cloth, or there are too many pieces.
+    """
+    for size in sizes:
+        stop_if_too_many(size.parts)
+    stop_if_too_wide([part for size in sizes for part in size.parts], cloths)
+    done: dict[Cloth, tuple[Need, ...]] = {}
+    for cloth in sorted(cloths, key=lambda cloth: (not cloth.one_way, cloth.usable)):
+        done[cloth] = _row(sizes, cloth, effort, _known(cloth, done), progress or (lambda words: None))
+    return tuple(done[cloth] for cloth in cloths)
+
+
+def stop_if_too_wide(parts: Sequence[Part], cloths: Sequence[Cloth]) -> None:
+    """Raises Problems that name every part wider than some cloth."""
+    notes = []
+    narrowest = min(cloths, key=lambda cloth: cloth.usable)
+    for part in parts:
+        if part.width > narrowest.usable + 0.005:
+            room = in_centimetres(narrowest.usable) + (" once washed" if narrowest.shrink_across else "")
+            fact = f"{part} is {in_centimetres(part.width)} wide, and the cloth only {room}"
+            wide = f"take cloth at least {width_words(part.width / (1 - narrowest.shrink_across))} wide"
+            notes.append(error(fact, None, f"{wide}, or set a seam in the middle of the piece"))
+    if notes:
+        raise Problems(notes)
+
+
+def _known(cloth: Cloth, done: dict[Cloth, tuple[Need, ...]]) -> list[tuple[Need, ...]]:
+    """The needs whose lays hold on this cloth too."""
+    same = [other for other in done if replace(other, width=cloth.width, one_way=cloth.one_way) == cloth]
+    return [done[other] for other in same if other.width <= cloth.width and (other.one_way or not cloth.one_way)]
+
+
+def _row(
+    sizes: Sequence[Size], cloth: Cloth, effort: Effort, known: Sequence[tuple[Need, ...]], progress: Progress
+) -> tuple[Need, ...]:
+    turning = not cloth.one_way and any(row[0].cloth == replace(cloth, one_way=True) for row in known)
+    before = [
+        min((row[k].layout for row in known), key=lambda lay: lay.length, default=None) for k in range(len(sizes))
+    ]
+    laid: list[Layout] = []
+    for size, handed in zip(sizes, before, strict=True):
+        progress(f"{size.name}, {width_words(cloth.width)}")
+        limit = handed.length if handed else float("inf")
+        found = best_lay(size.parts, cloth, effort, size.shelf, limit, turning)
+        found = found or (widened(handed, cloth.usable) if handed else None)
+        assert found, "every piece is narrower than the cloth, so there is a lay"
+        laid.append(replace(found, stopped=effort.stopped))
+    laid = _shorter_as_larger(sizes, cloth, _as_neighbours(sizes, cloth, laid, before))
+    return _never_less(sizes, cloth, laid)
+
+
+def _as_neighbours(
+    sizes: Sequence[Size], cloth: Cloth, laid: Sequence[Layout], before: Sequence[Layout | None]
+) -> list[Layout]:
+    """The lays, with a size laid as the one before it where that costs next to nothing and nothing in the shop."""
+    shared = list(laid)
+    for k in range(1, len(sizes)):
+        handed = before[k]
+        limit = min(_same_amount(cloth, laid[k].length), laid[k].length * (1 + SHARED))
+        limit = min(limit, handed.length) if handed else limit
+        like = laid_like(shared[k - 1], sizes[k].parts, cloth, sizes[k].shelf, limit + BETTER)
+        shared[k] = like or laid[k]
+    return shared
+
+
+def _same_amount(cloth: Cloth, length: float) -> float:
+    """The greatest length for which a shop sells the same, by the yard and by the metre."""
+    return min(cloth.left(rounded_up(cloth.bought(length), step)) for step in (EIGHTH_YARD, FIVE_CENTIMETRES))
+
+
+def _shorter_as_larger(sizes: Sequence[Size], cloth: Cloth, laid: list[Layout]) -> list[Layout]:
+    """The lays, with a size laid as the next larger one where that was found to be shorter."""
+    for k in reversed(range(len(sizes) - 1)):
+        if laid[k].length > laid[k + 1].length + BETTER:
+            limit = laid[k].length - BETTER
+            laid[k] = laid_like(laid[k + 1], sizes[k].parts, cloth, sizes[k].shelf, limit) or laid[k]
+    return laid
+
+
+def _never_less(sizes: Sequence[Size], cloth: Cloth, laid: Sequence[Layout]) -> tuple[Need, ...]:
+    found, longest = [], 0.0
+    for size, layout in zip(sizes, laid, strict=True):
+        longest = max(longest, layout.length)
+        found.append(Need(size.name, cloth, layout, longest))
+    return tuple(found)

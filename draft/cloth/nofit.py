@@ -1,0 +1,55 @@
+"""Where one outline may not lie beside another: the no-fit region of two rings, found once and used at every place.
+
+The region is the Minkowski sum of one ring and the other turned end for end. Its boundary is part of the reduced
+convolution of the two: each side of one, carried by the corners of the other that it can touch (Behar and Lien, "Fast
+and robust 2D Minkowski sum using reduced convolution", 2011, from memory). The faces of those lines are then told apart
+by laying the one ring on the other, so that no winding number is needed.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.geometry.cubic import cross, dot, unit
+
+Floats = NDArray[np.float64]
+
+SLACK = 0.002
+"""Outlines may lie so many mm deeper than touching, or a gap exactly as wide as a piece would be lost to rounding."""
+_GRID = 1e-4
+"""Crossings are found on a grid of so many mm, which keeps nearly parallel sides from tripping the noding."""
+_SLIVER = 1e-9
+
+
+def region(fixed: Floats, moving: Floats) -> Any:
+    """The moves `(x, y)` that lay the ring `moving` on the ring `fixed`: a shapely polygon, smaller by `SLACK`."""
+    import shapely
+
+    lines = shapely.linestrings(_convolution(fixed, -moving))
+    net = shapely.union_all(lines, grid_size=_GRID)
+    faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(net)))
+    inside = shapely.get_coordinates(shapely.point_on_surface(faces))
+    still = shapely.Polygon(fixed)
+    shapely.prepare(still)
+    lies_on = shapely.intersects(still, shapely.polygons(moving[None] + inside[:, None]))
+    whole = shapely.union_all(faces[lies_on], grid_size=_GRID)
+    return whole.buffer(-SLACK, join_style="mitre")
+
+
+def _convolution(a: Floats, b: Floats) -> Floats:
+    """The sides of each ring at the bulging corners of the other whose turn they lie within: `(n, 2, 2)`."""
+    return np.concatenate([_carried(a, b), _carried(b, a)])
+
+
+def _carried(sides: Floats, corners: Floats) -> Floats:
+    side = np.roll(sides, -1, axis=0) - sides
+    leaving = np.roll(corners, -1, axis=0) - corners
+    arriving = np.roll(leaving, 1, axis=0)
+    bulges = cross(arriving, leaving) >= -_SLIVER
+    after, before = cross(arriving[None], side[:, None]), cross(side[:, None], leaving[None])
+    same_way = dot((unit(arriving) + unit(leaving))[None], side[:, None]) > 0
+    i, j = np.nonzero((after >= -_SLIVER) & (before >= -_SLIVER) & same_way & bulges[None])
+    return np.stack([sides[i] + corners[j], np.roll(sides, -1, axis=0)[i] + corners[j]], axis=1)

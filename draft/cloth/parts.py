@@ -1,0 +1,139 @@
+"""The pieces of one size as they must come out of the cloth: opened out, grain upright, as often as they are cut."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.cloth.rings import counterclockwise, flipped
+from draft.geometry.cubic import cross, dot
+from draft.geometry.flatten import flatten
+from draft.language.tree import CutAs
+from draft.notes import Note, Problems, caution, error
+from draft.piece import Garment, Piece
+from draft.seams.allowance import cutting_line, whole
+
+Floats = NDArray[np.float64]
+
+FLAT = 0.05
+"""Cutting lines become points that lie on them, with chords within so many mm: a tenth of a cutting line's width."""
+SAME = 1.0
+"""Outlines that differ by less than so many square mm, a pinhead, are the same for the scissors."""
+SQUARE = 0.05
+"""Grain and stretch, or grain and fold, may miss square or parallel by this sine, about 3 degrees."""
+MOST_COPIES = 400
+"""Pieces in one lay: far more than a home sewer lays at once, and as many as the search can hold."""
+
+
+@dataclass(frozen=True)
+class Part:
+    """One piece of one size, whole, with its allowances.
+
+    `ring` is its cutting line `(n, 2)` in mm, grain upright, lowest and leftmost at 0. `fold` is where across the
+    ring its fold lies, for a piece that may lie on folded cloth.
+    """
+
+    number: int
+    name: str
+    size: str
+    count: int
+    ring: Floats
+    mirrored: int = 0
+    """How many of its copies are the other hand."""
+    fold: float | None = None
+    folded: bool = False
+    """Whether it was drafted as a half, which a maker opens out by turning the paper over."""
+
+    @property
+    def width(self) -> float:
+        """Across the grain, mm."""
+        return float(self.ring[:, 0].max())
+
+    @property
+    def height(self) -> float:
+        """Along the grain, mm."""
+        return float(self.ring[:, 1].max())
+
+    @property
+    def area(self) -> float:
+        """Of one copy, square mm."""
+        return float(np.sum(cross(self.ring, np.roll(self.ring, -1, axis=0)))) / 2
+
+    def __str__(self) -> str:
+        return f"`{self.name}` in size {self.size}" if self.size else f"`{self.name}`"
+
+
+def parts_of(garment: Garment, body: int) -> tuple[Part, ...]:
+    """The pieces of one body, numbered as in the garment's list. Raises Problems where there is nothing to lay."""
+    drawn = all(np.isfinite(edge.segments[body]).all() for piece in garment.pieces for edge in piece.edges)
+    if not garment.pieces or not drawn:
+        reason = "has no pieces" if not garment.pieces else f"could not be drafted for {garment.sizes[body]}"
+        raise Problems([error(f"the pattern {reason}, so there is nothing to lay")])
+    size = garment.sizes[body]
+    return tuple(_part(piece, body, number, size) for number, piece in enumerate(garment.pieces, start=1) if piece.cut)
+
+
+def made(number: int, name: str, size: str, count: int, ring: Floats, cut_as: CutAs = "") -> Part:
+    """A part from any ring with its grain upright. It may lie on a fold if its two halves are alike.
+
+    Half of its copies are the other hand, as folded cloth gives them, unless they are all cut right side up.
+    """
+    ring = counterclockwise(np.asarray(ring, dtype=float))
+    ring = ring - ring.min(axis=0)
+    fold = float(ring[:, 0].max()) / 2 if alike(ring, flipped(ring, -1, 1)) else None
+    mirrored = 0 if cut_as == "right side up" or fold is not None else count // 2
+    return Part(number, name, size, count, ring, mirrored, fold)
+
+
+def times(part: Part, copies: int) -> Part:
+    """The part for so many garments from one cloth."""
+    return replace(part, count=part.count * copies, mirrored=part.mirrored * copies)
+
+
+def alike(one: Floats, other: Floats) -> bool:
+    """Whether two rings, each moved to 0, are the same outline."""
+    import shapely
+
+    a, b = (shapely.Polygon(ring - ring.min(axis=0)) for ring in (one, other))
+    return bool(a.symmetric_difference(b).area < SAME)
+
+
+def stretch_notes(garment: Garment) -> tuple[Note, ...]:
+    """Cautions for pieces whose greatest stretch would not lie across the cloth once their grain lies along it."""
+    notes = []
+    for piece in garment.pieces:
+        tilt = np.abs(dot(piece.grain, piece.stretch))
+        if np.nanmax(tilt, initial=0.0) > SQUARE:
+            fact = f"the grain and the greatest stretch of `{piece.name}` are not square to one another"
+            notes.append(
+                caution(f"{fact}: it is laid by its grain", piece.span, "check its `grain` and `stretch` lines")
+            )
+    return tuple(notes)
+
+
+def stop_if_too_many(parts: tuple[Part, ...]) -> None:
+    """Raises Problems, with the name of the piece that is cut most often, for more copies than a lay can hold."""
+    total = sum(part.count for part in parts)
+    if total > MOST_COPIES:
+        most = max(parts, key=lambda part: part.count)
+        fact = f"{total:,} pieces are more than one lay holds ({MOST_COPIES}); {most} alone is cut {most.count:,} times"
+        raise Problems([error(fact, None, "lay fewer sizes or copies at once")])
+
+
+def _part(piece: Piece, body: int, number: int, size: str) -> Part:
+    line = whole(cutting_line(piece, body), piece, body)
+    along = piece.grain[body]
+    upright = np.array([[along[1], -along[0]], [along[0], along[1]]])
+    ring = counterclockwise(flatten(line, FLAT)[:-1]) @ upright.T
+    part = replace(made(number, piece.title, size, piece.cut, ring, piece.cut_as), folded=piece.on_fold)
+    return replace(part, fold=None) if piece.on_fold and not _fold_on_grain(piece, body) else part
+
+
+def _fold_on_grain(piece: Piece, body: int) -> bool:
+    """Whether a piece's fold lies along its grain, as the fold of the cloth does."""
+    edge = next(edge for edge in piece.edges if edge.on_fold)
+    fold = edge.segments[body, -1, 3] - edge.segments[body, 0, 0]
+    length = float(np.hypot(*fold))
+    return length == 0 or abs(float(cross(fold, piece.grain[body]))) <= SQUARE * length

@@ -1,0 +1,205 @@
+"""Laying blocks into a strip of cloth as short as can be: a tree of places, walked in a fixed order.
+
+At each step every block that is left is tried at the lowest places that are free for it: the corners of what the no-fit
+regions of the pieces already there leave of the strip. A branch is given up once some block that is left can nowhere
+end below the best length found. The walk asks no clock: a count of looked-up regions bounds it, so that it gives the
+same lay on every machine. Few pieces are walked through completely; for many, the branches that depart least from the
+first choice at each step come first (limited discrepancy search: Harvey and Ginsberg, 1995, from memory).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from draft.cloth.effort import Effort
+from draft.cloth.places import free_places, moved
+from draft.cloth.shapes import Block, Shape, Shelf
+
+BETTER = 0.05
+"""A lay counts as shorter only by more than so many mm: scissors cannot tell."""
+_FEW_BLOCKS = 7
+"""Up to so many places the tree is walked completely; the count of lays grows with the factorial."""
+_MOST_DEPARTURES = 64
+_WIDE = 4
+"""Blocks looked at in one step, the largest first: what is small fits into the gaps that they leave."""
+
+
+@dataclass(frozen=True)
+class Put:
+    """A shape in a strip, moved by `x` and `y` mm."""
+
+    block: int
+    shape: Shape
+    x: float
+    y: float
+
+
+@dataclass(frozen=True)
+class Found:
+    """A lay of all blocks in a strip, `length` mm long."""
+
+    length: float
+    puts: tuple[Put, ...]
+
+
+@dataclass(frozen=True)
+class _Choice:
+    top: float
+    rank: int
+    y: float
+    x: float
+    put: Put
+
+    @property
+    def order(self) -> tuple[int, float, float, float]:
+        return self.rank, self.top, self.y, self.x
+
+
+@dataclass
+class _Walk:
+    """One search: what is looked for, and the best so far."""
+
+    blocks: Sequence[Block]
+    width: float
+    shelf: Shelf
+    effort: Effort
+    best: float
+    taken: Sequence[Any] = ()
+    bounded: bool = False
+    looks: int = 0
+    found: Found | None = None
+    cut_off: bool = False
+    placed: list[Put] = field(default_factory=list)
+
+    @property
+    def limit(self) -> float:
+        """A lay must be shorter than this."""
+        return self.best - BETTER
+
+    @property
+    def spent(self) -> bool:
+        """Whether the search must end; never before the first lay is found, unless one was known."""
+        enough = self.effort.stopped or self.looks >= self.effort.looks
+        return enough and (self.bounded or self.found is not None)
+
+
+def lay(
+    blocks: Sequence[Block],
+    width: float,
+    shelf: Shelf,
+    effort: Effort,
+    best: float = math.inf,
+    taken: Sequence[Shape] = (),
+) -> Found | None:
+    """The shortest lay of the blocks found in a strip `width` mm wide, or None if none is shorter than `best` mm.
+
+    `taken` are shapes that stand in the strip already, such as what is missing of a remnant.
+    """
+    order = sorted(range(len(blocks)), key=lambda k: -blocks[k].area)
+    walk = _Walk([blocks[k] for k in order], width, shelf, effort, best, taken, bounded=math.isfinite(best))
+    counts = [block.count for block in walk.blocks]
+    for departures in _rounds(sum(counts)):
+        walk.cut_off = False
+        _step(walk, _Ground(walk), 0.0, counts, departures)
+        if walk.spent or not walk.cut_off:
+            break
+    if walk.found is None:
+        return None
+    puts = tuple(Put(order[put.block], put.shape, put.x, put.y) for put in walk.found.puts)
+    return Found(walk.found.length, puts)
+
+
+def lay_what_fits(
+    blocks: Sequence[Block], width: float, shelf: Shelf, limit: float, taken: Sequence[Shape] = ()
+) -> list[int]:
+    """How many of each block find no place below `limit` mm if the largest are laid first, each as low as can be."""
+    walk = _Walk(blocks, width, shelf, Effort(), limit + 2 * BETTER, taken)
+    ground, left = _Ground(walk), [block.count for block in blocks]
+    for rank in sorted(range(len(blocks)), key=lambda k: -blocks[k].area):
+        while left[rank]:
+            put = _lowest(walk, ground, rank)
+            if put is None:
+                break
+            ground, left[rank] = _Ground(walk, ground, put), left[rank] - 1
+    return left
+
+
+def _lowest(walk: _Walk, ground: _Ground, rank: int) -> Put | None:
+    found = [
+        Put(rank, shape, x, y)
+        for shape in walk.blocks[rank].shapes
+        for x, y in free_places(shape, walk.width, walk.limit, ground.region(shape), 1)
+    ]
+    return min(found, key=lambda put: put.y + float(put.shape.high[1]), default=None)
+
+
+def _rounds(places: int) -> range:
+    """How many departures from the first choice each round allows."""
+    return range(_MOST_DEPARTURES, _MOST_DEPARTURES + 1) if places <= _FEW_BLOCKS else range(_MOST_DEPARTURES)
+
+
+class _Ground:
+    """What is not free for each shape, once `put` lies there beside all that lay before; found when it is asked for."""
+
+    def __init__(self, walk: _Walk, before: _Ground | None = None, put: Put | None = None) -> None:
+        self._walk, self._before, self._put = walk, before, put
+        self._regions: dict[Shape, Any] = {}
+
+    def region(self, shape: Shape) -> Any:
+        """The moves that are not free for a shape, as a shapely region; None where all are."""
+        if shape not in self._regions:
+            self._regions[shape] = self._found(shape)
+        return self._regions[shape]
+
+    def _found(self, shape: Shape) -> Any:
+        import shapely
+
+        if self._put is None or self._before is None:
+            taken = [self._walk.shelf.no_fit(other, shape) for other in self._walk.taken]
+            return shapely.union_all(taken) if taken else None
+        here = moved(self._walk.shelf.no_fit(self._put.shape, shape), self._put.x, self._put.y)
+        before = self._before.region(shape)
+        return here if before is None else shapely.union(before, here)
+
+
+def _step(walk: _Walk, ground: _Ground, top: float, left: list[int], departures: int) -> None:
+    """Lay one more block in every way worth trying, and go on from each."""
+    if not any(left):
+        walk.best, walk.found = top, Found(top, tuple(walk.placed))
+        return
+    choices, least = _choices(walk, ground, top, left)
+    for number, choice in enumerate(choices):
+        if least >= walk.limit or walk.spent:
+            return
+        if number > departures:
+            walk.cut_off = True
+            return
+        if choice.top < walk.limit:
+            less = list(left)
+            less[choice.put.block] -= 1
+            walk.placed.append(choice.put)
+            _step(walk, _Ground(walk, ground, choice.put), choice.top, less, departures - number)
+            walk.placed.pop()
+
+
+def _choices(walk: _Walk, ground: _Ground, top: float, left: list[int]) -> tuple[list[_Choice], float]:
+    """What may come next, in order, and the least length that every branch from here has."""
+    choices, least, looked = [], top, 0
+    for rank, block in enumerate(walk.blocks):
+        if not left[rank] or looked >= _WIDE:
+            continue
+        looked += 1
+        lowest = math.inf
+        for shape in block.shapes:
+            walk.looks += 1
+            for x, y in free_places(shape, walk.width, walk.limit, ground.region(shape), walk.effort.places):
+                end = y + float(shape.high[1])
+                lowest = min(lowest, end)
+                choices.append(_Choice(max(top, end), rank, y, x, Put(rank, shape, x, y)))
+        least = max(least, lowest)
+        if least >= walk.limit:
+            break
+    return sorted(choices, key=lambda choice: choice.order), least

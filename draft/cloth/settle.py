@@ -1,0 +1,40 @@
+"""Laying pieces as another lay has them: each as near to its place there as what lies already lets it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from draft.cloth.places import free_places, moved
+from draft.cloth.search import Found, Put
+from draft.cloth.shapes import Shape, Shelf
+
+_CORNERS = 24
+"""Of so many free corners the nearest is taken."""
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """A shape, and the move that it should come near to."""
+
+    block: int
+    shape: Shape
+    x: float
+    y: float
+
+
+def settle(wanted: Sequence[Wanted], width: float, shelf: Shelf, limit: float = math.inf) -> Found | None:
+    """Lay the shapes in this order in a strip `width` mm wide. None if one finds no place below `limit`."""
+    import shapely
+
+    puts: list[Put] = []
+    for one in wanted:
+        regions: list[Any] = [moved(shelf.no_fit(put.shape, one.shape), put.x, put.y) for put in puts]
+        free = free_places(one.shape, width, limit, shapely.union_all(regions) if regions else None, _CORNERS)
+        if not free:
+            return None
+        x, y = min(free, key=lambda place: math.hypot(place[0] - one.x, place[1] - one.y))
+        puts.append(Put(one.block, one.shape, x, y))
+    return Found(max((put.y + float(put.shape.high[1]) for put in puts), default=0.0), tuple(puts))

@@ -1,0 +1,44 @@
+"""How much cloth, as a table that opens in a spreadsheet: a block of rows for each cloth, a column for each size."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable, Sequence
+
+from draft.cloth.amount import EIGHTH_YARD, FIVE_CENTIMETRES, rounded_up
+from draft.cloth.fabric import Cloth
+from draft.cloth.needs import Need
+from draft.units import MM_PER_INCH
+
+YARD = 36 * MM_PER_INCH
+COMMON_WIDTHS = (54 * MM_PER_INCH, 58 * MM_PER_INCH, 60 * MM_PER_INCH, 1370.0, 1470.0, 1520.0)
+"""The widths in which cloth for clothes is sold, in inches and in centimetres (common practice)."""
+
+
+def common_cloths(widths: Sequence[float] = COMMON_WIDTHS, shrink_across: float = 0.0, shrink_down: float = 0.0,
+                  one_way: bool | None = None) -> tuple[Cloth, ...]:  # fmt: skip
+    """Cloth of each width, for both kinds of design unless `one_way` asks for one of them."""
+    ways = (False, True) if one_way is None else (one_way,)
+    return tuple(Cloth(width, shrink_across, shrink_down, way) for width in widths for way in ways)
+
+
+def cloth_csv(rows: Sequence[Sequence[Need]]) -> bytes:
+    """The table as CSV. Lengths to buy are rounded up; yards are decimal: a spreadsheet takes `7/8` for a date."""
+    text = io.StringIO()
+    csv.writer(text, lineterminator="\n").writerows(_rows(rows))
+    return text.getvalue().encode("utf-8")
+
+
+def _rows(rows: Sequence[Sequence[Need]]) -> Iterable[Sequence[object]]:
+    yield ("width in", "width cm", "design", "figure", "unit", *(need.size for need in rows[0]))
+    for row in rows:
+        cloth = row[0].cloth
+        lead = (f"{cloth.width / MM_PER_INCH:.1f}", f"{cloth.width / 10:.1f}", "one way" if cloth.one_way else "any")
+        yards = [rounded_up(need.bought, EIGHTH_YARD) / YARD for need in row]
+        metres = [rounded_up(need.bought, FIVE_CENTIMETRES) / 1000 for need in row]
+        yield (*lead, "buy", "yd", *(f"{each:.3f}" for each in yards))
+        yield (*lead, "buy", "m", *(f"{each:.2f}" for each in metres))
+        yield (*lead, "lay", "cm", *(f"{need.length / 10:.1f}" for need in row))
+        yield (*lead, "laid", "", *(need.layout.kind for need in row))
+        yield (*lead, "used", "%", *(f"{need.layout.used * 100:.1f}" for need in row))

@@ -1,0 +1,128 @@
+"""From a garment to lays: one size after the other, several as one, or what fits on the stash."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from draft.cloth import nest
+from draft.cloth.effort import Effort
+from draft.cloth.fabric import Cloth, checked
+from draft.cloth.layout import Kind, Layout
+from draft.cloth.lays import KINDS, best_lay, lay_as
+from draft.cloth.needs import Need, Size, needs, stop_if_too_wide
+from draft.cloth.parts import Part, parts_of, stop_if_too_many, times
+from draft.cloth.shapes import Shelf
+from draft.cloth.table import cloth_csv
+from draft.laying.groups import Group, groups
+from draft.laying.picture import group_picture
+from draft.notes import Note, Problems, error, remark
+from draft.paper.lay_drawing import Lay, draw_lay
+from draft.paper.svg import svg
+from draft.paper.wording import ENGLISH, Wording
+from draft.piece import Garment
+from draft.units import MM_PER_INCH
+
+Progress = Callable[[str], object]
+
+
+@dataclass(frozen=True)
+class Diagram:
+    """One diagram: the sizes it serves on one cloth, and the picture."""
+
+    group: Group
+    picture: Lay
+
+
+def sizes_of(garment: Garment) -> tuple[Size, ...]:
+    """The sizes that were drafted, with their parts. Raises Problems where there is none."""
+    edges = [edge.segments for piece in garment.pieces for edge in piece.edges]
+    drawn = [b for b in range(len(garment.sizes)) if all(np.isfinite(segments[b]).all() for segments in edges)]
+    if not drawn or not garment.pieces:
+        raise Problems([error("none of these sizes was drafted, so there is nothing to lay")])
+    return tuple(Size(garment.sizes[body], parts_of(garment, body), Shelf()) for body in drawn)
+
+
+def lay_sizes(
+    garment: Garment, cloths: Sequence[Cloth], effort: Effort, progress: Progress | None = None
+) -> tuple[tuple[Need, ...], ...]:
+    """What every size needs of every cloth: a row for each cloth. Raises Problems for cloth that cannot be."""
+    return needs(sizes_of(garment), [checked(cloth) for cloth in cloths], effort, progress)
+
+
+def by_kind(garment: Garment, row: Sequence[Need], effort: Effort) -> Mapping[str, Mapping[Kind, Layout | None]]:
+    """The shortest lay of every kind, for the sizes of a row: its own is the shortest of all."""
+    sizes = {size.name: size for size in sizes_of(garment)}
+    found: dict[str, dict[Kind, Layout | None]] = {}
+    for need in row:
+        size, own = sizes[need.size], need.layout
+        found[need.size] = {own.kind: own}
+        for kind in KINDS:
+            if kind != own.kind:
+                found[need.size][kind] = lay_as(kind, size.parts, need.cloth, effort, size.shelf)
+    return found
+
+
+def together(
+    garment: Garment, cloth: Cloth, copies: int, effort: Effort, progress: Progress | None = None
+) -> tuple[Need, tuple[Note, ...]]:
+    """All sizes, each so many times, as one lay; and what there is to say about how it was found."""
+    sizes = sizes_of(garment)
+    parts = tuple(times(part, copies) for size in sizes for part in size.parts)
+    stop_if_too_many(parts)
+    stop_if_too_wide(parts, [checked(cloth)])
+    name = " + ".join(size.name for size in sizes) + (f" x {copies}" if copies > 1 else "")
+    if progress:
+        progress(name)
+    shelf = Shelf()
+    notes: tuple[Note, ...] = ()
+    found = best_lay(parts, cloth, effort, shelf)
+    assert found, "every piece is narrower than the cloth, so there is a lay"
+    if effort.outside and not effort.stopped:
+        found, notes = _also_nested(found, parts, cloth, effort, shelf)
+    return Need(name, cloth, found, found.length), notes
+
+
+def _also_nested(
+    found: Layout, parts: Sequence[Part], cloth: Cloth, effort: Effort, shelf: Shelf
+) -> tuple[Layout, tuple[Note, ...]]:
+    if not nest.installed():
+        words = "the general solver for many pieces is not installed, so only our own search was used"
+        return found, (remark(words, None, f"install it with `{nest.INSTALL}` for a lay that may be a little shorter"),)
+    other = nest.nested(parts, cloth, effort, shelf)
+    if other is None or other.length >= found.length:
+        return found, ()
+    words = "this lay comes from a search limited by time: a second run may differ by a hair"
+    return other, (remark(words),)
+
+
+def diagrams(garment: Garment, rows: Sequence[Sequence[Need]], wording: Wording = ENGLISH) -> tuple[Diagram, ...]:
+    """The cutting layouts of every cloth, one for each range of sizes that is laid alike: for the booklet too."""
+    return tuple(Diagram(group, group_picture(garment, group, wording)) for row in rows for group in groups(row))
+
+
+def lay_files(garment: Garment, rows: Sequence[Sequence[Need]], wording: Wording = ENGLISH) -> dict[str, bytes]:
+    """`tables/cloth.csv`, and an SVG in `cloth/` for each diagram."""
+    files = {"tables/cloth.csv": cloth_csv(rows)}
+    for diagram in diagrams(garment, rows, wording):
+        first, last = diagram.group[0], diagram.group[-1]
+        name = f"{_name(first.cloth)}-{first.size}" + (f"-{last.size}" if last is not first else "")
+        files[f"cloth/{_file_name(name)}.svg"] = picture_file(diagram.picture, wording)
+    return files
+
+
+def picture_file(picture: Lay, wording: Wording = ENGLISH) -> bytes:
+    """A diagram as SVG."""
+    return svg(draw_lay(picture, wording)).encode("utf-8")
+
+
+def _name(cloth: Cloth) -> str:
+    inches = cloth.width / MM_PER_INCH
+    width = f"{inches:.0f}in" if abs(inches - round(inches)) < 0.01 else f"{cloth.width / 10:g}cm"
+    return f"{width}-one-way" if cloth.one_way else width
+
+
+def _file_name(text: str) -> str:
+    return "".join(c if c.isalnum() or c in "-_." else "-" for c in text).strip(".-") or "lay"

@@ -1,0 +1,136 @@
+"""A layout as a picture: what the drawing needs to know, in plain outlines and words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.cloth.amount import in_metres, in_yards
+from draft.cloth.fabric import Cloth
+from draft.cloth.layout import Layout, Spot
+from draft.cloth.needs import Need
+from draft.cloth.parts import Part, alike
+from draft.cloth.remnant import Remnant
+from draft.cloth.rings import flipped
+from draft.paper.lay_drawing import LaidCloth, LaidPiece, Lay, Side
+from draft.paper.wording import ENGLISH, Wording
+from draft.piece import Garment, Piece
+
+Floats = NDArray[np.float64]
+
+
+def group_picture(garment: Garment, group: Sequence[Need], wording: Wording = ENGLISH) -> Lay:
+    """One diagram for sizes that are laid alike, drawn for the last of them, with what each of them needs."""
+    cloth, layout = group[-1].cloth, group[-1].layout
+    lengths = tuple(
+        wording.say(
+            "lay.need", size=need.size, length=wording.length(need.length), yards=in_yards(need.bought),
+            metres=in_metres(need.bought),
+        )
+        for need in group
+    )  # fmt: skip
+    names = wording.sizes([need.size for need in group])
+    drawn = (wording.say("lay.drawn", size=group[-1].size),) if len(group) > 1 else ()
+    above = (names, *_cloth_words(cloth, layout, wording), *lengths, *drawn)
+    return _picture(garment, layout, cloth.ends, above, wording, several=False)
+
+
+def together_picture(garment: Garment, need: Need, wording: Wording = ENGLISH) -> Lay:
+    """Several sizes or copies as one lay."""
+    words = wording.say(
+        "lay.need", size=need.size, length=wording.length(need.length), yards=in_yards(need.bought),
+        metres=in_metres(need.bought),
+    )  # fmt: skip
+    above = (*_cloth_words(need.cloth, need.layout, wording), words)
+    several = len({part.size for part in _parts(need.layout)}) > 1
+    return _picture(garment, need.layout, need.cloth.ends, above, wording, several)
+
+
+def remnant_picture(garment: Garment, layout: Layout, remnant: Remnant, wording: Wording = ENGLISH) -> Lay:
+    """Pieces on what is in the stash: several lengths, or an odd shape."""
+    sizes = list(dict.fromkeys(part.size for part in _parts(layout)))
+    above = (wording.sizes(sizes), wording.say("lay.open"))
+    lay = _picture(garment, layout, 0.0, above, wording, several=len(sizes) > 1)
+    cloth = LaidCloth(layout.width, layout.length, 0.0, (), True, remnant.outlines)
+    return Lay(lay.title, lay.above, cloth, lay.pieces, lay.below)
+
+
+def _cloth_words(cloth: Cloth, layout: Layout, wording: Wording) -> tuple[str, ...]:
+    width = wording.say("lay.cloth", width=wording.length(cloth.width))
+    shrunk = wording.say("lay.washed", width=wording.length(cloth.usable)) if cloth.shrink_across else ""
+    way = wording.say("lay.one_way" if cloth.one_way else "lay.both_ways")
+    how = wording.say(f"lay.{layout.kind.replace(' ', '_')}")
+    return f"{width}{shrunk}; {way}", how
+
+
+def _picture(
+    garment: Garment, layout: Layout, ends: float, above: tuple[str, ...], wording: Wording, several: bool
+) -> Lay:
+    title = wording.say("lay.title", title=garment.title)
+    width = max(strip.left + strip.width for strip in layout.strips)
+    cloth = LaidCloth(width, layout.length, ends, _sides(layout), layout.kind == "open")
+    names = {number: wording.title(piece) for number, piece in enumerate(garment.pieces, start=1)}
+    pieces = tuple(_piece(spot, names, several) for spot in layout.spots)
+    return Lay(title, above, cloth, pieces, _below(garment, layout, pieces, ends, wording))
+
+
+def _sides(layout: Layout) -> tuple[tuple[float, Side], ...]:
+    first = layout.strips[0]
+    if layout.kind == "open":
+        return (0.0, "selvedge"), (first.width, "selvedge")
+    if layout.kind == "one fold":
+        return (0.0, "fold"), (first.width, "selvedge")
+    last = layout.strips[-1]
+    return (0.0, "fold"), (last.left, "meeting"), (last.left + last.width, "fold")
+
+
+def _piece(spot: Spot, names: Mapping[int, str], several: bool) -> LaidPiece:
+    part = spot.part
+    ring = _half(spot) if spot.on_fold else spot.ring
+    opened = float(spot.move.points(np.array([part.fold or part.width / 2, 0.0]))[0]) if part.folded else None
+    name = f"{names[part.number]} {part.size}" if several else names[part.number]
+    ends_alike = alike(part.ring, flipped(part.ring, 1, -1)) or alike(part.ring, flipped(part.ring, -1, -1))
+    up = 0 if ends_alike else spot.move.along
+    opened = None if spot.on_fold else opened
+    return LaidPiece(part.number, name, ring, spot.move.face_down, up, opened)
+
+
+def _half(spot: Spot) -> Floats:
+    """The half of a piece that lies on the cloth, its other half being under the fold."""
+    import shapely
+
+    ring = spot.ring
+    fold = float(spot.move.points(np.array([spot.part.fold or 0.0, 0.0]))[0])
+    low, high = ring.min(axis=0), ring.max(axis=0)
+    right = spot.move.across > 0
+    side = shapely.box(fold if right else low[0], low[1], high[0] if right else fold, high[1])
+    half = max(shapely.get_parts(shapely.Polygon(ring).intersection(side)), key=lambda part: float(part.area))
+    return np.asarray(shapely.get_coordinates(half.exterior)[:-1])
+
+
+def _parts(layout: Layout) -> list[Part]:
+    return list({(s.part.number, s.part.size): s.part for s in layout.spots}.values())
+
+
+def _below(
+    garment: Garment, layout: Layout, pieces: Sequence[LaidPiece], ends: float, wording: Wording
+) -> tuple[str, ...]:
+    """The cutting list, and what the marks of this diagram mean: only those that it has."""
+    spare = {copy.part.number for copy in layout.copies() if copy.spare}
+    lines = [
+        _listed(number, piece, number in spare, wording) for number, piece in enumerate(garment.pieces, 1) if piece.cut
+    ]
+    marks = [
+        (ends > 0, wording.say("lay.ends", length=wording.length(ends))),
+        (any(piece.face_down for piece in pieces), wording.say("lay.face_down")),
+        (any(piece.opened is not None for piece in pieces), wording.say("lay.opened")),
+        (any(piece.up < 0 for piece in pieces), wording.say("lay.arrow")),
+    ]
+    return (*lines, *(words for there, words in marks if there))
+
+
+def _listed(number: int, piece: Piece, spare: bool, wording: Wording) -> str:
+    words = f"{number}  {wording.title(piece)}: {wording.cut(piece).lower()}"
+    return f"{words} ({wording.say('lay.spare')})" if spare else words

@@ -1,0 +1,83 @@
+"""Will it fit on what is there? Each size asked for is laid on the stash, and the answer is said and drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from draft.cloth.effort import Effort
+from draft.cloth.fabric import Cloth, checked
+from draft.cloth.needs import Need, Size, stop_if_too_wide
+from draft.cloth.parts import stop_if_too_many
+from draft.cloth.remnant import (
+    Answer,
+    Remnant,
+    beside,
+    fits_length,
+    fits_remnant,
+    read_outline,
+    read_rectangle,
+    rectangle,
+)
+from draft.laying.lays import picture_file, sizes_of
+from draft.laying.picture import remnant_picture, together_picture
+from draft.laying.report import stash_report
+from draft.piece import Garment
+
+
+def stash(garment: Garment, have: Sequence[str], cloth: Cloth, effort: Effort) -> tuple[list[str], dict[str, bytes]]:
+    """An answer a size, and a drawing for each that fits. `cloth` says how the stash shrinks and whether it has a way.
+
+    Raises Problems for what cannot be read as cloth.
+    """
+    answers, files = [], {}
+    single = len(have) == 1 and not _is_file(have[0])
+    for size in sizes_of(garment):
+        stop_if_too_many(size.parts)
+        answer, picture = (
+            _on_length(garment, size, have[0], cloth, effort)
+            if single
+            else _on_remnant(garment, size, have, cloth, effort)
+        )
+        answers.append(stash_report(size.name, answer, " and ".join(have)))
+        if picture:
+            files[f"cloth/stash-{size.name}.svg"] = picture
+    return answers, files
+
+
+def _on_length(garment: Garment, size: Size, have: str, cloth: Cloth, effort: Effort) -> tuple[Answer, bytes | None]:
+    length, width = read_rectangle(have)
+    own = checked(Cloth(width, cloth.shrink_across, cloth.shrink_down, cloth.one_way, cloth.ends))
+    stop_if_too_wide(size.parts, [own])
+    answer = fits_length(size.parts, own, length, effort)
+    if not answer.fits or answer.layout is None:
+        return answer, None
+    need = Need(size.name, own, answer.layout, answer.layout.length)
+    return answer, picture_file(together_picture(garment, need))
+
+
+def _on_remnant(
+    garment: Garment, size: Size, have: Sequence[str], cloth: Cloth, effort: Effort
+) -> tuple[Answer, bytes | None]:
+    remnant = _remnant(have, checked(cloth))
+    answer = fits_remnant(size.parts, remnant, cloth.one_way, effort)
+    picture = remnant_picture(garment, answer.layout, remnant) if answer.layout else None
+    return answer, picture_file(picture) if picture else None
+
+
+def _remnant(have: Sequence[str], cloth: Cloth) -> Remnant:
+    """All of the stash, washed: outlines as they are, lengths without their ends."""
+    washed = (1.0 - cloth.shrink_across, 1.0 - cloth.shrink_down)
+    outlines = []
+    for each in have:
+        if _is_file(each):
+            outlines.append(read_outline(Path(each)) * washed)
+        else:
+            length, width = read_rectangle(each)
+            outlines.append(rectangle(max(cloth.left(length), 0.0), width * washed[0]))
+    return beside(outlines)
+
+
+def _is_file(text: str) -> bool:
+    """Whether what is given names a file: a length such as `1.4 m x 148 cm` has a point too."""
+    return Path(text).suffix in (".txt", ".csv") or Path(text).is_file()
