@@ -39,6 +39,11 @@ def _over(a: Floats, b: Floats) -> Given:
     return a / np.where(fits, b, 1.0), fits
 
 
+def _nearest(steps: Floats) -> Floats:
+    """The nearest whole numbers; halves go up, also where the last digit falls short, and never by odd and even."""
+    return np.asarray(np.floor(steps + 0.5 + 1e-9))
+
+
 def _rounded(whole: Callable[[Floats], Floats]) -> Callable[[Floats, Floats], Given]:
     def run(value: Floats, step: Floats) -> Given:
         fits = step > 1e-12
@@ -68,7 +73,7 @@ WORDS = (
     Word("smaller_of", "smaller of A and B", "Whichever is smaller.", (QUANTITIES, _same), _first, np.minimum,
          example="depth = smaller of ease and 4 cm"),
     Word("rounded_to", "A rounded to B", "The nearest whole number of steps: `A rounded to 1/8 in`.",
-         (QUANTITIES, _same), _first, _rounded(np.round), fails=_NO_STEP, example="width = ease rounded to 1/8 in"),
+         (QUANTITIES, _same), _first, _rounded(_nearest), fails=_NO_STEP, example="width = ease rounded to 1/8 in"),
     Word("rounded_up_to", "A rounded up to B", "The next whole number of steps that is no smaller.",
          (QUANTITIES, _same), _first, _rounded(np.ceil), fails=_NO_STEP, example="width = ease rounded up to 2 cm"),
     Word("rounded_down_to", "A rounded down to B", "The last whole number of steps that is no larger.",
