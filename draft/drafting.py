@@ -111,6 +111,7 @@ def _piece(plan: PiecePlan, outcome: Outcome) -> Piece:
         printed=plan.title,
         folds=tuple(_fold(plan, fold, outcome) for fold in plan.folds),
         cut_as=plan.cut_as,
+        stretches=plan.stretches,
         notches=tuple(_notch(plan, notch, outcome) for notch in plan.notches),
         marks=tuple(_mark(mark, outcome) for mark in plan.marks),
     )

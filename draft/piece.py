@@ -36,7 +36,7 @@ class Edge:
     corner: Literal["meet", "mirror"] = "meet"
     end_corner: CornerKind = "carried"
     """How the cutting line goes round the corner at the edge's last point: carried on until both sides meet, cut
-    square to both edges, or stepped from one width to the other; peaked is carried on, and may meet a fold at a point."""
+    square to both edges, or stepped from one width to the other; peaked is carried on, and may meet a fold aslant."""
     gathered: Floats | None = None
     """The share of its length `(bodies,)` that the edge is drawn up to before it is sewn; None where it is not."""
 
@@ -92,12 +92,14 @@ class Piece:
     grain: Floats
     """Unit vectors `(bodies, 2)` along the lengthwise grain."""
     stretch: Floats
-    """Unit vectors `(bodies, 2)` along the direction of greatest stretch."""
+    """Unit vectors `(bodies, 2)` along the direction of greatest stretch; across the grain where none is named."""
     notches: tuple[Notch, ...] = ()
     printed: str = ""
     """The name as it is printed, where the file gives one."""
     folds: tuple[Fold, ...] = ()
     marks: tuple[Mark, ...] = ()
+    stretches: bool = True
+    """Whether the file names the direction of greatest stretch: that of a woven garment has none to name."""
     cut_as: CutAs = ""
     """Whether the piece is cut as mirrored pairs, or only with the cloth's right side up."""
 

@@ -152,6 +152,8 @@ def _arrows(room: Room, spot: Spot, wide: bool, inked: _Inked, wording: Wording,
     right = spot.at(spot.width / 2 + 60.0, 0)
     grain, taken = marks.grain(room, piece.grain[body] * FLIP, left, wording, pages)
     room = room.without(taken.shape(4.0)) if taken else room
+    if not piece.stretches:
+        return grain
     stretch, _ = marks.stretch(room, piece.stretch[body] * FLIP, right if wide else low, wording, pages)
     return (*grain, *stretch) if grain and stretch else ()
 

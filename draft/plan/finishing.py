@@ -65,6 +65,7 @@ class Finishing:
             tuple(fold for fold in folds if fold),
             tuple(notch for notch in notches if notch),
             tuple(mark for mark in marks if mark),
+            stretches="stretch" in settings,
         )
 
     def _corners(self, piece: str, body: tree.Body) -> dict[tuple[str, ...], tree.CornerKind]:

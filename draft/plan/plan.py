@@ -166,6 +166,7 @@ class PiecePlan:
     folds: tuple[FoldPlan, ...] = ()
     notches: tuple[NotchPlan, ...] = ()
     marks: tuple[MarkPlan, ...] = ()
+    stretches: bool = True
 
 
 @dataclass(frozen=True)

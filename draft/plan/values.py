@@ -95,7 +95,7 @@ class Values:
         args = [self.unchecked(arg, piece) for arg in call.args]
         if any(arg is None for arg in args):
             return None
-        word = _twin(WORDS[call.word], args)
+        word = _twin(WORDS[call.word], call, args)
         kept: list[Value] = []
         for written, arg in zip(call.args, self._led(word, call, args, piece), strict=True):
             if arg is None:
@@ -170,9 +170,11 @@ def _is_bare(expr: tree.Expr) -> bool:
     return isinstance(expr, tree.Literal) and expr.kind is Kind.NUMBER and not expr.span.text.endswith("%")
 
 
-def _twin(word: Word, args: list[Value | None]) -> Word:
-    """The word itself, or its twin for another kind of argument where that one fits."""
+def _twin(word: Word, call: tree.Call, args: list[Value | None]) -> Word:
+    """The word itself, or its twin for another kind of argument where that one fits; a share is said in %."""
     other = WORDS.get(TWINS.get(word.name, ""))
+    if any(_is_bare(arg) for arg in call.args):
+        return word
     return other if other and _fits(other, args) and not _fits(word, args) else word
 
 
