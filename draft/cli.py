@@ -80,7 +80,9 @@ def pack(pattern: str, folder: Path, **choices: Unpack[PackChoices]) -> None:
 
     drafted = _draft(pattern, choices, refuse=True)
     said: list[str] = []
-    files = printed(drafted, choices, _progress(), said.append) | table_files(drafted.garment)
+    say = _progress()
+    files = printed(drafted, choices, say, said.append) | table_files(drafted.garment)
+    say("")
     write(folder, files)
     click.echo("\n".join(said))
 
@@ -94,7 +96,10 @@ def draft(pattern: str, folder: Path, combs: bool, **choices: Unpack[Choices]) -
     from draft.paper.pack import svg_files
 
     drafted = _draft(pattern, choices, refuse=False)
-    write(folder, svg_files(drafted.garment, progress=_progress(), combs=combs))
+    say = _progress()
+    files = svg_files(drafted.garment, progress=say, combs=combs)
+    say("")
+    write(folder, files)
     _stop_on_errors(drafted.notes)
 
 
@@ -192,7 +197,7 @@ def write(folder: Path, files: dict[str, bytes]) -> None:
 
 
 def _progress() -> Callable[[str], None]:
-    """Says on one line of a terminal what is being done; says nothing in a pipe."""
+    """Says on one line of a terminal what is being done, and takes the line away for no words; silent in a pipe."""
     if not sys.stderr.isatty():
         return lambda words: None
     return lambda words: click.echo(f"\r\033[K{words} ..." if words else "\r\033[K", err=True, nl=False)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import shutil
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from pathlib import Path
 
 from draft.notes import Problems, error
@@ -30,12 +31,43 @@ def _write(folder: Path, files: Mapping[str, bytes]) -> None:
             place = beside / name
             place.parent.mkdir(parents=True, exist_ok=True)
             place.write_bytes(data)
-        for name in files:
-            (folder / name).parent.mkdir(parents=True, exist_ok=True)
-        for name in files:
-            (beside / name).replace(folder / name)
+        _move_in(beside, folder, tuple(files))
     finally:
         shutil.rmtree(beside, ignore_errors=True)
+
+
+def _move_in(beside: Path, folder: Path, names: Sequence[str]) -> None:
+    """Move all files to where they belong, or leave everything there as it was."""
+    places = {folder, *((folder / name).parent for name in names)}
+    wanting = sorted({p for place in places for p in (place, *place.parents) if not p.exists()}, reverse=True)
+    old, moved = beside / "old", list[str]()
+    try:
+        for name in names:
+            (folder / name).parent.mkdir(parents=True, exist_ok=True)
+            _keep(folder / name, old / name)
+            moved.append(name)
+            (beside / name).replace(folder / name)
+    except BaseException:
+        for name in moved:
+            if (old / name).exists():
+                (old / name).replace(folder / name)
+            else:
+                (folder / name).unlink(missing_ok=True)
+        for place in wanting:
+            with suppress(OSError):
+                place.rmdir()
+        raise
+
+
+def _keep(place: Path, kept: Path) -> None:
+    """A second name for a file that is about to be replaced, or a copy where the disk allows none."""
+    if not place.exists():
+        return
+    kept.parent.mkdir(parents=True, exist_ok=True)
+    try:
+        kept.hardlink_to(place)
+    except OSError:
+        shutil.copy2(place, kept)
 
 
 def replace_file(path: Path, data: bytes) -> None:
