@@ -31,6 +31,7 @@ class LayChoices(TypedDict):
     together: bool
     copies: int
     have: tuple[str, ...]
+    kind: str | None
     effort: Name
     folder: Path | None
 
@@ -50,6 +51,7 @@ _OPTIONS = (
     click.option("--copies", type=click.IntRange(1), default=1, metavar="N", help="So many garments as one lay."),
     click.option("--have", multiple=True, metavar="LENGTHxWIDTH",
                  help="Will it fit? A length of cloth, or a file with a remnant's corners; repeat for several."),
+    click.option("--kind", type=click.Choice(["open", "one-fold", "two-folds"]), help="Only this kind of lay."),
     click.option("--effort", type=click.Choice(["quick", "usual", "long"]), default="usual",
                  help="More time for less cloth."),
     click.option("--out", "folder", type=click.Path(path_type=Path), metavar="DIR",
@@ -86,12 +88,14 @@ def lay(pattern: str, **choices: Unpack[AllChoices]) -> None:
 
 
 def _sizes(garment: Garment, choices: AllChoices, spent: Effort) -> None:
+    from draft.cloth.lays import KINDS
     from draft.laying.lays import by_kind, lay_files, lay_sizes
     from draft.laying.report import needs_report, table_report
 
     cloths, say = _cloths(choices), _progress()
-    rows = lay_sizes(garment, cloths, spent, say)
-    lengths = by_kind(garment, rows[0], spent) if len(rows) == 1 else None
+    kinds = [kind for kind in KINDS if choices["kind"] in (None, kind.replace(" ", "-"))]
+    rows = lay_sizes(garment, cloths, spent, say, kinds)
+    lengths = by_kind(garment, rows[0], spent) if len(rows) == 1 and len(kinds) == len(KINDS) else None
     say("")
     click.echo(needs_report(rows[0], lengths) if len(rows) == 1 else table_report(rows))
     if choices["folder"]:

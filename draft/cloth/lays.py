@@ -31,11 +31,12 @@ def best_lay(
     shelf: Shelf | None = None,
     best: float = math.inf,
     turning: bool = False,
+    kinds: Sequence[Kind] = KINDS,
 ) -> Layout | None:
     """The shortest of the three lays, if any is shorter than `best` mm. Verified. `turning` as in `lay_as`."""
     shelf = shelf or Shelf()
     found: Layout | None = None
-    for kind in KINDS:
+    for kind in kinds:
         found = lay_as(kind, parts, cloth, effort, shelf, found.length if found else best, turning) or found
     return found
 

@@ -8,19 +8,20 @@ is given as much as the smaller: nobody who is between sizes should have to buy 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from draft.cloth.amount import EIGHTH_YARD, FIVE_CENTIMETRES, rounded_up
 from draft.cloth.effort import Effort
 from draft.cloth.fabric import Cloth, width_words
-from draft.cloth.layout import Layout
-from draft.cloth.lays import best_lay
+from draft.cloth.layout import Kind, Layout
+from draft.cloth.lays import KINDS, best_lay
 from draft.cloth.like import laid_like, widened
 from draft.cloth.parts import Part, stop_if_too_many
 from draft.cloth.search import BETTER
 from draft.cloth.shapes import Shelf
-from draft.notes import Problems, error
+from draft.notes import Note, Problems, error
 from draft.units import in_centimetres
 
 Progress = Callable[[str], object]
@@ -59,19 +60,34 @@ class Size:
 
 
 def needs(
-    sizes: Sequence[Size], cloths: Sequence[Cloth], effort: Effort, progress: Progress | None = None
+    sizes: Sequence[Size],
+    cloths: Sequence[Cloth],
+    effort: Effort,
+    progress: Progress | None = None,
+    kinds: Sequence[Kind] = KINDS,
 ) -> tuple[tuple[Need, ...], ...]:
     """What each size, the smallest first, needs of each cloth: a row for each cloth, in the order given.
 
-    Raises Problems where a piece is wider than the cloth, or there are too many pieces.
+    Raises Problems where a piece is wider than the cloth, there are too many pieces, or none of `kinds` holds them.
     """
     for size in sizes:
         stop_if_too_many(size.parts)
     stop_if_too_wide([part for size in sizes for part in size.parts], cloths)
+    asked = _Asked(sizes, effort, progress or (lambda words: None), kinds)
     done: dict[Cloth, tuple[Need, ...]] = {}
     for cloth in sorted(cloths, key=lambda cloth: (not cloth.one_way, cloth.usable)):
-        done[cloth] = _row(sizes, cloth, effort, _known(cloth, done), progress or (lambda words: None))
+        done[cloth] = _row(asked, cloth, _known(cloth, done))
     return tuple(done[cloth] for cloth in cloths)
+
+
+@dataclass(frozen=True)
+class _Asked:
+    """What is the same for every cloth."""
+
+    sizes: Sequence[Size]
+    effort: Effort
+    progress: Progress
+    kinds: Sequence[Kind]
 
 
 def stop_if_too_wide(parts: Sequence[Part], cloths: Sequence[Cloth]) -> None:
@@ -94,23 +110,30 @@ def _known(cloth: Cloth, done: dict[Cloth, tuple[Need, ...]]) -> list[tuple[Need
     return [done[other] for other in same if other.width <= cloth.width and (other.one_way or not cloth.one_way)]
 
 
-def _row(
-    sizes: Sequence[Size], cloth: Cloth, effort: Effort, known: Sequence[tuple[Need, ...]], progress: Progress
-) -> tuple[Need, ...]:
-    turning = not cloth.one_way and any(row[0].cloth == replace(cloth, one_way=True) for row in known)
-    before = [
-        min((row[k].layout for row in known), key=lambda lay: lay.length, default=None) for k in range(len(sizes))
-    ]
+def _row(asked: _Asked, cloth: Cloth, known: Sequence[tuple[Need, ...]]) -> tuple[Need, ...]:
+    sizes, turning = asked.sizes, any(row[0].cloth == replace(cloth, one_way=True) for row in known)
+    before = [_shortest([row[k].layout for row in known]) for k in range(len(sizes))]
     laid: list[Layout] = []
     for size, handed in zip(sizes, before, strict=True):
-        progress(f"{size.name}, {width_words(cloth.width)}")
-        limit = handed.length if handed else float("inf")
-        found = best_lay(size.parts, cloth, effort, size.shelf, limit, turning)
+        asked.progress(f"{size.name}, {width_words(cloth.width)}")
+        limit = handed.length if handed else math.inf
+        found = best_lay(size.parts, cloth, asked.effort, size.shelf, limit, turning and not cloth.one_way, asked.kinds)
         found = found or (widened(handed, cloth.usable) if handed else None)
-        assert found, "every piece is narrower than the cloth, so there is a lay"
-        laid.append(replace(found, stopped=effort.stopped))
+        if found is None:
+            raise Problems([_no_lay(size, cloth, asked.kinds)])
+        laid.append(replace(found, stopped=asked.effort.stopped))
     laid = _shorter_as_larger(sizes, cloth, _as_neighbours(sizes, cloth, laid, before))
     return _never_less(sizes, cloth, laid)
+
+
+def _shortest(layouts: Sequence[Layout]) -> Layout | None:
+    return min(layouts, key=lambda layout: layout.length, default=None)
+
+
+def _no_lay(size: Size, cloth: Cloth, kinds: Sequence[Kind]) -> Note:
+    widest = max(size.parts, key=lambda part: part.width)
+    fact = f"{widest} cannot be laid with {' or '.join(kinds)} on cloth {width_words(cloth.width)} wide"
+    return error(fact, None, "let all lays be tried, or take wider cloth")
 
 
 def _as_neighbours(

@@ -46,10 +46,14 @@ def sizes_of(garment: Garment) -> tuple[Size, ...]:
 
 
 def lay_sizes(
-    garment: Garment, cloths: Sequence[Cloth], effort: Effort, progress: Progress | None = None
+    garment: Garment,
+    cloths: Sequence[Cloth],
+    effort: Effort,
+    progress: Progress | None = None,
+    kinds: Sequence[Kind] = KINDS,
 ) -> tuple[tuple[Need, ...], ...]:
     """What every size needs of every cloth: a row for each cloth. Raises Problems for cloth that cannot be."""
-    return needs(sizes_of(garment), [checked(cloth) for cloth in cloths], effort, progress)
+    return needs(sizes_of(garment), [checked(cloth) for cloth in cloths], effort, progress, kinds)
 
 
 def by_kind(garment: Garment, row: Sequence[Need], effort: Effort) -> Mapping[str, Mapping[Kind, Layout | None]]:

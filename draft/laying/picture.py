@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -54,7 +55,7 @@ def remnant_picture(garment: Garment, layout: Layout, remnant: Remnant, wording:
     above = (wording.sizes(sizes), wording.say("lay.open"))
     lay = _picture(garment, layout, 0.0, above, wording, several=len(sizes) > 1)
     cloth = LaidCloth(layout.width, layout.length, 0.0, (), True, remnant.outlines)
-    return Lay(lay.title, lay.above, cloth, lay.pieces, lay.below)
+    return Lay(lay.title, lay.above, cloth, lay.pieces, lay.listed, lay.marks)
 
 
 def _cloth_words(cloth: Cloth, layout: Layout, wording: Wording) -> tuple[str, ...]:
@@ -73,7 +74,7 @@ def _picture(
     cloth = LaidCloth(width, layout.length, ends, _sides(layout), layout.kind == "open")
     names = {number: wording.title(piece) for number, piece in enumerate(garment.pieces, start=1)}
     pieces = tuple(_piece(spot, names, several) for spot in layout.spots)
-    return Lay(title, above, cloth, pieces, _below(garment, layout, pieces, ends, wording))
+    return Lay(title, above, cloth, pieces, _listed(garment, layout, wording), _marks(pieces, ends, wording))
 
 
 def _sides(layout: Layout) -> tuple[tuple[float, Side], ...]:
@@ -114,23 +115,33 @@ def _parts(layout: Layout) -> list[Part]:
     return list({(s.part.number, s.part.size): s.part for s in layout.spots}.values())
 
 
-def _below(
-    garment: Garment, layout: Layout, pieces: Sequence[LaidPiece], ends: float, wording: Wording
-) -> tuple[str, ...]:
-    """The cutting list, and what the marks of this diagram mean: only those that it has."""
-    spare = {copy.part.number for copy in layout.copies() if copy.spare}
-    lines = [
-        _listed(number, piece, number in spare, wording) for number, piece in enumerate(garment.pieces, 1) if piece.cut
-    ]
+def _listed(garment: Garment, layout: Layout, wording: Wording) -> tuple[str, ...]:
+    """The cutting list as this lay gives it."""
+    lines = []
+    for number, piece in enumerate(garment.pieces, start=1):
+        if piece.cut:
+            cut = wording.cut(replace(piece, edges=()) if layout.kind == "open" else piece)
+            words = wording.say("lay.listed", number=number, piece=wording.title(piece), cut=cut[:1].lower() + cut[1:])
+            more = _how(piece, number, layout)
+            lines.append(words + (wording.say(f"lay.{more}") if more else ""))
+    return tuple(lines)
+
+
+def _how(piece: Piece, number: int, layout: Layout) -> str:
+    """What a maker must know of how this lay gives a piece, as the key of a text; empty where that is plain."""
+    if layout.kind == "open":
+        return "opened_out" if piece.on_fold else ""
+    if any(spot.on_fold for spot in layout.spots if spot.part.number == number) and not piece.on_fold:
+        return "folded_in_half"
+    return "spare" if any(copy.spare for copy in layout.copies() if copy.part.number == number) else ""
+
+
+def _marks(pieces: Sequence[LaidPiece], ends: float, wording: Wording) -> tuple[str, ...]:
+    """What the marks of a diagram mean: only those that it has."""
     marks = [
-        (ends > 0, wording.say("lay.ends", length=wording.length(ends))),
-        (any(piece.face_down for piece in pieces), wording.say("lay.face_down")),
         (any(piece.opened is not None for piece in pieces), wording.say("lay.opened")),
+        (any(piece.face_down for piece in pieces), wording.say("lay.face_down")),
         (any(piece.up < 0 for piece in pieces), wording.say("lay.arrow")),
+        (ends > 0, wording.say("lay.ends", length=wording.length(ends))),
     ]
-    return (*lines, *(words for there, words in marks if there))
-
-
-def _listed(number: int, piece: Piece, spare: bool, wording: Wording) -> str:
-    words = f"{number}  {wording.title(piece)}: {wording.cut(piece).lower()}"
-    return f"{words} ({wording.say('lay.spare')})" if spare else words
+    return tuple(words for there, words in marks if there)

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
+from itertools import pairwise
+from typing import Any, Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -29,6 +30,9 @@ _SIDE = 13.0
 """Beside the cloth, for the words along its sides and its length."""
 _TEXT = 9.0 * PT
 _LINE = 4.6
+_PAUSE = 0.6
+"""Lines left free between the cutting list and the meaning of the marks."""
+_UNDER = 16.0
 RIGHT_SIDE = "#dedede"
 WRONG_SIDE = "#f3f3f3"
 PIECE = "#ffffff"
@@ -40,7 +44,7 @@ CLOTH = Stroke(0.25)
 FOLD = Stroke(0.9)
 THIN = Stroke(0.18, colour=styles.GREY)
 OPENED = Stroke(0.25, (3.0, 1.2))
-END = Stroke(0.18, (1.2, 1.2), colour=styles.GREY)
+END = Stroke(0.4, (0.01, 1.4), colour=styles.GREY, cap="round")
 
 
 @dataclass(frozen=True)
@@ -76,21 +80,22 @@ class LaidCloth:
 
 @dataclass(frozen=True)
 class Lay:
-    """A layout with the words over and under it, each a line."""
+    """A layout with the words over it, the cutting list, and what its marks mean: each word a line."""
 
     title: str
     above: tuple[str, ...]
     cloth: LaidCloth
     pieces: tuple[LaidPiece, ...]
-    below: tuple[str, ...]
+    listed: tuple[str, ...]
+    marks: tuple[str, ...]
 
 
 def draw_lay(lay: Lay, wording: Wording = ENGLISH) -> Drawing:
     """The layout on a sheet of its own, to scale, its words at their printed size."""
     sheet = _Sheet(lay, wording)
-    layers = (Layer("cloth", tuple(sheet.cloth())), Layer("pieces", tuple(sheet.pieces())))
-    words = Layer("words", tuple(sheet.words()))
-    return Drawing(lay.title, sheet.width, sheet.height, (*layers, words), subtitle=", ".join(lay.above))
+    drawn = {"cloth": sheet.cloth(), "pieces": sheet.pieces(), "sides": sheet.sides(), "words": sheet.words()}
+    layers = tuple(Layer(name, tuple(items)) for name, items in drawn.items())
+    return Drawing(lay.title, sheet.width, sheet.height, layers, subtitle=", ".join(lay.above))
 
 
 class _Sheet:
@@ -104,11 +109,13 @@ class _Sheet:
         self._left = MARGIN + _SIDE
         self.text_width = max(lay.cloth.width / self.scale + 2 * _SIDE, 120.0)
         self._above = [line for words in lay.above for line in font.wrapped(words, _TEXT, self.text_width)]
-        self._below = [line for words in lay.below for line in font.wrapped(words, _TEXT, self.text_width)]
+        self._listed = [line for words in lay.listed for line in font.wrapped(words, _TEXT, self.text_width)]
+        self._marks = [line for words in lay.marks for line in font.wrapped(words, _TEXT, self.text_width)]
         self._top = MARGIN + 9.0 + _LINE * len(self._above) + 8.0
         self._bottom = self._top + whole / self.scale
         self.width = self.text_width + 2 * MARGIN
-        self.height = self._bottom + 13.0 + _LINE * len(self._below) + MARGIN - _LINE
+        lines = len(self._listed) + len(self._marks) + (_PAUSE if self._marks else 0)
+        self.height = self._bottom + _UNDER + _LINE * lines + MARGIN - _LINE
 
     def on_paper(self, points: Floats) -> Floats:
         """Where points `(..., 2)` of the table come to lie on the sheet."""
@@ -121,7 +128,7 @@ class _Sheet:
         return self.on_paper(np.array([x, y]))
 
     def cloth(self) -> list[Item]:
-        """The cloth itself, its cut ends, and the lines along it with their words."""
+        """The cloth itself, and where its cut ends are kept free."""
         cloth = self.lay.cloth
         fill = RIGHT_SIDE if cloth.right_side_up else WRONG_SIDE
         low, high = -cloth.ends, cloth.length + cloth.ends
@@ -131,9 +138,12 @@ class _Sheet:
         items: list[Item] = [Path(runs, CLOTH, fill, closed=True, id="cloth")]
         if cloth.ends and not cloth.outline:
             items.append(strokes([self._across(0.0), self._across(cloth.length)], END))
-        for x, side in cloth.sides:
-            items += self._side(x, side, low, high)
         return items
+
+    def sides(self) -> list[Item]:
+        """The lines along the cloth with their words."""
+        low, high = -self.lay.cloth.ends, self.lay.cloth.length + self.lay.cloth.ends
+        return [item for x, side in self.lay.cloth.sides for item in self._side(x, side, low, high)]
 
     def _across(self, y: float) -> Floats:
         return self.on_paper(np.array([(0.0, y), (self.lay.cloth.width, y)]))
@@ -146,8 +156,8 @@ class _Sheet:
         if side == "fold":
             items: list[Item] = [strokes([line], FOLD)]
         elif side == "selvedge":
-            inward = shift if x <= self.lay.cloth.width / 2 else -shift
-            items = [strokes([line, line + inward], CLOTH)]
+            outward = -shift if x <= self.lay.cloth.width / 2 else shift
+            items = [strokes([line, line + outward], CLOTH)]
         else:
             items = [strokes([line - shift / 2, line + shift / 2], CLOTH)]
         return [*items, self._side_words(x, side, line)]
@@ -184,9 +194,8 @@ class _Sheet:
 
         low, high = piece.ring[:, 1].min(), piece.ring[:, 1].max()
         line = shapely.LineString([(piece.opened, low), (piece.opened, high)])
-        inside = line.intersection(shapely.Polygon(piece.ring))
-        parts = [part for part in shapely.get_parts(inside) if part.geom_type == "LineString"]
-        return [strokes([self.on_paper(shapely.get_coordinates(part)) for part in parts], OPENED)] if parts else []
+        lines = _lines_of(line.intersection(shapely.Polygon(piece.ring)))
+        return [strokes([self.on_paper(part) for part in lines], OPENED)] if lines else []
 
     def words(self) -> list[Item]:
         """The title, the lines over and under the cloth, and how long and wide it is."""
@@ -194,22 +203,32 @@ class _Sheet:
         title = font.shortened(self.lay.title, large, self.text_width, bold=True)
         items: list[Item] = [Label(title, MARGIN, MARGIN + large * font.CAP_HEIGHT, large, bold=True)]
         items += _lines(self._above, MARGIN + 9.0)
-        items += _lines(self._below, self._bottom + 13.0)
+        items += _lines(self._listed, self._bottom + _UNDER)
+        items += _lines(self._marks, self._bottom + _UNDER + _LINE * (len(self._listed) + _PAUSE))
         return [*items, *self._measures()]
 
     def _measures(self) -> list[Item]:
         cloth = self.lay.cloth
-        right, bottom = self.at(cloth.width, 0.0), self.at(cloth.width / 2, -cloth.ends)
-        low, high = float(right[1]), float(self.at(0.0, cloth.length)[1])
-        x = float(right[0]) + 7.5
-        y = float(bottom[1]) + 3.0
-        left, end = float(self.at(0.0, 0.0)[0]), float(right[0])
+        low, high = float(self.at(0.0, 0.0)[1]), float(self.at(0.0, cloth.length)[1])
+        x = float(self.at(cloth.width, 0.0)[0]) + 7.5
         length = self.wording.length(cloth.length)
-        return [
+        items: list[Item] = [
             _measure((x, high), (x, low)),
             Label(length, x + 2.0 + _TEXT * font.CAP_HEIGHT, (low + high) / 2, _TEXT, "middle", angle=270.0),
-            _measure((left, y), (end, y)),
-            Label(self.wording.length(cloth.width), (left + end) / 2, y + 4.5, _TEXT, "middle"),
+        ]
+        parts = [0.0, *(x for x, side in cloth.sides if side == "meeting"), cloth.width]
+        for left, right in pairwise(parts):
+            items += self._across_words(left, right)
+        return items
+
+    def _across_words(self, left: float, right: float) -> list[Item]:
+        """How wide the cloth lies between two places across it."""
+        start, end = (self.at(x, -self.lay.cloth.ends) + np.array([0.0, 3.0]) for x in (left, right))
+        middle, y = float(start[0] + end[0]) / 2, float(start[1]) + 4.5
+        text = self.wording.length(right - left)
+        return [
+            _measure((float(start[0]), float(start[1])), (float(end[0]), float(end[1]))),
+            Label(font.shortened(text, _TEXT, max(float(end[0] - start[0]), 24.0)), middle, y, _TEXT, "middle"),
         ]
 
 
@@ -233,6 +252,13 @@ def _hatched(ring: Floats) -> list[Item]:
     rise = float(high[1] - low[1])
     starts = np.arange(float(low[0]) - rise, float(high[0]), _HATCH)
     slants = shapely.linestrings([[(x, high[1]), (x + rise, low[1])] for x in starts])
-    inside = shapely.get_parts(shapely.intersection(slants, shapely.Polygon(ring)))
-    lines = [shapely.get_coordinates(part) for part in inside if part.geom_type == "LineString"]
+    lines = _lines_of(shapely.intersection(slants, shapely.Polygon(ring)))
     return [strokes(lines, THIN)] if lines else []
+
+
+def _lines_of(geometry: Any) -> list[Floats]:
+    """The lines of shapely geometries, without what is only a point or nothing."""
+    import shapely
+
+    parts = shapely.get_parts(geometry)
+    return [shapely.get_coordinates(p) for p in parts if p.geom_type == "LineString" and not p.is_empty]

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from draft.paper import font
-from draft.paper.drawing import PT, Item, Label, Path, Stroke, box, chain, strokes
+from draft.paper.drawing import PT, Item, Label, Path, Stroke, Turn, box, chain, strokes
 
 Floats = NDArray[np.float64]
 
@@ -20,8 +20,6 @@ _GAP = 1.2
 _ARROW = 8.0
 _HEAD = 1.6
 _LINE = Stroke(0.3)
-_MOST_WORDS = 0.9
-"""A name may take this share of the width of the piece where it stands."""
 
 
 def label(number: int, name: str, ring: Floats, up: int, cleared: bool) -> list[Item]:
@@ -41,6 +39,9 @@ def label(number: int, name: str, ring: Floats, up: int, cleared: bool) -> list[
         tall = max(height, _ARROW if arrow else 0.0)
         if _box(middle, full, tall).within(shape):
             return words.items(middle, cleared, up if arrow else 0)
+        if not words.stacked and _box(middle, height, width).within(shape):
+            aside = Turn(3, float(middle[0]), float(middle[1]))
+            return [item.moved(aside) for item in words.items(np.zeros(2), cleared, 0)]
     return _Words(str(number), "", _SMALL, stacked=True).items(middle, cleared, 0)
 
 
