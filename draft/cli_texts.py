@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from draft.cli import commands
-from draft.notes import Note, Problems
+from draft.notes import Note, Problems, error
 
 STANDARD = "-"
 
@@ -60,3 +60,16 @@ def words(words: tuple[str, ...], page: Path | None) -> None:
         click.echo(f"wrote {page}")
     else:
         click.echo(word_report(" ".join(words)) if words else words_report())
+
+
+@commands.command()
+def editor() -> None:
+    """Help an editor with piece files, by the Language Server Protocol over standard input and output."""
+    from importlib.util import find_spec
+
+    if find_spec("pygls") is None:
+        fact = "helping an editor needs the library pygls, which is not installed"
+        raise Problems([error(fact, None, "run `pip install 'plainseam[editor]'`")])
+    from draft.editor.server import make_server
+
+    make_server().start_io()

@@ -1,0 +1,111 @@
+"""One text looked at: its notes, its names and its plan, as far as there are any."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+from draft.editor.symbols import Symbols, symbols
+from draft.language import tree
+from draft.language.reader import read_partly
+from draft.notes import Note, Problems, Source
+from draft.plan.library import Texts, chart_of, with_used
+from draft.plan.make import plan_texts
+from draft.plan.plan import Plan
+from draft.units import Kind
+
+
+@dataclass(frozen=True)
+class Analysis:
+    """What there is to say about a text; `file` holds the lines that could be read, `plan` is None with any mistake."""
+
+    source: Source
+    file: tree.File | None
+    symbols: Symbols
+    notes: tuple[Note, ...]
+    texts: Texts | None = None
+    plan: Plan | None = None
+
+    @property
+    def whole(self) -> bool:
+        """Whether every line could be read."""
+        return self.texts is not None
+
+
+def analyse(source: Source, directory: Path) -> Analysis:
+    """Read and plan a text that lies, or will lie, in a folder. Never raises for what the text says."""
+    file, notes = read_partly(source)
+    if file is None or notes:
+        found = symbols(file, _used(file, directory)) if file else Symbols()
+        return Analysis(source, file, found, tuple(notes))
+    try:
+        texts = with_used(file, directory)
+    except Problems as problems:
+        return Analysis(source, file, symbols(file), problems.notes, Texts(file, (), directory))
+    found = symbols(file, texts.used)
+    plan, said = _plan(texts, found)
+    return Analysis(source, file, found, said, texts, plan)
+
+
+def _used(file: tree.File, directory: Path) -> tuple[tree.File, ...]:
+    try:
+        return with_used(file, directory).used
+    except Problems:
+        return ()
+
+
+def _plan(texts: Texts, found: Symbols) -> tuple[Plan | None, tuple[Note, ...]]:
+    if texts.main.templates and not texts.main.patterns:
+        return None, _templates(texts, found)
+    try:
+        plan = plan_texts(texts, {})
+        chart_of(texts)
+        return plan, plan.notes
+    except Problems as problems:
+        return None, problems.notes
+
+
+# ---- a file of templates --------------------------------------------------------------------------------------------
+
+
+def _templates(texts: Texts, found: Symbols) -> tuple[Note, ...]:
+    """What is wrong with the templates of a file, seen by making a piece of each from inputs of the right kinds.
+
+    A template that leans on a name of the pattern that uses it can only be looked at from there.
+    """
+    if found.unknown:
+        return ()
+    file = texts.main
+    first = file.templates[0]
+    head = tree.Pattern(first.span, "templates", first.name_span, ())
+    made = tree.File(
+        file.span, (head,), (), (), (), (), (), file.templates, tuple(map(_piece, file.templates)), (), (), ()
+    )
+    try:
+        return plan_texts(Texts(made, texts.used, texts.beside), {}).notes
+    except Problems as problems:
+        return tuple(_of(file.span.source, problems.notes))
+
+
+def _of(source: Source, notes: Iterable[Note]) -> Iterable[Note]:
+    return (note for note in notes if note.span is None or note.span.source is source)
+
+
+def _piece(template: tree.Template) -> tree.Piece:
+    given = tuple(
+        tree.Definition(line.span, line.name, line.name_span, _some(line), "")
+        for line in template.body.inputs
+        if line.default is None
+    )
+    cut = tree.Setting(template.name_span, "cut", "1", template.name_span)
+    settings = () if any(setting.word == "cut" for setting in template.body.settings) else (cut,)
+    body = tree.Body(template.span, (), given, (), (), (), settings)
+    ref = tree.Ref(template.name_span, (template.name,))
+    return tree.Piece(template.span, template.name, template.name_span, ref, body)
+
+
+def _some(line: tree.Input) -> tree.Expr:
+    if line.kind is Kind.DIRECTION:
+        return tree.Call(line.span, "across", ())
+    return tree.Literal(line.span, 1.0, line.kind)
