@@ -46,13 +46,13 @@ def printing_options(function: Command) -> Command:
 
 def printed(drafted: Drafted, choices: PrintChoices, progress: Tell, tell: Tell) -> dict[str, bytes]:
     """The drawings and documents of a pack, by their place in it; `tell` is given a line on each."""
-    from draft.paper.pack import Printing, large_files, pdf_files, svg_files
+    from draft.paper.pack import Printing, flat_files, large_files, pdf_files, svg_files
     from draft.paper.wording import Wording
 
     wording = Wording(choices["language"], choices["units"])
     printing = Printing(_listed(choices["pages"]), choices["assemble"], wording)
     garment = drafted.garment
-    files = svg_files(garment, printing, progress=progress)
+    files = svg_files(garment, printing, progress=progress) | flat_files(garment, printing)
     files |= pdf_files(garment, printing, progress=progress, tell=tell)
     papers = _listed(choices["papers"])
     return files | (large_files(garment, papers, printing, progress=progress, tell=tell) if papers else {})

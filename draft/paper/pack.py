@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from draft.notes import Problems, error, nearest
 from draft.paper.combs import combed
+from draft.paper.flat import flat_drawing
 from draft.paper.papers import paper
 from draft.paper.piece_lines import Lines
 from draft.paper.sheet import drafted, draw_set, on_pages, on_screen
@@ -48,6 +49,13 @@ def svg_files(
         shown = on_screen(combed(drawn) if combs else drawn)
         _done(files, f"svg/{name}.svg", svg(shown).encode(), progress)
     return files
+
+
+def flat_files(garment: Garment, printing: Printing = HOME) -> dict[str, bytes]:
+    """`flat.svg`: the finished garment, front and back; nothing where no piece is a front or a back."""
+    bodies = _bodies(garment, garment.sizes)
+    drawing = flat_drawing(garment, bodies[len(bodies) // 2], wording=printing.wording)
+    return {"flat.svg": svg(drawing).encode()} if drawing else {}
 
 
 def pdf_files(

@@ -56,7 +56,8 @@ def test_the_file_of_a_sheet_is_sound_true_to_size_and_layered(garment: Garment)
     said: list[str] = []
     files = large_files(garment, ["a0", "roll-36in"], HOME, ["S", "M"], tell=said.append)
     assert list(files) == ["large/a0.pdf", "large/roll-36in.pdf"]
-    assert said[0] == "large/a0.pdf: 1 page of 84 x 119 cm" and said[1].startswith("large/roll-36in.pdf: 1 page of 91 x")
+    assert said[0] == "large/a0.pdf: 1 page of 84 x 119 cm"
+    assert said[1].startswith("large/roll-36in.pdf: 1 page of 91 x")
     for data in files.values():
         with pikepdf.open(io.BytesIO(data)) as pdf:
             assert pdf.check_pdf_syntax() == []

@@ -1,0 +1,159 @@
+"""Pieces that hang on a panel: a sleeve, of which a view shows the half that is set into its panel, or a side panel."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from draft.geometry.cubic import norm, reverse
+from draft.geometry.part import part as part_of
+from draft.paper import outline
+from draft.paper.drawing import Floats, chain
+from draft.paper.flat.similar import Similar, onto
+from draft.piece import Garment, Join, Piece, SidePart
+from draft.seams.sides import side
+from draft.seams.walk import handedness
+
+
+@dataclass(frozen=True)
+class Meeting:
+    """A stretch of one piece's edge, by shares of its length from its start, and the edge of another that it meets.
+
+    Both run from `first` to `last`; the other is run from its last point if `reverse`.
+    """
+
+    piece: str
+    edge: str
+    first: float
+    last: float
+    other: SidePart
+
+
+def meetings(garment: Garment, join: Join, piece: str, body: int) -> list[Meeting]:
+    """Where one edge of a piece meets edges of others along a join."""
+    found = []
+    for own, others in ((join.first, join.second), (join.second, join.first)):
+        if len(own) == 1 and own[0].piece == piece:
+            across = side(garment, others)
+            ends = np.concatenate([[0.0], np.cumsum([s.length[body] for s in across.stretches])])
+            shares = ends / max(float(ends[-1]), 1e-9)
+            if own[0].reverse:
+                shares = 1.0 - shares
+            found += [
+                Meeting(piece, own[0].edge, float(shares[k]), float(shares[k + 1]), part)
+                for k, part in enumerate(others)
+                if part.piece != piece
+            ]
+    return found
+
+
+@dataclass(frozen=True)
+class Limb:
+    """A piece laid against a panel: its outline, and its visible lines in order, each with the name of its edge.
+
+    The line on which a tube folds has no name. `side` is 1 where outside lies to the left of the lines, else -1.
+    """
+
+    piece: Piece
+    outline: Floats
+    lines: tuple[tuple[str, Floats], ...]
+    side: float
+
+
+def limb(garment: Garment, meeting: Meeting, panel: Piece, laid: Similar, body: int) -> Limb | None:
+    """The piece of a meeting, laid so that its stretch lies on the panel's edge; None if it cannot be."""
+    piece = garment.piece(meeting.piece)
+    along = panel.edge(meeting.other.edge).segments[body]
+    to_first, to_last = laid.points(along[0, 0]), laid.points(along[-1, 3])
+    if meeting.other.reverse:
+        to_first, to_last = to_last, to_first
+    lines = _lines(garment, piece, meeting, body)
+    if lines is None:
+        return None
+    start, end = (_point(piece, meeting.edge, share, body) for share in (meeting.first, meeting.last))
+    forward = 1.0 if meeting.last > meeting.first else -1.0
+    own = float(handedness(piece)[body]) * forward
+    base = float(handedness(panel)[body]) * (-1.0 if laid.over else 1.0) * (-1.0 if meeting.other.reverse else 1.0)
+    move = onto(start, end, to_first, to_last, over=own == base)
+    moved = [(name, move.points(line)) for name, line in lines]
+    return _closed(piece, meeting, moved, laid.points(along))
+
+
+def _closed(piece: Piece, meeting: Meeting, moved: Sequence[tuple[str, Floats]], seam: Floats) -> Limb:
+    """The limb with the panel's own line where it is sewn to it: the two curves differ, their ends do not."""
+    at = next(k for k, (name, _) in enumerate(moved) if name == meeting.edge)
+    begin = moved[at][1][0, 0]
+    along = seam if norm(seam[0, 0] - begin) < norm(seam[-1, 3] - begin) else reverse(seam)
+    rest = [*moved[at + 1 :], *moved[:at]]
+    outer = np.concatenate([along, *(line for _, line in rest)])
+    return Limb(piece, outer, tuple(rest), -1.0 if outline.signed_area(outer) > 0 else 1.0)
+
+
+def _point(piece: Piece, edge: str, share: float, body: int) -> Floats:
+    ruler = outline.Ruler(piece.edge(edge).segments[body])
+    return ruler.place(share * ruler.length)[0]
+
+
+def _lines(garment: Garment, piece: Piece, meeting: Meeting, body: int) -> list[tuple[str, Floats]] | None:
+    """The lines of the whole piece; of a tube only those of the half that the meeting belongs to."""
+    seam = _tube(garment, piece)
+    ends = {round(meeting.first, 6), round(meeting.last, 6)}
+    if seam is None or ends >= {0.0, 1.0}:
+        return [(edge.name, edge.segments[body]) for edge in piece.edges]
+    outer = next((end for end in (0.0, 1.0) if end in ends), None)
+    if outer is None:
+        return None
+    step = 1 if outer == 1.0 else -1
+    share = meeting.first if round(meeting.last, 6) == outer else meeting.last
+    lines = [(meeting.edge, _between(piece, meeting.edge, share, outer, body))]
+    before, beyond = _round(piece, meeting.edge, step, seam)
+    lines += [(name, _way(piece, name, step, body)) for name in before]
+    lines += _half([(name, _way(piece, name, step, body)) for name in beyond])
+    return [*lines, ("", chain([lines[-1][1][-1, 3], lines[0][1][0, 0]]))]
+
+
+def _tube(garment: Garment, piece: Piece) -> set[str] | None:
+    """The two edges that make a tube of a piece when they are sewn to one another."""
+    for join in garment.joins:
+        parts = [*join.first, *join.second]
+        if {part.piece for part in parts} == {piece.name} and len({part.edge for part in parts}) == 2:
+            return {part.edge for part in parts}
+    return None
+
+
+def _round(piece: Piece, edge: str, step: int, seam: set[str]) -> tuple[list[str], list[str]]:
+    """The edges that follow one another from an edge up to the first of the seam's, and those up to the second."""
+    names = [other.name for other in piece.edges]
+    order = [names[(names.index(edge) + step * k) % len(names)] for k in range(1, len(names))]
+    first, second = sorted(order.index(name) for name in seam)
+    return order[: first + 1], order[first + 1 : second]
+
+
+def _way(piece: Piece, name: str, step: int, body: int) -> Floats:
+    segments = piece.edge(name).segments[body]
+    return segments if step > 0 else reverse(segments)
+
+
+def _between(piece: Piece, edge: str, first: float, last: float, body: int) -> Floats:
+    segments = piece.edge(edge).segments[body][None]
+    length = outline.length(segments[0])
+    found = part_of(segments, np.array([first * length]), np.array([last * length]))[0]
+    kept = np.ptp(found, axis=1).max(axis=1) > 1e-6
+    return np.asarray(found[kept]) if kept.any() else found[:1]
+
+
+def _half(lines: list[tuple[str, Floats]]) -> list[tuple[str, Floats]]:
+    """The first half, by length, of lines that follow one another."""
+    left = sum(outline.length(line) for _, line in lines) / 2
+    found: list[tuple[str, Floats]] = []
+    for name, line in lines:
+        length = outline.length(line)
+        if length >= left:
+            cut = part_of(line[None], np.zeros(1), np.array([left]))[0]
+            kept = np.ptp(cut, axis=1).max(axis=1) > 1e-6
+            return [*found, (name, cut[kept])] if kept.any() else found
+        found.append((name, line))
+        left -= length
+    return found

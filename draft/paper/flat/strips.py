@@ -1,0 +1,83 @@
+"""Bands: pieces that finish an opening, drawn as strips of their finished width along it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from draft.geometry.cubic import norm, unit
+from draft.paper import outline
+from draft.paper.drawing import Floats, chain
+from draft.piece import Garment, Join, Piece, SidePart
+
+_NARROW = 0.4
+"""A piece less deep than this share of the edge that it is sewn by is a band, not a part of the body or a sleeve."""
+
+
+@dataclass(frozen=True)
+class Band:
+    """A band's piece, the join that sets it on, the edges that it finishes, and its finished width in mm."""
+
+    piece: Piece
+    join: Join
+    edges: tuple[SidePart, ...]
+    width: float
+
+
+def bands(garment: Garment, body: int) -> list[Band]:
+    """The bands of a garment."""
+    found = []
+    for join in garment.joins:
+        for own, others in ((join.first, join.second), (join.second, join.first)):
+            if len(own) == 1 and own[0].piece not in {part.piece for part in others}:
+                piece = garment.piece(own[0].piece)
+                width = _width(garment, piece, own[0].edge, body)
+                if width:
+                    found.append(Band(piece, join, others, width))
+                    break
+    return found
+
+
+def _width(garment: Garment, piece: Piece, edge: str, body: int) -> float:
+    """The finished width of a piece that is set on by this edge; 0 if it is no band."""
+    if piece.on_fold:
+        return 0.0
+    long = piece.edge(edge).segments[body]
+    across = unit(long[-1, 3] - long[0, 0])
+    points = np.concatenate([other.segments[body, :, 0] for other in piece.edges]) - long[0, 0]
+    depth = float(np.ptp(points @ np.array([-across[1], across[0]])))
+    if depth > _NARROW * float(norm(long[-1, 3] - long[0, 0])):
+        return 0.0
+    joined = {part.edge for join in garment.joins for part in (*join.first, *join.second) if part.piece == piece.name}
+    far = max(piece.edges, key=lambda other: float(np.abs(_off(other.segments[body], long[0, 0], across)).min()))
+    folded = far.name not in joined and far.corner != "mirror"
+    return depth / 2 if folded else depth
+
+
+def _off(segments: Floats, start: Floats, across: Floats) -> Floats:
+    return np.asarray((segments[:, (0, 3)].reshape(-1, 2) - start) @ np.array([-across[1], across[0]]))
+
+
+def strip(edge: Floats, width: float, side: float) -> tuple[Floats, Floats]:
+    """The far line of a strip along an edge `(n, 4, 2)`, and its outline, both as straight segments `(m, 4, 2)`.
+
+    `side` is 1 where the strip lies to the left of the edge (y up), else -1.
+    """
+    import shapely
+
+    near = outline.points(edge, 24)
+    far = np.asarray(shapely.get_coordinates(shapely.LineString(near).offset_curve(side * width, quad_segs=16)))
+    if len(far) < 2:
+        far = near
+    if norm(far[0] - near[0]) > norm(far[-1] - near[0]):
+        far = far[::-1]
+    return chain(far), chain(np.concatenate([near, far[::-1]]), closed=True)
+
+
+def inside_line(edge: Floats, distance: float, side: float) -> list[Floats]:
+    """A line at so many mm from an edge, on one side of it, as straight segments."""
+    import shapely
+
+    far = shapely.LineString(outline.points(edge, 24)).offset_curve(side * distance, quad_segs=16)
+    return [chain(np.asarray(part.coords)) for part in shapely.get_parts(far) if len(part.coords) > 1]

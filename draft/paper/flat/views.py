@@ -1,0 +1,295 @@
+"""Front and back of the finished garment: panels opened out, sleeves and bands in place, hems as stitch lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from draft.geometry.cubic import end_tangent, reverse, start_tangent
+from draft.geometry.spline import hobby
+from draft.paper import outline
+from draft.paper.drawing import PT, Drawing, Floats, Item, Label, Layer, Path, Stroke, chain
+from draft.paper.flat.limbs import Limb, limb, meetings
+from draft.paper.flat.panels import Panel, front_and_back, outside, panels
+from draft.paper.flat.similar import MIRROR
+from draft.paper.flat.strips import Band, bands, inside_line, strip
+from draft.paper.wording import ENGLISH, Wording, sentence
+from draft.piece import Edge, Garment
+
+OUTLINE = Stroke(0.5, cap="round")
+SEAM = Stroke(0.28, cap="round")
+STITCH = Stroke(0.22, (1.1, 0.75))
+PAPER = "#ffffff"
+INSIDE = "#dedede"
+"""The wrong side of the cloth, where an opening shows it."""
+_ROW = 6.4
+"""Two rows of a coverstitch lie a quarter of an inch apart."""
+_NEAR_EDGE = 2.0
+_TOUCH = 0.5
+"""An edge whose end lies within so many mm of the middle meets its mirror image there."""
+_GAP = 12.0
+_LABEL = 10.0 * PT
+
+
+@dataclass
+class _Sheet:
+    """One view while it is drawn, in mm of the cloth with y up: what lies lowest comes first."""
+
+    fills: list[tuple[Floats, str]] = field(default_factory=list)
+    items: list[tuple[str, list[Floats], Stroke | None]] = field(default_factory=list)
+
+    def fill(self, ring: Floats, colour: str) -> None:
+        self.items.append((colour, [ring], None))
+
+    def line(self, runs: Iterable[Floats], stroke: Stroke) -> None:
+        self.items.append(("", list(runs), stroke))
+
+    def both(self, runs: Iterable[Floats], stroke: Stroke) -> None:
+        """A line and its mirror image."""
+        kept = list(runs)
+        self.line([*kept, *(MIRROR.points(run) for run in kept)], stroke)
+
+    def box(self) -> Floats:
+        points = np.concatenate([run.reshape(-1, 2) for _, runs, _ in self.items for run in runs])
+        return np.stack([points.min(axis=0), points.max(axis=0)])
+
+
+@dataclass(frozen=True)
+class _View:
+    """What one view needs to know: the panel that is seen, the one behind it, and the garment in one size."""
+
+    garment: Garment
+    body: int
+    panel: Panel
+    behind: Panel | None
+    bands: tuple[Band, ...]
+    limbs: tuple[Limb, ...]
+    knit: bool
+
+
+def flat_drawing(garment: Garment, body: int, height: float = 90.0, wording: Wording = ENGLISH) -> Drawing | None:
+    """Front and back side by side, so many mm high without their words; None if there is no panel to draw."""
+    found = panels(garment, body)
+    front, back = front_and_back(found)
+    pairs = [(front, back, "flat.front"), (back, front, "flat.back")]
+    sheets = [(_drawn(garment, body, one, other), key) for one, other, key in pairs if one is not None]
+    if not sheets:
+        return None
+    return _side_by_side([(sheet, wording.say(key)) for sheet, key in sheets], garment, height, wording)
+
+
+def _side_by_side(sheets: Sequence[tuple[_Sheet, str]], garment: Garment, height: float, wording: Wording) -> Drawing:
+    boxes = [sheet.box() for sheet, _ in sheets]
+    top = max(float(box[1, 1]) for box in boxes)
+    scale = height / (top - min(float(box[0, 1]) for box in boxes))
+    items: list[Item] = []
+    x = 1.0
+    for (sheet, word), box in zip(sheets, boxes, strict=True):
+        corner = np.array([x - float(box[0, 0]) * scale, 1.0 + top * scale])
+        items += _scaled(sheet, scale, corner)
+        middle = x + float(box[1, 0] - box[0, 0]) * scale / 2
+        items.append(Label(sentence(word), middle, height + 7.5, _LABEL, "middle"))
+        x += float(box[1, 0] - box[0, 0]) * scale + _GAP
+    title = wording.named(garment.title)
+    return Drawing(title, x - _GAP + 1.0, height + 9.0, (Layer("flat", tuple(items)),))
+
+
+def _scaled(sheet: _Sheet, scale: float, corner: Floats) -> list[Item]:
+    flip = np.array([scale, -scale])
+    return [
+        Path(tuple(run * flip + corner for run in runs), stroke, fill, closed=bool(fill))
+        for fill, runs, stroke in sheet.items
+    ]
+
+
+# ---- one view -------------------------------------------------------------------------------------------------------
+
+
+def _drawn(garment: Garment, body: int, panel: Panel, behind: Panel | None) -> _Sheet:
+    found = tuple(bands(garment, body))
+    banded = {band.piece.name for band in found}
+    view = _View(garment, body, panel, behind, found, tuple(_limbs(garment, body, panel, banded)), knit(garment))
+    sheet = _Sheet()
+    _openings(sheet, view)
+    for one in view.limbs:
+        _limb(sheet, view, one)
+    _panel(sheet, view)
+    return sheet
+
+
+def knit(garment: Garment) -> bool:
+    """Whether the garment is made for cloth that stretches."""
+    return any(join.stretched for join in garment.joins) or garment.cloth.get("stretch_across", 0.0) > 0
+
+
+def _limbs(garment: Garment, body: int, panel: Panel, banded: set[str]) -> Iterable[Limb]:
+    taken = {one.piece.name for one in panels(garment, body)} | banded
+    for piece in garment.pieces:
+        for join in garment.joins if piece.name not in taken else ():
+            for meeting in meetings(garment, join, piece.name, body):
+                if meeting.other.piece == panel.piece.name:
+                    found = limb(garment, meeting, panel.piece, panel.move, body)
+                    if found:
+                        yield found
+
+
+def _openings(sheet: _Sheet, view: _View) -> None:
+    """What the openings show of the other panel: its inside, and its bands."""
+    if view.behind is None:
+        return
+    for edge in view.panel.piece.edges:
+        own = _full(view, view.panel, edge)
+        other = _partner(view, edge)
+        far = _full(view, view.behind, other) if other else None
+        if own is None or far is None or other is None:
+            continue
+        far = _between_ends(far, own)
+        sheet.fill(chain(np.concatenate([outline.points(own), outline.points(far)[::-1]]), closed=True), INSIDE)
+        band = next((b for b in view.bands if any(part.edge == other.name for part in b.edges)), None)
+        if band:
+            _strip(sheet, far, band.width, _side(view.behind, view.body, far), INSIDE)
+        else:
+            sheet.line([far], OUTLINE)
+
+
+def _between_ends(far: Floats, own: Floats) -> Floats:
+    """The other panel's line made as wide as this one's and moved to the height of its ends: there they are sewn."""
+    wide = own[-1, 3, 0] / far[-1, 3, 0] if far[-1, 3, 0] else 1.0
+    return np.asarray(far * np.array([wide, 1.0]) + np.array([0.0, own[-1, 3, 1] - far[-1, 3, 1]]))
+
+
+def _partner(view: _View, edge: Edge) -> Edge | None:
+    """The edge of the other panel that belongs to the same opening: by a common band, or by its name."""
+    assert view.behind is not None
+    for band in view.bands:
+        names = {(part.piece, part.edge) for part in band.edges}
+        if (view.panel.piece.name, edge.name) in names:
+            return next((e for e in view.behind.piece.edges if (view.behind.piece.name, e.name) in names), None)
+    joined = any(
+        (part.piece, part.edge) == (view.panel.piece.name, edge.name)
+        for join in view.garment.joins
+        for part in (*join.first, *join.second)
+    )
+    return None if joined else next((e for e in view.behind.piece.edges if e.name == edge.name), None)
+
+
+def _line(view: _View, panel: Panel, edge: Edge) -> Floats:
+    """An edge where it lies in the view; with its darts closed, as a fair line past them."""
+    segments, body = edge.segments[view.body], view.body
+    cuts = sorted(
+        float(at)
+        for fold in panel.piece.folds
+        if fold.edge == edge.name and fold.to is not None and np.isfinite(fold.at[body])
+        for at in (fold.at[body] - fold.width[body] / 2, fold.at[body] + fold.width[body] / 2)
+    )
+    if not cuts:
+        return panel.move.points(segments)
+    ruler = outline.Ruler(segments)
+    ends = [0.0, *cuts, ruler.length]
+    middles = [(ends[k] + ends[k + 1]) / 2 for k in range(0, len(ends), 2)]
+    through = [ruler.place(at)[0] for at in (0.0, *middles, ruler.length)]
+    ways: list[Floats | None] = [None] * len(through)
+    ways[0], ways[-1] = start_tangent(segments[:1]), end_tangent(segments[-1:])
+    return panel.move.points(hobby(np.array([through]), ways)[0])
+
+
+def _full(view: _View, panel: Panel, edge: Edge) -> Floats | None:
+    """An edge and its mirror image as one line from left to right, if it meets the middle; else None."""
+    if edge.name == panel.middle:
+        return None
+    line = _line(view, panel, edge)
+    if abs(line[-1, 3, 0]) < _TOUCH:
+        line = reverse(line)
+    if abs(line[0, 0, 0]) >= _TOUCH:
+        return None
+    return np.concatenate([reverse(MIRROR.points(line)), line])
+
+
+def _side(panel: Panel, body: int, full: Floats) -> float:
+    """1 if outside lies to the left of a line from left to right across the middle of a panel (above it), else -1."""
+    points = np.concatenate([edge.segments[body, :, 0] for edge in panel.piece.edges])
+    middle = float(panel.move.points(points)[:, 1].mean())
+    return 1.0 if float(full[:, :, 1].mean()) > middle else -1.0
+
+
+def _strip(sheet: _Sheet, edge: Floats, width: float, side: float, colour: str, mirrored: bool = False) -> None:
+    far, ring = strip(edge, width, side)
+    ends = [chain([edge[0, 0], far[0, 0]]), chain([edge[-1, 3], far[-1, 3]])]
+    for shape in (ring, MIRROR.points(ring))[: 2 if mirrored else 1]:
+        sheet.fill(shape, colour)
+    draw = sheet.both if mirrored else sheet.line
+    draw([far, *ends], OUTLINE)
+    draw([edge], SEAM)
+
+
+def _limb(sheet: _Sheet, view: _View, one: Limb) -> None:
+    for ring in (one.outline, MIRROR.points(one.outline)):
+        sheet.fill(ring, PAPER)
+    sheet.both([line for _, line in one.lines], OUTLINE)
+    for name, line in one.lines:
+        if name:
+            _finish(sheet, view, one.piece.edge(name), one.piece.name, line, one.side, mirrored=True)
+
+
+def _panel(sheet: _Sheet, view: _View) -> None:
+    panel, body = view.panel, view.body
+    at = next(k for k, edge in enumerate(panel.piece.edges) if edge.name == panel.middle)
+    rest = [*panel.piece.edges[at + 1 :], *panel.piece.edges[:at]]
+    half = np.concatenate([_line(view, panel, edge) for edge in rest])
+    sheet.fill(np.concatenate([half, reverse(MIRROR.points(half))]), PAPER)
+    if panel.sewn:
+        sheet.line([panel.move.points(panel.piece.edge(panel.middle).segments[body])], SEAM)
+    side = outside(panel.piece, body, panel.move.over)
+    hung = {name for one in view.limbs for name in _meeting_edges(view, one)}
+    for edge in rest:
+        line, full = _line(view, panel, edge), _full(view, panel, edge)
+        stroke = SEAM if edge.name in hung else OUTLINE
+        sheet.both([line], stroke)
+        if full is None:
+            _finish(sheet, view, edge, panel.piece.name, line, side, mirrored=True)
+        else:
+            _finish(sheet, view, edge, panel.piece.name, full, _side(panel, body, full), mirrored=False)
+    _folds(sheet, view)
+
+
+def _meeting_edges(view: _View, one: Limb) -> set[str]:
+    """The edges of the panel that a limb is sewn to."""
+    found = set()
+    for join in view.garment.joins:
+        for meeting in meetings(view.garment, join, one.piece.name, view.body):
+            if meeting.other.piece == view.panel.piece.name:
+                found.add(meeting.other.edge)
+    return found
+
+
+def _finish(sheet: _Sheet, view: _View, edge: Edge, piece: str, line: Floats, side: float, mirrored: bool) -> None:
+    """The band on an edge, or the stitching of its hem."""
+    for band in view.bands:
+        if any((part.piece, part.edge) == (piece, edge.name) for part in band.edges):
+            _strip(sheet, line, band.width, side, PAPER, mirrored)
+            return
+    if edge.corner == "mirror" and edge.allowance > 0:
+        rows = [edge.allowance - _NEAR_EDGE - _ROW * k for k in range(2 if view.knit else 1)]
+        runs = [run for row in rows if row > 0 for run in inside_line(line, row, -side)]
+        (sheet.both if mirrored else sheet.line)(runs, STITCH)
+
+
+def _folds(sheet: _Sheet, view: _View) -> None:
+    """Darts as the seam that closes them, pleats as the line that they are folded on."""
+    panel, body = view.panel, view.body
+    for fold in panel.piece.folds:
+        if not (np.isfinite(fold.at[body]) and fold.width[body] > 0):
+            continue
+        edge = panel.piece.edge(fold.edge)
+        share = float(fold.at[body]) / outline.length(edge.segments[body])
+        ruler = outline.Ruler(_line(view, panel, edge))
+        start, way = ruler.place(share * ruler.length)
+        if fold.to is not None:
+            end = panel.move.points(fold.to[body])
+        else:
+            depth = float(fold.length[body]) if fold.length is not None else 20.0
+            inward = outside(panel.piece, body, panel.move.over)
+            end = start + depth * inward * np.array([way[1], -way[0]])
+        sheet.both([chain([start, end])], SEAM)
