@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 from pathlib import Path
 
 from draft.editor.symbols import Symbols, symbols
 from draft.language import tree
 from draft.language.reader import read_partly
 from draft.notes import Note, Problems, Source
-from draft.plan.library import Texts, chart_of, with_used
+from draft.plan.library import Texts, chart_of, read_used, with_used
 from draft.plan.make import plan_texts
 from draft.plan.plan import Plan
 from draft.units import Kind
@@ -22,10 +23,15 @@ class Analysis:
 
     source: Source
     file: tree.File | None
-    symbols: Symbols
+    used: tuple[tree.File, ...]
     notes: tuple[Note, ...]
     texts: Texts | None = None
     plan: Plan | None = None
+
+    @cached_property
+    def symbols(self) -> Symbols:
+        """The names of the lines that could be read."""
+        return symbols(self.file, self.used) if self.file else Symbols()
 
     @property
     def whole(self) -> bool:
@@ -37,27 +43,38 @@ def analyse(source: Source, directory: Path) -> Analysis:
     """Read and plan a text that lies, or will lie, in a folder. Never raises for what the text says."""
     file, notes = read_partly(source)
     if file is None or notes:
-        found = symbols(file, _used(file, directory)) if file else Symbols()
-        return Analysis(source, file, found, tuple(notes))
+        return Analysis(source, file, _used(file, directory) if file else (), tuple(notes))
     try:
-        texts = with_used(file, directory)
+        texts = with_used(file, directory, _reading)
     except Problems as problems:
-        return Analysis(source, file, symbols(file), problems.notes, Texts(file, (), directory))
-    found = symbols(file, texts.used)
-    plan, said = _plan(texts, found)
-    return Analysis(source, file, found, said, texts, plan)
+        return Analysis(source, file, (), problems.notes, Texts(file, (), directory))
+    plan, said = _plan(texts)
+    return Analysis(source, file, texts.used, said, texts, plan)
 
 
 def _used(file: tree.File, directory: Path) -> tuple[tree.File, ...]:
     try:
-        return with_used(file, directory).used
+        return with_used(file, directory, _reading).used
     except Problems:
         return ()
 
 
-def _plan(texts: Texts, found: Symbols) -> tuple[Plan | None, tuple[Note, ...]]:
+def _reading(path: Path) -> tree.File:
+    """A used file's tree, read again only when the file has changed: a keystroke must not wait for it."""
+    try:
+        return _read_once(path, path.stat().st_mtime_ns)
+    except OSError:
+        return read_used(path)
+
+
+@lru_cache(maxsize=32)
+def _read_once(path: Path, changed: int) -> tree.File:
+    return read_used(path)
+
+
+def _plan(texts: Texts) -> tuple[Plan | None, tuple[Note, ...]]:
     if texts.main.templates and not texts.main.patterns:
-        return None, _templates(texts, found)
+        return None, _templates(texts)
     try:
         plan = plan_texts(texts, {})
         chart_of(texts)
@@ -69,12 +86,12 @@ def _plan(texts: Texts, found: Symbols) -> tuple[Plan | None, tuple[Note, ...]]:
 # ---- a file of templates --------------------------------------------------------------------------------------------
 
 
-def _templates(texts: Texts, found: Symbols) -> tuple[Note, ...]:
+def _templates(texts: Texts) -> tuple[Note, ...]:
     """What is wrong with the templates of a file, seen by making a piece of each from inputs of the right kinds.
 
     A template that leans on a name of the pattern that uses it can only be looked at from there.
     """
-    if found.unknown:
+    if symbols(texts.main, texts.used).unknown:
         return ()
     file = texts.main
     first = file.templates[0]

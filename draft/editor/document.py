@@ -20,10 +20,8 @@ class Document:
     name: str
     directory: Path
     now: Analysis = field(init=False)
-    known: Symbols = field(default_factory=Symbols)
-    """The names of this text, and of those lines of an earlier one that cannot be read now."""
-    whole: Symbols = field(default_factory=Symbols)
-    """The names of the last text that could be read as a whole."""
+    whole: Analysis | None = None
+    """What was known of the last text that could be read as a whole."""
     figures: Figures | None = None
     """The figures of the last text that had a plan."""
 
@@ -32,10 +30,16 @@ class Document:
         plain = text.replace("\r\n", "\n").replace("\r", "\n")
         self.now = analyse(Source(self.name, plain), self.directory)
         if self.now.whole:
-            self.whole = self.now.symbols
-        self.known = self.now.symbols if self.now.whole else self.now.symbols.with_missing(self.whole)
+            self.whole = self.now
         if self.now.plan and self.now.texts:
             self.figures = Figures(self.now.plan, self.now.texts)
+
+    @property
+    def known(self) -> Symbols:
+        """The names of this text, and of those lines of an earlier one that cannot be read now."""
+        if self.now.whole or not self.whole:
+            return self.now.symbols
+        return self.now.symbols.with_missing(self.whole.symbols)
 
     @property
     def text(self) -> str:

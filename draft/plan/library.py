@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
@@ -41,13 +42,18 @@ def read_texts(path: Path) -> Texts:
     return with_used(read(read_source(path, "pattern")), path.parent)
 
 
-def with_used(main: tree.File, directory: Path) -> Texts:
+def read_used(path: Path) -> tree.File:
+    """The tree of a file of templates. Raises `Problems` with its mistakes."""
+    return read(read_source(path, "file of templates"))
+
+
+def with_used(main: tree.File, directory: Path, reading: Callable[[Path], tree.File] = read_used) -> Texts:
     """A pattern's tree with the files that it uses from beside it. Raises `Problems` with the mistakes of those."""
     notes: list[Note] = []
     used = []
     for setting in _settings(main, "uses"):
         try:
-            used.append(read(read_source(beside(directory, setting), "file of templates")))
+            used.append(reading(beside(directory, setting)))
         except Problems as problems:
             notes += problems.notes
     if notes:
