@@ -43,9 +43,19 @@ def rename(now: Analysis, offset: int, name: str, directory: Path) -> list[Span]
         return []
     found = now.symbols.at(now.source, offset)
     assert found
+    _refuse_shared(now, found.symbol)
     spans = sorted({o.span for o in now.symbols.of(found.symbol)}, key=lambda s: s.start)
     _check(now, found.symbol, spans, name, directory)
     return spans
+
+
+def _refuse_shared(now: Analysis, symbol: Symbol) -> None:
+    """Two templates of one piece, each for its own option, share the names by which the piece is spoken of."""
+    own = {o.span for o in now.symbols.of(symbol)}
+    other = next((o for o in now.symbols.occurrences if o.span in own and o.symbol != symbol), None)
+    if other:
+        where = other.symbol.scope or "the pattern"
+        raise Refused(f"`{symbol.name}` is also a name of {where}, and some places mean both")
 
 
 def _check(now: Analysis, symbol: Symbol, spans: list[Span], name: str, directory: Path) -> None:

@@ -63,8 +63,8 @@ class Symbols:
     nodes: dict[Symbol, tree.Named] = field(default_factory=dict)
     made: dict[str, list[str]] = field(default_factory=dict)
     """The pieces that are made from each template."""
-    template: dict[str, str] = field(default_factory=dict)
-    """The template of each piece that has one."""
+    templates: dict[str, list[str]] = field(default_factory=dict)
+    """The templates of each piece: several where each is for another option of a style."""
     unknown: list[tree.Ref] = field(default_factory=list)
     """References that mean nothing."""
 
@@ -86,24 +86,25 @@ class Symbols:
             self.declared | missing,
             {symbol: node for symbol, node in other.nodes.items() if symbol in lost} | self.nodes,
             other.made | self.made,
-            other.template | self.template,
+            other.templates | self.templates,
         )
 
-    def scopes(self, owner: str) -> list[str]:
-        """The scopes that are looked through for a name in `piece front`, `template half_top` or the pattern."""
+    def scopes(self, owner: str) -> list[list[str]]:
+        """The scopes that are looked through for a name in `piece front`, `template half_top` or the pattern.
+
+        The first group counts in which a name is found; in several scopes of a group it may mean any of them.
+        """
         sort, _, name = owner.partition(" ")
         if sort == "piece":
-            template = self.template.get(name)
-            return [owner, *([f"template {template}"] if template else []), PATTERN]
+            return [[owner], [f"template {template}" for template in self.templates.get(name, [])], [PATTERN]]
         if sort == "template":
-            return [owner, *(f"piece {piece}" for piece in self.made.get(name, [])), PATTERN]
-        return [PATTERN]
+            return [[owner], [f"piece {piece}" for piece in self.made.get(name, [])], [PATTERN]]
+        return [[PATTERN]]
 
     def visible(self, owner: str) -> list[Symbol]:
         """The values, points and edges that can be named there, nearest first."""
-        scopes = self.scopes(owner)
         found: dict[str, Symbol] = {}
-        for scope in scopes:
+        for scope in (scope for group in self.scopes(owner) for scope in group):
             for (where, name), symbol in self.declared.items():
                 if where == scope:
                     found.setdefault(name, symbol)
@@ -127,7 +128,7 @@ def symbols(main: tree.File, used: Sequence[tree.File] = ()) -> Symbols:
     found = Symbols()
     for piece in main.pieces:
         if piece.template:
-            found.template.setdefault(piece.name, piece.template.text)
+            found.templates.setdefault(piece.name, []).append(piece.template.text)
             found.made.setdefault(piece.template.text, []).append(piece.name)
     walker = _Walker(found)
     for file in (main, *used):
@@ -258,9 +259,13 @@ class _Walker:
             return
         scopes = self.found.scopes(owner)
         if of_style and self._is_style(ref.text):
-            scopes = [PATTERN]
-        if not any(self._known(scope, ref.text, ref.span) for scope in scopes) and ref.text != "size":
+            scopes = [[PATTERN]]
+        if not self._found(scopes, ref.text, ref.span) and ref.text != "size":
             self.found.unknown.append(ref)
+
+    def _found(self, scopes: list[list[str]], name: str, span: Span) -> bool:
+        """Whether a name is known in one of the groups of scopes; every scope of that group is noted."""
+        return any(sum(self._known(scope, name, span) for scope in group) for group in scopes)
 
     def _is_style(self, name: str) -> bool:
         symbol = self.found.declared.get((PATTERN, name))
@@ -270,9 +275,8 @@ class _Walker:
         piece, name = ref.parts
         span = ref.span
         self._known(PIECES, piece, Span(span.source, span.start, span.start + len(piece)))
-        scopes = [scope for scope in self.found.scopes(f"piece {piece}") if scope != PATTERN]
         there = Span(span.source, span.end - len(name), span.end)
-        if not any(self._known(scope, name, there) for scope in scopes):
+        if not self._found(self.found.scopes(f"piece {piece}")[:-1], name, there):
             self.found.unknown.append(ref)
 
     def _known(self, scope: str, name: str, span: Span) -> bool:
