@@ -12,6 +12,7 @@ from draft.piece import Garment, Piece
 
 PLACES = 12  # on each segment
 ASIDE = 10.0  # mm: how far beside a crossing it is looked at
+END = 15.0  # mm: nearer to its end than this an armhole crosses that of a deeper, wider size (common practice)
 APART = 0.05  # mm: lines that come no further apart than this lie on one another
 
 
@@ -36,9 +37,12 @@ def _piece(garment: Garment, piece: Piece) -> list[Note]:
 
 
 def _crosses(one: Any, other: Any) -> bool:
-    """Whether two lines that meet part again on both sides: lines upon one another cross by their rounding alone."""
+    """Whether two lines cross well before they end, and part again on both sides: one upon another they only touch."""
     import shapely
 
     places = shapely.line_locate_point(one, shapely.points(shapely.get_coordinates(shapely.intersection(one, other))))
+    places = places[(places > END) & (places < one.length - END)]
+    if not places.size:
+        return False
     beside = [shapely.line_interpolate_point(one, np.maximum(places + way, 0.0)) for way in (-ASIDE, ASIDE)]
     return bool(np.any(np.min(shapely.distance(beside, other), axis=0) > APART))

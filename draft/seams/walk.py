@@ -63,7 +63,8 @@ def _walk(garment: Garment, join: Join) -> Walked:
 def corners(garment: Garment) -> tuple[Corner, ...]:
     """The ends of every join of one edge to one edge, where the outlines must run on across the seam.
 
-    A band's end has none: there the join is between the ends of one straight strip.
+    A band's end has none: there the join is between the ends of one straight strip. Neither has the end of a seam where
+    the file says that the outline is peaked: a V neck has a point there.
     """
     found = []
     for join in garment.joins:
@@ -75,9 +76,16 @@ def corners(garment: Garment) -> tuple[Corner, ...]:
 
 def _corner(join: Join, first: Side, second: Side, at_start: bool) -> Corner | None:
     one, other = first.stretches[0], second.stretches[0]
+    if any(_peaked(s.piece, s.edge.name, at_start != s.part.reverse) for s in (one, other)):
+        return None
     angle, neighbour = _inside_angle(one.piece, one.edge.name, at_start != one.part.reverse)
     beside, other_neighbour = _inside_angle(other.piece, other.edge.name, at_start != other.part.reverse)
     return Corner(join, at_start, angle, beside, (neighbour, other_neighbour))
+
+
+def _peaked(piece: Piece, name: str, at_start: bool) -> bool:
+    k = [edge.name for edge in piece.edges].index(name)
+    return piece.edges[k - 1 if at_start else k].end_corner == "peaked"
 
 
 def _inside_angle(piece: Piece, name: str, at_start: bool) -> tuple[Floats, str]:

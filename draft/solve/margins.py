@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from draft.plan.plan import Block, Trace
 from draft.solve.outcome import Standing
@@ -27,6 +28,24 @@ def try_values(block: Block, trace: Trace, at: dict[str, Floats], copies: int = 
     for _, _, mask in trial.failures:
         failed |= mask
     return standings, failed
+
+
+def some(trace: Trace, rows: NDArray[np.intp]) -> Trace:
+    """The trace of only some of the bodies."""
+    return Trace(len(rows), tuple(trace.names[k] for k in rows), _Chosen(trace.values, rows))
+
+
+class _Chosen(dict[str, Floats]):
+    """Values of a trace for only some of its bodies, taken on demand."""
+
+    def __init__(self, values: dict[str, Floats], rows: NDArray[np.intp]) -> None:
+        super().__init__()
+        self._values = values
+        self._rows = rows
+
+    def __missing__(self, name: str) -> Floats:
+        self[name] = chosen = np.asarray(self._values[name][self._rows])
+        return chosen
 
 
 class _Repeated(dict[str, Floats]):

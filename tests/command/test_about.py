@@ -51,4 +51,4 @@ def test_a_bundled_file_of_templates_by_its_name(
 ) -> None:
     monkeypatch.setattr(sys, "argv", ["plainseam", "about", "bands"])
     assert main() == 0
-    assert "ratio    a number  = 85 %" in capsys.readouterr().out
+    assert "width    a length  = 1/2 in" in capsys.readouterr().out
