@@ -23,7 +23,7 @@ pattern twice
     title "Twice"
 
 style
-    end  soft  of round, flat   "how it ends"
+    end  soft  of soft, flat   "how it ends"
 
 let
     room  = 2 cm
@@ -119,7 +119,7 @@ def test_a_name_of_a_piece_comes_before_that_of_the_pattern() -> None:
 @pytest.mark.parametrize(
     ("words", "into", "name"),
     [
-        ("end  round", 0, "finish"),
+        ("end  soft", 0, "finish"),
         ("soft  of", 0, "bent"),
         ("end   b to c   straight", 0, "short"),
         ("shape =", 0, "rounding"),
