@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from pathlib import Path
 
@@ -96,9 +96,7 @@ def _templates(texts: Texts) -> tuple[Note, ...]:
     file = texts.main
     first = file.templates[0]
     head = tree.Pattern(first.span, "templates", first.name_span, ())
-    made = tree.File(
-        file.span, (head,), (), (), (), (), (), file.templates, tuple(map(_piece, file.templates)), (), (), ()
-    )
+    made = replace(file, patterns=(head,), pieces=tuple(map(_piece, file.templates)))
     try:
         return plan_texts(Texts(made, texts.used, texts.beside), {}).notes
     except Problems as problems:
