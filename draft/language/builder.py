@@ -16,6 +16,7 @@ _KINDS = {"length": Kind.LENGTH, "angle": Kind.ANGLE, "number": Kind.NUMBER, "di
 
 
 _SETTINGS = {"title", "maker", "chart", "uses", "allowance", "cut", "grain", "stretch"}
+_SETTINGS |= {"text", "picture", "licence", "link"}  # of the booklet
 _BLOCKS = {
     "body",
     "fabric",
@@ -32,6 +33,7 @@ _BLOCKS = {
     "join",
     "finished",
     "check",
+    "booklet",
 }
 
 
@@ -353,6 +355,10 @@ class Builder(Transformer[Token, Any]):
     def passing(self, meta: Meta, children: list[Any]) -> list[tree.Expr]:
         return children
 
+    def advice(self, meta: Meta, children: list[Any]) -> tree.Advice:
+        to, text, picture = children
+        return tree.Advice(self._span(meta), to, _unquoted(text), picture)
+
     def start(self, meta: Meta, children: list[Any]) -> tree.File:
         return tree.File(
             Span(self._source, 0, len(self._source.text)),
@@ -367,6 +373,7 @@ class Builder(Transformer[Token, Any]):
             seams=_gathered("join", tree.Seam, children),
             readings=_gathered("finished", tree.Reading, children),
             checks=_gathered("check", tree.Relation, children),
+            booklet=_gathered("booklet", (tree.Setting, tree.Advice), children),
         )
 
 

@@ -99,6 +99,10 @@ def _find(words: tuple[Word, ...], *texts: str) -> int:
     return next((k for k, word in enumerate(words) if k and word.text in texts), len(words))
 
 
+def _booklet(words: tuple[Word, ...], sentence: int | None) -> Columns:
+    return Columns() if words[0].text == "step" else Columns("setting", (1,))
+
+
 _RULES = {
     "pattern": _setting,
     "style": _style,
@@ -115,4 +119,5 @@ _RULES = {
     "join": _named,
     "finished": _definition,
     "check": _plain,
+    "booklet": _booklet,
 }

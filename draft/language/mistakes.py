@@ -35,12 +35,14 @@ _GOING_ON = {"PLUS", "MINUS", "STAR", "SLASH", "ABOVE", "BELOW", "ROUNDED", "ONL
 """What can follow most values and lines: naming it helps nobody while something else is expected."""
 _UNSAID = {"BROKEN", "_DEDENT", "$END", "DOT"}
 _VALUE = {"NAME", "QUANTITY", "NUMBER", "LPAR", "MINUS", "LENGTH"}
-_BLOCKS = ("pattern", "body", "fabric", "style", "let", "solve", "template", "piece", "join", "finished", "check")
+_BLOCKS = ("pattern", "body", "fabric", "style", "let", "solve", "template", "piece", "join", "finished", "check",
+           "booklet")  # fmt: skip
 _BEGINNINGS = f"or begin a block with {either(_BLOCKS)}"
 _INSIDE = {
     **dict.fromkeys(("title", "maker", "chart", "uses", "allowance"), "pattern"),
     **dict.fromkeys(("points", "outline", "cut", "grain", "stretch"), "piece"),
     "input": "template",
+    **dict.fromkeys(("text", "picture", "licence", "link"), "booklet"),
 }
 _EDGE = r"[A-Za-z]\w*\s+[\w.]+\s+to\s+[\w.]+$"
 _COMMENT = re.compile(r"//|/\*|--")  # how other notations begin one

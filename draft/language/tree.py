@@ -365,6 +365,15 @@ class Reading(Named):
 
 
 @dataclass(frozen=True)
+class Advice(Node):
+    """What a designer adds to a step of the booklet: words, a picture or both."""
+
+    to: Ref
+    text: str
+    picture: Setting | None
+
+
+@dataclass(frozen=True)
 class File(Node):
     """A whole text."""
 
@@ -379,3 +388,4 @@ class File(Node):
     seams: tuple[Seam, ...]
     readings: tuple[Reading, ...]
     checks: tuple[Relation, ...]
+    booklet: tuple[Setting | Advice, ...] = ()

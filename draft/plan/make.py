@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 import numpy as np
@@ -14,11 +14,12 @@ from draft.language import tree
 from draft.notes import Problems, Span, error, stop_if_errors
 from draft.plan import blocks, styles
 from draft.plan import fabric as cloths
+from draft.plan.booklet import Booklet, booklet
 from draft.plan.choices import Choices
 from draft.plan.library import Texts, read_texts
 from draft.plan.names import Names, twice
 from draft.plan.pieces import Pieces
-from draft.plan.plan import Plan, ReadingPlan, Step, Value
+from draft.plan.plan import PiecePlan, Plan, ReadingPlan, Step, Value
 from draft.plan.seams import seam
 from draft.plan.values import Values
 from draft.units import Kind
@@ -47,6 +48,7 @@ def plan_texts(texts: Texts, given: Mapping[str, str], fabric: Fabric | None = N
 class _Maker:
     def __init__(self, texts: Texts, given: Mapping[str, str], fabric: Fabric | None) -> None:
         self.main = texts.main
+        self.beside = texts.beside
         self.given = given
         self.fabric = fabric
         self.cloth: dict[str, tree.Literal] = {}
@@ -83,6 +85,7 @@ class _Maker:
         readings = [self._reading(reading) for reading in finished]
         checks = [blocks.relation(self.values, written) for written in self.choices.kept(self.main.checks)]
         made = [blocks.block(self.values, written) for written in self.main.solves]
+        own = self._booklet([p for p in pieces if p])
         stop_if_errors(self.notes)
         closed, ordered = blocks.close(self.values, [b for b in made if b])
         stop_if_errors(self.notes)
@@ -101,7 +104,16 @@ class _Maker:
             checks=tuple(c for c in checks if c),
             cloth=cloths.cloth(self.cloth, self.fabric),
             notes=tuple(self.notes),
+            booklet=own,
         )
+
+    def _booklet(self, pieces: Sequence[PiecePlan]) -> Booklet:
+        """The designer's own lines; those on a piece that the chosen options lack are left out."""
+        gone = {piece.name for piece in self.main.pieces} - {piece.name for piece in pieces}
+        lines = [line for line in self.main.booklet if isinstance(line, tree.Setting) or line.to.parts[0] not in gone]
+        known = {seam.name for seam in self.main.seams}
+        known |= {f"{piece.name}.{edge.name}" for piece in pieces for edge in piece.edges}
+        return booklet(lines, known, self.beside, self.notes)
 
     def _head(self) -> tree.Pattern:
         """The pattern's own block, or `Problems` where there is none."""

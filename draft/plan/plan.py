@@ -9,6 +9,7 @@ import numpy as np
 
 from draft.language.tree import CornerKind, CutAs, Fit, Sort
 from draft.notes import Note, Span
+from draft.plan.booklet import NOTHING, Booklet
 from draft.units import Kind
 from draft.words.word import Floats, Mask
 
@@ -239,3 +240,4 @@ class Plan:
     cloth: Mapping[str, float]
     """What is known of the cloth that it is planned for, by the property's name."""
     notes: tuple[Note, ...] = ()
+    booklet: Booklet = NOTHING

@@ -15,6 +15,7 @@ FORMS: dict[str, tuple[Form, ...]] = {
     "joins": garment.JOINS,
     "relations and measurements": garment.RELATIONS,
     "values": garment.VALUES,
+    "the booklet": blocks.BOOKLET,
 }
 """Every form, grouped as the reference shows them."""
 

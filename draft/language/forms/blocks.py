@@ -59,6 +59,28 @@ BLOCKS = (
          '    length of front.hem at least 40 cm   "there is room to walk" else "choose a longer slit"'),
 )  # fmt: skip
 
+BOOKLET = (
+    Form("booklet", "booklet",
+         "What the designer adds to the booklet that is printed with the pattern.",
+         'booklet\n    text     "A top for warm days."\n    licence  "CC BY 4.0"\n'
+         '    step neck "Try the band on before it is sewn."'),
+    Form("text", 'text "TEXT"',
+         "A paragraph about the garment, on the booklet's cover.",
+         'text "A top for warm days."', inside="booklet"),
+    Form("picture", 'picture "FILE"',
+         "A drawing beside the pattern, as SVG, on the cover.",
+         'picture "top.svg"', inside="booklet"),
+    Form("licence", 'licence "TEXT"',
+         "What others may do with the pattern.",
+         'licence "CC BY 4.0"', inside="booklet"),
+    Form("link", 'link "ADDRESS"',
+         "Where there is more, printed with a code that a telephone reads.",
+         'link "https://example.org/marlpit"', inside="booklet"),
+    Form("step", 'step JOIN "TEXT" [picture "FILE"]',
+         "Words, a drawing or both for the step that sews a join, or that hems an edge such as `front.hem`.",
+         'step neck "Try the band on before it is sewn." picture "neck.svg"', inside="booklet"),
+)  # fmt: skip
+
 HEAD = (
     Form("title", 'title "TEXT"',
          "What the pattern, or a piece, is called in print.",
