@@ -18,14 +18,16 @@ NAME = "[A-Za-z][A-Za-z0-9_]*"
 END = "(?![A-Za-z0-9_])"
 
 HEADS = ("pattern", "template", "piece")
-BLOCKS = (
-    *HEADS, "body", "fabric", "style", "let", "solve", "join", "finished", "check",
-    "input", "points", "outline", "darts", "pleats", "notches", "marks", "corners",
-)  # fmt: skip
 SETTINGS = ("title", "maker", "chart", "uses", "allowance", "cut", "grain", "stretch")
 RELATIONS = ("equals", "at least", "at most", "so that")
 PHRASES = ("as a pair", "right side up", "on fold", "turned up")
 DIRECTIONS = ("across", "inward", "up", "down")
+
+
+def _blocks() -> list[str]:
+    """The words that head a block of lines."""
+    text = (ROOT / "grammar" / "piece.lark").read_text(encoding="utf-8")
+    return re.findall(r'^\w+: "([a-z]+)"[^\n]*_INDENT', text, re.MULTILINE)
 
 
 def _either(words: tuple[str, ...] | list[str]) -> str:
@@ -36,7 +38,7 @@ def _either(words: tuple[str, ...] | list[str]) -> str:
 def _other_words() -> list[str]:
     """The words of the grammar that stand alone and in no group above."""
     within = {word for phrase in (*RELATIONS, *PHRASES) for word in phrase.split()} - reserved_words()
-    return sorted(keywords() - {*BLOCKS, *SETTINGS, *DIRECTIONS, "equals"} - within)
+    return sorted(keywords() - {*_blocks(), *SETTINGS, *DIRECTIONS, "equals"} - within)
 
 
 def grammar() -> str:
@@ -51,7 +53,7 @@ def grammar() -> str:
                 "storage.type.block", "entity.name.type", "keyword.other", "entity.other.inherited-class"
             ),
         },
-        "block": {"match": f"^\\s*({'|'.join(BLOCKS)}){END}", "captures": _captures("storage.type.block")},
+        "block": {"match": f"^\\s*({'|'.join(_blocks())}){END}", "captures": _captures("storage.type.block")},
         # A line begins with the name that it declares, unless with a word of the language, or unless it is a relation.
         "declared": {
             "match": f"^\\s+(?!{_either(words)})({NAME})(?=\\s+[A-Za-z0-9=])(?!\\s+{_either(list(RELATIONS))})",

@@ -54,7 +54,7 @@ def test_a_file_is_coloured_as_it_is_read(path: Path) -> None:
 
 def _within(scopes: dict[int, tuple[str, str]], place: int) -> str:
     """The scope of a stretch of several words that covers a place."""
-    return next(scope for start, (said, scope) in scopes.items() if start <= place < start + len(said))
+    return next((scope for start, (said, scope) in scopes.items() if start <= place < start + len(said)), "nothing")
 
 
 def _wanted(kind: str, word: str) -> tuple[str, ...]:
