@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from pathlib import Path
 
-from draft.editor.symbols import Symbols, symbols
+from draft.editor.finding import symbols
+from draft.editor.symbols import Symbols
 from draft.language import tree
 from draft.language.reader import read_partly
 from draft.notes import Note, Problems, Source

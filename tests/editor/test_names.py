@@ -72,6 +72,10 @@ piece flap
 
 join
     ends  one.end to two.end, only for end soft
+
+booklet
+    step ends     "Sew the ends."
+    step one.low  "Hem it."
 """
 
 

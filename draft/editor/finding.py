@@ -1,0 +1,187 @@
+"""Going over a tree to find what each name in it means."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+
+from draft.editor.symbols import JOINS, PATTERN, PIECES, TEMPLATES, Occurrence, Sort, Symbol, Symbols
+from draft.language import tree
+from draft.language.walking import nodes
+from draft.notes import Span
+
+
+def symbols(main: tree.File, used: Sequence[tree.File] = ()) -> Symbols:
+    """The names of a file and of the templates that it uses."""
+    found = Symbols()
+    for piece in main.pieces:
+        if piece.template:
+            found.templates.setdefault(piece.name, []).append(piece.template.text)
+            found.made.setdefault(piece.template.text, []).append(piece.name)
+    walker = _Walker(found)
+    for file in (main, *used):
+        walker.declare(file, main)
+    for file in (main, *used):
+        walker.use(file, main)
+    return found
+
+
+class _Walker:
+    def __init__(self, found: Symbols) -> None:
+        self.found = found
+
+    # ---- declarations
+
+    def declare(self, file: tree.File, main: tree.File) -> None:
+        """The names that a file declares; of a used file only its templates count."""
+        for template in file.templates:
+            self._named(TEMPLATES, template, Sort.TEMPLATE)
+            self._body(f"template {template.name}", template.body)
+        if file is not main:
+            return
+        for sort, lines in (
+            (Sort.MEASURE, file.measures),
+            (Sort.PROPERTY, file.properties),
+            (Sort.STYLE, file.styles),
+            (Sort.VALUE, file.values),
+            (Sort.VALUE, tuple(u for solve in file.solves for u in solve.unknowns)),
+        ):
+            for line in lines:
+                self._named(PATTERN, line, sort)
+        for style in file.styles:
+            if isinstance(style, tree.StyleChoice):
+                self._options(style)
+        for piece in file.pieces:
+            self._named(PIECES, piece, Sort.PIECE)
+            self._body(f"piece {piece.name}", piece.body)
+        for seam in file.seams:
+            self._named(JOINS, seam, Sort.JOIN)
+        for reading in file.readings:
+            self._named("finished", reading, Sort.READING)
+
+    def _body(self, scope: str, body: tree.Body) -> None:
+        for where, sort, lines in (
+            (scope, Sort.INPUT, body.inputs),
+            (scope, Sort.VALUE, body.values),
+            (scope, Sort.POINT, body.points),
+            (scope, Sort.EDGE, body.edges),
+            (f"folds of {scope}", Sort.FOLD, body.folds),
+            (f"marks of {scope}", Sort.MARK, body.marks),
+        ):
+            for line in lines:
+                self._named(where, line, sort)
+
+    def _options(self, style: tree.StyleChoice) -> None:
+        begin = style.default_span.end
+        text = style.span.source.text[begin : style.span.end]
+        words = [word for word in re.finditer(r'"[^"]*"|\w+', text) if word[0][0] != '"']
+        for word in words[1 : len(style.options) + 1]:
+            symbol = Symbol(f"style {style.name}", word[0], Sort.OPTION)
+            self.found.declared.setdefault((symbol.scope, symbol.name), symbol)
+            self.found.nodes.setdefault(symbol, style)
+            self._add(Span(style.span.source, begin + word.start(), begin + word.end()), symbol, declares=True)
+        self._option(style.name, style.default, style.default_span)
+
+    def _named(self, scope: str, line: tree.Named, sort: Sort) -> None:
+        symbol = self.found.declared.setdefault((scope, line.name), Symbol(scope, line.name, sort))
+        self.found.nodes.setdefault(symbol, line)
+        self._add(line.name_span, symbol, declares=True)
+
+    # ---- uses
+
+    def use(self, file: tree.File, main: tree.File) -> None:
+        """The names that a file uses."""
+        for template in file.templates:
+            self._within(template.body, f"template {template.name}")
+        if file is not main:
+            return
+        for piece in file.pieces:
+            self._piece(piece)
+        outside = (file.patterns, file.styles, file.values, file.solves, file.seams, file.readings, file.checks)
+        for part in (node for group in outside for node in group):
+            self._refs(nodes(part), PATTERN)
+        for line in file.booklet:
+            if isinstance(line, tree.Advice):
+                self._step(line.to)
+
+    def _step(self, ref: tree.Ref) -> None:
+        """A step of the booklet sews a join, or hems an edge of a piece."""
+        if len(ref.parts) == 2:
+            self._member(ref)
+        elif not self._known(JOINS, ref.text, ref.span):
+            self.found.unknown.append(ref)
+
+    def _piece(self, piece: tree.Piece) -> None:
+        owner = f"piece {piece.name}"
+        if piece.template:
+            self._known(TEMPLATES, piece.template.text, piece.template.span)
+        for line in piece.body.given:
+            self._known(f"template {piece.template.text}" if piece.template else "", line.name, line.name_span)
+            self._refs(nodes(line.value), PATTERN)
+        self._within(piece.body, owner)
+
+    def _within(self, body: tree.Body, owner: str) -> None:
+        given = {id(node) for line in body.given for node in nodes(line)}
+        self._refs((node for node in nodes(body) if id(node) not in given), owner)
+
+    def _refs(self, found: Iterable[tree.Node], owner: str) -> None:
+        of_styles: set[int] = set()
+        for node in found:
+            if isinstance(node, tree.By):
+                of_styles.add(id(node.subject))
+                self._rows(node)
+            elif isinstance(node, tree.OnlyFor):
+                of_styles.add(id(node.style))
+                self._chosen(node)
+            elif isinstance(node, tree.Ref):
+                self._ref(node, owner, id(node) in of_styles)
+
+    def _rows(self, by: tree.By) -> None:
+        for row in by.rows:
+            if isinstance(row, tree.Row) and isinstance(row.key, str):
+                start = row.span.start
+                self._option(by.subject.text, row.key, Span(row.span.source, start, start + len(row.key)))
+
+    def _chosen(self, only: tree.OnlyFor) -> None:
+        begin = only.style.span.end
+        words = list(re.finditer(r"\w+", only.span.source.text[begin : only.span.end]))
+        for word in words[::2]:  # every other word is `or`
+            self._option(only.style.text, word[0], Span(only.span.source, begin + word.start(), begin + word.end()))
+
+    def _option(self, style: str, option: str, span: Span) -> None:
+        self._known(f"style {style}", option, span)
+
+    def _ref(self, ref: tree.Ref, owner: str, of_style: bool) -> None:
+        if len(ref.parts) == 2:
+            self._member(ref)
+            return
+        scopes = self.found.scopes(owner)
+        if of_style and self._is_style(ref.text):
+            scopes = [[PATTERN]]
+        if not self._found(scopes, ref.text, ref.span) and ref.text != "size":
+            self.found.unknown.append(ref)
+
+    def _found(self, scopes: list[list[str]], name: str, span: Span) -> bool:
+        """Whether a name is known in one of the groups of scopes; every scope of that group is noted."""
+        return any(sum(self._known(scope, name, span) for scope in group) for group in scopes)
+
+    def _is_style(self, name: str) -> bool:
+        symbol = self.found.declared.get((PATTERN, name))
+        return symbol is not None and symbol.sort is Sort.STYLE
+
+    def _member(self, ref: tree.Ref) -> None:
+        piece, name = ref.parts
+        span = ref.span
+        self._known(PIECES, piece, Span(span.source, span.start, span.start + len(piece)))
+        there = Span(span.source, span.end - len(name), span.end)
+        if not self._found(self.found.scopes(f"piece {piece}")[:-1], name, there):
+            self.found.unknown.append(ref)
+
+    def _known(self, scope: str, name: str, span: Span) -> bool:
+        symbol = self.found.declared.get((scope, name))
+        if symbol:
+            self._add(span, symbol)
+        return symbol is not None
+
+    def _add(self, span: Span, symbol: Symbol, declares: bool = False) -> None:
+        self.found.occurrences.append(Occurrence(span, symbol, declares))
