@@ -43,7 +43,7 @@ def seam_rows(garment: Garment) -> Iterable[Row]:
             ratio = "" if join.ratio is None else f"{1 / join.ratio[k]:.3f}"
             yield (
                 *(join.name, _side(join.first), _side(join.second), size),
-                *(f"{walked.first[k]:.2f}", f"{walked.second[k]:.2f}", ratio, f"{walked.difference[k] + 0.0:.2f}"),
+                *(f"{walked.first[k]:.2f}", f"{walked.second[k]:.2f}", ratio, f"{round(walked.difference[k], 2) + 0.0:.2f}"),
             )
 
 

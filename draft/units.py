@@ -61,9 +61,9 @@ def read_amount(text: str) -> float:
     """`12`, `3.5`, `7/8` or `1 1/4` as a number. Raises QuantityError where it divides by nothing or is too long."""
     if len(text) > LONGEST:
         raise QuantityError(f"`{text[:LONGEST]}...` has too many digits")
-    whole, _, part = text.strip().rpartition(" ")
+    *whole, part = text.split()
     try:
-        return float(Fraction(part)) + (float(whole) if whole.strip() else 0.0)
+        return float(Fraction(part)) + sum(float(number) for number in whole)
     except ZeroDivisionError:
         raise QuantityError(f"`{text}` divides by nothing") from None
 
