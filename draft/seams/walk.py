@@ -7,8 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from draft.geometry.ends import end_directions
+from draft.geometry.flatten import sample
 from draft.piece import Floats, Garment, Join, Piece
 from draft.seams.sides import Side, side
+
+PLACES = 4  # on each segment: enough to tell which way round a lens of two curves runs
 
 
 @dataclass(frozen=True)
@@ -104,7 +107,7 @@ def _inside_angle(piece: Piece, name: str, at_start: bool) -> tuple[Floats, str]
 
 def handedness(piece: Piece) -> Floats:
     """1 for the bodies whose outline runs counterclockwise, -1 for those whose outline runs clockwise: `(B,)`."""
-    corners = np.concatenate([edge.segments[:, :, 0] for edge in piece.edges], axis=1)
-    following = np.roll(corners, -1, axis=1)
-    area = np.sum(corners[..., 0] * following[..., 1] - corners[..., 1] * following[..., 0], axis=1)
+    points = sample(np.concatenate([edge.segments for edge in piece.edges], axis=1), PLACES)
+    following = np.roll(points, -1, axis=1)
+    area = np.sum(points[..., 0] * following[..., 1] - points[..., 1] * following[..., 0], axis=1)
     return np.where(area < 0, -1.0, 1.0)

@@ -1,0 +1,67 @@
+"""Sizes nest and rise: what is told of neighbouring sizes, and what is no fault."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from draft.checks import nesting, rising
+from draft.geometry.cubic import line
+from draft.notes import Severity, Source, Span
+from draft.piece import Edge, Finished, Garment, Piece
+
+HERE = Span(Source("trial.piece", "trial"), 0, 5)
+SIZES = ("S", "M", "L")
+
+
+def nested(*lines: tuple[tuple[float, float], tuple[float, float]]) -> list[str]:
+    """What is said of one straight edge, from here to there, a size each."""
+    ends = np.array(lines, dtype=float)
+    edge = Edge(HERE, "side", line(ends[:, 0], ends[:, 1])[:, None], 10.0)
+    both = np.zeros((len(lines), 2))
+    piece = Piece(HERE, "front", (edge,), 1, both, both)
+    notes = nesting.check(Garment("Trial", "", SIZES[: len(lines)], (piece,), (), ()))
+    assert all(note.severity is Severity.CAUTION for note in notes)
+    return [note.message for note in notes]
+
+
+def rises(*values: float) -> list[str]:
+    found = Finished("bust", True, np.array(values))
+    return [note.message for note in rising.check(Garment("Trial", "", SIZES[: len(values)], (), (), (found,)))]
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        [((0, 0), (0, 100)), ((10, 0), (10, 100)), ((20, 0), (20, 100))],
+        [((0, 0), (0, 100)), ((0, 0), (10, 100)), ((0, 0), (20, 100))],  # all from one point
+        [((0, 0), (98.5, 17.4)), ((0, 0), (147.7, 26.05)), ((0, 0), (196.96, 34.73))],  # upon one another
+        [((0, 0), (0, 100)), ((0, 0), (0, 100)), ((0, 0), (0, 120))],
+        [((0, 0), (0, 0)), ((0, 0), (0, 0)), ((0, 0), (10, 0))],
+    ],
+)
+def test_sizes_beside_one_another_or_upon_one_another_nest(
+    lines: list[tuple[tuple[float, float], tuple[float, float]]],
+) -> None:
+    assert nested(*lines) == []
+
+
+def test_a_line_that_falls_back_behind_the_next_size_is_told_with_both_sizes() -> None:
+    assert nested(((0, 0), (0, 100)), ((10, 0), (-5, 100)), ((20, 0), (20, 100))) == [
+        "`front.side` crosses from size to size: S and M"
+    ]
+    assert nested(((0, 0), (0, 100)), ((10, 0), (-5, 100)), ((0, 0), (5, 100))) == [
+        "`front.side` crosses from size to size: S and M, M and L"
+    ]
+
+
+def test_lines_upon_one_another_by_a_hair_do_not_cross() -> None:
+    assert nested(((0, 0), (100, 0.02)), ((0, 0.02), (100, 0))) == []
+    assert nested(((0, 0), (100, 2)), ((0, 2), (100, 0)))
+
+
+def test_a_measurement_that_falls_is_told_with_both_sizes() -> None:
+    assert rises(800.0, 860.0, 860.0) == []
+    assert rises(800.0, 799.995, 860.0) == []
+    assert rises(800.0, 790.0, 780.0) == ["the finished `bust` grows smaller from S to M, M to L"]
+    assert rises(800.0) == []
