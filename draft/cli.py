@@ -125,7 +125,7 @@ def about(pattern: str, styles: tuple[str, ...]) -> None:
 
     texts = read_texts(find(pattern))
     of_templates = texts.main.templates and not texts.main.patterns
-    click.echo(templates_report(texts.main) if of_templates else about_report(plan_texts(texts, _styles(styles))))
+    click.echo(templates_report(texts.main) if of_templates else about_report(plan_texts(texts, styles_of(styles))))
 
 
 # ---- shared steps ---------------------------------------------------------------------------------------------------
@@ -143,7 +143,7 @@ def _draft(pattern: str, choices: Choices, refuse: bool) -> Drafted:
     if body and (chart or choices["like"]):
         raise click.UsageError("`--body` drafts one person, so it goes with neither `--chart` nor `--like`")
     names = [s.strip() for s in sizes.split(",") if s.strip()] if sizes is not None else None
-    styles = _styles(choices["styles"])
+    styles = styles_of(choices["styles"])
     drafted = draft_and_check(
         pattern,
         body=body,
@@ -165,7 +165,8 @@ def _draft(pattern: str, choices: Choices, refuse: bool) -> Drafted:
     return drafted
 
 
-def _styles(given: tuple[str, ...]) -> dict[str, str]:
+def styles_of(given: tuple[str, ...]) -> dict[str, str]:
+    """Styles from texts such as `sleeve_length=30cm`. Raises UsageError for any other."""
     styles = {}
     for choice in given:
         name, equals, value = choice.partition("=")

@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING, Unpack
 
 import click
 
-from draft.cli import commands, write
+from draft.cli import Choices, commands, drafting_options, styles_of, write
+
+if TYPE_CHECKING:
+    from draft.fit.choosing import Wear
+    from draft.whom import Whom
 
 
 @commands.command()
@@ -19,3 +24,34 @@ def measures(name: str | None, folder: Path | None) -> None:
     click.echo(measure_report(name) if name else measures_report())
     if folder:
         write(folder, measure_files())
+
+
+@commands.command()
+@drafting_options
+@click.option(
+    "--wear",
+    type=click.Choice(["closer", "as drafted", "looser"]),
+    default="as drafted",
+    help="How the wearer likes it.",
+)
+def size(pattern: str, wear: Wear, **choices: Unpack[Choices]) -> None:
+    """Say which size fits one person: by each girth and over all, with the ease in it and its neighbours."""
+    from draft.report import estimates_report
+    from draft.sizing import size_for, size_report
+
+    sized = size_for(
+        pattern, _person(choices), styles=styles_of(choices["styles"]), fabric=choices["fabric"], wear=wear
+    )
+    if sized.estimates:
+        click.echo(estimates_report(sized.estimates) + "\n")
+    click.echo(size_report(sized))
+
+
+def _person(choices: Choices) -> Whom:
+    """The person asked for. Raises UsageError if there is none."""
+    from draft.whom import Whom
+
+    whom = Whom(choices["body"], choices["chart"], None, choices["like"], choices["answers"])
+    if not whom.is_person or choices["sizes"] is not None:
+        raise click.UsageError("say for whom: `--body FILE`, `--like` or `--measure NAME=VALUE`, without `--sizes`")
+    return whom

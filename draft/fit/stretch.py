@@ -1,8 +1,8 @@
 """How far the cloth must stretch, where and why: over the body while it is worn, and past it while it is put on.
 
 Cloth stretches unlike across and along its length. In between, a line at an angle to the greatest stretch is taken to
-stretch by both in the shares of the squares of its direction, as small strains turn; the slant that a knit gives besides
-is left out, so that the figure is on the safe side.
+stretch by both in the shares of the squares of its direction, as small strains turn; the slant that a knit gives
+besides is left out, so that the figure is on the safe side.
 """
 
 from __future__ import annotations

@@ -14,7 +14,6 @@ from draft.units import Kind
 from draft.words.directions import ON_EDGE, unit
 from draft.words.word import Floats, Given, Word, one
 
-
 TURNS = 24  # places on each segment: an edge turns by less than half a circle between two of them
 
 
@@ -68,7 +67,7 @@ WORDS = (
          fails="one of the two points does not lie on the edge",
          example="upper = length of part of side from armpit to waist_side"),
     Word("turned_along", "angle turned along EDGE",
-         "How far an edge turns between its two ends, all its bends to one side added and those to the other taken off.",
+         "How far an edge turns between its two ends: its bends to one side less those to the other.",
          (one(Kind.EDGE),), Kind.ANGLE, _turned_along, example="bent = angle turned along neckline"),
     Word("angle_between", "angle between A to B and C to D", "The angle between two lines, from 0 to 180 deg.",
          (one(Kind.LINE), one(Kind.LINE)), Kind.ANGLE, _angle_between, fails="one of the two lines has no length",

@@ -1,0 +1,92 @@
+"""Which size of a chart for whom: by each girth, and over all; for one person or for a study of many.
+
+By one girth the best size is the one whose own body is nearest. Over all it is the smallest that keeps enough of its
+ease at every level: half of what it was drafted with, or all but 2 cm where that is less.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.fit.levels import levels, over
+from draft.piece import Floats, Garment
+
+Ints = NDArray[np.intp]
+Wear = Literal["closer", "as drafted", "looser"]
+
+SHIFTS: dict[Wear, float] = {"closer": -0.04, "as drafted": 0.0, "looser": 0.04}
+"""What a wearer's wish adds to the ease, as a share of the body: 4 cm at a bust of 1 m, a step of the letter sizes."""
+
+LEAST_LOSS = 20.0
+"""mm of ease that may be lost at any level: cloth and tape are no truer."""
+
+KEPT = 0.5
+"""The share of the drafted ease that must be left."""
+
+ROOMY = 2
+"""Sizes by which a level may be looser than drafted before the chart no longer serves."""
+
+
+@dataclass(frozen=True)
+class Fit:
+    """How S sizes fit B bodies at L levels: ease in mm, and whether it is enough, `(B, S, L)`.
+
+    Sizes are told by their place in the chart.
+    `nearest` `(B, L)` is the best size by each level; `beyond` `(B, L)` is -1 or 1 where the body lies a half step or
+    more below the smallest or above the largest. `overall` `(B,)` is the size to cut, -1 where none is large enough.
+    """
+
+    names: tuple[str, ...]
+    ease: Floats
+    enough: NDArray[np.bool_]
+    nearest: Ints
+    beyond: Ints
+    overall: Ints
+
+    @property
+    def served(self) -> NDArray[np.bool_]:
+        """The bodies `(B,)` for which a size is large enough and at no level far too large."""
+        count = self.ease.shape[1]
+        roomy = np.max(self.overall[:, None] - self.nearest, axis=1) > ROOMY
+        return np.asarray((self.overall >= 0) & ~roomy & ~np.all(self.beyond < 0, axis=1) & (count > 0))
+
+
+def choose(sizes: Garment, people: Garment, wear: Wear = "as drafted") -> Fit | None:
+    """How the sizes fit the people, both drafted from one plan; None where no level says what it is worn over."""
+    drafted, bodies = list(levels(sizes)), list(levels(people))
+    if not drafted:
+        return None
+    finished = np.stack([reading.values for reading in drafted], axis=-1)
+    own = np.stack([over(reading) for reading in drafted], axis=-1)
+    body = np.stack([over(reading) for reading in bodies], axis=-1)
+    wish = 1 + SHIFTS[wear]
+    ease = finished[None] - body[:, None]
+    drafted_ease = (finished - own)[None]
+    loss = np.maximum(LEAST_LOSS, np.abs(drafted_ease) * (1 - KEPT))
+    enough = ease >= drafted_ease + SHIFTS[wear] * body[:, None] - loss - 1e-6
+    nearest = np.argmin(np.abs(own[None] - body[:, None] * wish), axis=1)
+    return Fit(
+        tuple(reading.title for reading in drafted),
+        ease,
+        enough,
+        nearest,
+        _beyond(own, body * wish),
+        _smallest(enough),
+    )
+
+
+def _smallest(enough: NDArray[np.bool_]) -> Ints:
+    all_levels = enough.all(axis=-1)
+    return np.asarray(np.where(all_levels.any(axis=-1), np.argmax(all_levels, axis=-1), -1))
+
+
+def _beyond(own: Floats, body: Floats) -> Ints:
+    if len(own) < 2:
+        return np.zeros(body.shape, dtype=np.intp)
+    below = body < own[0] - (own[1] - own[0]) / 2
+    above = body > own[-1] + (own[-1] - own[-2]) / 2
+    return np.asarray(above.astype(np.intp) - below.astype(np.intp))

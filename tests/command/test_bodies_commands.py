@@ -1,0 +1,59 @@
+"""`plainseam size`, and drafting for people who say little, or something between sizes."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.command.run import Runner
+
+FOUR = ("--measure", "bust_girth=96cm", "--measure", "waist_girth=82cm", "--measure", "hip_girth=114cm",
+        "--measure", "stature=168cm")  # fmt: skip
+
+
+def test_a_size_is_told_by_each_girth_and_over_all(run: Runner) -> None:
+    ran = run("size", "marlpit", *FOUR)
+    assert ran.code == 0
+    words = "M at the bust, L at the waist, upper arm and cuff, XL at the hip: cut XL, or make it to measure"
+    assert f"made to measure: {words}" in ran.out
+    (row,) = [line for line in ran.out.splitlines() if line.startswith("hip ")]
+    assert row.split()[:3] == ["hip", "114", "cm"]
+
+
+def test_what_is_estimated_is_never_silent(run: Runner) -> None:
+    for verb in ("size", "walk"):
+        ran = run(verb, "marlpit", *FOUR)
+        assert "estimated, not measured" in ran.out and "give or take 2.8 cm" in ran.out
+
+
+def test_a_person_between_sizes_is_drafted(run: Runner) -> None:
+    ran = run("walk", "marlpit", "--like", "bust M, waist L, hip 2XL")
+    assert ran.code == 0 and ran.err == "" and "estimated" not in ran.out
+    assert run("walk", "marlpit", "--like", "bust Q").code == 1
+
+
+def test_a_stable_cloth_is_cautioned_against(run: Runner) -> None:
+    ran = run("walk", "marlpit", "--sizes", "M", "--fabric", "stable")
+    assert ran.code == 0 and "this pattern suits 25 % to 120 %" in ran.err
+    assert run("walk", "marlpit", "--sizes", "M", "--fabric", "stretchy").err == ""
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("size", "marlpit"),
+        ("size", "marlpit", "--sizes", "M", "--like", "bust M"),
+        ("walk", "marlpit", "--sizes", "M", "--like", "bust M"),
+        ("walk", "marlpit", "--body", "x.toml", "--like", "bust M"),
+        ("size", "marlpit", "--like", "bust M", "--wear", "tight"),
+    ],
+)
+def test_wrong_usage_exits_with_2(run: Runner, words: tuple[str, ...]) -> None:
+    ran = run(*words)
+    assert ran.code == 2 and ran.out == ""
+
+
+def test_cloth_that_is_not_there_is_a_problem(run: Runner, tmp_path: Path) -> None:
+    ran = run("walk", "marlpit", "--fabric", str(tmp_path / "none.toml"))
+    assert ran.code == 1 and "there is no file about a fabric" in ran.err

@@ -1,0 +1,87 @@
+"""Which size: by each girth and over all."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from draft.fit.choosing import Fit, choose
+from draft.fit.levels import closeness
+from draft.fit.words import sentence
+from draft.piece import Garment
+from tests.fit.made_up import garment, reading
+
+SIZES = ("S", "M", "L", "XL")
+BUST, HIP = [860.0, 940, 1030, 1130], [950.0, 1010, 1080, 1150]
+CHART = garment(
+    reading("bust", [b + 60 for b in BUST], over=BUST), reading("hip", [h + 50 for h in HIP], over=HIP), names=SIZES
+)
+
+
+def _people(*bodies: tuple[float, float]) -> Garment:
+    bust, hip = ([float(x) for x in column] for column in zip(*bodies, strict=True))
+    return garment(
+        reading("bust", [b + 60 for b in bust], over=bust),
+        reading("hip", [h + 50 for h in hip], over=hip),
+        names=tuple(f"p{k}" for k in range(len(bodies))),
+    )
+
+
+def _fit(*bodies: tuple[float, float], **wear: str) -> Fit:
+    found = choose(CHART, _people(*bodies), **wear)  # type: ignore[arg-type]
+    assert found
+    return found
+
+
+def test_everyone_of_the_chart_is_her_own_size() -> None:
+    fit = _fit(*zip(BUST, HIP, strict=True))
+    assert fit.overall.tolist() == [0, 1, 2, 3]
+    assert fit.nearest.tolist() == [[k, k] for k in range(4)]
+    assert np.allclose(fit.ease[np.arange(4), np.arange(4)], [60, 50]) and fit.served.all()
+    assert sentence(fit, SIZES, 2) == "L at the bust and hip: cut L"
+
+
+def test_the_larger_level_decides() -> None:
+    fit = _fit((945, 1150))
+    assert sentence(fit, SIZES) == "M at the bust, XL at the hip: cut XL, or make it to measure"
+
+
+def test_half_the_ease_may_go_and_no_more() -> None:
+    """60 mm at the bust: 30 may go. 50 mm at the hip: 25."""
+    assert _fit((969, 1010), (971, 1010), (940, 1034), (940, 1036)).overall.tolist() == [1, 2, 1, 2]
+
+
+def test_the_wearer_may_like_it_closer_or_looser() -> None:
+    body = (940.0, 1010.0)
+    chosen = [int(_fit(body, wear=wear).overall[0]) for wear in ("closer", "as drafted", "looser")]
+    assert chosen == [1, 1, 2] and _fit((975.0, 1010.0), wear="closer").overall[0] == 1
+
+
+def test_outside_of_the_chart_it_is_said() -> None:
+    fit = _fit((1300, 1300), (780, 1160), (700, 780))
+    assert fit.overall.tolist() == [-1, 3, 0] and fit.served.tolist() == [False, False, False]
+    assert sentence(fit, SIZES, 0) == (
+        "larger than XL at the bust and hip: even XL is too close at the bust and hip, so make it to measure"
+    )
+    far = "XL would go on and be far too large elsewhere, so make it to measure"
+    assert sentence(fit, SIZES, 1) == f"smaller than S at the bust, XL at the hip: {far}"
+    assert sentence(fit, SIZES, 2) == ("smaller than S at the bust and hip: even S is too large, so make it to measure")
+
+
+def test_a_pattern_that_says_nothing_of_the_body_has_no_best_size() -> None:
+    bare = garment(reading("bust", [1000.0, 1100.0]))
+    assert choose(bare, bare) is None
+
+
+def test_two_measurements_over_one_level_count_once() -> None:
+    twice = garment(reading("hip", HIP, over=HIP), reading("hip", HIP, over=HIP), names=SIZES)
+    fit = choose(twice, twice)
+    assert fit and fit.names == ("hip",)
+
+
+@pytest.mark.parametrize(
+    ("ease", "word"), [(-5, "close fitting"), (0, "close fitting"), (8, "semi-fitted"), (10, "loose")]
+)
+def test_ease_in_words(ease: float, word: str) -> None:
+    """Knit tops at a bust of 94 (common practice): to 0 cm close fitting, to 8 semi-fitted, over 10 loose."""
+    assert closeness(ease, 94) == word
