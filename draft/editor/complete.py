@@ -138,7 +138,7 @@ def _references(here: Place, before: str, symbols: Symbols, accepted: set[str]) 
         return [_choice(s) for (where, _), s in symbols.declared.items() if where == scope]
     # What a piece hands to its template is written outside of both
     owner = "" if here.block == "piece" and "=" in before else here.owner
-    visible = [s for s in symbols.visible(owner) if s.name != here.before.split(maxsplit=1)[0]]
+    visible = [s for s in symbols.visible(owner) if s.name != before.split(" ")[0]]
     if style:
         return [_choice(s) for s in visible if s.sort is Sort.STYLE or ("by" in style[0] and s.sort not in _OF_PIECES)]
     pieces = [s for (where, _), s in symbols.declared.items() if where == PIECES]

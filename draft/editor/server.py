@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 from pathlib import Path
 
 from lsprotocol import types as lsp
@@ -104,11 +105,18 @@ class PieceServer(LanguageServer):
 
 def make_server() -> PieceServer:
     """A server that knows everything that this room can answer."""
+    logging.getLogger("pygls.protocol.json_rpc").addFilter(_is_fault)
     server = PieceServer()
     _follow(server)
     _answer(server)
     _change(server)
     return server
+
+
+def _is_fault(record: logging.LogRecord) -> bool:
+    """A refusal is an answer to the designer, and nothing for a log."""
+    reason = record.exc_info[1] if record.exc_info else None
+    return not (isinstance(reason, JsonRpcException) and reason.code == REFUSED)
 
 
 def _follow(server: PieceServer) -> None:

@@ -220,6 +220,8 @@ def test_laying_out(editor: Client, path: Path) -> None:
     assert editor.ask("textDocument/formatting", asked) == []
     editor.change(path, "let\n    a = = 1 cm\n")
     assert editor.ask("textDocument/formatting", asked) == []
+    editor.change(path, "let\r\n  a=1cm\r\n")
+    assert [edit["newText"] for edit in editor.ask("textDocument/formatting", asked)] == ["let\r\n    a = 1 cm\r\n"]
 
 
 def test_listing_the_names(editor: Client, path: Path) -> None:
