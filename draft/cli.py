@@ -31,6 +31,7 @@ class Choices(TypedDict):
     like: str | None
     answers: tuple[str, ...]
     fabric: str | None
+    unwashed: bool
     styles: tuple[str, ...]
 
 
@@ -43,6 +44,7 @@ _OPTIONS = (
     click.option("--like", metavar='"bust M, hip XL"', help="One person between the sizes of the chart."),
     click.option("--measure", "answers", multiple=True, metavar="NAME=VALUE", help="One person's measure; repeat it."),
     click.option("--fabric", metavar="FILE", help="Your cloth: a TOML file, or stable, moderate, stretchy, rib."),
+    click.option("--unwashed", is_flag=True, help="Draft what washing takes from the fabric into the pieces."),
     click.option("--style", "styles", multiple=True, metavar="NAME=VALUE", help="Choose a style; may be repeated."),
 )
 OutOption = click.option(
@@ -97,7 +99,7 @@ def draft(pattern: str, folder: Path, combs: bool, **choices: Unpack[Choices]) -
 
     drafted = _draft(pattern, choices, refuse=False)
     say = _progress()
-    files = svg_files(drafted.garment, progress=say, combs=combs)
+    files = svg_files(drafted.to_cut, progress=say, combs=combs)
     say("")
     write(folder, files)
     _stop_on_errors(drafted.notes)
@@ -153,6 +155,7 @@ def _draft(pattern: str, choices: Choices, refuse: bool) -> Drafted:
         answers=choices["answers"],
         styles=styles,
         fabric=choices["fabric"],
+        unwashed=choices["unwashed"],
     )
     if drafted.estimates:
         click.echo(estimates_report(drafted.estimates))

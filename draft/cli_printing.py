@@ -51,7 +51,7 @@ def printed(drafted: Drafted, choices: PrintChoices, progress: Tell, tell: Tell)
 
     wording = Wording(choices["language"], choices["units"])
     printing = Printing(_listed(choices["pages"]), choices["assemble"], wording)
-    garment = drafted.garment
+    garment = drafted.to_cut
     files = svg_files(garment, printing, progress=progress) | flat_files(garment, printing)
     files |= pdf_files(garment, printing, progress=progress, tell=tell)
     papers = _listed(choices["papers"])

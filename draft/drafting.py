@@ -46,6 +46,13 @@ class Drafted:
     notes: tuple[Note, ...]
     estimates: tuple[Estimate, ...] = ()
     """What was not measured of the person and is estimated."""
+    unwashed: Garment | None = None
+    """The pieces for cloth that is cut before it is washed, where that was asked for."""
+
+    @property
+    def to_cut(self) -> Garment:
+        """What is drawn on paper: the garment as it is to become, or larger by what washing takes."""
+        return self.unwashed or self.garment
 
 
 def draft(path: Path, bodies: Bodies, styles: Mapping[str, str] | None = None) -> Drafted:
