@@ -80,8 +80,10 @@ class Finishing:
 
     def _notch(self, piece: str, notch: tree.SetNotch) -> NotchPlan | None:
         place = tree.Call(notch.span, "on_edge", (notch.edge, notch.distance, notch.near))
+        if self.values.names.knows(notch.edge, piece) and not self._own(notch.edge, "a notch"):
+            return None
         at = self.values.compile(place, piece, _POINT)
-        if not at or not self._own(notch.edge, "a notch"):
+        if not at:
             return None
         return NotchPlan(notch.span, notch.edge.parts[0], at, 2 if notch.double else 1)
 

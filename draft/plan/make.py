@@ -74,8 +74,7 @@ class _Maker:
         head = self._head()
         self._declare()
         stop_if_errors(self.notes)  # one wrong name would be reported again wherever it is used
-        for full, entry in list(self.names.entries.items()):
-            self.values.step(full, entry.span)
+        self.values.all_steps()
         allowance = self._allowance(head)
         pieces = self.pieces.plans(allowance)
         joins, finished = self.choices.kept(self.main.seams), self.choices.kept(self.main.readings)

@@ -62,11 +62,14 @@ class Names:
 
     def find(self, ref: tree.Ref, piece: str | None) -> str | None:
         """The full name that a reference means inside `piece` (None outside any), or a note and None."""
-        for full in self._candidates(ref, piece):
-            if full in self.entries:
-                return full
-        self.notes.append(self._unknown(ref, piece))
-        return None
+        full = self.meant(ref, piece)
+        if full is None:
+            self.notes.append(self._unknown(ref, piece))
+        return full
+
+    def meant(self, ref: tree.Ref, piece: str | None) -> str | None:
+        """The full name that a reference means inside `piece`, if any."""
+        return next((full for full in self._candidates(ref, piece) if full in self.entries), None)
 
     def _candidates(self, ref: tree.Ref, piece: str | None) -> list[str]:
         own = [f"{piece}.{ref.text}"] if piece and len(ref.parts) == 1 else []
@@ -103,7 +106,7 @@ class Names:
 
     def knows(self, ref: tree.Ref, piece: str | None) -> bool:
         """Whether a reference inside `piece` means anything."""
-        return any(full in self.entries for full in self._candidates(ref, piece))
+        return self.meant(ref, piece) is not None
 
     def _visible(self, piece: str | None) -> set[str]:
         common = {full for full in self.entries if "." not in full}

@@ -29,7 +29,7 @@ class Pieces:
         self.templates = templates
         self.choices = choices
         self.filled: dict[str, Filled] = {}
-        self.edges: dict[str, tree.Edge] = {}
+        self.edges = values.edges
         self.steps = EdgeSteps(values, self.edges)
         self.finishing = Finishing(values)
 

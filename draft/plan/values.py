@@ -8,6 +8,7 @@ import numpy as np
 
 from draft.language import tree
 from draft.notes import Note, Span, either, error
+from draft.plan import from_ends
 from draft.plan.names import SEWN, Names
 from draft.plan.plan import Run, Step, Trace, Value
 from draft.plan.rows import ANY, Rows
@@ -15,7 +16,16 @@ from draft.units import Kind
 from draft.words import TWINS, WORDS
 from draft.words.word import QUANTITIES, Floats, Kinds, Word
 
+DEEPEST = 30  # names that lean on one another in one go; each takes a dozen calls of Python's thousand
 SEWN_LENGTH = "sewn_length_of"  # the one word that asks about an edge more than its line
+
+
+class _TooDeepError(Exception):
+    """A name is asked for too deep down: it is to be made first."""
+
+    def __init__(self, full: str) -> None:
+        super().__init__(full)
+        self.full = full
 
 
 class Values:
@@ -27,6 +37,8 @@ class Values:
         self.settings = settings
         self.steps: dict[str, Step] = {}
         self.rows = Rows(self)
+        self.edges: dict[str, tree.Edge] = {}
+        """The edges of all pieces by their full names."""
         self._active: list[str] = []
         self._failed: set[str] = set()
 
@@ -37,14 +49,34 @@ class Values:
         if full in self._active:
             self._note_ring(full, span)
             return None
+        if len(self._active) == DEEPEST:
+            raise _TooDeepError(full)
         self._active.append(full)
-        made = self.names.entries[full].make()
-        self._active.pop()
+        try:
+            made = self.names.entries[full].make()
+        finally:
+            self._active.pop()
         if made:
             self.steps[full] = made
         else:
             self._failed.add(full)  # its notes are taken; making it again for every use would take forever
         return made
+
+    def all_steps(self) -> None:
+        """Make the steps of all names, however long a line of names leaning on one another is."""
+        for name in list(self.names.entries):
+            waiting = [name]
+            while waiting:
+                try:
+                    self.step(waiting[-1], self.names.entries[waiting[-1]].span)
+                    waiting.pop()
+                except _TooDeepError as deep:
+                    if deep.full in waiting:
+                        fact = f"`{deep.full}` leans on itself, through more than {DEEPEST} others"
+                        self.notes.append(error(fact, self.names.entries[deep.full].span))
+                        self._failed.add(deep.full)
+                    else:
+                        waiting.append(deep.full)
 
     def _note_ring(self, full: str, span: Span) -> None:
         ring = [*self._active[self._active.index(full) :], full]
@@ -104,6 +136,9 @@ class Values:
             if not fitting:
                 return None
             kept.append(fitting)
+        if call.word in from_ends.FROM_AN_END and (note := from_ends.check(self.names, self.edges, call, piece)):
+            self.notes.append(note)
+            return None
         needs = frozenset[str]().union(*(arg.needs for arg in kept))
         kind = word.kind(tuple(arg.kind for arg in kept))
         return Value(call.span, kind, needs, _running(word, call.span, tuple(arg.run for arg in kept)))

@@ -172,3 +172,22 @@ def test_the_kinds_of_a_plans_steps_are_those_of_their_values() -> None:
     assert kinds["shoulder_slope"] is Kind.ANGLE
     assert kinds["front.nape"] is Kind.POINT
     assert kinds["front.hem"] is Kind.EDGE
+
+
+@pytest.mark.parametrize("count", [31, 100, 1500])
+def test_a_long_line_of_names_is_planned_in_any_order(count: int) -> None:
+    lines = ["    a0 = 1 cm", *(f"    a{k} = a{k - 1} + 1 mm" for k in range(1, count))]
+    for ordered in (lines, lines[::-1]):
+        plan = planned("body\n    bust_girth\n\nlet\n" + "\n".join(ordered))
+        outcome = evaluate(plan, people(bust_girth=[90.0]))
+        assert outcome.trace.values[f"a{count - 1}"][0] == pytest.approx(10.0 + count - 1)
+
+
+@pytest.mark.parametrize("count", [2, 29, 31, 97, 100])
+def test_a_ring_of_any_length_is_told_once(count: int) -> None:
+    lines = [f"    a{k} = a{(k + 1) % count} + 1 mm" for k in range(count)]
+    (said,) = messages("let\n" + "\n".join(lines))
+    if count < 30:
+        assert said.startswith("these lean on one another in a ring: `a0` on `a1`")
+    else:
+        assert said.endswith("leans on itself, through more than 30 others")
