@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import logging
 from pathlib import Path
 
@@ -106,6 +107,8 @@ class PieceServer(LanguageServer):
 def make_server() -> PieceServer:
     """A server that knows everything that this room can answer."""
     logging.getLogger("pygls.protocol.json_rpc").addFilter(_is_fault)
+    gc.freeze()  # what is loaded by now stays: looking for rubbish among it would hold up a keystroke now and then
+    gc.set_threshold(20_000, 50, 100)  # a text of 300 lines makes some ten thousand objects, and drops them at once
     server = PieceServer()
     _follow(server)
     _answer(server)
