@@ -24,8 +24,8 @@ class LayChoices(TypedDict):
 
     widths: tuple[str, ...]
     one_way: bool
-    shrink_across: str
-    shrink_down: str
+    shrink_across: str | None
+    shrink_down: str | None
     ends: str
     table: bool
     together: bool
@@ -41,10 +41,10 @@ class AllChoices(Choices, LayChoices):
 
 
 _OPTIONS = (
-    click.option("--width", "widths", multiple=True, metavar="WIDTH", help=f"Of the cloth; {_WIDTH} if not given."),
+    click.option("--width", "widths", multiple=True, metavar="WIDTH", help=f"Of the cloth; else the fabric's, or {_WIDTH}."),
     click.option("--one-way", is_flag=True, help="The cloth has a nap or a print with an upper end."),
-    click.option("--shrink-across", default="0 %", metavar="5%", help="What washing takes from its width."),
-    click.option("--shrink-down", default="0 %", metavar="5%", help="What washing takes from its length."),
+    click.option("--shrink-across", metavar="5%", help="What washing takes from its width."),
+    click.option("--shrink-down", metavar="5%", help="What washing takes from its length."),
     click.option("--ends", default="1 in", metavar="LENGTH", help="Kept free at each cut end: 1 in."),
     click.option("--table", is_flag=True, help="All common widths, with and without a one-way design."),
     click.option("--together", is_flag=True, help="Lay all these sizes as one, from one length."),
@@ -76,7 +76,9 @@ def lay(pattern: str, **choices: Unpack[AllChoices]) -> None:
     """
     from draft.cloth.effort import effort, stoppable
 
-    garment = _draft(pattern, choices, refuse=True).garment
+    if choices["unwashed"] and (choices["shrink_across"] or choices["shrink_down"]):
+        raise click.UsageError("with `--unwashed` the pieces hold what washing takes, so give it in the fabric's file")
+    garment = _draft(pattern, choices, refuse=True).to_cut
     spent = effort(choices["effort"])
     with stoppable(spent):
         if choices["have"]:
@@ -128,12 +130,15 @@ def _stash(garment: Garment, choices: AllChoices, spent: Effort) -> None:
 def _cloths(choices: AllChoices) -> list[Cloth]:
     from draft.cloth.fabric import Cloth
     from draft.cloth.table import COMMON_WIDTHS
-    from draft.laying.asked import length_of, share_of
+    from draft.laying.asked import fabric_of, length_of, share_of
 
-    common = COMMON_WIDTHS if choices["table"] and not choices["widths"] else ()
-    widths = common or [length_of(width, "--width", "58in") for width in choices["widths"] or (_WIDTH,)]
-    across = share_of(choices["shrink_across"], "--shrink-across")
-    down = share_of(choices["shrink_down"], "--shrink-down")
+    known = fabric_of(choices["fabric"])
+    washed = {} if choices["unwashed"] else known
+    given = [length_of(width, "--width", "58in") for width in choices["widths"]]
+    common = COMMON_WIDTHS if choices["table"] else (known.get("width", length_of(_WIDTH, "--width", "58in")),)
+    widths = given or common
+    across = share_of(choices["shrink_across"], "--shrink-across", washed.get("shrinkage_across", 0.0))
+    down = share_of(choices["shrink_down"], "--shrink-down", washed.get("shrinkage_down", 0.0))
     ends = length_of(choices["ends"], "--ends", "1in")
     ways = (False, True) if choices["table"] and not choices["one_way"] else (choices["one_way"],)
     return [Cloth(width, across, down, way, ends) for width in widths for way in ways]

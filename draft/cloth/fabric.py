@@ -14,6 +14,7 @@ MOST_SHRINKAGE = 0.5
 """No cloth for clothes loses half; a larger figure is a slip (`5` for `5 %`)."""
 WIDEST = 10_000.0
 """Cloth wider than 10 m is not woven or knitted: a larger figure is a slip of the unit."""
+_WHOLE = 1e-6
 
 
 @dataclass(frozen=True)
@@ -60,7 +61,7 @@ def _width_notes(width: float) -> list[Note]:
         return [error("the cloth has no width", None, "give its width between the selvedges, as in `--width 58in`")]
     if width > WIDEST:
         words = f"cloth {in_centimetres(width)} wide is wider than any loom"
-        return [error(words, None, f"check the unit: did you mean {width / 10:g} mm?")]
+        return [error(words, None, "check the unit, as in `--width 150cm`")]
     return []
 
 
@@ -75,5 +76,7 @@ def _shrink_notes(way: str, share: float) -> list[Note]:
 
 
 def width_words(mm: float) -> str:
-    """`58 in (147.3 cm)`."""
-    return f"{in_inches(mm)} ({in_centimetres(mm)})"
+    """`58 in (147.3 cm)`, or `147 cm (57 7/8 in)` for cloth that is sold by the centimetre."""
+    inches, centimetres = in_inches(mm), in_centimetres(mm)
+    whole = abs(mm / 10 - round(mm / 10)) < _WHOLE
+    return f"{centimetres} ({inches})" if whole else f"{inches} ({centimetres})"

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from draft.fabrics.fabric import find_fabric, read_fabric
 from draft.notes import Problems, error
 from draft.units import Kind, QuantityError, read_quantity
 
@@ -11,10 +14,17 @@ def length_of(text: str, option: str, example: str) -> float:
     return _read(text, Kind.LENGTH, "a length", f"write `{option} {example}`")
 
 
-def share_of(text: str, option: str) -> float:
+def share_of(text: str | None, option: str, otherwise: float) -> float:
     """A share such as `5 %`; a bare number of 1 or more is taken for percent. Raises Problems."""
+    if text is None:
+        return max(otherwise, 0.0)  # a cloth that grows in the wash needs no more of it
     value = _read(text, Kind.NUMBER, "a share", f"write `{option} 5%`")
     return value / 100 if value >= 1 and "%" not in text else value
+
+
+def fabric_of(named: str | None) -> Mapping[str, float]:
+    """What is known of a fabric by its name or file; nothing without one. Raises Problems."""
+    return read_fabric(find_fabric(named)).values if named else {}
 
 
 def _read(text: str, kind: Kind, what: str, hint: str) -> float:

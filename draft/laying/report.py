@@ -47,20 +47,21 @@ def table_report(rows: Sequence[Sequence[Need]]) -> str:
     return "\n".join([*lines, STOPPED] if any(need.layout.stopped for row in rows for need in row) else lines)
 
 
-def stash_report(size: str, answer: Answer, have: str) -> str:
-    """Whether it fits, and what is missing if not."""
+def stash_report(size: str, answer: Answer, have: str, ends: float) -> str:
+    """Whether it fits, and what is missing if not, with so many mm kept free at each cut end of a length."""
+    where = f"{have}, with {_both(ends)} kept free at each cut end" if ends else have
     who = f"{size}: " if size else ""
     if answer.fits:
         layout = answer.layout
         assert layout
-        return f"{who}yes, it fits on {have} ({layout.kind})"
+        return f"{who}yes, it fits on {where} ({layout.kind})"
     if answer.left_over:
         parts = [f"{part.name} ({_both(part.height)} long, {_both(part.width)} wide)" for part in answer.left_over]
         shown = ", ".join(parts[:SHOWN_BODIES])
-        return f"{who}no lay found on {have}: there is no place for {shown}"
+        return f"{who}no lay found on {where}: there is no place for {shown}"
     if answer.layout is None:
-        return f"{who}no lay found on {have}: all pieces are placed one by one, but not together"
-    return f"{who}no, not on {have}: {_both(answer.missing)} more length is needed"
+        return f"{who}no lay found on {where}: all pieces are placed one by one, but not together"
+    return f"{who}no, not on {where}: {_both(answer.missing)} more length is needed"
 
 
 def cloth_words(cloth: Cloth) -> str:

@@ -31,6 +31,7 @@ def stash(garment: Garment, have: Sequence[str], cloth: Cloth, effort: Effort) -
     Raises Problems for what cannot be read as cloth.
     """
     answers, files = [], {}
+    files_only = all(_is_file(each) for each in have)
     single = len(have) == 1 and not _is_file(have[0])
     for size in sizes_of(garment):
         stop_if_too_many(size.parts)
@@ -39,7 +40,7 @@ def stash(garment: Garment, have: Sequence[str], cloth: Cloth, effort: Effort) -
             if single
             else _on_remnant(garment, size, have, cloth, effort)
         )
-        answers.append(stash_report(size.name, answer, " and ".join(have)))
+        answers.append(stash_report(size.name, answer, " and ".join(have), 0.0 if files_only else cloth.ends))
         if picture:
             files[f"cloth/stash-{size.name}.svg"] = picture
     return answers, files
