@@ -17,9 +17,9 @@ STANDARD = "-"
 @click.argument("files", nargs=-1, required=True, metavar="FILE...")
 @click.option("--check", is_flag=True, help="Change nothing: list the files that are not tidy, and exit with 1.")
 def tidy(files: tuple[str, ...], check: bool) -> None:
-    """Lay piece files out in one way: indents, columns, spaces, empty lines. What they say stays the same.
+    """Lay piece files out in one way.
 
-    `-` reads a text and writes it back tidied. A file that cannot be read is left alone.
+    Indents, columns, spaces and empty lines are set; what a file says stays the same. `-` reads a text and writes it back tidied. A file that cannot be read is left alone.
     """
     from draft.tidying import tidy_file, tidy_text
 
@@ -50,7 +50,7 @@ def tidy(files: tuple[str, ...], check: bool) -> None:
 @click.argument("words", nargs=-1, metavar="[WORD]")
 @click.option("--page", type=click.Path(path_type=Path), metavar="FILE", help="Write the whole reference as Markdown.")
 def words(words: tuple[str, ...], page: Path | None) -> None:
-    """List the words of the language, or say what there is on one, with an example."""
+    """List the words of the language, or explain one."""
     from draft.output import replace_file
     from draft.reference.page import words_page
     from draft.reference.screen import word_report, words_report
@@ -64,7 +64,10 @@ def words(words: tuple[str, ...], page: Path | None) -> None:
 
 @commands.command()
 def editor() -> None:
-    """Help an editor with piece files, by the Language Server Protocol over standard input and output."""
+    """Answer an editor about piece files.
+
+    Speaks the Language Server Protocol over standard input and output.
+    """
     from importlib.util import find_spec
 
     if find_spec("pygls") is None:
