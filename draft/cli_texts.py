@@ -19,7 +19,8 @@ STANDARD = "-"
 def tidy(files: tuple[str, ...], check: bool) -> None:
     """Lay piece files out in one way.
 
-    Indents, columns, spaces and empty lines are set; what a file says stays the same. `-` reads a text and writes it back tidied. A file that cannot be read is left alone.
+    Indents, columns, spaces and empty lines are set; what a file says stays the same. `-` reads a text and
+    writes it back tidied. A file that cannot be read is left alone.
     """
     from draft.tidying import tidy_file, tidy_text
 
