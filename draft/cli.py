@@ -107,12 +107,13 @@ def draft(pattern: str, folder: Path, combs: bool, **choices: Unpack[Choices]) -
 
 @commands.command()
 @drafting_options
-def walk(pattern: str, **choices: Unpack[Choices]) -> None:
+@click.option("--sections", is_flag=True, help="Walk from notch to notch: show where ease or stretch comes to lie.")
+def walk(pattern: str, sections: bool, **choices: Unpack[Choices]) -> None:
     """Lay the two sides of every seam along one another; exit with 1 if any does not fit."""
-    from draft.report import seam_report
+    from draft.report import seam_report, sections_report
 
     drafted = _draft(pattern, choices, refuse=False)
-    click.echo(seam_report(drafted.garment))
+    click.echo((sections_report if sections else seam_report)(drafted.garment))
     _stop_on_errors(drafted.notes)
 
 

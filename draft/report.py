@@ -13,6 +13,7 @@ from draft.drafting import Drafted
 from draft.language import tree
 from draft.piece import Floats, Garment, SidePart
 from draft.plan.plan import PiecePlan, Plan
+from draft.seams.sections import sections
 from draft.seams.walk import walk
 from draft.units import in_words
 
@@ -36,6 +37,25 @@ def seam_report(garment: Garment) -> str:
                 stretched,
                 f"{worst:.2f}",
                 "fits" if fits(walked) else "does not fit",
+            )
+        )
+    return table(rows)
+
+
+def sections_report(garment: Garment) -> str:
+    """Every join from notch to notch: the lengths over all bodies, and by how much the first side is longer there."""
+    rows: list[Sequence[str]] = [("join", "from", "to", "first cm", "second cm", "first longer by mm", "of second")]
+    for section in sections(garment):
+        second = np.maximum(section.second, 1e-9)
+        rows.append(
+            (
+                section.join.name.replace("_", " "),
+                section.begins,
+                section.ends,
+                _span(section.first / 10),
+                _span(section.second / 10),
+                _span(section.ease),
+                _span(section.ease / second * 100) + " %",
             )
         )
     return table(rows)
@@ -91,7 +111,7 @@ def _cut(piece: PiecePlan) -> str:
 
 
 def _span(values: Floats) -> str:
-    low, high = f"{values.min():.1f}", f"{values.max():.1f}"
+    low, high = (f"{round(float(end), 1) + 0.0:.1f}" for end in (values.min(), values.max()))  # never -0.0
     return low if low == high else f"{low} to {high}"
 
 

@@ -10,6 +10,7 @@ import io
 from collections.abc import Iterable, Sequence
 
 from draft.piece import Garment, SidePart
+from draft.seams.sections import sections_of
 from draft.seams.walk import walk
 from draft.units import MM_PER_INCH
 
@@ -21,6 +22,7 @@ def table_files(garment: Garment) -> dict[str, bytes]:
     return {
         "tables/finished.csv": _csv(finished_rows(garment)),
         "tables/seams.csv": _csv(seam_rows(garment)),
+        "tables/sections.csv": _csv(section_rows(garment)),
     }
 
 
@@ -43,8 +45,35 @@ def seam_rows(garment: Garment) -> Iterable[Row]:
             ratio = "" if join.ratio is None else f"{1 / join.ratio[k]:.3f}"
             yield (
                 *(join.name, _side(join.first), _side(join.second), size),
-                *(f"{walked.first[k]:.2f}", f"{walked.second[k]:.2f}", ratio, f"{round(walked.difference[k], 2) + 0.0:.2f}"),
+                *(
+                    f"{walked.first[k]:.2f}",
+                    f"{walked.second[k]:.2f}",
+                    ratio,
+                    f"{round(walked.difference[k], 2) + 0.0:.2f}",
+                ),
             )
+
+
+def section_rows(garment: Garment) -> Iterable[Row]:
+    """Every join of every size from notch to notch: both lengths, and by how much the first is longer there."""
+    yield ("join", "section", "from", "to", "size", "first mm", "second mm", "first longer by mm", "miss mm")
+    for join in garment.joins:
+        for number, section in enumerate(sections_of(garment, join), start=1):
+            for k, size in enumerate(garment.sizes):
+                lengths = (section.first[k], section.second[k], section.ease[k], section.difference[k])
+                figures = [f"{round(length, 2) + 0.0:.2f}" for length in lengths]
+                yield (
+                    join.name,
+                    number,
+                    section.begins.replace("`", ""),
+                    section.ends.replace("`", ""),
+                    size,
+                    *figures,
+                )
+
+
+def _mm(value: float) -> str:
+    return f"{round(float(value), 2) + 0.0:.2f}"  # never -0.00
 
 
 def _side(parts: tuple[SidePart, ...]) -> str:

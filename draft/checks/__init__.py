@@ -4,13 +4,32 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from draft.checks import fairness, folds, nesting, outlines, rising, seam_ends, seam_lengths, wearing
+from draft.checks import (
+    fairness,
+    folds,
+    nesting,
+    outlines,
+    rising,
+    seam_allowances,
+    seam_ends,
+    seam_lengths,
+    seam_notches,
+    seam_order,
+    wearing,
+)
 from draft.notes import Note
 from draft.piece import Garment
 
 Check = Callable[[Garment], list[Note]]
 
-SEAM_CHECKS: tuple[Check, ...] = (seam_lengths.check, seam_ends.check, folds.check)
+SEAM_CHECKS: tuple[Check, ...] = (
+    seam_order.check,
+    seam_lengths.check,
+    seam_ends.check,
+    seam_allowances.check,
+    seam_notches.check,
+    folds.check,
+)
 CHECKS: tuple[Check, ...] = (*SEAM_CHECKS, outlines.check, fairness.check, wearing.check)
 CHART_CHECKS: tuple[Check, ...] = (nesting.check, rising.check)
 """Checks between the sizes of a chart; people of a study need not grow from one to the next."""

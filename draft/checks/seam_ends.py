@@ -4,17 +4,23 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.checks.seam_order import runs_opposite
 from draft.naming import listed
 from draft.notes import Note, error
 from draft.piece import Garment
 from draft.seams.walk import Corner, corners
 
 TOLERANCE = 1.0  # degrees
+TRUED = "trued over 4 cm"  # about the span that a French curve bridges by hand (common practice)
 
 
 def check(garment: Garment) -> list[Note]:
-    """A note for each end of a join where the two outlines meet at a corner."""
-    return [_note(garment, corner) for corner in corners(garment) if np.any(np.abs(corner.kink) > TOLERANCE)]
+    """A note for each end of a join where the two outlines meet at a corner.
+
+    A join whose sides run opposite ways has another fault, and another note.
+    """
+    kinked = [corner for corner in corners(garment) if np.any(np.abs(corner.kink) > TOLERANCE)]
+    return [_note(garment, corner) for corner in kinked if not runs_opposite(garment, corner.join)]
 
 
 def _note(garment: Garment, corner: Corner) -> Note:
@@ -28,4 +34,4 @@ def _note(garment: Garment, corner: Corner) -> Note:
     shape = "peak" if corner.kink[worst] < 0 else "hollow"
     figures = f"at worst they make a {shape} of {off[worst]:.1f} deg ({garment.sizes[worst]})"
     fix = f"let each arrive square to the seam, as in `curve arriving square to {join.first[0].edge}`"
-    return error(fact, join.span, figures, fix)
+    return error(fact, join.span, figures, fix, f"or write `{TRUED}` behind the join to have them blended there")

@@ -6,7 +6,8 @@ import numpy as np
 
 from draft.naming import listed
 from draft.notes import Note, error
-from draft.piece import Garment, SidePart
+from draft.piece import Garment, Join, SidePart
+from draft.seams.sections import sections_of
 from draft.seams.walk import Walked, walk
 
 TOLERANCE = 0.5  # mm: half of what a careful cutter can follow
@@ -36,7 +37,19 @@ def _note(garment: Garment, walked: Walked) -> Note:
     else:
         wanted = f"{walked.wanted[worst]:.1f} mm is wanted for {walked.second[worst]:.1f} mm"
         figures += f"{walked.first[worst]:.1f} mm, where {wanted} of {second}"
-    return error(fact, join.span, figures)
+    return error(fact, join.span, figures, *_where(garment, join, worst))
+
+
+def _where(garment: Garment, join: Join, body: int) -> list[str]:
+    """Where along the join its sides differ most, where notches or the ends of edges tell."""
+    found = sections_of(garment, join, by_share=False)
+    if len(found) == 1:
+        return []
+    most = max(found, key=lambda section: float(abs(section.difference[body])))
+    longer = "longer" if most.difference[body] > 0 else "shorter"
+    begins, ends = (f"the {what}" if what in ("start", "end") else what for what in (most.begins, most.ends))
+    off = f"{abs(most.difference[body]):.1f} mm {longer}"
+    return [f"most of that lies from {begins} to {ends}: there the first side is {off}"]
 
 
 def _named(parts: tuple[SidePart, ...]) -> str:

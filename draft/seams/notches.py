@@ -17,11 +17,11 @@ def with_notches(garment: Garment) -> Garment:
     found: dict[str, list[Notch]] = {}
     for join in garment.joins:
         first, second = side(garment, join.first), side(garment, join.second)
-        mirrored = second.copies == 2 * first.copies
         marks = [(share, 1) for share in join.marks] + [(share, 2) for share in join.double_marks]
         for share, strokes in marks:
             _mark(found, join, first, share, strokes)
-            _mark(found, join, second, _from_the_middle(share) if mirrored else share, strokes)
+            for place in _on_second(first, second, share):
+                _mark(found, join, second, place, strokes)
     pieces = tuple(
         replace(piece, notches=(*piece.notches, *_once(found.get(piece.name, [])))) for piece in garment.pieces
     )
@@ -33,9 +33,16 @@ def quarters(bodies: int) -> tuple[Floats, ...]:
     return tuple(np.full(bodies, share) for share in (0.25, 0.5, 0.75))
 
 
-def _from_the_middle(share: Floats) -> Floats:
-    """The place on half of a side that a share of the whole folds onto."""
-    return np.asarray(1.0 - np.abs(1.0 - 2.0 * share))
+def _on_second(first: Side, second: Side, share: Floats) -> list[Floats]:
+    """The shares of the second side that a share of the first comes to lie on.
+
+    A whole folds onto its two mirrored halves; a half that is sewn to a whole has its place on both halves of it.
+    """
+    if second.copies == 2 * first.copies:
+        return [np.asarray(1.0 - np.abs(1.0 - 2.0 * share))]
+    if first.copies == 2 * second.copies:
+        return [share / 2, 1.0 - share / 2]
+    return [share]
 
 
 def _mark(found: dict[str, list[Notch]], join: Join, along: Side, share: Floats, strokes: int) -> None:

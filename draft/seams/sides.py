@@ -71,6 +71,15 @@ def drawn_distance(piece: Piece, edge: Edge, sewn: Floats) -> Floats:
     return np.asarray(place)
 
 
+def sewn_distance(piece: Piece, edge: Edge, drawn: Floats) -> Floats:
+    """How far along the sewn edge, mm from its start `(B,)`, the place lies that is `drawn` mm along the drawn one."""
+    taken = np.zeros_like(drawn)
+    for fold in folds_of(piece, edge):
+        taken = taken + np.clip(drawn - (fold.at - fold.width / 2), 0.0, fold.width)
+    place = drawn - taken
+    return np.asarray(place if edge.gathered is None else place * edge.gathered)
+
+
 def folds_of(piece: Piece, edge: Edge) -> list[Fold]:
     """The darts and pleats of an edge, in the order that they lie on it."""
     return sorted((fold for fold in piece.folds if fold.edge == edge.name), key=lambda fold: float(fold.at.mean()))

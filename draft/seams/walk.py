@@ -8,7 +8,7 @@ import numpy as np
 
 from draft.geometry.ends import end_directions
 from draft.geometry.flatten import sample
-from draft.piece import Floats, Garment, Join, Piece
+from draft.piece import Floats, Garment, Join, Piece, SidePart
 from draft.seams.sides import Side, side
 
 PLACES = 4  # on each segment: enough to tell which way round a lens of two curves runs
@@ -73,8 +73,19 @@ def corners(garment: Garment) -> tuple[Corner, ...]:
     for join in garment.joins:
         first, second = side(garment, join.first), side(garment, join.second)
         if len(first.stretches) == len(second.stretches) == 1 and join.fit == "even":
-            found += [corner for at_start in (True, False) if (corner := _corner(join, first, second, at_start))]
+            # A whole edge sewn to two mirrored halves ends in the middle of nothing: both ends are the halves' start.
+            ends = (True, False) if first.copies == second.copies else (True,)
+            found += [corner for at_start in ends if (corner := _corner(join, first, second, at_start))]
     return tuple(found)
+
+
+def kinks(garment: Garment, one: SidePart, other: SidePart) -> tuple[Floats, Floats]:
+    """How far the outlines are from running on straight, degrees `(B,)`, at both ends of two parts sewn together."""
+    at_start, at_end = (
+        sum(_inside_angle(garment.piece(part.piece), part.edge, start != part.reverse)[0] for part in (one, other))
+        for start in (True, False)
+    )
+    return np.asarray(at_start - 180.0), np.asarray(at_end - 180.0)
 
 
 def _corner(join: Join, first: Side, second: Side, at_start: bool) -> Corner | None:

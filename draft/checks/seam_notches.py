@@ -1,0 +1,52 @@
+"""Notches that a file sets itself on both sides of a seam pair off, and come together where the sides are even."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from draft.naming import listed
+from draft.notes import Note, caution
+from draft.piece import Garment, Join
+from draft.seams.following import side_words
+from draft.seams.sections import matches, set_by_hand
+
+APART = 1.0  # mm: the thickness of a notch as it is snipped
+
+
+def check(garment: Garment) -> list[Note]:
+    """A caution for each join whose own notches do not pair off, or do not come together."""
+    return [note for join in garment.joins for note in _join(garment, join)]
+
+
+def _join(garment: Garment, join: Join) -> list[Note]:
+    first, second = set_by_hand(garment, join)
+    if not first.strokes or not second.strokes:
+        return []  # a notch on one side alone marks something else: a pocket, the end of a slit
+    if first.strokes != second.strokes:
+        counts = " and ".join(
+            f"`{side_words(parts)}` {_told(strokes)}"
+            for parts, strokes in ((join.first, first.strokes), (join.second, second.strokes))
+        )
+        fix = f"set them in the join, as in `notch at 30 %`, which marks both sides of `{join.name}` alike"
+        return [caution(f"the notches along `{join.name}` do not pair off: {counts}", join.span, fix)]
+    return _apart(garment, join) if join.fit == "even" else []
+
+
+def _apart(garment: Garment, join: Join) -> list[Note]:
+    pairs = [match for match in matches(garment, join)[1:-1] if match.is_notch and not match.by_share]
+    off = np.max([np.abs(match.first - match.second) for match in pairs], axis=0)
+    if not np.any(off > APART):
+        return []
+    worst = int(np.argmax(off))
+    match = max(pairs, key=lambda match: float(abs(match.first - match.second)[worst]))
+    fact = f"notches along `{join.name}` do not come together, for {listed(garment.sizes, off > APART)}"
+    figures = (
+        f"at worst they lie {off[worst]:.1f} mm apart ({garment.sizes[worst]}): {match.first[worst]:.1f} mm along "
+        f"`{side_words(join.first)}` and {match.second[worst]:.1f} mm along `{side_words(join.second)}`"
+    )
+    return [caution(fact, join.span, figures)]
+
+
+def _told(strokes: tuple[int, ...]) -> str:
+    kinds = [f"{count} {kind}" for kind, count in (("single", strokes.count(1)), ("double", strokes.count(2))) if count]
+    return f"has {' and '.join(kinds)}"

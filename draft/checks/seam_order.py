@@ -1,0 +1,112 @@
+"""The edges of a side follow one another, both sides run the same way, and no piece is sewn on turned over."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import pairwise
+
+import numpy as np
+
+from draft.notes import Note, caution, error
+from draft.piece import Garment, Join, SidePart
+from draft.seams.following import (
+    Meetings,
+    Parts,
+    cloth_on_left,
+    reversed_side,
+    side_ends,
+    side_words,
+)
+from draft.seams.sides import side
+from draft.seams.walk import kinks
+
+RUNS_ON = 1.0  # degrees: a corner nearer to straight across the seam is meant to be
+
+
+def check(garment: Garment) -> list[Note]:
+    """A note for each join whose edges are in the wrong order, or run the wrong way.
+
+    Joins that run the wrong way are turned before the others are looked at, so that one slip is told once.
+    """
+    opposite = [runs_opposite(garment, join) for join in garment.joins]
+    pairs = list(zip(garment.joins, opposite, strict=True))
+    mended = replace(garment, joins=tuple(_second_turned(join) if wrong else join for join, wrong in pairs))
+    notes = [_opposite(join) if wrong else _join(mended, join) for join, wrong in pairs]
+    return [note for note in notes if note]
+
+
+def _second_turned(join: Join) -> Join:
+    return replace(join, second=reversed_side(join.second))
+
+
+def _opposite(join: Join) -> Note:
+    fact = f"the two sides of `{join.name}` run opposite ways"
+    return error(fact, join.span, f"write `{side_words(reversed_side(join.second))}`")
+
+
+def runs_opposite(garment: Garment, join: Join) -> bool:
+    """Whether the two sides of a join run opposite ways.
+
+    Other joins tell, where they bring the ends together crosswise; for a plain seam the outlines do, where they run on
+    at both ends once one side is turned, and at neither as it stands.
+    """
+    if side(garment, join.first).copies != side(garment, join.second).copies:
+        return False
+    meetings = Meetings(garment, without=join)
+    (start, end), (other_start, other_end) = side_ends(garment, join.first), side_ends(garment, join.second)
+    straight = meetings.together(start, other_start) or meetings.together(end, other_end)
+    crossed = meetings.together(start, other_end) or meetings.together(end, other_start)
+    if straight or crossed:
+        return crossed and not straight
+    if not (len(join.first) == len(join.second) == 1 and join.fit == "even"):
+        return False
+    as_it_stands, turned = (
+        [float(np.max(np.abs(kink))) for kink in kinks(garment, join.first[0], part)]
+        for part in (join.second[0], reversed_side(join.second)[0])
+    )
+    return min(as_it_stands) > RUNS_ON and max(turned) <= RUNS_ON
+
+
+def _join(garment: Garment, join: Join) -> Note | None:
+    meetings = Meetings(garment, without=join)
+    for parts in (join.first, join.second):
+        if note := _order(join, parts, meetings):
+            return note
+    if not _turned_over(garment, join):
+        return None
+    one, other = join.first[0].piece, join.second[0].piece
+    fact = f"along `{join.name}` the right side of `{other}` would come to lie inside"
+    if one == other:
+        fact = f"along `{join.name}` the piece `{one}` would be twisted before it is sewn to itself"
+    return error(fact, join.span, f"write `{side_words(reversed_side(join.second))}`")
+
+
+def _order(join: Join, parts: Parts, meetings: Meetings) -> Note | None:
+    """A note on a side whose parts do not follow one another."""
+    if meetings.follow(parts):
+        return None
+    found = meetings.in_order(parts)
+    if found:
+        fact = f"`{side_words(parts)}` does not run on from edge to edge"
+        return error(fact, join.span, f"write `{side_words(found)}`")
+    before, after = next(pair for pair in pairwise(parts) if not meetings.follow(pair))
+    fact = f"nothing brings the end of `{_named(before)}` and the start of `{_named(after)}` together"
+    return caution(fact, join.span, "declare the seam at which they meet, under `join`")
+
+
+def _turned_over(garment: Garment, join: Join) -> bool:
+    """Whether both edges have their cloth on the same side, though neither piece can be turned over to be sewn.
+
+    A piece sewn to itself cannot, and neither can two that are cut right side up alone.
+    """
+    if not (len(join.first) == len(join.second) == 1):
+        return False
+    one, other = join.first[0], join.second[0]
+    pieces = [garment.piece(part.piece) for part in (one, other)]
+    fixed = all(piece.cut_as == "right side up" and not piece.on_fold for piece in pieces)
+    bound = fixed or (one.piece == other.piece and one.edge != other.edge)
+    return bound and cloth_on_left(garment, one) == cloth_on_left(garment, other)
+
+
+def _named(part: SidePart) -> str:
+    return side_words((part,))

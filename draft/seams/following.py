@@ -1,0 +1,130 @@
+"""Which corners of pieces come together when a garment is sewn, and from that, whether joined edges follow one another.
+
+A corner is a piece's name and the number of the edge that begins there. Two corners come together where they are one
+place of one piece, or where joined sides begin or end together.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise, permutations, product
+from typing import TypeAlias
+
+import numpy as np
+
+from draft.geometry.cubic import norm
+from draft.piece import Garment, Join, Piece, SidePart
+from draft.seams.sides import side
+from draft.seams.walk import handedness
+
+Corner: TypeAlias = tuple[str, int]
+Parts: TypeAlias = tuple[SidePart, ...]
+
+SAME = 0.01  # mm: corners of one piece nearer than this are one place
+MOST_PARTS = 5  # of one side, tried in all their directions; a longer side is only looked at as it stands
+MOST_ORDERED = 3  # parts tried in all orders too
+
+
+class Meetings:
+    """The corners that come together in a garment, the seams of `without` left undone."""
+
+    def __init__(self, garment: Garment, without: Join | None = None) -> None:
+        self._garment = garment
+        self._above: dict[Corner, Corner] = {}
+        for piece in garment.pieces:
+            for a, b in _one_place(piece):
+                self._join((piece.name, a), (piece.name, b))
+        for join in garment.joins:
+            if join is not without:
+                for one, other in _brought_together(garment, join):
+                    self._join(one, other)
+
+    def together(self, one: Corner, other: Corner) -> bool:
+        """Whether two corners come together."""
+        return self._root(one) == self._root(other)
+
+    def follow(self, parts: Parts) -> bool:
+        """Whether each part begins where the one before it ends."""
+        ends = [part_ends(self._garment, part) for part in parts]
+        return all(self.together(before[1], after[0]) for before, after in pairwise(ends))
+
+    def in_order(self, parts: Parts) -> Parts | None:
+        """The parts turned, or where that does not help put in another order, so that they follow; None if none do."""
+        if len(parts) > MOST_PARTS:
+            return None
+        orders = permutations(parts) if len(parts) <= MOST_ORDERED else (parts,)
+        tried = [turned for order in orders for turned in _turned(order)]
+        following = [found for found in tried if self.follow(found)]
+        return min(following, key=lambda found: _changes(found, parts)) if following else None
+
+    def _root(self, corner: Corner) -> Corner:
+        while corner in self._above:
+            corner = self._above[corner]
+        return corner
+
+    def _join(self, one: Corner, other: Corner) -> None:
+        a, b = self._root(one), self._root(other)
+        if a != b:
+            self._above[a] = b
+
+
+def part_ends(garment: Garment, part: SidePart) -> tuple[Corner, Corner]:
+    """The corners at which a part of a side begins and ends."""
+    names = [edge.name for edge in garment.piece(part.piece).edges]
+    first = names.index(part.edge)
+    corners = (part.piece, first), (part.piece, (first + 1) % len(names))
+    return (corners[1], corners[0]) if part.reverse else corners
+
+
+def side_ends(garment: Garment, parts: Parts) -> tuple[Corner, Corner]:
+    """The corners at which a side begins and ends."""
+    return part_ends(garment, parts[0])[0], part_ends(garment, parts[-1])[1]
+
+
+def reversed_side(parts: Parts) -> Parts:
+    """A side run the other way."""
+    return tuple(SidePart(part.piece, part.edge, not part.reverse) for part in reversed(parts))
+
+
+def side_words(parts: Parts) -> str:
+    """A side as it is written: `back.neckline then front.neckline reversed`."""
+    return " then ".join(f"{part.piece}.{part.edge}{' reversed' if part.reverse else ''}" for part in parts)
+
+
+def cloth_on_left(garment: Garment, part: SidePart) -> bool:
+    """Whether the cloth of a piece, seen from its right side, lies on the left of a part as the side runs along it."""
+    return bool(handedness(garment.piece(part.piece))[0] > 0) != part.reverse
+
+
+def _brought_together(garment: Garment, join: Join) -> list[tuple[Corner, Corner]]:
+    """The corners that a seam brings together at its ends.
+
+    Where a whole band is sewn to two mirrored halves, both its ends come to where the half begins.
+    """
+    (first, first_end), (second, second_end) = side_ends(garment, join.first), side_ends(garment, join.second)
+    copies, others = side(garment, join.first).copies, side(garment, join.second).copies
+    if others == 2 * copies:
+        return [(first, second), (first_end, second)]
+    if copies == 2 * others:
+        return [(first, second), (first, second_end)]
+    return [(first, second), (first_end, second_end)]
+
+
+def _one_place(piece: Piece) -> list[tuple[int, int]]:
+    """Corners of one piece that lie on one another, as where an edge has no length."""
+    starts = np.stack([edge.segments[:, 0, 0] for edge in piece.edges], axis=1)
+    near = np.nanmax(norm(starts[:, :, None] - starts[:, None]), axis=0) <= SAME
+    return [(a, b) for a, b in np.argwhere(np.triu(near, 1)).tolist()]
+
+
+def _turned(parts: Parts) -> list[Parts]:
+    ways = product((False, True), repeat=len(parts))
+    return [
+        tuple(SidePart(p.piece, p.edge, p.reverse != turn) for p, turn in zip(parts, way, strict=True)) for way in ways
+    ]
+
+
+def _changes(found: Parts, parts: Parts) -> tuple[int, int]:
+    """How much was changed: first the order, then the directions."""
+    moved = sum((a.piece, a.edge) != (b.piece, b.edge) for a, b in zip(found, parts, strict=True))
+    ways = {(part.piece, part.edge): part.reverse for part in parts}
+    return moved, sum(part.reverse != ways[part.piece, part.edge] for part in found)

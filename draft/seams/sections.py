@@ -1,0 +1,162 @@
+"""Seams walked from notch to notch: where along a join its sides differ, and where ease or stretch comes to lie.
+
+Both sides match at their ends, at the marks of the join, at notches that a designer has set by hand on both sides, and,
+where both sides are made of equally many edges, from edge to edge.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+import numpy as np
+
+from draft.piece import Floats, Garment, Join, Notch
+from draft.seams.notches import CLEAR
+from draft.seams.sides import Side, Stretch, sewn_distance, side
+
+WHOLE, MIRRORED, HALF = 1.0, 2.0, 0.5
+"""How often the second side goes into one seam of the first: as it is, opened out about its end, or its first half."""
+
+
+@dataclass(frozen=True)
+class Section:
+    """A stretch of a join between two places that match: what lies there, and its length on both sides, mm `(B,)`."""
+
+    join: Join
+    begins: str
+    ends: str
+    first: Floats
+    second: Floats
+
+    @property
+    def wanted(self) -> Floats:
+        """The length that the first side should have here."""
+        return self.second if self.join.ratio is None else self.second * self.join.ratio
+
+    @property
+    def difference(self) -> Floats:
+        """By how much the first side is longer here than it should be."""
+        return np.asarray(self.first - self.wanted)
+
+    @property
+    def ease(self) -> Floats:
+        """By how much the first side is longer here than the second: less than nothing where it is stretched."""
+        return np.asarray(self.first - self.second)
+
+
+@dataclass(frozen=True)
+class Match:
+    """A place that both sides of a join have: what it is, and how far along it lies on each, mm `(B,)`."""
+
+    what: str
+    first: Floats
+    second: Floats
+    by_share: bool = False
+    """Whether it lies at the same share of both sides, so that it says nothing of where they differ."""
+    is_notch: bool = True
+
+
+@dataclass(frozen=True)
+class Set:
+    """Notches set by hand on a side, in the order that they lie along it: how far along, mm `(B,)`, and strokes."""
+
+    at: tuple[Floats, ...]
+    strokes: tuple[int, ...]
+
+
+def sections(garment: Garment, by_share: bool = True) -> tuple[Section, ...]:
+    """The sections of every join, in order; without `by_share` only those between places that could differ."""
+    return tuple(section for join in garment.joins for section in sections_of(garment, join, by_share))
+
+
+def sections_of(garment: Garment, join: Join, by_share: bool = True) -> tuple[Section, ...]:
+    """The sections of one join, from its start to its end."""
+    found = [match for match in matches(garment, join) if by_share or not match.by_share]
+    return tuple(Section(join, a.what, b.what, b.first - a.first, b.second - a.second) for a, b in pairwise(found))
+
+
+def matches(garment: Garment, join: Join) -> list[Match]:
+    """The places that match, from the start of a join to its end."""
+    first, second = side(garment, join.first), side(garment, join.second)
+    times = second.copies / first.copies
+    reach = second.whole / first.copies
+    start, end = Match("start", 0 * reach, 0 * reach, is_notch=False), Match("end", first.length, reach, is_notch=False)
+    if times not in (WHOLE, MIRRORED, HALF):
+        return [start, end]
+    inner = [*_marks(join, first, reach), *_by_hand(garment, join)]
+    if times == WHOLE and len(first.stretches) == len(second.stretches):
+        inner += _edge_ends(first, second)
+    return [start, *_numbered(sorted(inner, key=lambda match: float(np.mean(match.first)))), end]
+
+
+def _numbered(found: list[Match]) -> list[Match]:
+    """The notches among the places counted from the start, whatever their kind."""
+    numbered, count = [], 0
+    for match in found:
+        count += match.is_notch
+        numbered.append(replace(match, what=f"{match.what} {count}") if match.is_notch else match)
+    return numbered
+
+
+def set_by_hand(garment: Garment, join: Join) -> tuple[Set, Set]:
+    """The notches that a file sets itself on the edges of both sides, clear of their ends, for all bodies alike."""
+    first, second = side(garment, join.first), side(garment, join.second)
+    times = second.copies / first.copies
+    mine = _set_on(garment, first)
+    other = _set_on(garment, second)
+    if times == MIRRORED:
+        back = [2 * second.length - at for at in reversed(other.at)]
+        other = Set((*other.at, *back), (*other.strokes, *reversed(other.strokes)))
+    if times == HALF:
+        near = [bool(np.all(at <= second.length / 2 + CLEAR)) for at in other.at]
+        kept = [pair for pair, there in zip(zip(other.at, other.strokes, strict=True), near, strict=True) if there]
+        other = Set(tuple(at for at, _ in kept), tuple(strokes for _, strokes in kept))
+    return mine, other
+
+
+def _marks(join: Join, first: Side, reach: Floats) -> list[Match]:
+    singles = [Match("notch", share * first.length, share * reach, by_share=True) for share in join.marks]
+    return singles + [
+        Match("double notch", share * first.length, share * reach, by_share=True) for share in join.double_marks
+    ]
+
+
+def _by_hand(garment: Garment, join: Join) -> list[Match]:
+    """Notches set by hand on both sides, where they are of one kind in one order."""
+    first, second = set_by_hand(garment, join)
+    if first.strokes != second.strokes:
+        return []
+    named = ["double notch" if strokes == 2 else "notch" for strokes in first.strokes]
+    return [Match(what, a, b) for what, a, b in zip(named, first.at, second.at, strict=True)]
+
+
+def _edge_ends(first: Side, second: Side) -> list[Match]:
+    found = []
+    for k in range(1, len(first.stretches)):
+        what = f"`{first.stretches[k - 1].edge.name}` to `{first.stretches[k].edge.name}`"
+        here, there = (np.sum([s.length for s in one.stretches[:k]], axis=0) for one in (first, second))
+        found.append(Match(what, here, there, is_notch=False))
+    return found
+
+
+def _set_on(garment: Garment, along: Side) -> Set:
+    """The notches set by hand along a side."""
+    from_joins = {join.span for join in garment.joins}
+    found: list[tuple[Floats, int]] = []
+    begun = np.zeros_like(along.length)
+    for stretch in along.stretches:
+        for notch in stretch.piece.notches:
+            if notch.edge == stretch.edge.name and notch.span not in from_joins:
+                at = _along(stretch, notch)
+                if np.all((at > CLEAR) & (at < stretch.length - CLEAR)):
+                    found.append((begun + at, notch.strokes))
+        begun = begun + stretch.length
+    found.sort(key=lambda each: float(np.mean(each[0])))
+    return Set(tuple(at for at, _ in found), tuple(strokes for _, strokes in found))
+
+
+def _along(stretch: Stretch, notch: Notch) -> Floats:
+    """How far along a stretch, as it is sewn and run, a notch lies; not a number where a body has none."""
+    sewn = sewn_distance(stretch.piece, stretch.edge, notch.at)
+    return stretch.length - sewn if stretch.part.reverse else sewn
