@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, TypedDict, Unpack
 
@@ -13,6 +13,7 @@ from draft.cli import Choices, _draft, _print, _progress, commands, drafting_opt
 if TYPE_CHECKING:
     from draft.cloth.effort import Effort, Name
     from draft.cloth.fabric import Cloth
+    from draft.notes import Note
     from draft.piece import Garment
 
 Command = Callable[..., None]
@@ -41,7 +42,8 @@ class AllChoices(Choices, LayChoices):
 
 
 _OPTIONS = (
-    click.option("--width", "widths", multiple=True, metavar="WIDTH", help=f"Of the cloth; else the fabric's, or {_WIDTH}."),
+    click.option("--width", "widths", multiple=True, metavar="WIDTH",
+                 help=f"Of the cloth: else the fabric's, or {_WIDTH}."),
     click.option("--one-way", is_flag=True, help="The cloth has a nap or a print with an upper end."),
     click.option("--shrink-across", metavar="5%", help="What washing takes from its width."),
     click.option("--shrink-down", metavar="5%", help="What washing takes from its length."),
@@ -91,15 +93,21 @@ def lay(pattern: str, **choices: Unpack[AllChoices]) -> None:
 
 def _sizes(garment: Garment, choices: AllChoices, spent: Effort) -> None:
     from draft.cloth.lays import KINDS
-    from draft.laying.lays import by_kind, lay_files, lay_sizes
+    from draft.laying.lays import by_kind, lay_files, lay_sizes, width_notes
     from draft.laying.report import needs_report, table_report
 
     cloths, say = _cloths(choices), _progress()
     kinds = [kind for kind in KINDS if choices["kind"] in (None, kind.replace(" ", "-"))]
     rows = lay_sizes(garment, cloths, spent, say, kinds)
-    lengths = by_kind(garment, rows[0], spent) if len(rows) == 1 and len(kinds) == len(KINDS) else None
+    notes: Sequence[Note] = ()
+    if len(rows) > 1:
+        report = table_report(rows)
+    else:
+        lengths = by_kind(garment, rows[0], spent) if len(kinds) == len(KINDS) else None
+        report, notes = needs_report(rows[0], lengths), width_notes(garment, rows[0], spent, kinds)
     say("")
-    click.echo(needs_report(rows[0], lengths) if len(rows) == 1 else table_report(rows))
+    click.echo(report)
+    _print(notes)
     if choices["folder"]:
         write(choices["folder"], lay_files(garment, rows))
 
@@ -110,7 +118,10 @@ def _together(garment: Garment, choices: AllChoices, spent: Effort) -> None:
     from draft.laying.report import needs_report
 
     say = _progress()
-    need, notes = together(garment, _cloths(choices)[0], choices["copies"], spent, say)
+    cloths = _cloths(choices)
+    if len(cloths) > 1:
+        raise click.UsageError("one lay is on one cloth: give one `--width`, and no `--table`")
+    need, notes = together(garment, cloths[0], choices["copies"], spent, say)
     say("")
     click.echo(needs_report([need]))
     _print(notes)
@@ -121,6 +132,10 @@ def _together(garment: Garment, choices: AllChoices, spent: Effort) -> None:
 def _stash(garment: Garment, choices: AllChoices, spent: Effort) -> None:
     from draft.laying.stash import stash
 
+    if choices["widths"] or choices["table"]:
+        raise click.UsageError(
+            "the cloth of `--have` has its own width, so it goes with neither `--width` nor `--table`"
+        )
     answers, files = stash(garment, choices["have"], _cloths(choices)[0], spent)
     click.echo("\n".join(answers))
     if choices["folder"] and files:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -18,14 +19,20 @@ from draft.cloth.shapes import Shelf
 from draft.cloth.table import cloth_csv
 from draft.laying.groups import Group, groups
 from draft.laying.picture import group_picture
-from draft.notes import Note, Problems, error, remark
+from draft.notes import Note, Problems, caution, error, remark
 from draft.paper.lay_drawing import Lay, draw_lay
+from draft.paper.once import Same
 from draft.paper.svg import svg
 from draft.paper.wording import ENGLISH, Wording
 from draft.piece import Garment
-from draft.units import MM_PER_INCH
+from draft.units import MM_PER_INCH, in_centimetres
 
 Progress = Callable[[str], object]
+
+NARROWER = 10.0
+"""Cloth is seldom just as wide as it is said to be: a centimetre less is usual (common practice)."""
+MARKED = 50.0
+"""More than this, mm, is more than the rounding up in the shop is likely to cover."""
 
 
 @dataclass(frozen=True)
@@ -38,6 +45,13 @@ class Diagram:
 
 def sizes_of(garment: Garment) -> tuple[Size, ...]:
     """The sizes that were drafted, with their parts. Raises Problems where there is none."""
+    return _sizes_of(Same(garment))
+
+
+@lru_cache(maxsize=4)
+def _sizes_of(same: Same[Garment]) -> tuple[Size, ...]:
+    """Made once for a garment: what its search finds out about its outlines serves every cloth."""
+    garment = same.value
     edges = [edge.segments for piece in garment.pieces for edge in piece.edges]
     drawn = [b for b in range(len(garment.sizes)) if all(np.isfinite(segments[b]).all() for segments in edges)]
     if not drawn or not garment.pieces:
@@ -67,6 +81,24 @@ def by_kind(garment: Garment, row: Sequence[Need], effort: Effort) -> Mapping[st
             if kind != own.kind:
                 found[need.size][kind] = lay_as(kind, size.parts, need.cloth, effort, size.shelf)
     return found
+
+
+def width_notes(
+    garment: Garment, row: Sequence[Need], effort: Effort, kinds: Sequence[Kind] = KINDS
+) -> tuple[Note, ...]:
+    """A caution for the sizes that would need markedly more if the cloth were a little narrower than it should be."""
+    cloth = row[0].cloth
+    narrower = replace(cloth, width=cloth.width - NARROWER)
+    sizes = [size for size in sizes_of(garment) if size.name in {need.size for need in row}]
+    if effort.stopped or any(part.width > narrower.usable for size in sizes for part in size.parts):
+        return ()
+    (other,) = needs(sizes, [narrower], effort, kinds=kinds)
+    more = [(n.size, o.bought - n.bought) for n, o in zip(row, other, strict=True) if o.bought - n.bought > MARKED]
+    if not more or effort.stopped:
+        return ()
+    listed = ", ".join(f"{size} {in_centimetres(length)}" for size, length in more)
+    fact = f"cloth {in_centimetres(NARROWER)} narrower than this needs more: {listed}"
+    return (caution(fact, None, "measure your cloth between the selvedges, washed, before you cut"),)
 
 
 def together(
