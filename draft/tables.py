@@ -45,12 +45,7 @@ def seam_rows(garment: Garment) -> Iterable[Row]:
             ratio = "" if join.ratio is None else f"{1 / join.ratio[k]:.3f}"
             yield (
                 *(join.name, _side(join.first), _side(join.second), size),
-                *(
-                    f"{walked.first[k]:.2f}",
-                    f"{walked.second[k]:.2f}",
-                    ratio,
-                    f"{round(walked.difference[k], 2) + 0.0:.2f}",
-                ),
+                *(_mm(walked.first[k]), _mm(walked.second[k]), ratio, _mm(walked.difference[k])),
             )
 
 
@@ -61,15 +56,8 @@ def section_rows(garment: Garment) -> Iterable[Row]:
         for number, section in enumerate(sections_of(garment, join), start=1):
             for k, size in enumerate(garment.sizes):
                 lengths = (section.first[k], section.second[k], section.ease[k], section.difference[k])
-                figures = [f"{round(length, 2) + 0.0:.2f}" for length in lengths]
-                yield (
-                    join.name,
-                    number,
-                    section.begins.replace("`", ""),
-                    section.ends.replace("`", ""),
-                    size,
-                    *figures,
-                )
+                places = (what.replace("`", "") for what in (section.begins, section.ends))
+                yield (join.name, number, *places, size, *map(_mm, lengths))
 
 
 def _mm(value: float) -> str:
