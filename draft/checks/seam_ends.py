@@ -11,6 +11,7 @@ from draft.piece import Garment
 from draft.seams.walk import Corner, corners
 
 TOLERANCE = 1.0  # degrees
+BEYOND = 150.0  # degrees: no drawing has such a peak or hollow; one of the two corners is turned inside out
 TRUED = "trued over 4 cm"  # about the span that a French curve bridges by hand (common practice)
 
 
@@ -33,5 +34,7 @@ def _note(garment: Garment, corner: Corner) -> Note:
     fact = f"{names} meet at a corner at the {end} of `{join.name}`, for {listed(garment.sizes, off > TOLERANCE)}"
     shape = "peak" if corner.kink[worst] < 0 else "hollow"
     figures = f"at worst they make a {shape} of {off[worst]:.1f} deg ({garment.sizes[worst]})"
+    if off[worst] > BEYOND:
+        figures = f"at worst a line arrives from beyond the seam ({garment.sizes[worst]})"
     fix = f"let each arrive square to the seam, as in `curve arriving square to {join.first[0].edge}`"
     return error(fact, join.span, figures, fix, f"or write `{TRUED}` behind the join to have them blended there")

@@ -56,6 +56,13 @@ def test_a_degree_at_the_end_of_a_seam_is_let_pass_and_no_more(degrees: float, t
         assert "at the start of `j`" in notes[0].message
 
 
+def test_a_line_that_arrives_from_beyond_the_seam_is_told_so() -> None:
+    """The hem of one is drawn from outside of its side: a hook, as where the wrong one of two squares was taken."""
+    hooked = panel("one", "20 cm").replace("hem   a to b straight", "hem   a to b curve leaving across arriving inward")
+    (note,) = seam_ends.check(garment(hooked + panel("two", "20 cm") + JOIN))
+    assert note.hints[0] == "at worst a line arrives from beyond the seam (body 1)"
+
+
 @pytest.mark.parametrize(("degrees", "told"), [(0.0, False), (0.9, False), (-0.9, False), (1.1, True), (-1.1, True)])
 def test_a_degree_at_a_fold_is_let_pass_and_no_more(degrees: float, told: bool) -> None:
     rise = 200 * np.tan(np.radians(degrees))
