@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Unpack
 
 import click
 
-from draft.cli import Choices, commands, drafting_options, styles_of, write
+from draft.cli import Choices, _draft, commands, drafting_options, styles_of, write
 
 if TYPE_CHECKING:
     from draft.fit.choosing import Wear
@@ -45,6 +45,21 @@ def size(pattern: str, wear: Wear, **choices: Unpack[Choices]) -> None:
     if sized.estimates:
         click.echo(estimates_report(sized.estimates) + "\n")
     click.echo(size_report(sized))
+
+
+@commands.command()
+@drafting_options
+@click.option(
+    "--out", "folder", type=click.Path(path_type=Path), metavar="DIR", help="Write a drawing of each body there."
+)
+def fit(pattern: str, folder: Path | None, **choices: Unpack[Choices]) -> None:
+    """Report how the garment sits on each body: ease at every level, and the stretch that the cloth must have."""
+    from draft.fitting import fit_files, fit_report
+
+    drafted = _draft(pattern, choices, refuse=True)
+    click.echo(fit_report(drafted.garment))
+    if folder:
+        write(folder, fit_files(drafted.garment))
 
 
 def _person(choices: Choices) -> Whom:

@@ -1,4 +1,4 @@
-"""Tables that open in a spreadsheet: finished measurements, and every join with both its lengths.
+"""Tables that open in a spreadsheet: finished measurements, ease, the stretch that is needed, every join's lengths.
 
 Inches are decimal here: a spreadsheet takes `5 1/2` for a text and `1/2` for a date.
 """
@@ -9,7 +9,10 @@ import csv
 import io
 from collections.abc import Iterable, Sequence
 
-from draft.piece import Garment, SidePart
+import numpy as np
+
+from draft.fit.stretch import least, needs
+from draft.piece import Floats, Garment, SidePart
 from draft.seams.sections import sections_of
 from draft.seams.walk import walk
 from draft.units import MM_PER_INCH
@@ -21,6 +24,8 @@ def table_files(garment: Garment) -> dict[str, bytes]:
     """The tables of a pack by their place in it."""
     return {
         "tables/finished.csv": _csv(finished_rows(garment)),
+        "tables/ease.csv": _csv(ease_rows(garment)),
+        "tables/stretch.csv": _csv(stretch_rows(garment)),
         "tables/seams.csv": _csv(seam_rows(garment)),
         "tables/sections.csv": _csv(section_rows(garment)),
     }
@@ -34,6 +39,36 @@ def finished_rows(garment: Garment) -> Iterable[Row]:
             for unit, factor, places in (("cm", 10.0, 1), ("in", MM_PER_INCH, 2)):
                 figures = [f"{value * share / factor:.{places}f}" for value in finished.values]
                 yield (finished.name.replace("_", " "), taken, unit, *figures, finished.words)
+
+
+def ease_rows(garment: Garment) -> Iterable[Row]:
+    """By how much the garment is larger than the body that it was drafted for, at each level."""
+    yield ("measurement", "over", "figure", "unit", *garment.sizes)
+    for finished in garment.finished:
+        if not finished.over:
+            continue
+        body, ease = finished.over[1], finished.values - finished.over[1]
+        for figure, values in (("body", body), ("garment", finished.values), ("ease", ease)):
+            for unit, factor, places in (("cm", 10.0, 1), ("in", MM_PER_INCH, 2)):
+                figures = [f"{round(value / factor, places) + 0.0:.{places}f}" for value in values]
+                yield (finished.title, finished.over[0], figure, unit, *figures)
+
+
+def stretch_rows(garment: Garment) -> Iterable[Row]:
+    """How far the cloth must stretch and how far it does: for each reason, and the least over all, across and down."""
+    found = needs(garment)
+    yield ("stretch needed", "way", "the cloth gives %", *(f"{size} %" for size in garment.sizes))
+    for need in found:
+        gives = f"{100 * need.limit[0]:.1f}"
+        yield (need.why, "across" if need.across[0] >= 0.5 else "down", gives, *_percents(np.maximum(need.share, 0)))
+    for way, least_of in zip(("across", "down"), least(garment, found), strict=True):
+        known = garment.cloth.get(f"stretch_{way}")
+        gives = "" if known is None else f"{100 * known:.1f}"
+        yield ("least stretch of the cloth", way, gives, *_percents(least_of.share))
+
+
+def _percents(shares: Floats) -> list[str]:
+    return [f"{100 * share:.1f}" for share in shares]
 
 
 def seam_rows(garment: Garment) -> Iterable[Row]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
+from draft.naming import file_names
 from draft.notes import Problems, error, nearest
 from draft.paper.combs import combed
 from draft.paper.flat import flat_drawing
@@ -41,7 +42,7 @@ def svg_files(
 
     `progress` is called with each name as its file is done; with `combs` every curved edge carries its curvature comb.
     """
-    bodies, names = _bodies(garment, garment.sizes), _file_names(garment.sizes)
+    bodies, names = _bodies(garment, garment.sizes), file_names(garment.sizes)
     sets = [(names[body], [body]) for body in bodies]
     files: dict[str, bytes] = {}
     for name, some in [*sets, *([("nest", bodies)] if len(bodies) > 1 else [])]:
@@ -138,13 +139,3 @@ def _done(files: dict[str, bytes], name: str, data: bytes, progress: Progress | 
     files[name] = data
     if progress:
         progress(name)
-
-
-def _file_names(sizes: Sequence[str]) -> list[str]:
-    """The sizes as names that every file system takes, told apart by a number where they fall together."""
-    found: list[str] = []
-    for size in sizes:
-        name = "".join(c if c.isalnum() or c in "-_." else "-" for c in size).strip(".-") or "size"
-        taken = {other.lower() for other in found} | {"nest"}
-        found.append(name if name.lower() not in taken else f"{name}-{len(found) + 1}")
-    return found

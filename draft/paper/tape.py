@@ -34,7 +34,7 @@ def tape_drawing(name: str) -> Drawing:
     items += [Path((placed(run),), stroke) for run, stroke in _tape_lines(tape)]
     items += [_end(placed(np.array(end))) for end in _ends(tape)]
     width = (right - left) * scale
-    inside = tuple(_clipped(item, width, HEIGHT) for item in items)
+    inside = tuple(clipped(item, width, HEIGHT) for item in items)
     title = sentence(name.replace("_", " "))
     return Drawing(title, width, HEIGHT, (Layer("tape", tuple(i for i in inside if i)),), subtitle=MEASURES[name].how)
 
@@ -68,11 +68,11 @@ def _smooth(points: Points) -> Floats:
 def _tape_lines(tape: Tape) -> list[tuple[Floats, Stroke]]:
     if not tape.girth:
         return [(_smooth(tape.line), TAPE)]
-    near, far = _loop(tape.line, 1.0), _loop(tape.line, -1.0)
+    near, far = loop(tape.line, 1.0), loop(tape.line, -1.0)
     return [(far, BEHIND), (near, TAPE)]
 
 
-def _loop(line: Points, side: float) -> Floats:
+def loop(line: Points, side: float) -> Floats:
     """Half an ellipse between two points, sinking to one side of the line between them."""
     a, b = (np.array(end, dtype=float) for end in line)
     way = (b - a) / 2
@@ -93,7 +93,7 @@ def _ends(tape: Tape) -> list[tuple[float, float]]:
     return [] if tape.girth else [tape.line[0], tape.line[-1]]
 
 
-def _clipped(item: Item, width: float, height: float) -> Item | None:
+def clipped(item: Item, width: float, height: float) -> Item | None:
     """The path without the segments that lie outside the window; those that leave it are cut where they do."""
     from draft.geometry.flatten import sample
 
