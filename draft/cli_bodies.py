@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Unpack
 
 import click
 
-from draft.cli import Choices, _draft, commands, drafting_options, styles_of, write
+from draft.cli import Choices, OutOption, _draft, commands, drafting_options, styles_of, write
 
 if TYPE_CHECKING:
     from draft.fit.choosing import Wear
@@ -60,6 +63,39 @@ def fit(pattern: str, folder: Path | None, **choices: Unpack[Choices]) -> None:
     click.echo(fit_report(drafted.garment))
     if folder:
         write(folder, fit_files(drafted.garment))
+
+
+@commands.command()
+@click.argument("pattern")
+@click.argument("people", metavar="BODIES.csv", type=click.Path(path_type=Path))
+@click.option("--chart", type=click.Path(path_type=Path), metavar="FILE", help="Another size chart than the pattern's.")
+@click.option("--fabric", metavar="FILE", help="The cloth: a TOML file, or stable, moderate, stretchy, rib.")
+@click.option("--style", "styles", multiple=True, metavar="NAME=VALUE", help="Choose a style; may be repeated.")
+@OutOption
+def study(
+    pattern: str, people: Path, chart: Path | None, fabric: str | None, styles: tuple[str, ...], folder: Path
+) -> None:
+    """Draft for many bodies, a row each: drafted or why not, the best size, ease by level, the stretch that is needed.
+
+    BODIES.csv has a column a measure, such as `bust_girth cm`, and a row a body.
+    """
+    from draft.study import run_study
+
+    chosen = styles_of(styles)
+    with _bar(people) as progress:
+        found = run_study(pattern, people, chart=chart, styles=chosen, fabric=fabric, progress=progress)
+    click.echo(found.summary)
+    write(folder, found.files)
+
+
+@contextmanager
+def _bar(file: Path) -> Iterator[Callable[[int], object]]:
+    """A bar of how much of a file is read, on a terminal; nothing in a pipe."""
+    if not sys.stderr.isatty() or not file.is_file():
+        yield lambda read: None
+        return
+    with click.progressbar(length=max(file.stat().st_size, 1), file=sys.stderr, label="drafting") as bar:
+        yield lambda read: bar.update(read - bar.pos)
 
 
 def _person(choices: Choices) -> Whom:

@@ -57,3 +57,23 @@ def test_wrong_usage_exits_with_2(run: Runner, words: tuple[str, ...]) -> None:
 def test_cloth_that_is_not_there_is_a_problem(run: Runner, tmp_path: Path) -> None:
     ran = run("walk", "marlpit", "--fabric", str(tmp_path / "none.toml"))
     assert ran.code == 1 and "there is no file about a fabric" in ran.err
+
+
+def test_a_study_writes_a_table_and_a_picture(run: Runner, tmp_path: Path) -> None:
+    people = tmp_path / "people.csv"
+    people.write_text(
+        "name,bust_girth cm,waist_girth cm,hip_girth cm,stature cm\nIda,94,77,101,164\nEva,x,77,101,164\n"
+    )
+    ran = run("study", "marlpit", people, "--out", tmp_path / "out")
+    assert ran.code == 0 and ran.err == "" and "can be worn so" in ran.out
+    assert sorted(path.name for path in (tmp_path / "out").iterdir()) == ["study.csv", "study.svg"]
+    ida, eva = (tmp_path / "out" / "study.csv").read_text().splitlines()[1:]
+    assert ida.startswith("Ida,yes,yes,,M,yes,M,") and eva.startswith("Eva,no,no,`bust_girth` is not a number: `x`")
+    assert run("study", "marlpit", tmp_path / "none.csv", "--out", tmp_path / "out").code == 1
+    assert run("study", "marlpit", people).code == 2
+
+
+def test_a_fit_is_reported_and_drawn(run: Runner, tmp_path: Path) -> None:
+    ran = run("fit", "marlpit", "--sizes", "M,L", "--out", tmp_path / "out")
+    assert ran.code == 0 and "the cloth must stretch across by" in ran.out
+    assert sorted(path.name for path in (tmp_path / "out" / "fit").iterdir()) == ["L.svg", "M.svg"]

@@ -1,0 +1,157 @@
+"""Many bodies from one table: a column a measure, a row a body, read piece by piece so that any number fits in memory.
+
+    name,bust_girth cm,waist_girth cm,hip_girth in,stature cm
+    Ines,98,83,41 1/2,168
+
+A fault in a row is that body's own: it is told in its place and stops nobody else. An empty cell was not measured.
+"""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import islice
+from pathlib import Path
+from typing import TextIO
+
+import numpy as np
+
+from draft.bodies.bodies import Bodies, Floats, outside_limits
+from draft.bodies.measures import MEASURES, Measure, unknown_measure
+from draft.naming import shortened
+from draft.notes import Note, Problems, error
+from draft.units import UNITS, read_amount
+
+CHUNK = 2000
+"""Bodies at a time: enough for the arrays to be worth it, few enough for a small machine."""
+
+LONGEST_LINE = 100_000
+"""Characters: a line longer than any table of measures is no line of one."""
+
+LINE = "name,bust_girth cm,waist_girth cm,hip_girth cm,stature cm"
+
+
+@dataclass(frozen=True)
+class Column:
+    """One measure of the table, and what a number in it is multiplied by to be mm or rad."""
+
+    measure: Measure
+    factor: float
+
+
+@dataclass(frozen=True)
+class Some:
+    """Bodies in the order of the table, their faults in words (empty where there is none), and how far it is read."""
+
+    bodies: Bodies
+    faults: list[str]
+    read: int
+
+
+def read_many(path: Path, chunk: int = CHUNK) -> Iterator[Some]:
+    """The bodies of a table, so many at a time.
+
+    Raises `Problems` where the file cannot be read or its first line names no measures.
+    """
+    try:
+        with path.open("r", encoding="utf-8-sig", newline="") as file:
+            yield from _read(file, path, chunk)
+    except FileNotFoundError:
+        raise Problems([error(f"there is no table of bodies `{path}`")]) from None
+    except UnicodeDecodeError:
+        hint = "save it again as UTF-8 (in a spreadsheet: CSV UTF-8)"
+        raise Problems([error(f"`{path}` is not UTF-8 text", None, hint)]) from None
+    except csv.Error as reason:
+        raise Problems([error(f"`{path}` cannot be read as a table: {reason}")]) from None
+    except OSError as reason:
+        raise Problems([error(f"`{path}` cannot be read: {(reason.strerror or str(reason)).lower()}")]) from None
+
+
+def _read(file: TextIO, path: Path, chunk: int) -> Iterator[Some]:
+    before = csv.field_size_limit(LONGEST_LINE)
+    try:
+        rows = csv.reader(file)
+        head = [cell.strip() for cell in next(rows, [])]
+        named, columns = _columns(head, path)
+        count = 0
+        while some := list(islice(rows, chunk)):
+            kept = [row for row in some if any(cell.strip() for cell in row)]
+            yield _some(kept, named, columns, count, file.buffer.tell() if hasattr(file, "buffer") else 0)
+            count += len(kept)
+    finally:
+        csv.field_size_limit(before)
+
+
+def _columns(head: Sequence[str], path: Path) -> tuple[bool, list[Column]]:
+    if not any(head):
+        raise Problems([error(f"`{path.name}` is empty", None, f"begin it with a line such as `{LINE}`")])
+    named = head[0].lower() == "name"
+    columns: list[Column] = []
+    notes: list[Note] = []
+    for cell in head[1:] if named else head:
+        found = _column(cell)
+        if isinstance(found, Note):
+            notes.append(found)
+        elif any(found.measure is other.measure for other in columns):
+            notes.append(error(f"`{found.measure.name}` has two columns"))
+        else:
+            columns.append(found)
+    if not columns and not notes:
+        notes.append(error(f"`{path.name}` has no measures", None, f"begin it with a line such as `{LINE}`"))
+    if notes:
+        raise Problems(notes)
+    return named, columns
+
+
+def _column(cell: str) -> Column | Note:
+    name, _, unit = cell.replace("(", " ").replace(")", " ").strip().partition(" ")
+    measure = MEASURES.get(name)
+    if measure is None:
+        return unknown_measure(name or cell)
+    kind, factor = UNITS.get(unit.strip(), (None, 0.0))
+    if kind is not measure.kind:
+        example = measure.example.rpartition(" ")[2]
+        return error(f"the column {shortened(cell)} does not say its unit", None, f"try `{name} {example}`")
+    return Column(measure, factor)
+
+
+def _some(rows: list[list[str]], named: bool, columns: list[Column], before: int, read: int) -> Some:
+    first = 1 if named else 0
+    width = first + len(columns)
+    faults = ["" if len(row) <= width else "the row has more cells than the first line" for row in rows]
+    padded = [row if len(row) >= width else row + [""] * (width - len(row)) for row in rows]
+    names = tuple((row[0].strip() if named else "") or f"body {before + k + 1}" for k, row in enumerate(padded))
+    values = {
+        column.measure.name: _values([row[first + k].strip() for row in padded], column, faults)
+        for k, column in enumerate(columns)
+    }
+    return Some(Bodies(names, values), faults, read)
+
+
+def _values(cells: list[str], column: Column, faults: list[str]) -> Floats:
+    """The figures of a column in mm or rad, those not measured not a number; what cannot be goes to `faults`."""
+    try:
+        found = np.array(cells, dtype=np.float64) * column.factor
+    except ValueError:
+        found = np.array([_figure(cell, column, faults, k) for k, cell in enumerate(cells)], dtype=np.float64)
+    measure = column.measure
+    wrong = np.flatnonzero(~((found >= measure.low) & (found <= measure.high)))
+    for k in wrong:
+        value = float(found[k])
+        if np.isfinite(value) or (cells[k] and not faults[k]):
+            note = outside_limits(measure, value, "her") if np.isfinite(value) else None
+            told = f"{note.message}; {note.hints[0]}" if note else f"`{measure.name}` is not a number"
+            faults[k] = faults[k] or told.replace(" for her", "")
+        found[k] = np.nan
+    return found
+
+
+def _figure(cell: str, column: Column, faults: list[str], k: int) -> float:
+    if not cell:
+        return np.nan
+    try:
+        return read_amount(cell) * column.factor
+    except (ValueError, OverflowError):
+        faults[k] = faults[k] or f"`{column.measure.name}` is not a number: {shortened(cell)}"
+        return np.nan

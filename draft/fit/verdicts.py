@@ -1,0 +1,90 @@
+"""What became of each of many bodies: whether it was drafted, whether the garment can be worn, and why not."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.fabrics.properties import percent
+from draft.fit.stretch import Need, needs
+from draft.geometry.flatten import sample
+from draft.piece import Garment
+from draft.plan.plan import Relation
+from draft.seams.walk import walk
+from draft.solve import Outcome
+
+SEAM = 0.5  # mm: as the check of seams has it
+PLACES = 12  # on each segment, as the check of outlines has it
+SAME = 0.001  # mm: points nearer than this are one point
+
+Texts = NDArray[np.object_]
+
+
+@dataclass(frozen=True)
+class Verdicts:
+    """For each body why it was not drafted, or why it cannot be worn as it is; empty where all is well: `(bodies,)`."""
+
+    undrafted: Texts
+    unworn: Texts
+
+    @property
+    def drafted(self) -> NDArray[np.bool_]:
+        """The bodies whose pattern can be cut."""
+        return np.asarray(self.undrafted == "", dtype=bool)
+
+    @property
+    def worn(self) -> NDArray[np.bool_]:
+        """The bodies whose garment can be put on and worn."""
+        return np.asarray(self.drafted & (self.unworn == ""), dtype=bool)
+
+
+def verdicts(outcome: Outcome, garment: Garment) -> Verdicts:
+    """The verdicts on all bodies of an outcome."""
+    count = len(outcome.bodies)
+    undrafted, unworn = _texts(count), _texts(count)
+    for span, fact, mask in outcome.trace.failures:
+        _tell(undrafted, mask, f"{fact}: `{span.text.splitlines()[0]}`")
+    for standing in outcome.standings:
+        _tell(undrafted, ~standing.met, _unmet(standing.relation))
+    for words, mask in _faults(garment):
+        _tell(undrafted, mask, words)
+    for standing in outcome.promises:
+        _tell(unworn, ~standing.met, _unmet(standing.relation))
+    for need in needs(garment):
+        _tell_each(unworn, need)
+    return Verdicts(undrafted, unworn)
+
+
+def _texts(count: int) -> Texts:
+    return np.full(count, "", dtype=object)
+
+
+def _tell(texts: Texts, mask: NDArray[np.bool_], words: str) -> None:
+    """Say it of the bodies of the mask of which nothing is said yet: the first reason is the root."""
+    texts[mask & (texts == "")] = words
+
+
+def _unmet(relation: Relation) -> str:
+    return f"does not hold: {relation.words or relation.span.text}"
+
+
+def _tell_each(texts: Texts, need: Need) -> None:
+    for k in np.flatnonzero(~need.met & (texts == "")):
+        asked, limit = percent(float(need.share[k])), percent(float(need.limit[k]))
+        texts[k] = f"{need.why}: {asked} of stretch asked, {limit} there"
+
+
+def _faults(garment: Garment) -> list[tuple[str, NDArray[np.bool_]]]:
+    """Seams that do not fit, and outlines that cross themselves."""
+    import shapely
+
+    found = []
+    for walked in walk(garment):
+        found.append((f"the two sides of `{walked.join.name}` do not fit", np.abs(walked.difference) > SEAM))
+    for piece in garment.pieces:
+        points = sample(np.concatenate([edge.segments for edge in piece.edges], axis=1), PLACES)
+        lines = shapely.remove_repeated_points(shapely.linestrings(points), SAME)
+        found.append((f"the outline of `{piece.name}` crosses itself", ~shapely.is_simple(lines)))
+    return found
