@@ -228,4 +228,5 @@ def main() -> int:
 
 from draft import cli_bodies as cli_bodies  # noqa: E402 - its commands join the group above
 from draft import cli_cloth as cli_cloth  # noqa: E402
+from draft import cli_lines as cli_lines  # noqa: E402
 from draft import cli_texts as cli_texts  # noqa: E402

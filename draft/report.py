@@ -14,8 +14,9 @@ from draft.language import tree
 from draft.piece import Floats, Garment, SidePart
 from draft.plan.plan import PiecePlan, Plan
 from draft.seams.sections import sections
-from draft.seams.walk import walk
-from draft.units import in_words
+from draft.seams.trueing import TELLING, to_true
+from draft.seams.walk import Corner, walk
+from draft.units import in_centimetres, in_words
 
 
 def seam_report(garment: Garment) -> str:
@@ -59,6 +60,40 @@ def sections_report(garment: Garment) -> str:
             )
         )
     return table(rows)
+
+
+def true_report(garment: Garment, over: float) -> str:
+    """Every end of a join where the outlines do not run on, what blending them over so many mm moves, and the words."""
+    found = list(to_true(garment, over))
+    if not found:
+        return f"all outlines run on across their seams, within {TELLING} deg"
+    rows: list[Sequence[str]] = [("join", "end", "edges that meet there", "off deg", "would move mm")]
+    for trueing in found:
+        corner = trueing.corner
+        sides = zip((corner.join.first[0], corner.join.second[0]), corner.neighbours, strict=True)
+        edges = dict.fromkeys(f"{part.piece}.{neighbour}" for part, neighbour in sides)
+        shape = "peak" if corner.kink[np.argmax(np.abs(corner.kink))] < 0 else "hollow"
+        kink = f"{_worst(corner.kink, garment)} {shape}"
+        moved = " and ".join(_worst(move, garment) for move, _ in zip(trueing.moved, edges, strict=False))
+        rows.append((corner.join.name.replace("_", " "), _end(corner), " and ".join(edges), kink, moved))
+    joins = dict.fromkeys(trueing.corner.join.span for trueing in found)
+    written = [f"    {_with_option(span.text, f'trued over {in_centimetres(over)}')}" for span in joins]
+    return "\n".join([table(rows), "", "to have them blended, write under `join`:", *written])
+
+
+def _end(corner: Corner) -> str:
+    return "start" if corner.at_start else "end"
+
+
+def _worst(values: Floats, garment: Garment) -> str:
+    worst = int(np.argmax(np.abs(values)))
+    return f"{abs(values[worst]):.1f} ({garment.sizes[worst]})"
+
+
+def _with_option(seam: str, option: str) -> str:
+    """A join as it is written, with one more option, which stands before its sentence."""
+    line, quote, sentence = seam.rstrip().partition('"')
+    return f"{line.rstrip()}, {option}" + (f"   {quote}{sentence}" if quote else "")
 
 
 def chosen_report(drafted: Drafted) -> str:

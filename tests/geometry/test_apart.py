@@ -1,0 +1,60 @@
+"""How far apart two lines lie: closed forms, and shapely's Hausdorff distance of dense polylines."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+import shapely
+from degenerate import PATHS
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from draft.geometry import cubic
+from draft.geometry.apart import farthest
+from draft.geometry.arc import arc
+from draft.geometry.spline import hobby
+
+
+def wandering(seed: int, bodies: int = 1) -> np.ndarray:
+    steps = np.random.default_rng(seed).uniform([30, -90], [150, 90], (bodies, 5, 2))
+    return hobby(np.cumsum(steps, axis=1), [None] * 5)
+
+
+def test_a_line_lies_nowhere_from_itself_however_it_is_cut_or_run() -> None:
+    path = wandering(1, 4)
+    first, second = cubic.split(path, np.full(path.shape[:2], 0.4))
+    cut = np.stack([first, second], axis=2).reshape(4, -1, 4, 2)
+    for same in (path, cubic.reverse(path), cut):
+        assert (farthest(path, same)[0] < 1e-6).all()
+
+
+def test_a_line_moved_aside_or_longer_by_as_much() -> None:
+    path = cubic.line([[0, 0]], [[300, 0]])[:, None]
+    off, at = farthest(path, path + np.array([0.0, 7.0]))
+    assert off[0] == pytest.approx(7)
+    longer = cubic.line([[0, 0]], [[312, 5]])[:, None]
+    off, at = farthest(path, longer)
+    assert off[0] == pytest.approx(13) and np.allclose(at, [[312, 5]])  # the end of the longer one is the place
+
+
+def test_two_circles_about_one_centre() -> None:
+    at = np.zeros((1, 2))
+    small, large = (arc(at, np.array([[r, 0.0]]), np.array([[0.0, r]]))[0] for r in (100.0, 108.0))
+    assert farthest(small, large)[0][0] == pytest.approx(8, abs=5e-3)
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.integers(0, 10_000))
+def test_it_is_shapelys_distance_of_dense_polylines(seed: int) -> None:
+    a, b = wandering(seed), wandering(seed + 20_000)
+    lines = [cubic.point(path[0][:, None], np.linspace(0, 1, 301)[None]).reshape(-1, 2) for path in (a, b)]
+    theirs = shapely.hausdorff_distance(*map(shapely.LineString, lines), densify=0.05)
+    off, at = farthest(a, b)
+    assert off[0] == pytest.approx(theirs, abs=0.05)
+    assert min(shapely.LineString(line).distance(shapely.Point(at[0])) for line in lines) < 0.05
+    assert np.allclose(farthest(b, a)[0], off)
+
+
+def test_degenerate_lines_are_finite_distances_apart() -> None:
+    off, at = farthest(PATHS, PATHS[::-1])
+    assert np.isfinite(off).all() and np.isfinite(at).all()

@@ -1,0 +1,170 @@
+"""Outlines trued across a seam: they run on, the seam stays, and nothing moves beyond the stretch that was given."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from draft.checks import run
+from draft.geometry.apart import farthest
+from draft.geometry.cubic import reverse
+from draft.geometry.fairness import fairness
+from draft.geometry.length import length, locate
+from draft.geometry.part import part
+from draft.piece import Garment, Piece
+from draft.seams.allowance import cutting_line, outline_area, seam_line
+from draft.seams.trueing import TELLING, to_true
+from draft.seams.walk import corners
+from tests.seams.test_walk import garment, panel
+
+LEAN = st.floats(-9, 9).map(lambda lean: round(lean, 2))
+
+
+def leaning(name: str, width: str, lean: float, more: str = "cut 1", bowed: bool = False) -> str:
+    """A panel whose side leans, its hem and top straight or bowed."""
+    word = f"{lean} cm" if lean >= 0 else f"0 cm - {-lean} cm"
+    text = panel(name, width, more=more, lean=word)
+    if bowed:
+        text = text.replace("hem   a to b straight", "hem   a to b curve leaving (10 deg below across)")
+    return text
+
+
+def two(one: float, other: float, option: str = "", bowed: bool = False, more: str = "cut 1") -> Garment:
+    pieces = leaning("one", "bust_girth / 4", one, more, bowed) + leaning("two", "30 cm", other, more)
+    return garment(pieces + f"\njoin\n    j one.side to two.side{option}")
+
+
+def worst_kink(made: Garment) -> float:
+    return max(float(np.abs(corner.kink).max()) for corner in corners(made))
+
+
+@settings(max_examples=25, deadline=None)
+@given(LEAN, LEAN, st.booleans(), st.sampled_from(["4 cm", "15 mm", "12 cm", "90 cm"]))
+def test_after_trueing_the_outlines_run_on(one: float, other: float, bowed: bool, over: str) -> None:
+    made = two(one, other, f", trued over {over}", bowed)
+    assert worst_kink(made) < 0.02
+    for piece in made.pieces:
+        for edge in piece.edges:
+            assert (fairness(edge.segments).corner < 1e-4).all()  # the blend runs on from the edge as it was
+
+
+@settings(max_examples=25, deadline=None)
+@given(LEAN, LEAN, st.booleans())
+def test_the_seam_and_all_beyond_the_blend_stay_where_they_are(one: float, other: float, bowed: bool) -> None:
+    plain, made = two(one, other, "", bowed), two(one, other, ", trued over 4 cm", bowed)
+    for before, after in zip(plain.pieces, made.pieces, strict=True):
+        for name in ("side", "left"):
+            assert np.array_equal(before.edge(name).segments, after.edge(name).segments)
+        for name in ("hem", "top"):
+            old, new = before.edge(name).segments, after.edge(name).segments
+            assert np.allclose(old[:, 0, 0], new[:, 0, 0]) and np.allclose(old[:, -1, 3], new[:, -1, 3])
+            assert np.allclose(new[:, 1:, 0], new[:, :-1, 3], atol=1e-9)
+            if name == "top":  # run both towards the seam
+                old, new = reverse(old), reverse(new)
+            kept = length(old) - 40.0
+            assert np.allclose(part(old, 0 * kept, kept)[:, -1, 3], part(new, 0 * kept, kept)[:, -1, 3], atol=1e-5)
+            assert (farthest(part(old, 0 * kept, kept), part(new, 0 * kept, kept))[0] < 1e-5).all()
+
+
+def test_each_of_the_two_takes_half_of_the_turn() -> None:
+    plain, made = two(5.0, 0.0), two(5.0, 0.0, ", trued")
+    tilt = np.degrees(np.arctan2(5.0, 40.0))
+    assert np.allclose(corners(plain)[0].kink, tilt)
+    for name in ("one", "two"):
+        start = made.piece(name).edge("hem").segments[:, -1]
+        way = start[:, 3] - start[:, 2]
+        assert np.allclose(np.degrees(np.arctan2(way[:, 1], way[:, 0])), tilt / 2, atol=1e-6) or np.allclose(
+            np.degrees(np.arctan2(way[:, 1], way[:, 0])), -tilt / 2, atol=1e-6
+        )
+
+
+def test_an_edge_sewn_to_its_mirror_image_is_turned_once() -> None:
+    text = leaning("back", "20 cm", 3.0, more="cut 2 as a pair")
+    made = garment(text + "\njoin\n    centre back.side to back.side, trued")
+    assert worst_kink(made) < 0.02
+    assert made.piece("back").edge("hem").segments.shape[1] == 2  # one blend, not two
+
+
+def test_beside_a_fold_the_other_edge_takes_the_whole_turn() -> None:
+    text = panel("yoke", "20 cm", more="FOLD cut 1") + panel("back", "20 cm", more="cut 2 as a pair")
+    text = text.replace(
+        "c at 20 cm + 0 cm, 40 cm\n        d at 0, 40 cm", "c at 20 cm, 40 cm\n        d at 2 cm, 40 cm"
+    )
+    text = text.replace("d at 2 cm", "d at 0", 1)  # only the back's centre leans
+    made = garment(text + "\njoin\n    j yoke.hem to back.hem")
+    (kinked,) = [c for c in corners(made) if np.abs(c.kink).max() > 0.02]
+    assert kinked.neighbours == ("left", "left")
+    after = garment(text + "\njoin\n    j yoke.hem to back.hem, trued over 6 cm")
+    assert worst_kink(after) < 0.02
+    assert np.array_equal(after.piece("yoke").edge("left").segments, made.piece("yoke").edge("left").segments)
+
+
+def test_a_short_edge_is_blended_over_half_of_it_at_most() -> None:
+    pieces = leaning("one", "5 cm", 2.0) + leaning("two", "30 cm", 0.0)
+    made = garment(pieces + "\njoin\n    j one.side to two.side, trued over 40 cm")
+    assert worst_kink(made) < 0.02
+    hem = made.piece("one").edge("hem").segments
+    assert np.allclose(hem[0, 0], [[0, 0], [25 / 3, 0], [50 / 3, 0], [25, 0]])
+
+
+def test_what_runs_on_already_is_left_alone() -> None:
+    plain, made = two(2.0, 0.0), two(2.0, 0.0)
+    straight = two(0.0, 0.0, ", trued")
+    assert straight.piece("one").edge("hem").segments.shape[1] == 1
+    for before, after in zip(plain.pieces, made.pieces, strict=True):
+        assert all(np.array_equal(a.segments, b.segments) for a, b in zip(before.edges, after.edges, strict=True))
+
+
+def test_only_the_join_that_asks_is_trued() -> None:
+    pieces = leaning("one", "20 cm", 3.0) + leaning("two", "20 cm", 0.0) + leaning("three", "20 cm", 3.0)
+    made = garment(pieces + "\njoin\n    j one.side to two.side, trued\n    k three.side to two.left reversed")
+    kinks = {(c.join.name, c.at_start): float(np.abs(c.kink).max()) for c in corners(made)}
+    assert kinks["j", True] < 0.02 and kinks["j", False] < 0.02
+    assert kinks["k", True] > 1 and kinks["k", False] > 1
+
+
+@settings(max_examples=15, deadline=None)
+@given(LEAN, LEAN)
+def test_a_trued_piece_has_a_sound_cutting_line(one: float, other: float) -> None:
+    made = two(one, other, ", trued over 5 cm", bowed=True)
+    for piece in made.pieces:
+        grown = _areas(piece)
+        assert grown[1] > grown[0] + 10.0 * 500  # an allowance of half an inch on a piece two metres round, or so
+    assert not [note for note in run(made) if "crosses" in note.message or "corner inside" in note.message]
+
+
+def _areas(piece: Piece) -> tuple[float, float]:
+    return outline_area(seam_line(piece, 0)), outline_area(cutting_line(piece, 0))
+
+
+def test_what_trueing_would_move_is_told_before_it_is_done() -> None:
+    made = two(5.0, 0.0)
+    found = list(to_true(made, 40.0))
+    assert [(t.corner.join.name, t.corner.at_start) for t in found] == [("j", True), ("j", False)]
+    tilt = np.arctan2(5.0, 40.0) / 2
+    for trueing in found:
+        for moved in trueing.moved:
+            # a cubic that leaves a line and comes back to it at an angle t after L: 4/27 L tan t at its highest
+            assert np.allclose(moved, 4 / 27 * 40 * np.tan(tilt), rtol=0.06)
+    assert worst_kink(made) > 1  # nothing was done yet
+
+
+@pytest.mark.parametrize(("degrees", "told"), [(0.09, False), (0.11, True)])
+def test_only_what_shows_is_told(degrees: float, told: bool) -> None:
+    assert TELLING == 0.1
+    made = two(round(40 * float(np.tan(np.radians(degrees))), 6), 0.0)
+    assert bool(list(to_true(made, 40.0))) == told
+
+
+def test_notches_stay_at_their_distances_from_the_seam() -> None:
+    text = leaning("one", "20 cm", 6.0) + leaning("two", "30 cm", 0.0) + leaning("three", "20 cm", 6.0)
+    text += "\njoin\n    j one.side to two.side, trued\n    k one.hem to three.hem, notch at 50 %"
+    made = garment(text)
+    assert worst_kink(made) > 0  # the hems are seams of their own here
+    (notch,) = made.piece("one").notches
+    hem = made.piece("one").edge("hem").segments
+    assert np.allclose(notch.at, length(hem) / 2)
+    index, _ = locate(hem, notch.at)
+    assert (index == 0).all()
