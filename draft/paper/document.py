@@ -16,12 +16,13 @@ from draft.paper.drawing import PT
 
 @dataclass(frozen=True)
 class Shown:
-    """A drawn page (by its number) on a leaf: its lower left corner in mm from the leaf's, and the layer it is in."""
+    """A drawn page (by its number) on a leaf: its lower left corner in mm from the leaf's, its layer, and its scale."""
 
     form: int
     x: float = 0.0
     y: float = 0.0
     layer: str = ""
+    scale: float = 1.0
 
 
 @dataclass(frozen=True)
@@ -116,7 +117,8 @@ def _add(pdf: Any, leaf: Leaf, forms: Sequence[Any], groups: Mapping[str, Any]) 
 
 def _shown(shown: Shown, forms: Sequence[Any], groups: Mapping[str, Any], used: Any, layers: Any) -> str:
     used[f"/F{shown.form}"] = forms[shown.form]
-    draw = f"q 1 0 0 1 {_numbers(shown.x, shown.y)} cm /F{shown.form} Do Q"
+    scale = f"{shown.scale:.6f}".rstrip("0").rstrip(".")
+    draw = f"q {scale} 0 0 {scale} {_numbers(shown.x, shown.y)} cm /F{shown.form} Do Q"
     if not shown.layer:
         return draw
     group = f"/G{list(groups).index(shown.layer)}"

@@ -82,6 +82,10 @@ class Wording:
         """Whether the language has a text of this key."""
         return key in self._all
 
+    def keys(self, before: str) -> list[str]:
+        """The texts' keys that begin so, without their last part, each once and in order."""
+        return list(dict.fromkeys(key.rpartition(".")[0] for key in self._all if key.startswith(before)))
+
     def named(self, text: str) -> str:
         """What the pattern calls something, in this language: by the pattern's translations, or as a term of the trade.
 
@@ -132,15 +136,20 @@ class Wording:
         """A piece's name, with a capital: `Sleeve band`."""
         return sentence(self.named(piece.title))
 
+    @staticmethod
+    def is_size(name: str) -> bool:
+        """Whether a body's name is that of a size, such as `M` or `38`, and not of a person."""
+        return bool(_SIZE_CODE.fullmatch(name))
+
     def sizes(self, names: Sequence[str]) -> str:
         """`Size M`, `Sizes XS – 3XL`, or a person's name as it is."""
         if len(names) == 1:
-            return self.say("piece.size", size=names[0]) if _SIZE_CODE.fullmatch(names[0]) else names[0]
+            return self.say("piece.size", size=names[0]) if self.is_size(names[0]) else names[0]
         return self.say("piece.sizes", first=names[0], last=names[-1]) if names else ""
 
     def sheet_title(self, title: str, names: Sequence[str]) -> str:
         """`Easy knit top, sizes XS – 3XL`."""
-        if len(names) == 1 and _SIZE_CODE.fullmatch(names[0]):
+        if len(names) == 1 and self.is_size(names[0]):
             return self.say("piece.of_size", title=title, size=names[0])
         if len(names) > 1:
             return self.say("piece.of_sizes", title=title, first=names[0], last=names[-1])

@@ -34,17 +34,24 @@ _LABEL = 10.0 * PT
 
 
 @dataclass
-class _Sheet:
+class Sheet:
     """One view while it is drawn, in mm of the cloth with y up: what lies lowest comes first."""
 
     fills: list[tuple[Floats, str]] = field(default_factory=list)
     items: list[tuple[str, list[Floats], Stroke | None]] = field(default_factory=list)
+    edges: dict[tuple[str, str], list[Floats]] = field(default_factory=dict)
+    """Where each edge of each piece came to lie, by the names of both."""
 
     def fill(self, ring: Floats, colour: str) -> None:
         self.items.append((colour, [ring], None))
 
     def line(self, runs: Iterable[Floats], stroke: Stroke) -> None:
         self.items.append(("", list(runs), stroke))
+
+    def edge(self, piece: str, edge: str, run: Floats, mirrored: bool = True) -> None:
+        """Remember where an edge lies."""
+        runs = [run, MIRROR.points(run)] if mirrored else [run]
+        self.edges.setdefault((piece, edge), []).extend(runs)
 
     def both(self, runs: Iterable[Floats], stroke: Stroke) -> None:
         """A line and its mirror image."""
@@ -71,16 +78,22 @@ class _View:
 
 def flat_drawing(garment: Garment, body: int, height: float = 90.0, wording: Wording = ENGLISH) -> Drawing | None:
     """Front and back side by side, so many mm high without their words; None if there is no panel to draw."""
-    found = panels(garment, body)
-    front, back = front_and_back(found)
-    pairs = [(front, back, "flat.front"), (back, front, "flat.back")]
-    sheets = [(_drawn(garment, body, one, other), key) for one, other, key in pairs if one is not None]
+    sheets = views(garment, body)
     if not sheets:
         return None
-    return _side_by_side([(sheet, wording.say(key)) for sheet, key in sheets], garment, height, wording)
+    return _side_by_side(
+        [(sheet, wording.say(f"flat.{key}")) for key, sheet in sheets.items()], garment, height, wording
+    )
 
 
-def _side_by_side(sheets: Sequence[tuple[_Sheet, str]], garment: Garment, height: float, wording: Wording) -> Drawing:
+def views(garment: Garment, body: int) -> dict[str, Sheet]:
+    """The views `front` and `back`, as far as there is a panel for them."""
+    front, back = front_and_back(panels(garment, body))
+    pairs = {"front": (front, back), "back": (back, front)}
+    return {key: _drawn(garment, body, one, other) for key, (one, other) in pairs.items() if one is not None}
+
+
+def _side_by_side(sheets: Sequence[tuple[Sheet, str]], garment: Garment, height: float, wording: Wording) -> Drawing:
     boxes = [sheet.box() for sheet, _ in sheets]
     top = max(float(box[1, 1]) for box in boxes)
     scale = height / (top - min(float(box[0, 1]) for box in boxes))
@@ -96,7 +109,7 @@ def _side_by_side(sheets: Sequence[tuple[_Sheet, str]], garment: Garment, height
     return Drawing(title, x - _GAP + 1.0, height + 9.0, (Layer("flat", tuple(items)),))
 
 
-def _scaled(sheet: _Sheet, scale: float, corner: Floats) -> list[Item]:
+def _scaled(sheet: Sheet, scale: float, corner: Floats) -> list[Item]:
     flip = np.array([scale, -scale])
     return [
         Path(tuple(run * flip + corner for run in runs), stroke, fill, closed=bool(fill))
@@ -107,11 +120,11 @@ def _scaled(sheet: _Sheet, scale: float, corner: Floats) -> list[Item]:
 # ---- one view -------------------------------------------------------------------------------------------------------
 
 
-def _drawn(garment: Garment, body: int, panel: Panel, behind: Panel | None) -> _Sheet:
+def _drawn(garment: Garment, body: int, panel: Panel, behind: Panel | None) -> Sheet:
     found = tuple(bands(garment, body))
     banded = {band.piece.name for band in found}
     view = _View(garment, body, panel, behind, found, tuple(_limbs(garment, body, panel, banded)), knit(garment))
-    sheet = _Sheet()
+    sheet = Sheet()
     _openings(sheet, view)
     for one in view.limbs:
         _limb(sheet, view, one)
@@ -135,7 +148,7 @@ def _limbs(garment: Garment, body: int, panel: Panel, banded: set[str]) -> Itera
                         yield found
 
 
-def _openings(sheet: _Sheet, view: _View) -> None:
+def _openings(sheet: Sheet, view: _View) -> None:
     """What the openings show of the other panel: its inside, and its bands."""
     if view.behind is None:
         return
@@ -146,6 +159,7 @@ def _openings(sheet: _Sheet, view: _View) -> None:
         if own is None or far is None or other is None:
             continue
         far = _between_ends(far, own)
+        sheet.edge(view.behind.piece.name, other.name, far, mirrored=False)
         sheet.fill(chain(np.concatenate([outline.points(own), outline.points(far)[::-1]]), closed=True), INSIDE)
         band = next((b for b in view.bands if any(part.edge == other.name for part in b.edges)), None)
         if band:
@@ -214,7 +228,7 @@ def _side(panel: Panel, body: int, full: Floats) -> float:
     return 1.0 if float(full[:, :, 1].mean()) > middle else -1.0
 
 
-def _strip(sheet: _Sheet, edge: Floats, width: float, side: float, colour: str, mirrored: bool = False) -> None:
+def _strip(sheet: Sheet, edge: Floats, width: float, side: float, colour: str, mirrored: bool = False) -> None:
     far, ring = strip(edge, width, side)
     ends = [chain([edge[0, 0], far[0, 0]]), chain([edge[-1, 3], far[-1, 3]])]
     for shape in (ring, MIRROR.points(ring))[: 2 if mirrored else 1]:
@@ -224,29 +238,34 @@ def _strip(sheet: _Sheet, edge: Floats, width: float, side: float, colour: str, 
     draw([edge], SEAM)
 
 
-def _limb(sheet: _Sheet, view: _View, one: Limb) -> None:
+def _limb(sheet: Sheet, view: _View, one: Limb) -> None:
     for ring in (one.outline, MIRROR.points(one.outline)):
         sheet.fill(ring, PAPER)
     sheet.both([line for _, line in one.lines], OUTLINE)
+    for name, line in one.lines:
+        sheet.edge(one.piece.name, name, line)
     for name, line in one.lines:
         if name:
             _finish(sheet, view, one.piece.edge(name), one.piece.name, line, one.side, mirrored=True)
 
 
-def _panel(sheet: _Sheet, view: _View) -> None:
+def _panel(sheet: Sheet, view: _View) -> None:
     panel, body = view.panel, view.body
     at = next(k for k, edge in enumerate(panel.piece.edges) if edge.name == panel.middle)
     rest = [*panel.piece.edges[at + 1 :], *panel.piece.edges[:at]]
     half = np.concatenate([_line(view, panel, edge) for edge in rest])
     sheet.fill(np.concatenate([half, reverse(MIRROR.points(half))]), PAPER)
     if panel.sewn:
-        sheet.line([panel.move.points(panel.piece.edge(panel.middle).segments[body])], SEAM)
+        middle = panel.move.points(panel.piece.edge(panel.middle).segments[body])
+        sheet.line([middle], SEAM)
+        sheet.edge(panel.piece.name, panel.middle, middle, mirrored=False)
     side = outside(panel.piece, body, panel.move.over)
     hung = {name for one in view.limbs for name in _meeting_edges(view, one)}
     for edge in rest:
         line, full = _line(view, panel, edge), _full(view, panel, edge)
         stroke = SEAM if edge.name in hung else OUTLINE
         sheet.both([line], stroke)
+        sheet.edge(panel.piece.name, edge.name, line)
         if full is None:
             _finish(sheet, view, edge, panel.piece.name, line, side, mirrored=True)
         else:
@@ -264,7 +283,7 @@ def _meeting_edges(view: _View, one: Limb) -> set[str]:
     return found
 
 
-def _finish(sheet: _Sheet, view: _View, edge: Edge, piece: str, line: Floats, side: float, mirrored: bool) -> None:
+def _finish(sheet: Sheet, view: _View, edge: Edge, piece: str, line: Floats, side: float, mirrored: bool) -> None:
     """The band on an edge, or the stitching of its hem."""
     for band in view.bands:
         if any((part.piece, part.edge) == (piece, edge.name) for part in band.edges):
@@ -276,7 +295,7 @@ def _finish(sheet: _Sheet, view: _View, edge: Edge, piece: str, line: Floats, si
         (sheet.both if mirrored else sheet.line)(runs, STITCH)
 
 
-def _folds(sheet: _Sheet, view: _View) -> None:
+def _folds(sheet: Sheet, view: _View) -> None:
     """Darts as the seam that closes them, pleats as the line that they are folded on."""
     panel, body = view.panel, view.body
     for fold in panel.piece.folds:

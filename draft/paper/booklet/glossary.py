@@ -1,0 +1,17 @@
+"""The words of the trade that the booklet uses, each explained in a line."""
+
+from __future__ import annotations
+
+from draft.paper.booklet.about import BookletFacts
+from draft.paper.booklet.layout import SIDE, STRONG, Book, words
+
+
+def glossary(book: Book, facts: BookletFacts) -> None:
+    """Those for every cloth, and those for knits or for woven cloth, in the order of the alphabet."""
+    wording = facts.wording
+    kinds = ("all", "knit" if facts.knit else "woven")
+    keys = [key for kind in kinds for key in wording.keys(f"glossary.{kind}.")]
+    terms = sorted((wording.say(f"{key}.term"), wording.say(f"{key}.text")) for key in keys)
+    book.section(wording.say("glossary.title"), 24.0 + sum(words(text).height + 1.6 for _, text in terms))
+    for term, text in terms:
+        book.entry(words(term, STRONG, SIDE), text, gap=1.6)

@@ -1,0 +1,81 @@
+"""Going from one size's line to another's, shown on the side of the first large piece."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from draft.paper import outline, styles
+from draft.paper.booklet.about import BookletFacts
+from draft.paper.booklet.layout import SIDE, Block, Book
+from draft.paper.drawing import Floats, Path, Stroke, chain
+from draft.paper.flat.panels import front_and_back, panels
+from draft.piece import Edge, Piece
+from draft.seams.allowance import seam_line
+
+_HEIGHT = 92.0
+_THICK = Stroke(0.9)
+
+
+def grading(book: Book, facts: BookletFacts) -> None:
+    """The section; nothing for one size."""
+    if len(facts.sizes) < 2:
+        return
+    say = facts.wording.say
+    book.section(say("grading.title"), 130.0)
+    shown = _shown(facts)
+    if shown is None:
+        book.entry("", say("grading.text"), say("grading.room"))
+        return
+    piece, edge, first, last = shown
+    names = {"piece": facts.piece(piece), "first": facts.garment.sizes[first], "last": facts.garment.sizes[last]}
+    drawing = _drawing(piece, edge, first, last, facts)
+    book.entry(drawing, say("grading.text"), say("grading.drawn", **names), say("grading.room"))
+
+
+def _shown(facts: BookletFacts) -> tuple[Piece, Edge, int, int] | None:
+    """A panel, its longest edge off the middle, and two sizes that lie a little apart."""
+    front, back = front_and_back(panels(facts.garment, facts.middle))
+    panel = front or back
+    if panel is None:
+        return None
+    edges = [edge for edge in panel.piece.edges if edge.name != panel.middle and not edge.on_fold]
+    edge = max(edges, key=lambda e: outline.length(e.segments[facts.middle]))
+    middle = facts.bodies.index(facts.middle)
+    first = facts.bodies[max(0, middle - 1)]
+    last = facts.bodies[min(len(facts.bodies) - 1, middle + 1)]
+    return panel.piece, edge, first, last
+
+
+def _drawing(piece: Piece, edge: Edge, first: int, last: int, facts: BookletFacts) -> Block:
+    """Both outlines, and the line from the one to the other."""
+    flip = np.array([1.0, -1.0])
+    outlines = [seam_line(piece, body) * flip for body in (first, last)]
+    blended = chain(_blended(edge.segments[first] * flip, edge.segments[last] * flip))
+    low = np.min([ring.reshape(-1, 2).min(axis=0) for ring in outlines], axis=0)
+    high = np.max([ring.reshape(-1, 2).max(axis=0) for ring in outlines], axis=0)
+    scale = min(SIDE / float(high[0] - low[0]), _HEIGHT / float(high[1] - low[1]))
+    thin = [styles.cutting(facts.bodies.index(body)) for body in (first, last)]
+    lines = [
+        Path(((ring - low) * scale,), _fine(stroke), closed=True) for ring, stroke in zip(outlines, thin, strict=True)
+    ]
+    return Block((*lines, Path(((blended - low) * scale,), _THICK)), float(high[1] - low[1]) * scale)
+
+
+def _fine(stroke: Stroke) -> Stroke:
+    """A size's line made fine for a small drawing."""
+    return Stroke(0.22, tuple(part * 0.4 if part > 0.1 else part for part in stroke.dash), cap=stroke.cap)
+
+
+def _blended(first: Floats, last: Floats) -> Floats:
+    """Points on the way along an edge, leaving the first size's line for the last one's about the middle."""
+    shares = np.linspace(0.0, 1.0, 121)
+    ends = [_places(line, shares) for line in (first, last)]
+    down = shares if ends[0][-1, 1] > ends[0][0, 1] else 1 - shares
+    t = np.clip((down - 0.42) / 0.33, 0.0, 1.0)
+    share = (t * t * (3 - 2 * t))[:, None]
+    return np.asarray(ends[0] * (1 - share) + ends[1] * share)
+
+
+def _places(line: Floats, shares: Floats) -> Floats:
+    ruler = outline.Ruler(line)
+    return ruler.places(shares * ruler.length)[0]

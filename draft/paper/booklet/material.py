@@ -1,0 +1,184 @@
+"""Cloth and tools: how much to buy, whether it stretches enough, what to cut, and what to take care of."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from draft.fit.stretch import least, needs
+from draft.geometry.cubic import Floats
+from draft.paper.booklet.about import BookletFacts, ClothNeed
+from draft.paper.booklet.layout import FULL, MAIN_X, SIDE, STRONG, Block, Book, column, drawn, together, words
+from draft.paper.booklet.sizes import Rows
+from draft.paper.booklet.steps import GROUND, THIN, piece_lines
+from draft.paper.drawing import PT, Item, Label, Path, Stroke, chain
+from draft.paper.wording import sentence
+from draft.piece import Piece
+from draft.units import MM_PER_INCH
+
+_BAR = Stroke(2.2)
+_LINE = Stroke(0.35)
+_HIGH = 13.0
+_BASES = (4.0, 3.0, 2.0)
+"""Inches of cloth that the gauge begins with: four is common practice, less where the page is too short for it."""
+_SHAPE_WIDE, _SHAPE = 32.0, 26.0
+_PAIR = FULL / 2
+
+
+def material(book: Book, facts: BookletFacts) -> None:
+    """The whole section."""
+    say = facts.wording.say
+    book.section(say("material.title"))
+    book.entry("", words(_cloth(facts), STRONG), say("material.wash"))
+    _need(book, facts)
+    if facts.knit:
+        _gauge(book, facts)
+    tools = (_thread(facts), facts.said("material.needle"), *([say("material.twin")] if facts.knit else []))
+    listed = [words(f"– {text}") for text in (*tools, say("material.clips"), say("material.iron"))]
+    book.entry(say("material.tools"), column(listed, gap=0.3))
+    book.entry(say("material.care"), say("material.blade"), say("material.heat"))
+    _cut(book, facts)
+    _layouts(book, facts)
+
+
+def _thread(facts: BookletFacts) -> str:
+    return facts.said("material.thread")
+
+
+def stretch(facts: BookletFacts) -> tuple[float, float]:
+    """How far the cloth must stretch across and down: as planned for, or else the least that the garment needs."""
+    garment = facts.garment
+    ways = least(garment, needs(garment))
+    asked = [float(np.nanmax(way.share[list(facts.bodies)])) for way in ways]
+    planned = [garment.cloth.get(name, 0.0) for name in ("stretch_across", "stretch_down")]
+    across, down = (plan or np.ceil(ask * 20 - 1e-9) / 20 for plan, ask in zip(planned, asked, strict=True))
+    return float(across), float(down)
+
+
+def _cloth(facts: BookletFacts) -> str:
+    if not facts.knit:
+        return facts.wording.say("material.woven")
+    across, down = stretch(facts)
+    if across <= 0:
+        return facts.wording.say("material.knit_any")
+    shares = {"across": facts.wording.percent(across), "down": facts.wording.percent(down)}
+    return facts.wording.say("material.knit_down" if down > 0 else "material.knit", **shares)
+
+
+def _need(book: Book, facts: BookletFacts) -> None:
+    side = facts.wording.say("material.need")
+    plan = facts.cloth
+    if plan is None or not plan.needs:
+        book.entry(side, facts.wording.say("material.need_unknown"))
+        return
+    book.entry(side, facts.wording.say("material.need_text"))
+    book.table(["", "", *facts.sizes], [row for need in plan.needs for row in _need_rows(need, facts)], first=MAIN_X)
+
+
+def _need_rows(need: ClothNeed, facts: BookletFacts) -> Rows:
+    say = facts.wording.say
+    label = say("material.need_row", width=facts.wording.length(need.width))
+    label = say("material.need_one_way", cloth=label) if need.one_way else label
+    metres = [say("units.metre"), *(facts.wording.number(_up(mm, 50.0) / 1000, 2) for mm in need.lengths)]
+    yards = [say("units.yard"), *(facts.wording.inch_figure(_up(mm, 36 / 8 * MM_PER_INCH) / 36) for mm in need.lengths)]
+    kept = {"both": [metres, yards], "cm": [metres], "in": [yards]}[facts.wording.units]
+    return [[label if k == 0 else "", *row] for k, row in enumerate(kept)]
+
+
+def _up(mm: float, step: float) -> float:
+    """The length rounded up as shops sell: by eighths of a yard, or by 5 cm."""
+    return float(np.ceil(mm / step - 1e-6) * step)
+
+
+# ---- the gauge ------------------------------------------------------------------------------------------------------
+
+
+def _gauge(book: Book, facts: BookletFacts) -> None:
+    """A bar to hold the folded cloth against, and the line that it must reach, at true size."""
+    across, _ = stretch(facts)
+    base = _base(across, facts.wording.units == "cm")
+    if across <= 0 or base is None:
+        return
+    said = facts.wording.centimetres(base) if facts.wording.units == "cm" else facts.wording.length(base)
+    text = facts.wording.say("material.gauge_text", base=said)
+    reach = facts.wording.say("material.gauge_reach", share=facts.wording.percent(across))
+    gauge = gauge_block(base, across, facts.wording.say("material.gauge_base", base=said), reach)
+    head = together([words(facts.wording.say("material.gauge"), STRONG, SIDE), words(text).moved(MAIN_X, 0.0)])
+    book.whole(column([head, gauge], gap=3.0))
+
+
+def _base(share: float, metric: bool) -> float | None:
+    """How much cloth the gauge begins with, so that its line is on the page; None for cloth that stretches too far."""
+    bases = [at * (25.0 if metric else MM_PER_INCH) for at in _BASES]
+    return next((base for base in bases if base * (1 + share) <= FULL - 2.0), None)
+
+
+def gauge_block(base: float, share: float, at_rest: str, reach: str) -> Block:
+    """The bar of `base` mm from the left edge, and the line that lies `share` of it further."""
+    end, low = base * (1 + share), _HIGH - 2.5
+    ticks = [chain([(x, low), (x, low - 3.0)]) for x in np.arange(0.0, end + 0.1, base / 4)]
+    size = 9.0 * PT
+    right = end + font_width(reach, size) / 2 <= FULL
+    items: tuple[Item, ...] = (
+        Path((chain([(0.0, low), (base, low)]),), _BAR, id="gauge-base"),
+        Path((chain([(0.0, low), (end, low)]), *ticks), _LINE),
+        Path((chain([(end, 0.0), (end, _HIGH)]),), Stroke(0.8), id="gauge-reach"),
+        Label("0", 0.0, low + 6.0, size),
+        Label(at_rest, base / 2, low + 6.0, size, "middle"),
+        Label(reach, end if right else FULL, low + 6.0, size, "middle" if right else "end", bold=True),
+    )
+    return Block(items, low + 8.0)
+
+
+def font_width(text: str, size: float) -> float:
+    """How long bold words are, in mm."""
+    from draft.paper.font import text_width
+
+    return text_width(text, size, bold=True)
+
+
+# ---- what to cut ----------------------------------------------------------------------------------------------------
+
+
+def _cut(book: Book, facts: BookletFacts) -> None:
+    say = facts.wording.say
+    book.entry(say("material.cut"), facts.said("material.cut_text"))
+    garment, body = facts.garment, facts.middle
+    rings = {piece.name: piece_lines(piece, body) for piece in garment.pieces}
+    scale = _shared_scale(list(rings.values()))
+    listed = [_listed(piece, _shape(rings[piece.name], scale), facts) for piece in garment.pieces]
+    for k in range(0, len(listed), 2):
+        book.whole(together([block.moved(_PAIR * n, 0.0) for n, block in enumerate(listed[k : k + 2])]))
+
+
+def _listed(piece: Piece, shape: Block, facts: BookletFacts) -> Block:
+    """A piece made small, and how it is cut."""
+    wide = _PAIR - _SHAPE_WIDE - 8.0
+    lines = [facts.wording.cut(piece), *(sentence(line) for line in facts.wording.allowances(piece))]
+    title = words(facts.wording.title(piece), STRONG, wide)
+    text = column([title, *(words(line, width=wide) for line in lines)], gap=0.2)
+    return together([shape, text.moved(_SHAPE_WIDE + 4.0, 0.0)])
+
+
+def _shared_scale(rings: Sequence[Floats]) -> float:
+    """All pieces at one scale, the largest filling its place."""
+    sides = np.array([np.ptp(ring[:, (0, 3)].reshape(-1, 2), axis=0) for ring in rings])
+    return float((np.array([_SHAPE_WIDE, _SHAPE]) / sides).min())
+
+
+def _shape(ring: Floats, scale: float) -> Block:
+    low, high = (reach(ring[:, (0, 3)].reshape(-1, 2), axis=0) for reach in (np.min, np.max))
+    moved = (ring - low) * scale
+    height = float(high[1] - low[1]) * scale
+    return Block((Path((moved,), THIN, GROUND, closed=True),), max(height, 4.0))
+
+
+def _layouts(book: Book, facts: BookletFacts) -> None:
+    """The cutting layouts, if there are any, each across both columns."""
+    layouts = facts.cloth.layouts if facts.cloth else ()
+    if layouts:
+        book.section(facts.wording.say("material.layouts"))
+    for layout in layouts:
+        height = min(layout.height, book.flow.frame.bottom - book.flow.frame.y - 30.0)
+        book.whole(drawn(layout, FULL, height))

@@ -1,0 +1,67 @@
+"""The order of sewing: as joins are declared, but a ring is closed before it is set on, an opening before its band.
+
+Hems come last.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from draft.paper.booklet.about import hems
+from draft.piece import Edge, Garment, Join, Piece, SidePart
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step: a join, or the hem of some edges of one name."""
+
+    name: str
+    join: Join | None = None
+    hem: tuple[tuple[Piece, Edge], ...] = ()
+
+
+def steps(garment: Garment) -> list[Step]:
+    """All steps in their order."""
+    rest, done = list(garment.joins), list[Join]()
+    while rest:
+        ready = next((join for join in rest if not _waits(garment, join, rest)), rest[0])
+        rest.remove(ready)
+        done.append(ready)
+    found = [Step(join.name, join=join) for join in done]
+    return found + [Step(name, hem=tuple(edges)) for name, edges in hems(garment).items()]
+
+
+def _waits(garment: Garment, join: Join, rest: list[Join]) -> bool:
+    """Whether another join must be sewn before."""
+    return any(other is not join and _first(garment, other, join) for other in rest)
+
+
+def _first(garment: Garment, other: Join, join: Join) -> bool:
+    """Whether `other` closes a band that `join` sets on, or the opening that it is set on."""
+    pieces = {part.piece for part in (*other.first, *other.second)}
+    bands = {part.piece for part in join.first} if join.stretched else set()
+    if pieces <= bands and join.stretched:
+        return True
+    side = join.second if len(join.second) > 1 else join.first
+    if len(side) < 2 or set(_parts(other)) & set(_parts(join)):
+        return False
+    return any(_between(garment, a, b, other) for a, b in zip(side, side[1:] + side[:1], strict=True))
+
+
+def _parts(join: Join) -> list[tuple[str, str]]:
+    return [(part.piece, part.edge) for part in (*join.first, *join.second)]
+
+
+def _between(garment: Garment, a: SidePart, b: SidePart, other: Join) -> bool:
+    """Whether a join sews the edges that follow one edge of an opening and come before the next."""
+    if len(other.first) != 1 or len(other.second) != 1 or a.piece == b.piece:
+        return False
+    ends = {neighbour(garment, a, at_end=True), neighbour(garment, b, at_end=False)}
+    return ends == set(_parts(other))
+
+
+def neighbour(garment: Garment, part: SidePart, at_end: bool) -> tuple[str, str]:
+    """The edge that meets an edge of a side at the side's end, or at its beginning: its piece and its name."""
+    names = [edge.name for edge in garment.piece(part.piece).edges]
+    step = 1 if at_end != part.reverse else -1
+    return part.piece, names[(names.index(part.edge) + step) % len(names)]

@@ -1,0 +1,41 @@
+"""Printing: how the pages lie, and which of them each size needs."""
+
+from __future__ import annotations
+
+from draft.paper.booklet.about import BookletFacts
+from draft.paper.booklet.layout import FULL, MAIN_X, SIDE, SIDE_HEAD, Block, Book, column, together, words
+from draft.paper.guide import ranges, sheet_map
+from draft.paper.pdf import Tiled
+from draft.paper.tiles import pages_by_size
+
+_TALLEST = 78.0
+
+
+def printing(book: Book, facts: BookletFacts) -> None:
+    """A map for each paper."""
+    if not facts.sheets:
+        return
+    book.section(facts.wording.say("printing.title"), 150.0)
+    book.entry("", facts.wording.say("printing.text"))
+    if len(facts.sizes) > 1:
+        book.entry("", facts.wording.say("printing.sizes"))
+    for sheet in facts.sheets:
+        book.whole(_sheet(sheet, facts), 8.0)
+
+
+def _sheet(sheet: Tiled, facts: BookletFacts) -> Block:
+    grid = sheet.grid
+    wide, tall = (count * side for count, side in zip(grid.shape, grid.page.live, strict=True))
+    name = grid.page.name.capitalize()
+    title = facts.wording.say("printing.paper", paper=name, count=len(grid.tiles) + len(sheet.guide))
+    room = FULL - MAIN_X - 60.0
+    scale = min(room / wide, _TALLEST / tall)
+    plan = Block(tuple(sheet_map(sheet.drawing, grid, scale)), tall * scale)
+    blocks = [words(title, SIDE_HEAD, SIDE), plan.moved(MAIN_X, 0.0)]
+    if len(sheet.drawing.sizes) > 1:
+        found = pages_by_size(sheet.drawing, grid)
+        lines = [words(f"{size}: {ranges(numbers)}", width=56.0) for size, numbers in found.items()]
+        if all(len(numbers) == len(grid.tiles) for numbers in found.values()):
+            lines = [words(facts.wording.say("printing.all"), width=56.0)]
+        blocks.append(column(lines, gap=0.4).moved(MAIN_X + room + 4.0, 0.0))
+    return together(blocks)

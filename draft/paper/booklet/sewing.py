@@ -1,0 +1,251 @@
+"""The sewing, step by step, written out from the declared joins."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from draft.paper.booklet.about import BookletFacts, joined_to
+from draft.paper.booklet.layout import MAIN, STRONG, Block, Book, Placed, words
+from draft.paper.booklet.order import Step, neighbour, steps
+from draft.paper.booklet.pictures import Page
+from draft.paper.booklet.steps import Drawer
+from draft.paper.flat.strips import Band, bands
+from draft.paper.wording import sentence
+from draft.piece import Edge, Join, Piece, SidePart
+from draft.plan.booklet import Advice
+from draft.seams.sides import folds_of, side
+
+Pages = Mapping[int, tuple[int, Page]]
+"""The designer's pictures by the advice that they belong to (by identity): their number, and what they are."""
+
+_TALLEST = 80.0
+_EASED = 0.002
+"""A side longer by less than this share is as long as the other for a maker."""
+
+
+def sewing(book: Book, facts: BookletFacts, pictures: Pages) -> None:
+    """The whole section."""
+    say, garment = facts.wording.say, facts.garment
+    book.section(say("sewing.title"))
+    book.entry("", say("sewing.text"), *_allowances(facts), facts.said("sewing.try"))
+    book.entry(say("sewing.stitches"), facts.said("sewing.stitches_text"), say("sewing.scrap"))
+    book.entry(say("sewing.pressing"), facts.said("sewing.press_all"))
+    drawer = Drawer.of(garment, facts.middle)
+    found = {band.piece.name: band for band in bands(garment, facts.middle)}
+    darted: set[tuple[str, str]] = set()
+    for number, step in enumerate(steps(garment), 1):
+        picture = drawer.join(step.join) if step.join else drawer.edges([(p.name, e.name) for p, e in step.hem])
+        text = _join(step.join, facts, found, darted) if step.join else _hem(step, facts)
+        title = f"{number}  {_title(step, facts)}"
+        own = [block for advice in _advice(step, facts) for block in _own(advice, pictures, facts)]
+        book.entry(picture, words(title, STRONG), *text, *own)
+    book.entry("", words(say("sewing.finish"), STRONG), say("sewing.finish_text"))
+
+
+def _title(step: Step, facts: BookletFacts) -> str:
+    if step.join:
+        return sentence(facts.wording.named(step.name))
+    return sentence(facts.wording.say("sewing.hem")) if step.name == "hem" else sentence(facts.edge(step.name))
+
+
+def _allowances(facts: BookletFacts) -> list[str]:
+    widths = {
+        round(e.allowance, 1) for p in facts.garment.pieces for e in p.edges if e.allowance > 0 and e.corner == "meet"
+    }
+    if not widths:
+        return []
+    lengths = facts.wording.listed([facts.wording.length(width) for width in sorted(widths)])
+    said = facts.wording.say("sewing.seam_allowance", length=lengths)
+    return [facts.wording.say("sewing.allowances", lengths=said)]
+
+
+# ---- joins ----------------------------------------------------------------------------------------------------------
+
+
+def _join(join: Join, facts: BookletFacts, found: Mapping[str, Band], darted: set[tuple[str, str]]) -> list[str]:
+    """The sentences of one join."""
+    own = {part.piece for part in (*join.first, *join.second)}
+    text = _folds(join, facts, darted)
+    if len(own) == 1:
+        return [*text, *_closed(join, facts, found), _stitch(facts)]
+    band = found.get(join.first[0].piece) or found.get(join.second[0].piece)
+    if band and band.join is join:
+        return [*text, *_band(band, facts), _stitch(facts), *_after_band(facts)]
+    if len(join.first) == len(join.second) == 1:
+        text += _pair(join, facts)
+    elif _tube(join, facts):
+        text += [facts.wording.say("sewing.set_in", piece=_the(join.first[:1], facts))]
+    else:
+        text += [facts.wording.say("sewing.plain", first=_the(join.first, facts), second=_the(join.second, facts))]
+    text += [*_fitted(join, facts), *_notches(join, facts)]
+    if _carries(join, facts):
+        text.append(facts.wording.say("sewing.tape"))
+    return [*text, _stitch(facts), _pressed(join, facts)]
+
+
+def _pair(join: Join, facts: BookletFacts) -> list[str]:
+    """One edge to one edge."""
+    first, second = join.first[0], join.second[0]
+    key = "along" if first.edge == second.edge else "edges"
+    twice = side(facts.garment, join.first).copies == 2
+    fields = {"first": _the([first], facts), "second": _the([second], facts), "edge": facts.edge(first.edge)}
+    return [facts.wording.say(f"sewing.{key}{'_two' if twice else ''}", **fields, other=facts.edge(second.edge))]
+
+
+def _closed(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[str]:
+    """A piece sewn to itself: to the other of its pair, into a ring, or into a tube."""
+    piece = facts.garment.piece(join.first[0].piece)
+    edges = list(dict.fromkeys(part.edge for part in (*join.first, *join.second)))
+    fields = {"piece": facts.piece(piece), "edge": facts.edge(edges[0]), "other": facts.edge(edges[-1])}
+    if len(edges) == 1:
+        return [facts.wording.say("sewing.itself", **fields), *_notches(join, facts)]
+    kind, each = "ring" if piece.name in found else "tube", "_each" if piece.cut > 1 else ""
+    text = [facts.wording.say(f"sewing.{kind}{each}", **fields)]
+    if kind == "ring" and _folded(found[piece.name]):
+        text.append(facts.wording.say("sewing.ring_fold"))
+    return [*text, *_notches(join, facts)]
+
+
+def _folded(band: Band) -> bool:
+    """Whether a band's finished width is half of what is cut."""
+    return "other_long" in {edge.name for edge in band.piece.edges} or len(band.piece.edges) > 3
+
+
+def _band(band: Band, facts: BookletFacts) -> list[str]:
+    say, join = facts.wording.say, band.join
+    edges = facts.wording.listed([_edge_of(part, facts) for part in band.edges])
+    ring = any({p.piece for p in (*j.first, *j.second)} == {band.piece.name} for j in facts.garment.joins)
+    text = [say("sewing.band" if ring else "sewing.band_flat", piece=facts.piece(band.piece), edges=edges)]
+    text += [say("sewing.quarters")] if ring and len(join.marks) == 3 else _notches(join, facts)
+    if join.ratio is not None and join.stretched:
+        text.append(say("sewing.shorter", share=facts.wording.percent(float(np.mean(join.ratio[list(facts.bodies)])))))
+    return [*text, *(_band_seam(band, facts) if ring else [])]
+
+
+def _band_seam(band: Band, facts: BookletFacts) -> list[str]:
+    """Where the band's own seam comes to lie: at the beginning of its opening."""
+    begin = band.edges[0]
+    piece, edge = neighbour(facts.garment, begin, at_end=False)
+    if facts.garment.piece(piece).edge(edge).on_fold:
+        return [facts.wording.say("sewing.band_seam_middle", piece=facts.piece(facts.garment.piece(piece)))]
+    joins = joined_to(facts.garment, piece, edge)
+    return [facts.wording.say("sewing.band_seam_at", seam=facts.wording.named(joins[0].name))] if joins else []
+
+
+def _after_band(facts: BookletFacts) -> list[str]:
+    say = facts.wording.say
+    if not facts.knit:
+        return []
+    return [say("sewing.press_band")]
+
+
+def _tube(join: Join, facts: BookletFacts) -> bool:
+    """Whether one whole piece, closed to a tube before, goes into an opening of several edges."""
+    piece = join.first[0].piece
+    return (
+        len(join.first) == 1
+        and len(join.second) > 1
+        and any({part.piece for part in (*other.first, *other.second)} == {piece} for other in facts.garment.joins)
+    )
+
+
+def _fitted(join: Join, facts: BookletFacts) -> list[str]:
+    if join.ratio is None:
+        return []
+    longer = float(np.mean(join.ratio[list(facts.bodies)])) - 1
+    if join.fit == "gathered":
+        return [facts.wording.say("sewing.gathered", first=_the(join.first, facts))]
+    if join.fit == "eased" and longer > _EASED:
+        share = facts.wording.percent(longer) if longer >= 0.01 else facts.wording.say("units.percent", number="1")
+        return [sentence(facts.wording.say("sewing.eased", first=_the(join.first, facts), share=share))]
+    return []
+
+
+def _notches(join: Join, facts: BookletFacts) -> list[str]:
+    if not join.marks and not join.double_marks:
+        return []
+    return [facts.wording.say("sewing.notches_double" if join.double_marks else "sewing.notches")]
+
+
+def _folds(join: Join, facts: BookletFacts, darted: set[tuple[str, str]]) -> list[str]:
+    """Darts and pleats of the edges that are sewn here for the first time."""
+    found = []
+    for part in (*join.first, *join.second):
+        piece = facts.garment.piece(part.piece)
+        folds = folds_of(piece, piece.edge(part.edge))
+        if folds and (part.piece, part.edge) not in darted:
+            darted.add((part.piece, part.edge))
+            found += ["sewing.darts" if any(fold.to is not None for fold in folds) else "sewing.pleats"]
+    return [facts.wording.say(key) for key in dict.fromkeys(found)]
+
+
+def _carries(join: Join, facts: BookletFacts) -> bool:
+    """Whether a knit hangs from this seam: it begins or ends at an opening that a band is stretched to, at the neck."""
+    if not facts.knit or len(join.first) != 1 or join.fit != "even":
+        return False
+    ends = [neighbour(facts.garment, join.first[0], at_end) for at_end in (False, True)]
+    for other in facts.garment.joins:
+        for piece, edge in ends:
+            if other.stretched and (piece, edge) in {(part.piece, part.edge) for part in other.second}:
+                start = [neighbour(facts.garment, SidePart(piece, edge), at_end) for at_end in (False, True)]
+                return any(facts.garment.piece(p).edge(e).on_fold for p, e in start)
+    return False
+
+
+def _pressed(join: Join, facts: BookletFacts) -> str:
+    """To one side where the seam is overlocked, open where it is not."""
+    if not facts.knit:
+        return facts.wording.say("sewing.press_open")
+    return facts.wording.say("sewing.press_to", piece=_the(join.second[-1:], facts))
+
+
+def _stitch(facts: BookletFacts) -> str:
+    return facts.said("sewing.stitch")
+
+
+def _the(parts: Sequence[SidePart], facts: BookletFacts) -> str:
+    return facts.pieces([part.piece for part in parts])
+
+
+def _edge_of(part: SidePart, facts: BookletFacts) -> str:
+    piece = facts.garment.piece(part.piece)
+    return facts.wording.say("sewing.edge_of", edge=facts.edge(part.edge), piece=facts.piece(piece))
+
+
+# ---- hems, and what the designer adds -------------------------------------------------------------------------------
+
+
+def _hem(step: Step, facts: BookletFacts) -> list[str]:
+    groups: dict[float, list[tuple[Piece, Edge]]] = {}
+    for piece, edge in step.hem:
+        groups.setdefault(round(edge.allowance, 1), []).append((piece, edge))
+    text = []
+    for width, edges in groups.items():
+        names = facts.wording.listed([_edge_of(SidePart(piece.name, edge.name), facts) for piece, edge in edges])
+        distance = facts.wording.length(max(width - 3.0, width / 2))
+        text.append(
+            facts.wording.say(
+                "sewing.hem_text" if facts.knit else "sewing.hem_text_woven",
+                length=facts.wording.length(width), edges=names, distance=distance,
+            )
+        )  # fmt: skip
+    return [*text, facts.said("sewing.stitch_hem")]
+
+
+def _advice(step: Step, facts: BookletFacts) -> list[Advice]:
+    names = {step.name} if step.join else {f"{piece.name}.{edge.name}" for piece, edge in step.hem}
+    return [advice for advice in facts.drafted.plan.booklet.advice if advice.to in names]
+
+
+def _own(advice: Advice, pictures: Pages, facts: BookletFacts) -> list[Block]:
+    """The designer's words, and her picture below them."""
+    blocks = [words(facts.wording.named(advice.text), replace(STRONG, bold=False))] if advice.text else []
+    shown = pictures.get(id(advice))
+    if shown:
+        number, page = shown
+        width = min(MAIN, _TALLEST * page.width / page.height)
+        blocks.append(Block((), width * page.height / page.width, (Placed(number, 0.0, 0.0, width),)))
+    return blocks

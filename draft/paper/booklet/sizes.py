@@ -1,0 +1,117 @@
+"""Choosing a size: how to, the size chart, and what the finished garment measures."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from draft.bodies.measures import MEASURES
+from draft.paper.booklet.about import BookletFacts
+from draft.paper.booklet.layout import FIGURE, Book, column, table_height, words
+from draft.paper.drawing import Floats
+from draft.paper.wording import Wording, sentence
+from draft.units import Kind
+
+Rows = list[list[str]]
+
+_CHOSEN_BY = ("bust_girth", "waist_girth", "hip_girth")
+"""The girths that a size is chosen by, the first first (EN 13402-2 has the same; from memory)."""
+
+
+def sizes(book: Book, facts: BookletFacts) -> None:
+    """How to choose, and both tables."""
+    say, many = facts.wording.say, len(facts.sizes) > 1
+    book.section(say("choosing.title"), 120.0)
+    if many:
+        book.entry("", say("choosing.measure"), _compare(facts), facts.said("choosing.between"))
+    else:
+        key = "choosing.single" if facts.wording.is_size(facts.sizes[0]) else "choosing.person"
+        book.entry("", say(key, name=facts.sizes[0]))
+    body, finished = body_rows(facts), finished_rows(facts)
+    book.section(say("choosing.chart"), 22.0 + table_height(body))
+    book.table(["", "", *facts.sizes], body)
+    if finished:
+        book.section(say("choosing.finished"), 52.0 + 4.8 * len(_chosen(facts)) + table_height(finished))
+        _styles(book, facts)
+        book.entry("", say("choosing.finished_text"))
+        book.table(["", "", *facts.sizes], finished)
+        _where(book, facts)
+    else:
+        _styles(book, facts)
+
+
+def measure_name(name: str, wording: Wording) -> str:
+    """A body measure as it is called."""
+    key = f"measures.{name}"
+    return wording.say(key) if wording.has(key) else name.replace("_", " ")
+
+
+def how_to(name: str, wording: Wording) -> str:
+    """How a body measure is taken."""
+    key = f"how.{name}"
+    return sentence(wording.say(key) if wording.has(key) else MEASURES[name].how)
+
+
+def _compare(facts: BookletFacts) -> str:
+    """By which measures a size is chosen."""
+    names = [name for name in _CHOSEN_BY if name in facts.drafted.plan.measures]
+    said = [measure_name(name, facts.wording) for name in names or facts.drafted.plan.measures[:1]]
+    rest = facts.wording.say("choosing.compare_rest", measures=facts.wording.listed(said[1:])) if said[1:] else ""
+    return facts.wording.say("choosing.compare", first=said[0], rest=rest).strip() if said else ""
+
+
+def _styles(book: Book, facts: BookletFacts) -> None:
+    rows = _chosen(facts)
+    if rows:
+        side = facts.wording.say("choosing.styles")
+        listed = column([words(row, FIGURE) for row in rows], gap=0.2)
+        book.entry(side, facts.wording.say("choosing.styles_text"), listed)
+
+
+def _chosen(facts: BookletFacts) -> list[str]:
+    """The styles as they are set, without those that add nothing."""
+    styles = [style for style in facts.drafted.plan.styles if style.words and not style.set_to.startswith("0 ")]
+    return [f"{sentence(facts.wording.named(s.words))}: {facts.wording.named(s.set_to)}" for s in styles]
+
+
+def body_rows(facts: BookletFacts) -> Rows:
+    """The measures that the pattern needs, each in the units that are printed."""
+    rows: Rows = []
+    for name in facts.drafted.plan.measures:
+        values = facts.drafted.bodies.values[name][list(facts.bodies)]
+        label = sentence(measure_name(name, facts.wording))
+        if MEASURES[name].kind is Kind.ANGLE:
+            degrees = [facts.wording.number(math.degrees(value)) for value in values]
+            rows.append([label, facts.wording.say("units.degree", number="").strip(), *degrees])
+        else:
+            rows += in_units(label, values, facts.wording)
+    return rows
+
+
+def finished_rows(facts: BookletFacts) -> Rows:
+    """The finished measurements."""
+    rows: Rows = []
+    for reading in facts.garment.finished:
+        label = sentence(facts.wording.named(reading.name))
+        label = f"{label}, {facts.wording.say('choosing.around')}" if reading.girth else label
+        rows += in_units(label, reading.values[list(facts.bodies)], facts.wording)
+    return rows
+
+
+def in_units(label: str, values: Floats | Sequence[float], wording: Wording) -> Rows:
+    """One row, or two where lengths are given both ways."""
+    metric = [wording.say("units.centimetre"), *(wording.number(value / 10) for value in values)]
+    inches = [wording.say("units.inch"), *(wording.inch_figure(value) for value in values)]
+    kept = {"both": [metric, inches], "cm": [metric], "in": [inches]}[wording.units]
+    return [[label if k == 0 else "", *row] for k, row in enumerate(kept)]
+
+
+def _where(book: Book, facts: BookletFacts) -> None:
+    """Where each of them is taken, as the designer says it."""
+    said = [
+        f"{sentence(facts.wording.named(reading.name))}: {facts.wording.named(reading.words)}"
+        for reading in facts.garment.finished
+        if reading.words
+    ]
+    if said:
+        book.entry("", column([words(text, FIGURE) for text in said], gap=0.2))
