@@ -77,13 +77,13 @@ class PackChoices(Choices, PrintChoices):
 @printing_options
 @OutOption
 def pack(pattern: str, folder: Path, **choices: Unpack[PackChoices]) -> None:
-    """Make everything a maker needs: SVG, tiled PDF for Letter and A4, tables."""
+    """Make everything a maker needs: a booklet, tiled PDF for Letter and A4, SVG, tables."""
     from draft.tables import table_files
 
     drafted = _draft(pattern, choices, refuse=True)
     said: list[str] = []
     say = _progress()
-    files = printed(drafted, choices, say, said.append) | table_files(drafted.garment)
+    files = printed(pattern, drafted, choices, say, said.append) | table_files(drafted.garment)
     say("")
     write(folder, files)
     click.echo("\n".join(said))

@@ -44,16 +44,20 @@ def printing_options(function: Command) -> Command:
     return function
 
 
-def printed(drafted: Drafted, choices: PrintChoices, progress: Tell, tell: Tell) -> dict[str, bytes]:
+def printed(pattern: str, drafted: Drafted, choices: PrintChoices, progress: Tell, tell: Tell) -> dict[str, bytes]:
     """The drawings and documents of a pack, by their place in it; `tell` is given a line on each."""
-    from draft.paper.pack import Printing, flat_files, large_files, pdf_files, svg_files
-    from draft.paper.wording import Wording
+    from draft.paper.pack import Printing, booklet_files, flat_files, large_files, svg_files, tiled_files, tiled_sheets
+    from draft.paper.wording import Wording, own_words
+    from draft.plan.library import find
 
-    wording = Wording(choices["language"], choices["units"])
+    language = choices["language"]
+    wording = Wording(language, choices["units"], own_words(find(pattern), language))
     printing = Printing(_listed(choices["pages"]), choices["assemble"], wording)
     garment = drafted.to_cut
-    files = svg_files(garment, printing, progress=progress) | flat_files(garment, printing)
-    files |= pdf_files(garment, printing, progress=progress, tell=tell)
+    files = svg_files(garment, printing, progress=progress) | flat_files(drafted.garment, printing)
+    sheets = tiled_sheets(garment, printing)
+    files |= tiled_files(sheets, progress=progress, tell=tell)
+    files |= booklet_files(drafted, printing, sheets, progress=progress)
     papers = _listed(choices["papers"])
     return files | (large_files(garment, papers, printing, progress=progress, tell=tell) if papers else {})
 

@@ -21,7 +21,7 @@ _TITLE = 28.0
 _GUTTER = 12.0
 _INDENT = 6.0
 _MAP_TALLEST = 120.0
-_MAP_LEAST = 70.0
+_MAP_LEAST = 48.0
 _LIGHT = Stroke(0.2, colour="#8c8c8c", join="miter")
 _SHADE = "#e6e6e6"
 _SQUARES = key.METRIC + key.SECOND

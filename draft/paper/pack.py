@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
+from draft.drafting import Drafted
 from draft.naming import file_names
 from draft.notes import Problems, error, nearest
+from draft.paper.booklet import BookletFacts, ClothPlan, booklet_pdf
 from draft.paper.combs import combed
 from draft.paper.flat import flat_drawing
 from draft.paper.papers import paper
+from draft.paper.pdf import Tiled, on_tiles, tiled_pdf
 from draft.paper.piece_lines import Lines
 from draft.paper.sheet import drafted, draw_set, on_pages, on_screen
 from draft.paper.svg import svg
@@ -59,6 +62,17 @@ def flat_files(garment: Garment, printing: Printing = HOME) -> dict[str, bytes]:
     return {"flat.svg": svg(drawing).encode()} if drawing else {}
 
 
+def tiled_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[str] | None = None) -> list[Tiled]:
+    """The pieces on each printed paper, with the sizes asked for. Raises Problems if a page size is not known."""
+    papers = {page.name: page for page in map(paper, printing.pages)}
+    drawn = draw_set(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
+    title = printing.wording.sheet_title(drawn.title, drawn.sizes)
+    return [
+        on_tiles(on_pages(drawn, page.live), page, title, printing.assembly, printing.wording)
+        for page in papers.values()
+    ]
+
+
 def pdf_files(
     garment: Garment,
     printing: Printing = HOME,
@@ -68,22 +82,43 @@ def pdf_files(
 ) -> dict[str, bytes]:
     """`pattern-letter.pdf` and `pattern-a4.pdf`, with the sizes asked for (all of them unless told otherwise).
 
-    `tell` is called with a line on each file: how many pages it has, and how few the area of the pieces would fill.
     Raises Problems if cairo is missing, or a page size is not known.
     """
-    from draft.paper.pdf import on_tiles, tiled_pdf
+    return tiled_files(tiled_sheets(garment, printing, sizes), progress, tell)
 
-    papers = {page.name: page for page in map(paper, printing.pages)}
-    drawn = draw_set(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
-    title = printing.wording.sheet_title(drawn.title, drawn.sizes)
+
+def tiled_files(
+    sheets: Sequence[Tiled], progress: Progress | None = None, tell: Progress | None = None
+) -> dict[str, bytes]:
+    """The documents of sheets on pages.
+
+    `tell` is called with a line on each: how many pages it has, and how few the area of the pieces would fill.
+    """
     files: dict[str, bytes] = {}
-    for name, page in papers.items():
-        sheet = on_pages(drawn, page.live)
-        tiled = on_tiles(sheet, page, title, printing.assembly, printing.wording)
-        _done(files, f"pattern-{name}.pdf", tiled_pdf(tiled), progress)
+    for tiled in sheets:
+        name, count = f"pattern-{tiled.grid.page.name}.pdf", len(tiled.grid.tiles)
+        _done(files, name, tiled_pdf(tiled), progress)
         if tell:
-            count, least = len(tiled.grid.tiles), least_pages(sheet, page)
-            tell(f"pattern-{name}.pdf: {count} pages and a guide; the area of the pieces alone is that of {least}")
+            least = least_pages(tiled.drawing, tiled.grid.page)
+            tell(f"{name}: {count} pages and a guide; the area of the pieces alone is that of {least}")
+    return files
+
+
+def booklet_files(
+    drafted: Drafted,
+    printing: Printing = HOME,
+    sheets: Sequence[Tiled] = (),
+    cloth: ClothPlan | None = None,
+    progress: Progress | None = None,
+) -> dict[str, bytes]:
+    """`booklet.pdf`, with a map of each sheet, and what is known of the cloth.
+
+    Raises Problems if cairo is missing, or a designer's picture cannot be drawn.
+    """
+    bodies = tuple(_bodies(drafted.garment, drafted.garment.sizes))
+    files: dict[str, bytes] = {}
+    facts = BookletFacts(drafted, bodies, printing.wording, tuple(sheets), cloth)
+    _done(files, "booklet.pdf", booklet_pdf(facts), progress)
     return files
 
 
@@ -100,7 +135,6 @@ def large_files(
     Raises Problems if cairo is missing, a paper is not known, or a piece is wider than a roll.
     """
     from draft.paper.large import large, on_large
-    from draft.paper.pdf import tiled_pdf
     from draft.paper.projector import projected, projector_pdf
 
     sheets = {name: large(name) for name in dict.fromkeys(papers) if name != PROJECTOR}

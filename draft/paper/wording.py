@@ -17,6 +17,8 @@ from typing import Literal, TypeAlias, get_args
 
 from draft.notes import Problems, error, nearest
 from draft.piece import Edge, Piece
+from draft.textfile import read_source
+from draft.toml import place, read_toml
 from draft.units import in_inches
 
 Units: TypeAlias = Literal["both", "in", "cm"]
@@ -49,6 +51,22 @@ def _flat(tree: Mapping[str, object], before: str) -> list[tuple[str, str]]:
     for name, value in tree.items():
         found += _flat(value, f"{before}{name}.") if isinstance(value, dict) else [(before + name, str(value))]
     return found
+
+
+def own_words(pattern: Path, language: str) -> Mapping[str, str]:
+    """What a pattern's designer says in another language: the file `NAME.CODE.toml` beside the pattern, if it is there.
+
+    Each line has a text of the pattern and its translation. Raises Problems if the file cannot be read.
+    """
+    file = pattern.with_name(f"{pattern.stem}.{language}.toml")
+    if not file.is_file():
+        return {}
+    source = read_source(file, "file of translations")
+    tree = read_toml(source, '"Marlpit top" = "Marlpit-Shirt"')
+    wrong = [key for key, value in tree.items() if not isinstance(value, str)]
+    if wrong:
+        raise Problems([error(f"`{wrong[0][:60]}` is not translated by a text", place(source, wrong[0]))])
+    return {key: str(value) for key, value in tree.items()}
 
 
 @dataclass(frozen=True, eq=False)

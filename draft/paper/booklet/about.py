@@ -46,8 +46,8 @@ class BookletFacts:
 
     @property
     def garment(self) -> Garment:
-        """What was drafted."""
-        return self.drafted.garment
+        """What was drafted, as it is cut."""
+        return self.drafted.to_cut
 
     @property
     def sizes(self) -> tuple[str, ...]:

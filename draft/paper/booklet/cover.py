@@ -72,12 +72,12 @@ def _fitting(title: str) -> Type:
 
 def _flat(facts: BookletFacts, height: float) -> Block:
     """The finished garment, as large as the page is wide and `height` high; the pieces where there is no front."""
-    drawing = flat_drawing(facts.garment, facts.middle, height, facts.wording)
+    drawing = flat_drawing(facts.drafted.garment, facts.middle, height, facts.wording)
     if drawing is None:
         return drawn(_pieces(facts), FULL, height)
     if drawing.width > FULL:
         fitting = height * (FULL - 2.0) / drawing.width
-        drawing = flat_drawing(facts.garment, facts.middle, fitting, facts.wording) or drawing
+        drawing = flat_drawing(facts.drafted.garment, facts.middle, fitting, facts.wording) or drawing
     return Block(tuple(drawing.items()), drawing.height)
 
 

@@ -11,7 +11,8 @@ def glossary(book: Book, facts: BookletFacts) -> None:
     wording = facts.wording
     kinds = ("all", "knit" if facts.knit else "woven")
     keys = [key for kind in kinds for key in wording.keys(f"glossary.{kind}.")]
-    terms = sorted((wording.say(f"{key}.term"), wording.say(f"{key}.text")) for key in keys)
+    terms = [(wording.say(f"{key}.term"), wording.say(f"{key}.text")) for key in keys]
+    terms.sort(key=lambda term: term[0].casefold())
     book.section(wording.say("glossary.title"), 24.0 + sum(words(text).height + 1.6 for _, text in terms))
     for term, text in terms:
         book.entry(words(term, STRONG, SIDE), text, gap=1.6)

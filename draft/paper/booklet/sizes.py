@@ -10,7 +10,7 @@ from draft.paper.booklet.about import BookletFacts
 from draft.paper.booklet.layout import FIGURE, Book, column, table_height, words
 from draft.paper.drawing import Floats
 from draft.paper.wording import Wording, sentence
-from draft.units import Kind
+from draft.units import Kind, QuantityError, read_quantity
 
 Rows = list[list[str]]
 
@@ -71,7 +71,20 @@ def _styles(book: Book, facts: BookletFacts) -> None:
 def _chosen(facts: BookletFacts) -> list[str]:
     """The styles as they are set, without those that add nothing."""
     styles = [style for style in facts.drafted.plan.styles if style.words and not style.set_to.startswith("0 ")]
-    return [f"{sentence(facts.wording.named(s.words))}: {facts.wording.named(s.set_to)}" for s in styles]
+    return [f"{sentence(facts.wording.named(s.words))}: {_set_to(s.set_to, facts.wording)}" for s in styles]
+
+
+def _set_to(text: str, wording: Wording) -> str:
+    """A choice by its name, or an amount in the units that are printed."""
+    try:
+        found = read_quantity(text)
+    except QuantityError:
+        return wording.named(text)
+    if found.kind is Kind.LENGTH:
+        return wording.length(found.value)
+    if found.kind is Kind.ANGLE:
+        return wording.say("units.degree", number=wording.number(math.degrees(found.value)))
+    return wording.percent(found.value) if "%" in text else wording.number(found.value, 3)
 
 
 def body_rows(facts: BookletFacts) -> Rows:
@@ -91,7 +104,7 @@ def body_rows(facts: BookletFacts) -> Rows:
 def finished_rows(facts: BookletFacts) -> Rows:
     """The finished measurements."""
     rows: Rows = []
-    for reading in facts.garment.finished:
+    for reading in facts.drafted.garment.finished:
         label = sentence(facts.wording.named(reading.name))
         label = f"{label}, {facts.wording.say('choosing.around')}" if reading.girth else label
         rows += in_units(label, reading.values[list(facts.bodies)], facts.wording)
@@ -110,7 +123,7 @@ def _where(book: Book, facts: BookletFacts) -> None:
     """Where each of them is taken, as the designer says it."""
     said = [
         f"{sentence(facts.wording.named(reading.name))}: {facts.wording.named(reading.words)}"
-        for reading in facts.garment.finished
+        for reading in facts.drafted.garment.finished
         if reading.words
     ]
     if said:
