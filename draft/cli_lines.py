@@ -2,12 +2,52 @@
 
 from __future__ import annotations
 
-from typing import Unpack
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, TypedDict, Unpack
 
 import click
 
-from draft.cli import Choices, _draft, commands, drafting_options
+from draft.cli import Choices, _draft, commands, drafting_options, styles_of, write
 from draft.units import Kind, QuantityError, read_quantity
+
+if TYPE_CHECKING:
+    from draft.comparing import Draft
+
+Command = Callable[..., None]
+
+
+class Two(TypedDict):
+    """What is compared with what, as the command line gives it."""
+
+    old: str
+    new: str | None
+    sizes: str | None
+    between: str | None
+    old_body: Path | None
+    new_body: Path | None
+    styles: tuple[str, ...]
+    new_styles: tuple[str, ...]
+
+
+_FILE = click.Path(path_type=Path)
+_COMPARED = (
+    click.argument("old"),
+    click.argument("new", required=False),
+    click.option("--sizes", metavar="M,L", help="Compare two versions in these sizes only."),
+    click.option("--between", metavar="M,L", help="Compare these two sizes."),
+    click.option("--old-body", type=_FILE, metavar="FILE", help="Whom the old one is drafted for, in TOML."),
+    click.option("--new-body", type=_FILE, metavar="FILE", help="Whom the new one is drafted for."),
+    click.option("--style", "styles", multiple=True, metavar="NAME=VALUE", help="A style of both; may be repeated."),
+    click.option("--new-style", "new_styles", multiple=True, metavar="NAME=VALUE", help="A style of the new one only."),
+)
+
+
+def compare_options(function: Command) -> Command:
+    """What is compared with what."""
+    for option in reversed(_COMPARED):
+        function = option(function)
+    return function
 
 
 @commands.command("true")
@@ -30,3 +70,44 @@ def _length(text: str, option: str) -> float:
     if found.kind is not Kind.LENGTH or not found.value > 0:
         raise click.UsageError(f"`{option} {text}` is not a length, as in `{option} 4cm`")
     return found.value
+
+
+@commands.command()
+@compare_options
+@click.option("--out", "folder", type=_FILE, metavar="DIR", help="Write the table and drawings there as well.")
+def compare(folder: Path | None, **choices: Unpack[Two]) -> None:
+    """Compare two versions of a pattern, OLD and NEW, edge by edge: which have moved, and how far.
+
+    With one pattern, two sizes are compared with `--between M,L`, two people with `--old-body` and `--new-body`, two
+    styles with `--new-style neckline=boat`.
+    """
+    from draft.comparing import compare as compare_drafts
+    from draft.comparing import compare_files, compare_report
+
+    found = compare_drafts(*_two(choices))
+    click.echo(compare_report(found))
+    if folder:
+        write(folder, compare_files(found))
+
+
+def _two(choices: Two) -> tuple[Draft, Draft]:
+    from draft.comparing import Draft
+
+    old_body, new_body, between = choices["old_body"], choices["new_body"], _list(choices["between"])
+    if not (choices["new"] or between or new_body or choices["new_styles"]):
+        fix = "another pattern, `--between M,L`, `--new-body FILE` or `--new-style NAME=VALUE`"
+        raise click.UsageError(f"there is nothing to compare with: give {fix}")
+    if between is not None and (len(between) != 2 or choices["sizes"] or old_body or new_body):
+        raise click.UsageError("`--between` takes two sizes, and neither other sizes nor bodies beside them")
+    if bool(old_body) != bool(new_body) or (old_body and choices["sizes"]):
+        raise click.UsageError("`--old-body` and `--new-body` go together, without sizes")
+    old_sizes, new_sizes = ([size] for size in between) if between else [_list(choices["sizes"])] * 2
+    old_styles = styles_of(choices["styles"])
+    return (
+        Draft(choices["old"], old_sizes, old_body, old_styles),
+        Draft(choices["new"] or choices["old"], new_sizes, new_body, old_styles | styles_of(choices["new_styles"])),
+    )
+
+
+def _list(text: str | None) -> list[str] | None:
+    return [size.strip() for size in text.split(",") if size.strip()] if text is not None else None
