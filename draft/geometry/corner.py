@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from draft.geometry.crossing import lines_meet
 from draft.geometry.cubic import Floats, cross, dot, is_straight, line, norm, right_of, unit
+from draft.geometry.length import length, locate
 from draft.geometry.parallel import Parallel
 from draft.geometry.tangle import close_up, crossings, cut, join_up, place_point
 
@@ -19,13 +20,26 @@ changes without a jump."""
 
 STEP = 1.5
 """Unequal parallels that nearly run on meet far from their corner, where one would have lost its width: past this
-many times the wider allowance the cutting line steps from one to the other square to the seam."""
+many times the wider allowance the cutting line steps from one to the other, square to the wider one's edge."""
+
+WINDING = 1.1
+"""A meeting trims off a stretch at most this many times as long as its chord: the arc of a quarter turn is."""
 
 REACH = 8.0
 """Parallels are carried on by this many times the widest allowance: a V of 15 degrees on the fold meets it in 4."""
 
-SNUG = 1e-3
-"""Parallels whose ends are this near (mm) run on, and the corner is no corner."""
+SNUG = 0.02
+"""Parallels whose ends are this near (mm), twice their tolerance, run on, and the corner is no corner."""
+
+SHALLOW = 0.05
+"""Hollow corners that turn by less than this (rad) are trimmed back along their tangents: by a third of a millimetre
+at most, where a bend as tight as the allowance itself strays by 4 micrometres."""
+
+DOUBLED_BACK = 0.995
+"""An outline that turns by more than what has this (negative) cosine, 174 degrees, all but doubles back."""
+
+SPECK = 1e-3
+"""A segment no longer than this (mm) is left out."""
 
 NOTHING = np.zeros((0, 4, 2))
 
@@ -43,31 +57,40 @@ def corner(a: Parallel, b: Parallel, side: int, reach: float, on_fold: bool = Fa
     """The corner where `a` ends and `b` begins; `side` is 1 with the outside on the right of travel, -1 on its left.
 
     `on_fold` when either lies on the fold: then the other ends on the fold's line however slantwise they meet.
+    In a hollow corner both run on through the corner itself: what they cover twice is cut out later.
     """
-    last, first = len(a.path) + 1.0, 1.0
-    plain = Corner(last, first, NOTHING)
+    natural = Corner(len(a.path) + 1.0, 1.0, NOTHING)
     if norm(a.path[-1, 3] - b.path[0, 0]) <= SNUG:
-        return plain
+        return natural
+    if side * _turn(a, b) < 0 and not on_fold:
+        through = np.stack([a.path[-1, 3], a.end, b.path[0, 0]])
+        return _trimmed_back(a, b) or replace(natural, between=line(through[:-1], through[1:]))
+    met = _meeting(a, b, reach, on_fold)
+    if met is None and dot(a.arrive, b.leave) < 0:
+        met = _cut_square(a, b, reach)
+    met = met or _step(a, b, reach) or natural
+    ends = [place_point(a.carried(reach), met.leave), place_point(b.carried(reach), met.enter)]
+    return _without_tails(met, a, b, reach, ends) if a.trail or b.lead else met
+
+
+def _turn(a: Parallel, b: Parallel) -> float:
+    """Positive where the outline turns left at the corner, negative where it turns right.
+
+    Where it all but doubles back, as at the tip of a leaf, a hair in the directions there would decide: the chords of
+    the last and the next few millimetres know better.
+    """
+    if dot(a.arrive, b.leave) > -DOUBLED_BACK:
+        return float(cross(a.arrive, b.leave))
     widest = max(abs(a.distance), abs(b.distance))
-    before, after = a.carried(reach), b.carried(reach)
-    places = [
-        (apart, leave, enter)
-        for leave, enter in crossings(before[1:], after[:-1]) + np.array([1.0, 0.0])
-        if (apart := float(norm(place_point(before, leave) - a.end)))
-        <= _allowed(leave > last, enter < first, widest, on_fold)
-    ]
-    if places:
-        _, leave, enter = min(places)
-        return Corner(leave, enter, NOTHING)
-    spike = side * cross(a.arrive, b.leave) >= 0 and dot(a.arrive, b.leave) < 0
-    return _cut_square(a, b, widest, reach) if spike else plain
+    back = a.source_at(length(a.path[None])[0] - widest)
+    return float(cross(a.end - back, b.source_at(widest) - b.start))
 
 
 def chain(parts: list[Parallel], corners: list[Corner], reach: float, closed: bool) -> Floats:
     """The parallels in order, each from the corner before it to the corner after it, as one path `(N, 4, 2)`.
 
     `corners[k]` lies between parts k and k + 1, and if `closed` the last between the last part and the first.
-    A part whose corners have passed each other is run backwards: its loop is for `without_loops`.
+    A part whose corners have passed each other is run backwards: its loop is to be cut out.
     """
     pieces: list[Floats] = []
     for k, part in enumerate(parts):
@@ -87,7 +110,7 @@ def bridged(pieces: list[Floats], closed: bool) -> Floats:
             whole.append(line(whole[-1][-1, 3], piece[0, 0])[None])
         whole.append(piece)
     path = join_up(whole[:-1] if closed else whole)
-    path = join_up([path[norm(path - path[:, :1]).max(axis=-1) > SNUG]])
+    path = join_up([path[norm(path - path[:, :1]).max(axis=-1) > SPECK]])
     return close_up(path) if closed else path
 
 
@@ -108,20 +131,77 @@ def _runs_on(before: Floats, after: Floats) -> bool:
     return bool(dot(first, second) > 0 and abs(cross(unit(first + second), first)) <= 1e-7)
 
 
-def _allowed(a_carried_on: bool, b_carried_on: bool, widest: float, on_fold: bool) -> float:
-    """How far from its corner a meeting may lie, by which of the two had to be carried on to reach it."""
+def _trimmed_back(a: Parallel, b: Parallel) -> Corner | None:
+    """A hollow so shallow that the crossing of two like parallels lies where that of their tangents does."""
+    turn = abs(float(cross(a.arrive, b.leave)))
+    back = abs(a.distance) * turn / 2
+    lengths = length(a.path[None])[0], length(b.path[None])[0]
+    if turn > SHALLOW or dot(a.arrive, b.leave) < 0 or abs(a.distance) != abs(b.distance) or back > min(lengths) / 2:
+        return None
+    (i, s), (j, t) = locate(a.path[None], lengths[0] - back), locate(b.path[None], back)
+    return Corner(1.0 + float(i[0] + s[0]), 1.0 + float(j[0] + t[0]), NOTHING)
+
+
+def _without_tails(met: Corner, a: Parallel, b: Parallel, reach: float, via: list[Floats]) -> Corner:
+    """A corner that leaves out where the parallels run backwards beside it, and is drawn straight `via` some points.
+
+    There the bend is tighter than its allowance, and what the parallel winds about is off the cloth.
+    """
+    leave, enter = min(met.leave, len(a.path) + 1.0 - a.trail), max(met.enter, 1.0 + b.lead)
+    points = np.stack([place_point(a.carried(reach), leave), *via, place_point(b.carried(reach), enter)])
+    return Corner(leave, enter, line(points[:-1], points[1:]))
+
+
+def _meeting(a: Parallel, b: Parallel, reach: float, on_fold: bool) -> Corner | None:
+    """Where the two, carried on, meet nearest to their corner, if they do near enough."""
+    last, first = len(a.path) + 1.0, 1.0
+    before, after = a.carried(reach)[1:], b.carried(reach)[:-1]
+    found = []
+    for leave, enter in crossings(before, after) + np.array([1.0, 0.0]):
+        apart = float(norm(place_point(before, leave - 1.0) - a.end))
+        near = apart <= _allowed(leave > last, enter < first, on_fold) * max(abs(a.distance), abs(b.distance))
+        trimmed = cut(before, leave - 1.0, max(leave, last) - 1.0), cut(after, first, max(first, enter))
+        if near and runs_on(trimmed[0], a.arrive) and runs_on(trimmed[1], b.leave):
+            found.append((apart, leave, enter))
+    return Corner(float(min(found)[1]), float(min(found)[2]), NOTHING) if found else None
+
+
+def runs_on(trimmed: Floats, direction: Floats) -> bool:
+    """Whether what a meeting would trim off runs on in a direction, as no parallel does in a bend too tight for it."""
+    if not len(trimmed):
+        return True
+    chord = trimmed[-1, 3] - trimmed[0, 0]
+    return bool(dot(chord, direction) >= 0 and length(trimmed[None])[0] <= WINDING * norm(chord) + SNUG)
+
+
+def _allowed(a_carried_on: bool, b_carried_on: bool, on_fold: bool) -> float:
+    """How many allowances from its corner a meeting may lie, by which of the two had to be carried on to reach it."""
     if a_carried_on and b_carried_on:
-        return LIMIT * widest
-    if on_fold or not (a_carried_on or b_carried_on):
-        return np.inf
-    return STEP * widest
+        return LIMIT
+    if a_carried_on or b_carried_on:
+        return REACH if on_fold else STEP
+    return 0.0
 
 
-def _cut_square(a: Parallel, b: Parallel, widest: float, reach: float) -> Corner:
+def _step(a: Parallel, b: Parallel, reach: float) -> Corner | None:
+    """The wider parallel ended square at its corner, the narrower one carried on to that end or trimmed by it."""
+    b_wider = abs(b.distance) > abs(a.distance)
+    end = line(a.end, b.path[0, 0] if b_wider else a.path[-1, 3])[None]
+    places = crossings(a.carried(reach)[1:] if b_wider else b.carried(reach)[:-1], end)[:, 0]
+    if not len(places):
+        return None
+    leave, enter = (1.0 + float(places[-1]), 1.0) if b_wider else (len(a.path) + 1.0, float(places[0]))
+    return Corner(leave, enter, NOTHING)
+
+
+def _cut_square(a: Parallel, b: Parallel, reach: float) -> Corner:
     """A spike cut across, square to its own direction, `LIMIT` allowances from the corner."""
+    widest = max(abs(a.distance), abs(b.distance))
     ends = np.stack([a.path[-1, 3], b.path[0, 0]])
     tips, met = lines_meet(ends[:1], a.arrive[None], ends[1:], b.leave[None])
-    outwards = unit(tips[0] - a.end) if met[0] else unit(a.arrive - b.leave)
+    outwards = unit(a.arrive - b.leave)
+    if met[0] and dot(outwards, tips[0] - a.end) > 0:
+        outwards = unit(tips[0] - a.end)
     across = np.stack([a.end + LIMIT * widest * outwards] * 2)
     found, _ = lines_meet(across, np.stack([right_of(outwards)] * 2), ends, np.stack([a.arrive, b.leave]))
     on = dot(found - ends, np.stack([a.arrive, -b.leave]))

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from draft.geometry.cubic import (
+    Bools,
     Floats,
     Ints,
     cross,
@@ -25,6 +26,7 @@ from draft.geometry.cubic import (
     start_tangent,
     unit,
 )
+from draft.geometry.length import point_at, tangent_at
 
 TOLERANCE = 0.01
 """A hundredth of a millimetre: a twentieth of the thinnest line that a home printer draws."""
@@ -47,6 +49,7 @@ class Parallel:
     """The parallel of one smooth run, at a signed distance: positive to the right of travel.
 
     `path` is `(N, 4, 2)`; `start`, `end` are the points of the run itself and `leave`, `arrive` its directions there.
+    `lead` and `trail` count the segments at either end that run backwards, inside a bend tighter than the distance.
     """
 
     path: Floats
@@ -55,6 +58,8 @@ class Parallel:
     end: Floats
     leave: Floats
     arrive: Floats
+    lead: int = 0
+    trail: int = 0
 
     def carried(self, reach: float) -> Floats:
         """The path carried on straight at both ends by `reach` mm: `(N + 2, 4, 2)`."""
@@ -62,10 +67,15 @@ class Parallel:
         before, after = line(first - reach * self.leave, first), line(last, last + reach * self.arrive)
         return np.concatenate([before[None], self.path, after[None]])
 
+    def source_at(self, distance: float) -> Floats:
+        """The point `(2,)` of the run itself beside the parallel at `distance` mm along it."""
+        beside, along = (f(self.path[None], distance)[0] for f in (point_at, tangent_at))
+        return np.asarray(beside - self.distance * right_of(along))
+
     def backwards(self) -> Parallel:
         """The same line, run the other way."""
         path = np.ascontiguousarray(self.path[::-1, ::-1])
-        return Parallel(path, -self.distance, self.end, self.start, -self.arrive, -self.leave)
+        return Parallel(path, -self.distance, self.end, self.start, -self.arrive, -self.leave, self.trail, self.lead)
 
 
 def smooth_runs(path: Floats) -> list[Floats]:
@@ -81,24 +91,30 @@ def parallel(run: Floats, distance: float, tolerance: float = TOLERANCE) -> Para
 
     Inside a bend tighter than the distance it runs backwards for a while, between two cusps: a loop, as yet.
     """
-    path = run.copy() if distance == 0 else _fitted(run, distance, tolerance)
-    return Parallel(path, distance, run[0, 0], run[-1, 3], start_tangent(run[0]), end_tangent(run[-1]))
+    path, backwards = _fitted(run, distance, tolerance) if distance else (run.copy(), np.zeros(len(run), dtype=bool))
+    forwards = np.nonzero(~backwards)[0]
+    lead, trail = (int(forwards[0]), len(path) - 1 - int(forwards[-1])) if len(forwards) else (0, 0)
+    leave, arrive = start_tangent(run[0]), end_tangent(run[-1])
+    return Parallel(path, distance, run[0, 0], run[-1, 3], leave, arrive, lead, trail)
 
 
-def _fitted(run: Floats, distance: float, tolerance: float) -> Floats:
+def _fitted(run: Floats, distance: float, tolerance: float) -> tuple[Floats, Bools]:
+    """The parallel's cubics `(N, 4, 2)`, and which of them run backwards."""
     index, low, high = _between_cusps(run, distance)
-    done: list[tuple[Ints, Floats, Floats]] = []
+    done: list[tuple[Ints, Floats, Floats, Bools]] = []
     for step in range(HALVINGS + 1):
         fit = _fit(run[index], low, high, distance)
         good = (_miss(fit, run[index], low, high, distance) <= tolerance) | (step == HALVINGS)
-        done.append((index[good], low[good], fit[good]))
+        backwards = 1 + distance * curvature(run[index], (low + high) / 2) < 0
+        done.append((index[good], low[good], fit[good], backwards[good]))
         if good.all():
             break
         index, low, high = index[~good], low[~good], high[~good]
         middle = (low + high) / 2
         index, low, high = np.tile(index, 2), np.concatenate([low, middle]), np.concatenate([middle, high])
-    indices, starts, fits = (np.concatenate(column) for column in zip(*done, strict=True))
-    return fits[np.lexsort((starts, indices))]
+    indices, starts, fits, backward = (np.concatenate(column) for column in zip(*done, strict=True))
+    order = np.lexsort((starts, indices))
+    return fits[order], backward[order].astype(bool)
 
 
 def _between_cusps(run: Floats, distance: float) -> tuple[Ints, Floats, Floats]:

@@ -14,7 +14,8 @@ from draft.geometry.area import outline_area
 from draft.geometry.corner import REACH, Corner, bridged, chain, corner
 from draft.geometry.cubic import Floats, cross, dot, line, norm, reverse, unit
 from draft.geometry.parallel import TOLERANCE, Parallel, parallel, smooth_runs
-from draft.geometry.tangle import cut, without_loops
+from draft.geometry.surround import covers, outer_line
+from draft.geometry.tangle import cut, self_crossings
 from draft.piece import Edge, Piece
 from draft.seams.hem import folded_over, mirrored_into_hem, mirrored_out_of_hem
 
@@ -41,8 +42,8 @@ def cutting_line(piece: Piece, body: int, tolerance: float = TOLERANCE) -> Float
     """The cutting line of one body's piece, closed, `(N, 4, 2)`, in the direction in which the edges run.
 
     Each edge keeps its own allowance, true to `tolerance` mm. Where neighbours differ, or a corner is sharp, see
-    `draft.geometry.corner`; where an edge's corners are mirrored, see `draft.seams.hem`. A piece without allowance,
-    or without area, gives its sewing line.
+    `draft.geometry.corner`; where an edge's corners are mirrored, see `draft.seams.hem`. Whatever the outline, it never
+    runs inside the sewing line. A piece without allowance, or without area, gives its sewing line.
     """
     outline = seam_line(piece, body)
     out = 1 if outline_area(outline) >= 0 else -1
@@ -52,8 +53,11 @@ def cutting_line(piece: Piece, body: int, tolerance: float = TOLERANCE) -> Float
         return outline
     reach = REACH * widest
     corners = [_corner(a, b, out, reach) for a, b in zip(sides, sides[1:] + sides[:1], strict=True)]
-    path = chain([side.line for side in sides], corners, reach, closed=True)
-    return _settle_on_fold(without_loops(path, closed=True), piece, body)
+    path = outer_line(chain([side.line for side in sides], corners, reach, closed=True), out)
+    if not covers(path, outline, out):
+        wider = outer_line(_both(path, outline), out)
+        path = path if len(self_crossings(wider, closed=True)) else wider
+    return _settle_on_fold(path, piece, body)
 
 
 def whole(path: Floats, piece: Piece, body: int) -> Floats:
@@ -94,6 +98,12 @@ def _corner(a: _Side, b: _Side, out: int, reach: float) -> Corner:
 
 def _mirrors(side: _Side) -> bool:
     return side.edge.corner == "mirror" and side.edge.allowance > 0
+
+
+def _both(path: Floats, outline: Floats) -> Floats:
+    """Two closed paths as one, which winds about what either winds about."""
+    there = line(path[-1, 3], outline[0, 0])[None]
+    return bridged([path, there, outline, reverse(there)], closed=True)
 
 
 def _fold(piece: Piece, body: int) -> tuple[Floats, Floats] | None:

@@ -7,30 +7,41 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.geometry.corner import Corner
+from draft.geometry.corner import SNUG, Corner, runs_on
 from draft.geometry.cubic import Floats, cross, line, norm, reverse, right_of
 from draft.geometry.parallel import Parallel
 from draft.geometry.tangle import crossings, cut, place_point
 
+NEAR = 2.5
+"""A seam that meets the hem's line, or folded over it the hem's edge, further off than this many times the wider
+allowance slants too much to be a hem's neighbour (under 24 degrees): then the corner is made as any other."""
+
 
 def mirrored_into_hem(seam: Parallel, hem: Parallel, reach: float) -> Corner | None:
-    """The corner from `seam` to the `hem` that follows it, or None where the seam does not reach the hem's line.
+    """The corner from `seam` to the `hem` that follows it, or None where it is hollow or the seam hardly reaches it.
 
     The hem's line is straight, along the hem at the corner: a bent hem folds along its bend, and only at the corner
     is the seam the neighbour that has to match.
     """
+    if cross(seam.arrive, hem.leave) * hem.distance <= 0 or seam.trail or hem.lead:
+        return None
     along = seam.carried(reach)
     fold = line(hem.start - reach * hem.leave, hem.start + reach * hem.leave)[None]
     meetings = crossings(along, fold)[:, 0]
     if not len(meetings):
         return None
-    apart = [float(norm(place_point(along, place) - hem.start)) for place in meetings]
-    leave = float(meetings[int(np.argmin(apart))])
+    apart = norm(np.stack([place_point(along, place) for place in meetings]) - hem.start)
+    leave = float(meetings[apart.argmin()])
     folded = folded_over(reverse(cut(along, 0.0, leave)), hem.start, hem.leave)
-    ends = crossings(folded, hem.carried(reach))
-    if not len(ends):
+    ends = crossings(folded, hem.carried(reach))[:1]
+    near = NEAR * max(abs(seam.distance), abs(hem.distance))
+    if apart.min() > near or not len(ends) or norm(place_point(folded, ends[0, 0]) - hem.start) > near:
         return None
-    return Corner(leave, float(ends[0, 1]), cut(folded, 0.0, float(ends[0, 0])))
+    beyond, enter = cut(folded, 0.0, float(ends[0, 0])), float(ends[0, 1])
+    outside = np.sign(hem.distance) * cross(hem.leave, beyond - hem.start) <= SNUG
+    if not outside.all() or not runs_on(cut(hem.carried(reach), 1.0, max(1.0, enter)), hem.leave):
+        return None
+    return Corner(leave, enter, beyond)
 
 
 def mirrored_out_of_hem(hem: Parallel, seam: Parallel, reach: float) -> Corner | None:

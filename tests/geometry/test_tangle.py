@@ -53,16 +53,6 @@ def test_a_path_that_crosses_itself_loses_its_loop() -> None:
     assert np.allclose(rest[:, [0, 3]], [[[0, 0], [40, 0]], [[40, 0], [40, -50]]], atol=1e-9)
 
 
-def test_a_closed_path_loses_the_loop_even_if_it_starts_inside_it() -> None:
-    corners = np.array([[0, 0], [100, 0], [100, 60], [40, 60], [40, -10], [20, -10], [20, 80], [0, 80]], dtype=float)
-    path = cubic.line(corners, np.roll(corners, -1, axis=0))
-    for start in range(len(path)):
-        rest = without_loops(np.roll(path, start, axis=0), closed=True)
-        assert len(self_crossings(rest, closed=True)) == 0
-        assert np.array_equal(rest[:, 3], np.roll(rest[:, 0], -1, axis=0))
-        assert [100, 60] in rest[:, 0].tolist() and [40, -10] not in rest[:, 0].tolist()
-
-
 @settings(max_examples=40, deadline=None)
 @given(st.integers(0, 10_000), st.floats(0, 3), st.floats(0, 3))
 def test_a_part_of_a_path_runs_between_its_places(seed: int, start: float, end: float) -> None:

@@ -225,3 +225,54 @@ def test_the_sewing_line_opens_out_as_well() -> None:
     opened = whole(seam_line(top, 0), top, 0)
     assert np.array_equal(opened[:, 3], np.roll(opened[:, 0], -1, axis=0))
     assert region(opened).area == pytest.approx(2 * region(seam_line(top, 0)).area, rel=1e-6)
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.floats(1e-6, 0.3), st.floats(-25, 25), st.floats(-25, 25))
+def test_a_hardly_hollow_corner_leaves_no_spur(turn: float, rise_before: float, rise_after: float) -> None:
+    start, end = (-90.0, rise_before), (90.0, rise_after - 90 * np.tan(turn))
+    rest = [end, (90.0, 150.0), (-90.0, 150.0), start]
+    shape = piece(
+        edge("before", curve([start, (0, 0)], None, (1, 0))),
+        edge("after", curve([(0, 0), end], (np.cos(turn), -np.sin(turn)), None)),
+        *(edge(f"s{k}", cubic.line(a, b)[None]) for k, (a, b) in enumerate(pairwise(rest))),
+    )
+    cut = cutting_line(shape, 0)
+    assert not len(self_crossings(cut, closed=True)) and region(cut).is_valid
+    off = apart(
+        region(seam_line(shape, 0)), points(cubic.point(cut[:, None], np.linspace(0, 1, 17)[None]).reshape(-1, 2))
+    )
+    assert off.min() > ALLOWANCE - 0.015
+
+
+@pytest.mark.parametrize("radius", [2.0, 5.0, 8.0])
+def test_a_bend_too_tight_for_its_allowance_beside_a_corner_is_bridged(radius: float) -> None:
+    r, k = radius, radius * QUARTER
+    bend = np.array([[[60, 0], [60 + k, 0], [60 + r, r - k], [60 + r, r]]], dtype=float)
+    bend = bend * [1, -1] + [0, 0]
+    rest = [(60 + r, -r), (90.0, -r), (90.0, 100.0), (0.0, 100.0), (0.0, 0.0)]
+    shape = piece(
+        edge("below", np.concatenate([cubic.line([0, 0], [60, 0])[None], bend])),
+        *(edge(f"s{k}", cubic.line(a, b)[None]) for k, (a, b) in enumerate(pairwise(rest))),
+    )
+    cut = cutting_line(shape, 0)
+    assert not len(self_crossings(cut, closed=True))
+    assert region(cut).buffer(1e-6).contains(region(seam_line(shape, 0)))
+
+
+def test_a_leaf_that_ends_in_no_angle_is_cut_square_at_its_limit() -> None:
+    above, below = (
+        curve([(0, 0), (-100, 30), (-200, 0)], (-1, 0), None),
+        curve([(-200, 0), (-100, -30), (0, 0)], None, (1, 0)),
+    )
+    for above_width in (ALLOWANCE, HEM):
+        leaf = piece(edge("above", above, above_width), edge("below", below))
+        found = corners(leaf)
+        assert found[:, 0].max() == pytest.approx(LIMIT * above_width, abs=1e-6)
+        assert not len(self_crossings(cutting_line(leaf, 0), closed=True))
+
+
+def test_a_hem_at_a_hollow_corner_is_not_mirrored() -> None:
+    hollow = [(0, 0), (120, 0), (120, 100), (60, 100), (60, 50), (0, 50)]
+    plain, hemmed = polygon(hollow, 10), polygon(hollow, 10, e4="mirror", e3="meet")
+    assert has(corners(plain), (50, 60)) and has(corners(hemmed), (50, 60))

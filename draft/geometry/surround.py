@@ -1,0 +1,103 @@
+"""The outer line of a closed path that crosses itself: what is left of an allowance where it runs into itself.
+
+The parallel of an outline with hollows too tight for it, or with an edge shorter than its corners need, winds twice
+around the cloth that is covered twice. The line to cut is where the winding number turns from none to one.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import numpy as np
+
+from draft.geometry.area import outline_area
+from draft.geometry.cubic import Bools, Floats, cross, derivative, norm, point, right_of, unit
+from draft.geometry.flatten import flatten
+from draft.geometry.tangle import close_up, cut, join_up, self_crossings, without_loops
+
+FINE = 1e-3
+"""Winding numbers are counted on a polyline this near (mm) to the path."""
+
+ASIDE = 0.01
+"""They are counted this far (mm) to both sides of each stretch: clear of the polyline, and less than a cut shows."""
+
+SPECK = 1.0
+"""A loop no longer than this (mm) is no more than the point of a bend, and is left out whichever way it winds."""
+
+PLACES = 32
+"""An outline is looked at in this many places of each segment: every few millimetres."""
+
+BRIDGE = 0.1
+"""Stretches too short to tell their sides (mm) may be left out, if what is next begins within this of the last."""
+
+
+def outer_line(path: Floats, out: int) -> Floats:
+    """The line around what a closed path `(N, 4, 2)` winds about, of its own segments: `(K, 4, 2)`, closed.
+
+    `out` is 1 where the path runs counterclockwise and -1 where it runs clockwise. Holes are left out, and so is
+    what it winds about the wrong way. A path that does not cross itself is returned as it is.
+    """
+    if not len(self_crossings(path, closed=True)):
+        return path
+    path = close_up(without_loops(path, SPECK))
+    crossings = self_crossings(path, closed=True)
+    if not len(crossings):
+        return path
+    stretches = _stretches(path, np.unique(crossings))
+    kept = [s for s, outer in zip(stretches, _are_outer(stretches, path, out), strict=True) if outer]
+    loops = sorted(_loops(kept), key=lambda loop: out * outline_area(loop))
+    return close_up(without_loops(loops[-1], SPECK)) if loops else path
+
+
+def _stretches(path: Floats, places: Floats) -> list[Floats]:
+    """The path in pieces between its crossings, in order, the piece over its first point in one."""
+    size = float(len(path))
+    inner = [cut(path, float(a), float(b)) for a, b in pairwise(places)]
+    around = join_up([cut(path, float(places[-1]), size), cut(path, 0.0, float(places[0]))])
+    return [stretch for stretch in [around, *inner] if len(stretch)]
+
+
+def _are_outer(stretches: list[Floats], path: Floats, out: int) -> Bools:
+    """Which stretches have cloth on their inner side and none on their outer side."""
+    longest = np.stack([s[norm(s[:, 3] - s[:, 0]).argmax()] for s in stretches])
+    middle = point(longest, 0.5)
+    aside = ASIDE * out * right_of(unit(derivative(longest, 0.5)))
+    line = flatten(path, FINE)
+    outside, inside = (out * winding_numbers(middle + way * aside, line) for way in (1, -1))
+    outer: Bools = (inside >= 1) & (outside <= 0)
+    return outer
+
+
+def covers(path: Floats, outline: Floats, out: int) -> bool:
+    """Whether a closed path `(N, 4, 2)` has the whole of a closed outline `(M, 4, 2)` inside it, or runs on it."""
+    t = (np.arange(PLACES) + 0.5) / PLACES
+    inwards = -out * right_of(unit(derivative(outline[:, None], t)))
+    points = point(outline[:, None], t) + 5 * ASIDE * inwards
+    return bool((out * winding_numbers(points.reshape(-1, 2), flatten(path, ASIDE)) >= 1).all())
+
+
+def winding_numbers(points: Floats, line: Floats) -> Floats:
+    """How often a closed polyline `(M, 2)` winds counterclockwise about each of the points `(P, 2)`: `(P,)`."""
+    a, b = line[None], np.roll(line, -1, axis=0)[None]
+    p = points[:, None]
+    left = cross(b - a, p - a) > 0
+    up = (a[..., 1] <= p[..., 1]) & (b[..., 1] > p[..., 1]) & left
+    down = (a[..., 1] > p[..., 1]) & (b[..., 1] <= p[..., 1]) & ~left
+    count: Floats = (up.astype(float) - down).sum(axis=1)
+    return count
+
+
+def _loops(stretches: list[Floats]) -> list[Floats]:
+    """Stretches joined end to end into closed paths; those that do not close are dropped."""
+    loops, left = [], list(stretches)
+    while left:
+        chain = [left.pop(0)]
+        while left and norm(chain[-1][-1, 3] - chain[0][0, 0]) > ASIDE:
+            gaps = [float(norm(chain[-1][-1, 3] - s[0, 0])) for s in left]
+            nearest = int(np.argmin(gaps))
+            if gaps[nearest] > BRIDGE:
+                break
+            chain.append(left.pop(nearest))
+        if norm(chain[-1][-1, 3] - chain[0][0, 0]) <= BRIDGE:
+            loops.append(close_up(join_up(chain)))
+    return loops
