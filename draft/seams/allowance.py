@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from draft.geometry.area import outline_area
-from draft.geometry.corner import REACH, Corner, bridged, chain, corner
+from draft.geometry.corner import REACH, Corner, bridged, chain, corner, merge_straights
 from draft.geometry.cubic import Floats, cross, dot, line, norm, reverse, unit
 from draft.geometry.parallel import TOLERANCE, Parallel, parallel, smooth_runs
 from draft.geometry.surround import covers, outer_line
@@ -42,8 +42,9 @@ def cutting_line(piece: Piece, body: int, tolerance: float = TOLERANCE) -> Float
     """The cutting line of one body's piece, closed, `(N, 4, 2)`, in the direction in which the edges run.
 
     Each edge keeps its own allowance, true to `tolerance` mm. Where neighbours differ, or a corner is sharp, see
-    `draft.geometry.corner`; where an edge's corners are mirrored, see `draft.seams.hem`. Whatever the outline, it never
-    runs inside the sewing line. A piece without allowance, or without area, gives its sewing line.
+    `draft.geometry.corner`; where an edge's corners are mirrored, see `draft.seams.hem`. Beside a hook tighter than its
+    allowance it may come nearer than that; where it would run inside the sewing line it follows the sewing line
+    instead. A piece without allowance, or without area, gives its sewing line.
     """
     outline = seam_line(piece, body)
     out = 1 if outline_area(outline) >= 0 else -1
@@ -57,7 +58,7 @@ def cutting_line(piece: Piece, body: int, tolerance: float = TOLERANCE) -> Float
     if not covers(path, outline, out):
         wider = outer_line(_both(path, outline), out)
         path = path if len(self_crossings(wider, closed=True)) else wider
-    return _settle_on_fold(path, piece, body)
+    return _settle_on_fold(merge_straights(path), piece, body)
 
 
 def whole(path: Floats, piece: Piece, body: int) -> Floats:
