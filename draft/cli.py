@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, TypedDict, Unpack
 import click
 
 from draft import __version__
-from draft.cli_printing import PrintChoices, printed, printing_options
+from draft.cli_printing import Asked, PrintChoices, printed, printing_options
 from draft.notes import Note, Problems, Severity, show
 
 if TYPE_CHECKING:
@@ -83,7 +83,8 @@ def pack(pattern: str, folder: Path, **choices: Unpack[PackChoices]) -> None:
     drafted = _draft(pattern, choices, refuse=True)
     said: list[str] = []
     say = _progress()
-    files = printed(pattern, drafted, choices, say, said.append) | table_files(drafted.garment)
+    asked = Asked(pattern, drafted, choices["fabric"], choices["unwashed"])
+    files = printed(asked, choices, say, said.append) | table_files(drafted.garment)
     say("")
     write(folder, files)
     click.echo("\n".join(said))

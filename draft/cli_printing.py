@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal, TypedDict
 
 import click
 
+from draft.notes import Problems
+
 if TYPE_CHECKING:
     from draft.drafting import Drafted
+    from draft.paper.booklet import ClothPlan
+    from draft.paper.wording import Wording
 
 Command = Callable[..., None]
 Tell = Callable[[str], object]
+_USUAL = "58 in"
 
 
 class PrintChoices(TypedDict):
@@ -22,6 +28,7 @@ class PrintChoices(TypedDict):
     assemble: Literal["overlap", "butt"]
     units: Literal["both", "in", "cm"]
     language: str
+    cloth: str | None
 
 
 _OPTIONS = (
@@ -34,6 +41,8 @@ _OPTIONS = (
     click.option("--units", type=click.Choice(["both", "in", "cm"]), default="both", show_default=True,
                  help="Lengths in inches, centimetres or both."),
     click.option("--language", default="en", show_default=True, metavar="CODE", help="Language of printed words."),
+    click.option("--cloth", metavar="WIDTHS",
+                 help="Widths of cloth that the booklet gives lengths for: 58in, or the fabric's; none to save time."),
 )  # fmt: skip
 
 
@@ -44,22 +53,51 @@ def printing_options(function: Command) -> Command:
     return function
 
 
-def printed(pattern: str, drafted: Drafted, choices: PrintChoices, progress: Tell, tell: Tell) -> dict[str, bytes]:
+@dataclass(frozen=True)
+class Asked:
+    """What a pack is made of: the pattern as it was named, what was drafted, and the fabric if one was named."""
+
+    pattern: str
+    drafted: Drafted
+    fabric: str | None
+    unwashed: bool
+
+
+def printed(asked: Asked, choices: PrintChoices, progress: Tell, tell: Tell) -> dict[str, bytes]:
     """The drawings and documents of a pack, by their place in it; `tell` is given a line on each."""
     from draft.paper.pack import Printing, booklet_files, flat_files, large_files, svg_files, tiled_files, tiled_sheets
     from draft.paper.wording import Wording, own_words
     from draft.plan.library import find
 
     language = choices["language"]
-    wording = Wording(language, choices["units"], own_words(find(pattern), language))
+    wording = Wording(language, choices["units"], own_words(find(asked.pattern), language))
     printing = Printing(_listed(choices["pages"]), choices["assemble"], wording)
-    garment = drafted.to_cut
-    files = svg_files(garment, printing, progress=progress) | flat_files(drafted.garment, printing)
+    garment = asked.drafted.to_cut
+    files = svg_files(garment, printing, progress=progress) | flat_files(asked.drafted.garment, printing)
     sheets = tiled_sheets(garment, printing)
     files |= tiled_files(sheets, progress=progress, tell=tell)
-    files |= booklet_files(drafted, printing, sheets, progress=progress)
+    files |= booklet_files(asked.drafted, printing, sheets, _cloth(asked, choices["cloth"], wording), progress)
     papers = _listed(choices["papers"])
     return files | (large_files(garment, papers, printing, progress=progress, tell=tell) if papers else {})
+
+
+def _cloth(asked: Asked, given: str | None, wording: Wording) -> ClothPlan | None:
+    """How much cloth is needed, of the widths that were given, or else of the usual one if the pieces fit on it."""
+    from draft.laying.asked import fabric_of, length_of
+    from draft.laying.in_booklet import cloth_plan
+
+    known = fabric_of(asked.fabric)
+    widths = [length_of(width, "--cloth", "58in") for width in _listed(given or "")]
+    if given and not widths:
+        return None
+    usual = known.get("width", length_of(_USUAL, "--cloth", _USUAL))
+    try:
+        washing = {} if asked.unwashed else known
+        return cloth_plan(asked.drafted.to_cut, widths or [usual], washing, wording)
+    except Problems:
+        if widths:
+            raise
+        return None  # too narrow for a piece: the booklet then says how to find out
 
 
 def _listed(text: str) -> tuple[str, ...]:

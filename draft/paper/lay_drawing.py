@@ -90,9 +90,9 @@ class Lay:
     marks: tuple[str, ...]
 
 
-def draw_lay(lay: Lay, wording: Wording = ENGLISH) -> Drawing:
-    """The layout on a sheet of its own, to scale, its words at their printed size."""
-    sheet = _Sheet(lay, wording)
+def draw_lay(lay: Lay, wording: Wording = ENGLISH, tallest: float = _TALLEST) -> Drawing:
+    """The layout on a sheet of its own, to scale, its words at their printed size, its cloth at most so many mm high."""
+    sheet = _Sheet(lay, wording, tallest)
     drawn = {"cloth": sheet.cloth(), "pieces": sheet.pieces(), "sides": sheet.sides(), "words": sheet.words()}
     layers = tuple(Layer(name, tuple(items)) for name, items in drawn.items())
     return Drawing(lay.title, sheet.width, sheet.height, layers, subtitle=", ".join(lay.above))
@@ -101,10 +101,10 @@ def draw_lay(lay: Lay, wording: Wording = ENGLISH) -> Drawing:
 class _Sheet:
     """Where everything stands on the sheet."""
 
-    def __init__(self, lay: Lay, wording: Wording) -> None:
+    def __init__(self, lay: Lay, wording: Wording, tallest: float) -> None:
         self.lay, self.wording = lay, wording
         whole = lay.cloth.length + 2 * lay.cloth.ends
-        fits = (s for s in SCALES if whole / s <= _TALLEST and lay.cloth.width / s <= _WIDEST)
+        fits = (s for s in SCALES if whole / s <= tallest and lay.cloth.width / s <= _WIDEST)
         self.scale = next(fits, SCALES[-1])
         self._left = MARGIN + _SIDE
         self.text_width = max(lay.cloth.width / self.scale + 2 * _SIDE, 120.0)

@@ -5,6 +5,7 @@ The shape is laid on a grid at the rectangle's own angle, so that a grain line a
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
@@ -38,16 +39,16 @@ class Spot:
 
     def at(self, right: float, down: float) -> tuple[float, float]:
         """The point that lies so far to the right of and below the rectangle's middle, as it is turned."""
-        turn = np.radians(self.angle)
-        c, s = np.cos(turn), np.sin(turn)
-        return float(self.x + c * right - s * down), float(self.y + s * right + c * down)
+        turn = math.radians(self.angle)
+        c, s = math.cos(turn), math.sin(turn)
+        return self.x + c * right - s * down, self.y + s * right + c * down
 
     def shape(self, margin: float = 0.0) -> Any:
         """The rectangle as a shapely polygon, grown by a margin."""
         import shapely
 
         w, h = self.width / 2 + margin, self.height / 2 + margin
-        return shapely.Polygon([self.at(-w, -h), self.at(w, -h), self.at(w, h), self.at(-w, h)])
+        return shapely.polygons([self.at(-w, -h), self.at(w, -h), self.at(w, h), self.at(-w, h), self.at(-w, -h)])
 
 
 @dataclass(frozen=True)

@@ -93,9 +93,9 @@ def together(blocks: Sequence[Block]) -> Block:
     )
 
 
-def drawn(drawing: Drawing, width: float, height: float) -> Block:
-    """A drawing made smaller to fit a box, its lines as thick as they are; its words must be left out."""
-    scale = min(width / drawing.width, height / drawing.height)
+def drawn(drawing: Drawing, width: float, height: float, largest: float = 9.0) -> Block:
+    """A drawing made to fit a box, its lines as thick as they are, and no more than `largest` times as large."""
+    scale = min(width / drawing.width, height / drawing.height, largest)
     items = tuple(scaled(item, scale) for item in drawing.items())
     return Block(items, drawing.height * scale)
 

@@ -142,14 +142,19 @@ def font_width(text: str, size: float) -> float:
 
 
 def _cut(book: Book, facts: BookletFacts) -> None:
-    say = facts.wording.say
-    book.entry(say("material.cut"), facts.said("material.cut_text"))
     garment, body = facts.garment, facts.middle
     rings = {piece.name: piece_lines(piece, body) for piece in garment.pieces}
     scale = _shared_scale(list(rings.values()))
     listed = [_listed(piece, _shape(rings[piece.name], scale), facts) for piece in garment.pieces]
-    for k in range(0, len(listed), 2):
-        book.whole(together([block.moved(_PAIR * n, 0.0) for n, block in enumerate(listed[k : k + 2])]))
+    rows = [
+        together([block.moved(_PAIR * n, 0.0) for n, block in enumerate(listed[k : k + 2])])
+        for k in range(0, len(listed), 2)
+    ]
+    text = words(facts.said("material.cut_text"))
+    book.section(facts.wording.say("material.cut"), 40.0 + text.height + sum(row.height + 4.0 for row in rows))
+    book.entry("", text)
+    for row in rows:
+        book.whole(row)
 
 
 def _listed(piece: Piece, shape: Block, facts: BookletFacts) -> Block:
@@ -176,9 +181,9 @@ def _shape(ring: Floats, scale: float) -> Block:
 
 def _layouts(book: Book, facts: BookletFacts) -> None:
     """The cutting layouts, if there are any, each across both columns."""
-    layouts = facts.cloth.layouts if facts.cloth else ()
+    tallest = book.flow.frame.bottom - book.flow.frame.y - 20.0
+    layouts = [drawn(each, FULL, tallest, largest=1.0) for each in (facts.cloth.layouts if facts.cloth else ())]
     if layouts:
-        book.section(facts.wording.say("material.layouts"))
+        book.section(facts.wording.say("material.layouts"), 30.0 + layouts[0].height)
     for layout in layouts:
-        height = min(layout.height, book.flow.frame.bottom - book.flow.frame.y - 30.0)
-        book.whole(drawn(layout, FULL, height))
+        book.whole(layout, 8.0)

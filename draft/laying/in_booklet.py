@@ -1,0 +1,38 @@
+"""What a booklet says of the cloth: how much to buy of some widths, and the cutting layouts on the first of them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from draft.cloth.effort import effort
+from draft.cloth.fabric import Cloth
+from draft.laying.lays import diagrams, lay_sizes
+from draft.paper.booklet import ClothNeed, ClothPlan
+from draft.paper.drawing import Drawing, Turn
+from draft.paper.lay_drawing import MARGIN, draw_lay
+from draft.paper.wording import Wording
+from draft.piece import Garment
+
+_TALLEST = 155.0
+"""Of the cloth on a page of the booklet, in mm, so that its words fit below it."""
+
+
+def cloth_plan(garment: Garment, widths: Sequence[float], washing: Mapping[str, float], wording: Wording) -> ClothPlan:
+    """A quick search for every size on cloth of each width in mm; `washing` holds the shrinkage that is still to come.
+
+    Raises Problems for cloth that cannot be, or that a piece is too wide for.
+    """
+    across, down = (max(washing.get(f"shrinkage_{way}", 0.0), 0.0) for way in ("across", "down"))
+    rows = lay_sizes(garment, [Cloth(width, across, down) for width in widths], effort("quick"))
+    needs = [ClothNeed(row[0].cloth.width, row[0].cloth.one_way, tuple(need.bought for need in row)) for row in rows]
+    pictures = diagrams(garment, rows[:1], wording)
+    drawings = (draw_lay(diagram.picture, wording, _TALLEST) for diagram in pictures)
+    return ClothPlan(tuple(needs), tuple(_without_margin(drawing) for drawing in drawings))
+
+
+def _without_margin(drawing: Drawing) -> Drawing:
+    """A layout that stands among other things on a page."""
+    aside = Turn(0, -MARGIN, -MARGIN)
+    layers = tuple(replace(layer, items=tuple(item.moved(aside) for item in layer.items)) for layer in drawing.layers)
+    return replace(drawing, layers=layers, width=drawing.width - 2 * MARGIN, height=drawing.height - 2 * MARGIN)
