@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, TypedDict, Unpack
 
 import click
 
-from draft.cli import Choices, _draft, commands, drafting_options, styles_of, write
+from draft.cli import Choices, OutOption, _draft, _progress, commands, drafting_options, styles_of, write
 from draft.units import Kind, QuantityError, read_quantity
 
 if TYPE_CHECKING:
@@ -88,6 +88,34 @@ def compare(folder: Path | None, **choices: Unpack[Two]) -> None:
     click.echo(compare_report(found))
     if folder:
         write(folder, compare_files(found))
+
+
+@commands.command()
+@drafting_options
+@click.option(
+    "--to",
+    "machine",
+    type=click.Choice(["dxf", "cutter"]),
+    required=True,
+    help="dxf: drafting programs and industrial cutters; cutter: plotters and laser cutters, as bare SVG.",
+)
+@click.option("--width", metavar="LENGTH", help="With cutter: lay the pieces no wider than the machine takes.")
+@OutOption
+def export(pattern: str, machine: str, width: str | None, folder: Path, **choices: Unpack[Choices]) -> None:
+    """Write the pieces for another machine: DXF after ASTM D6673, or bare cutting lines."""
+    if width and machine != "cutter":
+        raise click.UsageError("`--width` goes with `--to cutter`: DXF holds pieces, not a layout")
+    garment, say = _draft(pattern, choices, refuse=True).to_cut, _progress()
+    if machine == "dxf":
+        from draft.exchange.dxf import dxf_files
+
+        files = dxf_files(garment, say)
+    else:
+        from draft.exchange.cutter import cutter_files
+
+        files = cutter_files(garment, _length(width, "--width") if width else None, say)
+    say("")
+    write(folder, files)
 
 
 def _two(choices: Two) -> tuple[Draft, Draft]:

@@ -54,7 +54,7 @@ def _item(item: Item) -> str:
 
 
 def _path(path: Path, marks: str) -> str:
-    d = " ".join(_run(run) + (" Z" if path.closed else "") for run in path.runs)
+    d = " ".join(path_data(run) + (" Z" if path.closed else "") for run in path.runs)
     fill = path.fill or "none"
     return f'<path{marks} d="{d}" fill="{fill}"{_stroke(path.stroke) if path.stroke else ""}/>'
 
@@ -66,7 +66,8 @@ def _stroke(stroke: Stroke) -> str:
     return f' stroke="{stroke.colour}" stroke-width="{_number(stroke.width)}"{dash}{ends}'
 
 
-def _run(run: Floats) -> str:
+def path_data(run: Floats) -> str:
+    """A chain of segments `(n, 4, 2)` as the data of a path, to a thousandth of a millimetre."""
     straight = cubic.is_straight(run)
     words = [f"M{_pair(run[0, 0])}"]
     for segment, is_line in zip(run, straight, strict=True):

@@ -1,0 +1,162 @@
+"""DXF after ASTM D6673, the standard for exchanging pattern pieces: a file for each size, a block for each piece.
+
+What is followed, all of it from memory: the old DXF format R12, with polylines and points but no curves; a block for
+each piece, placed once; the layers below; points of the boundary told apart as corners and points of curves; a piece
+on a fold as its half, with its mirror line; what the piece is in lines of text, `Piece Name: FRONT`. What is not: grade
+rules, for every size is drafted; the date, for one pattern makes one file.
+"""
+
+from __future__ import annotations
+
+import io
+import logging
+import re
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from typing import Any
+
+import numpy as np
+
+from draft.exchange.lines import PieceLines, lines_of
+from draft.geometry.cubic import Floats
+from draft.naming import file_names
+from draft.notes import Problems, error
+from draft.paper.rows import in_rows, square_limit
+from draft.paper.sheet import drafted
+from draft.piece import Garment, Piece
+
+LAYERS = ("1", "2", "3", "4", "6", "7", "8", "13", "14", "15")
+BOUNDARY, TURNS, CURVES, NOTCHES, MIRROR, GRAIN, INTERNAL, DRILLS, SEWING, TEXT = LAYERS
+LONGEST_NAME = 31  # characters of a block's name in R12
+HIGH = 5.0  # mm: letters that a plotter draws and a person reads
+GAP = 50.0  # mm between pieces as they are placed
+
+Progress = Callable[[str], object]
+
+
+def dxf_files(garment: Garment, progress: Progress | None = None) -> dict[str, bytes]:
+    """`dxf/M.dxf` and so on, one for each size. Raises `Problems` where the library that writes DXF is missing."""
+    ezdxf = _library()
+    files = {}
+    names = file_names(garment.sizes)
+    for body in drafted(garment):
+        with _quietly(ezdxf):
+            files[f"dxf/{names[body]}.dxf"] = _file(ezdxf, garment, body)
+        if progress:
+            progress(f"dxf/{names[body]}.dxf")
+    return files
+
+
+def _library() -> Any:
+    try:
+        import ezdxf
+    except ImportError:
+        fix = "install it with `pip install 'plainseam[dxf]'`"
+        fact = "DXF files are written by the package `ezdxf`, which is not installed"
+        raise Problems([error(fact, None, fix)]) from None
+    return ezdxf
+
+
+@contextmanager
+def _quietly(ezdxf: Any) -> Iterator[None]:
+    """Write nothing of the hour into files, so that one pattern makes one file; and do not warn that the header of R12
+    holds no units: the standard says them in a line of text."""
+    log, fixed = logging.getLogger("ezdxf"), ezdxf.options.write_fixed_meta_data_for_testing
+    level = log.level
+    log.setLevel(logging.ERROR)
+    ezdxf.options.write_fixed_meta_data_for_testing = True
+    try:
+        yield
+    finally:
+        log.setLevel(level)
+        ezdxf.options.write_fixed_meta_data_for_testing = fixed
+
+
+def _file(ezdxf: Any, garment: Garment, body: int) -> bytes:
+    document = ezdxf.new("R12", units=ezdxf.units.MM)
+    for layer in LAYERS:
+        document.layers.add(layer)
+    pieces = [lines_of(garment, piece, body) for piece in garment.pieces]
+    boxes = [np.stack([p.boundary.min(axis=0), p.boundary.max(axis=0)]) for p in pieces]
+    moves, _, _ = in_rows(boxes, square_limit(boxes, GAP, 1.5), GAP)
+    for lines, name, move in zip(pieces, _block_names(pieces), moves, strict=True):
+        _draw(document.blocks.new(name), lines)
+        document.modelspace().add_blockref(name, move, dxfattribs={"layer": BOUNDARY})
+    top = max((y + float(box[1, 1]) for (_, y), box in zip(moves, boxes, strict=True)), default=0.0)
+    _write_texts(document.modelspace(), _about(garment, body), (0.0, top + GAP))
+    return _saved(document)
+
+
+def _saved(document: Any) -> bytes:
+    text = io.StringIO()
+    document.write(text)
+    data: bytes = text.getvalue().encode(document.output_encoding, errors="dxfreplace")
+    return data
+
+
+def _draw(block: Any, lines: PieceLines) -> None:
+    _polyline(block, lines.boundary, BOUNDARY, closed=True)
+    for point, corner in zip(lines.boundary, lines.corners, strict=True):
+        _point(block, point, TURNS if corner else CURVES)
+    for point in lines.notches:
+        _point(block, point, NOTCHES)
+    for point in lines.drills:
+        _point(block, point, DRILLS)
+    if lines.fold is not None:
+        block.add_line(*_pairs(lines.fold), dxfattribs={"layer": MIRROR})
+    block.add_line(*_pairs(lines.grain), dxfattribs={"layer": GRAIN})
+    for inner in lines.inner:
+        _polyline(block, inner, INTERNAL)
+    for run in lines.sewing:
+        _polyline(block, run[:-1] if lines.closed else run, SEWING, lines.closed)
+    middle = lines.grain.mean(axis=0)
+    _write_texts(block, _about_piece(lines), (float(middle[0]) + HIGH, float(middle[1])))
+
+
+def _polyline(block: Any, points: Floats, layer: str, closed: bool = False) -> None:
+    block.add_polyline2d(_pairs(points), close=closed, dxfattribs={"layer": layer})
+
+
+def _point(block: Any, point: Floats, layer: str) -> None:
+    block.add_point(_pairs(point[None])[0], dxfattribs={"layer": layer})
+
+
+def _pairs(points: Floats) -> list[tuple[float, float]]:
+    return [(round(float(x), 4) + 0.0, round(float(y), 4) + 0.0) for x, y in points]
+
+
+def _write_texts(space: Any, lines: Sequence[str], at: tuple[float, float]) -> None:
+    for number, line in enumerate(lines):
+        place = (round(at[0], 4), round(at[1] - 1.6 * HIGH * number, 4))
+        space.add_text(line, height=HIGH, dxfattribs={"layer": TEXT, "insert": place})
+
+
+def _about(garment: Garment, body: int) -> list[str]:
+    said = [f"Style Name: {garment.title}", f"Sample Size: {garment.sizes[body]}", "Units: METRIC"]
+    return [*said, *([f"Author: {garment.maker}"] if garment.maker else [])]
+
+
+def _about_piece(lines: PieceLines) -> list[str]:
+    piece = lines.piece
+    return [
+        f"Piece Name: {piece.title.upper()}",
+        f"Size: {lines.size}",
+        f"Quantity: {piece.cut}",
+        f"Annotation: {_cut(piece)}",
+    ]
+
+
+def _cut(piece: Piece) -> str:
+    how = "on the fold" if piece.on_fold else {"as a pair": "as mirrored pairs"}.get(piece.cut_as, piece.cut_as)
+    return f"cut {piece.cut} {how}".rstrip()
+
+
+def _block_names(pieces: Sequence[PieceLines]) -> list[str]:
+    """Names that R12 takes: capitals, digits, hyphens and underlines, no two alike."""
+    found: list[str] = []
+    for lines in pieces:
+        size = re.sub(r"[^A-Z0-9_]+", "_", lines.size.upper())[:10]
+        name = re.sub(r"[^A-Z0-9_]+", "_", lines.piece.name.upper())[: LONGEST_NAME - len(size) - 4]
+        whole = f"{name}-{size}"
+        found.append(whole if whole not in found else f"{whole}-{len(found)}")
+    return found

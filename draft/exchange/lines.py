@@ -1,0 +1,165 @@
+"""The lines of a piece in one size as other machines take them: polylines in mm, y up, half of what is on a fold."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from draft.geometry.cubic import Floats, cross, dot, end_tangent, norm, start_tangent, unit
+from draft.geometry.flatten import flatten
+from draft.paper import marks, outline
+from draft.paper.piece_lines import FLIP, Outlines
+from draft.piece import Edge, Fold, Garment, Piece
+
+TOLERANCE = 0.1
+"""mm from a curve to its chords: a cutter's knife and its cloth give way by more (common practice)."""
+
+CORNER = np.radians(3.0)
+"""Where an outline turns by more from segment to segment it turns a corner; less is the joint of a smooth line."""
+
+SAME = 1e-6  # mm: two points nearer than this are one
+_GRAIN = 0.8  # of the room along the grain
+_LONGEST_GRAIN = 400.0  # mm: longer is no easier to lay along the cloth
+
+
+@dataclass(frozen=True)
+class PieceLines:
+    """Lines `(n, 2)` of a piece: its boundary without the first point again, with which of its points are corners."""
+
+    piece: Piece
+    size: str
+    boundary: Floats
+    corners: Any
+    """Which points of the boundary are corners: a mask `(n,)`."""
+    sewing: tuple[Floats, ...]
+    closed: bool
+    """Whether the sewing line runs all round: it is open where the piece lies on a fold."""
+    notches: Floats
+    grain: Floats
+    fold: Floats | None
+    inner: tuple[Floats, ...]
+    drills: Floats
+
+
+def lines_of(garment: Garment, piece: Piece, body: int) -> PieceLines:
+    """The lines of a piece for one body."""
+    one = Outlines.of(garment, piece, body)
+    boundary, corners = _boundary(one.cut * FLIP)
+    sewing = _sewing(piece, body)
+    return PieceLines(
+        piece,
+        one.size,
+        boundary,
+        corners,
+        sewing,
+        not piece.on_fold,
+        _notches(one),
+        _grain(one),
+        _fold(one, boundary),
+        (*_folds(one), *_placements(piece, body)),
+        _drills(piece, body),
+    )
+
+
+def _boundary(cut: Floats) -> tuple[Floats, Any]:
+    """The cutting line as points, and which of them are corners."""
+    path = cut[norm(cut[:, 3] - cut[:, 0]) > SAME]
+    runs = [flatten(segment[None], TOLERANCE)[:-1] for segment in path]
+    arriving, leaving = np.roll(end_tangent(path), 1, axis=0), start_tangent(path)
+    corners = np.zeros(sum(map(len, runs)), dtype=bool)
+    first = np.cumsum([0, *map(len, runs[:-1])])
+    corners[first] = np.abs(np.arctan2(cross(arriving, leaving), dot(arriving, leaving))) > CORNER
+    return np.concatenate(runs), corners
+
+
+def _sewing(piece: Piece, body: int) -> tuple[Floats, ...]:
+    """The sewing line without the fold, in unbroken runs; all of it in one where there is no fold."""
+    runs: list[list[Floats]] = [[]]
+    for edge in _from_fold(piece):
+        if edge.on_fold:
+            runs.append([])
+        else:
+            line = flatten(edge.segments[body], TOLERANCE)
+            runs[-1].append(line[1:] if runs[-1] else line)
+    return tuple(np.concatenate(run) for run in runs if run)
+
+
+def _from_fold(piece: Piece) -> tuple[Edge, ...]:
+    """The edges in order, beginning behind a fold where there is one."""
+    on_fold = [k for k, edge in enumerate(piece.edges) if edge.on_fold]
+    first = on_fold[0] + 1 if on_fold else 0
+    return piece.edges[first:] + piece.edges[:first]
+
+
+def _notches(one: Outlines) -> Floats:
+    """Where each stroke of a notch meets the boundary: `(n, 2)`."""
+    found = []
+    for notch in one.piece.notches:
+        if np.isfinite(notch.at[one.body]):
+            strokes = marks.notch(one.piece, one.body, notch, one.cut_ring, one.outward)
+            found += [stroke[0, 0] for stroke in strokes]
+    return np.array(found).reshape(-1, 2)
+
+
+def _grain(one: Outlines) -> Floats:
+    """A line along the grain through the middle of the piece, well inside it: `(2, 2)`."""
+    import shapely
+
+    along = one.piece.grain[one.body]
+    inside = one.seam_shape
+    middle = np.array(inside.representative_point().coords[0]) * FLIP
+    ray = shapely.LineString([(middle - 1e4 * along) * FLIP, (middle + 1e4 * along) * FLIP])
+    parts = [part for part in shapely.get_parts(shapely.intersection(ray, inside)) if part.length > 0]
+    longest = max(parts, key=lambda part: part.length)
+    ends = np.array(longest.coords)[[0, -1]] * FLIP
+    centre, reach = ends.mean(axis=0), min(_GRAIN * longest.length, _LONGEST_GRAIN) / 2
+    return np.stack([centre - reach * along, centre + reach * along])
+
+
+def _fold(one: Outlines, boundary: Floats) -> Floats | None:
+    """The mirror line from end to end of the boundary along the fold: `(2, 2)`."""
+    if one.fold is None:
+        return None
+    start, end = (np.asarray(point) * FLIP for point in one.fold)
+    along = unit(end - start)
+    on_fold = boundary[np.abs(cross(along, boundary - start)) < outline.ON_LINE]
+    reach = dot(along, on_fold - start)
+    return np.stack([start + float(reach.min()) * along, start + float(reach.max()) * along])
+
+
+def _folds(one: Outlines) -> list[Floats]:
+    """The legs of darts, and the lines of pleats."""
+    found = []
+    for fold in one.piece.folds:
+        if np.isfinite([fold.at[one.body], fold.width[one.body]]).all() and fold.width[one.body] > 0:
+            found += _dart(one, fold) if fold.to is not None else _pleat(one, fold)
+    return found
+
+
+def _dart(one: Outlines, fold: Fold) -> list[Floats]:
+    assert fold.to is not None
+    ruler, half = outline.Ruler(one.piece.edge(fold.edge).segments[one.body]), fold.width[one.body] / 2
+    legs = [ruler.place(float(fold.at[one.body] + side))[0] for side in (-half, half)]
+    return [np.stack([legs[0], fold.to[one.body], legs[1]])]
+
+
+def _pleat(one: Outlines, fold: Fold) -> list[Floats]:
+    ruler, half = outline.Ruler(one.piece.edge(fold.edge).segments[one.body]), fold.width[one.body] / 2
+    depth = float(fold.length[one.body]) if fold.length is not None else 0.0
+    lines = []
+    for side in (-half, half):
+        point, way = ruler.place(float(fold.at[one.body] + side))
+        inwards = np.array([-way[1], way[0]]) * one.outward
+        lines.append(np.stack([point, point + depth * inwards]))
+    return lines
+
+
+def _placements(piece: Piece, body: int) -> list[Floats]:
+    return [mark.points[body] for mark in piece.marks if not mark.drill and np.isfinite(mark.points[body]).all()]
+
+
+def _drills(piece: Piece, body: int) -> Floats:
+    found = [mark.points[body, 0] for mark in piece.marks if mark.drill and np.isfinite(mark.points[body]).all()]
+    return np.array(found).reshape(-1, 2)

@@ -1,0 +1,110 @@
+"""Bare cutting lines: one closed path for each whole piece, true to size, apart, and nothing else to follow."""
+
+from __future__ import annotations
+
+import re
+import xml.etree.ElementTree as Tree
+from pathlib import Path
+
+import numpy as np
+import pytest
+import shapely
+from click.testing import CliRunner
+from shapely import affinity
+
+from draft.checked import draft_and_check
+from draft.cli import commands
+from draft.exchange.cutter import GAP, HAIRLINE, cutter_files
+from draft.geometry import cubic
+from draft.notes import Problems
+from draft.paper.outline import points as dense
+from draft.piece import Garment
+from draft.seams.allowance import cutting_line, whole
+from tests.exchange.made_up import smock
+
+NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
+
+
+def read(data: bytes) -> tuple[Tree.Element, dict[str, np.ndarray]]:
+    """The file, and its paths as segments `(n, 4, 2)` by their names."""
+    root = Tree.fromstring(data)
+    return root, {path.get("id", ""): segments(path.get("d", "")) for path in root}
+
+
+def segments(words: str) -> np.ndarray:
+    found: list[np.ndarray] = []
+    here = np.zeros(2)
+    for letter, rest in re.findall(r"([MLCZ])([^MLCZ]*)", words):
+        points = np.array([float(n) for n in NUMBER.findall(rest)]).reshape(-1, 2)
+        if letter in "LC":
+            found.append(cubic.line(here, points[0]) if letter == "L" else np.concatenate([here[None], points]))
+        here = points[-1] if len(points) else here
+    return np.array(found)
+
+
+@pytest.mark.parametrize("body", [0, 1])
+def test_there_is_one_closed_hairline_for_each_piece_and_nothing_else(body: int) -> None:
+    root, paths = read(cutter_files(smock())[f"cutter/body-{body + 1}.svg"])
+    assert [child.tag.rpartition("}")[2] for child in root] == ["path", "path"]
+    for path in root:
+        words = path.get("d", "")
+        assert words.count("M") == 1 and words.count("Z") == 1 and words.endswith("Z")
+        assert path.get("fill") == "none" and float(path.get("stroke-width", "")) == HAIRLINE
+        assert path.get("stroke-dasharray") is None
+    for line in paths.values():
+        assert np.allclose(line[0, 0], line[-1, 3], atol=2e-3)  # drawn to where it began, as well as closed
+
+
+def test_millimetres_are_the_unit() -> None:
+    root, _ = read(cutter_files(smock())["cutter/body-1.svg"])
+    _, _, width, height = (float(n) for n in root.get("viewBox", "").split())
+    assert root.get("width") == f"{width:.3f}mm" and root.get("height") == f"{height:.3f}mm"
+
+
+def shape(line: np.ndarray) -> shapely.Polygon:
+    return shapely.Polygon(dense(line, 200))
+
+
+@pytest.mark.parametrize("name", ["marlpit", "ropewalk"])
+def test_each_path_is_the_whole_cutting_line(name: str) -> None:
+    made: Garment = draft_and_check(name, sizes=["M"]).garment
+    _, paths = read(cutter_files(made)["cutter/M.svg"])
+    assert list(paths) == [piece.name for piece in made.pieces]
+    for piece in made.pieces:
+        true = shape(whole(cutting_line(piece, 0), piece, 0))
+        drawn = shape(paths[piece.name])
+        assert drawn.is_valid
+        assert drawn.area == pytest.approx(true.area, rel=1e-4) and drawn.length == pytest.approx(true.length, rel=1e-4)
+        if piece.on_fold:
+            half = shape(cutting_line(piece, 0))
+            assert drawn.area == pytest.approx(2 * half.area, rel=1e-3)
+        turned = shapely.transform(true, lambda points: points * [1, -1])  # y runs down
+        moved = affinity.translate(turned, *(np.array(drawn.bounds[:2]) - np.array(turned.bounds[:2])))
+        assert moved.hausdorff_distance(drawn) < 0.05
+
+
+def test_pieces_lie_apart_within_the_sheet() -> None:
+    root, paths = read(cutter_files(smock())["cutter/body-2.svg"])
+    _, _, width, height = (float(n) for n in root.get("viewBox", "").split())
+    shapes = [shape(line) for line in paths.values()]
+    assert shapes[0].distance(shapes[1]) > GAP - 0.01
+    assert all(shapely.box(0, 0, width, height).contains(each) for each in shapes)
+
+
+def test_the_machines_width_is_kept_or_refused() -> None:
+    root, _ = read(cutter_files(smock(), 700.0)["cutter/body-1.svg"])
+    assert float(root.get("viewBox", "").split()[2]) <= 700
+    with pytest.raises(Problems) as caught:
+        cutter_files(smock(), 300.0)
+    assert "`front` is" in caught.value.notes[0].message
+    room = re.search(r"--width (\d+(?:\.\d+)?) cm", caught.value.notes[0].hints[0])
+    assert room
+    assert cutter_files(smock(), float(room[1]) * 10 + 300)  # the second body is wider still
+
+
+def test_the_command_writes_the_files(tmp_path: Path) -> None:
+    words = ["export", "marlpit", "--to", "cutter", "--sizes", "M", "--out", str(tmp_path)]
+    assert CliRunner().invoke(commands, words).exit_code == 0
+    assert (tmp_path / "cutter" / "M.svg").is_file()
+    narrow = CliRunner().invoke(commands, [*words, "--width", "20 cm"])
+    assert narrow.exit_code == 1
