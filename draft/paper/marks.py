@@ -34,7 +34,8 @@ FOLD_LONGEST = 240.0
 _FOLD_LARGEST = 2.0  # larger words would stand over the bracket
 
 NOTCH = 5.0
-"""Length of a notch in mm; never more than half of the allowance, so that a snip stays well clear of the seam."""
+"""Length of a notch in mm; never more than half of the allowance, so that a snip stays well clear of the seam. Beside a
+corner the cutting line may come nearer than the allowance: then it is half of what is there."""
 NOTCH_PART = 0.45
 NOTCH_OUT = 4.0  # where there is no allowance to snip into, the mark stands outside the edge
 NOTCH_APART = 5.0
@@ -198,14 +199,14 @@ def stroke(segments: Floats, at: float, allowance: float, cutting: Any, outward:
     if allowance <= outline.ON_LINE:
         return chain([point, point + normal * NOTCH_OUT])
     edge = _cutting_point(point, normal, allowance, cutting)
-    return chain([edge, edge - normal * min(NOTCH, NOTCH_PART * allowance)])
+    return chain([edge, edge - normal * min(NOTCH, NOTCH_PART * float(cubic.norm(edge - point)))])
 
 
 def _cutting_point(point: Floats, normal: Floats, allowance: float, cutting: Any) -> Floats:
     """Where a line square to the edge meets the cutting line; the allowance's own width off if it misses it."""
     import shapely
 
-    ray = shapely.LineString([point + normal * allowance * 0.5, point + normal * allowance * 2.0])
+    ray = shapely.LineString([point + normal * outline.ON_LINE, point + normal * allowance * 2.0])
     met = np.asarray(shapely.get_coordinates(ray.intersection(cutting)))
     if not len(met):
         return point + normal * allowance
