@@ -13,7 +13,7 @@ from draft.cloth.fabric import Cloth
 from draft.cloth.layout import Kind, Layout, Move, Spot, Strip
 from draft.cloth.parts import Part
 from draft.cloth.search import Found, Put, lay
-from draft.cloth.shapes import Block, Shape, Shelf, fits_fold, folded_blocks, open_blocks
+from draft.cloth.shapes import Block, Shape, Shelf, folded_blocks, open_blocks
 from draft.cloth.verify import stop_if_faulty
 
 KINDS: tuple[Kind, ...] = ("one fold", "two folds", "open")
@@ -74,10 +74,11 @@ def _open(
 def _one_fold(
     parts: Sequence[Part], width: float, one_way: bool, effort: Effort, shelf: Shelf, best: float
 ) -> Layout | None:
-    if not all(fits_fold(part) for part in parts):
+    blocks = folded_blocks(parts, shelf, one_way, width / 2)
+    if blocks is None:
         return None
     strip = Strip(0.0, width / 2, fold=width / 2)
-    found = lay(folded_blocks(parts, shelf, one_way, width / 2), width / 2, shelf, effort, best)
+    found = lay(blocks, width / 2, shelf, effort, best)
     return layout_of("one fold", width, [(strip, found)], effort) if found else None
 
 
@@ -85,9 +86,9 @@ def _two_folds(
     parts: Sequence[Part], width: float, one_way: bool, effort: Effort, shelf: Shelf, best: float
 ) -> Layout | None:
     """Two doubled strips beside one another, both as long as the longer."""
-    if not all(fits_fold(part) for part in parts):
-        return None
     blocks, half = folded_blocks(parts, shelf, one_way, width / 2), width / 2
+    if blocks is None:
+        return None
     layout, tried = None, _Tried(blocks, shelf, effort)
     for share in _shares(blocks):
         other = [block.count - count for block, count in zip(blocks, share, strict=True)]

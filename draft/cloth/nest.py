@@ -3,20 +3,20 @@
 The solver works on single cloth, asks a clock, and is not trusted: its lay is settled again by our own no-fit regions,
 which gives exact places on the true width, and is verified like every other. Its traps, as measured: a piece exactly
 as wide as the cloth stops it, and two that fit exactly side by side double the length, so it is given a ten-thousandth
-more width; what it dislikes it reports by an exception outside of `Exception`; and it does not hear the keyboard, so it
-works in a thread.
+more width. It works in a process of its own, for the reasons in `nest_worker`.
 """
 
 from __future__ import annotations
 
+import contextlib
+import json
+import subprocess
+import sys
 import threading
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from importlib.util import find_spec
-from typing import Any
-
-import numpy as np
-from numpy.typing import NDArray
+from pathlib import Path
 
 from draft.cloth.effort import Effort
 from draft.cloth.fabric import Cloth
@@ -27,12 +27,11 @@ from draft.cloth.settle import Wanted, settle
 from draft.cloth.shapes import Block, Shape, Shelf, open_blocks
 from draft.cloth.verify import faults
 
-Floats = NDArray[np.float64]
-
 INSTALL = "pip install 'plainseam[nest]'"
 _WIDER = 1.0001
 _SEED = 1
 _LISTEN = 0.2
+_WORKER = Path(__file__).with_name("nest_worker.py")
 
 
 def installed() -> bool:
@@ -54,54 +53,61 @@ def nested(parts: Sequence[Part], cloth: Cloth, effort: Effort, shelf: Shelf) ->
     return None if faults(layout, parts) else layout
 
 
-@dataclass
-class _Job:
-    """What the solver's thread leaves behind."""
+@dataclass(frozen=True)
+class _Placed:
+    """One item as the solver has placed it: turned by 0 or 180 degrees, then moved along and across its strip."""
 
-    placed: list[Any] = field(default_factory=list)
-    done: threading.Event = field(default_factory=threading.Event)
-
-
-def _solve(blocks: Sequence[Block], width: float, effort: Effort) -> list[Any] | None:
-    """The solver's placed items, or those of its best report so far once a person has stopped the search."""
-    import spyrrow
-
-    items = [_item(spyrrow, number, block) for number, block in enumerate(blocks)]
-    queue, job = spyrrow.ProgressQueue(), _Job()
-    config = spyrrow.StripPackingConfig(total_computation_time=effort.outside, num_workers=1, seed=_SEED)
-
-    def work() -> None:
-        try:
-            instance = spyrrow.StripPackingInstance("lay", width * _WIDER, items)
-            job.placed = list(instance.solve(config, queue).placed_items)
-        except BaseException:  # the solver's own kind of panic is no Exception
-            job.placed = []
-        finally:
-            job.done.set()
-
-    threading.Thread(target=work, daemon=True).start()
-    best: list[Any] = []
-    while not job.done.wait(_LISTEN) and not effort.stopped:
-        for kind, report in queue.drain():
-            if kind in (spyrrow.ReportType.ExplFeas, spyrrow.ReportType.CmprFeas):
-                best = list(report.placed_items)
-    return (job.placed if job.done.is_set() else best) or None
+    block: int
+    turned: bool
+    along: float
+    across: float
 
 
-def _item(spyrrow: Any, number: int, block: Block) -> Any:
+def _solve(blocks: Sequence[Block], width: float, effort: Effort) -> list[_Placed] | None:
+    """The solver's best lay, or its best so far once a person has stopped the search; None where it has none."""
+    items = [_item(number, block) for number, block in enumerate(blocks)]
+    question = {"width": width * _WIDER, "seconds": effort.outside, "seed": _SEED, "items": items}
+    lines: list[str] = []
+    with subprocess.Popen(
+        [sys.executable, str(_WORKER)],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL,
+        text=True,
+        start_new_session=True,  # so that the keyboard's interrupt reaches us alone
+    ) as worker:
+        reader = threading.Thread(target=lambda: lines.extend(worker.stdout or ()), daemon=True)
+        reader.start()
+        _ask(worker, question)
+        while reader.is_alive() and not effort.stopped:
+            reader.join(_LISTEN)
+        worker.kill()
+        reader.join()
+    return _read(lines[-1]) if lines else None
+
+
+def _ask(worker: subprocess.Popen[str], question: object) -> None:
+    assert worker.stdin
+    with contextlib.suppress(OSError):  # a worker that has died already answers nothing
+        worker.stdin.write(json.dumps(question))
+        worker.stdin.close()
+
+
+def _read(line: str) -> list[_Placed]:
+    return [_Placed(int(id_), abs(turn) > 90.0, along, across) for id_, turn, along, across in json.loads(line)]
+
+
+def _item(number: int, block: Block) -> dict[str, object]:
     """The first shape of a block as the solver wants it: along the strip, then across; turned end for end or not."""
-    ring = block.shapes[0].ring
-    points = [(float(y), float(-x)) for x, y in ring]
-    return spyrrow.Item(str(number), points, block.count, [0.0, 180.0][: len(block.shapes)])
+    points = [(float(y), float(-x)) for x, y in block.shapes[0].ring]
+    turns = [0.0, 180.0][: len(block.shapes)]
+    return {"id": str(number), "points": points, "count": block.count, "turns": turns}
 
 
-def _wanted(blocks: Sequence[Block], placed: Any, width: float) -> Wanted:
+def _wanted(blocks: Sequence[Block], placed: _Placed, width: float) -> Wanted:
     """Where a placed item lies on our strip, as a move of the block's own shape."""
-    number = int(placed.id)
-    turned = abs(float(placed.rotation)) > 90.0
-    block = blocks[number]
-    shape: Shape = block.shapes[1 if turned else 0]
-    ring = block.shapes[0].ring * (-1.0 if turned else 1.0)
+    shapes = blocks[placed.block].shapes
+    shape: Shape = shapes[1 if placed.turned else 0]
+    ring = shapes[0].ring * (-1.0 if placed.turned else 1.0)
     low = ring.min(axis=0) - shape.ring.min(axis=0)
-    along, across = placed.translation
-    return Wanted(number, shape, width - float(across) + float(low[0]), float(along) + float(low[1]))
+    return Wanted(placed.block, shape, width - placed.across + float(low[0]), placed.along + float(low[1]))

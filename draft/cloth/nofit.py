@@ -18,7 +18,7 @@ from draft.geometry.cubic import cross, dot, unit
 Floats = NDArray[np.float64]
 
 SLACK = 0.002
-"""Outlines may lie so many mm deeper than touching, or a gap exactly as wide as a piece would be lost to rounding."""
+"""Outlines may lie so many mm deeper than touching, or a gap just as wide as a piece would be lost."""
 _GRID = 1e-4
 """Crossings are found on a grid of so many mm, which keeps nearly parallel sides from tripping the noding."""
 _SLIVER = 1e-9

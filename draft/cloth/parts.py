@@ -126,9 +126,24 @@ def _part(piece: Piece, body: int, number: int, size: str) -> Part:
     line = whole(cutting_line(piece, body), piece, body)
     along = piece.grain[body]
     upright = np.array([[along[1], -along[0]], [along[0], along[1]]])
-    ring = counterclockwise(flatten(line, FLAT)[:-1]) @ upright.T
+    ring = _simple(counterclockwise(flatten(line, FLAT)[:-1]) @ upright.T, piece, size)
     part = replace(made(number, piece.title, size, piece.cut, ring, piece.cut_as), folded=piece.on_fold)
     return replace(part, fold=None) if piece.on_fold and not _fold_on_grain(piece, body) else part
+
+
+def _simple(ring: Floats, piece: Piece, size: str) -> Floats:
+    """The ring, without loops so small that only rounding made them. Raises Problems if it crosses itself."""
+    import shapely
+
+    shape = shapely.Polygon(ring) if len(ring) > 2 else shapely.Polygon()
+    if shape.is_valid and not shape.is_empty:
+        return ring
+    parts = [part for part in shapely.get_parts(shapely.make_valid(shape)) if part.geom_type == "Polygon"]
+    widest = max(parts, key=lambda part: float(part.area), default=None)
+    if widest is None or sum(part.area for part in parts) - widest.area > SAME or widest.interiors:
+        fact = f"the cutting line of `{piece.title}` in size {size} crosses itself, so it cannot be laid"
+        raise Problems([error(fact, piece.span, "look at it with `plainseam draft`, and mend the outline")])
+    return np.asarray(shapely.get_coordinates(widest.exterior)[:-1])
 
 
 def _fold_on_grain(piece: Piece, body: int) -> bool:

@@ -109,30 +109,26 @@ def open_blocks(parts: Sequence[Part], shelf: Shelf, one_way: bool) -> list[Bloc
     return blocks
 
 
-def folded_blocks(parts: Sequence[Part], shelf: Shelf, one_way: bool, width: float) -> list[Block]:
-    """Doubled cloth: halves on the fold, two copies at a time anywhere else.
+def folded_blocks(parts: Sequence[Part], shelf: Shelf, one_way: bool, width: float) -> list[Block] | None:
+    """Doubled cloth: halves on the fold, two copies at a time anywhere else. None where it cannot give some part.
 
     A single copy that is alike on both sides may lie on the fold, or be cut from doubled cloth with one to spare; all
-    must lie on the fold if they are wider than the strip.
+    must lie on the fold if they are wider than the strip. A half whose own fold runs across the grain fits no fold.
     """
     blocks = []
     for part in parts:
         halves = _halves(part, shelf, one_way) if part.fold is not None else ()
-        free = () if part.width > width else _both_hands(part, shelf, one_way)
-        if part.folded or not free:
-            blocks.append(Block(halves or free, part.count))
+        free = () if part.width > width or part.folded else _both_hands(part, shelf, one_way)
+        if not halves and not free:
+            return None
+        if not free:
+            blocks.append(Block(halves, part.count))
             continue
-        places = max(part.count - part.mirrored, part.mirrored) if part.fold is None else part.count // 2
-        if places:
-            blocks.append(Block(free, places))
-        if part.fold is not None and part.count % 2:
+        places = part.count // 2 if halves else max(part.count - part.mirrored, part.mirrored)
+        blocks.append(Block(free, places))
+        if halves and part.count % 2:
             blocks.append(Block((*free, *halves), 1))
     return [block for block in blocks if block.count]
-
-
-def fits_fold(part: Part) -> bool:
-    """Whether doubled cloth can give this part: not where its own fold runs across the grain."""
-    return not part.folded or part.fold is not None
 
 
 def _ways(part: Part, shelf: Shelf, face_down: bool, one_way: bool) -> tuple[Shape, ...]:

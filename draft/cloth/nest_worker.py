@@ -1,0 +1,53 @@
+"""The general solver in a process of its own: it reads a question as JSON and answers with a line for each better lay.
+
+It runs as a script beside the package and imports nothing of it. Nothing that the solver does can then reach the
+program: its panics are no `Exception`, it does not hear the keyboard, and a thread of it left behind ends Python itself.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+import threading
+from typing import Any
+
+LISTEN = 0.2
+"""Seconds between looks at what the solver reports."""
+
+
+def main() -> None:
+    """One question on standard input, the lays found so far on standard output, the best one last."""
+    import spyrrow
+
+    question = json.load(sys.stdin)
+    items = [
+        spyrrow.Item(item["id"], [tuple(point) for point in item["points"]], item["count"], item["turns"])
+        for item in question["items"]
+    ]
+    queue = spyrrow.ProgressQueue()
+    config = spyrrow.StripPackingConfig(
+        total_computation_time=question["seconds"], num_workers=1, seed=question["seed"]
+    )
+    instance = spyrrow.StripPackingInstance("lay", question["width"], items)
+    last: list[Any] = []
+    solving = threading.Thread(target=lambda: last.append(instance.solve(config, queue)), daemon=True)
+    solving.start()
+    while solving.is_alive():
+        solving.join(LISTEN)
+        for kind, lay in queue.drain():
+            if kind in (spyrrow.ReportType.ExplFeas, spyrrow.ReportType.CmprFeas):
+                _say(lay)
+    for lay in last:
+        _say(lay)
+    os._exit(0)
+
+
+def _say(lay: Any) -> None:
+    placed = [[item.id, item.rotation, *item.translation] for item in lay.placed_items]
+    sys.stdout.write(json.dumps(placed) + "\n")
+    sys.stdout.flush()
+
+
+if __name__ == "__main__":
+    main()

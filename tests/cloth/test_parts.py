@@ -1,0 +1,78 @@
+"""The pieces of a garment as cloth gives them: whole, upright, as often as they are cut, bands across the stretch."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from draft.checked import draft_and_check
+from draft.cloth.effort import Effort
+from draft.cloth.fabric import Cloth
+from draft.cloth.lays import KINDS, lay_as
+from draft.cloth.parts import parts_of, times
+from draft.cloth.shapes import Shelf
+from draft.geometry.flatten import flatten
+from draft.seams.allowance import cutting_line, whole
+from tests.cloth.made_up import area_of
+
+QUARTER = np.array([[0.0, -1.0], [1.0, 0.0]])
+
+
+@pytest.fixture(scope="module")
+def garment():
+    return draft_and_check("marlpit", sizes=["M"]).garment
+
+
+def test_parts_are_the_cutting_lines_opened_out(garment):
+    for piece, part in zip(garment.pieces, parts_of(garment, 0), strict=True):
+        line = flatten(whole(cutting_line(piece, 0), piece, 0))[:-1]
+        assert part.area == pytest.approx(abs(area_of(line)), rel=1e-9)
+        assert part.width == pytest.approx(np.ptp(line[:, 0])) and part.height == pytest.approx(np.ptp(line[:, 1]))
+        assert part.count == piece.cut and part.name == piece.title
+        assert part.folded == piece.on_fold
+
+
+def test_halves_open_out_about_their_middle(garment):
+    front = next(part for part in parts_of(garment, 0) if part.name == "front")
+    assert front.fold == pytest.approx(front.width / 2)
+
+
+def test_bands_lie_across_the_greatest_stretch(garment):
+    """Their length, which stretches round the body, runs across the cloth in every lay, and the grain along it."""
+    parts = parts_of(garment, 0)
+    for kind in KINDS:
+        layout = lay_as(kind, parts, Cloth(1900.0), Effort(200, 2), Shelf())
+        for spot in layout.spots:
+            if "band" in spot.part.name:
+                size = np.ptp(spot.ring, axis=0)
+                assert size[0] > 3 * size[1]
+
+
+def test_a_piece_drawn_sideways_is_laid_by_its_grain(garment):
+    """Every line and the grain turned by a quarter: the cloth sees the same piece."""
+    turned = tuple(
+        replace(
+            piece,
+            edges=tuple(replace(edge, segments=edge.segments @ QUARTER.T) for edge in piece.edges),
+            grain=piece.grain @ QUARTER.T,
+            stretch=piece.stretch @ QUARTER.T,
+        )
+        for piece in garment.pieces
+    )
+    for one, other in zip(parts_of(garment, 0), parts_of(replace(garment, pieces=turned), 0), strict=True):
+        assert (one.width, one.height) == pytest.approx((other.width, other.height))
+        assert (one.fold is None) == (other.fold is None)
+
+
+def test_a_fold_across_the_grain_is_not_laid_on_a_fold(garment):
+    pieces = tuple(replace(piece, grain=piece.grain @ QUARTER.T) for piece in garment.pieces)
+    front = next(part for part in parts_of(replace(garment, pieces=pieces), 0) if part.name == "front")
+    assert front.folded and front.fold is None
+
+
+def test_pairs_stay_pairs_when_several_garments_are_laid(garment):
+    band = next(piece for piece in garment.pieces if piece.cut == 2)
+    slanted = replace(band.edges[1], segments=band.edges[1].segments)
+    pair = replace(band, edges=(band.edges[0], slanted, *band.edges[2:]), cut_as="as a pair")
+    part = parts_of(replace(garment, pieces=(pair,)), 0)[0]
+    assert (times(part, 3).count, times(part, 3).mirrored) == (6, 3 * part.mirrored)

@@ -1,0 +1,54 @@
+"""Outlines simplified outwards: they must contain what they stand for, or a search could cut into it."""
+
+import numpy as np
+import pytest
+import shapely
+from hypothesis import given, settings
+
+from draft.checked import draft_and_check
+from draft.cloth.parts import parts_of
+from draft.cloth.rings import counterclockwise, flipped, grown
+from tests.cloth.made_up import area_of, rectangle
+from tests.cloth.shapes_drawn import rings
+
+CIRCLE = 200 * np.stack([np.cos(np.linspace(0, 2 * np.pi, 240)), np.sin(np.linspace(0, 2 * np.pi, 240))], -1)[:-1]
+
+
+@given(rings())
+@settings(max_examples=60)
+def test_a_grown_ring_contains_the_ring(ring):
+    ring = counterclockwise(ring)
+    outside = shapely.Polygon(ring).difference(shapely.Polygon(grown(ring, 5.0)))
+    assert outside.area < 1e-6
+
+
+def test_a_circle_becomes_a_few_tangents():
+    few = grown(CIRCLE, 0.5)
+    assert len(few) < 80
+    assert shapely.Polygon(CIRCLE).difference(shapely.Polygon(few)).area < 1e-6
+    assert shapely.hausdorff_distance(shapely.Polygon(few), shapely.Polygon(CIRCLE)) < 1.0
+
+
+def test_straight_sides_stay_where_they_are():
+    assert np.allclose(grown(rectangle(300, 40), 1.0), rectangle(300, 40))
+
+
+def test_a_ring_is_turned_the_right_way_round_also_when_mirrored():
+    ring = counterclockwise(rectangle(30, 20)[::-1])
+    assert area_of(ring) == pytest.approx(600)
+    for across, along in ((-1, 1), (1, -1), (-1, -1)):
+        assert area_of(flipped(ring, across, along)) == pytest.approx(600)
+
+
+@pytest.fixture(scope="module")
+def marlpit():
+    return draft_and_check("marlpit", sizes=["M"]).garment
+
+
+def test_the_outlines_of_a_top_grow_by_little(marlpit):
+    for part in parts_of(marlpit, 0):
+        few = grown(part.ring, 0.5)
+        whole, simple = shapely.Polygon(part.ring), shapely.Polygon(few)
+        assert whole.difference(simple).area < 1e-6
+        assert simple.area < whole.area * 1.002
+        assert len(few) <= 90

@@ -1,0 +1,201 @@
+"""Cutting layouts as drawings: read as a maker would, from what is drawn."""
+
+from collections import Counter
+from dataclasses import replace
+
+import numpy as np
+import pytest
+import shapely
+
+from draft.checked import draft_and_check
+from draft.cloth.effort import Effort
+from draft.cloth.fabric import Cloth
+from draft.cloth.remnant import Remnant, fits_remnant, rectangle
+from draft.laying.groups import groups
+from draft.laying.lays import diagrams, lay_files, lay_sizes, sizes_of, together
+from draft.laying.picture import remnant_picture, together_picture
+from draft.paper import font
+from draft.paper.drawing import PT, Label, Path
+from draft.paper.lay_drawing import draw_lay
+from draft.paper.outline import points
+from draft.units import MM_PER_INCH
+
+QUICK = Effort(looks=400, places=2)
+WIDTH = 58 * MM_PER_INCH
+KINDS = ("open", "one fold", "two folds")
+
+
+@pytest.fixture(scope="module", params=["marlpit", "ropewalk", "tidemill"])
+def garment(request):
+    return draft_and_check(request.param, sizes=["S", "XL"]).garment
+
+
+@pytest.fixture(scope="module", params=KINDS)
+def drawn(request, garment):
+    """Every diagram of one kind of lay, on cloth wide enough for all of them, with what it was drawn from."""
+    rows = lay_sizes(garment, [Cloth(2 * WIDTH)], QUICK, kinds=(request.param,))
+    return [(diagram, draw_lay(diagram.picture)) for diagram in diagrams(garment, rows)]
+
+
+def _pieces(drawing):
+    return [item for item in drawing.items() if isinstance(item, Path) and item.id.startswith("piece-")]
+
+
+def _outline(path):
+    return shapely.Polygon(np.concatenate([points(run) for run in path.runs]))
+
+
+def _labels(drawing):
+    return [item for item in drawing.items() if isinstance(item, Label)]
+
+
+def test_every_place_is_drawn_with_its_number_in_the_cutting_list(drawn):
+    for diagram, drawing in drawn:
+        spots = Counter(str(spot.part.number) for spot in diagram.group[-1].layout.spots)
+        assert Counter(dict(path.data)["number"] for path in _pieces(drawing)) == spots
+        numbers = Counter(label.text for label in _labels(drawing) if label.bold and label.text.isdigit())
+        assert numbers == spots
+
+
+def test_pieces_lie_on_the_cloth_and_not_on_one_another(drawn):
+    for _, drawing in drawn:
+        cloth = next(_outline(item) for item in drawing.items() if getattr(item, "id", "") == "cloth")
+        shapes = [_outline(path) for path in _pieces(drawing)]
+        assert all(cloth.buffer(0.01).covers(shape) for shape in shapes)
+        together_ = shapely.union_all([shape.buffer(-0.01) for shape in shapes])
+        assert together_.area == pytest.approx(sum(shape.buffer(-0.01).area for shape in shapes), rel=1e-6)
+
+
+def test_a_number_stands_inside_its_piece(drawn):
+    for _, drawing in drawn:
+        shapes = {}
+        for path in _pieces(drawing):
+            shapes.setdefault(dict(path.data)["number"], []).append(_outline(path))
+        for label in _labels(drawing):
+            if label.bold and label.text.isdigit():
+                assert any(shape.contains(shapely.Point(label.x, label.y)) for shape in shapes[label.text])
+
+
+def test_folds_and_selvedges_are_drawn_where_they_are(drawn):
+    expected = {
+        "open": ["selvedge", "selvedge"],
+        "one fold": ["fold", "selvedge"],
+        "two folds": ["fold", "fold", "meeting"],
+    }
+    for diagram, drawing in drawn:
+        sides = sorted(label.id.removeprefix("side-") for label in _labels(drawing) if label.id.startswith("side-"))
+        assert sides == sorted(expected[diagram.group[-1].layout.kind])
+
+
+def test_halves_lie_flush_on_a_fold(drawn):
+    for diagram, drawing in drawn:
+        layout = diagram.group[-1].layout
+        cloth = next(_outline(item) for item in drawing.items() if getattr(item, "id", "") == "cloth")
+        left, _, right, _ = cloth.bounds
+        for path, spot in zip(_pieces(drawing), layout.spots, strict=True):
+            if spot.on_fold:
+                strip = layout.strips[spot.strip]
+                bounds = _outline(path).bounds
+                touching = bounds[2] if strip.fold_on_right else bounds[0]
+                assert touching == pytest.approx(right if strip.fold_on_right else left, abs=0.01)
+
+
+def test_face_down_is_hatched_and_said(drawn):
+    for diagram, drawing in drawn:
+        down = [path for path in _pieces(drawing) if dict(path.data)["face"] == "down"]
+        assert len(down) == sum(spot.move.face_down for spot in diagram.group[-1].layout.spots)
+        said = any(label.text.startswith("Hatched") for label in _labels(drawing))
+        assert said == bool(down)
+
+
+def test_words_are_readable_and_on_the_sheet(drawn):
+    """8 points at least, as on the pattern's own pages."""
+    for _, drawing in drawn:
+        for label in _labels(drawing):
+            assert label.size >= 8 * PT - 1e-9
+            if not label.angle and label.anchor == "start":
+                end = label.x + font.text_width(label.text, label.size, label.bold)
+                assert label.x > 0 and end <= drawing.width and 0 < label.y < drawing.height
+
+
+def test_right_and_wrong_side_differ(drawn):
+    fills = {
+        diagram.group[-1].layout.kind == "open": next(
+            i.fill for i in drawing.items() if getattr(i, "id", "") == "cloth"
+        )
+        for diagram, drawing in drawn
+    }
+    ((is_open, fill),) = fills.items()
+    words = [label.text for label in _labels(drawn[0][1])]
+    assert any(("right side up" if is_open else "wrong side out") in text for text in words)
+    assert (fill == "#dedede") == is_open
+
+
+def test_to_scale(drawn):
+    for diagram, drawing in drawn:
+        layout = diagram.group[-1].layout
+        scale = {10, 20, 40}
+        first = _outline(_pieces(drawing)[0])
+        spot = layout.spots[0]
+        whole = spot.part.area / (2 if spot.on_fold else 1)
+        ratio = (whole / first.area) ** 0.5
+        assert min(abs(ratio - each) for each in scale) < 0.01
+
+
+# ---- which sizes share a diagram
+
+
+def test_each_size_is_in_just_one_diagram_of_each_cloth():
+    garment = draft_and_check("marlpit").garment
+    rows = lay_sizes(garment, [Cloth(WIDTH), Cloth(WIDTH, one_way=True)], QUICK)
+    for row in rows:
+        assert [need.size for group in groups(row) for need in group] == list(garment.sizes)
+    assert any(len(group) > 1 for row in rows for group in groups(row))
+    files = lay_files(garment, rows)
+    assert "tables/cloth.csv" in files
+    assert sum(name.startswith("cloth/58in-one-way-") for name in files) == len(groups(rows[1]))
+    assert all(data.startswith(b"<svg") for name, data in files.items() if name.endswith(".svg"))
+
+
+def test_the_outlines_found_for_a_garment_are_kept():
+    garment = draft_and_check("marlpit", sizes=["M"]).garment
+    assert sizes_of(garment) is sizes_of(garment)
+
+
+# ---- several at once, and the stash
+
+
+def test_several_sizes_as_one_lay_say_which_is_which():
+    garment = draft_and_check("marlpit", sizes=["S", "L"]).garment
+    need, notes = together(garment, Cloth(WIDTH), 1, QUICK)
+    drawing = draw_lay(together_picture(garment, need))
+    assert notes == () and need.size == "S + L"
+    names = [label.text for label in _labels(drawing)]
+    assert {"Front S", "Front L", "Back S", "Back L"} <= set(names)
+
+
+def test_three_tops_need_less_than_three_times_one():
+    garment = draft_and_check("marlpit", sizes=["M"]).garment
+    three, _ = together(garment, Cloth(WIDTH), 3, QUICK)
+    ((one,),) = lay_sizes(garment, [Cloth(WIDTH)], QUICK)
+    assert three.length < 3 * one.length and len(three.layout.copies()) >= 15
+
+
+def test_without_the_solver_a_long_effort_says_how_to_get_it(monkeypatch):
+    from draft.cloth import nest
+
+    monkeypatch.setattr(nest, "installed", lambda: False)
+    garment = draft_and_check("marlpit", sizes=["M"]).garment
+    need, (note,) = together(garment, Cloth(WIDTH), 1, replace(QUICK, outside=1))
+    assert need.length > 0 and "not installed" in note.message and "plainseam[nest]" in note.hints[0]
+
+
+def test_a_remnant_is_drawn_with_its_own_outline():
+    garment = draft_and_check("marlpit", sizes=["M"]).garment
+    parts = sizes_of(garment)[0].parts
+    remnant = Remnant((rectangle(1500.0, 1500.0)[[0, 1, 2, 3]] - [[0, 0], [0, 0], [300, 0], [0, 0]],))
+    answer = fits_remnant(parts, remnant, False, QUICK)
+    drawing = draw_lay(remnant_picture(garment, answer.layout, remnant))
+    cloth = next(_outline(item) for item in drawing.items() if getattr(item, "id", "") == "cloth")
+    assert cloth.area == pytest.approx(remnant.shape.area / 10**2, rel=0.01)
+    assert all(cloth.buffer(0.01).covers(_outline(path)) for path in _pieces(drawing))
