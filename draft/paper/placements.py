@@ -71,9 +71,10 @@ def _spots(mark: Mark, body: int, text: str, pages: Pages) -> list[Spot]:
     width, height = font.text_width(text, size), size * (font.CAP_HEIGHT + font.DESCENT)
     if not np.isfinite(points).all():
         return []
-    way = points[-1] - points[0]
+    begin, end = _longest_leg(points)
+    way = end - begin
     angle = pages.upright if mark.drill else pages.readable(float(np.degrees(np.arctan2(way[1], way[0]))))
-    x, y = points[0] if mark.drill else (points[0] + points[-1]) / 2
+    x, y = (begin + end) / 2
     middle = Spot(float(x), float(y), 0, 0, angle)
     found = []
     for reach in _REACHES:
@@ -82,3 +83,11 @@ def _spots(mark: Mark, body: int, text: str, pages: Pages) -> list[Spot]:
         sides = [(beside, 0.0), (-beside, 0.0)] if mark.drill else []
         found += [Spot(*middle.at(*at), width, height, angle) for at in (*sides, (0.0, -across), (0.0, across))]
     return found
+
+
+def _longest_leg(points: Any) -> tuple[Any, Any]:
+    """Both ends of the longest straight part of a line through points: words run along it. A point has itself."""
+    if len(points) == 1:
+        return points[0], points[0]
+    k = int(np.argmax(np.hypot(*np.diff(points, axis=0).T)))
+    return points[k], points[k + 1]

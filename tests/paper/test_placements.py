@@ -66,3 +66,8 @@ def test_the_words_stand_once_inside_the_piece(bodies: tuple[int, ...]) -> None:
         for item in lines:
             shape = shapely.MultiLineString([np.array([run[0, 0], run[-1, 3]]) for run in item.runs])
             assert not words_shape(label).intersects(shape)
+
+
+def test_the_words_of_a_line_run_along_its_longest_leg() -> None:
+    (label,) = [item for item in drawn(0).shared if isinstance(item, Label) and item.text == "pocket"]
+    assert label.angle % 90 == pytest.approx(0, abs=0.1)

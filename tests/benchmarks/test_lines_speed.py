@@ -1,0 +1,78 @@
+"""How long measures of lines take beside shapely's on the same lines: `pytest tests/benchmarks -m slow -s` prints it.
+
+Nothing is asserted of the times. Both are right to the same tolerance: shapely is given polylines within 0.01 mm.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+
+import numpy as np
+import pytest
+import shapely
+
+from draft.checked import draft_and_check
+from draft.checks import run
+from draft.exchange.cutter import cutter_files
+from draft.exchange.dxf import dxf_files
+from draft.geometry import cubic
+from draft.geometry.apart import farthest
+from draft.geometry.fairness import fairness
+from draft.geometry.flatten import flatten
+from draft.geometry.length import length, point_at
+from draft.geometry.meeting import edges_meet
+from draft.geometry.nearest import nearest
+from draft.geometry.part import part
+from draft.geometry.spline import hobby
+from draft.seams.sections import sections
+
+pytestmark = pytest.mark.slow
+
+BODIES = 1000
+
+
+def edges(seed: int) -> np.ndarray:
+    """Edges of five segments for many bodies, half a metre long or so."""
+    steps = np.random.default_rng(seed).uniform([60, -60], [140, 60], (BODIES, 6, 2))
+    return hobby(np.cumsum(steps, axis=1), [None] * 6)
+
+
+def timed(work: Callable[[], object]) -> float:
+    """Milliseconds, the best of five."""
+    times = []
+    for _ in range(5):
+        start = time.perf_counter()
+        work()
+        times.append(time.perf_counter() - start)
+    return 1000 * min(times)
+
+
+def test_measures_of_a_thousand_edges() -> None:
+    path, other = edges(1), edges(2)
+    whole = length(path)
+    beside = point_at(path, 0.4 * whole) + np.array([3.0, 8.0])
+    lines = np.array([shapely.LineString(flatten(body, 0.01)) for body in path])
+    others = np.array([shapely.LineString(flatten(body, 0.01)) for body in other])
+    points = shapely.points(beside)
+    rows = [
+        ("nearest place", lambda: nearest(path, beside), lambda: shapely.line_locate_point(lines, points)),
+        ("first meeting", lambda: edges_meet(path, other), lambda: shapely.intersection(lines, others)),
+        ("farthest apart", lambda: farthest(path, other), lambda: shapely.hausdorff_distance(lines, others)),
+        ("part of an edge", lambda: part(path, 0.2 * whole, 0.7 * whole), None),
+        ("fairness", lambda: fairness(path), None),
+    ]
+    print(f"\n{BODIES} edges of 5 segments, ms; shapely's lines have {shapely.get_num_points(lines).mean():.0f} points")
+    for name, ours, theirs in rows:
+        print(f"  {name:16} {timed(ours):7.1f}  " + (f"shapely {timed(theirs):7.1f}" if theirs else ""))
+    along = nearest(path, beside)[0]
+    assert np.abs(along - shapely.line_locate_point(lines, points)).max() < 0.5
+    assert (cubic.norm(point_at(path, along) - beside) <= shapely.distance(lines, points) + 0.011).all()
+
+
+def test_checks_sections_and_exports_of_the_demo() -> None:
+    made = draft_and_check("marlpit").garment
+    checked, walked = timed(lambda: run(made)), timed(lambda: sections(made))
+    print(f"\nmarlpit, 7 sizes, ms: all checks {checked:.0f}, sections {walked:.0f}")
+    print(f"  DXF {timed(lambda: dxf_files(made)):.0f}, bare outlines {timed(lambda: cutter_files(made)):.0f}")
+    assert len(dxf_files(made)) == len(cutter_files(made)) == 7
