@@ -1,7 +1,7 @@
 """The general solver in a process of its own: it reads a question as JSON and answers with a line for each better lay.
 
 It runs as a script beside the package and imports nothing of it. Nothing that the solver does can then reach the
-program: its panics are no `Exception`, it does not hear the keyboard, and a thread of it left behind ends Python itself.
+program: its panics are no `Exception`, it does not hear the keyboard, and a thread of it left behind ends Python.
 """
 
 from __future__ import annotations

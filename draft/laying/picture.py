@@ -91,11 +91,11 @@ def _piece(spot: Spot, names: Mapping[int, str], several: bool) -> LaidPiece:
     part = spot.part
     ring = _half(spot) if spot.on_fold else spot.ring
     opened = float(spot.move.points(np.array([part.fold or part.width / 2, 0.0]))[0]) if part.folded else None
-    name = f"{names[part.number]} {part.size}" if several else names[part.number]
     ends_alike = alike(part.ring, flipped(part.ring, 1, -1)) or alike(part.ring, flipped(part.ring, -1, -1))
     up = 0 if ends_alike else spot.move.along
     opened = None if spot.on_fold else opened
-    return LaidPiece(part.number, name, ring, spot.move.face_down, up, opened)
+    size = part.size if several else ""
+    return LaidPiece(part.number, names[part.number], ring, spot.move.face_down, up, opened, size)
 
 
 def _half(spot: Spot) -> Floats:
@@ -120,7 +120,8 @@ def _listed(garment: Garment, layout: Layout, wording: Wording) -> tuple[str, ..
     lines = []
     for number, piece in enumerate(garment.pieces, start=1):
         if piece.cut:
-            cut = wording.cut(replace(piece, edges=()) if layout.kind == "open" else piece)
+            count = sum(part.count for part in _parts(layout) if part.number == number)
+            cut = wording.cut(replace(piece, cut=count, edges=() if layout.kind == "open" else piece.edges))
             words = wording.say("lay.listed", number=number, piece=wording.title(piece), cut=cut[:1].lower() + cut[1:])
             more = _how(piece, number, layout)
             lines.append(words + (wording.say(f"lay.{more}") if more else ""))

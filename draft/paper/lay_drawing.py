@@ -21,8 +21,8 @@ from draft.paper.wording import ENGLISH, Wording
 Floats = NDArray[np.float64]
 Side = Literal["selvedge", "fold", "meeting", "edge"]
 
-SCALES = (10, 20, 40)
-"""The first that keeps the picture within a page: 1 : 10 turns centimetres of cloth into millimetres of paper."""
+SCALES = (10, 15, 20)
+"""The first that keeps the picture within a page, or the last: 1 : 10 turns centimetres of cloth into millimetres."""
 _TALLEST = 215.0
 _WIDEST = 165.0
 MARGIN = 14.0
@@ -61,6 +61,13 @@ class LaidPiece:
     face_down: bool = False
     up: int = 1
     opened: float | None = None
+    size: str = ""
+    """Its size, where several are laid at once."""
+
+    @property
+    def mark(self) -> str:
+        """What it is called by: `3`, or `3 M`."""
+        return f"{self.number} {self.size}".rstrip()
 
 
 @dataclass(frozen=True)
@@ -91,7 +98,7 @@ class Lay:
 
 
 def draw_lay(lay: Lay, wording: Wording = ENGLISH, tallest: float = _TALLEST) -> Drawing:
-    """The layout on a sheet of its own, to scale, its words at their printed size, its cloth at most so many mm high."""
+    """The layout on a sheet of its own, to scale, its words at their printed size; its cloth within so many mm."""
     sheet = _Sheet(lay, wording, tallest)
     drawn = {"cloth": sheet.cloth(), "pieces": sheet.pieces(), "sides": sheet.sides(), "words": sheet.words()}
     layers = tuple(Layer(name, tuple(items)) for name, items in drawn.items())
@@ -183,7 +190,7 @@ class _Sheet:
             items.append(Path((run,), CUT, closed=True, id=f"piece-{number + 1}", data=data))
             items += self._opened(piece)
             cleared = piece.face_down or piece.opened is not None
-            items += label(piece.number, piece.name, ring, piece.up, cleared)
+            items += label(piece.mark, piece.name, ring, piece.up, cleared)
         return items
 
     def _opened(self, piece: LaidPiece) -> list[Item]:

@@ -22,7 +22,7 @@ _HEAD = 1.6
 _LINE = Stroke(0.3)
 
 
-def label(number: int, name: str, ring: Floats, up: int, cleared: bool) -> list[Item]:
+def label(number: str, name: str, ring: Floats, up: int, cleared: bool) -> list[Item]:
     """The number with the name under it; beside one another in a band; the number alone where there is no room.
 
     `up` is 1 or -1 where an arrow shows the piece's upper end. `cleared` sets white behind the words, over hatching.
@@ -30,7 +30,7 @@ def label(number: int, name: str, ring: Floats, up: int, cleared: bool) -> list[
     import shapely
 
     shape = shapely.Polygon(ring).buffer(-_CLEAR)
-    if shape.is_empty:
+    if shape.is_empty or shape.geom_type != "Polygon":
         shape = shapely.Polygon(ring)
     middle = _middle(shape)
     for words, arrow in _settings(number, name, up):
@@ -42,7 +42,7 @@ def label(number: int, name: str, ring: Floats, up: int, cleared: bool) -> list[
         if not words.stacked and _box(middle, height, width).within(shape):
             aside = Turn(3, float(middle[0]), float(middle[1]))
             return [item.moved(aside) for item in words.items(np.zeros(2), cleared, 0)]
-    return _Words(str(number), "", _SMALL, stacked=True).items(middle, cleared, 0)
+    return _Words(number, "", _NAME, stacked=True).items(middle, cleared, 0)
 
 
 class _Words:
@@ -80,11 +80,11 @@ class _Words:
         return [*items, *(_arrow(x + width / 2 + _GAP + _HEAD, y, up) if up else [])]
 
 
-def _settings(number: int, name: str, up: int) -> list[tuple[_Words, bool]]:
+def _settings(number: str, name: str, up: int) -> list[tuple[_Words, bool]]:
     """From the most generous setting to the least; a direction is kept as long as anything."""
-    full = [_Words(str(number), name, _NUMBER, True), _Words(str(number), name, _SMALL, True)]
-    side = _Words(str(number), name, _SMALL, False)
-    bare = [_Words(str(number), "", size, True) for size in (_NUMBER, _SMALL)]
+    full = [_Words(number, name, _NUMBER, True), _Words(number, name, _SMALL, True)]
+    side = _Words(number, name, _SMALL, False)
+    bare = [_Words(number, "", size, True) for size in (_NUMBER, _SMALL, _NAME)]
     every = [*full, side, *bare]
     return [(words, True) for words in every if up] + [(words, False) for words in every]
 
