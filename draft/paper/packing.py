@@ -24,7 +24,7 @@ Bools = NDArray[np.bool_]
 CELL = 6.4
 """About 1/4 in: 30 x 40 cells on a page of Letter, and the least distance between two pieces, room for scissors."""
 _FINER = 4  # pieces are sampled so many times finer than a cell, and a cell counts if any of its samples does
-_ROUNDS = 40
+_ROUNDS = 80
 _TAKEN = 1_000_000  # more than any count of pages: something lies here already
 _SEED = 7
 

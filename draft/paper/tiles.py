@@ -24,6 +24,7 @@ MARK = 6.5
 """Radius of a match mark, in mm: its name fits in each half."""
 _PLACES = tuple(0.5 + 0.035 * step * side for step in range(12) for side in ((1, -1) if step else (1,)))
 """Where along a shared edge its mark may stand, the middle first: it goes where the least is drawn."""
+_MANY = 1000  # a line under a mark still shows, a word does not
 _INSET = 6.0
 """From the corner of a page's printed area to its number, in mm."""
 _HAIR = 1e-6  # a sheet that is larger than its pages by rounding alone needs no further page
@@ -187,19 +188,20 @@ class Crowd:
     def __init__(self, drawing: Drawing) -> None:
         import shapely
 
-        shapes = []
-        for item in drawing.items():
-            if isinstance(item, Label):
-                shapes.append(label_spot(item).shape())
-            else:
-                shapes += [shapely.LineString(outline.points(run)) for run in item.runs]
-        self._tree = shapely.STRtree(shapes)
+        items = list(drawing.items())
+        self._words = shapely.STRtree([label_spot(item).shape() for item in items if isinstance(item, Label)])
+        runs = (run for item in items if not isinstance(item, Label) for run in item.runs)
+        self._lines = shapely.STRtree([shapely.LineString(outline.points(run)) for run in runs])
 
     def around(self, spot: tuple[float, float], radius: float) -> int:
-        """How many drawn things come within `radius` mm of a point."""
+        """How much comes within `radius` mm of a point: lines, and words, each of which counts for many lines."""
         import shapely
 
-        return len(self._tree.query(shapely.Point(spot), predicate="dwithin", distance=radius))
+        counts = (
+            len(tree.query(shapely.Point(spot), predicate="dwithin", distance=radius))
+            for tree in (self._lines, self._words)
+        )
+        return next(counts) + _MANY * next(counts)
 
 
 def _joins(found: Grid, crowd: Crowd) -> tuple[Join, ...]:
@@ -218,7 +220,7 @@ def _joins(found: Grid, crowd: Crowd) -> tuple[Join, ...]:
 
 
 def _emptiest(spots: Sequence[tuple[float, float]], crowd: Crowd) -> tuple[float, float]:
-    return min(spots, key=lambda spot: crowd.around(spot, MARK + 1.0))
+    return min(spots, key=lambda spot: crowd.around(spot, MARK * 1.2 + 1.0))
 
 
 def _name(line: int, place: int) -> str:

@@ -6,6 +6,7 @@ from draft.paper.booklet import pictures
 from draft.paper.booklet.about import BookletFacts
 from draft.paper.booklet.bands import bands
 from draft.paper.booklet.cover import cover
+from draft.paper.booklet.cutting import cutting, layouts
 from draft.paper.booklet.glossary import glossary
 from draft.paper.booklet.grading import grading
 from draft.paper.booklet.layout import HEIGHT, WIDTH, Book, Placed
@@ -57,7 +58,9 @@ def book_of(facts: BookletFacts) -> tuple[Book, list[pictures.Page]]:
     measuring(book, facts)
     material(book, facts)
     printing(book, facts)
+    cutting(book, facts)
     grading(book, facts)
+    layouts(book, facts)
     sewing(book, facts, in_steps)
     bands(book, facts)
     glossary(book, facts)

@@ -24,8 +24,8 @@ STRONG = Type(10.0, bold=True, leading=1.45)
 HEAD = Type(22.0, bold=True, leading=1.2)
 SIDE_HEAD = Type(11.0, bold=True, leading=1.3)
 SMALL = Type(8.5, leading=1.35, colour=GREY)
-FIGURE = Type(9.0, leading=1.45)
-FIGURE_HEAD = Type(9.0, bold=True, leading=1.45)
+FIGURE = Type(9.0, leading=1.34)
+FIGURE_HEAD = Type(9.0, bold=True, leading=1.34)
 RULE = Stroke(0.2, colour="#8c8c8c")
 _GAP = 4.0
 _WIDEST = 24.0

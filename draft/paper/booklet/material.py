@@ -1,20 +1,14 @@
-"""Cloth and tools: how much to buy, whether it stretches enough, what to cut, and what to take care of."""
+"""Cloth and tools: how much to buy, whether it stretches enough, what to sew with, and what to take care of."""
 
 from __future__ import annotations
-
-from collections.abc import Sequence
 
 import numpy as np
 
 from draft.fit.stretch import least, needs
-from draft.geometry.cubic import Floats
 from draft.paper.booklet.about import BookletFacts, ClothNeed
-from draft.paper.booklet.layout import FULL, MAIN_X, SIDE, STRONG, Block, Book, column, drawn, together, words
+from draft.paper.booklet.layout import FULL, MAIN_X, SIDE, STRONG, Block, Book, column, together, words
 from draft.paper.booklet.sizes import Rows
-from draft.paper.booklet.steps import GROUND, THIN, piece_lines
 from draft.paper.drawing import PT, Item, Label, Path, Stroke, chain
-from draft.paper.wording import sentence
-from draft.piece import Piece
 from draft.units import MM_PER_INCH
 
 _BAR = Stroke(2.2)
@@ -22,8 +16,6 @@ _LINE = Stroke(0.35)
 _HIGH = 13.0
 _BASES = (4.0, 3.0, 2.0)
 """Inches of cloth that the gauge begins with: four is common practice, less where the page is too short for it."""
-_SHAPE_WIDE, _SHAPE = 32.0, 26.0
-_PAIR = FULL / 2
 
 
 def material(book: Book, facts: BookletFacts) -> None:
@@ -38,8 +30,6 @@ def material(book: Book, facts: BookletFacts) -> None:
     listed = [words(f"– {text}") for text in (*tools, say("material.clips"), say("material.iron"))]
     book.entry(say("material.tools"), column(listed, gap=0.3))
     book.entry(say("material.care"), say("material.blade"), say("material.heat"))
-    _cut(book, facts)
-    _layouts(book, facts)
 
 
 def _thread(facts: BookletFacts) -> str:
@@ -136,54 +126,3 @@ def font_width(text: str, size: float) -> float:
     from draft.paper.font import text_width
 
     return text_width(text, size, bold=True)
-
-
-# ---- what to cut ----------------------------------------------------------------------------------------------------
-
-
-def _cut(book: Book, facts: BookletFacts) -> None:
-    garment, body = facts.garment, facts.middle
-    rings = {piece.name: piece_lines(piece, body) for piece in garment.pieces}
-    scale = _shared_scale(list(rings.values()))
-    listed = [_listed(piece, _shape(rings[piece.name], scale), facts) for piece in garment.pieces]
-    rows = [
-        together([block.moved(_PAIR * n, 0.0) for n, block in enumerate(listed[k : k + 2])])
-        for k in range(0, len(listed), 2)
-    ]
-    text = words(facts.said("material.cut_text"))
-    book.section(facts.wording.say("material.cut"), 40.0 + text.height + sum(row.height + 4.0 for row in rows))
-    book.entry("", text)
-    for row in rows:
-        book.whole(row)
-
-
-def _listed(piece: Piece, shape: Block, facts: BookletFacts) -> Block:
-    """A piece made small, and how it is cut."""
-    wide = _PAIR - _SHAPE_WIDE - 8.0
-    lines = [facts.wording.cut(piece), *(sentence(line) for line in facts.wording.allowances(piece))]
-    title = words(facts.wording.title(piece), STRONG, wide)
-    text = column([title, *(words(line, width=wide) for line in lines)], gap=0.2)
-    return together([shape, text.moved(_SHAPE_WIDE + 4.0, 0.0)])
-
-
-def _shared_scale(rings: Sequence[Floats]) -> float:
-    """All pieces at one scale, the largest filling its place."""
-    sides = np.array([np.ptp(ring[:, (0, 3)].reshape(-1, 2), axis=0) for ring in rings])
-    return float((np.array([_SHAPE_WIDE, _SHAPE]) / sides).min())
-
-
-def _shape(ring: Floats, scale: float) -> Block:
-    low, high = (reach(ring[:, (0, 3)].reshape(-1, 2), axis=0) for reach in (np.min, np.max))
-    moved = (ring - low) * scale
-    height = float(high[1] - low[1]) * scale
-    return Block((Path((moved,), THIN, GROUND, closed=True),), max(height, 4.0))
-
-
-def _layouts(book: Book, facts: BookletFacts) -> None:
-    """The cutting layouts, if there are any, each across both columns."""
-    tallest = book.flow.frame.bottom - book.flow.frame.y - 20.0
-    layouts = [drawn(each, FULL, tallest, largest=1.0) for each in (facts.cloth.layouts if facts.cloth else ())]
-    if layouts:
-        book.section(facts.wording.say("material.layouts"), 30.0 + layouts[0].height)
-    for layout in layouts:
-        book.whole(layout, 8.0)

@@ -27,17 +27,15 @@ def sizes(book: Book, facts: BookletFacts) -> None:
     else:
         key = "choosing.single" if facts.wording.is_size(facts.sizes[0]) else "choosing.person"
         book.entry("", say(key, name=facts.sizes[0]))
+    _styles(book, facts)
     body, finished = body_rows(facts), finished_rows(facts)
     book.section(say("choosing.chart"), 22.0 + table_height(body))
     book.table(["", "", *facts.sizes], body)
     if finished:
-        book.section(say("choosing.finished"), 52.0 + 4.8 * len(_chosen(facts)) + table_height(finished))
-        _styles(book, facts)
+        book.section(say("choosing.finished"), 36.0 + table_height(finished))
         book.entry("", say("choosing.finished_text"))
         book.table(["", "", *facts.sizes], finished)
         _where(book, facts)
-    else:
-        _styles(book, facts)
 
 
 def measure_name(name: str, wording: Wording) -> str:

@@ -1,0 +1,67 @@
+"""What to cut: each piece made small, and the cutting layouts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from draft.geometry.cubic import Floats
+from draft.paper.booklet.about import BookletFacts
+from draft.paper.booklet.layout import FULL, STRONG, Block, Book, column, drawn, together, words
+from draft.paper.booklet.steps import GROUND, THIN, piece_lines
+from draft.paper.drawing import Path
+from draft.paper.wording import sentence
+from draft.piece import Piece
+
+_SHAPE_WIDE, _SHAPE = 32.0, 26.0
+_PAIR = FULL / 2
+
+
+def cutting(book: Book, facts: BookletFacts) -> None:
+    """The pieces, two in a row."""
+    garment, body = facts.garment, facts.middle
+    rings = {piece.name: piece_lines(piece, body) for piece in garment.pieces}
+    scale = _shared_scale(list(rings.values()))
+    listed = [_listed(piece, _shape(rings[piece.name], scale), facts) for piece in garment.pieces]
+    rows = [
+        together([block.moved(_PAIR * n, 0.0) for n, block in enumerate(listed[k : k + 2])])
+        for k in range(0, len(listed), 2)
+    ]
+    text = words(facts.said("material.cut_text"))
+    book.section(facts.wording.say("material.cut"), 40.0 + text.height + sum(row.height + 4.0 for row in rows))
+    book.entry("", text)
+    for row in rows:
+        book.whole(row)
+
+
+def _listed(piece: Piece, shape: Block, facts: BookletFacts) -> Block:
+    """A piece made small, and how it is cut."""
+    wide = _PAIR - _SHAPE_WIDE - 8.0
+    lines = [facts.wording.cut(piece), *(sentence(line) for line in facts.wording.allowances(piece))]
+    title = words(facts.wording.title(piece), STRONG, wide)
+    text = column([title, *(words(line, width=wide) for line in lines)], gap=0.2)
+    return together([shape, text.moved(_SHAPE_WIDE + 4.0, 0.0)])
+
+
+def _shared_scale(rings: Sequence[Floats]) -> float:
+    """All pieces at one scale, the largest filling its place."""
+    sides = np.array([np.ptp(ring[:, (0, 3)].reshape(-1, 2), axis=0) for ring in rings])
+    return float((np.array([_SHAPE_WIDE, _SHAPE]) / sides).min())
+
+
+def _shape(ring: Floats, scale: float) -> Block:
+    low, high = (reach(ring[:, (0, 3)].reshape(-1, 2), axis=0) for reach in (np.min, np.max))
+    moved = (ring - low) * scale
+    height = float(high[1] - low[1]) * scale
+    return Block((Path((moved,), THIN, GROUND, closed=True),), max(height, 4.0))
+
+
+def layouts(book: Book, facts: BookletFacts) -> None:
+    """The cutting layouts, if there are any, each across both columns."""
+    tallest = book.flow.frame.bottom - book.flow.frame.y - 20.0
+    shown = [drawn(each, FULL, tallest, largest=1.0) for each in (facts.cloth.layouts if facts.cloth else ())]
+    if shown:
+        book.section(facts.wording.say("material.layouts"), 30.0 + shown[0].height)
+    for layout in shown:
+        book.whole(layout, 8.0)

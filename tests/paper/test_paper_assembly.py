@@ -1,0 +1,211 @@
+"""A pattern put together from its printed pages alone is the pattern; any paper, overlapped or edge to edge."""
+
+from __future__ import annotations
+
+import io
+from itertools import combinations
+
+import numpy as np
+import pikepdf
+import pytest
+import shapely
+
+from draft.checked import draft_and_check
+from draft.notes import Problems
+from draft.paper.drawing import PT, Drawing, Label
+from draft.paper.furniture import half_mark
+from draft.paper.guide import ranges
+from draft.paper.label_block import SMALLEST
+from draft.paper.pack import Printing, pdf_files, tiled_sheets
+from draft.paper.papers import LEAST, Page, paper
+from draft.paper.pdf import Tiled, on_tiles, tiled_pdf
+from draft.paper.room import label_spot
+from draft.paper.tiles import Assembly, Grid, least_pages, pages_by_size
+from draft.piece import Garment
+from tests.paper.assembling import laid, read_pages
+from tests.paper.made_up import SIZES
+from tests.paper.reading import raster, text_of
+
+PATTERNS = ("marlpit", "tidemill", "ropewalk")
+
+
+@pytest.fixture(scope="module", params=PATTERNS)
+def drafted(request: pytest.FixtureRequest) -> Garment:
+    return draft_and_check(request.param).garment
+
+
+def _whole(drawing: Drawing) -> np.ndarray:
+    """The sheet as one page without frame or marks, a pixel to the point."""
+    page = Page("whole", drawing.width + 25.4, drawing.height + 25.4, 12.7)
+    return raster(tiled_pdf(on_tiles(drawing, page, "t")), 1, scale=1.0)[36:-36, 36:-36]
+
+
+@pytest.mark.parametrize("assembly", ["overlap", "butt"])
+@pytest.mark.parametrize("name", ["letter", "a4", "a3", "210x297mm", "297x210mm"])
+def test_pages_put_together_by_their_marks_are_the_sheet(garment: Garment, name: str, assembly: Assembly) -> None:
+    (tiled,) = tiled_sheets(garment, Printing((name,), assembly))
+    data = tiled_pdf(tiled)
+    pages = read_pages(data)
+    places = laid(pages)
+    assert len(places) == len(pages) == len(tiled.grid.tiles)
+    by_number = {page.number: page for page in pages}
+    left, top = (min(place[k] for place in places.values()) for k in (0, 1))
+    for page in pages:
+        for other in page.cut:
+            assert page.number in (by_number[other].cut if assembly == "butt" else by_number[other].kept)
+        assert not (page.kept and assembly == "butt")
+        right, below = (places[page.number][k] + page.frame[2 + k] - page.frame[k] for k in (0, 1))
+        near = {by_number[n].number for n in (*page.cut, *page.kept)}
+        for other in near:
+            x, y = places[other]
+            assert min(abs(x - right), abs(y - below), *_behind(places, by_number[other], page.number)) < 0.3
+    sheet = np.full((round(tiled.drawing.height / PT) + 2, round(tiled.drawing.width / PT) + 2), 255, dtype=np.uint8)
+    for page in pages:
+        x0, y0, x1, y1 = (round(v) for v in page.frame)
+        shown = raster(data, page.index, scale=1.0)[y0:y1, x0:x1]
+        x, y = round(places[page.number][0] - left), round(places[page.number][1] - top)
+        sheet[y : y + shown.shape[0], x : x + shown.shape[1]] = shown
+    _compare(tiled, sheet)
+
+
+def _behind(places: dict[int, tuple[float, float]], other: object, number: int) -> list[float]:
+    """How far the far edges of a neighbour are from a page's near ones."""
+    frame, (x, y) = other.frame, places[other.number]  # type: ignore[attr-defined]
+    return [abs(x + frame[2] - frame[0] - places[number][0]), abs(y + frame[3] - frame[1] - places[number][1])]
+
+
+def _compare(tiled: Tiled, sheet: np.ndarray) -> None:
+    """Ink of the whole sheet is on the laid one too, within a pixel; what is more are frames, marks and numbers."""
+    whole = _whole(tiled.drawing)
+    height, width = (min(a, b) for a, b in zip(whole.shape, sheet.shape, strict=True))
+    ink = whole[:height, :width] < 160
+    laid_ink = np.pad(sheet[:height, :width] < 235, 1)
+    near = np.zeros_like(ink)
+    for dy in (0, 1, 2):
+        for dx in (0, 1, 2):
+            near |= laid_ink[dy : dy + height, dx : dx + width]
+    assert ink.sum() > 10_000
+    assert (ink & ~near).sum() < 1e-3 * ink.sum()
+
+
+@pytest.mark.parametrize("bodies", [None, ["M"]], ids=["all", "M"])
+def test_no_word_is_split_upside_down_small_or_under_a_mark(drafted: Garment, bodies: list[str] | None) -> None:
+    for tiled in tiled_sheets(drafted, Printing(("letter", "a4", "a3")), bodies):
+        areas = [tiled.grid.area(tile) for tile in tiled.grid.tiles]
+        marks = [path for join in tiled.grid.joins for path in _mark(join)]
+        for label in [item for item in tiled.drawing.items() if isinstance(item, Label)]:
+            shape = label_spot(label).shape()
+            assert sum(area.contains(shape) for area in areas) == 1, label.text
+            assert label.size >= SMALLEST * PT - 1e-9
+            assert -91 <= (label.angle + 180) % 360 - 180 <= 91, (label.text, label.angle)
+            assert not any(mark.intersects(shape) for mark in marks), label.text
+
+
+def _mark(join: object) -> list[shapely.Geometry]:
+    halves = [half_mark(join, join.x, join.y, first)[0] for first in (True, False)]  # type: ignore[arg-type, attr-defined]
+    return [shapely.box(*half.box().ravel()) for half in halves]
+
+
+def test_each_size_needs_the_pages_that_show_it(garment: Garment) -> None:
+    for tiled in tiled_sheets(garment, Printing(("letter", "a4"))):
+        found = pages_by_size(tiled.drawing, tiled.grid)
+        assert list(found) == list(SIZES)
+        for index, numbers in enumerate(found.values()):
+            needed = shapely.union_all(
+                [shapely.Polygon(ring) for part in tiled.drawing.parts for ring in part.by_size[index]]
+            )
+            shown = [tile.number for tile in tiled.grid.tiles if tiled.grid.area(tile).intersection(needed).area > 1e-6]
+            assert set(shown) <= set(numbers) and len(numbers) - len(shown) <= 1
+        said = text_of(tiled_pdf(tiled), 0).replace("\r", "")
+        assert f"3XL {ranges(found['3XL'])}" in said.replace("\n", " ")
+
+
+@pytest.mark.parametrize(
+    ("numbers", "said"), [([], ""), ([2], "2"), ([2, 3, 4, 7, 9, 10], "2–4, 7, 9–10"), ([5, 7], "5, 7")]
+)
+def test_ranges_of_pages(numbers: list[int], said: str) -> None:
+    assert ranges(numbers) == said
+
+
+def test_the_command_is_told_the_pages_and_their_lower_bound(garment: Garment) -> None:
+    said: list[str] = []
+    pdf_files(garment, Printing(("letter",)), tell=said.append)
+    (tiled,) = tiled_sheets(garment, Printing(("letter",)))
+    count, least = len(tiled.grid.tiles), least_pages(tiled.drawing, tiled.grid.page)
+    area = sum(shapely.union_all([shapely.Polygon(r) for r in part.rings]).area for part in tiled.drawing.parts)
+    assert least == int(np.ceil(area / (190.5 * 254))) <= count
+    assert said == [f"pattern-letter.pdf: {count} pages and a guide; the area of the pieces alone is that of {least}"]
+
+
+def test_the_patterns_stay_within_their_pages(drafted: Garment) -> None:
+    nested, single = (tiled_sheets(drafted, Printing(("letter",)), sizes)[0] for sizes in (None, ["M"]))
+    assert len(nested.grid.tiles) <= 20 and len(single.grid.tiles) <= 14
+
+
+def test_bookmarks_lead_to_the_pieces(garment: Garment) -> None:
+    (tiled,) = tiled_sheets(garment, Printing(("a4",)))
+    data = tiled_pdf(tiled)
+    with pikepdf.open(io.BytesIO(data)) as pdf, pdf.open_outline() as outline:
+        names = [item.title for item in outline.root]
+        pages = [pdf.pages.index(pikepdf.Page(item.destination[0])) for item in outline.root]  # type: ignore[index]
+    assert names == ["Print and put together", "Front", "Back", "Sleeve band", "Neckband"]
+    assert pages[0] == 0
+    for name, page in zip(names[1:], pages[1:], strict=True):
+        assert name in text_of(data, page)
+
+
+@pytest.mark.parametrize("name", ["a5", "250x120mm", "5.5x11in", "12x12in"])
+def test_odd_paper_has_a_guide_too(garment: Garment, name: str) -> None:
+    (tiled,) = tiled_sheets(garment, Printing((name,)), ["S", "M"])
+    data = tiled_pdf(tiled)
+    page = tiled.grid.page
+    said = " ".join(text_of(data, index) for index in range(len(tiled.guide))).replace("\r", "").replace("\n", " ")
+    for words in ("Print at 100 %", "1 in", "5 cm", "Pages for one size", "How the pages lie", "Neckband"):
+        assert words in said
+    for items in tiled.guide:
+        for item in items:
+            low, high = (
+                (label_spot(item).shape().bounds[k : k + 2] for k in (0, 2)) if isinstance(item, Label) else item.box()
+            )
+            assert low[0] >= page.margin - 0.5 and high[0] <= page.width - page.margin + 0.5
+            assert low[1] >= page.margin - 0.5 and high[1] <= page.height - page.margin + 0.5
+        labels = [label_spot(item).shape(-0.1) for item in items if isinstance(item, Label)]
+        assert not any(a.intersects(b) for a, b in combinations(labels, 2))
+    assert read_pages(data)[0].number == len(tiled.guide) + 1
+
+
+@pytest.mark.parametrize(
+    ("name", "message"),
+    [
+        ("a9", "`a9` is not a page size"),
+        ("100x100mm", "leaves 75 x 75 mm"),
+        ("10x400mm", "leaves 0 x 375 mm"),
+        ("0x0mm", "leaves 0 x 0 mm"),
+        ("8000x200mm", "more than 200 in"),
+        ("-210x297mm", "is not a page size"),
+        ("210xmm", "is not a page size"),
+        ("9" * 50 + "x" + "9" * 50 + "mm", "is not a page size"),
+        ("", "is not a page size"),
+    ],
+)
+def test_paper_that_cannot_be_printed_on_is_told(name: str, message: str) -> None:
+    with pytest.raises(Problems) as caught:
+        paper(name)
+    assert message in caught.value.notes[0].message and len(caught.value.notes[0].message) < 200
+
+
+@pytest.mark.parametrize(
+    ("name", "sides"),
+    [("A4", (210, 297)), ("210x297mm", (210, 297)), ("21 x 29.7 cm", (210, 297)), ("8.5x11in", (215.9, 279.4)),
+     ("8.5×11 in", (215.9, 279.4))],
+)  # fmt: skip
+def test_paper_by_name_and_by_measures(name: str, sides: tuple[float, float]) -> None:
+    page = paper(name)
+    assert (page.width, page.height) == pytest.approx(sides)
+    assert min(page.live) >= LEAST
+
+
+def test_a_grid_of_one_page_has_no_frame_to_cut() -> None:
+    drawing = Drawing("t", 100, 100, ())
+    grid: Grid = on_tiles(drawing, paper("a4"), "t").grid
+    assert len(grid.tiles) == 1 and not grid.cut
