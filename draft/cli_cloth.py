@@ -77,10 +77,12 @@ def lay(pattern: str, **choices: Unpack[AllChoices]) -> None:
     An open lay, one fold and two folds are all tried. Press Ctrl-C once to stop with the best found so far.
     """
     from draft.cloth.effort import effort, stoppable
+    from draft.cloth.parts import stretch_notes
 
     if choices["unwashed"] and (choices["shrink_across"] or choices["shrink_down"]):
         raise click.UsageError("with `--unwashed` the pieces hold what washing takes, so give it in the fabric's file")
     garment = _draft(pattern, choices, refuse=True).to_cut
+    _print(stretch_notes(garment))
     spent = effort(choices["effort"])
     with stoppable(spent):
         if choices["have"]:
@@ -130,13 +132,16 @@ def _together(garment: Garment, choices: AllChoices, spent: Effort) -> None:
 
 
 def _stash(garment: Garment, choices: AllChoices, spent: Effort) -> None:
+    from draft.laying.lays import as_one
     from draft.laying.stash import stash
 
     if choices["widths"] or choices["table"]:
         raise click.UsageError(
             "the cloth of `--have` has its own width, so it goes with neither `--width` nor `--table`"
         )
-    answers, files = stash(garment, choices["have"], _cloths(choices)[0], spent)
+    several = choices["together"] or choices["copies"] > 1
+    whole = as_one(garment, choices["copies"]) if several else None
+    answers, files = stash(garment, choices["have"], _cloths(choices)[0], spent, whole)
     click.echo("\n".join(answers))
     if choices["folder"] and files:
         write(choices["folder"], files)

@@ -39,6 +39,13 @@ def region(fixed: Floats, moving: Floats) -> Any:
     return whole.buffer(-SLACK, join_style="mitre")
 
 
+def reversed_region(found: Any) -> Any:
+    """The region of the same two rings with the other one moving."""
+    import shapely
+
+    return shapely.transform(found, lambda points: -points)
+
+
 def _convolution(a: Floats, b: Floats) -> Floats:
     """The sides of each ring at the bulging corners of the other whose turn they lie within: `(n, 2, 2)`."""
     return np.concatenate([_carried(a, b), _carried(b, a)])

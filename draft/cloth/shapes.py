@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from draft.cloth.nofit import region
+from draft.cloth.nofit import region, reversed_region
 from draft.cloth.parts import Part, alike
 from draft.cloth.rings import counterclockwise, flipped, grown
 
@@ -85,9 +85,11 @@ class Shelf:
 
     def no_fit(self, fixed: Shape, moving: Shape) -> object:
         """The shapely region of moves that lay `moving` on `fixed`."""
-        key = (id(fixed), id(moving))
+        key, back = (id(fixed), id(moving)), (id(moving), id(fixed))
         if key not in self._regions:
-            self._regions[key] = (fixed, moving, region(fixed.ring, moving.ring))
+            known = self._regions.get(back)
+            found = reversed_region(known[2]) if known else region(fixed.ring, moving.ring)
+            self._regions[key] = (fixed, moving, found)
         return self._regions[key][2]
 
     def _ring(self, part: Part, on_fold: bool) -> Floats:

@@ -101,24 +101,30 @@ def width_notes(
     return (caution(fact, None, "measure your cloth between the selvedges, washed, before you cut"),)
 
 
+def as_one(garment: Garment, copies: int) -> Size:
+    """All sizes, each so many times, as if they were one."""
+    sizes = sizes_of(garment)
+    parts = tuple(times(part, copies) for size in sizes for part in size.parts)
+    name = " + ".join(size.name for size in sizes) + (f" x {copies}" if copies > 1 else "")
+    return Size(name, parts, Shelf())
+
+
 def together(
     garment: Garment, cloth: Cloth, copies: int, effort: Effort, progress: Progress | None = None
 ) -> tuple[Need, tuple[Note, ...]]:
     """All sizes, each so many times, as one lay; and what there is to say about how it was found."""
-    sizes = sizes_of(garment)
-    parts = tuple(times(part, copies) for size in sizes for part in size.parts)
-    stop_if_too_many(parts)
-    stop_if_too_wide(parts, [checked(cloth)])
-    name = " + ".join(size.name for size in sizes) + (f" x {copies}" if copies > 1 else "")
+    whole = as_one(garment, copies)
+    stop_if_too_many(whole.parts)
+    stop_if_too_wide(whole.parts, [checked(cloth)])
     if progress:
-        progress(name)
-    shelf = Shelf()
+        progress(whole.name)
     notes: tuple[Note, ...] = ()
-    found = best_lay(parts, cloth, effort, shelf)
+    found = best_lay(whole.parts, cloth, effort, whole.shelf)
     assert found, "every piece is narrower than the cloth, so there is a lay"
     if effort.outside and not effort.stopped:
-        found, notes = _also_nested(found, parts, cloth, effort, shelf)
-    return Need(name, cloth, found, found.length), notes
+        found, notes = _also_nested(found, whole.parts, cloth, effort, whole.shelf)
+    found = replace(found, stopped=effort.stopped)
+    return Need(whole.name, cloth, found, found.length), notes
 
 
 def _also_nested(
@@ -145,7 +151,7 @@ def lay_files(garment: Garment, rows: Sequence[Sequence[Need]], wording: Wording
     for diagram in diagrams(garment, rows, wording):
         first, last = diagram.group[0], diagram.group[-1]
         name = f"{_name(first.cloth)}-{first.size}" + (f"-{last.size}" if last is not first else "")
-        files[f"cloth/{_file_name(name)}.svg"] = picture_file(diagram.picture, wording)
+        files[f"cloth/{file_name(name)}.svg"] = picture_file(diagram.picture, wording)
     return files
 
 
@@ -160,5 +166,6 @@ def _name(cloth: Cloth) -> str:
     return f"{width}-one-way" if cloth.one_way else width
 
 
-def _file_name(text: str) -> str:
+def file_name(text: str) -> str:
+    """A name that every file system takes."""
     return "".join(c if c.isalnum() or c in "-_." else "-" for c in text).strip(".-") or "lay"

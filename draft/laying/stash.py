@@ -19,21 +19,23 @@ from draft.cloth.remnant import (
     read_rectangle,
     rectangle,
 )
-from draft.laying.lays import picture_file, sizes_of
+from draft.laying.lays import file_name, picture_file, sizes_of
 from draft.laying.picture import remnant_picture, together_picture
 from draft.laying.report import stash_report
 from draft.piece import Garment
 
 
-def stash(garment: Garment, have: Sequence[str], cloth: Cloth, effort: Effort) -> tuple[list[str], dict[str, bytes]]:
-    """An answer a size, and a drawing for each that fits. `cloth` says how the stash shrinks and whether it has a way.
+def stash(
+    garment: Garment, have: Sequence[str], cloth: Cloth, effort: Effort, whole: Size | None = None
+) -> tuple[list[str], dict[str, bytes]]:
+    """An answer a size, and a drawing for each that fits; or one for several garments that are laid as one.
 
-    Raises Problems for what cannot be read as cloth.
+    `cloth` says how the stash shrinks and whether it has a direction. Raises Problems for what cannot be read as cloth.
     """
     answers, files = [], {}
     files_only = all(_is_file(each) for each in have)
     single = len(have) == 1 and not _is_file(have[0])
-    for size in sizes_of(garment):
+    for size in (whole,) if whole else sizes_of(garment):
         stop_if_too_many(size.parts)
         answer, picture = (
             _on_length(garment, size, have[0], cloth, effort)
@@ -42,7 +44,7 @@ def stash(garment: Garment, have: Sequence[str], cloth: Cloth, effort: Effort) -
         )
         answers.append(stash_report(size.name, answer, " and ".join(have), 0.0 if files_only else cloth.ends))
         if picture:
-            files[f"cloth/stash-{size.name}.svg"] = picture
+            files[f"cloth/stash-{file_name(size.name)}.svg"] = picture
     return answers, files
 
 

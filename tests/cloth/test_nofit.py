@@ -6,7 +6,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from draft.cloth.nofit import SLACK, region
+from draft.cloth.nofit import SLACK, region, reversed_region
 from draft.cloth.rings import counterclockwise
 from tests.cloth.made_up import ell, rectangle
 from tests.cloth.shapes_drawn import rings
@@ -63,3 +63,8 @@ def test_turning_both_turns_the_region():
     straight, turned = region(a, b), region(-a, -b)
     back = shapely.transform(turned, lambda points: -points)
     assert straight.symmetric_difference(back).area < 1.0
+
+
+def test_the_other_one_moving_is_the_region_reversed():
+    a, b = ell(200, 300, 60, 80), rectangle(150, 120)
+    assert region(b, a).symmetric_difference(reversed_region(region(a, b))).area < 0.1

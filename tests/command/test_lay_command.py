@@ -70,6 +70,12 @@ def test_a_stash_of_several_lengths_and_an_outline(run: Runner, tmp_path) -> Non
     assert "yes, it fits" in ran.out and (tmp_path / "out" / "cloth" / "stash-M.svg").is_file()
 
 
+def test_two_tops_on_a_stash(run: Runner) -> None:
+    asked = ("lay", "marlpit", "--sizes", "M", "--effort", "quick", "--copies", "2")
+    assert "M x 2: yes, it fits on 2.2m x 150cm" in run(*asked, "--have", "2.2m x 150cm").out
+    assert "more length is needed" in run(*asked, "--have", "1.2m x 150cm").out
+
+
 def test_several_at_once(run: Runner, tmp_path) -> None:
     ran = run("lay", "marlpit", "--sizes", "S,M", "--together", "--effort", "quick", "--out", tmp_path)
     assert "S + M" in ran.out and (tmp_path / "cloth" / "together.svg").is_file()
