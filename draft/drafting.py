@@ -68,7 +68,7 @@ def draft_plan(plan: Plan, bodies: Bodies) -> Drafted:
     stop_if_errors(check(bodies, plan.measures))
     outcome = evaluate(plan, bodies)
     garment = assemble(plan, outcome)
-    notes = (*plan.notes, *describe(plan, outcome), *allowance_notes(plan, outcome))
+    notes = (*bodies.notes, *plan.notes, *describe(plan, outcome), *allowance_notes(plan, outcome))
     return Drafted(plan, bodies, outcome, garment, notes)
 
 

@@ -20,11 +20,13 @@ Floats = NDArray[np.float64]
 class Bodies:
     """Bodies by name and their measures: for each measure an array `(bodies,)` in mm or rad.
 
-    Raises ValueError if an array has another length than `names`.
+    `notes` is what a reader of theirs found worth a second look. Raises ValueError if an array has another length than
+    `names`.
     """
 
     names: tuple[str, ...]
     values: dict[str, Floats]
+    notes: tuple[Note, ...] = ()
 
     def __post_init__(self) -> None:
         for name, values in self.values.items():
@@ -43,7 +45,7 @@ class Bodies:
             facts = [f"there is no size {shortened(name)}" for name in absent] or ["no size was asked for"]
             raise Problems(error(fact, None, choice) for fact in facts)
         rows = [self.names.index(name) for name in wanted]
-        return Bodies(wanted, {name: values[rows] for name, values in self.values.items()})
+        return Bodies(wanted, {name: values[rows] for name, values in self.values.items()}, self.notes)
 
 
 def check(bodies: Bodies, needed: Iterable[str]) -> list[Note]:

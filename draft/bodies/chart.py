@@ -14,14 +14,18 @@ from pathlib import Path
 
 import numpy as np
 
-from draft.bodies.bodies import Bodies, outside_limits
+from draft.bodies.bodies import Bodies, Floats, outside_limits
 from draft.bodies.cells import Cell, read_rows
 from draft.bodies.measures import MEASURES, Measure, unknown_measure
 from draft.bodies.names import unfit_name
 from draft.naming import shortened
-from draft.notes import Note, Source, Span, error, nearest, stop_if_errors
+from draft.notes import Note, Source, Span, caution, error, nearest, stop_if_errors
 from draft.textfile import read_source
 from draft.units import UNITS, Kind, in_words, read_quantity
+
+ODD, ODD_SHARE = 8.0, 0.6
+"""How far a figure may lie off the line between its neighbours: mm, or the share of a usual step if that is more.
+Charts are graded in steps that change, as from 4 to 5 cm; a digit that slipped is off by most of a step."""
 
 MOST_NOTES = 20
 """A file that is no chart at all gives thousands of mistakes; past this many they help nobody."""
@@ -44,7 +48,8 @@ def read_chart(path: Path) -> Bodies:
         notes.append(error("this chart has no measures", rows[0][0].span, "add a row such as `bust_girth,cm,94`"))
     _stop(notes or _twin_notes(sizes, values))
     arrays = {name: np.array(row, dtype=np.float64) for name, row in values.items()}
-    return Bodies(tuple(size.text for size in sizes), arrays)
+    odd = [note for row in rows[1:] for note in _odd_cells(row, sizes, arrays.get(row[0].text))]
+    return Bodies(tuple(size.text for size in sizes), arrays, tuple(odd))
 
 
 def _stop(notes: list[Note]) -> None:
@@ -173,6 +178,21 @@ def _shrinking(measure: Measure, cells: list[Cell], sizes: list[Cell], values: S
             fact = f"`{measure.name}` falls from {words} between {sizes[k].text} and {sizes[k + 1].text}"
             notes.append(error(fact, cells[k + 1].span, related=[(cells[k].span, "the size before")]))
     return notes
+
+
+def _odd_cells(row: list[Cell], sizes: list[Cell], values: Floats | None) -> list[Note]:
+    """A figure far off the line between its neighbours: sizes grow evenly, and a slip of one digit does not."""
+    if values is None or len(values) < 4 or MEASURES[row[0].text].kind is not Kind.LENGTH:
+        return []
+    off = values[1:-1] - (values[:-2] + values[2:]) / 2
+    usual = float(np.median(np.abs(np.diff(values))))
+    worst = int(np.argmax(np.abs(off)))
+    if abs(off[worst]) <= max(ODD, ODD_SHARE * usual):
+        return []
+    name, cell, size = row[0].text, row[3 + worst], sizes[1 + worst].text
+    between = in_words(float(values[1 + worst] - off[worst]), Kind.LENGTH)
+    fact = f"`{name}` of size {size} is {in_words(float(values[1 + worst]), Kind.LENGTH)}, unlike its neighbours"
+    return [caution(fact, cell.span, f"look at it again: between them it would be {between}")]
 
 
 def _twin_notes(sizes: list[Cell], table: dict[str, list[Value]]) -> list[Note]:

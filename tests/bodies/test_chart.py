@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from draft.bodies.bodies import Bodies
 from draft.bodies.chart import read_chart
 from draft.notes import Note, Problems, show
+from draft.resources import folder
 
 NotesOf = Callable[..., tuple[Note, ...]]
 
@@ -239,3 +240,17 @@ def test_any_text_is_read_or_refused_with_notes(tmp_path_factory: pytest.TempPat
             assert show(problems.notes)
         else:
             assert len(bodies) and all(np.isfinite(values).all() for values in bodies.values.values())
+
+
+def test_a_figure_unlike_its_neighbours_is_questioned(tmp_path: Path, women: Bodies) -> None:
+    assert women.notes == ()
+    text = (folder("pieces") / "women.csv").read_text()
+    (note,) = _read(tmp_path, text.replace("78,86,94,103", "78,86,102,103")).notes
+    assert note.message == "`bust_girth` of size M is 102 cm, unlike its neighbours"
+    assert note.hints == ("look at it again: between them it would be 94.5 cm",)
+    assert note.span and note.span.text == "102"
+    assert _read(tmp_path, text.replace("78,86,102,103", "78,86,94,103")).notes == ()
+    head = "measure,unit,A,B,C,D,E,F\nhead_girth,in,21 1/4,21 1/4,21 1/2,21 1/2,21 3/4,21 3/4\n"
+    assert (
+        _read(tmp_path, head + "bust_girth,in,31,32,33,34,35,36\n").notes == ()
+    )  # heads of ASTM D5585 grow at every other size
