@@ -116,12 +116,18 @@ def estimates_report(estimates: Sequence[Estimate]) -> str:
 
 
 def about_report(plan: Plan) -> str:
-    """The measures that a pattern needs, the styles that it offers, and its pieces."""
+    """The measures that a pattern needs, the cloth that suits it, the styles that it offers, and its pieces."""
     needs = [(f"  {name}", MEASURES[name].how) for name in plan.measures]
+    cloth = [(f"  {p.name}", p.set_to, p.limits, p.words) for p in plan.properties]
     offers = [(f"  {s.name}", s.set_to, s.limits, s.words) for s in plan.styles]
     pieces = [(f"  {piece.title}", _cut(piece)) for piece in plan.pieces]
     title = f"{plan.title}, by {plan.maker}" if plan.maker else plan.title
-    sections = (("measures", needs), ("styles: now, limits", offers), ("pieces", pieces))
+    sections = (
+        ("measures", needs),
+        ("cloth: now, what suits", cloth),
+        ("styles: now, limits", offers),
+        ("pieces", pieces),
+    )
     return "\n\n".join([title, *(f"{heading}\n{table(rows)}" for heading, rows in sections if rows)])
 
 

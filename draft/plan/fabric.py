@@ -8,6 +8,7 @@ from draft.fabrics.fabric import Fabric
 from draft.fabrics.properties import PROPERTIES, Property, outside_limits, unknown_property
 from draft.language import tree
 from draft.notes import Note, caution, error
+from draft.plan.plan import Style
 
 
 def settle(lines: Sequence[tree.Property], fabric: Fabric | None, notes: list[Note]) -> dict[str, tree.Literal]:
@@ -28,6 +29,18 @@ def settle(lines: Sequence[tree.Property], fabric: Fabric | None, notes: list[No
 def cloth(settled: Mapping[str, tree.Literal], fabric: Fabric | None) -> dict[str, float]:
     """What is known of the cloth: the fabric's figures, else the pattern's own."""
     return {name: literal.value for name, literal in settled.items()} | dict(fabric.values if fabric else {})
+
+
+def described(lines: Sequence[tree.Property], settled: Mapping[str, tree.Literal]) -> tuple[Style, ...]:
+    """The properties that a pattern leans on, as the command line lists them."""
+    found = []
+    for line in lines:
+        if line.name in settled:
+            low, high = line.low, line.high
+            limits = f"from {low.span.text} to {high.span.text}" if low and high else ""
+            said = PROPERTIES[line.name].in_words(settled[line.name].value)
+            found.append(Style(line.span, line.name, line.words or PROPERTIES[line.name].how, said, limits))
+    return tuple(found)
 
 
 def _settle(line: tree.Property, found: Property, fabric: Fabric | None, notes: list[Note]) -> tree.Literal | None:

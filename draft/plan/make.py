@@ -102,6 +102,7 @@ class _Maker:
             readings=tuple(r for r in readings if r),
             checks=tuple(c for c in checks if c),
             cloth=cloths.cloth(self.cloth, self.fabric),
+            properties=cloths.described(self.main.properties, self.cloth),
             notes=tuple(self.notes),
             booklet=own,
         )

@@ -239,5 +239,7 @@ class Plan:
     checks: tuple[Relation, ...]
     cloth: Mapping[str, float]
     """What is known of the cloth that it is planned for, by the property's name."""
+    properties: tuple[Style, ...] = ()
+    """What of it the pattern leans on, as the command line lists it."""
     notes: tuple[Note, ...] = ()
     booklet: Booklet = NOTHING

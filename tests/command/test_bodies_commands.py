@@ -77,3 +77,11 @@ def test_a_fit_is_reported_and_drawn(run: Runner, tmp_path: Path) -> None:
     ran = run("fit", "marlpit", "--sizes", "M,L", "--out", tmp_path / "out")
     assert ran.code == 0 and "the cloth must stretch across by" in ran.out
     assert sorted(path.name for path in (tmp_path / "out" / "fit").iterdir()) == ["L.svg", "M.svg"]
+
+
+def test_about_tells_the_cloth_that_suits(run: Runner) -> None:
+    said = run("about", "marlpit").out
+    assert "cloth: now, what suits" in said
+    (row,) = [line for line in said.splitlines() if line.startswith("  stretch_across")]
+    assert "40 %" in row and "from 25 % to 120 %" in row and "round the body" in row
+    assert "cloth" not in run("about", "ropewalk").out
