@@ -12,10 +12,9 @@ from numpy.typing import NDArray
 from draft.geometry import cubic
 from draft.paper import marks, outline, styles
 from draft.paper.drawing import Item, Path, Stroke
-from draft.paper.once import Same
+from draft.once import Same
 from draft.piece import Edge, Garment, Piece
 from draft.seams import allowance
-from draft.seams.proof import prove
 
 Floats = NDArray[np.float64]
 Lines: TypeAlias = Literal["both", "cutting", "sewing"]
@@ -91,7 +90,6 @@ class Outlines:
 @lru_cache(maxsize=256)  # a garment of ten pieces in twenty sizes
 def _lines_of(piece: Same[Piece], body: int) -> tuple[Floats, Floats]:
     seam, cut = allowance.seam_line(piece.value, body), allowance.cutting_line(piece.value, body)
-    prove(piece.value, body, cut)
     return seam * FLIP, cut * FLIP
 
 

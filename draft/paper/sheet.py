@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from draft.paper import key, packing
 from draft.paper.drawing import Drawing, Item, Layer, Turn
 from draft.paper.nudge import nudge
-from draft.paper.once import Same
+from draft.once import Same
 from draft.paper.page_edges import pages_of
 from draft.paper.piece_drawing import PieceDrawing, draw_piece
 from draft.paper.piece_lines import Lines

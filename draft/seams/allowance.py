@@ -7,6 +7,7 @@ the fold itself; `whole` opens it out.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -16,8 +17,11 @@ from draft.geometry.cubic import Floats, cross, dot, line, norm, reverse, unit
 from draft.geometry.parallel import TOLERANCE, Parallel, parallel, smooth_runs
 from draft.geometry.surround import covers, outer_line
 from draft.geometry.tangle import cut, self_crossings
+from draft.once import Same
 from draft.piece import Edge, Piece
+from draft.seams.around import around
 from draft.seams.hem import folded_over, mirrored_into_hem, mirrored_out_of_hem
+from draft.seams.proof import is_proved
 
 __all__ = ["cutting_line", "outline_area", "seam_line", "whole"]
 
@@ -42,10 +46,16 @@ def cutting_line(piece: Piece, body: int, tolerance: float = TOLERANCE) -> Float
     """The cutting line of one body's piece, closed, `(N, 4, 2)`, in the direction in which the edges run.
 
     Each edge keeps its own allowance, true to `tolerance` mm. Where neighbours differ, or a corner is sharp, see
-    `draft.geometry.corner`; where an edge's corners are mirrored, see `draft.seams.hem`. Beside a hook tighter than its
-    allowance it may come nearer than that; where it would run inside the sewing line it follows the sewing line
-    instead. A piece without allowance, or without area, gives its sewing line.
+    `draft.geometry.corner`; where an edge's corners are mirrored, see `draft.seams.hem`. The line is proved to keep its
+    distance; where it does not, beside a hook tighter than its allowance, the one of `draft.seams.around` stands in.
+    A piece without allowance, or without area, gives its sewing line.
     """
+    return _cutting_line(Same(piece), body, tolerance)
+
+
+@lru_cache(maxsize=512)  # several outputs show the same pieces: drawings, pages, the lay on cloth
+def _cutting_line(same: Same[Piece], body: int, tolerance: float) -> Floats:
+    piece = same.value
     outline = seam_line(piece, body)
     out = 1 if outline_area(outline) >= 0 else -1
     sides = [side for edge in piece.edges for side in _sides(edge, body, out, tolerance)]
@@ -58,7 +68,15 @@ def cutting_line(piece: Piece, body: int, tolerance: float = TOLERANCE) -> Float
     if not covers(path, outline, out):
         wider = outer_line(_both(path, outline), out)
         path = path if len(self_crossings(wider, closed=True)) else wider
-    return _settle_on_fold(merge_straights(path), piece, body)
+    found = _settle_on_fold(merge_straights(path), piece, body)
+    if is_proved(piece, body, outline, found):
+        return found
+    return _settle_on_fold(_run_as(around(piece, body, outline), out), piece, body)
+
+
+def _run_as(path: Floats, out: int) -> Floats:
+    """A closed path in the direction in which the outline runs."""
+    return path if out * outline_area(path) >= 0 else reverse(path)
 
 
 def whole(path: Floats, piece: Piece, body: int) -> Floats:
