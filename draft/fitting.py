@@ -6,7 +6,7 @@ import numpy as np
 
 from draft.fabrics.properties import percent
 from draft.fit.levels import closeness, levels, over
-from draft.fit.stretch import Least, Need, least, needs
+from draft.fit.stretch import FURTHEST, Least, Need, least, needs
 from draft.naming import file_names
 from draft.paper.fit_drawing import fit_drawing
 from draft.paper.svg import svg
@@ -43,6 +43,8 @@ def _least(garment: Garment, found: tuple[Need, ...], asked: Least) -> str:
         return "nothing"
     need = found[int(asked.asking[worst])]
     where = f" ({garment.sizes[worst]})" if len(garment.sizes) > 1 else ""
+    if asked.share[worst] >= FURTHEST:
+        return f"more than any cloth does: {need.why}{where}"
     return f"{percent(float(asked.share[worst]))} at least: {need.why}{where}"
 
 

@@ -26,8 +26,11 @@ from draft.units import UNITS, read_amount
 CHUNK = 2000
 """Bodies at a time: enough for the arrays to be worth it, few enough for a small machine."""
 
-LONGEST_LINE = 100_000
-"""Characters: a line longer than any table of measures is no line of one."""
+LONGEST_CELL = 1000
+"""Characters: a longer one is no name and no figure, but a quote that does not close."""
+
+MOST_NOTES = 20
+"""A file that is no table of bodies gives a mistake for each of its columns; past this many they help nobody."""
 
 LINE = "name,bust_girth cm,waist_girth cm,hip_girth cm,stature cm"
 
@@ -69,13 +72,14 @@ def read_many(path: Path, chunk: int = CHUNK) -> Iterator[Some]:
 
 
 def _read(file: TextIO, path: Path, chunk: int) -> Iterator[Some]:
-    before = csv.field_size_limit(LONGEST_LINE)
+    before = csv.field_size_limit(LONGEST_CELL)
     try:
         rows = csv.reader(file)
         head = [cell.strip() for cell in next(rows, [])]
         named, columns = _columns(head, path)
+        width = len(columns) + int(named)
         count = 0
-        while some := list(islice(rows, chunk)):
+        while some := [row[: width + 1] for row in islice(rows, chunk)]:
             kept = [row for row in some if any(cell.strip() for cell in row)]
             yield _some(kept, named, columns, count, file.buffer.tell() if hasattr(file, "buffer") else 0)
             count += len(kept)
@@ -100,7 +104,7 @@ def _columns(head: Sequence[str], path: Path) -> tuple[bool, list[Column]]:
     if not columns and not notes:
         notes.append(error(f"`{path.name}` has no measures", None, f"begin it with a line such as `{LINE}`"))
     if notes:
-        raise Problems(notes)
+        raise Problems(notes[:MOST_NOTES])
     return named, columns
 
 

@@ -22,6 +22,9 @@ CLASSES = ((0.0, 0.0), (0.125, 0.0), (0.38, 0.02), (0.63, 0.03), (0.88, 0.05), (
 """How much smaller than the body tops are cut, by the stretch of the cloth: in the middle of the trade's classes from
 stable to rib. Quoted by textbooks, from memory; beyond it a top pulls at its wearer."""
 
+FURTHEST = 2.5
+"""No cloth stretches further."""
+
 Sort = Literal["worn", "passing", "sewn"]
 
 
@@ -97,7 +100,7 @@ def _stretch_for(need: Need) -> Floats:
     """The stretch that cloth must have for a need: while it is worn, much more than is used."""
     if need.sort != "worn":
         return np.maximum(need.share, 0.0)
-    stretches = np.linspace(0.0, 2.5, 251)
+    stretches = np.linspace(0.0, FURTHEST, 251)
     enough = np.interp(need.share, comfortable(stretches) + stretches * 1e-9, stretches)
     return np.where(need.share > 0, enough, 0.0)
 

@@ -85,3 +85,11 @@ def test_a_table_that_is_not_there(tmp_path: Path) -> None:
 def test_a_cell_without_end_is_refused(tmp_path: Path) -> None:
     with pytest.raises(Problems, match="cannot be read as a table"):
         list(read_many(_file(tmp_path, 'bust_girth cm\n"' + "9" * 200_000)))
+
+
+def test_a_file_that_is_no_table_gives_few_mistakes(tmp_path: Path) -> None:
+    with pytest.raises(Problems) as caught:
+        list(read_many(_file(tmp_path, ",".join(f"x{k}" for k in range(5000)) + "\n")))
+    assert len(caught.value.notes) == 20
+    (some,) = read_many(_file(tmp_path, "bust_girth cm\n98" + ",1" * 100_000 + "\n"))
+    assert some.faults == ["the row has more cells than the first line"]

@@ -88,3 +88,8 @@ def test_how_a_level_sits_is_told_without_colour_too() -> None:
     assert level.sits == "stretched" and level.tape == "bust_girth"
     words = [item.text for item in fit_drawing(tight).items() if isinstance(item, Label)]
     assert "4 cm less than the body, stretched" in words
+
+
+def test_what_no_cloth_could_do_is_said_to_be_so() -> None:
+    tight = garment(reading("bust", [700.0], over=[940.0]), names=("M",))
+    assert "across by more than any cloth does: the bust, to go over the bust girth" in fit_report(tight)
