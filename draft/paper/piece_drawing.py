@@ -14,9 +14,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from draft.geometry import cubic
+from draft.once import Same
 from draft.paper import folds, label_block, marks, outline, piece_lines, placements, styles, tags
 from draft.paper.drawing import Item, Label, Part, Path, Turn
-from draft.once import Same
 from draft.paper.page_edges import ANYWHERE, Pages
 from draft.paper.piece_lines import FLIP, Lines, Outlines
 from draft.paper.room import Room, Spot, label_spot, rings_of

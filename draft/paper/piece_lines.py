@@ -10,9 +10,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from draft.geometry import cubic
+from draft.once import Same
 from draft.paper import marks, outline, styles
 from draft.paper.drawing import Item, Path, Stroke
-from draft.once import Same
 from draft.piece import Edge, Garment, Piece
 from draft.seams import allowance
 

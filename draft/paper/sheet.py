@@ -9,10 +9,10 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
+from draft.once import Same
 from draft.paper import key, packing
 from draft.paper.drawing import Drawing, Item, Layer, Turn
 from draft.paper.nudge import nudge
-from draft.once import Same
 from draft.paper.page_edges import pages_of
 from draft.paper.piece_drawing import PieceDrawing, draw_piece
 from draft.paper.piece_lines import Lines
