@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Literal, TypedDict
 
 import click
 
+from draft.aside import aside
 from draft.notes import Problems
 
 if TYPE_CHECKING:
@@ -73,10 +74,11 @@ def printed(asked: Asked, choices: PrintChoices, progress: Tell, tell: Tell) -> 
     wording = Wording(language, choices["units"], own_words(find(asked.pattern), language))
     printing = Printing(_listed(choices["pages"]), choices["assemble"], wording)
     garment = asked.drafted.to_cut
+    cloth = aside(lambda: _cloth(asked, choices["cloth"], wording))
     files = svg_files(garment, printing, progress=progress) | flat_files(asked.drafted.garment, printing)
     sheets = tiled_sheets(garment, printing)
     files |= tiled_files(sheets, progress=progress, tell=tell)
-    files |= booklet_files(asked.drafted, printing, sheets, _cloth(asked, choices["cloth"], wording), progress)
+    files |= booklet_files(asked.drafted, printing, sheets, cloth(), progress)
     papers = _listed(choices["papers"])
     return files | (large_files(garment, papers, printing, progress=progress, tell=tell) if papers else {})
 
