@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 
+from draft.aside import aside
 from draft.drafting import Drafted
 from draft.naming import file_names
 from draft.notes import Problems, error, nearest
 from draft.paper.booklet import BookletFacts, ClothPlan, booklet_pdf
 from draft.paper.combs import combed
 from draft.paper.flat import flat_drawing
-from draft.paper.papers import paper
+from draft.paper.papers import Page, paper
 from draft.paper.pdf import Tiled, on_tiles, tiled_pdf
 from draft.paper.piece_lines import Lines
 from draft.paper.sheet import drafted, draw_set, on_pages, on_screen
@@ -67,10 +69,13 @@ def tiled_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[st
     papers = {page.name: page for page in map(paper, printing.pages)}
     drawn = draw_set(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
     title = printing.wording.sheet_title(drawn.title, drawn.sizes)
-    return [
-        on_tiles(on_pages(drawn, page.live), page, title, printing.assembly, printing.wording)
-        for page in papers.values()
-    ]
+
+    def tiled(page: Page) -> Tiled:
+        return on_tiles(on_pages(drawn, page.live), page, title, printing.assembly, printing.wording)
+
+    first, *others = papers.values()
+    waiting = [aside(partial(tiled, page)) for page in others]
+    return [tiled(first), *(fetch() for fetch in waiting)]
 
 
 def pdf_files(
