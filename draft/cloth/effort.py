@@ -6,25 +6,36 @@ import signal
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from types import FrameType
 from typing import Literal
 
 Name = Literal["quick", "usual", "long"]
+
+_FIRST = 600
+"""Looks of the first search: a top's pieces are then laid within a few hundredths of the best."""
 
 
 @dataclass
 class Effort:
     """How long to search: `looks` into free regions for each lay, and how many of the lowest `places` in each.
 
-    `stopped` says that a person stopped the search: whatever is still to be laid is laid once, and not improved.
-    `outside` are the seconds that a general solver may take, where one is installed.
+    `outside` are the seconds that a general solver may take, where one is installed. `stop` is set by a person.
     """
 
     looks: int = 8_000
     places: int = 3
     outside: int = 0
-    stopped: bool = False
+    stop: threading.Event = field(default_factory=threading.Event)
+
+    @property
+    def stopped(self) -> bool:
+        """Whether a person stopped the search: whatever is still to be laid is laid once, and not improved."""
+        return self.stop.is_set()
+
+    def first(self) -> Effort:
+        """A short search that the same person can stop: it comes first, so that there is soon something to keep."""
+        return replace(self, looks=min(self.looks, _FIRST), outside=0)
 
 
 def effort(name: Name) -> Effort:
@@ -41,7 +52,7 @@ def stoppable(spent: Effort) -> Iterator[None]:
     before = signal.getsignal(signal.SIGINT)
 
     def stop(number: int, frame: FrameType | None) -> None:
-        spent.stopped = True
+        spent.stop.set()
         signal.signal(signal.SIGINT, before)
 
     signal.signal(signal.SIGINT, stop)

@@ -12,7 +12,7 @@ from draft.cloth.effort import Effort
 from draft.cloth.fabric import Cloth
 from draft.cloth.layout import Kind, Layout, Move, Spot, Strip
 from draft.cloth.parts import Part
-from draft.cloth.search import Found, Put, lay
+from draft.cloth.search import FEW_PLACES, Found, Put, lay
 from draft.cloth.shapes import Block, Shape, Shelf, folded_blocks, open_blocks
 from draft.cloth.verify import stop_if_faulty
 
@@ -33,11 +33,16 @@ def best_lay(
     turning: bool = False,
     kinds: Sequence[Kind] = KINDS,
 ) -> Layout | None:
-    """The shortest of the three lays, if any is shorter than `best` mm. Verified. `turning` as in `lay_as`."""
+    """The shortest of the three lays, if any is shorter than `best` mm. Verified. `turning` as in `lay_as`.
+
+    A search that may last is made short first, in every kind of lay, so that a person who stops it has something.
+    """
     shelf = shelf or Shelf()
     found: Layout | None = None
-    for kind in kinds:
-        found = lay_as(kind, parts, cloth, effort, shelf, found.length if found else best, turning) or found
+    lasting = sum(part.count for part in parts) > FEW_PLACES
+    for spent in (effort.first(), effort) if lasting else (effort,):
+        for kind in kinds if found is None or not effort.stopped else ():
+            found = lay_as(kind, parts, cloth, spent, shelf, found.length if found else best, turning) or found
     return found
 
 

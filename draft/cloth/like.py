@@ -6,6 +6,7 @@ The pieces are laid in the same order, the same way up and as near to the same p
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -40,7 +41,7 @@ def laid_like(model: Layout, parts: Sequence[Part], cloth: Cloth, shelf: Shelf, 
         if laid is None:
             return None
         found.append((strip, laid))
-    layout = layout_of(model.kind, cloth.usable, found, Effort(stopped=model.stopped))
+    layout = replace(layout_of(model.kind, cloth.usable, found, Effort()), stopped=model.stopped)
     return layout if same_places(model, layout) and not faults(layout, parts) else None
 
 

@@ -20,7 +20,7 @@ from draft.cloth.shapes import Block, Shape, Shelf
 
 BETTER = 0.05
 """A lay counts as shorter only by more than so many mm: scissors cannot tell."""
-_FEW_BLOCKS = 7
+FEW_PLACES = 7
 """Up to so many places the tree is walked completely; the count of lays grows with the factorial."""
 _MOST_DEPARTURES = 64
 _WIDE = 4
@@ -138,7 +138,7 @@ def _lowest(walk: _Walk, ground: _Ground, rank: int) -> Put | None:
 
 def _rounds(places: int) -> range:
     """How many departures from the first choice each round allows."""
-    return range(_MOST_DEPARTURES, _MOST_DEPARTURES + 1) if places <= _FEW_BLOCKS else range(_MOST_DEPARTURES)
+    return range(_MOST_DEPARTURES, _MOST_DEPARTURES + 1) if places <= FEW_PLACES else range(_MOST_DEPARTURES)
 
 
 class _Ground:
