@@ -20,8 +20,8 @@ from draft.cloth.table import cloth_csv
 from draft.laying.groups import Group, groups
 from draft.laying.picture import group_picture
 from draft.notes import Note, Problems, caution, error, remark
-from draft.paper.lay_drawing import Lay, draw_lay
 from draft.once import Same
+from draft.paper.lay_drawing import Lay, draw_lay
 from draft.paper.svg import svg
 from draft.paper.wording import ENGLISH, Wording
 from draft.piece import Garment
