@@ -73,9 +73,8 @@ def tiled_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[st
     def tiled(page: Page) -> Tiled:
         return on_tiles(on_pages(drawn, page.live), page, title, printing.assembly, printing.wording)
 
-    first, *others = papers.values()
-    waiting = [aside(partial(tiled, page)) for page in others]
-    return [tiled(first), *(fetch() for fetch in waiting)]
+    waiting = [aside(partial(tiled, page)) for page in list(papers.values())[1:]]
+    return [*(tiled(page) for page in list(papers.values())[:1]), *(fetch() for fetch in waiting)]
 
 
 def pdf_files(

@@ -33,6 +33,7 @@ _LINE = Type(14.0, leading=1.35)
 _FLAT = 92.0
 _PICTURE = 90.0
 _CODE_GAP = 6.0
+_HAIR = 0.01  # the foot stands on the last line, and rounding must not send it to the next page
 
 
 def cover(book: Book, facts: BookletFacts, pictures: Sequence[tuple[int, Page]]) -> None:
@@ -57,7 +58,7 @@ def cover(book: Book, facts: BookletFacts, pictures: Sequence[tuple[int, Page]])
             book.whole(block, 3.0)
             room -= block.height + 3.0
     if foot.height:
-        book.flow.y = max(book.flow.y, BOTTOM - foot.height)
+        book.flow.y = max(book.flow.y, BOTTOM - foot.height - _HAIR)
         book.put(foot)
     book.flow.next_frame()
 
