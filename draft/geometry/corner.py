@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from draft.geometry.crossing import lines_meet
-from draft.geometry.cubic import Floats, cross, dot, is_straight, line, norm, right_of, unit
+from draft.geometry.cubic import Floats, cross, dot, is_straight, line, norm, reverse, right_of, unit
 from draft.geometry.length import length, locate
 from draft.geometry.parallel import Parallel
 from draft.geometry.tangle import close_up, crossings, cut, join_up, place_point
@@ -194,15 +194,46 @@ def _step(a: Parallel, b: Parallel, reach: float) -> Corner | None:
     return Corner(leave, enter, NOTHING)
 
 
-def _cut_square(a: Parallel, b: Parallel, reach: float) -> Corner:
-    """A spike cut across, square to its own direction, `LIMIT` allowances from the corner."""
+def blunted(a: Parallel, b: Parallel, reach: float) -> Corner:
+    """A corner cut across square to its own direction, no further out than the wider allowance."""
+    return _cut_square(a, b, reach, 1.0)
+
+
+def stepped(a: Parallel, b: Parallel, reach: float) -> Corner | None:
+    """The wider allowance ended square at its corner, the narrower one taken round the corner to where that ends.
+
+    None where both are of one width, which leaves no step.
+    """
+    if abs(a.distance) == abs(b.distance):
+        return None
+    if abs(b.distance) < abs(a.distance):
+        other = stepped(b.backwards(), a.backwards(), reach)
+        if other is None:
+            return None
+        return Corner(len(a.path) + 2 - other.enter, len(b.path) + 2 - other.leave, reverse(other.between))
+    turn = a.end + (b.path[0, 0] - a.end) * abs(a.distance / b.distance)
+    met, ok = lines_meet(a.path[-1:, 3], a.arrive[None], turn[None], b.leave[None])
+    on = float(dot(met[0] - a.path[-1, 3], a.arrive))
+    if not ok[0] or not 0 <= on <= reach:
+        return _step(a, b, reach)
+    between = np.stack([line(met[0], turn), line(turn, b.path[0, 0])])
+    return Corner(len(a.path) + 1.0 + on / reach, 1.0, between)
+
+
+def is_hollow(a: Parallel, b: Parallel, side: int) -> bool:
+    """Whether the outline turns inwards where `a` gives way to `b`."""
+    return bool(side * cross(a.arrive, b.leave) < 0)
+
+
+def _cut_square(a: Parallel, b: Parallel, reach: float, limit: float = LIMIT) -> Corner:
+    """A spike cut across, square to its own direction, `limit` allowances from the corner."""
     widest = max(abs(a.distance), abs(b.distance))
     ends = np.stack([a.path[-1, 3], b.path[0, 0]])
     tips, met = lines_meet(ends[:1], a.arrive[None], ends[1:], b.leave[None])
     outwards = unit(a.arrive - b.leave)
     if met[0] and dot(outwards, tips[0] - a.end) > 0:
         outwards = unit(tips[0] - a.end)
-    across = np.stack([a.end + LIMIT * widest * outwards] * 2)
+    across = np.stack([a.end + limit * widest * outwards] * 2)
     found, _ = lines_meet(across, np.stack([right_of(outwards)] * 2), ends, np.stack([a.arrive, b.leave]))
     on = dot(found - ends, np.stack([a.arrive, -b.leave]))
     shares = np.clip(on / reach, 0.0, 1.0)

@@ -12,7 +12,7 @@ from functools import lru_cache
 import numpy as np
 
 from draft.geometry.area import outline_area
-from draft.geometry.corner import REACH, Corner, bridged, chain, corner, merge_straights
+from draft.geometry.corner import REACH, Corner, blunted, bridged, chain, corner, is_hollow, merge_straights, stepped
 from draft.geometry.cubic import Floats, cross, dot, line, norm, reverse, unit
 from draft.geometry.parallel import TOLERANCE, Parallel, parallel, smooth_runs
 from draft.geometry.surround import covers, outer_line
@@ -108,11 +108,20 @@ def _sides(edge: Edge, body: int, out: int, tolerance: float) -> list[_Side]:
 def _corner(a: _Side, b: _Side, out: int, reach: float) -> Corner:
     found = None
     if not (a.edge.on_fold or b.edge.on_fold):
-        if _mirrors(b) and not _mirrors(a):
+        if a.edge is not b.edge and a.edge.end_corner in ("cut", "stepped"):
+            found = _asked_for(a, b, out, reach)
+        elif _mirrors(b) and not _mirrors(a):
             found = mirrored_into_hem(a.line, b.line, reach)
         elif _mirrors(a) and not _mirrors(b):
             found = mirrored_out_of_hem(a.line, b.line, reach)
     return found or corner(a.line, b.line, out, reach, a.edge.on_fold or b.edge.on_fold)
+
+
+def _asked_for(a: _Side, b: _Side, out: int, reach: float) -> Corner | None:
+    """The corner that the file asks for, where the outline has such a corner there."""
+    if a.edge.end_corner == "stepped":
+        return stepped(a.line, b.line, reach)
+    return None if is_hollow(a.line, b.line, out) else blunted(a.line, b.line, reach)
 
 
 def _mirrors(side: _Side) -> bool:
