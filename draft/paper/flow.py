@@ -51,13 +51,14 @@ class Type:
 def _broken(line: str, setting: Type, width: float) -> list[str]:
     if setting.width(line) <= width:
         return [line]
-    found, rest = [], line
-    while rest:
-        end = len(rest)
-        while end > 1 and setting.width(rest[:end]) > width:
-            end -= 1
-        found.append(rest[:end])
-        rest = rest[end:]
+    found, wide = [""], 0.0
+    for letter in line:
+        step = setting.width(letter)
+        if found[-1] and wide + step > width:
+            found.append("")
+            wide = 0.0
+        found[-1] += letter
+        wide += step
     return found
 
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import io
+import re
 from dataclasses import replace
+from pathlib import Path
 
 import pikepdf
 import pytest
@@ -11,8 +13,10 @@ from fontTools.ttLib import TTFont
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from draft.bodies.measures import MEASURES
+from draft.notes import Problems
 from draft.paper import font
-from draft.paper.wording import ENGLISH, Wording, languages
+from draft.paper.wording import ENGLISH, Wording, languages, own_words
 from draft.piece import Garment
 
 FACES = {False: "PlainseamSans-Regular.otf", True: "PlainseamSans-Bold.otf"}
@@ -85,3 +89,56 @@ def test_wrapped_lines_fit_and_lose_no_word(text: str, width: float) -> None:
 @settings(max_examples=60, deadline=None)
 def test_shortened_words_fit(text: str, width: float) -> None:
     assert font.text_width(font.shortened(text, 4.0, width), 4.0) <= max(width, font.text_width("…", 4.0))
+
+
+OWN = ("names.", "measures.", "how.")
+"""What other languages have besides: names that patterns use, and the body measures, whose English is their own."""
+
+
+@pytest.mark.parametrize("code", [code for code in languages() if code != "en"])
+def test_a_language_has_the_same_texts_with_the_same_blanks(code: str) -> None:
+    english, other = ENGLISH._all, Wording(code)._all
+    assert {key for key in other if not key.startswith(OWN)} == set(english)
+    blanks = re.compile(r"\{(\w+)\}")
+    for key, text in english.items():
+        assert set(blanks.findall(text)) == set(blanks.findall(other[key])), key
+        assert other[key].strip() == other[key] or text.strip() != text, key
+    for kind in ("measures", "how"):
+        assert {key.removeprefix(f"{kind}.") for key in other if key.startswith(f"{kind}.")} == set(MEASURES)
+
+
+def test_english_is_the_first_and_there_is_another() -> None:
+    assert "en" in languages() and len(languages()) > 1
+
+
+def test_lengths_in_one_unit_or_both() -> None:
+    said = {units: Wording(units=units).length(12.7) for units in ("both", "in", "cm")}  # type: ignore[arg-type]
+    assert said == {"both": "1/2 in (1.3 cm)", "in": "1/2 in", "cm": "1.3 cm"}
+    assert Wording("de").length(12.7) == "1/2 Zoll (1,3 cm)"
+    assert ENGLISH.percent(0.85) == "85 %" and ENGLISH.listed(["a", "b", "c"]) == "a, b and c"
+
+
+@pytest.mark.parametrize(
+    ("language", "units", "said"), [("xx", "both", "in the language `xx`"), ("en", "ell", "`ell`")]
+)
+def test_a_language_or_units_that_there_are_none_of_are_told(language: str, units: str, said: str) -> None:
+    with pytest.raises(Problems) as caught:
+        Wording(language, units)  # type: ignore[arg-type]
+    assert said in caught.value.notes[0].message
+
+
+def test_a_pattern_speaks_in_the_words_of_the_file_beside_it(tmp_path: Path) -> None:
+    pattern = tmp_path / "top.piece"
+    assert own_words(pattern, "de") == {}
+    (tmp_path / "top.de.toml").write_text('"sleeve band" = "Bund am Ärmel"\n"At the {waist}" = "Um 100 %"\n', "utf-8")
+    wording = Wording("de", own=own_words(pattern, "de"))
+    assert wording.named("sleeve_band") == "Bund am Ärmel" and wording.named("front") == "Vorderteil"
+    assert wording.named("At the {waist}") == "Um 100 %" and wording.named("gusset") == "gusset"
+
+
+@pytest.mark.parametrize("text", ["not toml", '"a" = 3\n', "[a]\n"])
+def test_a_file_of_translations_that_cannot_be_read_is_told(tmp_path: Path, text: str) -> None:
+    (tmp_path / "top.de.toml").write_text(text, "utf-8")
+    with pytest.raises(Problems) as caught:
+        own_words(tmp_path / "top.piece", "de")
+    assert caught.value.notes[0].message
