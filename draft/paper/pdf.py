@@ -9,10 +9,12 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
+import numpy as np
+
 from draft.notes import Problems, error
 from draft.paper import outline, tiles
 from draft.paper.document import About, Leaf, Shown, assemble
-from draft.paper.drawing import Drawing, Item, Label, Layer, Path
+from draft.paper.drawing import Drawing, Floats, Item, Label, Layer, Path
 from draft.paper.furniture import Said, furniture
 from draft.paper.guide import Guide, guide
 from draft.paper.ink import Ink
@@ -59,13 +61,13 @@ def tiled_pdf(tiled: Tiled) -> bytes:
     first = [ink.page(page.width, page.height, items) for items in tiled.guide]
     size = drawing.width, drawing.height
     layers = [ink.page(*size, _paths(layer)) for layer in drawing.layers]
-    touching = _touching(drawing, tiled.grid)
+    touching, written = _touching(drawing, tiled.grid), [_Written.of(layer) for layer in drawing.layers]
     leaves = [Leaf(page.width, page.height, above=(Shown(number),)) for number in first]
     said = Said(tiled.title, tiled.grid.tiles[-1].number, tiled.wording)
     for one in tiled.grid.tiles:
         shown = []
         for index, layer in enumerate(drawing.layers):
-            labels = _labels_on(layer, tiled.grid, one)
+            labels = written[index].on(tiled.grid, one)
             forms = [layers[index]] if one.number in touching[index] else []
             forms += [ink.page(*size, labels)] if labels else []
             shown += [Shown(form, *_shift(drawing, tiled.grid, one), layer.size) for form in forms]
@@ -92,10 +94,25 @@ def _paths(layer: Layer) -> list[Item]:
     return [item for item in layer.items if isinstance(item, Path)]
 
 
-def _labels_on(layer: Layer, grid: Grid, one: Tile) -> list[Item]:
-    """The words that show on a page, so that a search finds each word only where it can be read."""
-    shape = grid.area(one)
-    return [item for item in layer.items if isinstance(item, Label) and label_spot(item).shape().intersects(shape)]
+@dataclass(frozen=True)
+class _Written:
+    """The words of a layer, and the boxes `(n, 4)` that they take up: left, top, right, bottom."""
+
+    labels: tuple[Label, ...]
+    boxes: Floats
+
+    @classmethod
+    def of(cls, layer: Layer) -> _Written:
+        labels = tuple(item for item in layer.items if isinstance(item, Label))
+        return cls(labels, np.array([label_spot(label).box for label in labels]).reshape(-1, 4))
+
+    def on(self, grid: Grid, one: Tile) -> list[Item]:
+        """Those that show on a page, so that a search finds each word only where it can be read."""
+        x, y = grid.corner(one)
+        wide, tall = grid.page.live
+        left, top, right, bottom = self.boxes.T
+        shown = (right >= x) & (left <= x + wide) & (bottom >= y) & (top <= y + tall)
+        return [self.labels[k] for k in np.flatnonzero(shown)]
 
 
 def _touching(drawing: Drawing, grid: Grid) -> list[set[int]]:

@@ -43,6 +43,14 @@ class Spot:
         c, s = math.cos(turn), math.sin(turn)
         return self.x + c * right - s * down, self.y + s * right + c * down
 
+    @property
+    def box(self) -> tuple[float, float, float, float]:
+        """Left, top, right and bottom of the upright box about the rectangle."""
+        turn = math.radians(self.angle)
+        c, s = abs(math.cos(turn)), abs(math.sin(turn))
+        wide, high = (c * self.width + s * self.height) / 2, (s * self.width + c * self.height) / 2
+        return self.x - wide, self.y - high, self.x + wide, self.y + high
+
     def shape(self, margin: float = 0.0) -> Any:
         """The rectangle as a shapely polygon, grown by a margin."""
         import shapely

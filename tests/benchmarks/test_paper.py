@@ -1,0 +1,173 @@
+"""How many pages patterns need and how long printing takes: `pytest tests/benchmarks -m slow -s` prints it.
+
+Pages stand beside the least that the pieces' area would fill. Composing is measured beside a floor: the same lines,
+words and frames in the same layers, their page descriptions written by hand, without a drawing library. The aim is four
+times the floor, both in a process that does it for the first time. Nothing is asserted of the times.
+"""
+
+from __future__ import annotations
+
+import io
+import multiprocessing
+import resource
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Sequence
+
+import numpy as np
+import pytest
+
+from draft.checked import draft_and_check
+from draft.geometry import cubic
+from draft.paper.drawing import PT, Item, Label, Path
+from draft.paper.furniture import Said, furniture
+from draft.paper.pack import Printing, booklet_files, flat_files, large_files, svg_files, tiled_files, tiled_sheets
+from draft.paper.pdf import Tiled, tiled_pdf
+from draft.paper.tiles import least_pages, parts_on
+
+pytestmark = pytest.mark.slow
+
+PATTERNS = ("marlpit", "tidemill", "ropewalk")
+LARGE = ("a0", "36x48in", "roll-24in", "roll-36in", "roll-42in", "projector")
+
+
+def timed(work: Callable[[], object], times: int = 5) -> float:
+    """Milliseconds, the best of some."""
+    found = []
+    for _ in range(times):
+        start = time.perf_counter()
+        work()
+        found.append(time.perf_counter() - start)
+    return 1000 * min(found)
+
+
+def test_pages_beside_their_lower_bound() -> None:
+    print("\npages (and the least by area)      " + "".join(f"{name:>12}" for name in ("letter", "a4", "a3")))
+    for pattern in PATTERNS:
+        garment = draft_and_check(pattern).garment
+        for sizes in (None, *([size] for size in garment.sizes[::2])):
+            sheets = tiled_sheets(garment, Printing(("letter", "a4", "a3")), sizes)
+            counts = [f"{len(t.grid.tiles)} ({least_pages(t.drawing, t.grid.page)})" for t in sheets]
+            name = f"{pattern}, {sizes[0] if sizes else 'all sizes'}"
+            print(f"  {name:32} " + "".join(f"{count:>12}" for count in counts))
+
+
+def test_composing_tiles_beside_a_floor_written_by_hand() -> None:
+    import pikepdf
+
+    tiled = _letter()
+    with pikepdf.open(io.BytesIO(by_hand(tiled))) as pdf:
+        assert pdf.check_pdf_syntax() == [] and len(pdf.pages) == len(tiled.grid.tiles)
+    sizes = [len(work) / 1000 for work in (tiled_pdf(tiled), by_hand(tiled))]
+    print(f"\ncomposing {len(tiled.grid.tiles)} tiles of {len(tiled.drawing.layers)} layers, and the floor")
+    warm = timed(lambda: tiled_pdf(tiled)), timed(lambda: by_hand(tiled))
+    cold = [min(_fresh(name) for _ in range(3)) for name in ("tiled_pdf", "by_hand")]
+    for label, (ours, floor) in (("cold", cold), ("warm", warm)):
+        print(f"  {label}: {ours:.0f} ms and {floor:.0f} ms, {ours / floor:.1f} times")
+    print(f"  size: {sizes[0]:.0f} kB and {sizes[1]:.0f} kB")
+
+
+def _letter() -> Tiled:
+    (tiled,) = tiled_sheets(draft_and_check("marlpit").garment, Printing(("letter",)))
+    return tiled
+
+
+def _fresh(name: str) -> float:
+    """Milliseconds of the first time in a new process, the imports that it needs included."""
+    with multiprocessing.get_context("spawn").Pool(1) as pool:
+        return float(pool.apply(_first, (name,)))
+
+
+def _first(name: str) -> float:
+    tiled, work = _letter(), {"tiled_pdf": tiled_pdf, "by_hand": by_hand}[name]
+    start = time.perf_counter()
+    work(tiled)
+    return 1000 * (time.perf_counter() - start)
+
+
+def test_the_whole_pack() -> None:
+    with tempfile.TemporaryDirectory() as folder:
+        for label, more in (("default", []), ("all papers", ["--page", "letter,a4,a3", "--paper", ",".join(LARGE)])):
+            command = [sys.executable, "-m", "draft", "pack", "marlpit", "--out", folder, *more]
+            best = timed(lambda: subprocess.run(command, check=True, capture_output=True), 3)  # noqa: B023
+            print(f"\n{label}, cold: {best / 1000:.2f} s")
+    print(f"largest process: {resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1000:.0f} MB")
+    drafted = draft_and_check("marlpit")
+    for label, papers in (("default", ()), ("all papers", LARGE)):
+        print(f"{label}, warm, without drafting and cloth: {timed(lambda: pack(drafted, papers), 3) / 1000:.2f} s")  # noqa: B023
+
+
+def pack(drafted: object, papers: Sequence[str]) -> None:
+    """Everything that is drawn, by a process that has drawn it before."""
+    garment = drafted.garment  # type: ignore[attr-defined]
+    sheets = tiled_sheets(garment, Printing(("letter", "a4", "a3") if papers else ("letter", "a4")))
+    svg_files(garment)
+    flat_files(garment)
+    tiled_files(sheets)
+    booklet_files(drafted, sheets=sheets)  # type: ignore[arg-type]
+    if papers:
+        large_files(garment, papers)
+
+
+# ---- the floor ------------------------------------------------------------------------------------------------------
+
+
+def by_hand(tiled: Tiled) -> bytes:
+    """The sheet's layers on its pages, one form for each layer, and the frames; one of the viewers' own fonts."""
+    import pikepdf
+
+    drawing, grid = tiled.drawing, tiled.grid
+    page, about = grid.page, Said(tiled.title, grid.tiles[-1].number, tiled.wording)
+    with pikepdf.new() as pdf:
+        font = pikepdf.Dictionary(Type=pikepdf.Name.Font, Subtype=pikepdf.Name.Type1, BaseFont=pikepdf.Name.Helvetica)
+        box = [0, 0, drawing.width / PT, drawing.height / PT]
+        forms = pikepdf.Dictionary()
+        for index, layer in enumerate(drawing.layers):
+            form = pdf.make_stream(_described(layer.items, drawing.height).encode("latin-1", "replace"))
+            form.Type, form.Subtype, form.BBox = pikepdf.Name.XObject, pikepdf.Name.Form, box
+            form.Resources = pikepdf.Dictionary(Font=pikepdf.Dictionary(F=font))
+            forms[f"/L{index}"] = form
+        for tile in grid.tiles:
+            x, y = grid.corner(tile)
+            shift = page.margin - x, page.height - page.margin + y - drawing.height
+            clip = " ".join(f"{v / PT:.2f}" for v in (page.margin, page.margin, *page.live))
+            draws = "\n".join(f"/L{index} Do" for index in range(len(drawing.layers)))
+            text = f"q {clip} re W n q 1 0 0 1 {shift[0] / PT:.3f} {shift[1] / PT:.3f} cm {draws} Q Q"
+            text += _described(furniture(grid, tile, about, parts_on(drawing, grid, tile)), page.height)
+            leaf = pikepdf.Dictionary(
+                Type=pikepdf.Name.Page, MediaBox=[0, 0, page.width / PT, page.height / PT],
+                Resources=pikepdf.Dictionary(XObject=forms, Font=pikepdf.Dictionary(F=font)),
+                Contents=pdf.make_stream(text.encode("latin-1", "replace")),
+            )  # fmt: skip
+            pdf.pages.append(pikepdf.Page(pdf.make_indirect(leaf)))
+        out = io.BytesIO()
+        pdf.save(out, object_stream_mode=pikepdf.ObjectStreamMode.generate)
+    return out.getvalue()
+
+
+def _described(items: Sequence[Item], height: float) -> str:
+    scale = 1 / PT
+    lines = [f" {scale:.6f} 0 0 {-scale:.6f} 0 {height * scale:.3f} cm"]
+    for item in items:
+        if isinstance(item, Label):
+            c, s = np.cos(np.radians(item.angle)), np.sin(np.radians(item.angle))
+            turn = f"{c:.4f} {s:.4f} {s:.4f} {-c:.4f} {item.x:.3f} {item.y:.3f}"
+            text = item.text.replace("\\", "\\\\").replace("(", "\\(").replace(")", "\\)")
+            lines.append(f"BT /F {item.size:.3f} Tf {turn} Tm ({text}) Tj ET")
+        else:
+            lines.append(_path(item))
+    return "\n".join(lines)
+
+
+def _path(path: Path) -> str:
+    words = []
+    if path.stroke:
+        words.append(f"{path.stroke.width:.3f} w [{' '.join(f'{d:.3f}' for d in path.stroke.dash)}] 0 d")
+    for run in path.runs:
+        words.append(f"{run[0, 0, 0]:.3f} {run[0, 0, 1]:.3f} m")
+        for segment, straight in zip(run, cubic.is_straight(run), strict=True):
+            shown = segment[3:] if straight else segment[1:]
+            words.append(" ".join(f"{x:.3f} {y:.3f}" for x, y in shown) + (" l" if straight else " c"))
+    return " ".join([*words, "f" if path.fill else "S"])
