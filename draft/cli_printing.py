@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal, TypedDict
 
@@ -14,7 +14,9 @@ from draft.notes import Problems
 if TYPE_CHECKING:
     from draft.drafting import Drafted
     from draft.paper.booklet import ClothPlan
+    from draft.paper.pack import Printing
     from draft.paper.wording import Wording
+    from draft.piece import Garment
 
 Command = Callable[..., None]
 Tell = Callable[[str], object]
@@ -66,7 +68,7 @@ class Asked:
 
 def printed(asked: Asked, choices: PrintChoices, progress: Tell, tell: Tell) -> dict[str, bytes]:
     """The drawings and documents of a pack, by their place in it; `tell` is given a line on each."""
-    from draft.paper.pack import Printing, booklet_files, flat_files, large_files, svg_files, tiled_files, tiled_sheets
+    from draft.paper.pack import Printing, booklet_files, flat_files, svg_files, tiled_files, tiled_sheets
     from draft.paper.wording import Wording, own_words
     from draft.plan.library import find
 
@@ -75,12 +77,24 @@ def printed(asked: Asked, choices: PrintChoices, progress: Tell, tell: Tell) -> 
     printing = Printing(_listed(choices["pages"]), choices["assemble"], wording)
     garment = asked.drafted.to_cut
     cloth = aside(lambda: _cloth(asked, choices["cloth"], wording))
+    papers = _listed(choices["papers"])
+    large = aside(lambda: _large(garment, papers, printing)) if papers else lambda: ({}, [])
     files = svg_files(garment, printing, progress=progress) | flat_files(asked.drafted.garment, printing)
     sheets = tiled_sheets(garment, printing)
     files |= tiled_files(sheets, progress=progress, tell=tell)
     files |= booklet_files(asked.drafted, printing, sheets, cloth(), progress)
-    papers = _listed(choices["papers"])
-    return files | (large_files(garment, papers, printing, progress=progress, tell=tell) if papers else {})
+    more, said = large()
+    for line in said:
+        tell(line)
+    return files | more
+
+
+def _large(garment: Garment, papers: Sequence[str], printing: Printing) -> tuple[dict[str, bytes], list[str]]:
+    """The files of large papers, and a line on each."""
+    from draft.paper.pack import large_files
+
+    said: list[str] = []
+    return large_files(garment, papers, printing, tell=said.append), said
 
 
 def _cloth(asked: Asked, given: str | None, wording: Wording) -> ClothPlan | None:

@@ -67,6 +67,8 @@ def pack(
         sheet = _Sheet(pieces, page, rules, sheet.spare + 1)
         best = sheet.fill({}, order, chance)
     for _ in range(rounds if len(pieces) > 1 else 0):
+        if sheet.cost(best)[0] <= sheet.least and not rules.roll:
+            break  # the area alone fills so many pages
         taken = chance.sample(order, k=min(len(order), chance.choice((1, 2, 2, 3, len(order)))))
         kept = {k: place for k, place in best.items() if k not in taken}
         tried = sheet.fill(kept, [k for k in order if k in taken], chance)
@@ -145,6 +147,11 @@ class _Sheet:
         grown = _any_in_windows(np.pad(inside, 1), 3, 3)  # what lies between two samples counts too
         cells = np.asarray(grown.reshape(rows, _FINER, columns, _FINER).any(axis=(1, 3)))
         return _Form(Turn(quarters, float(-corner[0]), float(-corner[1])), cells)
+
+    @property
+    def least(self) -> int:
+        """The pages that the pieces' cells fill without a gap."""
+        return -(-sum(forms[0].area for forms in self.forms) // (self.wide * self.tall))
 
     def fill(self, kept: dict[int, _Place], order: Sequence[int], chance: random.Random) -> dict[int, _Place] | None:
         """The kept places and new ones for the pieces in `order`; None if one of them finds no free place."""
