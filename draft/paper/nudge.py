@@ -56,7 +56,7 @@ def _moved(layout: Layout, parts: Sequence[Part], page: tuple[float, float]) -> 
 
 
 def _settled(layout: Layout, parts: Sequence[Part], page: tuple[float, float]) -> Layout:
-    """Each piece in turn moved a little off the edges of pages, without touching another page or nearing another piece."""
+    """Each piece in turn moved a little off the edges of pages, touching no other page and nearing no other piece."""
     import shapely
 
     turns = list(layout.turns)

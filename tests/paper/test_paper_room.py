@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 import shapely
@@ -97,7 +99,7 @@ def _along(layout: Layout, parts: list[Part], page: tuple[float, float]) -> floa
     total = 0.0
     for turn, part in zip(layout.turns, parts, strict=True):
         for ring in (turn.points(r) for rings in part.by_size for r in rings):
-            for a, b in zip(ring[:-1], ring[1:], strict=True):
+            for a, b in pairwise(ring):
                 for axis in (0, 1):
                     level = abs(b - a)[axis] < 0.1 * abs(b - a)[1 - axis]
                     off = ((a + b)[axis] / 2 + page[axis] / 2) % page[axis] - page[axis] / 2
