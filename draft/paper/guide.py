@@ -122,9 +122,6 @@ def _by_size(flow: Flow, about: Guide) -> None:
     if len(about.drawing.sizes) > 1:
         found = pages_by_size(about.drawing, about.grid)
         _heading(flow, about.wording.say("guide.by_size"), 2 * BODY.step)
-        if all(len(numbers) == len(about.grid.tiles) for numbers in found.values()):
-            flow.words(about.wording.say("printing.all"), BODY)
-            return
         rows(flow, [(size, ranges(numbers)) for size, numbers in found.items()], least=14.0)
 
 

@@ -1,4 +1,4 @@
-"""The last step of laying out: the sheet, then each piece, moved within its slack, so that each size needs few pages.
+"""The last step of laying out: the whole sheet moved within its slack, so that each size needs few pages.
 
 Of equal places the one where few lines run along the edge of a page: such a line is cut through tape, and shows every
 error of the taping.
@@ -15,17 +15,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from draft.paper.drawing import Part, Turn
-from draft.paper.packing import CELL, Layout
+from draft.paper.packing import Layout
 
 Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
 
 _PLACES = 9
 _NEAR = 6.0
 """A line within this many mm of a page's edge runs along it."""
-_STEPS = np.arange(-14.0, 14.1, 2.0)
-"""How far a piece is moved by itself, in mm."""
-_STILL = 7
 
 
 def nudge(layout: Layout, parts: Sequence[Part], page: tuple[float, float]) -> Layout:
@@ -33,11 +29,6 @@ def nudge(layout: Layout, parts: Sequence[Part], page: tuple[float, float]) -> L
 
     Of equals the one with the least of its outlines along the edges of pages, then with the most room around it.
     """
-    return _settled(_moved(layout, parts, page), parts, page)
-
-
-def _moved(layout: Layout, parts: Sequence[Part], page: tuple[float, float]) -> Layout:
-    """All pieces moved together."""
     import shapely
 
     placed = [(part, turn) for part, turn in zip(parts, layout.turns, strict=True)]
@@ -53,72 +44,6 @@ def _moved(layout: Layout, parts: Sequence[Part], page: tuple[float, float]) -> 
         good = [good[int(np.argmin(needs))]]  # the first of the least: still the best by worth
     dx, dy = good[0]
     return replace(layout, turns=tuple(Turn(t.quarters, t.dx + dx, t.dy + dy) for t in layout.turns))
-
-
-def _settled(layout: Layout, parts: Sequence[Part], page: tuple[float, float]) -> Layout:
-    """Each piece in turn moved a little off the edges of pages, touching no other page and nearing no other piece."""
-    import shapely
-
-    turns = list(layout.turns)
-    sheet = layout.columns, layout.rows, page
-    wholes = [_rings_shape(part.rings) for part in parts]
-    for k, part in enumerate(parts):
-        lines = [turns[k].points(ring) for ring in _drawn(part)]
-        costs = [_along_edges(lines, axis, _STEPS, page[axis]) for axis in (0, 1)]
-        ways = sorted(product(range(len(_STEPS)), repeat=2), key=lambda at: _worth(at, costs))
-        if ways[0] == (_STILL, _STILL):
-            continue
-        others = shapely.union_all([_at(wholes[j], turns[j]) for j in range(len(parts)) if j != k])
-        shapes = [_at(_rings_shape(rings), turns[k]) for rings in (part.rings, *part.by_size)]
-        before = [_touched(shape, (0.0, 0.0), *sheet) for shape in shapes]
-        for at in ways:
-            move = float(_STEPS[at[0]]), float(_STEPS[at[1]])
-            if _may_move(shapes, move, before, others, sheet):
-                turns[k] = replace(turns[k], dx=turns[k].dx + move[0], dy=turns[k].dy + move[1])
-                break
-    return replace(layout, turns=tuple(turns))
-
-
-def _worth(at: Sequence[int], costs: Sequence[Floats]) -> tuple[float, float]:
-    """The less along the edges the better; then the shorter the way."""
-    return round(float(costs[0][at[0]] + costs[1][at[1]]), -1), float(np.hypot(_STEPS[at[0]], _STEPS[at[1]]))
-
-
-def _may_move(
-    shapes: Sequence[Any],
-    move: tuple[float, float],
-    before: Sequence[Bools],
-    others: Any,
-    sheet: tuple[int, int, tuple[float, float]],
-) -> bool:
-    """Whether a piece keeps to its pages, in each of its sizes, and its distance."""
-    import shapely
-
-    if any((_touched(shape, move, *sheet) & ~pages).any() for shape, pages in zip(shapes, before, strict=True)):
-        return False
-    left, top, right, bottom = shapes[0].bounds
-    columns, rows, (wide, tall) = sheet
-    if left + move[0] < 0 or top + move[1] < 0 or right + move[0] > columns * wide or bottom + move[1] > rows * tall:
-        return False
-    return move == (0.0, 0.0) or not shapely.dwithin(_shifted(shapes[0], move), others, CELL)
-
-
-def _rings_shape(rings: Sequence[Floats]) -> Any:
-    import shapely
-
-    return shapely.union_all([shapely.Polygon(ring) for ring in rings])
-
-
-def _at(shape: Any, turn: Turn) -> Any:
-    import shapely
-
-    return shapely.transform(shape, turn.points)
-
-
-def _shifted(shape: Any, move: tuple[float, float]) -> Any:
-    import shapely
-
-    return shapely.transform(shape, lambda points: points + np.array(move))
 
 
 def _drawn(part: Part) -> tuple[Floats, ...]:
@@ -164,13 +89,8 @@ def _along_edges(lines: Sequence[Floats], axis: int, moves: Floats, step: float)
 
 def pages_touched(shape: Any, move: tuple[float, float], columns: int, rows: int, page: tuple[float, float]) -> int:
     """How many pages a moved shape needs."""
-    return int(_touched(shape, move, columns, rows, page).sum())
-
-
-def _touched(shape: Any, move: tuple[float, float], columns: int, rows: int, page: tuple[float, float]) -> Bools:
-    """Which pages `(rows, columns)` a moved shape needs."""
     import shapely
 
     shapely.prepare(shape)
     x, y = np.meshgrid(np.arange(columns) * page[0] - move[0], np.arange(rows) * page[1] - move[1])
-    return np.asarray(shapely.intersects(shape, shapely.box(x, y, x + page[0], y + page[1])))
+    return int(shapely.intersects(shape, shapely.box(x, y, x + page[0], y + page[1])).sum())

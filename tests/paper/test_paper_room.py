@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 import numpy as np
 import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from draft.paper.drawing import Part, Turn
+from draft.paper.drawing import Turn
 from draft.paper.nudge import nudge, pages_touched
-from draft.paper.packing import CELL, Layout, pack
+from draft.paper.packing import CELL, pack
 from draft.paper.papers import PAGES
 from draft.paper.room import Room, mask, rings_of
 from draft.paper.sheet import draw_set, on_pages
@@ -74,37 +72,6 @@ def test_pieces_lie_apart_on_few_pages(garment: Garment, bodies: list[int], page
     name = "letter" if page == LETTER else "a4"
     pages = len(grid(sheet, PAGES[name], 2).tiles)
     assert pages <= (18 if len(bodies) > 1 else {0: 14, 2: 15, 6: 18}[bodies[0]]), (SIZES[bodies[0]], pages)
-
-
-@pytest.mark.parametrize("page", [LETTER, A4], ids=["letter", "a4"])
-@pytest.mark.parametrize("bodies", [list(range(7)), [2]], ids=["all", "M"])
-def test_pieces_are_moved_off_the_edges_of_pages_and_stay_apart(
-    garment: Garment, bodies: list[int], page: tuple[float, float]
-) -> None:
-    parts = [piece.part for piece in draw_set(garment, bodies).pieces]
-    layout = pack([part.rings for part in parts], page)
-    moved = nudge(layout, parts, page)
-    shapes = [
-        shapely.union_all([shapely.Polygon(turn.points(ring)) for ring in part.rings])
-        for part, turn in zip(parts, moved.turns, strict=True)
-    ]
-    for k, shape in enumerate(shapes):
-        assert all(shape.distance(other) >= CELL * 0.95 for other in shapes[:k])
-    assert _along(moved, parts, page) <= _along(layout, parts, page)
-    assert [turn.quarters for turn in moved.turns] == [turn.quarters for turn in layout.turns]
-
-
-def _along(layout: Layout, parts: list[Part], page: tuple[float, float]) -> float:
-    """How many mm of the sizes' outlines lie within 6 mm of a page's edge and run along it."""
-    total = 0.0
-    for turn, part in zip(layout.turns, parts, strict=True):
-        for ring in (turn.points(r) for rings in part.by_size for r in rings):
-            for a, b in pairwise(ring):
-                for axis in (0, 1):
-                    level = abs(b - a)[axis] < 0.1 * abs(b - a)[1 - axis]
-                    off = ((a + b)[axis] / 2 + page[axis] / 2) % page[axis] - page[axis] / 2
-                    total += abs(b - a)[1 - axis] if level and abs(off) < 6.0 else 0.0
-    return round(total, -1)
 
 
 def test_a_nudge_keeps_the_pages_and_spares_the_small_sizes_some(garment: Garment) -> None:
