@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from draft.checked import draft_and_check
-from draft.paper.pack import svg_files
+from draft.paper.pack import flat_files, svg_files
 
 RENDERS = Path(__file__).parents[2] / "renders"
 NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
@@ -17,11 +17,12 @@ LAST_DIGIT = 0.02  # mm: other versions of numpy round the last printed digit an
 
 @pytest.fixture(scope="module")
 def drawn() -> dict[str, str]:
-    files = svg_files(draft_and_check("marlpit").garment)
+    garment = draft_and_check("marlpit").garment
+    files = svg_files(garment) | flat_files(garment)
     return {f"marlpit-{Path(name).name}": data.decode() for name, data in files.items()}
 
 
-@pytest.mark.parametrize("name", ["marlpit-M.svg", "marlpit-nest.svg"])
+@pytest.mark.parametrize("name", ["marlpit-M.svg", "marlpit-nest.svg", "marlpit-flat.svg"])
 def test_render_is_up_to_date(drawn: dict[str, str], name: str, request: pytest.FixtureRequest) -> None:
     path = RENDERS / name
     if request.config.getoption("--update"):
