@@ -327,6 +327,7 @@ def test_nothing_english_is_left_in_another_language(drafted: Drafted) -> None:
             assert one not in text, key
     plan = drafted.plan
     own = [style.words for style in plan.styles] + [reading.words for reading in plan.readings] + [plan.title]
+    own += [*plan.booklet.texts, *(advice.text for advice in plan.booklet.advice)]
     names = [p.title for p in plan.pieces] + [s.name for s in plan.seams] + [r.name for r in plan.readings]
     for written in [words for words in own if words]:
         assert written in wording.own, f"{name}.de.toml lacks {written!r}"

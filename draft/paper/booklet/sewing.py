@@ -41,7 +41,7 @@ def sewing(book: Book, facts: BookletFacts, pictures: Pages) -> None:
         text = _join(step.join, facts, found, darted) if step.join else _hem(step, facts)
         title = f"{number}  {_title(step, facts)}"
         own = [block for advice in _advice(step, facts) for block in _own(advice, pictures, facts)]
-        book.entry(picture, words(title, STRONG), *text, *own)
+        book.entry(picture, words(title, STRONG), *own, *text)
     book.entry("", words(say("sewing.finish"), STRONG), say("sewing.finish_text"))
 
 
