@@ -5,7 +5,7 @@ Two columns side by side; on narrow paper one below the other, on as many pages 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from draft.paper import font, key
@@ -82,7 +82,7 @@ def _squares(flow: Flow, about: Guide) -> None:
     flow.words(say("guide.measure"), BODY)
     sizes = about.drawing.sizes
     if len(sizes) > 1:
-        samples, height = key.lines(sizes, 0.0, 3.0, columns=1 + len(sizes) // 9)
+        samples, height = key.lines(sizes, 0.0, 3.0, flow.width, rows=9)
         _heading(flow, say("guide.key"), height)
         flow.put(samples, height)
 
@@ -109,6 +109,17 @@ def _steps(flow: Flow, about: Guide) -> None:
         flow.gap(2.2)
 
 
+def alike(found: Mapping[str, Sequence[int]]) -> list[tuple[str, Sequence[int]]]:
+    """Sizes that follow one another and need the same pages, as one: `XS – M`."""
+    groups: list[tuple[list[str], Sequence[int]]] = []
+    for size, numbers in found.items():
+        if groups and list(groups[-1][1]) == list(numbers):
+            groups[-1][0].append(size)
+        else:
+            groups.append(([size], numbers))
+    return [(names[0] if len(names) == 1 else f"{names[0]} – {names[-1]}", numbers) for names, numbers in groups]
+
+
 def _pieces(flow: Flow, about: Guide) -> None:
     """Each piece and how it is cut."""
     parts = about.drawing.parts
@@ -122,7 +133,7 @@ def _by_size(flow: Flow, about: Guide) -> None:
     if len(about.drawing.sizes) > 1:
         found = pages_by_size(about.drawing, about.grid)
         _heading(flow, about.wording.say("guide.by_size"), 2 * BODY.step)
-        rows(flow, [(size, ranges(numbers)) for size, numbers in found.items()], least=14.0)
+        rows(flow, [(names, ranges(numbers)) for names, numbers in alike(found)], least=14.0)
 
 
 def rows(flow: Flow, pairs: Sequence[tuple[str, str]], least: float = 30.0) -> None:

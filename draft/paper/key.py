@@ -15,7 +15,7 @@ SECOND = 26 * 3 * PT
 """From the corner of the 1 in square to that of the other: whole points."""
 WIDTH = 330.0
 """Least width of a sheet's heading, in mm."""
-_SAMPLE = 24.0
+_SAMPLE, _BESIDE, _APART = 22.0, 4.0, 6.0
 _ROW = 6.2
 _TEXT = 10.0 * PT
 
@@ -38,16 +38,22 @@ def _square(x: float, y: float, side: float, text: str, name: str) -> tuple[Item
     return square, Label(text, x + side / 2, y + side / 2 + 0.36 * 11 * PT, 11 * PT, "middle", bold=True)
 
 
-def lines(sizes: Sequence[str], x: float, y: float, columns: int = 1) -> tuple[tuple[Item, ...], float]:
-    """The cutting line of each size beside its name, and where they end, down the page."""
+def lines(sizes: Sequence[str], x: float, y: float, width: float, rows: int) -> tuple[tuple[Item, ...], float]:
+    """The cutting line of each size beside its name, and where they end, down the page.
+
+    They stand in columns of so many rows, in more rows where the columns would be wider than `width` mm.
+    """
     items: list[Item] = []
+    names = [font.shortened(size, _TEXT, width - _SAMPLE - _BESIDE, bold=True) for size in sizes]
+    step = _SAMPLE + _BESIDE + max(font.text_width(name, _TEXT, bold=True) for name in names) + _APART
+    columns = max(1, min(-(-len(sizes) // rows), int((width + _APART) / step)))
     rows = -(-len(sizes) // columns)
-    for index, size in enumerate(sizes):
+    for index, name in enumerate(names):
         column, row = divmod(index, rows)
-        left, base = x + column * (_SAMPLE + 30.0), y + row * _ROW
+        left, base = x + column * max(step, width / columns), y + row * _ROW
         stroke = styles.fitted(styles.cutting(index), _SAMPLE)
         items.append(Path((chain([(left, base), (left + _SAMPLE, base)]),), stroke))
-        items.append(Label(size, left + _SAMPLE + 4.0, base + 0.36 * _TEXT, _TEXT, bold=True))
+        items.append(Label(name, left + _SAMPLE + _BESIDE, base + 0.36 * _TEXT, _TEXT, bold=True))
     return tuple(items), y + rows * _ROW
 
 
@@ -61,7 +67,9 @@ def heading(
         Label(font.shortened(subtitle, 15.0 * PT, room), x, y + 22.0, 15.0 * PT),
     ]
     if len(sizes) > 1:
-        samples, _ = lines(sizes, x, y + 33.0, columns=-(-len(sizes) // 3))
+        samples, low = lines(sizes, x, y + 33.0, room, rows=3)
         items += samples
+    else:
+        low = y
     squares = test_squares(WIDTH - METRIC - SECOND + x, y, wording)
-    return (*items, *squares), y + METRIC
+    return (*items, *squares), max(low, y + METRIC)

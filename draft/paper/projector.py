@@ -97,7 +97,7 @@ def _heading(drawn: Set) -> tuple[Item, ...]:
     text = drawn.wording.say("sheet.project", side=said)
     words, height = stacked(_BODY.lines(text, wide), _BODY, right, sizes.y + 12.0)
     below, many = sizes.y + 12.0 + height + 16.0, len(drawn.sizes) > 1
-    samples = key.lines(drawn.sizes, 0.0, 0.0, columns=-(-len(drawn.sizes) // 4))[0] if many else ()
+    samples = key.lines(drawn.sizes, 0.0, 0.0, wide / ENLARGED, rows=4)[0] if many else ()
     return (*square, title, sizes, *words, *(_larger(item, right, below) for item in samples))
 
 

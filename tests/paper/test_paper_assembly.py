@@ -14,7 +14,8 @@ from draft.checked import draft_and_check
 from draft.notes import Problems
 from draft.paper.drawing import PT, Drawing, Label
 from draft.paper.furniture import half_mark
-from draft.paper.guide import ranges
+from draft.paper.guide import alike, ranges
+from draft.paper.key import lines
 from draft.paper.label_block import SMALLEST
 from draft.paper.pack import Printing, pdf_files, tiled_sheets
 from draft.paper.papers import LEAST, Page, paper
@@ -211,3 +212,21 @@ def test_a_grid_of_one_page_has_no_frame_to_cut() -> None:
     drawing = Drawing("t", 100, 100, ())
     grid: Grid = on_tiles(drawing, paper("a4"), "t").grid
     assert len(grid.tiles) == 1 and not grid.cut
+
+
+@pytest.mark.parametrize("width", [77.5, 242.0])
+@pytest.mark.parametrize("count", [2, 7, 20, 60])
+def test_the_key_of_any_number_of_sizes_stays_within_its_width(count: int, width: float) -> None:
+    for names in ([str(34 + 2 * k) for k in range(count)], [f"{'long ' * 12}{k}" for k in range(count)]):
+        items, low = lines(names, 0.0, 0.0, width, rows=9)
+        labels = [item for item in items if isinstance(item, Label)]
+        assert len(labels) == count and len(items) == 2 * count
+        shapes = [label_spot(label).shape() for label in labels]
+        assert max(shape.bounds[2] for shape in shapes) <= width + 1e-6
+        assert max(shape.bounds[3] for shape in shapes) <= low
+        assert not any(a.intersects(b) for a, b in combinations(shapes, 2))
+
+
+def test_sizes_that_need_the_same_pages_are_named_together() -> None:
+    found = {"S": [2, 3], "M": [2, 3], "L": [2, 3, 4], "XL": [2, 3, 4], "2XL": [5]}
+    assert alike(found) == [("S – M", [2, 3]), ("L – XL", [2, 3, 4]), ("2XL", [5])]

@@ -174,37 +174,40 @@ class Book:
         self.flow.gap(gap)
 
     def table(self, head: Sequence[str], rows: Sequence[Sequence[str]], first: float = 0.0) -> None:
-        """Rows under a head that is repeated on each page; all columns but the first are of one width.
+        """Rows under a head that is repeated on each page: a name, a unit, and figures in columns of one width.
 
-        A row whose first cell is empty goes with the one above. A table too wide for the page is set in parts.
+        A row whose name is empty goes with the one above. A table too wide for the page is set in parts.
         """
         left = max(first, *(FIGURE_HEAD.width(row[0]) + 4.0 for row in (head, *rows)))
-        left = min(left, FULL * 0.45)
-        least = max((FIGURE.width(cell) + 3.0 for row in (head, *rows) for cell in row[1:]), default=1.0)
-        fits = max(1, int((FULL - left) / least))
-        count = len(head) - 1
-        parts = -(-count // fits)
-        each = -(-count // parts) if parts else count
-        for k in range(0, count, each):
-            self._part(head, rows, slice(1 + k, 1 + k + each), left)
+        named = min(left, FULL * 0.45)
+        left = named + max(FIGURE.width(row[1]) for row in (head, *rows)) + 1.0
+        least = max((FIGURE.width(cell) + 3.0 for row in (head, *rows) for cell in row[2:]), default=1.0)
+        parts = -(-(len(head) - 2) // max(1, int((FULL - left) / least)))
+        each = -(-(len(head) - 2) // max(1, parts))
+        for k in range(0, len(head) - 2, each):
+            shown = slice(2 + k, 2 + k + each)
+            self._part(head[shown], [(row[0], row[1], row[shown]) for row in rows], named, left)
             self.flow.gap(_GAP)
 
-    def _part(self, head: Sequence[str], rows: Sequence[Sequence[str]], shown: slice, left: float) -> None:
-        step = min(_WIDEST, (FULL - left) / max(1, len(head[shown])))
-        ends = [left + step * (k + 1) for k in range(len(head[shown]))]
+    def _part(
+        self, head: Sequence[str], rows: Sequence[tuple[str, str, Sequence[str]]], named: float, left: float
+    ) -> None:
+        step = min(_WIDEST, (FULL - left) / max(1, len(head)))
+        ends = [left + step * (k + 1) for k in range(len(head))]
         page = -1
-        for number, row in enumerate(rows):
+        for number, (name, unit, cells) in enumerate(rows):
             follows = number + 1 < len(rows) and not rows[number + 1][0]
-            lines = FIGURE_HEAD.lines(row[0], left - 3.0) if row[0] else []
+            lines = FIGURE_HEAD.lines(name, named - 2.0) if name else []
             high = max(1, len(lines)) * FIGURE.step + 0.7
             self.flow.need(high * (2 if follows else 1) + (0.0 if page == self.page else FIGURE.step + 2.0))
             if page != self.page:
                 page = self.page
-                self.flow.put(_head(head[0], head[shown], ends), FIGURE.step + 2.0)
-            setting = FIGURE if row[0] else replace(FIGURE, colour=GREY)
+                self.flow.put(_head(head, ends), FIGURE.step + 2.0)
+            setting = FIGURE if name else replace(FIGURE, colour=GREY)
             items: list[Item] = [FIGURE_HEAD.label(t, 0.0, FIGURE.size + FIGURE.step * i) for i, t in enumerate(lines)]
-            items += [setting.label(t, x, FIGURE.size, "end") for t, x in zip(row[shown], ends, strict=True)]
-            if row[0] and number:
+            texts = [unit, *cells], [left, *ends]
+            items += [setting.label(t, x, FIGURE.size, "end") for t, x in zip(*texts, strict=True)]
+            if name and number:
                 items.append(Path((chain([(0.0, -0.7), (ends[-1], -0.7)]),), replace(RULE, width=0.1)))
             self.flow.put(items, high)
 
@@ -223,9 +226,8 @@ def table_height(rows: Sequence[Sequence[str]]) -> float:
     return (len(rows) + 1) * (FIGURE.step + 0.7) + _GAP
 
 
-def _head(first: str, rest: Sequence[str], ends: Sequence[float]) -> list[Item]:
-    items: list[Item] = [FIGURE_HEAD.label(first, 0.0, FIGURE.size)]
-    items += [FIGURE_HEAD.label(text, x, FIGURE.size, "end") for text, x in zip(rest, ends, strict=True)]
+def _head(head: Sequence[str], ends: Sequence[float]) -> list[Item]:
+    items: list[Item] = [FIGURE_HEAD.label(text, x, FIGURE.size, "end") for text, x in zip(head, ends, strict=True)]
     return [*items, Path((chain([(0.0, FIGURE.step + 0.3), (ends[-1], FIGURE.step + 0.3)]),), RULE)]
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from draft.paper.booklet.about import BookletFacts
 from draft.paper.booklet.layout import FULL, MAIN_X, SIDE, SIDE_HEAD, Block, Book, column, together, words
-from draft.paper.guide import ranges, sheet_map
+from draft.paper.guide import alike, ranges, sheet_map
 from draft.paper.pdf import Tiled
 from draft.paper.tiles import pages_by_size
 
@@ -34,7 +34,7 @@ def _sheet(sheet: Tiled, facts: BookletFacts) -> Block:
     blocks = [words(title, SIDE_HEAD, SIDE), plan.moved(MAIN_X, 0.0)]
     if len(sheet.drawing.sizes) > 1:
         found = pages_by_size(sheet.drawing, grid)
-        lines = [words(f"{size}: {ranges(numbers)}", width=56.0) for size, numbers in found.items()]
+        lines = [words(f"{names}: {ranges(numbers)}", width=56.0) for names, numbers in alike(found)]
         if all(len(numbers) == len(grid.tiles) for numbers in found.values()):
             lines = [words(facts.wording.say("printing.all"), width=56.0)]
         blocks.append(column(lines, gap=0.4).moved(MAIN_X + room + 4.0, 0.0))
