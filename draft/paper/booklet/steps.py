@@ -10,9 +10,10 @@ import numpy as np
 from draft.paper import outline
 from draft.paper.booklet.layout import NOTHING, SIDE, Block
 from draft.paper.drawing import Floats, Item, Path, Stroke
+from draft.paper.flat.canvas import Sheet
 from draft.paper.flat.panels import Panel, panels
 from draft.paper.flat.similar import MIRROR
-from draft.paper.flat.views import Sheet, views
+from draft.paper.flat.views import views
 from draft.piece import Garment, Join, Piece, SidePart
 from draft.seams.allowance import cutting_line, seam_line, whole
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -11,6 +11,7 @@ from draft.geometry.cubic import end_tangent, reverse, start_tangent
 from draft.geometry.spline import hobby
 from draft.paper import outline
 from draft.paper.drawing import PT, Drawing, Floats, Item, Label, Layer, Path, Stroke, chain
+from draft.paper.flat.canvas import Sheet
 from draft.paper.flat.limbs import Limb, limb, meetings
 from draft.paper.flat.panels import Panel, front_and_back, outside, panels
 from draft.paper.flat.similar import MIRROR
@@ -31,36 +32,6 @@ _TOUCH = 0.5
 """An edge whose end lies within so many mm of the middle meets its mirror image there."""
 _GAP = 12.0
 _LABEL = 10.0 * PT
-
-
-@dataclass
-class Sheet:
-    """One view while it is drawn, in mm of the cloth with y up: what lies lowest comes first."""
-
-    fills: list[tuple[Floats, str]] = field(default_factory=list)
-    items: list[tuple[str, list[Floats], Stroke | None]] = field(default_factory=list)
-    edges: dict[tuple[str, str], list[Floats]] = field(default_factory=dict)
-    """Where each edge of each piece came to lie, by the names of both."""
-
-    def fill(self, ring: Floats, colour: str) -> None:
-        self.items.append((colour, [ring], None))
-
-    def line(self, runs: Iterable[Floats], stroke: Stroke) -> None:
-        self.items.append(("", list(runs), stroke))
-
-    def edge(self, piece: str, edge: str, run: Floats, mirrored: bool = True) -> None:
-        """Remember where an edge lies."""
-        runs = [run, MIRROR.points(run)] if mirrored else [run]
-        self.edges.setdefault((piece, edge), []).extend(runs)
-
-    def both(self, runs: Iterable[Floats], stroke: Stroke) -> None:
-        """A line and its mirror image."""
-        kept = list(runs)
-        self.line([*kept, *(MIRROR.points(run) for run in kept)], stroke)
-
-    def box(self) -> Floats:
-        points = np.concatenate([run.reshape(-1, 2) for _, runs, _ in self.items for run in runs])
-        return np.stack([points.min(axis=0), points.max(axis=0)])
 
 
 @dataclass(frozen=True)
