@@ -268,3 +268,17 @@ def test_without_cairo_the_message_says_how_to_install_it_and_svg_still_works(
     assert "cairo" in note.message and "\n" not in note.message
     assert "apt install libcairo2" in note.hints[0] and "brew install cairo" in note.hints[0]
     assert "svg/Ines.svg" in svg_files(one)
+
+
+def test_two_viewers_show_the_same_ink(pdfs: dict[str, bytes], tmp_path: File) -> None:
+    if not shutil.which("pdftoppm"):
+        pytest.skip("pdftoppm is not installed")
+    data = pdfs["pattern-a4.pdf"]
+    for page in (0, 1, 5):
+        shown = [raster(data, page, 1.0), _poppler(data, page, tmp_path)]
+        height, width = (min(a, b) for a, b in zip(*(image.shape for image in shown), strict=True))
+        dark = [image[:height, :width] < 140 for image in shown]
+        for one, other in (dark, dark[::-1]):
+            near = np.pad(other, 1)
+            near = np.any([near[y : y + height, x : x + width] for y in (0, 1, 2) for x in (0, 1, 2)], axis=0)
+            assert one.sum() > 500 and (one & ~near).sum() < 0.02 * one.sum(), page
