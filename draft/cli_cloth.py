@@ -148,8 +148,7 @@ def _stash(garment: Garment, choices: AllChoices, spent: Effort) -> None:
 
 
 def _cloths(choices: AllChoices) -> list[Cloth]:
-    from draft.cloth.fabric import Cloth
-    from draft.cloth.table import COMMON_WIDTHS
+    from draft.cloth.table import COMMON_WIDTHS, common_cloths
     from draft.laying.asked import fabric_of, length_of, share_of
 
     known = fabric_of(choices["fabric"])
@@ -160,5 +159,5 @@ def _cloths(choices: AllChoices) -> list[Cloth]:
     across = share_of(choices["shrink_across"], "--shrink-across", washed.get("shrinkage_across", 0.0))
     down = share_of(choices["shrink_down"], "--shrink-down", washed.get("shrinkage_down", 0.0))
     ends = length_of(choices["ends"], "--ends", "1in")
-    ways = (False, True) if choices["table"] and not choices["one_way"] else (choices["one_way"],)
-    return [Cloth(width, across, down, way, ends) for width in widths for way in ways]
+    both_ways = choices["table"] and not choices["one_way"]
+    return list(common_cloths(widths, across, down, None if both_ways else choices["one_way"], ends))

@@ -10,10 +10,9 @@ import numpy as np
 
 from draft.bodies.bodies import Bodies, check
 from draft.bodies.estimates import Estimate
-from draft.geometry.nearest import nearest
+from draft.geometry.nearest import ON_EDGE, nearest
 from draft.notes import Note, stop_if_errors
 from draft.piece import Edge, Finished, Floats, Fold, Garment, Join, Mark, Notch, Piece, SidePart
-from draft.plan.edges import ON_EDGE
 from draft.plan.make import make_plan
 from draft.plan.plan import (
     EdgePlan,

@@ -9,6 +9,7 @@ from draft.geometry.flatten import sample
 from draft.geometry.length import length_to, segment_lengths
 
 PLACES = 24  # chords on each segment; a hollow narrower than one of them is narrower than a stitch
+ON_EDGE = 0.05  # mm: a point this near to an edge lies on it
 STEPS = 12  # Newton's steps double the right digits each
 
 

@@ -1,11 +1,12 @@
-"""A part of a path, between two distances along it."""
+"""A part of a path, between two distances along it or two points on it."""
 
 from __future__ import annotations
 
 import numpy as np
 
-from draft.geometry.cubic import Floats, Ints, point, reverse, split
+from draft.geometry.cubic import Bools, Floats, Ints, point, reverse, split
 from draft.geometry.length import locate
+from draft.geometry.nearest import ON_EDGE, nearest
 
 
 def part(path: Floats, first: Floats, last: Floats) -> Floats:
@@ -17,6 +18,13 @@ def part(path: Floats, first: Floats, last: Floats) -> Floats:
     kept = _between(path, locate(path, low), locate(path, high))
     backwards = (first > last)[:, None, None, None]
     return np.where(backwards, reverse(kept), kept)
+
+
+def part_between(path: Floats, first: Floats, last: Floats) -> tuple[Floats, Bools]:
+    """The stretch of paths `(B, S, 4, 2)` between two points `(B, 2)`, and whether both lie on the path `(B,)`."""
+    begins, miss = nearest(path, first)
+    ends, other = nearest(path, last)
+    return part(path, begins, ends), (miss <= ON_EDGE) & (other <= ON_EDGE)
 
 
 def _between(path: Floats, low: tuple[Ints, Floats], high: tuple[Ints, Floats]) -> Floats:

@@ -19,8 +19,3 @@ def groups(needs: Sequence[Need]) -> tuple[Group, ...]:
         else:
             found.append([need])
     return tuple(tuple(group) for group in found)
-
-
-def range_words(group: Group) -> str:
-    """`XS`, or `XS to S`."""
-    return group[0].size if len(group) == 1 else f"{group[0].size} to {group[-1].size}"

@@ -14,8 +14,7 @@ import numpy as np
 from draft.geometry.arc import arc, are_opposite
 from draft.geometry.cubic import line, norm
 from draft.geometry.ends import end_directions
-from draft.geometry.nearest import nearest
-from draft.geometry.part import part
+from draft.geometry.part import part_between
 from draft.geometry.spline import hobby
 from draft.language.tree import LegSort
 from draft.words.directions import unit
@@ -24,7 +23,6 @@ from draft.words.word import Floats, Mask
 Way = Callable[[Floats], Floats]
 """A direction `(B, 2)`, given the chord of the curve beside it `(B, 2)` to choose a side by."""
 
-ON_EDGE = 0.05  # mm: a point this near to an edge lies on it
 
 NOT_ROUND = "the two ends of this arc do not lie at one distance from its centre"
 HALF_ROUND = "the two ends of this arc lie opposite one another, so it could run either way: set a point between them"
@@ -83,10 +81,9 @@ def _fixed(a: Floats, b: Floats, leg: LegShape, k: int, failures: list[tuple[int
         return path
     if leg.sort == "following":
         assert leg.about is not None
-        first, miss = nearest(leg.about, a)
-        last, other = nearest(leg.about, b)
-        failures.append((k, NOT_ON_EDGE, (miss > ON_EDGE) | (other > ON_EDGE)))
-        return part(leg.about, first, last)
+        path, fits = part_between(leg.about, a, b)
+        failures.append((k, NOT_ON_EDGE, ~fits))
+        return path
     return line(a, b)[:, None]
 
 

@@ -13,31 +13,18 @@ import numpy as np
 
 from draft.piece import Floats, Garment, Join, Notch
 from draft.seams.notches import CLEAR
-from draft.seams.sides import Side, Stretch, sewn_distance, side
+from draft.seams.sides import Compared, Side, Stretch, sewn_distance, side
 
 WHOLE, MIRRORED, HALF = 1.0, 2.0, 0.5
 """How often the second side goes into one seam of the first: as it is, opened out about its end, or its first half."""
 
 
 @dataclass(frozen=True)
-class Section:
+class Section(Compared):
     """A stretch of a join between two places that match: what lies there, and its length on both sides, mm `(B,)`."""
 
-    join: Join
     begins: str
     ends: str
-    first: Floats
-    second: Floats
-
-    @property
-    def wanted(self) -> Floats:
-        """The length that the first side should have here."""
-        return self.second if self.join.ratio is None else self.second * self.join.ratio
-
-    @property
-    def difference(self) -> Floats:
-        """By how much the first side is longer here than it should be."""
-        return np.asarray(self.first - self.wanted)
 
     @property
     def ease(self) -> Floats:
@@ -73,7 +60,7 @@ def sections(garment: Garment, by_share: bool = True) -> tuple[Section, ...]:
 def sections_of(garment: Garment, join: Join, by_share: bool = True) -> tuple[Section, ...]:
     """The sections of one join, from its start to its end."""
     found = [match for match in matches(garment, join) if by_share or not match.by_share]
-    return tuple(Section(join, a.what, b.what, b.first - a.first, b.second - a.second) for a, b in pairwise(found))
+    return tuple(Section(join, b.first - a.first, b.second - a.second, a.what, b.what) for a, b in pairwise(found))
 
 
 def matches(garment: Garment, join: Join) -> list[Match]:

@@ -7,7 +7,26 @@ from dataclasses import dataclass
 import numpy as np
 
 from draft.geometry.length import length
-from draft.piece import Edge, Floats, Fold, Garment, Piece, SidePart
+from draft.piece import Edge, Floats, Fold, Garment, Join, Piece, SidePart
+
+
+@dataclass(frozen=True)
+class Compared:
+    """The lengths of the two sides of a join, or of a stretch of them, mm `(B,)`."""
+
+    join: Join
+    first: Floats
+    second: Floats
+
+    @property
+    def wanted(self) -> Floats:
+        """What the first side should measure: the second, or its share where one is stretched or eased to the other."""
+        return self.second if self.join.ratio is None else self.second * self.join.ratio
+
+    @property
+    def difference(self) -> Floats:
+        """By how much the first side is longer than it should be."""
+        return np.asarray(self.first - self.wanted)
 
 
 @dataclass(frozen=True)

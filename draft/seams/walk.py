@@ -9,31 +9,14 @@ import numpy as np
 from draft.geometry.ends import end_directions
 from draft.geometry.flatten import sample
 from draft.piece import Floats, Garment, Join, Piece, SidePart
-from draft.seams.sides import Side, side
+from draft.seams.sides import Compared, Side, side
 
 PLACES = 4  # on each segment: enough to tell which way round a lens of two curves runs
 
 
 @dataclass(frozen=True)
-class Walked:
-    """One join: the length of each side in one sewn seam, mm `(B,)`.
-
-    `wanted` is what the first side should measure: the second, or its share where the first is stretched to it.
-    """
-
-    join: Join
-    first: Floats
-    second: Floats
-
-    @property
-    def wanted(self) -> Floats:
-        """The length that the first side should have."""
-        return self.second if self.join.ratio is None else self.second * self.join.ratio
-
-    @property
-    def difference(self) -> Floats:
-        """By how much the first side is longer than it should be."""
-        return np.asarray(self.first - self.wanted)
+class Walked(Compared):
+    """One join: the length of each side in one sewn seam, mm `(B,)`."""
 
 
 @dataclass(frozen=True)

@@ -7,12 +7,11 @@ from functools import partial
 import numpy as np
 
 from draft.geometry.length import tangent_at
-from draft.geometry.nearest import nearest
+from draft.geometry.nearest import ON_EDGE, nearest
 from draft.units import Kind
 from draft.words.word import Floats, Given, Word, one
 
 SHORTEST = 1e-9  # mm: below this a line has no direction
-ON_EDGE = 0.05  # mm: a point this near to an edge lies on it
 
 
 def unit(vectors: Floats) -> Given:
@@ -36,12 +35,18 @@ def _along(line: Floats) -> Given:
     return unit(line[:, 1])
 
 
+def square_towards(along: Floats, side: Floats) -> Given:
+    """The perpendicular of directions `(B, 2)` on the side towards which `side` `(B, 2)` runs, and where it has one."""
+    turned = np.stack([-along[:, 1], along[:, 0]], axis=-1)
+    lean = np.sum(turned * side, axis=-1)
+    return turned * np.where(lean < 0, -1.0, 1.0)[:, None], np.abs(lean) > 1e-9
+
+
 def _square_from(side: Floats, line: Floats) -> Given:
     """The perpendicular of the line on the named side; a line that runs along that side has none to choose."""
     along, fits = unit(line[:, 1])
-    turned = np.stack([-along[:, 1], along[:, 0]], axis=-1)
-    lean = np.sum(turned * side, axis=-1)
-    return turned * np.where(lean < 0, -1.0, 1.0)[:, None], fits & (np.abs(lean) > 1e-9)
+    square, chosen = square_towards(along, side)
+    return square, fits & chosen
 
 
 def _along_edge(edge: Floats, point: Floats) -> Given:

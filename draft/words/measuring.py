@@ -8,10 +8,9 @@ from draft.geometry.cubic import cross
 from draft.geometry.ends import end_directions
 from draft.geometry.flatten import sample
 from draft.geometry.length import length
-from draft.geometry.nearest import nearest
-from draft.geometry.part import part
+from draft.geometry.part import part_between
 from draft.units import Kind
-from draft.words.directions import ON_EDGE, unit
+from draft.words.directions import unit
 from draft.words.word import Floats, Given, Word, one
 
 TURNS = 24  # places on each segment: an edge turns by less than half a circle between two of them
@@ -27,12 +26,6 @@ def _length_of_line(line: Floats) -> Floats:
 
 def _run_of(line: Floats, direction: Floats) -> Floats:
     return np.asarray(np.sum(line[:, 1] * direction, axis=-1))
-
-
-def _part_of(edge: Floats, start: Floats, end: Floats) -> Given:
-    first, miss = nearest(edge, start)
-    last, other_miss = nearest(edge, end)
-    return part(edge, first, last), (miss <= ON_EDGE) & (other_miss <= ON_EDGE)
 
 
 def _angle_between(first: Floats, second: Floats) -> Given:
@@ -63,7 +56,7 @@ WORDS = (
          (one(Kind.LINE), one(Kind.DIRECTION)), Kind.LENGTH, _run_of,
          example="depth = run of neck to armpit heading down"),
     Word("part_of", "part of EDGE from P to Q", "The stretch of an edge between two points on it.",
-         (one(Kind.EDGE), one(Kind.POINT), one(Kind.POINT)), Kind.EDGE, _part_of,
+         (one(Kind.EDGE), one(Kind.POINT), one(Kind.POINT)), Kind.EDGE, part_between,
          fails="one of the two points does not lie on the edge",
          example="upper = length of part of side from armpit to waist_side"),
     Word("turned_along", "angle turned along EDGE",

@@ -9,7 +9,7 @@ from draft.geometry.cubic import norm, reverse
 from draft.geometry.length import length, point_at
 from draft.geometry.meeting import edges_meet, line_path
 from draft.units import Kind
-from draft.words.directions import unit
+from draft.words.directions import square_towards, unit
 from draft.words.word import Floats, Given, Word, one
 
 ROUNDING = 1e-6  # mm: a place as far along as the edge is long lies at its end
@@ -123,10 +123,9 @@ def _strike_twice(first: Floats, a: Floats, second: Floats, b: Floats, side: Flo
     direction, fits = unit(b - a)
     along = (first**2 - second**2 + between**2) / np.where(fits, 2 * between, 1.0)
     square = first**2 - along**2
-    turned = np.stack([-direction[:, 1], direction[:, 0]], axis=-1)
-    lean = np.sum(turned * side, axis=-1)
-    reach = np.sqrt(np.maximum(square, 0.0)) * np.where(lean < 0, -1.0, 1.0)
-    return a + along[:, None] * direction + reach[:, None] * turned, fits & (square >= 0) & (np.abs(lean) > 1e-9)
+    across, chosen = square_towards(direction, side)
+    reach = np.sqrt(np.maximum(square, 0.0))
+    return a + along[:, None] * direction + reach[:, None] * across, fits & (square >= 0) & chosen
 
 
 _P, _L, _LINE, _D, _E = one(Kind.POINT), one(Kind.LENGTH), one(Kind.LINE), one(Kind.DIRECTION), one(Kind.EDGE)
