@@ -11,6 +11,7 @@ from draft.geometry.length import length_to, segment_lengths
 PLACES = 24  # chords on each segment; a hollow narrower than one of them is narrower than a stitch
 ON_EDGE = 0.05  # mm: a point this near to an edge lies on it
 STEPS = 12  # Newton's steps double the right digits each
+SETTLED = 1e-14  # of a segment's parameter: the next step changes no digit that counts
 
 
 def nearest(path: Floats, to: Floats) -> tuple[Floats, Floats]:
@@ -19,14 +20,11 @@ def nearest(path: Floats, to: Floats) -> tuple[Floats, Floats]:
     It is sought on the nearest chord and on the two beside it: at a joint the nearest place may lie on either side.
     """
     chord = _nearest_chord(sample(path, PLACES), to)
-    last = path.shape[1] * PLACES - 1
-    found = [_within(path, to, np.clip(chord + step, 0, last)) for step in (0, -1, 1)]
-    index, t, off = found[0]
-    for other_index, other_t, other_off in found[1:]:
-        nearer = other_off < off
-        index, t = np.where(nearer, other_index, index), np.where(nearer, other_t, t)
-        off = np.where(nearer, other_off, off)
-    seg = path[np.arange(len(path)), index]
+    chords = np.clip(chord + np.array([[0], [-1], [1]]), 0, path.shape[1] * PLACES - 1)
+    indices, ts, offs = _within(path, to, chords)
+    best, body = np.argmin(offs, axis=0), np.arange(len(path))
+    index, t, off = indices[best, body], ts[best, body], offs[best, body]
+    seg = path[body, index]
     passed = np.where(np.arange(path.shape[1]) < index[:, None], segment_lengths(path), 0.0).sum(axis=-1)
     return passed + length_to(seg, t), off
 
@@ -39,20 +37,23 @@ def _nearest_chord(seen: Floats, to: Floats) -> Ints:
     return np.asarray(np.argmin(norm(begin + share[..., None] * along - to[:, None]), axis=1))
 
 
-def _within(path: Floats, to: Floats, chord: Ints) -> tuple[Ints, Floats, Floats]:
-    """The nearest place on the stretch over one chord: its segment, the parameter there, and how far off it lies."""
-    index = chord // PLACES
+def _within(path: Floats, to: Floats, chords: Ints) -> tuple[Ints, Floats, Floats]:
+    """The nearest place on the stretch over each chord `(K, B)`: its segment, the parameter there, and how far off."""
+    index = chords // PLACES
     seg = path[np.arange(len(path)), index]
-    low = (chord - index * PLACES) / PLACES
+    low = (chords - index * PLACES) / PLACES
     high = low + 1 / PLACES
     t = (low + high) / 2
     for _ in range(STEPS):
-        t = np.clip(t - _newton(seg, t, to), low, high)
+        moved = np.clip(t - _newton(seg, t, to), low, high)
+        settled = np.abs(moved - t) < SETTLED
+        if settled.all():
+            break
+        t = np.where(settled, t, moved)  # a body comes out the same whatever its neighbours still need
     tried = np.stack([t, low, high])
-    off = norm(point(seg, tried) - to)
-    best = np.argmin(off, axis=0)
-    body = np.arange(len(path))
-    return index, tried[best, body], off[best, body]
+    offs = norm(point(seg, tried) - to)
+    best = np.argmin(offs, axis=0)[None]
+    return index, np.take_along_axis(tried, best, 0)[0], np.take_along_axis(offs, best, 0)[0]
 
 
 def _newton(seg: Floats, t: Floats, to: Floats) -> Floats:

@@ -20,6 +20,7 @@ NUDGE = 1e-6  # of an unknown's range, for the slopes
 STARTS = (None, 0.5, 0.1, 0.9)  # None is where the unknowns are wanted; shares of the range where that leads nowhere
 FAILED = 1e6  # the miss, in tolerances, of a body for which a step failed: worse than any drawing
 ARRIVED = 1e-3  # of a tolerance
+STUCK = 1e-9  # of an unknown's range: a step that small changes no line
 RANK = 1e-7  # slopes smaller than this share of the largest count as none
 
 
@@ -89,21 +90,28 @@ def _descend(misses: _Misses, shares: Floats) -> Floats:
     """From a start to where no step lessens the misses any more."""
     miss = misses(shares)
     damping = np.full(shares.shape[1], 1e-3)
+    stuck = np.zeros(shares.shape[1], dtype=bool)
     for _ in range(STEPS):
-        if np.all(_size(miss) < ARRIVED):
+        # A body that has arrived or is stuck stays, so that it comes out the same whatever its neighbours still need.
+        stays = stuck | (_size(miss) < ARRIVED)
+        if stays.all():
             break
-        slopes = misses.slopes(shares)
-        normal = np.swapaxes(slopes, 1, 2) @ slopes
-        scale = np.einsum("bnn->bn", normal) + 1e-12 * (1.0 + np.max(normal, axis=(1, 2)))[:, None]
-        damped = normal + damping[:, None, None] * np.eye(normal.shape[1]) * scale[:, None, :]
-        step = np.linalg.solve(damped, -np.einsum("bmn,mb->bn", slopes, miss)[..., None])[..., 0]
-        tried = np.clip(shares + step.T, 0.0, 1.0)
+        tried = np.clip(shares + _step(misses.slopes(shares), miss, damping), 0.0, 1.0)
+        stuck |= np.all(np.abs(tried - shares) < STUCK, axis=0)
         reached = misses(tried)
-        # A body that has arrived stays, so that it comes out the same whatever its neighbours still need.
-        better = (np.sum(reached**2, axis=0) < np.sum(miss**2, axis=0)) & (_size(miss) >= ARRIVED)
+        better = (np.sum(reached**2, axis=0) < np.sum(miss**2, axis=0)) & ~stays & ~stuck
         shares, miss = np.where(better, tried, shares), np.where(better, reached, miss)
         damping = np.clip(np.where(better, damping / 5, damping * 4), 1e-12, 1e12)
     return shares
+
+
+def _step(slopes: Floats, miss: Floats, damping: Floats) -> Floats:
+    """The damped step `(N, B)` by slopes `(B, M, N)` that lessens misses `(M, B)`; damping `(B,)`."""
+    normal = np.swapaxes(slopes, 1, 2) @ slopes
+    scale = np.einsum("bnn->bn", normal) + 1e-12 * (1.0 + np.max(normal, axis=(1, 2)))[:, None]
+    damped = normal + damping[:, None, None] * np.eye(normal.shape[1]) * scale[:, None, :]
+    downhill = -np.einsum("bmn,mb->bn", slopes, miss)
+    return np.asarray(np.linalg.solve(damped, downhill[..., None])[..., 0].T)
 
 
 def _remark(block: Block, misses: _Misses, shares: Floats, miss: Floats, remarks: list[tuple[Span, str]]) -> None:
