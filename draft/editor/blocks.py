@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from draft.language.shape import depth, says_nothing
+from draft.language.going_on import heads
+from draft.language.indents import depth, says_nothing
 
 
 @dataclass(frozen=True)
 class Place:
-    """The lines that a place stands under, outermost first, and what stands before it on its own line."""
+    """The lines that a place stands under, outermost first, and what stands before it on its own line.
+
+    Where the line has several rows, they are set in one.
+    """
 
     above: tuple[str, ...]
     before: str
@@ -28,14 +32,19 @@ class Place:
 
 def place(text: str, offset: int) -> Place:
     """The place at an offset of a text."""
-    start = text.rfind("\n", 0, offset) + 1
-    before = text[start:offset]
-    inside = depth(before) if before.strip() else len(before)
+    rows = text[:offset].split("\n")
+    head = heads(f"{text[:offset]}x")[-1]  # as if a word were begun here
+    before = (
+        " ".join(part.split("#")[0].strip() for part in rows[head:-1])
+        + " " * (head + 1 < len(rows))
+        + rows[-1].lstrip()
+    )
+    inside = depth(rows[head]) if rows[head].strip() else len(rows[head])
     above: list[str] = []
-    for line in reversed(text[:start].split("\n")[:-1]):
+    for line in reversed(rows[:head]):
         if not inside:
             break
         if not says_nothing(line) and depth(line) < inside:
             above.insert(0, line.split("#")[0].strip())
             inside = depth(line)
-    return Place(tuple(above), before.lstrip())
+    return Place(tuple(above), before)

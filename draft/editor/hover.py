@@ -15,7 +15,7 @@ from draft.editor.lookup import symbol_at, word_at
 from draft.editor.symbols import Sort, Symbol, Symbols
 from draft.fabrics.properties import PROPERTIES
 from draft.language import tree
-from draft.language.shape import says_nothing
+from draft.language.indents import says_nothing
 from draft.language.walking import nodes
 from draft.notes import Span
 from draft.reference.entries import Entry, about, entries

@@ -80,8 +80,9 @@ class Layout:
         rows = [row.words for row in line.rows]
         if self._fits_one_row(line):
             rows = [line.words]
-        if found.sentence is not None:
-            said = len(line.words) - found.sentence
+        rows = _commas_before(rows)
+        said = len(line.words) - (found.sentence or 0)
+        if found.sentence is not None and said < len(rows[-1]):
             placed.sentence = spaced(rows[-1][-said:], self.signs)
             rows[-1] = rows[-1][:-said]
         cuts = [0, *(cut for cut in found.cells if cut < len(rows[0])), len(rows[0])]
@@ -132,6 +133,17 @@ class Layout:
                 levels.append(self.placed[number].line.level)
             number = self.placed[number].under
         return levels
+
+
+def _commas_before(rows: list[tuple[Word, ...]]) -> list[tuple[Word, ...]]:
+    """The rows with every comma at the end of one, none at the beginning of the next."""
+    moved = rows[:1]
+    for row in rows[1:]:
+        if row and row[0].text == "," and moved[-1]:
+            moved[-1] = (*moved[-1], row[0])
+            row = row[1:]
+        moved.append(row)
+    return moved
 
 
 def spaced(words: Iterable[Word], signs: frozenset[int]) -> str:

@@ -9,8 +9,11 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import cache
+from itertools import groupby
 
+from draft.language.going_on import heads
 from draft.language.grammar import terminal
+from draft.language.indents import depth
 
 
 @dataclass(frozen=True)
@@ -41,7 +44,7 @@ class Remark:
 
 @dataclass(frozen=True)
 class Line:
-    """One line of the language, on several rows where it is broken inside parentheses.
+    """One line of the language, on several rows where it goes on below.
 
     `above` are the comments before it, `blank` says whether an empty line stands right above the line itself.
     """
@@ -110,20 +113,18 @@ def _line(rows: tuple[Row, ...], before: list[int], now: list[int], waiting: _Wa
 
 
 def _logical(text: str) -> Iterator[tuple[int, tuple[Row, ...]]]:
-    """Each line's indent and rows; a line with an open parenthesis goes on below."""
-    rows: list[Row] = []
-    depth = width = offset = 0
-    for written in text.split("\n"):
-        row = _row(written, offset)
-        if not depth:  # the first line of a text opens no block, however far in it stands
-            width = len(written) - len(written.lstrip(" ")) if offset else 0
-        offset += len(written) + 1
-        if not depth or row.words or row.comment:
-            rows.append(row)
-        depth += sum((word.text == "(") - (word.text == ")") for word in row.words)
-        if not depth:
-            yield width, tuple(rows)
-            rows = []
+    """Each line's indent and rows; empty rows within a line are left out."""
+    offset = 0
+    written = text.split("\n")
+    for head, numbers in groupby(range(len(written)), key=heads(text).__getitem__):
+        rows = []
+        for number in numbers:
+            row = _row(written[number], offset)
+            offset += len(written[number]) + 1
+            if number == head or row.words or row.comment:
+                rows.append(row)
+        # the first line of a text opens no block, however far in it stands
+        yield depth(written[head]) if head else 0, tuple(rows)
 
 
 def _row(written: str, offset: int) -> Row:

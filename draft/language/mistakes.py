@@ -71,11 +71,15 @@ def describe(mistake: UnexpectedInput, span: Span) -> Note:
     expected = set(mistake.accepts or mistake.expected)
     expected = expected - _GOING_ON or expected
     if token.type == "_INDENT":
-        fact = "this line is indented, but nothing above it opens a block"
-        return error(fact, span, "start it where its neighbours start")
+        return _nothing_opened(span)
     if token.type in ("_NL", "$END", "_DEDENT") or expected == {"_INDENT"}:
         return _too_short(expected, span)
     return _amount(span) or _word(str(token), expected, span)
+
+
+def _nothing_opened(span: Span) -> Note:
+    fact = "this line is indented, but nothing above it opens a block"
+    return error(fact, span, "start it where its neighbours start")
 
 
 # ---- amounts --------------------------------------------------------------------------------------------------------
@@ -173,6 +177,8 @@ def _word(word: str, expected: set[str], span: Span) -> Note:
             return error(f"`{word}` is a word of the language, so it cannot be a name", span, f"try `{word}_1`")
         if "COMMA" in expected and not text[:place].rstrip().endswith(","):
             return error(f"there is no comma before `{word}`", span, f"try `, {word}`")
+    if "_NL" in expected and not close and not text[:place].strip():
+        return _nothing_opened(span)
     fact = f"{_wanted(expected)} was expected, but `{word}` stands here"
     return error(fact, span, *(close or _slip(word, expected, text, place)))
 

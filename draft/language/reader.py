@@ -14,9 +14,11 @@ from lark.indenter import DedentError
 
 from draft.language import tree
 from draft.language.builder import Builder
-from draft.language.grammar import BROKEN, parser
+from draft.language.going_on import heads
+from draft.language.grammar import parser
+from draft.language.indents import depth
 from draft.language.mistakes import describe
-from draft.language.shape import depth, first_look, set_aside
+from draft.language.shape import BROKEN, first_look, set_aside
 from draft.notes import Note, Problems, Source, Span, error
 from draft.units import QuantityError, read_quantity
 
@@ -58,7 +60,7 @@ def _set_aside(mistake: UnexpectedInput, source: Source, text: str) -> tuple[Not
     start, end = _place(mistake, text)
     note = describe(mistake, Span(source, start, end))
     lines = text.split("\n")
-    number = text.count("\n", 0, start)
+    number = heads(source.text)[text.count("\n", 0, start)]
     lost = isinstance(mistake, UnexpectedToken) and mistake.token.type == "_INDENT"
     mark = "" if lost or BROKEN in lines[number] else BROKEN
     set_aside(lines, number, mark, depth(lines[number]))

@@ -9,33 +9,24 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
-from draft.language.grammar import BROKEN
+from draft.language.going_on import heads
+from draft.language.indents import depth, says_nothing
 from draft.notes import Note, Source, Span, error
 
+BROKEN = "\u2301"  # the mark that the grammar accepts in place of any line
 MAX_NESTING = 60  # parentheses within parentheses; keeps every later walk of the tree shallow
-TAB = 4  # columns
 
 _PARTS = re.compile(r'"[^"]*"|#.*|[()]')
 _CONTROL = re.compile(rf"[\x00-\x08\x0b-\x1f{BROKEN}]")
-
-
-def depth(line: str) -> int:
-    """How many columns a line is indented by."""
-    blank = line[: len(line) - len(line.lstrip(" \t"))]
-    return blank.count(" ") + TAB * blank.count("\t")
-
-
-def says_nothing(line: str) -> bool:
-    """Whether a line is blank or a comment."""
-    return line.lstrip(" \t").startswith("#") or not line.strip()
 
 
 def first_look(source: Source) -> tuple[list[Note], str]:
     """Notes on the shape of a text, and the text with the lines at fault emptied, every place as before."""
     look = _Look(source)
     lines = source.text.split("\n")
+    starts = heads(source.text)
     for number, line in enumerate(lines):
-        look.at(number, line)
+        look.at(number, starts[number], line)
         look.offset += len(line) + 1
     look.close(0)
     for number, indent in look.strays.items():
@@ -63,11 +54,11 @@ class _Look:
     def note(self, fact: str, start: int, end: int, *hints: str) -> None:
         self.notes.append(error(fact, Span(self.source, start, end), *hints))
 
-    def at(self, number: int, line: str) -> None:
+    def at(self, number: int, head: int, line: str) -> None:
         if says_nothing(line):
             return
         self.close(depth(line))
-        if not self.opened:
+        if head == number:
             self._indent(number, line)
             self.begun = (number, depth(line))
         for found in _CONTROL.finditer(line):

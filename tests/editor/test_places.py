@@ -56,3 +56,10 @@ def test_line_ends_of_any_sort_are_one() -> None:
     document = Document("tab.piece", folder("pieces"))
     document.change(PATTERN.replace("\n", "\r\n"))
     assert document.text == PATTERN and not list(document.notes())
+
+
+def test_a_place_on_a_later_row_stands_on_its_line() -> None:
+    text = "join\n    neck  band.long to back.neck,  # long\n            "
+    here = place(text, len(text))
+    assert here.above == ("join",)
+    assert here.before == "neck  band.long to back.neck, "

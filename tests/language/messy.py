@@ -11,19 +11,24 @@ _PART = re.compile(r'(?P<kept>"[^"\n]*"|#[^\n]*|\d+/\d+)|(?P<mark>[,:()=*+])|(?P
 
 
 @st.composite
-def laid_out(draw: st.DrawFn, text: str) -> tuple[str, list[str]]:
-    """The text in another layout, and the comments that it then holds in their order."""
+def laid_out(draw: st.DrawFn, text: str, breaks: bool = True) -> tuple[str, list[str]]:
+    """The text in another layout, some lines in two rows if `breaks`, and the comments that it then holds in order."""
     unit = draw(st.integers(1, 7))
     new = Random(draw(st.integers(0, 2**32)))
     rows: list[str] = []
     depth = 0
+    block = ""
     for written in text.rstrip("\n").split("\n"):
         if not depth and new.random() < 0.15:
             rows += [" " * new.randrange(9)] * new.randrange(1, 4)
         if new.random() < 0.1:
             rows.append(" " * new.randrange(20) + f"#{new.choice(['', ' note', ' cut 2, (so'])} {len(rows)}")
         level = (len(written) - len(written.lstrip(" "))) // 4
+        if not level and written.strip():
+            block = written.split()[0]
         row = " " * (level * unit) + _spaced(written.strip(), new)
+        if breaks and level == 1 and not depth and block not in ("piece", "template"):
+            row = _broken(row, unit, new)
         if written.strip() and "#" not in row and new.random() < 0.1:
             row += " " * new.randrange(3) + f'# "beside {len(rows)}'
         rows.append(row + " " * new.choice([0, 0, 3]))
@@ -42,6 +47,17 @@ def _spaced(written: str, new: Random) -> str:
         else:
             out += part[0]
     return out
+
+
+def _broken(row: str, unit: int, new: Random) -> str:
+    """The row, perhaps going on below, further in; never within a quantity."""
+    gaps = [
+        found for found in re.finditer(r'"[^"]*"|#.*|(?<=[a-z_,=+*)]) +(?=\S)(?!least|most)', row) if found[0].isspace()
+    ]
+    if not gaps or new.random() > 0.2:
+        return row
+    gap = new.choice(gaps)
+    return row[: gap.start()] + "\n" + " " * (unit + new.randrange(1, 12)) + row[gap.end() :]
 
 
 def comments(text: str) -> list[str]:
