@@ -177,6 +177,8 @@ def styles_of(given: tuple[str, ...]) -> dict[str, str]:
         name, equals, value = choice.partition("=")
         if not equals or not name.strip() or not value.strip():
             raise click.UsageError(f"`--style {choice}` is not NAME=VALUE, as in `--style sleeve_length=30cm`")
+        if name.strip() in styles:
+            raise click.UsageError(f"`--style {name.strip()}=...` is given twice: take one of the two out")
         styles[name.strip()] = value.strip()
     return styles
 

@@ -18,6 +18,7 @@ from draft.language.going_on import heads
 from draft.language.grammar import parser
 from draft.language.indents import depth
 from draft.language.mistakes import describe
+from draft.language.repeated import repeated
 from draft.language.shape import BROKEN, first_look, set_aside
 from draft.notes import Note, Problems, Source, Span, error
 from draft.units import QuantityError, read_quantity
@@ -50,7 +51,7 @@ def read_partly(source: Source) -> tuple[tree.File | None, list[Note]]:
         except DedentError:
             notes.append(error("the indents of this text do not match", Span(source, 0, 1)))
             break
-    unfit = _unfit_values(parsed, source) if parsed is not None else []
+    unfit = [*_unfit_values(parsed, source), *repeated(parsed, source)] if parsed is not None else []
     file = Builder(source).transform(parsed) if parsed is not None and not unfit else None
     return file, [*notes, *unfit][:MAX_MISTAKES]
 

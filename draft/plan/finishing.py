@@ -125,6 +125,10 @@ class Finishing:
         if edge.on_fold and (len(edge.legs) != 1 or edge.legs[0].sort != "straight"):
             fact = f"`{edge.name}` lies on the fold, so it must be one straight leg"
             self.notes.append(error(fact, edge.span, "try `straight`, or leave out `on fold`"))
+        finished = [("an allowance", edge.allowance), ("a hem", edge.turned_up), ("gathers", edge.gathered)]
+        for what in [what for what, said in finished if said] if edge.on_fold else ():
+            fact = f"`{edge.name}` lies on the fold, where the cloth goes on: it has no edge for {what}"
+            self.notes.append(error(fact, edge.span, "take out one of the two"))
         gathered = self.values.compile(edge.gathered, piece, one(Kind.NUMBER)) if edge.gathered else None
         return EdgePlan(edge.span, edge.name, full, own, edge.on_fold, edge.turned_up, gathered, end_corner)
 

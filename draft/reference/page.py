@@ -18,7 +18,7 @@ _HEAD = """\
 Everything that a piece file can say. Words in capitals stand for what you write yourself; what stands in brackets may
 be left out; a bar stands between words of which one is written. `plainseam words WORD` shows what there is on one.
 
-What stands under a line is indented by four spaces more. A line that is too long goes on below in the same way, wherever
+What stands under a line is indented by four spaces more. A line that is too long goes on below in the same way where
 nothing stands under it. A remark begins with `#` and ends with its line.
 
 <!-- Written by `plainseam words --page pieces/WORDS.md` from the records that the program itself reads. -->

@@ -32,6 +32,7 @@ def test_help_and_version_exit_with_0(run: Runner) -> None:
         (("walk", "marlpit", "--style", "bust_ease"), "NAME=VALUE"),
         (("walk", "marlpit", "--style", "=4cm"), "NAME=VALUE"),
         (("walk", "marlpit", "--style", "bust_ease="), "NAME=VALUE"),
+        (("walk", "marlpit", "--style", "bust_ease=4cm", "--style", "bust_ease=5cm"), "given twice"),
         (("walk", "marlpit", "--body", "ines.toml", "--sizes", "M"), "--sizes"),
         (("walk", "marlpit", "--body", "ines.toml", "--chart", "women.csv"), "--chart"),
     ],
