@@ -26,6 +26,7 @@ from draft.plan.plan import (
     SeamPlan,
     Value,
 )
+from draft.seams.darts import with_darts_trued
 from draft.seams.notches import quarters, with_notches
 from draft.seams.sides import side
 from draft.seams.trueing import trued
@@ -77,7 +78,7 @@ def assemble(plan: Plan, outcome: Outcome) -> Garment:
         title=plan.title,
         maker=plan.maker,
         sizes=outcome.bodies.names,
-        pieces=tuple(_piece(piece, outcome) for piece in plan.pieces),
+        pieces=tuple(with_darts_trued(_piece(piece, outcome)) for piece in plan.pieces),
         joins=(),
         finished=tuple(_finished(reading, outcome) for reading in plan.readings),
         chosen=tuple(outcome.chosen.items()),
@@ -142,7 +143,8 @@ def _fold(piece: PiecePlan, plan: FoldPlan, outcome: Outcome) -> Fold:
     outcome.trace.keep_first({name, *plan.at.needs}, since)
     to = _values(plan.to, outcome) if plan.to else None
     length = _values(plan.length, outcome) if plan.length else None
-    return Fold(plan.span, plan.name, plan.edge, at, _values(plan.width, outcome), to, length)
+    over = _values(plan.trued_over, outcome) if plan.trued_over else None
+    return Fold(plan.span, plan.name, plan.edge, at, _values(plan.width, outcome), to, length, over)
 
 
 def _edge(plan: EdgePlan, outcome: Outcome) -> Edge:

@@ -58,7 +58,8 @@ class Notch:
 class Fold:
     """A dart or a pleat on an edge, `width` mm wide `(bodies,)` with its middle `at` mm along the edge `(bodies,)`.
 
-    A dart runs to its point `to` `(bodies, 2)`; a pleat is folded for `length` mm `(bodies,)`.
+    A dart runs to its point `to` `(bodies, 2)`; a pleat is folded for `length` mm `(bodies,)`. Where the edge is to be
+    trued across a dart, `trued_over` is for how many mm `(bodies,)` to either side.
     """
 
     span: Span
@@ -68,6 +69,7 @@ class Fold:
     width: Floats
     to: Floats | None = None
     length: Floats | None = None
+    trued_over: Floats | None = None
 
 
 @dataclass(frozen=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from draft.checks import (
+    darts,
     fairness,
     folds,
     nesting,
@@ -30,7 +31,7 @@ SEAM_CHECKS: tuple[Check, ...] = (
     seam_notches.check,
     folds.check,
 )
-CHECKS: tuple[Check, ...] = (*SEAM_CHECKS, outlines.check, fairness.check, wearing.check)
+CHECKS: tuple[Check, ...] = (*SEAM_CHECKS, outlines.check, darts.check, fairness.check, wearing.check)
 CHART_CHECKS: tuple[Check, ...] = (nesting.check, rising.check)
 """Checks between the sizes of a chart; people of a study need not grow from one to the next."""
 

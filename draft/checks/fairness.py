@@ -5,14 +5,16 @@ from __future__ import annotations
 import numpy as np
 
 from draft.geometry.fairness import Fairness, fairness
+from draft.geometry.length import length
+from draft.geometry.part import part
 from draft.naming import listed
 from draft.notes import Note, caution
 from draft.piece import Edge, Floats, Garment, Piece
+from draft.seams.sides import folds_of
 
 CORNER = 1.0  # degrees
 TIGHTEST = 10.0  # mm: a seam of less cannot be turned under a presser foot (common practice)
 MOST_TURNS = 3  # an S and one turn more, as from underarm over waist and hip to hem
-TURNS_OF_A_FOLD = 2  # the line rises to a peak between the legs of a dart, which is gone once the dart is closed
 
 
 def check(garment: Garment) -> list[Note]:
@@ -21,7 +23,7 @@ def check(garment: Garment) -> list[Note]:
 
 
 def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
-    fair: Fairness = fairness(edge.segments)
+    fair = _fairness(piece, edge)
     name = f"`{piece.name}.{edge.name}`"
     notes = []
     if np.any(fair.corner > CORNER):
@@ -34,12 +36,31 @@ def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
         figure = f"at worst its radius is {fair.radius.min():.1f} mm ({_worst(garment, -fair.radius)})"
         fix = "make the curve wider, or end the edge there in a corner and begin another"
         notes.append(caution(f"{name} turns too tightly to be sewn, for {where}", edge.span, figure, fix))
-    most = MOST_TURNS + TURNS_OF_A_FOLD * sum(fold.edge == edge.name for fold in piece.folds)
-    if np.any(fair.turns > most):
-        where = listed(garment.sizes, fair.turns > most)
+    if np.any(fair.turns > MOST_TURNS):
+        where = listed(garment.sizes, fair.turns > MOST_TURNS)
         figure = f"it changes the way that it turns {int(fair.turns.max())} times ({_worst(garment, fair.turns)})"
         notes.append(caution(f"{name} waves, for {where}", edge.span, figure, "give it fewer points, or move one"))
     return notes
+
+
+def _fairness(piece: Piece, edge: Edge) -> Fairness:
+    """The worst of the stretches beside its darts: between the legs it rises to a peak, which is folded away."""
+    found = [fairness(stretch) for stretch in _beside_darts(piece, edge)]
+    return Fairness(
+        np.max([fair.corner for fair in found], axis=0),
+        np.min([fair.radius for fair in found], axis=0),
+        np.max([fair.turns for fair in found], axis=0),
+        np.max([fair.unevenness for fair in found], axis=0),
+    )
+
+
+def _beside_darts(piece: Piece, edge: Edge) -> list[Floats]:
+    darts = [fold for fold in folds_of(piece, edge) if fold.to is not None]
+    if not darts:
+        return [edge.segments]
+    legs = [fold.at + way * fold.width / 2 for fold in darts for way in (-1, 1)]
+    places = [np.zeros_like(legs[0]), *legs, length(edge.segments)]
+    return [part(edge.segments, first, last) for first, last in zip(places[::2], places[1::2], strict=True)]
 
 
 def _worst(garment: Garment, badness: Floats) -> str:

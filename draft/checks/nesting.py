@@ -25,7 +25,10 @@ def _piece(garment: Garment, piece: Piece) -> list[Note]:
     import shapely
 
     notes = []
+    peaked = {fold.edge for fold in piece.folds if fold.trued_over is not None}  # its peaks lie elsewhere in every size
     for edge in piece.edges:
+        if edge.name in peaked:
+            continue
         lines = shapely.linestrings(sample(edge.segments, PLACES))
         near = np.flatnonzero(shapely.crosses(lines[:-1], lines[1:]))
         crossed = [k for k in near if _crosses(lines[k], lines[k + 1])]

@@ -246,8 +246,9 @@ class Builder(Transformer[Token, Any]):
         )
 
     def dart(self, meta: Meta, children: list[Any]) -> tree.Fold:
-        name, edge, width, at, to = children
-        return tree.Fold(*self._named(meta, name), edge, width, at, to, None)
+        name, edge, width, at, to, trued = children
+        over = trued[1] if trued else None
+        return tree.Fold(*self._named(meta, name), edge, width, at, to, None, trued is not None, over)
 
     def pleat(self, meta: Meta, children: list[Any]) -> tree.Fold:
         name, edge, width, at, length = children

@@ -249,13 +249,18 @@ class Edge(Named):
 
 @dataclass(frozen=True)
 class Fold(Named):
-    """A dart, with the point that it runs to, or a pleat, with the length that it is folded for."""
+    """A dart, with the point that it runs to, or a pleat, with the length that it is folded for.
+
+    The edge may be trued across a dart.
+    """
 
     edge: Ref
     width: Expr
     at: Ref
     to: Ref | None
     length: Expr | None
+    trued: bool = False
+    trued_over: Expr | None = None
 
 
 @dataclass(frozen=True)

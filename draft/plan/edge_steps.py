@@ -5,13 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+import numpy as np
+
+from draft.geometry.dart import Taken, true_darts
 from draft.geometry.length import length
 from draft.geometry.measured import of_length
+from draft.geometry.nearest import nearest
 from draft.language import tree
 from draft.notes import error
 from draft.plan.edges import LegShape, Way, draw
 from draft.plan.names import SEWN
 from draft.plan.plan import Run, Step, Trace, Value
+from draft.plan.trueing import trued_over
 from draft.plan.values import Values
 from draft.plan.ways import square_to
 from draft.units import Kind
@@ -53,16 +58,24 @@ class EdgeSteps:
 
         def make() -> Step | None:
             path = self.values.compile(tree.Ref(edge.name_span, (edge.name,)), piece, one(Kind.EDGE))
-            taken = [self.values.compile(f.width, piece, _LENGTH) for f in folds if f.edge.parts == (edge.name,)]
+            taken = [self._taken(piece, fold) for fold in folds if fold.edge.parts == (edge.name,)]
             share = self.values.compile(edge.gathered, piece, one(Kind.NUMBER)) if edge.gathered else None
-            if not path or any(width is None for width in taken) or (edge.gathered and not share):
+            if not path or any(one is None for one in taken) or (edge.gathered and not share):
                 return None
-            widths = tuple(width for width in taken if width)
-            parts = (path, *widths, *((share,) if share else ()))
+            found = tuple(one for one in taken if one)
+            parts = (path, *(value for one in found for value in one.values), *((share,) if share else ()))
             needs = frozenset[str]().union(*(value.needs for value in parts))
-            return Step(edge.span, f"{piece}.{edge.name}{SEWN}", Kind.LENGTH, needs, _sewing(path, widths, share))
+            return Step(edge.span, f"{piece}.{edge.name}{SEWN}", Kind.LENGTH, needs, _sewing(path, found, share))
 
         return make
+
+    def _taken(self, piece: str, fold: tree.Fold) -> _Folding | None:
+        width = self.values.compile(fold.width, piece, _LENGTH)
+        if not fold.trued or not fold.to:
+            return _Folding(width) if width else None
+        at, to = (self.values.compile(ref, piece, _POINT) for ref in (fold.at, fold.to))
+        over = trued_over(self.values, piece, fold)
+        return _Folding(width, at, to, over) if width and at and to and over else None
 
     def _knots(self, edge: tree.Edge) -> list[tree.Ref]:
         if not edge.legs:
@@ -189,14 +202,39 @@ def _measured(edge: tree.Edge, draw_free: Run, wanted: Value) -> Run:
     return run
 
 
-def _sewing(path: Value, widths: tuple[Value, ...], share: Value | None) -> Run:
+@dataclass(frozen=True)
+class _Folding:
+    """A dart or pleat on an edge; where it stands counts only for a dart that the edge is trued across."""
+
+    width: Value
+    at: Value | None = None
+    to: Value | None = None
+    over: Value | None = None
+
+    @property
+    def values(self) -> tuple[Value, ...]:
+        return tuple(value for value in (self.width, self.at, self.to, self.over) if value)
+
+
+def _sewing(path: Value, folds: tuple[_Folding, ...], share: Value | None) -> Run:
     def run(trace: Trace) -> Floats:
-        sewn = length(path.run(trace))
-        for width in widths:
-            sewn = sewn - width.run(trace)
+        drawn = path.run(trace)
+        taken = [fold.width.run(trace) for fold in folds]
+        if any(fold.over for fold in folds):
+            drawn, found = true_darts(drawn, [_on(fold, drawn, trace) for fold in folds])
+            taken = [one.width for one in found]
+        sewn = length(drawn)
+        for width in taken:
+            sewn = sewn - width
         return sewn * share.run(trace) if share else sewn
 
     return run
+
+
+def _on(fold: _Folding, path: Floats, trace: Trace) -> Taken:
+    at, to, over = (value.run(trace) if value else None for value in (fold.at, fold.to, fold.over))
+    place = np.zeros(trace.count) if at is None else nearest(path, np.broadcast_to(at, (trace.count, 2)))[0]
+    return Taken(place, fold.width.run(trace), to, over)
 
 
 def _found(way: _Way | None, trace: Trace) -> Way | None:

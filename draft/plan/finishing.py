@@ -9,6 +9,7 @@ from draft.notes import error
 from draft.plan.names import twice
 from draft.plan.outline import in_order
 from draft.plan.plan import EdgePlan, FoldPlan, MarkPlan, NotchPlan, PiecePlan, Value
+from draft.plan.trueing import trued_over
 from draft.plan.values import Values
 from draft.units import Kind
 from draft.words.word import one
@@ -109,7 +110,8 @@ class Finishing:
         length = self.values.compile(fold.length, piece, _LENGTH) if fold.length else None
         if not edge or not width or not at or (fold.to and not to) or (fold.length and not length):
             return None
-        return FoldPlan(fold.span, fold.name, fold.edge.parts[0], width, at, to, length)
+        over = trued_over(self.values, piece, fold) if fold.trued else None
+        return FoldPlan(fold.span, fold.name, fold.edge.parts[0], width, at, to, length, over)
 
     def _direction(self, filled: Filled, setting: tree.Setting | None, default: str) -> Value | None:
         if setting is None:

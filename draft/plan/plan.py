@@ -129,6 +129,7 @@ class FoldPlan:
     at: Value
     to: Value | None
     length: Value | None
+    trued_over: Value | None = None
 
 
 @dataclass(frozen=True)

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from draft.language import tree
 from draft.notes import error
 from draft.plan.plan import PartPlan, SeamPlan, Value
+from draft.plan.trueing import trued_over
 from draft.plan.values import Values
 from draft.units import Kind
 from draft.words.word import Kinds, one
 
-TRUED_OVER = 40.0  # mm: about the span that a French curve bridges by hand (common practice)
 _MARK: Kinds = frozenset({Kind.LENGTH, Kind.NUMBER})
 
 
@@ -22,7 +20,7 @@ def seam(values: Values, written: tree.Seam) -> SeamPlan | None:
     ratio = values.compile(written.ratio, None, one(Kind.NUMBER)) if written.ratio else None
     notches = [values.compile(at, None, _MARK) for at in written.notches]
     doubles = [values.compile(at, None, _MARK) for at in written.double_notches]
-    over = _trued_over(values, written) if written.trued else None
+    over = trued_over(values, None, written) if written.trued else None
     if (written.ratio and not ratio) or any(part is None for part in [*first, *second, *notches, *doubles]):
         return None
     return SeamPlan(
@@ -37,13 +35,6 @@ def seam(values: Values, written: tree.Seam) -> SeamPlan | None:
         written.quarters,
         over,
     )
-
-
-def _trued_over(values: Values, written: tree.Seam) -> Value | None:
-    """How far from the seam the two outlines are blended into one line."""
-    if written.trued_over:
-        return values.compile(written.trued_over, None, one(Kind.LENGTH))
-    return Value(written.span, Kind.LENGTH, frozenset(), lambda trace: np.full(trace.count, TRUED_OVER))
 
 
 def _part(values: Values, part: tree.Part) -> PartPlan | None:

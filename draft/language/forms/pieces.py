@@ -19,9 +19,11 @@ PIECES = (
          "outline\n    hem   side_low to centre_low   straight, turned up\n"
          "    neck  centre to shoulder\n        straight to turn\n"
          "        curve arriving square to overarm", inside="piece"),
-    Form("darts", "darts\n    NAME on EDGE: LENGTH wide at POINT, to POINT",
-         "A dart: how wide it is on its edge, where its middle lies there, and the point that it runs to.",
-         "darts\n    dart  on waist: 3 cm wide at dart_middle, to dart_point", inside="piece"),
+    Form("darts", "darts\n    NAME on EDGE: LENGTH wide at POINT, to POINT[, trued [over LENGTH]]",
+         "A dart: how wide it is on its edge, where its middle lies there, and the point that it runs to. `trued` "
+         "draws the edge as one does with the dart folded shut, towards the edge's start: a smooth line over 4 cm, or "
+         "so much, to either side, and a peak between the legs.",
+         "darts\n    dart  on waist: 3 cm wide at dart_middle, to dart_point, trued", inside="piece"),
     Form("pleats", "pleats\n    NAME on EDGE: LENGTH wide at POINT, folded LENGTH",
          "A pleat: how much cloth it takes up on its edge, where its middle lies, and how long it is folded.",
          "pleats\n    pleat  on waist: 4 cm wide at pleat_middle, folded 12 cm", inside="piece"),
