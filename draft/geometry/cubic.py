@@ -121,11 +121,13 @@ def curvature(seg: Floats, t: ArrayLike) -> Floats:
 def is_straight(seg: Floats, tolerance: float = 1e-6) -> Bools:
     """Whether a segment stays within `tolerance` mm of the line through its ends; true without length."""
     a, b, c, d = _controls(seg)
-    along = unit(d - a)
-    no_chord = norm(d - a) <= NO_LENGTH
-    reach = np.where(no_chord, np.maximum(norm(b - a), norm(c - a)), 0.0)
-    aside = np.maximum(np.abs(cross(along, b - a)), np.abs(cross(along, c - a)))
-    straight: Bools = np.maximum(aside, reach) <= tolerance
+    chord, first, second = d - a, b - a, c - a
+    size = norm(chord)
+    aside = np.maximum(np.abs(cross(chord, first)), np.abs(cross(chord, second)))
+    straight: Bools = aside <= tolerance * size
+    short = size <= NO_LENGTH
+    if short.any():
+        straight = np.where(short, np.maximum(norm(first), norm(second)) <= tolerance, straight)
     return straight
 
 

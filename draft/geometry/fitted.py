@@ -2,7 +2,7 @@
 
 The parallel of a cubic is no cubic. One with its ends and its directions there has two lengths free, those of its
 handles; they are set so that it keeps its distance best at a few places between, and where that is not good enough
-the stretch is halved. Arrays have the coordinate on the first axis here, so that one operation serves both.
+the stretch is parted. Arrays have the coordinate on the first axis here, so that one operation serves both.
 """
 
 from __future__ import annotations
@@ -18,14 +18,17 @@ SHARES = (1 - np.cos(np.pi * np.arange(1, 8) / 8)) / 2
 
 PLACES = np.concatenate([[0.0], SHARES, [1.0]])
 
+MIDDLE = len(PLACES) // 2
+
 BASIS = tuple(
     np.asarray(weight)
     for weight in ((1 - SHARES) ** 3, 3 * SHARES * (1 - SHARES) ** 2, 3 * SHARES**2 * (1 - SHARES), SHARES**3)
 )
 """How much each control of a cubic counts at those shares."""
 
-STEPS = 2
-"""Of Gauss and Newton: the second takes away what the first leaves on a quarter circle, a third is not seen."""
+STEPS, MORE_STEPS = 2, 3
+"""Of Gauss and Newton, at first and for what is parted: the second takes away what the first leaves on a quarter
+circle, and a third is worth its time only where the line bends unevenly."""
 
 STEADY = 1e-6
 """Keeps handles that hardly matter, as those of an all but straight stretch, as long as the true derivative is."""
@@ -34,11 +37,17 @@ BETWEEN = 0.8
 """What is measured at a few places is held to this share of the tolerance: between them it is more by a tenth at most
 on three thousand random edges."""
 
-HALVINGS = 12
-"""No stretch is halved more often: what is left then is a cusp some thousandths of the segment wide."""
+ROUNDS = 8
+"""No stretch is parted more often: what is left then is a cusp some thousandths of the segment wide."""
+
+MOST_PARTS = 4
+"""A stretch is parted into so many at most at a time."""
 
 STANDSTILL = 1e-6
 """Where a handle lies on its point the direction is taken this share of the stretch further inside."""
+
+NEARLY_BACK = 0.05
+"""Where the parallel all but turns back, its foot is taken to run no faster than twenty times as fast."""
 
 RIGHT = np.array([1.0, -1.0])[:, None, None]
 """Turns vectors to the right once their coordinates are exchanged."""
@@ -70,20 +79,28 @@ def fitted(
     """
     powers = _powers(seg)
     done: list[tuple[Ints, Floats, Floats, Bools]] = []
-    for step in range(HALVINGS + 1):
+    for step in range(ROUNDS + 1):
         seen = _seen(tuple(power[:, index] for power in powers), low, high)
-        fit, miss = _fit(seen, distance[index, None])
-        good = (miss <= BETWEEN * tolerance) | (step == HALVINGS)
-        backwards = 1 + distance[index] * seen.bent[:, 4] < 0
+        fit, miss = _fit(seen, distance[index, None], MORE_STEPS if step else STEPS)
+        good = (miss <= BETWEEN * tolerance) | (step == ROUNDS)
+        backwards = 1 + distance[index] * seen.bent[:, MIDDLE] < 0
         done.append((index[good], low[good], fit[good], backwards[good]))
         if good.all():
             break
-        index, low, high = index[~good], low[~good], high[~good]
-        middle = (low + high) / 2
-        index, low, high = np.tile(index, 2), np.concatenate([low, middle]), np.concatenate([middle, high])
+        index, low, high = _parted(index[~good], low[~good], high[~good], miss[~good] / tolerance)
     indices, starts, fits, backward = (np.concatenate(column) for column in zip(*done, strict=True))
     order = np.lexsort((starts, indices))
     return indices[order], fits[order], backward[order]
+
+
+def _parted(index: Ints, low: Floats, high: Floats, excess: Floats) -> tuple[Ints, Floats, Floats]:
+    """Stretches in parts: more of them where the `excess` `(M,)` was larger, which falls with their cube or faster."""
+    count = np.clip(np.ceil(np.cbrt(np.minimum(excess, MOST_PARTS**3))), 2, MOST_PARTS).astype(np.intp)
+    which = np.repeat(np.arange(len(index)), count)
+    order = np.arange(len(which)) - np.repeat(np.cumsum(count) - count, count)
+    share, wide = 1 / count[which], (high - low)[which]
+    begin, end = low[which] + wide * (order * share), low[which] + wide * ((order + 1) * share)
+    return index[which], begin, np.where(order + 1 == count[which], high[which], end)
 
 
 def stretching(seg: Floats, t: Floats, distance: Floats) -> Floats:
@@ -124,74 +141,64 @@ def _seen(powers: tuple[Floats, ...], low: Floats, high: Floats) -> _Stretch:
     return _Stretch(points, velocity / speed, turn / (speed * speed * speed), wide * speed)
 
 
-def _fit(seen: _Stretch, distance: Floats) -> tuple[Floats, Floats]:
+def _fit(seen: _Stretch, distance: Floats, steps: int) -> tuple[Floats, Floats]:
     """The cubics `(M, 4, 2)` beside stretches at distances `(M, 1)`, and by how much they miss them `(M,)`."""
     right, along, bent = seen.right, seen.along[..., 1:-1], seen.bent[:, 1:-1]
     ends = seen.points[..., [0, -1]] + distance * right[..., [0, -1]]
     leave, arrive = seen.along[..., :1], seen.along[..., -1:]
     handles = seen.speed[:, [0, -1]] * (1 + distance * seen.bent[:, [0, -1]]) / 3
     here = ends[..., :1] * (BASIS[0] + BASIS[1]) + ends[..., 1:] * (BASIS[2] + BASIS[3]) - seen.points[..., 1:-1]
-    ways = [(_inner(v, along), _inner(v, right[..., 1:-1])) for v in (here, BASIS[1] * leave, -BASIS[2] * arrive)]
+    axes = along, right[..., 1:-1]
+    x, y = (np.stack([axis[k] for axis in axes]) for k in (0, 1))
+    ways = [x * v[0] + y * v[1] for v in (here, BASIS[1] * leave, -BASIS[2] * arrive)]
     best = handles
-    miss, slopes = _off(ways, best, bent, distance)
-    for _ in range(STEPS):
-        best = _step(best, miss, slopes)
-        miss, slopes = _off(ways, best, bent, distance)
+    miss, slopes, ahead = _off(ways, best, bent, distance)
+    for _ in range(steps):
+        best = best - _step(miss, slopes)
+        miss, slopes, ahead = _off(ways, best, bent, distance)
     turned = np.asarray(np.any(best * handles <= 0, axis=1))
     if turned.any():
         best = np.where(turned[:, None], handles, best)
-        miss, _ = _off(ways, best, bent, distance)
+        miss, _, ahead = _off(ways, best, bent, distance)
     first, last = ends[..., 0], ends[..., 1]
     fit = np.stack([first, first + best[:, 0] * leave[..., 0], last - best[:, 1] * arrive[..., 0], last])
-    doubt = _doubt(seen, ways, best, distance)
+    doubt = _doubt(seen, ahead, distance)
     return np.ascontiguousarray(fit.transpose(2, 0, 1)), (np.abs(miss) + doubt).max(axis=1)
 
 
-def _doubt(seen: _Stretch, ways: list[tuple[Floats, Floats]], handles: Floats, distance: Floats) -> Floats:
-    """By how much the stretch may stray `(M, 7)` from its circles of curvature where the fit runs ahead of its places.
+def _doubt(seen: _Stretch, ahead: Floats, distance: Floats) -> Floats:
+    """By how much the stretch may stray `(M, 7)` from its circles of curvature where the fit runs `ahead` of places.
 
     A line whose curvature changes by c for each mm strays by c s^3 / 6 over s mm.
     """
-    bent = seen.bent[:, 1:-1]
-    ahead = ways[0][0] + handles[:, :1] * ways[1][0] + handles[:, 1:] * ways[2][0]
     steps = np.abs(seen.bent[:, 1:] - seen.bent[:, :-1])
-    change = 8 * np.maximum(steps[:, 1:], steps[:, :-1]) / seen.speed[:, 1:-1]
-    foot = ahead / np.maximum(np.abs(1 + distance * bent), 0.05)
+    change = 8 * np.maximum(steps[:, 1:], steps[:, :-1]) / np.maximum(seen.speed[:, 1:-1], NO_LENGTH)
+    foot = ahead / np.maximum(np.abs(1 + distance * seen.bent[:, 1:-1]), NEARLY_BACK)
     return np.asarray(change * np.abs(foot * foot * foot) / 6)
 
 
-def _inner(a: Floats, b: Floats) -> Floats:
-    return np.asarray(a[0] * b[0] + a[1] * b[1])
+def _off(ways: list[Floats], handles: Floats, bent: Floats, distance: Floats) -> tuple[Floats, Floats, Floats]:
+    """How much too far fits lie from their stretches `(M, 7)`, how that changes with both handles, and how far ahead.
 
-
-def _off(
-    ways: list[tuple[Floats, Floats]], handles: Floats, bent: Floats, distance: Floats
-) -> tuple[Floats, tuple[Floats, Floats]]:
-    """How much too far fits lie from their stretches `(M, 7)`, and how that changes with both handles.
-
-    The stretch is taken for its circle of curvature at each place: the fit lies `ahead` and `aside` of the place, and
-    one that runs ahead is not off for that.
+    The stretch is taken for its circle of curvature at each place: the fit lies ahead and aside of the place, and one
+    that runs ahead is not off for that. `ways` `(2, M, 7)` are what ends and handles count, ahead and aside.
     """
-    (ahead, aside), (ahead_1, aside_1), (ahead_2, aside_2) = ways
-    first, last = handles[:, :1], handles[:, 1:]
-    ahead = ahead + first * ahead_1 + last * ahead_2
-    aside = aside + first * aside_1 + last * aside_2
+    here, one, other = ways
+    ahead, aside = here + handles[:, :1] * one + handles[:, 1:] * other
     in_line, across = 1 + bent * aside, bent * ahead
     radius = np.sqrt(in_line * in_line + across * across)
     off = (aside * (1 + in_line) + across * ahead) / (1 + radius)
     beyond = in_line <= 0  # on the far side of the circle's centre
     if beyond.any():
         off = np.where(beyond, -(1 + radius) / np.where(beyond, bent, 1.0), off)
-        radius = np.where(beyond, -radius, radius)
-    safe = np.where(radius == 0, 1.0, radius)
-    in_line, across = in_line / safe, across / safe
-    return off - distance, (in_line * aside_1 + across * ahead_1, in_line * aside_2 + across * ahead_2)
+        radius = np.where(beyond, -np.maximum(radius, NO_LENGTH), radius)
+    across, in_line = across / radius, in_line / radius
+    slopes = np.stack([across * way[0] + in_line * way[1] for way in (one, other)])
+    return off - distance, slopes, ahead
 
 
-def _step(handles: Floats, miss: Floats, slopes: tuple[Floats, Floats]) -> Floats:
-    """The handles `(M, 2)` that make the squares of the misses least, were they as straight as their slopes."""
-    one, other = slopes
-    a, b, c = (one * one).sum(axis=1) + STEADY, (one * other).sum(axis=1), (other * other).sum(axis=1) + STEADY
-    p, q = (one * miss).sum(axis=1), (other * miss).sum(axis=1)
-    step = np.stack([c * p - b * q, a * q - b * p], axis=1) / (a * c - b * b)[:, None]
-    return np.asarray(handles - step)
+def _step(miss: Floats, slopes: Floats) -> Floats:
+    """The change of the handles `(M, 2)` that makes the squares of the misses least, were these straight."""
+    (a, c), b = (slopes * slopes).sum(axis=-1) + STEADY, (slopes[0] * slopes[1]).sum(axis=-1)
+    p, q = (slopes * miss).sum(axis=-1)
+    return np.asarray(np.stack([c * p - b * q, a * q - b * p], axis=1) / (a * c - b * b)[:, None])

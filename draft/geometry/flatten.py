@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import math
+from collections.abc import Sequence
 
 import numpy as np
 
-from draft.geometry.cubic import Floats, norm, point
+from draft.geometry.cubic import Floats, Ints, norm, point
 
 MOST_PIECES = 4096
 """No segment is cut into more pieces than this, whatever the tolerance asks: a metre in quarters of a mm."""
@@ -21,8 +21,19 @@ def flatten(path: Floats, tolerance: float = 0.05) -> Floats:
     """
     if not len(path):
         return np.zeros((0, 2))
-    parts = [point(seg, np.arange(1, n + 1) / n) for seg, n in zip(path, _pieces(path, tolerance), strict=True)]
-    return np.concatenate([path[:1, 0], *parts])
+    return np.concatenate([path[:1, 0], _along(path, _pieces(path, tolerance))])
+
+
+def flatten_each(paths: Sequence[Floats], tolerance: float = 0.05) -> tuple[Floats, Ints]:
+    """Paths `(S, 4, 2)`, each as `flatten` has it: all their points `(N, 2)`, and which path each is of `(N,)`."""
+    sizes = np.array([len(path) for path in paths], dtype=np.intp)
+    every = np.concatenate([np.zeros((0, 4, 2)), *paths])
+    pieces = _pieces(every, tolerance)
+    of = np.repeat(np.repeat(np.arange(len(paths)), sizes), pieces)
+    begun = np.nonzero(sizes)[0]
+    at = np.searchsorted(of, begun)
+    firsts = every[(np.cumsum(sizes) - sizes)[begun], 0]
+    return np.insert(_along(every, pieces), at, firsts, axis=0), np.insert(of, at, begun)
 
 
 def sample(path: Floats, n: int) -> Floats:
@@ -31,7 +42,14 @@ def sample(path: Floats, n: int) -> Floats:
     return np.concatenate([path[:, :1, 0], inner.reshape(len(path), -1, 2)], axis=1)
 
 
-def _pieces(path: Floats, tolerance: float) -> list[int]:
+def _along(path: Floats, pieces: Ints) -> Floats:
+    """The points `(N, 2)` that cut each segment `(S, 4, 2)` into its number of pieces, without its first."""
+    which = np.repeat(np.arange(len(path)), pieces)
+    order = np.arange(1, len(which) + 1) - np.repeat(np.cumsum(pieces) - pieces, pieces)
+    return point(path[which], order / pieces[which])
+
+
+def _pieces(path: Floats, tolerance: float) -> Ints:
     bend = norm(path[:, 2:] - 2 * path[:, 1:-1] + path[:, :-2]).max(axis=-1)
-    counts = np.sqrt(0.75 * bend / tolerance)  # 3 * 2 / 8: the degree's part of Wang's bound
-    return [min(MOST_PIECES, max(1, math.ceil(count))) for count in counts]
+    counts = np.ceil(np.sqrt(0.75 * bend / tolerance))  # 3 * 2 / 8: the degree's part of Wang's bound
+    return np.asarray(np.clip(counts, 1, MOST_PIECES), dtype=np.intp)

@@ -1,32 +1,34 @@
 """The line that is cut: outside the sewing line by each edge's allowance, with corners as a cutter makes them.
 
-Every function here draws one body of a piece. A piece on the fold is drawn as its half, whose cutting line runs along
-the fold itself; `whole` opens it out.
+A piece on the fold is drawn as its half, whose cutting line runs along the fold itself; `whole` opens it out. Pieces
+and bodies are drawn together as far as their corners are plain, see `draft.seams.at_once`, and else one by one.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
 
 from draft.geometry.area import outline_area
 from draft.geometry.corner import REACH, Corner, blunted, bridged, chain, corner, is_hollow, merge_straights, stepped
-from draft.geometry.cubic import Floats, cross, dot, line, norm, reverse, unit
+from draft.geometry.cubic import Floats, cross, line, norm, reverse, unit
 from draft.geometry.parallel import TOLERANCE, Parallel, parallel, smooth_runs
-from draft.geometry.surround import covers, outer_line
-from draft.geometry.tangle import cut, self_crossings
+from draft.geometry.surround import outer_line
+from draft.geometry.tangle import cut
 from draft.once import Same
 from draft.piece import Edge, Piece
 from draft.seams.around import around
+from draft.seams.at_once import ON_FOLD, plain_cutting_lines, settled
 from draft.seams.hem import folded_over, mirrored_into_hem, mirrored_out_of_hem
-from draft.seams.proof import is_proved
+from draft.seams.proof import are_proved, is_proved
 
-__all__ = ["cutting_line", "outline_area", "seam_line", "whole"]
+__all__ = ["cutting_line", "cutting_lines", "outline_area", "seam_line", "whole"]
 
-ON_FOLD = 1e-5
-"""Points this near the fold's line (mm) are on it: far above the rounding that they carry, far below any cut."""
+BLOCK = 32
+"""Bodies whose cutting lines are drawn at once where one is asked for: a chart's sizes, but not a study's thousands."""
 
 
 @dataclass(frozen=True)
@@ -48,15 +50,48 @@ def cutting_line(piece: Piece, body: int, tolerance: float = TOLERANCE) -> Float
     Each edge keeps its own allowance, true to `tolerance` mm. Where neighbours differ, or a corner is sharp, see
     `draft.geometry.corner`; where an edge's corners are mirrored, see `draft.seams.hem`. The line is proved to keep its
     distance; where it does not, beside a hook tighter than its allowance, the one of `draft.seams.around` stands in.
-    A piece without allowance, or without area, gives its sewing line.
+    A piece without allowance, or without area, gives its sewing line, and so does a body for whom it was not drafted.
     """
-    return _cutting_line(Same(piece), body, tolerance)
+    number, place = divmod(range(_bodies(piece))[body], BLOCK)
+    return _block(Same(piece), number, tolerance)[place]
+
+
+def cutting_lines(pieces: Sequence[Piece], tolerance: float = TOLERANCE) -> list[list[Floats]]:
+    """The cutting line of every body of every piece, as `cutting_line` has it, all drawn at once."""
+    lines = plain_cutting_lines(pieces, tolerance)
+    drawn = [(piece, body) for piece in pieces for body in range(_bodies(piece))]
+    plain = [line for lines_of in lines for line in lines_of]
+    sure = [k for k, one in enumerate(drawn) if plain[k] is not None and _has_allowance(*one)]
+    found: dict[int, Floats] = {k: line for k in sure if (line := plain[k]) is not None}
+    proved = are_proved([drawn[k] for k in sure], [seam_line(*drawn[k]) for k in sure], list(found.values()))
+    kept = {k for k, good in zip(sure, proved, strict=True) if good}
+    every = iter([found[k] if k in kept else _one_by_one(*drawn[k], tolerance) for k in range(len(drawn))])
+    return [[next(every) for _ in range(_bodies(piece))] for piece in pieces]
 
 
 @lru_cache(maxsize=512)  # several outputs show the same pieces: drawings, pages, the lay on cloth
-def _cutting_line(same: Same[Piece], body: int, tolerance: float) -> Floats:
-    piece = same.value
+def _block(same: Same[Piece], number: int, tolerance: float) -> list[Floats]:
+    """The cutting lines of some neighbouring bodies of a piece: all sizes are mostly wanted where one is."""
+    piece, bodies = same.value, slice(BLOCK * number, BLOCK * (number + 1))
+    edges = tuple(replace(edge, segments=edge.segments[bodies]) for edge in piece.edges)
+    return cutting_lines([replace(piece, edges=edges)], tolerance)[0]
+
+
+def _bodies(piece: Piece) -> int:
+    return len(piece.edges[0].segments) if piece.edges else 0
+
+
+def _has_allowance(piece: Piece, body: int) -> bool:
+    """Whether there is anything to draw around one body's piece."""
+    drafted = np.isfinite(seam_line(piece, body)).all()
+    return bool(drafted) and any(edge.allowance > 0 for edge in piece.edges if not edge.on_fold)
+
+
+def _one_by_one(piece: Piece, body: int, tolerance: float) -> Floats:
+    """The cutting line of one body's piece whatever its corners."""
     outline = seam_line(piece, body)
+    if not np.isfinite(outline).all():
+        return outline
     out = 1 if outline_area(outline) >= 0 else -1
     sides = [side for edge in piece.edges for side in _sides(edge, body, out, tolerance)]
     widest = max((abs(side.line.distance) for side in sides), default=0.0)
@@ -65,9 +100,6 @@ def _cutting_line(same: Same[Piece], body: int, tolerance: float) -> Floats:
     reach = REACH * widest
     corners = [_corner(a, b, out, reach) for a, b in zip(sides, sides[1:] + sides[:1], strict=True)]
     path = outer_line(chain([side.line for side in sides], corners, reach, closed=True), out)
-    if not covers(path, outline, out):
-        wider = outer_line(_both(path, outline), out)
-        path = path if len(self_crossings(wider, closed=True)) else wider
     found = _settle_on_fold(merge_straights(path), piece, body)
     if is_proved(piece, body, outline, found):
         return found
@@ -128,12 +160,6 @@ def _mirrors(side: _Side) -> bool:
     return side.edge.corner == "mirror" and side.edge.allowance > 0
 
 
-def _both(path: Floats, outline: Floats) -> Floats:
-    """Two closed paths as one, which winds about what either winds about."""
-    there = line(path[-1, 3], outline[0, 0])[None]
-    return bridged([path, there, outline, reverse(there)], closed=True)
-
-
 def _fold(piece: Piece, body: int) -> tuple[Floats, Floats] | None:
     """A point of the fold's line and its direction, for a piece on a fold that has any length."""
     for edge in piece.edges:
@@ -146,10 +172,4 @@ def _fold(piece: Piece, body: int) -> tuple[Floats, Floats] | None:
 def _settle_on_fold(path: Floats, piece: Piece, body: int) -> Floats:
     """A path whose points that lie on the fold but for rounding lie on it exactly, so that its mirrored half closes."""
     fold = _fold(piece, body)
-    if fold is None:
-        return path
-    start, along = fold
-    on = start + dot(along, path - start)[..., None] * along
-    near = np.abs(cross(along, path - start)) <= ON_FOLD
-    near[:, 1:3] &= (near[:, 0] & near[:, 3])[:, None]
-    return np.where(near[..., None], on, path)
+    return path if fold is None else settled(path, *fold)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -19,12 +20,15 @@ from draft.exchange.dxf import dxf_files
 from draft.geometry import cubic
 from draft.geometry.apart import farthest
 from draft.geometry.fairness import fairness
-from draft.geometry.flatten import flatten
+from draft.geometry.flatten import flatten, flatten_each
 from draft.geometry.length import length, point_at
 from draft.geometry.meeting import edges_meet
 from draft.geometry.nearest import nearest
 from draft.geometry.part import part
 from draft.geometry.spline import hobby
+from draft.piece import Piece
+from draft.seams.allowance import cutting_lines, seam_line
+from draft.seams.at_once import plain_cutting_lines
 from draft.seams.sections import sections
 
 pytestmark = pytest.mark.slow
@@ -68,6 +72,47 @@ def test_measures_of_a_thousand_edges() -> None:
     along = nearest(path, beside)[0]
     assert np.abs(along - shapely.line_locate_point(lines, points)).max() < 0.5
     assert (cubic.norm(point_at(path, along) - beside) <= shapely.distance(lines, points) + 0.011).all()
+
+
+def one_size(piece: Piece, body: int) -> Piece:
+    edges = (replace(edge, segments=edge.segments[body : body + 1]) for edge in piece.edges)
+    return replace(piece, edges=tuple(edges))
+
+
+def buffered(pieces: list[Piece], flat: bool) -> Callable[[], object]:
+    """Shapely's mitred buffer of all outlines at once, with their flattening to 0.01 mm or without it."""
+    outlines = [seam_line(piece, body) for piece in pieces for body in range(len(piece.edges[0].segments))]
+
+    def polygons() -> np.ndarray:
+        points, of = flatten_each(outlines, 0.01)
+        return shapely.polygons(shapely.linearrings(points, indices=of))
+
+    ready = polygons()
+    return lambda: shapely.buffer(ready if flat else polygons(), 12.7, join_style="mitre")
+
+
+def test_cutting_lines_beside_shapelys_buffer() -> None:
+    """All that a cutting line is (each edge's own width, mirrored hems, cubics) beside a plain buffer's polylines."""
+    demo = list(draft_and_check("marlpit").garment.pieces)
+    bundled = demo + [p for name in ("ropewalk", "tidemill") for p in draft_and_check(name).garment.pieces]
+    rows = [
+        ("one outline", [one_size(demo[1], 2)]),
+        ("marlpit, 28", demo),
+        ("bundled, 77", bundled),
+        ("1,540", bundled * 20),
+    ]
+    print("\noutlines, ms        cutting lines | and proved | shapely: flattened and buffered | buffered alone")
+    for name, pieces in rows:
+        times = (
+            lambda pieces=pieces: plain_cutting_lines(pieces, 0.01),
+            lambda pieces=pieces: cutting_lines(pieces),
+            buffered(pieces, flat=False),
+            buffered(pieces, flat=True),
+        )
+        print(f"  {name:16}" + "".join(f"{timed(work):12.2f}" for work in times))
+    drawn = [line for lines in plain_cutting_lines(bundled, 0.01) for line in lines]
+    assert all(line is not None for line in drawn)
+    assert shapely.get_num_coordinates(buffered(bundled, flat=True)()).sum() > 2 * sum(map(len, drawn))
 
 
 def test_checks_sections_and_exports_of_the_demo() -> None:

@@ -1,0 +1,125 @@
+"""Cutting lines drawn all at once are those drawn one by one; what is not plain is left to the latter."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+import shapely
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from outlines import ALLOWANCE, HEM, TOPS, backwards, curve, edge, half_top, is_a_garment, piece, polygon
+
+from draft.checked import draft_and_check
+from draft.geometry.flatten import flatten
+from draft.piece import Garment, Piece
+from draft.seams.allowance import _one_by_one, cutting_line, cutting_lines, seam_line
+from draft.seams.at_once import plain_cutting_lines
+from draft.seams.proof import is_proved
+
+CLOSE = 0.005  # mm: both flattened within a thousandth; fitted curves are the same
+
+
+def ring(path: np.ndarray) -> shapely.LinearRing:
+    return shapely.LinearRing(flatten(path, 1e-3))
+
+
+def at_once(shape: Piece) -> np.ndarray | None:
+    """The plain cutting line of a piece of one body, if it is proved."""
+    line = plain_cutting_lines([shape], 0.01)[0][0]
+    return line if line is not None and is_proved(shape, 0, seam_line(shape, 0), line) else None
+
+
+def is_alike(shape: Piece) -> bool:
+    """Whether the piece is plain; its line is that drawn with its corners looked at one by one."""
+    line = at_once(shape)
+    if line is None:
+        return False
+    assert shapely.hausdorff_distance(ring(line), ring(_one_by_one(shape, 0, 0.01))) < CLOSE
+    return True
+
+
+@pytest.fixture(scope="module", params=["marlpit", "ropewalk", "tidemill"])
+def bundled(request: pytest.FixtureRequest) -> Garment:
+    return draft_and_check(request.param).garment
+
+
+def test_every_bundled_piece_is_plain_in_every_size(bundled: Garment) -> None:
+    lines = plain_cutting_lines(bundled.pieces, 0.01)
+    for shape, of_piece in zip(bundled.pieces, lines, strict=True):
+        for body, line in enumerate(of_piece):
+            assert line is not None, (shape.name, body)
+            assert shapely.hausdorff_distance(ring(line), ring(_one_by_one(shape, body, 0.01))) < CLOSE
+
+
+def test_all_at_once_is_each_alone(bundled: Garment) -> None:
+    for shape, of_piece in zip(bundled.pieces, cutting_lines(bundled.pieces), strict=True):
+        for body, line in enumerate(of_piece):
+            assert np.array_equal(line, cutting_line(shape, body))
+            alone = replace(shape, edges=tuple(replace(e, segments=e.segments[body : body + 1]) for e in shape.edges))
+            assert np.array_equal(line, cutting_line(alone, 0))
+
+
+@settings(max_examples=25, deadline=None)
+@given(TOPS, st.sampled_from(["mirror", "meet"]), st.lists(st.sampled_from([6.0, ALLOWANCE, HEM]), min_size=7))
+def test_random_tops_come_out_the_same(measures: dict[str, float], hem: str, widths: list[float]) -> None:
+    top = half_top(**measures, hem=hem)
+    assume(is_a_garment(top))
+    is_alike(top)
+    each = zip(top.edges, widths, strict=False)
+    is_alike(piece(*(e if e.on_fold else replace(e, allowance=width) for e, width in each)))
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.integers(0, 10_000))
+def test_random_polygons_come_out_the_same(seed: int) -> None:
+    rng = np.random.default_rng(seed)
+    count = int(rng.integers(3, 8))
+    turn, reach = np.sort(rng.uniform(0, 2 * np.pi, count)), rng.uniform(60, 300, count)
+    corners = np.stack([reach * np.cos(turn), reach * np.sin(turn)], axis=1)[:: int(rng.choice([1, -1]))]
+    assume(shapely.Polygon(corners).is_valid)
+    kind = {f"e{rng.integers(count)}": str(rng.choice(["mirror", "fold", "plain"]))}
+    is_alike(polygon(corners, rng.choice([0, 6, ALLOWANCE, HEM], count), **kind))
+
+
+def test_plain_are_square_slanting_and_hollow_corners_of_straight_edges() -> None:
+    assert is_alike(polygon([(0, 0), (300, 0), (300, 200), (0, 200)]))
+    assert is_alike(polygon([(0, 0), (300, 0), (260, 200), (150, 90), (0, 200)], [ALLOWANCE, 6, HEM, HEM, 0]))
+    assert is_alike(backwards(polygon([(0, 0), (300, 0), (260, 200), (0, 200)])))
+
+
+@pytest.mark.parametrize("lean", [-60, 0, 60])
+@pytest.mark.parametrize("turned", [False, True])
+def test_plain_are_hems_of_leaning_sides_whether_straight_or_bent(lean: float, turned: bool) -> None:
+    for bend in (0, 8):
+        shape = piece(
+            edge("hem", curve([(0, 0), (100, 0), (200, 0)], (1, 0), (1, 0)), HEM, corner="mirror"),
+            edge("side", curve([(200, 0), (200 + lean / 2 + bend, 100), (200 + lean, 200)], None, None)),
+            edge("top", curve([(200 + lean, 200), (-lean, 200)], None, None)),
+            edge("other_side", curve([(-lean, 200), (-lean / 2 - bend, 100), (0, 0)], None, None)),
+        )
+        is_alike(backwards(shape) if turned else shape)
+    assert is_alike(polygon([(0, 0), (200, 0), (200 + lean, 200), (-lean, 200)], e0="mirror"))
+
+
+def test_not_plain_are_a_long_spike_a_corner_asked_for_and_a_hollow_between_curves() -> None:
+    square = polygon([(0, 0), (50, 0), (50, 50), (0, 50)])
+    asked = piece(replace(square.edges[0], end_corner="cut"), *square.edges[1:])
+    spike = polygon([(0, 0), (200, 0), (0, 30)])
+    hollow = piece(
+        edge("below", curve([(0, 0), (200, 0)], (1, -0.2), (1, 0.2))),
+        edge("one", curve([(200, 0), (100, 60)], (-1, 0), (-0.3, -1))),
+        edge("other", curve([(100, 60), (0, 0)], (-0.3, 1), (0, -1))),
+    )
+    for shape in (asked, spike, hollow):
+        assert at_once(shape) is None
+        assert is_proved(shape, 0, seam_line(shape, 0), cutting_line(shape, 0)) or shape is asked
+
+
+def test_a_body_that_was_not_drafted_leaves_the_others_as_they_are() -> None:
+    square = polygon([(0, 0), (50, 0), (50, 50), (0, 50)])
+    segments = [np.concatenate([e.segments, np.full((1, 1, 4, 2), np.nan)]) for e in square.edges]
+    two = piece(*(replace(e, segments=s) for e, s in zip(square.edges, segments, strict=True)))
+    assert np.array_equal(cutting_line(two, 0), cutting_line(square, 0))
+    assert np.isnan(cutting_line(two, 1)).all()
