@@ -14,7 +14,7 @@ import numpy as np
 from draft.notes import Problems, error, nearest
 from draft.paper import key, packing, tiles
 from draft.paper.drawing import PT, Item, Label, Part
-from draft.paper.packing import CELL, Rules
+from draft.paper.packing import COARSE, Rules
 from draft.paper.papers import LARGEST, Page, measured
 from draft.paper.pdf import Tiled
 from draft.paper.piece_drawing import PieceDrawing
@@ -23,7 +23,7 @@ from draft.units import MM_PER_INCH
 
 _MARGIN = 12.7
 """1/2 in: large printers keep up to that free (common practice)."""
-_STRIP = 4 * CELL
+_STRIP = 4 * COARSE
 """A roll is cut at whole strips of about an inch."""
 _LEAST = 400.0
 """No narrower sheet is large: the heading needs most of it."""
@@ -83,7 +83,7 @@ def on_large(drawn: Set, paper: Large, title: str) -> Tiled:
     pieces = [*drawn.pieces, heading]
     if paper.roll:
         _stop_if_wider(drawn.pieces, page)
-    rules = Rules(whole=not paper.roll, roll=paper.roll, upright=(len(pieces) - 1,))
+    rules = Rules(whole=not paper.roll, roll=paper.roll, upright=(len(pieces) - 1,), cell=COARSE)
     layout = packing.pack([piece.part.rings for piece in pieces], page.live, rules)
     if paper.roll:
         page = replace(page, height=layout.rows * page.live[1] + 2 * page.margin)
@@ -101,7 +101,7 @@ def on_large(drawn: Set, paper: Large, title: str) -> Tiled:
 def _stop_if_wider(pieces: Sequence[PieceDrawing], page: Page) -> None:
     for piece in pieces:
         points = np.concatenate(piece.part.rings)
-        narrow = float(np.ptp(points, axis=0).min()) + 2 * CELL
+        narrow = float(np.ptp(points, axis=0).min()) + 2 * COARSE
         if narrow > page.live[0]:
             fact = f"`{piece.name}` is {narrow / 10:.0f} cm wide and does not fit on `{page.name}`"
             raise Problems([error(fact, None, "choose a wider roll, or a sheet")])

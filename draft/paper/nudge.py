@@ -20,6 +20,8 @@ from draft.paper.packing import Layout
 Floats = NDArray[np.float64]
 
 _PLACES = 9
+_AIR = 2.0
+"""So many mm from the outer frame a line is seen beside it, not on it."""
 _NEAR = 6.0
 """A line within this many mm of a page's edge runs along it."""
 
@@ -65,16 +67,22 @@ def _by_worth(
 ) -> list[tuple[float, float]]:
     """Moves that keep the box on the sheet, those with few lines along page edges first."""
     left, top, right, bottom = box
-    across = np.linspace(-left, columns * page[0] - right, _PLACES)
-    down = np.linspace(-top, rows * page[1] - bottom, _PLACES)
+    across = _moves(-left, columns * page[0] - right)
+    down = _moves(-top, rows * page[1] - bottom)
     x_cost, y_cost = (_along_edges(lines, axis, moves, page[axis]) for axis, moves in ((0, across), (1, down)))
 
     def worth(at: Sequence[int]) -> tuple[float, float]:
         x, y = across[at[0]], down[at[1]]
-        edge = min(x + left, columns * page[0] - right - x, y + top)
+        edge = min(x + left, columns * page[0] - right - x, y + top, rows * page[1] - bottom - y)
         return round(float(x_cost[at[0]] + y_cost[at[1]]), -1), -round(float(edge), 3)
 
     return [(float(across[i]), float(down[j])) for i, j in sorted(product(range(_PLACES), repeat=2), key=worth)]
+
+
+def _moves(first: float, last: float) -> Floats:
+    """Places between two ends, a little inside of them if there is room."""
+    air = min(_AIR, (last - first) / 2)
+    return np.linspace(first + air, last - air, _PLACES)
 
 
 def _along_edges(lines: Sequence[Floats], axis: int, moves: Floats, step: float) -> Floats:

@@ -22,6 +22,8 @@ Assembly: TypeAlias = Literal["overlap", "butt"]
 
 MARK = 6.5
 """Radius of a match mark, in mm: its name fits in each half."""
+_MARKED = MARK * 1.2 * 2**0.5 + 0.5
+"""About a mark, so far from its middle in mm nothing should be drawn: to the corner of its box, and a little air."""
 _PLACES = tuple(0.5 + 0.035 * step * side for step in range(12) for side in ((1, -1) if step else (1,)))
 """Where along a shared edge its mark may stand, the middle first: it goes where the least is drawn."""
 _MANY = 1000  # a line under a mark still shows, a word does not
@@ -220,7 +222,7 @@ def _joins(found: Grid, crowd: Crowd) -> tuple[Join, ...]:
 
 
 def _emptiest(spots: Sequence[tuple[float, float]], crowd: Crowd) -> tuple[float, float]:
-    return min(spots, key=lambda spot: crowd.around(spot, MARK * 1.2 + 1.0))
+    return min(spots, key=lambda spot: crowd.around(spot, _MARKED))
 
 
 def _name(line: int, place: int) -> str:

@@ -24,7 +24,10 @@ from draft.geometry import cubic
 from draft.paper.drawing import PT, Item, Label, Path
 from draft.paper.furniture import Said, furniture
 from draft.paper.pack import Printing, booklet_files, flat_files, large_files, svg_files, tiled_files, tiled_sheets
+from draft.paper.packing import Rules, _Place, _Sheet
+from draft.paper.papers import paper
 from draft.paper.pdf import Tiled, tiled_pdf
+from draft.paper.sheet import draw_set
 from draft.paper.tiles import least_pages, parts_on
 
 pytestmark = pytest.mark.slow
@@ -47,11 +50,36 @@ def test_pages_beside_their_lower_bound() -> None:
     print("\npages (and the least by area)      " + "".join(f"{name:>12}" for name in ("letter", "a4", "a3")))
     for pattern in PATTERNS:
         garment = draft_and_check(pattern).garment
-        for sizes in (None, *([size] for size in garment.sizes[::2])):
+        for sizes in (None, *([size] for size in garment.sizes)):
             sheets = tiled_sheets(garment, Printing(("letter", "a4", "a3")), sizes)
             counts = [f"{len(t.grid.tiles)} ({least_pages(t.drawing, t.grid.page)})" for t in sheets]
             name = f"{pattern}, {sizes[0] if sizes else 'all sizes'}"
             print(f"  {name:32} " + "".join(f"{count:>12}" for count in counts))
+
+
+def test_the_least_pages_of_the_two_largest_pieces_alone() -> None:
+    """A bound nearer than the area: both pieces in every quarter turn at every cell, without the smaller ones."""
+    garment = draft_and_check("marlpit").garment
+    size = garment.sizes[-1]
+    pieces = draw_set(garment, [len(garment.sizes) - 1]).pieces
+    two = sorted((piece.part.rings for piece in pieces), key=lambda rings: -float(np.ptp(rings[0], axis=0).prod()))[:2]
+    for name in ("letter", "a4"):
+        print(f"\n{size} on {name}: the two largest pieces alone need {_least_of_two(two, paper(name).live)} pages")
+
+
+def _least_of_two(pieces: Sequence[Sequence[np.ndarray]], page: tuple[float, float]) -> int:
+    sheet = _Sheet(pieces, page, Rules(), spare=6)
+    middle, least = (3 * sheet.tall, 3 * sheet.wide), 99
+    for form in range(len(sheet.forms[0]) // 2):  # the rest is the same sheet the other way up
+        for row, column in np.ndindex(sheet.tall, sheet.wide):
+            place = _Place(form, middle[0] + row, middle[1] + column)
+            used = sheet._used({0: place})
+            for other in range(len(sheet.forms[1])):
+                new = sheet._new_pages(1, other, used)
+                part, meets = sheet._pair(1, other, 0, form).on(new, place.row, place.column)
+                part[meets] = 99
+                least = min(least, int(used.sum() + new.min()))
+    return least
 
 
 def test_composing_tiles_beside_a_floor_written_by_hand() -> None:
