@@ -60,6 +60,19 @@ def test_lines_upon_one_another_by_a_hair_do_not_cross() -> None:
     assert nested(((0, 0), (100, 2)), ((0, 2), (100, 0)))
 
 
+def test_a_crossing_close_to_an_end_is_told_too() -> None:
+    assert nested(((0, 0), (0, 100)), ((10, 0), (-0.5, 100)))
+    assert nested(((0, 0), (0, 100)), ((-0.5, 0), (10, 100)))
+
+
+def test_where_the_next_size_runs_on_past_an_end_it_may_come_to_it_from_the_other_side() -> None:
+    assert nested(((0, 100), (0, 0)), ((3, 100), (-1, -25))) == []  # 25 mm further, 1 mm aside, crossing 6 mm short
+    assert nested(((0, 0), (0, 100)), ((-1, -25), (3, 100))) == []
+    assert nested(((0, 100), (0, 0)), ((3, 100), (-1, 10)))  # it stops short of the end
+    assert nested(((0, 100), (0, 0)), ((8, 100), (-20, -10)))  # further aside than on
+    assert nested(((0, 100), (0, 0)), ((3, 100), (-12, -25)))  # far from the end
+
+
 def test_a_measurement_that_falls_is_told_with_both_sizes() -> None:
     assert rises(800.0, 860.0, 860.0) == []
     assert rises(800.0, 799.995, 860.0) == []
