@@ -28,8 +28,9 @@ from draft.plan.plan import (
 )
 from draft.seams.darts import with_darts_trued
 from draft.seams.notches import quarters, with_notches
+from draft.seams.replay import replayed
 from draft.seams.sides import side
-from draft.seams.trueing import trued
+from draft.seams.trueing import Turned, trued
 from draft.solve import Outcome, evaluate, find
 from draft.telling import allowance_notes, describe
 from draft.units import Kind
@@ -66,14 +67,28 @@ def draft(path: Path, bodies: Bodies, styles: Mapping[str, str] | None = None) -
 def draft_plan(plan: Plan, bodies: Bodies) -> Drafted:
     """Draft a plan for the bodies. Raises `Problems` for measures that are missing or cannot be true."""
     stop_if_errors(check(bodies, plan.measures))
-    outcome = evaluate(plan, bodies)
-    garment = assemble(plan, outcome)
+    outcome, garment = drawn(plan, bodies)
     notes = (*bodies.notes, *plan.notes, *describe(plan, outcome), *allowance_notes(plan, outcome))
     return Drafted(plan, bodies, outcome, garment, notes)
 
 
+def drawn(plan: Plan, bodies: Bodies) -> tuple[Outcome, Garment]:
+    """Evaluate a plan and assemble the garment; where joins are trued, once more with their edges as trued."""
+    outcome = evaluate(plan, bodies)
+    garment, turns = _assembled(plan, outcome)
+    if turns:
+        with_turns, given = replayed(plan, turns)
+        outcome = evaluate(with_turns, bodies, given)
+        garment, _ = _assembled(plan, outcome)
+    return outcome, garment
+
+
 def assemble(plan: Plan, outcome: Outcome) -> Garment:
     """The garment that an outcome describes, its marks set."""
+    return _assembled(plan, outcome)[0]
+
+
+def _assembled(plan: Plan, outcome: Outcome) -> tuple[Garment, tuple[Turned, ...]]:
     garment = Garment(
         title=plan.title,
         maker=plan.maker,
@@ -85,7 +100,8 @@ def assemble(plan: Plan, outcome: Outcome) -> Garment:
         cloth=plan.cloth,
     )
     joins = tuple(_join(seam, garment, outcome) for seam in plan.seams)
-    return with_notches(trued(replace(garment, joins=joins)))
+    made, turns = trued(replace(garment, joins=joins))
+    return with_notches(made), turns
 
 
 def _values(value: Value, outcome: Outcome) -> Floats:

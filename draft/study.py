@@ -18,7 +18,7 @@ import numpy as np
 from draft.bodies.bodies import Bodies
 from draft.bodies.estimates import completed
 from draft.bodies.many import CHUNK, Some, read_many
-from draft.drafting import assemble, draft_plan
+from draft.drafting import draft_plan, drawn
 from draft.fabrics.fabric import find_fabric, read_fabric
 from draft.fit.choosing import Fit, Ints, choose
 from draft.fit.levels import levels
@@ -33,7 +33,6 @@ from draft.plan.library import chart_of, find, read_texts
 from draft.plan.make import plan_texts
 from draft.plan.plan import Plan
 from draft.report import table
-from draft.solve import evaluate
 from draft.whom import read_sizes
 
 REASONS = 8  # shown in the summary; the table has them all
@@ -126,8 +125,7 @@ class _Maker:
         self.rows.writerows(rows)
 
     def _drafted(self, bodies: Bodies) -> list[tuple[object, ...]]:
-        outcome = evaluate(self.plan, bodies)
-        garment = assemble(self.plan, outcome)
+        outcome, garment = drawn(self.plan, bodies)
         verdict = verdicts(outcome, garment)
         fit = choose(self.sizes, garment)
         across, down = (asked.share for asked in least(garment, needs(garment)))

@@ -33,14 +33,35 @@ class Trueing:
     moved: tuple[Floats, Floats]
 
 
-def trued(garment: Garment) -> Garment:
-    """The garment with the outlines blended at the ends of every join that asks for it."""
+@dataclass(frozen=True)
+class Turned:
+    """An edge redrawn at one of its ends, `piece.edge` in full.
+
+    It leaves the seam, which runs there along unit vectors `along` `(B, 2)`, turned by `degrees` `(B,)` towards it,
+    over `over` mm `(B,)`.
+    """
+
+    edge: str
+    at_end: bool
+    along: Floats
+    degrees: Floats
+    over: Floats
+
+    def redrawn(self, path: Floats) -> Floats:
+        """A path `(B, S, 4, 2)` so turned."""
+        return _redrawn(path, self.at_end, self.along, self.degrees, self.over)
+
+
+def trued(garment: Garment) -> tuple[Garment, tuple[Turned, ...]]:
+    """The garment with the outlines blended at the ends of every join that asks for it, and the turns made for that."""
+    turns: list[Turned] = []
     for join in garment.joins:
         if join.trued_over is not None:
             for at_start in (True, False):
                 for corner in [c for c in corners(garment) if c.join is join and c.at_start == at_start]:
-                    garment = blended(garment, corner, join.trued_over)
-    return garment
+                    garment, more = _blended(garment, corner, join.trued_over)
+                    turns += more
+    return garment, tuple(turns)
 
 
 def to_true(garment: Garment, over: float) -> Iterable[Trueing]:
@@ -54,14 +75,21 @@ def to_true(garment: Garment, over: float) -> Iterable[Trueing]:
 
 def blended(garment: Garment, corner: Corner, over: Floats) -> Garment:
     """The garment with the two edges at one corner turned into line over `over` mm `(B,)`."""
+    return _blended(garment, corner, over)[0]
+
+
+def _blended(garment: Garment, corner: Corner, over: Floats) -> tuple[Garment, list[Turned]]:
     if np.all(np.abs(corner.kink) < ENOUGH):
-        return garment
+        return garment, []
     turned = [which for which in _sides(corner.join) if not _beside(garment, corner, which)[1].on_fold]
     # An edge sewn to its own mirror image is turned once, and so is whatever its image carries with it.
     share = corner.kink / (2 if len(turned) == len(_sides(corner.join)) else 1)
+    turns = []
     for which in turned:
-        garment = _turn(garment, corner, which, share, over)
-    return garment
+        piece, beside = _beside(garment, corner, which)
+        turns.append(turn := _turn(garment, corner, which, share, over))
+        garment = _with_edge(garment, piece, replace(beside, segments=turn.redrawn(beside.segments)))
+    return garment, turns
 
 
 def _sides(join: Join) -> tuple[int, ...]:
@@ -82,15 +110,14 @@ def _moved(before: Garment, after: Garment, corner: Corner, which: int) -> Float
     return farthest(_beside(before, corner, which)[1].segments, _beside(after, corner, which)[1].segments)[0]
 
 
-def _turn(garment: Garment, corner: Corner, which: int, degrees: Floats, over: Floats) -> Garment:
-    """Turn the edge beside one side of the seam."""
+def _turn(garment: Garment, corner: Corner, which: int, degrees: Floats, over: Floats) -> Turned:
+    """How the edge beside one side of the seam is to be turned."""
     piece, beside = _beside(garment, corner, which)
     side = _part(corner, which)
     seam_start = corner.at_start != side.reverse
     out, back = end_directions(piece.edge(side.edge).segments)
     along = out if seam_start else -back
-    path = _redrawn(beside.segments, seam_start, along, degrees, over)
-    return _with_edge(garment, piece, replace(beside, segments=path))
+    return Turned(f"{piece.name}.{beside.name}", seam_start, along, degrees, over)
 
 
 def _redrawn(path: Floats, ends_there: bool, along: Floats, degrees: Floats, over: Floats) -> Floats:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import numpy as np
 
 from draft.bodies.bodies import Bodies
@@ -14,9 +16,13 @@ from draft.solve.steps import stand, take
 from draft.words.word import Floats
 
 
-def evaluate(plan: Plan, bodies: Bodies) -> Outcome:
-    """Draft all bodies at once. Bodies that cannot be drafted are masked in the outcome, with finite values."""
-    trace = Trace(len(bodies), bodies.names, {name: bodies.values[name] for name in plan.measures})
+def evaluate(plan: Plan, bodies: Bodies, given: Mapping[str, Floats] | None = None) -> Outcome:
+    """Draft all bodies at once. Bodies that cannot be drafted are masked in the outcome, with finite values.
+
+    `given` are values `(bodies, ...)` that steps of the plan take from neither the bodies nor one another.
+    """
+    measured = {name: bodies.values[name] for name in plan.measures}
+    trace = Trace(len(bodies), bodies.names, measured | dict(given or {}))
     blocks = {unknown.name: block for block in plan.blocks for unknown in block.unknowns}
     chosen: dict[str, Floats] = {}
     remarks: list[tuple[Span, str]] = []

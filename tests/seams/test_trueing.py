@@ -16,7 +16,7 @@ from draft.geometry.part import part
 from draft.piece import Garment, Piece
 from draft.seams.allowance import cutting_line, outline_area, seam_line
 from draft.seams.trueing import TELLING, to_true
-from draft.seams.walk import corners
+from draft.seams.walk import corners, walk
 from tests.seams.test_walk import garment, panel
 
 LEAN = st.floats(-9, 9).map(lambda lean: round(lean, 2))
@@ -168,3 +168,25 @@ def test_notches_stay_at_their_distances_from_the_seam() -> None:
     assert np.allclose(notch.at, length(hem) / 2)
     index, _ = locate(hem, notch.at)
     assert (index == 0).all()
+
+
+@pytest.mark.parametrize("over", ["4 cm", "9 cm"])
+def test_a_band_is_sized_to_the_edges_as_they_are_trued(over: str) -> None:
+    """What is measured off an edge is its length after trueing, whichever way the names run."""
+    pieces = leaning("one", "30 cm", 6.0) + leaning("two", "bust_girth / 4", 4.0)
+    band = panel("band", "length of one.top + length of two.top", "5 cm")
+    joins = f"\njoin\n    j one.side to two.side, trued over {over}\n    b band.hem to one.top reversed then two.top"
+    made, plain = (garment(pieces + band + text) for text in (joins, joins.replace(f", trued over {over}", "")))
+    walked = {one.join.name: one for one in walk(made)}
+    np.testing.assert_allclose(walked["b"].difference, 0.0, atol=1e-9)
+    tops = [sum(length(m.piece(name).edge("top").segments) for name in ("one", "two")) for m in (made, plain)]
+    assert np.all(np.abs(tops[0] - tops[1]) > 0.05)  # trueing changes their length, so the band must have followed
+
+
+def test_an_unknown_that_is_matched_to_a_trued_edge_meets_it_as_trued() -> None:
+    pieces = leaning("one", "30 cm", 6.0) + leaning("two", "30 cm", 4.0)
+    band = panel("band", "band_length", "5 cm")
+    solve = "\nsolve\n    band_length from 10 cm to 90 cm\n    so that band_length equals length of one.top + length of two.top\n"
+    joins = "\njoin\n    j one.side to two.side, trued\n    b band.hem to one.top reversed then two.top"
+    walked = {one.join.name: one for one in walk(garment(solve + pieces + band + joins))}
+    np.testing.assert_allclose(walked["b"].difference, 0.0, atol=0.02)
