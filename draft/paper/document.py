@@ -1,7 +1,6 @@
 """A PDF put together from drawn pages: which part of which drawing each leaf shows, in which layer, under what name.
 
-Every drawing is made once by the drawing library and becomes a form; leaves show forms, moved and clipped, so that a
-document is small and quick to make.
+Every drawing becomes a form once; leaves show forms, moved and clipped, so that a document is small and quick to make.
 """
 
 from __future__ import annotations
@@ -12,6 +11,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from draft.paper.drawing import PT
+from draft.paper.embedded import embedded
+from draft.paper.ink import Drawn
 
 
 @dataclass(frozen=True)
@@ -60,34 +61,48 @@ class About:
     """Whether viewers are told to print it unscaled and on one side."""
 
 
-def assemble(drawn: bytes, leaves: Sequence[Leaf], about: About, foreign: Sequence[bytes] = ()) -> bytes:
-    """The document. `foreign` are one-page documents whose forms are numbered on after those of `drawn`.
+def assemble(drawings: Sequence[Drawn], leaves: Sequence[Leaf], about: About, foreign: Sequence[bytes] = ()) -> bytes:
+    """The document. `foreign` are one-page documents whose forms are numbered on after the drawings.
 
-    The same input gives the same bytes on one machine.
+    The same input gives the same bytes.
     """
     import pikepdf
 
-    with pikepdf.open(io.BytesIO(drawn)) as pdf:
-        forms = [_form(pdf, page) for page in pdf.pages]
+    with pikepdf.new() as pdf:
+        fonts = _fonts(pdf, drawings)
+        forms = [_form(pdf, one, fonts) for one in drawings]
         others = [pikepdf.open(io.BytesIO(data)) for data in foreign]
         forms += [_copied(pdf, other) for other in others]
         groups = _groups(pdf, about.layers)
-        del pdf.pages[:]
         for leaf in leaves:
             _add(pdf, leaf, forms, groups)
         _describe(pdf, about, groups)
         return _saved(pdf)
 
 
-def _form(pdf: Any, page: Any) -> Any:
-    form = page.as_form_xobject()
-    if "/Group" in form:
-        del form["/Group"]  # it made one viewer several times slower, and changes nothing that is drawn
-    return pdf.make_indirect(form)
+def _fonts(pdf: Any, drawings: Sequence[Drawn]) -> dict[str, Any]:
+    """Each face that any drawing sets a letter in."""
+    letters: dict[str, set[str]] = {}
+    for one in drawings:
+        for face, found in one.letters.items():
+            letters.setdefault(face, set()).update(found)
+    return {face: embedded(pdf, face, found) for face, found in sorted(letters.items())}
+
+
+def _form(pdf: Any, one: Drawn, fonts: Mapping[str, Any]) -> Any:
+    from pikepdf import Dictionary, Name
+
+    form = pdf.make_stream(one.content)
+    form.Type, form.Subtype = Name.XObject, Name.Form
+    form.BBox = [0, 0, round(one.width, 4), round(one.height, 4)]
+    form.Resources = Dictionary(Font=Dictionary({f"/{face}": fonts[face] for face in sorted(one.letters)}))
+    return form
 
 
 def _copied(pdf: Any, other: Any) -> Any:
     form = other.make_indirect(other.pages[0].as_form_xobject())
+    if "/Group" in form:
+        del form["/Group"]  # it made one viewer several times slower, and changes nothing that is drawn
     return pdf.copy_foreign(form)
 
 
@@ -173,6 +188,5 @@ def _saved(pdf: Any) -> bytes:
     import pikepdf
 
     file = io.BytesIO()
-    pdf.remove_unreferenced_resources()
     pdf.save(file, min_version="1.6", deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
     return file.getvalue()

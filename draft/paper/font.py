@@ -1,4 +1,4 @@
-"""The carried font: how wide its words are, and how the drawing library is made to use it.
+"""The carried font: how wide its words are, and how the library that draws designers' pictures is made to use it.
 
 The files in `font/` are a subset of Inter under the SIL Open Font License, renamed; `tests/paper/bake_font.py` makes
 them. One font everywhere means that a label fits on every machine because it fits on this one.
@@ -22,6 +22,10 @@ CAP_HEIGHT = 0.727
 DESCENT = 0.21
 """Depth of the longest descender below the baseline, in ems, rounded up (`j`, `p`, `Q`)."""
 
+BOX = (-84, -257, 1243, 983)
+"""Left, lowest, right and highest of all its letters, in thousandths of an em (the fonts' `head` tables)."""
+FILES = {"regular": "PlainseamSans-Regular.otf", "bold": "PlainseamSans-Bold.otf"}
+
 _FOLDER = Path(__file__).parent / "font"
 _UNKNOWN = 1000
 """Width taken for a character that the font lacks, thousandths of an em: the widest that its empty box can need."""
@@ -31,6 +35,16 @@ def text_width(text: str, size: float, bold: bool = False) -> float:
     """How long a line of words is, in the unit of `size` (one em)."""
     widths = _widths()["bold" if bold else "regular"]
     return sum(widths.get(letter, _UNKNOWN) for letter in text) * size / 1000
+
+
+def glyph(letter: str) -> int:
+    """The number of a letter's outline in both faces; 0, an empty box, for one that the font lacks."""
+    return _widths()["glyphs"].get(letter, 0)
+
+
+def file(face: str) -> Path:
+    """Where a face is kept."""
+    return _FOLDER / FILES[face]
 
 
 def wrapped(text: str, size: float, width: float, bold: bool = False) -> list[str]:
@@ -66,10 +80,10 @@ def register() -> bool:
 
     Without it the library takes the system's own sans serif, and labels may be a little wider or narrower.
     """
-    files = [_FOLDER / f"PlainseamSans-{style}.otf" for style in ("Regular", "Bold")]
+    files = [file(face) for face in FILES]
     add = {"win32": _add_on_windows, "darwin": _add_on_macos}.get(sys.platform, _add_with_fontconfig)
     try:
-        return min(add(str(file)) for file in files)  # every file is tried, also after one that fails
+        return min(add(str(path)) for path in files)  # every file is tried, also after one that fails
     except (OSError, AttributeError, TypeError):
         return False
 

@@ -86,7 +86,7 @@ def pdf_files(
 ) -> dict[str, bytes]:
     """`pattern-letter.pdf` and `pattern-a4.pdf`, with the sizes asked for (all of them unless told otherwise).
 
-    Raises Problems if cairo is missing, or a page size is not known.
+    Raises Problems if a page size is not known.
     """
     return tiled_files(tiled_sheets(garment, printing, sizes), progress, tell)
 
@@ -117,7 +117,7 @@ def booklet_files(
 ) -> dict[str, bytes]:
     """`booklet.pdf`, with a map of each sheet, and what is known of the cloth.
 
-    Raises Problems if cairo is missing, or a designer's picture cannot be drawn.
+    Raises Problems if a designer's picture cannot be drawn.
     """
     bodies = tuple(_bodies(drafted.garment, drafted.garment.sizes))
     files: dict[str, bytes] = {}
@@ -136,7 +136,7 @@ def large_files(
 ) -> dict[str, bytes]:
     """`large/a0.pdf`, `large/roll-36in.pdf` and so on, and `projector.pdf`, for each paper that is asked for.
 
-    Raises Problems if cairo is missing, a paper is not known, or a piece is wider than a roll.
+    Raises Problems if a paper is not known, or a piece is wider than a roll.
     """
     from draft.paper.large import large, on_large
     from draft.paper.projector import projected, projector_pdf

@@ -6,6 +6,7 @@ always print.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -17,7 +18,7 @@ from draft.paper.document import About, Leaf, Shown, assemble
 from draft.paper.drawing import Drawing, Floats, Item, Label, Layer, Path
 from draft.paper.furniture import Said, furniture
 from draft.paper.guide import Guide, guide
-from draft.paper.ink import Ink
+from draft.paper.ink import Drawn, drawn
 from draft.paper.papers import LARGEST, Page
 from draft.paper.room import label_spot
 from draft.paper.tiles import Assembly, Grid, Tile
@@ -56,11 +57,16 @@ def on_tiles(
 
 
 def tiled_pdf(tiled: Tiled) -> bytes:
-    """The pages as a document; the same input gives the same bytes on one machine. Raises Problems without cairo."""
-    ink, drawing, page = Ink(), tiled.drawing, tiled.grid.page
-    first = [ink.page(page.width, page.height, items) for items in tiled.guide]
+    """The pages as a document; the same input gives the same bytes."""
+    ink, drawing, page = list[Drawn](), tiled.drawing, tiled.grid.page
+
+    def draw(width: float, height: float, items: Iterable[Item]) -> int:
+        ink.append(drawn(width, height, items))
+        return len(ink) - 1
+
+    first = [draw(page.width, page.height, items) for items in tiled.guide]
     size = drawing.width, drawing.height
-    layers = [ink.page(*size, _paths(layer)) for layer in drawing.layers]
+    layers = [draw(*size, _paths(layer)) for layer in drawing.layers]
     touching, written = _touching(drawing, tiled.grid), [_Written.of(layer) for layer in drawing.layers]
     leaves = [Leaf(page.width, page.height, above=(Shown(number),)) for number in first]
     said = Said(tiled.title, tiled.grid.tiles[-1].number, tiled.wording)
@@ -69,13 +75,13 @@ def tiled_pdf(tiled: Tiled) -> bytes:
         for index, layer in enumerate(drawing.layers):
             labels = written[index].on(tiled.grid, one)
             forms = [layers[index]] if one.number in touching[index] else []
-            forms += [ink.page(*size, labels)] if labels else []
+            forms += [draw(*size, labels)] if labels else []
             shown += [Shown(form, *_shift(drawing, tiled.grid, one), layer.size) for form in forms]
         own = furniture(tiled.grid, one, said, tiles.parts_on(drawing, tiled.grid, one))
-        over = Shown(ink.page(page.width, page.height, own))
+        over = Shown(draw(page.width, page.height, own))
         leaves.append(Leaf(page.width, page.height, tuple(shown), (over,), page.margin))
     about = About(tiled.title, tiled.wording.language, drawing.sizes, _bookmarks(tiled))
-    return assemble(ink.finish(), leaves, about)
+    return assemble(ink, leaves, about)
 
 
 def _bookmarks(tiled: Tiled) -> tuple[tuple[str, int], ...]:

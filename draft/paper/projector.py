@@ -10,11 +10,10 @@ from dataclasses import replace
 import numpy as np
 
 from draft.notes import Problems, error
-from draft.paper import font, key, styles
+from draft.paper import font, ink, key, styles
 from draft.paper.document import About, Leaf, Shown, assemble
 from draft.paper.drawing import Drawing, Item, Label, Layer, Path, Stroke, box, chain
 from draft.paper.flow import Type, stacked
-from draft.paper.ink import Ink
 from draft.paper.page_edges import Pages
 from draft.paper.papers import LARGEST
 from draft.paper.piece_drawing import draw_piece
@@ -61,11 +60,11 @@ def projected(drawn: Set) -> Drawing:
 
 def projector_pdf(drawing: Drawing, title: str, wording: Wording) -> bytes:
     """The page as a document, its sizes and its grid in layers."""
-    ink = Ink()
     size = drawing.width, drawing.height
-    shown = tuple(Shown(ink.page(*size, layer.items), layer=layer.size) for layer in drawing.layers)
+    pages = [ink.drawn(*size, layer.items) for layer in drawing.layers]
+    shown = tuple(Shown(number, layer=layer.size) for number, layer in enumerate(drawing.layers))
     layers = (*drawing.sizes, drawing.layers[0].size)
-    return assemble(ink.finish(), [Leaf(*size, above=shown)], About(title, wording.language, layers, actual_size=False))
+    return assemble(pages, [Leaf(*size, above=shown)], About(title, wording.language, layers, actual_size=False))
 
 
 def _thick(item: Item) -> Item:

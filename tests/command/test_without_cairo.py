@@ -1,4 +1,4 @@
-"""Where the machine has no libcairo, only the commands that need it say so."""
+"""Where the machine has no libcairo, everything works but drawing a designer's own pictures."""
 
 from __future__ import annotations
 
@@ -37,9 +37,7 @@ def test_drawing_and_walking_need_no_cairo(run: Runner, tmp_path: Path) -> None:
 
 
 @pytest.mark.usefixtures("no_cairo")
-def test_packing_says_in_one_line_what_is_missing(run: Runner, tmp_path: Path) -> None:
-    ran = run("pack", "marlpit", "--sizes", "M", "--out", tmp_path / "out")
-    assert ran.code == 1
-    (line,) = [line for line in ran.err.split("\n") if line.startswith("error: ")]
-    assert "cairo" in line
-    assert not (tmp_path / "out").exists()
+def test_packing_needs_no_cairo(run: Runner, tmp_path: Path) -> None:
+    assert run("pack", "marlpit", "--sizes", "M", "--out", tmp_path).code == 0
+    assert (tmp_path / "pattern-letter.pdf").read_bytes().startswith(b"%PDF-")
+    assert (tmp_path / "booklet.pdf").exists()

@@ -14,6 +14,7 @@ from pathlib import Path
 
 from fontTools import subset
 from fontTools.ttLib import TTFont
+from fontTools.ttLib.scaleUpem import scale_upem
 
 FAMILY = "Plainseam Sans"
 HERE = Path(__file__).resolve().parents[2] / "draft" / "paper" / "font"
@@ -26,14 +27,19 @@ RANGES = (
 
 
 def bake(folder: Path) -> None:
-    """Write both faces and `widths.json` (thousandths of an em by character) beside the licence."""
+    """Write both faces and `widths.json` beside the licence.
+
+    It has the widths of characters in thousandths of an em, and the number of each one's glyph, the same in both faces.
+    """
     widths: dict[str, object] = {}
     for style in ("Regular", "Bold"):
         font = TTFont(folder / f"Inter-{style}.otf")
         _subset(font)
         _rename(font, style)
+        scale_upem(font, 1000)  # what every reader of PDF takes for granted
         font.save(HERE / f"PlainseamSans-{style}.otf")
         widths[style.lower()] = _widths(font)
+        widths["glyphs"] = {chr(code): font.getGlyphID(name) for code, name in sorted(font.getBestCmap().items())}
     (HERE / "widths.json").write_text(json.dumps(widths, ensure_ascii=True, sort_keys=True, indent=0) + "\n")
 
 

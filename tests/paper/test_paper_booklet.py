@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 import io
 from dataclasses import replace
 from pathlib import Path as File
@@ -266,6 +267,18 @@ def test_a_picture_that_cannot_be_drawn_is_told(tmp_path: File, text: str, messa
         pictures.page(_picture(tmp_path, text=text))
     (note,) = caught.value.notes
     assert message in note.message and note.span and note.hints
+
+
+def test_without_cairo_a_picture_says_how_to_install_it(tmp_path: File, monkeypatch: pytest.MonkeyPatch) -> None:
+    def missing(name: str) -> object:
+        raise OSError("no library called cairo was found")
+
+    monkeypatch.setattr(importlib, "import_module", missing)
+    with pytest.raises(Problems) as caught:
+        pictures.page(_picture(tmp_path))
+    (note,) = caught.value.notes
+    assert "`own.svg` is drawn by the cairo library" in note.message and note.span
+    assert "apt install libcairo2" in note.hints[0] and "brew install cairo" in note.hints[0]
 
 
 def test_a_picture_of_an_editor_with_its_own_notes_is_drawn(tmp_path: File) -> None:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pikepdf
 import pytest
+from fontTools.cffLib import CFFFontSet
 from fontTools.ttLib import TTFont
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -57,6 +58,8 @@ def test_widths_are_those_of_the_carried_font(bold: bool) -> None:
     metrics, scale = face["hmtx"].metrics, 1000 / face["head"].unitsPerEm
     for code, glyph in face.getBestCmap().items():
         assert abs(font.text_width(chr(code), 1000, bold) - metrics[glyph][0] * scale) <= 0.5
+        assert font.glyph(chr(code)) == face.getGlyphID(glyph)
+    assert face["head"].unitsPerEm == 1000
     assert face["name"].getDebugName(1) == font.FAMILY
     assert face["OS/2"].sCapHeight / face["head"].unitsPerEm == pytest.approx(font.CAP_HEIGHT, abs=0.001)
 
@@ -75,6 +78,22 @@ def test_a_pdf_holds_the_carried_font_and_no_other(pdfs: dict[str, bytes]) -> No
     with pikepdf.open(io.BytesIO(pdfs["pattern-a4.pdf"])) as pdf:
         names = {str(o.BaseFont) for o in pdf.objects if isinstance(o, pikepdf.Dictionary) and "/BaseFont" in o}
     assert names and all("PlainseamSans" in name for name in names)
+
+
+def test_a_pdf_holds_the_outlines_of_its_own_letters_alone(pdfs: dict[str, bytes]) -> None:
+    whole = CFFFontSet()
+    with pikepdf.open(io.BytesIO(pdfs["pattern-a4.pdf"])) as pdf:
+        (stream,) = {
+            o.FontFile3.objgen: o.FontFile3 for o in pdf.objects
+            if isinstance(o, pikepdf.Dictionary) and "/FontFile3" in o and "Regular" in str(o.FontName)
+        }.values()  # fmt: skip
+        whole.decompile(io.BytesIO(stream.read_bytes()), TTFont())
+    drawn = whole[0].CharStrings
+    assert whole.fontNames == ["PlainseamSans-Regular"]
+    for letter, some in (("a", True), ("S", True), ("Ω", False), ("Ж", False)):
+        string = drawn[whole[0].charset[font.glyph(letter)]]
+        string.decompile()
+        assert (string.program != ["endchar"] * len(string.program)) == some, letter
 
 
 @given(st.text(min_size=1, max_size=200), st.floats(10, 200))

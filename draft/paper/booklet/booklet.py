@@ -16,29 +16,29 @@ from draft.paper.booklet.printing import printing
 from draft.paper.booklet.sewing import sewing
 from draft.paper.booklet.sizes import sizes
 from draft.paper.document import About, Leaf, Shown, assemble
-from draft.paper.ink import Ink
+from draft.paper.ink import drawn
 from draft.plan.booklet import Picture
 
 
 def booklet_pdf(facts: BookletFacts) -> bytes:
-    """The booklet. The same input gives the same bytes on one machine.
+    """The booklet. The same input gives the same bytes; a designer's picture may differ between machines.
 
-    Raises Problems if cairo is missing, or a designer's picture cannot be drawn.
+    Raises Problems if a designer's picture cannot be drawn.
     """
     book, shown = book_of(facts)
-    ink = Ink()
-    numbers = {number: ink.page(WIDTH, HEIGHT, items) for number, items in sorted(book.footed().items())}
+    pages = sorted(book.footed().items())
+    ink = [drawn(WIDTH, HEIGHT, items) for _, items in pages]
     leaves = [
         Leaf(
             WIDTH, HEIGHT,
-            above=(Shown(form), *(_shown(one, shown[one.picture], ink.count) for one in book.placed.get(number, ()))),
+            above=(Shown(form), *(_shown(one, shown[one.picture], len(ink)) for one in book.placed.get(number, ()))),
             links=tuple(book.links.get(number, ())),
         )
-        for number, form in numbers.items()
+        for form, (number, _) in enumerate(pages)
     ]  # fmt: skip
     title = facts.wording.say("book.title", title=facts.title)
     about = About(title, facts.wording.language, bookmarks=tuple(book.bookmarks), actual_size=True)
-    return assemble(ink.finish(), leaves, about, [page.data for page in shown])
+    return assemble(ink, leaves, about, [page.data for page in shown])
 
 
 def book_of(facts: BookletFacts) -> tuple[Book, list[pictures.Page]]:

@@ -6,6 +6,7 @@ elements that could make a small file endless to draw are refused.
 
 from __future__ import annotations
 
+import importlib
 import io
 from dataclasses import dataclass
 from typing import Any
@@ -36,9 +37,8 @@ def page(picture: Picture) -> Page:
     """The picture as a page. Raises Problems if it is no picture, or holds what is not drawn."""
     text = read_source(picture.file, "picture").text
     _stop_unless_plain(text, picture)
+    cairosvg = _drawer(picture)
     font.register()
-    import cairosvg
-
     try:
         data = cairosvg.svg2pdf(bytestring=text.encode(), unsafe=False)
     except Exception as reason:
@@ -47,6 +47,16 @@ def page(picture: Picture) -> Page:
     if not (0 < width < 10_000 and 0 < height < 10_000):
         raise Problems([_damaged(picture, "it says neither its size nor its `viewBox`")])
     return Page(data, width, height)
+
+
+def _drawer(picture: Picture) -> Any:
+    """The library that draws pictures. Raises Problems with the command that installs it where it is missing."""
+    try:
+        return importlib.import_module("cairosvg")
+    except OSError:
+        fact = f"`{picture.file.name}` is drawn by the cairo library, which this machine lacks"
+        install = "install it: `apt install libcairo2` (Debian, Ubuntu) or `brew install cairo` (macOS)"
+        raise Problems([_not_drawn(picture.span, fact, install)]) from None
 
 
 def _stop_unless_plain(text: str, picture: Picture) -> None:
