@@ -27,11 +27,12 @@ def draft_and_check(
     styles: Mapping[str, str] | None = None,
     fabric: str | None = None,
     unwashed: bool = False,
+    whole: bool = False,
 ) -> Drafted:
     """Draft a bundled pattern by name, or the file at a path, for one person or for sizes of a chart.
 
-    `fabric` is the name of a bundled fabric or a path; `unwashed` pieces are larger by what washing takes from it. For
-    the others see `Whom`. Raises `Problems` for mistakes in the texts; faults of the drawing are among the notes of the
+    `fabric` is the name of a bundled fabric or a path; `unwashed` pieces are larger by what washing takes from it;
+    `whole` asks for every seam of the garment. For the others see `Whom`. Raises `Problems` for mistakes in the texts; faults of the drawing are among the notes of the
     result.
     """
     texts = read_texts(find(pattern))
@@ -45,7 +46,7 @@ def draft_and_check(
         return drafted  # the lines of a body that failed mean nothing, and checking them would only add to the noise
     if unwashed:
         drafted = _unwashed(drafted, cloth)
-    used = checks.CHECKS if whom.is_person else (*checks.CHECKS, *checks.CHART_CHECKS)
+    used = (*checks.CHECKS, *(() if whom.is_person else checks.CHART_CHECKS), *(checks.WHOLE_CHECKS if whole else ()))
     return replace(drafted, notes=(*drafted.notes, *checks.run(drafted.garment, used)))
 
 

@@ -80,7 +80,7 @@ def pack(pattern: str, folder: Path, **choices: Unpack[PackChoices]) -> None:
     """Make everything a maker needs: a booklet, tiled PDF for Letter and A4, SVG, tables."""
     from draft.tables import table_files
 
-    drafted = _draft(pattern, choices, refuse=True)
+    drafted = _draft(pattern, choices, refuse=True, whole=True)
     said: list[str] = []
     say = _progress()
     asked = Asked(pattern, drafted, choices["fabric"], choices["unwashed"])
@@ -113,7 +113,7 @@ def walk(pattern: str, sections: bool, **choices: Unpack[Choices]) -> None:
     """Lay the two sides of every seam along one another; exit with 1 if any does not fit."""
     from draft.report import seam_report, sections_report
 
-    drafted = _draft(pattern, choices, refuse=False)
+    drafted = _draft(pattern, choices, refuse=False, whole=True)
     click.echo((sections_report if sections else seam_report)(drafted.garment))
     _stop_on_errors(drafted.notes)
 
@@ -135,8 +135,8 @@ def about(pattern: str, styles: tuple[str, ...]) -> None:
 # ---- shared steps ---------------------------------------------------------------------------------------------------
 
 
-def _draft(pattern: str, choices: Choices, refuse: bool) -> Drafted:
-    """Draft and check; print the notes. With `refuse`, stop with 1 if any of them is an error."""
+def _draft(pattern: str, choices: Choices, refuse: bool, whole: bool = False) -> Drafted:
+    """Draft and check, also for missing seams if `whole`; print the notes. `refuse` stops with 1 if one is an error."""
     from draft.checked import draft_and_check
     from draft.report import chosen_report, estimates_report
 
@@ -158,6 +158,7 @@ def _draft(pattern: str, choices: Choices, refuse: bool) -> Drafted:
         styles=styles,
         fabric=choices["fabric"],
         unwashed=choices["unwashed"],
+        whole=whole,
     )
     if drafted.estimates:
         click.echo(estimates_report(drafted.estimates))

@@ -174,6 +174,8 @@ def _edge(plan: EdgePlan, outcome: Outcome) -> Edge:
         corner="mirror" if plan.turned_up else "meet",
         end_corner=plan.end_corner,
         gathered=_values(plan.gathered, outcome) if plan.gathered else None,
+        ends=plan.ends,
+        unjoined=plan.unjoined,
     )
 
 

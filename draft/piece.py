@@ -39,6 +39,10 @@ class Edge:
     square to both edges, or stepped from one width to the other; peaked is carried on, and may meet a fold aslant."""
     gathered: Floats | None = None
     """The share of its length `(bodies,)` that the edge is drawn up to before it is sewn; None where it is not."""
+    ends: tuple[str, str] = ("", "")
+    """The names of its first and last point."""
+    unjoined: bool = False
+    """Whether no join is meant to name it: an opening, an edge that stays raw, one caught in the seam of another."""
 
 
 @dataclass(frozen=True)

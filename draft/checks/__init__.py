@@ -8,8 +8,10 @@ from draft.checks import (
     darts,
     fairness,
     folds,
+    loose_edges,
     nesting,
     outlines,
+    peaks,
     rising,
     seam_allowances,
     seam_ends,
@@ -29,11 +31,14 @@ SEAM_CHECKS: tuple[Check, ...] = (
     seam_ends.check,
     seam_allowances.check,
     seam_notches.check,
+    peaks.check,
     folds.check,
 )
 CHECKS: tuple[Check, ...] = (*SEAM_CHECKS, outlines.check, darts.check, fairness.check, wearing.check)
 CHART_CHECKS: tuple[Check, ...] = (nesting.check, rising.check)
 """Checks between the sizes of a chart; people of a study need not grow from one to the next."""
+WHOLE_CHECKS: tuple[Check, ...] = (loose_edges.check,)
+"""Checks of a pattern that is ready to be sewn; one that is still being drafted need not have all its seams."""
 
 
 def run(garment: Garment, checks: tuple[Check, ...] = CHECKS) -> list[Note]:

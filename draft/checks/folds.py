@@ -23,13 +23,15 @@ def _piece(garment: Garment, piece: Piece) -> list[Note]:
         if edge.on_fold:
             before, after = piece.edges[k - 1], piece.edges[(k + 1) % len(piece.edges)]
             if before.end_corner != "peaked":
-                notes += _meeting(garment, piece, edge, before, end_directions(before.segments)[1], "arriving")
+                notes += _meeting(garment, piece, edge, before, end_directions(before.segments)[1], "arriving", -1)
             if edge.end_corner != "peaked":
-                notes += _meeting(garment, piece, edge, after, end_directions(after.segments)[0], "leaving")
+                notes += _meeting(garment, piece, edge, after, end_directions(after.segments)[0], "leaving", 0)
     return notes
 
 
-def _meeting(garment: Garment, piece: Piece, fold: Edge, edge: Edge, direction: Floats, word: str) -> list[Note]:
+def _meeting(
+    garment: Garment, piece: Piece, fold: Edge, edge: Edge, direction: Floats, word: str, end: int
+) -> list[Note]:
     if edge.on_fold:
         return []
     along = end_directions(fold.segments)[0]
@@ -39,4 +41,5 @@ def _meeting(garment: Garment, piece: Piece, fold: Edge, edge: Edge, direction: 
     worst = int(np.argmax(off))
     fact = f"`{piece.name}.{edge.name}` is not square to the fold, for {listed(garment.sizes, off > TOLERANCE)}"
     figures = f"at worst it is {off[worst]:.1f} deg off ({garment.sizes[worst]})"
-    return [error(fact, edge.span, figures, f"try `curve {word} square to {fold.name}`")]
+    pointed = f"or, for a point such as that of a V neck, write `{edge.ends[end]} peaked` under `corners`"
+    return [error(fact, edge.span, figures, f"try `curve {word} square to {fold.name}`", pointed)]

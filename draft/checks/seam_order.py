@@ -88,7 +88,8 @@ def _order(join: Join, parts: Parts, meetings: Meetings) -> Note | None:
     found = meetings.in_order(parts)
     if found:
         fact = f"`{side_words(parts)}` does not run on from edge to edge"
-        return error(fact, join.span, f"write `{side_words(found)}`")
+        missing = "or declare the seam at which those edges meet, if it is missing under `join`"
+        return error(fact, join.span, f"write `{side_words(found)}`", missing)
     before, after = next(pair for pair in pairwise(parts) if not meetings.follow(pair))
     fact = f"nothing brings the end of `{_named(before)}` and the start of `{_named(after)}` together"
     return caution(fact, join.span, "declare the seam at which they meet, under `join`")

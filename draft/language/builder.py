@@ -221,6 +221,9 @@ class Builder(Transformer[Token, Any]):
     def on_fold(self, meta: Meta, children: list[Any]) -> str:
         return "on fold"
 
+    def unjoined(self, meta: Meta, children: list[Any]) -> str:
+        return "unjoined"
+
     def measuring(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
         return "measuring", children[0]
 
@@ -240,6 +243,7 @@ class Builder(Transformer[Token, Any]):
             allowance=said.get("allowance"),
             turned_up="turned up" in said,
             on_fold="on fold" in said,
+            unjoined="unjoined" in said,
             measuring=said.get("measuring"),
             gathered=said.get("gathered"),
             only=_last(tree.OnlyFor, rest),

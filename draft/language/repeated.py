@@ -9,7 +9,7 @@ from lark import ParseTree, Tree
 from draft.notes import Note, Source, Span, error
 
 _ONCE = {
-    "edge": ("allowance", "turned_up", "on_fold", "measuring", "gathered", "only_for"),
+    "edge": ("allowance", "turned_up", "on_fold", "unjoined", "measuring", "gathered", "only_for"),
     "seam": ("stretched", "eased", "gathered", "quarters", "trued", "only_for"),
 }
 _OF_ONE_SORT = dict.fromkeys(("stretched", "eased"), "gathered")

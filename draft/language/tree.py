@@ -245,6 +245,7 @@ class Edge(Named):
     measuring: Expr | None = None
     gathered: Expr | None = None
     only: OnlyFor | None = None
+    unjoined: bool = False
 
 
 @dataclass(frozen=True)

@@ -132,7 +132,10 @@ class Finishing:
             fact = f"`{edge.name}` lies on the fold, where the cloth goes on: it has no edge for {what}"
             self.notes.append(error(fact, edge.span, "take out one of the two"))
         gathered = self.values.compile(edge.gathered, piece, one(Kind.NUMBER)) if edge.gathered else None
-        return EdgePlan(edge.span, edge.name, full, own, edge.on_fold, edge.turned_up, gathered, end_corner)
+        ends = edge.start.text, edge.end.text
+        return EdgePlan(
+            edge.span, edge.name, full, own, edge.on_fold, edge.turned_up, gathered, end_corner, ends, edge.unjoined
+        )
 
     def _cut(self, filled: Filled, setting: tree.Setting | None) -> tuple[int, tree.CutAs]:
         name = filled.piece.name

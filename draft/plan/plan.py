@@ -116,6 +116,8 @@ class EdgePlan:
     turned_up: bool
     gathered: Value | None = None
     end_corner: CornerKind = "carried"
+    ends: tuple[str, str] = ("", "")
+    unjoined: bool = False
 
 
 @dataclass(frozen=True)

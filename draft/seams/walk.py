@@ -12,6 +12,7 @@ from draft.piece import Floats, Garment, Join, Piece, SidePart
 from draft.seams.sides import Compared, Side, side
 
 PLACES = 4  # on each segment: enough to tell which way round a lens of two curves runs
+RUNS_ON = 30.0  # degrees: an edge that bends no more than this where a seam ends goes on along it, open
 
 
 @dataclass(frozen=True)
@@ -50,7 +51,8 @@ def corners(garment: Garment) -> tuple[Corner, ...]:
     """The ends of every join of one edge to one edge, where the outlines must run on across the seam.
 
     A band's end has none: there the join is between the ends of one straight strip. Neither has the end of a seam where
-    the file says that the outline is peaked: a V neck has a point there.
+    the file says that the outline is peaked: a V neck has a point there; nor one beyond which both edges run on along the
+    seam: it stays open from there, as a slit or a casing does.
     """
     found = []
     for join in garment.joins:
@@ -65,7 +67,7 @@ def corners(garment: Garment) -> tuple[Corner, ...]:
 def kinks(garment: Garment, one: SidePart, other: SidePart) -> tuple[Floats, Floats]:
     """How far the outlines are from running on straight, degrees `(B,)`, at both ends of two parts sewn together."""
     at_start, at_end = (
-        sum(_inside_angle(garment.piece(part.piece), part.edge, start != part.reverse)[0] for part in (one, other))
+        sum(inside_angle(garment.piece(part.piece), part.edge, start != part.reverse)[0] for part in (one, other))
         for start in (True, False)
     )
     return np.asarray(at_start - 180.0), np.asarray(at_end - 180.0)
@@ -73,19 +75,21 @@ def kinks(garment: Garment, one: SidePart, other: SidePart) -> tuple[Floats, Flo
 
 def _corner(join: Join, first: Side, second: Side, at_start: bool) -> Corner | None:
     one, other = first.stretches[0], second.stretches[0]
-    if any(_peaked(s.piece, s.edge.name, at_start != s.part.reverse) for s in (one, other)):
+    if any(is_peaked(s.piece, s.edge.name, at_start != s.part.reverse) for s in (one, other)):
         return None
-    angle, neighbour = _inside_angle(one.piece, one.edge.name, at_start != one.part.reverse)
-    beside, other_neighbour = _inside_angle(other.piece, other.edge.name, at_start != other.part.reverse)
+    angle, neighbour = inside_angle(one.piece, one.edge.name, at_start != one.part.reverse)
+    beside, other_neighbour = inside_angle(other.piece, other.edge.name, at_start != other.part.reverse)
+    if np.all(np.abs(np.stack([angle, beside]) - 180.0) < RUNS_ON):
+        return None
     return Corner(join, at_start, angle, beside, (neighbour, other_neighbour))
 
 
-def _peaked(piece: Piece, name: str, at_start: bool) -> bool:
+def is_peaked(piece: Piece, name: str, at_start: bool) -> bool:
     k = [edge.name for edge in piece.edges].index(name)
     return piece.edges[k - 1 if at_start else k].end_corner == "peaked"
 
 
-def _inside_angle(piece: Piece, name: str, at_start: bool) -> tuple[Floats, str]:
+def inside_angle(piece: Piece, name: str, at_start: bool) -> tuple[Floats, str]:
     """The angle inside a piece, degrees `(B,)`, at one end of an edge, and the name of the edge that meets it there."""
     names = [edge.name for edge in piece.edges]
     k = names.index(name)

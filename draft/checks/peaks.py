@@ -1,0 +1,68 @@
+"""A band that is sewn round a point, as that of a V neck, has its ends there, cut to the point's angle."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from draft.naming import listed
+from draft.notes import Note, caution
+from draft.piece import Floats, Garment, Join
+from draft.seams.sides import Side, side
+from draft.seams.walk import inside_angle, is_peaked
+
+TOLERANCE = 3.0  # degrees: over the width of a band a third of a millimetre
+FIX = "begin the seam at the point, with a band whose ends are cut to it, as those of `pointed_band`"
+
+
+def check(garment: Garment) -> list[Note]:
+    """A caution for each band that does not turn where the edge that it is sewn to does."""
+    return [note for join in garment.joins for note in _join(garment, join)]
+
+
+def _join(garment: Garment, join: Join) -> Iterator[Note]:
+    """Only a side that is half of what is sewn, to a band in one piece, has a point at its fold."""
+    first, second = side(garment, join.first), side(garment, join.second)
+    for band, opening in ((first, second), (second, first)):
+        ring = len(band.stretches) == 1 and opening.copies == 2 * band.copies
+        for at_start in (True, False):
+            if ring and _is_peaked(opening, at_start):
+                yield from _ends(garment, join, band, opening) if at_start else _middle(garment, join, band, opening)
+
+
+def _is_peaked(opening: Side, at_start: bool) -> bool:
+    stretch = opening.stretches[0 if at_start else -1]
+    return stretch.piece.on_fold and is_peaked(stretch.piece, stretch.edge.name, at_start != stretch.part.reverse)
+
+
+def _angle(one: Side, at_start: bool) -> Floats:
+    stretch = one.stretches[0 if at_start else -1]
+    return inside_angle(stretch.piece, stretch.edge.name, at_start != stretch.part.reverse)[0]
+
+
+def _ends(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator[Note]:
+    wanted = 180.0 - _angle(opening, True)
+    ends = np.stack([_angle(band, at_start) for at_start in (True, False)])
+    off = np.max(np.abs(ends - wanted), axis=0)
+    if np.any(off > TOLERANCE):
+        worst = int(np.argmax(off))
+        at = int(np.argmax(np.abs(ends[:, worst] - wanted[worst])))
+        fact = f"the ends of `{_name(band)}` are not cut to the point of `{_name(opening)}`"
+        figures = f"at worst {ends[at, worst]:.1f} deg, where {wanted[worst]:.1f} deg is wanted ({garment.sizes[worst]})"
+        yield caution(f"{fact}, for {listed(garment.sizes, off > TOLERANCE)}", join.span, figures, FIX)
+
+
+def _middle(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator[Note]:
+    turned = np.abs(180.0 - 2 * _angle(opening, False))
+    if np.any(turned > TOLERANCE):
+        worst = int(np.argmax(turned))
+        last = opening.stretches[-1]
+        name = f"{last.piece.name}.{last.edge.name}"
+        fact = f"`{_name(band)}` runs straight past the point of `{name}`, for {listed(garment.sizes, turned > TOLERANCE)}"
+        figures = f"at worst the edge turns there by {turned[worst]:.1f} deg ({garment.sizes[worst]})"
+        yield caution(fact, join.span, figures, FIX)
+
+
+def _name(one: Side) -> str:
+    return f"{one.stretches[0].piece.name}.{one.stretches[0].edge.name}"
