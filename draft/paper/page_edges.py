@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
-from draft.paper.drawing import Turn
+from draft.paper.drawing import Floats, Turn
+
+_NEAR = 5.0
+"""An edge so many mm from a piece is of no matter to its words."""
 
 
 @dataclass(frozen=True)
@@ -43,11 +47,21 @@ ANYWHERE = Pages()
 """A screen, or paper that is not cut into pages."""
 
 
-def pages_of(turn: Turn, columns: int, rows: int, page: tuple[float, float]) -> Pages:
-    """The pages that a piece lies on when it is turned and moved so on a sheet of printed areas of this size in mm."""
+def pages_of(turn: Turn, rings: Sequence[Floats], page: tuple[float, float]) -> Pages:
+    """The pages that a piece of these rings lies on when it is turned and moved so among printed areas of a size in mm.
+
+    Edges that only pass by are left out: the same piece whole on a page of any paper is then drawn once.
+    """
     import shapely
 
-    wide, tall = columns * page[0], rows * page[1]
-    ends = [((c * page[0], 0.0), (c * page[0], tall)) for c in range(columns + 1)]
-    ends += [((0.0, r * page[1]), (wide, r * page[1])) for r in range(rows + 1)]
-    return Pages(turn.quarters, shapely.MultiLineString([turn.back(np.array(end)) for end in ends]))
+    points = np.concatenate([turn.points(ring) for ring in rings])
+    (left, top), (right, bottom) = points.min(axis=0) - _NEAR, points.max(axis=0) + _NEAR
+    ends = [((x, top), (x, bottom)) for x in _between(left, right, page[0])]
+    ends += [((left, y), (right, y)) for y in _between(top, bottom, page[1])]
+    edges = shapely.MultiLineString([turn.back(np.array(end)) for end in ends]) if ends else None
+    return Pages(turn.quarters, edges)
+
+
+def _between(low: float, high: float, step: float) -> list[float]:
+    """Multiples of a step between two values."""
+    return [float(step * k) for k in range(int(np.ceil(low / step)), int(np.floor(high / step)) + 1)]

@@ -71,10 +71,17 @@ def draw_piece(
 
     Its words stand upright on the `pages` that it lies on, and none is cut by the edge of one if that can be.
     """
-    inked = _inked(Same(garment), Same(piece), tuple(bodies), lines)
-    shared = _shared(garment, inked, wording, pages)
+    return _drawn(Same(garment), Same(piece), tuple(bodies), lines, wording, pages)
+
+
+@lru_cache(maxsize=128)  # ten pieces on three papers, and their sizes one by one
+def _drawn(
+    garment: Same[Garment], piece: Same[Piece], bodies: tuple[int, ...], lines: Lines, wording: Wording, pages: Pages
+) -> PieceDrawing:
+    inked = _inked(garment, piece, bodies, lines)
+    shared = _shared(garment.value, inked, wording, pages)
     sized = inked.sized if len(bodies) == 1 else _tagged(inked, shared, pages)
-    return PieceDrawing(piece.name, shared, sized, _part(inked, shared, wording))
+    return PieceDrawing(piece.value.name, shared, sized, _part(inked, shared, wording))
 
 
 @dataclass(frozen=True)
@@ -95,10 +102,28 @@ class _Inked:
         import shapely
 
         inside = shapely.intersection_all([one.seam_shape for one in self.outlines])
-        lines = [_line_shape(item) for items in self.sized for item in items if isinstance(item, Path)]
-        near = shapely.intersection(lines, inside)
+        near = shapely.intersection(self.line_shapes, inside)
         taken = shapely.union_all(shapely.buffer(near[~shapely.is_empty(near)], _WORDS_IN, quad_segs=2))
         return Room(inside.buffer(-_WORDS_IN).difference(taken))
+
+    @cached_property
+    def line_shapes(self) -> tuple[Any, ...]:
+        """The lines of all sizes as shapes, for keeping words off them."""
+        return tuple(shape for items in self.sized for item in items for shape in _shapes(item))
+
+    @cached_property
+    def tagged_lines(self) -> tuple[tuple[Floats, ...], ...]:
+        """The chains of each size that bear its name."""
+        return tuple(tuple(_tagged_lines(one, self.lines)) for one in self.outlines)
+
+    @cached_property
+    def other_lines(self) -> tuple[Any, ...]:
+        """For each size the lines of all others, as one shape."""
+        shapes = [[outline.points(chain) for chain in chains] for chains in self.tagged_lines]
+        return tuple(
+            tags.joined([points for other in (*shapes[:k], *shapes[k + 1 :]) for points in other])
+            for k in range(len(shapes))
+        )
 
 
 @lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests
@@ -128,7 +153,7 @@ def _shared(garment: Garment, inked: _Inked, wording: Wording, pages: Pages) -> 
     tries += [(_under(inked.outlines, pages.enlarged), still)]
     found = (_words(where, garment, inked, wording, on) for where, on in tries)
     words = next((items for items in found if items), ())
-    taken = [shape for items in (*inked.sized, fold, words) for item in items for shape in _shapes(item)]
+    taken = [*inked.line_shapes, *(shape for item in (*fold, *words) for shape in _shapes(item))]
     taken += [pages.edges] if pages.edges is not None else []
     along = folds.gathered(inked.outlines, room.shape, taken, wording, pages)
     taken += [shape for item in along for shape in _shapes(item)]
@@ -205,19 +230,16 @@ def _line_shape(path: Path) -> Any:
 
 
 def _tagged(inked: _Inked, shared: Sequence[Item], pages: Pages) -> tuple[tuple[Item, ...], ...]:
-    every = [item for items in (*inked.sized, shared) for item in items]
     edges = [pages.edges] if pages.edges is not None else []
-    clutter = tags.Clutter([shape for item in every for shape in _shapes(item)] + edges)
-    chains = [_tagged_lines(one, inked.lines) for one in inked.outlines]
+    clutter = tags.Clutter([*inked.line_shapes, *(shape for item in shared for shape in _shapes(item)), *edges])
+    count = len(inked.outlines)
     tagged = []
     for index, (one, items) in enumerate(zip(inked.outlines, inked.sized, strict=True)):
         shape = one.seam_shape if inked.lines == "sewing" else one.cut_shape
-        others = tags.joined([chain for k, some in enumerate(chains) if k != index for chain in some])
-        count = len(inked.outlines)
         labels = [
             label
-            for chain in chains[index]
-            for label in tags.along(one.size, chain, index, count, shape, others, clutter, pages)
+            for chain in inked.tagged_lines[index]
+            for label in tags.along(one.size, chain, index, count, shape, inked.other_lines[index], clutter, pages)
         ]
         tagged.append((*items, *labels))
     return tuple(tagged)

@@ -53,9 +53,9 @@ class Set:
         return [
             draw_piece(
                 *(self.garment, piece, self.bodies, self.lines, self.wording),
-                pages_of(turn, layout.columns, layout.rows, page),
+                pages_of(turn, still.part.rings, page),
             ).moved(turn)
-            for piece, turn in zip(self.garment.pieces, layout.turns, strict=False)
+            for piece, still, turn in zip(self.garment.pieces, self.pieces, layout.turns, strict=False)
         ]
 
 

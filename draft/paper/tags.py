@@ -52,10 +52,10 @@ class Clutter:
 
 
 def joined(chains: Sequence[Floats]) -> Any:
-    """Chains of segments as one shapely line, for measuring how far away they run."""
+    """Chains of points `(n, 2)` as one shapely line, for measuring how far away they run."""
     import shapely
 
-    lines = shapely.MultiLineString([outline.points(chain) for chain in chains])
+    lines = shapely.MultiLineString(list(chains))
     shapely.prepare(lines)
     return lines
 

@@ -14,6 +14,7 @@ import pytest
 from PIL import Image
 
 from draft.notes import Problems
+from draft.paper import pack, packing
 from draft.paper.drawing import PT, Drawing
 from draft.paper.pack import Printing, pdf_files, svg_files
 from draft.paper.papers import PAGES, Page
@@ -200,9 +201,13 @@ def test_every_pair_of_neighbours_is_joined_and_no_page_is_blank(sheet: Drawing,
     assert [tile.number for tile in found.tiles] == list(range(2, page_count(pdfs["pattern-letter.pdf"]) + 1))
 
 
-def test_bytes_are_repeatable(garment: Garment, pdfs: dict[str, bytes]) -> None:
-    again = pdf_files(make_garment(), Printing(("a4",)))
-    assert again["pattern-a4.pdf"] == pdfs["pattern-a4.pdf"]
+def test_bytes_are_repeatable(pdfs: dict[str, bytes], monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of a garment drafted anew, with no work done aside and nothing remembered."""
+    monkeypatch.setattr(pack, "aside", lambda work: work)
+    packing._packed.cache_clear()
+    again = make_garment()
+    assert pdf_files(again) == pdfs
+    assert pdf_files(again, Printing(("a4",)))["pattern-a4.pdf"] == pdfs["pattern-a4.pdf"]  # now remembered
     assert svg_files(make_garment(2)) == svg_files(make_garment(2))
 
 
