@@ -30,6 +30,8 @@ _BESIDE = 3.0
 
 FOLD_IN = 11.0
 """How far the fold bracket stands inside the fold, in mm."""
+_FOLD_DEEPER = (0.0, 6.0, 12.0, 18.0)
+"""By so many mm further in where the edge of a page runs along the fold."""
 FOLD_LONGEST = 240.0
 _FOLD_LARGEST = 2.0  # larger words would stand over the bracket
 
@@ -130,29 +132,35 @@ def _drawn_arrow(spot: Spot, arrow: _Arrow, gap: float) -> tuple[Item, ...]:
     return Path(shafts + heads, styles.mark()), label
 
 
-def fold(start: Floats, end: Floats, inside: Floats, wording: Wording, pages: Pages) -> tuple[tuple[Item, ...], Any]:
+def fold(
+    start: Floats, end: Floats, inside: Floats, within: Any, wording: Wording, pages: Pages
+) -> tuple[tuple[Item, ...], Any]:
     """The fold bracket and its words between two points of the fold, and the shape it takes up.
 
-    The arrows point at the fold; `inside` is the unit vector `(2,)` from the fold into the piece. The bracket stands on
-    one page if its words have room on one.
+    The arrows point at the fold; `inside` is the unit vector `(2,)` from the fold into the piece, and `within` the
+    shape that holds the words. They stand on one page if they have room on one.
     """
-    tried = [_bracket(*stretch, inside, wording, pages) for stretch in (*_on_one_page(start, end, pages), (start, end))]
-    whole = [(items, taken) for items, taken in tried if not pages.cross(label_spot(items[-1]).shape())]
-    return (whole or tried[-1:])[0]
+    for deeper in _FOLD_DEEPER if pages.edges is not None else ():
+        for stretch in (*_on_one_page(start, end, inside * (FOLD_IN / 2 + deeper), pages), (start, end)):
+            items, taken = _bracket(*stretch, inside, deeper, wording, pages)
+            words = label_spot(items[-1]).shape()
+            if not pages.cross(words) and within.contains(words):
+                return items, taken
+    return _bracket(start, end, inside, 0.0, wording, pages)
 
 
-def _on_one_page(start: Floats, end: Floats, pages: Pages) -> list[tuple[Floats, Floats]]:
-    """The parts of the fold between two points that lie on one page each, the longest first."""
+def _on_one_page(start: Floats, end: Floats, aside: Floats, pages: Pages) -> list[tuple[Floats, Floats]]:
+    """The parts of the fold between two points whose words, so far `aside`, lie on one page each, the longest first."""
     import shapely
 
-    left = pages.off(shapely.LineString([start, end]), _BESIDE)
+    left = pages.off(shapely.LineString([start + aside, end + aside]), _BESIDE)
     parts = sorted((part for part in shapely.get_parts(left) if part.length > 0), key=lambda part: -round(part.length))
-    ends = [(np.array(part.coords[0]), np.array(part.coords[-1])) for part in parts]
+    ends = [(np.array(part.coords[0]) - aside, np.array(part.coords[-1]) - aside) for part in parts]
     return [(a, b) if cubic.dot(b - a, end - start) > 0 else (b, a) for a, b in ends]
 
 
 def _bracket(
-    start: Floats, end: Floats, inside: Floats, wording: Wording, pages: Pages
+    start: Floats, end: Floats, inside: Floats, deeper: float, wording: Wording, pages: Pages
 ) -> tuple[tuple[Path, Path, Label], Any]:
     import shapely
 
@@ -160,13 +168,13 @@ def _bracket(
     reach = min(FOLD_LONGEST, 0.6 * float(cubic.norm(end - start))) / 2
     a, b = middle - along * reach, middle + along * reach
     tips = [p + inside * 1.0 for p in (a, b)]
-    corners = [p + inside * FOLD_IN for p in (a, b)]
+    corners = [p + inside * (FOLD_IN + deeper) for p in (a, b)]
     bracket = chain([tips[0], corners[0], corners[1], tips[1]])
     heads = tuple(
         chain([t + inside * _HEAD - along * 1.4, t, t + inside * _HEAD + along * 1.4], closed=True) for t in tips
     )
-    taken = shapely.LineString([a, b]).buffer(FOLD_IN + 5, cap_style="flat")
-    label = _fold_words(middle, along, inside, wording, pages)
+    taken = shapely.LineString([a, b]).buffer(FOLD_IN + deeper + 5, cap_style="flat")
+    label = _fold_words(middle + inside * deeper, along, inside, wording, pages)
     return (Path((bracket,), styles.mark()), Path(heads, fill=styles.mark().colour, closed=True), label), taken
 
 

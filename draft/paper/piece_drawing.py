@@ -97,14 +97,20 @@ class _Inked:
         return self.outlines[0].piece
 
     @cached_property
+    def inside(self) -> Any:
+        """What lies inside the sewing lines of all sizes."""
+        import shapely
+
+        return shapely.intersection_all([one.seam_shape for one in self.outlines])
+
+    @cached_property
     def room(self) -> Room:
         """What lies inside the sewing lines of all sizes and clear of every line."""
         import shapely
 
-        inside = shapely.intersection_all([one.seam_shape for one in self.outlines])
-        near = shapely.intersection(self.line_shapes, inside)
+        near = shapely.intersection(self.line_shapes, self.inside)
         taken = shapely.union_all(shapely.buffer(near[~shapely.is_empty(near)], _WORDS_IN, quad_segs=2))
-        return Room(inside.buffer(-_WORDS_IN).difference(taken))
+        return Room(self.inside.buffer(-_WORDS_IN).difference(taken))
 
     @cached_property
     def line_shapes(self) -> tuple[Any, ...]:
@@ -205,7 +211,8 @@ def _fold(inked: _Inked, wording: Wording, pages: Pages) -> tuple[list[Item], An
     middle = np.array(outlines[0].seam_shape.centroid.coords[0])
     inside = inside if cubic.dot(inside, middle - start) > 0 else -inside
     low, high = max(a for a, _ in sewn), min(b for _, b in sewn)
-    bracket, taken = marks.fold(start + along * low, start + along * high, inside, wording, pages)
+    ends_of_all = start + along * low, start + along * high
+    bracket, taken = marks.fold(*ends_of_all, inside, inked.inside, wording, pages)
     data = (("piece", piece.name), ("edge", edge.name), ("source", str(edge.span)))
     return [Path((line[None],), styles.FOLD, id=f"{piece.name}.{edge.name}", data=data), *bracket], taken
 

@@ -99,7 +99,8 @@ def _compare(tiled: Tiled, sheet: np.ndarray) -> None:
 
 @pytest.mark.parametrize("bodies", [None, ["M"]], ids=["all", "M"])
 def test_no_word_is_split_upside_down_small_or_under_a_mark(drafted: Garment, bodies: list[str] | None) -> None:
-    for tiled in tiled_sheets(drafted, Printing(("letter", "a4", "a3")), bodies):
+    papers = ("letter", "a4", "a3", "legal", "tabloid") if bodies else ("letter", "a4", "a5")
+    for tiled in tiled_sheets(drafted, Printing(papers), bodies):
         areas = shapely.STRtree([tiled.grid.area(tile) for tile in tiled.grid.tiles])
         marks = shapely.STRtree([mark for join in tiled.grid.joins for mark in _mark(join)])
         for label in [item for item in tiled.drawing.items() if isinstance(item, Label)]:

@@ -96,10 +96,11 @@ def joined_to(garment: Garment, piece: str, edge: str) -> list[Join]:
 
 
 def hems(garment: Garment) -> dict[str, list[tuple[Piece, Edge]]]:
-    """The edges that are turned up, by their names."""
+    """The edges that are turned up, by their names; those of a piece that is stitched on are hemmed before that."""
     found: dict[str, list[tuple[Piece, Edge]]] = {}
+    stitched_on = {patch.piece for patch in garment.patches}
     for piece in garment.pieces:
         for edge in piece.edges:
-            if edge.corner == "mirror" and edge.allowance > 0:
+            if edge.corner == "mirror" and edge.allowance > 0 and piece.name not in stitched_on:
                 found.setdefault(edge.name, []).append((piece, edge))
     return found

@@ -1,6 +1,6 @@
-"""The order of sewing: as joins are declared, but a ring is closed before it is set on, an opening before its band.
+"""The order of sewing: as joins are declared, but a piece is closed before it is set on, an opening before that.
 
-Hems come last.
+What is stitched onto a piece comes first, while that lies flat; hems come last.
 """
 
 from __future__ import annotations
@@ -8,14 +8,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from draft.paper.booklet.about import hems
-from draft.piece import Edge, Garment, Join, Piece, SidePart
+from draft.piece import Edge, Garment, Join, Patch, Piece, SidePart
 
 
 @dataclass(frozen=True)
 class Step:
-    """One step: a join, or the hem of some edges of one name."""
+    """One step: a piece stitched on, a join, or the hem of some edges of one name."""
 
     name: str
+    patch: Patch | None = None
     join: Join | None = None
     hem: tuple[tuple[Piece, Edge], ...] = ()
 
@@ -24,11 +25,22 @@ def steps(garment: Garment) -> list[Step]:
     """All steps in their order."""
     rest, done = list(garment.joins), list[Join]()
     while rest:
-        ready = next((join for join in rest if not _waits(garment, join, rest)), rest[0])
+        ready = next((join for join in _going_on(done, rest) if not _waits(garment, join, rest)), rest[0])
         rest.remove(ready)
         done.append(ready)
-    found = [Step(join.name, join=join) for join in done]
+    found = [Step(patch.name, patch=patch) for patch in garment.patches]
+    found += [Step(join.name, join=join) for join in done]
     return found + [Step(name, hem=tuple(edges)) for name, edges in hems(garment).items()]
+
+
+def _going_on(done: list[Join], rest: list[Join]) -> list[Join]:
+    """What is left, beginning with seams that close the same piece as the last one did: they are sewn in one go."""
+    last = _pieces(done[-1]) if done else set()
+    return sorted(rest, key=lambda join: not (len(last) == 1 and _pieces(join) == last))
+
+
+def _pieces(join: Join) -> set[str]:
+    return {part.piece for part in (*join.first, *join.second)}
 
 
 def _waits(garment: Garment, join: Join, rest: list[Join]) -> bool:
@@ -37,15 +49,22 @@ def _waits(garment: Garment, join: Join, rest: list[Join]) -> bool:
 
 
 def _first(garment: Garment, other: Join, join: Join) -> bool:
-    """Whether `other` closes a band that `join` sets on, or the opening that it is set on."""
-    pieces = {part.piece for part in (*other.first, *other.second)}
-    bands = {part.piece for part in join.first} if join.stretched else set()
-    if pieces <= bands and join.stretched:
+    """Whether `other` closes a piece that `join` sets on, or the opening that it is set on."""
+    if _pieces(other) == _set_on(join):
         return True
     side = join.second if len(join.second) > 1 else join.first
     if len(side) < 2 or set(_parts(other)) & set(_parts(join)):
         return False
     return any(_between(garment, a, b, other) for a, b in zip(side, side[1:] + side[:1], strict=True))
+
+
+def _set_on(join: Join) -> set[str]:
+    """The piece that a join sets on: one that is stretched to its opening, or one edge of it sewn to several."""
+    if join.stretched:
+        return {part.piece for part in join.first}
+    sides = sorted((join.first, join.second), key=len)
+    own, others = ({part.piece for part in one} for one in sides)
+    return own - others if len(sides[0]) == 1 < len(sides[1]) else set()
 
 
 def _parts(join: Join) -> list[tuple[str, str]]:

@@ -14,9 +14,10 @@ from draft.paper.booklet.pictures import Page
 from draft.paper.booklet.steps import Drawer
 from draft.paper.flat.strips import Band, bands
 from draft.paper.wording import sentence
-from draft.piece import Edge, Join, Piece, SidePart
+from draft.piece import Edge, Join, Patch, Piece, SidePart
 from draft.plan.booklet import Advice
 from draft.seams.sides import folds_of, side
+from draft.seams.walk import is_peaked
 
 Pages = Mapping[int, tuple[int, Page]]
 """The designer's pictures by the advice that they belong to (by identity): their number, and what they are."""
@@ -37,16 +38,28 @@ def sewing(book: Book, facts: BookletFacts, pictures: Pages) -> None:
     found = {band.piece.name: band for band in bands(garment, facts.middle)}
     darted: set[tuple[str, str]] = set()
     for number, step in enumerate(steps(garment), 1):
-        picture = drawer.join(step.join) if step.join else drawer.edges([(p.name, e.name) for p, e in step.hem])
-        text = _join(step.join, facts, found, darted) if step.join else _hem(step, facts)
+        picture = _picture(step, drawer)
+        text = _text(step, facts, found, darted)
         title = f"{number}  {_title(step, facts)}"
         own = [block for advice in _advice(step, facts) for block in _own(advice, pictures, facts)]
         book.entry(picture, words(title, STRONG), *own, *text)
     book.entry("", words(say("sewing.finish"), STRONG), say("sewing.finish_text"))
 
 
+def _picture(step: Step, drawer: Drawer) -> Block:
+    if step.patch:
+        return drawer.patch(step.patch)
+    return drawer.join(step.join) if step.join else drawer.edges([(p.name, e.name) for p, e in step.hem])
+
+
+def _text(step: Step, facts: BookletFacts, found: Mapping[str, Band], darted: set[tuple[str, str]]) -> list[str]:
+    if step.patch:
+        return _patch(step.patch, facts)
+    return _join(step.join, facts, found, darted) if step.join else _hem(step, facts)
+
+
 def _title(step: Step, facts: BookletFacts) -> str:
-    if step.join:
+    if step.join or step.patch:
         return sentence(facts.wording.named(step.name))
     return sentence(facts.wording.say("sewing.hem")) if step.name == "hem" else sentence(facts.edge(step.name))
 
@@ -60,6 +73,27 @@ def _allowances(facts: BookletFacts) -> list[str]:
     lengths = facts.wording.listed([facts.wording.length(width) for width in sorted(widths)])
     said = facts.wording.say("sewing.seam_allowance", length=lengths)
     return [facts.wording.say("sewing.allowances", lengths=said)]
+
+
+# ---- pieces stitched on ---------------------------------------------------------------------------------------------
+
+
+def _patch(patch: Patch, facts: BookletFacts) -> list[str]:
+    """Hem it, turn its other edges in, lay it on its line and stitch it on."""
+    say, piece, onto = facts.wording.say, facts.garment.piece(patch.piece), facts.garment.piece(patch.onto)
+    hemmed = tuple((piece, edge) for edge in piece.edges if edge.corner == "mirror" and edge.allowance > 0)
+    others = [edge for edge in piece.edges if edge.corner == "meet" and edge.allowance > 0]
+    text = _hem(Step("", hem=hemmed), facts)[:-1] if hemmed else []
+    if others:
+        edges = facts.wording.listed([facts.edge(edge.name) for edge in others])
+        text.append(say("sewing.patch_turned", edges=edges, piece=facts.piece(piece)))
+    fields = {"piece": facts.piece(piece), "onto": facts.piece(onto), "line": facts.edge(patch.line)}
+    text.append(say("sewing.patch", **fields))
+    if hemmed:
+        text.append(say("sewing.patch_open"))
+    if piece.cut < onto.cut * (2 if onto.on_fold else 1):
+        text.append(say("sewing.patch_once"))
+    return [*text, facts.said("sewing.stitch_on")]
 
 
 # ---- joins ----------------------------------------------------------------------------------------------------------
@@ -101,12 +135,39 @@ def _closed(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[
     edges = list(dict.fromkeys(part.edge for part in (*join.first, *join.second)))
     fields = {"piece": facts.piece(piece), "edge": facts.edge(edges[0]), "other": facts.edge(edges[-1])}
     if len(edges) == 1:
-        return [facts.wording.say("sewing.itself", **fields), *_notches(join, facts)]
+        key = "sewing.itself_folded" if piece.on_fold and piece.cut == 1 else "sewing.itself"
+        return [facts.wording.say(key, **fields), *_notches(join, facts)]
+    if _closed_before(join, facts):
+        return [facts.wording.say("sewing.ring_on", **fields), *_ring_folded(join, facts, found)]
     kind, each = "ring" if piece.name in found else "tube", "_each" if piece.cut > 1 else ""
-    text = [facts.wording.say(f"sewing.{kind}{each}", **fields)]
-    if kind == "ring" and _folded(found[piece.name]):
-        text.append(facts.wording.say("sewing.ring_fold"))
+    text = [facts.wording.say(f"sewing.{kind}{each}", **fields), *_ring_folded(join, facts, found)]
     return [*text, *_notches(join, facts)]
+
+
+def _closings(join: Join, facts: BookletFacts) -> list[Join]:
+    """All joins that sew the same piece to itself, in the order in which they are sewn."""
+    own = {part.piece for part in (*join.first, *join.second)}
+    joins = [step.join for step in steps(facts.garment) if step.join]
+    return [one for one in joins if {part.piece for part in (*one.first, *one.second)} == own]
+
+
+def _closed_before(join: Join, facts: BookletFacts) -> bool:
+    """Whether the seam goes on from one that closed the ends of the same piece, round a corner."""
+    before = _closings(join, facts)
+    before = before[: before.index(join)]
+    ends = {_next_to(facts, part, at_end) for one in before for part in (*one.first, *one.second) for at_end in (0, 1)}
+    return all((part.piece, part.edge) in ends for part in (*join.first, *join.second))
+
+
+def _next_to(facts: BookletFacts, part: SidePart, at_end: int) -> tuple[str, str]:
+    return neighbour(facts.garment, part, at_end=bool(at_end))
+
+
+def _ring_folded(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[str]:
+    """A band is folded along its length once its ends are closed."""
+    band = found.get(join.first[0].piece)
+    last = _closings(join, facts)[-1] is join
+    return [facts.wording.say("sewing.ring_fold")] if band and last and _folded(band) else []
 
 
 def _folded(band: Band) -> bool:
@@ -122,7 +183,17 @@ def _band(band: Band, facts: BookletFacts) -> list[str]:
     text += [say("sewing.quarters")] if ring and len(join.marks) == 3 else _notches(join, facts)
     if join.ratio is not None and join.stretched:
         text.append(say("sewing.shorter", share=facts.wording.percent(float(np.mean(join.ratio[list(facts.bodies)])))))
+    text += _fitted(join, facts)
+    if _at_a_point(band, facts):
+        text.append(say("sewing.point"))
     return [*text, *(_band_seam(band, facts) if ring else [])]
+
+
+def _at_a_point(band: Band, facts: BookletFacts) -> bool:
+    """Whether the band's opening begins at a point, as that of a V neck does."""
+    begin = band.edges[0]
+    piece = facts.garment.piece(begin.piece)
+    return piece.on_fold and is_peaked(piece, begin.edge, at_start=not begin.reverse)
 
 
 def _band_seam(band: Band, facts: BookletFacts) -> list[str]:
@@ -236,7 +307,7 @@ def _hem(step: Step, facts: BookletFacts) -> list[str]:
 
 
 def _advice(step: Step, facts: BookletFacts) -> list[Advice]:
-    names = {step.name} if step.join else {f"{piece.name}.{edge.name}" for piece, edge in step.hem}
+    names = {step.name} if step.join or step.patch else {f"{piece.name}.{edge.name}" for piece, edge in step.hem}
     return [advice for advice in facts.drafted.plan.booklet.advice if advice.to in names]
 
 

@@ -9,12 +9,12 @@ import numpy as np
 
 from draft.paper import outline
 from draft.paper.booklet.layout import NOTHING, SIDE, Block
-from draft.paper.drawing import Floats, Item, Path, Stroke
+from draft.paper.drawing import Floats, Item, Path, Stroke, chain
 from draft.paper.flat.canvas import Sheet
 from draft.paper.flat.panels import Panel, panels
 from draft.paper.flat.similar import MIRROR
 from draft.paper.flat.views import views
-from draft.piece import Garment, Join, Piece, SidePart
+from draft.piece import Garment, Join, Patch, Piece, SidePart
 from draft.seams.allowance import cutting_line, seam_line, whole
 
 THIN = Stroke(0.22, colour="#555555")
@@ -52,6 +52,17 @@ class Drawer:
             return self._layered([self.panels[name] for name in reversed(names)], parts)
         seen = self.edges([(part.piece, part.edge) for part in parts])
         return seen if seen.height else self._alone(self.garment.piece(names[0]), parts)
+
+    def patch(self, patch: Patch) -> Block:
+        """The piece that another is stitched onto, its line thick, on both halves where it has two."""
+        piece = self.garment.piece(patch.onto)
+        line, flip = _cut(piece, self.body), np.array([1.0, -1.0])
+        scale, low, high = _fit(line.reshape(-1, 2) * flip)
+        corner = np.array([low[0], low[1]])
+        marked = next(mark for mark in piece.marks if mark.name == patch.line).points[self.body]
+        ring = ((line * flip - corner) * scale,)
+        items = (Path(ring, THIN, GROUND, closed=True), Path(((chain(marked) * flip - corner) * scale,), SEAM))
+        return Block(items, float(high[1] - low[1]) * scale)
 
     def edges(self, edges: Sequence[tuple[str, str]]) -> Block:
         """The view of the garment that shows most of some edges, with these thick; nothing if none shows any."""

@@ -242,6 +242,17 @@ def _panel(sheet: Sheet, view: _View) -> None:
         else:
             _finish(sheet, view, edge, panel.piece.name, full, _side(panel, body, full), mirrored=False)
     _folds(sheet, view)
+    _patches(sheet, view)
+
+
+def _patches(sheet: Sheet, view: _View) -> None:
+    """The lines that other pieces are stitched onto; on one half only where there are not enough for both."""
+    piece = view.panel.piece
+    for patch in view.garment.patches:
+        if patch.onto == piece.name:
+            line = next(mark for mark in piece.marks if mark.name == patch.line).points[view.body]
+            once = view.garment.piece(patch.piece).cut < 2
+            (sheet.line if once else sheet.both)([chain(view.panel.move.points(line))], SEAM)
 
 
 def _meeting_edges(view: _View, one: Limb) -> set[str]:
