@@ -25,13 +25,7 @@ Floats = NDArray[np.float64]
 def group_picture(garment: Garment, group: Sequence[Need], wording: Wording = ENGLISH) -> Lay:
     """One diagram for sizes that are laid alike, drawn for the last of them, with what each of them needs."""
     cloth, layout = group[-1].cloth, group[-1].layout
-    lengths = tuple(
-        wording.say(
-            "lay.need", size=need.size, length=wording.length(need.length), yards=in_yards(need.bought),
-            metres=in_metres(need.bought),
-        )
-        for need in group
-    )  # fmt: skip
+    lengths = tuple(_need_words(need, wording) for need in group)
     names = wording.sizes([need.size for need in group])
     drawn = (wording.say("lay.drawn", size=group[-1].size),) if len(group) > 1 else ()
     above = (names, *_cloth_words(cloth, layout, wording), *lengths, *drawn)
@@ -40,11 +34,7 @@ def group_picture(garment: Garment, group: Sequence[Need], wording: Wording = EN
 
 def together_picture(garment: Garment, need: Need, wording: Wording = ENGLISH) -> Lay:
     """Several sizes or copies as one lay."""
-    words = wording.say(
-        "lay.need", size=need.size, length=wording.length(need.length), yards=in_yards(need.bought),
-        metres=in_metres(need.bought),
-    )  # fmt: skip
-    above = (*_cloth_words(need.cloth, need.layout, wording), words)
+    above = (*_cloth_words(need.cloth, need.layout, wording), _need_words(need, wording))
     several = len({part.size for part in _parts(need.layout)}) > 1
     return _picture(garment, need.layout, need.cloth.ends, above, wording, several)
 
@@ -58,6 +48,15 @@ def remnant_picture(garment: Garment, layout: Layout, remnant: Remnant, wording:
     return Lay(lay.title, lay.above, cloth, lay.pieces, lay.listed, lay.marks)
 
 
+def _need_words(need: Need, wording: Wording) -> str:
+    """How long the lay is and how much to buy, in the units of the reader's shop."""
+    yards = in_yards(need.bought).removesuffix("yd") + wording.say("units.yard")
+    metres = in_metres(need.bought).replace(".", wording.say("units.decimal"))
+    both = wording.say("lay.need_both", yards=yards, metres=metres)
+    amount = {"both": both, "in": yards, "cm": metres}[wording.units]
+    return wording.say("lay.need", size=need.size, length=wording.length(need.length), amount=amount)
+
+
 def _cloth_words(cloth: Cloth, layout: Layout, wording: Wording) -> tuple[str, ...]:
     width = wording.say("lay.cloth", width=wording.length(cloth.width))
     shrunk = wording.say("lay.washed", width=wording.length(cloth.usable)) if cloth.shrink_across else ""
@@ -69,7 +68,7 @@ def _cloth_words(cloth: Cloth, layout: Layout, wording: Wording) -> tuple[str, .
 def _picture(
     garment: Garment, layout: Layout, ends: float, above: tuple[str, ...], wording: Wording, several: bool
 ) -> Lay:
-    title = wording.say("lay.title", title=garment.title)
+    title = wording.say("lay.title", title=wording.named(garment.title))
     width = max(strip.left + strip.width for strip in layout.strips)
     cloth = LaidCloth(width, layout.length, ends, _sides(layout), layout.kind == "open")
     names = {number: wording.title(piece) for number, piece in enumerate(garment.pieces, start=1)}

@@ -1,5 +1,6 @@
 """Cutting layouts as drawings: read as a maker would, from what is drawn."""
 
+import re
 from collections import Counter
 from dataclasses import replace
 
@@ -18,6 +19,7 @@ from draft.paper import font
 from draft.paper.drawing import PT, Label, Path
 from draft.paper.lay_drawing import draw_lay
 from draft.paper.outline import points
+from draft.paper.wording import Wording
 from draft.units import MM_PER_INCH
 
 QUICK = Effort(looks=400, places=2)
@@ -172,6 +174,15 @@ def test_several_sizes_as_one_lay_say_which_is_which():
     assert notes == () and need.size == "S + L"
     names = [label.text for label in _labels(drawing)]
     assert {"1 S", "1 L", "2 S", "2 L", "3 S", "4 L"} <= set(names)
+
+
+@pytest.mark.parametrize(("units", "bought"), [("both", r"[\d /]+ Yard oder \d,\d\d m"), ("cm", r"\d,\d\d m")])
+def test_a_lay_speaks_the_language_and_the_units_of_its_reader(units, bought):
+    garment = draft_and_check("marlpit", sizes=["M"]).garment
+    need, _ = together(garment, Cloth(WIDTH), 1, QUICK)
+    lay = together_picture(garment, need, Wording("de", units, {"Marlpit top": "Shirt Marlpit"}))
+    assert lay.title == "Shirt Marlpit: Zuschneideplan"
+    assert re.fullmatch(rf"M: .* lang, {bought} kaufen", lay.above[-1]), lay.above
 
 
 def test_three_tops_need_less_than_three_times_one():
