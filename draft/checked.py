@@ -32,8 +32,8 @@ def draft_and_check(
     """Draft a bundled pattern by name, or the file at a path, for one person or for sizes of a chart.
 
     `fabric` is the name of a bundled fabric or a path; `unwashed` pieces are larger by what washing takes from it;
-    `whole` asks for every seam of the garment. For the others see `Whom`. Raises `Problems` for mistakes in the texts; faults of the drawing are among the notes of the
-    result.
+    `whole` asks for every seam of the garment. For the others see `Whom`. Raises `Problems` for mistakes in the texts;
+    faults of the drawing are among the notes of the result.
     """
     texts = read_texts(find(pattern))
     cloth = read_fabric(find_fabric(fabric)) if fabric else None

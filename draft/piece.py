@@ -164,6 +164,17 @@ class Join:
 
 
 @dataclass(frozen=True)
+class Patch:
+    """A piece that is laid onto a line marked on another, and stitched on round its edges: a patch pocket."""
+
+    span: Span
+    name: str
+    piece: str
+    onto: str
+    line: str
+
+
+@dataclass(frozen=True)
 class Finished:
     """A measurement of the finished garment, read off the drafted lines: mm `(bodies,)`.
 
@@ -205,6 +216,7 @@ class Garment:
     """What the solver chose: name and value for each body."""
     cloth: Mapping[str, float] = field(default_factory=dict)
     """What is known of the cloth that it was planned for, by the name of `draft.fabrics.properties`."""
+    patches: tuple[Patch, ...] = ()
 
     def piece(self, name: str) -> Piece:
         """The piece called `name`. Raises KeyError."""

@@ -14,7 +14,8 @@ def check(garment: Garment) -> list[Note]:
     if not garment.joins and len(garment.pieces) < 2:
         return []
     joined = {(part.piece, part.edge) for join in garment.joins for part in (*join.first, *join.second)}
-    return [note for piece in garment.pieces for note in _piece(piece, joined)]
+    stitched_on = {patch.piece for patch in garment.patches}
+    return [note for piece in garment.pieces if piece.name not in stitched_on for note in _piece(piece, joined)]
 
 
 def _piece(piece: Piece, joined: set[tuple[str, str]]) -> list[Note]:

@@ -49,7 +49,7 @@ def _ends(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator[N
         worst = int(np.argmax(off))
         at = int(np.argmax(np.abs(ends[:, worst] - wanted[worst])))
         fact = f"the ends of `{_name(band)}` are not cut to the point of `{_name(opening)}`"
-        figures = f"at worst {ends[at, worst]:.1f} deg, where {wanted[worst]:.1f} deg is wanted ({garment.sizes[worst]})"
+        figures = f"at worst {ends[at, worst]:.1f} deg, wanted {wanted[worst]:.1f} deg ({garment.sizes[worst]})"
         yield caution(f"{fact}, for {listed(garment.sizes, off > TOLERANCE)}", join.span, figures, FIX)
 
 
@@ -58,8 +58,8 @@ def _middle(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator
     if np.any(turned > TOLERANCE):
         worst = int(np.argmax(turned))
         last = opening.stretches[-1]
-        name = f"{last.piece.name}.{last.edge.name}"
-        fact = f"`{_name(band)}` runs straight past the point of `{name}`, for {listed(garment.sizes, turned > TOLERANCE)}"
+        point = f"the point of `{last.piece.name}.{last.edge.name}`"
+        fact = f"`{_name(band)}` runs straight past {point}, for {listed(garment.sizes, turned > TOLERANCE)}"
         figures = f"at worst the edge turns there by {turned[worst]:.1f} deg ({garment.sizes[worst]})"
         yield caution(fact, join.span, figures, FIX)
 

@@ -54,8 +54,8 @@ class _Walker:
         for piece in file.pieces:
             self._named(PIECES, piece, Sort.PIECE)
             self._body(f"piece {piece.name}", piece.body)
-        for seam in file.seams:
-            self._named(JOINS, seam, Sort.JOIN)
+        for join in (*file.seams, *file.patches):
+            self._named(JOINS, join, Sort.JOIN)
         for reading in file.readings:
             self._named("finished", reading, Sort.READING)
 
@@ -100,6 +100,9 @@ class _Walker:
         outside = (file.patterns, file.styles, file.values, file.solves, file.seams, file.readings, file.checks)
         for part in (node for group in outside for node in group):
             self._refs(nodes(part), PATTERN)
+        for patch in file.patches:
+            self._known(PIECES, patch.piece.text, patch.piece.span)
+            self._marked(patch.onto)
         for line in file.booklet:
             if isinstance(line, tree.Advice):
                 self._step(line.to)
@@ -175,6 +178,15 @@ class _Walker:
         self._known(PIECES, piece, Span(span.source, span.start, span.start + len(piece)))
         there = Span(span.source, span.end - len(name), span.end)
         if not self._found(self.found.scopes(f"piece {piece}")[:-1], name, there):
+            self.found.unknown.append(ref)
+
+    def _marked(self, ref: tree.Ref) -> None:
+        """A line marked on a piece."""
+        piece, name = ref.parts[0], ref.parts[-1]
+        span = ref.span
+        self._known(PIECES, piece, Span(span.source, span.start, span.start + len(piece)))
+        there = Span(span.source, span.end - len(name), span.end)
+        if not self._known(f"marks of piece {piece}", name, there):
             self.found.unknown.append(ref)
 
     def _known(self, scope: str, name: str, span: Span) -> bool:

@@ -35,7 +35,7 @@ def _items(file: tree.File) -> Iterator[Item]:
         yield _block(piece, piece.body, Sort.PIECE)
     yield from _lines(Sort.STYLE, file.styles)
     yield from _lines(Sort.VALUE, (*file.values, *(u for solve in file.solves for u in solve.unknowns)))
-    yield from _lines(Sort.JOIN, file.seams)
+    yield from _lines(Sort.JOIN, (*file.seams, *file.patches))
     yield from _lines(Sort.READING, file.readings)
 
 

@@ -351,6 +351,10 @@ class Builder(Transformer[Token, Any]):
             only=_last(tree.OnlyFor, options),
         )
 
+    def patch(self, meta: Meta, children: list[Any]) -> tree.Patch:
+        name, piece, onto, *options = children
+        return tree.Patch(*self._named(meta, name), piece, onto, _last(tree.OnlyFor, options))
+
     def reading(self, meta: Meta, children: list[Any]) -> tree.Reading:
         name, around, value, over, passing, going, only, words = children
         named = self._named(meta, name)
@@ -379,6 +383,7 @@ class Builder(Transformer[Token, Any]):
             readings=_gathered("finished", tree.Reading, children),
             checks=_gathered("check", tree.Relation, children),
             booklet=_gathered("booklet", (tree.Setting, tree.Advice), children),
+            patches=_gathered("join", tree.Patch, children),
         )
 
 

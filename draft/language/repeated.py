@@ -10,6 +10,7 @@ from draft.notes import Note, Source, Span, error
 
 _ONCE = {
     "edge": ("allowance", "turned_up", "on_fold", "unjoined", "measuring", "gathered", "only_for"),
+    "patch": ("only_for",),
     "seam": ("stretched", "eased", "gathered", "quarters", "trued", "only_for"),
 }
 _OF_ONE_SORT = dict.fromkeys(("stretched", "eased"), "gathered")

@@ -354,6 +354,15 @@ class Seam(Named):
 
 
 @dataclass(frozen=True)
+class Patch(Named):
+    """A piece that is laid onto a line marked on another and stitched on round its edges."""
+
+    piece: Ref
+    onto: Ref
+    only: OnlyFor | None = None
+
+
+@dataclass(frozen=True)
 class Reading(Named):
     """A measurement of the finished garment.
 
@@ -395,3 +404,4 @@ class File(Node):
     readings: tuple[Reading, ...]
     checks: tuple[Relation, ...]
     booklet: tuple[Setting | Advice, ...] = ()
+    patches: tuple[Patch, ...] = ()

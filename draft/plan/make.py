@@ -18,6 +18,7 @@ from draft.plan.booklet import Booklet, booklet
 from draft.plan.choices import Choices
 from draft.plan.library import Texts, read_texts
 from draft.plan.names import Names, twice
+from draft.plan.patches import patch
 from draft.plan.pieces import Pieces
 from draft.plan.plan import PiecePlan, Plan, ReadingPlan, Step, Value
 from draft.plan.seams import seam
@@ -78,9 +79,11 @@ class _Maker:
         allowance = self._allowance(head)
         pieces = self.pieces.plans(allowance)
         joins, finished = self.choices.kept(self.main.seams), self.choices.kept(self.main.readings)
-        for lines in (joins, finished):
+        for lines in ((*joins, *self.choices.kept(self.main.patches)), finished):
             self.notes += twice((line.name, line.name_span) for line in lines)
         seams = [seam(self.values, written) for written in joins]
+        patched = self.choices.kept(self.main.patches)
+        patches = [patch(written, [p for p in pieces if p], self.notes) for written in patched]
         readings = [self._reading(reading) for reading in finished]
         checks = [blocks.relation(self.values, written) for written in self.choices.kept(self.main.checks)]
         made = [blocks.block(self.values, written) for written in self.main.solves]
@@ -105,13 +108,14 @@ class _Maker:
             properties=cloths.described(self.main.properties, self.cloth),
             notes=tuple(self.notes),
             booklet=own,
+            patches=tuple(p for p in patches if p),
         )
 
     def _booklet(self, pieces: Sequence[PiecePlan]) -> Booklet:
         """The designer's own lines; those on a piece that the chosen options lack are left out."""
         gone = {piece.name for piece in self.main.pieces} - {piece.name for piece in pieces}
         lines = [line for line in self.main.booklet if isinstance(line, tree.Setting) or line.to.parts[0] not in gone]
-        known = {seam.name for seam in self.main.seams}
+        known = {line.name for line in (*self.main.seams, *self.main.patches)}
         known |= {f"{piece.name}.{edge.name}" for piece in pieces for edge in piece.edges}
         return booklet(lines, known, self.beside, self.notes)
 

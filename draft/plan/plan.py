@@ -200,6 +200,17 @@ class SeamPlan:
 
 
 @dataclass(frozen=True)
+class PatchPlan:
+    """A piece that is stitched onto a line marked on another."""
+
+    span: Span
+    name: str
+    piece: str
+    onto: str
+    line: str
+
+
+@dataclass(frozen=True)
 class ReadingPlan:
     """A measurement of the finished garment."""
 
@@ -246,3 +257,4 @@ class Plan:
     """What of it the pattern leans on, as the command line lists it."""
     notes: tuple[Note, ...] = ()
     booklet: Booklet = NOTHING
+    patches: tuple[PatchPlan, ...] = ()

@@ -51,8 +51,8 @@ def corners(garment: Garment) -> tuple[Corner, ...]:
     """The ends of every join of one edge to one edge, where the outlines must run on across the seam.
 
     A band's end has none: there the join is between the ends of one straight strip. Neither has the end of a seam where
-    the file says that the outline is peaked: a V neck has a point there; nor one beyond which both edges run on along the
-    seam: it stays open from there, as a slit or a casing does.
+    the file says that the outline is peaked: a V neck has a point there; nor one beyond which both edges run on along
+    the seam: it stays open from there, as a slit or a casing does.
     """
     found = []
     for join in garment.joins:

@@ -186,7 +186,8 @@ def test_a_band_is_sized_to_the_edges_as_they_are_trued(over: str) -> None:
 def test_an_unknown_that_is_matched_to_a_trued_edge_meets_it_as_trued() -> None:
     pieces = leaning("one", "30 cm", 6.0) + leaning("two", "30 cm", 4.0)
     band = panel("band", "band_length", "5 cm")
-    solve = "\nsolve\n    band_length from 10 cm to 90 cm\n    so that band_length equals length of one.top + length of two.top\n"
+    wanted = "so that band_length equals length of one.top + length of two.top"
+    solve = f"\nsolve\n    band_length from 10 cm to 90 cm\n    {wanted}\n"
     joins = "\njoin\n    j one.side to two.side, trued\n    b band.hem to one.top reversed then two.top"
     walked = {one.join.name: one for one in walk(garment(solve + pieces + band + joins))}
     np.testing.assert_allclose(walked["b"].difference, 0.0, atol=0.02)

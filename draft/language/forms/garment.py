@@ -3,6 +3,9 @@
 from draft.language.forms.form import Form
 
 JOINS = (
+    Form("onto", "NAME PIECE onto PIECE.LINE",
+         "A piece is laid onto a line that is marked on another, and stitched on round its edges, before other seams.",
+         "pocket_on  pocket onto front.pocket_line", inside="join"),
     Form("stretched", "stretched SHARE",
          "The first side is shorter, and stretched to the second: a band to its opening.",
          "neck  band.long to front.neckline, stretched 85 %", inside="join"),

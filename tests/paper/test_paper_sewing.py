@@ -1,0 +1,112 @@
+"""The order of sewing and its words: what is stitched on, closed, gathered, or sewn round a point."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from draft.checked import draft_and_check
+from draft.drafting import Drafted
+from draft.paper.booklet import BookletFacts, booklet_pdf
+from draft.paper.booklet.order import steps
+from draft.paper.booklet.steps import SEAM, Drawer
+from draft.paper.drawing import Path as Line
+from draft.paper.flat.views import views
+from draft.paper.wording import Wording
+from tests.paper.reading import page_count, text_of
+
+HERE = Path(__file__).parents[1]
+
+
+def sewing(drafted: Drafted, wording: Wording | None = None) -> str:
+    data = booklet_pdf(BookletFacts(drafted, tuple(range(len(drafted.garment.sizes))), wording or Wording()))
+    text = " ".join(text_of(data, page) for page in range(page_count(data)))
+    return " ".join(text.replace("\r", "").split())
+
+
+@pytest.fixture(scope="module")
+def pocketed() -> Drafted:
+    return draft_and_check(str(HERE / "good" / "pocket_and_cowl.piece"))
+
+
+def test_a_pocket_comes_first_and_a_cowl_is_closed_before_it_is_set_on(pocketed: Drafted) -> None:
+    names = [step.name for step in steps(pocketed.garment)]
+    assert names == ["pocket_on", "shoulder", "cowl_seam", "neck", "side", "armhole", "hem", "top"]
+
+
+def test_the_pocket_is_hemmed_turned_in_and_stitched_onto_its_line(pocketed: Drafted) -> None:
+    text = sewing(pocketed)
+    assert "to the wrong side along “mouth” of the pocket" in text
+    assert "Turn the allowances of the pocket to the wrong side along bottom, right and left" in text
+    assert "level with the marked line “pocket line”" in text
+    assert "sew it to one of them" in text
+    assert "Fold the cowl in half, right sides together" in text
+    assert "Lay both pieces of the cowl" not in text
+    german = sewing(pocketed, Wording("de", "cm"))
+    assert "auf die rechte Seite, bündig mit der markierten Linie" in german
+
+
+def test_the_pocket_is_seen_on_the_wearers_left_only(pocketed: Drafted) -> None:
+    """On the drawing of the front that is the right."""
+    sheet = views(pocketed.garment, 0)["front"]
+    (drawn,) = [runs for _, runs, _ in sheet.items if len(runs) == 1 and len(runs[0]) == 3]
+    assert drawn[0][..., 0].min() == pytest.approx(50.0)
+
+
+def test_the_step_of_the_pocket_shows_its_line_thick(pocketed: Drafted) -> None:
+    block = Drawer.of(pocketed.garment, 0).patch(pocketed.garment.patches[0])
+    assert any(isinstance(item, Line) and item.stroke == SEAM for item in block.items)
+    assert block.height > 10
+
+
+def test_the_ends_of_a_pointed_band_are_sewn_in_one_go_and_the_point_is_snipped() -> None:
+    drafted = draft_and_check("marlpit", styles={"neckline": "vee"}, sizes=("M",))
+    names = [step.name for step in steps(drafted.garment)]
+    assert names.index("neckband_folds") == names.index("neckband_ends") + 1
+    text = sewing(drafted)
+    assert "Go on from the seam before along “end folded” and “other folded”" in text
+    assert "snip the allowance of the opening to within 1 mm of its corner" in text
+
+
+GATHERED = """
+pattern skirt
+    title "Skirt"
+
+piece panel
+    points
+        a  at 0, 0
+        b  at 60 cm, 0
+        c  at 60 cm, 55 cm
+        d  at 0, 55 cm
+    outline
+        hem     a to b  straight, turned up
+        side    b to c  straight
+        waist   c to d  straight
+        middle  d to a  straight, on fold
+    cut 2
+
+piece waistband
+    points
+        a  at 0, 0
+        b  at 60 cm, 0
+        c  at 60 cm, 8 cm
+        d  at 0, 8 cm
+    outline
+        long   a to b  straight
+        end    b to c  straight
+        inner  c to d  straight, unjoined
+        other  d to a  straight
+    cut 2
+
+join
+    side   panel.side to panel.side
+    waist  panel.waist to waistband.long, gathered 200 %
+"""
+
+
+def test_gathers_are_said_where_a_band_takes_them_in(tmp_path: Path) -> None:
+    path = tmp_path / "skirt.piece"
+    path.write_text(GATHERED, encoding="utf-8")
+    drafted = draft_and_check(str(path), chart=HERE.parent / "pieces" / "women.csv", sizes=("M",))
+    assert "Sew two rows of long stitches within the allowance of the panel" in sewing(drafted)
