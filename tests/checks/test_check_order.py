@@ -23,7 +23,7 @@ def notes(text: str) -> list[Note]:
 def advice(found: list[Note]) -> str:
     """What the only note says to write."""
     (note,) = found
-    written = re.search(r"write `(.*)`", note.hints[-1])
+    written = re.search(r"write `(.*)`", note.hints[0])
     assert written and note.severity is Severity.ERROR
     return written[1]
 
