@@ -68,21 +68,21 @@ class Asked:
 
 def printed(asked: Asked, choices: PrintChoices, progress: Tell, tell: Tell) -> dict[str, bytes]:
     """The drawings and documents of a pack, by their place in it; `tell` is given a line on each."""
-    from draft.paper.pack import Printing, booklet_files, flat_files, svg_files, tiled_files, tiled_sheets
+    from draft.paper import pack
     from draft.paper.wording import Wording, own_words
     from draft.plan.library import find
 
     language = choices["language"]
     wording = Wording(language, choices["units"], own_words(find(asked.pattern), language))
-    printing = Printing(_listed(choices["pages"]), choices["assemble"], wording)
+    printing = pack.Printing(_listed(choices["pages"]), choices["assemble"], wording)
+    pack.stop_unless_known(printing.pages, papers := _listed(choices["papers"]))
     garment = asked.drafted.to_cut
     cloth = aside(lambda: _cloth(asked, choices["cloth"], wording))
-    papers = _listed(choices["papers"])
     large = aside(lambda: _large(garment, papers, printing)) if papers else lambda: ({}, [])
-    files = svg_files(garment, printing, progress=progress) | flat_files(asked.drafted.garment, printing)
-    sheets = tiled_sheets(garment, printing)
-    files |= tiled_files(sheets, progress=progress, tell=tell)
-    files |= booklet_files(asked.drafted, printing, sheets, cloth(), progress)
+    files = pack.svg_files(garment, printing, progress=progress) | pack.flat_files(asked.drafted.garment, printing)
+    sheets = pack.tiled_sheets(garment, printing)
+    files |= pack.tiled_files(sheets, progress=progress, tell=tell)
+    files |= pack.booklet_files(asked.drafted, printing, sheets, cloth(), progress)
     more, said = large()
     for line in said:
         tell(line)

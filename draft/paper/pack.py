@@ -40,6 +40,17 @@ HOME = Printing()
 PROJECTOR = "projector"
 
 
+def stop_unless_known(pages: Sequence[str], papers: Sequence[str]) -> None:
+    """Raises Problems if a paper for the printer or a large one is not known, before anything is drawn."""
+    from draft.paper.large import large
+
+    for page in pages:
+        paper(page)
+    for name in papers:
+        if name != PROJECTOR:
+            large(name)
+
+
 def svg_files(
     garment: Garment, printing: Printing = HOME, progress: Progress | None = None, combs: bool = False
 ) -> dict[str, bytes]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 
 from draft.bodies.figure import HALF, LEVELS, Points
@@ -20,6 +22,7 @@ AID = Stroke(0.2, (2.0, 1.0), colour="#0a4a8f")
 ROUND = 0.12  # how far a loop seen from a little above sinks, as a share of its width
 
 
+@cache
 def tape_drawing(name: str) -> Drawing:
     """The drawing for one measure, 44 mm high. Raises KeyError for a word that is no measure."""
     tape = TAPES[name]
@@ -39,11 +42,12 @@ def tape_drawing(name: str) -> Drawing:
     return Drawing(title, width, HEIGHT, (Layer("tape", tuple(i for i in inside if i)),), subtitle=MEASURES[name].how)
 
 
-def figure_lines(view: str = "front") -> list[Floats]:
+@cache
+def figure_lines(view: str = "front") -> tuple[Floats, ...]:
     """The outline of the figure as chains of curves `(n, 4, 2)`, with the marks that tell its front from its back."""
     halves = [_smooth(part) for part in HALF]
     lines = [*halves, *(reverse(half * np.array([-1.0, 1.0])) for half in halves)]
-    return [*lines, *([_smooth(part) for part in _MARKS] if view == "front" else [_dot()])]
+    return (*lines, *([_smooth(part) for part in _MARKS] if view == "front" else [_dot()]))
 
 
 _MARKS: tuple[Points, ...] = (

@@ -185,11 +185,12 @@ class Wording:
         return self.say("piece.gather") if mm is None else self.say("piece.gather_to", length=self.length(mm))
 
     def allowances(self, piece: Piece) -> tuple[str, ...]:
-        """What lies outside the sewing line, read off the edges: the common allowance, then the edges that differ."""
+        """What lies outside the sewing line, read off the edges: what most seams have, then the edges that differ."""
         edges = [edge for edge in piece.edges if not edge.on_fold]
         if not edges:
             return ()
-        common = Counter(_steps(edge) for edge in edges).most_common(1)[0][0]
+        seams = [edge for edge in edges if edge.corner == "meet"] or edges
+        common = Counter(_steps(edge) for edge in seams).most_common(1)[0][0]
         groups: dict[int, list[str]] = {}
         for edge in edges:
             if _steps(edge) != common:

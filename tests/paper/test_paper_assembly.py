@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-from functools import cache
 from itertools import combinations
 
 import numpy as np
@@ -11,7 +10,6 @@ import pikepdf
 import pytest
 import shapely
 
-from draft.checked import draft_and_check
 from draft.notes import Problems
 from draft.paper.drawing import PT, Drawing, Label
 from draft.paper.furniture import half_mark
@@ -26,19 +24,16 @@ from draft.paper.tiles import Assembly, Grid, least_pages, pages_by_size
 from draft.piece import Garment
 from tests.paper.assembling import laid, read_pages
 from tests.paper.made_up import SIZES
+from tests.paper.patterns import PATTERNS, checked
 from tests.paper.reading import raster, text_of
 
-PATTERNS = ("marlpit", "tidemill", "ropewalk")
-
-
-@cache
-def _checked(pattern: str) -> Garment:
-    return draft_and_check(pattern).garment
+THIRD = {"marlpit": "a5", "tidemill": "tabloid", "ropewalk": "legal"}
+"""Besides Letter and A4, each pattern is read on one more paper."""
 
 
 @pytest.fixture(scope="module", params=PATTERNS)
 def drafted(request: pytest.FixtureRequest) -> Garment:
-    return _checked(request.param)
+    return checked(request.param).garment
 
 
 def _whole(drawing: Drawing) -> np.ndarray:
@@ -98,9 +93,11 @@ def _compare(tiled: Tiled, sheet: np.ndarray) -> None:
 
 
 @pytest.mark.parametrize("bodies", [None, ["M"]], ids=["all", "M"])
-def test_no_word_is_split_upside_down_small_or_under_a_mark(drafted: Garment, bodies: list[str] | None) -> None:
-    papers = ("letter", "a4", "a3", "legal", "tabloid") if bodies else ("letter", "a4", "a5")
-    for tiled in tiled_sheets(drafted, Printing(papers), bodies):
+@pytest.mark.parametrize("pattern", PATTERNS)
+def test_no_word_is_split_upside_down_small_or_under_a_mark(pattern: str, bodies: list[str] | None) -> None:
+    drafted = checked(pattern).garment
+    third = THIRD[pattern] if bodies is None else "a3"
+    for tiled in tiled_sheets(drafted, Printing(("letter", "a4", third)), bodies):
         areas = shapely.STRtree([tiled.grid.area(tile) for tile in tiled.grid.tiles])
         marks = shapely.STRtree([mark for join in tiled.grid.joins for mark in _mark(join)])
         for label in [item for item in tiled.drawing.items() if isinstance(item, Label)]:
@@ -158,7 +155,7 @@ def test_the_patterns_stay_within_their_pages(drafted: Garment) -> None:
 )
 def test_each_size_of_the_marlpit_top_stays_within_its_pages(size: str, letter: int, a4: int) -> None:
     """Front and back of 3XL alone need 14 pages of Letter, which leave no strip for a band: see the benchmarks."""
-    garment = _checked("marlpit")
+    garment = checked("marlpit").garment
     counts = [len(t.grid.tiles) for t in tiled_sheets(garment, Printing(("letter", "a4")), [size])]
     assert counts[0] <= letter and counts[1] <= a4
 

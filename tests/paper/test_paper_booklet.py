@@ -32,20 +32,20 @@ from draft.paper.wording import Wording, own_words
 from draft.plan.booklet import Advice, Booklet, Picture
 from draft.plan.library import find
 from tests.paper.made_up import SOURCE
+from tests.paper.patterns import PATTERNS, checked, on_home_paper
 from tests.paper.reading import page_count, text_of
 
-PATTERNS = ("marlpit", "tidemill", "ropewalk")
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 60 30" width="60mm" height="30mm">{}</svg>'
 
 
 @pytest.fixture(scope="module", params=PATTERNS)
 def drafted(request: pytest.FixtureRequest) -> Drafted:
-    return draft_and_check(request.param)
+    return checked(request.param)
 
 
 @pytest.fixture(scope="module")
 def marlpit() -> Drafted:
-    return draft_and_check("marlpit")
+    return checked("marlpit")
 
 
 def facts_of(drafted: Drafted, wording: Wording | None = None, **more: object) -> BookletFacts:
@@ -72,8 +72,7 @@ def test_every_word_is_on_its_page_large_enough_and_apart_from_others(
     drafted: Drafted, language: str, units: str
 ) -> None:
     wording = Wording(language, units)  # type: ignore[arg-type]
-    sheets = tuple(tiled_sheets(drafted.garment, Printing(("letter", "a4"), wording=wording)))
-    book, _ = book_of(facts_of(drafted, wording, sheets=sheets))
+    book, _ = book_of(facts_of(drafted, wording, sheets=on_home_paper(drafted.plan.name)))
     for number, items in book.footed().items():
         labels = [item for item in items if isinstance(item, Label)]
         for label in labels:
@@ -91,7 +90,7 @@ def test_every_word_is_on_its_page_large_enough_and_apart_from_others(
 
 @pytest.mark.parametrize("sizes", [None, ["M"]], ids=["all", "M"])
 def test_the_document_is_sound_and_finds_its_sections(sizes: list[str] | None) -> None:
-    drafted = draft_and_check("marlpit", sizes=sizes) if sizes else draft_and_check("marlpit")
+    drafted = draft_and_check("marlpit", sizes=sizes) if sizes else checked("marlpit")
     sheets = tiled_sheets(drafted.garment, Printing(("letter",)))
     files = booklet_files(drafted, sheets=sheets)
     assert list(files) == ["booklet.pdf"]
@@ -331,8 +330,7 @@ def test_a_garment_without_panels_joins_or_measurements_has_a_booklet(marlpit: D
 def test_nothing_english_is_left_in_another_language(drafted: Drafted) -> None:
     name = drafted.plan.name
     wording = Wording("de", "both", own_words(find(name), "de"))
-    sheets = tuple(tiled_sheets(drafted.garment, Printing(("a4",), wording=wording)))
-    text = said(booklet_pdf(facts_of(drafted, wording, sheets=sheets)))
+    text = said(booklet_pdf(facts_of(drafted, wording, sheets=on_home_paper(name))))
     english = Wording()
     for key in english._all:
         one, other = english._all[key], wording._all[key]

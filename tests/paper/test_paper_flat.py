@@ -9,7 +9,6 @@ import pytest
 import shapely
 from shapely.affinity import affine_transform
 
-from draft.checked import draft_and_check
 from draft.paper import outline
 from draft.paper.drawing import Drawing, Label, Path
 from draft.paper.flat import flat_drawing
@@ -21,13 +20,12 @@ from draft.paper.flat.views import INSIDE, OUTLINE, PAPER, STITCH
 from draft.paper.wording import Wording
 from draft.piece import Garment
 from tests.paper.made_up import make_garment
-
-PATTERNS = ("marlpit", "tidemill", "ropewalk")
+from tests.paper.patterns import PATTERNS, checked
 
 
 @pytest.fixture(scope="module", params=PATTERNS)
 def drafted(request: pytest.FixtureRequest) -> Garment:
-    return draft_and_check(request.param).garment
+    return checked(request.param).garment
 
 
 def paths(drawing: Drawing) -> list[Path]:
@@ -56,7 +54,7 @@ def test_each_view_is_symmetrical(drafted: Garment) -> None:
 
 
 def test_the_lines_of_the_front_are_the_drafted_ones() -> None:
-    garment = draft_and_check("marlpit").garment
+    garment = checked("marlpit").garment
     drawing = flat_drawing(garment, 2)
     assert drawing is not None
     front = garment.piece("front")
@@ -69,18 +67,18 @@ def test_the_lines_of_the_front_are_the_drafted_ones() -> None:
 
 
 def test_the_inside_shows_in_the_neck_and_two_rows_of_stitches_at_a_knit_hem() -> None:
-    drawing = flat_drawing(draft_and_check("marlpit").garment, 2)
+    drawing = flat_drawing(checked("marlpit").garment, 2)
     assert drawing is not None
     assert any(path.fill == INSIDE for path in paths(drawing))
     stitches = [run for path in paths(drawing) if path.stroke == STITCH for run in path.runs]
     assert len(stitches) == 4  # two rows on the front, two on the back
-    skirt = flat_drawing(draft_and_check("ropewalk").garment, 2)
+    skirt = flat_drawing(checked("ropewalk").garment, 2)
     assert skirt is not None
     assert len([run for path in paths(skirt) if path.stroke == STITCH for run in path.runs]) == 2
 
 
 def test_a_sleeve_is_set_into_its_armhole() -> None:
-    garment = draft_and_check("tidemill").garment
+    garment = checked("tidemill").garment
     front, back = front_and_back(panels(garment, 2))
     assert front and back
     (join,) = [join for join in garment.joins if join.name == "cap"]
@@ -107,12 +105,12 @@ def test_a_sleeve_is_set_into_its_armhole() -> None:
     ],
 )
 def test_bands_have_their_finished_width(pattern: str, expected: dict[str, float]) -> None:
-    garment = draft_and_check(pattern).garment
+    garment = checked(pattern).garment
     assert {band.piece.name: pytest.approx(band.width) for band in bands(garment, 2)} == expected
 
 
 def test_a_seam_in_the_middle_is_drawn_and_darts_are() -> None:
-    garment = draft_and_check("ropewalk").garment
+    garment = checked("ropewalk").garment
     front, back = front_and_back(panels(garment, 2))
     assert front and back and not front.sewn and back.sewn
     assert back.middle == "centre"

@@ -108,5 +108,14 @@ join
 def test_gathers_are_said_where_a_band_takes_them_in(tmp_path: Path) -> None:
     path = tmp_path / "skirt.piece"
     path.write_text(GATHERED, encoding="utf-8")
-    drafted = draft_and_check(str(path), chart=HERE.parent / "pieces" / "women.csv", sizes=("M",))
+    drafted = draft_and_check(str(path))
     assert "Sew two rows of long stitches within the allowance of the panel" in sewing(drafted)
+
+
+def test_a_pattern_without_body_measures_has_one_size_and_no_size_chart(tmp_path: Path) -> None:
+    path = tmp_path / "skirt.piece"
+    path.write_text(GATHERED, encoding="utf-8")
+    drafted = draft_and_check(str(path))
+    assert drafted.garment.sizes == ("one size",)
+    text = sewing(drafted)
+    assert "Body measures" not in text and "How to take the measures" not in text and "Your size" not in text

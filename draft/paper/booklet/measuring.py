@@ -18,6 +18,8 @@ _TEXT = Type(8.5, leading=1.35)
 def measuring(book: Book, facts: BookletFacts) -> None:
     """All measures that the pattern needs, four in a row."""
     names = facts.drafted.plan.measures
+    if not names:
+        return
     book.section(facts.wording.say("measuring.title"), 28.0 + 52.0 * -(-len(names) // _ACROSS))
     book.entry("", facts.wording.say("measuring.text"))
     for k in range(0, len(names), _ACROSS):

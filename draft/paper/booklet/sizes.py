@@ -19,7 +19,11 @@ _CHOSEN_BY = ("bust_girth", "waist_girth", "hip_girth")
 
 
 def sizes(book: Book, facts: BookletFacts) -> None:
-    """How to choose, and both tables."""
+    """How to choose, and both tables; where no body is measured, as for a bag, there is nothing to choose."""
+    if not facts.drafted.plan.measures:
+        _styles(book, facts)
+        _finished(book, facts)
+        return
     say, many = facts.wording.say, len(facts.sizes) > 1
     book.section(say("choosing.title"), 120.0)
     if many:
@@ -28,9 +32,14 @@ def sizes(book: Book, facts: BookletFacts) -> None:
         key = "choosing.single" if facts.wording.is_size(facts.sizes[0]) else "choosing.person"
         book.entry("", say(key, name=facts.sizes[0]))
     _styles(book, facts)
-    body, finished = body_rows(facts), finished_rows(facts)
+    body = body_rows(facts)
     book.section(say("choosing.chart"), 22.0 + table_height(body))
     book.table(["", "", *facts.sizes], body)
+    _finished(book, facts)
+
+
+def _finished(book: Book, facts: BookletFacts) -> None:
+    say, finished = facts.wording.say, finished_rows(facts)
     if finished:
         book.section(say("choosing.finished"), 36.0 + table_height(finished))
         book.entry("", say("choosing.finished_text"))

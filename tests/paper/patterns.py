@@ -1,0 +1,24 @@
+"""The bundled patterns, drafted once for all tests of this folder, and laid on home paper once."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from draft.checked import draft_and_check
+from draft.drafting import Drafted
+from draft.paper.pack import Printing, tiled_sheets
+from draft.paper.pdf import Tiled
+
+PATTERNS = ("marlpit", "tidemill", "ropewalk")
+
+
+@cache
+def checked(pattern: str) -> Drafted:
+    """A pattern in all its sizes."""
+    return draft_and_check(pattern)
+
+
+@cache
+def on_home_paper(pattern: str) -> tuple[Tiled, ...]:
+    """All sizes of a pattern on Letter and on A4, in English."""
+    return tuple(tiled_sheets(checked(pattern).garment, Printing(("letter", "a4"))))
