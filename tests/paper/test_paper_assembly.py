@@ -11,6 +11,7 @@ import pytest
 import shapely
 
 from draft.notes import Problems
+from draft.paper import packing
 from draft.paper.drawing import PT, Drawing, Label
 from draft.paper.furniture import half_mark
 from draft.paper.guide import alike, ranges
@@ -20,6 +21,7 @@ from draft.paper.pack import Printing, pdf_files, tiled_sheets
 from draft.paper.papers import LEAST, Page, paper
 from draft.paper.pdf import Tiled, on_tiles, tiled_pdf
 from draft.paper.room import label_spot
+from draft.paper.sheet import draw_set
 from draft.paper.tiles import Assembly, Grid, least_pages, pages_by_size
 from draft.piece import Garment
 from tests.paper.assembling import laid, read_pages
@@ -48,6 +50,23 @@ def _whole(drawing: Drawing) -> np.ndarray:
 )
 def test_pages_put_together_by_their_marks_are_the_sheet(garment: Garment, name: str, assembly: Assembly) -> None:
     (tiled,) = tiled_sheets(garment, Printing((name,), assembly))
+    _put_together(tiled, assembly)
+
+
+@pytest.mark.parametrize(
+    ("name", "assembly", "size"), [("letter", "overlap", "2XL"), ("letter", "butt", "L"), ("a4", "overlap", "3XL")]
+)
+def test_pages_of_one_size_with_turned_pieces_are_the_sheet(name: str, assembly: Assembly, size: str) -> None:
+    garment = checked("marlpit").garment
+    drawn = draw_set(garment, [garment.sizes.index(size)])
+    layout = packing.pack([piece.part.rings for piece in drawn.pieces], paper(name).live)
+    assert {turn.quarters for turn in layout.turns} > {0}
+    (tiled,) = tiled_sheets(garment, Printing((name,), assembly), [size])
+    _put_together(tiled, assembly)
+
+
+def _put_together(tiled: Tiled, assembly: Assembly) -> None:
+    """Lays the pages by what they say, and compares them with the sheet that was never cut."""
     data = tiled_pdf(tiled)
     pages = read_pages(data)
     places = laid(pages)
