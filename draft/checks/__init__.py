@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from draft.checks import (
+    alike,
     darts,
     fairness,
     folds,
@@ -35,7 +36,7 @@ SEAM_CHECKS: tuple[Check, ...] = (
     folds.check,
 )
 CHECKS: tuple[Check, ...] = (*SEAM_CHECKS, outlines.check, darts.check, fairness.check, wearing.check)
-CHART_CHECKS: tuple[Check, ...] = (nesting.check, rising.check)
+CHART_CHECKS: tuple[Check, ...] = (nesting.check, alike.check, rising.check)
 """Checks between the sizes of a chart; people of a study need not grow from one to the next."""
 WHOLE_CHECKS: tuple[Check, ...] = (loose_edges.check,)
 """Checks of a pattern that is ready to be sewn; one that is still being drafted need not have all its seams."""

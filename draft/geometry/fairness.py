@@ -52,9 +52,15 @@ def fairness(path: Floats) -> Fairness:
     return Fairness(
         _corner(path, there),
         _radius(path, np.where(there[..., None], bent, 0.0), there),
-        _turns(np.where(there[..., None], _step_turns(path), 0.0)),
+        turns(path),
         _changes(bent, there) * lengths.sum(axis=1),
     )
+
+
+def turns(path: Floats, least: float = NOTICED) -> Floats:
+    """How often paths `(B, S, 4, 2)` change the way that they turn, by `least` rad or more each time: `(B,)`."""
+    there = segment_lengths(path) > SHORT
+    return _turns(np.where(there[..., None], _step_turns(path), 0.0), least)
 
 
 def combs(path: Floats) -> Floats:
@@ -110,14 +116,14 @@ def _radius(path: Floats, bent: Floats, there: Bools) -> Floats:
     return np.where(tightest > STRAIGHT, 1.0 / np.maximum(tightest, STRAIGHT), np.inf)
 
 
-def _turns(turns: Floats) -> Floats:
+def _turns(steps: Floats, least: float) -> Floats:
     """How often a line that turns by `(B, S, N)` rad from place to place goes over to turning the other way."""
-    heading = np.cumsum(turns.reshape(len(turns), -1), axis=1)
-    count, way = np.zeros(len(turns)), np.zeros(len(turns))
-    low, high = np.zeros(len(turns)), np.zeros(len(turns))
+    heading = np.cumsum(steps.reshape(len(steps), -1), axis=1)
+    count, way = np.zeros(len(steps)), np.zeros(len(steps))
+    low, high = np.zeros(len(steps)), np.zeros(len(steps))
     for now in heading.T:
         low, high = np.minimum(low, now), np.maximum(high, now)
-        left, right = (now - low > NOTICED) & (way <= 0), (high - now > NOTICED) & (way >= 0)
+        left, right = (now - low > least) & (way <= 0), (high - now > least) & (way >= 0)
         count += (left & (way < 0)) | (right & (way > 0))
         way = np.where(left, 1.0, np.where(right, -1.0, way))
         low, high = np.where(way > 0, now, low), np.where(way < 0, now, high)

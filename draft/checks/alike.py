@@ -1,0 +1,41 @@
+"""An edge bends alike in all sizes: no size has a hollow, there and back again, that another has not."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from draft.checks.fairness import beside_darts
+from draft.geometry.fairness import NOTICED, turns
+from draft.naming import listed
+from draft.notes import Note, caution
+from draft.piece import Edge, Floats, Garment, Piece
+
+CLEAR = np.radians(2.0)  # on 10 cm of a line a hollow of 0.4 mm: it is seen on paper, four times what is noticed at all
+THERE_AND_BACK = 2
+"""An end that leaves its corner square may turn the other way for a while in one size and not in the next; a line that
+changes the way that it turns twice more than another waves."""
+
+
+def check(garment: Garment) -> list[Note]:
+    """A note for each edge that waves in one size and not in another."""
+    return [note for piece in garment.pieces for edge in piece.edges for note in _edge(garment, piece, edge)]
+
+
+def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
+    stretches = beside_darts(piece, edge)
+    clear, noticed = (np.max([turns(path, least) for path in stretches], axis=0) for least in (CLEAR, NOTICED))
+    waving = clear >= noticed.min() + THERE_AND_BACK
+    if not waving.any():
+        return []
+    fact = f"`{piece.name}.{edge.name}` waves in {listed(garment.sizes, waving)} and not in others"
+    figure = f"it changes the way that it turns {_told(garment, clear, noticed)}"
+    return [caution(fact, edge.span, figure, "let the points that it runs through keep their shape as the size grows")]
+
+
+def _told(garment: Garment, clear: Floats, noticed: Floats) -> str:
+    most, least = int(np.argmax(clear)), int(np.argmin(noticed))
+    return f"{_times(clear[most])} in {garment.sizes[most]}, {_times(noticed[least])} in {garment.sizes[least]}"
+
+
+def _times(count: float) -> str:
+    return ("never", "once", "twice")[int(count)] if count < 3 else f"{int(count)} times"
