@@ -14,6 +14,9 @@ from draft.bodies.estimates import Estimate, completed, unestimated
 from draft.bodies.person import read_person
 from draft.notes import Problems, error, stop_if_errors
 
+ONE_SIZE = "one size"
+"""The only size of a pattern that asks for no body measure, such as a bag's."""
+
 
 @dataclass(frozen=True)
 class Whom:
@@ -39,6 +42,8 @@ def find_bodies(whom: Whom, chart: Path | None, needed: Sequence[str]) -> tuple[
 
     Raises `Problems` for mistakes in the files, and for what is missing and cannot be estimated.
     """
+    if not needed and not whom.is_person and not (whom.chart or chart):
+        return Bodies((ONE_SIZE,), {}).select(whom.sizes or [ONE_SIZE]), ()
     if not whom.is_person:
         sizes = read_sizes(whom.chart or chart)
         return (sizes.select(whom.sizes) if whom.sizes is not None else sizes), ()

@@ -88,7 +88,8 @@ def _missing(bodies: Bodies, name: str) -> Note | None:
     without = [who for k, who in enumerate(bodies.names) if values is None or not np.isfinite(values[k])]
     if not without:
         return None
-    return error(f"`{name}` is missing for {_listed(without)}", None, f"measure it: {MEASURES[name].how}")
+    column = f"a chart of sizes needs a column `{name}` for it"
+    return error(f"`{name}` is missing for {_listed(without)}", None, f"measure it: {MEASURES[name].how}", column)
 
 
 def _implausible(bodies: Bodies, name: str) -> Note | None:

@@ -21,6 +21,14 @@ def check(garment: Garment) -> list[Note]:
     return [note for piece in garment.pieces for note in _piece(garment, piece)]
 
 
+def crosses_itself(piece: Piece) -> bool:
+    """Whether the outline of a piece crosses itself for any body."""
+    import shapely
+
+    path = np.concatenate([edge.segments for edge in piece.edges], axis=1)
+    return not bool(np.all(shapely.is_simple(_lines(sample(path, PLACES)))))
+
+
 def _piece(garment: Garment, piece: Piece) -> list[Note]:
     import shapely
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.checks.outlines import crosses_itself
 from draft.checks.seam_order import runs_opposite
 from draft.naming import listed
 from draft.notes import Note, error
@@ -18,10 +19,17 @@ TRUED = "trued over 4 cm"  # about the span that a French curve bridges by hand 
 def check(garment: Garment) -> list[Note]:
     """A note for each end of a join where the two outlines meet at a corner.
 
-    A join whose sides run opposite ways has another fault, and another note.
+    A join whose sides run opposite ways has another fault, and another note; so has a piece that crosses itself.
     """
     kinked = [corner for corner in corners(garment) if np.any(np.abs(corner.kink) > TOLERANCE)]
-    return [_note(garment, corner) for corner in kinked if not runs_opposite(garment, corner.join)]
+    pieces = dict.fromkeys(part.piece for corner in kinked for part in (*corner.join.first, *corner.join.second))
+    tangled = {name for name in pieces if crosses_itself(garment.piece(name))}
+    return [
+        _note(garment, corner)
+        for corner in kinked
+        if not runs_opposite(garment, corner.join)
+        and not {part.piece for part in (*corner.join.first, *corner.join.second)} & tangled
+    ]
 
 
 def _note(garment: Garment, corner: Corner) -> Note:

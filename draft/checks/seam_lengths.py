@@ -11,6 +11,9 @@ from draft.seams.sections import sections_of
 from draft.seams.walk import Walked, walk
 
 TOLERANCE = 0.5  # mm: half of what a careful cutter can follow
+MUCH = 20.0  # times: no cloth is gathered so much
+HALF = 0.03  # so near to twice the other, a side is likely missing a half
+CLOSE, SNUG = 0.6, 0.98  # shares: what a band is stretched by (common practice)
 
 
 def check(garment: Garment) -> list[Note]:
@@ -37,7 +40,22 @@ def _note(garment: Garment, walked: Walked) -> Note:
     else:
         wanted = f"{walked.wanted[worst]:.1f} mm is wanted for {walked.second[worst]:.1f} mm"
         figures += f"{walked.first[worst]:.1f} mm, where {wanted} of {second}"
-    return error(fact, join.span, figures, *_where(garment, join, worst))
+    return error(fact, join.span, figures, *_where(garment, join, worst), *_likely(garment, walked, worst))
+
+
+def _likely(garment: Garment, walked: Walked, body: int) -> list[str]:
+    """What is often forgotten, where the lengths look like it."""
+    share = float(walked.first[body] / max(walked.wanted[body], 1e-9))
+    join = walked.join
+    if max(share, 1 / max(share, 1e-9)) > MUCH:
+        return ["is a `%` missing? A share is written `85 %`"]
+    if min(abs(share - 2), abs(1 / max(share, 1e-9) - 2)) < HALF:
+        shorter = join.second if share > 1 else join.first
+        names = " or ".join(dict.fromkeys(f"`{part.piece}`" for part in shorter))
+        return [f"one side is twice the other: does {names} lack an edge `on fold`, or is it cut too seldom?"]
+    if join.ratio is None and CLOSE < share < SNUG and len(join.first) < len(join.second):
+        return [f"or stretch the first side to the second: add `, stretched {100 * share:.0f} %`"]
+    return []
 
 
 def _where(garment: Garment, join: Join, body: int) -> list[str]:

@@ -12,6 +12,8 @@ from functools import lru_cache
 
 from draft.language.indents import depth
 
+BLOCKS = ("pattern", "body", "fabric", "style", "let", "solve", "template", "piece", "join", "finished", "check",
+          "booklet")  # fmt: skip
 _HOLDING_SECTIONS = ("piece", "template")
 _SECTIONS = ("let", "input", "points", "outline", "darts", "pleats", "notches", "marks", "corners")
 _SETTINGS = ("title", "cut", "grain", "stretch", "only")

@@ -7,7 +7,9 @@ import re
 from lark import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 
 from draft.language.characters import odd_character
+from draft.language.going_on import BLOCKS
 from draft.language.grammar import reserved_words
+from draft.language.slips import TIMES, slip
 from draft.notes import Note, Span, either, error, nearest
 from draft.units import UNITS
 
@@ -20,6 +22,7 @@ _SHOWN = {
     "_NL": "the end of the line",
     "_INDENT": "an indented line",
     "CORNER_KIND": "`carried`, `cut` or `stepped`",
+    "CUT_AS": "`as a pair`, `right side up`",
     "INPUT_KIND": either([f"`{kind}`" for kind in _INPUT_KINDS]),
     "EQUALS": "`equals`",
     "AT_LEAST": "`at least`",
@@ -35,9 +38,7 @@ _GOING_ON = {"PLUS", "MINUS", "STAR", "SLASH", "ABOVE", "BELOW", "ROUNDED", "ONL
 """What can follow most values and lines: naming it helps nobody while something else is expected."""
 _UNSAID = {"BROKEN", "_DEDENT", "$END", "DOT"}
 _VALUE = {"NAME", "QUANTITY", "NUMBER", "LPAR", "MINUS", "LENGTH"}
-_BLOCKS = ("pattern", "body", "fabric", "style", "let", "solve", "template", "piece", "join", "finished", "check",
-           "booklet")  # fmt: skip
-_BEGINNINGS = f"or begin a block with {either(_BLOCKS)}"
+_BEGINNINGS = f"or begin a block with {either(BLOCKS)}"
 _INSIDE = {
     **dict.fromkeys(("title", "maker", "chart", "uses", "allowance"), "pattern"),
     **dict.fromkeys(("points", "outline", "cut", "grain", "stretch"), "piece"),
@@ -68,18 +69,18 @@ def describe(mistake: UnexpectedInput, span: Span) -> Note:
         return _amount(span) or _character(span)
     assert isinstance(mistake, UnexpectedToken)
     token = mistake.token
-    expected = set(mistake.accepts or mistake.expected)
-    expected = expected - _GOING_ON or expected
+    allowed = set(mistake.accepts or mistake.expected)
+    expected = allowed - _GOING_ON or allowed
     if token.type == "_INDENT":
         return _nothing_opened(span)
     if token.type in ("_NL", "$END", "_DEDENT") or expected == {"_INDENT"}:
         return _too_short(expected, span)
-    return _amount(span) or _word(str(token), expected, span)
+    return _amount(span) or _word(str(token), expected, allowed, span)
 
 
 def _nothing_opened(span: Span) -> Note:
     fact = "this line is indented, but nothing above it opens a block"
-    return error(fact, span, "start it where its neighbours start")
+    return error(fact, span, "start it, or the line above it, where its neighbours start")
 
 
 # ---- amounts --------------------------------------------------------------------------------------------------------
@@ -112,6 +113,8 @@ def _unit(found: re.Match[str], span: Span) -> Note | None:
         fact, fix = f"`{found[0]}` begins with a digit, but a name begins with a letter", f"try `n{found[0]}`"
         return error(fact, _at(span, found, 0), fix)
     word = unit.lower().removesuffix("s")
+    if unit in TIMES:
+        return error(f"`{unit}` is not a unit", _at(span, found, "unit"), "if it is to be multiplied, try `*`")
     close = (f"try `{_MEANT[word]}`",) if word in _MEANT else nearest(unit.lower(), UNITS)
     return error(f"`{unit}` is not a unit", _at(span, found, "unit"), *(close or ("try `cm` or `in`",)))
 
@@ -163,7 +166,7 @@ def _too_short(expected: set[str], span: Span) -> Note:
     return error(f"the line ends too soon: {_wanted(expected)} is missing", span, *close)
 
 
-def _word(word: str, expected: set[str], span: Span) -> Note:
+def _word(word: str, expected: set[str], allowed: set[str], span: Span) -> Note:
     text, place = _line(span)
     if found := _COMMENT.search(re.sub(r'"[^"]*"', lambda quoted: " " * len(quoted[0]), text[: place + 2])):
         return error(f"`{found[0]}` does not begin a comment", _at(span, found, 0), "a comment begins with `#`")
@@ -171,7 +174,7 @@ def _word(word: str, expected: set[str], span: Span) -> Note:
         return _no_block(word, span)
     keywords = [name.lower() for name in expected if name not in _SHOWN and name.isalpha()]
     keywords += _INPUT_KINDS if "INPUT_KIND" in expected else ()
-    close = nearest(word, keywords)
+    close = () if keywords and set(keywords) <= {"to", "then", "reversed", "onto"} else nearest(word, keywords)
     if word in reserved_words() and not close:
         if "NAME" in expected:
             return error(f"`{word}` is a word of the language, so it cannot be a name", span, f"try `{word}_1`")
@@ -180,19 +183,21 @@ def _word(word: str, expected: set[str], span: Span) -> Note:
     if "_NL" in expected and not close and not text[:place].strip():
         return _nothing_opened(span)
     fact = f"{_wanted(expected)} was expected, but `{word}` stands here"
-    return error(fact, span, *(close or _slip(word, expected, text, place)))
+    return error(fact, span, *(close or _slip(word, expected, allowed, text, place)))
 
 
-def _slip(word: str, expected: set[str], text: str, place: int) -> tuple[str, ...]:
+def _slip(word: str, expected: set[str], allowed: set[str], text: str, place: int) -> tuple[str, ...]:
     """A hint for what people often write where the language has it otherwise."""
     before, rest = text[:place], text[place:]
     if expected == {"STRING"}:
         return (f'try `"{rest.strip()}"`',)
+    if found := slip(word, expected | allowed, before, rest):
+        return found
     if {"COMMA", "_NL"} <= expected and word.isidentifier():
         return (f"try `, {word}`",)
     if joined := _two_words(word, before, rest):
         return (f"try `{joined}`",)
-    opens_block = text.split()[0] in _BLOCKS and not text.startswith(" ")
+    opens_block = text.split()[0] in BLOCKS and not text.startswith(" ")
     return ("begin a new line before it, indented further",) if expected == {"_NL"} and opens_block else ()
 
 
@@ -211,7 +216,7 @@ def _two_words(word: str, before: str, rest: str) -> str:
 def _no_block(word: str, span: Span) -> Note:
     if word in _INSIDE:
         return error(f"`{word}` does not begin a block", span, f"indent it under `{_INSIDE[word]}`")
-    close = nearest(word.lower(), _BLOCKS) or ("indent it if it belongs to the block above", _BEGINNINGS)
+    close = nearest(word.lower(), BLOCKS) or ("indent it if it belongs to the block above", _BEGINNINGS)
     return error(f"`{word}` does not begin a block", span, *close)
 
 

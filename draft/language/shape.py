@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
-from draft.language.going_on import heads
+from draft.language.going_on import BLOCKS, heads
 from draft.language.indents import depth, says_nothing
 from draft.notes import Note, Source, Span, error
 
@@ -81,8 +81,10 @@ class _Look:
             start = self.offset + len(line) - len(line.lstrip(" \t"))
             known = [str(level) for level in self.indents if level]
             fix = f"indent it by {' or '.join(known)} spaces, like its neighbours"
+            if line.split()[0] in BLOCKS and here < min(level for level in self.indents if level):
+                fix, here = "a block begins at the margin: take its spaces out", 0
             self.note("this line's indent matches no block above it", start, self.offset + len(line.rstrip()), fix)
-            self.strays[number] = min(level for level in self.indents if level > here)
+            self.strays[number] = min(level for level in self.indents if level > here) if here else 0
             return
         self.indents = [level for level in self.indents if level < here] + [here]
 

@@ -69,7 +69,8 @@ class _Maker:
         if first is not template:
             related = [(first.name_span, "it is first defined here")]
             fact = f"there are two templates called `{template.name}`"
-            self.notes.append(error(fact, template.name_span, related=related))
+            fix = "put its lines under the first one, and take this heading out"
+            self.notes.append(error(fact, template.name_span, fix, related=related))
 
     def plan(self) -> Plan:
         head = self._head()

@@ -42,6 +42,8 @@ class Names:
     notes: list[Note] = field(default_factory=list)
     left_out: dict[str, tree.OnlyFor] = field(default_factory=dict)
     """Pieces, and edges of pieces, that another option of a style would have."""
+    no_pieces: set[str] = field(default_factory=set)
+    """Pieces that are named and do not exist."""
     untaken: set[str] = field(default_factory=set)
     """What the files of templates define outside of their templates."""
 
@@ -63,9 +65,16 @@ class Names:
     def find(self, ref: tree.Ref, piece: str | None) -> str | None:
         """The full name that a reference means inside `piece` (None outside any), or a note and None."""
         full = self.meant(ref, piece)
-        if full is None:
+        if full is None and not self._told(ref):
             self.notes.append(self._unknown(ref, piece))
         return full
+
+    def _told(self, ref: tree.Ref) -> bool:
+        """Whether it was said before that there is no such piece: that is one mistake, however often it is named."""
+        told = bool(ref.parts[1:]) and ref.parts[0] in self.no_pieces
+        if ref.parts[1:] and not any(full.startswith(f"{ref.parts[0]}.") for full in self.entries):
+            self.no_pieces.add(ref.parts[0])
+        return told
 
     def meant(self, ref: tree.Ref, piece: str | None) -> str | None:
         """The full name that a reference means inside `piece`, if any."""

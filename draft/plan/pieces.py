@@ -40,7 +40,9 @@ class Pieces:
         if piece.name in self.filled:
             first = self.filled[piece.name].piece.name_span
             related = [(first, "it is first defined here")]
-            self.notes.append(error(f"there are two pieces called `{piece.name}`", piece.name_span, related=related))
+            fix = "put its lines under the first one and take this heading out, or give it another name"
+            fact = f"there are two pieces called `{piece.name}`"
+            self.notes.append(error(fact, piece.name_span, fix, related=related))
             return
         filled = self._fill(piece)
         if not filled:

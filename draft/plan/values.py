@@ -82,7 +82,7 @@ class Values:
         ring = [*self._active[self._active.index(full) :], full]
         fact = "these lean on one another in a ring: " + " on ".join(f"`{name}`" for name in ring)
         fact = f"`{full}` leans on itself" if len(ring) == 2 else fact
-        note = error(fact, self.names.entries[full].span)
+        note = error(fact, self.names.entries[full].span, "one of them must come from something else")
         if not any(n.message == note.message and n.span == note.span for n in self.notes):
             self.notes.append(note)
 

@@ -9,6 +9,7 @@ from draft.fabrics.properties import PROPERTIES
 from draft.notes import Problems, error, nearest
 from draft.reference.entries import Entry, about, entries, grouped
 from draft.reference.result import result
+from draft.reference.trade import TRADE
 from draft.reference.units import unit_in_words
 from draft.units import UNITS, in_words
 
@@ -35,6 +36,8 @@ def word_report(word: str) -> str:
     if word in UNITS:
         return f"{word}: a unit for {UNITS[word][0].value}\n\n  {unit_in_words(word)}"
     first, other = about(word)
+    if not first and word.lower() in TRADE:
+        return f"{word}: a word of the trade, not of the language\n\n{_indented(TRADE[word.lower()])}"
     if not first:
         raise Problems([error(f"`{word}` is not a word of the language", None, *(_near(word) or (_LIST,)))])
     also = "also in\n" + "\n".join(_row(e.with_words(word.split()), _short(e.words)) for e in other)

@@ -1,0 +1,58 @@
+"""What people write where the language has it otherwise, and what they mean."""
+
+from __future__ import annotations
+
+import re
+
+from draft.language.grammar import reserved_words
+
+# Ways that are said otherwise, on paper and by hand.
+_WAYS = {
+    **dict.fromkeys(("right", "out", "outward", "outwards", "sideways", "over", "along"), "across"),
+    **dict.fromkeys(("left", "in", "inwards", "back"), "inward"),
+    **dict.fromkeys(("top", "upward", "upwards", "above", "higher"), "up"),
+    **dict.fromkeys(("bottom", "downward", "downwards", "below", "lower"), "down"),
+}
+_WAY = r"(up|down|across|inward)"
+_OF_A_POINT = ("at", "from", "on", "midway", "square", "mirrored", "turned", "where", "strike")
+TIMES = ("x", "times", "×", "·")
+
+
+def slip(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:
+    """A fix for `word`, which stands between two parts of its line where something else was expected; or none."""
+    return _way(word, expected, before, rest) or _point(word, expected, before) or _other(word, expected, before)
+
+
+def _way(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:
+    """Directions: by another name, or before the length."""
+    if not {"ACROSS", "DOWN"} <= expected and "UP" not in expected:
+        return ()
+    if expected <= {"UP"}:
+        return ("write `turned up`, wherever the edge lies",) if re.search(r"turned\s*$", before) else ()
+    said = re.search(rf"{_WAY}\s*$", before)
+    if said and word[:1].isdigit():
+        return (f"try `{word} {said[1]}`",)
+    return (f"try `{_WAYS[word]}`",) if word in _WAYS else ()
+
+
+def _point(word: str, expected: set[str], before: str) -> tuple[str, ...]:
+    """A point among edges, or with an `=`."""
+    name = re.match(r"\s*(\w+)\s+(\w+)\s*$", before)
+    if "TO" in expected and name and name[2] in _OF_A_POINT:
+        return ("a point belongs under `points`",)
+    given = re.match(r"\s*(\w+)\s*=\s*(\w+)\s*$", f"{before} {word}" if word in _OF_A_POINT else before)
+    if given and given[2] in _OF_A_POINT:
+        return (f"a point has no `=`: under `points`, try `{given[1]} {given[2]} ...`",)
+    return ()
+
+
+def _other(word: str, expected: set[str], before: str) -> tuple[str, ...]:
+    if word in TIMES and "STAR" in expected:
+        return ("try `*`",)
+    if "CUT_AS" in expected and word == "on":
+        return ("write `on fold` behind the edge that lies on the fold",)
+    if re.search(r"\bangle\s*$", before):
+        return ("try `angle between a to b and a to c`",)
+    if "TO" in expected and expected <= {"TO", "THEN", "REVERSED", "ONTO", "DOT"} and word.isidentifier():
+        return () if word in reserved_words() else (f"try `to {word}`",)
+    return ()
