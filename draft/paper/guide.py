@@ -50,9 +50,12 @@ def guide(about: Guide) -> list[tuple[Item, ...]]:
         beside = main = Flow(columns(left, wide, top, page.margin, bottom), pages)
     _squares(beside, about)
     _steps(main, about)
-    _map(main, about)
+    if main is not beside:
+        _map(main, about)
     _pieces(beside, about)
     _by_size(beside, about)
+    if main is beside:
+        _map(main, about)  # which takes the room that is left
     return [tuple(pages[number]) for number in sorted(pages)]
 
 
@@ -102,9 +105,10 @@ def _steps(flow: Flow, about: Guide) -> None:
     _heading(flow, about.wording.say("guide.title"), 3 * BODY.step)
     said = steps(numbers[0], numbers[-1], join, many, grid.assembly, about.wording)
     for number, (name, text) in enumerate(said, 1):
-        flow.need(3 * BODY.step)
+        kept = min(3, len(BODY.lines(text, flow.width - _INDENT)))  # so many lines of a text are never apart
+        flow.need(STRONG.step + kept * BODY.step)
         flow.put([STRONG.label(str(number), 0.0, BODY.size)], 0.0)
-        flow.words(name, STRONG, _INDENT, keep=BODY.step)
+        flow.words(name, STRONG, _INDENT, keep=kept * BODY.step)
         flow.words(text, BODY, _INDENT)
         flow.gap(2.2)
 
