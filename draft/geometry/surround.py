@@ -24,9 +24,6 @@ ASIDE = 0.01
 SPECK = 1.0
 """A loop no longer than this (mm) is no more than the point of a bend, and is left out whichever way it winds."""
 
-PLACES = 32
-"""An outline is looked at in this many places of each segment: every few millimetres."""
-
 BRIDGE = 0.1
 """Stretches too short to tell their sides (mm) may be left out, if what is next begins within this of the last."""
 
@@ -66,14 +63,6 @@ def _are_outer(stretches: list[Floats], path: Floats, out: int) -> Bools:
     outside, inside = (out * winding_numbers(middle + way * aside, line) for way in (1, -1))
     outer: Bools = (inside >= 1) & (outside <= 0)
     return outer
-
-
-def covers(path: Floats, outline: Floats, out: int) -> bool:
-    """Whether a closed path `(N, 4, 2)` has the whole of a closed outline `(M, 4, 2)` inside it, or runs on it."""
-    t = (np.arange(PLACES) + 0.5) / PLACES
-    inwards = -out * right_of(unit(derivative(outline[:, None], t)))
-    points = point(outline[:, None], t) + 5 * ASIDE * inwards
-    return bool((out * winding_numbers(points.reshape(-1, 2), flatten(path, ASIDE)) >= 1).all())
 
 
 def winding_numbers(points: Floats, line: Floats) -> Floats:

@@ -75,7 +75,8 @@ def carried_to_hems(rings: Rings, joint: Joints, found: Hems) -> tuple[Joints, B
     tip = from_ + on[:, None] * out
     widest = np.maximum(found.width, np.abs(rings.distance[found.seam]))
     plain = (slant > 0) & (norm(tip - found.corner) <= NEAR * widest)
-    plain &= (on >= -SPECK) | joint.straight[found.seam]
+    seams = rings.segments[found.seam]
+    plain &= on >= np.where(joint.straight[found.seam], -norm(seams[:, 3] - seams[:, 0]), -SPECK)
     tips, ons, backs = joint.tip.copy(), joint.on.copy(), joint.back.copy()
     tips[at], ons[at], backs[at] = tip, np.where(found.into, on, 0.0), np.where(found.into, 0.0, on)
     smooth = joint.smooth.copy()
