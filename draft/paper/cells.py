@@ -18,7 +18,7 @@ from draft.paper.room import mask
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
-Counts = NDArray[np.int32]
+Counts = NDArray[np.int16] | NDArray[np.int32]
 
 _FINER = 4  # pieces are sampled so many times finer than a cell, and a cell counts if any of its samples does
 
@@ -52,6 +52,11 @@ class Table:
         """Whether they meet where the piece lies so far below and to the right of it."""
         i, j = row - self.first[0], column - self.first[1]
         return 0 <= i < self.meets.shape[0] and 0 <= j < self.meets.shape[1] and bool(self.meets[i, j])
+
+    def seen_from_the_other(self) -> Table:
+        """The same table by the offsets of the other thing from the piece."""
+        last = (self.first[k] + self.meets.shape[k] - 1 for k in (0, 1))
+        return Table(self.meets[::-1, ::-1], (-next(last), -next(last)))
 
     def on(self, places: Counts, row: int, column: int) -> tuple[Counts, Bools]:
         """The part of an array over the piece's places that is near something at `row`, `column`; the table there."""

@@ -24,7 +24,7 @@ CELL = 4.25
 COARSE = 6.4
 """The same on large paper, where there is room."""
 _ROUNDS = 160
-_TAKEN = 1_000_000  # more than any count of pages: something lies here already
+_TAKEN, _FAR = 30_000, 1_000_000_000  # more than any count of pages, or length of a roll: something lies here already
 _SEED = 7
 
 
@@ -138,20 +138,20 @@ class _Sheet:
 
     def _best_place(self, piece: int, places: dict[int, _Place], chance: random.Random) -> _Place | None:
         """The place without overlap that touches the fewest new pages: of equal ones the first, the last or any."""
-        used = self._used(places)
+        used, taken = self._used(places), _FAR if self.rules.roll else _TAKEN
         scored: list[tuple[int, _Place]] = []
         for form in self._possible(piece):
             new = self._longer(piece, form, used) if self.rules.roll else self._new_pages(piece, form, used)
             for other, place in places.items():
                 part, meets = self._pair(piece, form, other, place.form).on(new, place.row, place.column)
-                part[meets] = _TAKEN
+                part[meets] = taken
             least = int(new.min())
             found = np.flatnonzero(new == least)
             pick = 0 if self.rules.roll else chance.choice((0, 0, len(found) - 1, chance.randrange(len(found))))
             row, column = divmod(int(found[pick]), new.shape[1])
             scored.append((least, _Place(form, row, column)))
         least = min(score for score, _ in scored)
-        return chance.choice([place for score, place in scored if score == least]) if least < _TAKEN else None
+        return chance.choice([place for score, place in scored if score == least]) if least < taken // 2 else None
 
     def _new_pages(self, piece: int, form: int, used: Bools) -> Counts:
         """How many pages not yet in use the piece touches, at each offset `(rows, columns)`."""
@@ -165,7 +165,7 @@ class _Sheet:
         """How many pages the piece touches at each offset; where it must be whole and is not, it cannot lie."""
         if (piece, form) not in self._counts:
             height, width = (self.shape[k] - self.forms[piece][form].shape[k] + 1 for k in (0, 1))
-            total, table = np.zeros((height, width), dtype=np.int32), self._page(piece, form)
+            total, table = np.zeros((height, width), dtype=np.int16), self._page(piece, form)
             for row in range(self.rows):
                 for column in range(self.columns):
                     part, meets = table.on(total, row * self.tall, column * self.wide)
@@ -196,7 +196,7 @@ class _Sheet:
     def _longer(self, piece: int, form: int, used: Bools) -> Counts:
         """By how many strips the roll grows for a piece at each offset; the nearer its begin, the better."""
         tall, wide = self.forms[piece][form].shape
-        rows = np.arange(self.shape[0] - tall + 1, dtype=np.int32)
+        rows = np.arange(self.shape[0] - tall + 1)
         end = -(-(rows + tall) // self.tall)
         begun = int(np.flatnonzero(used.any(axis=1)).max(initial=-1)) + 1
         grown = np.maximum(end - begun, 0) * self.shape[0] + rows
@@ -209,7 +209,9 @@ class _Sheet:
 
     def _pair(self, piece: int, form: int, other: int, its: int) -> Table:
         if (piece, form, other, its) not in self._pairs:
-            self._pairs[piece, form, other, its] = with_piece(self.forms[piece][form], self.forms[other][its])
+            table = with_piece(self.forms[piece][form], self.forms[other][its])
+            self._pairs[piece, form, other, its] = table
+            self._pairs[other, its, piece, form] = table.seen_from_the_other()
         return self._pairs[piece, form, other, its]
 
     def _used(self, places: dict[int, _Place]) -> Bools:
