@@ -142,9 +142,11 @@ def is_plain(rings: Rings, joint: Joints) -> Bools:
     one = np.where(on_fold, REACH, STEP)
     allowed = np.where(carried & carried_back, LIMIT, np.where(carried | carried_back, one, 0.0))
     outside = ~hollow & (far <= allowed * widest)
-    like = rings.distance == rings.distance[following]  # of unlike widths the wider may reach through a sliver of cloth
+    lengths = norm(rings.segments[:, 3] - rings.segments[:, 0])
+    # Beside a hollow an edge of another width, or one shorter than that, may leave part of its neighbour's uncovered.
+    like = (rings.distance == rings.distance[following]) & (np.minimum(lengths, lengths[following]) >= widest)
     inside = hollow & like & (joint.on <= SPECK) & (joint.back <= SPECK)
-    least = np.where(joint.straight, -norm(rings.segments[:, 3] - rings.segments[:, 0]), -SPECK)
+    least = np.where(joint.straight, -lengths, -SPECK)
     there = (joint.on >= least) & (joint.back >= least[following])
     plain: Bools = joint.smooth | ((joint.turn != 0) & there & (outside | inside))
     return plain & ~rings.asked
