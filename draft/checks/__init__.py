@@ -7,8 +7,10 @@ from collections.abc import Callable
 from draft.checks import (
     alike,
     darts,
+    dips,
     fairness,
     folds,
+    hems,
     loose_edges,
     nesting,
     outlines,
@@ -35,7 +37,8 @@ SEAM_CHECKS: tuple[Check, ...] = (
     peaks.check,
     folds.check,
 )
-CHECKS: tuple[Check, ...] = (*SEAM_CHECKS, outlines.check, darts.check, fairness.check, wearing.check)
+LINE_CHECKS: tuple[Check, ...] = (outlines.check, darts.check, fairness.check, dips.check, hems.check)
+CHECKS: tuple[Check, ...] = (*SEAM_CHECKS, *LINE_CHECKS, wearing.check)
 CHART_CHECKS: tuple[Check, ...] = (nesting.check, alike.check, rising.check)
 """Checks between the sizes of a chart; people of a study need not grow from one to the next."""
 WHOLE_CHECKS: tuple[Check, ...] = (loose_edges.check,)
