@@ -11,7 +11,7 @@ from draft.drafting import Drafted, draft_plan
 from draft.fabrics.fabric import find_fabric, read_fabric
 from draft.fit.choosing import Fit, Wear, choose
 from draft.fit.levels import closeness, levels, over
-from draft.fit.words import sentence
+from draft.fit.words import between, sentence
 from draft.notes import Problems, error, stop_if_errors
 from draft.plan.library import chart_of, find, read_texts
 from draft.plan.make import plan_texts
@@ -75,4 +75,5 @@ def size_report(sized: Sized) -> str:
         word = closeness(float(sized.fit.ease[0, best, level]), body) if best >= 0 else ""
         said = f"{names[best]} is {word} here" if word else ""
         rows.append((reading.title, *(in_centimetres(v) for v in (body, *eases, own)), said))
-    return f"{person.sizes[0]}: {sentence(sized.fit, names)}\n\n{table(rows)}"
+    lines = [f"{person.sizes[0]}: {sentence(sized.fit, names)}", between(sized.fit, names)]
+    return "\n".join([line for line in lines if line]) + f"\n\n{table(rows)}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from draft.bodies.blend import GIRTHS
 from draft.fit.choosing import Fit
 
 
@@ -14,6 +15,17 @@ def sentence(fit: Fit, sizes: Sequence[str], body: int = 0) -> str:
         groups.setdefault(_size(fit, sizes, body, level), []).append(name)
     by_girth = ", ".join(f"{size} at the {listed(names)}" for size, names in groups.items())
     return f"{by_girth}: {_advice(fit, sizes, body, len(groups))}"
+
+
+def between(fit: Fit, sizes: Sequence[str], body: int = 0) -> str:
+    """How to draft one of the bodies between sizes, or an empty text where one size fits all over."""
+    parts = [
+        f"{name} {sizes[int(fit.nearest[body, level])]}"
+        for level, name in enumerate(fit.names)
+        if name in GIRTHS and not fit.beyond[body, level]
+    ]
+    mixed = len({part.split(" ", 1)[1] for part in parts}) > 1
+    return f'drafted between sizes: `--like "{", ".join(parts)}"`' if mixed else ""
 
 
 def listed(names: Sequence[str]) -> str:

@@ -17,6 +17,7 @@ def test_a_size_is_told_by_each_girth_and_over_all(run: Runner) -> None:
     assert ran.code == 0
     words = "M at the bust, L at the waist, upper arm and cuff, XL at the hip: cut XL, or make it to measure"
     assert f"made to measure: {words}" in ran.out
+    assert 'drafted between sizes: `--like "bust M, waist L, hip XL"`' in ran.out
     (row,) = [line for line in ran.out.splitlines() if line.startswith("hip ")]
     assert row.split()[:3] == ["hip", "114", "cm"]
 
