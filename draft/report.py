@@ -92,7 +92,8 @@ def _worst(values: Floats, garment: Garment) -> str:
 
 def _with_option(seam: str, option: str) -> str:
     """A join as it is written, with one more option, which stands before its sentence."""
-    line, quote, sentence = seam.rstrip().partition('"')
+    rows = (row.partition("#")[0].strip() for row in seam.split("\n"))  # on one line, however many it has
+    line, quote, sentence = " ".join(row for row in rows if row).partition('"')
     return f"{line.rstrip()}, {option}" + (f"   {quote}{sentence}" if quote else "")
 
 

@@ -74,6 +74,15 @@ def test_what_does_not_run_on_is_listed_with_the_words_to_write(tmp_path: Path) 
     assert line in done.output.splitlines()
 
 
+def test_a_join_on_several_rows_is_written_on_one(tmp_path: Path) -> None:
+    path = Path(written(tmp_path))
+    text = path.read_text(encoding="utf-8")
+    path.write_text(text.replace(", notch at 10 cm", ",  # see below\n            notch at 10 cm"), encoding="utf-8")
+    done = ran("true", str(path), "--measure", "bust_girth=90cm", "--over", "5 cm")
+    line = '    side  front.side to back.side, notch at 10 cm, trued over 5 cm   "sew it"'
+    assert line in done.output.splitlines()
+
+
 def test_the_words_written_leave_nothing_to_true(tmp_path: Path) -> None:
     done = drafted(tmp_path, "true", option=", trued over 5 cm")
     assert "all outlines run on across their seams, within 0.1 deg" in done.output
