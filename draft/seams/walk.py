@@ -103,6 +103,12 @@ def inside_angle(piece: Piece, name: str, at_start: bool) -> tuple[Floats, str]:
     return np.asarray(inside), names[before] if at_start else names[after]
 
 
+def runs_on(piece: Piece, name: str, beside: str) -> bool:
+    """Whether the edge beside one end of an edge goes on along it for every body, as an opening does along its seam."""
+    found = [inside_angle(piece, name, at_start) for at_start in (True, False)]
+    return any(other == beside and bool(np.all(np.abs(angle - 180.0) < RUNS_ON)) for angle, other in found)
+
+
 def handedness(piece: Piece) -> Floats:
     """1 for the bodies whose outline runs counterclockwise, -1 for those whose outline runs clockwise: `(B,)`."""
     points = sample(np.concatenate([edge.segments for edge in piece.edges], axis=1), PLACES)

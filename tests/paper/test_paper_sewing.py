@@ -43,6 +43,7 @@ def test_the_pocket_is_hemmed_turned_in_and_stitched_onto_its_line(pocketed: Dra
     assert "sew it to one of them" in text
     assert "Fold the cowl in half, right sides together" in text
     assert "Lay both pieces of the cowl" not in text
+    assert "Leave “opening” open; sew back and forth where the seam ends." in text
     german = sewing(pocketed, Wording("de", "cm"))
     assert "auf die rechte Seite, bündig mit der markierten Linie" in german
 

@@ -17,7 +17,7 @@ from draft.paper.wording import sentence
 from draft.piece import Edge, Join, Patch, Piece, SidePart
 from draft.plan.booklet import Advice
 from draft.seams.sides import folds_of, side
-from draft.seams.walk import is_peaked
+from draft.seams.walk import is_peaked, runs_on
 
 Pages = Mapping[int, tuple[int, Page]]
 """The designer's pictures by the advice that they belong to (by identity): their number, and what they are."""
@@ -104,7 +104,7 @@ def _join(join: Join, facts: BookletFacts, found: Mapping[str, Band], darted: se
     own = {part.piece for part in (*join.first, *join.second)}
     text = _folds(join, facts, darted)
     if len(own) == 1:
-        return [*text, *_closed(join, facts, found), _stitch(facts)]
+        return [*text, *_closed(join, facts, found), *_open(join, facts), _stitch(facts)]
     band = found.get(join.first[0].piece) or found.get(join.second[0].piece)
     if band and band.join is join:
         return [*text, *_band(band, facts), _stitch(facts), *_after_band(facts)]
@@ -114,10 +114,20 @@ def _join(join: Join, facts: BookletFacts, found: Mapping[str, Band], darted: se
         text += [facts.wording.say("sewing.set_in", piece=_the(join.first[:1], facts))]
     else:
         text += [facts.wording.say("sewing.plain", first=_the(join.first, facts), second=_the(join.second, facts))]
-    text += [*_fitted(join, facts), *_notches(join, facts)]
+    text += [*_fitted(join, facts), *_notches(join, facts), *_open(join, facts)]
     if _carries(join, facts):
         text.append(facts.wording.say("sewing.tape"))
     return [*text, _stitch(facts), _pressed(join, facts)]
+
+
+def _open(join: Join, facts: BookletFacts) -> list[str]:
+    """Where the seam of one edge goes on as an opening."""
+    if not len(join.first) == len(join.second) == 1:
+        return []
+    part, piece = join.first[0], facts.garment.piece(join.first[0].piece)
+    beside = [neighbour(facts.garment, part, at_end)[1] for at_end in (False, True)]
+    names = [facts.edge(name) for name in beside if piece.edge(name).unjoined and runs_on(piece, part.edge, name)]
+    return [facts.wording.say("sewing.open", edges=facts.wording.listed(names))] if names else []
 
 
 def _pair(join: Join, facts: BookletFacts) -> list[str]:
