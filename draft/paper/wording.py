@@ -69,7 +69,7 @@ def own_words(pattern: Path, language: str) -> Mapping[str, str]:
     return {key: str(value) for key, value in tree.items()}
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True)
 class Wording:
     """One language (a code such as `en`) and the units that lengths are given in.
 
@@ -79,7 +79,7 @@ class Wording:
 
     language: str = "en"
     units: Units = "both"
-    own: Mapping[str, str] = field(default_factory=dict)
+    own: Mapping[str, str] = field(default_factory=dict, hash=False)
 
     def __post_init__(self) -> None:
         if self.language not in languages():
