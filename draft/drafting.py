@@ -12,7 +12,7 @@ from draft.bodies.bodies import Bodies, check
 from draft.bodies.estimates import Estimate
 from draft.geometry.nearest import ON_EDGE, nearest
 from draft.notes import Note, stop_if_errors
-from draft.piece import Edge, Finished, Floats, Fold, Garment, Join, Mark, Notch, Patch, Piece, SidePart
+from draft.piece import Edge, Finished, Floats, Fold, Garment, Join, Mark, Notch, Piece, SidePart
 from draft.plan.make import make_plan
 from draft.plan.plan import (
     EdgePlan,
@@ -98,7 +98,7 @@ def _assembled(plan: Plan, outcome: Outcome) -> tuple[Garment, tuple[Turned, ...
         finished=tuple(_finished(reading, outcome) for reading in plan.readings),
         chosen=tuple(outcome.chosen.items()),
         cloth=plan.cloth,
-        patches=tuple(Patch(p.span, p.name, p.piece, p.onto, p.line) for p in plan.patches),
+        patches=plan.patches,
     )
     joins = tuple(_join(seam, garment, outcome) for seam in plan.seams)
     made, turns = trued(replace(garment, joins=joins))

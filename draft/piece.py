@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 
 from draft.language.tree import CornerKind, CutAs, Fit
 from draft.notes import Span
+from draft.plan.plan import Patch
 
 Floats = NDArray[np.float64]
 
@@ -161,17 +162,6 @@ class Join:
     def stretched(self) -> bool:
         """Whether the first side is shorter and stretched to the second."""
         return self.fit == "stretched"
-
-
-@dataclass(frozen=True)
-class Patch:
-    """A piece that is laid onto a line marked on another, and stitched on round its edges: a patch pocket."""
-
-    span: Span
-    name: str
-    piece: str
-    onto: str
-    line: str
 
 
 @dataclass(frozen=True)

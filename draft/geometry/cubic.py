@@ -105,6 +105,12 @@ def dot(a: Floats, b: Floats) -> Floats:
     return product
 
 
+def turned(vector: Floats, angle: Floats) -> Floats:
+    """Vectors `(..., 2)` turned to the left by angles `(...)` in radians."""
+    c, s = np.cos(angle), np.sin(angle)
+    return np.stack([c * vector[..., 0] - s * vector[..., 1], s * vector[..., 0] + c * vector[..., 1]], axis=-1)
+
+
 def right_of(direction: Floats) -> Floats:
     """Vectors `(..., 2)` turned a quarter to the right: outwards on a counterclockwise outline."""
     return np.stack([direction[..., 1], -direction[..., 0]], axis=-1)

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from draft.geometry.crossing import edge_meets_line
-from draft.geometry.cubic import Floats, cross, dot, line, reverse, unit
+from draft.geometry.cubic import Floats, cross, dot, line, reverse, turned, unit
 from draft.geometry.length import length, point_at, tangent_at
 from draft.geometry.part import part
 from draft.geometry.spline import hobby
@@ -64,8 +64,8 @@ def _true(path: Floats, dart: Taken, to: Floats, over: Floats) -> tuple[Floats, 
     inner, outer = part(drawn, np.zeros_like(cut), cut), part(drawn, cut, length(drawn))
     before = np.concatenate([part(path, np.zeros_like(first), first), inner], axis=1)
     behind = np.concatenate([_turned(outer, to, -turn), part(path, last, whole)], axis=1)
-    half = _half_peak(before, to, unit(leg), unit(_rotated(leg, -turn / 2)))
-    peak = np.concatenate([half, reverse(_mirrored(half, to, unit(_rotated(leg, -turn / 2))))], axis=1)
+    half = _half_peak(before, to, unit(leg), unit(turned(leg, -turn / 2)))
+    peak = np.concatenate([half, reverse(_mirrored(half, to, unit(turned(leg, -turn / 2))))], axis=1)
     width = length(peak)
     done = Taken(length(before) + width / 2, width, dart.to, dart.over)
     return np.concatenate([before, peak, behind], axis=1), done
@@ -86,15 +86,10 @@ def _straight(start: Floats, end: Floats, like: Floats) -> Floats:
     return np.concatenate([line(start, end)[:, None], rest], axis=1)
 
 
-def _rotated(vector: Floats, angle: Floats) -> Floats:
-    c, s = np.cos(angle), np.sin(angle)
-    return np.stack([c * vector[..., 0] - s * vector[..., 1], s * vector[..., 0] + c * vector[..., 1]], axis=-1)
-
-
 def _turned(path: Floats, about: Floats, angle: Floats) -> Floats:
     """Paths `(B, S, 4, 2)` turned about a point `(B, 2)` by radians `(B,)`."""
     centre = about[:, None, None]
-    return _rotated(path - centre, angle[:, None, None]) + centre
+    return turned(path - centre, angle[:, None, None]) + centre
 
 
 def _mirrored(path: Floats, on: Floats, along: Floats) -> Floats:

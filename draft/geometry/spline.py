@@ -14,7 +14,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from draft.geometry.cubic import NO_LENGTH, Bools, Floats, cross, dot, norm
+from draft.geometry.cubic import NO_LENGTH, Bools, Floats, cross, dot, norm, turned
 
 LONGEST_HANDLE = 4.0
 """Handles are at most this many chords long, as in D. E. Knuth, METAFONT: The Program (1986), section 116."""
@@ -112,14 +112,9 @@ def _settle(angle: Floats) -> Floats:
 
 def _segments(knots: Floats, chord: Floats, theta: Floats, phi: Floats, tension: float) -> Floats:
     ends = np.roll(knots, -1, axis=1)
-    out = _reach(theta, phi, tension)[..., None] * _turned(chord, theta)
-    back = _reach(phi, theta, tension)[..., None] * _turned(chord, -phi)
+    out = _reach(theta, phi, tension)[..., None] * turned(chord, theta)
+    back = _reach(phi, theta, tension)[..., None] * turned(chord, -phi)
     return np.stack([knots, knots + out, ends - back, ends], axis=-2)
-
-
-def _turned(vector: Floats, angle: Floats) -> Floats:
-    c, s, x, y = np.cos(angle), np.sin(angle), vector[..., 0], vector[..., 1]
-    return np.stack([c * x - s * y, s * x + c * y], axis=-1)
 
 
 def _reach(theta: Floats, phi: Floats, tension: float) -> Floats:

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 
 from draft.language import tree
 from draft.notes import Note, error, nearest
-from draft.plan.plan import PatchPlan, PiecePlan
+from draft.plan.plan import Patch, PiecePlan
 
 
-def patch(written: tree.Patch, pieces: Sequence[PiecePlan], notes: list[Note]) -> PatchPlan | None:
+def patch(written: tree.Patch, pieces: Sequence[PiecePlan], notes: list[Note]) -> Patch | None:
     """The plan of a patch, or None with a note."""
     names = [piece.name for piece in pieces]
     if written.piece.text not in names:
@@ -24,4 +24,4 @@ def patch(written: tree.Patch, pieces: Sequence[PiecePlan], notes: list[Note]) -
         hint = nearest(written.onto.text, known) or ((f"choose from {', '.join(known)}",) if known else (fix,))
         notes.append(error(f"`{written.onto.text}` is no line marked on a piece", written.onto.span, *hint))
         return None
-    return PatchPlan(written.span, written.name, written.piece.text, *written.onto.parts)
+    return Patch(written.span, written.name, written.piece.text, *written.onto.parts)

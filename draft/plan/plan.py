@@ -200,8 +200,8 @@ class SeamPlan:
 
 
 @dataclass(frozen=True)
-class PatchPlan:
-    """A piece that is stitched onto a line marked on another."""
+class Patch:
+    """A piece that is laid onto a line marked on another, and stitched on round its edges: a patch pocket."""
 
     span: Span
     name: str
@@ -257,4 +257,4 @@ class Plan:
     """What of it the pattern leans on, as the command line lists it."""
     notes: tuple[Note, ...] = ()
     booklet: Booklet = NOTHING
-    patches: tuple[PatchPlan, ...] = ()
+    patches: tuple[Patch, ...] = ()

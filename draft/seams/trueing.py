@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from draft.geometry.apart import farthest
-from draft.geometry.cubic import cross, reverse
+from draft.geometry.cubic import cross, reverse, turned
 from draft.geometry.ends import end_directions
 from draft.geometry.length import length, tangent_at
 from draft.geometry.part import part
@@ -127,11 +127,9 @@ def _redrawn(path: Floats, ends_there: bool, along: Floats, degrees: Floats, ove
     start = np.maximum(whole - over, whole / 2)
     away = -end_directions(run)[1]
     turn = np.radians(degrees) * np.where(cross(away, along) < 0, -1.0, 1.0)
-    c, s = np.cos(turn), np.sin(turn)
-    turned = np.stack([c * away[:, 0] - s * away[:, 1], s * away[:, 0] + c * away[:, 1]], axis=-1)
     kept = part(run, np.zeros_like(start), start)
     knots = np.stack([kept[:, -1, 3], run[:, -1, 3]], axis=1)
-    tail = hobby(knots, [tangent_at(run, start), -turned])
+    tail = hobby(knots, [tangent_at(run, start), -turned(away, turn)])
     redrawn = np.concatenate([kept, tail], axis=1)
     return redrawn if ends_there else reverse(redrawn)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from draft.geometry.crossing import edge_meets_line, lines_meet
-from draft.geometry.cubic import norm, reverse
+from draft.geometry.cubic import norm, reverse, turned
 from draft.geometry.length import length, point_at
 from draft.geometry.meeting import edges_meet, line_path
 from draft.units import Kind
@@ -104,9 +104,7 @@ def _mirrored_over(point: Floats, line: Floats) -> Given:
 
 
 def _turned_about(point: Floats, centre: Floats, angle: Floats) -> Floats:
-    x, y = (point - centre)[:, 0], (point - centre)[:, 1]
-    c, s = np.cos(angle), np.sin(angle)
-    return centre + np.stack([c * x - s * y, s * x + c * y], axis=-1)
+    return centre + turned(point - centre, angle)
 
 
 def _strike_to_line(distance: Floats, centre: Floats, line: Floats, side: Floats) -> Given:

@@ -8,7 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from draft.paper.booklet.about import hems
-from draft.piece import Edge, Garment, Join, Patch, Piece, SidePart
+from draft.piece import Edge, Garment, Join, Piece, SidePart
+from draft.plan.plan import Patch
 
 
 @dataclass(frozen=True)

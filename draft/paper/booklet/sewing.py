@@ -8,13 +8,14 @@ from dataclasses import replace
 import numpy as np
 
 from draft.paper.booklet.about import BookletFacts, joined_to
+from draft.paper.booklet.hemming import edge_of, hem, stitched_on
 from draft.paper.booklet.layout import MAIN, STRONG, Block, Book, Placed, words
 from draft.paper.booklet.order import Step, neighbour, steps
 from draft.paper.booklet.pictures import Page
 from draft.paper.booklet.steps import Drawer
 from draft.paper.flat.strips import Band, bands
 from draft.paper.wording import sentence
-from draft.piece import Edge, Join, Patch, Piece, SidePart
+from draft.piece import Join, SidePart
 from draft.plan.booklet import Advice
 from draft.seams.sides import folds_of, side
 from draft.seams.walk import is_peaked, runs_on
@@ -54,8 +55,8 @@ def _picture(step: Step, drawer: Drawer) -> Block:
 
 def _text(step: Step, facts: BookletFacts, found: Mapping[str, Band], darted: set[tuple[str, str]]) -> list[str]:
     if step.patch:
-        return _patch(step.patch, facts)
-    return _join(step.join, facts, found, darted) if step.join else _hem(step, facts)
+        return stitched_on(step.patch, facts)
+    return _join(step.join, facts, found, darted) if step.join else hem(step.hem, facts)
 
 
 def _title(step: Step, facts: BookletFacts) -> str:
@@ -73,27 +74,6 @@ def _allowances(facts: BookletFacts) -> list[str]:
     lengths = facts.wording.listed([facts.wording.length(width) for width in sorted(widths)])
     said = facts.wording.say("sewing.seam_allowance", length=lengths)
     return [facts.wording.say("sewing.allowances", lengths=said)]
-
-
-# ---- pieces stitched on ---------------------------------------------------------------------------------------------
-
-
-def _patch(patch: Patch, facts: BookletFacts) -> list[str]:
-    """Hem it, turn its other edges in, lay it on its line and stitch it on."""
-    say, piece, onto = facts.wording.say, facts.garment.piece(patch.piece), facts.garment.piece(patch.onto)
-    hemmed = tuple((piece, edge) for edge in piece.edges if edge.corner == "mirror" and edge.allowance > 0)
-    others = [edge for edge in piece.edges if edge.corner == "meet" and edge.allowance > 0]
-    text = _hem(Step("", hem=hemmed), facts)[:-1] if hemmed else []
-    if others:
-        edges = facts.wording.listed([facts.edge(edge.name) for edge in others])
-        text.append(say("sewing.patch_turned", edges=edges, piece=facts.piece(piece)))
-    fields = {"piece": facts.piece(piece), "onto": facts.piece(onto), "line": facts.edge(patch.line)}
-    text.append(say("sewing.patch", **fields))
-    if hemmed:
-        text.append(say("sewing.patch_open"))
-    if piece.cut < onto.cut * (2 if onto.on_fold else 1):
-        text.append(say("sewing.patch_once"))
-    return [*text, facts.said("sewing.stitch_on")]
 
 
 # ---- joins ----------------------------------------------------------------------------------------------------------
@@ -187,7 +167,7 @@ def _folded(band: Band) -> bool:
 
 def _band(band: Band, facts: BookletFacts) -> list[str]:
     say, join = facts.wording.say, band.join
-    edges = facts.wording.listed([_edge_of(part, facts) for part in band.edges])
+    edges = facts.wording.listed([edge_of(part, facts) for part in band.edges])
     ring = any({p.piece for p in (*j.first, *j.second)} == {band.piece.name} for j in facts.garment.joins)
     text = [say("sewing.band" if ring else "sewing.band_flat", piece=facts.piece(band.piece), edges=edges)]
     text += [say("sewing.quarters")] if ring and len(join.marks) == 3 else _notches(join, facts)
@@ -291,29 +271,7 @@ def _the(parts: Sequence[SidePart], facts: BookletFacts) -> str:
     return facts.pieces([part.piece for part in parts])
 
 
-def _edge_of(part: SidePart, facts: BookletFacts) -> str:
-    piece = facts.garment.piece(part.piece)
-    return facts.wording.say("sewing.edge_of", edge=facts.edge(part.edge), piece=facts.piece(piece))
-
-
-# ---- hems, and what the designer adds -------------------------------------------------------------------------------
-
-
-def _hem(step: Step, facts: BookletFacts) -> list[str]:
-    groups: dict[float, list[tuple[Piece, Edge]]] = {}
-    for piece, edge in step.hem:
-        groups.setdefault(round(edge.allowance, 1), []).append((piece, edge))
-    text = []
-    for width, edges in groups.items():
-        names = facts.wording.listed([_edge_of(SidePart(piece.name, edge.name), facts) for piece, edge in edges])
-        distance = facts.wording.length(max(width - 3.0, width / 2))
-        text.append(
-            facts.wording.say(
-                "sewing.hem_text" if facts.knit else "sewing.hem_text_woven",
-                length=facts.wording.length(width), edges=names, distance=distance,
-            )
-        )  # fmt: skip
-    return [*text, facts.said("sewing.stitch_hem")]
+# ---- what the designer adds ------------------------------------------------------------------------------------------
 
 
 def _advice(step: Step, facts: BookletFacts) -> list[Advice]:

@@ -14,7 +14,8 @@ from draft.paper.flat.canvas import Sheet
 from draft.paper.flat.panels import Panel, panels
 from draft.paper.flat.similar import MIRROR
 from draft.paper.flat.views import views
-from draft.piece import Garment, Join, Patch, Piece, SidePart
+from draft.piece import Garment, Join, Piece, SidePart
+from draft.plan.plan import Patch
 from draft.seams.allowance import cutting_line, seam_line, whole
 
 THIN = Stroke(0.22, colour="#555555")

@@ -1,0 +1,51 @@
+"""Hems, and pieces that are hemmed, turned in and stitched onto others, in words."""
+
+from __future__ import annotations
+
+from draft.paper.booklet.about import BookletFacts
+from draft.piece import Edge, Piece, SidePart
+from draft.plan.plan import Patch
+
+Hemmed = tuple[tuple[Piece, Edge], ...]
+
+
+def hem(hemmed: Hemmed, facts: BookletFacts) -> list[str]:
+    """The sentences of the hems of some edges."""
+    groups: dict[float, list[tuple[Piece, Edge]]] = {}
+    for piece, edge in hemmed:
+        groups.setdefault(round(edge.allowance, 1), []).append((piece, edge))
+    text = []
+    for width, edges in groups.items():
+        names = facts.wording.listed([edge_of(SidePart(piece.name, edge.name), facts) for piece, edge in edges])
+        distance = facts.wording.length(max(width - 3.0, width / 2))
+        text.append(
+            facts.wording.say(
+                "sewing.hem_text" if facts.knit else "sewing.hem_text_woven",
+                length=facts.wording.length(width), edges=names, distance=distance,
+            )
+        )  # fmt: skip
+    return [*text, facts.said("sewing.stitch_hem")]
+
+
+def stitched_on(patch: Patch, facts: BookletFacts) -> list[str]:
+    """Hem it, turn its other edges in, lay it on its line and stitch it on."""
+    say, piece, onto = facts.wording.say, facts.garment.piece(patch.piece), facts.garment.piece(patch.onto)
+    hemmed = tuple((piece, edge) for edge in piece.edges if edge.corner == "mirror" and edge.allowance > 0)
+    others = [edge for edge in piece.edges if edge.corner == "meet" and edge.allowance > 0]
+    text = hem(hemmed, facts)[:-1] if hemmed else []
+    if others:
+        edges = facts.wording.listed([facts.edge(edge.name) for edge in others])
+        text.append(say("sewing.patch_turned", edges=edges, piece=facts.piece(piece)))
+    fields = {"piece": facts.piece(piece), "onto": facts.piece(onto), "line": facts.edge(patch.line)}
+    text.append(say("sewing.patch", **fields))
+    if hemmed:
+        text.append(say("sewing.patch_open"))
+    if piece.cut < onto.cut * (2 if onto.on_fold else 1):
+        text.append(say("sewing.patch_once"))
+    return [*text, facts.said("sewing.stitch_on")]
+
+
+def edge_of(part: SidePart, facts: BookletFacts) -> str:
+    """An edge and its piece, as they are called in words."""
+    piece = facts.garment.piece(part.piece)
+    return facts.wording.say("sewing.edge_of", edge=facts.edge(part.edge), piece=facts.piece(piece))
