@@ -84,7 +84,7 @@ def _join(join: Join, facts: BookletFacts, found: Mapping[str, Band], darted: se
     own = {part.piece for part in (*join.first, *join.second)}
     text = _folds(join, facts, darted)
     if len(own) == 1:
-        return [*text, *_closed(join, facts, found), *_open(join, facts), _stitch(facts)]
+        return [*text, *_closed(join, facts, found), *_open(join, facts), _stitch(facts), *_ring_folded(join, facts, found)]
     band = found.get(join.first[0].piece) or found.get(join.second[0].piece)
     if band and band.join is join:
         return [*text, *_band(band, facts), _stitch(facts), *_after_band(facts)]
@@ -128,10 +128,9 @@ def _closed(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[
         key = "sewing.itself_folded" if piece.on_fold and piece.cut == 1 else "sewing.itself"
         return [facts.wording.say(key, **fields), *_notches(join, facts)]
     if _closed_before(join, facts):
-        return [facts.wording.say("sewing.ring_on", **fields), *_ring_folded(join, facts, found)]
+        return [facts.wording.say("sewing.ring_on", **fields)]
     kind, each = "ring" if piece.name in found else "tube", "_each" if piece.cut > 1 else ""
-    text = [facts.wording.say(f"sewing.{kind}{each}", **fields), *_ring_folded(join, facts, found)]
-    return [*text, *_notches(join, facts)]
+    return [facts.wording.say(f"sewing.{kind}{each}", **fields), *_notches(join, facts)]
 
 
 def _closings(join: Join, facts: BookletFacts) -> list[Join]:
