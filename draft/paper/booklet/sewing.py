@@ -84,7 +84,8 @@ def _join(join: Join, facts: BookletFacts, found: Mapping[str, Band], darted: se
     own = {part.piece for part in (*join.first, *join.second)}
     text = _folds(join, facts, darted)
     if len(own) == 1:
-        return [*text, *_closed(join, facts, found), *_open(join, facts), _stitch(facts), *_ring_folded(join, facts, found)]
+        text += [*_closed(join, facts, found), *_open(join, facts)]
+        return [*text, _stitch(facts), *_ring_folded(join, facts, found)]
     band = found.get(join.first[0].piece) or found.get(join.second[0].piece)
     if band and band.join is join:
         return [*text, *_band(band, facts), _stitch(facts), *_after_band(facts)]
