@@ -48,7 +48,7 @@ NOTHING = Booklet()
 def booklet(
     lines: Iterable[tree.Setting | tree.Advice], known: Collection[str], folder: Path, notes: list[Note]
 ) -> Booklet:
-    """The booklet that the lines make; `known` are the joins and edges that a step may be about.
+    """The booklet that the lines make; `known` are the joins and hems that a step may be about.
 
     A picture that is not there is left out with a caution, so that a pattern can be drafted before it is drawn.
     """
@@ -77,8 +77,8 @@ def _leads_somewhere(link: str) -> bool:
 def _advice(line: tree.Advice, known: Collection[str], folder: Path, notes: list[Note]) -> Advice:
     name = line.to.text
     if name not in known:
-        hint = nearest(name, known) or ("give the name of a join, or an edge such as `front.hem`",)
-        notes.append(error(f"`{name}` is neither a join nor an edge", line.to.span, *hint))
+        hint = nearest(name, known) or ("give the name of a join, or a hem such as `front.hem`",)
+        notes.append(error(f"`{name}` is neither a join nor a hem", line.to.span, *hint))
     if not line.text and line.picture is None:
         notes.append(error("this step adds nothing", line.span, f'try `step {name} "..."`'))
     picture = _picture(line.picture, folder, notes) if line.picture else None

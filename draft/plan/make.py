@@ -117,7 +117,10 @@ class _Maker:
         gone = {piece.name for piece in self.main.pieces} - {piece.name for piece in pieces}
         lines = [line for line in self.main.booklet if isinstance(line, tree.Setting) or line.to.parts[0] not in gone]
         known = {line.name for line in (*self.main.seams, *self.main.patches)}
-        known |= {f"{piece.name}.{edge.name}" for piece in pieces for edge in piece.edges}
+        stitched_on = {line.piece.text for line in self.main.patches}
+        for piece in pieces:
+            if piece.name not in stitched_on:
+                known |= {f"{piece.name}.{edge.name}" for edge in piece.edges if edge.turned_up}
         return booklet(lines, known, self.beside, self.notes)
 
     def _head(self) -> tree.Pattern:

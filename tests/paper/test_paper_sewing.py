@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from draft.checked import draft_and_check
 from draft.drafting import Drafted
+from draft.geometry.length import length
 from draft.paper.booklet import BookletFacts, booklet_pdf
+from draft.paper.booklet.bands import opening, share_of
 from draft.paper.booklet.order import steps
 from draft.paper.booklet.steps import SEAM, Drawer
 from draft.paper.drawing import Path as Line
+from draft.paper.flat.strips import bands
 from draft.paper.flat.views import views
 from draft.paper.wording import Wording
 from tests.paper.reading import page_count, text_of
@@ -120,3 +124,34 @@ def test_a_pattern_without_body_measures_has_one_size_and_no_size_chart(tmp_path
     assert drafted.garment.sizes == ("one size",)
     text = sewing(drafted)
     assert "Body measures" not in text and "How to take the measures" not in text and "Your size" not in text
+
+
+def test_cloth_that_is_cut_unwashed_is_not_washed_first_and_its_bands_are_worked_out_as_cut(tmp_path: Path) -> None:
+    cloth = tmp_path / "jersey.toml"
+    lines = ('stretch_across = "60 %"', 'stretch_down = "30 %"', 'shrinkage_across = "3 %"', 'shrinkage_down = "7 %"')
+    cloth.write_text("\n".join(lines), encoding="utf-8")
+    drafted = draft_and_check("marlpit", sizes=("M",), fabric=str(cloth), unwashed=True)
+    text = sewing(drafted)
+    assert "Do not wash this cloth before you cut it" in text and "Wash and dry the cloth" not in text
+    assert "they come out even in the wash" in text
+    facts = BookletFacts(drafted, (0,), Wording())
+    for band in bands(facts.garment, 0):
+        cut = length(band.piece.edge("long").segments)
+        np.testing.assert_allclose(share_of(band, facts) * opening(band, facts), cut)
+        assert f"opening × {float(share_of(band, facts)[0]):.2f}" in text
+
+
+def test_each_band_is_cut_to_measure_by_its_own_share_and_a_pointed_one_by_its_piece() -> None:
+    text = sewing(draft_and_check("marlpit", sizes=("M",)))
+    assert text.count("multiply by 0.") == 2
+    vee = sewing(draft_and_check("marlpit", styles={"neckline": "vee"}, sizes=("M",)))
+    assert vee.count("multiply by 0.") == 1
+    assert "cut to the point of the opening" in vee
+
+
+def test_what_was_estimated_is_said_on_paper() -> None:
+    answers = ("bust_girth=101cm", "waist_girth=86cm", "hip_girth=118cm", "stature=168cm")
+    text = sewing(draft_and_check("marlpit", answers=answers))
+    assert "Not measured but estimated" in text
+    assert "shoulder slope ± 11.2 deg" in text
+    assert "Not measured" not in sewing(draft_and_check("marlpit", sizes=("M",)))

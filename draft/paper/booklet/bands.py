@@ -12,7 +12,11 @@ from draft.paper.drawing import Floats
 from draft.paper.flat.strips import Band
 from draft.paper.flat.strips import bands as all_bands
 from draft.paper.wording import sentence
+from draft.piece import SidePart
 from draft.seams.sides import side
+from draft.seams.walk import inside_angle
+
+ASLANT = 3.0  # degrees
 
 
 def bands(book: Book, facts: BookletFacts) -> None:
@@ -24,7 +28,10 @@ def bands(book: Book, facts: BookletFacts) -> None:
     book.section(say("bands.title"), 150.0)
     book.entry("", say("bands.text"))
     for band in found:
-        ratio, ends = _ratio(band)[shown], _ends(band, facts.middle)
+        if is_pointed(band):
+            book.entry(facts.wording.title(band.piece), say("bands.pointed"))
+            continue
+        ratio, ends = share_of(band, facts)[shown], _ends(band, facts.middle)
         share = _shares(ratio, facts)
         key = "bands.formula" if ends else "bands.formula_plain"
         formula = say(key, share=share, allowance=facts.wording.length(ends))
@@ -32,17 +39,38 @@ def bands(book: Book, facts: BookletFacts) -> None:
                     finished=facts.wording.length(band.width))  # fmt: skip
         book.entry(facts.wording.title(band.piece), words(formula, STRONG), width)
         book.table(["", "", *facts.sizes], _rows(band, facts, ends))
-    first = found[0]
-    inside = facts.garment.piece(first.edges[0].piece).edge(first.edges[0].edge).allowance
-    factor = facts.wording.number(float(np.mean(_ratio(first)[shown])), 2)
-    both_ends = facts.wording.length(2 * _ends(first, facts.middle))
-    text = say("bands.measure_text", length=facts.wording.length(inside), factor=factor, ends=both_ends)
-    book.entry(say("bands.measure"), text, say("bands.try", over=say("bands.over_neck")))
+        book.entry(say("bands.measure"), _measured(band, ratio, ends, facts), _tried(band, facts))
 
 
-def _ratio(band: Band) -> Floats:
-    assert band.join.ratio is not None
-    return band.join.ratio
+def _measured(band: Band, ratio: Floats, ends: float, facts: BookletFacts) -> str:
+    """How to cut this band to an opening that was measured."""
+    inside = facts.garment.piece(band.edges[0].piece).edge(band.edges[0].edge).allowance
+    factor = facts.wording.number(float(np.mean(ratio)), 2)
+    lengths = {"length": facts.wording.length(inside), "ends": facts.wording.length(2 * ends)}
+    return facts.wording.say("bands.measure_text", factor=factor, **lengths)
+
+
+def _tried(band: Band, facts: BookletFacts) -> str:
+    """A band round an edge that meets the fold of a panel goes over the head; another over a hand or the body."""
+    pieces = [facts.garment.piece(part.piece) for part in band.edges]
+    head = any(piece.on_fold for piece in pieces) and "neck" in band.edges[0].edge
+    return facts.wording.say("bands.try", over=facts.wording.say("bands.over_neck" if head else "bands.over_other"))
+
+
+def is_pointed(band: Band) -> bool:
+    """Whether the band's ends are cut aslant, to the point of a V, so that no length alone describes it."""
+    own = _own(band)
+    ends = [inside_angle(band.piece, own.edge, at_start)[0] for at_start in (True, False)]
+    return bool(np.any(np.abs(np.array(ends) - 90.0) > ASLANT))
+
+
+def share_of(band: Band, facts: BookletFacts) -> Floats:
+    """What the band measures for each length of its opening `(B,)`, as both are cut."""
+    return np.asarray(length(band.piece.edge(_own(band).edge).segments) / opening(band, facts))
+
+
+def _own(band: Band) -> SidePart:
+    return (band.join.first if band.join.first[0].piece == band.piece.name else band.join.second)[0]
 
 
 def _shares(ratio: Floats, facts: BookletFacts) -> str:
@@ -60,8 +88,7 @@ def opening(band: Band, facts: BookletFacts) -> Floats:
 
 def _rows(band: Band, facts: BookletFacts, ends: float) -> Rows:
     shown = list(facts.bodies)
-    own = band.join.first if band.join.first[0].piece == band.piece.name else band.join.second
-    cut = np.asarray(length(band.piece.edge(own[0].edge).segments)) + 2 * ends
+    cut = np.asarray(length(band.piece.edge(_own(band).edge).segments)) + 2 * ends
     names = [sentence(facts.wording.say(f"bands.{key}")) for key in ("opening", "length")]
     return [
         *in_units(names[0], opening(band, facts)[shown], facts.wording),
@@ -71,13 +98,11 @@ def _rows(band: Band, facts: BookletFacts, ends: float) -> Rows:
 
 def _ends(band: Band, body: int) -> float:
     """The allowance at either end of a band: of the edges next to the one that is set on."""
-    own = band.join.first if band.join.first[0].piece == band.piece.name else band.join.second
     names = [edge.name for edge in band.piece.edges]
-    at = names.index(own[0].edge)
+    at = names.index(_own(band).edge)
     return max(band.piece.edges[at - 1].allowance, band.piece.edges[(at + 1) % len(names)].allowance)
 
 
 def _cut_width(band: Band, body: int) -> float:
     """Both halves and an allowance on either side."""
-    own = band.join.first if band.join.first[0].piece == band.piece.name else band.join.second
-    return 2 * band.width + 2 * band.piece.edge(own[0].edge).allowance
+    return 2 * band.width + 2 * band.piece.edge(_own(band).edge).allowance

@@ -7,6 +7,7 @@ import numpy as np
 from draft.fit.stretch import least, needs
 from draft.paper.booklet.about import BookletFacts, ClothNeed
 from draft.paper.booklet.layout import FULL, MAIN_X, SIDE, STRONG, Block, Book, column, together, words
+from draft.paper.booklet.order import carries
 from draft.paper.booklet.sizes import Rows
 from draft.paper.drawing import PT, Item, Label, Path, Stroke, chain
 from draft.units import MM_PER_INCH
@@ -22,11 +23,15 @@ def material(book: Book, facts: BookletFacts) -> None:
     """The whole section."""
     say = facts.wording.say
     book.section(say("material.title"))
-    book.entry("", words(_cloth(facts), STRONG), say("material.wash"))
+    book.entry(
+        "", words(_cloth(facts), STRONG), say("material.unwashed" if facts.drafted.unwashed else "material.wash")
+    )
     _need(book, facts)
     if facts.knit:
         _gauge(book, facts)
     tools = (_thread(facts), facts.said("material.needle"), *([say("material.twin")] if facts.knit else []))
+    if any(carries(join, facts) for join in facts.garment.joins):
+        tools = (*tools, say("material.tape"))
     listed = [words(f"– {text}") for text in (*tools, say("material.clips"), say("material.iron"))]
     book.entry(say("material.tools"), column(listed, gap=0.3))
     book.entry(say("material.care"), say("material.blade"), say("material.heat"))

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from draft.paper.booklet.about import hems
+from draft.paper.booklet.about import BookletFacts, hems
 from draft.piece import Edge, Garment, Join, Piece, SidePart
 from draft.plan.plan import Patch
 
@@ -85,3 +85,16 @@ def neighbour(garment: Garment, part: SidePart, at_end: bool) -> tuple[str, str]
     names = [edge.name for edge in garment.piece(part.piece).edges]
     step = 1 if at_end != part.reverse else -1
     return part.piece, names[(names.index(part.edge) + step) % len(names)]
+
+
+def carries(join: Join, facts: BookletFacts) -> bool:
+    """Whether a knit hangs from this seam: it begins or ends at an opening that a band is stretched to, at the neck."""
+    if not facts.knit or len(join.first) != 1 or join.fit != "even":
+        return False
+    ends = [neighbour(facts.garment, join.first[0], at_end) for at_end in (False, True)]
+    for other in facts.garment.joins:
+        for piece, edge in ends:
+            if other.stretched and (piece, edge) in {(part.piece, part.edge) for part in other.second}:
+                start = [neighbour(facts.garment, SidePart(piece, edge), at_end) for at_end in (False, True)]
+                return any(facts.garment.piece(p).edge(e).on_fold for p, e in start)
+    return False

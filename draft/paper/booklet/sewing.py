@@ -8,9 +8,10 @@ from dataclasses import replace
 import numpy as np
 
 from draft.paper.booklet.about import BookletFacts, joined_to
+from draft.paper.booklet.bands import share_of
 from draft.paper.booklet.hemming import edge_of, hem, stitched_on
 from draft.paper.booklet.layout import MAIN, STRONG, Block, Book, Placed, words
-from draft.paper.booklet.order import Step, neighbour, steps
+from draft.paper.booklet.order import Step, carries, neighbour, steps
 from draft.paper.booklet.pictures import Page
 from draft.paper.booklet.steps import Drawer
 from draft.paper.flat.strips import Band, bands
@@ -73,7 +74,8 @@ def _allowances(facts: BookletFacts) -> list[str]:
         return []
     lengths = facts.wording.listed([facts.wording.length(width) for width in sorted(widths)])
     said = facts.wording.say("sewing.seam_allowance", length=lengths)
-    return [facts.wording.say("sewing.allowances", lengths=said)]
+    text = [facts.wording.say("sewing.allowances", lengths=said)]
+    return [*text, facts.wording.say("sewing.unwashed")] if facts.drafted.unwashed else text
 
 
 # ---- joins ----------------------------------------------------------------------------------------------------------
@@ -96,7 +98,7 @@ def _join(join: Join, facts: BookletFacts, found: Mapping[str, Band], darted: se
     else:
         text += [facts.wording.say("sewing.plain", first=_the(join.first, facts), second=_the(join.second, facts))]
     text += [*_fitted(join, facts), *_notches(join, facts), *_open(join, facts)]
-    if _carries(join, facts):
+    if carries(join, facts):
         text.append(facts.wording.say("sewing.tape"))
     return [*text, _stitch(facts), _pressed(join, facts)]
 
@@ -172,7 +174,8 @@ def _band(band: Band, facts: BookletFacts) -> list[str]:
     text = [say("sewing.band" if ring else "sewing.band_flat", piece=facts.piece(band.piece), edges=edges)]
     text += [say("sewing.quarters")] if ring and len(join.marks) == 3 else _notches(join, facts)
     if join.ratio is not None and join.stretched:
-        text.append(say("sewing.shorter", share=facts.wording.percent(float(np.mean(join.ratio[list(facts.bodies)])))))
+        share = float(np.mean(share_of(band, facts)[list(facts.bodies)]))
+        text.append(say("sewing.shorter", share=facts.wording.percent(share)))
     text += _fitted(join, facts)
     if _at_a_point(band, facts):
         text.append(say("sewing.point"))
@@ -241,19 +244,6 @@ def _folds(join: Join, facts: BookletFacts, darted: set[tuple[str, str]]) -> lis
             darted.add((part.piece, part.edge))
             found += ["sewing.darts" if any(fold.to is not None for fold in folds) else "sewing.pleats"]
     return [facts.wording.say(key) for key in dict.fromkeys(found)]
-
-
-def _carries(join: Join, facts: BookletFacts) -> bool:
-    """Whether a knit hangs from this seam: it begins or ends at an opening that a band is stretched to, at the neck."""
-    if not facts.knit or len(join.first) != 1 or join.fit != "even":
-        return False
-    ends = [neighbour(facts.garment, join.first[0], at_end) for at_end in (False, True)]
-    for other in facts.garment.joins:
-        for piece, edge in ends:
-            if other.stretched and (piece, edge) in {(part.piece, part.edge) for part in other.second}:
-                start = [neighbour(facts.garment, SidePart(piece, edge), at_end) for at_end in (False, True)]
-                return any(facts.garment.piece(p).edge(e).on_fold for p, e in start)
-    return False
 
 
 def _pressed(join: Join, facts: BookletFacts) -> str:

@@ -35,6 +35,8 @@ def sizes(book: Book, facts: BookletFacts) -> None:
     body = body_rows(facts)
     book.section(say("choosing.chart"), 22.0 + table_height(body))
     book.table(["", "", *facts.sizes], body)
+    if facts.drafted.estimates:
+        book.entry("", say("choosing.estimated", measures=facts.wording.listed(_estimated(facts))))
     _finished(book, facts)
 
 
@@ -45,6 +47,19 @@ def _finished(book: Book, facts: BookletFacts) -> None:
         book.entry("", say("choosing.finished_text"))
         book.table(["", "", *facts.sizes], finished)
         _where(book, facts)
+
+
+def _estimated(facts: BookletFacts) -> list[str]:
+    """What was not measured, each with how far off the estimate may be."""
+    found = []
+    for estimate in facts.drafted.estimates:
+        if MEASURES[estimate.name].kind is Kind.ANGLE:
+            spread = facts.wording.say("units.degree", number=facts.wording.number(math.degrees(estimate.spread)))
+        else:
+            spread = facts.wording.length(estimate.spread)
+        fields = {"measure": measure_name(estimate.name, facts.wording), "spread": spread}
+        found.append(facts.wording.say("choosing.estimate", **fields))
+    return found
 
 
 def measure_name(name: str, wording: Wording) -> str:
