@@ -21,9 +21,7 @@ from draft.units import in_centimetres, in_words
 
 def seam_report(garment: Garment) -> str:
     """Every join with its lengths over all bodies, and the greatest miss."""
-    rows: list[Sequence[str]] = [
-        ("join", "first side", "second side", "first cm", "second cm", "ratio", "off mm", "")
-    ]
+    rows: list[Sequence[str]] = [("join", "first side", "second side", "first cm", "second cm", "ratio", "off mm", "")]
     for walked in walk(garment):
         join = walked.join
         worst = float(np.max(np.abs(walked.difference)))
