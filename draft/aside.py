@@ -13,11 +13,16 @@ from draft.notes import Problems
 T = TypeVar("T")
 
 
-def aside(work: Callable[[], T]) -> Callable[[], T]:
+_GIVES_WAY = 10
+"""What is needed last gives way to what others wait for, by so much of the system's niceness."""
+
+
+def aside(work: Callable[[], T], last: bool = False) -> Callable[[], T]:
     """Begin `work` beside this process where that can be had; the function returned waits for what it gives.
 
     `work` takes nothing, changes nothing and gives something that can be pickled. Problems that it raises are raised
-    where the result is fetched. Where the system cannot fork, or has one core, it is done then.
+    where the result is fetched. Where the system cannot fork, or has one core, it is done then. What is fetched `last`
+    gives way to the rest.
     """
     if sys.platform != "linux" or (os.cpu_count() or 1) < 2:
         return work
@@ -25,6 +30,8 @@ def aside(work: Callable[[], T]) -> Callable[[], T]:
     receive, send = context.Pipe(duplex=False)
 
     def run() -> None:
+        if last:
+            os.nice(_GIVES_WAY)
         try:
             send.send((work(), None))
         except Problems as problems:

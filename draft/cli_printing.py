@@ -78,7 +78,7 @@ def printed(asked: Asked, choices: PrintChoices, progress: Tell, tell: Tell) -> 
     pack.stop_unless_known(printing.pages, papers := _listed(choices["papers"]))
     garment = asked.drafted.to_cut
     cloth = aside(lambda: _cloth(asked, choices["cloth"], wording))
-    large = aside(lambda: _large(garment, papers, printing)) if papers else lambda: ({}, [])
+    large = aside(lambda: _large(garment, papers, printing), last=True) if papers else lambda: ({}, [])
     files = pack.svg_files(garment, printing, progress=progress) | pack.flat_files(asked.drafted.garment, printing)
     sheets = pack.tiled_sheets(garment, printing)
     files |= pack.tiled_files(sheets, progress=progress, tell=tell)

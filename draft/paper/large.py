@@ -25,8 +25,6 @@ _MARGIN = 12.7
 """1/2 in: large printers keep up to that free (common practice)."""
 _STRIP = 4 * COARSE
 """A roll is cut at whole strips of about an inch."""
-_ROUNDS = 80
-"""Of the search: on large paper the pieces find their places soon."""
 _LEAST = 400.0
 """No narrower sheet is large: the heading needs most of it."""
 _ROLL = re.compile(r"roll-(?P<width>\d+(?:\.\d+)?)(?P<unit>mm|cm|in)")
@@ -86,7 +84,7 @@ def on_large(drawn: Set, paper: Large, title: str) -> Tiled:
     if paper.roll:
         _stop_if_wider(drawn.pieces, page)
     rules = Rules(whole=not paper.roll, roll=paper.roll, upright=(len(pieces) - 1,), cell=COARSE)
-    layout = packing.pack([piece.part.rings for piece in pieces], page.live, rules, _ROUNDS)
+    layout = packing.pack([piece.part.rings for piece in pieces], page.live, rules)
     if paper.roll:
         page = replace(page, height=layout.rows * page.live[1] + 2 * page.margin)
         layout = replace(layout, rows=1)
