@@ -18,6 +18,7 @@ import numpy as np
 from draft.bodies.bodies import Bodies, outside_limits
 from draft.bodies.measures import MEASURES, Measure, unknown_measure
 from draft.bodies.names import unfit_name
+from draft.bodies.spoken import read_spoken
 from draft.naming import shortened
 from draft.notes import Note, Source, error, nearest, stop_if_errors
 from draft.textfile import read_source
@@ -90,7 +91,7 @@ def read_measure(source: Source, key: str, given: object, unit: str | None, pers
     example = f'`{key} = "{measure.example}"`'
     quantity = _quantity(given)
     if quantity is None:
-        hint = _decimal_comma(key, given) or f"write {example}"
+        hint = _comma(measure, given) or f"write it like {example}"
         return error(f"`{key}` is not {measure.kind.value}", span, hint)
     if quantity.kind is Kind.NUMBER and unit and measure.kind is Kind.LENGTH:
         quantity = Quantity(quantity.value * UNITS[unit][1], Kind.LENGTH)
@@ -98,7 +99,7 @@ def read_measure(source: Source, key: str, given: object, unit: str | None, pers
         return error(f"`{key}` is a number without a unit", span, _with_unit(measure, quantity.value))
     if quantity.kind is not measure.kind:
         fact = f"`{key}` is {measure.kind.value}, but {shortened(str(given))} is {quantity.kind.value}"
-        return error(fact, span, f"write {example}")
+        return error(fact, span, f"write it like {example}")
     return outside_limits(measure, quantity.value, person, span) or quantity.value
 
 
@@ -107,14 +108,25 @@ def _quantity(given: object) -> Quantity | None:
     if isinstance(given, bool) or not isinstance(given, str | int | float):
         return None
     try:
-        return None if "%" in (text := str(given)) else read_quantity(text)
-    except (ValueError, OverflowError):
+        text = str(given)
+    except ValueError:  # a number of thousands of digits
         return None
+    for read in (read_quantity, read_spoken) if "%" not in text else ():
+        try:
+            return read(text)
+        except (ValueError, OverflowError):
+            continue
+    return None
 
 
-def _decimal_comma(key: str, given: object) -> str | None:
-    repaired = str(given).replace(",", ".") if isinstance(given, str) else ""
-    return f'try `{key} = "{repaired}"`' if repaired != given and _quantity(repaired) else None
+def _comma(measure: Measure, given: object) -> str | None:
+    """A comma for a decimal point or between thousands, whichever can be the measure of a body."""
+    text = str(given) if isinstance(given, str) else ""
+    repaired = [text.replace(",", "."), text.replace(",", "")] if "," in text else []
+    readings = [(one, quantity) for one in repaired if (quantity := _quantity(one))]
+    likely = [one for one, quantity in readings if measure.low <= quantity.value <= measure.high]
+    shown = likely or [one for one, _ in readings]
+    return f'try `{measure.name} = "{shown[0]}"`' if shown else None
 
 
 def _with_unit(measure: Measure, number: float) -> str:

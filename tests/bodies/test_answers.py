@@ -33,7 +33,7 @@ def test_an_answer_takes_the_place_of_what_was_known() -> None:
             "`bust_girth` is 36 cm for made to measure, outside 60 cm to 180 cm",
             "did you mean 36 in?",
         ),
-        ("bust_girth=", "`bust_girth` is not a length", 'write `bust_girth = "104 cm"`'),
+        ("bust_girth=", "`bust_girth` is not a length", 'write it like `bust_girth = "104 cm"`'),
     ],
 )
 def test_a_mistake_is_told_with_a_fix(answer: str, fact: str, fix: str) -> None:

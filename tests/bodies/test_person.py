@@ -96,13 +96,13 @@ MISTAKES = {
         M + 'bust_girth = "98 deg"',
         "2:1",
         "`bust_girth` is a length, but `98 deg` is an angle",
-        'write `bust_girth = "104 cm"`',
+        'write it like `bust_girth = "104 cm"`',
     ),
     "no quantity": (
         M + 'wrist_girth = "thin"',
         "2:1",
         "`wrist_girth` is not a length",
-        'write `wrist_girth = "17 cm"`',
+        'write it like `wrist_girth = "17 cm"`',
     ),
     "decimal comma": (
         M + 'bust_girth = "98,5 cm"',
