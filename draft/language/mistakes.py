@@ -9,7 +9,7 @@ from lark import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 from draft.language.characters import odd_character
 from draft.language.going_on import BLOCKS
 from draft.language.grammar import reserved_words
-from draft.language.slips import TIMES, slip
+from draft.language.slips import TIMES, WAYS, slip
 from draft.notes import Note, Span, either, error, nearest
 from draft.units import UNITS
 
@@ -78,9 +78,9 @@ def describe(mistake: UnexpectedInput, span: Span) -> Note:
     return _amount(span) or _word(str(token), expected, allowed, span)
 
 
-def _nothing_opened(span: Span) -> Note:
+def _nothing_opened(span: Span, *more: str) -> Note:
     fact = "this line is indented, but nothing above it opens a block"
-    return error(fact, span, "start it, or the line above it, where its neighbours start")
+    return error(fact, span, "start it, or the line above it, where its neighbours start", *more)
 
 
 # ---- amounts --------------------------------------------------------------------------------------------------------
@@ -174,14 +174,17 @@ def _word(word: str, expected: set[str], allowed: set[str], span: Span) -> Note:
         return _no_block(word, span)
     keywords = [name.lower() for name in expected if name not in _SHOWN and name.isalpha()]
     keywords += _INPUT_KINDS if "INPUT_KIND" in expected else ()
-    close = () if keywords and set(keywords) <= {"to", "then", "reversed", "onto"} else nearest(word, keywords)
+    own = set(keywords) <= {"to", "then", "reversed", "onto"} or ("down" in keywords and word in WAYS)
+    close = () if own else nearest(word, keywords)
     if word in reserved_words() and not close:
         if "NAME" in expected:
             return error(f"`{word}` is a word of the language, so it cannot be a name", span, f"try `{word}_1`")
         if "COMMA" in expected and not text[:place].rstrip().endswith(","):
             return error(f"there is no comma before `{word}`", span, f"try `, {word}`")
     if "_NL" in expected and not close and not text[:place].strip():
-        return _nothing_opened(span)
+        return _nothing_opened(
+            span, *(("or end that with a comma, if it goes on here",) if "COMMA" in expected else ())
+        )
     fact = f"{_wanted(expected)} was expected, but `{word}` stands here"
     return error(fact, span, *(close or _slip(word, expected, allowed, text, place)))
 

@@ -7,7 +7,7 @@ import re
 from draft.language.grammar import reserved_words
 
 # Ways that are said otherwise, on paper and by hand.
-_WAYS = {
+WAYS = {
     **dict.fromkeys(("right", "out", "outward", "outwards", "sideways", "over", "along"), "across"),
     **dict.fromkeys(("left", "in", "inwards", "back"), "inward"),
     **dict.fromkeys(("top", "upward", "upwards", "above", "higher"), "up"),
@@ -20,7 +20,7 @@ TIMES = ("x", "times", "×", "·")
 
 def slip(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:
     """A fix for `word`, which stands between two parts of its line where something else was expected; or none."""
-    return _way(word, expected, before, rest) or _point(word, expected, before) or _other(word, expected, before)
+    return _way(word, expected, before, rest) or _point(word, expected, before) or _other(word, expected, before, rest)
 
 
 def _way(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:
@@ -32,7 +32,7 @@ def _way(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ..
     said = re.search(rf"{_WAY}\s*$", before)
     if said and word[:1].isdigit():
         return (f"try `{word} {said[1]}`",)
-    return (f"try `{_WAYS[word]}`",) if word in _WAYS else ()
+    return (f"try `{WAYS[word]}`",) if word in WAYS else ()
 
 
 def _point(word: str, expected: set[str], before: str) -> tuple[str, ...]:
@@ -46,7 +46,7 @@ def _point(word: str, expected: set[str], before: str) -> tuple[str, ...]:
     return ()
 
 
-def _other(word: str, expected: set[str], before: str) -> tuple[str, ...]:
+def _other(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:
     if word in TIMES and "STAR" in expected:
         return ("try `*`",)
     if "CUT_AS" in expected and word == "on":
@@ -54,5 +54,11 @@ def _other(word: str, expected: set[str], before: str) -> tuple[str, ...]:
     if re.search(r"\bangle\s*$", before):
         return ("try `angle between a to b and a to c`",)
     if "TO" in expected and expected <= {"TO", "THEN", "REVERSED", "ONTO", "DOT"} and word.isidentifier():
-        return () if word in reserved_words() else (f"try `to {word}`",)
+        if word in reserved_words():
+            return ()
+        piece = re.search(r"(\w+)\s*$", before)
+        dotted = piece and re.match(r"\w+\s+(to|then|reversed)\b", rest)
+        return (f"try `{piece[1]}.{word}`",) if piece and dotted else (f"try `to {word}`",)
+    if "ALLOWANCE" in expected and re.match(r"\w+\s+allowance\b", rest):
+        return ("write `allowance` alone, with its width",)
     return ()

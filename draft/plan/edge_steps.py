@@ -19,7 +19,7 @@ from draft.plan.plan import Run, Step, Trace, Value
 from draft.plan.trueing import trued_over
 from draft.plan.values import Values
 from draft.plan.ways import square_to
-from draft.units import Kind
+from draft.units import Kind, in_centimetres
 from draft.words.word import Floats, one
 
 _POINT, _DIRECTION, _LENGTH = one(Kind.POINT), one(Kind.DIRECTION), one(Kind.LENGTH)
@@ -195,11 +195,20 @@ def _drawing(knots: tuple[Run, ...], legs: tuple[_Ways, ...]) -> Run:
 
 def _measured(edge: tree.Edge, draw_free: Run, wanted: Value) -> Run:
     def run(trace: Trace) -> Floats:
-        path, fits = of_length(draw_free(trace), wanted.run(trace))
-        trace.fail(edge.span, f"`{edge.name}` cannot be drawn to the length asked for", ~fits)
+        asked = np.broadcast_to(wanted.run(trace), (trace.count,))
+        path, fits = of_length(draw_free(trace), asked)
+        off = length(path) - asked
+        for where, fact in ((off > 0, _TOO_SHORT), (off < 0, _TOO_LONG)):
+            if (missed := where & ~fits & np.isfinite(off)).any():
+                by = in_centimetres(float(np.abs(off[missed]).max()))
+                trace.fail(edge.span, fact.format(name=edge.name, by=by), missed)
         return path
 
     return run
+
+
+_TOO_SHORT = "`{name}` cannot be drawn so short: its points lie {by} further apart than the length asked for"
+_TOO_LONG = "`{name}` cannot be drawn so long: even at its fullest it falls {by} short of the length asked for"
 
 
 @dataclass(frozen=True)

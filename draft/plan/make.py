@@ -84,7 +84,8 @@ class _Maker:
             self.notes += twice((line.name, line.name_span) for line in lines)
         seams = [seam(self.values, written) for written in joins]
         patched = self.choices.kept(self.main.patches)
-        patches = [patch(written, [p for p in pieces if p], self.notes) for written in patched]
+        declared = {piece.name for piece in self.main.pieces}
+        patches = [patch(written, [p for p in pieces if p], declared, self.notes) for written in patched]
         readings = [self._reading(reading) for reading in finished]
         checks = [blocks.relation(self.values, written) for written in self.choices.kept(self.main.checks)]
         made = [blocks.block(self.values, written) for written in self.main.solves]

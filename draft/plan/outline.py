@@ -16,11 +16,17 @@ def in_order(piece: tree.Piece, body: tree.Body, notes: list[Note]) -> list[tree
         twin = starts.get(edge.start.parts)
         if twin and twin is not edge:
             fact = f"`{twin.name}` and `{edge.name}` both begin at `{edge.start.text}`"
-            fix = f"write one of them the other way: `{edge.name} {edge.end.text} to {edge.start.text}`"
+            turned = twin if _fits_turned(twin, body) and not _fits_turned(edge, body) else edge
+            fix = f"write one of them the other way: `{turned.name} {turned.end.text} to {turned.start.text}`"
             notes.append(error(fact, edge.start.span, fix))
             return []
         starts[edge.start.parts] = edge
     return _walk(piece, body, starts, notes)
+
+
+def _fits_turned(edge: tree.Edge, body: tree.Body) -> bool:
+    """Whether another edge arrives where this one would begin if it ran the other way."""
+    return any(other is not edge and other.end.parts == edge.end.parts for other in body.edges)
 
 
 def _walk(

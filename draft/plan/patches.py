@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from draft.language import tree
 from draft.notes import Note, error, nearest
 from draft.plan.plan import Patch, PiecePlan
 
 
-def patch(written: tree.Patch, pieces: Sequence[PiecePlan], notes: list[Note]) -> Patch | None:
-    """The plan of a patch, or None with a note."""
+def patch(
+    written: tree.Patch, pieces: Sequence[PiecePlan], declared: Collection[str], notes: list[Note]
+) -> Patch | None:
+    """The plan of a patch, or None with a note; nothing is said of declared pieces that have mistakes of their own."""
     names = [piece.name for piece in pieces]
+    if {written.piece.text, written.onto.parts[0]} & (set(declared) - set(names)):
+        return None
     if written.piece.text not in names:
         hint = nearest(written.piece.text, names) or (f"choose from {', '.join(names)}",)
         notes.append(error(f"there is no piece called `{written.piece.text}`", written.piece.span, *hint))

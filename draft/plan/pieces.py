@@ -76,7 +76,7 @@ class Pieces:
             hint = nearest(piece.template.text, self.templates) or known
             self.notes.append(error(f"there is no template called `{piece.template.text}`", piece.template.span, *hint))
             return None
-        own, shared = piece.body, template.body
+        own, shared = self._without_twins(piece, template), template.body
         body = replace(
             shared,
             given=own.given,
@@ -90,6 +90,25 @@ class Pieces:
             corners=self.choices.kept(shared.corners + own.corners),
         )
         return Filled(piece, body, template)
+
+    def _without_twins(self, piece: tree.Piece, template: tree.Template) -> tree.Body:
+        """What is a piece's own, less what its template has by the same name; a note on each of these."""
+        body, shared = piece.body, template.body
+        pairs = ((body.values, shared.values), (body.points, shared.points), (body.edges, shared.edges))
+        twins = []
+        for own, theirs in pairs:
+            names = {line.name for line in theirs if not getattr(line, "only", None)}
+            twins += [line for line in own if line.name in names and not getattr(line, "only", None)]
+        for line in twins:
+            fact = f"`{line.name}` belongs to `{template.name}`, and a piece cannot replace it"
+            fix = f"give `{template.name}` an `input` for what differs, or move `{line.name}` from it to each piece"
+            self.notes.append(error(fact, line.name_span, fix))
+        return replace(
+            body,
+            values=tuple(line for line in body.values if line not in twins),
+            points=tuple(line for line in body.points if line not in twins),
+            edges=tuple(line for line in body.edges if line not in twins),
+        )
 
     def _kept(self, piece: tree.Piece, edges: tuple[tree.Edge, ...]) -> tuple[tree.Edge, ...]:
         kept = self.choices.kept(edges)

@@ -1,6 +1,7 @@
 """Words of the trade that are not words of the language, and where what they mean is found."""
 
 TRADE = {
+    "armhole": "an edge that you name yourself, under `outline`",
     "binding": "a piece of its own: `bands.piece` has bands; or join a strip to the edge",
     "casing": "`turned up` behind the edge, with an `allowance` as wide as the casing",
     "collar": "a piece of its own, joined to the neckline; `following EDGE` draws its edge like another",
@@ -21,6 +22,7 @@ TRADE = {
     "interfacing": "a piece of its own with the same edges; `following EDGE` draws them",
     "lining": "a piece of its own with the same edges; a template serves for both",
     "mirror": "`mirrored`",
+    "neckline": "an edge that you name yourself, under `outline`",
     "notch": "`notches`, or `notch at` behind a join",
     "opening": "`unjoined` behind the edge that stays open",
     "placket": "a piece of its own; `unjoined` behind the edge that stays open",
@@ -29,7 +31,11 @@ TRADE = {
     "seam": "`join`",
     "slit": "`unjoined` behind the edge that stays open",
     "tuck": "`pleats`",
+    "side seam": "an edge that you name yourself, under `outline`, and a line under `join`",
+    "v": "`corners`, where the point is `peaked`; `pointed_band` in `bands.piece`",
+    "v neck": "`corners`, where the point is `peaked`; `pointed_band` in `bands.piece`",
     "v-neck": "`corners`, where the point is `peaked`; `pointed_band` in `bands.piece`",
+    "vee": "`corners`, where the point is `peaked`; `pointed_band` in `bands.piece`",
     "vent": "`unjoined` behind the edge that stays open",
     "waistband": "a piece of its own, joined to the waist",
     "yoke": "a piece of its own, joined where the cloth is cut",

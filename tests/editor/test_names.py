@@ -37,7 +37,7 @@ template strip
         mine  from a: 1 cm up
 
     outline
-        low   a to b   straight
+        low   a to b   straight, turned up
         end   b to c   straight, only for end soft
         end   b to c   curve, only for end flat
         back  c to a   straight

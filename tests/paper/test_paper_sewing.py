@@ -55,7 +55,7 @@ def test_the_pocket_is_hemmed_turned_in_and_stitched_onto_its_line(pocketed: Dra
 def test_the_pocket_is_seen_on_the_wearers_left_only(pocketed: Drafted) -> None:
     """On the drawing of the front that is the right."""
     sheet = views(pocketed.garment, 0)["front"]
-    (drawn,) = [runs for _, runs, _ in sheet.items if len(runs) == 1 and len(runs[0]) == 3]
+    (drawn,) = [runs for fill, runs, _ in sheet.items if not fill and len(runs) == 1 and len(runs[0]) == 4]
     assert drawn[0][..., 0].min() == pytest.approx(50.0)
 
 
@@ -115,6 +115,14 @@ def test_gathers_are_said_where_a_band_takes_them_in(tmp_path: Path) -> None:
     path.write_text(GATHERED, encoding="utf-8")
     drafted = draft_and_check(str(path))
     assert "Sew two rows of long stitches within the allowance of the panel" in sewing(drafted)
+
+
+def test_elastic_is_drawn_through_a_casing(tmp_path: Path) -> None:
+    path = tmp_path / "skirt.piece"
+    skirt = GATHERED[: GATHERED.index("piece waistband")]
+    waist = skirt.replace("waist   c to d  straight", "waist   c to d  straight, turned up, gathered 75 %")
+    path.write_text(f"{waist}join\n    side   panel.side to panel.side\n", encoding="utf-8")
+    assert "It is a casing: leave a gap" in sewing(draft_and_check(str(path)))
 
 
 def test_a_pattern_without_body_measures_has_one_size_and_no_size_chart(tmp_path: Path) -> None:

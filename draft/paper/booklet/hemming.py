@@ -24,7 +24,8 @@ def hem(hemmed: Hemmed, facts: BookletFacts) -> list[str]:
                 length=facts.wording.length(width), edges=names, distance=distance,
             )
         )  # fmt: skip
-    return [*text, facts.said("sewing.stitch_hem")]
+    casing = [facts.wording.say("sewing.casing")] if any(edge.gathered is not None for _, edge in hemmed) else []
+    return [*text, *casing, facts.said("sewing.stitch_hem")]
 
 
 def stitched_on(patch: Patch, facts: BookletFacts) -> list[str]:

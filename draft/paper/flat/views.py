@@ -252,7 +252,7 @@ def _patches(sheet: Sheet, view: _View) -> None:
         if patch.onto == piece.name:
             line = next(mark for mark in piece.marks if mark.name == patch.line).points[view.body]
             once = view.garment.piece(patch.piece).cut < 2
-            (sheet.line if once else sheet.both)([chain(view.panel.move.points(line))], SEAM)
+            (sheet.line if once else sheet.both)([chain(view.panel.move.points(line), closed=True)], SEAM)
 
 
 def _meeting_edges(view: _View, one: Limb) -> set[str]:
