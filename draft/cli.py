@@ -43,7 +43,7 @@ _OPTIONS = (
     click.option("--chart", type=_FILE, metavar="FILE", help="Another size chart than the pattern's own."),
     click.option("--like", metavar='"bust M, hip XL"', help="One person between the sizes of the chart."),
     click.option("--measure", "answers", multiple=True, metavar="NAME=VALUE", help="One person's measure; repeat it."),
-    click.option("--fabric", metavar="FILE", help="Your cloth: a TOML file, or stable, moderate, stretchy, rib."),
+    click.option("--fabric", metavar="FILE", help="A TOML file, or stable, moderate, stretchy, very_stretchy, rib."),
     click.option("--unwashed", is_flag=True, help="Draft what washing takes from the fabric into the pieces."),
     click.option("--style", "styles", multiple=True, metavar="NAME=VALUE", help="Choose a style; may be repeated."),
 )

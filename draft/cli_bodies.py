@@ -69,7 +69,7 @@ def fit(pattern: str, folder: Path | None, **choices: Unpack[Choices]) -> None:
 @click.argument("pattern")
 @click.argument("people", metavar="BODIES.csv", type=click.Path(path_type=Path))
 @click.option("--chart", type=click.Path(path_type=Path), metavar="FILE", help="Another size chart than the pattern's.")
-@click.option("--fabric", metavar="FILE", help="The cloth: a TOML file, or stable, moderate, stretchy, rib.")
+@click.option("--fabric", metavar="FILE", help="A TOML file, or stable, moderate, stretchy, very_stretchy, rib.")
 @click.option("--style", "styles", multiple=True, metavar="NAME=VALUE", help="Choose a style; may be repeated.")
 @OutOption
 def study(
