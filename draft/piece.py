@@ -159,6 +159,11 @@ class Join:
     """How far from the seam, mm `(bodies,)`, the outlines at its ends are blended into one; None where they are not."""
 
     @property
+    def pieces(self) -> frozenset[str]:
+        """The names of the pieces that it sews."""
+        return frozenset(part.piece for part in (*self.first, *self.second))
+
+    @property
     def stretched(self) -> bool:
         """Whether the first side is shorter and stretched to the second."""
         return self.fit == "stretched"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.geometry.cubic import Bools, cross, dot, norm
+from draft.geometry.cubic import cross, dot, norm
 from draft.geometry.length import point_at, tangent_at
 from draft.naming import listed
 from draft.notes import Note, caution
@@ -32,7 +32,7 @@ def _legs(garment: Garment, piece: Piece, fold: Fold, to: Floats) -> list[Note]:
     shift = np.abs(first - last)
     if not np.any(shift > SHIFT):
         return []
-    fact = f"the legs of `{piece.name}.{fold.name}` differ, for {_where(garment, shift > SHIFT)}"
+    fact = f"the legs of `{piece.name}.{fold.name}` differ, for {listed(garment.sizes, shift > SHIFT)}"
     figures = f"at worst by {shift.max():.1f} mm ({_worst(garment, shift)})"
     fix = f"move the point that it runs to: square to `{fold.edge}` from its middle the legs are alike"
     return [caution(fact, fold.span, figures, fix)]
@@ -44,7 +44,7 @@ def _edge(garment: Garment, piece: Piece, fold: Fold, to: Floats) -> list[Note]:
     if not np.any(bent):
         return []
     worst = int(np.argmax(np.abs(kink)))
-    fact = f"`{piece.name}.{fold.edge}` is bent once `{fold.name}` is closed, for {_where(garment, bent)}"
+    fact = f"`{piece.name}.{fold.edge}` is bent once `{fold.name}` is closed, for {listed(garment.sizes, bent)}"
     shape = "hollow" if kink[worst] < 0 else "peak"
     figures = f"at worst it makes a {shape} of {abs(kink[worst]):.1f} deg ({garment.sizes[worst]})"
     return [caution(fact, fold.span, figures, "add `, trued`: the edge is then drawn as with the dart folded shut")]
@@ -63,10 +63,6 @@ def _kink(piece: Piece, fold: Fold, to: Floats) -> Floats:
 
 def _angle(leg: Floats, along: Floats) -> Floats:
     return np.degrees(np.arctan2(cross(leg, along), dot(leg, along)))
-
-
-def _where(garment: Garment, rows: Bools) -> str:
-    return listed(garment.sizes, rows)
 
 
 def _worst(garment: Garment, badness: Floats) -> str:

@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 
+from draft.geometry.cubic import Bools
 from draft.geometry.flatten import sample
 from draft.naming import listed
 from draft.notes import Note, error
@@ -23,23 +24,29 @@ def check(garment: Garment) -> list[Note]:
 
 def crosses_itself(piece: Piece) -> bool:
     """Whether the outline of a piece crosses itself for any body."""
+    return bool(np.any(_crossed(_points(piece))))
+
+
+def _points(piece: Piece) -> Floats:
+    """Points `(B, N, 2)` along the outline."""
+    return sample(np.concatenate([edge.segments for edge in piece.edges], axis=1), PLACES)
+
+
+def _crossed(points: Floats) -> Bools:
+    """For which bodies the line through the points crosses itself `(B,)`."""
     import shapely
 
-    path = np.concatenate([edge.segments for edge in piece.edges], axis=1)
-    return not bool(np.all(shapely.is_simple(_lines(sample(path, PLACES)))))
+    return np.asarray(~shapely.is_simple(_lines(points)))
 
 
 def _piece(garment: Garment, piece: Piece) -> list[Note]:
-    import shapely
-
-    path = np.concatenate([edge.segments for edge in piece.edges], axis=1)
-    points = sample(path, PLACES)
+    points = _points(piece)
     gap = np.hypot(*(points[:, 0] - points[:, -1]).T)
     notes = []
     if np.any(gap > CLOSED):
         fact = f"the outline of `{piece.name}` does not close, for {listed(garment.sizes, gap > CLOSED)}"
         notes.append(error(fact, piece.span))
-    crossed = ~shapely.is_simple(_lines(points))
+    crossed = _crossed(points)
     if np.any(crossed):
         fact = f"the outline of `{piece.name}` crosses itself, for {listed(garment.sizes, crossed)}"
         notes.append(error(fact, piece.span, *_where(piece, int(np.argmax(crossed)))))

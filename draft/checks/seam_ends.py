@@ -22,13 +22,12 @@ def check(garment: Garment) -> list[Note]:
     A join whose sides run opposite ways has another fault, and another note; so has a piece that crosses itself.
     """
     kinked = [corner for corner in corners(garment) if np.any(np.abs(corner.kink) > TOLERANCE)]
-    pieces = dict.fromkeys(part.piece for corner in kinked for part in (*corner.join.first, *corner.join.second))
+    pieces = frozenset[str]().union(*(corner.join.pieces for corner in kinked))
     tangled = {name for name in pieces if crosses_itself(garment.piece(name))}
     return [
         _note(garment, corner)
         for corner in kinked
-        if not runs_opposite(garment, corner.join)
-        and not {part.piece for part in (*corner.join.first, *corner.join.second)} & tangled
+        if not runs_opposite(garment, corner.join) and not corner.join.pieces & tangled
     ]
 
 

@@ -36,12 +36,8 @@ def steps(garment: Garment) -> list[Step]:
 
 def _going_on(done: list[Join], rest: list[Join]) -> list[Join]:
     """What is left, beginning with seams that close the same piece as the last one did: they are sewn in one go."""
-    last = _pieces(done[-1]) if done else set()
-    return sorted(rest, key=lambda join: not (len(last) == 1 and _pieces(join) == last))
-
-
-def _pieces(join: Join) -> set[str]:
-    return {part.piece for part in (*join.first, *join.second)}
+    last = done[-1].pieces if done else frozenset()
+    return sorted(rest, key=lambda join: not (len(last) == 1 and join.pieces == last))
 
 
 def _waits(garment: Garment, join: Join, rest: list[Join]) -> bool:
@@ -51,7 +47,7 @@ def _waits(garment: Garment, join: Join, rest: list[Join]) -> bool:
 
 def _first(garment: Garment, other: Join, join: Join) -> bool:
     """Whether `other` closes a piece that `join` sets on, or the opening that it is set on."""
-    if _pieces(other) == _set_on(join):
+    if other.pieces == _set_on(join):
         return True
     side = join.second if len(join.second) > 1 else join.first
     if len(side) < 2 or set(_parts(other)) & set(_parts(join)):

@@ -83,9 +83,8 @@ def _allowances(facts: BookletFacts) -> list[str]:
 
 def _join(join: Join, facts: BookletFacts, found: Mapping[str, Band], darted: set[tuple[str, str]]) -> list[str]:
     """The sentences of one join."""
-    own = {part.piece for part in (*join.first, *join.second)}
     text = _folds(join, facts, darted)
-    if len(own) == 1:
+    if len(join.pieces) == 1:
         text += [*_closed(join, facts, found), *_open(join, facts)]
         return [*text, _stitch(facts), *_ring_folded(join, facts, found)]
     band = found.get(join.first[0].piece) or found.get(join.second[0].piece)
@@ -138,21 +137,16 @@ def _closed(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[
 
 def _closings(join: Join, facts: BookletFacts) -> list[Join]:
     """All joins that sew the same piece to itself, in the order in which they are sewn."""
-    own = {part.piece for part in (*join.first, *join.second)}
-    joins = [step.join for step in steps(facts.garment) if step.join]
-    return [one for one in joins if {part.piece for part in (*one.first, *one.second)} == own]
+    return [step.join for step in steps(facts.garment) if step.join and step.join.pieces == join.pieces]
 
 
 def _closed_before(join: Join, facts: BookletFacts) -> bool:
     """Whether the seam goes on from one that closed the ends of the same piece, round a corner."""
     before = _closings(join, facts)
     before = before[: before.index(join)]
-    ends = {_next_to(facts, part, at_end) for one in before for part in (*one.first, *one.second) for at_end in (0, 1)}
+    parts = [part for one in before for part in (*one.first, *one.second)]
+    ends = {neighbour(facts.garment, part, at_end) for part in parts for at_end in (False, True)}
     return all((part.piece, part.edge) in ends for part in (*join.first, *join.second))
-
-
-def _next_to(facts: BookletFacts, part: SidePart, at_end: int) -> tuple[str, str]:
-    return neighbour(facts.garment, part, at_end=bool(at_end))
 
 
 def _ring_folded(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[str]:
@@ -170,7 +164,7 @@ def _folded(band: Band) -> bool:
 def _band(band: Band, facts: BookletFacts) -> list[str]:
     say, join = facts.wording.say, band.join
     edges = facts.wording.listed([edge_of(part, facts) for part in band.edges])
-    ring = any({p.piece for p in (*j.first, *j.second)} == {band.piece.name} for j in facts.garment.joins)
+    ring = any(other.pieces == {band.piece.name} for other in facts.garment.joins)
     text = [say("sewing.band" if ring else "sewing.band_flat", piece=facts.piece(band.piece), edges=edges)]
     text += [say("sewing.quarters")] if ring and len(join.marks) == 3 else _notches(join, facts)
     if join.ratio is not None and join.stretched:
@@ -210,9 +204,7 @@ def _tube(join: Join, facts: BookletFacts) -> bool:
     """Whether one whole piece, closed to a tube before, goes into an opening of several edges."""
     piece = join.first[0].piece
     return (
-        len(join.first) == 1
-        and len(join.second) > 1
-        and any({part.piece for part in (*other.first, *other.second)} == {piece} for other in facts.garment.joins)
+        len(join.first) == 1 and len(join.second) > 1 and any(other.pieces == {piece} for other in facts.garment.joins)
     )
 
 
