@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 
-from draft.cli import main
+from draft.command.main import main
 
 if __name__ == "__main__":
     sys.exit(main())

@@ -7,13 +7,13 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
+from draft.base.notes import Source
+from draft.base.resources import folder
 from draft.bodies.bodies import Bodies
 from draft.language.reader import read
-from draft.notes import Source
 from draft.plan.library import Texts
 from draft.plan.make import plan_texts
 from draft.plan.plan import Plan
-from draft.resources import folder
 
 PIECE = """
 piece patch

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from draft.base.notes import Note, Source, error, stop_if_errors
 from draft.bodies.bodies import Bodies
 from draft.bodies.person import read_measure
-from draft.notes import Note, Source, error, stop_if_errors
 
 NAME = "made to measure"
 

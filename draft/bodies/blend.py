@@ -13,10 +13,10 @@ import re
 
 import numpy as np
 
+from draft.base.notes import Note, error, stop_if_errors
+from draft.base.units import Kind, in_words, read_quantity
 from draft.bodies.bodies import Bodies, Floats
 from draft.bodies.measures import MEASURES
-from draft.notes import Note, error, stop_if_errors
-from draft.units import Kind, in_words, read_quantity
 
 GIRTHS = {"bust": "bust_girth", "waist": "waist_girth", "hip": "hip_girth"}
 EXAMPLE = '`--like "bust M, waist L, hip XL"`'

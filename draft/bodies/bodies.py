@@ -8,10 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from draft.base.naming import shortened
+from draft.base.notes import Note, Problems, Span, error
+from draft.base.units import MM_PER_INCH, UNITS, Kind, in_words
 from draft.bodies.measures import MEASURES, Measure, unknown_measure
-from draft.naming import shortened
-from draft.notes import Note, Problems, Span, error
-from draft.units import MM_PER_INCH, UNITS, Kind, in_words
 
 Floats = NDArray[np.float64]
 

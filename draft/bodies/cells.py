@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from draft.notes import Note, Problems, Source, Span, error
+from draft.base.notes import Note, Problems, Source, Span, error
 
 _CELL = re.compile(r'(?:[ \t]*"(?P<quoted>[^"]*(?:""[^"]*)*)"[ \t]*|(?P<plain>(?![ \t]*")[^,\n]*))(?P<end>,|\n|\Z)')
 

@@ -14,14 +14,14 @@ from pathlib import Path
 
 import numpy as np
 
+from draft.base.naming import shortened
+from draft.base.notes import Note, Source, Span, caution, error, nearest, stop_if_errors
+from draft.base.textfile import read_source
+from draft.base.units import UNITS, Kind, in_words, read_quantity
 from draft.bodies.bodies import Bodies, Floats, outside_limits
 from draft.bodies.cells import Cell, read_rows
+from draft.bodies.fit_names import unfit_name
 from draft.bodies.measures import MEASURES, Measure, unknown_measure
-from draft.bodies.names import unfit_name
-from draft.naming import shortened
-from draft.notes import Note, Source, Span, caution, error, nearest, stop_if_errors
-from draft.textfile import read_source
-from draft.units import UNITS, Kind, in_words, read_quantity
 
 ODD, ODD_SHARE = 8.0, 0.6
 """How far a figure may lie off the line between its neighbours: mm, or the share of a usual step if that is more.

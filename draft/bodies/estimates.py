@@ -13,10 +13,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.base.notes import Note, error
+from draft.base.units import Kind, in_words
 from draft.bodies.bodies import Bodies, Floats
 from draft.bodies.measures import MEASURES
-from draft.notes import Note, error
-from draft.units import Kind, in_words
 
 NAVEL = 7.5
 """cm from the natural waist's girth to the navel's: the survey's medians against ASTM D5585 at equal bust."""

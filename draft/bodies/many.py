@@ -17,11 +17,11 @@ from typing import TextIO
 
 import numpy as np
 
+from draft.base.naming import shortened
+from draft.base.notes import Note, Problems, error
+from draft.base.units import UNITS, read_amount
 from draft.bodies.bodies import Bodies, Floats, outside_limits
 from draft.bodies.measures import MEASURES, Measure, unknown_measure
-from draft.naming import shortened
-from draft.notes import Note, Problems, error
-from draft.units import UNITS, read_amount
 
 CHUNK = 2000
 """Bodies at a time: enough for the arrays to be worth it, few enough for a small machine."""

@@ -13,9 +13,9 @@ import math
 import re
 from dataclasses import dataclass
 
-from draft.naming import shortened
-from draft.notes import Note, Span, error, nearest
-from draft.units import Kind
+from draft.base.naming import shortened
+from draft.base.notes import Note, Span, error, nearest
+from draft.base.units import Kind
 
 
 @dataclass(frozen=True)

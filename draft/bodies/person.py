@@ -15,15 +15,15 @@ from pathlib import Path
 
 import numpy as np
 
+from draft.base.naming import shortened
+from draft.base.notes import Note, Source, error, nearest, stop_if_errors
+from draft.base.textfile import read_source
+from draft.base.toml import place, read_toml
+from draft.base.units import UNITS, Kind, Quantity, read_quantity
 from draft.bodies.bodies import Bodies, outside_limits
+from draft.bodies.fit_names import unfit_name
 from draft.bodies.measures import MEASURES, Measure, unknown_measure
-from draft.bodies.names import unfit_name
 from draft.bodies.spoken import read_spoken
-from draft.naming import shortened
-from draft.notes import Note, Source, error, nearest, stop_if_errors
-from draft.textfile import read_source
-from draft.toml import place, read_toml
-from draft.units import UNITS, Kind, Quantity, read_quantity
 
 TAPE_UNITS = ("cm", "in", "mm")
 """What a bare number may be in: the units on a tape measure."""

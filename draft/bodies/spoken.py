@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 
-from draft.units import Kind, Quantity, QuantityError, read_quantity
+from draft.base.units import Kind, Quantity, QuantityError, read_quantity
 
 _UNITS = {
     **dict.fromkeys(("inch", "inches", "ins", '"', "''", "”", "″"), "in"),

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from draft.base.notes import Note
 from draft.checks import (
     alike,
-    darts,
+    dart_legs,
     dips,
-    fairness,
-    folds,
-    hems,
+    fair_curves,
+    hem_curves,
     loose_edges,
     nesting,
     outlines,
@@ -21,10 +21,10 @@ from draft.checks import (
     seam_lengths,
     seam_notches,
     seam_order,
+    square_folds,
     wearing,
 )
-from draft.notes import Note
-from draft.piece import Garment
+from draft.garment.garment import Garment
 
 Check = Callable[[Garment], list[Note]]
 
@@ -35,9 +35,9 @@ SEAM_CHECKS: tuple[Check, ...] = (
     seam_allowances.check,
     seam_notches.check,
     peaks.check,
-    folds.check,
+    square_folds.check,
 )
-LINE_CHECKS: tuple[Check, ...] = (outlines.check, darts.check, fairness.check, dips.check, hems.check)
+LINE_CHECKS: tuple[Check, ...] = (outlines.check, dart_legs.check, fair_curves.check, dips.check, hem_curves.check)
 CHECKS: tuple[Check, ...] = (*SEAM_CHECKS, *LINE_CHECKS, wearing.check)
 CHART_CHECKS: tuple[Check, ...] = (nesting.check, alike.check, rising.check)
 """Checks between the sizes of a chart; people of a study need not grow from one to the next."""

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.naming import listed
+from draft.base.notes import Note, caution
+from draft.garment.garment import Edge, Floats, Garment, Piece
 from draft.geometry.cubic import dot, norm, unit
 from draft.geometry.ends import end_directions
 from draft.geometry.flatten import sample
-from draft.naming import listed
-from draft.notes import Note, caution
-from draft.piece import Edge, Floats, Garment, Piece
 
 PLACES = 24  # on each segment
 DEEPEST = 2.0  # mm beyond both ends: less is lost in sewing

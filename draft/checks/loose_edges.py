@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from draft.notes import Note, caution
-from draft.piece import Garment, Piece
+from draft.base.notes import Note, caution
+from draft.garment.garment import Garment, Piece
 
 
 def check(garment: Garment) -> list[Note]:

@@ -10,11 +10,11 @@ from typing import Any
 
 import numpy as np
 
+from draft.base.notes import Note, caution
+from draft.garment.garment import Edge, Floats, Garment, Piece
 from draft.geometry.cubic import cross, dot
 from draft.geometry.ends import end_directions
 from draft.geometry.flatten import sample
-from draft.notes import Note, caution
-from draft.piece import Edge, Floats, Garment, Piece
 
 PLACES = 12  # on each segment
 ASIDE = 10.0  # mm: how far beside a crossing it is looked at; crossings no further apart are one

@@ -6,11 +6,11 @@ from typing import Any
 
 import numpy as np
 
+from draft.base.naming import listed
+from draft.base.notes import Note, error
+from draft.garment.garment import Floats, Garment, Piece
 from draft.geometry.cubic import Bools
 from draft.geometry.flatten import sample
-from draft.naming import listed
-from draft.notes import Note, error
-from draft.piece import Floats, Garment, Piece
 
 PLACES = 12  # on each segment: a crossing between two of them is smaller than a stitch
 CLOSED = 0.01  # mm

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.notes import Note, caution
-from draft.piece import Garment
+from draft.base.notes import Note, caution
+from draft.garment.garment import Garment
 
 ENOUGH = -0.01  # mm: equal sizes are no fault of the drawing
 

@@ -6,8 +6,8 @@ from itertools import pairwise
 
 import numpy as np
 
-from draft.notes import Note, caution
-from draft.piece import Garment, Join
+from draft.base.notes import Note, caution
+from draft.garment.garment import Garment, Join
 from draft.seams.sides import Stretch, side
 
 SAME = 0.05  # mm: 1/2 in and 1.27 cm are one width

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.naming import listed
+from draft.base.notes import Note, error
 from draft.checks.outlines import crosses_itself
 from draft.checks.seam_order import runs_opposite
-from draft.naming import listed
-from draft.notes import Note, error
-from draft.piece import Garment
+from draft.garment.garment import Garment
 from draft.seams.walk import Corner, corners
 
 TOLERANCE = 1.0  # degrees

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.naming import listed
-from draft.notes import Note, error
-from draft.piece import Garment, Join, SidePart
+from draft.base.naming import listed
+from draft.base.notes import Note, error
+from draft.garment.garment import Garment, Join, SidePart
 from draft.seams.sections import sections_of
 from draft.seams.walk import Walked, walk
 

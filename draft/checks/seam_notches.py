@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.naming import listed
-from draft.notes import Note, caution
-from draft.piece import Garment, Join
+from draft.base.naming import listed
+from draft.base.notes import Note, caution
+from draft.garment.garment import Garment, Join
 from draft.seams.following import side_words
 from draft.seams.sections import matches, set_by_hand
 

@@ -7,16 +7,9 @@ from itertools import pairwise
 
 import numpy as np
 
-from draft.notes import Note, caution, error
-from draft.piece import Garment, Join, SidePart
-from draft.seams.following import (
-    Meetings,
-    Parts,
-    cloth_on_left,
-    reversed_side,
-    side_ends,
-    side_words,
-)
+from draft.base.notes import Note, caution, error
+from draft.garment.garment import Garment, Join, SidePart
+from draft.seams.following import Meetings, Parts, cloth_on_left, reversed_side, side_ends, side_words
 from draft.seams.sides import side
 from draft.seams.walk import kinks
 

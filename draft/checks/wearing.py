@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.naming import listed
+from draft.base.notes import Note, caution
+from draft.base.units import in_centimetres
 from draft.fabrics.properties import percent
 from draft.fit.stretch import Need, needs
-from draft.naming import listed
-from draft.notes import Note, caution
-from draft.piece import Garment
-from draft.units import in_centimetres
+from draft.garment.garment import Garment
 
 GAPES = 0.06
 """What stays stretched out of an opening, as a share of it, before it looks it: on a neckline of 60 cm it is 3.6 cm."""

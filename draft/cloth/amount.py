@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from fractions import Fraction
 
-from draft.units import MM_PER_INCH
+from draft.base.units import MM_PER_INCH
 
 EIGHTH_YARD = 36 * MM_PER_INCH / 8
 """Shops that sell by the yard cut by the eighth (common practice)."""

@@ -8,8 +8,8 @@ from itertools import product
 
 import numpy as np
 
+from draft.cloth.bolt import Cloth
 from draft.cloth.effort import Effort
-from draft.cloth.fabric import Cloth
 from draft.cloth.layout import Kind, Layout, Move, Spot, Strip
 from draft.cloth.parts import Part
 from draft.cloth.search import FEW_PLACES, Found, Put, lay

@@ -10,8 +10,8 @@ from dataclasses import replace
 
 import numpy as np
 
+from draft.cloth.bolt import Cloth
 from draft.cloth.effort import Effort
-from draft.cloth.fabric import Cloth
 from draft.cloth.layout import Layout, Spot, Strip
 from draft.cloth.lays import layout_of, strips_of
 from draft.cloth.parts import Part

@@ -12,17 +12,17 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
+from draft.base.notes import Note, Problems, error
+from draft.base.units import in_centimetres
 from draft.cloth.amount import EIGHTH_YARD, FIVE_CENTIMETRES, rounded_up
+from draft.cloth.bolt import Cloth, width_words
 from draft.cloth.effort import Effort
-from draft.cloth.fabric import Cloth, width_words
 from draft.cloth.layout import Kind, Layout
 from draft.cloth.lays import KINDS, best_lay
 from draft.cloth.like import laid_like, widened
 from draft.cloth.parts import Part, stop_if_too_many
 from draft.cloth.search import BETTER
 from draft.cloth.shapes import Shelf
-from draft.notes import Note, Problems, error
-from draft.units import in_centimetres
 
 Progress = Callable[[str], object]
 

@@ -18,8 +18,8 @@ from dataclasses import dataclass
 from importlib.util import find_spec
 from pathlib import Path
 
+from draft.cloth.bolt import Cloth
 from draft.cloth.effort import Effort
-from draft.cloth.fabric import Cloth
 from draft.cloth.layout import Layout, Strip
 from draft.cloth.lays import layout_of
 from draft.cloth.parts import Part

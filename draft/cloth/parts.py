@@ -7,12 +7,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from draft.cloth.rings import counterclockwise, flipped
+from draft.base.notes import Note, Problems, caution, error
+from draft.cloth.simplified import counterclockwise, flipped
+from draft.garment.garment import CutAs, Garment, Piece
 from draft.geometry.cubic import cross, dot
 from draft.geometry.flatten import flatten
-from draft.language.tree import CutAs
-from draft.notes import Note, Problems, caution, error
-from draft.piece import Garment, Piece
 from draft.seams.allowance import cutting_line, whole
 
 Floats = NDArray[np.float64]

@@ -15,17 +15,17 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from draft.base.notes import Note, Problems, Span, error
+from draft.base.textfile import read_source
+from draft.base.units import Kind, QuantityError, read_quantity
+from draft.cloth.bolt import Cloth
 from draft.cloth.effort import Effort
-from draft.cloth.fabric import Cloth
 from draft.cloth.layout import Layout, Strip
 from draft.cloth.lays import best_lay, layout_of
 from draft.cloth.parts import Part, made
 from draft.cloth.search import BETTER, Found, lay, lay_what_fits
 from draft.cloth.shapes import Shape, Shelf, open_blocks
 from draft.cloth.verify import stop_if_faulty
-from draft.notes import Note, Problems, Span, error
-from draft.textfile import read_source
-from draft.units import Kind, QuantityError, read_quantity
 
 Floats = NDArray[np.float64]
 

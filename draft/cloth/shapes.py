@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from draft.cloth.nofit import region, reversed_region
 from draft.cloth.parts import Part, alike
-from draft.cloth.rings import counterclockwise, flipped, grown
+from draft.cloth.simplified import counterclockwise, flipped, grown
 
 Floats = NDArray[np.float64]
 

@@ -6,10 +6,10 @@ import csv
 import io
 from collections.abc import Iterable, Sequence
 
+from draft.base.units import MM_PER_INCH
 from draft.cloth.amount import EIGHTH_YARD, FIVE_CENTIMETRES, rounded_up
-from draft.cloth.fabric import ENDS, Cloth
+from draft.cloth.bolt import ENDS, Cloth
 from draft.cloth.needs import Need
-from draft.units import MM_PER_INCH
 
 YARD = 36 * MM_PER_INCH
 COMMON_WIDTHS = (54 * MM_PER_INCH, 58 * MM_PER_INCH, 60 * MM_PER_INCH, 1370.0, 1470.0, 1520.0)

@@ -7,15 +7,15 @@ from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from pathlib import Path
 
+from draft.base.notes import Note, Problems, Source
+from draft.base.units import Kind
 from draft.editor.finding import symbols
 from draft.editor.symbols import Symbols
 from draft.language import tree
 from draft.language.reader import read_partly
-from draft.notes import Note, Problems, Source
 from draft.plan.library import Texts, chart_of, read_used, with_used
 from draft.plan.make import plan_texts
 from draft.plan.plan import Plan
-from draft.units import Kind
 
 
 @dataclass(frozen=True)

@@ -15,7 +15,7 @@ from lark import UnexpectedInput
 
 from draft.bodies.measures import MEASURES
 from draft.editor.analysis import Analysis
-from draft.editor.blocks import Place, place
+from draft.editor.enclosing import Place, place
 from draft.editor.symbols import PIECES, Sort, Symbol, Symbols
 from draft.fabrics.properties import PROPERTIES
 from draft.language.grammar import parser

@@ -7,15 +7,15 @@ from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
+from draft.base.notes import Problems
+from draft.base.resources import folder
+from draft.base.units import Kind, in_centimetres, in_inches, in_place, in_words
 from draft.bodies.bodies import Bodies
 from draft.bodies.chart import read_chart
 from draft.geometry.length import length
-from draft.notes import Problems
 from draft.plan.library import Texts, chart_of
 from draft.plan.plan import Plan, Step
-from draft.resources import folder
 from draft.solve import Outcome, evaluate
-from draft.units import Kind, in_centimetres, in_inches, in_place, in_words
 from draft.words.word import Floats
 
 USUAL = "women.csv"  # the bundled chart, for a pattern that names none

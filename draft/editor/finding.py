@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 
+from draft.base.notes import Span
 from draft.editor.symbols import JOINS, PATTERN, PIECES, TEMPLATES, Occurrence, Sort, Symbol, Symbols
 from draft.language import tree
 from draft.language.walking import nodes
-from draft.notes import Span
 
 
 def symbols(main: tree.File, used: Sequence[tree.File] = ()) -> Symbols:

@@ -8,6 +8,7 @@ from textwrap import dedent
 
 import numpy as np
 
+from draft.base.notes import Span
 from draft.bodies.measures import MEASURES
 from draft.editor.analysis import Analysis
 from draft.editor.figures import Figures, in_figures
@@ -17,7 +18,6 @@ from draft.fabrics.properties import PROPERTIES
 from draft.language import tree
 from draft.language.indents import says_nothing
 from draft.language.walking import nodes
-from draft.notes import Span
 from draft.reference.entries import Entry, about, entries
 
 

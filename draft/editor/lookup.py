@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 
+from draft.base.notes import Span
 from draft.editor.analysis import Analysis
-from draft.editor.blocks import place
+from draft.editor.enclosing import place
 from draft.editor.symbols import PIECES, Symbol, Symbols
-from draft.notes import Span
 
 
 def symbol_at(now: Analysis, known: Symbols, offset: int) -> tuple[Symbol, Span] | None:

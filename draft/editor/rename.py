@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+from draft.base.notes import Source, Span
 from draft.editor.analysis import Analysis, analyse
 from draft.editor.symbols import Sort, Symbol
 from draft.language.grammar import reserved_words
-from draft.notes import Source, Span
 
 NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]*")
 _FIXED = {Sort.MEASURE: "the name of a body measure is fixed", Sort.PROPERTY: "the name of a property is fixed"}

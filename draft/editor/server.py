@@ -12,14 +12,14 @@ from pygls.exceptions import JsonRpcException
 from pygls.lsp.server import LanguageServer
 
 from draft import __version__
-from draft.editor import complete, hover, outline, rename
-from draft.editor.document import Document
+from draft.base.notes import Note, Problems, Severity, Source, Span
+from draft.base.resources import folder
+from draft.editor import complete, contents, hover, rename
 from draft.editor.lookup import symbol_at
-from draft.editor.places import UTF_16, offset_of, place_of
+from draft.editor.open_file import Document
+from draft.editor.positions import UTF_16, offset_of, place_of
 from draft.editor.symbols import Sort
 from draft.language.tidy import tidy
-from draft.notes import Note, Problems, Severity, Source, Span
-from draft.resources import folder
 
 REFUSED = -32803  # the protocol's code for a request that is understood and cannot be met
 
@@ -181,7 +181,7 @@ def _answer(server: PieceServer) -> None:
     @server.feature(lsp.TEXT_DOCUMENT_DOCUMENT_SYMBOL)
     def symbols(ls: PieceServer, params: lsp.DocumentSymbolParams) -> list[lsp.DocumentSymbol]:
         document = ls.open[params.text_document.uri]
-        return [_symbol(ls, item) for item in outline.items(document.now.file)] if document.now.file else []
+        return [_symbol(ls, item) for item in contents.items(document.now.file)] if document.now.file else []
 
 
 def _change(server: PieceServer) -> None:
@@ -225,7 +225,7 @@ def _item(number: int, choice: complete.Choice) -> lsp.CompletionItem:
     return lsp.CompletionItem(choice.text, kind=kind, detail=choice.what, documentation=choice.words, sort_text=order)
 
 
-def _symbol(ls: PieceServer, item: outline.Item) -> lsp.DocumentSymbol:
+def _symbol(ls: PieceServer, item: contents.Item) -> lsp.DocumentSymbol:
     inside = [_symbol(ls, child) for child in item.inside]
     kind = _SYMBOLS.get(item.sort, lsp.SymbolKind.Variable)
     detail = item.sort.value if item.sort else "pattern"

@@ -8,8 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import Enum
 
+from draft.base.notes import Source, Span
 from draft.language import tree
-from draft.notes import Source, Span
 
 PATTERN, PIECES, TEMPLATES, JOINS = (
     "",

@@ -9,17 +9,17 @@ from collections.abc import Callable
 
 import numpy as np
 
+from draft.base.naming import file_names
+from draft.base.notes import Problems, error
+from draft.base.units import in_centimetres
+from draft.garment.garment import Garment
 from draft.geometry.cubic import Floats, bounds
-from draft.naming import file_names
-from draft.notes import Problems, error
-from draft.paper.drawing import Turn
-from draft.paper.piece_lines import FLIP, Outlines
-from draft.paper.rows import in_rows, square_limit
-from draft.paper.sheet import drafted
-from draft.paper.svg import path_data
-from draft.piece import Garment
+from draft.paper.drawing.box_rows import in_rows, square_limit
+from draft.paper.drawing.drawing import Turn
+from draft.paper.drawing.svg import path_data
+from draft.paper.pages.sheet import drafted
+from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.seams.allowance import whole
-from draft.units import in_centimetres
 
 HAIRLINE = 0.025
 """mm, a thousandth of an inch: laser cutters take a line so fine for a cut, and wider ones for engraving (common

@@ -17,13 +17,13 @@ from typing import Any
 
 import numpy as np
 
+from draft.base.naming import file_names
+from draft.base.notes import Problems, error
 from draft.exchange.lines import PieceLines, lines_of
+from draft.garment.garment import Garment, Piece
 from draft.geometry.cubic import Floats
-from draft.naming import file_names
-from draft.notes import Problems, error
-from draft.paper.rows import in_rows, square_limit
-from draft.paper.sheet import drafted
-from draft.piece import Garment, Piece
+from draft.paper.drawing.box_rows import in_rows, square_limit
+from draft.paper.pages.sheet import drafted
 
 LAYERS = ("1", "2", "3", "4", "6", "7", "8", "13", "14", "15")
 BOUNDARY, TURNS, CURVES, NOTCHES, MIRROR, GRAIN, INTERNAL, DRILLS, SEWING, TEXT = LAYERS

@@ -7,11 +7,12 @@ from typing import Any
 
 import numpy as np
 
+from draft.garment.garment import Edge, Fold, Garment, Piece
 from draft.geometry.cubic import Floats, cross, dot, end_tangent, norm, start_tangent, unit
 from draft.geometry.flatten import flatten
-from draft.paper import marks, outline
-from draft.paper.piece_lines import FLIP, Outlines
-from draft.piece import Edge, Fold, Garment, Piece
+from draft.paper.drawing import sampled
+from draft.paper.piece import trade_marks
+from draft.paper.piece.piece_lines import FLIP, Outlines
 
 TOLERANCE = 0.1
 """mm from a curve to its chords: a cutter's knife and its cloth give way by more (common practice)."""
@@ -98,7 +99,7 @@ def _notches(one: Outlines) -> Floats:
     found = []
     for notch in one.piece.notches:
         if np.isfinite(notch.at[one.body]):
-            strokes = marks.notch(one.piece, one.body, notch, one.cut_ring, one.outward)
+            strokes = trade_marks.notch(one.piece, one.body, notch, one.cut_ring, one.outward)
             found += [stroke[0, 0] for stroke in strokes]
     return np.array(found).reshape(-1, 2)
 
@@ -124,7 +125,7 @@ def _fold(one: Outlines, boundary: Floats) -> Floats | None:
         return None
     start, end = (np.asarray(point) * FLIP for point in one.fold)
     along = unit(end - start)
-    on_fold = boundary[np.abs(cross(along, boundary - start)) < outline.ON_LINE]
+    on_fold = boundary[np.abs(cross(along, boundary - start)) < sampled.ON_LINE]
     reach = dot(along, on_fold - start)
     return np.stack([start + float(reach.min()) * along, start + float(reach.max()) * along])
 
@@ -140,13 +141,13 @@ def _folds(one: Outlines) -> list[Floats]:
 
 def _dart(one: Outlines, fold: Fold) -> list[Floats]:
     assert fold.to is not None
-    ruler, half = outline.Ruler(one.piece.edge(fold.edge).segments[one.body]), fold.width[one.body] / 2
+    ruler, half = sampled.Ruler(one.piece.edge(fold.edge).segments[one.body]), fold.width[one.body] / 2
     legs = [ruler.place(float(fold.at[one.body] + side))[0] for side in (-half, half)]
     return [np.stack([legs[0], fold.to[one.body], legs[1]])]
 
 
 def _pleat(one: Outlines, fold: Fold) -> list[Floats]:
-    ruler, half = outline.Ruler(one.piece.edge(fold.edge).segments[one.body]), fold.width[one.body] / 2
+    ruler, half = sampled.Ruler(one.piece.edge(fold.edge).segments[one.body]), fold.width[one.body] / 2
     depth = float(fold.length[one.body]) if fold.length is not None else 0.0
     lines = []
     for side in (-half, half):

@@ -17,12 +17,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from draft.base.notes import Note, Problems, Source, error, nearest, stop_if_errors
+from draft.base.resources import folder
+from draft.base.textfile import read_source
+from draft.base.toml import place, read_toml
+from draft.base.units import Quantity, read_quantity
 from draft.fabrics.properties import PROPERTIES, outside_limits, unknown_property
-from draft.notes import Note, Problems, Source, error, nearest, stop_if_errors
-from draft.resources import folder
-from draft.textfile import read_source
-from draft.toml import place, read_toml
-from draft.units import Quantity, read_quantity
 
 LINE = 'stretch_across = "50 %"'
 SUFFIX = ".toml"

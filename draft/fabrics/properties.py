@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from draft.notes import Note, Span, error, nearest
-from draft.units import Kind, in_centimetres
+from draft.base.notes import Note, Span, error, nearest
+from draft.base.units import Kind, in_centimetres
 
 
 @dataclass(frozen=True)

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from draft.fit.levels import levels, over
-from draft.piece import Floats, Garment
+from draft.garment.garment import Floats, Garment
 
 Ints = NDArray[np.intp]
 Wear = Literal["closer", "as drafted", "looser"]

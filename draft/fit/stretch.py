@@ -12,10 +12,10 @@ from typing import Literal
 
 import numpy as np
 
+from draft.base.naming import plain
+from draft.base.notes import Span
+from draft.garment.garment import Edge, Finished, Floats, Garment, Join, Piece
 from draft.geometry.flatten import sample
-from draft.naming import plain
-from draft.notes import Span
-from draft.piece import Edge, Finished, Floats, Garment, Join, Piece
 from draft.seams.sides import side
 
 CLASSES = ((0.0, 0.0), (0.125, 0.0), (0.38, 0.02), (0.63, 0.03), (0.88, 0.05), (1.2, 0.10))

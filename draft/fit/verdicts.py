@@ -9,8 +9,8 @@ from numpy.typing import NDArray
 
 from draft.fabrics.properties import percent
 from draft.fit.stretch import Need, needs
+from draft.garment.garment import Garment
 from draft.geometry.flatten import sample
-from draft.piece import Garment
 from draft.plan.plan import Relation
 from draft.seams.walk import walk
 from draft.solve import Outcome

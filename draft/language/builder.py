@@ -8,9 +8,9 @@ from typing import Any
 from lark import Token, Transformer, v_args
 from lark.tree import Meta
 
+from draft.base.notes import Source, Span
+from draft.base.units import Kind, read_quantity
 from draft.language import tree
-from draft.notes import Source, Span
-from draft.units import Kind, read_quantity
 
 _KINDS = {"length": Kind.LENGTH, "angle": Kind.ANGLE, "number": Kind.NUMBER, "direction": Kind.DIRECTION}
 

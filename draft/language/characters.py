@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import unicodedata
 
-from draft.notes import Note, Span, error
+from draft.base.notes import Note, Span, error
 
 _INSTEAD = {
     **dict.fromkeys("×∙·", "*"),

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from draft.language.lines import Line, Word
+from draft.language.written import Line, Word
 
 SETTINGS = frozenset({"title", "maker", "chart", "uses", "allowance", "cut", "grain", "stretch"})
 

@@ -9,9 +9,9 @@ from lark import Lark, Token
 from lark.indenter import Indenter
 from lark.lexer import PatternRE, PatternStr, TerminalDef
 
+from draft.base.resources import folder
 from draft.language.going_on import opens
 from draft.language.indents import depth
-from draft.resources import folder
 
 _WITHIN = {"length", "angle", "number", "direction", "least", "most"}  # words that stand inside a pattern of several
 

@@ -6,12 +6,12 @@ import re
 
 from lark import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 
+from draft.base.notes import Note, Span, either, error, nearest
+from draft.base.units import UNITS
 from draft.language.characters import odd_character
 from draft.language.going_on import BLOCKS
 from draft.language.grammar import reserved_words
 from draft.language.slips import TIMES, WAYS, slip
-from draft.notes import Note, Span, either, error, nearest
-from draft.units import UNITS
 
 _INPUT_KINDS = ("length", "angle", "number", "direction")
 _SHOWN = {

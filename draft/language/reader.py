@@ -12,6 +12,8 @@ from typing import Any
 from lark import ParseTree, Token, UnexpectedInput, UnexpectedToken
 from lark.indenter import DedentError
 
+from draft.base.notes import Note, Problems, Source, Span, error
+from draft.base.units import QuantityError, read_quantity
 from draft.language import tree
 from draft.language.builder import Builder
 from draft.language.going_on import heads
@@ -20,8 +22,6 @@ from draft.language.indents import depth
 from draft.language.mistakes import describe
 from draft.language.repeated import repeated
 from draft.language.shape import BROKEN, first_look, set_aside
-from draft.notes import Note, Problems, Source, Span, error
-from draft.units import QuantityError, read_quantity
 
 MAX_MISTAKES = 20  # more than a reader mends in one go
 MAX_PARTS = 100  # parts of one value within one another; keeps every later walk of the tree shallow

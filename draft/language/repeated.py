@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from lark import ParseTree, Tree
 
-from draft.notes import Note, Source, Span, error
+from draft.base.notes import Note, Source, Span, error
 
 _ONCE = {
     "edge": ("allowance", "turned_up", "on_fold", "unjoined", "measuring", "gathered", "only_for"),

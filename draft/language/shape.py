@@ -9,9 +9,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
+from draft.base.notes import Note, Source, Span, error
 from draft.language.going_on import BLOCKS, heads
 from draft.language.indents import depth, says_nothing
-from draft.notes import Note, Source, Span, error
 
 BROKEN = "\u2301"  # the mark that the grammar accepts in place of any line
 MAX_NESTING = 60  # parentheses within parentheses; keeps every later walk of the tree shallow

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from draft.base.notes import Problems, Source, error
 from draft.language import tree
-from draft.language.layout import Layout
-from draft.language.lines import lines
 from draft.language.reader import read
+from draft.language.spacing import Layout
 from draft.language.walking import nodes
-from draft.notes import Problems, Source, error
+from draft.language.written import lines
 
 
 def tidy(source: Source) -> str:

@@ -9,8 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal as Either
 
-from draft.notes import Span
-from draft.units import Kind
+from draft.base.notes import Span
+from draft.base.units import Kind
+from draft.garment.garment import CornerKind, Fit
 
 
 @dataclass(frozen=True)
@@ -212,8 +213,6 @@ class Place(Named):
     value: Expr
 
 
-CornerKind = Either["carried", "cut", "stepped", "peaked"]
-CutAs = Either["", "as a pair", "right side up"]
 LegSort = Either["straight", "curve", "arc", "following"]
 
 
@@ -331,9 +330,6 @@ class Part(Node):
 
     edge: Ref
     reversed: bool
-
-
-Fit = Either["even", "stretched", "eased", "gathered"]
 
 
 @dataclass(frozen=True)

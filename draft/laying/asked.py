@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from draft.base.notes import Problems, error
+from draft.base.units import Kind, QuantityError, read_quantity
 from draft.fabrics.fabric import find_fabric, read_fabric
-from draft.notes import Problems, error
-from draft.units import Kind, QuantityError, read_quantity
 
 
 def length_of(text: str, option: str, example: str) -> float:

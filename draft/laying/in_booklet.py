@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from draft.cloth.bolt import Cloth
 from draft.cloth.effort import effort
-from draft.cloth.fabric import Cloth
-from draft.laying.lays import diagrams, lay_sizes
+from draft.garment.garment import Garment
+from draft.laying.sizes import diagrams, lay_sizes
 from draft.paper.booklet import ClothNeed, ClothPlan
-from draft.paper.drawing import Drawing, Turn
-from draft.paper.lay_drawing import MARGIN, draw_lay
-from draft.paper.wording import Wording
-from draft.piece import Garment
+from draft.paper.drawing.drawing import Drawing, Turn
+from draft.paper.drawing.wording import Wording
+from draft.paper.pictures.lay_drawing import MARGIN, draw_lay
 
 _TALLEST = 155.0
 """Of the cloth on a page of the booklet, in mm, so that its words fit below it."""

@@ -9,15 +9,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from draft.cloth.amount import in_metres, in_yards
-from draft.cloth.fabric import Cloth
+from draft.cloth.bolt import Cloth
 from draft.cloth.layout import Layout, Spot
 from draft.cloth.needs import Need
 from draft.cloth.parts import Part, alike
 from draft.cloth.remnant import Remnant
-from draft.cloth.rings import flipped
-from draft.paper.lay_drawing import LaidCloth, LaidPiece, Lay, Side
-from draft.paper.wording import ENGLISH, Wording
-from draft.piece import Garment, Piece
+from draft.cloth.simplified import flipped
+from draft.garment.garment import Garment, Piece
+from draft.paper.drawing.wording import ENGLISH, Wording
+from draft.paper.pictures.lay_drawing import LaidCloth, LaidPiece, Lay, Side
 
 Floats = NDArray[np.float64]
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from draft.cloth.bolt import Cloth, checked
 from draft.cloth.effort import Effort
-from draft.cloth.fabric import Cloth, checked
 from draft.cloth.needs import Need, Size, stop_if_too_wide
 from draft.cloth.parts import stop_if_too_many
 from draft.cloth.remnant import (
@@ -19,10 +19,10 @@ from draft.cloth.remnant import (
     read_rectangle,
     rectangle,
 )
-from draft.laying.lays import file_name, picture_file, sizes_of
+from draft.garment.garment import Garment
+from draft.laying.lay_report import stash_report
 from draft.laying.picture import remnant_picture, together_picture
-from draft.laying.report import stash_report
-from draft.piece import Garment
+from draft.laying.sizes import file_name, picture_file, sizes_of
 
 
 def stash(

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Protocol, TypeVar
 
+from draft.base.notes import Note, error, nearest
 from draft.language import tree
-from draft.notes import Note, error, nearest
 
 Settings = dict[str, tuple[str, tuple[str, ...]]]
 """For each choice of the styles: what it is set to, and its options."""

@@ -7,19 +7,19 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.base.notes import error
+from draft.base.units import Kind, in_centimetres
 from draft.geometry.dart import Taken, true_darts
 from draft.geometry.length import length
-from draft.geometry.measured import of_length
 from draft.geometry.nearest import nearest
+from draft.geometry.of_length import of_length
 from draft.language import tree
-from draft.notes import error
 from draft.plan.edges import LegShape, Way, draw
 from draft.plan.names import SEWN
 from draft.plan.plan import Run, Step, Trace, Value
-from draft.plan.trueing import trued_over
+from draft.plan.true_over import trued_over
 from draft.plan.values import Values
 from draft.plan.ways import square_to
-from draft.units import Kind, in_centimetres
 from draft.words.word import Floats, one
 
 _POINT, _DIRECTION, _LENGTH = one(Kind.POINT), one(Kind.DIRECTION), one(Kind.LENGTH)

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from draft.base.notes import error
+from draft.base.units import Kind
+from draft.garment.garment import CornerKind, CutAs
 from draft.language import tree
-from draft.notes import error
+from draft.plan.edge_order import in_order
 from draft.plan.names import twice
-from draft.plan.outline import in_order
 from draft.plan.plan import EdgePlan, FoldPlan, MarkPlan, NotchPlan, PiecePlan, Value
-from draft.plan.trueing import trued_over
+from draft.plan.true_over import trued_over
 from draft.plan.values import Values
-from draft.units import Kind
 from draft.words.word import one
 
 _POINT, _DIRECTION, _LENGTH = one(Kind.POINT), one(Kind.DIRECTION), one(Kind.LENGTH)
@@ -69,7 +70,7 @@ class Finishing:
             stretches="stretch" in settings,
         )
 
-    def _corners(self, piece: str, body: tree.Body) -> dict[tuple[str, ...], tree.CornerKind]:
+    def _corners(self, piece: str, body: tree.Body) -> dict[tuple[str, ...], CornerKind]:
         """The corners that the file decides, by the point at each."""
         ends = {edge.end.parts for edge in body.edges}
         self.notes += twice((corner.at.text, corner.at.span) for corner in body.corners)
@@ -119,7 +120,7 @@ class Finishing:
         assert not isinstance(setting.value, str)
         return self.values.compile(setting.value, filled.piece.name, _DIRECTION)
 
-    def _edge_plan(self, piece: str, edge: tree.Edge, allowance: Value, end_corner: tree.CornerKind) -> EdgePlan | None:
+    def _edge_plan(self, piece: str, edge: tree.Edge, allowance: Value, end_corner: CornerKind) -> EdgePlan | None:
         full = f"{piece}.{edge.name}"
         own = self.values.compile(edge.allowance, piece, _LENGTH) if edge.allowance else allowance
         if own is None or full not in self.values.steps:
@@ -137,7 +138,7 @@ class Finishing:
             edge.span, edge.name, full, own, edge.on_fold, edge.turned_up, gathered, end_corner, ends, edge.unjoined
         )
 
-    def _cut(self, filled: Filled, setting: tree.Setting | None) -> tuple[int, tree.CutAs]:
+    def _cut(self, filled: Filled, setting: tree.Setting | None) -> tuple[int, CutAs]:
         name = filled.piece.name
         if setting is None:
             self.notes.append(

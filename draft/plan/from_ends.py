@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from draft.base.notes import Note, error
 from draft.language import tree
-from draft.notes import Note, error
 from draft.plan.names import Names
 
 FROM_AN_END = ("on_line", "on_edge")

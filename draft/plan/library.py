@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
 
+from draft.base.notes import LONGEST, Note, Problems, error, nearest
+from draft.base.resources import folder
+from draft.base.textfile import read_source
 from draft.language import tree
 from draft.language.reader import read
-from draft.notes import LONGEST, Note, Problems, error, nearest
-from draft.resources import folder
-from draft.textfile import read_source
 
 SUFFIX = ".piece"
 

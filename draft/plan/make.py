@@ -7,23 +7,23 @@ from pathlib import Path
 
 import numpy as np
 
+from draft.base.notes import Problems, Span, error, stop_if_errors
+from draft.base.units import Kind
 from draft.bodies.measures import MEASURES, unknown_measure
 from draft.fabrics.fabric import Fabric
 from draft.fabrics.properties import PROPERTIES
 from draft.language import tree
-from draft.notes import Problems, Span, error, stop_if_errors
-from draft.plan import blocks, styles
-from draft.plan import fabric as cloths
-from draft.plan.booklet import Booklet, booklet
+from draft.plan import cloth_properties as cloths
+from draft.plan import solves, style_settings
+from draft.plan.advice import Booklet, booklet
 from draft.plan.choices import Choices
+from draft.plan.filling import Pieces
+from draft.plan.joins import seam
 from draft.plan.library import Texts, read_texts
 from draft.plan.names import Names, twice
 from draft.plan.patches import patch
-from draft.plan.pieces import Pieces
 from draft.plan.plan import PiecePlan, Plan, ReadingPlan, Step, Value
-from draft.plan.seams import seam
 from draft.plan.values import Values
-from draft.units import Kind
 from draft.words.word import QUANTITIES, Kinds, one
 
 _LET: Kinds = QUANTITIES | {Kind.DIRECTION}
@@ -87,11 +87,11 @@ class _Maker:
         declared = {piece.name for piece in self.main.pieces}
         patches = [patch(written, [p for p in pieces if p], declared, self.notes) for written in patched]
         readings = [self._reading(reading) for reading in finished]
-        checks = [blocks.relation(self.values, written) for written in self.choices.kept(self.main.checks)]
-        made = [blocks.block(self.values, written) for written in self.main.solves]
+        checks = [solves.relation(self.values, written) for written in self.choices.kept(self.main.checks)]
+        made = [solves.block(self.values, written) for written in self.main.solves]
         own = self._booklet([p for p in pieces if p])
         stop_if_errors(self.notes)
-        closed, ordered = blocks.close(self.values, [b for b in made if b])
+        closed, ordered = solves.close(self.values, [b for b in made if b])
         stop_if_errors(self.notes)
         return Plan(
             name=head.name,
@@ -99,7 +99,7 @@ class _Maker:
             maker=_said(head, "maker"),
             chart=_said(head, "chart"),
             measures=tuple(measure.name for measure in self.main.measures),
-            styles=tuple(styles.described(style, self.given) for style in self.main.styles),
+            styles=tuple(style_settings.described(style, self.given) for style in self.main.styles),
             steps=ordered,
             blocks=closed,
             pieces=tuple(p for p in pieces if p),
@@ -159,11 +159,11 @@ class _Maker:
                 self._add(prop, _lazily(self._property, prop))
         for style in self.main.styles:
             self._style(style)
-        self.notes += styles.unknown_styles(self.main.styles, self.given)
+        self.notes += style_settings.unknown_styles(self.main.styles, self.given)
         for line in self.main.values:
             self._add(line, _lazily(self._definition, line))
         for unknown in [u for s in self.main.solves for u in s.unknowns]:
-            self._add(unknown, _lazily(blocks.unknown_step, self.values, unknown))
+            self._add(unknown, _lazily(solves.unknown_step, self.values, unknown))
         for piece in self.main.pieces:
             if self.choices.has(piece.body.only):
                 self.pieces.declare(piece)
@@ -185,12 +185,12 @@ class _Maker:
 
     def _style(self, style: tree.StyleRange | tree.StyleChoice) -> None:
         if isinstance(style, tree.StyleChoice):
-            chosen = styles.settle_choice(style, self.given, self.notes)
+            chosen = style_settings.settle_choice(style, self.given, self.notes)
             self.settings[style.name] = (chosen, style.options)
             step = Step(style.span, style.name, Kind.CHOICE, frozenset(), lambda trace: np.zeros(trace.count))
             self._add(style, lambda: step)
             return
-        literal = styles.settle(style, self.given, self.notes)
+        literal = style_settings.settle(style, self.given, self.notes)
         self._add(style, lambda: self._set(style.name, style.span, literal, style.words))
 
     def _property(self, line: tree.Property) -> Step | None:

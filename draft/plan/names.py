@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
+from draft.base.notes import Note, Span, error, nearest
 from draft.bodies.measures import MEASURES
 from draft.language import tree
 from draft.language.grammar import reserved_words
-from draft.notes import Note, Span, error, nearest
 from draft.plan.plan import Step
 
 SEWN = " sewn"  # after an edge's name: its length once it is sewn; no name that can be written holds a space

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
+from draft.base.notes import Note, error, nearest
+from draft.garment.garment import Patch
 from draft.language import tree
-from draft.notes import Note, error, nearest
-from draft.plan.plan import Patch, PiecePlan
+from draft.plan.plan import PiecePlan
 
 
 def patch(

@@ -7,10 +7,11 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from draft.language.tree import CornerKind, CutAs, Fit, Sort
-from draft.notes import Note, Span
-from draft.plan.booklet import NOTHING, Booklet
-from draft.units import Kind
+from draft.base.notes import Note, Span
+from draft.base.units import Kind
+from draft.garment.garment import CornerKind, CutAs, Fit, Patch
+from draft.language.tree import Sort
+from draft.plan.advice import NOTHING, Booklet
 from draft.words.word import Floats, Mask
 
 
@@ -197,17 +198,6 @@ class SeamPlan:
     double_notches: tuple[Value, ...]
     quarters: bool
     trued_over: Value | None = None
-
-
-@dataclass(frozen=True)
-class Patch:
-    """A piece that is laid onto a line marked on another, and stitched on round its edges: a patch pocket."""
-
-    span: Span
-    name: str
-    piece: str
-    onto: str
-    line: str
 
 
 @dataclass(frozen=True)

@@ -6,13 +6,13 @@ from collections.abc import Callable
 
 import numpy as np
 
+from draft.base.notes import Note, Span, either, error
+from draft.base.units import Kind
 from draft.language import tree
-from draft.notes import Note, Span, either, error
 from draft.plan import from_ends
+from draft.plan.by_rows import ANY, Rows
 from draft.plan.names import SEWN, Names
 from draft.plan.plan import Run, Step, Trace, Value
-from draft.plan.rows import ANY, Rows
-from draft.units import Kind
 from draft.words import TWINS, WORDS
 from draft.words.word import QUANTITIES, Floats, Kinds, Word
 

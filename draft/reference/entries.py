@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from draft.base.units import Kind
 from draft.language.forms import FORMS
-from draft.units import Kind
 from draft.words import arithmetic, directions, measuring, points
 from draft.words.word import Takes, Word
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from draft.base.units import UNITS, in_words
 from draft.bodies.measures import MEASURES, Measure
 from draft.fabrics.properties import PROPERTIES
 from draft.reference.entries import Entry, entries, grouped
 from draft.reference.result import result
-from draft.reference.units import unit_in_words
-from draft.units import UNITS, in_words
+from draft.reference.unit_names import unit_in_words
 from draft.words.example import EXAMPLE
 
 _HEAD = """\

@@ -5,13 +5,13 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
+from draft.base.notes import Source
+from draft.base.units import Kind, in_place, in_words
 from draft.bodies.bodies import Bodies
 from draft.language.reader import read
-from draft.notes import Source
 from draft.plan.library import Texts
 from draft.plan.make import plan_texts
 from draft.solve import evaluate
-from draft.units import Kind, in_place, in_words
 from draft.words.example import with_line
 
 ONE_BODY = Bodies(("example",), {})

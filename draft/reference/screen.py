@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from textwrap import fill, wrap
 
+from draft.base.notes import Problems, error, nearest
+from draft.base.units import UNITS, in_words
 from draft.bodies.measures import MEASURES, Measure
 from draft.fabrics.properties import PROPERTIES
-from draft.notes import Problems, error, nearest
 from draft.reference.entries import Entry, about, entries, grouped
 from draft.reference.result import result
 from draft.reference.trade import TRADE
-from draft.reference.units import unit_in_words
-from draft.units import UNITS, in_words
+from draft.reference.unit_names import unit_in_words
 
 WIDTH = 100  # columns: a line that the eye finds its way back from
 COLUMN = 44  # columns for the form; a longer one has its sentence on the next line

@@ -12,14 +12,14 @@ from functools import lru_cache
 
 import numpy as np
 
+from draft.base.once import Same
+from draft.garment.garment import Edge, Piece
 from draft.geometry.area import outline_area
 from draft.geometry.corner import REACH, Corner, blunted, bridged, chain, corner, is_hollow, merge_straights, stepped
 from draft.geometry.cubic import Floats, cross, line, norm, reverse, unit
 from draft.geometry.parallel import TOLERANCE, Parallel, parallel, smooth_runs
 from draft.geometry.surround import outer_line
 from draft.geometry.tangle import cut
-from draft.once import Same
-from draft.piece import Edge, Piece
 from draft.seams.around import around
 from draft.seams.at_once import ON_FOLD, plain_cutting_lines, settled
 from draft.seams.hem import folded_over, mirrored_into_hem, mirrored_out_of_hem

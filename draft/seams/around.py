@@ -9,9 +9,9 @@ from typing import Any
 
 import numpy as np
 
+from draft.garment.garment import Piece
 from draft.geometry.cubic import Floats, line
 from draft.geometry.flatten import flatten
-from draft.piece import Piece
 
 FINE = 0.004  # mm
 ROUND = 64  # lines to a quarter circle: within 0.002 mm of one of 25 mm

@@ -11,9 +11,9 @@ from itertools import pairwise
 
 import numpy as np
 
+from draft.garment.garment import Edge, Piece
 from draft.geometry.cubic import Bools, Floats, Ints, cross, dot, line, norm, unit
 from draft.geometry.rings import Joints, Lines, Rings, beside, is_plain, joined, joints, mark
-from draft.piece import Edge, Piece
 from draft.seams.hems import carried_to_hems, hems, with_hems
 
 ON_FOLD = 1e-5

@@ -11,8 +11,8 @@ from typing import TypeAlias
 
 import numpy as np
 
+from draft.garment.garment import Garment, Join, Piece, SidePart
 from draft.geometry.cubic import norm
-from draft.piece import Garment, Join, Piece, SidePart
 from draft.seams.sides import side
 from draft.seams.walk import handedness
 

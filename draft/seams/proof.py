@@ -10,9 +10,9 @@ from typing import Any
 
 import numpy as np
 
+from draft.garment.garment import Piece
 from draft.geometry.cubic import Bools, Floats, Ints, cross, norm, unit
 from draft.geometry.flatten import flatten_each
-from draft.piece import Piece
 
 SLACK = 0.05  # mm: the flattening of both lines, and the tolerance of the parallel
 FINE = 0.02  # mm

@@ -11,7 +11,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from draft.piece import Floats, Garment, Join, Notch
+from draft.garment.garment import Floats, Garment, Join, Notch
 from draft.seams.notches import CLEAR
 from draft.seams.sides import Compared, Side, Stretch, sewn_distance, side
 

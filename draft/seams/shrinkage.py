@@ -12,12 +12,12 @@ from dataclasses import replace
 
 import numpy as np
 
+from draft.base.naming import plain
+from draft.base.notes import Note, error, remark
+from draft.garment.garment import Edge, Floats, Fold, Garment, Mark, Notch, Piece
 from draft.geometry.ends import end_directions
 from draft.geometry.length import point_at
 from draft.geometry.nearest import nearest
-from draft.naming import plain
-from draft.notes import Note, error, remark
-from draft.piece import Edge, Floats, Fold, Garment, Mark, Notch, Piece
 from draft.seams.walk import walk
 
 Points = Callable[[Floats], Floats]

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.garment.garment import Edge, Floats, Fold, Garment, Join, Piece, SidePart
 from draft.geometry.length import length
-from draft.piece import Edge, Floats, Fold, Garment, Join, Piece, SidePart
 
 
 @dataclass(frozen=True)

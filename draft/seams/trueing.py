@@ -12,13 +12,13 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from draft.garment.garment import Edge, Floats, Garment, Join, Piece, SidePart
 from draft.geometry.apart import farthest
 from draft.geometry.cubic import cross, reverse, turned
 from draft.geometry.ends import end_directions
 from draft.geometry.length import length, tangent_at
 from draft.geometry.part import part
 from draft.geometry.spline import hobby
-from draft.piece import Edge, Floats, Garment, Join, Piece, SidePart
 from draft.seams.walk import Corner, corners
 
 ENOUGH = 0.02  # degrees: less than the width of a pencil line a metre away

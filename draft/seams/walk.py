@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.garment.garment import Floats, Garment, Join, Piece, SidePart
 from draft.geometry.ends import end_directions
 from draft.geometry.flatten import sample
-from draft.piece import Floats, Garment, Join, Piece, SidePart
 from draft.seams.sides import Compared, Side, side
 
 PLACES = 4  # on each segment: enough to tell which way round a lens of two curves runs

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from draft.base.notes import Span
 from draft.bodies.bodies import Bodies
-from draft.notes import Span
 from draft.plan.plan import Block, Plan, Trace, Unknown
 from draft.solve import bracket, system
 from draft.solve.margins import Ranges

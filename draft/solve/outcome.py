@@ -6,10 +6,10 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from draft.base.notes import Span
+from draft.base.units import Kind
 from draft.bodies.bodies import Bodies
-from draft.notes import Span
 from draft.plan.plan import Relation, Trace
-from draft.units import Kind
 from draft.words.word import Floats, Mask
 
 MET = {Kind.LENGTH: 1e-3, Kind.ANGLE: 1e-6, Kind.NUMBER: 1e-6}  # a relation is met within 1 micrometre or its like

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.notes import Span
+from draft.base.notes import Span
 from draft.plan.plan import Relation, Run, Step, Trace, Value
 from draft.solve.outcome import Standing
 from draft.words.word import Floats

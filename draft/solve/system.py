@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.notes import Span
+from draft.base.notes import Span
 from draft.plan.plan import Block, Trace
 from draft.solve.margins import Ranges, try_values
 from draft.solve.outcome import MET

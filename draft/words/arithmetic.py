@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from draft.units import Kind
+from draft.base.units import Kind
 from draft.words.word import QUANTITIES, Floats, Given, Kinds, Word, one
 
 

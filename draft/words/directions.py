@@ -6,9 +6,9 @@ from functools import partial
 
 import numpy as np
 
+from draft.base.units import Kind
 from draft.geometry.length import tangent_at
 from draft.geometry.nearest import ON_EDGE, nearest
-from draft.units import Kind
 from draft.words.word import Floats, Given, Word, one
 
 SHORTEST = 1e-9  # mm: below this a line has no direction

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.units import Kind
 from draft.geometry.cubic import cross
 from draft.geometry.ends import end_directions
 from draft.geometry.flatten import sample
 from draft.geometry.length import length
 from draft.geometry.part import part_between
-from draft.units import Kind
 from draft.words.directions import unit
 from draft.words.word import Floats, Given, Word, one
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.units import Kind
 from draft.geometry.crossing import edge_meets_line, lines_meet
 from draft.geometry.cubic import norm, reverse, turned
 from draft.geometry.length import length, point_at
 from draft.geometry.meeting import edges_meet, line_path
-from draft.units import Kind
 from draft.words.directions import square_towards, unit
 from draft.words.word import Floats, Given, Word, one
 

@@ -18,7 +18,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from draft.units import Kind
+from draft.base.units import Kind
 
 Floats = NDArray[np.float64]
 Mask = NDArray[np.bool_]

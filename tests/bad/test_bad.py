@@ -11,8 +11,8 @@ from pathlib import Path
 
 import pytest
 
-from draft.checked import draft_and_check
-from draft.notes import Note, Problems, show
+from draft.base.notes import Note, Problems, show
+from draft.drafting.checked import draft_and_check
 from tests.conftest import Expect
 
 HERE = Path(__file__).parent

@@ -6,8 +6,8 @@ import os
 
 import pytest
 
-from draft.aside import aside
-from draft.notes import Problems, error
+from draft.base.aside import aside
+from draft.base.notes import Problems, error
 
 
 def test_the_result_is_fetched() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.naming import SHOWN_BODIES, listed, plain, shortened
+from draft.base.naming import SHOWN_BODIES, listed, plain, shortened
 
 
 def test_sizes_and_people_are_named() -> None:

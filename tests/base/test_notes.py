@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from draft.notes import (
+from draft.base.notes import (
     LONGEST,
     WIDEST,
     Problems,

@@ -10,10 +10,10 @@ import numpy as np
 import pytest
 import shapely
 
-from draft.checked import draft_and_check
+from draft.answers.tables import table_files
+from draft.drafting.checked import draft_and_check
+from draft.garment.garment import Floats, Garment
 from draft.geometry.flatten import sample
-from draft.piece import Floats, Garment
-from draft.tables import table_files
 
 CHORDS = 2000  # on each segment: a length by chords is then within a micrometre
 CM, INCH = 0.06, 0.006  # half of the last digit printed, and a little

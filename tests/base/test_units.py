@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from draft.units import (
+from draft.base.units import (
     LONGEST,
     UNITS,
     Kind,

@@ -13,10 +13,11 @@ import numpy as np
 import pytest
 import shapely
 
-from draft.checked import draft_and_check
 from draft.checks import run
+from draft.drafting.checked import draft_and_check
 from draft.exchange.cutter import cutter_files
 from draft.exchange.dxf import dxf_files
+from draft.garment.garment import Piece
 from draft.geometry import cubic
 from draft.geometry.apart import farthest
 from draft.geometry.fairness import fairness
@@ -26,7 +27,6 @@ from draft.geometry.meeting import edges_meet
 from draft.geometry.nearest import nearest
 from draft.geometry.part import part
 from draft.geometry.spline import hobby
-from draft.piece import Piece
 from draft.seams.allowance import cutting_lines, seam_line
 from draft.seams.at_once import plain_cutting_lines
 from draft.seams.sections import sections

@@ -20,16 +20,24 @@ from collections.abc import Callable, Iterator, Sequence
 import numpy as np
 import pytest
 
-from draft.checked import draft_and_check
+from draft.drafting.checked import draft_and_check
 from draft.geometry import cubic
-from draft.paper.drawing import PT, Item, Label, Path
-from draft.paper.furniture import Said, furniture
-from draft.paper.pack import Printing, booklet_files, flat_files, large_files, svg_files, tiled_files, tiled_sheets
-from draft.paper.packing import Rules, _Place, _Sheet
-from draft.paper.papers import paper
-from draft.paper.pdf import Tiled, tiled_pdf
-from draft.paper.sheet import draw_set
-from draft.paper.tiles import least_pages, parts_on
+from draft.pack.printed_files import (
+    Printing,
+    booklet_files,
+    flat_files,
+    large_files,
+    svg_files,
+    tiled_files,
+    tiled_sheets,
+)
+from draft.paper.drawing.drawing import PT, Item, Label, Path
+from draft.paper.drawing.papers import paper
+from draft.paper.pages.furniture import Said, furniture
+from draft.paper.pages.packing import Rules, _Place, _Sheet
+from draft.paper.pages.sheet import draw_set
+from draft.paper.pages.tiled import Tiled, tiled_pdf
+from draft.paper.pages.tiles import least_pages, parts_on
 
 pytestmark = pytest.mark.slow
 

@@ -14,7 +14,7 @@ import pytest
 
 from draft.bodies.bodies import Bodies
 from draft.bodies.chart import read_chart
-from draft.drafting import draft_plan
+from draft.drafting.drafting import draft_plan
 from draft.plan.library import find
 from draft.plan.make import make_plan
 from draft.seams.walk import walk

@@ -5,10 +5,10 @@ from pathlib import Path
 
 import pytest
 
+from draft.base.notes import Note, Problems
+from draft.base.resources import folder
 from draft.bodies.bodies import Bodies
 from draft.bodies.chart import read_chart
-from draft.notes import Note, Problems
-from draft.resources import folder
 from tests.outside.women import real_women
 
 

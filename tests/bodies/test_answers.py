@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from draft.base.notes import Problems
 from draft.bodies.answers import answered, read_answers
-from draft.notes import Problems
 
 
 def test_answers_are_one_body() -> None:

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from draft.base.notes import Problems
 from draft.bodies.blend import blended, read_like, read_row
 from draft.bodies.bodies import Bodies
-from draft.notes import Problems
 
 
 def test_one_size_for_all_is_that_size(women: Bodies) -> None:

@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from draft.base.notes import Problems
 from draft.bodies.bodies import Bodies, check
-from draft.notes import Problems
 
 THREE = Bodies(
     ("S", "M", "L"), {"bust_girth": np.array([860.0, 940, 1030]), "hip_girth": np.array([950.0, 1010, 1080])}

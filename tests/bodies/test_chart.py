@@ -10,10 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from draft.base.notes import Note, Problems, show
+from draft.base.resources import folder
 from draft.bodies.bodies import Bodies
 from draft.bodies.chart import read_chart
-from draft.notes import Note, Problems, show
-from draft.resources import folder
 
 NotesOf = Callable[..., tuple[Note, ...]]
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from draft.base.units import Kind
 from draft.bodies.bodies import Bodies, check
 from draft.bodies.estimates import FORMULAS, GIVEN, NAVEL, NAVEL_BELOW, RELAXED, completed, estimate, unestimated
 from draft.bodies.measures import MEASURES
-from draft.units import Kind
 from tests.outside import survey
 from tests.outside.women import FLEXED_TO_RELAXED, HIGH_BUST_TO_BUST, study
 

@@ -7,8 +7,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from draft.base.notes import Problems
 from draft.bodies.many import read_many
-from draft.notes import Problems
 
 TABLE = """name,bust_girth cm,waist_girth (in),shoulder_slope deg
 Ines,98,31 1/2,21

@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 from click.testing import CliRunner
 
+from draft.answers.body_measures import measure_files, measure_report, measures_report
+from draft.base.notes import Problems
 from draft.bodies.measures import MEASURES
-from draft.cli import commands
-from draft.measured import measure_files, measure_report, measures_report
-from draft.notes import Problems
+from draft.command.main import commands
 
 
 def test_all_are_listed_with_limits_in_the_order_of_measuring() -> None:

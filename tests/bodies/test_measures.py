@@ -7,9 +7,9 @@ import re
 import numpy as np
 import pytest
 
+from draft.base.units import MM_PER_INCH, Kind, read_quantity
 from draft.bodies.bodies import Bodies, check
 from draft.bodies.measures import MEASURES, unknown_measure
-from draft.units import MM_PER_INCH, Kind, read_quantity
 
 # ISO 8559-1:2017, clauses as read.
 CLAUSES = {

@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from draft.base.notes import Note, Problems, show
 from draft.bodies.bodies import Bodies
 from draft.bodies.person import read_person
-from draft.notes import Note, Problems, show
 
 NotesOf = Callable[..., tuple[Note, ...]]
 

@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from draft.base.notes import Problems, show
+from draft.base.units import Kind, QuantityError
 from draft.bodies.person import read_person
 from draft.bodies.spoken import read_spoken
-from draft.notes import Problems, show
-from draft.units import Kind, QuantityError
 
 INCH = 25.4
 

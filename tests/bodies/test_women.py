@@ -9,9 +9,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from draft.base.units import Kind
 from draft.bodies.bodies import Bodies
 from draft.bodies.measures import MEASURES
-from draft.units import Kind
 from tests.outside import survey
 from tests.outside.women import study
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.notes import Note, Severity, Source, Span
 from draft.checks import alike
+from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.spline import hobby
-from draft.notes import Note, Severity, Source, Span
-from draft.piece import Edge, Garment, Piece
 
 HERE = Span(Source("trial.piece", "trial"), 0, 5)
 SIZES = ("S", "M", "L")

@@ -6,13 +6,13 @@ from dataclasses import replace
 
 import numpy as np
 
-from draft.checked import draft_and_check
-from draft.checks import fairness
-from draft.drafting import draft_plan
+from draft.base.notes import Note, Severity, Source, Span
+from draft.checks import fair_curves
+from draft.drafting.checked import draft_and_check
+from draft.drafting.drafting import draft_plan
+from draft.garment.garment import Edge, Fold, Garment, Piece
 from draft.geometry.cubic import line
 from draft.geometry.spline import hobby
-from draft.notes import Note, Severity, Source, Span
-from draft.piece import Edge, Fold, Garment, Piece
 from tests.written import people, planned
 
 HERE = Span(Source("trial.piece", "trial"), 0, 5)
@@ -22,7 +22,7 @@ SIZES = ("S", "M", "L")
 def notes_on(segments: np.ndarray) -> list[Note]:
     """What is said of one edge `(3, S, 4, 2)`."""
     piece = Piece(HERE, "front", (Edge(HERE, "side", segments, 10.0),), 1, np.zeros((3, 2)), np.zeros((3, 2)))
-    return fairness.check(Garment("Trial", "", SIZES, (piece,), (), ()))
+    return fair_curves.check(Garment("Trial", "", SIZES, (piece,), (), ()))
 
 
 def bent(*angles: float) -> np.ndarray:
@@ -73,7 +73,7 @@ def test_how_an_edge_runs_between_the_legs_of_a_dart_is_not_judged() -> None:
     dart = Fold(HERE, "dart", "waist", np.full(3, 305.0), np.full(3, 210.0), np.zeros((3, 2)))
     for folds, said in (((), 1), ((dart,), 0), ((replace(dart, edge="hem"),), 1)):
         piece = Piece(HERE, "front", (edge,), 1, np.zeros((3, 2)), np.zeros((3, 2)), folds=folds)
-        assert len(fairness.check(Garment("Trial", "", SIZES, (piece,), (), ()))) == said
+        assert len(fair_curves.check(Garment("Trial", "", SIZES, (piece,), (), ()))) == said
 
 
 def test_a_slot_drafted_from_a_text_is_too_tight_for_the_narrow_body_only() -> None:
@@ -105,7 +105,7 @@ def test_a_slot_drafted_from_a_text_is_too_tight_for_the_narrow_body_only() -> N
             cut 1
         """
     )
-    notes = fairness.check(draft_plan(plan, people(bust_girth=[60, 120])).garment)
+    notes = fair_curves.check(draft_plan(plan, people(bust_girth=[60, 120])).garment)
     assert [note.message for note in notes] == ["`strip.slot` turns too tightly to be sewn, for body 1"]
 
 

@@ -6,9 +6,9 @@ import re
 
 import pytest
 
+from draft.base.notes import Note, Severity
 from draft.checks import seam_allowances, seam_ends, seam_order
-from draft.notes import Note, Severity
-from draft.piece import Garment
+from draft.garment.garment import Garment
 from tests.seams.test_walk import garment, panel
 
 HALVES = panel("front", "20 cm", more="FOLD cut 1") + panel("back", "20 cm", more="FOLD cut 1")

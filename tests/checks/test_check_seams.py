@@ -8,9 +8,9 @@ import numpy as np
 import pytest
 
 from draft import checks
-from draft.checks import folds, outlines, seam_ends, seam_lengths
-from draft.notes import Severity
-from draft.piece import Garment
+from draft.base.notes import Severity
+from draft.checks import outlines, seam_ends, seam_lengths, square_folds
+from draft.garment.garment import Garment
 from tests.seams.outlines import backwards, polygon
 from tests.seams.test_walk import garment, panel
 
@@ -69,7 +69,7 @@ def test_a_degree_at_a_fold_is_let_pass_and_no_more(degrees: float, told: bool) 
     shape = polygon([(0, 0), (200, rise), (200, 400), (0, 400)], e3="fold")
     for piece in (shape, backwards(shape)):
         made = Garment("Trial", "", ("M",), (piece,), (), ())
-        notes = folds.check(made)
+        notes = square_folds.check(made)
         assert bool(notes) == told
         if told:
             assert f"at worst it is {abs(degrees):.1f} deg off (M)" in notes[0].hints

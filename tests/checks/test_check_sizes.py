@@ -5,10 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from draft.base.notes import Severity, Source, Span
 from draft.checks import nesting, rising
+from draft.garment.garment import Edge, Finished, Garment, Piece
 from draft.geometry.cubic import line
-from draft.notes import Severity, Source, Span
-from draft.piece import Edge, Finished, Garment, Piece
 
 HERE = Span(Source("trial.piece", "trial"), 0, 5)
 SIZES = ("S", "M", "L")

@@ -13,8 +13,8 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
+from draft.base.units import MM_PER_INCH
 from draft.cloth.parts import Part, made
-from draft.units import MM_PER_INCH
 
 Floats = NDArray[np.float64]
 

@@ -2,9 +2,9 @@
 
 import pytest
 
+from draft.base.units import MM_PER_INCH
 from draft.cloth.amount import EIGHTH_YARD, FIVE_CENTIMETRES, in_metres, in_yards, rounded_up
-from draft.cloth.fabric import Cloth, width_words
-from draft.units import MM_PER_INCH
+from draft.cloth.bolt import Cloth, width_words
 
 
 @pytest.mark.parametrize(

@@ -6,13 +6,13 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from draft.checked import draft_and_check
+from draft.base.notes import Problems
+from draft.cloth.bolt import Cloth, checked
 from draft.cloth.effort import Effort
-from draft.cloth.fabric import Cloth, checked
 from draft.cloth.needs import Size, needs
 from draft.cloth.parts import made, parts_of, stop_if_too_many, stretch_notes, times
 from draft.cloth.shapes import Shelf
-from draft.notes import Problems
+from draft.drafting.checked import draft_and_check
 from tests.cloth.made_up import rectangle
 
 

@@ -10,16 +10,16 @@ import time
 import numpy as np
 import pytest
 
-from draft.checked import draft_and_check
+from draft.base.units import MM_PER_INCH
 from draft.cloth import nest
+from draft.cloth.bolt import Cloth
 from draft.cloth.effort import Effort, effort
-from draft.cloth.fabric import Cloth
 from draft.cloth.lays import best_lay, lay_as
 from draft.cloth.needs import Size, needs
 from draft.cloth.parts import parts_of, times
 from draft.cloth.shapes import Shelf, open_blocks
 from draft.cloth.table import common_cloths
-from draft.units import MM_PER_INCH
+from draft.drafting.checked import draft_and_check
 from tests.cloth.made_up import top
 
 pytestmark = pytest.mark.slow

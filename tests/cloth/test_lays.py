@@ -8,14 +8,14 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from draft.base.units import MM_PER_INCH
+from draft.cloth.bolt import Cloth
 from draft.cloth.effort import Effort, effort
-from draft.cloth.fabric import Cloth
 from draft.cloth.lays import KINDS, best_lay, lay_as
 from draft.cloth.needs import Size, needs
 from draft.cloth.parts import made
 from draft.cloth.shapes import Shelf
 from draft.cloth.verify import faults
-from draft.units import MM_PER_INCH
 from tests.cloth.made_up import ell, rectangle, top
 from tests.cloth.shapes_drawn import parts
 

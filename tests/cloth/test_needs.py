@@ -5,17 +5,17 @@ from itertools import pairwise
 
 import pytest
 
-from draft.checked import draft_and_check
+from draft.base.units import MM_PER_INCH
 from draft.cloth.amount import EIGHTH_YARD, rounded_up
+from draft.cloth.bolt import Cloth
 from draft.cloth.effort import Effort
-from draft.cloth.fabric import Cloth
 from draft.cloth.like import same_places, widened
 from draft.cloth.needs import Size, needs
 from draft.cloth.parts import made, parts_of
 from draft.cloth.shapes import Shelf
 from draft.cloth.table import COMMON_WIDTHS, cloth_csv, common_cloths
 from draft.cloth.verify import faults
-from draft.units import MM_PER_INCH
+from draft.drafting.checked import draft_and_check
 from tests.cloth.made_up import rectangle
 
 QUICK = Effort(looks=400, places=2)

@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 
 from draft.cloth import nest
+from draft.cloth.bolt import Cloth
 from draft.cloth.effort import Effort, effort, stoppable
-from draft.cloth.fabric import Cloth
 from draft.cloth.lays import lay_as
 from draft.cloth.parts import made
 from draft.cloth.shapes import Shelf, open_blocks

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from draft.cloth.nofit import SLACK, region, reversed_region
-from draft.cloth.rings import counterclockwise
+from draft.cloth.simplified import counterclockwise
 from tests.cloth.made_up import ell, rectangle
 from tests.cloth.shapes_drawn import rings
 

@@ -5,12 +5,12 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from draft.checked import draft_and_check
+from draft.cloth.bolt import Cloth
 from draft.cloth.effort import Effort
-from draft.cloth.fabric import Cloth
 from draft.cloth.lays import KINDS, lay_as
 from draft.cloth.parts import parts_of, times
 from draft.cloth.shapes import Shelf
+from draft.drafting.checked import draft_and_check
 from draft.geometry.flatten import flatten
 from draft.seams.allowance import cutting_line, whole
 from tests.cloth.made_up import area_of

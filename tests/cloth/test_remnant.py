@@ -4,20 +4,12 @@ import numpy as np
 import pytest
 import shapely
 
+from draft.base.notes import Problems
+from draft.cloth.bolt import Cloth
 from draft.cloth.effort import Effort
-from draft.cloth.fabric import Cloth
 from draft.cloth.parts import made
-from draft.cloth.remnant import (
-    Remnant,
-    beside,
-    fits_length,
-    fits_remnant,
-    read_outline,
-    read_rectangle,
-    rectangle,
-)
+from draft.cloth.remnant import Remnant, beside, fits_length, fits_remnant, read_outline, read_rectangle, rectangle
 from draft.cloth.verify import faults
-from draft.notes import Problems
 from tests.cloth.made_up import ell
 from tests.cloth.made_up import rectangle as piece
 

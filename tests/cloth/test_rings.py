@@ -5,9 +5,9 @@ import pytest
 import shapely
 from hypothesis import given, settings
 
-from draft.checked import draft_and_check
 from draft.cloth.parts import parts_of
-from draft.cloth.rings import counterclockwise, flipped, grown
+from draft.cloth.simplified import counterclockwise, flipped, grown
+from draft.drafting.checked import draft_and_check
 from tests.cloth.made_up import area_of, rectangle
 from tests.cloth.shapes_drawn import rings
 

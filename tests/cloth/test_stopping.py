@@ -4,12 +4,12 @@ import signal
 
 import pytest
 
+from draft.base.units import MM_PER_INCH
+from draft.cloth.bolt import Cloth
 from draft.cloth.effort import Effort, effort, stoppable
-from draft.cloth.fabric import Cloth
 from draft.cloth.lays import lay_as
 from draft.cloth.shapes import Shelf
 from draft.cloth.verify import faults
-from draft.units import MM_PER_INCH
 from tests.cloth.made_up import top
 
 CLOTH = Cloth(58 * MM_PER_INCH)

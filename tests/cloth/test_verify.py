@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 import shapely
 
+from draft.cloth.bolt import Cloth
 from draft.cloth.effort import Effort
-from draft.cloth.fabric import Cloth
 from draft.cloth.layout import Move
 from draft.cloth.lays import lay_as
 from draft.cloth.parts import made

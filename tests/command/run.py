@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import pytest
 
-from draft.cli import main
+from draft.command.main import main
 
 
 @dataclass(frozen=True)

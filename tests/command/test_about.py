@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from draft.cli import main
+from draft.command.main import main
 
 TWO = """\
 template strip "A straight strip."

@@ -11,13 +11,13 @@ import numpy as np
 import pytest
 from click.testing import CliRunner, Result
 
-from draft.changes import Changes, changes
-from draft.cli import commands
-from draft.comparing import Compared, compare_files
-from draft.paper.compared import NEW, OLD, compared_drawing
-from draft.paper.drawing import Label
-from draft.paper.drawing import Path as Drawn
-from draft.piece import Garment, Piece
+from draft.answers.compare import Compared, compare_files
+from draft.command.main import commands
+from draft.garment.changes import Changes, changes
+from draft.garment.garment import Garment, Piece
+from draft.paper.drawing.drawing import Label
+from draft.paper.drawing.drawing import Path as Drawn
+from draft.paper.pictures.compared import NEW, OLD, compared_drawing
 from tests.seams.test_walk import garment, panel
 
 PLAIN = panel("one", "20 cm") + panel("two", "30 cm")

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from draft.base.resources import folder
 from draft.bodies.chart import read_chart
-from draft.resources import folder
 from tests.command.run import Runner
 
 

@@ -6,8 +6,8 @@ from pathlib import Path
 
 from click.testing import CliRunner, Result
 
-from draft.cli import commands
-from draft.notes import Problems
+from draft.base.notes import Problems
+from draft.command.main import commands
 
 TEXT = """
 pattern tunic

@@ -8,12 +8,12 @@ import numpy as np
 import pytest
 
 from draft import checks
+from draft.base.units import Kind
 from draft.bodies.bodies import Bodies
 from draft.bodies.measures import MEASURES
-from draft.drafting import draft_plan
+from draft.drafting.drafting import draft_plan
 from draft.plan.library import find
 from draft.plan.make import make_plan
-from draft.units import Kind
 from tests.command.run import Runner
 from tests.outside.women import real_women
 

@@ -34,7 +34,7 @@ def test_whoever_stops_it_is_told_that_nothing_was_written(
     def stopped(*given: object, **named: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("draft.checked.draft_plan", stopped)
+    monkeypatch.setattr("draft.drafting.checked.draft_plan", stopped)
     ran = run("draft", "marlpit", "--out", tmp_path / "out")
     assert ran.code == 1
     assert ran.err.strip() == "stopped; nothing was written"

@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from draft.notes import Problems
-from draft.output import leftovers, write_folder
+from draft.base.notes import Problems
+from draft.base.output import leftovers, write_folder
 from tests.command.run import Runner
 
 FILES = {"svg/M.svg": b"new M", "svg/L.svg": b"new L", "pattern.pdf": b"new pdf"}

@@ -5,13 +5,13 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from draft.editor import outline
+from draft.base.resources import folder
+from draft.editor import contents
 from draft.editor.complete import complete
-from draft.editor.document import Document
 from draft.editor.hover import hover
 from draft.editor.lookup import symbol_at
+from draft.editor.open_file import Document
 from draft.editor.rename import Refused, rename
-from draft.resources import folder
 from tests.editor.pattern import PATTERN
 
 TYPED = [
@@ -52,7 +52,7 @@ def test_every_question_has_an_answer(changes: list[tuple[int, str, int]], place
     assert all(note.message and span.start <= span.end for note, span in document.notes())
     assert document.now.whole or list(document.notes())
     if document.now.file:
-        assert isinstance(outline.items(document.now.file), list)
+        assert isinstance(contents.items(document.now.file), list)
     for place in places:
         _ask(document, min(place, len(document.text)))
 

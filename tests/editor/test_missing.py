@@ -7,7 +7,7 @@ import sys
 
 import pytest
 
-from draft.cli import main
+from draft.command.main import main
 
 
 def test_what_is_missing_is_said(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:

@@ -6,12 +6,12 @@ from pathlib import Path
 
 import pytest
 
+from draft.base.notes import Source
+from draft.base.resources import folder
 from draft.editor.analysis import Analysis, analyse
 from draft.editor.rename import Refused, rename
 from draft.editor.symbols import Sort
-from draft.notes import Source
 from draft.plan.library import read_texts
-from draft.resources import folder
 from tests.editor.pattern import PATTERN
 from tests.project.checkout import ROOT
 

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from draft.editor.blocks import place
-from draft.editor.document import Document
-from draft.editor.places import UTF_8, UTF_16, UTF_32, offset_of, place_of
-from draft.resources import folder
+from draft.base.resources import folder
+from draft.editor.enclosing import place
+from draft.editor.open_file import Document
+from draft.editor.positions import UTF_8, UTF_16, UTF_32, offset_of, place_of
 from tests.editor.pattern import PATTERN
 
 TEXT = "ab\n\u00e4\U0001f9f5c\n\nd"  # letters of one, two and four bytes, of one and two units in UTF-16

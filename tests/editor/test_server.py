@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from draft.base.notes import Source
 from draft.language.tidy import tidy
-from draft.notes import Source
 from tests.editor.client import Client, applied
 from tests.editor.pattern import PATTERN
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from functools import cache
 
-from draft.drafting import draft_plan
-from draft.piece import Garment
+from draft.drafting.drafting import draft_plan
+from draft.garment.garment import Garment
 from tests.written import people, planned
 
 TEXT = """

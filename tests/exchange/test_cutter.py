@@ -12,13 +12,13 @@ import shapely
 from click.testing import CliRunner
 from shapely import affinity
 
-from draft.checked import draft_and_check
-from draft.cli import commands
+from draft.base.notes import Problems
+from draft.command.main import commands
+from draft.drafting.checked import draft_and_check
 from draft.exchange.cutter import GAP, HAIRLINE, cutter_files
+from draft.garment.garment import Garment
 from draft.geometry import cubic
-from draft.notes import Problems
-from draft.paper.outline import points as dense
-from draft.piece import Garment
+from draft.paper.drawing.sampled import points as dense
 from draft.seams.allowance import cutting_line, whole
 from tests.exchange.made_up import smock
 

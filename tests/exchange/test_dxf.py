@@ -16,15 +16,15 @@ import shapely
 from click.testing import CliRunner
 from ezdxf.audit import Auditor
 
-from draft.checked import draft_and_check
-from draft.cli import commands
+from draft.base.notes import Problems
+from draft.command.main import commands
+from draft.drafting.checked import draft_and_check
 from draft.exchange.dxf import LAYERS, dxf_files
 from draft.exchange.lines import TOLERANCE, lines_of
+from draft.garment.garment import Garment, Piece
 from draft.geometry import cubic
 from draft.geometry.length import point_at
-from draft.notes import Problems
-from draft.paper.outline import points as dense
-from draft.piece import Garment, Piece
+from draft.paper.drawing.sampled import points as dense
 from draft.seams.allowance import cutting_line
 from tests.exchange.made_up import smock
 

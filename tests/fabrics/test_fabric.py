@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from draft.base.notes import Problems
+from draft.base.resources import folder
 from draft.fabrics.fabric import find_fabric, read_fabric
 from draft.fabrics.properties import PROPERTIES, percent
-from draft.notes import Problems
-from draft.resources import folder
 
 JERSEY = """name = "cotton jersey"
 stretch_across = "50 %"

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.notes import Source, Span
+from draft.garment.garment import Edge, Finished, Garment, Join, Piece, SidePart
 from draft.geometry.cubic import line
-from draft.notes import Source, Span
-from draft.piece import Edge, Finished, Garment, Join, Piece, SidePart
 
 SPAN = Span(Source("made-up.piece", "band"), 0, 4)
 

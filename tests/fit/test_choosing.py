@@ -7,8 +7,8 @@ import pytest
 
 from draft.fit.choosing import Fit, choose
 from draft.fit.levels import closeness
-from draft.fit.words import sentence
-from draft.piece import Garment
+from draft.fit.sentences import sentence
+from draft.garment.garment import Garment
 from tests.fit.made_up import garment, reading
 
 SIZES = ("S", "M", "L", "XL")

@@ -8,12 +8,12 @@ import io
 import numpy as np
 import pytest
 
-from draft.checked import draft_and_check
-from draft.drafting import Drafted
-from draft.fitting import fit_files, fit_report
-from draft.paper.drawing import Label, Path
-from draft.paper.fit_drawing import LOOKS, fit_drawing, levels_of
-from draft.tables import table_files
+from draft.answers.fitting import fit_files, fit_report
+from draft.answers.tables import table_files
+from draft.drafting.checked import draft_and_check
+from draft.drafting.drafting import Drafted
+from draft.paper.drawing.drawing import Label, Path
+from draft.paper.pictures.fit_drawing import LOOKS, fit_drawing, levels_of
 from tests.fit.made_up import garment, reading
 
 EASES = {"bust": 6.0, "waist": 15.0, "hip": 5.0}

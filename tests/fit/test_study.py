@@ -9,11 +9,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from draft.answers.size import size_for
+from draft.answers.study import Study, run_study
 from draft.bodies.bodies import Bodies
-from draft.checked import draft_and_check
-from draft.sizing import size_for
-from draft.study import Study, run_study
-from draft.whom import Whom
+from draft.drafting.checked import draft_and_check
+from draft.drafting.whom import Whom
 from tests.outside.women import real_women
 
 MEASURES = ("bust_girth", "waist_girth", "hip_girth", "stature", "upper_arm_girth", "wrist_girth", "shoulder_girth")

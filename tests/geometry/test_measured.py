@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from draft.geometry import cubic
 from draft.geometry.ends import end_directions
 from draft.geometry.length import length
-from draft.geometry.measured import ENOUGH, of_length
+from draft.geometry.of_length import ENOUGH, of_length
 from draft.geometry.spline import hobby
 
 ARCH = hobby(np.array([[[0, 0], [120, 0]]], dtype=float), [np.array([[0.0, 1.0]]), np.array([[0.0, -1.0]])])

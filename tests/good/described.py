@@ -6,14 +6,14 @@ from collections.abc import Iterable, Mapping
 
 import numpy as np
 
-from draft.drafting import Drafted
+from draft.base.notes import show
+from draft.base.units import Kind
+from draft.drafting.drafting import Drafted
+from draft.garment.garment import Floats, Garment, Notch, Piece
 from draft.geometry.length import length
-from draft.notes import show
-from draft.piece import Floats, Garment, Notch, Piece
 from draft.plan.names import SEWN
 from draft.plan.plan import Step
 from draft.seams.walk import walk
-from draft.units import Kind
 
 
 def described(drafted: Drafted) -> str:

@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from draft.checked import draft_and_check
+from draft.base.textfile import read_source
+from draft.drafting.checked import draft_and_check
 from draft.language import tree
 from draft.language.reader import read
-from draft.textfile import read_source
 from draft.words import TWINS, WORDS
 from tests.conftest import Expect
 from tests.good.cases import CASES, styles_of

@@ -8,16 +8,16 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from draft.base.resources import folder
+from draft.base.units import Kind, read_quantity
 from draft.bodies.bodies import Bodies
 from draft.bodies.measures import MEASURES
-from draft.drafting import assemble, draft_plan
-from draft.piece import Edge, Floats, Garment, Piece
+from draft.drafting.drafting import assemble, draft_plan
+from draft.garment.garment import Edge, Floats, Garment, Piece
 from draft.plan.library import read_texts
 from draft.plan.make import plan_texts
 from draft.plan.plan import Plan
-from draft.resources import folder
 from draft.solve import evaluate
-from draft.units import Kind, read_quantity
 from tests.good.cases import CASES, bodies_of, styles_of
 from tests.good.treework import lengthened, shuffled
 

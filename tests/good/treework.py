@@ -7,9 +7,9 @@ from collections.abc import Callable
 from dataclasses import fields, is_dataclass, replace
 from typing import Any, TypeVar
 
+from draft.base.units import Kind
 from draft.language import tree
 from draft.plan.library import Texts
-from draft.units import Kind
 
 Node = TypeVar("Node")
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 import json
 import re
 
+from draft.base.units import UNITS
 from draft.language.grammar import reserved_words
-from draft.units import UNITS
 from tests.language.keywords import keywords
 from tests.project.checkout import ROOT
 

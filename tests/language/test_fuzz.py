@@ -13,15 +13,15 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from draft.base.notes import Problems, Source, show
+from draft.base.resources import folder
 from draft.bodies.bodies import Bodies
 from draft.bodies.chart import read_chart
-from draft.drafting import Drafted, draft_plan
+from draft.drafting.drafting import Drafted, draft_plan
 from draft.language.reader import read
-from draft.notes import Problems, Source, show
 from draft.plan.library import Texts, read_texts
 from draft.plan.make import plan_texts
 from draft.plan.plan import Plan
-from draft.resources import folder
 
 PATTERNS = sorted(path for path in folder("pieces").glob("*.piece") if read_texts(path).main.patterns)
 SECONDS = 3.0  # of the process: a sound pattern takes a twentieth of one

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from draft.base.notes import Problems, Source, show
 from draft.language.going_on import heads
 from draft.language.reader import read
 from draft.language.tidy import tidy
-from draft.notes import Problems, Source, show
 
 JOINED = "join\n    neck  band.long to back.neck then front.neck reversed, stretched 90 %, quarters\n"
 BROKEN_UP = """join

@@ -7,14 +7,14 @@ from collections.abc import Iterator
 
 import pytest
 
+from draft.base.notes import Problems, Source
+from draft.base.resources import folder
+from draft.base.textfile import read_source
+from draft.base.units import Kind
 from draft.language import tree
 from draft.language.grammar import reserved_words
 from draft.language.reader import MAX_MISTAKES, read
 from draft.language.shape import MAX_NESTING
-from draft.notes import Problems, Source
-from draft.resources import folder
-from draft.textfile import read_source
-from draft.units import Kind
 
 
 def parsed(text: str) -> tree.File:

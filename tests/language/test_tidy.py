@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from draft.base.notes import Problems, Source
 from draft.language.reader import read
 from draft.language.tidy import tidy
-from draft.notes import Problems, Source
 from tests.language.messy import comments, laid_out, without_comments
 from tests.project.checkout import ROOT
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from draft.cli import main
+from draft.command.main import main
 
 UNTIDY = "let\n  a=1cm\n"
 TIDY = "let\n    a = 1 cm\n"

@@ -8,19 +8,19 @@ import numpy as np
 import pytest
 import shapely
 
-from draft.checked import draft_and_check
+from draft.base.units import MM_PER_INCH
+from draft.cloth.bolt import Cloth
 from draft.cloth.effort import Effort
-from draft.cloth.fabric import Cloth
 from draft.cloth.remnant import Remnant, fits_remnant, rectangle
+from draft.drafting.checked import draft_and_check
 from draft.laying.groups import groups
-from draft.laying.lays import diagrams, lay_files, lay_sizes, sizes_of, together
 from draft.laying.picture import remnant_picture, together_picture
-from draft.paper import font
-from draft.paper.drawing import PT, Label, Path
-from draft.paper.lay_drawing import draw_lay
-from draft.paper.outline import points
-from draft.paper.wording import Wording
-from draft.units import MM_PER_INCH
+from draft.laying.sizes import diagrams, lay_files, lay_sizes, sizes_of, together
+from draft.paper.drawing import font
+from draft.paper.drawing.drawing import PT, Label, Path
+from draft.paper.drawing.sampled import points
+from draft.paper.drawing.wording import Wording
+from draft.paper.pictures.lay_drawing import draw_lay
 
 QUICK = Effort(looks=400, places=2)
 WIDTH = 58 * MM_PER_INCH

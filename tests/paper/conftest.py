@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from draft.paper.pack import pdf_files
-from draft.piece import Garment
+from draft.garment.garment import Garment
+from draft.pack.printed_files import pdf_files
 from tests.paper.made_up import make_garment
 
 

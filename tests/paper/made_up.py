@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.notes import Source, Span
+from draft.garment.garment import Edge, Garment, Notch, Piece
 from draft.geometry.cubic import line
-from draft.notes import Source, Span
-from draft.piece import Edge, Garment, Notch, Piece
 
 SIZES = ("XS", "S", "M", "L", "XL", "2XL", "3XL")
 BUST = np.array([80.0, 86, 92, 98, 106, 116, 126]) * 10

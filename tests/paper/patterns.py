@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from functools import cache
 
-from draft.checked import draft_and_check
-from draft.drafting import Drafted
-from draft.paper.pack import Printing, tiled_sheets
-from draft.paper.pdf import Tiled
+from draft.drafting.checked import draft_and_check
+from draft.drafting.drafting import Drafted
+from draft.pack.printed_files import Printing, tiled_sheets
+from draft.paper.pages.tiled import Tiled
 
 PATTERNS = ("marlpit", "tidemill", "ropewalk")
 

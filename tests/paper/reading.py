@@ -10,9 +10,9 @@ import pikepdf
 import pypdfium2
 import shapely
 
-from draft.paper import outline
-from draft.paper.drawing import Label, Path
-from draft.paper.room import label_spot
+from draft.paper.drawing import sampled
+from draft.paper.drawing.drawing import Label, Path
+from draft.paper.drawing.room import label_spot
 
 
 def words_shape(label: Label) -> Any:
@@ -20,7 +20,7 @@ def words_shape(label: Label) -> Any:
 
 
 def line_shape(path: Path) -> Any:
-    return shapely.MultiLineString([outline.points(run) for run in path.runs])
+    return shapely.MultiLineString([sampled.points(run) for run in path.runs])
 
 
 def raster(data: bytes, page: int, scale: float) -> np.ndarray:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from draft.aside import aside
-from draft.notes import Problems, error
+from draft.base.aside import aside
+from draft.base.notes import Problems, error
 
 
 @pytest.mark.parametrize("last", [False, True])

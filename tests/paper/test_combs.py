@@ -9,13 +9,13 @@ import pytest
 import shapely
 from click.testing import CliRunner
 
-from draft.cli import commands
+from draft.command.main import commands
+from draft.garment.garment import Edge, Garment
 from draft.geometry import cubic
 from draft.geometry.arc import arc
-from draft.paper.combs import APART, TALL, TALLEST, comb, combed
-from draft.paper.drawing import Path
-from draft.paper.sheet import draw_set, on_screen
-from draft.piece import Edge, Garment
+from draft.paper.drawing.drawing import Path
+from draft.paper.pages.combs import APART, TALL, TALLEST, comb, combed
+from draft.paper.pages.sheet import draw_set, on_screen
 from tests.paper.made_up import span
 from tests.paper.reading import line_shape
 

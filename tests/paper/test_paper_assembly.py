@@ -10,20 +10,20 @@ import pikepdf
 import pytest
 import shapely
 
-from draft.notes import Problems
-from draft.paper import packing
-from draft.paper.drawing import PT, Drawing, Label
-from draft.paper.furniture import half_mark
-from draft.paper.guide import alike, ranges
-from draft.paper.key import lines
-from draft.paper.label_block import SMALLEST
-from draft.paper.pack import Printing, pdf_files, tiled_sheets
-from draft.paper.papers import LEAST, Page, paper
-from draft.paper.pdf import Tiled, on_tiles, tiled_pdf
-from draft.paper.room import label_spot
-from draft.paper.sheet import draw_set
-from draft.paper.tiles import Assembly, Grid, least_pages, pages_by_size
-from draft.piece import Garment
+from draft.base.notes import Problems
+from draft.garment.garment import Garment
+from draft.pack.printed_files import Printing, pdf_files, tiled_sheets
+from draft.paper.drawing.drawing import PT, Drawing, Label
+from draft.paper.drawing.papers import LEAST, Page, paper
+from draft.paper.drawing.room import label_spot
+from draft.paper.pages import packing
+from draft.paper.pages.furniture import half_mark
+from draft.paper.pages.guide import alike, ranges
+from draft.paper.pages.key import lines
+from draft.paper.pages.sheet import draw_set
+from draft.paper.pages.tiled import Tiled, on_tiles, tiled_pdf
+from draft.paper.pages.tiles import Assembly, Grid, least_pages, pages_by_size
+from draft.paper.piece.label_block import SMALLEST
 from tests.paper.assembling import laid, read_pages
 from tests.paper.made_up import SIZES
 from tests.paper.patterns import PATTERNS, checked

@@ -13,23 +13,23 @@ import pytest
 import segno
 import shapely
 
-from draft.checked import draft_and_check
-from draft.drafting import Drafted
-from draft.notes import Problems, Span
+from draft.base.notes import Problems, Span
+from draft.drafting.checked import draft_and_check
+from draft.drafting.drafting import Drafted
+from draft.pack.printed_files import Printing, booklet_files, tiled_sheets
 from draft.paper.booklet import BookletFacts, ClothNeed, ClothPlan, booklet_pdf, pictures
 from draft.paper.booklet.bands import opening
 from draft.paper.booklet.booklet import book_of
+from draft.paper.booklet.booklet_page import BOTTOM, FULL, HEIGHT, LEFT, WIDTH
 from draft.paper.booklet.code import code
-from draft.paper.booklet.layout import BOTTOM, FULL, HEIGHT, LEFT, WIDTH
 from draft.paper.booklet.material import gauge_block, stretch
 from draft.paper.booklet.order import steps
-from draft.paper.booklet.steps import SEAM, Drawer
-from draft.paper.drawing import PT, Item, Label, Path
+from draft.paper.booklet.step_drawing import SEAM, Drawer
+from draft.paper.drawing.drawing import PT, Item, Label, Path
+from draft.paper.drawing.room import label_spot
+from draft.paper.drawing.wording import Wording, own_words
 from draft.paper.flat.strips import bands
-from draft.paper.pack import Printing, booklet_files, tiled_sheets
-from draft.paper.room import label_spot
-from draft.paper.wording import Wording, own_words
-from draft.plan.booklet import Advice, Booklet, Picture
+from draft.plan.advice import Advice, Booklet, Picture
 from draft.plan.library import find
 from tests.paper.made_up import SOURCE
 from tests.paper.patterns import PATTERNS, checked, on_home_paper

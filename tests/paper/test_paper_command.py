@@ -9,8 +9,8 @@ import pikepdf
 import pytest
 from click.testing import CliRunner, Result
 
-from draft.cli import commands
-from draft.notes import Problems
+from draft.base.notes import Problems
+from draft.command.main import commands
 from tests.paper.reading import page_count, text_of
 
 

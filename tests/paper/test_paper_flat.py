@@ -9,16 +9,16 @@ import pytest
 import shapely
 from shapely.affinity import affine_transform
 
-from draft.paper import outline
-from draft.paper.drawing import Drawing, Label, Path
+from draft.garment.garment import Garment
+from draft.paper.drawing import sampled
+from draft.paper.drawing.drawing import Drawing, Label, Path
+from draft.paper.drawing.wording import Wording
 from draft.paper.flat import flat_drawing
 from draft.paper.flat.limbs import limb, meetings
 from draft.paper.flat.panels import front_and_back, panels
 from draft.paper.flat.similar import MIRROR, Similar, onto
 from draft.paper.flat.strips import bands
 from draft.paper.flat.views import INSIDE, OUTLINE, PAPER, STITCH
-from draft.paper.wording import Wording
-from draft.piece import Garment
 from tests.paper.made_up import make_garment
 from tests.paper.patterns import PATTERNS, checked
 
@@ -48,7 +48,7 @@ def test_each_view_is_symmetrical(drafted: Garment) -> None:
     lines = [path for path in paths(drawing) if path.stroke == OUTLINE]
     for word in words:
         own = [run for path in lines for run in path.runs if abs(run[:, :, 0].mean() - word.x) < drawing.width / 4]
-        every = shapely.MultiLineString([outline.points(run) for run in own])
+        every = shapely.MultiLineString([sampled.points(run) for run in own])
         mirrored = affine_transform(every, [-1, 0, 0, 1, 2 * word.x, 0])
         assert every.hausdorff_distance(mirrored) < 0.3  # bands are sampled
 
@@ -58,10 +58,10 @@ def test_the_lines_of_the_front_are_the_drafted_ones() -> None:
     drawing = flat_drawing(garment, 2)
     assert drawing is not None
     front = garment.piece("front")
-    overarm = outline.length(front.edge("overarm").segments[2])
+    overarm = sampled.length(front.edge("overarm").segments[2])
     found = [run for path in paths(drawing) if path.stroke == OUTLINE for run in path.runs]
-    lengths = sorted({round(outline.length(run), 3) for run in found})
-    side = outline.length(front.edge("underarm").segments[2])
+    lengths = sorted({round(sampled.length(run), 3) for run in found})
+    side = sampled.length(front.edge("underarm").segments[2])
     ratios = {round(a / b, 4) for a in lengths for b in lengths}
     assert any(abs(ratio - side / overarm) < 1e-3 for ratio in ratios)
 
@@ -87,8 +87,8 @@ def test_a_sleeve_is_set_into_its_armhole() -> None:
         assert len(found) == 1
         sleeve = limb(garment, found[0], panel.piece, panel.move, 2)
         assert sleeve is not None
-        ring = outline.polygon(sleeve.outline)
-        edges = [outline.points(panel.move.points(edge.segments[2])) for edge in panel.piece.edges]
+        ring = sampled.polygon(sleeve.outline)
+        edges = [sampled.points(panel.move.points(edge.segments[2])) for edge in panel.piece.edges]
         body = shapely.Polygon(np.concatenate(edges))
         assert ring.area > 100 * 100
         assert ring.intersection(body).area < 0.05 * ring.area

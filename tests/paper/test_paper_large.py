@@ -9,16 +9,16 @@ import pikepdf
 import pytest
 import shapely
 
-from draft.notes import Problems
-from draft.paper.drawing import PT, Drawing, Label, Path
-from draft.paper.large import ROLLS, SHEETS, large, on_large
-from draft.paper.pack import HOME, large_files
-from draft.paper.papers import LARGEST
-from draft.paper.pdf import Tiled
-from draft.paper.projector import ENLARGED, projected
-from draft.paper.sheet import Set, draw_set
-from draft.paper.wording import Wording
-from draft.piece import Garment
+from draft.base.notes import Problems
+from draft.garment.garment import Garment
+from draft.pack.printed_files import HOME, large_files
+from draft.paper.drawing.drawing import PT, Drawing, Label, Path
+from draft.paper.drawing.papers import LARGEST
+from draft.paper.drawing.wording import Wording
+from draft.paper.large.large import ROLLS, SHEETS, large, on_large
+from draft.paper.large.projector import ENLARGED, projected
+from draft.paper.pages.sheet import Set, draw_set
+from draft.paper.pages.tiled import Tiled
 from tests.paper.made_up import SIZES, make_garment
 from tests.paper.reading import page_count, stroked_boxes, text_of
 

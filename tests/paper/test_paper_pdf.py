@@ -13,15 +13,16 @@ import pikepdf
 import pytest
 from PIL import Image
 
-from draft.notes import Problems
-from draft.paper import pack, packing
-from draft.paper.drawing import PT, Drawing
-from draft.paper.pack import Printing, pdf_files, svg_files
-from draft.paper.papers import PAGES, Page
-from draft.paper.pdf import on_tiles, tiled_pdf
-from draft.paper.sheet import draw_set, on_pages
-from draft.paper.tiles import MARK, Grid, Tile, grid, parts_on
-from draft.piece import Garment
+from draft.base.notes import Problems
+from draft.garment.garment import Garment
+from draft.pack import printed_files
+from draft.pack.printed_files import Printing, pdf_files, svg_files
+from draft.paper.drawing.drawing import PT, Drawing
+from draft.paper.drawing.papers import PAGES, Page
+from draft.paper.pages import packing
+from draft.paper.pages.sheet import draw_set, on_pages
+from draft.paper.pages.tiled import on_tiles, tiled_pdf
+from draft.paper.pages.tiles import MARK, Grid, Tile, grid, parts_on
 from tests.paper.made_up import SIZES, make_garment
 from tests.paper.reading import page_count, raster, stroked_boxes, text_of
 
@@ -203,7 +204,7 @@ def test_every_pair_of_neighbours_is_joined_and_no_page_is_blank(sheet: Drawing,
 
 def test_bytes_are_repeatable(pdfs: dict[str, bytes], monkeypatch: pytest.MonkeyPatch) -> None:
     """Of a garment drafted anew, with no work done aside and nothing remembered."""
-    monkeypatch.setattr(pack, "aside", lambda work: work)
+    monkeypatch.setattr(printed_files, "aside", lambda work: work)
     packing._packed.cache_clear()
     again = make_garment()
     assert pdf_files(again) == pdfs

@@ -9,15 +9,16 @@ import numpy as np
 import pytest
 import shapely
 
+from draft.garment.garment import Edge, Fold, Garment, Piece
 from draft.geometry.cubic import line
 from draft.geometry.flatten import flatten
-from draft.paper import marks, outline, styles
-from draft.paper.drawing import PT, Item, Label, Path
-from draft.paper.label_block import SMALLEST
-from draft.paper.piece_drawing import PieceDrawing, draw_piece
-from draft.paper.piece_lines import FLIP, Outlines
-from draft.paper.wording import ENGLISH, sentence
-from draft.piece import Edge, Fold, Garment, Piece
+from draft.paper.drawing import line_styles, sampled
+from draft.paper.drawing.drawing import PT, Item, Label, Path
+from draft.paper.drawing.wording import ENGLISH, sentence
+from draft.paper.piece import trade_marks
+from draft.paper.piece.label_block import SMALLEST
+from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
+from draft.paper.piece.piece_lines import FLIP, Outlines
 from tests.paper.made_up import SIZES, make_garment, span
 from tests.paper.reading import line_shape, words_shape
 
@@ -152,7 +153,7 @@ def test_a_notch_on_an_edge_without_allowance_stays_outside_the_piece() -> None:
     for path in paths(drawn.sized[0]):
         if ".notch" in path.id:
             assert shape.intersection(line_shape(path)).length < 1e-6
-            assert abs(line_shape(path).length - marks.NOTCH_OUT) < 1e-6
+            assert abs(line_shape(path).length - trade_marks.NOTCH_OUT) < 1e-6
 
 
 def test_a_missing_notch_is_not_drawn() -> None:
@@ -174,32 +175,32 @@ def test_every_size_of_a_nest_is_told_by_its_line_and_by_its_name(garment: Garme
 
 
 def test_line_styles_differ_without_colour() -> None:
-    seven = [styles.cutting(k) for k in range(7)]
+    seven = [line_styles.cutting(k) for k in range(7)]
     assert len({(s.dash, s.cap if s.dash else "") for s in seven}) == 7
-    patterns = {(s.dash, round(s.width, 3)) for s in map(styles.cutting, range(14))}
+    patterns = {(s.dash, round(s.width, 3)) for s in map(line_styles.cutting, range(14))}
     assert len(patterns) == 14
 
 
 def test_inks_are_dark_enough_for_a_grey_printer_and_apart_for_the_colour_blind() -> None:
     grey = []
-    for ink in styles.INKS:
+    for ink in line_styles.INKS:
         r, g, b = (int(ink[k : k + 2], 16) / 255 for k in (1, 3, 5))
         grey.append(0.2126 * r + 0.7152 * g + 0.0722 * b)
         assert grey[-1] < 0.4
     # blue against rust: protan and deutan vision keeps the blue channel, tritan keeps red against green
-    blue, rust = styles.INKS[1:]
+    blue, rust = line_styles.INKS[1:]
     assert int(blue[5:], 16) - int(rust[5:], 16) > 100 and int(rust[1:3], 16) - int(blue[1:3], 16) > 100
 
 
 @pytest.mark.parametrize("length", [14.0, 30.0, 97.3, 655.2])
 @pytest.mark.parametrize("index", range(7))
 def test_a_fitted_pattern_ends_as_it_begins_with_a_dash(index: int, length: float) -> None:
-    stroke = styles.fitted(styles.cutting(index), length)
+    stroke = line_styles.fitted(line_styles.cutting(index), length)
     if not stroke.dash or length < 2 * sum(stroke.dash):
         return
     periods = (length - stroke.dash[0]) / sum(stroke.dash)
     assert periods == pytest.approx(round(periods), abs=1e-9)
-    assert sum(stroke.dash) == pytest.approx(sum(styles.cutting(index).dash), rel=0.35)
+    assert sum(stroke.dash) == pytest.approx(sum(line_styles.cutting(index).dash), rel=0.35)
 
 
 def test_only_cutting_or_only_sewing_lines_on_request(garment: Garment) -> None:
@@ -255,7 +256,7 @@ def test_darts_pleats_and_gathers_are_drawn(count: int) -> None:
         assert all(one.seam_shape.buffer(0.01).contains(shapely.Point(side[0, 3])) for side in (left, right))
         assert by_id["front.pleat.middle"].stroke.dash  # type: ignore[union-attr]
     said = [label.text for label in labels(drawn.shared)]
-    cuff = outline.length(front.edge("cuff").segments[0]) * 0.8
+    cuff = sampled.length(front.edge("cuff").segments[0]) * 0.8
     assert (ENGLISH.gather(cuff) if count == 1 else "gather") in said
     lines = shapely.union_all([line_shape(path) for path in paths(everything(drawn))])
     assert all(words_shape(label).distance(lines) > 0.4 for label in labels(everything(drawn)))

@@ -8,14 +8,14 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from draft.paper.drawing import Turn
-from draft.paper.nudge import nudge, pages_touched
-from draft.paper.packing import CELL, pack
-from draft.paper.papers import PAGES
-from draft.paper.room import Room, mask, rings_of
-from draft.paper.sheet import draw_set, on_pages
-from draft.paper.tiles import grid
-from draft.piece import Garment
+from draft.garment.garment import Garment
+from draft.paper.drawing.drawing import Turn
+from draft.paper.drawing.papers import PAGES
+from draft.paper.drawing.room import Room, mask, rings_of
+from draft.paper.pages.nudge import nudge, pages_touched
+from draft.paper.pages.packing import CELL, pack
+from draft.paper.pages.sheet import draw_set, on_pages
+from draft.paper.pages.tiles import grid
 from tests.paper.made_up import SIZES
 
 LETTER, A4 = PAGES["letter"].live, PAGES["a4"].live

@@ -7,17 +7,17 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from draft.checked import draft_and_check
-from draft.drafting import Drafted
+from draft.drafting.checked import draft_and_check
+from draft.drafting.drafting import Drafted
 from draft.geometry.length import length
 from draft.paper.booklet import BookletFacts, booklet_pdf
 from draft.paper.booklet.bands import opening, share_of
 from draft.paper.booklet.order import steps
-from draft.paper.booklet.steps import SEAM, Drawer
-from draft.paper.drawing import Path as Line
+from draft.paper.booklet.step_drawing import SEAM, Drawer
+from draft.paper.drawing.drawing import Path as Line
+from draft.paper.drawing.wording import Wording
 from draft.paper.flat.strips import bands
 from draft.paper.flat.views import views
-from draft.paper.wording import Wording
 from tests.paper.reading import page_count, text_of
 
 HERE = Path(__file__).parents[1]

@@ -11,10 +11,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from draft.paper.drawing import Drawing, Label, Layer, Path, Stroke, Turn, arc, box, chain
-from draft.paper.pack import svg_files
-from draft.paper.svg import svg
-from draft.piece import Garment
+from draft.garment.garment import Garment
+from draft.pack.printed_files import svg_files
+from draft.paper.drawing.drawing import Drawing, Label, Layer, Path, Stroke, Turn, arc, box, chain
+from draft.paper.drawing.svg import svg
 from tests.paper.made_up import SIZES, make_garment
 
 SVG = "{http://www.w3.org/2000/svg}"

@@ -14,11 +14,11 @@ from fontTools.ttLib import TTFont
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from draft.base.notes import Problems
 from draft.bodies.measures import MEASURES
-from draft.notes import Problems
-from draft.paper import font
-from draft.paper.wording import ENGLISH, Wording, languages, own_words
-from draft.piece import Garment
+from draft.garment.garment import Garment
+from draft.paper.drawing import font
+from draft.paper.drawing.wording import ENGLISH, Wording, languages, own_words
 
 FACES = {False: "PlainseamSans-Regular.otf", True: "PlainseamSans-Bold.otf"}
 FOLDER = font._FOLDER

@@ -6,11 +6,11 @@ import numpy as np
 import pytest
 import shapely
 
+from draft.garment.garment import Piece
 from draft.geometry import cubic
-from draft.paper.drawing import Label, Path
-from draft.paper.piece_drawing import PieceDrawing, draw_piece
-from draft.paper.piece_lines import FLIP, Outlines
-from draft.piece import Piece
+from draft.paper.drawing.drawing import Label, Path
+from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
+from draft.paper.piece.piece_lines import FLIP, Outlines
 from tests.exchange.made_up import smock
 from tests.paper.reading import words_shape
 

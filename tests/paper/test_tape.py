@@ -8,8 +8,8 @@ import pytest
 from draft.bodies.measures import MEASURES
 from draft.bodies.tapes import TAPES
 from draft.geometry.flatten import sample
-from draft.paper.drawing import Path
-from draft.paper.tape import HEIGHT, TAPE, figure_lines, tape_drawing
+from draft.paper.drawing.drawing import Path
+from draft.paper.pictures.tape import HEIGHT, TAPE, figure_lines, tape_drawing
 
 NAMES = sorted(MEASURES)
 

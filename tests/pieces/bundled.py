@@ -6,14 +6,14 @@ from functools import cache
 
 import numpy as np
 
-from draft.checked import draft_and_check
-from draft.drafting import Drafted
+from draft.base.resources import folder
+from draft.base.textfile import read_source
+from draft.drafting.checked import draft_and_check
+from draft.drafting.drafting import Drafted
+from draft.garment.garment import Edge, Floats, Garment, Piece
 from draft.geometry.flatten import sample
 from draft.language import tree
 from draft.language.reader import read
-from draft.piece import Edge, Floats, Garment, Piece
-from draft.resources import folder
-from draft.textfile import read_source
 
 CLOSE = 400  # points on each segment: lengths by short chords, without the engine's quadrature
 

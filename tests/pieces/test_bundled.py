@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 import shapely
 
-from draft.piece import Edge, Floats, Garment, Join, Piece, SidePart
+from draft.garment.garment import Edge, Floats, Garment, Join, Piece, SidePart
 from tests.pieces.bundled import CLOSE, PATTERNS, chord_length, drafted, place_on, points, taken_up
 
 SIZES = ("XS", "S", "M", "L", "XL", "2XL", "3XL")

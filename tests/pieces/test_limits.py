@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from draft.base.notes import Note, Severity
 from draft.language import tree
-from draft.notes import Note, Severity
 from tests.pieces.bundled import PATTERNS, drafted, file_of
 
 SIZES = ("XS", "S", "M", "L", "XL", "2XL", "3XL")

@@ -10,19 +10,19 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from draft import checks
+from draft.base.notes import Note, Severity
+from draft.base.resources import folder
+from draft.base.units import MM_PER_INCH
 from draft.bodies.bodies import Bodies
 from draft.bodies.chart import read_chart
-from draft.drafting import Drafted, draft_plan
+from draft.drafting.drafting import Drafted, draft_plan
 from draft.fit.verdicts import verdicts
+from draft.garment.garment import Floats, Garment
 from draft.geometry.flatten import sample
-from draft.notes import Note, Severity
-from draft.piece import Floats, Garment
 from draft.plan.library import find
 from draft.plan.make import make_plan
 from draft.plan.plan import Plan
-from draft.resources import folder
 from draft.seams.walk import walk
-from draft.units import MM_PER_INCH
 from tests.outside.survey import PERCENTILES
 from tests.outside.women import real_women
 from tests.pieces.bundled import finished

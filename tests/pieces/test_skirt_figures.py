@@ -10,8 +10,8 @@ import numpy as np
 import pytest
 
 from draft.bodies.bodies import Bodies
-from draft.drafting import draft_plan
-from draft.piece import Edge, Floats, Fold
+from draft.drafting.drafting import draft_plan
+from draft.garment.garment import Edge, Floats, Fold
 from draft.plan.library import find
 from draft.plan.make import make_plan
 from tests.outside.women import real_women, study

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from draft.notes import Problems
+from draft.base.notes import Problems
+from draft.base.resources import folder
 from draft.plan.library import chart_of, find, read_texts
-from draft.resources import folder
 
 HEAD = 'pattern tunic\n    title "Tunic"\n'
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from draft.notes import Problems
+from draft.base.notes import Problems
+from draft.base.resources import folder
+from draft.base.units import Kind
 from draft.plan.make import make_plan
-from draft.resources import folder
 from draft.solve import evaluate
-from draft.units import Kind
 from tests.written import people, planned
 
 PATTERNS = sorted(p.stem for p in folder("pieces").glob("*.piece") if "\npattern " in f"\n{p.read_text()}")

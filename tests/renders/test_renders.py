@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from draft.checked import draft_and_check
-from draft.paper.pack import flat_files, svg_files
+from draft.drafting.checked import draft_and_check
+from draft.pack.printed_files import flat_files, svg_files
 
 RENDERS = Path(__file__).parents[2] / "renders"
 NUMBER = re.compile(r"-?\d+(?:\.\d+)?")

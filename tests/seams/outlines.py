@@ -8,10 +8,10 @@ from typing import Literal
 import numpy as np
 from hypothesis import strategies as st
 
+from draft.base.notes import Source, Span
+from draft.garment.garment import Edge, Piece
 from draft.geometry.cubic import line, norm, reverse, unit
 from draft.geometry.spline import hobby
-from draft.notes import Source, Span
-from draft.piece import Edge, Piece
 
 HERE = Span(Source("outline.piece", "outline"), 0, 7)
 ALLOWANCE, HEM = 12.7, 25.4  # 1/2 in and 1 in

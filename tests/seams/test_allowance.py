@@ -12,13 +12,13 @@ from outlines import ALLOWANCE, HEM, TOPS, backwards, curve, edge, half_top, is_
 from shapely import Polygon, hausdorff_distance, points
 from shapely import distance as apart
 
+from draft.garment.garment import Piece
 from draft.geometry import cubic
 from draft.geometry.area import outline_area
 from draft.geometry.flatten import flatten
 from draft.geometry.length import length
 from draft.geometry.spline import hobby
 from draft.geometry.tangle import self_crossings
-from draft.piece import Piece
 from draft.seams.allowance import cutting_line, seam_line, whole
 
 FINE = np.linspace(0, 1, 17)

@@ -7,15 +7,15 @@ import pytest
 from shapely import LineString, Polygon, points
 from shapely import distance as apart
 
+from draft.base.resources import folder
 from draft.bodies.chart import read_chart
-from draft.drafting import draft_plan
+from draft.drafting.drafting import draft_plan
+from draft.garment.garment import Piece
 from draft.geometry import cubic
 from draft.geometry.flatten import flatten
 from draft.geometry.tangle import self_crossings
-from draft.piece import Piece
 from draft.plan.library import find
 from draft.plan.make import make_plan
-from draft.resources import folder
 from draft.seams.allowance import cutting_line, outline_area, seam_line, whole
 
 BUNDLED = ["marlpit", "ropewalk", "tidemill"]

@@ -13,11 +13,11 @@ from shapely import LineString, Polygon, points
 from shapely import distance as apart
 from shapely.affinity import affine_transform
 
+from draft.garment.garment import Piece
 from draft.geometry import cubic
 from draft.geometry.corner import LIMIT
 from draft.geometry.flatten import flatten
 from draft.geometry.tangle import self_crossings
-from draft.piece import Piece
 from draft.seams.allowance import cutting_line, seam_line, whole
 
 QUARTER = 4 / 3 * (np.sqrt(2) - 1)

@@ -11,9 +11,9 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from outlines import ALLOWANCE, HEM, TOPS, backwards, curve, edge, half_top, is_a_garment, piece, polygon
 
-from draft.checked import draft_and_check
+from draft.drafting.checked import draft_and_check
+from draft.garment.garment import Garment, Piece
 from draft.geometry.flatten import flatten
-from draft.piece import Garment, Piece
 from draft.seams.allowance import _one_by_one, cutting_line, cutting_lines, seam_line
 from draft.seams.at_once import plain_cutting_lines
 from draft.seams.proof import is_proved

@@ -7,8 +7,8 @@ import pytest
 import shapely
 
 from draft.bodies.bodies import Bodies
-from draft.drafting import draft_plan
-from draft.piece import Piece
+from draft.drafting.drafting import draft_plan
+from draft.garment.garment import Piece
 from draft.seams.allowance import cutting_line, seam_line
 from draft.seams.proof import is_proved
 from tests.written import planned

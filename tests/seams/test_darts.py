@@ -8,10 +8,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from draft.checked import draft_and_check
-from draft.checks.darts import check
+from draft.checks.dart_legs import check
+from draft.drafting.checked import draft_and_check
+from draft.garment.garment import Garment
 from draft.geometry.length import length, point_at
-from draft.piece import Garment
 from draft.seams.walk import walk
 
 PATTERN = Path(__file__).parents[1] / "good" / "trued_darts.piece"

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from draft.piece import Garment
+from draft.garment.garment import Garment
 from draft.seams.notches import CLEAR
 from tests.seams.test_walk import BUST, garment, panel
 

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 import shapely
 
-from draft.checked import draft_and_check
-from draft.piece import Piece
+from draft.drafting.checked import draft_and_check
+from draft.garment.garment import Piece
 from draft.seams.allowance import cutting_line, seam_line
 from draft.seams.around import around
 from draft.seams.proof import is_proved

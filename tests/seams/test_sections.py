@@ -5,10 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from draft.checked import draft_and_check
+from draft.base.notes import Severity
 from draft.checks import seam_lengths, seam_notches
-from draft.notes import Severity
-from draft.piece import Garment, Join, SidePart
+from draft.drafting.checked import draft_and_check
+from draft.garment.garment import Garment, Join, SidePart
 from draft.seams.sections import sections, sections_of
 from draft.seams.sides import sewn_distance, side
 from draft.seams.walk import walk

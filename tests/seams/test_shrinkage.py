@@ -7,10 +7,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from draft.checked import draft_and_check
+from draft.base.notes import Problems, Severity
+from draft.drafting.checked import draft_and_check
+from draft.garment.garment import Floats, Garment, Piece
 from draft.geometry.length import length, point_at
-from draft.notes import Problems, Severity
-from draft.piece import Floats, Garment, Piece
 from draft.seams.shrinkage import before_washing, shrinkage_notes
 from draft.seams.walk import walk
 

@@ -8,12 +8,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from draft.checks import run
+from draft.garment.garment import Garment, Piece
 from draft.geometry.apart import farthest
 from draft.geometry.cubic import reverse
 from draft.geometry.fairness import fairness
 from draft.geometry.length import length, locate
 from draft.geometry.part import part
-from draft.piece import Garment, Piece
 from draft.seams.allowance import cutting_line, outline_area, seam_line
 from draft.seams.trueing import TELLING, to_true
 from draft.seams.walk import corners, walk

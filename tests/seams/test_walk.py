@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from draft.drafting import draft_plan
+from draft.drafting.drafting import draft_plan
+from draft.garment.garment import Garment
 from draft.geometry.length import length
-from draft.piece import Garment
 from draft.seams.sides import side
 from draft.seams.walk import corners, handedness, walk
 from tests.written import people, planned

@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from draft.base.resources import folder
 from draft.bodies.chart import read_chart
-from draft.checked import draft_and_check
-from draft.drafting import assemble
+from draft.drafting.checked import draft_and_check
+from draft.drafting.drafting import assemble
 from draft.plan.make import make_plan
-from draft.resources import folder
 from draft.solve import evaluate
 from tests.written import people, planned
 

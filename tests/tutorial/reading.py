@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from draft.resources import folder
+from draft.base.resources import folder
 from tests.tutorial.merging import merged
 
 TUTORIAL = folder("pieces") / "TUTORIAL.md"

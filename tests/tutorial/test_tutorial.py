@@ -10,11 +10,11 @@ from pathlib import Path
 
 import pytest
 
-from draft.checked import draft_and_check
-from draft.drafting import Drafted
-from draft.notes import Note, Problems, Severity, show
-from draft.paper.pack import svg_files
-from draft.report import seam_report
+from draft.answers.reports import seam_report
+from draft.base.notes import Note, Problems, Severity, show
+from draft.drafting.checked import draft_and_check
+from draft.drafting.drafting import Drafted
+from draft.pack.printed_files import svg_files
 from tests.tutorial.reading import TUTORIAL, State, states
 
 FIGURES = Path(__file__).parents[2] / "renders" / "tutorial"

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from draft.units import MM_PER_INCH
+from draft.base.units import MM_PER_INCH
 from draft.words import WORDS
 
 EIGHTH = MM_PER_INCH / 8

@@ -7,8 +7,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from draft.base.notes import Problems
 from draft.bodies.bodies import Bodies
-from draft.notes import Problems
 from draft.plan.make import make_plan
 from draft.solve import Outcome, evaluate
 

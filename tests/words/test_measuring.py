@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from draft.drafting import draft_plan
+from draft.drafting.drafting import draft_plan
 from draft.geometry.arc import arc
 from draft.geometry.length import length
 from draft.words import WORDS

@@ -6,18 +6,18 @@ import re
 
 import pytest
 
+from draft.base.notes import Problems, Source
+from draft.base.units import UNITS
 from draft.language import tree
 from draft.language.forms import FORMS, whole
 from draft.language.forms.form import Form
 from draft.language.reader import read
 from draft.language.tidy import tidy
 from draft.language.walking import nodes
-from draft.notes import Problems, Source
 from draft.reference.entries import entries
 from draft.reference.page import words_page
 from draft.reference.result import result
 from draft.reference.screen import word_report, words_report
-from draft.units import UNITS
 from draft.words import TWINS, WORDS
 from draft.words.example import EXAMPLE, with_line
 from tests.conftest import Expect

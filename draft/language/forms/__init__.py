@@ -4,17 +4,17 @@ The words that give a value or a point have records of their own in `draft/words
 of the language.
 """
 
-from draft.language.forms import blocks, garment, pieces
+from draft.language.forms import blocks, in_pattern, in_piece
 from draft.language.forms.form import Form
 
 FORMS: dict[str, tuple[Form, ...]] = {
     "blocks": blocks.BLOCKS,
     "the head of a pattern": blocks.HEAD,
-    "pieces and templates": pieces.PIECES,
-    "edges": pieces.EDGES,
-    "joins": garment.JOINS,
-    "relations and measurements": garment.RELATIONS,
-    "values": garment.VALUES,
+    "pieces and templates": in_piece.PIECES,
+    "edges": in_piece.EDGES,
+    "joins": in_pattern.JOINS,
+    "relations and measurements": in_pattern.RELATIONS,
+    "values": in_pattern.VALUES,
     "the booklet": blocks.BOOKLET,
 }
 """Every form, grouped as the reference shows them."""

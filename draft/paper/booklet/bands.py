@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.garment.garment import SidePart
 from draft.geometry.length import length
-from draft.paper.booklet.about import BookletFacts
-from draft.paper.booklet.layout import STRONG, Book, words
+from draft.paper.booklet.booklet_page import STRONG, Book, words
+from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.sizes import Rows, in_units
-from draft.paper.drawing import Floats
+from draft.paper.drawing.drawing import Floats
+from draft.paper.drawing.wording import sentence
 from draft.paper.flat.strips import Band
 from draft.paper.flat.strips import bands as all_bands
-from draft.paper.wording import sentence
-from draft.piece import SidePart
 from draft.seams.sides import side
 from draft.seams.walk import inside_angle
 

@@ -3,21 +3,21 @@
 from __future__ import annotations
 
 from draft.paper.booklet import pictures
-from draft.paper.booklet.about import BookletFacts
 from draft.paper.booklet.bands import bands
+from draft.paper.booklet.booklet_page import HEIGHT, WIDTH, Book, Placed
 from draft.paper.booklet.cover import cover
 from draft.paper.booklet.cutting import cutting, layouts
+from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.glossary import glossary
 from draft.paper.booklet.grading import grading
-from draft.paper.booklet.layout import HEIGHT, WIDTH, Book, Placed
 from draft.paper.booklet.material import material
-from draft.paper.booklet.measuring import measuring
 from draft.paper.booklet.printing import printing
 from draft.paper.booklet.sewing import sewing
 from draft.paper.booklet.sizes import sizes
-from draft.paper.document import About, Leaf, Shown, assemble
-from draft.paper.ink import drawn
-from draft.plan.booklet import Picture
+from draft.paper.booklet.taking_measures import measuring
+from draft.paper.drawing.document import About, Leaf, Shown, assemble
+from draft.paper.drawing.ink import drawn
+from draft.plan.advice import Picture
 
 
 def booklet_pdf(facts: BookletFacts) -> bytes:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from draft.paper.booklet.layout import Block
-from draft.paper.drawing import Path, box
+from draft.paper.booklet.booklet_page import Block
+from draft.paper.drawing.drawing import Path, box
 
 _MODULE = 0.6
 """Side of a square in mm: cameras read less, printers and folds ask for more (ISO/IEC 18004 leaves it open)."""

@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from draft.paper.booklet.about import BookletFacts
-from draft.paper.booklet.code import code
-from draft.paper.booklet.layout import (
+from draft.paper.booklet.booklet_page import (
     BODY,
     BOTTOM,
     FULL,
@@ -21,12 +19,14 @@ from draft.paper.booklet.layout import (
     together,
     words,
 )
+from draft.paper.booklet.code import code
+from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.pictures import Page
-from draft.paper.document import Link
-from draft.paper.drawing import Drawing
+from draft.paper.drawing.document import Link
+from draft.paper.drawing.drawing import Drawing
+from draft.paper.drawing.flow import Type
 from draft.paper.flat import flat_drawing
-from draft.paper.flow import Type
-from draft.paper.sheet import draw_set, on_screen
+from draft.paper.pages.sheet import draw_set, on_screen
 
 _TITLE = Type(40.0, bold=True, leading=1.1)
 _LINE = Type(14.0, leading=1.35)

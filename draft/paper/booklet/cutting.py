@@ -6,13 +6,13 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from draft.garment.garment import Piece
 from draft.geometry.cubic import Floats
-from draft.paper.booklet.about import BookletFacts
-from draft.paper.booklet.layout import FULL, STRONG, Block, Book, column, drawn, together, words
-from draft.paper.booklet.steps import GROUND, THIN, piece_lines
-from draft.paper.drawing import Path
-from draft.paper.wording import sentence
-from draft.piece import Piece
+from draft.paper.booklet.booklet_page import FULL, STRONG, Block, Book, column, drawn, together, words
+from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.step_drawing import GROUND, THIN, piece_lines
+from draft.paper.drawing.drawing import Path
+from draft.paper.drawing.wording import sentence
 
 _SHAPE_WIDE, _SHAPE = 32.0, 26.0
 _PAIR = FULL / 2

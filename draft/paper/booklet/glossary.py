@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from draft.paper.booklet.about import BookletFacts
-from draft.paper.booklet.layout import SIDE, STRONG, Book, words
+from draft.paper.booklet.booklet_page import SIDE, STRONG, Book, words
+from draft.paper.booklet.facts import BookletFacts
 
 
 def glossary(book: Book, facts: BookletFacts) -> None:

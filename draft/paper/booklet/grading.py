@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.paper import outline, styles
-from draft.paper.booklet.about import BookletFacts
-from draft.paper.booklet.layout import SIDE, Block, Book
-from draft.paper.drawing import Floats, Path, Stroke, chain
+from draft.garment.garment import Edge, Piece
+from draft.paper.booklet.booklet_page import SIDE, Block, Book
+from draft.paper.booklet.facts import BookletFacts
+from draft.paper.drawing import line_styles, sampled
+from draft.paper.drawing.drawing import Floats, Path, Stroke, chain
 from draft.paper.flat.panels import front_and_back, panels
-from draft.piece import Edge, Piece
 from draft.seams.allowance import seam_line
 
 _HEIGHT = 92.0
@@ -39,7 +39,7 @@ def _shown(facts: BookletFacts) -> tuple[Piece, Edge, int, int] | None:
     if panel is None:
         return None
     edges = [edge for edge in panel.piece.edges if edge.name != panel.middle and not edge.on_fold]
-    edge = max(edges, key=lambda e: outline.length(e.segments[facts.middle]))
+    edge = max(edges, key=lambda e: sampled.length(e.segments[facts.middle]))
     middle = facts.bodies.index(facts.middle)
     first = facts.bodies[max(0, middle - 1)]
     last = facts.bodies[min(len(facts.bodies) - 1, middle + 1)]
@@ -54,7 +54,7 @@ def _drawing(piece: Piece, edge: Edge, first: int, last: int, facts: BookletFact
     low = np.min([ring.reshape(-1, 2).min(axis=0) for ring in outlines], axis=0)
     high = np.max([ring.reshape(-1, 2).max(axis=0) for ring in outlines], axis=0)
     scale = min(SIDE / float(high[0] - low[0]), _HEIGHT / float(high[1] - low[1]))
-    thin = [styles.cutting(facts.bodies.index(body)) for body in (first, last)]
+    thin = [line_styles.cutting(facts.bodies.index(body)) for body in (first, last)]
     lines = [
         Path(((ring - low) * scale,), _fine(stroke), closed=True) for ring, stroke in zip(outlines, thin, strict=True)
     ]
@@ -77,5 +77,5 @@ def _blended(first: Floats, last: Floats) -> Floats:
 
 
 def _places(line: Floats, shares: Floats) -> Floats:
-    ruler = outline.Ruler(line)
+    ruler = sampled.Ruler(line)
     return ruler.places(shares * ruler.length)[0]

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from draft.paper.booklet.about import BookletFacts
-from draft.piece import Edge, Piece, SidePart
-from draft.plan.plan import Patch
+from draft.garment.garment import Edge, Patch, Piece, SidePart
+from draft.paper.booklet.facts import BookletFacts
 
 Hemmed = tuple[tuple[Piece, Edge], ...]
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.units import MM_PER_INCH
 from draft.fit.stretch import least, needs
-from draft.paper.booklet.about import BookletFacts, ClothNeed
-from draft.paper.booklet.layout import FULL, MAIN_X, SIDE, STRONG, Block, Book, column, together, words
+from draft.paper.booklet.booklet_page import FULL, MAIN_X, SIDE, STRONG, Block, Book, column, together, words
+from draft.paper.booklet.facts import BookletFacts, ClothNeed
 from draft.paper.booklet.order import carries
 from draft.paper.booklet.sizes import Rows
-from draft.paper.drawing import PT, Item, Label, Path, Stroke, chain
-from draft.units import MM_PER_INCH
+from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, chain
 
 _BAR = Stroke(2.2)
 _LINE = Stroke(0.35)
@@ -128,6 +128,6 @@ def gauge_block(base: float, share: float, at_rest: str, reach: str) -> Block:
 
 def font_width(text: str, size: float) -> float:
     """How long bold words are, in mm."""
-    from draft.paper.font import text_width
+    from draft.paper.drawing.font import text_width
 
     return text_width(text, size, bold=True)

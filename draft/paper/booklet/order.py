@@ -7,9 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from draft.paper.booklet.about import BookletFacts, hems
-from draft.piece import Edge, Garment, Join, Piece, SidePart
-from draft.plan.plan import Patch
+from draft.garment.garment import Edge, Garment, Join, Patch, Piece, SidePart
+from draft.paper.booklet.facts import BookletFacts, hems
 
 
 @dataclass(frozen=True)

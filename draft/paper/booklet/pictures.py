@@ -11,11 +11,11 @@ import io
 from dataclasses import dataclass
 from typing import Any
 
-from draft.notes import Problems, Span, error
-from draft.paper import font
-from draft.paper.drawing import PT
-from draft.plan.booklet import Picture
-from draft.textfile import read_source
+from draft.base.notes import Problems, Span, error
+from draft.base.textfile import read_source
+from draft.paper.drawing import font
+from draft.paper.drawing.drawing import PT
+from draft.plan.advice import Picture
 
 _DRAWN = {"svg", "g", "a", "path", "line", "polyline", "polygon", "rect", "circle", "ellipse", "text", "tspan"}
 _SILENT = {"title", "desc", "metadata", "style", "defs", "linearGradient", "radialGradient", "stop", "clipPath"}

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from draft.paper.booklet.about import BookletFacts
-from draft.paper.booklet.layout import FULL, MAIN_X, SIDE, SIDE_HEAD, Block, Book, column, together, words
-from draft.paper.guide import alike, ranges, sheet_map
-from draft.paper.pdf import Tiled
-from draft.paper.tiles import pages_by_size
+from draft.paper.booklet.booklet_page import FULL, MAIN_X, SIDE, SIDE_HEAD, Block, Book, column, together, words
+from draft.paper.booklet.facts import BookletFacts
+from draft.paper.pages.guide import alike, ranges, sheet_map
+from draft.paper.pages.tiled import Tiled
+from draft.paper.pages.tiles import pages_by_size
 
 _TALLEST = 78.0
 

@@ -7,17 +7,17 @@ from dataclasses import replace
 
 import numpy as np
 
-from draft.paper.booklet.about import BookletFacts, joined_to
+from draft.garment.garment import Join, SidePart
 from draft.paper.booklet.bands import share_of
+from draft.paper.booklet.booklet_page import MAIN, STRONG, Block, Book, Placed, words
+from draft.paper.booklet.facts import BookletFacts, joined_to
 from draft.paper.booklet.hemming import edge_of, hem, stitched_on
-from draft.paper.booklet.layout import MAIN, STRONG, Block, Book, Placed, words
 from draft.paper.booklet.order import Step, carries, neighbour, steps
 from draft.paper.booklet.pictures import Page
-from draft.paper.booklet.steps import Drawer
+from draft.paper.booklet.step_drawing import Drawer
+from draft.paper.drawing.wording import sentence
 from draft.paper.flat.strips import Band, bands
-from draft.paper.wording import sentence
-from draft.piece import Join, SidePart
-from draft.plan.booklet import Advice
+from draft.plan.advice import Advice
 from draft.seams.sides import folds_of, side
 from draft.seams.walk import is_peaked, runs_on
 

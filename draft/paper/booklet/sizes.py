@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from draft.base.units import Kind, QuantityError, read_quantity
 from draft.bodies.measures import MEASURES
-from draft.paper.booklet.about import BookletFacts
-from draft.paper.booklet.layout import FIGURE, Book, column, table_height, words
-from draft.paper.drawing import Floats
-from draft.paper.wording import Wording, sentence
-from draft.units import Kind, QuantityError, read_quantity
+from draft.paper.booklet.booklet_page import FIGURE, Book, column, table_height, words
+from draft.paper.booklet.facts import BookletFacts
+from draft.paper.drawing.drawing import Floats
+from draft.paper.drawing.wording import Wording, sentence
 
 Rows = list[list[str]]
 

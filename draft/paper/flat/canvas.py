@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from draft.paper.drawing import Floats, Stroke
+from draft.paper.drawing.drawing import Floats, Stroke
 from draft.paper.flat.similar import MIRROR
 
 

@@ -9,10 +9,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.garment.garment import Edge, Garment, Join, Piece
 from draft.geometry.cubic import norm, unit
-from draft.paper.drawing import Floats
+from draft.paper.drawing.drawing import Floats
 from draft.paper.flat.similar import Similar
-from draft.piece import Edge, Garment, Join, Piece
 from draft.seams.walk import handedness
 
 _PARALLEL = 0.98

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.garment.garment import Garment, Join, Piece, SidePart
 from draft.geometry.cubic import norm, unit
-from draft.paper import outline
-from draft.paper.drawing import Floats, chain
-from draft.piece import Garment, Join, Piece, SidePart
+from draft.paper.drawing import sampled
+from draft.paper.drawing.drawing import Floats, chain
 
 _NARROW = 0.4
 """A piece less deep than this share of the edge that it is sewn by is a band, not a part of the body or a sleeve."""
@@ -66,7 +66,7 @@ def strip(edge: Floats, width: float, side: float) -> tuple[Floats, Floats]:
     """
     import shapely
 
-    near = outline.points(edge, 24)
+    near = sampled.points(edge, 24)
     far = np.asarray(shapely.get_coordinates(shapely.LineString(near).offset_curve(side * width, quad_segs=16)))
     if len(far) < 2:
         far = near
@@ -79,5 +79,5 @@ def inside_line(edge: Floats, distance: float, side: float) -> list[Floats]:
     """A line at so many mm from an edge, on one side of it, as straight segments."""
     import shapely
 
-    far = shapely.LineString(outline.points(edge, 24)).offset_curve(side * distance, quad_segs=16)
+    far = shapely.LineString(sampled.points(edge, 24)).offset_curve(side * distance, quad_segs=16)
     return [chain(np.asarray(part.coords)) for part in shapely.get_parts(far) if len(part.coords) > 1]

@@ -7,17 +7,17 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.garment.garment import Edge, Garment
 from draft.geometry.cubic import end_tangent, reverse, start_tangent
 from draft.geometry.spline import hobby
-from draft.paper import outline
-from draft.paper.drawing import PT, Drawing, Floats, Item, Label, Layer, Path, Stroke, chain
+from draft.paper.drawing import sampled
+from draft.paper.drawing.drawing import PT, Drawing, Floats, Item, Label, Layer, Path, Stroke, chain
+from draft.paper.drawing.wording import ENGLISH, Wording, sentence
 from draft.paper.flat.canvas import Sheet
 from draft.paper.flat.limbs import Limb, limb, meetings
 from draft.paper.flat.panels import Panel, front_and_back, outside, panels
 from draft.paper.flat.similar import MIRROR
 from draft.paper.flat.strips import Band, bands, inside_line, strip
-from draft.paper.wording import ENGLISH, Wording, sentence
-from draft.piece import Edge, Garment
 
 OUTLINE = Stroke(0.5, cap="round")
 SEAM = Stroke(0.28, cap="round")
@@ -131,7 +131,7 @@ def _openings(sheet: Sheet, view: _View) -> None:
             continue
         far = _between_ends(far, own)
         sheet.edge(view.behind.piece.name, other.name, far, mirrored=False)
-        sheet.fill(chain(np.concatenate([outline.points(own), outline.points(far)[::-1]]), closed=True), INSIDE)
+        sheet.fill(chain(np.concatenate([sampled.points(own), sampled.points(far)[::-1]]), closed=True), INSIDE)
         band = next((b for b in view.bands if any(part.edge == other.name for part in b.edges)), None)
         if band:
             _strip(sheet, far, band.width, _side(view.behind, view.body, far), INSIDE)
@@ -171,7 +171,7 @@ def _line(view: _View, panel: Panel, edge: Edge) -> Floats:
     )
     if not cuts:
         return panel.move.points(segments)
-    ruler = outline.Ruler(segments)
+    ruler = sampled.Ruler(segments)
     ends = [0.0, *cuts, ruler.length]
     middles = [(ends[k] + ends[k + 1]) / 2 for k in range(0, len(ends), 2)]
     through = [ruler.place(at)[0] for at in (0.0, *middles, ruler.length)]
@@ -284,8 +284,8 @@ def _folds(sheet: Sheet, view: _View) -> None:
         if not (np.isfinite(fold.at[body]) and fold.width[body] > 0):
             continue
         edge = panel.piece.edge(fold.edge)
-        share = float(fold.at[body]) / outline.length(edge.segments[body])
-        ruler = outline.Ruler(_line(view, panel, edge))
+        share = float(fold.at[body]) / sampled.length(edge.segments[body])
+        ruler = sampled.Ruler(_line(view, panel, edge))
         start, way = ruler.place(share * ruler.length)
         if fold.to is not None:
             end = panel.move.points(fold.to[body])

@@ -1,0 +1,146 @@
+"""Two drafts compared for the command: what is drafted, and how it is told."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+import numpy as np
+
+from draft.answers.reports import table
+from draft.base.naming import file_names
+from draft.base.notes import Problems, Severity, error
+from draft.drafting.checked import draft_and_check
+from draft.drafting.drafting import Drafted
+from draft.garment.changes import SAME, Changes, changes
+from draft.garment.garment import Floats, Garment
+from draft.paper.drawing.svg import svg
+from draft.paper.pictures.compared import compared_drawing
+
+
+@dataclass(frozen=True)
+class Draft:
+    """One of two drafts: of which pattern, for whom, in which styles."""
+
+    pattern: str
+    sizes: Sequence[str] | None = None
+    body: Path | None = None
+    styles: Mapping[str, str] | None = None
+
+    @property
+    def said(self) -> str:
+        """What it is, in words."""
+        size = self.sizes[0] if self.sizes and len(self.sizes) == 1 else ""
+        whom = [str(self.body)] if self.body else [f"size {size}"] if size else []
+        return ", ".join([self.pattern, *whom, *(f"{name}={value}" for name, value in (self.styles or {}).items())])
+
+
+@dataclass(frozen=True)
+class Compared:
+    """Two drafts for as many bodies, and what is different between them."""
+
+    old: Garment
+    new: Garment
+    names: tuple[str, str]
+    changes: Changes
+
+
+def compare(old: Draft, new: Draft) -> Compared:
+    """Draft both, for the sizes that they share, and compare them. Raises `Problems` where either cannot be drafted."""
+    first, second = _drafted(old), _drafted(new)
+    if old.sizes is None and new.sizes is None and not (old.body or new.body) and first.sizes != second.sizes:
+        shared = [size for size in second.sizes if size in first.sizes]
+        if not shared:
+            fix = "compare two sizes with `--between M,L`"
+            raise Problems([error("the two patterns have no size in common", None, fix)])
+        first, second = _drafted(replace(old, sizes=shared)), _drafted(replace(new, sizes=shared))
+    return Compared(first, second, (old.said, new.said), changes(first, second))
+
+
+def _drafted(draft: Draft) -> Garment:
+    drafted: Drafted = draft_and_check(draft.pattern, body=draft.body, sizes=draft.sizes, styles=draft.styles)
+    if not drafted.outcome.drawn.all():
+        raise Problems(note for note in drafted.notes if note.severity is Severity.ERROR)
+    return drafted.garment
+
+
+def compare_report(found: Compared) -> str:
+    """Which edges have moved, and how far, over all bodies; and what only one draft has."""
+    said = [f"old: {found.names[0]}", f"new: {found.names[1]}"]
+    changed = found.changes.changed
+    if changed:
+        sizes = found.new.sizes
+        rows: list[Sequence[str]] = [("edge", "moves mm", "was cm", "is cm", "longer by mm")]
+        rows += [
+            (
+                f"{edge.piece}.{edge.edge}",
+                _span(edge.moved, sizes, 1.0),
+                _span(edge.before, sizes, 10.0),
+                _span(edge.after, sizes, 10.0),
+                _span(edge.longer, sizes, 1.0),
+            )
+            for edge in changed
+        ]
+        said += ["", table(rows)]
+    said += ["", *_summary(found.changes)]
+    return "\n".join(said)
+
+
+def _summary(found: Changes) -> list[str]:
+    lines = [
+        (f"{word}: {', '.join(f'`{name}`' for name in names)}")
+        for word, names in (
+            ("new pieces", found.new_pieces),
+            ("pieces that are no longer there", found.missing_pieces),
+            ("new edges", found.new_edges),
+            ("edges that are no longer there", found.missing_edges),
+        )
+        if names
+    ]
+    for name, way in found.elsewhere:
+        lines.append(f"`{name}` is drafted elsewhere, by up to {np.hypot(*way.T).max():.1f} mm; its shape is the same")
+    same = len(found.edges) - len(found.changed)
+    lines.append(f"{same} of {len(found.edges)} edges are as they were, within {SAME} mm")
+    return lines
+
+
+def _span(values: Floats, sizes: Sequence[str], unit: float) -> str:
+    """The figures of all bodies: one, or the least and the greatest with whose they are."""
+    low, high = int(np.argmin(values)), int(np.argmax(values))
+    least, most = (f"{round(float(values[k]) / unit, 1) + 0.0:.1f}" for k in (low, high))
+    return least if least == most else f"{least} ({sizes[low]}) to {most} ({sizes[high]})"
+
+
+def compare_files(found: Compared) -> dict[str, bytes]:
+    """`compare.csv`, and a drawing for each body: `compare.svg`, or `compare-M.svg` and so on."""
+    sizes = found.new.sizes
+    files = {"compare.csv": _csv(found)}
+    for body, name in enumerate(file_names(sizes)):
+        drawing = compared_drawing(found.old, found.new, found.changes, body, _names(found, body))
+        files["compare.svg" if len(sizes) == 1 else f"compare-{name}.svg"] = svg(drawing).encode()
+    return files
+
+
+def _names(found: Compared, body: int) -> tuple[str, str]:
+    if len(found.new.sizes) == 1:
+        return found.names
+    old, new = (f"{name}, size {found.new.sizes[body]}" for name in found.names)
+    return old, new
+
+
+def _csv(found: Compared) -> bytes:
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(("piece", "edge", "old size", "new size", "moves mm", "was mm", "is mm", "longer by mm"))
+    for edge in found.changes.edges:
+        for k, (old, new) in enumerate(zip(found.old.sizes, found.new.sizes, strict=True)):
+            figures = (edge.moved[k], edge.before[k], edge.after[k], edge.longer[k])
+            writer.writerow((edge.piece, edge.edge, old, new, *(f"{round(float(f), 2) + 0.0:.2f}" for f in figures)))
+    for word, names in (("new", found.changes.new_edges), ("no longer there", found.changes.missing_edges)):
+        writer.writerows((*name.split("."), word) for name in names)
+    for word, names in (("new", found.changes.new_pieces), ("no longer there", found.changes.missing_pieces)):
+        writer.writerows((name, "", word) for name in names)
+    return text.getvalue().encode("utf-8")

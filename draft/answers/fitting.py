@@ -1,0 +1,66 @@
+"""How a drafted garment sits on each body: a report, and a drawing of both, level by level."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from draft.answers.reports import table
+from draft.base.naming import file_names
+from draft.base.units import in_centimetres, in_inches
+from draft.fabrics.properties import percent
+from draft.fit.levels import closeness, levels, over
+from draft.fit.stretch import FURTHEST, Least, Need, least, needs
+from draft.garment.garment import Garment
+from draft.paper.drawing.svg import svg
+from draft.paper.pictures.fit_drawing import fit_drawing
+
+MOST = 8  # bodies side by side in a table; of a study a row each is written instead
+
+
+def fit_report(garment: Garment) -> str:
+    """Ease at every level, and the least stretch that the cloth needs."""
+    count = len(garment.sizes)
+    body = _one(garment) if count == 1 else _several(garment)
+    return f"{body}\n\n{stretch_report(garment)}"
+
+
+def fit_files(garment: Garment) -> dict[str, bytes]:
+    """A drawing for each body, by its place in a folder."""
+    names = file_names(garment.sizes)
+    return {f"fit/{name}.svg": svg(fit_drawing(garment, k)).encode() for k, name in enumerate(names)}
+
+
+def stretch_report(garment: Garment) -> str:
+    """The least stretch across and along the length, and what asks for it."""
+    found = needs(garment)
+    ways = zip(("across", "along its length"), least(garment, found), strict=True)
+    return "\n".join(f"the cloth must stretch {way} by {_least(garment, found, asked)}" for way, asked in ways)
+
+
+def _least(garment: Garment, found: tuple[Need, ...], asked: Least) -> str:
+    worst = int(np.argmax(asked.share))
+    if asked.share[worst] <= 0:
+        return "nothing"
+    need = found[int(asked.asking[worst])]
+    where = f" ({garment.sizes[worst]})" if len(garment.sizes) > 1 else ""
+    if asked.share[worst] >= FURTHEST:
+        return f"more than any cloth does: {need.why}{where}"
+    return f"{percent(float(asked.share[worst]))} at least: {need.why}{where}"
+
+
+def _one(garment: Garment) -> str:
+    rows = [(garment.sizes[0], "body", "garment", "flat", "ease", "ease", "")]
+    for reading in levels(garment):
+        body, mine = float(over(reading)[0]), float(reading.values[0])
+        ease = mine - body
+        figures = (in_centimetres(body), in_centimetres(mine), in_centimetres(mine / 2), in_centimetres(ease))
+        rows.append((reading.title, *figures, in_inches(ease), closeness(ease, body)))
+    return table(rows)
+
+
+def _several(garment: Garment) -> str:
+    rows: list[tuple[str, ...]] = [("ease at", *garment.sizes[:MOST])]
+    for reading in levels(garment):
+        eases = reading.values - over(reading)
+        rows.append((reading.title, *(in_centimetres(float(ease)) for ease in eases[:MOST])))
+    return table(rows)

@@ -1,0 +1,79 @@
+"""Which size for whom: a pattern drafted for its chart and for one person, and the two compared."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from draft.answers.reports import table
+from draft.base.notes import Problems, error, stop_if_errors
+from draft.base.units import in_centimetres
+from draft.bodies.estimates import Estimate
+from draft.drafting.drafting import Drafted, draft_plan
+from draft.drafting.whom import Whom, find_bodies, read_sizes
+from draft.fabrics.fabric import find_fabric, read_fabric
+from draft.fit.choosing import Fit, Wear, choose
+from draft.fit.levels import closeness, levels, over
+from draft.fit.sentences import between, sentence
+from draft.plan.library import chart_of, find, read_texts
+from draft.plan.make import plan_texts
+
+
+@dataclass(frozen=True)
+class Sized:
+    """One pattern for the sizes of its chart and for one person, with how the sizes fit that person."""
+
+    sizes: Drafted
+    person: Drafted
+    fit: Fit
+    estimates: tuple[Estimate, ...]
+
+    @property
+    def shown(self) -> list[int]:
+        """The size to cut and its neighbours; the largest two where none is large enough."""
+        count, best = len(self.sizes.garment.sizes), int(self.fit.overall[0])
+        middle = best if best >= 0 else count - 1
+        return [k for k in (middle - 1, middle, middle + 1) if 0 <= k < count]
+
+
+def size_for(
+    pattern: str,
+    whom: Whom,
+    *,
+    styles: Mapping[str, str] | None = None,
+    fabric: str | None = None,
+    wear: Wear = "as drafted",
+) -> Sized:
+    """How the sizes of a pattern fit one person.
+
+    Raises `Problems` for mistakes in the texts, and where the pattern says of no measurement what it is worn over.
+    """
+    texts = read_texts(find(pattern))
+    plan = plan_texts(texts, styles or {}, read_fabric(find_fabric(fabric)) if fabric else None)
+    chart: Path | None = whom.chart or chart_of(texts)
+    bodies, estimates = find_bodies(whom, chart, plan.measures)
+    sizes, person = draft_plan(plan, read_sizes(chart)), draft_plan(plan, bodies)
+    stop_if_errors((*sizes.notes, *person.notes))
+    fit = choose(sizes.garment, person.garment, wear)
+    if fit is None:
+        fix = "write, say, `bust around = ... over bust_girth` under `finished`"
+        raise Problems([error("no finished measurement of this pattern says what it is worn over", None, fix)])
+    return Sized(sizes, person, fit, estimates)
+
+
+def size_report(sized: Sized) -> str:
+    """The best size in words, and the ease in it, in its neighbours and made to measure."""
+    names, person = sized.sizes.garment.sizes, sized.person.garment
+    shown = sized.shown
+    rows = [("ease in", "body", *(names[k] for k in shown), "made to measure", "")]
+    for level, reading in enumerate(levels(person)):
+        body = float(over(reading)[0])
+        own = float(reading.values[0]) - body
+        eases = [float(sized.fit.ease[0, k, level]) for k in shown]
+        best = int(sized.fit.overall[0])
+        word = closeness(float(sized.fit.ease[0, best, level]), body) if best >= 0 else ""
+        said = f"{names[best]} is {word} here" if word else ""
+        rows.append((reading.title, *(in_centimetres(v) for v in (body, *eases, own)), said))
+    lines = [f"{person.sizes[0]}: {sentence(sized.fit, names)}", between(sized.fit, names)]
+    return "\n".join([line for line in lines if line]) + f"\n\n{table(rows)}"

@@ -1,0 +1,197 @@
+"""A study: one pattern drafted for many bodies, a row of figures for each, and what they come to.
+
+The bodies are read, drafted and written so many at a time, each lot in one evaluation, so that any number of them fits
+in the memory of a small machine.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import numpy as np
+
+from draft.answers.reports import table
+from draft.base.naming import plain
+from draft.base.notes import stop_if_errors
+from draft.bodies.bodies import Bodies
+from draft.bodies.estimates import completed
+from draft.bodies.many import CHUNK, Some, read_many
+from draft.drafting.drafting import draft_plan, drawn
+from draft.drafting.whom import read_sizes
+from draft.fabrics.fabric import find_fabric, read_fabric
+from draft.fit.choosing import Fit, Ints, choose
+from draft.fit.levels import levels
+from draft.fit.stretch import least, needs
+from draft.fit.verdicts import Verdicts, verdicts
+from draft.garment.garment import Floats, Garment
+from draft.paper.drawing.svg import svg
+from draft.paper.pictures.study_drawing import Field, study_drawing
+from draft.plan.library import chart_of, find, read_texts
+from draft.plan.make import plan_texts
+from draft.plan.plan import Plan
+
+REASONS = 8  # shown in the summary; the table has them all
+
+
+@dataclass
+class Tally:
+    """What a study has come to so far."""
+
+    bodies: int = 0
+    drafted: int = 0
+    worn: int = 0
+    served: int = 0
+    sizes: Counter[str] = field(default_factory=Counter)
+    reasons: Counter[str] = field(default_factory=Counter)
+    estimated: Counter[str] = field(default_factory=Counter)
+
+
+@dataclass(frozen=True)
+class Study:
+    """A finished study: its files by their place in a folder, and its summary in words."""
+
+    files: dict[str, bytes]
+    summary: str
+    tally: Tally
+
+
+def run_study(
+    pattern: str,
+    people: Path,
+    *,
+    chart: Path | None = None,
+    styles: Mapping[str, str] | None = None,
+    fabric: str | None = None,
+    chunk: int = CHUNK,
+    progress: Callable[[int], object] = lambda read: None,
+) -> Study:
+    """Draft a pattern for every body of a table; `progress` is told how many bytes of it are read.
+
+    Raises `Problems` for mistakes in the texts; what is wrong with one body is told in its row.
+    """
+    texts = read_texts(find(pattern))
+    plan = plan_texts(texts, styles or {}, read_fabric(find_fabric(fabric)) if fabric else None)
+    sizes = draft_plan(plan, read_sizes(chart or chart_of(texts)))
+    stop_if_errors(sizes.notes)
+    return _Maker(plan, sizes.garment).study(read_many(people, chunk), progress)
+
+
+class _Maker:
+    def __init__(self, plan: Plan, sizes: Garment) -> None:
+        self.plan = plan
+        self.sizes = sizes
+        self.levels = list(levels(sizes))
+        self.tally = Tally()
+        self.field = Field.over(self.levels, sizes.sizes)
+        self.text = io.StringIO()
+        self.rows = csv.writer(self.text, lineterminator="\n")
+
+    def study(self, people: Iterator[Some], progress: Callable[[int], object]) -> Study:
+        self.rows.writerow(self._head())
+        for some in people:
+            self._add(some)
+            progress(some.read)
+        files = {"study.csv": self.text.getvalue().encode("utf-8")}
+        files["study.svg"] = svg(study_drawing(self.plan.title, self.field)).encode()
+        return Study(files, self._summary(), self.tally)
+
+    def _head(self) -> list[str]:
+        by_level = [f"{plain(level.name)} {what}" for level in self.levels for what in ("size", "ease cm")]
+        return ["name", "drafted", "worn", "why", "size", "served", *by_level, "stretch across %", "stretch down %"]
+
+    def _add(self, some: Some) -> None:
+        bodies, estimates = completed(some.bodies, self.plan.measures)
+        for found in estimates:
+            self.tally.estimated[found.name] += int(found.where.sum())
+        faults = np.array(some.faults, dtype=object)
+        for name in self.plan.measures:
+            values = bodies.values.get(name)
+            lacking = np.ones(len(bodies), dtype=bool) if values is None else ~np.isfinite(values)
+            faults[lacking & (faults == "")] = f"`{name}` is missing"
+        good = np.flatnonzero(faults == "")
+        self.tally.bodies += len(bodies)
+        rows: list[tuple[object, ...]] = [
+            (name, "no", "no", fault) for name, fault in zip(bodies.names, faults, strict=True)
+        ]
+        self.tally.reasons.update(_kind(str(fault)) for fault in faults if fault)
+        if good.size:
+            for k, row in zip(good, self._drafted(_chosen(bodies, good)), strict=True):
+                rows[k] = row
+        self.rows.writerows(rows)
+
+    def _drafted(self, bodies: Bodies) -> list[tuple[object, ...]]:
+        outcome, garment = drawn(self.plan, bodies)
+        verdict = verdicts(outcome, garment)
+        fit = choose(self.sizes, garment)
+        across, down = (asked.share for asked in least(garment, needs(garment)))
+        self._count(verdict, fit)
+        why = np.where(verdict.undrafted == "", verdict.unworn, verdict.undrafted)
+        self.tally.reasons.update(_kind(str(reason)) for reason in why if reason)
+        drafted, worn = _yes(verdict.drafted), _yes(verdict.worn)
+        columns: list[Iterable[object]] = [bodies.names, drafted, worn, why.tolist(), *self._sizes(fit, len(bodies))]
+        if fit:
+            self.field.add(garment, fit.served & verdict.drafted)
+        rows = list(zip(*columns, _percents(across), _percents(down), strict=True))
+        for k in np.flatnonzero(~verdict.drafted):
+            rows[k] = rows[k][:4]  # the figures of a body that could not be drafted mean nothing
+        return rows
+
+    def _count(self, verdict: Verdicts, fit: Fit | None) -> None:
+        self.tally.drafted += int(verdict.drafted.sum())
+        self.tally.worn += int(verdict.worn.sum())
+        if fit:
+            self.tally.served += int((fit.served & verdict.drafted).sum())
+            self.tally.sizes.update(self._names(fit.overall[verdict.drafted]))
+
+    def _names(self, sizes: Ints) -> list[str]:
+        names = [*self.sizes.sizes, "none"]
+        return [names[k] for k in sizes.tolist()]
+
+    def _sizes(self, fit: Fit | None, count: int) -> Iterable[Iterable[object]]:
+        """The size over all, if the chart serves, and for each level its own best size and the ease in the first."""
+        if fit is None:
+            return [[""] * count, [""] * count]
+        found: list[Iterable[object]] = [self._names(fit.overall), _yes(fit.served)]
+        worn = np.where(fit.overall >= 0, fit.overall, len(self.sizes.sizes) - 1)
+        for level in range(len(fit.names)):
+            ease = fit.ease[np.arange(count), worn, level]
+            found += [self._names(fit.nearest[:, level]), [f"{mm / 10:.1f}" for mm in ease.tolist()]]
+        return found
+
+    def _summary(self) -> str:
+        tally = self.tally
+        share = max(tally.bodies, 1)
+        rows = [(what, str(count), f"{100 * count / share:.1f} %") for what, count in (
+            ("bodies", tally.bodies), ("drafted made to measure", tally.drafted), ("can be worn so", tally.worn),
+            ("served by a size of the chart", tally.served))]  # fmt: skip
+        rows += [(f"size {name}", str(tally.sizes[name]), f"{100 * tally.sizes[name] / share:.1f} %")
+                 for name in (*self.sizes.sizes, "none") if tally.sizes[name]]  # fmt: skip
+        rows += [(reason, str(count), "") for reason, count in tally.reasons.most_common(REASONS)]
+        estimated = [f"{name} ({count})" for name, count in tally.estimated.items()]
+        said = f"\n\nestimated, not measured: {', '.join(estimated)}" if estimated else ""
+        return table(rows) + said
+
+
+def _chosen(bodies: Bodies, rows: np.ndarray) -> Bodies:
+    if len(rows) == len(bodies):
+        return bodies
+    names = tuple(bodies.names[k] for k in rows)
+    return Bodies(names, {name: values[rows] for name, values in bodies.values.items()})
+
+
+def _kind(reason: str) -> str:
+    """A reason without its figures, so that like reasons are counted together."""
+    return reason.partition(": ")[0] if ", to " in reason or "cannot" in reason else reason
+
+
+def _yes(mask: np.ndarray) -> list[str]:
+    return ["yes" if there else "no" for there in mask.tolist()]
+
+
+def _percents(shares: Floats) -> list[str]:
+    return [f"{100 * share:.1f}" for share in shares.tolist()]

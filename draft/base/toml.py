@@ -1,0 +1,61 @@
+"""Reading a TOML table so that a mistake can be shown on its line.
+
+Python's reader gives a tree without places, and stops at the first fault of syntax.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+
+from draft.base.naming import shortened
+from draft.base.notes import Note, Problems, Source, Span, error
+
+_UNQUOTED = re.compile(
+    r"^[ \t]*(?P<key>[A-Za-z0-9_-]+)[ \t]*=[ \t]*(?P<value>[-+]?\.?\d[\d./, ]*[a-z\"%]+)[ \t]*(?:#.*)?$", re.M
+)
+_PLACE = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)$")
+
+
+def read_toml(source: Source, example: str) -> dict[str, object]:
+    """The tree of a TOML text. Raises Problems, with `example` as a line that would be right."""
+    try:
+        return tomllib.loads(source.text)
+    except RecursionError:
+        raise Problems([error(f"`{source.name}` is nested too deeply")]) from None
+    except ValueError as reason:
+        raise Problems(_unquoted(source) or [_syntax(source, str(reason), example)]) from None
+
+
+def place(source: Source, key: str) -> Span | None:
+    """Where a key stands: the line that it begins, its `[header]`, or the first place of the word itself."""
+    word = re.escape(key)
+    for pattern in (
+        rf"^[ \t]*(?:[\w-]+[ \t]*\.[ \t]*)?(?P<it>[\"']?{word}[\"']?[ \t]*=.*)$",
+        rf"^[ \t]*(?P<it>\[[ \t\"']*{word}[ \t\"']*\])",
+        rf"(?<![\w-])(?P<it>{word})(?![\w-])",
+    ):
+        if found := re.search(pattern, source.text, re.M):
+            return Span(source, *found.span("it"))
+    return None
+
+
+def _unquoted(source: Source) -> list[Note]:
+    """The likeliest slip, on every line that has it: a quantity without quotes around it."""
+    notes = []
+    for found in _UNQUOTED.finditer(source.text):
+        value = found["value"].replace('"', " in")
+        hint = f'try `{found["key"]} = "{value}"`'
+        fact = f"{shortened(found['value'])} needs quotes around it"
+        notes.append(error(fact, Span(source, *found.span("value")), hint))
+    return notes[:20]  # more are no help
+
+
+def _syntax(source: Source, reason: str, example: str) -> Note:
+    at = _PLACE.search(reason)
+    said = _PLACE.sub("", reason)
+    number = int(at[1]) if at and at[1] else source.text.rstrip().count("\n") + 1
+    start = sum(len(line) + 1 for line in source.text.split("\n")[: number - 1])
+    end = start + len(source.line(number))
+    fact = f"this is not TOML: {said[:1].lower()}{said[1:80]}"
+    return error(fact, Span(source, start, end), f"write each line as `{example}`")

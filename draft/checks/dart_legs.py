@@ -1,0 +1,69 @@
+"""A dart that is sewn: its legs are of one length, and the edge runs on smoothly from one to the other."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from draft.base.naming import listed
+from draft.base.notes import Note, caution
+from draft.garment.garment import Floats, Fold, Garment, Piece
+from draft.geometry.cubic import cross, dot, norm
+from draft.geometry.length import point_at, tangent_at
+
+SHIFT = 1.0  # mm between the lengths of the legs: more shows as a step in the edge (common practice)
+KINK = 5.0  # degrees: what a maker evens out as she sews the edge; a dart of 1 cm across a straight waist makes 6
+BESIDE = 0.05  # mm: so far off a leg the edge is looked at, for at the leg itself it may turn
+
+
+def check(garment: Garment) -> list[Note]:
+    """Cautions for darts that cannot be closed evenly."""
+    return [
+        note
+        for piece in garment.pieces
+        for fold in piece.folds
+        if fold.to is not None and np.all(fold.width > 0)
+        for note in (*_legs(garment, piece, fold, fold.to), *_edge(garment, piece, fold, fold.to))
+    ]
+
+
+def _legs(garment: Garment, piece: Piece, fold: Fold, to: Floats) -> list[Note]:
+    path = piece.edge(fold.edge).segments
+    first, last = (norm(point_at(path, fold.at + way * fold.width / 2) - to) for way in (-1, 1))
+    shift = np.abs(first - last)
+    if not np.any(shift > SHIFT):
+        return []
+    fact = f"the legs of `{piece.name}.{fold.name}` differ, for {listed(garment.sizes, shift > SHIFT)}"
+    figures = f"at worst by {shift.max():.1f} mm ({_worst(garment, shift)})"
+    fix = f"move the point that it runs to: square to `{fold.edge}` from its middle the legs are alike"
+    return [caution(fact, fold.span, figures, fix)]
+
+
+def _edge(garment: Garment, piece: Piece, fold: Fold, to: Floats) -> list[Note]:
+    kink = _kink(piece, fold, to)
+    bent = np.abs(kink) > KINK
+    if not np.any(bent):
+        return []
+    worst = int(np.argmax(np.abs(kink)))
+    fact = f"`{piece.name}.{fold.edge}` is bent once `{fold.name}` is closed, for {listed(garment.sizes, bent)}"
+    shape = "hollow" if kink[worst] < 0 else "peak"
+    figures = f"at worst it makes a {shape} of {abs(kink[worst]):.1f} deg ({garment.sizes[worst]})"
+    return [caution(fact, fold.span, figures, "add `, trued`: the edge is then drawn as with the dart folded shut")]
+
+
+def _kink(piece: Piece, fold: Fold, to: Floats) -> Floats:
+    """The angle `(bodies,)` in degrees by which the edge turns where the legs come together; left is positive."""
+    path = piece.edge(fold.edge).segments
+    begin, end = fold.at - fold.width / 2, fold.at + fold.width / 2
+    turned = [
+        _angle(point_at(path, leg) - to, tangent_at(path, beside))
+        for leg, beside in ((begin, begin - BESIDE), (end, end + BESIDE))
+    ]
+    return np.asarray((turned[1] - turned[0] + 180.0) % 360.0 - 180.0)
+
+
+def _angle(leg: Floats, along: Floats) -> Floats:
+    return np.degrees(np.arctan2(cross(leg, along), dot(leg, along)))
+
+
+def _worst(garment: Garment, badness: Floats) -> str:
+    return garment.sizes[int(np.argmax(badness))]

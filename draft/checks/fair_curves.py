@@ -1,0 +1,68 @@
+"""Every edge is a fair line: no corner inside, no needless turn, no curve too tight to sew."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from draft.base.naming import listed
+from draft.base.notes import Note, caution
+from draft.garment.garment import Edge, Floats, Garment, Piece
+from draft.geometry.fairness import Fairness, fairness
+from draft.geometry.length import length
+from draft.geometry.part import part
+from draft.seams.sides import folds_of
+
+CORNER = 1.0  # degrees
+TIGHTEST = 10.0  # mm: a seam of less cannot be turned under a presser foot (common practice)
+MOST_TURNS = 3  # an S and one turn more, as from underarm over waist and hip to hem
+
+
+def check(garment: Garment) -> list[Note]:
+    """Cautions for edges that are not fair."""
+    return [note for piece in garment.pieces for edge in piece.edges for note in _edge(garment, piece, edge)]
+
+
+def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
+    fair = _fairness(piece, edge)
+    name = f"`{piece.name}.{edge.name}`"
+    notes = []
+    if np.any(fair.corner > CORNER):
+        where = listed(garment.sizes, fair.corner > CORNER)
+        figure = f"at worst it turns by {fair.corner.max():.1f} deg at once ({_worst(garment, fair.corner)})"
+        fix = "give the point a `heading`, or end the edge there and begin another"
+        notes.append(caution(f"{name} has a corner inside, for {where}", edge.span, figure, fix))
+    if np.any(fair.radius < TIGHTEST):
+        where = listed(garment.sizes, fair.radius < TIGHTEST)
+        figure = f"at worst its radius is {fair.radius.min():.1f} mm ({_worst(garment, -fair.radius)})"
+        fix = "make the curve wider, or end the edge there in a corner and begin another"
+        notes.append(caution(f"{name} turns too tightly to be sewn, for {where}", edge.span, figure, fix))
+    if np.any(fair.turns > MOST_TURNS):
+        where = listed(garment.sizes, fair.turns > MOST_TURNS)
+        figure = f"it changes the way that it turns {int(fair.turns.max())} times ({_worst(garment, fair.turns)})"
+        notes.append(caution(f"{name} waves, for {where}", edge.span, figure, "give it fewer points, or move one"))
+    return notes
+
+
+def _fairness(piece: Piece, edge: Edge) -> Fairness:
+    """The worst of the stretches beside its darts: between the legs it rises to a peak, which is folded away."""
+    found = [fairness(stretch) for stretch in beside_darts(piece, edge)]
+    return Fairness(
+        np.max([fair.corner for fair in found], axis=0),
+        np.min([fair.radius for fair in found], axis=0),
+        np.max([fair.turns for fair in found], axis=0),
+        np.max([fair.unevenness for fair in found], axis=0),
+    )
+
+
+def beside_darts(piece: Piece, edge: Edge) -> list[Floats]:
+    """The stretches `(B, S, 4, 2)` of an edge between the legs of its darts: the whole edge where it has none."""
+    darts = [fold for fold in folds_of(piece, edge) if fold.to is not None]
+    if not darts:
+        return [edge.segments]
+    legs = [fold.at + way * fold.width / 2 for fold in darts for way in (-1, 1)]
+    places = [np.zeros_like(legs[0]), *legs, length(edge.segments)]
+    return [part(edge.segments, first, last) for first, last in zip(places[::2], places[1::2], strict=True)]
+
+
+def _worst(garment: Garment, badness: Floats) -> str:
+    return garment.sizes[int(np.argmax(badness))]

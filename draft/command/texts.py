@@ -1,0 +1,79 @@
+"""The commands about piece files as texts: tidying them, looking up their words, writing them in an editor."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from draft.base.notes import Note, Problems, error
+from draft.command.group import commands
+
+STANDARD = "-"
+
+
+@commands.command()
+@click.argument("files", nargs=-1, required=True, metavar="FILE...")
+@click.option("--check", is_flag=True, help="Change nothing: list the files that are not tidy, and exit with 1.")
+def tidy(files: tuple[str, ...], check: bool) -> None:
+    """Lay piece files out in one way.
+
+    Indents, columns, spaces and empty lines are set; what a file says stays the same. `-` reads a text and
+    writes it back tidied. A file that cannot be read is left alone.
+    """
+    from draft.language.tidying import tidy_file, tidy_text
+
+    notes: list[Note] = []
+    changed = []
+    for name in files:
+        try:
+            if name == STANDARD:
+                data = sys.stdin.buffer.read()
+                after, differs = tidy_text(data, "standard input")
+                if not check:
+                    sys.stdout.buffer.write(after)
+            else:
+                differs = tidy_file(Path(name), check)
+            changed += [name] if differs else []
+        except Problems as problems:
+            notes += problems.notes
+    for name in changed:
+        if check or name != STANDARD:
+            click.echo(f"{name} is not tidy" if check else f"tidied {name}")
+    if notes:
+        raise Problems(notes)
+    if check and changed:
+        raise SystemExit(1)
+
+
+@commands.command()
+@click.argument("words", nargs=-1, metavar="[WORD]")
+@click.option("--page", type=click.Path(path_type=Path), metavar="FILE", help="Write the whole reference as Markdown.")
+def words(words: tuple[str, ...], page: Path | None) -> None:
+    """List the words of the language, or explain one."""
+    from draft.base.output import replace_file
+    from draft.reference.page import words_page
+    from draft.reference.screen import word_report, words_report
+
+    if page:
+        replace_file(page, words_page().encode())
+        click.echo(f"wrote {page}")
+    else:
+        click.echo(word_report(" ".join(words)) if words else words_report())
+
+
+@commands.command()
+def editor() -> None:
+    """Answer an editor about piece files.
+
+    Speaks the Language Server Protocol over standard input and output.
+    """
+    from importlib.util import find_spec
+
+    if find_spec("pygls") is None:
+        fact = "helping an editor needs the library pygls, which is not installed"
+        raise Problems([error(fact, None, "run `pip install 'plainseam[editor]'`")])
+    from draft.editor.server import make_server
+
+    make_server().start_io()

@@ -1,0 +1,73 @@
+"""For whom a pattern is drafted: sizes of a chart, a person's file, answers, or a person between sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from draft.base.notes import Problems, error, stop_if_errors
+from draft.bodies.answers import answered, read_answers
+from draft.bodies.blend import read_like
+from draft.bodies.bodies import Bodies
+from draft.bodies.chart import read_chart
+from draft.bodies.estimates import Estimate, completed, unestimated
+from draft.bodies.person import read_person
+
+ONE_SIZE = "one size"
+"""The only size of a pattern that asks for no body measure, such as a bag's."""
+
+
+@dataclass(frozen=True)
+class Whom:
+    """What was asked for. `like` is a text such as `bust M, hip XL`; `answers` are texts such as `bust_girth=98cm`.
+
+    Without a person it is the sizes of the chart, all of them unless `sizes` names some.
+    """
+
+    body: Path | None = None
+    chart: Path | None = None
+    sizes: Sequence[str] | None = None
+    like: str | None = None
+    answers: Sequence[str] = ()
+
+    @property
+    def is_person(self) -> bool:
+        """Whether one person is meant, and not sizes of a chart."""
+        return bool(self.body or self.like or self.answers)
+
+
+def find_bodies(whom: Whom, chart: Path | None, needed: Sequence[str]) -> tuple[Bodies, tuple[Estimate, ...]]:
+    """The bodies, and the estimates in place of what a person did not measure; `chart` is the pattern's own.
+
+    Raises `Problems` for mistakes in the files, and for what is missing and cannot be estimated.
+    """
+    if not needed and not whom.is_person and not (whom.chart or chart):
+        return Bodies((ONE_SIZE,), {}).select(whom.sizes or [ONE_SIZE]), ()
+    if not whom.is_person:
+        sizes = read_sizes(whom.chart or chart)
+        return (sizes.select(whom.sizes) if whom.sizes is not None else sizes), ()
+    bodies, estimates = completed(_person(whom, chart), needed)
+    stop_if_errors(unestimated(bodies, needed))
+    return bodies, estimates
+
+
+def read_sizes(chart: Path | None) -> Bodies:
+    """The sizes of a chart. Raises `Problems` where there is none, or it has mistakes."""
+    if chart is None:
+        raise Problems(
+            [error("this pattern names no chart", None, "give `--chart FILE`, or `--body FILE` for one person")]
+        )
+    return read_chart(chart)
+
+
+def _person(whom: Whom, chart: Path | None) -> Bodies:
+    answers = read_answers(whom.answers) if whom.answers else None
+    if whom.body:
+        known = read_person(whom.body)
+    elif whom.like:
+        known = read_like(whom.like, read_sizes(whom.chart or chart))
+    else:
+        assert answers
+        return answers
+    return answered(known, answers) if answers else known

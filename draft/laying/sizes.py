@@ -1,0 +1,171 @@
+"""From a garment to lays: one size after the other, several as one, or what fits on the stash."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+import numpy as np
+
+from draft.base.notes import Note, Problems, caution, error, remark
+from draft.base.once import Same
+from draft.base.units import MM_PER_INCH, in_centimetres
+from draft.cloth import nest
+from draft.cloth.bolt import Cloth, checked
+from draft.cloth.effort import Effort
+from draft.cloth.layout import Kind, Layout
+from draft.cloth.lays import KINDS, best_lay, lay_as
+from draft.cloth.needs import Need, Size, needs, stop_if_too_wide
+from draft.cloth.parts import Part, parts_of, stop_if_too_many, times
+from draft.cloth.shapes import Shelf
+from draft.cloth.table import cloth_csv
+from draft.garment.garment import Garment
+from draft.laying.groups import Group, groups
+from draft.laying.picture import group_picture
+from draft.paper.drawing.svg import svg
+from draft.paper.drawing.wording import ENGLISH, Wording
+from draft.paper.pictures.lay_drawing import Lay, draw_lay
+
+Progress = Callable[[str], object]
+
+NARROWER = 10.0
+"""Cloth is seldom just as wide as it is said to be: a centimetre less is usual (common practice)."""
+MARKED = 50.0
+"""More than this, mm, is more than the rounding up in the shop is likely to cover."""
+
+
+@dataclass(frozen=True)
+class Diagram:
+    """One diagram: the sizes it serves on one cloth, and the picture."""
+
+    group: Group
+    picture: Lay
+
+
+def sizes_of(garment: Garment) -> tuple[Size, ...]:
+    """The sizes that were drafted, with their parts. Raises Problems where there is none."""
+    return _sizes_of(Same(garment))
+
+
+@lru_cache(maxsize=4)
+def _sizes_of(same: Same[Garment]) -> tuple[Size, ...]:
+    """Made once for a garment: what its search finds out about its outlines serves every cloth."""
+    garment = same.value
+    edges = [edge.segments for piece in garment.pieces for edge in piece.edges]
+    drawn = [b for b in range(len(garment.sizes)) if all(np.isfinite(segments[b]).all() for segments in edges)]
+    if not drawn or not garment.pieces:
+        raise Problems([error("none of these sizes was drafted, so there is nothing to lay")])
+    return tuple(Size(garment.sizes[body], parts_of(garment, body), Shelf()) for body in drawn)
+
+
+def lay_sizes(
+    garment: Garment,
+    cloths: Sequence[Cloth],
+    effort: Effort,
+    progress: Progress | None = None,
+    kinds: Sequence[Kind] = KINDS,
+) -> tuple[tuple[Need, ...], ...]:
+    """What every size needs of every cloth: a row for each cloth. Raises Problems for cloth that cannot be."""
+    return needs(sizes_of(garment), [checked(cloth) for cloth in cloths], effort, progress, kinds)
+
+
+def by_kind(garment: Garment, row: Sequence[Need], effort: Effort) -> Mapping[str, Mapping[Kind, Layout | None]]:
+    """The shortest lay of every kind, for the sizes of a row: its own is the shortest of all."""
+    sizes = {size.name: size for size in sizes_of(garment)}
+    found: dict[str, dict[Kind, Layout | None]] = {}
+    for need in row:
+        size, own = sizes[need.size], need.layout
+        found[need.size] = {own.kind: own}
+        for kind in KINDS:
+            if kind != own.kind:
+                found[need.size][kind] = lay_as(kind, size.parts, need.cloth, effort, size.shelf)
+    return found
+
+
+def width_notes(
+    garment: Garment, row: Sequence[Need], effort: Effort, kinds: Sequence[Kind] = KINDS
+) -> tuple[Note, ...]:
+    """A caution for the sizes that would need markedly more if the cloth were a little narrower than it should be."""
+    cloth = row[0].cloth
+    narrower = replace(cloth, width=cloth.width - NARROWER)
+    sizes = [size for size in sizes_of(garment) if size.name in {need.size for need in row}]
+    if effort.stopped or any(part.width > narrower.usable for size in sizes for part in size.parts):
+        return ()
+    (other,) = needs(sizes, [narrower], effort, kinds=kinds)
+    more = [(n.size, o.bought - n.bought) for n, o in zip(row, other, strict=True) if o.bought - n.bought > MARKED]
+    if not more or effort.stopped:
+        return ()
+    listed = ", ".join(f"{size} {in_centimetres(length)}" for size, length in more)
+    fact = f"cloth {in_centimetres(NARROWER)} narrower than this needs more: {listed}"
+    return (caution(fact, None, "measure your cloth between the selvedges, washed, before you cut"),)
+
+
+def as_one(garment: Garment, copies: int) -> Size:
+    """All sizes, each so many times, as if they were one."""
+    sizes = sizes_of(garment)
+    parts = tuple(times(part, copies) for size in sizes for part in size.parts)
+    name = " + ".join(size.name for size in sizes) + (f" x {copies}" if copies > 1 else "")
+    return Size(name, parts, Shelf())
+
+
+def together(
+    garment: Garment, cloth: Cloth, copies: int, effort: Effort, progress: Progress | None = None
+) -> tuple[Need, tuple[Note, ...]]:
+    """All sizes, each so many times, as one lay; and what there is to say about how it was found."""
+    whole = as_one(garment, copies)
+    stop_if_too_many(whole.parts)
+    stop_if_too_wide(whole.parts, [checked(cloth)])
+    if progress:
+        progress(whole.name)
+    notes: tuple[Note, ...] = ()
+    found = best_lay(whole.parts, cloth, effort, whole.shelf)
+    assert found, "every piece is narrower than the cloth, so there is a lay"
+    if effort.outside and not effort.stopped:
+        found, notes = _also_nested(found, whole.parts, cloth, effort, whole.shelf)
+    found = replace(found, stopped=effort.stopped)
+    return Need(whole.name, cloth, found, found.length), notes
+
+
+def _also_nested(
+    found: Layout, parts: Sequence[Part], cloth: Cloth, effort: Effort, shelf: Shelf
+) -> tuple[Layout, tuple[Note, ...]]:
+    if not nest.installed():
+        words = "the general solver for many pieces is not installed, so only our own search was used"
+        return found, (remark(words, None, f"install it with `{nest.INSTALL}` for a lay that may be a little shorter"),)
+    other = nest.nested(parts, cloth, effort, shelf)
+    if other is None or other.length >= found.length:
+        return found, ()
+    words = "this lay comes from a search limited by time: a second run may differ by a hair"
+    return other, (remark(words),)
+
+
+def diagrams(garment: Garment, rows: Sequence[Sequence[Need]], wording: Wording = ENGLISH) -> tuple[Diagram, ...]:
+    """The cutting layouts of every cloth, one for each range of sizes that is laid alike: for the booklet too."""
+    return tuple(Diagram(group, group_picture(garment, group, wording)) for row in rows for group in groups(row))
+
+
+def lay_files(garment: Garment, rows: Sequence[Sequence[Need]], wording: Wording = ENGLISH) -> dict[str, bytes]:
+    """`tables/cloth.csv`, and an SVG in `cloth/` for each diagram."""
+    files = {"tables/cloth.csv": cloth_csv(rows)}
+    for diagram in diagrams(garment, rows, wording):
+        first, last = diagram.group[0], diagram.group[-1]
+        name = f"{_name(first.cloth)}-{first.size}" + (f"-{last.size}" if last is not first else "")
+        files[f"cloth/{file_name(name)}.svg"] = picture_file(diagram.picture, wording)
+    return files
+
+
+def picture_file(picture: Lay, wording: Wording = ENGLISH) -> bytes:
+    """A diagram as SVG."""
+    return svg(draw_lay(picture, wording)).encode("utf-8")
+
+
+def _name(cloth: Cloth) -> str:
+    inches = cloth.width / MM_PER_INCH
+    width = f"{inches:.0f}in" if abs(inches - round(inches)) < 0.01 else f"{cloth.width / 10:g}cm"
+    return f"{width}-one-way" if cloth.one_way else width
+
+
+def file_name(text: str) -> str:
+    """A name that every file system takes."""
+    return "".join(c if c.isalnum() or c in "-_." else "-" for c in text).strip(".-") or "lay"

@@ -1,0 +1,190 @@
+"""The files of a garment, as names and bytes: nothing here touches the disk."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from functools import partial
+
+from draft.base.aside import aside
+from draft.base.naming import file_names
+from draft.base.notes import Problems, error, nearest
+from draft.drafting.drafting import Drafted
+from draft.garment.garment import Garment
+from draft.paper.booklet import BookletFacts, ClothPlan, booklet_pdf
+from draft.paper.drawing.papers import Page, paper
+from draft.paper.drawing.svg import svg
+from draft.paper.drawing.wording import ENGLISH, Wording
+from draft.paper.flat import flat_drawing
+from draft.paper.pages.combs import combed
+from draft.paper.pages.sheet import drafted, draw_set, on_pages, on_screen
+from draft.paper.pages.tiled import Tiled, on_tiles, tiled_pdf
+from draft.paper.pages.tiles import Assembly, least_pages
+from draft.paper.piece.piece_lines import Lines
+
+Progress = Callable[[str], object]
+
+
+@dataclass(frozen=True)
+class Printing:
+    """How a pattern is printed: on which pages, put together how, said in which words, showing which lines."""
+
+    pages: tuple[str, ...] = ("letter", "a4")
+    assembly: Assembly = "overlap"
+    wording: Wording = field(default=ENGLISH)
+    lines: Lines | None = None
+    """Both lines, or one of them; None for both on one size and cutting lines on a nest."""
+
+
+HOME = Printing()
+PROJECTOR = "projector"
+
+
+def stop_unless_known(pages: Sequence[str], papers: Sequence[str]) -> None:
+    """Raises Problems if a paper for the printer or a large one is not known, before anything is drawn."""
+    from draft.paper.large.large import large
+
+    for page in pages:
+        paper(page)
+    for name in papers:
+        if name != PROJECTOR:
+            large(name)
+
+
+def svg_files(
+    garment: Garment, printing: Printing = HOME, progress: Progress | None = None, combs: bool = False
+) -> dict[str, bytes]:
+    """`svg/XS.svg` and so on, and `svg/nest.svg` with all sizes in layers where there is more than one.
+
+    `progress` is called with each name as its file is done; with `combs` every curved edge carries its curvature comb.
+    """
+    bodies, names = _bodies(garment, garment.sizes), file_names(garment.sizes)
+    sets = [(names[body], [body]) for body in bodies]
+    files: dict[str, bytes] = {}
+    for name, some in [*sets, *([("nest", bodies)] if len(bodies) > 1 else [])]:
+        drawn = draw_set(garment, some, printing.lines, printing.wording)
+        shown = on_screen(combed(drawn) if combs else drawn)
+        _done(files, f"svg/{name}.svg", svg(shown).encode(), progress)
+    return files
+
+
+def flat_files(garment: Garment, printing: Printing = HOME) -> dict[str, bytes]:
+    """`flat.svg`: the finished garment, front and back; nothing where no piece is a front or a back."""
+    bodies = _bodies(garment, garment.sizes)
+    drawing = flat_drawing(garment, bodies[len(bodies) // 2], wording=printing.wording)
+    return {"flat.svg": svg(drawing).encode()} if drawing else {}
+
+
+def tiled_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[str] | None = None) -> list[Tiled]:
+    """The pieces on each printed paper, with the sizes asked for. Raises Problems if a page size is not known."""
+    papers = {page.name: page for page in map(paper, printing.pages)}
+    drawn = draw_set(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
+    title = printing.wording.sheet_title(drawn.title, drawn.sizes)
+
+    def tiled(page: Page) -> Tiled:
+        return on_tiles(on_pages(drawn, page.live), page, title, printing.assembly, printing.wording)
+
+    waiting = [aside(partial(tiled, page)) for page in list(papers.values())[1:]]
+    return [*(tiled(page) for page in list(papers.values())[:1]), *(fetch() for fetch in waiting)]
+
+
+def pdf_files(
+    garment: Garment,
+    printing: Printing = HOME,
+    sizes: Sequence[str] | None = None,
+    progress: Progress | None = None,
+    tell: Progress | None = None,
+) -> dict[str, bytes]:
+    """`pattern-letter.pdf` and `pattern-a4.pdf`, with the sizes asked for (all of them unless told otherwise).
+
+    Raises Problems if a page size is not known.
+    """
+    return tiled_files(tiled_sheets(garment, printing, sizes), progress, tell)
+
+
+def tiled_files(
+    sheets: Sequence[Tiled], progress: Progress | None = None, tell: Progress | None = None
+) -> dict[str, bytes]:
+    """The documents of sheets on pages.
+
+    `tell` is called with a line on each: how many pages it has, and how few the area of the pieces would fill.
+    """
+    files: dict[str, bytes] = {}
+    for tiled in sheets:
+        name, count = f"pattern-{tiled.grid.page.name}.pdf", len(tiled.grid.tiles)
+        _done(files, name, tiled_pdf(tiled), progress)
+        if tell:
+            least = least_pages(tiled.drawing, tiled.grid.page)
+            tell(f"{name}: {count} pages and a guide; the area of the pieces alone is that of {least}")
+    return files
+
+
+def booklet_files(
+    drafted: Drafted,
+    printing: Printing = HOME,
+    sheets: Sequence[Tiled] = (),
+    cloth: ClothPlan | None = None,
+    progress: Progress | None = None,
+) -> dict[str, bytes]:
+    """`booklet.pdf`, with a map of each sheet, and what is known of the cloth.
+
+    Raises Problems if a designer's picture cannot be drawn.
+    """
+    bodies = tuple(_bodies(drafted.garment, drafted.garment.sizes))
+    files: dict[str, bytes] = {}
+    facts = BookletFacts(drafted, bodies, printing.wording, tuple(sheets), cloth)
+    _done(files, "booklet.pdf", booklet_pdf(facts), progress)
+    return files
+
+
+def large_files(
+    garment: Garment,
+    papers: Sequence[str],
+    printing: Printing = HOME,
+    sizes: Sequence[str] | None = None,
+    progress: Progress | None = None,
+    tell: Progress | None = None,
+) -> dict[str, bytes]:
+    """`large/a0.pdf`, `large/roll-36in.pdf` and so on, and `projector.pdf`, for each paper that is asked for.
+
+    Raises Problems if a paper is not known, or a piece is wider than a roll.
+    """
+    from draft.paper.large.large import large, on_large
+    from draft.paper.large.projector import projected, projector_pdf
+
+    sheets = {name: large(name) for name in dict.fromkeys(papers) if name != PROJECTOR}
+    drawn = draw_set(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
+    title = printing.wording.sheet_title(drawn.title, drawn.sizes)
+    files: dict[str, bytes] = {}
+    for sheet in sheets.values():
+        tiled, name = on_large(drawn, sheet, title), f"large/{sheet.page.name}.pdf"
+        _done(files, name, tiled_pdf(tiled), progress)
+        if tell:
+            count, page = len(tiled.grid.tiles), tiled.grid.page
+            pages = "1 page" if count == 1 else f"{count} pages"
+            tell(f"{name}: {pages} of {page.width / 10:.0f} x {page.height / 10:.0f} cm")
+    if PROJECTOR in papers:
+        _done(files, "projector.pdf", projector_pdf(projected(drawn), title, printing.wording), progress)
+    return files
+
+
+def _bodies(garment: Garment, sizes: Sequence[str]) -> list[int]:
+    """The drafted bodies among these sizes. Raises Problems if one is not known, or none was drafted."""
+    unknown = [size for size in sizes if size not in garment.sizes]
+    if unknown:
+        raise Problems(
+            error(f"`{size}` is not a size of this pattern", None, *nearest(size, garment.sizes)) for size in unknown
+        )
+    if not garment.pieces:
+        raise Problems([error("the pattern has no pieces, so there is nothing to draw")])
+    known = drafted(garment)
+    bodies = [body for body in (garment.sizes.index(size) for size in sizes) if body in known]
+    if not bodies:
+        raise Problems([error("none of these sizes was drafted, so there is nothing to draw")])
+    return bodies
+
+
+def _done(files: dict[str, bytes], name: str, data: bytes, progress: Progress | None) -> None:
+    files[name] = data
+    if progress:
+        progress(name)

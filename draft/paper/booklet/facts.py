@@ -1,0 +1,106 @@
+"""What a booklet is made from: plain records, so that whoever has more to say can fill in more of them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from draft.drafting.drafting import Drafted
+from draft.garment.garment import Edge, Garment, Join, Piece
+from draft.paper.drawing.drawing import Drawing
+from draft.paper.drawing.wording import Wording
+from draft.paper.flat.views import knit
+from draft.paper.pages.tiled import Tiled
+
+
+@dataclass(frozen=True)
+class ClothNeed:
+    """How much of one cloth each size needs: its width, whether pieces must all point one way, lengths to buy in mm."""
+
+    width: float
+    one_way: bool
+    lengths: tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class ClothPlan:
+    """How much to buy, a need for each width of cloth, and drawings of how the pieces are laid on it."""
+
+    needs: tuple[ClothNeed, ...] = ()
+    layouts: tuple[Drawing, ...] = ()
+
+
+@dataclass(frozen=True)
+class BookletFacts:
+    """A drafted pattern, the sizes to speak of (indices of its bodies), and what else is known.
+
+    `sheets` are the printed patterns whose pages are mapped.
+    """
+
+    drafted: Drafted
+    bodies: tuple[int, ...]
+    wording: Wording
+    sheets: tuple[Tiled, ...] = ()
+    cloth: ClothPlan | None = None
+
+    @property
+    def garment(self) -> Garment:
+        """What was drafted, as it is cut."""
+        return self.drafted.to_cut
+
+    @property
+    def sizes(self) -> tuple[str, ...]:
+        """The names of the sizes, in order."""
+        return tuple(self.garment.sizes[body] for body in self.bodies)
+
+    @property
+    def middle(self) -> int:
+        """The body that drawings show: the one in the middle."""
+        return self.bodies[len(self.bodies) // 2]
+
+    @cached_property
+    def knit(self) -> bool:
+        """Whether the garment is made for cloth that stretches."""
+        return knit(self.garment)
+
+    @property
+    def title(self) -> str:
+        """The pattern's name as it is printed."""
+        return self.wording.named(self.garment.title)
+
+    def said(self, key: str) -> str:
+        """A text that there are two of: for knits, and with `_woven` at its end for cloth that does not stretch."""
+        return self.wording.say(key if self.knit else f"{key}_woven")
+
+    def edge(self, name: str) -> str:
+        """An edge as it is called in words."""
+        return self.wording.named(name)
+
+    def piece(self, piece: Piece) -> str:
+        """A piece as it is called within a sentence."""
+        return self.wording.named(piece.title)
+
+    def pieces(self, names: Sequence[str]) -> str:
+        """Several pieces, each once, as they are called within a sentence."""
+        return self.wording.listed([self.piece(self.garment.piece(name)) for name in dict.fromkeys(names)])
+
+
+def joined_to(garment: Garment, piece: str, edge: str) -> list[Join]:
+    """The joins that an edge is part of."""
+    return [
+        join
+        for join in garment.joins
+        if any((part.piece, part.edge) == (piece, edge) for part in (*join.first, *join.second))
+    ]
+
+
+def hems(garment: Garment) -> dict[str, list[tuple[Piece, Edge]]]:
+    """The edges that are turned up, by their names; those of a piece that is stitched on are hemmed before that."""
+    found: dict[str, list[tuple[Piece, Edge]]] = {}
+    stitched_on = {patch.piece for patch in garment.patches}
+    for piece in garment.pieces:
+        for edge in piece.edges:
+            if edge.corner == "mirror" and edge.allowance > 0 and piece.name not in stitched_on:
+                found.setdefault(edge.name, []).append((piece, edge))
+    return found

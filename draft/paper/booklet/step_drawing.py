@@ -1,0 +1,157 @@
+"""A small drawing for a step of the sewing: the pieces concerned, and the seam as a thick line."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from draft.garment.garment import Garment, Join, Patch, Piece, SidePart
+from draft.paper.booklet.booklet_page import NOTHING, SIDE, Block
+from draft.paper.drawing import sampled
+from draft.paper.drawing.drawing import Floats, Item, Path, Stroke, chain
+from draft.paper.flat.canvas import Sheet
+from draft.paper.flat.panels import Panel, panels
+from draft.paper.flat.similar import MIRROR
+from draft.paper.flat.views import views
+from draft.seams.allowance import cutting_line, seam_line, whole
+
+THIN = Stroke(0.22, colour="#555555")
+SEAM = Stroke(0.85, cap="round")
+GROUND = "#dedede"
+"""The right side of the cloth."""
+WRONG = "#ffffff"
+_TALLEST = 40.0
+_ASIDE = 1.1
+"""How far the upper layer is shifted, in mm, so that the lower one shows."""
+
+
+@dataclass(frozen=True)
+class Drawer:
+    """Draws the steps of one garment in one size."""
+
+    garment: Garment
+    body: int
+    sheets: Mapping[str, Sheet]
+    panels: Mapping[str, Panel]
+
+    @classmethod
+    def of(cls, garment: Garment, body: int) -> Drawer:
+        """For the garment in the size at `body`."""
+        found = {panel.piece.name: panel for panel in panels(garment, body)}
+        return cls(garment, body, views(garment, body), found)
+
+    def join(self, join: Join) -> Block:
+        """The drawing of a join: pieces on one another, one piece by itself, or the garment that it is sewn to."""
+        parts = [*join.first, *join.second]
+        names = list(dict.fromkeys(part.piece for part in parts))
+        if len(names) == 1:
+            return self._alone(self.garment.piece(names[0]), parts)
+        if len(names) == 2 and all(name in self.panels for name in names):
+            return self._layered([self.panels[name] for name in reversed(names)], parts)
+        seen = self.edges([(part.piece, part.edge) for part in parts])
+        return seen if seen.height else self._alone(self.garment.piece(names[0]), parts)
+
+    def patch(self, patch: Patch) -> Block:
+        """The piece that another is stitched onto, its line thick, on both halves where it has two."""
+        piece = self.garment.piece(patch.onto)
+        line, flip = _cut(piece, self.body), np.array([1.0, -1.0])
+        scale, low, high = _fit(line.reshape(-1, 2) * flip)
+        corner = np.array([low[0], low[1]])
+        marked = next(mark for mark in piece.marks if mark.name == patch.line).points[self.body]
+        ring = ((line * flip - corner) * scale,)
+        items = (Path(ring, THIN, GROUND, closed=True), Path(((chain(marked) * flip - corner) * scale,), SEAM))
+        return Block(items, float(high[1] - low[1]) * scale)
+
+    def edges(self, edges: Sequence[tuple[str, str]]) -> Block:
+        """The view of the garment that shows most of some edges, with these thick; nothing if none shows any."""
+        best = max(self.sheets.values(), key=lambda sheet: _seen(sheet, edges), default=None)
+        if best is None or not _seen(best, edges):
+            return NOTHING
+        box = best.box()
+        scale = min(SIDE / float(box[1, 0] - box[0, 0]), _TALLEST / float(box[1, 1] - box[0, 1]))
+        flip, corner = np.array([scale, -scale]), np.array([-box[0, 0], box[1, 1]]) * scale
+        items: list[Item] = [
+            Path(tuple(run * flip + corner for run in runs), _thin(stroke), _filled(fill), closed=bool(fill))
+            for fill, runs, stroke in best.items
+        ]
+        thick = [run * flip + corner for edge in edges for run in best.edges.get(edge, ())]
+        return Block((*items, Path(tuple(thick), SEAM)), float(box[1, 1] - box[0, 1]) * scale)
+
+    def _layered(self, layers: Sequence[Panel], parts: Sequence[SidePart]) -> Block:
+        """One panel on another, right sides together: the lower one grey, the upper one white and a little aside."""
+        lines = [panel.move.points(_cut(panel.piece, self.body)) for panel in layers]
+        shift = self._meeting(layers, parts)
+        moves = [np.zeros(2), shift]
+        box = np.concatenate([line.reshape(-1, 2) + move for line, move in zip(lines, moves, strict=True)])
+        scale, low, high = _fit(box)
+        items: list[Item] = []
+        for k, (line, move, fill) in enumerate(zip(lines, moves, (GROUND, WRONG), strict=True)):
+            aside = np.array([_ASIDE, _ASIDE]) * k
+            placed = (line + move - np.array([low[0], high[1]])) * np.array([scale, -scale]) + aside
+            items.append(Path((placed,), THIN, fill, closed=True))
+        upper = layers[1]
+        thick = [
+            (run + shift - np.array([low[0], high[1]])) * np.array([scale, -scale]) + _ASIDE
+            for part in parts
+            if part.piece == upper.piece.name
+            for run in self._both(upper, part.edge)
+        ]
+        return Block((*items, Path(tuple(thick), SEAM)), float(high[1] - low[1]) * scale + _ASIDE)
+
+    def _both(self, panel: Panel, edge: str) -> list[Floats]:
+        line = panel.move.points(panel.piece.edge(edge).segments[self.body])
+        return [line, MIRROR.points(line)] if not panel.sewn else [line]
+
+    def _meeting(self, layers: Sequence[Panel], parts: Sequence[SidePart]) -> Floats:
+        """How far the upper panel is moved so that the seam of both lies at one height, and at one place across."""
+        middles = []
+        for panel in layers:
+            edge = next(part.edge for part in parts if part.piece == panel.piece.name)
+            line = panel.move.points(panel.piece.edge(edge).segments[self.body])
+            middles.append((line[0, 0] + line[-1, 3]) / 2)
+        folded = all(not panel.sewn for panel in layers)
+        return np.asarray((middles[0] - middles[1]) * np.array([0.0 if folded else 1.0, 1.0]))
+
+    def _alone(self, piece: Piece, parts: Sequence[SidePart]) -> Block:
+        """A piece by itself, as it was cut."""
+        line, flip = _cut(piece, self.body), np.array([1.0, -1.0])
+        scale, low, high = _fit(line.reshape(-1, 2) * flip)
+        corner = np.array([low[0], low[1]])
+        thick = [
+            (piece.edge(part.edge).segments[self.body] * flip - corner) * scale
+            for part in parts
+            if part.piece == piece.name
+        ]
+        items = (Path(((line * flip - corner) * scale,), THIN, WRONG, closed=True), Path(tuple(thick), SEAM))
+        return Block(items, float(high[1] - low[1]) * scale)
+
+
+def piece_lines(piece: Piece, body: int) -> Floats:
+    """The cutting line of a piece opened out, y down."""
+    return np.asarray(_cut(piece, body) * np.array([1.0, -1.0]))
+
+
+def _cut(piece: Piece, body: int) -> Floats:
+    """The cutting line opened out about the fold; the sewing line where that fails to close."""
+    line = whole(cutting_line(piece, body), piece, body)
+    return line if len(line) else seam_line(piece, body)
+
+
+def _seen(sheet: Sheet, edges: Sequence[tuple[str, str]]) -> float:
+    return sum(sampled.length(run) for edge in edges for run in sheet.edges.get(edge, ()))
+
+
+def _thin(stroke: Stroke | None) -> Stroke | None:
+    return None if stroke is None else Stroke(0.22, tuple(part * 0.6 for part in stroke.dash), "#555555")
+
+
+def _filled(fill: str) -> str:
+    """In the views the right side is seen, and the wrong one through openings; here the right side is grey."""
+    return {"#ffffff": GROUND, GROUND: WRONG}.get(fill, fill)
+
+
+def _fit(points: Floats) -> tuple[float, Floats, Floats]:
+    low, high = points.min(axis=0), points.max(axis=0)
+    return min((SIDE - _ASIDE) / float(high[0] - low[0]), _TALLEST / float(high[1] - low[1])), low, high

@@ -1,0 +1,32 @@
+"""Boxes laid out in rows, one beside the other: for sheets that are looked at, or cut by a machine."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from draft.paper.drawing.drawing import Floats
+
+
+def in_rows(boxes: Sequence[Floats], limit: float, gap: float) -> tuple[list[tuple[float, float]], float, float]:
+    """Where boxes, lowest and highest corner `(2, 2)` each, are moved to stand in rows no wider than `limit` mm.
+
+    Gives the moves, and the width and height of the whole, `gap` mm between neighbours. A wider box has its own row.
+    """
+    x, y, tallest, width = 0.0, 0.0, 0.0, 0.0
+    moves = []
+    for box in boxes:
+        wide, tall = (float(side) for side in box[1] - box[0])
+        if x and x + wide > limit:
+            x, y, tallest = 0.0, y + tallest + gap, 0.0
+        moves.append((x - float(box[0, 0]), y - float(box[0, 1])))
+        width, tallest, x = max(width, x + wide), max(tallest, tall), x + wide + gap
+    return moves, width, y + tallest
+
+
+def square_limit(boxes: Sequence[Floats], gap: float, shape: float) -> float:
+    """A limit at which the rows come out about `shape` times as wide as high."""
+    area = sum(float(np.prod(box[1] - box[0] + gap)) for box in boxes)
+    widest = max((float(box[1, 0] - box[0, 0]) for box in boxes), default=0.0)
+    return max(widest, float(np.sqrt(shape * area)))

@@ -1,0 +1,119 @@
+"""The carried font: how wide its words are, and how the library that draws designers' pictures is made to use it.
+
+The files in `font/` are a subset of Inter under the SIL Open Font License, renamed; `tests/paper/bake_font.py` makes
+them. One font everywhere means that a label fits on every machine because it fits on this one.
+"""
+
+from __future__ import annotations
+
+import ctypes
+import ctypes.util
+import json
+import sys
+from functools import cache
+from pathlib import Path
+
+FAMILY = "Plainseam Sans"
+FALLBACK = "sans-serif"
+OTHERS = "Inter, Helvetica, Arial"
+"""Families that a reader may have and whose words are no longer, for files that only name their font."""
+CAP_HEIGHT = 0.727
+"""Height of a capital letter, in ems (the font's OS/2 table: 2048 of 2816)."""
+DESCENT = 0.21
+"""Depth of the longest descender below the baseline, in ems, rounded up (`j`, `p`, `Q`)."""
+
+BOX = (-84, -257, 1243, 983)
+"""Left, lowest, right and highest of all its letters, in thousandths of an em (the fonts' `head` tables)."""
+FILES = {"regular": "PlainseamSans-Regular.otf", "bold": "PlainseamSans-Bold.otf"}
+
+_FOLDER = Path(__file__).parent.parent / "font"
+_UNKNOWN = 1000
+"""Width taken for a character that the font lacks, thousandths of an em: the widest that its empty box can need."""
+
+
+def text_width(text: str, size: float, bold: bool = False) -> float:
+    """How long a line of words is, in the unit of `size` (one em)."""
+    widths = _widths()["bold" if bold else "regular"]
+    return sum(widths.get(letter, _UNKNOWN) for letter in text) * size / 1000
+
+
+def glyph(letter: str) -> int:
+    """The number of a letter's outline in both faces; 0, an empty box, for one that the font lacks."""
+    return _widths()["glyphs"].get(letter, 0)
+
+
+def file(face: str) -> Path:
+    """Where a face is kept."""
+    return _FOLDER / FILES[face]
+
+
+def wrapped(text: str, size: float, width: float, bold: bool = False) -> list[str]:
+    """The text in lines no longer than `width`; a single word that is longer keeps a line to itself."""
+    lines: list[str] = []
+    for word in text.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width(longer, size, bold) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines
+
+
+def shortened(text: str, size: float, width: float, bold: bool = False) -> str:
+    """The text, or as much of its beginning as fits with an ellipsis."""
+    if text_width(text, size, bold) <= width:
+        return text
+    while text and text_width(text + "…", size, bold) > width:
+        text = text[:-1]
+    return text.rstrip() + "…"
+
+
+@cache
+def _widths() -> dict[str, dict[str, int]]:
+    table: dict[str, dict[str, int]] = json.loads((_FOLDER / "widths.json").read_text("ascii"))
+    return table
+
+
+@cache
+def register() -> bool:
+    """Make the font known to the drawing library, for this process only. False where that is not possible.
+
+    Without it the library takes the system's own sans serif, and labels may be a little wider or narrower.
+    """
+    files = [file(face) for face in FILES]
+    add = {"win32": _add_on_windows, "darwin": _add_on_macos}.get(sys.platform, _add_with_fontconfig)
+    try:
+        return min(add(str(path)) for path in files)  # every file is tried, also after one that fails
+    except (OSError, AttributeError, TypeError):
+        return False
+
+
+def _add_with_fontconfig(file: str) -> bool:
+    library = ctypes.CDLL(ctypes.util.find_library("fontconfig") or "libfontconfig.so.1")
+    add = library.FcConfigAppFontAddFile
+    add.argtypes, add.restype = [ctypes.c_void_p, ctypes.c_char_p], ctypes.c_int
+    return bool(add(None, file.encode()))
+
+
+def _add_on_windows(file: str) -> bool:
+    private = 0x10  # FR_PRIVATE, wingdi.h (from memory): only this process sees the font
+    return bool(getattr(ctypes, "windll").gdi32.AddFontResourceExW(file, private, 0))  # noqa: B009 - not on Linux
+
+
+def _add_on_macos(file: str) -> bool:
+    """CoreText's `CTFontManagerRegisterFontsForURL` for this process (scope 1); from memory, not tried on a Mac."""
+    text = ctypes.CDLL(ctypes.util.find_library("CoreText") or "CoreText")
+    core = ctypes.CDLL(ctypes.util.find_library("CoreFoundation") or "CoreFoundation")
+    path = file.encode()
+    core.CFURLCreateFromFileSystemRepresentation.restype = ctypes.c_void_p
+    core.CFURLCreateFromFileSystemRepresentation.argtypes = [
+        ctypes.c_void_p,
+        ctypes.c_char_p,
+        ctypes.c_long,
+        ctypes.c_bool,
+    ]
+    url = core.CFURLCreateFromFileSystemRepresentation(None, path, len(path), False)
+    text.CTFontManagerRegisterFontsForURL.restype = ctypes.c_bool
+    text.CTFontManagerRegisterFontsForURL.argtypes = [ctypes.c_void_p, ctypes.c_uint32, ctypes.c_void_p]
+    done = bool(text.CTFontManagerRegisterFontsForURL(url, 1, None))
+    return _add_with_fontconfig(file) or done

@@ -1,0 +1,126 @@
+"""Drawings as page descriptions of a PDF: the operators of ISO 32000-1, clause 8 and 9, in points from the lower left.
+
+They are few and plain, and written here they are the same on every machine and need no drawing library.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.geometry import cubic
+from draft.paper.drawing import font
+from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke
+
+Floats = NDArray[np.float64]
+
+PLACES = 3
+"""Decimals of a coordinate in points: 0.0004 mm."""
+_CAPS = {"butt": 0, "round": 1}
+_JOINS = {"miter": 0, "round": 1}
+_CONTROL = re.compile("[\x00-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
+_ANCHORS = {"start": 0.0, "middle": 0.5, "end": 1.0}
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """A page description: width and height in points, its operators, and the letters that it sets by face."""
+
+    width: float
+    height: float
+    content: bytes
+    letters: dict[str, frozenset[str]]
+
+
+def drawn(width: float, height: float, items: Iterable[Item]) -> Drawn:
+    """Items on a page of so many mm."""
+    pen = _Pen(height / PT)
+    for item in items:
+        if isinstance(item, Path):
+            pen.path(item)
+        else:
+            pen.label(item)
+    letters = {face: frozenset(found) for face, found in pen.letters.items() if found}
+    return Drawn(width / PT, pen.height, "\n".join(pen.lines).encode("ascii"), letters)
+
+
+@dataclass
+class _Pen:
+    """Writes operators, and remembers what is set so that it is not set again."""
+
+    height: float
+    lines: list[str] = field(default_factory=list)
+    letters: dict[str, set[str]] = field(default_factory=lambda: {"regular": set(), "bold": set()})
+    _set: dict[str, str] = field(default_factory=dict)
+
+    def path(self, path: Path) -> None:
+        if path.fill:
+            self._change("fill", f"{_colour(path.fill)} rg")
+        if path.stroke:
+            self._stroke(path.stroke)
+        for run in path.runs:
+            self._run(run, path.closed)
+        self.lines.append({(True, True): "B", (True, False): "f", (False, True): "S"}.get(
+            (bool(path.fill), path.stroke is not None), "n"))  # fmt: skip
+
+    def _change(self, what: str, operators: str) -> None:
+        if self._set.get(what) != operators:
+            self._set[what] = operators
+            self.lines.append(operators)
+
+    def _stroke(self, stroke: Stroke) -> None:
+        self._change("stroke", f"{_colour(stroke.colour)} RG")
+        self._change("width", f"{_number(stroke.width / PT)} w")
+        self._change("dash", f"[{' '.join(_number(part / PT) for part in stroke.dash)}] 0 d")
+        self._change("cap", f"{_CAPS[stroke.cap]} J")
+        self._change("join", f"{_JOINS[stroke.join]} j")
+
+    def _run(self, run: Floats, closed: bool) -> None:
+        points = np.stack([run[..., 0] / PT, self.height - run[..., 1] / PT], axis=-1).round(PLACES) + 0.0
+        straight = cubic.is_straight(run)
+        if closed and _is_box(points, straight):
+            low, high = points[:, 0].min(axis=0), points[:, 0].max(axis=0)
+            self.lines.append(" ".join(_number(value) for value in (*low, *(high - low))) + " re")
+            return
+        first, *_ = points[0].tolist()
+        words = [f"{first[0]!r} {first[1]!r} m"]
+        for (_, (a, b), (c, d), (x, y)), is_line in zip(points.tolist(), straight.tolist(), strict=True):
+            words.append(f"{x!r} {y!r} l" if is_line else f"{a!r} {b!r} {c!r} {d!r} {x!r} {y!r} c")
+        self.lines += [*words, "h"] if closed else words
+
+    def label(self, label: Label) -> None:
+        text = _CONTROL.sub("", label.text)
+        face = "bold" if label.bold else "regular"
+        self.letters[face].update(text)
+        back = _ANCHORS[label.anchor] * font.text_width(text, label.size, label.bold)
+        c, s = (f(math.radians(label.angle)) for f in (math.cos, math.sin))
+        x, y = (label.x - c * back) / PT, self.height - (label.y - s * back) / PT
+        self._change("fill", f"{_colour(label.colour)} rg")
+        turn = " ".join(_number(value, 5) for value in (c, -s, s, c))
+        codes = "".join(f"{font.glyph(letter):04x}" for letter in text)
+        size = f"/{face} {_number(label.size / PT)} Tf"
+        self.lines.append(f"BT {size} {turn} {_number(x)} {_number(y)} Tm <{codes}> Tj ET")
+
+
+def _is_box(points: Floats, straight: NDArray[np.bool_]) -> bool:
+    """Whether a closed run is a rectangle with upright sides."""
+    if len(points) != 4 or not straight.all():
+        return False
+    steps = points[:, 3] - points[:, 0]
+    one_way = (steps == 0).sum(axis=1) == 1
+    return bool(one_way.all() and (points[-1, 3] == points[0, 0]).all() and (steps[:2] == -steps[2:]).all())
+
+
+def _number(value: float, places: int = PLACES) -> str:
+    text = f"{value:.{places}f}".rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
+
+
+def _colour(text: str) -> str:
+    """`#0a4a8f` as three numbers from 0 to 1."""
+    return " ".join(_number(int(text[k : k + 2], 16) / 255) for k in (1, 3, 5))

@@ -1,0 +1,67 @@
+"""How lines are told apart: seven dash patterns that need no colour, and three dark inks that help on a screen."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from draft.paper.drawing.drawing import INK, Stroke
+
+CUT = 0.45
+"""Width of a cutting line in mm: seen at arm's length, and narrower than the cut of scissors (common practice)."""
+SEW = 0.18
+FINE = 0.25
+MARK = 0.35
+GREY = "#666666"
+
+_DOT = 0.01  # with a round cap this is a dot; a length of nothing is dropped by some viewers
+
+PATTERNS: tuple[tuple[float, ...], ...] = (
+    (),
+    (6.0, 2.0),
+    (2.2, 1.5),
+    (_DOT, 1.5),
+    (7.0, 1.7, _DOT, 1.7),
+    (13.0, 2.0, 2.2, 2.0),
+    (7.0, 1.6, _DOT, 1.6, _DOT, 1.6),
+)
+
+INKS = ("#000000", "#0a4a8f", "#a33c00")
+"""Black, a deep blue and a deep rust: all dark on a grey printer, and apart for every kind of colour blindness."""
+
+FOLD = Stroke(MARK, (12.0, 2.0, 2.0, 2.0))
+
+
+def cutting(index: int) -> Stroke:
+    """The cutting line of the size at `index` among those shown; after seven they come again, heavier."""
+    pattern, round_ = PATTERNS[index % len(PATTERNS)], index // len(PATTERNS)
+    dotted = _DOT in pattern
+    width = CUT * (1 + 0.6 * round_) * (1.4 if pattern == (_DOT, 1.5) else 1.0)
+    return Stroke(width, pattern, INKS[index % len(INKS)], cap="round" if dotted or not pattern else "butt")
+
+
+def fitted(stroke: Stroke, length: float) -> Stroke:
+    """The stroke with its pattern scaled a little so that a line of this length ends as it began, with a dash.
+
+    Corners are then always inked. A line shorter than one pattern is left as it is.
+    """
+    period = sum(stroke.dash)
+    times = round((length - stroke.dash[0]) / period) if stroke.dash else 0
+    if times < 1:
+        return stroke
+    scale = length / (times * period + stroke.dash[0])
+    return replace(stroke, dash=tuple(part * scale for part in stroke.dash))
+
+
+def sewing(index: int) -> Stroke:
+    """The sewing line that belongs to `cutting(index)`: thin, short dashes."""
+    return Stroke(SEW, (2.4, 1.6), INKS[index % len(INKS)] if index else GREY)
+
+
+def mark(colour: str = INK) -> Stroke:
+    """Notches, grain and stretch arrows."""
+    return Stroke(MARK, colour=colour)
+
+
+def square() -> Stroke:
+    """The squares that test the scale: fine, with sharp corners to measure from."""
+    return Stroke(FINE, join="miter")

@@ -1,0 +1,94 @@
+"""SVG: a drawing as text that opens true to size in a browser, an editor or a projector."""
+
+from __future__ import annotations
+
+import re
+from html import escape
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.geometry import cubic
+from draft.paper.drawing import font
+from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke
+
+Floats = NDArray[np.float64]
+
+_CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
+_ID = re.compile(r"[^\w.\-]+")
+
+
+def svg(drawing: Drawing) -> str:
+    """The drawing as an SVG document, one group per layer, one millimetre to the unit."""
+    size = f'width="{_number(drawing.width)}mm" height="{_number(drawing.height)}mm"'
+    view = f'viewBox="0 0 {_number(drawing.width)} {_number(drawing.height)}"'
+    family = f"{font.FAMILY}, {font.OTHERS}, {font.FALLBACK}"
+    head = f'<svg xmlns="http://www.w3.org/2000/svg" {size} {view} font-family="{family}">'
+    title = ", ".join(words for words in (drawing.title, drawing.subtitle) if words)
+    paper = '<rect width="100%" height="100%" fill="#ffffff"/>'
+    body = [_layer(layer) for layer in drawing.layers]
+    return "\n".join([head, f"<title>{clean(title)}</title>", paper, *body, "</svg>\n"])
+
+
+def clean(text: str) -> str:
+    """Text that can stand in a document: control characters gone, the rest escaped."""
+    return escape(_CONTROL.sub("", text.replace("\n", " ").replace("\t", " ")))
+
+
+def identity(text: str) -> str:
+    """A name as an XML id: letters, digits, points and hyphens."""
+    name = _ID.sub("-", text)
+    return name if re.match(r"[^\W\d]", name) else f"_{name}"
+
+
+def _layer(layer: Layer) -> str:
+    marks = f' data-size="{clean(layer.size)}"' if layer.size else ""
+    items = "\n".join(_item(item) for item in layer.items)
+    return f'<g id="{identity(layer.name)}"{marks}>\n{items}\n</g>'
+
+
+def _item(item: Item) -> str:
+    marks = f' id="{identity(item.id)}"' if item.id else ""
+    marks += "".join(f' data-{name}="{clean(value)}"' for name, value in item.data)
+    return _path(item, marks) if isinstance(item, Path) else _label(item, marks)
+
+
+def _path(path: Path, marks: str) -> str:
+    d = " ".join(path_data(run) + (" Z" if path.closed else "") for run in path.runs)
+    fill = path.fill or "none"
+    return f'<path{marks} d="{d}" fill="{fill}"{_stroke(path.stroke) if path.stroke else ""}/>'
+
+
+def _stroke(stroke: Stroke) -> str:
+    """Every property on every element: one converter does not let a child reset what its group set."""
+    dash = f' stroke-dasharray="{" ".join(f"{d:.6g}" for d in stroke.dash)}"' if stroke.dash else ""
+    ends = f' stroke-linecap="{stroke.cap}" stroke-linejoin="{stroke.join}"'
+    return f' stroke="{stroke.colour}" stroke-width="{_number(stroke.width)}"{dash}{ends}'
+
+
+def path_data(run: Floats) -> str:
+    """A chain of segments `(n, 4, 2)` as the data of a path, to a thousandth of a millimetre."""
+    straight = cubic.is_straight(run)
+    words = [f"M{_pair(run[0, 0])}"]
+    for segment, is_line in zip(run, straight, strict=True):
+        words.append(f"L{_pair(segment[3])}" if is_line else "C" + " ".join(_pair(p) for p in segment[1:]))
+    return " ".join(words)
+
+
+def _label(label: Label, marks: str) -> str:
+    at = f'x="{_number(label.x)}" y="{_number(label.y)}" font-size="{_number(label.size)}"'
+    anchor = f' text-anchor="{label.anchor}"' if label.anchor != "start" else ""
+    weight = ' font-weight="bold"' if label.bold else ""
+    turn = f"{_number(label.angle)} {_number(label.x)} {_number(label.y)}"
+    turned = f' transform="rotate({turn})"' if label.angle % 360 else ""
+    return f'<text{marks} {at}{anchor}{weight}{turned} fill="{label.colour}">{clean(label.text)}</text>'
+
+
+def _pair(point: Floats) -> str:
+    return f"{_number(point[0])},{_number(point[1])}"
+
+
+def _number(value: float) -> str:
+    """Three places: a thousandth of a millimetre."""
+    text = f"{value:.3f}".rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text

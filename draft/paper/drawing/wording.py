@@ -1,0 +1,216 @@
+"""How everything printed is said: in which language, and with which units of length.
+
+All words stand in the files of `languages/`, one a language with the same keys. What a pattern says itself is printed
+as its designer wrote it, unless a file of translations lies beside the pattern.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cache, cached_property
+from pathlib import Path
+from typing import Literal, TypeAlias, get_args
+
+from draft.base.notes import Problems, error, nearest
+from draft.base.textfile import read_source
+from draft.base.toml import place, read_toml
+from draft.base.units import in_inches
+from draft.garment.garment import Edge, Piece
+
+Units: TypeAlias = Literal["both", "in", "cm"]
+
+_FOLDER = Path(__file__).parent.parent / "languages"
+_SIZE_CODE = re.compile(r"\d+|\d*X*[SML](?:/\d*X*[SML])?")
+_SAME = 0.05
+"""Allowances within this many mm are one allowance: far below what a maker can cut."""
+
+
+def sentence(text: str) -> str:
+    """The text with a capital at its beginning."""
+    return text[:1].upper() + text[1:]
+
+
+def languages() -> list[str]:
+    """The languages that there are files for, by their codes."""
+    return sorted(file.stem for file in _FOLDER.glob("*.toml"))
+
+
+@cache
+def _texts(language: str) -> Mapping[str, str]:
+    """All texts of a language by `section.key`."""
+    tree = tomllib.loads((_FOLDER / f"{language}.toml").read_text("utf-8"))
+    return dict(_flat(tree, ""))
+
+
+def _flat(tree: Mapping[str, object], before: str) -> list[tuple[str, str]]:
+    found: list[tuple[str, str]] = []
+    for name, value in tree.items():
+        found += _flat(value, f"{before}{name}.") if isinstance(value, dict) else [(before + name, str(value))]
+    return found
+
+
+def own_words(pattern: Path, language: str) -> Mapping[str, str]:
+    """What a pattern's designer says in another language: the file `NAME.CODE.toml` beside the pattern, if it is there.
+
+    Each line has a text of the pattern and its translation. Raises Problems if the file cannot be read.
+    """
+    file = pattern.with_name(f"{pattern.stem}.{language}.toml")
+    if not file.is_file():
+        return {}
+    source = read_source(file, "file of translations")
+    tree = read_toml(source, '"Marlpit top" = "Marlpit-Shirt"')
+    wrong = [key for key, value in tree.items() if not isinstance(value, str)]
+    if wrong:
+        raise Problems([error(f"`{wrong[0][:60]}` is not translated by a text", place(source, wrong[0]))])
+    return {key: str(value) for key, value in tree.items()}
+
+
+@dataclass(frozen=True)
+class Wording:
+    """One language (a code such as `en`) and the units that lengths are given in.
+
+    `own` holds what the pattern's designer wrote, by the text in the pattern. Raises Problems for a language that
+    there is no file for, or other units.
+    """
+
+    language: str = "en"
+    units: Units = "both"
+    own: Mapping[str, str] = field(default_factory=dict, hash=False)
+
+    def __post_init__(self) -> None:
+        if self.language not in languages():
+            choose = f"choose from {', '.join(languages())}"
+            raise Problems([error(f"there are no words in the language `{self.language}`", None, choose)])
+        if self.units not in get_args(Units):
+            raise Problems([error(f"`{self.units}` are not units", None, *nearest(self.units, get_args(Units)))])
+
+    @cached_property
+    def _all(self) -> Mapping[str, str]:
+        return _texts(self.language)
+
+    def say(self, key: str, **fields: object) -> str:
+        """The text of a key, filled in. Raises KeyError if the language lacks it."""
+        return self._all[key].format(**fields) if fields else self._all[key]
+
+    def has(self, key: str) -> bool:
+        """Whether the language has a text of this key."""
+        return key in self._all
+
+    def keys(self, before: str) -> list[str]:
+        """The texts' keys that begin so, without their last part, each once and in order."""
+        return list(dict.fromkeys(key.rpartition(".")[0] for key in self._all if key.startswith(before)))
+
+    def named(self, text: str) -> str:
+        """What the pattern calls something, in this language: by the pattern's translations, or as a term of the trade.
+
+        Without either it stays as it was written.
+        """
+        plain = text.replace("_", " ")
+        return self.own.get(text) or self.own.get(plain) or self._all.get(f"names.{plain}") or plain
+
+    # ---- lengths
+
+    def length(self, mm: float, denominator: int = 8) -> str:
+        """`1/2 in (1.3 cm)`, or one of the two."""
+        if self.units == "in":
+            return self.inches(mm, denominator)
+        if self.units == "cm":
+            return self.centimetres(mm)
+        return self.say("units.both", inches=self.inches(mm, denominator), centimetres=self.centimetres(mm))
+
+    def inches(self, mm: float, denominator: int = 8) -> str:
+        """`9 5/8 in`."""
+        return f"{self.inch_figure(mm, denominator)} {self.say('units.inch')}"
+
+    def inch_figure(self, mm: float, denominator: int = 8) -> str:
+        """`9 5/8`."""
+        return in_inches(mm, denominator).removesuffix(" in")
+
+    def centimetres(self, mm: float, places: int = 1) -> str:
+        """`24.5 cm`."""
+        return f"{self.number(mm / 10, places)} {self.say('units.centimetre')}"
+
+    def number(self, value: float, places: int = 1) -> str:
+        """A decimal with no zeros at its end."""
+        text = f"{value:.{places}f}"
+        text = text.rstrip("0").rstrip(".") if "." in text else text
+        return ("0" if text in ("-0", "") else text).replace(".", self.say("units.decimal"))
+
+    def percent(self, share: float) -> str:
+        """`85 %`."""
+        return self.say("units.percent", number=self.number(share * 100, 0))
+
+    def listed(self, parts: Sequence[str]) -> str:
+        """`a, b and c`."""
+        return self.say("units.and").join([", ".join(parts[:-1]), parts[-1]]) if len(parts) > 1 else "".join(parts)
+
+    # ---- pieces
+
+    def title(self, piece: Piece) -> str:
+        """A piece's name, with a capital: `Sleeve band`."""
+        return sentence(self.named(piece.title))
+
+    @staticmethod
+    def is_size(name: str) -> bool:
+        """Whether a body's name is that of a size, such as `M` or `38`, and not of a person."""
+        return bool(_SIZE_CODE.fullmatch(name))
+
+    def sizes(self, names: Sequence[str]) -> str:
+        """`Size M`, `Sizes XS – 3XL`, or a person's name as it is."""
+        if len(names) == 1:
+            return self.say("piece.size", size=names[0]) if self.is_size(names[0]) else names[0]
+        return self.say("piece.sizes", first=names[0], last=names[-1]) if names else ""
+
+    def sheet_title(self, title: str, names: Sequence[str]) -> str:
+        """`Easy knit top, sizes XS – 3XL`."""
+        if len(names) == 1 and self.is_size(names[0]):
+            return self.say("piece.of_size", title=title, size=names[0])
+        if len(names) > 1:
+            return self.say("piece.of_sizes", title=title, first=names[0], last=names[-1])
+        return ", ".join((title, *names))
+
+    def cut(self, piece: Piece) -> str:
+        """`Cut 1 on fold`, `Cut 2`, `Cut 2 as a mirrored pair` or `Cut 1, right side up`."""
+        if piece.cut_as == "as a pair":
+            return self.say("piece.cut_pair" if piece.cut == 2 else "piece.cut_pairs", count=piece.cut)
+        key = "piece.cut_on_fold" if piece.on_fold else "piece.cut"
+        return self.say(key + ("_right_side_up" if piece.cut_as == "right side up" else ""), count=piece.cut)
+
+    def gather(self, mm: float | None) -> str:
+        """`gather to 8 in (20.3 cm)`, or the word alone where each size has a length of its own."""
+        return self.say("piece.gather") if mm is None else self.say("piece.gather_to", length=self.length(mm))
+
+    def allowances(self, piece: Piece) -> tuple[str, ...]:
+        """What lies outside the sewing line, read off the edges: what most seams have, then the edges that differ."""
+        edges = [edge for edge in piece.edges if not edge.on_fold]
+        if not edges:
+            return ()
+        seams = [edge for edge in edges if edge.corner == "meet"] or edges
+        common = Counter(_steps(edge) for edge in seams).most_common(1)[0][0]
+        groups: dict[int, list[str]] = {}
+        for edge in edges:
+            if _steps(edge) != common:
+                groups.setdefault(_steps(edge), []).append(self.named(edge.name))
+        return (self._common(common), *(self._other(steps, names) for steps, names in groups.items()))
+
+    def _common(self, steps: int) -> str:
+        return (
+            self.say("piece.allowance", length=self.length(steps * _SAME)) if steps else self.say("piece.no_allowance")
+        )
+
+    def _other(self, steps: int, names: Sequence[str]) -> str:
+        edges = self.listed(list(dict.fromkeys(names)))
+        if not steps:
+            return self.say("piece.edge_without", edges=edges)
+        return self.say("piece.edge_allowance", edges=edges, length=self.length(steps * _SAME))
+
+
+def _steps(edge: Edge) -> int:
+    return round(edge.allowance / _SAME)
+
+
+ENGLISH = Wording()

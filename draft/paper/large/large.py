@@ -1,0 +1,117 @@
+"""Large sheets for a print shop: pieces whole on sheets or along a roll, with the heading and test squares beside them.
+
+There is no page of instructions, because every page of such a file is printed large.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from draft.base.notes import Problems, error, nearest
+from draft.base.units import MM_PER_INCH
+from draft.paper.drawing.drawing import PT, Item, Label, Part
+from draft.paper.drawing.papers import LARGEST, Page, measured
+from draft.paper.pages import key, packing, tiles
+from draft.paper.pages.packing import COARSE, Rules
+from draft.paper.pages.sheet import Set, drawing_of, stop_if_overlapping
+from draft.paper.pages.tiled import Tiled
+from draft.paper.piece.piece_drawing import PieceDrawing
+
+_MARGIN = 12.7
+"""1/2 in: large printers keep up to that free (common practice)."""
+_STRIP = 4 * COARSE
+"""A roll is cut at whole strips of about an inch."""
+_LEAST = 400.0
+"""No narrower sheet is large: the heading needs most of it."""
+_ROLL = re.compile(r"roll-(?P<width>\d+(?:\.\d+)?)(?P<unit>mm|cm|in)")
+_UNITS = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH}
+
+SHEETS = {
+    page.name: page
+    for page in (
+        Page("a0", 841.0, 1189.0, _MARGIN),  # ISO 216
+        Page("a1", 594.0, 841.0, _MARGIN),
+        Page("36x48in", 914.4, 1219.2, _MARGIN),
+    )
+}
+ROLLS = ("roll-24in", "roll-36in", "roll-42in")
+"""Widths that print shops keep (common practice); any other is given the same way."""
+
+
+@dataclass(frozen=True)
+class Large:
+    """A sheet of fixed size, or a roll, whose page is as long as it needs to be."""
+
+    page: Page
+    roll: bool = False
+
+
+def large(name: str) -> Large:
+    """The large paper called `name`: `a0`, `36x48in` and any measures, or `roll-36in` and any width.
+
+    Raises Problems if it is neither, or too small or too large.
+    """
+    text = name.strip().lower()
+    roll, sides = _ROLL.fullmatch(text), measured(text)
+    if roll:
+        found = Large(Page(text, float(roll["width"]) * _UNITS[roll["unit"]], _STRIP + 2 * _MARGIN, _MARGIN), roll=True)
+    elif text in SHEETS:
+        found = Large(SHEETS[text])
+    elif sides:
+        found = Large(Page(text.replace("×", "x").replace(" ", ""), *sides, _MARGIN))
+    else:
+        hint = nearest(text, (*SHEETS, *ROLLS, "projector")) or (
+            "give `a0`, `36x48in`, `roll-36in`, `projector`, or other measures",
+        )
+        raise Problems([error(f"`{name[:60]}` is not a large paper", None, *hint)])
+    sizes = [found.page.width] if roll else [found.page.width, found.page.height]
+    if min(sizes) < _LEAST:
+        raise Problems([error(f"`{name}` is not large: its shorter side is less than 40 cm", None, "use `--page`")])
+    if max(sizes) > LARGEST:
+        raise Problems([error(f"`{name}` is more than 200 in long, which is too large for a PDF")])
+    return found
+
+
+def on_large(drawn: Set, paper: Large, title: str) -> Tiled:
+    """The pieces on large paper. Raises Problems if a roll is too narrow."""
+    heading = _heading(drawn)
+    page = paper.page
+    pieces = [*drawn.pieces, heading]
+    if paper.roll:
+        _stop_if_wider(drawn.pieces, page)
+    rules = Rules(whole=not paper.roll, roll=paper.roll, upright=(len(pieces) - 1,), cell=COARSE)
+    layout = packing.pack([piece.part.rings for piece in pieces], page.live, rules)
+    if paper.roll:
+        page = replace(page, height=layout.rows * page.live[1] + 2 * page.margin)
+        layout = replace(layout, rows=1)
+        if page.height > LARGEST:
+            raise Problems(
+                [error(f"on `{page.name}` the pattern is more than 200 in long", None, "choose a wider roll")]
+            )
+    moved = [*drawn.on_pages(layout, page.live), heading.moved(layout.turns[-1])]
+    stop_if_overlapping(moved)
+    sheet = drawing_of(drawn, moved, layout.columns * page.live[0], layout.rows * page.live[1])
+    return Tiled(sheet, tiles.grid(sheet, page, 1, apart=True), (), title, drawn.wording)
+
+
+def _stop_if_wider(pieces: Sequence[PieceDrawing], page: Page) -> None:
+    for piece in pieces:
+        points = np.concatenate(piece.part.rings)
+        narrow = float(np.ptp(points, axis=0).min()) + 2 * COARSE
+        if narrow > page.live[0]:
+            fact = f"`{piece.name}` is {narrow / 10:.0f} cm wide and does not fit on `{page.name}`"
+            raise Problems([error(fact, None, "choose a wider roll, or a sheet")])
+
+
+def _heading(drawn: Set) -> PieceDrawing:
+    """The title, the key and the test squares, laid out like a piece."""
+    wording = drawn.wording
+    items, low = key.heading(drawn.title, wording.sizes(drawn.sizes), drawn.sizes, 0.0, 0.0, wording)
+    words = Label(wording.say("sheet.scale"), 0.0, low + 7.0, 11.0 * PT)
+    ring = np.array([(0, 0), (key.WIDTH, 0), (key.WIDTH, low + 9.0), (0, low + 9.0), (0, 0)], dtype=float)
+    empty: tuple[tuple[Item, ...], ...] = tuple(() for _ in drawn.sizes)
+    return PieceDrawing("", (*items, words), empty, Part("", "", (ring,), tuple(() for _ in drawn.sizes)))

@@ -1,0 +1,129 @@
+"""One large page for a projector: sizes as layers, thick lines, large words, a grid and a square to set the scale by.
+
+A projector shows the pattern on the cloth itself. Its dots are coarse, so that lines and words of paper would be lost.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from draft.base.notes import Problems, error
+from draft.base.units import MM_PER_INCH
+from draft.paper.drawing import font, ink, line_styles
+from draft.paper.drawing.document import About, Leaf, Shown, assemble
+from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke, box, chain
+from draft.paper.drawing.flow import Type, stacked
+from draft.paper.drawing.papers import LARGEST
+from draft.paper.drawing.wording import Wording
+from draft.paper.pages import key
+from draft.paper.pages.sheet import Set, in_rows
+from draft.paper.piece.page_edges import Pages
+from draft.paper.piece.piece_drawing import draw_piece
+
+ENLARGED = 2.6
+"""A common projector over a table shows about 1 dot to the mm: a line of 0.45 mm becomes one of 1.2."""
+_FINE = Stroke(0.5, colour="#b5b5b5")
+_HEAVY = Stroke(1.0, colour="#959595")
+_FOOT, _METRIC = 12 * MM_PER_INCH, 300.0
+_MARGIN = 2 * MM_PER_INCH
+_GAP = MM_PER_INCH
+_EVERY = 6
+"""Each sixth line of the grid is heavy in inches, each fifth in centimetres."""
+_TITLE, _SIZES, _BODY = Type(60.0, bold=True), Type(36.0), Type(26.0, leading=1.3)
+GRID = "grid"
+
+
+def projected(drawn: Set) -> Drawing:
+    """All pieces on one page, the grid lowest. Raises Problems if it is larger than the format allows."""
+    seen = Pages(enlarged=ENLARGED)
+    pieces = [
+        draw_piece(drawn.garment, piece, drawn.bodies, drawn.lines, drawn.wording, seen)
+        for piece in drawn.garment.pieces
+    ]
+    heading = _heading(drawn)
+    top = _MARGIN + _FOOT + 2 * _GAP
+    moved, width, height = in_rows(pieces, top, _MARGIN, _GAP * 1.5, least=1100.0)
+    width, height = (float(np.ceil(side / MM_PER_INCH)) * MM_PER_INCH for side in (width + _MARGIN, height + _MARGIN))
+    if max(width, height) > LARGEST:
+        raise Problems([error("the pattern is more than 200 in long, too large for a projector's page")])
+    sized = [
+        Layer(f"size-{size}", tuple(_thick(item) for piece in moved for item in piece.sized[k]), size)
+        for k, size in enumerate(drawn.sizes)
+    ]
+    shared = (*heading, *(_thick(item) for piece in moved for item in piece.shared))
+    grid = Layer(GRID, _grid(width, height, drawn.wording), drawn.wording.say("sheet.grid"))
+    layers = (grid, *reversed(sized), Layer("shared", shared))
+    parts = tuple(piece.part for piece in moved)
+    return Drawing(drawn.title, width, height, layers, parts, drawn.wording.sizes(drawn.sizes), drawn.sizes)
+
+
+def projector_pdf(drawing: Drawing, title: str, wording: Wording) -> bytes:
+    """The page as a document, its sizes and its grid in layers."""
+    size = drawing.width, drawing.height
+    pages = [ink.drawn(*size, layer.items) for layer in drawing.layers]
+    shown = tuple(Shown(number, layer=layer.size) for number, layer in enumerate(drawing.layers))
+    layers = (*drawing.sizes, drawing.layers[0].size)
+    return assemble(pages, [Leaf(*size, above=shown)], About(title, wording.language, layers, actual_size=False))
+
+
+def _thick(item: Item) -> Item:
+    if isinstance(item, Label) or item.stroke is None:
+        return item
+    stroke = item.stroke
+    dash = tuple(part * ENLARGED if part > 0.1 else part for part in stroke.dash)
+    return replace(item, stroke=replace(stroke, width=stroke.width * ENLARGED, dash=dash))
+
+
+def _grid(width: float, height: float, wording: Wording) -> tuple[Item, ...]:
+    """Lines from the corner of the page: an inch apart, or two centimetres where lengths are in centimetres alone."""
+    step, every = (20.0, 5) if wording.units == "cm" else (MM_PER_INCH, _EVERY)
+    down = [[(x, 0.0), (x, height)] for x in np.arange(0.0, width + 0.1, step)]
+    across = [[(0.0, y), (width, y)] for y in np.arange(0.0, height + 0.1, step)]
+    lines = [(k, chain(ends)) for group in (down, across) for k, ends in enumerate(group)]
+    return (
+        Path(tuple(line for k, line in lines if k % every), _FINE),
+        Path(tuple(line for k, line in lines if not k % every), _HEAVY),
+    )
+
+
+def _heading(drawn: Set) -> tuple[Item, ...]:
+    """The square to set the scale by, the title, what to do, and the line of each size."""
+    square, said = _square(drawn.wording)
+    right, y, wide = _MARGIN + _FOOT + 2 * _GAP, _MARGIN, 620.0
+    title = _TITLE.label(font.shortened(drawn.title, _TITLE.size, wide, bold=True), right, y + _TITLE.size * 0.73)
+    sizes = _SIZES.label(drawn.wording.sizes(drawn.sizes), right, title.y + _SIZES.step * 1.1)
+    text = drawn.wording.say("sheet.project", side=said)
+    words, height = stacked(_BODY.lines(text, wide), _BODY, right, sizes.y + 12.0)
+    below, many = sizes.y + 12.0 + height + 16.0, len(drawn.sizes) > 1
+    samples = key.lines(drawn.sizes, 0.0, 0.0, wide / ENLARGED, rows=4)[0] if many else ()
+    return (*square, title, sizes, *words, *(_larger(item, right, below) for item in samples))
+
+
+def _square(wording: Wording) -> tuple[tuple[Item, ...], str]:
+    """A square of a foot and beside it a line of 30 cm, or a square of 30 cm alone; and the square's side in words."""
+    x, y = _MARGIN, _MARGIN
+    line, fine = Stroke(line_styles.CUT * ENLARGED, join="miter"), Stroke(line_styles.SEW * ENLARGED)
+    metric = wording.units == "cm"
+    side, said = (_METRIC, wording.centimetres(_METRIC)) if metric else (_FOOT, wording.inches(_FOOT))
+    across = [[(x, y), (x + side, y + side)], [(x, y + side), (x + side, y)]]
+    items: tuple[Item, ...] = (
+        Path((box(x, y, side, side),), line, closed=True, id="test-square"),
+        Path(tuple(chain(ends) for ends in across), fine),
+        _BODY.label(said, x + side / 2, y + side - 14.0, "middle"),
+    )
+    if wording.units == "both":
+        right, end = x + side + 6.0, y + _METRIC
+        lines = [[(right, y), (right, end)], *([(right - 5, at), (right + 5, at)] for at in (y, end))]
+        words = replace(_BODY.label(wording.centimetres(_METRIC), right + 11.0, (y + end) / 2, "middle"), angle=-90.0)
+        items += (Path(tuple(chain(ends) for ends in lines), line, id="test-metric"), words)
+    return items, said
+
+
+def _larger(item: Item, x: float, y: float) -> Item:
+    """A sample line made larger about a corner and moved there."""
+    if isinstance(item, Label):
+        return replace(item, x=item.x * ENLARGED + x, y=item.y * ENLARGED + y, size=item.size * ENLARGED)
+    runs = tuple(run * ENLARGED + np.array([x, y]) for run in item.runs)
+    return _thick(replace(item, runs=runs))

@@ -1,0 +1,184 @@
+"""The first printed page: how to print, squares to measure, a map of the pages, and which of them each size needs.
+
+Two columns side by side; on narrow paper one below the other, on as many pages as that takes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from draft.paper.drawing import font
+from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Path, Stroke, box, chain
+from draft.paper.drawing.flow import Flow, Type, columns
+from draft.paper.drawing.wording import Wording
+from draft.paper.pages import key
+from draft.paper.pages.tiles import Assembly, Grid, pages_by_size
+
+BODY = Type(10.0)
+STRONG = Type(10.0, bold=True)
+HEAD = Type(14.0, bold=True, leading=1.3)
+_TITLE = 28.0
+_GUTTER = 12.0
+_INDENT = 6.0
+_MAP_TALLEST = 120.0
+_MAP_LEAST = 48.0
+_LIGHT = Stroke(0.2, colour="#8c8c8c", join="miter")
+_SHADE = "#e6e6e6"
+_SQUARES = key.METRIC + key.SECOND
+
+
+@dataclass(frozen=True)
+class Guide:
+    """What the guide says about a sheet; `grid` is numbered once it is known how many pages the guide takes."""
+
+    drawing: Drawing
+    grid: Grid
+    wording: Wording
+
+
+def guide(about: Guide) -> list[tuple[Item, ...]]:
+    """The items of each page of the guide, in mm on the page."""
+    page = about.grid.page
+    left, wide, bottom = page.margin, page.live[0], page.height - page.margin
+    head, top = _head(about, left, page.margin, wide)
+    pages: dict[int, list[Item]] = {0: head}
+    if wide >= _SQUARES + 2 * _GUTTER + 80.0:
+        x = left + wide - _SQUARES
+        beside = Flow(columns(x, _SQUARES, top, page.margin, bottom), pages)
+        main = Flow(columns(left, wide - _SQUARES - _GUTTER, top, page.margin, bottom), pages)
+    else:
+        beside = main = Flow(columns(left, wide, top, page.margin, bottom), pages)
+    _squares(beside, about)
+    _steps(main, about)
+    if main is not beside:
+        _map(main, about)
+    _pieces(beside, about)
+    _by_size(beside, about)
+    if main is beside:
+        _map(main, about)  # which takes the room that is left
+    return [tuple(pages[number]) for number in sorted(pages)]
+
+
+def _head(about: Guide, x: float, y: float, width: float) -> tuple[list[Item], float]:
+    """The title, smaller if it is long, and the sizes; and where they end."""
+    title, subtitle = about.drawing.title, about.drawing.subtitle
+    large = _TITLE * min(1.0, width / font.text_width(title or " ", _TITLE * PT, bold=True))
+    size = max(large, HEAD.points) * PT
+    first = Label(
+        font.shortened(title, size, width, bold=True), x, y + _TITLE * PT * font.CAP_HEIGHT + 2.0, size, bold=True
+    )
+    second = Label(font.shortened(subtitle, HEAD.size, width), x, first.y + 8.0, HEAD.size)
+    return [first, second], second.y + 8.0
+
+
+def _heading(flow: Flow, text: str, keep: float) -> None:
+    flow.gap(7.0)
+    flow.words(text, HEAD, keep=keep)
+    flow.gap(2.2)
+
+
+def _squares(flow: Flow, about: Guide) -> None:
+    """Test squares, and under them the line of each size."""
+    say = about.wording.say
+    flow.gap(1.0)
+    flow.put(key.test_squares(0.0, 0.0, about.wording), key.METRIC + 2.0)
+    flow.words(say("guide.measure"), BODY)
+    sizes = about.drawing.sizes
+    if len(sizes) > 1:
+        samples, height = key.lines(sizes, 0.0, 3.0, flow.width, rows=9)
+        _heading(flow, say("guide.key"), height)
+        flow.put(samples, height)
+
+
+def steps(first: int, last: int, join: str, many: bool, assembly: Assembly, wording: Wording) -> list[tuple[str, str]]:
+    """How to print and assemble, each step as a few words and what they mean; `join` is the name of one join."""
+    names = ["scale", *(["choose"] if many else []), "first", "rest"]
+    names += {"overlap": ["trim", "tape"], "butt": ["trim_butt", "tape_butt"]}[assembly] if join else []
+    fields = {"first": first, "last": last, "join": join}
+    return [(wording.say(f"guide.{name}"), wording.say(f"guide.{name}_text", **fields)) for name in names]
+
+
+def _steps(flow: Flow, about: Guide) -> None:
+    grid, numbers = about.grid, [tile.number for tile in about.grid.tiles]
+    join = grid.joins[0].name if grid.joins else ""
+    many = len(about.drawing.sizes) > 1
+    _heading(flow, about.wording.say("guide.title"), 3 * BODY.step)
+    said = steps(numbers[0], numbers[-1], join, many, grid.assembly, about.wording)
+    for number, (name, text) in enumerate(said, 1):
+        kept = min(3, len(BODY.lines(text, flow.width - _INDENT)))  # so many lines of a text are never apart
+        flow.need(STRONG.step + kept * BODY.step)
+        flow.put([STRONG.label(str(number), 0.0, BODY.size)], 0.0)
+        flow.words(name, STRONG, _INDENT, keep=kept * BODY.step)
+        flow.words(text, BODY, _INDENT)
+        flow.gap(2.2)
+
+
+def alike(found: Mapping[str, Sequence[int]]) -> list[tuple[str, Sequence[int]]]:
+    """Sizes that follow one another and need the same pages, as one: `XS – M`."""
+    groups: list[tuple[list[str], Sequence[int]]] = []
+    for size, numbers in found.items():
+        if groups and list(groups[-1][1]) == list(numbers):
+            groups[-1][0].append(size)
+        else:
+            groups.append(([size], numbers))
+    return [(names[0] if len(names) == 1 else f"{names[0]} – {names[-1]}", numbers) for names, numbers in groups]
+
+
+def _pieces(flow: Flow, about: Guide) -> None:
+    """Each piece and how it is cut."""
+    parts = about.drawing.parts
+    if parts:
+        _heading(flow, about.wording.say("guide.pieces"), BODY.step)
+        rows(flow, [(part.name, part.cut) for part in parts])
+
+
+def _by_size(flow: Flow, about: Guide) -> None:
+    """The pages that each size needs."""
+    if len(about.drawing.sizes) > 1:
+        found = pages_by_size(about.drawing, about.grid)
+        _heading(flow, about.wording.say("guide.by_size"), 2 * BODY.step)
+        rows(flow, [(names, ranges(numbers)) for names, numbers in alike(found)], least=14.0)
+
+
+def rows(flow: Flow, pairs: Sequence[tuple[str, str]], least: float = 30.0) -> None:
+    """Names in bold, and what there is to say to each beside them."""
+    widest = max(STRONG.width(name) for name, _ in pairs) + 4.0
+    second = min(max(least, widest), flow.width / 2)
+    for name, text in pairs:
+        names, texts = STRONG.lines(name, second - 2.0), BODY.lines(text, flow.width - second)
+        items = [STRONG.label(line, 0.0, BODY.size + BODY.step * k) for k, line in enumerate(names)]
+        items += [BODY.label(line, second, BODY.size + BODY.step * k) for k, line in enumerate(texts)]
+        flow.put(items, BODY.step * max(len(names), len(texts)) + 0.8)
+
+
+def ranges(numbers: Sequence[int]) -> str:
+    """`2–5, 7, 9–12`."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in runs)
+
+
+def _map(flow: Flow, about: Guide) -> None:
+    """The map as large as the rest of the page allows; on a page of its own where that is too little."""
+    grid = about.grid
+    wide, tall = (count * side for count, side in zip(grid.shape, grid.page.live, strict=True))
+    _heading(flow, about.wording.say("guide.map"), min(_MAP_LEAST, tall * flow.width / wide))
+    scale = min(flow.width / wide, min(flow.room - 1.0, _MAP_TALLEST) / tall)
+    flow.put(sheet_map(about.drawing, grid, scale), tall * scale + 1.0)
+
+
+def sheet_map(drawing: Drawing, grid: Grid, scale: float) -> list[Item]:
+    """The sheet made small from its corner: pieces, the pages' edges and their numbers."""
+    wide, tall = (side * scale for side in grid.page.live)
+    items: list[Item] = [Path((chain(area * scale),), fill=_SHADE, closed=True) for area in drawing.areas]
+    for tile in grid.tiles:
+        x, y = tile.column * wide, tile.row * tall
+        items.append(Path((box(x, y, wide, tall),), _LIGHT, closed=True))
+        size = min(11.0 * PT, 0.6 * min(wide, tall))
+        items.append(Label(str(tile.number), x + wide / 2, y + tall / 2 + 0.36 * size, size, "middle", bold=True))
+    return items

@@ -1,0 +1,145 @@
+"""All pieces on one sheet: laid out for the screen, or on printed pages, as few as can be."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.base.once import Same
+from draft.garment.garment import Garment
+from draft.paper.drawing.drawing import Drawing, Item, Layer, Turn
+from draft.paper.drawing.wording import ENGLISH, Wording
+from draft.paper.pages import key, packing
+from draft.paper.pages.nudge import nudge
+from draft.paper.piece.page_edges import pages_of
+from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
+from draft.paper.piece.piece_lines import Lines
+
+Floats = NDArray[np.float64]
+
+SHARED = "shared"
+_MARGIN = 15.0
+_GAP = 18.0
+_WIDEST = 1.3
+"""Pieces on a screen are laid in rows about so many times as wide as the square root of all their boxes' area."""
+
+
+@dataclass(frozen=True)
+class Set:
+    """The pieces of a garment, drawn for some of its sizes."""
+
+    garment: Garment
+    bodies: tuple[int, ...]
+    lines: Lines
+    wording: Wording
+    pieces: tuple[PieceDrawing, ...]
+
+    @property
+    def title(self) -> str:
+        """The pattern's name as it is printed."""
+        return self.wording.named(self.garment.title)
+
+    @property
+    def sizes(self) -> tuple[str, ...]:
+        """The names of the sizes, in order."""
+        return tuple(self.garment.sizes[body] for body in self.bodies)
+
+    def on_pages(self, layout: packing.Layout, page: tuple[float, float]) -> list[PieceDrawing]:
+        """The pieces where they were laid, first in the layout, with words set anew for the pages that they lie on."""
+        return [
+            draw_piece(
+                *(self.garment, piece, self.bodies, self.lines, self.wording),
+                pages_of(turn, still.part.rings, page),
+            ).moved(turn)
+            for piece, still, turn in zip(self.garment.pieces, self.pieces, layout.turns, strict=False)
+        ]
+
+
+def draw_set(garment: Garment, bodies: Sequence[int], lines: Lines | None = None, wording: Wording = ENGLISH) -> Set:
+    """Draw every piece for these bodies. One size shows both lines unless `lines` says so; a nest its cutting lines."""
+    chosen: Lines = lines or ("both" if len(bodies) == 1 else "cutting")
+    return _drawn(Same(garment), tuple(bodies), chosen, wording)
+
+
+@lru_cache(maxsize=16)
+def _drawn(same: Same[Garment], bodies: tuple[int, ...], lines: Lines, wording: Wording) -> Set:
+    garment = same.value
+    pieces = tuple(draw_piece(garment, piece, bodies, lines, wording) for piece in garment.pieces)
+    return Set(garment, bodies, lines, wording, pieces)
+
+
+def drafted(garment: Garment) -> list[int]:
+    """The bodies that have an outline for every piece."""
+    edges = [edge.segments for piece in garment.pieces for edge in piece.edges]
+    finite = [np.asarray(np.isfinite(segments).all(axis=(1, 2, 3))) for segments in edges]
+    return [body for body in range(len(garment.sizes)) if all(each[body] for each in finite)]
+
+
+def on_pages(drawn: Set, page: tuple[float, float]) -> Drawing:
+    """The pieces on a sheet that is cut into pages with this printed area in mm, on as few as a short search finds."""
+    layout = packing.pack([piece.part.rings for piece in drawn.pieces], page)
+    layout = nudge(layout, [piece.part for piece in drawn.pieces], page)
+    moved = drawn.on_pages(layout, page)
+    stop_if_overlapping(moved)
+    return drawing_of(drawn, moved, layout.columns * page[0], layout.rows * page[1])
+
+
+def stop_if_overlapping(pieces: Sequence[PieceDrawing]) -> None:
+    """A check apart from the search: paper on which pieces overlap must never be printed."""
+    import shapely
+
+    shapes = [shapely.union_all([shapely.Polygon(ring) for ring in piece.part.rings]) for piece in pieces]
+    for k, shape in enumerate(shapes):
+        for other, piece in zip(shapes[:k], pieces, strict=False):
+            if shape.intersects(other):
+                raise RuntimeError(f"{pieces[k].name} lies on {piece.name}: this is a fault of the program")
+
+
+def on_screen(drawn: Set) -> Drawing:
+    """The pieces in rows, in the order of the garment, under a heading with test squares and the key of the sizes."""
+    subtitle = drawn.wording.sizes(drawn.sizes)
+    heading, top = key.heading(drawn.title, subtitle, drawn.sizes, _MARGIN, _MARGIN, drawn.wording)
+    moved, width, height = in_rows(drawn.pieces, top + _GAP, _MARGIN, _GAP, key.WIDTH)
+    return drawing_of(drawn, moved, width + _MARGIN, height + _MARGIN, heading)
+
+
+def in_rows(
+    pieces: Sequence[PieceDrawing], top: float, margin: float, gap: float, least: float
+) -> tuple[list[PieceDrawing], float, float]:
+    """The pieces in rows from a top on, and how far right and down they reach; rows are at least `least` mm wide."""
+    boxes = [_box(piece.part.rings) for piece in pieces]
+    widest = max(float(box[1, 0] - box[0, 0]) for box in boxes)
+    area = sum(float(np.prod(box[1] - box[0] + gap)) for box in boxes)
+    limit = max(widest, least, _WIDEST * area**0.5)
+    x, y, tallest, width = 0.0, top, 0.0, least
+    moved = []
+    for piece, box in zip(pieces, boxes, strict=True):
+        wide, tall = (float(side) for side in box[1] - box[0])
+        if x and x + wide > limit:
+            x, y, tallest = 0.0, y + tallest + gap, 0.0
+        moved.append(piece.moved(Turn(0, margin + x - float(box[0, 0]), y - float(box[0, 1]))))
+        width, tallest, x = max(width, x + wide), max(tallest, tall), x + wide + gap
+    return moved, margin + width, y + tallest
+
+
+def _box(rings: Sequence[Floats]) -> Floats:
+    points = np.concatenate(rings)
+    return np.stack([points.min(axis=0), points.max(axis=0)])
+
+
+def drawing_of(
+    drawn: Set, pieces: Sequence[PieceDrawing], width: float, height: float, heading: Sequence[Item] = ()
+) -> Drawing:
+    """The pieces as one drawing. The largest size lies lowest, so that where lines meet the smallest is seen."""
+    shared = (*heading, *(item for piece in pieces for item in piece.shared))
+    sized = [
+        Layer(f"size-{size}", tuple(item for piece in pieces for item in piece.sized[index]), size)
+        for index, size in enumerate(drawn.sizes)
+    ]
+    layers = (*reversed(sized), Layer(SHARED, shared))
+    parts = tuple(piece.part for piece in pieces)
+    return Drawing(drawn.title, width, height, layers, parts, drawn.wording.sizes(drawn.sizes), drawn.sizes)

@@ -1,0 +1,235 @@
+"""A sheet cut into printed pages: which pages there are, which edges they share, and which pages each size needs.
+
+Every shared edge has a name of its own, so that no wrong neighbour fits: the letter tells the line of edges down the
+sheet and the number the place in that line.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Any, Literal, TypeAlias
+
+from draft.paper.drawing import sampled
+from draft.paper.drawing.drawing import Drawing, Floats, Label
+from draft.paper.drawing.papers import Page
+from draft.paper.drawing.room import label_spot
+
+Assembly: TypeAlias = Literal["overlap", "butt"]
+"""How pages are put together: two edges of each are cut and laid over its neighbours, or all are cut and meet."""
+
+MARK = 6.5
+"""Radius of a match mark, in mm: its name fits in each half."""
+_MARKED = MARK * 1.2 * 2**0.5 + 0.5
+"""About a mark, so far from its middle in mm nothing should be drawn: to the corner of its box, and a little air."""
+_PLACES = tuple(0.5 + 0.035 * step * side for step in range(12) for side in ((1, -1) if step else (1,)))
+"""Where along a shared edge its mark may stand, the middle first: it goes where the least is drawn."""
+_MANY = 1000  # a line under a mark still shows, a word does not
+_INSET = 6.0
+"""From the corner of a page's printed area to its number, in mm."""
+_HAIR = 1e-6  # a sheet that is larger than its pages by rounding alone needs no further page
+
+
+@dataclass(frozen=True)
+class Tile:
+    """One printed page of the sheet, by row and column from 0, and its page number.
+
+    `number_at` is where on the sheet its number may stand so that it covers nothing, in mm; None if no corner is free.
+    """
+
+    row: int
+    column: int
+    number: int
+    number_at: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True)
+class Join:
+    """An edge that two pages share: its name, and the middle of its mark on the sheet in mm."""
+
+    name: str
+    first: Tile
+    second: Tile
+    x: float
+    y: float
+
+    @property
+    def beside(self) -> bool:
+        """Whether the second page lies beside the first, not below it."""
+        return self.first.row == self.second.row
+
+
+@dataclass(frozen=True)
+class Grid:
+    """The sheet's pages in reading order; pages that no piece touches are left out.
+
+    `cut` is whether pages are cut and joined at all: where every piece lies whole on one page, they are not.
+    """
+
+    page: Page
+    tiles: tuple[Tile, ...]
+    joins: tuple[Join, ...]
+    assembly: Assembly = "overlap"
+
+    @cached_property
+    def by_place(self) -> dict[tuple[int, int], Tile]:
+        """Each page by its row and column."""
+        return {(tile.row, tile.column): tile for tile in self.tiles}
+
+    @property
+    def shape(self) -> tuple[int, int]:
+        """How many columns and rows there are."""
+        return max(t.column for t in self.tiles) + 1, max(t.row for t in self.tiles) + 1
+
+    def corner(self, tile: Tile) -> tuple[float, float]:
+        """Where the page's printed area begins on the sheet, in mm."""
+        return tile.column * self.page.live[0], tile.row * self.page.live[1]
+
+    def area(self, tile: Tile) -> Any:
+        """What the page shows of the sheet, as a shapely shape."""
+        import shapely
+
+        x, y = self.corner(tile)
+        return shapely.box(x, y, x + self.page.live[0], y + self.page.live[1])
+
+    @property
+    def cut(self) -> bool:
+        """Whether pages are cut and joined: not where there is one, or every piece lies whole on its own."""
+        return bool(self.joins)
+
+    def joined(self, tile: Tile, down: int, right: int) -> Tile | None:
+        """The page that joins so many rows below and columns beside another."""
+        other = self.by_place.get((tile.row + down, tile.column + right))
+        pair = {tile, other}
+        return other if any({join.first, join.second} == pair for join in self.joins) else None
+
+
+def grid(drawing: Drawing, page: Page, first_number: int, assembly: Assembly = "overlap", apart: bool = False) -> Grid:
+    """The pages that a drawing needs, numbered from `first_number`, and their joins.
+
+    Pages that may stay `apart` are joined only where a piece lies across their edge.
+    """
+    import shapely
+
+    wide, tall = page.live
+    needed = shapely.union_all([shapely.Polygon(ring) for ring in drawing.areas] or [_everything(drawing)])
+    shapely.prepare(needed)
+    columns, rows = (
+        max(1, math.ceil(side / step - _HAIR))
+        for side, step in zip((drawing.width, drawing.height), page.live, strict=True)
+    )
+    places = [
+        (row, column)
+        for row in range(rows)
+        for column in range(columns)
+        if needed.intersects(shapely.box(column * wide, row * tall, (column + 1) * wide, (row + 1) * tall))
+    ]
+    crowd = Crowd(drawing)
+    tiles = tuple(
+        Tile(row, column, first_number + k, _free_corner(column * wide, row * tall, page, crowd))
+        for k, (row, column) in enumerate(places)
+    )
+    whole = Grid(page, tiles, _joins(Grid(page, tiles, ()), crowd), assembly)
+    return replace(whole, joins=tuple(j for j in whole.joins if _crossed(j, drawing, whole))) if apart else whole
+
+
+def _crossed(join: Join, drawing: Drawing, found: Grid) -> bool:
+    return any(
+        _touches([part.rings], found, join.first) and _touches([part.rings], found, join.second)
+        for part in drawing.parts
+    )
+
+
+def _free_corner(x: float, y: float, page: Page, crowd: Crowd) -> tuple[float, float] | None:
+    wide, tall = page.live
+    corners = [(x + a, y + b) for b in (_INSET, tall - _INSET) for a in (_INSET, wide - _INSET)]
+    return next((corner for corner in corners if not crowd.around(corner, _INSET)), None)
+
+
+def _everything(drawing: Drawing) -> Any:
+    import shapely
+
+    return shapely.box(0, 0, drawing.width, drawing.height)
+
+
+def pages_by_size(drawing: Drawing, found: Grid) -> dict[str, list[int]]:
+    """The numbers of the pages that each size needs, in order."""
+    return {
+        size: [
+            tile.number for tile in found.tiles if _touches([part.by_size[k] for part in drawing.parts], found, tile)
+        ]
+        for k, size in enumerate(drawing.sizes)
+    }
+
+
+def parts_on(drawing: Drawing, found: Grid, tile: Tile) -> list[str]:
+    """The names of the pieces that a page shows."""
+    return [part.name for part in drawing.parts if part.name and _touches([part.rings], found, tile)]
+
+
+def _touches(shapes: Sequence[Sequence[Floats]], found: Grid, tile: Tile) -> bool:
+    import shapely
+
+    area = found.area(tile)
+    return any(area.intersects(shapely.Polygon(ring)) for rings in shapes for ring in rings)
+
+
+def least_pages(drawing: Drawing, page: Page) -> int:
+    """No layout needs fewer pages than this: the area of the pieces over the printed area of a page."""
+    import shapely
+
+    area: float = sum(shapely.union_all([shapely.Polygon(ring) for ring in part.rings]).area for part in drawing.parts)
+    return max(1, math.ceil(area / (page.live[0] * page.live[1]) - _HAIR))
+
+
+class Crowd:
+    """What is drawn on the sheet, for finding where it is empty."""
+
+    def __init__(self, drawing: Drawing) -> None:
+        import shapely
+
+        items = list(drawing.items())
+        self._words = shapely.STRtree([label_spot(item).shape() for item in items if isinstance(item, Label)])
+        runs = (run for item in items if not isinstance(item, Label) for run in item.runs)
+        self._lines = shapely.STRtree([shapely.LineString(sampled.points(run)) for run in runs])
+
+    def around(self, spot: tuple[float, float], radius: float) -> int:
+        """How much comes within `radius` mm of a point: lines, and words, each of which counts for many lines."""
+        import shapely
+
+        counts = (
+            len(tree.query(shapely.Point(spot), predicate="dwithin", distance=radius))
+            for tree in (self._lines, self._words)
+        )
+        return next(counts) + _MANY * next(counts)
+
+
+def _joins(found: Grid, crowd: Crowd) -> tuple[Join, ...]:
+    wide, tall = found.page.live
+    joins = []
+    for tile in found.tiles:
+        x, y = found.corner(tile)
+        beside, below = (found.by_place.get((tile.row + r, tile.column + c)) for r, c in ((0, 1), (1, 0)))
+        if beside:
+            spots = [(x + wide, y + tall * part) for part in _PLACES]
+            joins.append(Join(_name(2 * tile.row, tile.column), tile, beside, *_emptiest(spots, crowd)))
+        if below:
+            spots = [(x + wide * part, y + tall) for part in _PLACES]
+            joins.append(Join(_name(2 * tile.row + 1, tile.column), tile, below, *_emptiest(spots, crowd)))
+    return tuple(joins)
+
+
+def _emptiest(spots: Sequence[tuple[float, float]], crowd: Crowd) -> tuple[float, float]:
+    return min(spots, key=lambda spot: crowd.around(spot, _MARKED))
+
+
+def _name(line: int, place: int) -> str:
+    """`A1` for the first edge of the first line of edges; after Z comes AA."""
+    letters = ""
+    line += 1
+    while line:
+        line, rest = divmod(line - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return f"{letters}{place + 1}"

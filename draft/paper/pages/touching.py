@@ -1,0 +1,124 @@
+"""Pieces as cells of a grid, and tables of what a piece touches wherever it is put: looked up, never worked out twice.
+
+The table of a piece and something else tells for every offset of the piece from it whether the two meet. What is asked
+of a whole sheet is then a few slices of such tables, one on the other.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.paper.drawing.drawing import Turn
+from draft.paper.drawing.room import mask
+
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+Counts = NDArray[np.int16] | NDArray[np.int32]
+
+_FINER = 4  # pieces are sampled so many times finer than a cell, and a cell counts if any of its samples does
+
+
+@dataclass(frozen=True, eq=False)
+class Form:
+    """A piece in one quarter turn, and which cells it touches."""
+
+    turn: Turn
+    cells: Bools
+
+    @cached_property
+    def area(self) -> int:
+        """In cells."""
+        return int(self.cells.sum())
+
+    @property
+    def shape(self) -> tuple[int, int]:
+        """Rows and columns of cells."""
+        return self.cells.shape[0], self.cells.shape[1]
+
+
+@dataclass(frozen=True, eq=False)
+class Table:
+    """Whether a piece meets something at each offset from it; `first` is the least offset, down and right, in cells."""
+
+    meets: Bools
+    first: tuple[int, int]
+
+    def at(self, row: int, column: int) -> bool:
+        """Whether they meet where the piece lies so far below and to the right of it."""
+        i, j = row - self.first[0], column - self.first[1]
+        return 0 <= i < self.meets.shape[0] and 0 <= j < self.meets.shape[1] and bool(self.meets[i, j])
+
+    def seen_from_the_other(self) -> Table:
+        """The same table by the offsets of the other thing from the piece."""
+        last = (self.first[k] + self.meets.shape[k] - 1 for k in (0, 1))
+        return Table(self.meets[::-1, ::-1], (-next(last), -next(last)))
+
+    def on(self, places: Counts, row: int, column: int) -> tuple[Counts, Bools]:
+        """The part of an array over the piece's places that is near something at `row`, `column`; the table there."""
+        top, left = row + self.first[0], column + self.first[1]
+        bottom, right = top + self.meets.shape[0], left + self.meets.shape[1]
+        a, b = max(top, 0), max(left, 0)
+        part = places[a : max(a, bottom), b : max(b, right)]
+        return part, self.meets[a - top : a - top + part.shape[0], b - left : b - left + part.shape[1]]
+
+
+def forms(rings: Sequence[Floats], cell: Floats, upright: bool) -> list[Form]:
+    """A piece in its quarter turns, each once; `cell` is the width and height of a cell in mm."""
+    found: list[Form] = []
+    for quarters in range(1 if upright else 4):
+        form = _form(rings, cell, quarters)
+        if not any(np.array_equal(form.cells, other.cells) for other in found):
+            found.append(form)
+    return found
+
+
+def _form(rings: Sequence[Floats], cell: Floats, quarters: int) -> Form:
+    turned = [Turn(quarters).points(ring) for ring in rings]
+    points, fine = np.concatenate(turned), cell / _FINER
+    corner = points.min(axis=0) - fine
+    columns, rows = np.ceil((points.max(axis=0) + fine - corner) / cell).astype(int)
+    inside = mask(turned, corner, (fine[0], fine[1]), (rows * _FINER, columns * _FINER))
+    grown = any_in_windows(np.pad(inside, 1), 3, 3)  # what lies between two samples counts too
+    cells = np.asarray(grown.reshape(rows, _FINER, columns, _FINER).any(axis=(1, 3)))
+    return Form(Turn(quarters, float(-corner[0]), float(-corner[1])), cells)
+
+
+def with_page(form: Form, tall: int, wide: int) -> Table:
+    """A piece and a page of so many cells."""
+    rows, columns = form.shape
+    around = np.pad(form.cells, ((tall - 1, tall - 1), (wide - 1, wide - 1)))
+    return Table(any_in_windows(around, tall, wide)[::-1, ::-1], (1 - rows, 1 - columns))
+
+
+def with_piece(form: Form, other: Form) -> Table:
+    """A piece and another one, with a cell between them."""
+    spaced = any_in_windows(np.pad(form.cells, 2), 3, 3)
+    shape = [a + b - 1 for a, b in zip(spaced.shape, other.shape, strict=True)]
+    room = tuple(_quick(side) for side in shape)
+    waves = np.fft.rfft2(spaced[::-1, ::-1], s=room) * np.fft.rfft2(other.cells, s=room)
+    shared = np.fft.irfft2(waves, s=room)[: shape[0], : shape[1]] > 0.5
+    return Table(np.asarray(shared), (2 - spaced.shape[0], 2 - spaced.shape[1]))
+
+
+def any_in_windows(cells: Bools, tall: int, wide: int) -> Bools:
+    """Whether any cell is set in each window of this size, by the window's first corner."""
+    sums = np.pad(cells.cumsum(axis=0, dtype=np.int32).cumsum(axis=1, dtype=np.int32), ((1, 0), (1, 0)))
+    inside = sums[tall:, wide:] - sums[:-tall, wide:] - sums[tall:, :-wide] + sums[:-tall, :-wide]
+    return np.asarray(inside > 0)
+
+
+def _quick(size: int) -> int:
+    """The least size from here on that a Fourier transform is quick with: no prime factor above 5."""
+    while True:
+        rest = size
+        for factor in (2, 3, 5):
+            while rest % factor == 0:
+                rest //= factor
+        if rest == 1:
+            return size
+        size += 1

@@ -1,0 +1,271 @@
+"""A cutting layout as a maker sees it on her table: cloth, folds and selvedges, and every piece where it lies.
+
+It knows nothing of how the lay was found: it draws plain outlines, y up along the cloth, in mm of cloth.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Any, Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.paper.drawing import font, line_styles
+from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke, chain, strokes
+from draft.paper.drawing.wording import ENGLISH, Wording
+from draft.paper.pictures.lay_labels import label
+
+Floats = NDArray[np.float64]
+Side = Literal["selvedge", "fold", "meeting", "edge"]
+
+SCALES = (10, 15, 20)
+"""The first that keeps the picture within a page, or the last: 1 : 10 turns centimetres of cloth into millimetres."""
+_TALLEST = 215.0
+_WIDEST = 165.0
+MARGIN = 14.0
+_SIDE = 13.0
+"""Beside the cloth, for the words along its sides and its length."""
+_TEXT = 9.0 * PT
+_LINE = 4.6
+_PAUSE = 0.6
+"""Lines left free between the cutting list and the meaning of the marks."""
+_UNDER = 16.0
+RIGHT_SIDE = "#dedede"
+WRONG_SIDE = "#f3f3f3"
+PIECE = "#ffffff"
+_HATCH = 2.2
+_SELVEDGE_APART = 0.9
+
+CUT = Stroke(0.4)
+CLOTH = Stroke(0.25)
+FOLD = Stroke(0.9)
+THIN = Stroke(0.18, colour=line_styles.GREY)
+OPENED = Stroke(0.25, (3.0, 1.2))
+END = Stroke(0.4, (0.01, 1.4), colour=line_styles.GREY, cap="round")
+
+
+@dataclass(frozen=True)
+class LaidPiece:
+    """One piece on the table: its outline `(n, 2)`, its number in the cutting list, and its name.
+
+    `up` is 1 or -1 where its upper end points up or down the cloth, 0 where both ends are alike. `opened` is where
+    across the table a half was opened out about its fold.
+    """
+
+    number: int
+    name: str
+    ring: Floats
+    face_down: bool = False
+    up: int = 1
+    opened: float | None = None
+    size: str = ""
+    """Its size, where several are laid at once."""
+
+    @property
+    def mark(self) -> str:
+        """What it is called by: `3`, or `3 M`."""
+        return f"{self.number} {self.size}".rstrip()
+
+
+@dataclass(frozen=True)
+class LaidCloth:
+    """The cloth on the table, `ends` mm longer than the lay at both ends.
+
+    `sides` are the lines along it, across the table, and what each is. `outline` is a remnant that is no rectangle.
+    """
+
+    width: float
+    length: float
+    ends: float
+    sides: tuple[tuple[float, Side], ...]
+    right_side_up: bool
+    outline: tuple[Floats, ...] = ()
+
+
+@dataclass(frozen=True)
+class Lay:
+    """A layout with the words over it, the cutting list, and what its marks mean: each word a line."""
+
+    title: str
+    above: tuple[str, ...]
+    cloth: LaidCloth
+    pieces: tuple[LaidPiece, ...]
+    listed: tuple[str, ...]
+    marks: tuple[str, ...]
+
+
+def draw_lay(lay: Lay, wording: Wording = ENGLISH, tallest: float = _TALLEST) -> Drawing:
+    """The layout on a sheet of its own, to scale, its words at their printed size; its cloth within so many mm."""
+    sheet = _Sheet(lay, wording, tallest)
+    drawn = {"cloth": sheet.cloth(), "pieces": sheet.pieces(), "sides": sheet.sides(), "words": sheet.words()}
+    layers = tuple(Layer(name, tuple(items)) for name, items in drawn.items())
+    return Drawing(lay.title, sheet.width, sheet.height, layers, subtitle=", ".join(lay.above))
+
+
+class _Sheet:
+    """Where everything stands on the sheet."""
+
+    def __init__(self, lay: Lay, wording: Wording, tallest: float) -> None:
+        self.lay, self.wording = lay, wording
+        whole = lay.cloth.length + 2 * lay.cloth.ends
+        fits = (s for s in SCALES if whole / s <= tallest and lay.cloth.width / s <= _WIDEST)
+        self.scale = next(fits, SCALES[-1])
+        self._left = MARGIN + _SIDE
+        self.text_width = max(lay.cloth.width / self.scale + 2 * _SIDE, 120.0)
+        self._above = [line for words in lay.above for line in font.wrapped(words, _TEXT, self.text_width)]
+        self._listed = [line for words in lay.listed for line in font.wrapped(words, _TEXT, self.text_width)]
+        self._marks = [line for words in lay.marks for line in font.wrapped(words, _TEXT, self.text_width)]
+        self._top = MARGIN + 9.0 + _LINE * len(self._above) + 8.0
+        self._bottom = self._top + whole / self.scale
+        self.width = self.text_width + 2 * MARGIN
+        lines = len(self._listed) + len(self._marks) + (_PAUSE if self._marks else 0)
+        self.height = self._bottom + _UNDER + _LINE * lines + MARGIN - _LINE
+
+    def on_paper(self, points: Floats) -> Floats:
+        """Where points `(..., 2)` of the table come to lie on the sheet."""
+        across = self._left + points[..., 0] / self.scale
+        along = self._bottom - (points[..., 1] + self.lay.cloth.ends) / self.scale
+        return np.stack([across, along], axis=-1)
+
+    def at(self, x: float, y: float) -> Floats:
+        """One point of the table on the sheet."""
+        return self.on_paper(np.array([x, y]))
+
+    def cloth(self) -> list[Item]:
+        """The cloth itself, and where its cut ends are kept free."""
+        cloth = self.lay.cloth
+        fill = RIGHT_SIDE if cloth.right_side_up else WRONG_SIDE
+        low, high = -cloth.ends, cloth.length + cloth.ends
+        frame = np.array([(0, low), (cloth.width, low), (cloth.width, high), (0, high)], dtype=float)
+        outlines = cloth.outline or (frame,)
+        runs = tuple(chain(self.on_paper(ring), closed=True) for ring in outlines)
+        items: list[Item] = [Path(runs, CLOTH, fill, closed=True, id="cloth")]
+        if cloth.ends and not cloth.outline:
+            items.append(strokes([self._across(0.0), self._across(cloth.length)], END))
+        return items
+
+    def sides(self) -> list[Item]:
+        """The lines along the cloth with their words."""
+        low, high = -self.lay.cloth.ends, self.lay.cloth.length + self.lay.cloth.ends
+        return [item for x, side in self.lay.cloth.sides for item in self._side(x, side, low, high)]
+
+    def _across(self, y: float) -> Floats:
+        return self.on_paper(np.array([(0.0, y), (self.lay.cloth.width, y)]))
+
+    def _side(self, x: float, side: Side, low: float, high: float) -> list[Item]:
+        line = self.on_paper(np.array([(x, low), (x, high)]))
+        shift = np.array([_SELVEDGE_APART, 0.0])
+        if side == "edge":
+            return []
+        if side == "fold":
+            items: list[Item] = [strokes([line], FOLD)]
+        elif side == "selvedge":
+            outward = -shift if x <= self.lay.cloth.width / 2 else shift
+            items = [strokes([line, line + outward], CLOTH)]
+        else:
+            items = [strokes([line - shift / 2, line + shift / 2], CLOTH)]
+        return [*items, self._side_words(x, side, line)]
+
+    def _side_words(self, x: float, side: Side, line: Floats) -> Label:
+        text = self.wording.say(f"lay.{side}")
+        middle = line.mean(axis=0)
+        if side == "meeting":
+            return Label(text, float(line[1, 0]), float(line[1, 1]) - 2.0, _TEXT, "middle", id=f"side-{side}")
+        aside = -2.5 if x <= self.lay.cloth.width / 2 else 2.5 + _TEXT * font.CAP_HEIGHT
+        at = (float(middle[0]) + aside, float(middle[1]))
+        return Label(text, *at, _TEXT, "middle", angle=270.0, bold=side == "fold", id=f"side-{side}")
+
+    def pieces(self) -> list[Item]:
+        """Every piece: white where it lies printed side up, hatched where it lies face down."""
+        items: list[Item] = []
+        for number, piece in enumerate(self.lay.pieces):
+            ring = self.on_paper(piece.ring)
+            run = chain(ring, closed=True)
+            data = (("number", str(piece.number)), ("face", "down" if piece.face_down else "up"))
+            items.append(Path((run,), None, PIECE, closed=True))
+            items += _hatched(ring) if piece.face_down else []
+            items.append(Path((run,), CUT, closed=True, id=f"piece-{number + 1}", data=data))
+            items += self._opened(piece)
+            cleared = piece.face_down or piece.opened is not None
+            items += label(piece.mark, piece.name, ring, piece.up, cleared)
+        return items
+
+    def _opened(self, piece: LaidPiece) -> list[Item]:
+        """The line about which a half was opened out, kept clear of the words."""
+        if piece.opened is None:
+            return []
+        import shapely
+
+        low, high = piece.ring[:, 1].min(), piece.ring[:, 1].max()
+        line = shapely.LineString([(piece.opened, low), (piece.opened, high)])
+        lines = _lines_of(line.intersection(shapely.Polygon(piece.ring)))
+        return [strokes([self.on_paper(part) for part in lines], OPENED)] if lines else []
+
+    def words(self) -> list[Item]:
+        """The title, the lines over and under the cloth, and how long and wide it is."""
+        large = 15.0 * PT
+        title = font.shortened(self.lay.title, large, self.text_width, bold=True)
+        items: list[Item] = [Label(title, MARGIN, MARGIN + large * font.CAP_HEIGHT, large, bold=True)]
+        items += _lines(self._above, MARGIN + 9.0)
+        items += _lines(self._listed, self._bottom + _UNDER)
+        items += _lines(self._marks, self._bottom + _UNDER + _LINE * (len(self._listed) + _PAUSE))
+        return [*items, *self._measures()]
+
+    def _measures(self) -> list[Item]:
+        cloth = self.lay.cloth
+        low, high = float(self.at(0.0, 0.0)[1]), float(self.at(0.0, cloth.length)[1])
+        x = float(self.at(cloth.width, 0.0)[0]) + 7.5
+        length = self.wording.length(cloth.length)
+        items: list[Item] = [
+            _measure((x, high), (x, low)),
+            Label(length, x + 2.0 + _TEXT * font.CAP_HEIGHT, (low + high) / 2, _TEXT, "middle", angle=270.0),
+        ]
+        parts = [0.0, *(x for x, side in cloth.sides if side == "meeting"), cloth.width]
+        for left, right in pairwise(parts):
+            items += self._across_words(left, right)
+        return items
+
+    def _across_words(self, left: float, right: float) -> list[Item]:
+        """How wide the cloth lies between two places across it."""
+        start, end = (self.at(x, -self.lay.cloth.ends) + np.array([0.0, 3.0]) for x in (left, right))
+        middle, y = float(start[0] + end[0]) / 2, float(start[1]) + 4.5
+        text = self.wording.length(right - left)
+        return [
+            _measure((float(start[0]), float(start[1])), (float(end[0]), float(end[1]))),
+            Label(font.shortened(text, _TEXT, max(float(end[0] - start[0]), 24.0)), middle, y, _TEXT, "middle"),
+        ]
+
+
+def _measure(start: tuple[float, float], end: tuple[float, float]) -> Path:
+    """A line between two short strokes square to it."""
+    a, b = np.array(start), np.array(end)
+    along = (b - a) / max(float(np.hypot(*(b - a))), 1e-9)
+    across = 1.2 * np.array([-along[1], along[0]])
+    return strokes([[a, b], [a - across, a + across], [b - across, b + across]], THIN)
+
+
+def _lines(lines: Sequence[str], top: float) -> list[Item]:
+    return [Label(line, MARGIN, top + _LINE * k, _TEXT) for k, line in enumerate(lines)]
+
+
+def _hatched(ring: Floats) -> list[Item]:
+    """Slanting lines over a piece that lies face down."""
+    import shapely
+
+    low, high = ring.min(axis=0), ring.max(axis=0)
+    rise = float(high[1] - low[1])
+    starts = np.arange(float(low[0]) - rise, float(high[0]), _HATCH)
+    slants = shapely.linestrings([[(x, high[1]), (x + rise, low[1])] for x in starts])
+    lines = _lines_of(shapely.intersection(slants, shapely.Polygon(ring)))
+    return [strokes(lines, THIN)] if lines else []
+
+
+def _lines_of(geometry: Any) -> list[Floats]:
+    """The lines of shapely geometries, without what is only a point or nothing."""
+    import shapely
+
+    parts = shapely.get_parts(geometry)
+    return [shapely.get_coordinates(p) for p in parts if p.geom_type == "LineString" and not p.is_empty]

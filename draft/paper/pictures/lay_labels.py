@@ -1,0 +1,118 @@
+"""The number, the name and the direction of a piece in a cutting layout, inside it and as large as there is room."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.paper.drawing import font
+from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, Turn, box, chain, strokes
+
+Floats = NDArray[np.float64]
+
+_NUMBER = 15.0 * PT
+_SMALL = 9.0 * PT
+_NAME = 8.0 * PT
+_CLEAR = 0.8
+_GAP = 1.2
+_ARROW = 8.0
+_HEAD = 1.6
+_LINE = Stroke(0.3)
+
+
+def label(number: str, name: str, ring: Floats, up: int, cleared: bool) -> list[Item]:
+    """The number with the name under it; beside one another in a band; the number alone where there is no room.
+
+    `up` is 1 or -1 where an arrow shows the piece's upper end. `cleared` sets white behind the words, over hatching.
+    """
+    import shapely
+
+    shape = shapely.Polygon(ring).buffer(-_CLEAR)
+    if shape.is_empty or shape.geom_type != "Polygon":
+        shape = shapely.Polygon(ring)
+    middle = _middle(shape)
+    for words, arrow in _settings(number, name, up):
+        width, height = words.size
+        full = width + (2 * _GAP + 2 * _HEAD if arrow else 0.0)
+        tall = max(height, _ARROW if arrow else 0.0)
+        if _box(middle, full, tall).within(shape):
+            return words.items(middle, cleared, up if arrow else 0)
+        if not words.stacked and _box(middle, height, width).within(shape):
+            aside = Turn(3, float(middle[0]), float(middle[1]))
+            return [item.moved(aside) for item in words.items(np.zeros(2), cleared, 0)]
+    return _Words(number, "", _NAME, stacked=True).items(middle, cleared, 0)
+
+
+class _Words:
+    """A number and a name, over one another or side by side."""
+
+    def __init__(self, number: str, name: str, large: float, stacked: bool) -> None:
+        self.number, self.name, self.large, self.stacked = number, name, large, stacked
+
+    @property
+    def size(self) -> tuple[float, float]:
+        number = font.text_width(self.number, self.large, bold=True)
+        name = font.text_width(self.name, _NAME) if self.name else 0.0
+        tall = self.large * font.CAP_HEIGHT
+        if not self.name:
+            return number, tall
+        if self.stacked:
+            return max(number, name), tall + _GAP + _NAME * (font.CAP_HEIGHT + font.DESCENT)
+        return number + _GAP + name, max(tall, _NAME * (font.CAP_HEIGHT + font.DESCENT))
+
+    def items(self, middle: Floats, cleared: bool, up: int) -> list[Item]:
+        width, height = self.size
+        x, y = float(middle[0]), float(middle[1])
+        room = (x - width / 2 - _CLEAR, y - height / 2 - _CLEAR, width + 2 * _CLEAR, height + 2 * _CLEAR)
+        items: list[Item] = [Path((box(*room),), None, "#ffffff", closed=True)] if cleared else []
+        tall = self.large * font.CAP_HEIGHT
+        if self.stacked or not self.name:
+            items.append(Label(self.number, x, y - height / 2 + tall, self.large, "middle", bold=True))
+            if self.name:
+                items.append(Label(self.name, x, y + height / 2 - _NAME * font.DESCENT, _NAME, "middle"))
+        else:
+            left = x - width / 2
+            items.append(Label(self.number, left, y + tall / 2, self.large, bold=True))
+            after = left + font.text_width(self.number, self.large, bold=True) + _GAP
+            items.append(Label(self.name, after, y + _NAME * font.CAP_HEIGHT / 2, _NAME))
+        return [*items, *(_arrow(x + width / 2 + _GAP + _HEAD, y, up) if up else [])]
+
+
+def _settings(number: str, name: str, up: int) -> list[tuple[_Words, bool]]:
+    """From the most generous setting to the least; a direction is kept as long as anything."""
+    full = [_Words(number, name, _NUMBER, True), _Words(number, name, _SMALL, True)]
+    side = _Words(number, name, _SMALL, False)
+    bare = [_Words(number, "", size, True) for size in (_NUMBER, _SMALL, _NAME)]
+    every = [*full, side, *bare]
+    return [(words, True) for words in every if up] + [(words, False) for words in every]
+
+
+def _arrow(x: float, y: float, up: int) -> list[Item]:
+    top, bottom = y - up * _ARROW / 2, y + up * _ARROW / 2
+    head = [(x - _HEAD / 2, top + up * _HEAD), (x, top), (x + _HEAD / 2, top + up * _HEAD)]
+    return [strokes([[(x, bottom), (x, top)]], _LINE), Path((chain(head, closed=True),), None, "#000000", closed=True)]
+
+
+def _middle(shape: Any) -> Floats:
+    """The roomiest place of a shape: nearest to its middle among those about as far from its outline."""
+    import shapely
+
+    low_x, low_y, high_x, high_y = shape.bounds
+    across, along = np.meshgrid(np.linspace(low_x, high_x, 41), np.linspace(low_y, high_y, 41))
+    points = np.stack([across.ravel(), along.ravel()], axis=-1)
+    inside = points[shapely.contains_xy(shape, points)]
+    if not len(inside):
+        return np.asarray(shapely.get_coordinates(shape.representative_point())[0])
+    depth = shapely.distance(shape.boundary, shapely.points(inside))
+    off = np.hypot(*(inside - np.array([(low_x + high_x) / 2, (low_y + high_y) / 2])).T)
+    best: Floats = inside[int(np.argmax(np.minimum(depth, 12.0) - 0.05 * off))]
+    return best
+
+
+def _box(middle: Floats, width: float, height: float) -> Any:
+    import shapely
+
+    x, y = middle
+    return shapely.box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)

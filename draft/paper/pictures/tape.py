@@ -1,0 +1,118 @@
+"""A small line drawing of where the tape goes: the neutral figure in grey, the tape over it in ink."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import numpy as np
+
+from draft.bodies.figure import HALF, LEVELS, Points
+from draft.bodies.measures import MEASURES
+from draft.bodies.tapes import TAPES, Tape
+from draft.geometry.cubic import norm, reverse
+from draft.geometry.spline import hobby
+from draft.paper.drawing.drawing import Drawing, Floats, Item, Layer, Path, Stroke, arc, chain
+from draft.paper.drawing.wording import sentence
+
+HEIGHT = 44.0  # mm: the words of three measures and their drawings share a third of a page
+BODY = Stroke(0.22, colour="#777777", cap="round")
+TAPE = Stroke(0.55, colour="#a33c00", cap="round")
+BEHIND = Stroke(0.4, (0.9, 0.9), colour="#a33c00", cap="butt")
+AID = Stroke(0.2, (2.0, 1.0), colour="#0a4a8f")
+ROUND = 0.12  # how far a loop seen from a little above sinks, as a share of its width
+
+
+@cache
+def tape_drawing(name: str) -> Drawing:
+    """The drawing for one measure, 44 mm high. Raises KeyError for a word that is no measure."""
+    tape = TAPES[name]
+    left, top, right, bottom = tape.window
+    offset, scale = np.array([left, top]), HEIGHT / (bottom - top)
+
+    def placed(run: Floats) -> Floats:
+        return np.asarray((run - offset) * scale)
+
+    items = [Path(tuple(placed(run) for run in figure_lines(tape.view)), BODY)]
+    items += [Path((placed(chain(aid)),), AID) for aid in tape.aids]
+    items += [Path((placed(run),), stroke) for run, stroke in _tape_lines(tape)]
+    items += [_end(placed(np.array(end))) for end in _ends(tape)]
+    width = (right - left) * scale
+    inside = tuple(clipped(item, width, HEIGHT) for item in items)
+    title = sentence(name.replace("_", " "))
+    return Drawing(title, width, HEIGHT, (Layer("tape", tuple(i for i in inside if i)),), subtitle=MEASURES[name].how)
+
+
+@cache
+def figure_lines(view: str = "front") -> tuple[Floats, ...]:
+    """The outline of the figure as chains of curves `(n, 4, 2)`, with the marks that tell its front from its back."""
+    halves = [_smooth(part) for part in HALF]
+    lines = [*halves, *(reverse(half * np.array([-1.0, 1.0])) for half in halves)]
+    return (*lines, *([_smooth(part) for part in _MARKS] if view == "front" else [_dot()]))
+
+
+_MARKS: tuple[Points, ...] = (
+    ((-9.6, 50.6), (-6.4, 51.6), (-3, 50.2)),
+    ((3, 50.2), (6.4, 51.6), (9.6, 50.6)),
+    ((-1.4, 15.6), (0, 16.2), (1.4, 15.6)),
+    ((-7, 28.4), (-3.6, 29.4), (-0.8, 28.9)),
+    ((0.8, 28.9), (3.6, 29.4), (7, 28.4)),
+)
+"""Two bust lines, a mouth, the collar bones."""
+
+
+def _dot() -> Floats:
+    """The back neck bone."""
+    return arc(0.0, LEVELS["nape"], 0.7)
+
+
+def _smooth(points: Points) -> Floats:
+    return np.asarray(hobby(np.array([points], dtype=float), [None] * len(points))[0])
+
+
+def _tape_lines(tape: Tape) -> list[tuple[Floats, Stroke]]:
+    if not tape.girth:
+        return [(_smooth(tape.line), TAPE)]
+    near, far = loop(tape.line, 1.0), loop(tape.line, -1.0)
+    return [(far, BEHIND), (near, TAPE)]
+
+
+def loop(line: Points, side: float) -> Floats:
+    """Half an ellipse between two points, sinking to one side of the line between them."""
+    a, b = (np.array(end, dtype=float) for end in line)
+    way = (b - a) / 2
+    down = np.array([-way[1], way[0]]) * side * ROUND * 2
+    handle = 0.5522847498307936  # a quarter of a circle within 0.03 %
+    low = (a + b) / 2 + down
+    first = np.stack([a, a + handle * down, low - handle * way, low])
+    second = np.stack([low, low + handle * way, b + handle * down, b])
+    return np.stack([first, second])
+
+
+def _end(at: Floats) -> Path:
+    """A dot where a length begins or ends."""
+    return Path((arc(float(at[0]), float(at[1]), 0.55),), fill=TAPE.colour, closed=True)
+
+
+def _ends(tape: Tape) -> list[tuple[float, float]]:
+    return [] if tape.girth else [tape.line[0], tape.line[-1]]
+
+
+def clipped(item: Item, width: float, height: float) -> Item | None:
+    """The path without the segments that lie outside the window; those that leave it are cut where they do."""
+    from draft.geometry.flatten import sample
+
+    assert isinstance(item, Path)
+    if item.fill:
+        return item
+    kept: list[Floats] = []
+    for run in item.runs:
+        points = sample(run[None], 16)[0]
+        inside = (points[:, 0] >= 0) & (points[:, 0] <= width) & (points[:, 1] >= 0) & (points[:, 1] <= height)
+        if inside.all():
+            kept.append(run)
+            continue
+        for piece in np.split(np.arange(len(points)), np.flatnonzero(~inside)):
+            piece = piece[inside[piece]]
+            if len(piece) > 1 and norm(points[piece[-1]] - points[piece[0]]) > 0:
+                kept.append(chain(points[piece]))
+    return Path(tuple(kept), item.stroke, item.fill, item.closed) if kept else None

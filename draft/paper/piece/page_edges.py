@@ -1,0 +1,67 @@
+"""What a piece is drawn for: pages whose edges words keep off, which way is up, and how large words are."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from draft.paper.drawing.drawing import Floats, Turn
+
+_NEAR = 5.0
+"""An edge so many mm from a piece is of no matter to its words."""
+
+
+@dataclass(frozen=True)
+class Pages:
+    """By how many quarter turns a piece is turned on its pages, and their edges, a shapely shape about the piece.
+
+    `enlarged` is how many times as large as on paper words are set: a projector's dots are coarse.
+    """
+
+    quarters: int = 0
+    edges: Any = None
+    enlarged: float = 1.0
+
+    @property
+    def upright(self) -> float:
+        """The angle in degrees, in the piece's own place, of words that stand upright once the piece is turned."""
+        return -90.0 * self.quarters
+
+    def readable(self, angle: float) -> float:
+        """The same line, to be read from the left or from below: within 90 degrees of upright."""
+        return round((angle - self.upright + 90.0) % 180.0 - 90.0 + self.upright, 6)
+
+    def cross(self, shape: Any) -> bool:
+        """Whether a page's edge runs through a shape."""
+        return self.edges is not None and bool(self.edges.intersects(shape))
+
+    def off(self, shape: Any, distance: float) -> Any:
+        """What is left of a shape at so many mm from every edge of a page."""
+        return shape if self.edges is None else shape.difference(self.edges.buffer(distance, quad_segs=1))
+
+
+ANYWHERE = Pages()
+"""A screen, or paper that is not cut into pages."""
+
+
+def pages_of(turn: Turn, rings: Sequence[Floats], page: tuple[float, float]) -> Pages:
+    """The pages that a piece of these rings lies on when it is turned and moved so among printed areas of a size in mm.
+
+    Edges that only pass by are left out: the same piece whole on a page of any paper is then drawn once.
+    """
+    import shapely
+
+    points = np.concatenate([turn.points(ring) for ring in rings])
+    (left, top), (right, bottom) = points.min(axis=0) - _NEAR, points.max(axis=0) + _NEAR
+    ends = [((x, top), (x, bottom)) for x in _between(left, right, page[0])]
+    ends += [((left, y), (right, y)) for y in _between(top, bottom, page[1])]
+    edges = shapely.MultiLineString([turn.back(np.array(end)) for end in ends]) if ends else None
+    return Pages(turn.quarters, edges)
+
+
+def _between(low: float, high: float, step: float) -> list[float]:
+    """Multiples of a step between two values."""
+    return [float(step * k) for k in range(int(np.ceil(low / step)), int(np.floor(high / step)) + 1)]

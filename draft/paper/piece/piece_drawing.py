@@ -1,0 +1,279 @@
+"""A piece on paper: its lines for one size or several, its marks and its words.
+
+The sizes of a nest share the piece's own origin and its fold, so that the lines show the grading.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property, lru_cache
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.base.once import Same
+from draft.garment.garment import Garment, Piece
+from draft.geometry import cubic
+from draft.paper.drawing import line_styles, sampled
+from draft.paper.drawing.drawing import Item, Label, Part, Path, Turn
+from draft.paper.drawing.room import Room, Spot, label_spot, rings_of
+from draft.paper.drawing.wording import ENGLISH, Wording
+from draft.paper.piece import label_block, piece_lines, placements, tags, takeups, trade_marks
+from draft.paper.piece.page_edges import ANYWHERE, Pages
+from draft.paper.piece.piece_lines import FLIP, Lines, Outlines
+
+Floats = NDArray[np.float64]
+
+_WORDS_IN = 3.0
+"""Words keep this many mm away from every line."""
+_OFF_PAGE_EDGE = 2.0
+"""And so many from the edge of a page: a cut a little beside the frame takes no letter."""
+_UNDER = 110.0
+"""Side of the paper below a small piece, in mm: enough for its words in the most generous setting."""
+_SMALLER = (1.6, 1.0)
+"""Where words have no room so large as they are wanted, they are tried so many times as large as on paper."""
+_WIDE = 2.5
+"""Words so many times as wide as high stand in a band: the arrows go beside them, not below."""
+
+
+@dataclass(frozen=True)
+class PieceDrawing:
+    """What is drawn of a piece: items that all sizes share, items of each size, and the paper that it needs."""
+
+    name: str
+    shared: tuple[Item, ...]
+    sized: tuple[tuple[Item, ...], ...]
+    part: Part
+
+    def moved(self, turn: Turn) -> PieceDrawing:
+        """The same piece elsewhere on the paper."""
+        part = self.part
+        rings = tuple(turn.points(ring) for ring in part.rings)
+        by_size = tuple(tuple(turn.points(ring) for ring in size) for size in part.by_size)
+        return PieceDrawing(
+            self.name,
+            tuple(item.moved(turn) for item in self.shared),
+            tuple(tuple(item.moved(turn) for item in items) for items in self.sized),
+            Part(part.name, part.cut, rings, by_size),
+        )
+
+
+def draw_piece(
+    garment: Garment,
+    piece: Piece,
+    bodies: Sequence[int],
+    lines: Lines = "both",
+    wording: Wording = ENGLISH,
+    pages: Pages = ANYWHERE,
+) -> PieceDrawing:
+    """The piece for these bodies (indices into `garment.sizes`), in mm with y down, about the piece's own origin.
+
+    Its words stand upright on the `pages` that it lies on, and none is cut by the edge of one if that can be.
+    """
+    return _drawn(Same(garment), Same(piece), tuple(bodies), lines, wording, pages)
+
+
+@lru_cache(maxsize=128)  # ten pieces on three papers, and their sizes one by one
+def _drawn(
+    garment: Same[Garment], piece: Same[Piece], bodies: tuple[int, ...], lines: Lines, wording: Wording, pages: Pages
+) -> PieceDrawing:
+    inked = _inked(garment, piece, bodies, lines)
+    shared = _shared(garment.value, inked, wording, pages)
+    sized = inked.sized if len(bodies) == 1 else _tagged(inked, shared, pages)
+    return PieceDrawing(piece.value.name, shared, sized, _part(inked, shared, wording))
+
+
+@dataclass(frozen=True)
+class _Inked:
+    """The lines of a piece: what they are does not hang on pages or words."""
+
+    outlines: tuple[Outlines, ...]
+    sized: tuple[tuple[Item, ...], ...]
+    lines: Lines
+
+    @property
+    def piece(self) -> Piece:
+        return self.outlines[0].piece
+
+    @cached_property
+    def inside(self) -> Any:
+        """What lies inside the sewing lines of all sizes."""
+        import shapely
+
+        return shapely.intersection_all([one.seam_shape for one in self.outlines])
+
+    @cached_property
+    def room(self) -> Room:
+        """What lies inside the sewing lines of all sizes and clear of every line."""
+        import shapely
+
+        near = shapely.intersection(self.line_shapes, self.inside)
+        taken = shapely.union_all(shapely.buffer(near[~shapely.is_empty(near)], _WORDS_IN, quad_segs=2))
+        return Room(self.inside.buffer(-_WORDS_IN).difference(taken))
+
+    @cached_property
+    def line_shapes(self) -> tuple[Any, ...]:
+        """The lines of all sizes as shapes, for keeping words off them."""
+        return tuple(shape for items in self.sized for item in items for shape in _shapes(item))
+
+    @cached_property
+    def tagged_lines(self) -> tuple[tuple[Floats, ...], ...]:
+        """The chains of each size that bear its name."""
+        return tuple(tuple(_tagged_lines(one, self.lines)) for one in self.outlines)
+
+    @cached_property
+    def other_lines(self) -> tuple[Any, ...]:
+        """For each size the lines of all others, as one shape."""
+        shapes = [[sampled.points(chain) for chain in chains] for chains in self.tagged_lines]
+        return tuple(
+            tags.joined([points for other in (*shapes[:k], *shapes[k + 1 :]) for points in other])
+            for k in range(len(shapes))
+        )
+
+
+@lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests
+def _inked(garment: Same[Garment], piece: Same[Piece], bodies: tuple[int, ...], lines: Lines) -> _Inked:
+    outlines = tuple(Outlines.of(garment.value, piece.value, body) for body in bodies)
+    sized = tuple(tuple(_of_size(one, index, len(bodies), lines)) for index, one in enumerate(outlines))
+    return _Inked(outlines, sized, lines)
+
+
+def _of_size(one: Outlines, index: int, count: int, lines: Lines) -> list[Item]:
+    end = f".{one.size}" if count > 1 else ""
+    drawn = [*piece_lines.of_size(one, index, end, lines), *takeups.of_size(one, index, end)]
+    return [*drawn, *placements.of_size(one, index, end)]
+
+
+def _shared(garment: Garment, inked: _Inked, wording: Wording, pages: Pages) -> tuple[Item, ...]:
+    """Fold, words and arrows: all within the piece, or the words and arrows under it where it is too small for them."""
+    room, fold = inked.room, list[Item]()
+    if inked.piece.on_fold:
+        fold, taken = _fold(inked, wording, pages)
+        room = room.without(taken)
+    apart = Room(pages.off(room.shape, _OFF_PAGE_EDGE))
+    still = replace(ANYWHERE, enlarged=pages.enlarged)  # as it is drawn before it is laid out
+    tries = [(apart, pages)] if pages.edges is not None else []
+    tries += [(room, pages), (room, still)]
+    tries += [(room, replace(still, enlarged=size)) for size in _SMALLER if size < pages.enlarged]
+    tries += [(_under(inked.outlines, pages.enlarged), still)]
+    found = (_words(where, garment, inked, wording, on) for where, on in tries)
+    words = next((items for items in found if items), ())
+    taken = [*inked.line_shapes, *(shape for item in (*fold, *words) for shape in _shapes(item))]
+    taken += [pages.edges] if pages.edges is not None else []
+    along = takeups.gathered(inked.outlines, room.shape, taken, wording, pages)
+    taken += [shape for item in along for shape in _shapes(item)]
+    return (*fold, *words, *along, *placements.words(inked.outlines, room.shape, taken, wording, pages))
+
+
+def _words(room: Room, garment: Garment, inked: _Inked, wording: Wording, pages: Pages) -> tuple[Item, ...]:
+    """The words, the grain and the stretch of a piece; nothing if they do not all fit."""
+    piece, sizes = inked.piece, [one.size for one in inked.outlines]
+    for block, spot in label_block.places(room, garment, piece, sizes, wording, pages):
+        arrows = _arrows(room.without(spot.shape(4.0)), spot, block.width > _WIDE * block.height, inked, wording, pages)
+        if arrows:
+            return (*block.labels(spot), *arrows)
+    return ()
+
+
+def _arrows(room: Room, spot: Spot, wide: bool, inked: _Inked, wording: Wording, pages: Pages) -> tuple[Item, ...]:
+    """Grain and stretch beside the words, or nothing if not both fit."""
+    piece, body = inked.piece, inked.outlines[0].body
+    left, low = spot.at(-spot.width / 2 - 9.0, 0), spot.at(0, spot.height / 2 + 12.0)
+    right = spot.at(spot.width / 2 + 60.0, 0)
+    grain, taken = trade_marks.grain(room, piece.grain[body] * FLIP, left, wording, pages)
+    room = room.without(taken.shape(4.0)) if taken else room
+    if not piece.stretches:
+        return grain
+    stretch, _ = trade_marks.stretch(room, piece.stretch[body] * FLIP, right if wide else low, wording, pages)
+    return (*grain, *stretch) if grain and stretch else ()
+
+
+def _under(outlines: Sequence[Outlines], enlarged: float) -> Room:
+    """Paper below a piece that is too small for its own words."""
+    import shapely
+
+    left, _, right, bottom = shapely.union_all([one.cut_shape for one in outlines]).bounds
+    side, top = _UNDER * enlarged, bottom + _WORDS_IN
+    return Room(shapely.box(left, top, max(right, left + side), top + side))
+
+
+def _fold(inked: _Inked, wording: Wording, pages: Pages) -> tuple[list[Item], Any]:
+    """The fold line as long as the longest size's, and the bracket along what all sizes share of it."""
+    piece, outlines = inked.piece, inked.outlines
+    edge = next(edge for edge in piece.edges if edge.on_fold)
+    ends = [one.fold for one in outlines if one.fold]
+    start, along = ends[0][0], cubic.unit(ends[0][1] - ends[0][0])
+    sewn = [_reach(along, start, np.array(end)) for end in ends]
+    drawn = [_reach(along, start, _on_fold(one, inked.lines)) for one in outlines]
+    line = cubic.line(start + along * min(a for a, _ in drawn), start + along * max(b for _, b in drawn))
+    inside = cubic.right_of(along)
+    middle = np.array(outlines[0].seam_shape.centroid.coords[0])
+    inside = inside if cubic.dot(inside, middle - start) > 0 else -inside
+    low, high = max(a for a, _ in sewn), min(b for _, b in sewn)
+    ends_of_all = start + along * low, start + along * high
+    bracket, taken = trade_marks.fold(*ends_of_all, inside, inked.inside, wording, pages)
+    data = (("piece", piece.name), ("edge", edge.name), ("source", str(edge.span)))
+    return [Path((line[None],), line_styles.FOLD, id=f"{piece.name}.{edge.name}", data=data), *bracket], taken
+
+
+def _on_fold(one: Outlines, lines: Lines) -> Floats:
+    """The points `(n, 2)` at which the drawn outline lies on the fold."""
+    assert one.fold
+    segments = one.seam if lines == "sewing" else one.cut
+    on_fold = segments[sampled.on_line(segments, *one.fold)]
+    return np.concatenate([np.array(one.fold), on_fold[:, [0, 3]].reshape(-1, 2)])
+
+
+def _reach(along: Floats, start: Floats, points: Floats) -> tuple[float, float]:
+    reach = cubic.dot(along, points - start)
+    return float(reach.min()), float(reach.max())
+
+
+def _line_shape(path: Path) -> Any:
+    import shapely
+
+    return shapely.MultiLineString([sampled.points(run) for run in path.runs])
+
+
+def _tagged(inked: _Inked, shared: Sequence[Item], pages: Pages) -> tuple[tuple[Item, ...], ...]:
+    edges = [pages.edges] if pages.edges is not None else []
+    clutter = tags.Clutter([*inked.line_shapes, *(shape for item in shared for shape in _shapes(item)), *edges])
+    count = len(inked.outlines)
+    tagged = []
+    for index, (one, items) in enumerate(zip(inked.outlines, inked.sized, strict=True)):
+        shape = one.seam_shape if inked.lines == "sewing" else one.cut_shape
+        labels = [
+            label
+            for chain in inked.tagged_lines[index]
+            for label in tags.along(one.size, chain, index, count, shape, inked.other_lines[index], clutter, pages)
+        ]
+        tagged.append((*items, *labels))
+    return tuple(tagged)
+
+
+def _tagged_lines(one: Outlines, lines: Lines) -> list[Floats]:
+    if lines == "sewing":
+        return [edge.segments[one.body] * FLIP for edge in one.piece.edges if not edge.on_fold]
+    return [chain for _, chain in one.cut_edges]
+
+
+def _shapes(item: Item) -> list[Any]:
+    """What an item covers, for keeping tags off it."""
+    if isinstance(item, Label):
+        return [label_spot(item).shape()]
+    return list(_line_shape(item).geoms)
+
+
+def _part(inked: _Inked, shared: Sequence[Item], wording: Wording) -> Part:
+    """The paper that the piece needs: all its sizes, and its words where they had to stand outside."""
+    import shapely
+
+    words = [
+        label_spot(item).shape() if isinstance(item, Label) else shapely.box(*item.box().ravel()) for item in shared
+    ]
+    shapes = [one.cut_shape for one in inked.outlines]
+    rings = tuple(rings_of(shapely.union_all([*shapes, *words])))
+    by_size = tuple(tuple(rings_of(shape)) for shape in shapes)
+    return Part(wording.title(inked.piece), wording.cut(inked.piece), rings, by_size)

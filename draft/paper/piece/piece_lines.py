@@ -1,0 +1,131 @@
+"""The lines of a piece in one size: where it is cut, where it is sewn, and its notches, each edge by its name."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+from typing import Any, Literal, TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.base.once import Same
+from draft.garment.garment import Edge, Garment, Piece
+from draft.geometry import cubic
+from draft.paper.drawing import line_styles, sampled
+from draft.paper.drawing.drawing import Item, Path, Stroke
+from draft.paper.piece import trade_marks
+from draft.seams import allowance
+
+Floats = NDArray[np.float64]
+Lines: TypeAlias = Literal["both", "cutting", "sewing"]
+
+FLIP = np.array([1.0, -1.0])
+"""Pieces are drafted with y up, paper has y down."""
+_CORNER_REACH = 3.0
+"""A corner of the cutting line is sought within this many allowances of the seam's corner: a longer spike is cut."""
+
+
+@dataclass(frozen=True)
+class Outlines:
+    """A piece in one size, on paper: its outlines as segments `(n, 4, 2)` with y down, and the shapes they enclose."""
+
+    piece: Piece
+    body: int
+    size: str
+    seam: Floats
+    cut: Floats
+
+    @classmethod
+    def of(cls, garment: Garment, piece: Piece, body: int) -> Outlines:
+        """The outlines of the piece for the size at `body`."""
+        seam, cut = _lines_of(Same(piece), body)
+        return cls(piece, body, garment.sizes[body], seam, cut)
+
+    @cached_property
+    def seam_shape(self) -> Any:
+        """What is sewn, as a shapely shape."""
+        return sampled.polygon(self.seam)
+
+    @cached_property
+    def cut_shape(self) -> Any:
+        """What is cut, as a shapely shape."""
+        return sampled.polygon(self.cut)
+
+    @cached_property
+    def cut_ring(self) -> Any:
+        """The cutting line as a shapely ring, y up as the piece was drafted."""
+        import shapely
+
+        return shapely.LinearRing(sampled.points(self.cut) * FLIP)
+
+    @cached_property
+    def outward(self) -> float:
+        """1 where the drafted outline runs counterclockwise, so that outside is on its right; else -1."""
+        return 1.0 if sampled.signed_area(self.seam * FLIP) > 0 else -1.0
+
+    @cached_property
+    def fold(self) -> tuple[Floats, Floats] | None:
+        """Both ends of the sewn fold, or None."""
+        edge = next((edge for edge in self.piece.edges if edge.on_fold), None)
+        return cubic.ends(edge.segments[self.body] * FLIP) if edge else None
+
+    @cached_property
+    def cut_edges(self) -> tuple[tuple[Edge, Floats], ...]:
+        """The cutting line edge by edge, without the fold; under one name where it has no clear corners."""
+        edges = self.piece.edges
+        corners = np.array([edge.segments[self.body, 0, 0] for edge in edges]) * FLIP
+        reach = max(1.0, _CORNER_REACH * max(edge.allowance for edge in edges))
+        chains = sampled.at_corners(self.cut, corners, reach)
+        if chains is not None:
+            return tuple((e, c) for e, c in zip(edges, chains, strict=True) if not e.on_fold)
+        first = next((edge for edge in edges if not edge.on_fold), edges[0])
+        keep = ~sampled.on_line(self.cut, *self.fold) if self.fold else np.ones(len(self.cut), dtype=bool)
+        return tuple((first, chain) for chain in sampled.runs(self.cut, keep))
+
+    def data(self, edge: str, span: object) -> tuple[tuple[str, str], ...]:
+        """What an item says of itself: piece, edge, size and where it was written."""
+        return (("piece", self.piece.name), ("edge", edge), ("size", self.size), ("source", str(span)))
+
+
+@lru_cache(maxsize=256)  # a garment of ten pieces in twenty sizes
+def _lines_of(piece: Same[Piece], body: int) -> tuple[Floats, Floats]:
+    seam, cut = allowance.seam_line(piece.value, body), allowance.cutting_line(piece.value, body)
+    return seam * FLIP, cut * FLIP
+
+
+def of_size(one: Outlines, index: int, end: str, lines: Lines) -> list[Item]:
+    """All lines of one size, the size at `index` of those that are drawn together; `end` closes each id."""
+    return [*_sewing(one, index, end, lines), *_cutting(one, index, end, lines), *_notches(one, index, end)]
+
+
+def _sewing(one: Outlines, index: int, end: str, lines: Lines) -> list[Path]:
+    if lines == "cutting":
+        return []
+    style = line_styles.sewing(index) if lines == "both" else line_styles.cutting(index)
+    return [
+        _edge(one, edge, edge.segments[one.body] * FLIP, style, end) for edge in one.piece.edges if not edge.on_fold
+    ]
+
+
+def _cutting(one: Outlines, index: int, end: str, lines: Lines) -> list[Path]:
+    style = line_styles.cutting(index)
+    return [_edge(one, edge, chain, style, f".cut{end}") for edge, chain in one.cut_edges if lines != "sewing"]
+
+
+def _edge(one: Outlines, edge: Edge, segments: Floats, style: Stroke, end: str) -> Path:
+    stroke = line_styles.fitted(style, sampled.Ruler(segments).length)
+    name = f"{one.piece.name}.{edge.name}{end}"
+    return Path((segments,), stroke, id=name, data=one.data(edge.name, edge.span))
+
+
+def _notches(one: Outlines, index: int, end: str) -> list[Path]:
+    stroke = line_styles.mark(line_styles.cutting(index).colour)
+    found = []
+    for number, notch in enumerate(one.piece.notches, start=1):
+        if not np.isfinite(notch.at[one.body]):
+            continue
+        runs = tuple(run * FLIP for run in trade_marks.notch(one.piece, one.body, notch, one.cut_ring, one.outward))
+        name = f"{one.piece.name}.{notch.edge}.notch{number}{end}"
+        found.append(Path(runs, stroke, id=name, data=one.data(notch.edge, notch.span)))
+    return found

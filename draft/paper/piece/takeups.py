@@ -1,0 +1,128 @@
+"""Darts and pleats, and the words on an edge that is gathered (common practice).
+
+A dart has its two legs, a ring at its point, and a notch where each leg meets the cutting line. A pleat has its two
+lines, and the line that it folds on between them, dashed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.garment.garment import Edge, Fold
+from draft.geometry import cubic
+from draft.paper.drawing import font, line_styles, sampled
+from draft.paper.drawing.drawing import PT, Label, Path, Stroke, arc, chain
+from draft.paper.drawing.room import Spot
+from draft.paper.drawing.wording import Wording
+from draft.paper.piece import trade_marks
+from draft.paper.piece.page_edges import Pages
+from draft.paper.piece.piece_lines import FLIP, Outlines
+from draft.seams.sides import sewn_length
+
+Floats = NDArray[np.float64]
+
+_RING = 1.5
+_DASH = (3.0, 1.5)
+_WORDS = 9.0 * PT
+_INSIDE = 3.5
+"""From a gathered sewing line to its words, in mm."""
+
+
+def of_size(one: Outlines, index: int, end: str) -> list[Path]:
+    """The darts and pleats of one size, y down; `end` closes each id."""
+    found: list[Path] = []
+    for fold in one.piece.folds:
+        if np.isfinite([fold.at[one.body], fold.width[one.body]]).all() and fold.width[one.body] > 0:
+            found += _drawn(one, fold, line_styles.cutting(index).colour, end)
+    return found
+
+
+def _drawn(one: Outlines, fold: Fold, colour: str, end: str) -> list[Path]:
+    name, data = f"{one.piece.name}.{fold.name}", one.data(fold.edge, fold.span)
+    runs, dashed = (_dart(one, fold), ()) if fold.to is not None else _pleat(one, fold)
+    stroke = Stroke(line_styles.FINE, colour=colour)
+    found = [Path((*runs, *_notches(one, fold)), stroke, id=f"{name}{end}", data=data)]
+    if dashed:
+        found.append(Path(dashed, Stroke(line_styles.FINE, _DASH, colour), id=f"{name}.middle{end}", data=data))
+    return found
+
+
+def _sides(fold: Fold, body: int) -> tuple[float, float]:
+    at, half = float(fold.at[body]), float(fold.width[body]) / 2
+    return at - half, at + half
+
+
+def _dart(one: Outlines, fold: Fold) -> tuple[Floats, ...]:
+    assert fold.to is not None
+    ruler = sampled.Ruler(one.piece.edge(fold.edge).segments[one.body])
+    tip = fold.to[one.body]
+    legs = tuple(chain([ruler.place(at)[0], tip]) * FLIP for at in _sides(fold, one.body))
+    x, y = tip * FLIP
+    return (*legs, arc(float(x), float(y), _RING))
+
+
+def _pleat(one: Outlines, fold: Fold) -> tuple[tuple[Floats, ...], tuple[Floats, ...]]:
+    ruler = sampled.Ruler(one.piece.edge(fold.edge).segments[one.body])
+    depth = float(fold.length[one.body]) if fold.length is not None else trade_marks.NOTCH
+    first, second = _sides(fold, one.body)
+    lines = []
+    for at in (first, second, (first + second) / 2):
+        point, direction = ruler.place(at)
+        lines.append(chain([point, point - cubic.right_of(direction) * one.outward * depth]) * FLIP)
+    return tuple(lines[:2]), tuple(lines[2:])
+
+
+def _notches(one: Outlines, fold: Fold) -> tuple[Floats, ...]:
+    edge = one.piece.edge(fold.edge)
+    return tuple(
+        trade_marks.stroke(edge.segments[one.body], at, edge.allowance, one.cut_ring, one.outward) * FLIP
+        for at in _sides(fold, one.body)
+    )
+
+
+def gathered(
+    outlines: Sequence[Outlines], inside: Any, taken: Sequence[Any], wording: Wording, pages: Pages
+) -> list[Label]:
+    """Words along each gathered edge, inside the shape and clear of what is taken; of one size with the length."""
+    found: list[Label] = []
+    for edge in outlines[0].piece.edges:
+        if edge.gathered is not None:
+            found += _along(outlines, edge, inside, taken, wording, pages)
+    return found
+
+
+def _along(
+    outlines: Sequence[Outlines], edge: Edge, inside: Any, taken: Sequence[Any], wording: Wording, pages: Pages
+) -> list[Label]:
+    import shapely
+
+    one = outlines[0]
+    ruler = sampled.Ruler(edge.segments[one.body])
+    sewn = float(sewn_length(one.piece, edge)[one.body])
+    tree = shapely.STRtree(list(taken))
+    size = _WORDS * pages.enlarged
+    for text in (wording.gather(sewn if len(outlines) == 1 else None), wording.gather(None)):
+        width, height = font.text_width(text, size), size * (font.CAP_HEIGHT + font.DESCENT)
+        for spot in _spots(ruler, one.outward, width, height, pages):
+            shape = spot.shape(1.0)
+            if inside.contains(shape) and not len(tree.query(shape, predicate="intersects")):
+                return [Label(text, *spot.at(0, height / 2 - size * font.DESCENT), size, "middle", spot.angle)]
+    return []
+
+
+def _spots(ruler: sampled.Ruler, outward: float, width: float, height: float, pages: Pages) -> list[Spot]:
+    """Places within the edge, y down, from its middle outward."""
+    parts = 0.5 + 0.02 * np.array([s * k for k in range(21) for s in ((1, -1) if k else (1,))])
+    points, directions = ruler.places(parts * ruler.length)
+    found = []
+    for deeper in (0.0, 3.0, 6.0, 10.0):
+        middles = points - cubic.right_of(directions) * outward * (_INSIDE + deeper + height / 2)
+        for (x, y), (right, up) in zip(middles, directions, strict=True):
+            found.append(
+                Spot(float(x), float(-y), width, height, pages.readable(float(np.degrees(np.arctan2(-up, right)))))
+            )
+    return found
