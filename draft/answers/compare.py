@@ -11,12 +11,13 @@ from pathlib import Path
 import numpy as np
 
 from draft.answers.reports import table
+from draft.base.arrays import Floats
 from draft.base.naming import file_names
 from draft.base.notes import Problems, Severity, error
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
 from draft.garment.changes import SAME, Changes, changes
-from draft.garment.garment import Floats, Garment
+from draft.garment.garment import Garment
 from draft.paper.drawing.svg import svg
 from draft.paper.pictures.compared import compared_drawing
 

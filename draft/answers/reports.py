@@ -6,12 +6,13 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.units import in_centimetres, in_words
 from draft.bodies.estimates import Estimate
 from draft.bodies.measures import MEASURES
 from draft.checks.seam_lengths import fits
 from draft.drafting.drafting import Drafted
-from draft.garment.garment import Floats, Garment, SidePart
+from draft.garment.garment import Garment, SidePart
 from draft.language import tree
 from draft.plan.plan import PiecePlan, Plan
 from draft.seams.sections import sections

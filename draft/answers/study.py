@@ -16,6 +16,7 @@ from pathlib import Path
 import numpy as np
 
 from draft.answers.reports import table
+from draft.base.arrays import Floats, Ints
 from draft.base.naming import plain
 from draft.base.notes import stop_if_errors
 from draft.bodies.bodies import Bodies
@@ -24,11 +25,11 @@ from draft.bodies.many import CHUNK, Some, read_many
 from draft.drafting.drafting import draft_plan, drawn
 from draft.drafting.whom import read_sizes
 from draft.fabrics.fabric import find_fabric, read_fabric
-from draft.fit.choosing import Fit, Ints, choose
+from draft.fit.choosing import Fit, choose
 from draft.fit.levels import levels
 from draft.fit.stretch import least, needs
 from draft.fit.verdicts import Verdicts, verdicts
-from draft.garment.garment import Floats, Garment
+from draft.garment.garment import Garment
 from draft.paper.drawing.svg import svg
 from draft.paper.pictures.study_drawing import Field, study_drawing
 from draft.plan.library import chart_of, find, read_texts

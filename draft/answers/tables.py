@@ -11,9 +11,10 @@ from collections.abc import Iterable, Sequence
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.units import MM_PER_INCH
 from draft.fit.stretch import least, needs
-from draft.garment.garment import Floats, Garment, SidePart
+from draft.garment.garment import Garment, SidePart
 from draft.seams.sections import sections_of
 from draft.seams.walk import walk
 

@@ -13,9 +13,10 @@ import re
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.notes import Note, error, stop_if_errors
 from draft.base.units import Kind, in_words, read_quantity
-from draft.bodies.bodies import Bodies, Floats
+from draft.bodies.bodies import Bodies
 from draft.bodies.measures import MEASURES
 
 GIRTHS = {"bust": "bust_girth", "waist": "waist_girth", "hip": "hip_girth"}

@@ -6,14 +6,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.base.naming import shortened
 from draft.base.notes import Note, Problems, Span, error
 from draft.base.units import MM_PER_INCH, UNITS, Kind, in_words
 from draft.bodies.measures import MEASURES, Measure, unknown_measure
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True)

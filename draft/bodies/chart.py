@@ -14,11 +14,12 @@ from pathlib import Path
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.naming import shortened
 from draft.base.notes import Note, Source, Span, caution, error, nearest, stop_if_errors
 from draft.base.textfile import read_source
 from draft.base.units import UNITS, Kind, in_words, read_quantity
-from draft.bodies.bodies import Bodies, Floats, outside_limits
+from draft.bodies.bodies import Bodies, outside_limits
 from draft.bodies.cells import Cell, read_rows
 from draft.bodies.fit_names import unfit_name
 from draft.bodies.measures import MEASURES, Measure, unknown_measure

@@ -13,9 +13,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.notes import Note, error
 from draft.base.units import Kind, in_words
-from draft.bodies.bodies import Bodies, Floats
+from draft.bodies.bodies import Bodies
 from draft.bodies.measures import MEASURES
 
 NAVEL = 7.5

@@ -17,10 +17,11 @@ from typing import TextIO
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.naming import shortened
 from draft.base.notes import Note, Problems, error
 from draft.base.units import UNITS, read_amount
-from draft.bodies.bodies import Bodies, Floats, outside_limits
+from draft.bodies.bodies import Bodies, outside_limits
 from draft.bodies.measures import MEASURES, Measure, unknown_measure
 
 CHUNK = 2000

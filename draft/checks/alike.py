@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
 from draft.checks.fair_curves import beside_darts
-from draft.garment.garment import Edge, Floats, Garment, Piece
+from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.fairness import NOTICED, turns
 
 CLEAR = np.radians(3.0)  # on 10 cm of a line a hollow of 0.7 mm: it is plainly seen on paper, six times what is noticed

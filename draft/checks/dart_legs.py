@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
-from draft.garment.garment import Floats, Fold, Garment, Piece
+from draft.garment.garment import Fold, Garment, Piece
 from draft.geometry.cubic import cross, dot, norm
 from draft.geometry.length import point_at, tangent_at
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
-from draft.garment.garment import Edge, Floats, Garment, Piece
+from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.cubic import dot, norm, unit
 from draft.geometry.ends import end_directions
 from draft.geometry.flatten import sample

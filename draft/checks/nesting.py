@@ -10,8 +10,9 @@ from typing import Any
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.notes import Note, caution
-from draft.garment.garment import Edge, Floats, Garment, Piece
+from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.cubic import cross, dot
 from draft.geometry.ends import end_directions
 from draft.geometry.flatten import sample

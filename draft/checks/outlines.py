@@ -6,10 +6,10 @@ from typing import Any
 
 import numpy as np
 
+from draft.base.arrays import Bools, Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, error
-from draft.garment.garment import Floats, Garment, Piece
-from draft.geometry.cubic import Bools
+from draft.garment.garment import Garment, Piece
 from draft.geometry.flatten import sample
 
 PLACES = 12  # on each segment: a crossing between two of them is smaller than a stitch

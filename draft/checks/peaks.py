@@ -6,9 +6,10 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
-from draft.garment.garment import Floats, Garment, Join
+from draft.garment.garment import Garment, Join
 from draft.seams.sides import Side, side
 from draft.seams.walk import inside_angle, is_peaked
 

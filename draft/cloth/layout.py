@@ -6,11 +6,10 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.cloth.parts import Part
 
-Floats = NDArray[np.float64]
 Kind = Literal["open", "one fold", "two folds"]
 
 

@@ -11,11 +11,9 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.geometry.cubic import cross, dot, unit
-
-Floats = NDArray[np.float64]
 
 SLACK = 0.002
 """Outlines may lie so many mm deeper than touching, or a gap just as wide as a piece would be lost."""

@@ -5,16 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.base.notes import Note, Problems, caution, error
 from draft.cloth.simplified import counterclockwise, flipped
 from draft.garment.garment import CutAs, Garment, Piece
 from draft.geometry.cubic import cross, dot
 from draft.geometry.flatten import flatten
 from draft.seams.allowance import cutting_line, whole
-
-Floats = NDArray[np.float64]
 
 FLAT = 0.05
 """Cutting lines become points that lie on them, with chords within so many mm: a tenth of a cutting line's width."""

@@ -5,11 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.cloth.shapes import Shape
-
-Floats = NDArray[np.float64]
 
 FIT = 0.005
 """A piece may be so many mm wider than the strip: rounding of units, not cloth."""

@@ -13,8 +13,8 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.base.notes import Note, Problems, Span, error
 from draft.base.textfile import read_source
 from draft.base.units import Kind, QuantityError, read_quantity
@@ -26,8 +26,6 @@ from draft.cloth.parts import Part, made
 from draft.cloth.search import BETTER, Found, lay, lay_what_fits
 from draft.cloth.shapes import Shape, Shelf, open_blocks
 from draft.cloth.verify import stop_if_faulty
-
-Floats = NDArray[np.float64]
 
 GAP = 5.0
 """Between pieces of cloth laid beside one another on the search's strip, mm: only there to part them."""

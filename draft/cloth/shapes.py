@@ -9,13 +9,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.cloth.nofit import region, reversed_region
 from draft.cloth.parts import Part, alike
 from draft.cloth.simplified import counterclockwise, flipped, grown
-
-Floats = NDArray[np.float64]
 
 FEW = 0.5
 """Outlines grow by at most about so many mm for the search: far below what a shop cuts, and a quarter of the points."""

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.geometry.cubic import cross, norm
 
-Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 
 _STRAIGHT = 1e-9

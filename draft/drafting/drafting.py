@@ -8,12 +8,13 @@ from pathlib import Path
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.notes import Note, stop_if_errors
 from draft.base.units import Kind
 from draft.bodies.bodies import Bodies, check
 from draft.bodies.estimates import Estimate
 from draft.drafting.telling import allowance_notes, describe
-from draft.garment.garment import Edge, Finished, Floats, Fold, Garment, Join, Mark, Notch, Piece, SidePart
+from draft.garment.garment import Edge, Finished, Fold, Garment, Join, Mark, Notch, Piece, SidePart
 from draft.geometry.nearest import ON_EDGE, nearest
 from draft.plan.make import make_plan
 from draft.plan.plan import (

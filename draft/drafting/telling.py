@@ -6,12 +6,12 @@ from collections.abc import Iterable
 
 import numpy as np
 
+from draft.base.arrays import Bools
 from draft.base.naming import listed
 from draft.base.notes import Note, Span, caution, error, remark
 from draft.base.units import Kind, in_words
 from draft.plan.plan import Plan, Unknown
 from draft.solve import MET, Outcome, Standing, find
-from draft.words.word import Mask
 
 WIDEST = 150.0  # mm: a deep hem; more is a slip of the pen
 
@@ -19,7 +19,7 @@ WIDEST = 150.0  # mm: a deep hem; more is a slip of the pen
 def describe(plan: Plan, outcome: Outcome) -> Iterable[Note]:
     """Notes on steps that failed, relations not met and promises not kept, each with the bodies concerned."""
     names = outcome.bodies.names
-    failures: dict[tuple[Span, str], Mask] = {}
+    failures: dict[tuple[Span, str], Bools] = {}
     for span, fact, mask in outcome.trace.failures:
         failures[span, fact] = failures.get((span, fact), np.zeros(len(names), dtype=bool)) | mask
     for (span, fact), mask in failures.items():
@@ -41,7 +41,7 @@ def describe(plan: Plan, outcome: Outcome) -> Iterable[Note]:
             yield caution(fact, standing.relation.span, *figures)
 
 
-def _unmet(standing: Standing, outcome: Outcome, unmet: Mask) -> tuple[str, tuple[str, ...], int]:
+def _unmet(standing: Standing, outcome: Outcome, unmet: Bools) -> tuple[str, tuple[str, ...], int]:
     """The fact that a relation does not hold, the figures of the body for which it holds least, and that body."""
     relation = standing.relation
     worst = int(np.argmin(np.where(unmet, standing.margin, np.inf)))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
+from draft.base.arrays import Floats
 from draft.base.notes import Problems
 from draft.base.resources import folder
 from draft.base.units import Kind, in_centimetres, in_inches, in_place, in_words
@@ -16,7 +17,6 @@ from draft.geometry.length import length
 from draft.plan.library import Texts, chart_of
 from draft.plan.plan import Plan, Step
 from draft.solve import Outcome, evaluate
-from draft.words.word import Floats
 
 USUAL = "women.csv"  # the bundled chart, for a pattern that names none
 

@@ -9,11 +9,12 @@ from collections.abc import Callable
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.naming import file_names
 from draft.base.notes import Problems, error
 from draft.base.units import in_centimetres
 from draft.garment.garment import Garment
-from draft.geometry.cubic import Floats, bounds
+from draft.geometry.cubic import bounds
 from draft.paper.drawing.box_rows import in_rows, square_limit
 from draft.paper.drawing.drawing import Turn
 from draft.paper.drawing.svg import path_data

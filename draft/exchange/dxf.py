@@ -17,11 +17,11 @@ from typing import Any
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.naming import file_names
 from draft.base.notes import Problems, error
 from draft.exchange.lines import PieceLines, lines_of
 from draft.garment.garment import Garment, Piece
-from draft.geometry.cubic import Floats
 from draft.paper.drawing.box_rows import in_rows, square_limit
 from draft.paper.pages.sheet import drafted
 

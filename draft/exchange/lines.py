@@ -7,8 +7,9 @@ from typing import Any
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Fold, Garment, Piece
-from draft.geometry.cubic import Floats, cross, dot, end_tangent, norm, start_tangent, unit
+from draft.geometry.cubic import cross, dot, end_tangent, norm, start_tangent, unit
 from draft.geometry.flatten import flatten
 from draft.paper.drawing import sampled
 from draft.paper.piece import trade_marks

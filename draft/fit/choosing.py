@@ -12,10 +12,10 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from draft.base.arrays import Floats, Ints
 from draft.fit.levels import levels, over
-from draft.garment.garment import Floats, Garment
+from draft.garment.garment import Garment
 
-Ints = NDArray[np.intp]
 Wear = Literal["closer", "as drafted", "looser"]
 
 SHIFTS: dict[Wear, float] = {"closer": -0.04, "as drafted": 0.0, "looser": 0.04}

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from draft.garment.garment import Finished, Floats, Garment
+from draft.base.arrays import Floats
+from draft.garment.garment import Finished, Garment
 
 CLOSE, SEMI_FITTED = 0.0, 0.09
 """Ease as a share of the body up to which a knit top counts as close fitting, and as semi-fitted (common practice:

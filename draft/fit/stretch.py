@@ -12,9 +12,10 @@ from typing import Literal
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.naming import plain
 from draft.base.notes import Span
-from draft.garment.garment import Edge, Finished, Floats, Garment, Join, Piece
+from draft.garment.garment import Edge, Finished, Garment, Join, Piece
 from draft.geometry.flatten import sample
 from draft.seams.sides import side
 

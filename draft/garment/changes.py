@@ -9,7 +9,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from draft.garment.garment import Floats, Garment, Piece
+from draft.base.arrays import Floats
+from draft.garment.garment import Garment, Piece
 from draft.geometry.apart import farthest
 from draft.geometry.cubic import norm
 from draft.geometry.length import length

@@ -10,12 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-import numpy as np
-from numpy.typing import NDArray
-
+from draft.base.arrays import Floats
 from draft.base.notes import Span
-
-Floats = NDArray[np.float64]
 
 CornerKind = Literal["carried", "cut", "stepped", "peaked"]
 CutAs = Literal["", "as a pair", "right side up"]

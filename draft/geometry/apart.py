@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.geometry.cubic import Floats, dot, norm, point
+from draft.base.arrays import Floats
+from draft.geometry.cubic import dot, norm, point
 from draft.geometry.flatten import sample
 from draft.geometry.nearest import nearest
 

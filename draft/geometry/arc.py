@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.geometry.cubic import Bools, Floats, norm, unit
+from draft.base.arrays import Bools, Floats
+from draft.geometry.cubic import norm, unit
 
 PARTS = 4
 """A half circle in four cubics strays from the circle by less than 1e-5 of its radius."""

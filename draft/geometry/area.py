@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.geometry.cubic import Floats, cross, derivative, point
+from draft.base.arrays import Floats
+from draft.geometry.cubic import cross, derivative, point
 
 NODES, WEIGHTS = np.polynomial.legendre.leggauss(3)
 

@@ -6,8 +6,9 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.geometry.crossing import lines_meet
-from draft.geometry.cubic import Floats, cross, dot, is_straight, line, norm, reverse, right_of, unit
+from draft.geometry.cubic import cross, dot, is_straight, line, norm, reverse, right_of, unit
 from draft.geometry.length import length, locate
 from draft.geometry.parallel import Parallel
 from draft.geometry.tangle import close_up, crossings, cut, join_up, place_point

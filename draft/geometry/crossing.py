@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.geometry.cubic import Bools, Floats, Ints, blend, cross, norm, point, turning_places, unit
+from draft.base.arrays import Bools, Floats, Ints
+from draft.geometry.cubic import blend, cross, norm, point, turning_places, unit
 from draft.geometry.length import length_to, segment_lengths
 
 PARALLEL = 1e-9

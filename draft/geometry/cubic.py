@@ -9,11 +9,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
-Floats = NDArray[np.float64]
-Ints = NDArray[np.intp]
-Bools = NDArray[np.bool_]
+from draft.base.arrays import Bools, Floats
 
 NO_LENGTH = 1e-9
 """Handles nearer than this many mm to a point give no direction: far above the rounding of any drawing."""

@@ -11,8 +11,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.geometry.crossing import edge_meets_line
-from draft.geometry.cubic import Floats, cross, dot, line, reverse, turned, unit
+from draft.geometry.cubic import cross, dot, line, reverse, turned, unit
 from draft.geometry.length import length, point_at, tangent_at
 from draft.geometry.part import part
 from draft.geometry.spline import hobby

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.geometry.cubic import Floats, end_tangent, start_tangent
+from draft.base.arrays import Floats
+from draft.geometry.cubic import end_tangent, start_tangent
 
 
 def end_directions(path: Floats) -> tuple[Floats, Floats]:

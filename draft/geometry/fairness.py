@@ -6,19 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from draft.geometry.cubic import (
-    Bools,
-    Floats,
-    cross,
-    curvature,
-    derivative,
-    dot,
-    end_tangent,
-    norm,
-    point,
-    start_tangent,
-    unit,
-)
+from draft.base.arrays import Bools, Floats
+from draft.geometry.cubic import cross, curvature, derivative, dot, end_tangent, norm, point, start_tangent, unit
 from draft.geometry.length import segment_lengths
 
 PLACES = 16  # on each segment

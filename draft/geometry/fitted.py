@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from draft.geometry.cubic import NO_LENGTH, Bools, Floats, Ints
+from draft.base.arrays import Bools, Floats, Ints
+from draft.geometry.cubic import NO_LENGTH
 
 SHARES = (1 - np.cos(np.pi * np.arange(1, 8) / 8)) / 2
 """A fit is set and measured at these shares of its stretch: closer together at its ends, where it turns most."""

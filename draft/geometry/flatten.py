@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from draft.geometry.cubic import Floats, Ints, norm, point
+from draft.base.arrays import Floats, Ints
+from draft.geometry.cubic import norm, point
 
 MOST_PIECES = 4096
 """No segment is cut into more pieces than this, whatever the tolerance asks: a metre in quarters of a mm."""

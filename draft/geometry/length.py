@@ -10,7 +10,8 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike
 
-from draft.geometry.cubic import NO_LENGTH, Bools, Floats, Ints, derivative, norm, point, unit
+from draft.base.arrays import Bools, Floats, Ints
+from draft.geometry.cubic import NO_LENGTH, derivative, norm, point, unit
 
 SPLITS = 4
 NODES, WEIGHTS = np.polynomial.legendre.leggauss(10)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.geometry.cubic import Bools, Floats, Ints, cross, derivative, norm, point
+from draft.base.arrays import Bools, Floats, Ints
+from draft.geometry.cubic import cross, derivative, norm, point
 from draft.geometry.flatten import sample
 
 PLACES = 16  # chords on each segment; two meetings within one chord of both edges count as one

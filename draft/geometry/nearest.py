@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.geometry.cubic import Floats, Ints, derivative, dot, norm, point, second_derivative
+from draft.base.arrays import Floats, Ints
+from draft.geometry.cubic import derivative, dot, norm, point, second_derivative
 from draft.geometry.flatten import sample
 from draft.geometry.length import length_to, segment_lengths
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.geometry.cubic import Bools, Floats
+from draft.base.arrays import Bools, Floats
 from draft.geometry.length import length
 
 SHORTEST, LONGEST = 0.0, 3.0  # of the handles of a fair curve; longer ones make loops

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from draft.base.arrays import Floats
 from draft.geometry.corner import REACH, chain, corner
-from draft.geometry.cubic import Floats
 from draft.geometry.parallel import TOLERANCE, parallel, smooth_runs
 from draft.geometry.tangle import without_loops
 

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from draft.geometry.cubic import Bools, Floats, Ints, cross, dot, end_tangent, line, norm, right_of, start_tangent
+from draft.base.arrays import Bools, Floats, Ints
+from draft.geometry.cubic import cross, dot, end_tangent, line, norm, right_of, start_tangent
 from draft.geometry.fitted import fitted, stretching
 from draft.geometry.length import point_at, tangent_at
 

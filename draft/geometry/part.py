@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.geometry.cubic import Bools, Floats, Ints, point, reverse, split
+from draft.base.arrays import Bools, Floats, Ints
+from draft.geometry.cubic import point, reverse, split
 from draft.geometry.length import locate
 from draft.geometry.nearest import ON_EDGE, nearest
 

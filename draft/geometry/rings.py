@@ -11,12 +11,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.base.arrays import Bools, Floats, Ints
 from draft.geometry.corner import LIMIT, REACH, SNUG, SPECK, STEP
 from draft.geometry.cubic import (
     NO_LENGTH,
-    Bools,
-    Floats,
-    Ints,
     cross,
     dot,
     end_tangent,

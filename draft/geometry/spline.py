@@ -14,7 +14,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from draft.geometry.cubic import NO_LENGTH, Bools, Floats, cross, dot, norm, turned
+from draft.base.arrays import Bools, Floats
+from draft.geometry.cubic import NO_LENGTH, cross, dot, norm, turned
 
 LONGEST_HANDLE = 4.0
 """Handles are at most this many chords long, as in D. E. Knuth, METAFONT: The Program (1986), section 116."""

@@ -10,8 +10,9 @@ from itertools import pairwise
 
 import numpy as np
 
+from draft.base.arrays import Bools, Floats
 from draft.geometry.area import outline_area
-from draft.geometry.cubic import Bools, Floats, cross, derivative, norm, point, right_of, unit
+from draft.geometry.cubic import cross, derivative, norm, point, right_of, unit
 from draft.geometry.flatten import flatten
 from draft.geometry.tangle import close_up, cut, join_up, self_crossings, without_loops
 

@@ -10,7 +10,8 @@ import math
 
 import numpy as np
 
-from draft.geometry.cubic import NO_LENGTH, Bools, Floats, Ints, cross, derivative, norm, point, split
+from draft.base.arrays import Bools, Floats, Ints
+from draft.geometry.cubic import NO_LENGTH, cross, derivative, norm, point, split
 from draft.geometry.cubic import reverse as reversed_path
 from draft.geometry.length import length_to, segment_lengths
 

@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.cloth.amount import in_metres, in_yards
 from draft.cloth.bolt import Cloth
 from draft.cloth.layout import Layout, Spot
@@ -18,8 +18,6 @@ from draft.cloth.simplified import flipped
 from draft.garment.garment import Garment, Piece
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.pictures.lay_drawing import LaidCloth, LaidPiece, Lay, Side
-
-Floats = NDArray[np.float64]
 
 
 def group_picture(garment: Garment, group: Sequence[Need], wording: Wording = ENGLISH) -> Lay:

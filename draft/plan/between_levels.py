@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.words.word import Floats, Given
+from draft.base.arrays import Floats
+from draft.words.word import Given
 
 
 def read_between(at: Floats, levels: Floats, values: Floats) -> Given:

@@ -6,13 +6,14 @@ from typing import Protocol
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.notes import Note, Span, error, nearest
 from draft.base.units import Kind
 from draft.language import tree
 from draft.plan.between_levels import read_between
 from draft.plan.names import Names
 from draft.plan.plan import Run, Trace, Value
-from draft.words.word import QUANTITIES, Floats, Kinds
+from draft.words.word import QUANTITIES, Kinds
 
 ANY: Kinds = frozenset(Kind) - {Kind.CHOICE}
 SIZE = "size"  # what `by` is followed by where each size of the chart has a row of its own

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.notes import error
 from draft.base.units import Kind, in_centimetres
 from draft.geometry.dart import Taken, true_darts
@@ -20,7 +21,7 @@ from draft.plan.plan import Run, Step, Trace, Value
 from draft.plan.true_over import trued_over
 from draft.plan.values import Values
 from draft.plan.ways import square_to
-from draft.words.word import Floats, one
+from draft.words.word import one
 
 _POINT, _DIRECTION, _LENGTH = one(Kind.POINT), one(Kind.DIRECTION), one(Kind.LENGTH)
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.base.arrays import Bools, Floats
 from draft.geometry.arc import arc, are_opposite
 from draft.geometry.cubic import line, norm
 from draft.geometry.ends import end_directions
@@ -18,7 +19,6 @@ from draft.geometry.part import part_between
 from draft.geometry.spline import hobby
 from draft.language.tree import LegSort
 from draft.words.directions import unit
-from draft.words.word import Floats, Mask
 
 Way = Callable[[Floats], Floats]
 """A direction `(B, 2)`, given the chord of the curve beside it `(B, 2)` to choose a side by."""
@@ -44,7 +44,7 @@ class Drawn:
     """The segments of an edge `(B, S, 4, 2)`, and for each leg that can fail what is then wrong and where."""
 
     path: Floats
-    failures: tuple[tuple[int, str, Mask], ...]
+    failures: tuple[tuple[int, str, Bools], ...]
 
 
 def draw(knots: Sequence[Floats], legs: Sequence[LegShape]) -> Drawn:
@@ -52,7 +52,7 @@ def draw(knots: Sequence[Floats], legs: Sequence[LegShape]) -> Drawn:
     bodies = max(len(knot) for knot in knots)
     points = np.stack([np.broadcast_to(knot, (bodies, 2)) for knot in knots], axis=1)
     fixed: dict[int, Floats] = {}
-    failures: list[tuple[int, str, Mask]] = []
+    failures: list[tuple[int, str, Bools]] = []
     for k, leg in enumerate(legs):
         if leg.sort != "curve":
             fixed[k] = _fixed(points[:, k], points[:, k + 1], leg, k, failures)
@@ -70,7 +70,7 @@ def draw(knots: Sequence[Floats], legs: Sequence[LegShape]) -> Drawn:
     return Drawn(np.concatenate(parts, axis=1), tuple(failures))
 
 
-def _fixed(a: Floats, b: Floats, leg: LegShape, k: int, failures: list[tuple[int, str, Mask]]) -> Floats:
+def _fixed(a: Floats, b: Floats, leg: LegShape, k: int, failures: list[tuple[int, str, Bools]]) -> Floats:
     """A leg that takes nothing from its neighbours."""
     if leg.sort == "arc":
         assert leg.about is not None

@@ -7,12 +7,12 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from draft.base.arrays import Bools, Floats
 from draft.base.notes import Note, Span
 from draft.base.units import Kind
 from draft.garment.garment import CornerKind, CutAs, Fit, Patch
 from draft.language.tree import Sort
 from draft.plan.advice import NOTHING, Booklet
-from draft.words.word import Floats, Mask
 
 
 @dataclass
@@ -22,16 +22,16 @@ class Trace:
     count: int
     names: tuple[str, ...] = ()
     values: dict[str, Floats] = field(default_factory=dict)
-    failures: list[tuple[Span, str, Mask]] = field(default_factory=list)
-    spoilt: dict[str, Mask] = field(default_factory=dict)
+    failures: list[tuple[Span, str, Bools]] = field(default_factory=list)
+    spoilt: dict[str, Bools] = field(default_factory=dict)
     """For each value, the bodies for which it means nothing, because it or something that it needs failed."""
 
-    def fail(self, span: Span, fact: str, where: Mask) -> None:
+    def fail(self, span: Span, fact: str, where: Bools) -> None:
         """Record that `fact` is so for the bodies of the mask."""
         if where.any():
             self.failures.append((span, fact, np.broadcast_to(where, (self.count,))))
 
-    def keep_first(self, needs: Iterable[str], since: int) -> Mask:
+    def keep_first(self, needs: Iterable[str], since: int) -> Bools:
         """Drop, of the failures from number `since` on, those that follow from one of something needed.
 
         Gives the bodies for which what was found means nothing.

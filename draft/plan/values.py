@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.notes import Note, Span, either, error
 from draft.base.units import Kind
 from draft.language import tree
@@ -14,7 +15,7 @@ from draft.plan.by_rows import ANY, Rows
 from draft.plan.names import SEWN, Names
 from draft.plan.plan import Run, Step, Trace, Value
 from draft.words import TWINS, WORDS
-from draft.words.word import QUANTITIES, Floats, Kinds, Word
+from draft.words.word import QUANTITIES, Kinds, Word
 
 DEEPEST = 30  # names that lean on one another in one go; each takes a dozen calls of Python's thousand
 SEWN_LENGTH = "sewn_length_of"  # the one word that asks about an edge more than its line

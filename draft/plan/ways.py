@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from draft.base.arrays import Floats
 from draft.geometry.ends import end_directions
 from draft.words.directions import square_towards
-from draft.words.word import Floats
 
 
 def square_to(path: Floats, at_start: bool, chord: Floats) -> Floats:

@@ -12,11 +12,12 @@ from functools import lru_cache
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.once import Same
 from draft.garment.garment import Edge, Piece
 from draft.geometry.area import outline_area
 from draft.geometry.corner import REACH, Corner, blunted, bridged, chain, corner, is_hollow, merge_straights, stepped
-from draft.geometry.cubic import Floats, cross, line, norm, reverse, unit
+from draft.geometry.cubic import cross, line, norm, reverse, unit
 from draft.geometry.parallel import TOLERANCE, Parallel, parallel, smooth_runs
 from draft.geometry.surround import outer_line
 from draft.geometry.tangle import cut

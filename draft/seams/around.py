@@ -9,8 +9,9 @@ from typing import Any
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.garment.garment import Piece
-from draft.geometry.cubic import Floats, line
+from draft.geometry.cubic import line
 from draft.geometry.flatten import flatten
 
 FINE = 0.004  # mm

@@ -11,8 +11,9 @@ from itertools import pairwise
 
 import numpy as np
 
+from draft.base.arrays import Bools, Floats, Ints
 from draft.garment.garment import Edge, Piece
-from draft.geometry.cubic import Bools, Floats, Ints, cross, dot, line, norm, unit
+from draft.geometry.cubic import cross, dot, line, norm, unit
 from draft.geometry.rings import Joints, Lines, Rings, beside, is_plain, joined, joints, mark
 from draft.seams.hems import carried_to_hems, hems, with_hems
 

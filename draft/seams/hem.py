@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.geometry.corner import SNUG, Corner, runs_on
-from draft.geometry.cubic import Floats, cross, line, norm, reverse, right_of
+from draft.geometry.cubic import cross, line, norm, reverse, right_of
 from draft.geometry.parallel import Parallel
 from draft.geometry.tangle import crossings, cut, place_point
 

@@ -9,8 +9,9 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from draft.base.arrays import Bools, Floats, Ints
 from draft.geometry.corner import SNUG, SPECK
-from draft.geometry.cubic import Bools, Floats, Ints, blend, dot, line, norm, right_of, split
+from draft.geometry.cubic import blend, dot, line, norm, right_of, split
 from draft.geometry.rings import ENTRY, EXIT, Joints, Lines, Rings
 from draft.seams.hem import NEAR
 

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from draft.garment.garment import Floats, Garment, Join, Notch
+from draft.base.arrays import Floats
+from draft.garment.garment import Garment, Join, Notch
 from draft.seams.sides import Side, drawn_distance, side
 
 CLEAR = 5.0  # mm: nearer to the end of an edge, the seam there is itself the mark

@@ -10,8 +10,9 @@ from typing import Any
 
 import numpy as np
 
+from draft.base.arrays import Bools, Floats, Ints
 from draft.garment.garment import Piece
-from draft.geometry.cubic import Bools, Floats, Ints, cross, norm, unit
+from draft.geometry.cubic import cross, norm, unit
 from draft.geometry.flatten import flatten_each
 
 SLACK = 0.05  # mm: the flattening of both lines, and the tolerance of the parallel

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from draft.garment.garment import Floats
+from draft.base.arrays import Floats
 from draft.plan.plan import Plan, Run, Step, Trace
 from draft.seams.trueing import Turned
 

@@ -11,7 +11,8 @@ from itertools import pairwise
 
 import numpy as np
 
-from draft.garment.garment import Floats, Garment, Join, Notch
+from draft.base.arrays import Floats
+from draft.garment.garment import Garment, Join, Notch
 from draft.seams.notches import CLEAR
 from draft.seams.sides import Compared, Side, Stretch, sewn_distance, side
 

@@ -12,9 +12,10 @@ from dataclasses import replace
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.naming import plain
 from draft.base.notes import Note, error, remark
-from draft.garment.garment import Edge, Floats, Fold, Garment, Mark, Notch, Piece
+from draft.garment.garment import Edge, Fold, Garment, Mark, Notch, Piece
 from draft.geometry.ends import end_directions
 from draft.geometry.length import point_at
 from draft.geometry.nearest import nearest

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from draft.garment.garment import Edge, Floats, Fold, Garment, Join, Piece, SidePart
+from draft.base.arrays import Floats
+from draft.garment.garment import Edge, Fold, Garment, Join, Piece, SidePart
 from draft.geometry.length import length
 
 

@@ -12,7 +12,8 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from draft.garment.garment import Edge, Floats, Garment, Join, Piece, SidePart
+from draft.base.arrays import Floats
+from draft.garment.garment import Edge, Garment, Join, Piece, SidePart
 from draft.geometry.apart import farthest
 from draft.geometry.cubic import cross, reverse, turned
 from draft.geometry.ends import end_directions

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from draft.garment.garment import Floats, Garment, Join, Piece, SidePart
+from draft.base.arrays import Floats
+from draft.garment.garment import Garment, Join, Piece, SidePart
 from draft.geometry.ends import end_directions
 from draft.geometry.flatten import sample
 from draft.seams.sides import Compared, Side, side

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.arrays import Bools, Floats, Ints
 from draft.plan.plan import Block, Trace, Unknown
-from draft.solve.closing import Ends, Ints, close_in
+from draft.solve.closing import Ends, close_in
 from draft.solve.margins import Ranges, some, try_values
-from draft.words.word import Floats, Mask
 
 CANDIDATES = 33  # a bracket is looked for at this many places across an unknown's range
 HELD = 1e-9  # mm, rad or plain: two sides that differ by less are equal
@@ -52,7 +52,7 @@ class _Margins:
         margin = standings[0].left - standings[0].right if self.equal else np.min([s.margin for s in standings], axis=0)
         return np.where(failed, -np.inf, margin)
 
-    def held(self, at: dict[str, Floats]) -> Mask:
+    def held(self, at: dict[str, Floats]) -> Bools:
         """The bodies for which everything holds."""
         margin = self(at)
         return np.asarray(np.abs(margin) <= HELD if self.equal else margin >= 0)
@@ -94,7 +94,7 @@ def _towards(places: Floats, best: Ints, nearest: Floats) -> Ints:
     return np.asarray(np.clip(best + step, 0, len(places) - 1))
 
 
-def _sign_change(places: Floats, found: Floats, nearest: Floats) -> tuple[Ints, Mask]:
+def _sign_change(places: Floats, found: Floats, nearest: Floats) -> tuple[Ints, Bools]:
     """The place before which, and not behind which, the margin has one sign, as near to the wanted value as can be."""
     sign = np.where(np.isfinite(found), np.where(found >= 0, 1, -1), 0)
     changes = sign[:-1] * sign[1:] < 0

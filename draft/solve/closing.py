@@ -10,11 +10,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
-from draft.words.word import Floats
+from draft.base.arrays import Floats
 
-Ints = NDArray[np.intp]
 End = tuple[Floats, Floats]
 """Values of the unknown and the margins there, `(B,)` each."""
 Ends = Sequence[End]

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.notes import Span
 from draft.bodies.bodies import Bodies
 from draft.plan.plan import Block, Plan, Trace, Unknown
@@ -13,7 +14,6 @@ from draft.solve import bracket, system
 from draft.solve.margins import Ranges
 from draft.solve.outcome import Outcome
 from draft.solve.steps import stand, take
-from draft.words.word import Floats
 
 
 def evaluate(plan: Plan, bodies: Bodies, given: Mapping[str, Floats] | None = None) -> Outcome:

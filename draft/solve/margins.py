@@ -5,16 +5,16 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from draft.base.arrays import Bools, Floats
 from draft.plan.plan import Block, Trace
 from draft.solve.outcome import Standing
 from draft.solve.steps import stand, take
-from draft.words.word import Floats, Mask
 
 Ranges = tuple[Floats, Floats, Floats]
 """The low end, the high end and the wanted value of an unknown, `(B,)` each."""
 
 
-def try_values(block: Block, trace: Trace, at: dict[str, Floats], copies: int = 1) -> tuple[list[Standing], Mask]:
+def try_values(block: Block, trace: Trace, at: dict[str, Floats], copies: int = 1) -> tuple[list[Standing], Bools]:
     """How the relations stand when the unknowns have the values `at`, and where a step failed on the way there.
 
     `at` holds `(copies * B,)` values: as many runs of the bodies one after another.

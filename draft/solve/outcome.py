@@ -6,11 +6,11 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from draft.base.arrays import Bools, Floats
 from draft.base.notes import Span
 from draft.base.units import Kind
 from draft.bodies.bodies import Bodies
 from draft.plan.plan import Relation, Trace
-from draft.words.word import Floats, Mask
 
 MET = {Kind.LENGTH: 1e-3, Kind.ANGLE: 1e-6, Kind.NUMBER: 1e-6}  # a relation is met within 1 micrometre or its like
 
@@ -23,11 +23,11 @@ class Standing:
     left: Floats
     right: Floats
     margin: Floats
-    lost: Mask
+    lost: Bools
     """Where its sides mean nothing, because something that they need failed: that is told, and this is not."""
 
     @property
-    def met(self) -> Mask:
+    def met(self) -> Bools:
         """Where the relation holds, or cannot be asked about."""
         return self.lost | (self.margin >= -MET[self.relation.left.kind])
 
@@ -45,7 +45,7 @@ class Outcome:
     """What a designer may want to know though everything was met: a relation that says nothing new, say."""
 
     @property
-    def drawn(self) -> Mask:
+    def drawn(self) -> Bools:
         """The bodies for which every step succeeded and every wanted relation is met."""
         good = np.ones(len(self.bodies), dtype=bool)
         for _, _, mask in self.trace.failures:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.notes import Span
 from draft.plan.plan import Relation, Run, Step, Trace, Value
 from draft.solve.outcome import Standing
-from draft.words.word import Floats
 
 
 def take(step: Step, trace: Trace) -> None:

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.notes import Span
 from draft.plan.plan import Block, Trace
 from draft.solve.margins import Ranges, try_values
 from draft.solve.outcome import MET
-from draft.words.word import Floats
 
 STEPS = 80  # well-posed blocks take under ten
 NUDGE = 1e-6  # of an unknown's range, for the slopes

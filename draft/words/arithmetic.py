@@ -6,8 +6,9 @@ from collections.abc import Callable
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.units import Kind
-from draft.words.word import QUANTITIES, Floats, Given, Kinds, Word, one
+from draft.words.word import QUANTITIES, Given, Kinds, Word, one
 
 
 def _same(before: tuple[Kind, ...]) -> Kinds:

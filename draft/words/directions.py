@@ -6,10 +6,11 @@ from functools import partial
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.units import Kind
 from draft.geometry.length import tangent_at
 from draft.geometry.nearest import ON_EDGE, nearest
-from draft.words.word import Floats, Given, Word, one
+from draft.words.word import Given, Word, one
 
 SHORTEST = 1e-9  # mm: below this a line has no direction
 

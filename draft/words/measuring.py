@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.units import Kind
 from draft.geometry.cubic import cross
 from draft.geometry.ends import end_directions
@@ -11,7 +12,7 @@ from draft.geometry.flatten import sample
 from draft.geometry.length import length
 from draft.geometry.part import part_between
 from draft.words.directions import unit
-from draft.words.word import Floats, Given, Word, one
+from draft.words.word import Given, Word, one
 
 TURNS = 24  # places on each segment: an edge turns by less than half a circle between two of them
 

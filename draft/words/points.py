@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.units import Kind
 from draft.geometry.crossing import edge_meets_line, lines_meet
 from draft.geometry.cubic import norm, reverse, turned
 from draft.geometry.length import length, point_at
 from draft.geometry.meeting import edges_meet, line_path
 from draft.words.directions import square_towards, unit
-from draft.words.word import Floats, Given, Word, one
+from draft.words.word import Given, Word, one
 
 ROUNDING = 1e-6  # mm: a place as far along as the edge is long lies at its end
 

@@ -15,14 +15,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import NDArray
-
+from draft.base.arrays import Bools, Floats
 from draft.base.units import Kind
 
-Floats = NDArray[np.float64]
-Mask = NDArray[np.bool_]
-Given = tuple[Floats, Mask]
+Given = tuple[Floats, Bools]
 """What a word that can fail returns: finite values, and where they hold."""
 
 Kinds = frozenset[Kind]

@@ -11,8 +11,9 @@ import pytest
 import shapely
 
 from draft.answers.tables import table_files
+from draft.base.arrays import Floats
 from draft.drafting.checked import draft_and_check
-from draft.garment.garment import Floats, Garment
+from draft.garment.garment import Garment
 from draft.geometry.flatten import sample
 
 CHORDS = 2000  # on each segment: a length by chords is then within a micrometre

@@ -11,12 +11,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.base.units import MM_PER_INCH
 from draft.cloth.parts import Part, made
-
-Floats = NDArray[np.float64]
 
 HEIGHT = 26.965
 NECK = 1.77

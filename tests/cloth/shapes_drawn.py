@@ -5,12 +5,10 @@ from __future__ import annotations
 import numpy as np
 import shapely
 from hypothesis import strategies as st
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.cloth.parts import Part, made
 from tests.cloth.made_up import ell, rectangle
-
-Floats = NDArray[np.float64]
 
 _side = st.integers(60, 500).map(float)
 

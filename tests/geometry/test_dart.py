@@ -6,7 +6,8 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
-from draft.geometry.cubic import Floats, cross, dot, line, norm
+from draft.base.arrays import Floats
+from draft.geometry.cubic import cross, dot, line, norm
 from draft.geometry.dart import Taken, true_darts
 from draft.geometry.length import length, point_at, tangent_at
 from draft.geometry.nearest import nearest

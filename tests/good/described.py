@@ -6,10 +6,11 @@ from collections.abc import Iterable, Mapping
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.notes import show
 from draft.base.units import Kind
 from draft.drafting.drafting import Drafted
-from draft.garment.garment import Floats, Garment, Notch, Piece
+from draft.garment.garment import Garment, Notch, Piece
 from draft.geometry.length import length
 from draft.plan.names import SEWN
 from draft.plan.plan import Step

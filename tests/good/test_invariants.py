@@ -8,12 +8,13 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from draft.base.arrays import Floats
 from draft.base.resources import folder
 from draft.base.units import Kind, read_quantity
 from draft.bodies.bodies import Bodies
 from draft.bodies.measures import MEASURES
 from draft.drafting.drafting import assemble, draft_plan
-from draft.garment.garment import Edge, Floats, Garment, Piece
+from draft.garment.garment import Edge, Garment, Piece
 from draft.plan.library import read_texts
 from draft.plan.make import plan_texts
 from draft.plan.plan import Plan

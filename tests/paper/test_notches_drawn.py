@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 import shapely
 
-from draft.garment.garment import Floats, Garment, Notch, Piece
+from draft.base.arrays import Floats
+from draft.garment.garment import Garment, Notch, Piece
 from draft.geometry import cubic
 from draft.geometry.length import point_at, tangent_at
 from draft.geometry.nearest import nearest

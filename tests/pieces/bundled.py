@@ -6,11 +6,12 @@ from functools import cache
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.resources import folder
 from draft.base.textfile import read_source
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
-from draft.garment.garment import Edge, Floats, Garment, Piece
+from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.flatten import sample
 from draft.language import tree
 from draft.language.reader import read

@@ -12,7 +12,8 @@ import numpy as np
 import pytest
 import shapely
 
-from draft.garment.garment import Edge, Floats, Garment, Join, Piece, SidePart
+from draft.base.arrays import Floats
+from draft.garment.garment import Edge, Garment, Join, Piece, SidePart
 from tests.pieces.bundled import CLOSE, PATTERNS, chord_length, drafted, place_on, points, taken_up
 
 SIZES = ("XS", "S", "M", "L", "XL", "2XL", "3XL")

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from draft import checks
+from draft.base.arrays import Floats
 from draft.base.notes import Note, Severity
 from draft.base.resources import folder
 from draft.base.units import MM_PER_INCH
@@ -17,7 +18,7 @@ from draft.bodies.bodies import Bodies
 from draft.bodies.chart import read_chart
 from draft.drafting.drafting import Drafted, draft_plan
 from draft.fit.verdicts import verdicts
-from draft.garment.garment import Floats, Garment
+from draft.garment.garment import Garment
 from draft.geometry.flatten import sample
 from draft.plan.library import find
 from draft.plan.make import make_plan

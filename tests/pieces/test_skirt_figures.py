@@ -9,9 +9,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from draft.base.arrays import Floats
 from draft.bodies.bodies import Bodies
 from draft.drafting.drafting import draft_plan
-from draft.garment.garment import Edge, Floats, Fold
+from draft.garment.garment import Edge, Fold
 from draft.plan.library import find
 from draft.plan.make import make_plan
 from tests.outside.women import real_women, study

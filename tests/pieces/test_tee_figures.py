@@ -8,8 +8,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from draft.base.arrays import Floats
 from draft.drafting.drafting import draft_plan
-from draft.garment.garment import Floats
 from draft.plan.library import find
 from draft.plan.make import make_plan
 from tests.outside.women import real_women

@@ -7,9 +7,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from draft.base.arrays import Floats
 from draft.base.notes import Problems, Severity
 from draft.drafting.checked import draft_and_check
-from draft.garment.garment import Floats, Garment, Piece
+from draft.garment.garment import Garment, Piece
 from draft.geometry.length import length, point_at
 from draft.seams.shrinkage import before_washing, shrinkage_notes
 from draft.seams.walk import walk

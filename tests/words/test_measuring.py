@@ -7,11 +7,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from draft.base.arrays import Floats
 from draft.drafting.drafting import draft_plan
 from draft.geometry.arc import arc
 from draft.geometry.length import length
 from draft.words import WORDS
-from draft.words.word import Floats
 from tests.written import people, planned
 
 

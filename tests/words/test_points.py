@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from draft.base.arrays import Bools, Floats
 from draft.geometry import cubic
 from draft.geometry.arc import arc
 from draft.geometry.length import length
 from draft.words import WORDS
-from draft.words.word import Floats, Mask
 
 UP, DOWN, ACROSS, INWARD = ([[0.0, 1]], [[0.0, -1]], [[1.0, 0]], [[-1.0, 0]])
 PLACE = st.tuples(st.floats(-300, 300), st.floats(-300, 300)).map(lambda p: np.array([p]).round(3))
@@ -235,5 +235,5 @@ def test_each_body_has_its_own_point() -> None:
     centre, other, way = (np.repeat(p, 3, axis=0) for p in (A, B, SIDE))
     values, fits = WORDS["strike_twice"].run(reach, centre, reach, other, way)
     assert fits.tolist() == [True, False, True]
-    mask: Mask = fits
+    mask: Bools = fits
     assert np.allclose(cubic.norm(values - centre)[mask], reach[mask])

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.garment.garment import SidePart
 from draft.geometry.length import length
 from draft.paper.booklet.booklet_page import STRONG, Book, words
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.sizes import Rows, in_units
-from draft.paper.drawing.drawing import Floats
 from draft.paper.drawing.wording import sentence
 from draft.paper.flat.strips import Band
 from draft.paper.flat.strips import bands as all_bands

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.garment.garment import Piece
-from draft.geometry.cubic import Floats
 from draft.paper.booklet.booklet_page import FULL, STRONG, Block, Book, column, drawn, together, words
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.step_drawing import GROUND, THIN, piece_lines

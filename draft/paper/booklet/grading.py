@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Piece
 from draft.paper.booklet.booklet_page import SIDE, Block, Book
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.drawing import line_styles, sampled
-from draft.paper.drawing.drawing import Floats, Path, Stroke, chain
+from draft.paper.drawing.drawing import Path, Stroke, chain
 from draft.paper.flat.panels import front_and_back, panels
 from draft.seams.allowance import seam_line
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from draft.base.arrays import Floats
 from draft.base.units import Kind, QuantityError, read_quantity
 from draft.bodies.measures import MEASURES
 from draft.paper.booklet.booklet_page import FIGURE, Book, column, table_height, words
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.drawing.drawing import Floats
 from draft.paper.drawing.wording import Wording, sentence
 
 Rows = list[list[str]]

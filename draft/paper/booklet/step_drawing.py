@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Patch, Piece, SidePart
 from draft.paper.booklet.booklet_page import NOTHING, SIDE, Block
 from draft.paper.drawing import sampled
-from draft.paper.drawing.drawing import Floats, Item, Path, Stroke, chain
+from draft.paper.drawing.drawing import Item, Path, Stroke, chain
 from draft.paper.flat.canvas import Sheet
 from draft.paper.flat.panels import Panel, panels
 from draft.paper.flat.similar import MIRROR

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from draft.paper.drawing.drawing import Floats
+from draft.base.arrays import Floats
 
 
 def in_rows(boxes: Sequence[Floats], limit: float, gap: float) -> tuple[list[tuple[float, float]], float, float]:

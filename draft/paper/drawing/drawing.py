@@ -10,11 +10,10 @@ from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
+from draft.base.arrays import Floats
 from draft.geometry import cubic
-
-Floats = NDArray[np.float64]
 
 INK = "#000000"
 PT = 25.4 / 72

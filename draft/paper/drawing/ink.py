@@ -13,11 +13,10 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.geometry import cubic
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke
-
-Floats = NDArray[np.float64]
 
 PLACES = 3
 """Decimals of a coordinate in points: 0.0004 mm."""

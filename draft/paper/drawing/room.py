@@ -13,11 +13,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from draft.base.arrays import Bools, Floats
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import Label
-
-Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
 
 CLEAR = (40.0, 28.0, 20.0, 14.0, 9.0, 6.0, 4.0, 2.5, 1.5)
 """Margins in mm tried around what is placed, the most generous first; the last is the least that still reads."""

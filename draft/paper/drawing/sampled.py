@@ -7,9 +7,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.geometry import cubic
-
-Floats = NDArray[np.float64]
 
 SAMPLES = 16
 """Points taken on a curved segment: on a 300 mm curve of a garment the chords stay within 0.1 mm of it."""

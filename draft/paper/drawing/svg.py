@@ -5,14 +5,10 @@ from __future__ import annotations
 import re
 from html import escape
 
-import numpy as np
-from numpy.typing import NDArray
-
+from draft.base.arrays import Floats
 from draft.geometry import cubic
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke
-
-Floats = NDArray[np.float64]
 
 _CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
 _ID = re.compile(r"[^\w.\-]+")

@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from draft.paper.drawing.drawing import Floats, Stroke
+from draft.base.arrays import Floats
+from draft.paper.drawing.drawing import Stroke
 from draft.paper.flat.similar import MIRROR
 
 

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Piece, SidePart
 from draft.geometry.cubic import norm, reverse
 from draft.geometry.part import part as part_of
 from draft.paper.drawing import sampled
-from draft.paper.drawing.drawing import Floats, chain
+from draft.paper.drawing.drawing import chain
 from draft.paper.flat.similar import Similar, onto
 from draft.seams.sides import side
 from draft.seams.walk import handedness

@@ -9,9 +9,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Garment, Join, Piece
 from draft.geometry.cubic import norm, unit
-from draft.paper.drawing.drawing import Floats
 from draft.paper.flat.similar import Similar
 from draft.seams.walk import handedness
 

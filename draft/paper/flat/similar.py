@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from draft.paper.drawing.drawing import Floats
+from draft.base.arrays import Floats
 
 
 @dataclass(frozen=True)

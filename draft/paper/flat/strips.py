@@ -6,10 +6,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Piece, SidePart
 from draft.geometry.cubic import norm, unit
 from draft.paper.drawing import sampled
-from draft.paper.drawing.drawing import Floats, chain
+from draft.paper.drawing.drawing import chain
 
 _NARROW = 0.4
 """A piece less deep than this share of the edge that it is sewn by is a band, not a part of the body or a sleeve."""

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Garment
 from draft.geometry.cubic import end_tangent, reverse, start_tangent
 from draft.geometry.spline import hobby
 from draft.paper.drawing import sampled
-from draft.paper.drawing.drawing import PT, Drawing, Floats, Item, Label, Layer, Path, Stroke, chain
+from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke, chain
 from draft.paper.drawing.wording import ENGLISH, Wording, sentence
 from draft.paper.flat.canvas import Sheet
 from draft.paper.flat.limbs import Limb, limb, meetings

@@ -11,11 +11,12 @@ from dataclasses import replace
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Piece
 from draft.geometry import cubic
 from draft.geometry.length import length, locate
 from draft.paper.drawing import line_styles
-from draft.paper.drawing.drawing import Floats, Path, Stroke, chain
+from draft.paper.drawing.drawing import Path, Stroke, chain
 from draft.paper.pages.sheet import Set
 from draft.paper.piece.piece_drawing import PieceDrawing
 from draft.paper.piece.piece_lines import FLIP

@@ -12,12 +12,10 @@ from itertools import product
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.paper.drawing.drawing import Part, Turn
 from draft.paper.pages.packing import Layout
-
-Floats = NDArray[np.float64]
 
 _PLACES = 9
 _AIR = 2.0

@@ -12,12 +12,10 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Bools, Floats
 from draft.paper.drawing.drawing import Turn
-from draft.paper.pages.touching import Bools, Counts, Form, Table, forms, with_page, with_piece
-
-Floats = NDArray[np.float64]
+from draft.paper.pages.touching import Counts, Form, Table, forms, with_page, with_piece
 
 CELL = 4.25
 """About 1/6 in: 45 x 60 cells on a page of Letter, and the least distance between two pieces, room for scissors."""

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.base.once import Same
 from draft.garment.garment import Garment
 from draft.paper.drawing.drawing import Drawing, Item, Layer, Turn
@@ -18,8 +18,6 @@ from draft.paper.pages.nudge import nudge
 from draft.paper.piece.page_edges import pages_of
 from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
 from draft.paper.piece.piece_lines import Lines
-
-Floats = NDArray[np.float64]
 
 SHARED = "shared"
 _MARGIN = 15.0

@@ -12,10 +12,11 @@ from typing import Any
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.notes import Problems, error
 from draft.paper.drawing import sampled
 from draft.paper.drawing.document import About, Leaf, Shown, assemble
-from draft.paper.drawing.drawing import Drawing, Floats, Item, Label, Layer, Path
+from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path
 from draft.paper.drawing.ink import Drawn, drawn
 from draft.paper.drawing.papers import LARGEST, Page
 from draft.paper.drawing.room import label_spot

@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any, Literal, TypeAlias
 
+from draft.base.arrays import Floats
 from draft.paper.drawing import sampled
-from draft.paper.drawing.drawing import Drawing, Floats, Label
+from draft.paper.drawing.drawing import Drawing, Label
 from draft.paper.drawing.papers import Page
 from draft.paper.drawing.room import label_spot
 

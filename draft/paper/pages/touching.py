@@ -13,11 +13,10 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
+from draft.base.arrays import Bools, Floats
 from draft.paper.drawing.drawing import Turn
 from draft.paper.drawing.room import mask
 
-Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
 Counts = NDArray[np.int16] | NDArray[np.int32]
 
 _FINER = 4  # pieces are sampled so many times finer than a cell, and a cell counts if any of its samples does

@@ -6,12 +6,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.garment.changes import Changed, Changes
 from draft.garment.garment import Garment, Piece
 from draft.geometry import cubic
 from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.box_rows import in_rows, square_limit
-from draft.paper.drawing.drawing import PT, Drawing, Floats, Item, Label, Layer, Path, Stroke, Turn, arc, chain
+from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke, Turn, arc, chain
 from draft.paper.piece.piece_lines import FLIP
 
 OLD = Stroke(0.25, colour="#8a8a8a")

@@ -6,11 +6,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.units import in_centimetres
 from draft.bodies.tapes import TAPES
 from draft.fit.levels import closeness, levels, over
 from draft.garment.garment import Garment
-from draft.paper.drawing.drawing import Drawing, Floats, Item, Label, Layer, Path, Stroke, box, chain
+from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke, box, chain
 from draft.paper.drawing.font import shortened
 from draft.paper.drawing.wording import sentence
 from draft.paper.pictures.tape import BODY, clipped, figure_lines, loop

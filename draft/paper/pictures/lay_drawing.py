@@ -11,14 +11,13 @@ from itertools import pairwise
 from typing import Any, Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke, chain, strokes
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.pictures.lay_labels import label
 
-Floats = NDArray[np.float64]
 Side = Literal["selvedge", "fold", "meeting", "edge"]
 
 SCALES = (10, 15, 20)

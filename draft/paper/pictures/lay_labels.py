@@ -5,12 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, Turn, box, chain, strokes
-
-Floats = NDArray[np.float64]
 
 _NUMBER = 15.0 * PT
 _SMALL = 9.0 * PT

@@ -7,9 +7,10 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.base.naming import plain
 from draft.fit.levels import levels, over
-from draft.garment.garment import Finished, Floats, Garment
+from draft.garment.garment import Finished, Garment
 from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke, arc, box, chain
 from draft.paper.drawing.wording import sentence
 

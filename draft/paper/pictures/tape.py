@@ -6,12 +6,13 @@ from functools import cache
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.bodies.figure import HALF, LEVELS, Points
 from draft.bodies.measures import MEASURES
 from draft.bodies.tapes import TAPES, Tape
 from draft.geometry.cubic import norm, reverse
 from draft.geometry.spline import hobby
-from draft.paper.drawing.drawing import Drawing, Floats, Item, Layer, Path, Stroke, arc, chain
+from draft.paper.drawing.drawing import Drawing, Item, Layer, Path, Stroke, arc, chain
 from draft.paper.drawing.wording import sentence
 
 HEIGHT = 44.0  # mm: the words of three measures and their drawings share a third of a page

@@ -8,7 +8,8 @@ from typing import Any
 
 import numpy as np
 
-from draft.paper.drawing.drawing import Floats, Turn
+from draft.base.arrays import Floats
+from draft.paper.drawing.drawing import Turn
 
 _NEAR = 5.0
 """An edge so many mm from a piece is of no matter to its words."""

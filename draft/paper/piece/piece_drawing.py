@@ -11,8 +11,8 @@ from functools import cached_property, lru_cache
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.base.once import Same
 from draft.garment.garment import Garment, Piece
 from draft.geometry import cubic
@@ -23,8 +23,6 @@ from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.piece import label_block, piece_lines, placements, tags, takeups, trade_marks
 from draft.paper.piece.page_edges import ANYWHERE, Pages
 from draft.paper.piece.piece_lines import FLIP, Lines, Outlines
-
-Floats = NDArray[np.float64]
 
 _WORDS_IN = 3.0
 """Words keep this many mm away from every line."""

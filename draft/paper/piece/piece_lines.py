@@ -7,8 +7,8 @@ from functools import cached_property, lru_cache
 from typing import Any, Literal, TypeAlias
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.base.once import Same
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry import cubic
@@ -17,7 +17,6 @@ from draft.paper.drawing.drawing import Item, Path, Stroke
 from draft.paper.piece import trade_marks
 from draft.seams import allowance
 
-Floats = NDArray[np.float64]
 Lines: TypeAlias = Literal["both", "cutting", "sewing"]
 
 FLIP = np.array([1.0, -1.0])

@@ -7,16 +7,14 @@ from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.geometry import cubic
 from draft.paper.drawing import font, line_styles, sampled
 from draft.paper.drawing.drawing import PT, Label
 from draft.paper.drawing.room import Spot
 from draft.paper.piece.label_block import SMALLEST
 from draft.paper.piece.page_edges import Pages
-
-Floats = NDArray[np.float64]
 
 _SIZE = SMALLEST * PT
 _AIR = 0.7

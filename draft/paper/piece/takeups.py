@@ -10,8 +10,8 @@ from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Fold
 from draft.geometry import cubic
 from draft.paper.drawing import font, line_styles, sampled
@@ -22,8 +22,6 @@ from draft.paper.piece import trade_marks
 from draft.paper.piece.page_edges import Pages
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.seams.sides import sewn_length
-
-Floats = NDArray[np.float64]
 
 _RING = 1.5
 _DASH = (3.0, 1.5)

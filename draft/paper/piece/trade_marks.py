@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from draft.base.arrays import Floats
 from draft.garment.garment import Notch, Piece
 from draft.geometry import cubic
 from draft.paper.drawing import font, line_styles, sampled
@@ -15,8 +15,6 @@ from draft.paper.drawing.drawing import PT, Item, Label, Path, chain
 from draft.paper.drawing.room import CLEAR, Room, Spot, label_spot
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece.page_edges import Pages
-
-Floats = NDArray[np.float64]
 
 ARROW_WORDS = 10.0  # points
 ARROW_ROOM = 6.0
