@@ -7,7 +7,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
-from draft.garment.garment import Fold, Garment, Piece
+from draft.garment.garment import Garment, Piece, Takeup
 from draft.geometry.cubic import cross, dot, norm
 from draft.geometry.length import point_at, tangent_at
 
@@ -21,40 +21,40 @@ def check(garment: Garment) -> list[Note]:
     return [
         note
         for piece in garment.pieces
-        for fold in piece.folds
-        if fold.to is not None and np.all(fold.width > 0)
-        for note in (*_legs(garment, piece, fold, fold.to), *_edge(garment, piece, fold, fold.to))
+        for takeup in piece.takeups
+        if takeup.to is not None and np.all(takeup.width > 0)
+        for note in (*_legs(garment, piece, takeup, takeup.to), *_edge(garment, piece, takeup, takeup.to))
     ]
 
 
-def _legs(garment: Garment, piece: Piece, fold: Fold, to: Floats) -> list[Note]:
-    path = piece.edge(fold.edge).segments
-    first, last = (norm(point_at(path, fold.at + way * fold.width / 2) - to) for way in (-1, 1))
+def _legs(garment: Garment, piece: Piece, takeup: Takeup, to: Floats) -> list[Note]:
+    path = piece.edge(takeup.edge).segments
+    first, last = (norm(point_at(path, takeup.at + way * takeup.width / 2) - to) for way in (-1, 1))
     shift = np.abs(first - last)
     if not np.any(shift > SHIFT):
         return []
-    fact = f"the legs of `{piece.name}.{fold.name}` differ, for {listed(garment.sizes, shift > SHIFT)}"
+    fact = f"the legs of `{piece.name}.{takeup.name}` differ, for {listed(garment.sizes, shift > SHIFT)}"
     figures = f"at worst by {shift.max():.1f} mm ({_worst(garment, shift)})"
-    fix = f"move the point that it runs to: square to `{fold.edge}` from its middle the legs are alike"
-    return [caution(fact, fold.span, figures, fix)]
+    fix = f"move the point that it runs to: square to `{takeup.edge}` from its middle the legs are alike"
+    return [caution(fact, takeup.span, figures, fix)]
 
 
-def _edge(garment: Garment, piece: Piece, fold: Fold, to: Floats) -> list[Note]:
-    kink = _kink(piece, fold, to)
+def _edge(garment: Garment, piece: Piece, takeup: Takeup, to: Floats) -> list[Note]:
+    kink = _kink(piece, takeup, to)
     bent = np.abs(kink) > KINK
     if not np.any(bent):
         return []
     worst = int(np.argmax(np.abs(kink)))
-    fact = f"`{piece.name}.{fold.edge}` is bent once `{fold.name}` is closed, for {listed(garment.sizes, bent)}"
+    fact = f"`{piece.name}.{takeup.edge}` is bent once `{takeup.name}` is closed, for {listed(garment.sizes, bent)}"
     shape = "hollow" if kink[worst] < 0 else "peak"
     figures = f"at worst it makes a {shape} of {abs(kink[worst]):.1f} deg ({garment.sizes[worst]})"
-    return [caution(fact, fold.span, figures, "add `, trued`: the edge is then drawn as with the dart folded shut")]
+    return [caution(fact, takeup.span, figures, "add `, trued`: the edge is then drawn as with the dart folded shut")]
 
 
-def _kink(piece: Piece, fold: Fold, to: Floats) -> Floats:
+def _kink(piece: Piece, takeup: Takeup, to: Floats) -> Floats:
     """The angle `(bodies,)` in degrees by which the edge turns where the legs come together; left is positive."""
-    path = piece.edge(fold.edge).segments
-    begin, end = fold.at - fold.width / 2, fold.at + fold.width / 2
+    path = piece.edge(takeup.edge).segments
+    begin, end = takeup.at - takeup.width / 2, takeup.at + takeup.width / 2
     turned = [
         _angle(point_at(path, leg) - to, tangent_at(path, beside))
         for leg, beside in ((begin, begin - BESIDE), (end, end + BESIDE))

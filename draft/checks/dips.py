@@ -27,7 +27,9 @@ def check(garment: Garment) -> list[Note]:
         note
         for piece in garment.pieces
         for k, edge in enumerate(piece.edges)
-        if not edge.on_fold and edge.segments.shape[1] == 1 and not any(fold.edge == edge.name for fold in piece.folds)
+        if not edge.on_fold
+        and edge.segments.shape[1] == 1
+        and not any(takeup.edge == edge.name for takeup in piece.takeups)
         for note in _edge(garment, piece, k, edge)
     ]
 

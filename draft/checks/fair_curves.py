@@ -11,7 +11,7 @@ from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.fairness import Fairness, fairness
 from draft.geometry.length import length
 from draft.geometry.part import part
-from draft.seams.sides import folds_of
+from draft.seams.sides import takeups_of
 
 CORNER = 1.0  # degrees
 TIGHTEST = 10.0  # mm: a seam of less cannot be turned under a presser foot (common practice)
@@ -57,10 +57,10 @@ def _fairness(piece: Piece, edge: Edge) -> Fairness:
 
 def beside_darts(piece: Piece, edge: Edge) -> list[Floats]:
     """The stretches `(B, S, 4, 2)` of an edge between the legs of its darts: the whole edge where it has none."""
-    darts = [fold for fold in folds_of(piece, edge) if fold.to is not None]
+    darts = [takeup for takeup in takeups_of(piece, edge) if takeup.to is not None]
     if not darts:
         return [edge.segments]
-    legs = [fold.at + way * fold.width / 2 for fold in darts for way in (-1, 1)]
+    legs = [takeup.at + way * takeup.width / 2 for takeup in darts for way in (-1, 1)]
     places = [np.zeros_like(legs[0]), *legs, length(edge.segments)]
     return [part(edge.segments, first, last) for first, last in zip(places[::2], places[1::2], strict=True)]
 

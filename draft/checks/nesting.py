@@ -28,7 +28,8 @@ def check(garment: Garment) -> list[Note]:
 
 
 def _piece(garment: Garment, piece: Piece) -> list[Note]:
-    peaked = {fold.edge for fold in piece.folds if fold.trued_over is not None}  # its peaks lie elsewhere in every size
+    # its peaks lie elsewhere in every size
+    peaked = {takeup.edge for takeup in piece.takeups if takeup.trued_over is not None}
     return [note for edge in piece.edges if edge.name not in peaked for note in _edge(garment, piece, edge)]
 
 

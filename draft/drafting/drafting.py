@@ -14,12 +14,11 @@ from draft.base.units import Kind
 from draft.bodies.bodies import Bodies, check
 from draft.bodies.estimates import Estimate
 from draft.drafting.telling import allowance_notes, describe
-from draft.garment.garment import Edge, Finished, Fold, Garment, Join, Mark, Notch, Piece, SidePart
+from draft.garment.garment import Edge, Finished, Garment, Join, Mark, Notch, Piece, SidePart, Takeup
 from draft.geometry.nearest import ON_EDGE, nearest
 from draft.plan.make import make_plan
 from draft.plan.plan import (
     EdgePlan,
-    FoldPlan,
     MarkPlan,
     NotchPlan,
     PartPlan,
@@ -27,6 +26,7 @@ from draft.plan.plan import (
     Plan,
     ReadingPlan,
     SeamPlan,
+    TakeupPlan,
     Value,
 )
 from draft.seams.dart_trueing import with_darts_trued
@@ -134,7 +134,7 @@ def _piece(plan: PiecePlan, outcome: Outcome) -> Piece:
         grain=np.broadcast_to(_values(plan.grain, outcome), (bodies, 2)),
         stretch=np.broadcast_to(_values(plan.stretch, outcome), (bodies, 2)),
         printed=plan.title,
-        folds=tuple(_fold(plan, fold, outcome) for fold in plan.folds),
+        takeups=tuple(_takeup(plan, takeup, outcome) for takeup in plan.takeups),
         cut_as=plan.cut_as,
         stretches=plan.stretches,
         notches=tuple(_notch(plan, notch, outcome) for notch in plan.notches),
@@ -153,7 +153,7 @@ def _mark(plan: MarkPlan, outcome: Outcome) -> Mark:
     return Mark(plan.span, plan.name, plan.drill, np.stack(points, axis=1), plan.words)
 
 
-def _fold(piece: PiecePlan, plan: FoldPlan, outcome: Outcome) -> Fold:
+def _takeup(piece: PiecePlan, plan: TakeupPlan, outcome: Outcome) -> Takeup:
     name = f"{piece.name}.{plan.edge}"
     at, miss = nearest(outcome.trace.values[name], _values(plan.at, outcome))
     since = len(outcome.trace.failures)
@@ -162,7 +162,7 @@ def _fold(piece: PiecePlan, plan: FoldPlan, outcome: Outcome) -> Fold:
     to = _values(plan.to, outcome) if plan.to else None
     length = _values(plan.length, outcome) if plan.length else None
     over = _values(plan.trued_over, outcome) if plan.trued_over else None
-    return Fold(plan.span, plan.name, plan.edge, at, _values(plan.width, outcome), to, length, over)
+    return Takeup(plan.span, plan.name, plan.edge, at, _values(plan.width, outcome), to, length, over)
 
 
 def _edge(plan: EdgePlan, outcome: Outcome) -> Edge:

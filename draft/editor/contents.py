@@ -45,7 +45,7 @@ def _block(block: tree.Named, body: tree.Body, sort: Sort) -> Item:
         *_lines(Sort.VALUE, body.values),
         *_lines(Sort.POINT, body.points),
         *_lines(Sort.EDGE, body.edges),
-        *_lines(Sort.FOLD, body.folds),
+        *_lines(Sort.TAKEUP, body.takeups),
         *_lines(Sort.MARK, body.marks),
     )
     ordered = tuple(sorted(inside, key=lambda item: item.span.start))

@@ -65,7 +65,7 @@ class _Walker:
             (scope, Sort.VALUE, body.values),
             (scope, Sort.POINT, body.points),
             (scope, Sort.EDGE, body.edges),
-            (f"folds of {scope}", Sort.FOLD, body.folds),
+            (f"takeups of {scope}", Sort.TAKEUP, body.takeups),
             (f"marks of {scope}", Sort.MARK, body.marks),
         ):
             for line in lines:

@@ -30,7 +30,7 @@ class Sort(Enum):
     INPUT = "input"
     POINT = "point"
     EDGE = "edge"
-    FOLD = "dart or pleat"
+    TAKEUP = "dart or pleat"
     MARK = "mark"
     PIECE = "piece"
     TEMPLATE = "template"

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.garment.garment import Edge, Fold, Garment, Piece
+from draft.garment.garment import Edge, Garment, Piece, Takeup
 from draft.geometry.cubic import cross, dot, end_tangent, norm, start_tangent, unit
 from draft.geometry.flatten import flatten
 from draft.paper.drawing import sampled
@@ -134,25 +134,25 @@ def _fold(one: Outlines, boundary: Floats) -> Floats | None:
 def _folds(one: Outlines) -> list[Floats]:
     """The legs of darts, and the lines of pleats."""
     found = []
-    for fold in one.piece.folds:
-        if np.isfinite([fold.at[one.body], fold.width[one.body]]).all() and fold.width[one.body] > 0:
-            found += _dart(one, fold) if fold.to is not None else _pleat(one, fold)
+    for takeup in one.piece.takeups:
+        if np.isfinite([takeup.at[one.body], takeup.width[one.body]]).all() and takeup.width[one.body] > 0:
+            found += _dart(one, takeup) if takeup.to is not None else _pleat(one, takeup)
     return found
 
 
-def _dart(one: Outlines, fold: Fold) -> list[Floats]:
-    assert fold.to is not None
-    ruler, half = sampled.Ruler(one.piece.edge(fold.edge).segments[one.body]), fold.width[one.body] / 2
-    legs = [ruler.place(float(fold.at[one.body] + side))[0] for side in (-half, half)]
-    return [np.stack([legs[0], fold.to[one.body], legs[1]])]
+def _dart(one: Outlines, takeup: Takeup) -> list[Floats]:
+    assert takeup.to is not None
+    ruler, half = sampled.Ruler(one.piece.edge(takeup.edge).segments[one.body]), takeup.width[one.body] / 2
+    legs = [ruler.place(float(takeup.at[one.body] + side))[0] for side in (-half, half)]
+    return [np.stack([legs[0], takeup.to[one.body], legs[1]])]
 
 
-def _pleat(one: Outlines, fold: Fold) -> list[Floats]:
-    ruler, half = sampled.Ruler(one.piece.edge(fold.edge).segments[one.body]), fold.width[one.body] / 2
-    depth = float(fold.length[one.body]) if fold.length is not None else 0.0
+def _pleat(one: Outlines, takeup: Takeup) -> list[Floats]:
+    ruler, half = sampled.Ruler(one.piece.edge(takeup.edge).segments[one.body]), takeup.width[one.body] / 2
+    depth = float(takeup.length[one.body]) if takeup.length is not None else 0.0
     lines = []
     for side in (-half, half):
-        point, way = ruler.place(float(fold.at[one.body] + side))
+        point, way = ruler.place(float(takeup.at[one.body] + side))
         inwards = np.array([-way[1], way[0]]) * one.outward
         lines.append(np.stack([point, point + depth * inwards]))
     return lines

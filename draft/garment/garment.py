@@ -58,7 +58,7 @@ class Notch:
 
 
 @dataclass(frozen=True)
-class Fold:
+class Takeup:
     """A dart or a pleat on an edge, `width` mm wide `(bodies,)` with its middle `at` mm along the edge `(bodies,)`.
 
     A dart runs to its point `to` `(bodies, 2)`; a pleat is folded for `length` mm `(bodies,)`. Where the edge is to be
@@ -101,7 +101,7 @@ class Piece:
     notches: tuple[Notch, ...] = ()
     printed: str = ""
     """The name as it is printed, where the file gives one."""
-    folds: tuple[Fold, ...] = ()
+    takeups: tuple[Takeup, ...] = ()
     marks: tuple[Mark, ...] = ()
     stretches: bool = True
     """Whether the file names the direction of greatest stretch: that of a woven garment has none to name."""
@@ -140,7 +140,7 @@ class Join:
     """A seam: which edges are sewn to which.
 
     `ratio` `(bodies,)` is what the first side measures for each length of the second: below 1 where it is stretched
-    to it, above 1 where it is eased or gathered in; None where both are to be of one length. `marks` are shares of
+    to it, above 1 where it is eased or gathered in; None where both are to be of one length. `notches` are shares of
     the first side's length, `(bodies,)` each.
     """
 
@@ -149,9 +149,9 @@ class Join:
     first: tuple[SidePart, ...]
     second: tuple[SidePart, ...]
     ratio: Floats | None = None
-    marks: tuple[Floats, ...] = ()
-    double_marks: tuple[Floats, ...] = ()
-    """Marks that are cut as two notches, so that the back is told from the front."""
+    notches: tuple[Floats, ...] = ()
+    double_notches: tuple[Floats, ...] = ()
+    """Those that are cut as two strokes, so that the back is told from the front."""
     fit: Fit = "even"
     trued_over: Floats | None = None
     """How far from the seam, mm `(bodies,)`, the outlines at its ends are blended into one; None where they are not."""

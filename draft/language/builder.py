@@ -249,14 +249,14 @@ class Builder(Transformer[Token, Any]):
             only=_last(tree.OnlyFor, rest),
         )
 
-    def dart(self, meta: Meta, children: list[Any]) -> tree.Fold:
+    def dart(self, meta: Meta, children: list[Any]) -> tree.Takeup:
         name, edge, width, at, to, trued = children
         over = trued[1] if trued else None
-        return tree.Fold(*self._named(meta, name), edge, width, at, to, None, trued is not None, over)
+        return tree.Takeup(*self._named(meta, name), edge, width, at, to, None, trued is not None, over)
 
-    def pleat(self, meta: Meta, children: list[Any]) -> tree.Fold:
+    def pleat(self, meta: Meta, children: list[Any]) -> tree.Takeup:
         name, edge, width, at, length = children
-        return tree.Fold(*self._named(meta, name), edge, width, at, None, length)
+        return tree.Takeup(*self._named(meta, name), edge, width, at, None, length)
 
     def set_notch(self, meta: Meta, children: list[Any]) -> tree.SetNotch:
         double, edge, distance, near = children
@@ -288,7 +288,7 @@ class Builder(Transformer[Token, Any]):
             points=_gathered("points", tree.Place, children),
             edges=_gathered("outline", tree.Edge, children),
             settings=_only(tree.Setting, children),
-            folds=_gathered("darts", tree.Fold, children) + _gathered("pleats", tree.Fold, children),
+            takeups=_gathered("darts", tree.Takeup, children) + _gathered("pleats", tree.Takeup, children),
             notches=_gathered("notches", tree.SetNotch, children),
             marks=_gathered("marks", tree.Mark, children),
             corners=_gathered("corners", tree.Corner, children),

@@ -248,7 +248,7 @@ class Edge(Named):
 
 
 @dataclass(frozen=True)
-class Fold(Named):
+class Takeup(Named):
     """A dart, with the point that it runs to, or a pleat, with the length that it is folded for.
 
     The edge may be trued across a dart.
@@ -301,7 +301,7 @@ class Body(Node):
     points: tuple[Place, ...]
     edges: tuple[Edge, ...]
     settings: tuple[Setting, ...]
-    folds: tuple[Fold, ...] = ()
+    takeups: tuple[Takeup, ...] = ()
     notches: tuple[SetNotch, ...] = ()
     marks: tuple[Mark, ...] = ()
     corners: tuple[Corner, ...] = ()

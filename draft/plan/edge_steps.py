@@ -54,12 +54,12 @@ class EdgeSteps:
 
         return make
 
-    def sewn(self, piece: str, edge: tree.Edge, folds: tuple[tree.Fold, ...]) -> Callable[[], Step | None]:
+    def sewn(self, piece: str, edge: tree.Edge, takeups: tuple[tree.Takeup, ...]) -> Callable[[], Step | None]:
         """The length of an edge once its darts and pleats are closed and its gathers drawn up."""
 
         def make() -> Step | None:
             path = self.values.compile(tree.Ref(edge.name_span, (edge.name,)), piece, one(Kind.EDGE))
-            taken = [self._taken(piece, fold) for fold in folds if fold.edge.parts == (edge.name,)]
+            taken = [self._taken(piece, takeup) for takeup in takeups if takeup.edge.parts == (edge.name,)]
             share = self.values.compile(edge.gathered, piece, one(Kind.NUMBER)) if edge.gathered else None
             if not path or any(one is None for one in taken) or (edge.gathered and not share):
                 return None
@@ -70,13 +70,13 @@ class EdgeSteps:
 
         return make
 
-    def _taken(self, piece: str, fold: tree.Fold) -> _Folding | None:
-        width = self.values.compile(fold.width, piece, _LENGTH)
-        if not fold.trued or not fold.to:
-            return _Folding(width) if width else None
-        at, to = (self.values.compile(ref, piece, _POINT) for ref in (fold.at, fold.to))
-        over = trued_over(self.values, piece, fold)
-        return _Folding(width, at, to, over) if width and at and to and over else None
+    def _taken(self, piece: str, takeup: tree.Takeup) -> _Takeup | None:
+        width = self.values.compile(takeup.width, piece, _LENGTH)
+        if not takeup.trued or not takeup.to:
+            return _Takeup(width) if width else None
+        at, to = (self.values.compile(ref, piece, _POINT) for ref in (takeup.at, takeup.to))
+        over = trued_over(self.values, piece, takeup)
+        return _Takeup(width, at, to, over) if width and at and to and over else None
 
     def _knots(self, edge: tree.Edge) -> list[tree.Ref]:
         if not edge.legs:
@@ -213,7 +213,7 @@ _TOO_LONG = "`{name}` cannot be drawn so long: even at its fullest it falls {by}
 
 
 @dataclass(frozen=True)
-class _Folding:
+class _Takeup:
     """A dart or pleat on an edge; where it stands counts only for a dart that the edge is trued across."""
 
     width: Value
@@ -226,12 +226,12 @@ class _Folding:
         return tuple(value for value in (self.width, self.at, self.to, self.over) if value)
 
 
-def _sewing(path: Value, folds: tuple[_Folding, ...], share: Value | None) -> Run:
+def _sewing(path: Value, takeups: tuple[_Takeup, ...], share: Value | None) -> Run:
     def run(trace: Trace) -> Floats:
         drawn = path.run(trace)
-        taken = [fold.width.run(trace) for fold in folds]
-        if any(fold.over for fold in folds):
-            drawn, found = true_darts(drawn, [_on(fold, drawn, trace) for fold in folds])
+        taken = [takeup.width.run(trace) for takeup in takeups]
+        if any(takeup.over for takeup in takeups):
+            drawn, found = true_darts(drawn, [_on(takeup, drawn, trace) for takeup in takeups])
             taken = [one.width for one in found]
         sewn = length(drawn)
         for width in taken:
@@ -241,10 +241,10 @@ def _sewing(path: Value, folds: tuple[_Folding, ...], share: Value | None) -> Ru
     return run
 
 
-def _on(fold: _Folding, path: Floats, trace: Trace) -> Taken:
-    at, to, over = (value.run(trace) if value else None for value in (fold.at, fold.to, fold.over))
+def _on(takeup: _Takeup, path: Floats, trace: Trace) -> Taken:
+    at, to, over = (value.run(trace) if value else None for value in (takeup.at, takeup.to, takeup.over))
     place = np.zeros(trace.count) if at is None else nearest(path, np.broadcast_to(at, (trace.count, 2)))[0]
-    return Taken(place, fold.width.run(trace), to, over)
+    return Taken(place, takeup.width.run(trace), to, over)
 
 
 def _found(way: _Way | None, trace: Trace) -> Way | None:

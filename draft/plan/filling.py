@@ -61,7 +61,7 @@ class Pieces:
             self.edges.setdefault(f"{name}.{edge.name}", edge)
             self._declare(name, edge, self.steps.edge(name, edge))
             full = f"{name}.{edge.name}{SEWN}"
-            self.values.names.entries.setdefault(full, Entry(edge.name_span, self.steps.sewn(name, edge, body.folds)))
+            self.values.names.entries.setdefault(full, Entry(edge.name_span, self.steps.sewn(name, edge, body.takeups)))
 
     def _fill(self, piece: tree.Piece) -> Filled | None:
         if not piece.template:
@@ -84,7 +84,7 @@ class Pieces:
             points=shared.points + own.points,
             edges=self._kept(piece, shared.edges + own.edges),
             settings=own.settings + shared.settings,
-            folds=shared.folds + own.folds,
+            takeups=shared.takeups + own.takeups,
             notches=shared.notches + own.notches,
             marks=shared.marks + own.marks,
             corners=self.choices.kept(shared.corners + own.corners),

@@ -10,7 +10,7 @@ from draft.garment.garment import CornerKind, CutAs
 from draft.language import tree
 from draft.plan.edge_order import in_order
 from draft.plan.names import twice
-from draft.plan.plan import EdgePlan, FoldPlan, MarkPlan, NotchPlan, PiecePlan, Value
+from draft.plan.plan import EdgePlan, MarkPlan, NotchPlan, PiecePlan, TakeupPlan, Value
 from draft.plan.true_over import trued_over
 from draft.plan.values import Values
 from draft.words.word import one
@@ -51,10 +51,10 @@ class Finishing:
             return None
         title = settings.get("title")
         shown = str(title.value) if title else name.replace("_", " ")
-        folds = [self._fold(name, fold) for fold in filled.body.folds]
+        takeups = [self._takeup(name, takeup) for takeup in filled.body.takeups]
         notches = [self._notch(name, notch) for notch in filled.body.notches]
         marks = [self._mark(name, mark) for mark in filled.body.marks]
-        if any(part is None for part in [*folds, *notches, *marks]):
+        if any(part is None for part in [*takeups, *notches, *marks]):
             return None
         return PiecePlan(
             filled.piece.span,
@@ -64,7 +64,7 @@ class Finishing:
             *cut,
             grain,
             stretch,
-            tuple(fold for fold in folds if fold),
+            tuple(takeup for takeup in takeups if takeup),
             tuple(notch for notch in notches if notch),
             tuple(mark for mark in marks if mark),
             stretches="stretch" in settings,
@@ -101,18 +101,18 @@ class Finishing:
             self.notes.append(error(fact, edge.span, f"try `{edge.parts[-1]}`"))
         return len(edge.parts) == 1
 
-    def _fold(self, piece: str, fold: tree.Fold) -> FoldPlan | None:
-        edge = self.values.compile(fold.edge, piece, one(Kind.EDGE))
-        if edge and not self._own(fold.edge, "a dart or pleat"):
+    def _takeup(self, piece: str, takeup: tree.Takeup) -> TakeupPlan | None:
+        edge = self.values.compile(takeup.edge, piece, one(Kind.EDGE))
+        if edge and not self._own(takeup.edge, "a dart or pleat"):
             return None
-        width = self.values.compile(fold.width, piece, _LENGTH)
-        at = self.values.compile(fold.at, piece, _POINT)
-        to = self.values.compile(fold.to, piece, _POINT) if fold.to else None
-        length = self.values.compile(fold.length, piece, _LENGTH) if fold.length else None
-        if not edge or not width or not at or (fold.to and not to) or (fold.length and not length):
+        width = self.values.compile(takeup.width, piece, _LENGTH)
+        at = self.values.compile(takeup.at, piece, _POINT)
+        to = self.values.compile(takeup.to, piece, _POINT) if takeup.to else None
+        length = self.values.compile(takeup.length, piece, _LENGTH) if takeup.length else None
+        if not edge or not width or not at or (takeup.to and not to) or (takeup.length and not length):
             return None
-        over = trued_over(self.values, piece, fold) if fold.trued else None
-        return FoldPlan(fold.span, fold.name, fold.edge.parts[0], width, at, to, length, over)
+        over = trued_over(self.values, piece, takeup) if takeup.trued else None
+        return TakeupPlan(takeup.span, takeup.name, takeup.edge.parts[0], width, at, to, length, over)
 
     def _direction(self, filled: Filled, setting: tree.Setting | None, default: str) -> Value | None:
         if setting is None:

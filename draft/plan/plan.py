@@ -122,7 +122,7 @@ class EdgePlan:
 
 
 @dataclass(frozen=True)
-class FoldPlan:
+class TakeupPlan:
     """A dart with the point that it runs to, or a pleat with the length that it is folded for."""
 
     span: Span
@@ -168,7 +168,7 @@ class PiecePlan:
     cut_as: CutAs
     grain: Value
     stretch: Value
-    folds: tuple[FoldPlan, ...] = ()
+    takeups: tuple[TakeupPlan, ...] = ()
     notches: tuple[NotchPlan, ...] = ()
     marks: tuple[MarkPlan, ...] = ()
     stretches: bool = True

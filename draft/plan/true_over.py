@@ -13,7 +13,7 @@ from draft.words.word import one
 TRUED_OVER = 40.0  # mm: about the span that a French curve bridges by hand (common practice)
 
 
-def trued_over(values: Values, piece: str | None, written: tree.Seam | tree.Fold) -> Value | None:
+def trued_over(values: Values, piece: str | None, written: tree.Seam | tree.Takeup) -> Value | None:
     """The length asked for, or the usual one; None with notes."""
     if written.trued_over:
         return values.compile(written.trued_over, piece, one(Kind.LENGTH))

@@ -6,31 +6,33 @@ from dataclasses import replace
 
 import numpy as np
 
-from draft.garment.garment import Edge, Fold, Notch, Piece
+from draft.garment.garment import Edge, Notch, Piece, Takeup
 from draft.geometry.dart import Taken, true_darts
 from draft.geometry.length import point_at
 from draft.geometry.nearest import nearest
-from draft.seams.sides import folds_of
+from draft.seams.sides import takeups_of
 
 
 def with_darts_trued(piece: Piece) -> Piece:
     """The piece with such edges redrawn, and what lies on them found again."""
-    if all(fold.trued_over is None for fold in piece.folds):
+    if all(takeup.trued_over is None for takeup in piece.takeups):
         return piece
-    folds: dict[str, Fold] = {}
+    takeups: dict[str, Takeup] = {}
     edges = []
     for edge in piece.edges:
-        taken = folds_of(piece, edge)
-        redrawn, placed = _redrawn(edge, taken) if any(fold.trued_over is not None for fold in taken) else (edge, taken)
+        taken = takeups_of(piece, edge)
+        redrawn, placed = (
+            _redrawn(edge, taken) if any(takeup.trued_over is not None for takeup in taken) else (edge, taken)
+        )
         edges.append(redrawn)
-        folds |= {fold.name: fold for fold in placed}
-    changed = replace(piece, edges=tuple(edges), folds=tuple(folds[fold.name] for fold in piece.folds))
+        takeups |= {takeup.name: takeup for takeup in placed}
+    changed = replace(piece, edges=tuple(edges), takeups=tuple(takeups[takeup.name] for takeup in piece.takeups))
     return replace(changed, notches=tuple(_found_again(notch, piece, changed) for notch in piece.notches))
 
 
-def _redrawn(edge: Edge, folds: list[Fold]) -> tuple[Edge, list[Fold]]:
-    path, taken = true_darts(edge.segments, [Taken(f.at, f.width, f.to, f.trued_over) for f in folds])
-    placed = [replace(fold, at=new.at, width=new.width) for fold, new in zip(folds, taken, strict=True)]
+def _redrawn(edge: Edge, takeups: list[Takeup]) -> tuple[Edge, list[Takeup]]:
+    path, taken = true_darts(edge.segments, [Taken(f.at, f.width, f.to, f.trued_over) for f in takeups])
+    placed = [replace(takeup, at=new.at, width=new.width) for takeup, new in zip(takeups, taken, strict=True)]
     return replace(edge, segments=path), placed
 
 

@@ -18,8 +18,8 @@ def with_notches(garment: Garment) -> Garment:
     found: dict[str, list[Notch]] = {}
     for join in garment.joins:
         first, second = side(garment, join.first), side(garment, join.second)
-        marks = [(share, 1) for share in join.marks] + [(share, 2) for share in join.double_marks]
-        for share, strokes in marks:
+        notches = [(share, 1) for share in join.notches] + [(share, 2) for share in join.double_notches]
+        for share, strokes in notches:
             _mark(found, join, first, share, strokes)
             for place in _on_second(first, second, share):
                 _mark(found, join, second, place, strokes)

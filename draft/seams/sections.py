@@ -104,9 +104,9 @@ def set_by_hand(garment: Garment, join: Join) -> tuple[Set, Set]:
 
 
 def _marks(join: Join, first: Side, reach: Floats) -> list[Match]:
-    singles = [Match("notch", share * first.length, share * reach, by_share=True) for share in join.marks]
+    singles = [Match("notch", share * first.length, share * reach, by_share=True) for share in join.notches]
     return singles + [
-        Match("double notch", share * first.length, share * reach, by_share=True) for share in join.double_marks
+        Match("double notch", share * first.length, share * reach, by_share=True) for share in join.double_notches
     ]
 
 

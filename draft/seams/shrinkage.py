@@ -15,7 +15,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import plain
 from draft.base.notes import Note, error, remark
-from draft.garment.garment import Edge, Fold, Garment, Mark, Notch, Piece
+from draft.garment.garment import Edge, Garment, Mark, Notch, Piece, Takeup
 from draft.geometry.ends import end_directions
 from draft.geometry.length import point_at
 from draft.geometry.nearest import nearest
@@ -83,7 +83,7 @@ def _grown(piece: Piece, across: float, down: float) -> Piece:
         piece,
         edges=edges,
         notches=tuple(_notch(piece, notch, edges, grow) for notch in piece.notches),
-        folds=tuple(_fold(piece, fold, edges, grow) for fold in piece.folds),
+        takeups=tuple(_takeup(piece, takeup, edges, grow) for takeup in piece.takeups),
         marks=tuple(_mark(mark, grow) for mark in piece.marks),
     )
 
@@ -98,21 +98,21 @@ def _notch(piece: Piece, notch: Notch, edges: tuple[Edge, ...], grow: Points) ->
     return replace(notch, at=np.where(there, at, np.nan))
 
 
-def _fold(piece: Piece, fold: Fold, edges: tuple[Edge, ...], grow: Points) -> Fold:
+def _takeup(piece: Piece, takeup: Takeup, edges: tuple[Edge, ...], grow: Points) -> Takeup:
     """A dart or pleat: its two legs found again on the edge, its point moved; a pleat is folded for as much longer."""
-    first, last = (_along(piece, fold.edge, fold.at + way * fold.width / 2, edges, grow) for way in (-1, 1))
-    to = None if fold.to is None else grow(fold.to)
-    length = fold.length
+    first, last = (_along(piece, takeup.edge, takeup.at + way * takeup.width / 2, edges, grow) for way in (-1, 1))
+    to = None if takeup.to is None else grow(takeup.to)
+    length = takeup.length
     if length is not None:
-        inside = _inwards(piece, fold)
+        inside = _inwards(piece, takeup)
         length = np.linalg.norm(grow(inside * length[:, None]), axis=-1)
-    return replace(fold, at=(first + last) / 2, width=last - first, to=to, length=length)
+    return replace(takeup, at=(first + last) / 2, width=last - first, to=to, length=length)
 
 
-def _inwards(piece: Piece, fold: Fold) -> Floats:
+def _inwards(piece: Piece, takeup: Takeup) -> Floats:
     """The way `(bodies, 2)` in which a pleat is folded: square to its edge."""
-    edge = piece.edge(fold.edge)
-    step = point_at(edge.segments, fold.at + 0.5) - point_at(edge.segments, fold.at - 0.5)
+    edge = piece.edge(takeup.edge)
+    step = point_at(edge.segments, takeup.at + 0.5) - point_at(edge.segments, takeup.at - 0.5)
     size = np.maximum(np.linalg.norm(step, axis=-1, keepdims=True), 1e-9)
     return np.asarray(np.stack([-step[:, 1], step[:, 0]], axis=-1) / size)
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.garment.garment import Edge, Fold, Garment, Join, Piece, SidePart
+from draft.garment.garment import Edge, Garment, Join, Piece, SidePart, Takeup
 from draft.geometry.length import length
 
 
@@ -79,27 +79,29 @@ def _stretch(garment: Garment, part: SidePart) -> Stretch:
 
 def sewn_length(piece: Piece, edge: Edge) -> Floats:
     """The length of an edge `(B,)` with its darts and pleats closed and its gathers drawn up."""
-    closed = length(edge.segments) - sum(fold.width for fold in folds_of(piece, edge))
+    closed = length(edge.segments) - sum(takeup.width for takeup in takeups_of(piece, edge))
     return np.asarray(closed if edge.gathered is None else closed * edge.gathered)
 
 
 def drawn_distance(piece: Piece, edge: Edge, sewn: Floats) -> Floats:
     """Where on the drawn edge, mm from its start `(B,)`, the place lies that is `sewn` mm along the sewn one."""
     place = sewn if edge.gathered is None else sewn / np.where(edge.gathered > 0, edge.gathered, 1.0)
-    for fold in folds_of(piece, edge):
-        place = np.where(place > fold.at - fold.width / 2, place + fold.width, place)
+    for takeup in takeups_of(piece, edge):
+        place = np.where(place > takeup.at - takeup.width / 2, place + takeup.width, place)
     return np.asarray(place)
 
 
 def sewn_distance(piece: Piece, edge: Edge, drawn: Floats) -> Floats:
     """How far along the sewn edge, mm from its start `(B,)`, the place lies that is `drawn` mm along the drawn one."""
     taken = np.zeros_like(drawn)
-    for fold in folds_of(piece, edge):
-        taken = taken + np.clip(drawn - (fold.at - fold.width / 2), 0.0, fold.width)
+    for takeup in takeups_of(piece, edge):
+        taken = taken + np.clip(drawn - (takeup.at - takeup.width / 2), 0.0, takeup.width)
     place = drawn - taken
     return np.asarray(place if edge.gathered is None else place * edge.gathered)
 
 
-def folds_of(piece: Piece, edge: Edge) -> list[Fold]:
+def takeups_of(piece: Piece, edge: Edge) -> list[Takeup]:
     """The darts and pleats of an edge, in the order that they lie on it."""
-    return sorted((fold for fold in piece.folds if fold.edge == edge.name), key=lambda fold: float(fold.at.mean()))
+    return sorted(
+        (takeup for takeup in piece.takeups if takeup.edge == edge.name), key=lambda takeup: float(takeup.at.mean())
+    )

@@ -10,7 +10,7 @@ from draft.base.notes import Note, Severity, Source, Span
 from draft.checks import fair_curves
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import draft_plan
-from draft.garment.garment import Edge, Fold, Garment, Piece
+from draft.garment.garment import Edge, Garment, Piece, Takeup
 from draft.geometry.cubic import line
 from draft.geometry.spline import hobby
 from tests.written import people, planned
@@ -70,9 +70,9 @@ def test_how_an_edge_runs_between_the_legs_of_a_dart_is_not_judged() -> None:
     x = np.linspace(0, 600, 49)
     waves = np.tile(np.stack([x, 6 * np.sin(np.pi * x / 100)], axis=-1), (3, 1, 1))
     edge = Edge(HERE, "waist", hobby(waves, [None] * 49), 10.0)
-    dart = Fold(HERE, "dart", "waist", np.full(3, 305.0), np.full(3, 210.0), np.zeros((3, 2)))
-    for folds, said in (((), 1), ((dart,), 0), ((replace(dart, edge="hem"),), 1)):
-        piece = Piece(HERE, "front", (edge,), 1, np.zeros((3, 2)), np.zeros((3, 2)), folds=folds)
+    dart = Takeup(HERE, "dart", "waist", np.full(3, 305.0), np.full(3, 210.0), np.zeros((3, 2)))
+    for takeups, said in (((), 1), ((dart,), 0), ((replace(dart, edge="hem"),), 1)):
+        piece = Piece(HERE, "front", (edge,), 1, np.zeros((3, 2)), np.zeros((3, 2)), takeups=takeups)
         assert len(fair_curves.check(Garment("Trial", "", SIZES, (piece,), (), ()))) == said
 
 

@@ -75,10 +75,10 @@ def _piece(piece: Piece) -> Iterable[str]:
         said += [edge.corner] * (edge.corner != "meet") + [f"then {edge.end_corner}"] * (edge.end_corner != "carried")
         said += [f"gathered {_each(edge.gathered, 4)}"] if edge.gathered is not None else []
         yield f"    {edge.name}: {edge.segments.shape[1]} segments, {', '.join(said)}"
-    for fold in piece.folds:
-        to = "" if fold.to is None else f", to {'  '.join(f'({_each(p)})' for p in fold.to)}"
-        deep = "" if fold.length is None else f", folded {_each(fold.length)}"
-        yield f"    {fold.name} on {fold.edge}: {_each(fold.width)} wide at {_each(fold.at)}{to}{deep}"
+    for takeup in piece.takeups:
+        to = "" if takeup.to is None else f", to {'  '.join(f'({_each(p)})' for p in takeup.to)}"
+        deep = "" if takeup.length is None else f", folded {_each(takeup.length)}"
+        yield f"    {takeup.name} on {takeup.edge}: {_each(takeup.width)} wide at {_each(takeup.at)}{to}{deep}"
     for notch in _sorted(piece.notches):
         yield f"    notch on {notch.edge} at {_each(notch.at)}, {notch.strokes} strokes"
     for mark in piece.marks:

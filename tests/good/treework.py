@@ -14,7 +14,7 @@ from draft.plan.library import Texts
 Node = TypeVar("Node")
 
 FILE = ("measures", "styles", "values", "solves", "templates", "pieces", "seams", "readings", "checks", "properties")
-BODY = ("inputs", "given", "values", "points", "edges", "settings", "folds", "notches", "marks", "corners")
+BODY = ("inputs", "given", "values", "points", "edges", "settings", "takeups", "notches", "marks", "corners")
 """What stands in any order. Unknowns do not: they give way in the order in which they are written."""
 
 

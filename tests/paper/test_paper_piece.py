@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 import shapely
 
-from draft.garment.garment import Edge, Fold, Garment, Piece
+from draft.garment.garment import Edge, Garment, Piece, Takeup
 from draft.geometry.cubic import line
 from draft.geometry.flatten import flatten
 from draft.paper.drawing import line_styles, sampled
@@ -228,8 +228,8 @@ def test_a_piece_too_small_for_its_words_has_them_below(garment: Garment) -> Non
 
 def _with_folds(count: int) -> Piece:
     front, both = make_garment(count).pieces[0], np.ones(count)
-    dart = Fold(span(41), "bust_dart", "underarm", 260 * both, 24 * both, to=both[:, None] * [110.0, -290.0])
-    pleat = Fold(span(42), "pleat", "hem", 90 * both, 30 * both, length=60 * both)
+    dart = Takeup(span(41), "bust_dart", "underarm", 260 * both, 24 * both, to=both[:, None] * [110.0, -290.0])
+    pleat = Takeup(span(42), "pleat", "hem", 90 * both, 30 * both, length=60 * both)
     edges = tuple(replace(e, gathered=0.8 * both) if e.name == "cuff" else e for e in front.edges)
     return replace(front, folds=(dart, pleat), edges=edges)
 
@@ -264,7 +264,7 @@ def test_darts_pleats_and_gathers_are_drawn(count: int) -> None:
 
 def test_a_fold_that_a_body_lacks_is_not_drawn() -> None:
     front = _with_folds(1)
-    none = replace(front, folds=tuple(replace(fold, width=np.array([0.0])) for fold in front.folds))
+    none = replace(front, folds=tuple(replace(fold, width=np.array([0.0])) for fold in front.takeups))
     assert not [
         p.id for p in paths(draw_piece(make_garment(1), none, [0]).sized[0]) if "dart" in p.id or "pleat" in p.id
     ]

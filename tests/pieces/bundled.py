@@ -69,4 +69,4 @@ def chosen(garment: Garment, name: str) -> Floats:
 
 def taken_up(piece: Piece, edge: str) -> Floats:
     """What the darts and pleats of an edge take up, mm `(B,)`."""
-    return np.asarray(sum(fold.width for fold in piece.folds if fold.edge == edge))
+    return np.asarray(sum(takeup.width for takeup in piece.takeups if takeup.edge == edge))

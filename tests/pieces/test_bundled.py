@@ -69,9 +69,9 @@ def test_outlines_run_on_across_the_ends_of_seams(name: str) -> None:
 @every_pattern
 def test_outlines_are_square_to_folds(name: str) -> None:
     garment = drafted(name).garment
-    folds = [(piece, edge) for piece in garment.pieces for edge in piece.edges if edge.on_fold]
-    assert folds
-    for piece, edge in folds:
+    takeups = [(piece, edge) for piece in garment.pieces for edge in piece.edges if edge.on_fold]
+    assert takeups
+    for piece, edge in takeups:
         for at_start in (True, False):
             inside = _inside_angle(garment, SidePart(piece.name, edge.name), at_start)
             assert np.all(np.abs(inside - 90.0) < ANGLE), (piece.name, at_start)
@@ -125,12 +125,12 @@ def test_every_piece_says_what_a_cutter_needs(name: str) -> None:
 @every_pattern
 def test_dart_legs_are_of_one_length(name: str) -> None:
     for piece in drafted(name).garment.pieces:
-        for fold in piece.folds:
-            if fold.to is None:
+        for takeup in piece.takeups:
+            if takeup.to is None:
                 continue
-            edge = piece.edge(fold.edge)
-            legs = [np.hypot(*(place_on(edge, fold.at + side * fold.width / 2) - fold.to).T) for side in (-1, 1)]
-            assert np.all(np.abs(legs[0] - legs[1]) < 2.0), fold.name  # mm: less than is eased away along a leg
+            edge = piece.edge(takeup.edge)
+            legs = [np.hypot(*(place_on(edge, takeup.at + side * takeup.width / 2) - takeup.to).T) for side in (-1, 1)]
+            assert np.all(np.abs(legs[0] - legs[1]) < 2.0), takeup.name  # mm: less than is eased away along a leg
 
 
 # ---- by our own means ----------------------------------------------------------------------------------------------

@@ -12,7 +12,7 @@ import pytest
 from draft.base.arrays import Floats
 from draft.bodies.bodies import Bodies
 from draft.drafting.drafting import draft_plan
-from draft.garment.garment import Edge, Fold
+from draft.garment.garment import Edge, Takeup
 from draft.plan.library import find
 from draft.plan.make import make_plan
 from tests.outside.women import real_women, study
@@ -21,8 +21,8 @@ from tests.pieces.bundled import chosen, drafted, finished, place_on, points
 M = 2  # the place of size M in the chart
 
 
-def _fold(piece: str, name: str) -> Fold:
-    return next(fold for fold in drafted("ropewalk").garment.piece(piece).folds if fold.name == name)
+def _takeup(piece: str, name: str) -> Takeup:
+    return next(takeup for takeup in drafted("ropewalk").garment.piece(piece).takeups if takeup.name == name)
 
 
 DARTS = {("front", "dart"): 2, ("back", "inner_dart"): 2, ("back", "outer_dart"): 2}  # how many the skirt has
@@ -30,17 +30,17 @@ DARTS = {("front", "dart"): 2, ("back", "inner_dart"): 2, ("back", "outer_dart")
 
 def _length(piece: str, name: str) -> Floats:
     """From the middle of its mouth to its point, cm."""
-    fold = _fold(piece, name)
+    takeup = _takeup(piece, name)
     edge = drafted("ropewalk").garment.piece(piece).edge("waist")
-    assert fold.to is not None
-    return np.hypot(*(place_on(edge, fold.at) - fold.to).T) / 10
+    assert takeup.to is not None
+    return np.hypot(*(place_on(edge, takeup.at) - takeup.to).T) / 10
 
 
 def test_darts_and_side_seams_close_the_difference_between_hip_and_waist() -> None:
     """Suppression = hip with its ease less waist with its ease (common practice). The waist's curve is a little longer
     than the straight way across, which leaves up to a centimetre to the side seams."""
     garment = drafted("ropewalk").garment
-    darts = sum(_fold(*key).width * count for key, count in DARTS.items()) / 10
+    darts = sum(_takeup(*key).width * count for key, count in DARTS.items()) / 10
     sides = 4 * chosen(garment, "side_in") / 10
     difference = finished(garment, "hip") - finished(garment, "waist")
     assert np.all((darts + sides - difference >= 0) & (darts + sides - difference < 1.0))
@@ -56,7 +56,7 @@ def test_side_seams_take_about_half_of_it() -> None:
 def test_no_dart_is_wider_than_will_press_flat() -> None:
     """About 2 to 2.5 cm each in a middle size, 3.5 cm at most; from memory."""
     for key in DARTS:
-        width = _fold(*key).width / 10
+        width = _takeup(*key).width / 10
         assert 1.8 < width[M] < 2.6
         assert np.all((width > 0.5) & (width < 3.5))
 
@@ -72,7 +72,7 @@ def test_darts_end_above_the_hip() -> None:
     garment = drafted("ropewalk").garment
     level = garment.piece("front").edge("side").segments[:, 1, 0, 1]  # where the hip curve meets the straight
     for key in DARTS:
-        to = _fold(*key).to
+        to = _takeup(*key).to
         assert to is not None and np.all(to[:, 1] > level + 40.0)
 
 
@@ -106,9 +106,9 @@ def test_the_waist_runs_on_smoothly_over_closed_darts(name: str) -> None:
     darts closed)."""
     piece = drafted("ropewalk").garment.piece(name)
     waist = piece.edge("waist")
-    for fold in piece.folds:
-        inside = sum(_angle_at_leg(waist, fold, side) for side in (-1, 1))
-        assert np.all(np.abs(inside - 180) < 1.0), fold.name
+    for takeup in piece.takeups:
+        inside = sum(_angle_at_leg(waist, takeup, side) for side in (-1, 1))
+        assert np.all(np.abs(inside - 180) < 1.0), takeup.name
 
 
 @pytest.mark.parametrize("name", ["front", "back"])
@@ -117,27 +117,29 @@ def test_the_closed_waist_rises_evenly_from_the_centre_to_the_side(name: str) ->
     piece = drafted("ropewalk").garment.piece(name)
     slope, at = _slopes(piece.edge("waist"))
     mouths = np.zeros_like(at, dtype=bool)
-    for fold in piece.folds:
-        legs = [_leg(piece.edge("waist"), fold, side) for side in (-1, 1)]
+    for takeup in piece.takeups:
+        legs = [_leg(piece.edge("waist"), takeup, side) for side in (-1, 1)]
         cosine = np.sum(legs[0] * legs[1], axis=1) / np.hypot(*legs[0].T) / np.hypot(*legs[1].T)
-        slope = slope + np.where(at > fold.at[:, None], np.degrees(np.arccos(cosine))[:, None], 0.0)
-        mouths |= np.abs(at - fold.at[:, None]) < fold.width[:, None] / 2 + 1.0
+        slope = slope + np.where(at > takeup.at[:, None], np.degrees(np.arccos(cosine))[:, None], 0.0)
+        mouths |= np.abs(at - takeup.at[:, None]) < takeup.width[:, None] / 2 + 1.0
     for rising, within in zip(slope, mouths, strict=True):
         climbs = rising[~within]
         assert np.all(climbs - np.maximum.accumulate(climbs) > -2.0)  # deg
         assert abs(climbs[0]) < 0.5
 
 
-def _leg(waist: Edge, fold: Fold, side: int) -> Floats:
+def _leg(waist: Edge, takeup: Takeup, side: int) -> Floats:
     """From one leg's end on the waist to the dart's point."""
-    assert fold.to is not None
-    return np.asarray(fold.to - place_on(waist, fold.at + side * fold.width / 2))
+    assert takeup.to is not None
+    return np.asarray(takeup.to - place_on(waist, takeup.at + side * takeup.width / 2))
 
 
-def _angle_at_leg(waist: Edge, fold: Fold, side: int) -> Floats:
+def _angle_at_leg(waist: Edge, takeup: Takeup, side: int) -> Floats:
     """The angle between a leg and the waist beside it, degrees."""
-    along = place_on(waist, fold.at + side * (fold.width / 2 + 0.5)) - place_on(waist, fold.at + side * fold.width / 2)
-    leg = _leg(waist, fold, side)
+    along = place_on(waist, takeup.at + side * (takeup.width / 2 + 0.5)) - place_on(
+        waist, takeup.at + side * takeup.width / 2
+    )
+    leg = _leg(waist, takeup, side)
     cosine = np.sum(along * leg, axis=1) / np.hypot(*along.T) / np.hypot(*leg.T)
     return np.asarray(np.degrees(np.arccos(cosine)))
 
@@ -158,8 +160,8 @@ def test_a_straight_figure_gets_no_dart_less_than_nothing(drop: float) -> None:
     found = draft_plan(make_plan(find("ropewalk")), Bodies(("straight",), values))
     assert found.notes == ()
     for piece in found.garment.pieces:
-        for fold in piece.folds:
-            assert fold.width[0] >= 0
+        for takeup in piece.takeups:
+            assert takeup.width[0] >= 0
     assert finished(found.garment, "waist")[0] == pytest.approx((980 - drop) / 10 + 1, abs=0.01)
 
 

@@ -45,7 +45,7 @@ def test_notches_darts_and_marks_stay_at_their_places(drafted: Garment) -> None:
     tested = 0
     for piece, larger in zip(drafted.pieces, grown.pieces, strict=True):
         pairs = [(n.edge, n.at, m.at) for n, m in zip(piece.notches, larger.notches, strict=True)]
-        for one, other in zip(piece.folds, larger.folds, strict=True):
+        for one, other in zip(piece.takeups, larger.takeups, strict=True):
             for way in (-1, 1):
                 pairs.append((one.edge, one.at + way * one.width / 2, other.at + way * other.width / 2))
             if one.to is not None and other.to is not None:

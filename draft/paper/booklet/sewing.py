@@ -18,7 +18,7 @@ from draft.paper.booklet.step_drawing import Drawer
 from draft.paper.drawing.wording import sentence
 from draft.paper.flat.strips import Band, bands
 from draft.plan.advice import Advice
-from draft.seams.sides import folds_of, side
+from draft.seams.sides import side, takeups_of
 from draft.seams.walk import is_peaked, runs_on
 
 Pages = Mapping[int, tuple[int, Page]]
@@ -83,7 +83,7 @@ def _allowances(facts: BookletFacts) -> list[str]:
 
 def _join(join: Join, facts: BookletFacts, found: Mapping[str, Band], darted: set[tuple[str, str]]) -> list[str]:
     """The sentences of one join."""
-    text = _folds(join, facts, darted)
+    text = _takeups(join, facts, darted)
     if len(join.pieces) == 1:
         text += [*_closed(join, facts, found), *_open(join, facts)]
         return [*text, _stitch(facts), *_ring_folded(join, facts, found)]
@@ -166,7 +166,7 @@ def _band(band: Band, facts: BookletFacts) -> list[str]:
     edges = facts.wording.listed([edge_of(part, facts) for part in band.edges])
     ring = any(other.pieces == {band.piece.name} for other in facts.garment.joins)
     text = [say("sewing.band" if ring else "sewing.band_flat", piece=facts.piece(band.piece), edges=edges)]
-    text += [say("sewing.quarters")] if ring and len(join.marks) == 3 else _notches(join, facts)
+    text += [say("sewing.quarters")] if ring and len(join.notches) == 3 else _notches(join, facts)
     if join.ratio is not None and join.stretched:
         share = float(np.mean(share_of(band, facts)[list(facts.bodies)]))
         text.append(say("sewing.shorter", share=facts.wording.percent(share)))
@@ -221,20 +221,20 @@ def _fitted(join: Join, facts: BookletFacts) -> list[str]:
 
 
 def _notches(join: Join, facts: BookletFacts) -> list[str]:
-    if not join.marks and not join.double_marks:
+    if not join.notches and not join.double_notches:
         return []
-    return [facts.wording.say("sewing.notches_double" if join.double_marks else "sewing.notches")]
+    return [facts.wording.say("sewing.notches_double" if join.double_notches else "sewing.notches")]
 
 
-def _folds(join: Join, facts: BookletFacts, darted: set[tuple[str, str]]) -> list[str]:
+def _takeups(join: Join, facts: BookletFacts, darted: set[tuple[str, str]]) -> list[str]:
     """Darts and pleats of the edges that are sewn here for the first time."""
     found = []
     for part in (*join.first, *join.second):
         piece = facts.garment.piece(part.piece)
-        folds = folds_of(piece, piece.edge(part.edge))
-        if folds and (part.piece, part.edge) not in darted:
+        takeups = takeups_of(piece, piece.edge(part.edge))
+        if takeups and (part.piece, part.edge) not in darted:
             darted.add((part.piece, part.edge))
-            found += ["sewing.darts" if any(fold.to is not None for fold in folds) else "sewing.pleats"]
+            found += ["sewing.darts" if any(takeup.to is not None for takeup in takeups) else "sewing.pleats"]
     return [facts.wording.say(key) for key in dict.fromkeys(found)]
 
 

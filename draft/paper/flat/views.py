@@ -166,9 +166,9 @@ def _line(view: _View, panel: Panel, edge: Edge) -> Floats:
     segments, body = edge.segments[view.body], view.body
     cuts = sorted(
         float(at)
-        for fold in panel.piece.folds
-        if fold.edge == edge.name and fold.to is not None and np.isfinite(fold.at[body])
-        for at in (fold.at[body] - fold.width[body] / 2, fold.at[body] + fold.width[body] / 2)
+        for takeup in panel.piece.takeups
+        if takeup.edge == edge.name and takeup.to is not None and np.isfinite(takeup.at[body])
+        for at in (takeup.at[body] - takeup.width[body] / 2, takeup.at[body] + takeup.width[body] / 2)
     )
     if not cuts:
         return panel.move.points(segments)
@@ -242,7 +242,7 @@ def _panel(sheet: Sheet, view: _View) -> None:
             _finish(sheet, view, edge, panel.piece.name, line, side, mirrored=True)
         else:
             _finish(sheet, view, edge, panel.piece.name, full, _side(panel, body, full), mirrored=False)
-    _folds(sheet, view)
+    _takeups(sheet, view)
     _patches(sheet, view)
 
 
@@ -278,20 +278,20 @@ def _finish(sheet: Sheet, view: _View, edge: Edge, piece: str, line: Floats, sid
         (sheet.both if mirrored else sheet.line)(runs, STITCH)
 
 
-def _folds(sheet: Sheet, view: _View) -> None:
+def _takeups(sheet: Sheet, view: _View) -> None:
     """Darts as the seam that closes them, pleats as the line that they are folded on."""
     panel, body = view.panel, view.body
-    for fold in panel.piece.folds:
-        if not (np.isfinite(fold.at[body]) and fold.width[body] > 0):
+    for takeup in panel.piece.takeups:
+        if not (np.isfinite(takeup.at[body]) and takeup.width[body] > 0):
             continue
-        edge = panel.piece.edge(fold.edge)
-        share = float(fold.at[body]) / sampled.length(edge.segments[body])
+        edge = panel.piece.edge(takeup.edge)
+        share = float(takeup.at[body]) / sampled.length(edge.segments[body])
         ruler = sampled.Ruler(_line(view, panel, edge))
         start, way = ruler.place(share * ruler.length)
-        if fold.to is not None:
-            end = panel.move.points(fold.to[body])
+        if takeup.to is not None:
+            end = panel.move.points(takeup.to[body])
         else:
-            depth = float(fold.length[body]) if fold.length is not None else 20.0
+            depth = float(takeup.length[body]) if takeup.length is not None else 20.0
             inward = outside(panel.piece, body, panel.move.over)
             end = start + depth * inward * np.array([way[1], -way[0]])
         sheet.both([chain([start, end])], SEAM)

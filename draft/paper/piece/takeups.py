@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.garment.garment import Edge, Fold
+from draft.garment.garment import Edge, Takeup
 from draft.geometry import cubic
 from draft.paper.drawing import font, line_styles, sampled
 from draft.paper.drawing.drawing import PT, Label, Path, Stroke, arc, chain
@@ -33,40 +33,40 @@ _INSIDE = 3.5
 def of_size(one: Outlines, index: int, end: str) -> list[Path]:
     """The darts and pleats of one size, y down; `end` closes each id."""
     found: list[Path] = []
-    for fold in one.piece.folds:
-        if np.isfinite([fold.at[one.body], fold.width[one.body]]).all() and fold.width[one.body] > 0:
-            found += _drawn(one, fold, line_styles.cutting(index).colour, end)
+    for takeup in one.piece.takeups:
+        if np.isfinite([takeup.at[one.body], takeup.width[one.body]]).all() and takeup.width[one.body] > 0:
+            found += _drawn(one, takeup, line_styles.cutting(index).colour, end)
     return found
 
 
-def _drawn(one: Outlines, fold: Fold, colour: str, end: str) -> list[Path]:
-    name, data = f"{one.piece.name}.{fold.name}", one.data(fold.edge, fold.span)
-    runs, dashed = (_dart(one, fold), ()) if fold.to is not None else _pleat(one, fold)
+def _drawn(one: Outlines, takeup: Takeup, colour: str, end: str) -> list[Path]:
+    name, data = f"{one.piece.name}.{takeup.name}", one.data(takeup.edge, takeup.span)
+    runs, dashed = (_dart(one, takeup), ()) if takeup.to is not None else _pleat(one, takeup)
     stroke = Stroke(line_styles.FINE, colour=colour)
-    found = [Path((*runs, *_notches(one, fold)), stroke, id=f"{name}{end}", data=data)]
+    found = [Path((*runs, *_notches(one, takeup)), stroke, id=f"{name}{end}", data=data)]
     if dashed:
         found.append(Path(dashed, Stroke(line_styles.FINE, _DASH, colour), id=f"{name}.middle{end}", data=data))
     return found
 
 
-def _sides(fold: Fold, body: int) -> tuple[float, float]:
-    at, half = float(fold.at[body]), float(fold.width[body]) / 2
+def _sides(takeup: Takeup, body: int) -> tuple[float, float]:
+    at, half = float(takeup.at[body]), float(takeup.width[body]) / 2
     return at - half, at + half
 
 
-def _dart(one: Outlines, fold: Fold) -> tuple[Floats, ...]:
-    assert fold.to is not None
-    ruler = sampled.Ruler(one.piece.edge(fold.edge).segments[one.body])
-    tip = fold.to[one.body]
-    legs = tuple(chain([ruler.place(at)[0], tip]) * FLIP for at in _sides(fold, one.body))
+def _dart(one: Outlines, takeup: Takeup) -> tuple[Floats, ...]:
+    assert takeup.to is not None
+    ruler = sampled.Ruler(one.piece.edge(takeup.edge).segments[one.body])
+    tip = takeup.to[one.body]
+    legs = tuple(chain([ruler.place(at)[0], tip]) * FLIP for at in _sides(takeup, one.body))
     x, y = tip * FLIP
     return (*legs, arc(float(x), float(y), _RING))
 
 
-def _pleat(one: Outlines, fold: Fold) -> tuple[tuple[Floats, ...], tuple[Floats, ...]]:
-    ruler = sampled.Ruler(one.piece.edge(fold.edge).segments[one.body])
-    depth = float(fold.length[one.body]) if fold.length is not None else trade_marks.NOTCH
-    first, second = _sides(fold, one.body)
+def _pleat(one: Outlines, takeup: Takeup) -> tuple[tuple[Floats, ...], tuple[Floats, ...]]:
+    ruler = sampled.Ruler(one.piece.edge(takeup.edge).segments[one.body])
+    depth = float(takeup.length[one.body]) if takeup.length is not None else trade_marks.NOTCH
+    first, second = _sides(takeup, one.body)
     lines = []
     for at in (first, second, (first + second) / 2):
         point, direction = ruler.place(at)
@@ -74,11 +74,11 @@ def _pleat(one: Outlines, fold: Fold) -> tuple[tuple[Floats, ...], tuple[Floats,
     return tuple(lines[:2]), tuple(lines[2:])
 
 
-def _notches(one: Outlines, fold: Fold) -> tuple[Floats, ...]:
-    edge = one.piece.edge(fold.edge)
+def _notches(one: Outlines, takeup: Takeup) -> tuple[Floats, ...]:
+    edge = one.piece.edge(takeup.edge)
     return tuple(
         trade_marks.stroke(edge.segments[one.body], at, edge.allowance, one.cut_ring, one.outward) * FLIP
-        for at in _sides(fold, one.body)
+        for at in _sides(takeup, one.body)
     )
 
 
