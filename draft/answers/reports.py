@@ -12,9 +12,9 @@ from draft.bodies.estimates import Estimate
 from draft.bodies.measures import MEASURES
 from draft.checks.seam_lengths import fits
 from draft.drafting.drafting import Drafted
-from draft.garment.garment import Garment, SidePart
+from draft.garment.garment import Garment, PieceOf, SidePart
 from draft.language import tree
-from draft.plan.plan import PiecePlan, Plan
+from draft.plan.plan import Plan, Value
 from draft.seams.sections import sections
 from draft.seams.trueing import TELLING, to_true
 from draft.seams.walk import Corner, walk
@@ -147,7 +147,7 @@ def _default(wanted: tree.Input) -> str:
     return f"= {wanted.default.span.text}" if wanted.default else "to be given"
 
 
-def _cut(piece: PiecePlan) -> str:
+def _cut(piece: PieceOf[Value, Value]) -> str:
     return f"cut {piece.cut} on the fold" if any(edge.on_fold for edge in piece.edges) else f"cut {piece.cut}"
 
 

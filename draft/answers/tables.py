@@ -36,7 +36,7 @@ def finished_rows(garment: Garment) -> Iterable[Row]:
     """The finished measurements, a row for each way that a maker takes them."""
     yield ("measurement", "taken", "unit", *garment.sizes, "where")
     for finished in garment.finished:
-        for taken, share in (("round", 1.0), ("flat", 0.5)) if finished.girth else (("length", 1.0),):
+        for taken, share in (("round", 1.0), ("flat", 0.5)) if finished.around else (("length", 1.0),):
             for unit, factor, places in (("cm", 10.0, 1), ("in", MM_PER_INCH, 2)):
                 figures = [f"{value * share / factor:.{places}f}" for value in finished.values]
                 yield (finished.name.replace("_", " "), taken, unit, *figures, finished.words)

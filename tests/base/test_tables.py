@@ -93,7 +93,7 @@ def test_every_measurement_has_a_row_for_each_way_it_is_taken() -> None:
     expected = []
     for measurement in top().finished:
         name = measurement.name.replace("_", " ")
-        for taken in ("round", "flat") if measurement.girth else ("length",):
+        for taken in ("round", "flat") if measurement.around else ("length",):
             expected += [(name, taken, "cm"), (name, taken, "in")]
     assert found == expected
     assert {r["where"] for r in rows("finished") if r["measurement"] == "waist"} == {"at the waist"}

@@ -21,7 +21,7 @@ SIZES = ("S", "M", "L")
 
 def notes_on(segments: np.ndarray) -> list[Note]:
     """What is said of one edge `(3, S, 4, 2)`."""
-    piece = Piece(HERE, "front", (Edge(HERE, "side", segments, 10.0),), 1, np.zeros((3, 2)), np.zeros((3, 2)))
+    piece = Piece(HERE, "front", (Edge(HERE, "side", segments, allowance=10.0),), 1, np.zeros((3, 2)), np.zeros((3, 2)))
     return fair_curves.check(Garment("Trial", "", SIZES, (piece,), (), ()))
 
 
@@ -69,7 +69,7 @@ def test_more_turns_than_a_side_seam_needs_are_told() -> None:
 def test_how_an_edge_runs_between_the_legs_of_a_dart_is_not_judged() -> None:
     x = np.linspace(0, 600, 49)
     waves = np.tile(np.stack([x, 6 * np.sin(np.pi * x / 100)], axis=-1), (3, 1, 1))
-    edge = Edge(HERE, "waist", hobby(waves, [None] * 49), 10.0)
+    edge = Edge(HERE, "waist", hobby(waves, [None] * 49), allowance=10.0)
     dart = Takeup(HERE, "dart", "waist", np.full(3, 305.0), np.full(3, 210.0), np.zeros((3, 2)))
     for takeups, said in (((), 1), ((dart,), 0), ((replace(dart, edge="hem"),), 1)):
         piece = Piece(HERE, "front", (edge,), 1, np.zeros((3, 2)), np.zeros((3, 2)), takeups=takeups)

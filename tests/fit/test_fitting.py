@@ -31,8 +31,9 @@ def _rows(drafted: Drafted, name: str) -> list[list[str]]:
 def test_ease_is_what_the_style_declares_within_a_millimetre(marlpit: Drafted) -> None:
     for finished in marlpit.garment.finished:
         if finished.name in EASES:
-            assert finished.ease is not None
-            assert np.all(np.abs(finished.ease - 10 * EASES[finished.name]) < 1.0), finished.name
+            assert finished.over is not None
+            ease = finished.values - finished.over[1]
+            assert np.all(np.abs(ease - 10 * EASES[finished.name]) < 1.0), finished.name
 
 
 def test_ease_is_tabled_by_body_garment_and_difference(marlpit: Drafted) -> None:

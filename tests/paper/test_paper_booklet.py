@@ -337,9 +337,9 @@ def test_nothing_english_is_left_in_another_language(drafted: Drafted) -> None:
         if len(one) > 12 and "{" not in one and one != other:
             assert one not in text, key
     plan = drafted.plan
-    own = [style.words for style in plan.styles] + [reading.words for reading in plan.readings] + [plan.title]
+    own = [style.words for style in plan.styles] + [reading.words for reading in plan.finished] + [plan.title]
     own += [*plan.booklet.texts, *(advice.text for advice in plan.booklet.advice)]
-    names = [p.title for p in plan.pieces] + [s.name for s in plan.seams] + [r.name for r in plan.readings]
+    names = [p.title for p in plan.pieces] + [s.name for s in plan.joins] + [r.name for r in plan.finished]
     for written in [words for words in own if words]:
         assert written in wording.own, f"{name}.de.toml lacks {written!r}"
     for written in names:

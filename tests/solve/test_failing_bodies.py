@@ -7,8 +7,8 @@ import pytest
 
 from draft.base.resources import folder
 from draft.bodies.chart import read_chart
+from draft.drafting.assembling import assemble
 from draft.drafting.checked import draft_and_check
-from draft.drafting.drafting import assemble
 from draft.plan.make import make_plan
 from draft.solve import evaluate
 from tests.written import people, planned
@@ -71,7 +71,7 @@ def test_what_comes_of_a_failing_body_is_finite() -> None:
     assert not outcome.drawn.any()
     computed = {name: found for name, found in outcome.trace.values.items() if name not in plan.measures}
     assert all(np.isfinite(found).all() for found in computed.values())
-    garment = assemble(plan, outcome)
+    garment = assemble(plan, outcome)[0]
     assert all(np.isfinite(edge.segments).all() for piece in garment.pieces for edge in piece.edges)
 
 
