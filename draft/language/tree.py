@@ -82,7 +82,14 @@ class SquareTo(Node):
     edge: Ref
 
 
-Expr = Literal | Ref | Call | By
+@dataclass(frozen=True)
+class SewnLength(Node):
+    """How long an edge is once its darts and pleats are closed and its gathers drawn up."""
+
+    edge: Ref
+
+
+Expr = Literal | Ref | Call | By | SewnLength
 Way = Expr | SquareTo
 
 

@@ -109,6 +109,9 @@ class ValueRules(Transformer[Token, Any]):
     def by_rest(self, meta: Meta, children: list[Any]) -> tree.Row:
         return tree.Row(self._span(meta), tree.SizeName(self._span(meta), None), children[0])
 
+    def sewn_length_of(self, meta: Meta, children: list[Any]) -> tree.SewnLength:
+        return tree.SewnLength(self._span(meta), children[0])
+
     def square_to(self, meta: Meta, children: list[Any]) -> tree.SquareTo:
         return tree.SquareTo(self._span(meta), children[0])
 

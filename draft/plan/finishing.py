@@ -18,6 +18,7 @@ from draft.plan.names import twice
 from draft.plan.plan import Trace, Value, broken, constant, is_broken, needs_of
 from draft.plan.true_over import trued_over
 from draft.plan.values import Values
+from draft.words import GRAIN, NOTCHED, STRETCH
 from draft.words.word import one
 
 _POINT, _DIRECTION, _LENGTH = one(Kind.POINT), one(Kind.DIRECTION), one(Kind.LENGTH)
@@ -44,8 +45,8 @@ class Finishing:
         """The plan of a declared piece."""
         name, body = filled.piece.name, filled.body
         settings = _settings(body)
-        grain = self._direction(filled, settings.get("grain"), "up")
-        stretch = self._direction(filled, settings.get("stretch"), "across")
+        grain = self._direction(filled, settings.get("grain"), GRAIN)
+        stretch = self._direction(filled, settings.get("stretch"), STRETCH)
         ends = [end for edge in body.edges for end in (edge.start, edge.end)]
         known = all(self.values.names.knows(end, name) for end in ends)  # else that alone is worth a note
         ordered = in_order(filled.piece, body, self.notes) if known else []
@@ -84,7 +85,7 @@ class Finishing:
         return {corner.at.parts: corner.kind for corner in body.corners}
 
     def _notch(self, piece: str, notch: tree.Notch) -> NotchOf[Value]:
-        place = tree.Call(notch.span, "on_edge", (notch.edge, notch.distance, notch.near))
+        place = tree.Call(notch.span, NOTCHED, (notch.edge, notch.distance, notch.near))
         fits = not self.values.names.knows(notch.edge, piece) or self._own(notch.edge, "a notch")
         at = self.values.compile(place, piece, _POINT) if fits else broken(notch.span)
         name = notch.edge.parts[0]

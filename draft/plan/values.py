@@ -17,7 +17,6 @@ from draft.words import TWINS, WORDS
 from draft.words.word import QUANTITIES, Kinds, Word
 
 DEEPEST = 30  # names that lean on one another in one go; each takes a dozen calls of Python's thousand
-SEWN_LENGTH = "sewn_length_of"  # the one word that asks about an edge more than its line
 
 
 class _TooDeepError(Exception):
@@ -99,6 +98,8 @@ class Values:
             return self._ref(expr, piece)
         if isinstance(expr, tree.By):
             return self.rows.compile(expr, piece)
+        if isinstance(expr, tree.SewnLength):
+            return self._sewn_length(expr, piece)
         return self._call(expr, piece)
 
     def _ref(self, ref: tree.Ref, piece: str | None) -> Value:
@@ -112,17 +113,13 @@ class Values:
 
     # ---- words
 
-    def _sewn_length(self, call: tree.Call, piece: str | None) -> Value:
-        ref = call.args[0]
-        assert isinstance(ref, tree.Ref)
-        if self.compile(ref, piece, frozenset({Kind.EDGE})).broken:
-            return broken(call.span)
-        found = self._found(ref.span, f"{self.names.find(ref, piece)}{SEWN}")
-        return replace(found, span=call.span)
+    def _sewn_length(self, asked: tree.SewnLength, piece: str | None) -> Value:
+        if self.compile(asked.edge, piece, frozenset({Kind.EDGE})).broken:
+            return broken(asked.span)
+        found = self._found(asked.edge.span, f"{self.names.find(asked.edge, piece)}{SEWN}")
+        return replace(found, span=asked.span)
 
     def _call(self, call: tree.Call, piece: str | None) -> Value:
-        if call.word == SEWN_LENGTH:
-            return self._sewn_length(call, piece)
         args = [self.unchecked(arg, piece) for arg in call.args]
         if any(arg.broken for arg in args):
             return broken(call.span)
@@ -133,7 +130,7 @@ class Values:
             if fitting.broken:
                 return fitting
             kept.append(fitting)
-        if call.word in from_ends.FROM_AN_END and (note := from_ends.check(self.names, self.edges, call, piece)):
+        if WORDS[call.word].from_end and (note := from_ends.check(self.names, self.edges, call, piece)):
             self.notes.append(note)
             return broken(call.span)
         kind = word.kind(tuple(arg.kind for arg in kept))

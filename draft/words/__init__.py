@@ -9,3 +9,6 @@ WORDS: dict[str, Word] = {
 
 # Where one form serves two kinds of argument, the checker takes the twin for the kind it finds.
 TWINS: dict[str, str] = {"length_of": "length_of_line", "on_line": "share_of_line", "on_edge": "share_of_edge"}
+
+# What a line stands for where it says no more: the grain of a piece, its stretch, and a notch so far along an edge.
+GRAIN, STRETCH, NOTCHED = "up", "across", "on_edge"
