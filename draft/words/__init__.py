@@ -1,4 +1,9 @@
-"""The vocabulary of the language, one record a word; the grammar's rules of the same names are how they are written."""
+"""The vocabulary of the language, one record a word; the grammar's rules of the same names are how they are written.
+
+A `Word` (`word.py`) says how it is written, which kinds it takes and gives, what it computes over all bodies at once,
+and what is wrong where it fails: checker, engine, editor and reference all read it. Given: arrays. Gives: arrays and
+masks. It must not know where in a text it stands, the plan, or which bodies there are.
+"""
 
 from draft.words import arithmetic, directions, measuring, points
 from draft.words.word import Word
