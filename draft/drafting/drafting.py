@@ -10,6 +10,7 @@ from draft.base.notes import Note, stop_if_errors
 from draft.bodies.bodies import Bodies, check
 from draft.bodies.estimates import Estimate
 from draft.drafting.assembling import assemble
+from draft.drafting.planned import Planned
 from draft.drafting.telling import allowance_notes, describe
 from draft.garment.garment import Garment
 from draft.plan.make import make_plan
@@ -31,6 +32,8 @@ class Drafted:
     """What was not measured of the person and is estimated."""
     unwashed: Garment | None = None
     """The pieces for cloth that is cut before it is washed, where that was asked for."""
+    planned: Planned | None = None
+    """The request and what was read for it; None where a plan was drafted as it is."""
 
     @property
     def to_cut(self) -> Garment:

@@ -13,6 +13,7 @@ from draft.drafting.drafting import draft_plan
 from draft.garment.garment import Edge, Garment, Piece, Takeup
 from draft.geometry.cubic import line
 from draft.geometry.spline import hobby
+from tests.asking import asked
 from tests.written import people, planned
 
 HERE = Span(Source("trial.piece", "trial"), 0, 5)
@@ -110,4 +111,4 @@ def test_a_slot_drafted_from_a_text_is_too_tight_for_the_narrow_body_only() -> N
 
 
 def test_the_demo_is_fair_in_every_size() -> None:
-    assert not [note for note in draft_and_check("marlpit").notes if note.severity is not Severity.REMARK]
+    assert not [note for note in draft_and_check(asked("marlpit")).notes if note.severity is not Severity.REMARK]

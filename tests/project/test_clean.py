@@ -58,6 +58,6 @@ def test_nothing_built_is_tracked() -> None:
     built = [
         p
         for p in _tracked()
-        if {"__pycache__", ".venv", "build", "dist"} & set((parts := p.relative_to(ROOT).parts)) or parts[0] == "pack"
+        if {"__pycache__", ".venv", "build", "dist"} & set(parts := p.relative_to(ROOT).parts) or parts[0] == "pack"
     ]
     assert not built
