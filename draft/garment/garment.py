@@ -86,7 +86,7 @@ class Mark:
     words: str = ""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Piece:
     """A piece as drafted: half of it where it lies on a fold."""
 
@@ -206,7 +206,7 @@ class Finished:
         return self.values - self.over[1] if self.over else None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Garment:
     """Everything that a plan drafted for a list of bodies."""
 

@@ -9,7 +9,6 @@ from functools import lru_cache
 import numpy as np
 
 from draft.base.notes import Note, Problems, caution, error, remark
-from draft.base.once import Same
 from draft.base.units import MM_PER_INCH, in_centimetres
 from draft.cloth import nest
 from draft.cloth.bolt import Cloth, checked
@@ -43,15 +42,9 @@ class Diagram:
     picture: Lay
 
 
+@lru_cache(maxsize=4)  # what a search finds out about the outlines of a garment serves every cloth
 def sizes_of(garment: Garment) -> tuple[Size, ...]:
     """The sizes that were drafted, with their parts. Raises Problems where there is none."""
-    return _sizes_of(Same(garment))
-
-
-@lru_cache(maxsize=4)
-def _sizes_of(same: Same[Garment]) -> tuple[Size, ...]:
-    """Made once for a garment: what its search finds out about its outlines serves every cloth."""
-    garment = same.value
     edges = [edge.segments for piece in garment.pieces for edge in piece.edges]
     drawn = [b for b in range(len(garment.sizes)) if all(np.isfinite(segments[b]).all() for segments in edges)]
     if not drawn or not garment.pieces:

@@ -13,7 +13,6 @@ from functools import lru_cache
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.base.once import Same
 from draft.garment.garment import Edge, Piece
 from draft.geometry.area import outline_area
 from draft.geometry.corner import REACH, Corner, blunted, bridged, chain, corner, is_hollow, merge_straights, stepped
@@ -54,7 +53,7 @@ def cutting_line(piece: Piece, body: int, tolerance: float = TOLERANCE) -> Float
     A piece without allowance, or without area, gives its sewing line, and so does a body for whom it was not drafted.
     """
     number, place = divmod(range(_bodies(piece))[body], BLOCK)
-    return _block(Same(piece), number, tolerance)[place]
+    return _block(piece, number, tolerance)[place]
 
 
 def cutting_lines(pieces: Sequence[Piece], tolerance: float = TOLERANCE) -> list[list[Floats]]:
@@ -71,9 +70,9 @@ def cutting_lines(pieces: Sequence[Piece], tolerance: float = TOLERANCE) -> list
 
 
 @lru_cache(maxsize=512)  # several outputs show the same pieces: drawings, pages, the lay on cloth
-def _block(same: Same[Piece], number: int, tolerance: float) -> list[Floats]:
+def _block(piece: Piece, number: int, tolerance: float) -> list[Floats]:
     """The cutting lines of some neighbouring bodies of a piece: all sizes are mostly wanted where one is."""
-    piece, bodies = same.value, slice(BLOCK * number, BLOCK * (number + 1))
+    bodies = slice(BLOCK * number, BLOCK * (number + 1))
     edges = tuple(replace(edge, segments=edge.segments[bodies]) for edge in piece.edges)
     return cutting_lines([replace(piece, edges=edges)], tolerance)[0]
 

@@ -13,7 +13,6 @@ from typing import Any
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.base.once import Same
 from draft.garment.garment import Garment, Piece
 from draft.geometry import cubic
 from draft.paper.drawing import line_styles, sampled
@@ -70,17 +69,17 @@ def draw_piece(
 
     Its words stand upright on the `pages` that it lies on, and none is cut by the edge of one if that can be.
     """
-    return _drawn(Same(garment), Same(piece), tuple(bodies), lines, wording, pages)
+    return _drawn(garment, piece, tuple(bodies), lines, wording, pages)
 
 
 @lru_cache(maxsize=128)  # ten pieces on three papers, and their sizes one by one
 def _drawn(
-    garment: Same[Garment], piece: Same[Piece], bodies: tuple[int, ...], lines: Lines, wording: Wording, pages: Pages
+    garment: Garment, piece: Piece, bodies: tuple[int, ...], lines: Lines, wording: Wording, pages: Pages
 ) -> PieceDrawing:
     inked = _inked(garment, piece, bodies, lines)
-    shared = _shared(garment.value, inked, wording, pages)
+    shared = _shared(garment, inked, wording, pages)
     sized = inked.sized if len(bodies) == 1 else _tagged(inked, shared, pages)
-    return PieceDrawing(piece.value.name, shared, sized, _part(inked, shared, wording))
+    return PieceDrawing(piece.name, shared, sized, _part(inked, shared, wording))
 
 
 @dataclass(frozen=True)
@@ -132,8 +131,8 @@ class _Inked:
 
 
 @lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests
-def _inked(garment: Same[Garment], piece: Same[Piece], bodies: tuple[int, ...], lines: Lines) -> _Inked:
-    outlines = tuple(Outlines.of(garment.value, piece.value, body) for body in bodies)
+def _inked(garment: Garment, piece: Piece, bodies: tuple[int, ...], lines: Lines) -> _Inked:
+    outlines = tuple(Outlines.of(garment, piece, body) for body in bodies)
     sized = tuple(tuple(_of_size(one, index, len(bodies), lines)) for index, one in enumerate(outlines))
     return _Inked(outlines, sized, lines)
 

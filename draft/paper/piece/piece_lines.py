@@ -9,7 +9,6 @@ from typing import Any, Literal, TypeAlias
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.base.once import Same
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry import cubic
 from draft.paper.drawing import line_styles, sampled
@@ -38,7 +37,7 @@ class Outlines:
     @classmethod
     def of(cls, garment: Garment, piece: Piece, body: int) -> Outlines:
         """The outlines of the piece for the size at `body`."""
-        seam, cut = _lines_of(Same(piece), body)
+        seam, cut = _lines_of(piece, body)
         return cls(piece, body, garment.sizes[body], seam, cut)
 
     @cached_property
@@ -88,8 +87,8 @@ class Outlines:
 
 
 @lru_cache(maxsize=256)  # a garment of ten pieces in twenty sizes
-def _lines_of(piece: Same[Piece], body: int) -> tuple[Floats, Floats]:
-    seam, cut = allowance.seam_line(piece.value, body), allowance.cutting_line(piece.value, body)
+def _lines_of(piece: Piece, body: int) -> tuple[Floats, Floats]:
+    seam, cut = allowance.seam_line(piece, body), allowance.cutting_line(piece, body)
     return seam * FLIP, cut * FLIP
 
 
