@@ -15,8 +15,8 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import plain
 from draft.base.notes import Span
-from draft.garment.garment import Edge, Finished, Garment, Join, Piece
-from draft.geometry.flatten import sample
+from draft.garment.garment import Finished, Garment, Join
+from draft.geometry.lean import mean_square_along
 from draft.seams.sides import side
 
 CLASSES = ((0.0, 0.0), (0.125, 0.0), (0.38, 0.02), (0.63, 0.03), (0.88, 0.05), (1.2, 0.10))
@@ -118,9 +118,8 @@ def _need(garment: Garment, reading: Finished, sort: Sort, body: str, girth: Flo
 def _sewn(garment: Garment, join: Join) -> Need:
     """A band sewn to a longer opening: both as they lie on the table."""
     first, second = side(garment, join.first), side(garment, join.second)
-    across = np.sum([_across(s.piece, s.edge) * s.length for s in first.stretches], axis=0) / np.maximum(
-        first.length, 1e-6
-    )
+    along = [mean_square_along(s.edge.segments, s.piece.stretch) * s.length for s in first.stretches]
+    across = np.sum(along, axis=0) / np.maximum(first.length, 1e-6)
     opening = second.whole / first.copies
     given = _given(garment, across)
     share = opening / np.maximum(first.length, 1e-6) - 1
@@ -132,12 +131,3 @@ def _sewn(garment: Garment, join: Join) -> Need:
 def _given(garment: Garment, across: Floats) -> Floats:
     cloth = garment.cloth
     return np.asarray(cloth.get("stretch_across", 0.0) * across + cloth.get("stretch_down", 0.0) * (1 - across))
-
-
-def _across(piece: Piece, edge: Edge) -> Floats:
-    """How far an edge lies along its piece's greatest stretch: the mean square of its direction, `(bodies,)`."""
-    steps = np.diff(sample(edge.segments, 16), axis=1)
-    lengths = np.hypot(steps[..., 0], steps[..., 1])
-    along = np.einsum("bnk,bk->bn", steps, piece.stretch)
-    total = np.sum(lengths, axis=1)
-    return np.asarray(np.sum(along**2 / np.maximum(lengths, 1e-9), axis=1) / np.maximum(total, 1e-9))

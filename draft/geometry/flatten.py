@@ -7,10 +7,13 @@ from collections.abc import Sequence
 import numpy as np
 
 from draft.base.arrays import Floats, Ints
-from draft.geometry.cubic import norm, point
+from draft.geometry.cubic import is_straight, norm, point
 
 MOST_PIECES = 4096
 """No segment is cut into more pieces than this, whatever the tolerance asks: a metre in quarters of a mm."""
+
+SAMPLES = 16
+"""Points on a curved segment that is only looked at: on a 300 mm curve of a garment the chords stay within 0.1 mm."""
 
 
 def flatten(path: Floats, tolerance: float = 0.05) -> Floats:
@@ -41,6 +44,18 @@ def sample(path: Floats, n: int) -> Floats:
     """Points `(B, S * n + 1, 2)` on paths `(B, S, 4, 2)`: n to each segment, even in its parameter, and the first."""
     inner = point(path[:, :, None], np.arange(1, n + 1) / n)
     return np.concatenate([path[:, :1, 0], inner.reshape(len(path), -1, 2)], axis=1)
+
+
+def polyline(path: Floats, n: int = SAMPLES) -> Floats:
+    """One body's path `(S, 4, 2)` as points on it `(N, 2)`, both ends included: n to each curved segment.
+
+    They are even in its parameter; a straight segment gives its ends only.
+    """
+    t = np.linspace(0.0, 1.0, n + 1)[:-1]
+    along = point(path[:, None], t)
+    keep = np.ones(along.shape[:2], dtype=bool)
+    keep[is_straight(path), 1:] = False
+    return np.concatenate([along[keep], path[-1:, 3]])
 
 
 def _along(path: Floats, pieces: Ints) -> Floats:

@@ -13,6 +13,7 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
 from draft.garment.garment import Edge, Piece
+from draft.geometry.area import segment_areas
 from draft.geometry.cubic import cross, dot, line, norm, unit
 from draft.geometry.rings import Joints, Lines, Rings, beside, is_plain, joined, joints, mark
 from draft.seams.hems import carried_to_hems, hems, with_hems
@@ -82,10 +83,8 @@ def _as_sewn(segments: Floats, on_fold: bool) -> Floats:
 
 
 def _ways(seg: Floats, ring: Ints, count: int) -> Floats:
-    """1 for each outline that runs counterclockwise, -1 for the others: by the exact area inside cubics."""
-    a, b, c, d = (seg[:, k] for k in range(4))
-    twice = cross(6 * a, b) + 3 * cross(a, c) + cross(a, d) + 3 * cross(b, c) + 3 * cross(b, d) + 6 * cross(c, d)
-    return np.where(np.bincount(ring, twice, minlength=count) >= 0, 1.0, -1.0)
+    """1 for each outline that runs counterclockwise, -1 for the others."""
+    return np.where(np.bincount(ring, segment_areas(seg), minlength=count) >= 0, 1.0, -1.0)
 
 
 def _drawn(rings: Rings, count: int, tolerance: float) -> tuple[Floats, Ints, Bools]:

@@ -8,11 +8,10 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Piece, SidePart
+from draft.geometry.area import outline_areas
 from draft.geometry.ends import end_directions
-from draft.geometry.flatten import sample
 from draft.seams.sides import Compared, Side, side
 
-PLACES = 4  # on each segment: enough to tell which way round a lens of two curves runs
 RUNS_ON = 30.0  # degrees: an edge that bends no more than this where a seam ends goes on along it, open
 
 
@@ -112,7 +111,5 @@ def runs_on(piece: Piece, name: str, beside: str) -> bool:
 
 def handedness(piece: Piece) -> Floats:
     """1 for the bodies whose outline runs counterclockwise, -1 for those whose outline runs clockwise: `(B,)`."""
-    points = sample(np.concatenate([edge.segments for edge in piece.edges], axis=1), PLACES)
-    following = np.roll(points, -1, axis=1)
-    area = np.sum(points[..., 0] * following[..., 1] - points[..., 1] * following[..., 0], axis=1)
+    area = outline_areas(np.concatenate([edge.segments for edge in piece.edges], axis=1))
     return np.where(area < 0, -1.0, 1.0)

@@ -18,7 +18,7 @@ from draft.drafting.checked import draft_and_check
 from draft.exchange.cutter import GAP, HAIRLINE, cutter_files
 from draft.garment.garment import Garment
 from draft.geometry import cubic
-from draft.paper.drawing.sampled import points as dense
+from draft.geometry.flatten import polyline as dense
 from draft.seams.allowance import cutting_line, whole
 from tests.exchange.made_up import smock
 

@@ -13,12 +13,12 @@ from draft.cloth.bolt import Cloth
 from draft.cloth.effort import Effort
 from draft.cloth.remnant import Remnant, fits_remnant, rectangle
 from draft.drafting.checked import draft_and_check
+from draft.geometry.flatten import polyline
 from draft.laying.groups import groups
 from draft.laying.picture import remnant_picture, together_picture
 from draft.laying.sizes import diagrams, lay_files, lay_sizes, sizes_of, together
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Label, Path
-from draft.paper.drawing.sampled import points
 from draft.paper.drawing.wording import Wording
 from draft.paper.pictures.lay_drawing import draw_lay
 
@@ -44,7 +44,7 @@ def _pieces(drawing):
 
 
 def _outline(path):
-    return shapely.Polygon(np.concatenate([points(run) for run in path.runs]))
+    return shapely.Polygon(np.concatenate([polyline(run) for run in path.runs]))
 
 
 def _labels(drawing):

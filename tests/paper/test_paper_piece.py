@@ -12,7 +12,8 @@ import shapely
 from draft.garment.garment import Edge, Garment, Piece, Takeup
 from draft.geometry.cubic import line
 from draft.geometry.flatten import flatten
-from draft.paper.drawing import line_styles, sampled
+from draft.geometry.ruler import chord_length
+from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import PT, Item, Label, Path
 from draft.paper.drawing.wording import ENGLISH, sentence
 from draft.paper.piece import trade_marks
@@ -256,7 +257,7 @@ def test_darts_pleats_and_gathers_are_drawn(count: int) -> None:
         assert all(one.seam_shape.buffer(0.01).contains(shapely.Point(side[0, 3])) for side in (left, right))
         assert by_id["front.pleat.middle"].stroke.dash  # type: ignore[union-attr]
     said = [label.text for label in labels(drawn.shared)]
-    cuff = sampled.length(front.edge("cuff").segments[0]) * 0.8
+    cuff = chord_length(front.edge("cuff").segments[0]) * 0.8
     assert (ENGLISH.gather(cuff) if count == 1 else "gather") in said
     lines = shapely.union_all([line_shape(path) for path in paths(everything(drawn))])
     assert all(words_shape(label).distance(lines) > 0.4 for label in labels(everything(drawn)))

@@ -9,8 +9,8 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Patch, Piece, SidePart
+from draft.geometry.ruler import chord_length
 from draft.paper.booklet.booklet_page import NOTHING, SIDE, Block
-from draft.paper.drawing import sampled
 from draft.paper.drawing.drawing import Item, Path, Stroke, chain
 from draft.paper.flat.canvas import Sheet
 from draft.paper.flat.panels import Panel, panels
@@ -141,7 +141,7 @@ def _cut(piece: Piece, body: int) -> Floats:
 
 
 def _seen(sheet: Sheet, edges: Sequence[tuple[str, str]]) -> float:
-    return sum(sampled.length(run) for edge in edges for run in sheet.edges.get(edge, ()))
+    return sum(chord_length(run) for edge in edges for run in sheet.edges.get(edge, ()))
 
 
 def _thin(stroke: Stroke | None) -> Stroke | None:

@@ -15,9 +15,12 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Piece
 from draft.geometry import cubic
-from draft.paper.drawing import line_styles, sampled
+from draft.geometry.flatten import polyline
+from draft.geometry.outline_parts import on_line
+from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Item, Label, Part, Path, Turn
-from draft.paper.drawing.room import Room, Spot, label_spot, rings_of
+from draft.paper.drawing.polygons import rings_of
+from draft.paper.drawing.room import Room, Spot, label_spot
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.piece import label_block, piece_lines, placements, tags, takeups, trade_marks
 from draft.paper.piece.page_edges import ANYWHERE, Pages
@@ -123,7 +126,7 @@ class _Inked:
     @cached_property
     def other_lines(self) -> tuple[Any, ...]:
         """For each size the lines of all others, as one shape."""
-        shapes = [[sampled.points(chain) for chain in chains] for chains in self.tagged_lines]
+        shapes = [[polyline(chain) for chain in chains] for chains in self.tagged_lines]
         return tuple(
             tags.joined([points for other in (*shapes[:k], *shapes[k + 1 :]) for points in other])
             for k in range(len(shapes))
@@ -219,7 +222,7 @@ def _on_fold(one: Outlines, lines: Lines) -> Floats:
     """The points `(n, 2)` at which the drawn outline lies on the fold."""
     assert one.fold
     segments = one.seam if lines == "sewing" else one.cut
-    on_fold = segments[sampled.on_line(segments, *one.fold)]
+    on_fold = segments[on_line(segments, *one.fold)]
     return np.concatenate([np.array(one.fold), on_fold[:, [0, 3]].reshape(-1, 2)])
 
 
@@ -231,7 +234,7 @@ def _reach(along: Floats, start: Floats, points: Floats) -> tuple[float, float]:
 def _line_shape(path: Path) -> Any:
     import shapely
 
-    return shapely.MultiLineString([sampled.points(run) for run in path.runs])
+    return shapely.MultiLineString([polyline(run) for run in path.runs])
 
 
 def _tagged(inked: _Inked, shared: Sequence[Item], pages: Pages) -> tuple[tuple[Item, ...], ...]:
