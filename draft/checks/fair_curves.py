@@ -10,7 +10,7 @@ from draft.base.notes import Note, caution
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.fairness import Fairness, fairness
 from draft.geometry.length import length
-from draft.geometry.part import part
+from draft.geometry.part import part_along
 from draft.seams.sides import takeups_of
 
 CORNER = 1.0  # degrees
@@ -62,7 +62,7 @@ def beside_darts(piece: Piece, edge: Edge) -> list[Floats]:
         return [edge.segments]
     legs = [takeup.at + way * takeup.width / 2 for takeup in darts for way in (-1, 1)]
     places = [np.zeros_like(legs[0]), *legs, length(edge.segments)]
-    return [part(edge.segments, first, last) for first, last in zip(places[::2], places[1::2], strict=True)]
+    return [part_along(edge.segments, first, last) for first, last in zip(places[::2], places[1::2], strict=True)]
 
 
 def _worst(garment: Garment, badness: Floats) -> str:

@@ -15,7 +15,7 @@ from draft.bodies.bodies import Bodies, check
 from draft.bodies.estimates import Estimate
 from draft.drafting.telling import allowance_notes, describe
 from draft.garment.garment import Edge, Finished, Garment, Join, Mark, Notch, Piece, SidePart, Takeup
-from draft.geometry.nearest import ON_EDGE, nearest
+from draft.geometry.nearest import ON_EDGE, nearest_place
 from draft.plan.make import make_plan
 from draft.plan.plan import (
     EdgePlan,
@@ -143,7 +143,7 @@ def _piece(plan: PiecePlan, outcome: Outcome) -> Piece:
 
 
 def _notch(piece: PiecePlan, plan: NotchPlan, outcome: Outcome) -> Notch:
-    at, _ = nearest(outcome.trace.values[f"{piece.name}.{plan.edge}"], _values(plan.at, outcome))
+    at, _ = nearest_place(outcome.trace.values[f"{piece.name}.{plan.edge}"], _values(plan.at, outcome))
     return Notch(plan.span, plan.edge, at, plan.strokes)
 
 
@@ -155,7 +155,7 @@ def _mark(plan: MarkPlan, outcome: Outcome) -> Mark:
 
 def _takeup(piece: PiecePlan, plan: TakeupPlan, outcome: Outcome) -> Takeup:
     name = f"{piece.name}.{plan.edge}"
-    at, miss = nearest(outcome.trace.values[name], _values(plan.at, outcome))
+    at, miss = nearest_place(outcome.trace.values[name], _values(plan.at, outcome))
     since = len(outcome.trace.failures)
     outcome.trace.fail(plan.at.span, f"the middle of `{plan.name}` does not lie on `{plan.edge}`", miss > ON_EDGE)
     outcome.trace.keep_first({name, *plan.at.needs}, since)

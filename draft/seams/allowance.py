@@ -15,14 +15,24 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Piece
 from draft.geometry.area import outline_area
-from draft.geometry.corner import REACH, Corner, blunted, bridged, chain, corner, is_hollow, merge_straights, stepped
+from draft.geometry.corner import (
+    REACH,
+    ParallelCorner,
+    blunted,
+    bridged,
+    corner,
+    is_hollow,
+    merge_straights,
+    stepped,
+    with_corners,
+)
 from draft.geometry.cubic import cross, line, norm, reverse, unit
 from draft.geometry.parallel import TOLERANCE, Parallel, parallel, smooth_runs
 from draft.geometry.surround import outer_line
-from draft.geometry.tangle import cut
+from draft.geometry.tangle import part_from
 from draft.seams.around import around
 from draft.seams.at_once import ON_FOLD, plain_cutting_lines, settled
-from draft.seams.hem import folded_over, mirrored_into_hem, mirrored_out_of_hem
+from draft.seams.hem_corner import folded_over, mirrored_into_hem, mirrored_out_of_hem
 from draft.seams.proof import are_proved, is_proved
 
 __all__ = ["cutting_line", "cutting_lines", "outline_area", "seam_line", "whole"]
@@ -48,8 +58,8 @@ def cutting_line(piece: Piece, body: int, tolerance: float = TOLERANCE) -> Float
     """The cutting line of one body's piece, closed, `(N, 4, 2)`, in the direction in which the edges run.
 
     Each edge keeps its own allowance, true to `tolerance` mm. Where neighbours differ, or a corner is sharp, see
-    `draft.geometry.corner`; where an edge's corners are mirrored, see `draft.seams.hem`. The line is proved to keep its
-    distance; where it does not, beside a hook tighter than its allowance, the one of `draft.seams.around` stands in.
+    `draft.geometry.corner`; where an edge's corners are mirrored, see `draft.seams.hem_corner`. The line is proved to keep
+    its distance; where it does not, beside a hook tighter than its allowance, that of `draft.seams.around` stands in.
     A piece without allowance, or without area, gives its sewing line, and so does a body for whom it was not drafted.
     """
     number, place = divmod(range(_bodies(piece))[body], BLOCK)
@@ -99,7 +109,7 @@ def _one_by_one(piece: Piece, body: int, tolerance: float) -> Floats:
         return outline
     reach = REACH * widest
     corners = [_corner(a, b, out, reach) for a, b in zip(sides, sides[1:] + sides[:1], strict=True)]
-    path = outer_line(chain([side.line for side in sides], corners, reach, closed=True), out)
+    path = outer_line(with_corners([side.line for side in sides], corners, reach, closed=True), out)
     found = _settle_on_fold(merge_straights(path), piece, body)
     if is_proved(piece, body, outline, found):
         return found
@@ -133,11 +143,11 @@ def _sides(edge: Edge, body: int, out: int, tolerance: float) -> list[_Side]:
         return [_Side(edge, parallel(run, 0.0)) for run in smooth_runs(straight)]
     runs = smooth_runs(segments)
     if len(runs) == 1 and norm(segments[0, 0] - segments[-1, 3]) <= ON_FOLD:
-        runs = [cut(runs[0], 0.0, len(runs[0]) / 2), cut(runs[0], len(runs[0]) / 2, len(runs[0]))]
+        runs = [part_from(runs[0], 0.0, len(runs[0]) / 2), part_from(runs[0], len(runs[0]) / 2, len(runs[0]))]
     return [_Side(edge, parallel(run, out * edge.allowance, tolerance)) for run in runs]
 
 
-def _corner(a: _Side, b: _Side, out: int, reach: float) -> Corner:
+def _corner(a: _Side, b: _Side, out: int, reach: float) -> ParallelCorner:
     found = None
     if not (a.edge.on_fold or b.edge.on_fold):
         if a.edge is not b.edge and a.edge.end_corner in ("cut", "stepped"):
@@ -149,7 +159,7 @@ def _corner(a: _Side, b: _Side, out: int, reach: float) -> Corner:
     return found or corner(a.line, b.line, out, reach, a.edge.on_fold or b.edge.on_fold)
 
 
-def _asked_for(a: _Side, b: _Side, out: int, reach: float) -> Corner | None:
+def _asked_for(a: _Side, b: _Side, out: int, reach: float) -> ParallelCorner | None:
     """The corner that the file asks for, where the outline has such a corner there."""
     if a.edge.end_corner == "stepped":
         return stepped(a.line, b.line, reach)

@@ -18,7 +18,7 @@ from draft.base.notes import Note, error, remark
 from draft.garment.garment import Edge, Garment, Mark, Notch, Piece, Takeup
 from draft.geometry.ends import end_directions
 from draft.geometry.length import point_at
-from draft.geometry.nearest import nearest
+from draft.geometry.nearest import nearest_place
 from draft.seams.walk import walk
 
 Points = Callable[[Floats], Floats]
@@ -121,4 +121,4 @@ def _along(piece: Piece, name: str, at: Floats, edges: tuple[Edge, ...], grow: P
     """Where on the grown edge a place lies that was `at` mm along the drafted one."""
     place = grow(point_at(piece.edge(name).segments, at))
     grown = next(edge for edge in edges if edge.name == name)
-    return nearest(grown.segments, place)[0]
+    return nearest_place(grown.segments, place)[0]

@@ -18,7 +18,7 @@ from draft.geometry.apart import farthest
 from draft.geometry.cubic import cross, reverse, turned
 from draft.geometry.ends import end_directions
 from draft.geometry.length import length, tangent_at
-from draft.geometry.part import part
+from draft.geometry.part import part_along
 from draft.geometry.spline import hobby
 from draft.seams.walk import Corner, corners
 
@@ -128,7 +128,7 @@ def _redrawn(path: Floats, ends_there: bool, along: Floats, degrees: Floats, ove
     start = np.maximum(whole - over, whole / 2)
     away = -end_directions(run)[1]
     turn = np.radians(degrees) * np.where(cross(away, along) < 0, -1.0, 1.0)
-    kept = part(run, np.zeros_like(start), start)
+    kept = part_along(run, np.zeros_like(start), start)
     knots = np.stack([kept[:, -1, 3], run[:, -1, 3]], axis=1)
     tail = hobby(knots, [tangent_at(run, start), -turned(away, turn)])
     redrawn = np.concatenate([kept, tail], axis=1)

@@ -13,7 +13,7 @@ from draft.geometry.apart import farthest
 from draft.geometry.cubic import reverse
 from draft.geometry.fairness import fairness
 from draft.geometry.length import length, locate
-from draft.geometry.part import part
+from draft.geometry.part import part_along
 from draft.seams.allowance import cutting_line, outline_area, seam_line
 from draft.seams.trueing import TELLING, to_true
 from draft.seams.walk import corners, walk
@@ -64,8 +64,10 @@ def test_the_seam_and_all_beyond_the_blend_stay_where_they_are(one: float, other
             if name == "top":  # run both towards the seam
                 old, new = reverse(old), reverse(new)
             kept = length(old) - 40.0
-            assert np.allclose(part(old, 0 * kept, kept)[:, -1, 3], part(new, 0 * kept, kept)[:, -1, 3], atol=1e-5)
-            assert (farthest(part(old, 0 * kept, kept), part(new, 0 * kept, kept))[0] < 1e-5).all()
+            assert np.allclose(
+                part_along(old, 0 * kept, kept)[:, -1, 3], part_along(new, 0 * kept, kept)[:, -1, 3], atol=1e-5
+            )
+            assert (farthest(part_along(old, 0 * kept, kept), part_along(new, 0 * kept, kept))[0] < 1e-5).all()
 
 
 def test_each_of_the_two_takes_half_of_the_turn() -> None:

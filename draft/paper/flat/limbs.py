@@ -11,7 +11,7 @@ from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Piece, SidePart
 from draft.geometry.area import outline_area
 from draft.geometry.cubic import norm, reverse
-from draft.geometry.part import part as part_of
+from draft.geometry.part import part_along
 from draft.geometry.ruler import Ruler, chord_length
 from draft.paper.drawing.drawing import chain
 from draft.paper.flat.similar import Similar, onto
@@ -141,7 +141,7 @@ def _way(piece: Piece, name: str, step: int, body: int) -> Floats:
 def _between(piece: Piece, edge: str, first: float, last: float, body: int) -> Floats:
     segments = piece.edge(edge).segments[body][None]
     length = chord_length(segments[0])
-    found = part_of(segments, np.array([first * length]), np.array([last * length]))[0]
+    found = part_along(segments, np.array([first * length]), np.array([last * length]))[0]
     kept = np.ptp(found, axis=1).max(axis=1) > 1e-6
     return np.asarray(found[kept]) if kept.any() else found[:1]
 
@@ -153,7 +153,7 @@ def _half(lines: list[tuple[str, Floats]]) -> list[tuple[str, Floats]]:
     for name, line in lines:
         length = chord_length(line)
         if length >= left:
-            cut = part_of(line[None], np.zeros(1), np.array([left]))[0]
+            cut = part_along(line[None], np.zeros(1), np.array([left]))[0]
             kept = np.ptp(cut, axis=1).max(axis=1) > 1e-6
             return [*found, (name, cut[kept])] if kept.any() else found
         found.append((name, line))
