@@ -63,7 +63,7 @@ def compare(old: Draft, new: Draft) -> Compared:
 
 def _drafted(draft: Draft) -> Garment:
     drafted: Drafted = draft_and_check(draft.pattern, body=draft.body, sizes=draft.sizes, styles=draft.styles)
-    if not drafted.outcome.drawn.all():
+    if not drafted.outcome.drafted.all():
         raise Problems(note for note in drafted.notes if note.severity is Severity.ERROR)
     return drafted.garment
 

@@ -16,7 +16,7 @@ from draft.base.units import MM_PER_INCH
 from draft.fit.stretch import least, needs
 from draft.garment.garment import Garment, SidePart
 from draft.seams.sections import sections_of
-from draft.seams.walk import walk
+from draft.seams.walk import walk_seams
 
 Row = Sequence[object]
 
@@ -75,7 +75,7 @@ def _percents(shares: Floats) -> list[str]:
 def seam_rows(garment: Garment) -> Iterable[Row]:
     """Every join of every size: both lengths in one sewn seam, and by how much they miss one another."""
     yield ("join", "first side", "second side", "size", "first mm", "second mm", "stretched to", "difference mm")
-    for walked in walk(garment):
+    for walked in walk_seams(garment):
         join = walked.join
         for k, size in enumerate(garment.sizes):
             ratio = "" if join.ratio is None else f"{1 / join.ratio[k]:.3f}"

@@ -45,8 +45,8 @@ def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
 
 
 def _fairness(piece: Piece, edge: Edge) -> Fairness:
-    """The worst of the stretches beside its darts: between the legs it rises to a peak, which is folded away."""
-    found = [fairness(stretch) for stretch in beside_darts(piece, edge)]
+    """The worst of its parts beside its darts: between the legs it rises to a peak, which is folded away."""
+    found = [fairness(part) for part in beside_darts(piece, edge)]
     return Fairness(
         np.max([fair.corner for fair in found], axis=0),
         np.min([fair.radius for fair in found], axis=0),
@@ -56,7 +56,7 @@ def _fairness(piece: Piece, edge: Edge) -> Fairness:
 
 
 def beside_darts(piece: Piece, edge: Edge) -> list[Floats]:
-    """The stretches `(B, S, 4, 2)` of an edge between the legs of its darts: the whole edge where it has none."""
+    """The parts `(B, S, 4, 2)` of an edge between the legs of its darts: the whole edge where it has none."""
     darts = [takeup for takeup in takeups_of(piece, edge) if takeup.to is not None]
     if not darts:
         return [edge.segments]

@@ -12,7 +12,7 @@ from draft.cloth.simplified import counterclockwise, flipped
 from draft.garment.garment import CutAs, Garment, Piece
 from draft.geometry.cubic import cross, dot
 from draft.geometry.flatten import flatten
-from draft.seams.allowance import cutting_line, whole
+from draft.seams.allowance import cutting_line, opened_out
 
 FLAT = 0.05
 """Cutting lines become points that lie on them, with chords within so many mm: a tenth of a cutting line's width."""
@@ -120,7 +120,7 @@ def stop_if_too_many(parts: tuple[Part, ...]) -> None:
 
 
 def _part(piece: Piece, body: int, number: int, size: str) -> Part:
-    line = whole(cutting_line(piece, body), piece, body)
+    line = opened_out(cutting_line(piece, body), piece, body)
     along = piece.grain[body]
     upright = np.array([[along[1], -along[0]], [along[0], along[1]]])
     ring = _simple(counterclockwise(flatten(line, FLAT)[:-1]) @ upright.T, piece, size)

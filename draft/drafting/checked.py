@@ -41,7 +41,7 @@ def draft_and_check(
     whom = Whom(body, chart, sizes, like, answers)
     bodies, estimates = find_bodies(whom, chart_of(texts), plan.measures)
     drafted = replace(draft_plan(plan, bodies), estimates=estimates)
-    drawn = drafted.outcome.drawn
+    drawn = drafted.outcome.drafted
     if not drawn.all():
         return drafted  # the lines of a body that failed mean nothing, and checking them would only add to the noise
     if unwashed:

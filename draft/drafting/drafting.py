@@ -34,7 +34,7 @@ from draft.seams.notches import quarters, with_notches
 from draft.seams.replay import replayed
 from draft.seams.sides import side
 from draft.seams.trueing import Turned, trued
-from draft.solve import Outcome, evaluate, find
+from draft.solve import Outcome, evaluate, find_value
 
 
 @dataclass(frozen=True)
@@ -107,7 +107,7 @@ def _assembled(plan: Plan, outcome: Outcome) -> tuple[Garment, tuple[Turned, ...
 
 
 def _values(value: Value, outcome: Outcome) -> Floats:
-    return find(value, outcome.trace)
+    return find_value(value, outcome.trace)
 
 
 def _finished(plan: ReadingPlan, outcome: Outcome) -> Finished:
@@ -171,7 +171,7 @@ def _edge(plan: EdgePlan, outcome: Outcome) -> Edge:
         span=plan.span,
         name=plan.name,
         segments=outcome.trace.values[plan.step],
-        allowance=0.0 if plan.on_fold else float(widths[np.argmax(outcome.drawn)]),
+        allowance=0.0 if plan.on_fold else float(widths[np.argmax(outcome.drafted)]),
         on_fold=plan.on_fold,
         corner="mirror" if plan.turned_up else "meet",
         end_corner=plan.end_corner,

@@ -20,7 +20,7 @@ from draft.paper.drawing.drawing import Turn
 from draft.paper.drawing.svg import path_data
 from draft.paper.pages.sheet import drafted
 from draft.paper.piece.piece_lines import FLIP, Outlines
-from draft.seams.allowance import whole
+from draft.seams.allowance import opened_out
 
 HAIRLINE = 0.025
 """mm, a thousandth of an inch: laser cutters take a line so fine for a cut, and wider ones for engraving (common
@@ -46,7 +46,7 @@ def cutter_files(garment: Garment, width: float | None = None, progress: Progres
 
 
 def _file(garment: Garment, body: int, width: float | None) -> bytes:
-    paths = [whole(Outlines.of(garment, piece, body).cut * FLIP, piece, body) * FLIP for piece in garment.pieces]
+    paths = [opened_out(Outlines.of(garment, piece, body).cut * FLIP, piece, body) * FLIP for piece in garment.pieces]
     boxes = [bounds(path) for path in paths]
     limit = width - 2 * MARGIN if width else square_limit(boxes, GAP, 1.3)
     _stop_if_wider(garment, boxes, limit, body)

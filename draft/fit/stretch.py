@@ -118,7 +118,7 @@ def _need(garment: Garment, reading: Finished, sort: Sort, body: str, girth: Flo
 def _sewn(garment: Garment, join: Join) -> Need:
     """A band sewn to a longer opening: both as they lie on the table."""
     first, second = side(garment, join.first), side(garment, join.second)
-    along = [mean_square_along(s.edge.segments, s.piece.stretch) * s.length for s in first.stretches]
+    along = [mean_square_along(s.edge.segments, s.piece.stretch) * s.length for s in first.edges]
     across = np.sum(along, axis=0) / np.maximum(first.length, 1e-6)
     opening = second.whole / first.copies
     given = _given(garment, across)

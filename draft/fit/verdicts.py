@@ -12,7 +12,7 @@ from draft.fit.stretch import Need, needs
 from draft.garment.garment import Garment
 from draft.geometry.flatten import sample
 from draft.plan.plan import Relation
-from draft.seams.walk import walk
+from draft.seams.walk import walk_seams
 from draft.solve import Outcome
 
 SEAM = 0.5  # mm: as the check of seams has it
@@ -81,7 +81,7 @@ def _faults(garment: Garment) -> list[tuple[str, NDArray[np.bool_]]]:
     import shapely
 
     found = []
-    for walked in walk(garment):
+    for walked in walk_seams(garment):
         found.append((f"the two sides of `{walked.join.name}` do not fit", np.abs(walked.difference) > SEAM))
     for piece in garment.pieces:
         points = sample(np.concatenate([edge.segments for edge in piece.edges], axis=1), PLACES)

@@ -20,7 +20,7 @@ def take(step: Step, trace: Trace) -> None:
         trace.spoilt[step.name] = spoilt
 
 
-def find(value: Value, trace: Trace) -> Floats:
+def find_value(value: Value, trace: Trace) -> Floats:
     """A value that no step has; where it is not finite it is set to nothing and masked."""
     since = len(trace.failures)
     found = _finite(value.span, value.run, trace)

@@ -27,7 +27,7 @@ from draft.geometry.meeting import edges_meet
 from draft.geometry.nearest import nearest_place
 from draft.geometry.part import part_along
 from draft.geometry.spline import hobby
-from draft.seams.allowance import cutting_lines, seam_line
+from draft.seams.allowance import cutting_lines, sewing_line
 from draft.seams.at_once import plain_cutting_lines
 from draft.seams.sections import sections
 
@@ -81,7 +81,7 @@ def one_size(piece: Piece, body: int) -> Piece:
 
 def buffered(pieces: list[Piece], flat: bool) -> Callable[[], object]:
     """Shapely's mitred buffer of all outlines at once, with their flattening to 0.01 mm or without it."""
-    outlines = [seam_line(piece, body) for piece in pieces for body in range(len(piece.edges[0].segments))]
+    outlines = [sewing_line(piece, body) for piece in pieces for body in range(len(piece.edges[0].segments))]
 
     def polygons() -> np.ndarray:
         points, of = flatten_each(outlines, 0.01)

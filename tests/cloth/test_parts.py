@@ -12,7 +12,7 @@ from draft.cloth.parts import parts_of, times
 from draft.cloth.shapes import Shelf
 from draft.drafting.checked import draft_and_check
 from draft.geometry.flatten import flatten
-from draft.seams.allowance import cutting_line, whole
+from draft.seams.allowance import cutting_line, opened_out
 from tests.cloth.made_up import area_of
 
 QUARTER = np.array([[0.0, -1.0], [1.0, 0.0]])
@@ -25,7 +25,7 @@ def garment():
 
 def test_parts_are_the_cutting_lines_opened_out(garment):
     for piece, part in zip(garment.pieces, parts_of(garment, 0), strict=True):
-        line = flatten(whole(cutting_line(piece, 0), piece, 0))[:-1]
+        line = flatten(opened_out(cutting_line(piece, 0), piece, 0))[:-1]
         assert part.area == pytest.approx(abs(area_of(line)), rel=1e-9)
         assert part.width == pytest.approx(np.ptp(line[:, 0])) and part.height == pytest.approx(np.ptp(line[:, 1]))
         assert part.count == piece.cut and part.name == piece.title

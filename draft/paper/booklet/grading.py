@@ -12,7 +12,7 @@ from draft.paper.booklet.facts import BookletFacts
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Path, Stroke, chain
 from draft.paper.flat.panels import front_and_back, panels
-from draft.seams.allowance import seam_line
+from draft.seams.allowance import sewing_line
 
 _HEIGHT = 92.0
 _THICK = Stroke(0.9)
@@ -51,7 +51,7 @@ def _shown(facts: BookletFacts) -> tuple[Piece, Edge, int, int] | None:
 def _drawing(piece: Piece, edge: Edge, first: int, last: int, facts: BookletFacts) -> Block:
     """Both outlines, and the line from the one to the other."""
     flip = np.array([1.0, -1.0])
-    outlines = [seam_line(piece, body) * flip for body in (first, last)]
+    outlines = [sewing_line(piece, body) * flip for body in (first, last)]
     blended = chain(_blended(edge.segments[first] * flip, edge.segments[last] * flip))
     low = np.min([ring.reshape(-1, 2).min(axis=0) for ring in outlines], axis=0)
     high = np.max([ring.reshape(-1, 2).max(axis=0) for ring in outlines], axis=0)

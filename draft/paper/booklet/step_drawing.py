@@ -16,7 +16,7 @@ from draft.paper.flat.canvas import Sheet
 from draft.paper.flat.panels import Panel, panels
 from draft.paper.flat.similar import MIRROR
 from draft.paper.flat.views import views
-from draft.seams.allowance import cutting_line, seam_line, whole
+from draft.seams.allowance import cutting_line, opened_out, sewing_line
 
 THIN = Stroke(0.22, colour="#555555")
 SEAM = Stroke(0.85, cap="round")
@@ -136,8 +136,8 @@ def piece_lines(piece: Piece, body: int) -> Floats:
 
 def _cut(piece: Piece, body: int) -> Floats:
     """The cutting line opened out about the fold; the sewing line where that fails to close."""
-    line = whole(cutting_line(piece, body), piece, body)
-    return line if len(line) else seam_line(piece, body)
+    line = opened_out(cutting_line(piece, body), piece, body)
+    return line if len(line) else sewing_line(piece, body)
 
 
 def _seen(sheet: Sheet, edges: Sequence[tuple[str, str]]) -> float:

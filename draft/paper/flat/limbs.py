@@ -39,7 +39,7 @@ def meetings(garment: Garment, join: Join, piece: str, body: int) -> list[Meetin
     for own, others in ((join.first, join.second), (join.second, join.first)):
         if len(own) == 1 and own[0].piece == piece:
             across = side(garment, others)
-            ends = np.concatenate([[0.0], np.cumsum([s.length[body] for s in across.stretches])])
+            ends = np.concatenate([[0.0], np.cumsum([s.length[body] for s in across.edges])])
             shares = ends / max(float(ends[-1]), 1e-9)
             if own[0].reverse:
                 shares = 1.0 - shares

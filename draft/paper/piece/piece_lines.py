@@ -93,7 +93,7 @@ class Outlines:
 
 @lru_cache(maxsize=256)  # a garment of ten pieces in twenty sizes
 def _lines_of(piece: Piece, body: int) -> tuple[Floats, Floats]:
-    seam, cut = allowance.seam_line(piece, body), allowance.cutting_line(piece, body)
+    seam, cut = allowance.sewing_line(piece, body), allowance.cutting_line(piece, body)
     return seam * FLIP, cut * FLIP
 
 
