@@ -13,9 +13,9 @@ from draft.bodies.estimates import Estimate
 from draft.drafting.drafting import Drafted, draft_plan
 from draft.drafting.whom import Whom, find_bodies, read_sizes
 from draft.fabrics.fabric import find_fabric, read_fabric
-from draft.fit.choosing import Fit, Wear, choose
+from draft.fit.choosing import SizeFit, Wear, choose
 from draft.fit.levels import closeness, levels, over
-from draft.fit.sentences import between, sentence
+from draft.fit.sentences import between, fit_sentence
 from draft.plan.library import chart_of, find, read_texts
 from draft.plan.make import plan_texts
 
@@ -26,7 +26,7 @@ class Sized:
 
     sizes: Drafted
     person: Drafted
-    fit: Fit
+    fit: SizeFit
     estimates: tuple[Estimate, ...]
 
     @property
@@ -75,5 +75,5 @@ def size_report(sized: Sized) -> str:
         word = closeness(float(sized.fit.ease[0, best, level]), body) if best >= 0 else ""
         said = f"{names[best]} is {word} here" if word else ""
         rows.append((reading.title, *(in_centimetres(v) for v in (body, *eases, own)), said))
-    lines = [f"{person.sizes[0]}: {sentence(sized.fit, names)}", between(sized.fit, names)]
+    lines = [f"{person.sizes[0]}: {fit_sentence(sized.fit, names)}", between(sized.fit, names)]
     return "\n".join([line for line in lines if line]) + f"\n\n{table(rows)}"

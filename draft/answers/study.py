@@ -21,13 +21,13 @@ from draft.base.naming import plain
 from draft.base.notes import stop_if_errors
 from draft.bodies.bodies import Bodies
 from draft.bodies.estimates import completed
-from draft.bodies.many import CHUNK, Some, read_many
+from draft.bodies.many import CHUNK, Chunk, read_many
 from draft.drafting.drafting import draft_plan, drawn
 from draft.drafting.whom import read_sizes
 from draft.fabrics.fabric import find_fabric, read_fabric
-from draft.fit.choosing import Fit, choose
+from draft.fit.choosing import SizeFit, choose
 from draft.fit.levels import levels
-from draft.fit.stretch import least, needs
+from draft.fit.stretch import least, needed_stretches
 from draft.fit.verdicts import Verdicts, verdicts
 from draft.garment.garment import Garment
 from draft.paper.drawing.svg import svg
@@ -92,7 +92,7 @@ class _Maker:
         self.text = io.StringIO()
         self.rows = csv.writer(self.text, lineterminator="\n")
 
-    def study(self, people: Iterator[Some], progress: Callable[[int], object]) -> Study:
+    def study(self, people: Iterator[Chunk], progress: Callable[[int], object]) -> Study:
         self.rows.writerow(self._head())
         for some in people:
             self._add(some)
@@ -105,7 +105,7 @@ class _Maker:
         by_level = [f"{plain(level.name)} {what}" for level in self.levels for what in ("size", "ease cm")]
         return ["name", "drafted", "worn", "why", "size", "served", *by_level, "stretch across %", "stretch down %"]
 
-    def _add(self, some: Some) -> None:
+    def _add(self, some: Chunk) -> None:
         bodies, estimates = completed(some.bodies, self.plan.measures)
         for found in estimates:
             self.tally.estimated[found.name] += int(found.where.sum())
@@ -129,7 +129,7 @@ class _Maker:
         outcome, garment = drawn(self.plan, bodies)
         verdict = verdicts(outcome, garment)
         fit = choose(self.sizes, garment)
-        across, down = (asked.share for asked in least(garment, needs(garment)))
+        across, down = (asked.share for asked in least(garment, needed_stretches(garment)))
         self._count(verdict, fit)
         why = np.where(verdict.undrafted == "", verdict.unworn, verdict.undrafted)
         self.tally.reasons.update(_kind(str(reason)) for reason in why if reason)
@@ -142,7 +142,7 @@ class _Maker:
             rows[k] = rows[k][:4]  # the figures of a body that could not be drafted mean nothing
         return rows
 
-    def _count(self, verdict: Verdicts, fit: Fit | None) -> None:
+    def _count(self, verdict: Verdicts, fit: SizeFit | None) -> None:
         self.tally.drafted += int(verdict.drafted.sum())
         self.tally.worn += int(verdict.worn.sum())
         if fit:
@@ -153,7 +153,7 @@ class _Maker:
         names = [*self.sizes.sizes, "none"]
         return [names[k] for k in sizes.tolist()]
 
-    def _sizes(self, fit: Fit | None, count: int) -> Iterable[Iterable[object]]:
+    def _sizes(self, fit: SizeFit | None, count: int) -> Iterable[Iterable[object]]:
         """The size over all, if the chart serves, and for each level its own best size and the ease in the first."""
         if fit is None:
             return [[""] * count, [""] * count]

@@ -13,7 +13,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.units import MM_PER_INCH
-from draft.fit.stretch import least, needs
+from draft.fit.stretch import least, needed_stretches
 from draft.garment.garment import Garment, SidePart
 from draft.seams.sections import sections_of
 from draft.seams.walk import walk_seams
@@ -57,7 +57,7 @@ def ease_rows(garment: Garment) -> Iterable[Row]:
 
 def stretch_rows(garment: Garment) -> Iterable[Row]:
     """How far the cloth must stretch and how far it does: for each reason, and the least over all, across and down."""
-    found = needs(garment)
+    found = needed_stretches(garment)
     yield ("stretch needed", "way", "the cloth gives %", *(f"{size} %" for size in garment.sizes))
     for need in found:
         gives = f"{100 * need.limit[0]:.1f}"

@@ -11,7 +11,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.notes import Note, stop_if_errors
 from draft.base.units import Kind
-from draft.bodies.bodies import Bodies, check
+from draft.bodies.bodies import Bodies, body_notes
 from draft.bodies.estimates import Estimate
 from draft.drafting.telling import allowance_notes, describe
 from draft.garment.garment import Edge, Finished, Garment, Join, Mark, Notch, Piece, SidePart, Takeup
@@ -67,7 +67,7 @@ def draft(path: Path, bodies: Bodies, styles: Mapping[str, str] | None = None) -
 
 def draft_plan(plan: Plan, bodies: Bodies) -> Drafted:
     """Draft a plan for the bodies. Raises `Problems` for measures that are missing or cannot be true."""
-    stop_if_errors(check(bodies, plan.measures))
+    stop_if_errors(body_notes(bodies, plan.measures))
     outcome, garment = drawn(plan, bodies)
     notes = (*bodies.notes, *plan.notes, *describe(plan, outcome), *allowance_notes(plan, outcome))
     return Drafted(plan, bodies, outcome, garment, notes)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from draft.base.units import UNITS, in_words
-from draft.bodies.measures import MEASURES, Measure
+from draft.bodies.measures import MEASURES, BodyMeasure
 from draft.fabrics.properties import PROPERTIES
 from draft.reference.entries import Entry, entries, grouped
 from draft.reference.result import result
@@ -74,7 +74,7 @@ def _measures() -> str:
     return _table(("measure", "how it is taken", "from", "to", "ISO 8559-1:2017"), rows)
 
 
-def _limits(measure: Measure) -> tuple[str, str]:
+def _limits(measure: BodyMeasure) -> tuple[str, str]:
     return in_words(measure.low, measure.kind), in_words(measure.high, measure.kind)
 
 

@@ -6,7 +6,7 @@ from textwrap import fill, wrap
 
 from draft.base.notes import Problems, error, nearest
 from draft.base.units import UNITS, in_words
-from draft.bodies.measures import MEASURES, Measure
+from draft.bodies.measures import MEASURES, BodyMeasure
 from draft.fabrics.properties import PROPERTIES
 from draft.reference.entries import Entry, about, entries, grouped
 from draft.reference.result import result
@@ -81,7 +81,7 @@ def _entry(entry: Entry) -> str:
     return "\n\n".join([*parts, *([known] if known else []), f"  an example{where}\n\n{example}{comes}"])
 
 
-def _measure(measure: Measure) -> str:
+def _measure(measure: BodyMeasure) -> str:
     low, high = in_words(measure.low, measure.kind), in_words(measure.high, measure.kind)
     clause = f"ISO 8559-1:2017, {measure.clause}" if measure.clause else "a term of the trade"
     return f"{measure.name}: a body measure ({clause})\n\n{_indented(measure.how)}\n  from {low} to {high}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from draft.base.units import MM_PER_INCH
-from draft.fit.stretch import least, needs
+from draft.fit.stretch import least, needed_stretches
 from draft.paper.booklet.booklet_page import FULL, MAIN_X, SIDE, STRONG, Block, Book, column, together, words
 from draft.paper.booklet.facts import BookletFacts, ClothNeed
 from draft.paper.booklet.order import carries
@@ -44,7 +44,7 @@ def _thread(facts: BookletFacts) -> str:
 def stretch(facts: BookletFacts) -> tuple[float, float]:
     """How far the cloth must stretch across and down: as planned for, or else the least that the garment needs."""
     garment = facts.garment
-    ways = least(garment, needs(garment))
+    ways = least(garment, needed_stretches(garment))
     asked = [float(np.nanmax(way.share[list(facts.bodies)])) for way in ways]
     planned = [garment.cloth.get(name, 0.0) for name in ("stretch_across", "stretch_down")]
     across, down = (plan or np.ceil(ask * 20 - 1e-9) / 20 for plan, ask in zip(planned, asked, strict=True))
