@@ -16,7 +16,7 @@ from draft.command.group import commands
 if TYPE_CHECKING:
     from draft.base.notes import Note
     from draft.cloth.bolt import Cloth
-    from draft.cloth.effort import Effort, Name
+    from draft.cloth.effort import Effort, EffortName
     from draft.garment.garment import Garment
 
 Command = Callable[..., None]
@@ -36,7 +36,7 @@ class LayChoices(TypedDict):
     copies: int
     have: tuple[str, ...]
     kind: str | None
-    effort: Name
+    effort: EffortName
     folder: Path | None
 
 
@@ -79,8 +79,8 @@ def lay(pattern: str, **choices: Unpack[AllChoices]) -> None:
 
     An open lay, one fold and two folds are all tried. Press Ctrl-C once to stop with the best found so far.
     """
+    from draft.cloth.cut_pieces import stretch_notes
     from draft.cloth.effort import effort, stoppable
-    from draft.cloth.parts import stretch_notes
 
     if choices["unwashed"] and (choices["shrink_across"] or choices["shrink_down"]):
         raise click.UsageError("with `--unwashed` the pieces hold what washing takes, so give it in the fabric's file")
@@ -97,18 +97,18 @@ def lay(pattern: str, **choices: Unpack[AllChoices]) -> None:
 
 
 def _sizes(garment: Garment, choices: AllChoices, spent: Effort) -> None:
-    from draft.cloth.lays import KINDS
+    from draft.cloth.lays import FOLDINGS
     from draft.laying.lay_report import needs_report, table_report
-    from draft.laying.sizes import by_kind, lay_files, lay_sizes, width_notes
+    from draft.laying.sizes import by_folding, lay_files, lay_sizes, width_notes
 
     cloths, say = _cloths(choices), progress()
-    kinds = [kind for kind in KINDS if choices["kind"] in (None, kind.replace(" ", "-"))]
+    kinds = [kind for kind in FOLDINGS if choices["kind"] in (None, kind.replace(" ", "-"))]
     rows = lay_sizes(garment, cloths, spent, say, kinds)
     notes: Sequence[Note] = ()
     if len(rows) > 1:
         report = table_report(rows)
     else:
-        lengths = by_kind(garment, rows[0], spent) if len(kinds) == len(KINDS) else None
+        lengths = by_folding(garment, rows[0], spent) if len(kinds) == len(FOLDINGS) else None
         report, notes = needs_report(rows[0], lengths), width_notes(garment, rows[0], spent, kinds)
     say("")
     click.echo(report)
@@ -120,13 +120,13 @@ def _sizes(garment: Garment, choices: AllChoices, spent: Effort) -> None:
 def _together(garment: Garment, choices: AllChoices, spent: Effort) -> None:
     from draft.laying.lay_report import needs_report
     from draft.laying.picture import together_picture
-    from draft.laying.sizes import picture_file, together
+    from draft.laying.sizes import lay_together, picture_file
 
     say = progress()
     cloths = _cloths(choices)
     if len(cloths) > 1:
         raise click.UsageError("one lay is on one cloth: give one `--width`, and no `--table`")
-    need, notes = together(garment, cloths[0], choices["copies"], spent, say)
+    need, notes = lay_together(garment, cloths[0], choices["copies"], spent, say)
     say("")
     click.echo(needs_report([need]))
     print_notes(notes)
@@ -152,15 +152,15 @@ def _stash(garment: Garment, choices: AllChoices, spent: Effort) -> None:
 
 def _cloths(choices: AllChoices) -> list[Cloth]:
     from draft.cloth.table import COMMON_WIDTHS, common_cloths
-    from draft.laying.asked import fabric_of, length_of, share_of
+    from draft.laying.asked import fabric_of, read_length, read_share
 
     known = fabric_of(choices["fabric"])
     washed = {} if choices["unwashed"] else known
-    given = [length_of(width, "--width", "58in") for width in choices["widths"]]
-    common = COMMON_WIDTHS if choices["table"] else (known.get("width", length_of(_WIDTH, "--width", "58in")),)
+    given = [read_length(width, "--width", "58in") for width in choices["widths"]]
+    common = COMMON_WIDTHS if choices["table"] else (known.get("width", read_length(_WIDTH, "--width", "58in")),)
     widths = given or common
-    across = share_of(choices["shrink_across"], "--shrink-across", washed.get("shrinkage_across", 0.0))
-    down = share_of(choices["shrink_down"], "--shrink-down", washed.get("shrinkage_down", 0.0))
-    ends = length_of(choices["ends"], "--ends", "1in")
+    across = read_share(choices["shrink_across"], "--shrink-across", washed.get("shrinkage_across", 0.0))
+    down = read_share(choices["shrink_down"], "--shrink-down", washed.get("shrinkage_down", 0.0))
+    ends = read_length(choices["ends"], "--ends", "1in")
     both_ways = choices["table"] and not choices["one_way"]
     return list(common_cloths(widths, across, down, None if both_ways else choices["one_way"], ends))

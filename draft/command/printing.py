@@ -101,14 +101,14 @@ def _large(garment: Garment, papers: Sequence[str], printing: Printing) -> tuple
 
 def _cloth(asked: Asked, given: str | None, wording: Wording) -> ClothPlan | None:
     """How much cloth is needed, of the widths that were given, or else of the usual one if the pieces fit on it."""
-    from draft.laying.asked import fabric_of, length_of
+    from draft.laying.asked import fabric_of, read_length
     from draft.laying.in_booklet import cloth_plan
 
     known = fabric_of(asked.fabric)
-    widths = [length_of(width, "--cloth", "58in") for width in _listed(given or "")]
+    widths = [read_length(width, "--cloth", "58in") for width in _listed(given or "")]
     if given and not widths:
         return None
-    usual = known.get("width", length_of(_USUAL, "--cloth", _USUAL))
+    usual = known.get("width", read_length(_USUAL, "--cloth", _USUAL))
     try:
         washing = {} if asked.unwashed else known
         return cloth_plan(asked.drafted.to_cut, widths or [usual], washing, wording)

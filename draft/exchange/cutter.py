@@ -5,13 +5,12 @@ Such machines follow every line that they are given, so there is no text, no fra
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.naming import file_names
 from draft.base.notes import Problems, error
+from draft.base.progress import Progress
 from draft.base.units import in_centimetres
 from draft.garment.garment import Garment
 from draft.geometry.cubic import bounds
@@ -27,8 +26,6 @@ HAIRLINE = 0.025
 practice)."""
 GAP = 5.0  # mm between pieces: a beam leaves both whole
 MARGIN = 5.0
-
-Progress = Callable[[str], object]
 
 
 def cutter_files(garment: Garment, width: float | None = None, progress: Progress | None = None) -> dict[str, bytes]:
