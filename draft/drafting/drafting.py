@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from draft.base.notes import Note, stop_if_errors
-from draft.bodies.bodies import Bodies, check
+from draft.bodies.bodies import Bodies, body_notes
 from draft.bodies.estimates import Estimate
 from draft.drafting.assembling import assemble
 from draft.drafting.planned import Planned
@@ -51,7 +51,7 @@ def draft(path: Path, bodies: Bodies, styles: Mapping[str, str] | None = None) -
 
 def draft_plan(plan: Plan, bodies: Bodies) -> Drafted:
     """Draft a plan for the bodies. Raises `Problems` for measures that are missing or cannot be true."""
-    stop_if_errors(check(bodies, plan.measures))
+    stop_if_errors(body_notes(bodies, plan.measures))
     outcome, garment = drawn(plan, bodies)
     notes = (*bodies.notes, *plan.notes, *describe(plan, outcome), *allowance_notes(plan, outcome))
     return Drafted(plan, bodies, outcome, garment, notes)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from draft.base.arrays import Floats
-from draft.geometry.corner import REACH, chain, corner
+from draft.geometry.corner import REACH, corner, with_corners
 from draft.geometry.parallel import TOLERANCE, parallel, smooth_runs
 from draft.geometry.tangle import without_loops
 
@@ -17,9 +17,9 @@ def offset(path: Floats, distance: float, tolerance: float = TOLERANCE) -> Float
     length has no parallel: `(0, 4, 2)`.
     """
     side = 1 if distance >= 0 else -1
-    parts = [parallel(run, distance, tolerance) for run in smooth_runs(path)]
-    if not parts:
+    parallels = [parallel(run, distance, tolerance) for run in smooth_runs(path)]
+    if not parallels:
         return path[:0]
     reach = REACH * abs(distance)
-    corners = [corner(a, b, side, reach) for a, b in pairwise(parts)]
-    return without_loops(chain(parts, corners, reach, closed=False))
+    corners = [corner(a, b, side, reach) for a, b in pairwise(parallels)]
+    return without_loops(with_corners(parallels, corners, reach, closed=False))
