@@ -35,8 +35,8 @@ def _items(file: tree.File) -> Iterator[Item]:
         yield _block(piece, piece.body, Sort.PIECE)
     yield from _lines(Sort.STYLE, file.styles)
     yield from _lines(Sort.VALUE, (*file.values, *(u for solve in file.solves for u in solve.unknowns)))
-    yield from _lines(Sort.JOIN, (*file.seams, *file.patches))
-    yield from _lines(Sort.READING, file.readings)
+    yield from _lines(Sort.JOIN, (*file.joins, *file.patches))
+    yield from _lines(Sort.FINISHED, file.finished)
 
 
 def _block(block: tree.Named, body: tree.Body, sort: Sort) -> Item:

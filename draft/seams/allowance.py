@@ -158,7 +158,7 @@ def _asked_for(a: _Side, b: _Side, out: int, reach: float) -> Corner | None:
 
 
 def _mirrors(side: _Side) -> bool:
-    return side.edge.corner == "mirror" and side.edge.allowance > 0
+    return side.edge.turned_up and side.edge.allowance > 0
 
 
 def _fold(piece: Piece, body: int) -> tuple[Floats, Floats] | None:

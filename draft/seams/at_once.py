@@ -74,7 +74,7 @@ def _rings(path: Floats, ring: Ints, widths: Floats, numbers: Ints, flags: Bools
 
 
 def _mirrors(edge: Edge) -> bool:
-    return edge.corner == "mirror" and edge.allowance > 0
+    return edge.turned_up and edge.allowance > 0
 
 
 def _as_sewn(segments: Floats, on_fold: bool) -> Floats:

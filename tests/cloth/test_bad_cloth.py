@@ -13,12 +13,13 @@ from draft.cloth.needs import Size, needs
 from draft.cloth.parts import made, parts_of, stop_if_too_many, stretch_notes, times
 from draft.cloth.shapes import Shelf
 from draft.drafting.checked import draft_and_check
+from tests.asking import asked
 from tests.cloth.made_up import rectangle
 
 
 @pytest.fixture(scope="module")
 def garment():
-    return draft_and_check("marlpit", sizes=["M", "3XL"]).garment
+    return draft_and_check(asked("marlpit", sizes=["M", "3XL"])).garment
 
 
 @pytest.mark.parametrize(

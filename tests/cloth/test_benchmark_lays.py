@@ -20,6 +20,7 @@ from draft.cloth.parts import parts_of, times
 from draft.cloth.shapes import Shelf, open_blocks
 from draft.cloth.table import common_cloths
 from draft.drafting.checked import draft_and_check
+from tests.asking import asked
 from tests.cloth.made_up import top
 
 pytestmark = pytest.mark.slow
@@ -46,7 +47,7 @@ def general(parts, one_way=False, seconds=SECONDS):
 
 def test_every_size_is_within_a_hundredth_of_a_general_solver(solver):
     """At 58 in, in at most 2 s a size for all three lays (printed; a machine's speed is not asserted)."""
-    garment = draft_and_check("marlpit").garment
+    garment = draft_and_check(asked("marlpit")).garment
     print(f"\nsize    ours mm      s   solver {SECONDS} s mm   ratio")
     for body, size in enumerate(garment.sizes):
         parts = parts_of(garment, body)
@@ -69,7 +70,7 @@ def test_the_made_up_top_beside_the_general_solver(solver, one_way):
 
 def test_several_at_once_beside_the_general_solver(solver):
     """Ten and fifteen pieces: our own search against the solver in 20 s. Printed, and held to a twentieth."""
-    garment = draft_and_check("marlpit", sizes=["M", "XL"]).garment
+    garment = draft_and_check(asked("marlpit", sizes=["M", "XL"])).garment
     two = tuple(part for body in (0, 1) for part in parts_of(garment, body))
     three = tuple(times(part, 3) for part in parts_of(garment, 0))
     for name, parts in (("M + XL", two), ("M x 3", three)):
@@ -83,7 +84,7 @@ def test_several_at_once_beside_the_general_solver(solver):
 
 def test_the_whole_table(capsys):
     """Seven sizes, six widths, both designs. Printed: how long it takes decides whether a pack can hold it."""
-    garment = draft_and_check("marlpit").garment
+    garment = draft_and_check(asked("marlpit")).garment
     begun = time.process_time()
     sizes = [Size(name, parts_of(garment, body), Shelf()) for body, name in enumerate(garment.sizes)]
     rows = needs(sizes, common_cloths(), effort("usual"))
@@ -96,7 +97,7 @@ def test_the_whole_table(capsys):
 
 def test_the_demo_never_needs_more_of_wider_cloth_asked_one_by_one():
     """Each width asked by itself, so that nothing is handed on: 95 to 170 cm in steps of 9 mm."""
-    garment = draft_and_check("marlpit", sizes=["XS", "M", "2XL"]).garment
+    garment = draft_and_check(asked("marlpit", sizes=["XS", "M", "2XL"])).garment
     worse = []
     for body, size in enumerate(garment.sizes):
         parts, shelf, least = parts_of(garment, body), Shelf(), np.inf
