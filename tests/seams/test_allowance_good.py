@@ -17,6 +17,7 @@ from draft.geometry.corner import LIMIT
 from draft.geometry.flatten import flatten
 from draft.seams.allowance import cutting_line, seam_line, whole
 from draft.seams.proof import is_proved
+from tests.asking import asked
 from tests.good.cases import CASES, styles_of
 
 every_garment = pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
@@ -27,7 +28,7 @@ ALONG = np.linspace(0, 1, 17)
 
 @cache
 def pieces(path: Path) -> tuple[Piece, ...]:
-    return draft_and_check(str(path), styles=styles_of(path)).garment.pieces
+    return draft_and_check(asked(path, styles=styles_of(path))).garment.pieces
 
 
 def drawn(path: Path) -> Iterator[tuple[Piece, int, np.ndarray]]:

@@ -16,6 +16,7 @@ from draft.garment.garment import Piece
 from draft.geometry import cubic
 from draft.geometry.flatten import flatten
 from draft.seams.allowance import cutting_line, seam_line, whole
+from tests.asking import asked
 from tests.good.cases import HERE
 
 SAME = 1e-6  # mm
@@ -26,7 +27,7 @@ every_size = pytest.mark.parametrize("body", SIZES, ids=["S", "M", "L"])
 
 @cache
 def drafted(name: str) -> Drafted:
-    return draft_and_check(str(HERE / f"{name}.piece"))
+    return draft_and_check(asked(HERE / f"{name}.piece"))
 
 
 def piece(name: str) -> Piece:
