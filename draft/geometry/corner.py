@@ -54,7 +54,7 @@ class Corner:
     between: Floats
 
 
-def corner(a: Parallel, b: Parallel, side: int, reach: float, on_fold: bool = False) -> Corner:
+def corner(a: Parallel, b: Parallel, side: int, reach: float, on_fold: bool) -> Corner:
     """The corner where `a` ends and `b` begins; `side` is 1 with the outside on the right of travel, -1 on its left.
 
     `on_fold` when either lies on the fold: then the other ends on the fold's line however slantwise they meet.
@@ -87,32 +87,28 @@ def _turn(a: Parallel, b: Parallel) -> float:
     return float(cross(a.end - back, b.source_at(widest) - b.start))
 
 
-def chain(parts: list[Parallel], corners: list[Corner], reach: float, closed: bool) -> Floats:
-    """The parallels in order, each from the corner before it to the corner after it, as one path `(N, 4, 2)`.
+def chain(parts: list[Parallel], corners: list[Corner], reach: float) -> Floats:
+    """The parallels in order, each from the corner before it to the corner after it, as one closed path `(N, 4, 2)`.
 
-    `corners[k]` lies between parts k and k + 1, and if `closed` the last between the last part and the first.
+    `corners[k]` lies between parts k and k + 1, and the last between the last part and the first.
     A part whose corners have passed each other is run backwards: its loop is to be cut out.
     """
     pieces: list[Floats] = []
     for k, part in enumerate(parts):
-        carried = part.carried(reach)
-        start = corners[k - 1].enter if closed or k else 1.0
-        end = corners[k].leave if closed or k < len(parts) - 1 else len(part.path) + 1.0
-        pieces += [cut(carried, start, end), corners[k].between if k < len(corners) else NOTHING]
-    return merge_straights(bridged(pieces, closed))
+        pieces += [cut(part.carried(reach), corners[k - 1].enter, corners[k].leave), corners[k].between]
+    return merge_straights(bridged(pieces))
 
 
-def bridged(pieces: list[Floats], closed: bool) -> Floats:
-    """Paths end to end as one, with a straight segment wherever there is a gap between them."""
+def bridged(pieces: list[Floats]) -> Floats:
+    """Paths end to end as one closed path, with a straight segment wherever there is a gap between them."""
     pieces = [piece for piece in pieces if len(piece)]
     whole: list[Floats] = []
-    for piece in pieces + pieces[:1] * closed:
+    for piece in pieces + pieces[:1]:
         if whole and norm(piece[0, 0] - whole[-1][-1, 3]) > SNUG:
             whole.append(line(whole[-1][-1, 3], piece[0, 0])[None])
         whole.append(piece)
-    path = join_up(whole[:-1] if closed else whole)
-    path = join_up([path[norm(path - path[:, :1]).max(axis=-1) > SPECK]])
-    return close_up(path) if closed else path
+    path = join_up(whole[:-1])
+    return close_up(join_up([path[norm(path - path[:, :1]).max(axis=-1) > SPECK]]))
 
 
 def merge_straights(path: Floats) -> Floats:

@@ -100,7 +100,7 @@ def _one_by_one(piece: Piece, body: int, tolerance: float) -> Floats:
         return outline
     reach = REACH * widest
     corners = [_corner(a, b, out, reach) for a, b in zip(sides, sides[1:] + sides[:1], strict=True)]
-    path = outer_line(chain([side.line for side in sides], corners, reach, closed=True), out)
+    path = outer_line(chain([side.line for side in sides], corners, reach), out)
     found = _settle_on_fold(merge_straights(path), piece, body)
     if is_proved(piece, body, outline, found):
         return found
@@ -124,7 +124,7 @@ def whole(path: Floats, piece: Piece, body: int) -> Floats:
     after_fold = np.nonzero(off & ~np.roll(off, 1))[0]
     first = int(after_fold[0]) if len(after_fold) else 0
     half = np.roll(path, -first, axis=0)[np.roll(off, -first)]
-    return bridged([half, reverse(folded_over(half, *fold))], closed=True) if len(half) else path
+    return bridged([half, reverse(folded_over(half, *fold))]) if len(half) else path
 
 
 def _sides(edge: Edge, body: int, out: int, tolerance: float) -> list[_Side]:
