@@ -61,12 +61,6 @@ def reverse(path: Floats) -> Floats:
     return np.ascontiguousarray(path[..., ::-1, ::-1, :])
 
 
-def mirror_x(path: Floats) -> Floats:
-    """The path reflected about x = 0, in the same order: its direction of turning changes."""
-    mirrored: Floats = path * np.array([-1.0, 1.0])
-    return mirrored
-
-
 def start_tangent(seg: Floats) -> Floats:
     """The unit direction `(..., 2)` in which a segment leaves its first point; zero if it has no length."""
     a, b, c, d = _controls(seg)
