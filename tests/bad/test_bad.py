@@ -15,6 +15,7 @@ from draft.base.notes import Note, Problems, show
 from draft.drafting.checked import draft_and_check
 from tests.asking import asked
 from tests.conftest import Expect
+from tests.strays import strays
 
 HERE = Path(__file__).parent
 CASES = sorted(HERE.glob("*.piece"), key=lambda path: path.name)
@@ -43,6 +44,5 @@ def test_nothing_is_told_twice(path: Path) -> None:
     assert len(set(notes)) == len(notes)
 
 
-def test_no_expected_text_is_left_without_its_case() -> None:
-    texts = {path.stem for path in HERE.glob("*.txt")}
-    assert texts <= {path.stem for path in CASES}
+def test_every_file_is_a_case_or_belongs_to_one() -> None:
+    assert strays(HERE, CASES) == []

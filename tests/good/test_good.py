@@ -15,8 +15,9 @@ from draft.language.reader import read
 from draft.words import TWINS, WORDS
 from tests.asking import asked
 from tests.conftest import Expect
-from tests.good.cases import CASES, styles_of
+from tests.good.cases import CASES, HERE, styles_of
 from tests.good.described import described
+from tests.strays import strays
 
 
 @pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
@@ -26,9 +27,8 @@ def test_the_garment_is_drafted_as_expected(path: Path, expect: Expect) -> None:
     expect(path.with_suffix(".txt"), described(drafted))
 
 
-def test_no_expected_text_is_left_without_its_case() -> None:
-    texts = {path.stem for path in CASES[0].parent.glob("*.txt")}
-    assert texts == {path.stem for path in CASES}
+def test_every_file_is_a_case_or_belongs_to_one() -> None:
+    assert strays(HERE, CASES) == []
 
 
 def test_every_word_of_the_language_has_a_case() -> None:

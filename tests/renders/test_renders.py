@@ -10,6 +10,7 @@ import pytest
 from draft.drafting.checked import draft_and_check
 from draft.pack.printed_files import flat_files, svg_files
 from tests.asking import asked
+from tests.rewriting import Rewriting
 
 RENDERS = Path(__file__).parents[2] / "renders"
 NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
@@ -24,10 +25,9 @@ def drawn() -> dict[str, str]:
 
 
 @pytest.mark.parametrize("name", ["marlpit-M.svg", "marlpit-nest.svg", "marlpit-flat.svg"])
-def test_render_is_up_to_date(drawn: dict[str, str], name: str, request: pytest.FixtureRequest) -> None:
+def test_render_is_up_to_date(drawn: dict[str, str], name: str, rewrite: Rewriting) -> None:
     path = RENDERS / name
-    if request.config.getoption("--update"):
-        path.write_text(drawn[name], encoding="utf-8")
+    rewrite(path, drawn[name])
     kept = path.read_text(encoding="utf-8")
     assert NUMBER.sub("n", drawn[name]) == NUMBER.sub("n", kept)
     pairs = zip(NUMBER.findall(drawn[name]), NUMBER.findall(kept), strict=True)

@@ -16,6 +16,7 @@ from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
 from draft.pack.printed_files import svg_files
 from tests.asking import asked
+from tests.rewriting import Rewriting
 from tests.tutorial.reading import TUTORIAL, State, states
 
 FIGURES = Path(__file__).parents[2] / "renders" / "tutorial"
@@ -58,24 +59,22 @@ def test_it_has_ten_steps() -> None:
 
 
 @pytest.mark.parametrize("heading", STEPS)
-def test_each_step_draws_its_figure(heading: str, tmp_path: Path, request: pytest.FixtureRequest) -> None:
+def test_each_step_draws_its_figure(heading: str, tmp_path: Path, rewrite: Rewriting) -> None:
     (drawn,) = svg_files(_drafted(STEPS[heading], tmp_path).garment).values()
     path = FIGURES / f"step-{int(heading.split('.')[0]):02}.svg"
-    if request.config.getoption("--update"):
-        path.write_bytes(drawn)
-    kept, new = path.read_text(encoding="utf-8"), drawn.decode()
+    rewrite(path, new := drawn.decode())
+    kept = path.read_text(encoding="utf-8")
     assert NUMBER.sub("n", new) == NUMBER.sub("n", kept)
     pairs = zip(NUMBER.findall(new), NUMBER.findall(kept), strict=True)
     assert all(abs(float(a) - float(b)) <= LAST_DIGIT for a, b in pairs)
     assert f"](../renders/tutorial/{path.name})" in TUTORIAL.read_text(encoding="utf-8")
 
 
-def test_its_messages_are_what_is_said(tmp_path: Path, request: pytest.FixtureRequest) -> None:
+def test_its_messages_are_what_is_said(tmp_path: Path, rewrite: Rewriting) -> None:
     text = TUTORIAL.read_text(encoding="utf-8")
     for state in reversed(QUOTES):
         text = text[: state.block.start] + _said(state, tmp_path) + text[state.block.end :]
-    if request.config.getoption("--update"):
-        TUTORIAL.write_text(text, encoding="utf-8")
+    rewrite(TUTORIAL, text)
     assert text == TUTORIAL.read_text(encoding="utf-8")
 
 
