@@ -35,7 +35,7 @@ def garment(request):
 @pytest.fixture(scope="module", params=KINDS)
 def drawn(request, garment):
     """Every diagram of one kind of lay, on cloth wide enough for all of them, with what it was drawn from."""
-    rows = lay_sizes(garment, [Cloth(2 * WIDTH)], QUICK, kinds=(request.param,))
+    rows = lay_sizes(garment, [Cloth(2 * WIDTH)], QUICK, foldings=(request.param,))
     return [(diagram, draw_lay(diagram.picture)) for diagram in diagrams(garment, rows)]
 
 
