@@ -13,7 +13,7 @@ from draft.base.progress import Progress
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Garment
 from draft.paper.booklet import BookletFacts, ClothPlan, booklet_pdf
-from draft.paper.drawing.papers import Page, paper
+from draft.paper.drawing.papers import Paper, paper
 from draft.paper.drawing.svg import svg
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.flat import flat_drawing
@@ -80,7 +80,7 @@ def tiled_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[st
     drawn = draw_set(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
     title = printing.wording.sheet_title(drawn.title, drawn.sizes)
 
-    def tiled(page: Page) -> Tiled:
+    def tiled(page: Paper) -> Tiled:
         return on_tiles(on_pages(drawn, page.live), page, title, printing.assembly, printing.wording)
 
     waiting = [aside(partial(tiled, page)) for page in list(papers.values())[1:]]

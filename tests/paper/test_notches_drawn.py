@@ -84,22 +84,22 @@ def test_on_both_sides_of_an_even_seam_notches_lie_at_equal_distances(name: str)
             continue
         found = []
         for parts in (join.first, join.second):
-            (stretch,) = side(made, parts).stretches
-            path = stretch.edge.segments
-            notches = [n for n in stretch.piece.notches if n.span == join.span and n.edge == stretch.edge.name]
+            (side_edge,) = side(made, parts).edges
+            path = side_edge.edge.segments
+            notches = [n for n in side_edge.piece.notches if n.span == join.span and n.edge == side_edge.edge.name]
             places = []
             for notch in notches:
                 drawn_at = [
                     np.mean(
                         [
                             nearest_place(path[body : body + 1], inner[None])[0][0]
-                            for _, inner in strokes[stretch.piece.name, body, id(notch)]
+                            for _, inner in strokes[side_edge.piece.name, body, id(notch)]
                         ]
                     )
                     for body in range(len(made.sizes))
                 ]
-                at = sewn_distance(stretch.piece, stretch.edge, np.array(drawn_at))
-                places.append(stretch.length - at if stretch.part.reverse else at)
+                at = sewn_distance(side_edge.piece, side_edge.edge, np.array(drawn_at))
+                places.append(side_edge.length - at if side_edge.part.reverse else at)
             found.append(np.array(places))
         assert found[0].shape == found[1].shape
         if found[0].size:

@@ -15,7 +15,7 @@ from draft.geometry.flatten import flatten
 from draft.geometry.ruler import chord_length
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import PT, Item, Label, Path
-from draft.paper.drawing.wording import ENGLISH, sentence
+from draft.paper.drawing.wording import ENGLISH, capitalised
 from draft.paper.piece import trade_marks
 from draft.paper.piece.label_block import SMALLEST
 from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
@@ -66,7 +66,7 @@ def test_a_piece_says_all_that_a_cutter_needs(garment: Garment, name: str) -> No
     drawn = draw_piece(garment, garment.piece(name), [2])
     said = " / ".join(label.text for label in labels(drawn.shared))
     piece = garment.piece(name)
-    for needed in ("Easy knit top", sentence(piece.title), "Size M", ENGLISH.cut(piece), "1/2 in (1.3 cm)"):
+    for needed in ("Easy knit top", capitalised(piece.title), "Size M", ENGLISH.cut(piece), "1/2 in (1.3 cm)"):
         assert needed in said
     assert ("hem 1 in (2.5 cm)" in said) == piece.on_fold
     assert ("place on fold" in said) == piece.on_fold
@@ -176,9 +176,9 @@ def test_every_size_of_a_nest_is_told_by_its_line_and_by_its_name(garment: Garme
 
 
 def test_line_styles_differ_without_colour() -> None:
-    seven = [line_styles.cutting(k) for k in range(7)]
+    seven = [line_styles.cutting_stroke(k) for k in range(7)]
     assert len({(s.dash, s.cap if s.dash else "") for s in seven}) == 7
-    patterns = {(s.dash, round(s.width, 3)) for s in map(line_styles.cutting, range(14))}
+    patterns = {(s.dash, round(s.width, 3)) for s in map(line_styles.cutting_stroke, range(14))}
     assert len(patterns) == 14
 
 
@@ -196,12 +196,12 @@ def test_inks_are_dark_enough_for_a_grey_printer_and_apart_for_the_colour_blind(
 @pytest.mark.parametrize("length", [14.0, 30.0, 97.3, 655.2])
 @pytest.mark.parametrize("index", range(7))
 def test_a_fitted_pattern_ends_as_it_begins_with_a_dash(index: int, length: float) -> None:
-    stroke = line_styles.fitted(line_styles.cutting(index), length)
+    stroke = line_styles.evenly_dashed(line_styles.cutting_stroke(index), length)
     if not stroke.dash or length < 2 * sum(stroke.dash):
         return
     periods = (length - stroke.dash[0]) / sum(stroke.dash)
     assert periods == pytest.approx(round(periods), abs=1e-9)
-    assert sum(stroke.dash) == pytest.approx(sum(line_styles.cutting(index).dash), rel=0.35)
+    assert sum(stroke.dash) == pytest.approx(sum(line_styles.cutting_stroke(index).dash), rel=0.35)
 
 
 def test_only_cutting_or_only_sewing_lines_on_request(garment: Garment) -> None:
@@ -221,7 +221,7 @@ def test_a_piece_too_small_for_its_words_has_them_below(garment: Garment) -> Non
     cut = Outlines.of(small, tab, 0).cut_shape
     said = [label.text for label in labels(drawn.shared)]
     assert "Tab" in said and "Cut 2" in said and "grain" in said and "greatest stretch" in said
-    needed = shapely.union_all([shapely.Polygon(ring) for ring in drawn.part.rings])
+    needed = shapely.union_all([shapely.Polygon(ring) for ring in drawn.footprint.rings])
     for label in labels(drawn.shared):
         assert words_shape(label).distance(cut) > 1
         assert needed.buffer(1e-6).contains(words_shape(label))

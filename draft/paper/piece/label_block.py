@@ -10,7 +10,7 @@ from draft.garment.garment import Garment, Piece
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Label
 from draft.paper.drawing.room import CLEAR, Room, Spot
-from draft.paper.drawing.wording import Wording, sentence
+from draft.paper.drawing.wording import Wording, capitalised
 from draft.paper.piece.page_edges import Pages
 
 SMALLEST = 8.0
@@ -102,9 +102,11 @@ def places(
 
 def layouts(garment: Garment, piece: Piece, sizes: Sequence[str], wording: Wording) -> tuple[Block, ...]:
     """The same words set in five ways, the largest first."""
-    title, name = (font.shortened(text, PT, _LONGEST) for text in (wording.named(garment.title), wording.title(piece)))
+    title, name = (
+        font.fitted_text(text, PT, _LONGEST) for text in (wording.named(garment.title), wording.title(piece))
+    )
     size, cut, extra = wording.sizes(sizes), wording.cut(piece), wording.allowances(piece)
-    extra = (sentence(extra[0]), *extra[1:]) if extra else ()
+    extra = (capitalised(extra[0]), *extra[1:]) if extra else ()
     joined = "; ".join(extra)
     return (
         _tall(title, name, size, cut, extra, (15.0, 54.0, 24.0, 13.0)),

@@ -18,7 +18,7 @@ from draft.geometry import cubic
 from draft.geometry.flatten import polyline
 from draft.geometry.outline_parts import on_line
 from draft.paper.drawing import line_styles
-from draft.paper.drawing.drawing import Item, Label, Part, Path, Turn
+from draft.paper.drawing.drawing import Footprint, Item, Label, Path, Turn
 from draft.paper.drawing.polygons import rings_of
 from draft.paper.drawing.room import Room, Spot, label_spot
 from draft.paper.drawing.wording import ENGLISH, Wording
@@ -45,18 +45,18 @@ class PieceDrawing:
     name: str
     shared: tuple[Item, ...]
     sized: tuple[tuple[Item, ...], ...]
-    part: Part
+    footprint: Footprint
 
     def moved(self, turn: Turn) -> PieceDrawing:
         """The same piece elsewhere on the paper."""
-        part = self.part
-        rings = tuple(turn.points(ring) for ring in part.rings)
-        by_size = tuple(tuple(turn.points(ring) for ring in size) for size in part.by_size)
+        footprint = self.footprint
+        rings = tuple(turn.points(ring) for ring in footprint.rings)
+        by_size = tuple(tuple(turn.points(ring) for ring in size) for size in footprint.by_size)
         return PieceDrawing(
             self.name,
             tuple(item.moved(turn) for item in self.shared),
             tuple(tuple(item.moved(turn) for item in items) for items in self.sized),
-            Part(part.name, part.cut, rings, by_size),
+            Footprint(footprint.name, footprint.cut, rings, by_size),
         )
 
 
@@ -82,7 +82,7 @@ def _drawn(
     inked = _inked(garment, piece, bodies, lines)
     shared = _shared(garment, inked, wording, pages)
     sized = inked.sized if len(bodies) == 1 else _tagged(inked, shared, pages)
-    return PieceDrawing(piece.name, shared, sized, _part(inked, shared, wording))
+    return PieceDrawing(piece.name, shared, sized, _footprint(inked, shared, wording))
 
 
 @dataclass(frozen=True)
@@ -266,7 +266,7 @@ def _shapes(item: Item) -> list[Any]:
     return list(_line_shape(item).geoms)
 
 
-def _part(inked: _Inked, shared: Sequence[Item], wording: Wording) -> Part:
+def _footprint(inked: _Inked, shared: Sequence[Item], wording: Wording) -> Footprint:
     """The paper that the piece needs: all its sizes, and its words where they had to stand outside."""
     import shapely
 
@@ -276,4 +276,4 @@ def _part(inked: _Inked, shared: Sequence[Item], wording: Wording) -> Part:
     shapes = [one.cut_shape for one in inked.outlines]
     rings = tuple(rings_of(shapely.union_all([*shapes, *words])))
     by_size = tuple(tuple(rings_of(shape)) for shape in shapes)
-    return Part(wording.title(inked.piece), wording.cut(inked.piece), rings, by_size)
+    return Footprint(wording.title(inked.piece), wording.cut(inked.piece), rings, by_size)

@@ -105,25 +105,25 @@ def of_size(one: Outlines, index: int, end: str, lines: Lines) -> list[Item]:
 def _sewing(one: Outlines, index: int, end: str, lines: Lines) -> list[Path]:
     if lines == "cutting":
         return []
-    style = line_styles.sewing(index) if lines == "both" else line_styles.cutting(index)
+    style = line_styles.sewing_stroke(index) if lines == "both" else line_styles.cutting_stroke(index)
     return [
         _edge(one, edge, edge.segments[one.body] * FLIP, style, end) for edge in one.piece.edges if not edge.on_fold
     ]
 
 
 def _cutting(one: Outlines, index: int, end: str, lines: Lines) -> list[Path]:
-    style = line_styles.cutting(index)
+    style = line_styles.cutting_stroke(index)
     return [_edge(one, edge, chain, style, f".cut{end}") for edge, chain in one.cut_edges if lines != "sewing"]
 
 
 def _edge(one: Outlines, edge: Edge, segments: Floats, style: Stroke, end: str) -> Path:
-    stroke = line_styles.fitted(style, Ruler(segments).length)
+    stroke = line_styles.evenly_dashed(style, Ruler(segments).length)
     name = f"{one.piece.name}.{edge.name}{end}"
     return Path((segments,), stroke, id=name, data=one.data(edge.name, edge.span))
 
 
 def _notches(one: Outlines, index: int, end: str) -> list[Path]:
-    stroke = line_styles.mark(line_styles.cutting(index).colour)
+    stroke = line_styles.sign_stroke(line_styles.cutting_stroke(index).colour)
     found = []
     for number, notch in enumerate(one.piece.notches, start=1):
         if not np.isfinite(notch.at[one.body]):

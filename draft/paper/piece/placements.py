@@ -8,8 +8,9 @@ from typing import Any
 import numpy as np
 
 from draft.garment.garment import Mark
+from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font, line_styles
-from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, arc, chain
+from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, circle
 from draft.paper.drawing.room import Spot
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece.label_block import SMALLEST
@@ -27,14 +28,14 @@ _REACHES = (1.5, 4.0, 8.0, 14.0, 22.0)
 
 def of_size(one: Outlines, index: int, end: str) -> list[Path]:
     """The marks of one size, y down; `end` closes each id. A mark that the body lacks is left out."""
-    colour = line_styles.cutting(index).colour
+    colour = line_styles.cutting_stroke(index).colour
     found = []
     for mark in one.piece.marks:
         points = mark.points[one.body] * FLIP
         if np.isfinite(points).all():
             data = (("piece", one.piece.name), ("mark", mark.name), ("size", one.size), ("source", str(mark.span)))
             stroke = Stroke(line_styles.FINE, () if mark.drill else _LINE, colour)
-            runs = _drill(points[0]) if mark.drill else (chain(points),)
+            runs = _drill(points[0]) if mark.drill else (lines_through(points),)
             found.append(Path(runs, stroke, id=f"{one.piece.name}.{mark.name}{end}", data=data))
     return found
 
@@ -43,7 +44,7 @@ def _drill(point: Any) -> tuple[Any, ...]:
     """A ring with a cross through it."""
     x, y = (float(at) for at in point)
     cross = [((x - _CROSS, y), (x + _CROSS, y)), ((x, y - _CROSS), (x, y + _CROSS))]
-    return (arc(x, y, _RADIUS), *(chain(line) for line in cross))
+    return (circle(x, y, _RADIUS), *(lines_through(line) for line in cross))
 
 
 def words(

@@ -68,7 +68,7 @@ def along(
     """
     ruler = Ruler(line)
     size = _SIZE * pages.enlarged
-    colour, width = line_styles.cutting(index).colour, font.text_width(text, size, bold=True)
+    colour, width = line_styles.cutting_stroke(index).colour, font.text_width(text, size, bold=True)
     number = max(1, round(ruler.length / (_APART * pages.enlarged)))
     found = []
     for k in range(number):

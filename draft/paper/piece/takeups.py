@@ -14,9 +14,10 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Takeup
 from draft.geometry import cubic
+from draft.geometry.cubic import lines_through
 from draft.geometry.ruler import Ruler
 from draft.paper.drawing import font, line_styles
-from draft.paper.drawing.drawing import PT, Label, Path, Stroke, arc, chain
+from draft.paper.drawing.drawing import PT, Label, Path, Stroke, circle
 from draft.paper.drawing.room import Spot
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece import trade_marks
@@ -36,7 +37,7 @@ def of_size(one: Outlines, index: int, end: str) -> list[Path]:
     found: list[Path] = []
     for takeup in one.piece.takeups:
         if np.isfinite([takeup.at[one.body], takeup.width[one.body]]).all() and takeup.width[one.body] > 0:
-            found += _drawn(one, takeup, line_styles.cutting(index).colour, end)
+            found += _drawn(one, takeup, line_styles.cutting_stroke(index).colour, end)
     return found
 
 
@@ -59,9 +60,9 @@ def _dart(one: Outlines, takeup: Takeup) -> tuple[Floats, ...]:
     assert takeup.to is not None
     ruler = Ruler(one.piece.edge(takeup.edge).segments[one.body])
     tip = takeup.to[one.body]
-    legs = tuple(chain([ruler.place(at)[0], tip]) * FLIP for at in _sides(takeup, one.body))
+    legs = tuple(lines_through([ruler.place(at)[0], tip]) * FLIP for at in _sides(takeup, one.body))
     x, y = tip * FLIP
-    return (*legs, arc(float(x), float(y), _RING))
+    return (*legs, circle(float(x), float(y), _RING))
 
 
 def _pleat(one: Outlines, takeup: Takeup) -> tuple[tuple[Floats, ...], tuple[Floats, ...]]:
@@ -71,7 +72,7 @@ def _pleat(one: Outlines, takeup: Takeup) -> tuple[tuple[Floats, ...], tuple[Flo
     lines = []
     for at in (first, second, (first + second) / 2):
         point, direction = ruler.place(at)
-        lines.append(chain([point, point - cubic.right_of(direction) * one.outward * depth]) * FLIP)
+        lines.append(lines_through([point, point - cubic.right_of(direction) * one.outward * depth]) * FLIP)
     return tuple(lines[:2]), tuple(lines[2:])
 
 

@@ -10,10 +10,11 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import Notch, Piece
 from draft.geometry import cubic
+from draft.geometry.cubic import lines_through
 from draft.geometry.outline_parts import ON_LINE
 from draft.geometry.ruler import Ruler
 from draft.paper.drawing import font, line_styles
-from draft.paper.drawing.drawing import PT, Item, Label, Path, chain
+from draft.paper.drawing.drawing import PT, Item, Label, Path
 from draft.paper.drawing.room import CLEAR, Room, Spot, label_spot
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece.page_edges import Pages
@@ -117,10 +118,10 @@ def _short_arrow(
 def _drawn_arrow(spot: Spot, arrow: _Arrow, gap: float) -> tuple[Item, ...]:
     end, half = spot.width / 2, gap / 2
     shaft_end = end - _HEAD * 0.8 if arrow.filled else end
-    shafts = tuple(chain([spot.at(s * half, 0), spot.at(s * shaft_end, 0)]) for s in (-1, 1))
+    shafts = tuple(lines_through([spot.at(s * half, 0), spot.at(s * shaft_end, 0)]) for s in (-1, 1))
     width = 1.4 if arrow.filled else 1.7
     heads = tuple(
-        chain(
+        lines_through(
             [spot.at(s * (end - _HEAD), -width), spot.at(s * end, 0), spot.at(s * (end - _HEAD), width)], arrow.filled
         )
         for s in (-1, 1)
@@ -128,8 +129,12 @@ def _drawn_arrow(spot: Spot, arrow: _Arrow, gap: float) -> tuple[Item, ...]:
     x, y = spot.at(0, arrow.size * font.CAP_HEIGHT / 2)
     label = Label(arrow.word, x, y, arrow.size, "middle", spot.angle)
     if arrow.filled:
-        return Path(shafts, line_styles.mark()), Path(heads, fill=line_styles.mark().colour, closed=True), label
-    return Path(shafts + heads, line_styles.mark()), label
+        return (
+            Path(shafts, line_styles.sign_stroke()),
+            Path(heads, fill=line_styles.sign_stroke().colour, closed=True),
+            label,
+        )
+    return Path(shafts + heads, line_styles.sign_stroke()), label
 
 
 def fold(
@@ -169,15 +174,16 @@ def _bracket(
     a, b = middle - along * reach, middle + along * reach
     tips = [p + inside * 1.0 for p in (a, b)]
     corners = [p + inside * (FOLD_IN + deeper) for p in (a, b)]
-    bracket = chain([tips[0], corners[0], corners[1], tips[1]])
+    bracket = lines_through([tips[0], corners[0], corners[1], tips[1]])
     heads = tuple(
-        chain([t + inside * _HEAD - along * 1.4, t, t + inside * _HEAD + along * 1.4], closed=True) for t in tips
+        lines_through([t + inside * _HEAD - along * 1.4, t, t + inside * _HEAD + along * 1.4], closed=True)
+        for t in tips
     )
     taken = shapely.LineString([a, b]).buffer(FOLD_IN + deeper + 5, cap_style="flat")
     label = _fold_words(middle + inside * deeper, along, inside, wording, pages)
     return (
-        Path((bracket,), line_styles.mark()),
-        Path(heads, fill=line_styles.mark().colour, closed=True),
+        Path((bracket,), line_styles.sign_stroke()),
+        Path(heads, fill=line_styles.sign_stroke().colour, closed=True),
         label,
     ), taken
 
@@ -209,9 +215,9 @@ def stroke(segments: Floats, at: float, allowance: float, cutting: Any, outward:
     point, direction = Ruler(segments).place(at)
     normal = cubic.right_of(direction) * outward
     if allowance <= ON_LINE:
-        return chain([point, point + normal * NOTCH_OUT])
+        return lines_through([point, point + normal * NOTCH_OUT])
     edge = _cutting_point(point, normal, allowance, cutting)
-    return chain([edge, edge - normal * min(NOTCH, NOTCH_PART * float(cubic.norm(edge - point)))])
+    return lines_through([edge, edge - normal * min(NOTCH, NOTCH_PART * float(cubic.norm(edge - point)))])
 
 
 def _cutting_point(point: Floats, normal: Floats, allowance: float, cutting: Any) -> Floats:
