@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from draft.answers.reports import table
 from draft.base.notes import Problems
+from draft.base.text_columns import in_columns
 from draft.base.units import Kind, in_centimetres, in_inches, in_words
 from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
 from draft.paper.drawing.svg import svg
@@ -13,7 +13,7 @@ from draft.paper.pictures.tape import tape_drawing
 def measures_report() -> str:
     """Every measure with its limits and how it is taken."""
     rows = [(m.name, _limits(m), m.how) for m in MEASURES.values()]
-    return table([("measure", "plausible", "how to take it"), *rows])
+    return in_columns([("measure", "plausible", "how to take it"), *rows])
 
 
 def measure_report(name: str) -> str:

@@ -2,41 +2,23 @@
 
 from __future__ import annotations
 
-import csv
-import io
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from pathlib import Path
 
 import numpy as np
 
-from draft.answers.reports import table
 from draft.base.arrays import Floats
+from draft.base.csvtext import Row, csv_text
 from draft.base.naming import file_names
 from draft.base.notes import Problems, Severity, error
+from draft.base.text_columns import in_columns
+from draft.base.units import rounded
 from draft.drafting.checked import draft_and_check
-from draft.drafting.drafting import Drafted
+from draft.drafting.request import Request
 from draft.garment.changes import SAME, Changes, changes
 from draft.garment.garment import Garment
 from draft.paper.drawing.svg import svg
 from draft.paper.pictures.compared import compared_drawing
-
-
-@dataclass(frozen=True)
-class Draft:
-    """One of two drafts: of which pattern, for whom, in which styles."""
-
-    pattern: str
-    sizes: Sequence[str] | None = None
-    body: Path | None = None
-    styles: Mapping[str, str] | None = None
-
-    @property
-    def said(self) -> str:
-        """What it is, in words."""
-        size = self.sizes[0] if self.sizes and len(self.sizes) == 1 else ""
-        whom = [str(self.body)] if self.body else [f"size {size}"] if size else []
-        return ", ".join([self.pattern, *whom, *(f"{name}={value}" for name, value in (self.styles or {}).items())])
 
 
 @dataclass(frozen=True)
@@ -49,23 +31,34 @@ class Compared:
     changes: Changes
 
 
-def compare(old: Draft, new: Draft) -> Compared:
+def compare(old: Request, new: Request) -> Compared:
     """Draft both, for the sizes that they share, and compare them. Raises `Problems` where either cannot be drafted."""
     first, second = _drafted(old), _drafted(new)
-    if old.sizes is None and new.sizes is None and not (old.body or new.body) and first.sizes != second.sizes:
-        shared = [size for size in second.sizes if size in first.sizes]
+    if _all_sizes(old) and _all_sizes(new) and first.sizes != second.sizes:
+        shared = tuple(size for size in second.sizes if size in first.sizes)
         if not shared:
             fix = "compare two sizes with `--between M,L`"
             raise Problems([error("the two patterns have no size in common", None, fix)])
-        first, second = _drafted(replace(old, sizes=shared)), _drafted(replace(new, sizes=shared))
-    return Compared(first, second, (old.said, new.said), changes(first, second))
+        first, second = (_drafted(replace(each, whom=replace(each.whom, sizes=shared))) for each in (old, new))
+    return Compared(first, second, (_said(old), _said(new)), changes(first, second))
 
 
-def _drafted(draft: Draft) -> Garment:
-    drafted: Drafted = draft_and_check(draft.pattern, body=draft.body, sizes=draft.sizes, styles=draft.styles)
+def _all_sizes(request: Request) -> bool:
+    return request.whom.sizes is None and not request.whom.is_person
+
+
+def _drafted(request: Request) -> Garment:
+    drafted = draft_and_check(request)
     if not drafted.outcome.drafted.all():
         raise Problems(note for note in drafted.notes if note.severity is Severity.ERROR)
     return drafted.garment
+
+
+def _said(request: Request) -> str:
+    """What was asked for, in words."""
+    body, sizes = request.whom.body, request.whom.sizes or ()
+    whom = [str(body)] if body else [f"size {sizes[0]}"] if len(sizes) == 1 else []
+    return ", ".join([request.pattern, *whom, *(f"{name}={value}" for name, value in request.styles.items())])
 
 
 def compare_report(found: Compared) -> str:
@@ -85,7 +78,7 @@ def compare_report(found: Compared) -> str:
             )
             for edge in changed
         ]
-        said += ["", table(rows)]
+        said += ["", in_columns(rows)]
     said += ["", *_summary(found.changes)]
     return "\n".join(said)
 
@@ -111,14 +104,14 @@ def _summary(found: Changes) -> list[str]:
 def _span(values: Floats, sizes: Sequence[str], unit: float) -> str:
     """The figures of all bodies: one, or the least and the greatest with whose they are."""
     low, high = int(np.argmin(values)), int(np.argmax(values))
-    least, most = (f"{round(float(values[k]) / unit, 1) + 0.0:.1f}" for k in (low, high))
+    least, most = (rounded(float(values[k]) / unit, 1) for k in (low, high))
     return least if least == most else f"{least} ({sizes[low]}) to {most} ({sizes[high]})"
 
 
 def compare_files(found: Compared) -> dict[str, bytes]:
     """`compare.csv`, and a drawing for each body: `compare.svg`, or `compare-M.svg` and so on."""
     sizes = found.new.sizes
-    files = {"compare.csv": _csv(found)}
+    files = {"compare.csv": csv_text(_rows(found))}
     for body, name in enumerate(file_names(sizes)):
         drawing = compared_drawing(found.old, found.new, found.changes, body, _names(found, body))
         files["compare.svg" if len(sizes) == 1 else f"compare-{name}.svg"] = svg(drawing).encode()
@@ -132,16 +125,13 @@ def _names(found: Compared, body: int) -> tuple[str, str]:
     return old, new
 
 
-def _csv(found: Compared) -> bytes:
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(("piece", "edge", "old size", "new size", "moves mm", "was mm", "is mm", "longer by mm"))
+def _rows(found: Compared) -> Iterable[Row]:
+    yield ("piece", "edge", "old size", "new size", "moves mm", "was mm", "is mm", "longer by mm")
     for edge in found.changes.edges:
         for k, (old, new) in enumerate(zip(found.old.sizes, found.new.sizes, strict=True)):
             figures = (edge.moved[k], edge.before[k], edge.after[k], edge.longer[k])
-            writer.writerow((edge.piece, edge.edge, old, new, *(f"{round(float(f), 2) + 0.0:.2f}" for f in figures)))
+            yield (edge.piece, edge.edge, old, new, *(rounded(float(figure), 2) for figure in figures))
     for word, names in (("new", found.changes.new_edges), ("no longer there", found.changes.missing_edges)):
-        writer.writerows((*name.split("."), word) for name in names)
+        yield from ((*name.split("."), word) for name in names)
     for word, names in (("new", found.changes.new_pieces), ("no longer there", found.changes.missing_pieces)):
-        writer.writerows((name, "", word) for name in names)
-    return text.getvalue().encode("utf-8")
+        yield from ((name, "", word) for name in names)

@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from pathlib import Path
 
-from draft.answers.reports import table
 from draft.base.notes import Problems, error, stop_if_errors
+from draft.base.text_columns import in_columns
 from draft.base.units import in_centimetres
 from draft.bodies.estimates import Estimate
 from draft.drafting.drafting import Drafted, draft_plan
-from draft.drafting.whom import Whom, find_bodies, read_sizes
-from draft.fabrics.fabric import find_fabric, read_fabric
+from draft.drafting.planned import plan_for
+from draft.drafting.request import Request
+from draft.drafting.whom import find_bodies, read_sizes
 from draft.fit.choosing import SizeFit, Wear, choose
 from draft.fit.levels import closeness, levels, over
 from draft.fit.sentences import between, fit_sentence
-from draft.plan.library import chart_of, find, read_texts
-from draft.plan.make import plan_texts
 
 
 @dataclass(frozen=True)
@@ -37,22 +34,14 @@ class Sized:
         return [k for k in (middle - 1, middle, middle + 1) if 0 <= k < count]
 
 
-def size_for(
-    pattern: str,
-    whom: Whom,
-    *,
-    styles: Mapping[str, str] | None = None,
-    fabric: str | None = None,
-    wear: Wear = "as drafted",
-) -> Sized:
-    """How the sizes of a pattern fit one person.
+def size_for(request: Request, wear: Wear = "as drafted") -> Sized:
+    """How the sizes of a pattern fit the person that is asked for.
 
     Raises `Problems` for mistakes in the texts, and where the pattern says of no measurement what it is worn over.
     """
-    texts = read_texts(find(pattern))
-    plan = plan_texts(texts, styles or {}, read_fabric(find_fabric(fabric)) if fabric else None)
-    chart: Path | None = whom.chart or chart_of(texts)
-    bodies, estimates = find_bodies(whom, chart, plan.measures)
+    planned = plan_for(request)
+    plan, chart = planned.plan, request.whom.chart or planned.chart
+    bodies, estimates = find_bodies(request.whom, chart, plan.measures)
     sizes, person = draft_plan(plan, read_sizes(chart)), draft_plan(plan, bodies)
     stop_if_errors((*sizes.notes, *person.notes))
     fit = choose(sizes.garment, person.garment, wear)
@@ -76,4 +65,4 @@ def size_report(sized: Sized) -> str:
         said = f"{names[best]} is {word} here" if word else ""
         rows.append((reading.title, *(in_centimetres(v) for v in (body, *eases, own)), said))
     lines = [f"{person.sizes[0]}: {fit_sentence(sized.fit, names)}", between(sized.fit, names)]
-    return "\n".join([line for line in lines if line]) + f"\n\n{table(rows)}"
+    return "\n".join([line for line in lines if line]) + f"\n\n{in_columns(rows)}"

@@ -6,25 +6,25 @@ in the memory of a small machine.
 
 from __future__ import annotations
 
-import csv
-import io
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
 import numpy as np
 
-from draft.answers.reports import table
 from draft.base.arrays import Floats, Ints
+from draft.base.csvtext import CsvText
 from draft.base.naming import plain
 from draft.base.notes import stop_if_errors
+from draft.base.text_columns import in_columns
 from draft.bodies.bodies import Bodies
 from draft.bodies.estimates import completed
 from draft.bodies.many import CHUNK, Chunk, read_many
 from draft.drafting.drafting import draft_plan, drawn
+from draft.drafting.planned import plan_for
+from draft.drafting.request import Request
 from draft.drafting.whom import read_sizes
-from draft.fabrics.fabric import find_fabric, read_fabric
 from draft.fit.choosing import SizeFit, choose
 from draft.fit.levels import levels
 from draft.fit.stretch import least, needed_stretches
@@ -32,8 +32,6 @@ from draft.fit.verdicts import Verdicts, verdicts
 from draft.garment.garment import Garment
 from draft.paper.drawing.svg import svg
 from draft.paper.pictures.study_drawing import Field, study_drawing
-from draft.plan.library import chart_of, find, read_texts
-from draft.plan.make import plan_texts
 from draft.plan.plan import Plan
 
 REASONS = 8  # shown in the summary; the table has them all
@@ -62,24 +60,21 @@ class Study:
 
 
 def run_study(
-    pattern: str,
+    request: Request,
     people: Path,
     *,
-    chart: Path | None = None,
-    styles: Mapping[str, str] | None = None,
-    fabric: str | None = None,
     chunk: int = CHUNK,
     progress: Callable[[int], object] = lambda read: None,
 ) -> Study:
-    """Draft a pattern for every body of a table; `progress` is told how many bytes of it are read.
+    """Draft what is asked for, for every body of a table; `progress` is told how many bytes of it are read.
 
-    Raises `Problems` for mistakes in the texts; what is wrong with one body is told in its row.
+    The sizes that they are compared with are those of the chart. Raises `Problems` for mistakes in the texts; what is
+    wrong with one body is told in its row.
     """
-    texts = read_texts(find(pattern))
-    plan = plan_texts(texts, styles or {}, read_fabric(find_fabric(fabric)) if fabric else None)
-    sizes = draft_plan(plan, read_sizes(chart or chart_of(texts)))
+    planned = plan_for(request)
+    sizes = draft_plan(planned.plan, read_sizes(request.whom.chart or planned.chart))
     stop_if_errors(sizes.notes)
-    return _Maker(plan, sizes.garment).study(read_many(people, chunk), progress)
+    return _Maker(planned.plan, sizes.garment).study(read_many(people, chunk), progress)
 
 
 class _Maker:
@@ -89,15 +84,14 @@ class _Maker:
         self.levels = list(levels(sizes))
         self.tally = Tally()
         self.field = Field.over(self.levels, sizes.sizes)
-        self.text = io.StringIO()
-        self.rows = csv.writer(self.text, lineterminator="\n")
+        self.table = CsvText()
 
     def study(self, people: Iterator[Chunk], progress: Callable[[int], object]) -> Study:
-        self.rows.writerow(self._head())
+        self.table.add([self._head()])
         for some in people:
             self._add(some)
             progress(some.read)
-        files = {"study.csv": self.text.getvalue().encode("utf-8")}
+        files = {"study.csv": self.table.data}
         files["study.svg"] = svg(study_drawing(self.plan.title, self.field)).encode()
         return Study(files, self._summary(), self.tally)
 
@@ -123,7 +117,7 @@ class _Maker:
         if good.size:
             for k, row in zip(good, self._drafted(_chosen(bodies, good)), strict=True):
                 rows[k] = row
-        self.rows.writerows(rows)
+        self.table.add(rows)
 
     def _drafted(self, bodies: Bodies) -> list[tuple[object, ...]]:
         outcome, garment = drawn(self.plan, bodies)
@@ -175,7 +169,7 @@ class _Maker:
         rows += [(reason, str(count), "") for reason, count in tally.reasons.most_common(REASONS)]
         estimated = [f"{name} ({count})" for name, count in tally.estimated.items()]
         said = f"\n\nestimated, not measured: {', '.join(estimated)}" if estimated else ""
-        return table(rows) + said
+        return in_columns(rows) + said
 
 
 def _chosen(bodies: Bodies, rows: np.ndarray) -> Bodies:

@@ -5,30 +5,27 @@ Inches are decimal here: a spreadsheet takes `5 1/2` for a text and `1/2` for a 
 
 from __future__ import annotations
 
-import csv
-import io
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.base.units import MM_PER_INCH
+from draft.base.csvtext import Row, csv_text
+from draft.base.units import MM_PER_INCH, rounded
 from draft.fit.stretch import least, needed_stretches
 from draft.garment.garment import Garment, SidePart
 from draft.seams.sections import sections_of
 from draft.seams.walk import walk_seams
 
-Row = Sequence[object]
-
 
 def table_files(garment: Garment) -> dict[str, bytes]:
     """The tables of a pack by their place in it."""
     return {
-        "tables/finished.csv": _csv(finished_rows(garment)),
-        "tables/ease.csv": _csv(ease_rows(garment)),
-        "tables/stretch.csv": _csv(stretch_rows(garment)),
-        "tables/seams.csv": _csv(seam_rows(garment)),
-        "tables/sections.csv": _csv(section_rows(garment)),
+        "tables/finished.csv": csv_text(finished_rows(garment)),
+        "tables/ease.csv": csv_text(ease_rows(garment)),
+        "tables/stretch.csv": csv_text(stretch_rows(garment)),
+        "tables/seams.csv": csv_text(seam_rows(garment)),
+        "tables/sections.csv": csv_text(section_rows(garment)),
     }
 
 
@@ -36,7 +33,7 @@ def finished_rows(garment: Garment) -> Iterable[Row]:
     """The finished measurements, a row for each way that a maker takes them."""
     yield ("measurement", "taken", "unit", *garment.sizes, "where")
     for finished in garment.finished:
-        for taken, share in (("round", 1.0), ("flat", 0.5)) if finished.girth else (("length", 1.0),):
+        for taken, share in (("round", 1.0), ("flat", 0.5)) if finished.around else (("length", 1.0),):
             for unit, factor, places in (("cm", 10.0, 1), ("in", MM_PER_INCH, 2)):
                 figures = [f"{value * share / factor:.{places}f}" for value in finished.values]
                 yield (finished.name.replace("_", " "), taken, unit, *figures, finished.words)
@@ -51,7 +48,7 @@ def ease_rows(garment: Garment) -> Iterable[Row]:
         body, ease = finished.over[1], finished.values - finished.over[1]
         for figure, values in (("body", body), ("garment", finished.values), ("ease", ease)):
             for unit, factor, places in (("cm", 10.0, 1), ("in", MM_PER_INCH, 2)):
-                figures = [f"{round(value / factor, places) + 0.0:.{places}f}" for value in values]
+                figures = [rounded(value / factor, places) for value in values]
                 yield (finished.title, finished.over[0], figure, unit, *figures)
 
 
@@ -97,14 +94,8 @@ def section_rows(garment: Garment) -> Iterable[Row]:
 
 
 def _mm(value: float) -> str:
-    return f"{round(float(value), 2) + 0.0:.2f}"  # never -0.00
+    return rounded(float(value), 2)
 
 
 def _side(parts: tuple[SidePart, ...]) -> str:
     return " then ".join(f"{part.piece}.{part.edge}" for part in parts)
-
-
-def _csv(rows: Iterable[Row]) -> bytes:
-    text = io.StringIO()
-    csv.writer(text, lineterminator="\n").writerows(rows)
-    return text.getvalue().encode("utf-8")

@@ -112,6 +112,11 @@ def in_place(across: float, up: float) -> str:
     )
 
 
+def rounded(value: float, places: int) -> str:
+    """A figure to so many places, all of them written, and never `-0.0`."""
+    return f"{round(value, places) + 0.0:.{places}f}"
+
+
 def _plain(value: float, places: int) -> str:
     text = f"{value:.{places}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text

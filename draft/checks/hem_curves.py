@@ -18,7 +18,7 @@ def check(garment: Garment) -> list[Note]:
         note
         for piece in garment.pieces
         for edge in piece.edges
-        if edge.corner == "mirror" and edge.allowance > 0
+        if edge.turned_up and edge.allowance > 0
         for note in _hem(garment, piece, edge)
     ]
 

@@ -23,7 +23,7 @@ def _piece(piece: Piece, joined: set[tuple[str, str]]) -> list[Note]:
         edge
         for edge in piece.edges
         if (piece.name, edge.name) not in joined
-        and not (edge.on_fold or edge.unjoined or edge.corner == "mirror" or edge.allowance == 0)
+        and not (edge.on_fold or edge.unjoined or edge.turned_up or edge.allowance == 0)
     ]
     if not loose:
         return []

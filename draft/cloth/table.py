@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Iterable, Sequence
 
+from draft.base.csvtext import csv_text
 from draft.base.units import MM_PER_INCH
 from draft.cloth.amount import EIGHTH_YARD, FIVE_CENTIMETRES, rounded_up
 from draft.cloth.bolt import ENDS, Cloth
@@ -25,9 +24,7 @@ def common_cloths(widths: Sequence[float] = COMMON_WIDTHS, shrink_across: float 
 
 def cloth_csv(rows: Sequence[Sequence[ClothNeed]]) -> bytes:
     """The table as CSV. Lengths to buy are rounded up; yards are decimal: a spreadsheet takes `7/8` for a date."""
-    text = io.StringIO()
-    csv.writer(text, lineterminator="\n").writerows(_rows(rows))
-    return text.getvalue().encode("utf-8")
+    return csv_text(_rows(rows))
 
 
 def _rows(rows: Sequence[Sequence[ClothNeed]]) -> Iterable[Sequence[object]]:

@@ -1,6 +1,10 @@
-"""The command `plainseam`: read the arguments, call, print, and say with the exit code how it went.
+"""The command `plainseam`, and the place to start reading: read the arguments, call, print, and exit.
 
-0: done. 1: the pattern, the chart or the body has problems, all of them shown. 2: the command was used wrongly.
+A verb is a function in one of the files of `FAMILIES`. It makes a request of its options, calls one function of
+another room with it, and prints or writes what that gives.
+
+Exit codes: 0: done. 1: the pattern, the chart or the body has problems, all of them shown. 2: the command was used
+wrongly.
 """
 
 from __future__ import annotations
@@ -8,11 +12,11 @@ from __future__ import annotations
 import click
 
 from draft.base.notes import Problems
-from draft.command import cutting_table, lines, patterns, people, texts
+from draft.command import cutting_table, patterns, people, piece_files, sewn_lines, two_drafts
 from draft.command.console import print_notes
 from draft.command.group import commands
 
-FAMILIES = (patterns, people, texts, lines, cutting_table)
+FAMILIES = (patterns, sewn_lines, two_drafts, people, cutting_table, piece_files)
 """The files whose verbs have joined the group."""
 
 

@@ -1,50 +1,95 @@
-"""The verbs about a pattern as a whole: packing it, drawing it, walking its seams, telling what it needs."""
+"""The verbs about a pattern as a whole: what it needs and offers, drawing it, packing it, handing it to a machine."""
 
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Unpack
+from typing import TYPE_CHECKING, TypedDict, Unpack
 
 import click
 
-from draft.command.choices import ARGUMENT, STYLE, Choices, OutOption, drafting_options, styles_of
 from draft.command.console import progress, stop_on_errors, write
 from draft.command.drafted import drafted_for
 from draft.command.group import commands
-from draft.command.printing import Asked, PrintChoices, printed, printing_options
+from draft.command.options import (
+    OUT,
+    PATTERN,
+    Given,
+    all_of,
+    drafting_options,
+    length_in,
+    request_of,
+    style,
+    styles_of,
+)
+from draft.drafting.request import Request
+from draft.pack.paper_request import PaperRequest, names_in
+
+if TYPE_CHECKING:
+    from draft.paper.drawing.wording import Units
+    from draft.paper.pages.tiles import Assembly
 
 
-class PackChoices(Choices, PrintChoices):
-    """For whom a pattern is drafted, and how it is printed."""
+class PaperGiven(TypedDict):
+    """What `paper_options` hand to a verb, as it was typed."""
+
+    pages: str
+    papers: str
+    assemble: Assembly
+    units: Units
+    language: str
+    cloth: str | None
+
+
+class PackGiven(Given, PaperGiven):
+    """For whom a pattern is drafted, and on what paper."""
+
+
+paper_options = all_of(
+    click.option("--page", "pages", default="letter,a4", show_default=True, metavar="SIZES",
+                 help="Paper of your printer: letter, legal, tabloid, a5, a4, a3, 210x297mm, or none."),
+    click.option("--paper", "papers", default="", metavar="SIZES",
+                 help="Large paper as well: a0, 36x48in, roll-24in, roll-36in, roll-42in, projector."),
+    click.option("--assemble", type=click.Choice(["overlap", "butt"]), default="overlap", show_default=True,
+                 help="Put pages together overlapping, two edges of each cut, or edge to edge, all cut."),
+    click.option("--units", type=click.Choice(["both", "in", "cm"]), default="both", show_default=True,
+                 help="Lengths in inches, centimetres or both."),
+    click.option("--language", default="en", show_default=True, metavar="CODE", help="Language of printed words."),
+    click.option("--cloth", metavar="WIDTHS",
+                 help="Widths of cloth that the booklet gives lengths for: 58in, or the fabric's; none to save time."),
+)  # fmt: skip
+
+
+def paper_request(given: PaperGiven) -> PaperRequest:
+    """What the options ask for."""
+    pages, large = names_in(given["pages"]), names_in(given["papers"])
+    cloth = names_in(given["cloth"]) if given["cloth"] else None
+    return PaperRequest(pages, large, given["assemble"], given["units"], given["language"], cloth)
+
+
+@commands.command()
+@PATTERN
+@style()
+def about(pattern: str, styles: tuple[str, ...]) -> None:
+    """List what a pattern needs and offers: its measures and styles; or what a file of templates has."""
+    from draft.answers.about import about_report, templates_report
+    from draft.drafting.planned import plan_for, texts_for
+
+    texts = texts_for(pattern)
+    if texts.main.templates and not texts.main.patterns:
+        click.echo(templates_report(texts.main))
+    else:
+        click.echo(about_report(plan_for(Request(pattern, styles=styles_of(styles)), texts).plan))
 
 
 @commands.command()
 @drafting_options
-@printing_options
-@OutOption
-def pack(pattern: str, folder: Path, **choices: Unpack[PackChoices]) -> None:
-    """Make everything a maker needs: a booklet, tiled PDF for Letter and A4, SVG, tables."""
-    from draft.answers.tables import table_files
-
-    drafted = drafted_for(pattern, choices, refuse=True, whole=True)
-    said: list[str] = []
-    say = progress()
-    asked = Asked(pattern, drafted, choices["fabric"], choices["unwashed"])
-    files = printed(asked, choices, say, said.append) | table_files(drafted.garment)
-    say("")
-    write(folder, files)
-    click.echo("\n".join(said))
-
-
-@commands.command()
-@drafting_options
-@OutOption
+@OUT
 @click.option("--combs", is_flag=True, help="Set a curvature comb on every curved edge, to judge its fairness by eye.")
-def draft(pattern: str, folder: Path, combs: bool, **choices: Unpack[Choices]) -> None:
+def draft(folder: Path, combs: bool, **given: Unpack[Given]) -> None:
     """Draw the pieces as SVG, also while the pattern still has faults, to look at them."""
     from draft.pack.printed_files import svg_files
 
-    drafted = drafted_for(pattern, choices, refuse=False)
+    drafted = drafted_for(request_of(given), refuse=False)
     say = progress()
     files = svg_files(drafted.to_cut, progress=say, combs=combs)
     say("")
@@ -54,25 +99,44 @@ def draft(pattern: str, folder: Path, combs: bool, **choices: Unpack[Choices]) -
 
 @commands.command()
 @drafting_options
-@click.option("--sections", is_flag=True, help="Walk from notch to notch: show where ease or stretch comes to lie.")
-def walk(pattern: str, sections: bool, **choices: Unpack[Choices]) -> None:
-    """Lay the two sides of every seam along one another; exit with 1 if any does not fit."""
-    from draft.answers.reports import seam_report, sections_report
+@paper_options
+@OUT
+def pack(folder: Path, **given: Unpack[PackGiven]) -> None:
+    """Make everything a maker needs: a booklet, tiled PDF for Letter and A4, SVG, tables."""
+    from draft.pack.pack import pack_files
 
-    drafted = drafted_for(pattern, choices, refuse=False, whole=True)
-    click.echo((sections_report if sections else seam_report)(drafted.garment))
-    stop_on_errors(drafted.notes)
+    drafted = drafted_for(request_of(given), refuse=True, whole=True)
+    said: list[str] = []
+    say = progress()
+    files = pack_files(drafted, paper_request(given), say, said.append)
+    say("")
+    write(folder, files)
+    click.echo("\n".join(said))
 
 
 @commands.command()
-@ARGUMENT
-@STYLE
-def about(pattern: str, styles: tuple[str, ...]) -> None:
-    """List what a pattern needs and offers: its measures and styles; or what a file of templates has."""
-    from draft.answers.reports import about_report, templates_report
-    from draft.plan.library import find, read_texts
-    from draft.plan.make import plan_texts
+@drafting_options
+@click.option(
+    "--to",
+    "machine",
+    type=click.Choice(["dxf", "cutter"]),
+    required=True,
+    help="dxf: drafting programs and industrial cutters; cutter: plotters and laser cutters, as bare SVG.",
+)
+@click.option("--width", metavar="LENGTH", help="With cutter: lay the pieces no wider than the machine takes.")
+@OUT
+def export(machine: str, width: str | None, folder: Path, **given: Unpack[Given]) -> None:
+    """Write the pieces for another machine: DXF after ASTM D6673, or bare cutting lines."""
+    if width and machine != "cutter":
+        raise click.UsageError("`--width` goes with `--to cutter`: DXF holds pieces, not a layout")
+    garment, say = drafted_for(request_of(given), refuse=True).to_cut, progress()
+    if machine == "dxf":
+        from draft.exchange.dxf import dxf_files
 
-    texts = read_texts(find(pattern))
-    of_templates = texts.main.templates and not texts.main.patterns
-    click.echo(templates_report(texts.main) if of_templates else about_report(plan_texts(texts, styles_of(styles))))
+        files = dxf_files(garment, say)
+    else:
+        from draft.exchange.cutter import cutter_files
+
+        files = cutter_files(garment, length_in(width, "--width") if width else None, say)
+    say("")
+    write(folder, files)

@@ -1,4 +1,4 @@
-"""The commands about bodies: measures, sizes, fit. Thin like the rest of the command; it adds them to its group."""
+"""The verbs about bodies: measures, the size for one person, the fit, a study of many."""
 
 from __future__ import annotations
 
@@ -10,19 +10,31 @@ from typing import TYPE_CHECKING, Unpack
 
 import click
 
-from draft.command.choices import Choices, OutOption, drafting_options, styles_of
 from draft.command.console import write
 from draft.command.drafted import drafted_for
 from draft.command.group import commands
+from draft.command.options import (
+    FABRIC,
+    OUT,
+    PATTERN,
+    PLACE,
+    Given,
+    chart,
+    drafting_options,
+    out,
+    request_of,
+    style,
+    styles_of,
+)
+from draft.drafting.request import Request, Whom
 
 if TYPE_CHECKING:
-    from draft.drafting.whom import Whom
     from draft.fit.choosing import Wear
 
 
 @commands.command()
 @click.argument("name", required=False)
-@click.option("--out", "folder", type=click.Path(path_type=Path), metavar="DIR", help="Write a drawing of each there.")
+@out("Write a drawing of each there.")
 def measures(name: str | None, folder: Path | None) -> None:
     """List the body measures, or say how NAME is taken."""
     from draft.answers.body_measures import measure_files, measure_report, measures_report
@@ -40,41 +52,42 @@ def measures(name: str | None, folder: Path | None) -> None:
     default="as drafted",
     help="How the wearer likes it.",
 )
-def size(pattern: str, wear: Wear, **choices: Unpack[Choices]) -> None:
+def size(wear: Wear, **given: Unpack[Given]) -> None:
     """Say which size fits one person: by each girth and over all, with the ease in it and its neighbours."""
-    from draft.answers.reports import estimates_report
+    from draft.answers.estimated import estimates_report
     from draft.answers.size import size_for, size_report
 
-    sized = size_for(
-        pattern, _person(choices), styles=styles_of(choices["styles"]), fabric=choices["fabric"], wear=wear
-    )
+    sized = size_for(request_of(given, rule=_one_person), wear)
     if sized.estimates:
         click.echo(estimates_report(sized.estimates) + "\n")
     click.echo(size_report(sized))
 
 
+def _one_person(whom: Whom) -> None:
+    if not whom.is_person or whom.sizes is not None:
+        raise click.UsageError("say for whom: `--body FILE`, `--like` or `--measure NAME=VALUE`, without `--sizes`")
+
+
 @commands.command()
 @drafting_options
-@click.option(
-    "--out", "folder", type=click.Path(path_type=Path), metavar="DIR", help="Write a drawing of each body there."
-)
-def fit(pattern: str, folder: Path | None, **choices: Unpack[Choices]) -> None:
+@out("Write a drawing of each body there.")
+def fit(folder: Path | None, **given: Unpack[Given]) -> None:
     """Report how the garment sits on each body: ease at every level, and the stretch that the cloth must have."""
-    from draft.answers.fitting import fit_files, fit_report
+    from draft.answers.fit import fit_files, fit_report
 
-    drafted = drafted_for(pattern, choices, refuse=True)
+    drafted = drafted_for(request_of(given), refuse=True)
     click.echo(fit_report(drafted.garment))
     if folder:
         write(folder, fit_files(drafted.garment))
 
 
 @commands.command()
-@click.argument("pattern")
-@click.argument("people", metavar="BODIES.csv", type=click.Path(path_type=Path))
-@click.option("--chart", type=click.Path(path_type=Path), metavar="FILE", help="Another size chart than the pattern's.")
-@click.option("--fabric", metavar="FILE", help="A TOML file, or stable, moderate, stretchy, very_stretchy, rib.")
-@click.option("--style", "styles", multiple=True, metavar="NAME=VALUE", help="Choose a style; may be repeated.")
-@OutOption
+@PATTERN
+@click.argument("people", metavar="BODIES.csv", type=PLACE)
+@chart("Another size chart than the pattern's.")
+@FABRIC
+@style()
+@OUT
 def study(
     pattern: str, people: Path, chart: Path | None, fabric: str | None, styles: tuple[str, ...], folder: Path
 ) -> None:
@@ -84,9 +97,9 @@ def study(
     """
     from draft.answers.study import run_study
 
-    chosen = styles_of(styles)
+    request = Request(pattern, Whom(chart=chart), styles_of(styles), fabric)
     with _bar(people) as progress:
-        found = run_study(pattern, people, chart=chart, styles=chosen, fabric=fabric, progress=progress)
+        found = run_study(request, people, progress=progress)
     click.echo(found.summary)
     write(folder, found.files)
 
@@ -99,13 +112,3 @@ def _bar(file: Path) -> Iterator[Callable[[int], object]]:
         return
     with click.progressbar(length=max(file.stat().st_size, 1), file=sys.stderr, label="drafting") as bar:
         yield lambda read: bar.update(read - bar.pos)
-
-
-def _person(choices: Choices) -> Whom:
-    """The person asked for. Raises UsageError if there is none."""
-    from draft.drafting.whom import Whom
-
-    whom = Whom(choices["body"], choices["chart"], None, choices["like"], choices["answers"])
-    if not whom.is_person or choices["sizes"] is not None:
-        raise click.UsageError("say for whom: `--body FILE`, `--like` or `--measure NAME=VALUE`, without `--sizes`")
-    return whom

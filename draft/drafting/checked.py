@@ -1,52 +1,33 @@
-"""A pattern drafted for whom it is asked for, and looked at by every check: what the command and the page call."""
+"""From a request to a garment that every check has looked at: what the command calls, and a page or a batch may."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from pathlib import Path
 
 from draft import checks
 from draft.base.notes import Problems, error
 from draft.drafting.drafting import Drafted, draft_plan
-from draft.drafting.whom import Whom, find_bodies
-from draft.fabrics.fabric import Fabric, find_fabric, read_fabric
-from draft.plan.library import chart_of, find, read_texts
-from draft.plan.make import plan_texts
+from draft.drafting.planned import plan_for
+from draft.drafting.request import Request
+from draft.drafting.whom import find_bodies
+from draft.fabrics.fabric import Fabric
 from draft.seams.shrinkage import before_washing, shrinkage_notes
 
 
-def draft_and_check(
-    pattern: str,
-    *,
-    body: Path | None = None,
-    chart: Path | None = None,
-    sizes: Sequence[str] | None = None,
-    like: str | None = None,
-    answers: Sequence[str] = (),
-    styles: Mapping[str, str] | None = None,
-    fabric: str | None = None,
-    unwashed: bool = False,
-    whole: bool = False,
-) -> Drafted:
-    """Draft a bundled pattern by name, or the file at a path, for one person or for sizes of a chart.
+def draft_and_check(request: Request, whole: bool = False) -> Drafted:
+    """Draft what is asked for; `whole` asks for every seam of the garment.
 
-    `fabric` is the name of a bundled fabric or a path; `unwashed` pieces are larger by what washing takes from it;
-    `whole` asks for every seam of the garment. For the others see `Whom`. Raises `Problems` for mistakes in the texts;
-    faults of the drawing are among the notes of the result.
+    Raises `Problems` for mistakes in the texts; faults of the drawing are among the notes of the result.
     """
-    texts = read_texts(find(pattern))
-    cloth = read_fabric(find_fabric(fabric)) if fabric else None
-    plan = plan_texts(texts, styles or {}, cloth)
-    whom = Whom(body, chart, sizes, like, answers)
-    bodies, estimates = find_bodies(whom, chart_of(texts), plan.measures)
-    drafted = replace(draft_plan(plan, bodies), estimates=estimates)
-    drawn = drafted.outcome.drafted
-    if not drawn.all():
+    planned = plan_for(request)
+    bodies, estimates = find_bodies(request.whom, planned.chart, planned.plan.measures)
+    drafted = replace(draft_plan(planned.plan, bodies), estimates=estimates, planned=planned)
+    if not drafted.outcome.drafted.all():
         return drafted  # the lines of a body that failed mean nothing, and checking them would only add to the noise
-    if unwashed:
-        drafted = _unwashed(drafted, cloth)
-    used = (*checks.CHECKS, *(() if whom.is_person else checks.CHART_CHECKS), *(checks.WHOLE_CHECKS if whole else ()))
+    if request.unwashed:
+        drafted = _unwashed(drafted, planned.fabric)
+    of_a_chart = () if request.whom.is_person else checks.CHART_CHECKS
+    used = (*checks.CHECKS, *of_a_chart, *(checks.WHOLE_CHECKS if whole else ()))
     return replace(drafted, notes=(*drafted.notes, *checks.run(drafted.garment, used)))
 
 

@@ -26,7 +26,7 @@ def describe(plan: Plan, outcome: Outcome) -> Iterable[Note]:
         yield error(f"{fact}, for {listed(names, mask)}", span)
     for span, words in outcome.remarks:
         yield remark(words, span)
-    unknowns = [unknown for block in plan.blocks for unknown in block.unknowns]
+    unknowns = [unknown for block in plan.solves for unknown in block.unknowns]
     for standing in outcome.standings:
         unmet = ~standing.met
         if unmet.any():

@@ -1,9 +1,8 @@
-"""For whom a pattern is drafted: sizes of a chart, a person's file, answers, or a person between sizes."""
+"""The bodies that a request means: sizes of a chart, or one person as read, answered, estimated and blended."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 from draft.base.notes import Problems, error, stop_if_errors
@@ -13,28 +12,10 @@ from draft.bodies.chart import read_chart
 from draft.bodies.estimates import Estimate, completed, unestimated
 from draft.bodies.given_measures import read_given, with_given
 from draft.bodies.person import read_person
+from draft.drafting.request import Whom
 
 ONE_SIZE = "one size"
 """The only size of a pattern that asks for no body measure, such as a bag's."""
-
-
-@dataclass(frozen=True)
-class Whom:
-    """What was asked for. `like` is a text such as `bust M, hip XL`; `answers` are texts such as `bust_girth=98cm`.
-
-    Without a person it is the sizes of the chart, all of them unless `sizes` names some.
-    """
-
-    body: Path | None = None
-    chart: Path | None = None
-    sizes: Sequence[str] | None = None
-    like: str | None = None
-    answers: Sequence[str] = ()
-
-    @property
-    def is_person(self) -> bool:
-        """Whether one person is meant, and not sizes of a chart."""
-        return bool(self.body or self.like or self.answers)
 
 
 def find_bodies(whom: Whom, chart: Path | None, needed: Sequence[str]) -> tuple[Bodies, tuple[Estimate, ...]]:

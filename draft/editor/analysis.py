@@ -16,6 +16,7 @@ from draft.language.reader import read_partly
 from draft.plan.library import Texts, chart_of, read_used, with_used
 from draft.plan.make import plan_texts
 from draft.plan.plan import Plan
+from draft.words import STRETCH
 
 
 @dataclass(frozen=True)
@@ -123,5 +124,5 @@ def _piece(template: tree.Template) -> tree.Piece:
 
 def _some(line: tree.Input) -> tree.Expr:
     if line.kind is Kind.DIRECTION:
-        return tree.Call(line.span, "across", ())
+        return tree.Call(line.span, STRETCH, ())
     return tree.Literal(line.span, 1.0, line.kind)

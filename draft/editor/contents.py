@@ -35,8 +35,8 @@ def _declarations(file: tree.File) -> Iterator[Declaration]:
         yield _block(piece, piece.body, NameSort.PIECE)
     yield from _lines(NameSort.STYLE, file.styles)
     yield from _lines(NameSort.VALUE, (*file.values, *(u for solve in file.solves for u in solve.unknowns)))
-    yield from _lines(NameSort.JOIN, (*file.seams, *file.patches))
-    yield from _lines(NameSort.READING, file.readings)
+    yield from _lines(NameSort.JOIN, (*file.joins, *file.patches))
+    yield from _lines(NameSort.FINISHED, file.finished)
 
 
 def _block(block: tree.Named, body: tree.Body, sort: NameSort) -> Declaration:

@@ -54,10 +54,10 @@ class _Walker:
         for piece in file.pieces:
             self._named(PIECES, piece, NameSort.PIECE)
             self._body(f"piece {piece.name}", piece.body)
-        for join in (*file.seams, *file.patches):
+        for join in (*file.joins, *file.patches):
             self._named(JOINS, join, NameSort.JOIN)
-        for reading in file.readings:
-            self._named("finished", reading, NameSort.READING)
+        for measured in file.finished:
+            self._named("finished", measured, NameSort.FINISHED)
 
     def _body(self, scope: str, body: tree.Body) -> None:
         for where, sort, lines in (
@@ -97,7 +97,7 @@ class _Walker:
             return
         for piece in file.pieces:
             self._piece(piece)
-        outside = (file.patterns, file.styles, file.values, file.solves, file.seams, file.readings, file.checks)
+        outside = (file.patterns, file.styles, file.values, file.solves, file.joins, file.finished, file.checks)
         for part in (node for group in outside for node in group):
             self._refs(nodes(part), PATTERN)
         for patch in file.patches:

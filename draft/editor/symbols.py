@@ -35,7 +35,7 @@ class NameSort(Enum):
     PIECE = "piece"
     TEMPLATE = "template"
     JOIN = "join"
-    READING = "measurement"
+    FINISHED = "measurement"
 
 
 @dataclass(frozen=True)

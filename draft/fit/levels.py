@@ -16,7 +16,7 @@ def levels(garment: Garment) -> Iterator[Finished]:
     """The girths that are worn over something, each body level once: hem and hip may lie at one."""
     seen = set()
     for reading in garment.finished:
-        if reading.girth and reading.over and reading.over[0] not in seen:
+        if reading.around and reading.over and reading.over[0] not in seen:
             seen.add(reading.over[0])
             yield reading
 

@@ -1,64 +1,83 @@
-"""A drafted pattern: pieces with named edges, drawn for all bodies at once.
+"""A garment: pieces with named edges, the joins that sew them together, and what is measured once it is finished.
 
-Coordinates are millimetres on the cloth's face, x across and y up; the first axis of every array is the body.
-Edges of a piece follow one another and close its outline.
+Each thing of the trade has one record here. The tree says what was written of it; the plan fills the record with values
+that are still to be found (`EdgeOf[Value, Value]`), drafting with what was found for every body (`Edge`).
+
+Coordinates are millimetres on the cloth's face, x across and y up; the first axis of every array is the body. Edges
+of a piece follow one another and close its outline.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Literal
+from dataclasses import dataclass, field, fields
+from typing import Generic, Literal, TypeAlias, TypeVar
 
 from draft.base.arrays import Floats
 from draft.base.notes import Span
+from draft.base.units import Kind
 
 CornerKind = Literal["carried", "cut", "stepped", "peaked"]
 CutAs = Literal["", "as a pair", "right side up"]
 Fit = Literal["even", "stretched", "eased", "gathered"]
 
+Each = TypeVar("Each")
+"""A value of its own for each body: written, planned, or found."""
+One = TypeVar("One")
+"""A value that is one for all bodies."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Finish(Generic[Each, One]):
+    """What a designer says of an edge behind its line: the rule of the grammar that reads an option has its name.
+
+    An option that is given a value has a `kind`; the others are said or not.
+    """
+
+    allowance: One = field(default=None, metadata={"kind": Kind.LENGTH})  # type: ignore[assignment]
+    """The width in mm that is added outside the edge: that of the pattern where nothing is said, 0 on the fold."""
+    turned_up: bool = False
+    """Whether it is a hem: the neighbours' cutting lines are mirrored about it, so that it lies flat when turned up."""
+    on_fold: bool = False
+    unjoined: bool = False
+    """Whether no join is meant to name it: an opening, an edge that stays raw, one caught in the seam of another."""
+    gathered: Each | None = field(default=None, metadata={"kind": Kind.NUMBER})
+    """The share of its length `(bodies,)` that the edge is drawn up to before it is sewn; None where it is not."""
+
+
+FINISHES = {option.name: option.metadata.get("kind") for option in fields(Finish)}
+"""The options of an edge by their rules in the grammar, with the kind of what each is given."""
+
 
 @dataclass(frozen=True)
-class Edge:
-    """One named side of a piece, as cubic segments `(bodies, segments, 4, 2)` from its first point to its last.
-
-    `allowance` is the width in mm added outside it (0 on the fold). `corner` says how the allowance ends: `meet`
-    carries neighbouring cutting lines on until they meet; `mirror` reflects the neighbours about this edge, so that
-    a hem lies flat when it is turned up.
-    """
+class EdgeOf(Finish[Each, One]):
+    """One named side of a piece, as cubic segments `(bodies, segments, 4, 2)` from its first point to its last."""
 
     span: Span
     name: str
-    segments: Floats
-    allowance: float
-    on_fold: bool = False
-    corner: Literal["meet", "mirror"] = "meet"
+    segments: Each
+    ends: tuple[str, str] = ("", "")
+    """The names of its first and last point."""
     end_corner: CornerKind = "carried"
     """How the cutting line goes round the corner at the edge's last point: carried on until both sides meet, cut
     square to both edges, or stepped from one width to the other; peaked is carried on, and may meet a fold aslant."""
-    gathered: Floats | None = None
-    """The share of its length `(bodies,)` that the edge is drawn up to before it is sewn; None where it is not."""
-    ends: tuple[str, str] = ("", "")
-    """The names of its first and last point."""
-    unjoined: bool = False
-    """Whether no join is meant to name it: an opening, an edge that stays raw, one caught in the seam of another."""
 
 
 @dataclass(frozen=True)
-class Notch:
-    """A mark on an edge, `at` mm from the edge's first point `(bodies,)`; two strokes tell back from front.
+class NotchOf(Generic[Each]):
+    """A notch on an edge, `at` mm from the edge's first point `(bodies,)`; two strokes tell back from front.
 
-    `at` is not a number for a body that has no such mark.
+    `at` is not a number for a body that has no such notch.
     """
 
     span: Span
     edge: str
-    at: Floats
+    at: Each
     strokes: int = 1
 
 
 @dataclass(frozen=True)
-class Takeup:
+class TakeupOf(Generic[Each]):
     """A dart or a pleat on an edge, `width` mm wide `(bodies,)` with its middle `at` mm along the edge `(bodies,)`.
 
     A dart runs to its point `to` `(bodies, 2)`; a pleat is folded for `length` mm `(bodies,)`. Where the edge is to be
@@ -68,41 +87,41 @@ class Takeup:
     span: Span
     name: str
     edge: str
-    at: Floats
-    width: Floats
-    to: Floats | None = None
-    length: Floats | None = None
-    trued_over: Floats | None = None
+    at: Each
+    width: Each
+    to: Each | None = None
+    length: Each | None = None
+    trued_over: Each | None = None
 
 
 @dataclass(frozen=True)
-class Mark:
+class MarkOf(Generic[Each]):
     """A mark inside a piece: a drill mark at one point, or a line through several, `(bodies, points, 2)`."""
 
     span: Span
     name: str
     drill: bool
-    points: Floats
+    points: Each
     words: str = ""
 
 
 @dataclass(frozen=True, eq=False)
-class Piece:
-    """A piece as drafted: half of it where it lies on a fold."""
+class PieceOf(Generic[Each, One]):
+    """A piece as drafted: half of it where it lies on a fold. It is equal to itself alone."""
 
     span: Span
     name: str
-    edges: tuple[Edge, ...]
+    edges: tuple[EdgeOf[Each, One], ...]
     cut: int
-    grain: Floats
+    grain: Each
     """Unit vectors `(bodies, 2)` along the lengthwise grain."""
-    stretch: Floats
+    stretch: Each
     """Unit vectors `(bodies, 2)` along the direction of greatest stretch; across the grain where none is named."""
-    notches: tuple[Notch, ...] = ()
+    notches: tuple[NotchOf[Each], ...] = ()
     printed: str = ""
     """The name as it is printed, where the file gives one."""
-    takeups: tuple[Takeup, ...] = ()
-    marks: tuple[Mark, ...] = ()
+    takeups: tuple[TakeupOf[Each], ...] = ()
+    marks: tuple[MarkOf[Each], ...] = ()
     stretches: bool = True
     """Whether the file names the direction of greatest stretch: that of a woven garment has none to name."""
     cut_as: CutAs = ""
@@ -118,7 +137,7 @@ class Piece:
         """Whether the piece is half of what is cut."""
         return any(edge.on_fold for edge in self.edges)
 
-    def edge(self, name: str) -> Edge:
+    def edge(self, name: str) -> EdgeOf[Each, One]:
         """The edge called `name`. Raises KeyError."""
         for edge in self.edges:
             if edge.name == name:
@@ -136,24 +155,31 @@ class SidePart:
 
 
 @dataclass(frozen=True)
-class Join:
+class JoinNotchOf(Generic[Each]):
+    """A notch of a join, cut on both sides: where along the first side `(bodies,)`, as a share of it or in mm."""
+
+    at: Each
+    in_mm: bool = False
+    double: bool = False
+    """Whether it is cut as two strokes, so that the back is told from the front."""
+
+
+@dataclass(frozen=True)
+class JoinOf(Generic[Each]):
     """A seam: which edges are sewn to which.
 
     `ratio` `(bodies,)` is what the first side measures for each length of the second: below 1 where it is stretched
-    to it, above 1 where it is eased or gathered in; None where both are to be of one length. `notches` are shares of
-    the first side's length, `(bodies,)` each.
+    to it, above 1 where it is eased or gathered in; None where both are to be of one length.
     """
 
     span: Span
     name: str
     first: tuple[SidePart, ...]
     second: tuple[SidePart, ...]
-    ratio: Floats | None = None
-    notches: tuple[Floats, ...] = ()
-    double_notches: tuple[Floats, ...] = ()
-    """Those that are cut as two strokes, so that the back is told from the front."""
+    ratio: Each | None = None
+    notches: tuple[JoinNotchOf[Each], ...] = ()
     fit: Fit = "even"
-    trued_over: Floats | None = None
+    trued_over: Each | None = None
     """How far from the seam, mm `(bodies,)`, the outlines at its ends are blended into one; None where they are not."""
 
     @property
@@ -179,7 +205,7 @@ class Patch:
 
 
 @dataclass(frozen=True)
-class Finished:
+class FinishedOf(Generic[Each]):
     """A measurement of the finished garment, read off the drafted lines: mm `(bodies,)`.
 
     `over` is what of the body it is worn over and `passing` what it must pass on the way there, mm `(bodies,)` each
@@ -187,28 +213,33 @@ class Finished:
     """
 
     name: str
-    girth: bool
-    values: Floats
+    around: bool
+    values: Each
     words: str = ""
     span: Span | None = None
-    over: tuple[str, Floats] | None = None
-    passing: tuple[tuple[str, Floats], ...] = ()
-    across: Floats | None = None
+    over: tuple[str, Each] | None = None
+    passing: tuple[tuple[str, Each], ...] = ()
+    across: Each | None = None
 
     @property
     def title(self) -> str:
         """The name as it is said: `upper arm`."""
         return self.name.replace("_", " ")
 
-    @property
-    def ease(self) -> Floats | None:
-        """By how much the garment is larger than what it is worn over: mm `(bodies,)`."""
-        return self.values - self.over[1] if self.over else None
+
+Edge: TypeAlias = EdgeOf[Floats, float]
+Notch: TypeAlias = NotchOf[Floats]
+Takeup: TypeAlias = TakeupOf[Floats]
+Mark: TypeAlias = MarkOf[Floats]
+Piece: TypeAlias = PieceOf[Floats, float]
+JoinNotch: TypeAlias = JoinNotchOf[Floats]
+Join: TypeAlias = JoinOf[Floats]
+Finished: TypeAlias = FinishedOf[Floats]
 
 
 @dataclass(frozen=True, eq=False)
 class Garment:
-    """Everything that a plan drafted for a list of bodies."""
+    """Everything that a plan drafted for a list of bodies. It is equal to itself alone."""
 
     title: str
     maker: str

@@ -7,11 +7,12 @@ from collections.abc import Iterator
 from lark import ParseTree, Tree
 
 from draft.base.notes import Note, Source, Span, error
+from draft.garment.garment import FINISHES
 
 _ONCE = {
-    "edge": ("allowance", "turned_up", "on_fold", "unjoined", "measuring", "gathered", "only_for"),
+    "edge": (*FINISHES, "measuring", "only_for"),
     "patch": ("only_for",),
-    "seam": ("stretched", "eased", "gathered", "quarters", "trued", "only_for"),
+    "join": ("stretched", "eased", "gathered", "quarters", "trued", "only_for"),
 }
 _OF_ONE_SORT = dict.fromkeys(("stretched", "eased"), "gathered")
 """Ways in which one side of a join is longer: it has one of them."""

@@ -103,7 +103,8 @@ class Layout:
         comments = [row.comment for row in placed.line.rows]
         for text, comment in zip(texts, comments if placed.below else comments[-1:], strict=True):
             apart = " " * BEFORE_COMMENT if text.strip() else ""
-            yield f"{text}{apart}{comment}" if comment else text
+            if comment or text.strip():  # a row of a comma alone has given it to the row above
+                yield f"{text}{apart}{comment}" if comment else text
 
     # ---- empty lines
 

@@ -11,7 +11,7 @@ from typing import Literal as Either
 
 from draft.base.notes import Span
 from draft.base.units import Kind
-from draft.garment.garment import CornerKind, Fit
+from draft.garment.garment import CornerKind, Finish, Fit
 
 
 @dataclass(frozen=True)
@@ -82,7 +82,14 @@ class SquareTo(Node):
     edge: Ref
 
 
-Expr = Literal | Ref | Call | By
+@dataclass(frozen=True)
+class SewnLength(Node):
+    """How long an edge is once its darts and pleats are closed and its gathers drawn up."""
+
+    edge: Ref
+
+
+Expr = Literal | Ref | Call | By | SewnLength
 Way = Expr | SquareTo
 
 
@@ -238,13 +245,9 @@ class Edge(Named):
     start: Ref
     end: Ref
     legs: tuple[Leg, ...]
-    allowance: Expr | None
-    turned_up: bool
-    on_fold: bool
+    finish: Finish[Expr, Expr | None]
     measuring: Expr | None = None
-    gathered: Expr | None = None
     only: OnlyFor | None = None
-    unjoined: bool = False
 
 
 @dataclass(frozen=True)
@@ -264,7 +267,7 @@ class Takeup(Named):
 
 
 @dataclass(frozen=True)
-class SetNotch(Node):
+class Notch(Node):
     """A notch on one edge, so far or such a share of it from one of its ends."""
 
     edge: Ref
@@ -302,7 +305,7 @@ class Body(Node):
     edges: tuple[Edge, ...]
     settings: tuple[Setting, ...]
     takeups: tuple[Takeup, ...] = ()
-    notches: tuple[SetNotch, ...] = ()
+    notches: tuple[Notch, ...] = ()
     marks: tuple[Mark, ...] = ()
     corners: tuple[Corner, ...] = ()
     only: OnlyFor | None = None
@@ -325,23 +328,30 @@ class Piece(Named):
 
 
 @dataclass(frozen=True)
-class Part(Node):
-    """One edge in one side of a seam."""
+class SidePart(Node):
+    """One edge in one side of a join."""
 
     edge: Ref
-    reversed: bool
+    reverse: bool
 
 
 @dataclass(frozen=True)
-class Seam(Named):
+class JoinNotch(Node):
+    """A notch of a join, so far or such a share of it along its first side."""
+
+    at: Expr
+    double: bool
+
+
+@dataclass(frozen=True)
+class Join(Named):
     """Which edges are sewn to which; `ratio` is what the first side measures for each length of the second."""
 
-    first: tuple[Part, ...]
-    second: tuple[Part, ...]
+    first: tuple[SidePart, ...]
+    second: tuple[SidePart, ...]
     ratio: Expr | None
     fit: Fit
-    notches: tuple[Expr, ...]
-    double_notches: tuple[Expr, ...]
+    notches: tuple[JoinNotch, ...]
     quarters: bool
     trued: bool
     trued_over: Expr | None
@@ -359,7 +369,7 @@ class Patch(Named):
 
 
 @dataclass(frozen=True)
-class Reading(Named):
+class Finished(Named):
     """A measurement of the finished garment.
 
     `over` is the length of the body that it is worn over, `passing` what it must pass on the way there, and `going`
@@ -396,8 +406,8 @@ class File(Node):
     solves: tuple[Solve, ...]
     templates: tuple[Template, ...]
     pieces: tuple[Piece, ...]
-    seams: tuple[Seam, ...]
-    readings: tuple[Reading, ...]
+    joins: tuple[Join, ...]
+    finished: tuple[Finished, ...]
     checks: tuple[Relation, ...]
     booklet: tuple[Setting | Advice, ...] = ()
     patches: tuple[Patch, ...] = ()

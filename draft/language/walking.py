@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import fields
 
+from draft.garment.garment import Finish
 from draft.language.tree import Node
 
 
@@ -18,6 +19,9 @@ def nodes(top: Node) -> Iterator[Node]:
 def _within(value: object) -> Iterator[Node]:
     if isinstance(value, Node):
         yield from nodes(value)
+    elif isinstance(value, Finish):
+        for field in fields(value):
+            yield from _within(getattr(value, field.name))
     elif isinstance(value, tuple):
         for part in value:
             yield from _within(part)

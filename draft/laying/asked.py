@@ -1,12 +1,14 @@
-"""Reading what the command line says of cloth: lengths and shares, with one clear message for what is neither."""
+"""The cloth that is asked for: lengths and shares, with one clear message for what is neither, and a fabric's own."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
 from draft.base.notes import Problems, error
-from draft.base.units import Kind, QuantityError, read_quantity
-from draft.fabrics.fabric import find_fabric, read_fabric
+from draft.base.units import MM_PER_INCH, Kind, QuantityError, read_quantity
+from draft.drafting.drafting import Drafted
+
+_USUAL = 58 * MM_PER_INCH
 
 
 def read_length(text: str, option: str, example: str) -> float:
@@ -22,9 +24,20 @@ def read_share(text: str | None, option: str, otherwise: float) -> float:
     return value / 100 if value >= 1 and "%" not in text else value
 
 
-def fabric_of(named: str | None) -> Mapping[str, float]:
-    """What is known of a fabric by its name or file; nothing without one. Raises Problems."""
-    return read_fabric(find_fabric(named)).values if named else {}
+def fabric_of(drafted: Drafted) -> Mapping[str, float]:
+    """What is known of the fabric that a garment was drafted for; nothing where none was named."""
+    fabric = drafted.planned.fabric if drafted.planned else None
+    return fabric.values if fabric else {}
+
+
+def usual_width(drafted: Drafted) -> float:
+    """The width of that fabric in mm, or else one in which most cloth for clothes is sold."""
+    return fabric_of(drafted).get("width", _USUAL)
+
+
+def washing(drafted: Drafted) -> Mapping[str, float]:
+    """What is known of the washing that is still to come: nothing of pieces that hold it already."""
+    return {} if drafted.unwashed else fabric_of(drafted)
 
 
 def _read(text: str, kind: Kind, what: str, hint: str) -> float:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from draft.base.naming import SHOWN_BODIES
+from draft.base.text_columns import in_columns
 from draft.base.units import in_centimetres, in_inches
 from draft.cloth.amount import in_metres, in_yards
 from draft.cloth.bolt import Cloth, width_words
@@ -26,7 +27,7 @@ def needs_report(needs: Sequence[ClothNeed], lengths: Mapping[str, Mapping[Foldi
         buy = f"{in_yards(need.bought)} or {in_metres(need.bought)}"
         length = f"{in_inches(need.length)} ({in_centimetres(need.length)}){star}"
         rows.append([need.size, *foldings, need.lay.folding, length, f"{need.lay.used * 100:.0f} %", buy])
-    lines = [cloth_words(needs[0].cloth), "", _table(rows)]
+    lines = [cloth_words(needs[0].cloth), "", in_columns(rows)]
     if any(need.as_smaller for need in needs):
         lines.append("* as much as the size before it, whose pieces happen to lie less well")
     if any(need.lay.stopped for need in needs):
@@ -43,7 +44,7 @@ def table_report(rows: Sequence[Sequence[ClothNeed]]) -> str:
         table.append([width_words(cloth.width), way, *(in_yards(need.bought) for need in row)])
         table.append(["", "", *(in_metres(need.bought) for need in row)])
     ends = f"with {_both(rows[0][0].cloth.ends)} at each cut end; rounded up to 1/8 yd and 5 cm"
-    lines = [_table(table), ends]
+    lines = [in_columns(table), ends]
     return "\n".join([*lines, STOPPED] if any(need.lay.stopped for row in rows for need in row) else lines)
 
 
@@ -83,9 +84,3 @@ def _length(lay: Lay | None) -> str:
 
 def _both(mm: float) -> str:
     return f"{in_inches(mm)} ({in_centimetres(mm)})"
-
-
-def _table(rows: Sequence[Sequence[str]]) -> str:
-    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
-    lines = ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)) for row in rows]
-    return "\n".join(line.rstrip() for line in lines)

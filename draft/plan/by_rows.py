@@ -12,7 +12,7 @@ from draft.base.units import Kind
 from draft.language import tree
 from draft.plan.between_levels import read_between
 from draft.plan.names import Names
-from draft.plan.plan import Run, Trace, Value
+from draft.plan.plan import Run, Trace, Value, broken, is_broken, needs_of
 from draft.words.word import QUANTITIES, Kinds
 
 ANY: Kinds = frozenset(Kind) - {Kind.CHOICE}
@@ -26,16 +26,10 @@ class Compiler(Protocol):
     notes: list[Note]
     settings: dict[str, tuple[str, tuple[str, ...]]]
 
-    def compile(self, expr: tree.Expr, piece: str | None, wanted: Kinds = ANY) -> Value | None:
+    def compile(self, expr: tree.Expr, piece: str | None, wanted: Kinds = ANY) -> Value:
         """The value of an expression inside `piece`, of one of the wanted kinds."""
 
-    def unchecked(self, expr: tree.Expr, piece: str | None) -> Value | None:
-        """The value of an expression, of whatever kind."""
-
-    def fitting(self, value: Value, expr: tree.Expr, wanted: Kinds, piece: str | None) -> Value | None:
-        """The value if it is of one of the wanted kinds."""
-
-    def alike(self, exprs: list[tree.Expr], piece: str | None, allowed: Kinds = QUANTITIES) -> list[Value] | None:
+    def alike(self, exprs: list[tree.Expr], piece: str | None, allowed: Kinds = QUANTITIES) -> list[Value]:
         """Values of one kind."""
 
 
@@ -46,17 +40,17 @@ class Rows:
         self.values = values
         self.notes = values.notes
 
-    def compile(self, by: tree.By, piece: str | None) -> Value | None:
+    def compile(self, by: tree.By, piece: str | None) -> Value:
         if by.subject.text in self.values.settings:
             return self._by_choice(by, piece)
         if by.subject.text == SIZE and not self.values.names.knows(by.subject, piece):
             return self._by_size(by, piece)
         if any(isinstance(row.key, tree.SizeName) for row in by.rows):
             self.notes.append(error("sizes are told apart by `size`", by.subject.span, "try `by size: ...`"))
-            return None
+            return broken(by.span)
         if any(isinstance(row.key, str) for row in by.rows):
             self._note_unknown_choice(by)
-            return None
+            return broken(by.span)
         return self._by_level(by, piece)
 
     def _note_unknown_choice(self, by: tree.By) -> None:
@@ -65,43 +59,41 @@ class Rows:
         hint = nearest(subject, self.values.settings) or (fix,)
         self.notes.append(error(f"`{subject}` is not a choice of the styles", by.subject.span, *hint))
 
-    def _by_choice(self, by: tree.By, piece: str | None) -> Value | None:
+    def _by_choice(self, by: tree.By, piece: str | None) -> Value:
         chosen, options = self.values.settings[by.subject.text]
         rows = {row.key: row for row in by.rows if isinstance(row.key, str)}
         self.notes += _row_notes(by, options)
         found = self.values.alike([row.value for row in rows.values()], piece, ANY)
-        return dict(zip(rows, found, strict=True)).get(chosen) if found else None
+        kept = dict(zip(rows, found, strict=True)).get(chosen)
+        return broken(by.span) if kept is None or is_broken(tuple(found)) else kept
 
-    def _by_size(self, by: tree.By, piece: str | None) -> Value | None:
+    def _by_size(self, by: tree.By, piece: str | None) -> Value:
         names = [row.key.name for row in by.rows if isinstance(row.key, tree.SizeName)]
         for row in by.rows:
             if not isinstance(row.key, tree.SizeName):
                 fix = f'try `"{row.key if isinstance(row.key, str) else "M"}" {row.value.span.text}`'
                 self.notes.append(error("a size is named in quotes here", row.span, fix))
         if len(names) < len(by.rows):
-            return None
+            return broken(by.span)
         for k, row in enumerate(by.rows):
             if names[k] in names[:k]:
                 self.notes.append(error("this size is given twice", row.span, "take one of the two out"))
         values = self.values.alike([row.value for row in by.rows], piece)
-        if not values:
-            return None
-        needs = frozenset[str]().union(*(value.needs for value in values))
-        return Value(by.span, values[0].kind, needs, _by_names(by.span, names, [value.run for value in values]))
+        if is_broken(tuple(values)):
+            return broken(by.span)
+        return Value(by.span, values[0].kind, needs_of(*values), _by_names(by.span, names, [v.run for v in values]))
 
-    def _by_level(self, by: tree.By, piece: str | None) -> Value | None:
-        subject = self.values.unchecked(by.subject, piece)
-        subject = self.values.fitting(subject, by.subject, QUANTITIES, piece) if subject else None
-        if not subject:
-            return None
+    def _by_level(self, by: tree.By, piece: str | None) -> Value:
+        subject = self.values.compile(by.subject, piece, QUANTITIES)
+        if subject.broken:
+            return subject
         levels = [self.values.compile(_level(row), piece, frozenset({subject.kind})) for row in by.rows]
         values = self.values.alike([row.value for row in by.rows], piece)
-        if not values or any(level is None for level in levels):
-            return None
-        known = [subject, *(level for level in levels if level), *values]
-        needs = frozenset[str]().union(*(part.needs for part in known))
+        known = (subject, *levels, *values)
+        if is_broken(known):
+            return broken(by.span)
         runs = tuple(part.run for part in known)
-        return Value(by.span, values[0].kind, needs, _reading_between(by.span, runs, len(by.rows)))
+        return Value(by.span, values[0].kind, needs_of(*known), _reading_between(by.span, runs, len(by.rows)))
 
 
 def _level(row: tree.Row) -> tree.Expr:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.base.notes import error
+from draft.base.notes import Span, error
 from draft.base.units import Kind, in_centimetres
 from draft.geometry.dart import Taken, true_darts
 from draft.geometry.length import length
@@ -17,7 +17,7 @@ from draft.geometry.of_length import of_length
 from draft.language import tree
 from draft.plan.edges import LegShape, Way, draw
 from draft.plan.names import SEWN
-from draft.plan.plan import Run, Step, Trace, Value
+from draft.plan.plan import Run, Step, Trace, Value, broken, is_broken, needs_of
 from draft.plan.true_over import trued_over
 from draft.plan.values import Values
 from draft.plan.ways import square_to
@@ -34,49 +34,43 @@ class EdgeSteps:
         self.notes = values.notes
         self.edges = edges
 
-    def edge(self, piece: str, edge: tree.Edge) -> Callable[[], Step | None]:
-        def make() -> Step | None:
+    def edge(self, piece: str, edge: tree.Edge) -> Callable[[], Step]:
+        """How the step that draws an edge is made."""
+
+        def make() -> Step:
             places = self._knots(edge)
-            knots = [self.values.compile(ref, piece, _POINT) for ref in places]
-            ways = [self._leg_ways(piece, edge, leg, k, places) for k, leg in enumerate(edge.legs)]
-            if any(knot is None for knot in knots) or any(way is None for way in ways):
-                return None
-            used = [knot for knot in knots if knot]
-            legs = [way for way in ways if way]
-            needs = frozenset[str]().union(*(k.needs for k in used), *(leg.needs for leg in legs))
-            run = _drawing(tuple(k.run for k in used), tuple(legs))
-            if edge.measuring:
-                wanted = self.values.compile(edge.measuring, piece, _LENGTH)
-                if not wanted:
-                    return None
-                needs, run = needs | wanted.needs, _measured(edge, run, wanted)
+            knots = tuple(self.values.compile(ref, piece, _POINT) for ref in places)
+            legs = tuple(self._leg_ways(piece, edge, leg, k, places) for k, leg in enumerate(edge.legs))
+            wanted = self.values.compile_any(edge.measuring, piece, _LENGTH)
+            made = (*knots, *legs, wanted)
+            if is_broken(made):
+                return Step.of(edge.span, f"{piece}.{edge.name}", broken(edge.span, Kind.EDGE))
+            run = _drawing(tuple(k.run for k in knots), legs)
+            run = _measured(edge, run, wanted) if wanted else run
+            needs = needs_of(*knots, wanted).union(*(leg.needs for leg in legs))
             return Step(edge.span, f"{piece}.{edge.name}", Kind.EDGE, needs, run)
 
         return make
 
-    def sewn(self, piece: str, edge: tree.Edge, takeups: tuple[tree.Takeup, ...]) -> Callable[[], Step | None]:
-        """The length of an edge once its darts and pleats are closed and its gathers drawn up."""
+    def sewn(self, piece: str, edge: tree.Edge, takeups: tuple[tree.Takeup, ...]) -> Callable[[], Step]:
+        """How the step is made that finds the length of an edge once its take-ups are closed and it is gathered."""
 
-        def make() -> Step | None:
+        def make() -> Step:
             path = self.values.compile(tree.Ref(edge.name_span, (edge.name,)), piece, one(Kind.EDGE))
-            taken = [self._taken(piece, takeup) for takeup in takeups if takeup.edge.parts == (edge.name,)]
-            share = self.values.compile(edge.gathered, piece, one(Kind.NUMBER)) if edge.gathered else None
-            if not path or any(one is None for one in taken) or (edge.gathered and not share):
-                return None
-            found = tuple(one for one in taken if one)
-            parts = (path, *(value for one in found for value in one.values), *((share,) if share else ()))
-            needs = frozenset[str]().union(*(value.needs for value in parts))
-            return Step(edge.span, f"{piece}.{edge.name}{SEWN}", Kind.LENGTH, needs, _sewing(path, found, share))
+            taken = tuple(self._taken(piece, takeup) for takeup in takeups if takeup.edge.parts == (edge.name,))
+            share = self.values.compile_any(edge.finish.gathered, piece, one(Kind.NUMBER))
+            parts = (path, *(value for one in taken for value in one.values), *((share,) if share else ()))
+            sewn = Value(edge.span, Kind.LENGTH, needs_of(*parts), _sewing(path, taken, share), is_broken(parts))
+            return Step.of(edge.span, f"{piece}.{edge.name}{SEWN}", sewn)
 
         return make
 
-    def _taken(self, piece: str, takeup: tree.Takeup) -> _Takeup | None:
+    def _taken(self, piece: str, takeup: tree.Takeup) -> _Takeup:
         width = self.values.compile(takeup.width, piece, _LENGTH)
         if not takeup.trued or not takeup.to:
-            return _Takeup(width) if width else None
+            return _Takeup(width)
         at, to = (self.values.compile(ref, piece, _POINT) for ref in (takeup.at, takeup.to))
-        over = trued_over(self.values, piece, takeup)
-        return _Takeup(width, at, to, over) if width and at and to and over else None
+        return _Takeup(width, at, to, trued_over(self.values, piece, takeup))
 
     def _knots(self, edge: tree.Edge) -> list[tree.Ref]:
         if not edge.legs:
@@ -93,53 +87,46 @@ class EdgeSteps:
             self.notes.append(error(fact, last.to.span, "add a leg for the rest, or leave out `to`"))
         return [edge.start, *inner, edge.end]
 
-    def _leg_ways(self, piece: str, edge: tree.Edge, leg: tree.Leg, k: int, places: list[tree.Ref]) -> _Ways | None:
+    def _leg_ways(self, piece: str, edge: tree.Edge, leg: tree.Leg, k: int, places: list[tree.Ref]) -> _Ways:
         last = len(edge.legs) - 1
         if (leg.leaving and k > 0) or (leg.arriving and k < last):
             word = "leaving" if leg.leaving and k > 0 else "arriving"
             fact = f"`{word}` belongs to the {'first' if word == 'leaving' else 'last'} leg of an edge"
             fix = "use `heading` after the point that a leg runs to, as in `curve to waist_side heading down`"
             self.notes.append(error(fact, leg.span, fix))
-            return None
-        about = self._about(piece, leg)
-        if leg.about and not about:
-            return None
+            return _Ways(leg, _bad(leg.span), None, None)
+        about = self.values.compile_any(leg.about, piece, _POINT if leg.sort == "arc" else one(Kind.EDGE))
+        if is_broken(about):
+            return _Ways(leg, None, None, about)
         start = self._way(piece, edge, leg.leaving, edge.start)
         end = self._way(piece, edge, leg.arriving or leg.heading, places[k + 1])
-        if start is _BAD or end is _BAD:
-            return None
         return _Ways(leg, start, end, about)
-
-    def _about(self, piece: str, leg: tree.Leg) -> Value | None:
-        """The centre of an arc, or the edge that a leg follows."""
-        if leg.about is None:
-            return None
-        return self.values.compile(leg.about, piece, _POINT if leg.sort == "arc" else one(Kind.EDGE))
 
     def _way(self, piece: str, edge: tree.Edge, way: tree.Way | None, at: tree.Ref) -> _Way | None:
         if way is None:
             return None
         if not isinstance(way, tree.SquareTo):
             value = self.values.compile(way, piece, _DIRECTION)
-            return _Way(value.needs, _fixed(value)) if value else _BAD
+            return _Way(value, _fixed(value))
         other = self.values.compile(way.edge, piece, one(Kind.EDGE))
-        full = self.values.names.find(way.edge, piece) if other else None
-        if not other or not full:
-            return _BAD
+        if other.broken:
+            return _bad(way.span)
+        full = self.values.names.find(way.edge, piece)
+        assert full
         neighbour = self.edges[full]
         ends = (neighbour.start.parts, neighbour.end.parts)
         if at.parts not in ends:
             fact = f"`{way.edge.text}` does not begin or end at `{at.text}`"
             self.notes.append(error(fact, way.span, "name an edge that meets this one there"))
-            return _BAD
-        return _Way(other.needs, _square(other, at_start=ends[0] == at.parts))
+            return _bad(way.span)
+        return _Way(other, _square(other, at_start=ends[0] == at.parts))
 
 
 @dataclass(frozen=True)
 class _Way:
-    """A direction that an edge is to take: the steps that it needs, and how it is found."""
+    """A direction that an edge is to take: what it leans on, and how it is found."""
 
-    needs: frozenset[str]
+    on: Value
     find: Callable[[Trace], Way]
 
 
@@ -154,7 +141,7 @@ class _Ways:
 
     @property
     def needs(self) -> frozenset[str]:
-        return frozenset[str]().union(*(part.needs for part in (self.start, self.end, self.about) if part))
+        return needs_of(*(way.on for way in (self.start, self.end) if way), self.about)
 
     def shape(self, trace: Trace) -> LegShape:
         about = self.about.run(trace) if self.about else None
@@ -165,7 +152,8 @@ def _nowhere(trace: Trace) -> Way:
     raise AssertionError("a direction with a mistake is never drawn")
 
 
-_BAD = _Way(frozenset(), _nowhere)
+def _bad(span: Span) -> _Way:
+    return _Way(broken(span), _nowhere)
 
 
 def _fixed(value: Value) -> Callable[[Trace], Way]:

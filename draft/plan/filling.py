@@ -7,12 +7,13 @@ from dataclasses import replace
 
 from draft.base.notes import error, nearest
 from draft.base.units import Kind
+from draft.garment.garment import PieceOf
 from draft.language import tree
 from draft.plan.choices import Choices
 from draft.plan.edge_steps import EdgeSteps
 from draft.plan.finishing import Filled, Finishing
 from draft.plan.names import SEWN, Entry, twice
-from draft.plan.plan import PiecePlan, Step, Value
+from draft.plan.plan import Step, Value, broken
 from draft.plan.values import Values
 from draft.words.word import QUANTITIES, Kinds, one
 
@@ -118,7 +119,7 @@ class Pieces:
                 self.values.names.left_out[f"{piece.name}.{edge.name}"] = edge.only
         return kept
 
-    def _declare(self, piece: str, named: tree.Named, make: Callable[[], Step | None]) -> None:
+    def _declare(self, piece: str, named: tree.Named, make: Callable[[], Step]) -> None:
         self.values.names.declare(f"{piece}.{named.name}", named, make)
 
     def _declare_given(self, filled: Filled) -> None:
@@ -150,23 +151,21 @@ class Pieces:
 
     def _input(
         self, piece: str, wanted: tree.Input, at: tree.Named, expr: tree.Expr | None, inside: str | None
-    ) -> Callable[[], Step | None]:
-        def make() -> Step | None:
-            value = self.values.compile(expr, inside, one(wanted.kind)) if expr else None
-            return _step(f"{piece}.{wanted.name}", at, value, wanted.words)
+    ) -> Callable[[], Step]:
+        def make() -> Step:
+            value = self.values.compile(expr, inside, one(wanted.kind)) if expr else broken(at.span, wanted.kind)
+            return Step.of(at.span, f"{piece}.{wanted.name}", value, wanted.words)
 
         return make
 
-    def _definition(self, piece: str, line: tree.Definition) -> Callable[[], Step | None]:
-        return lambda: _step(f"{piece}.{line.name}", line, self.values.compile(line.value, piece, _LET), line.words)
+    def _definition(self, piece: str, line: tree.Definition) -> Callable[[], Step]:
+        full = f"{piece}.{line.name}"
+        return lambda: Step.of(line.span, full, self.values.compile(line.value, piece, _LET), line.words)
 
-    def _place(self, piece: str, place: tree.Place) -> Callable[[], Step | None]:
-        return lambda: _step(f"{piece}.{place.name}", place, self.values.compile(place.value, piece, _POINT))
+    def _place(self, piece: str, place: tree.Place) -> Callable[[], Step]:
+        full = f"{piece}.{place.name}"
+        return lambda: Step.of(place.span, full, self.values.compile(place.value, piece, _POINT))
 
-    def plans(self, allowance: Value) -> list[PiecePlan | None]:
-        """The plans of the declared pieces; None, with notes, for one with mistakes."""
+    def plans(self, allowance: Value) -> list[PieceOf[Value, Value]]:
+        """The plans of the declared pieces."""
         return [self.finishing.plan(filled, allowance) for filled in self.filled.values()]
-
-
-def _step(full: str, at: tree.Node, value: Value | None, words: str = "") -> Step | None:
-    return Step(at.span, full, value.kind, value.needs, value.run, words) if value else None

@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
-from draft.base.notes import error
+import numpy as np
+
+from draft.base.arrays import Floats
+from draft.base.notes import Span, error
 from draft.base.units import Kind
-from draft.garment.garment import CornerKind, CutAs
+from draft.garment.garment import FINISHES, CornerKind, CutAs, EdgeOf, MarkOf, NotchOf, PieceOf, TakeupOf
+from draft.geometry.nearest import ON_EDGE, nearest_place
 from draft.language import tree
 from draft.plan.edge_order import in_order
 from draft.plan.names import twice
-from draft.plan.plan import EdgePlan, MarkPlan, NotchPlan, PiecePlan, TakeupPlan, Value
+from draft.plan.plan import Trace, Value, broken, constant, is_broken, needs_of
 from draft.plan.true_over import trued_over
 from draft.plan.values import Values
+from draft.words import GRAIN, NOTCHED, STRETCH
 from draft.words.word import one
 
 _POINT, _DIRECTION, _LENGTH = one(Kind.POINT), one(Kind.DIRECTION), one(Kind.LENGTH)
@@ -35,39 +41,37 @@ class Finishing:
         self.values = values
         self.notes = values.notes
 
-    def plan(self, filled: Filled, allowance: Value) -> PiecePlan | None:
-        """The plan of a declared piece, or None with notes."""
-        name = filled.piece.name
-        settings = _settings(filled.body)
-        grain = self._direction(filled, settings.get("grain"), "up")
-        stretch = self._direction(filled, settings.get("stretch"), "across")
-        ends = [end for edge in filled.body.edges for end in (edge.start, edge.end)]
+    def plan(self, filled: Filled, allowance: Value) -> PieceOf[Value, Value]:
+        """The plan of a declared piece."""
+        name, body = filled.piece.name, filled.body
+        settings = _settings(body)
+        grain = self._direction(filled, settings.get("grain"), GRAIN)
+        stretch = self._direction(filled, settings.get("stretch"), STRETCH)
+        ends = [end for edge in body.edges for end in (edge.start, edge.end)]
         known = all(self.values.names.knows(end, name) for end in ends)  # else that alone is worth a note
-        ordered = in_order(filled.piece, filled.body, self.notes) if known else []
-        corners = self._corners(name, filled.body)
-        edges = [self._edge_plan(name, edge, allowance, corners.get(edge.end.parts, "carried")) for edge in ordered]
-        cut = self._cut(filled, settings.get("cut"))
-        if not grain or not stretch or not edges or any(edge is None for edge in edges):
-            return None
+        ordered = in_order(filled.piece, body, self.notes) if known else []
+        corners = self._corners(name, body)
+        edges = tuple(self._edge(name, edge, allowance, corners.get(edge.end.parts, "carried")) for edge in ordered)
+        cut, cut_as = self._cut(filled, settings.get("cut"))
         title = settings.get("title")
-        shown = str(title.value) if title else name.replace("_", " ")
-        takeups = [self._takeup(name, takeup) for takeup in filled.body.takeups]
-        notches = [self._notch(name, notch) for notch in filled.body.notches]
-        marks = [self._mark(name, mark) for mark in filled.body.marks]
-        if any(part is None for part in [*takeups, *notches, *marks]):
-            return None
-        return PiecePlan(
+        planned = PieceOf(
             filled.piece.span,
             name,
-            shown,
-            tuple(e for e in edges if e),
-            *cut,
+            edges,
+            cut,
             grain,
             stretch,
-            tuple(takeup for takeup in takeups if takeup),
-            tuple(notch for notch in notches if notch),
-            tuple(mark for mark in marks if mark),
+            printed=str(title.value) if title else name.replace("_", " "),
+            cut_as=cut_as,
             stretches="stretch" in settings,
+        )
+        if not edges or is_broken(planned):
+            return planned
+        return replace(
+            planned,
+            takeups=tuple(self._takeup(name, takeup) for takeup in body.takeups),
+            notches=tuple(self._notch(name, notch) for notch in body.notches),
+            marks=tuple(self._mark(name, mark) for mark in body.marks),
         )
 
     def _corners(self, piece: str, body: tree.Body) -> dict[tuple[str, ...], CornerKind]:
@@ -80,20 +84,16 @@ class Finishing:
                 self.notes.append(error(fact, corner.at.span, "name the point where two edges meet"))
         return {corner.at.parts: corner.kind for corner in body.corners}
 
-    def _notch(self, piece: str, notch: tree.SetNotch) -> NotchPlan | None:
-        place = tree.Call(notch.span, "on_edge", (notch.edge, notch.distance, notch.near))
-        if self.values.names.knows(notch.edge, piece) and not self._own(notch.edge, "a notch"):
-            return None
-        at = self.values.compile(place, piece, _POINT)
-        if not at:
-            return None
-        return NotchPlan(notch.span, notch.edge.parts[0], at, 2 if notch.double else 1)
+    def _notch(self, piece: str, notch: tree.Notch) -> NotchOf[Value]:
+        place = tree.Call(notch.span, NOTCHED, (notch.edge, notch.distance, notch.near))
+        fits = not self.values.names.knows(notch.edge, piece) or self._own(notch.edge, "a notch")
+        at = self.values.compile(place, piece, _POINT) if fits else broken(notch.span)
+        name = notch.edge.parts[0]
+        return NotchOf(notch.span, name, _along(f"{piece}.{name}", at), 2 if notch.double else 1)
 
-    def _mark(self, piece: str, mark: tree.Mark) -> MarkPlan | None:
-        at = [self.values.compile(ref, piece, _POINT) for ref in mark.at]
-        if any(point is None for point in at):
-            return None
-        return MarkPlan(mark.span, mark.name, mark.drill, tuple(p for p in at if p), mark.words)
+    def _mark(self, piece: str, mark: tree.Mark) -> MarkOf[Value]:
+        at = tuple(self.values.compile(ref, piece, _POINT) for ref in mark.at)
+        return MarkOf(mark.span, mark.name, mark.drill, _beside(mark.span, at), mark.words)
 
     def _own(self, edge: tree.Ref, what: str) -> bool:
         if len(edge.parts) != 1:
@@ -101,42 +101,48 @@ class Finishing:
             self.notes.append(error(fact, edge.span, f"try `{edge.parts[-1]}`"))
         return len(edge.parts) == 1
 
-    def _takeup(self, piece: str, takeup: tree.Takeup) -> TakeupPlan | None:
+    def _takeup(self, piece: str, takeup: tree.Takeup) -> TakeupOf[Value]:
         edge = self.values.compile(takeup.edge, piece, one(Kind.EDGE))
-        if edge and not self._own(takeup.edge, "a dart or pleat"):
-            return None
+        if edge.broken or not self._own(takeup.edge, "a dart or pleat"):
+            edge = broken(takeup.span)
+            return TakeupOf(takeup.span, takeup.name, takeup.edge.text, edge, edge)
+        name = takeup.edge.parts[0]
         width = self.values.compile(takeup.width, piece, _LENGTH)
         at = self.values.compile(takeup.at, piece, _POINT)
-        to = self.values.compile(takeup.to, piece, _POINT) if takeup.to else None
-        length = self.values.compile(takeup.length, piece, _LENGTH) if takeup.length else None
-        if not edge or not width or not at or (takeup.to and not to) or (takeup.length and not length):
-            return None
-        over = trued_over(self.values, piece, takeup) if takeup.trued else None
-        return TakeupPlan(takeup.span, takeup.name, takeup.edge.parts[0], width, at, to, length, over)
+        to = self.values.compile_any(takeup.to, piece, _POINT)
+        length = self.values.compile_any(takeup.length, piece, _LENGTH)
+        over = trued_over(self.values, piece, takeup)
+        off = f"the middle of `{takeup.name}` does not lie on `{name}`"
+        return TakeupOf(takeup.span, takeup.name, name, _along(f"{piece}.{name}", at, off), width, to, length, over)
 
-    def _direction(self, filled: Filled, setting: tree.Setting | None, default: str) -> Value | None:
+    def _direction(self, filled: Filled, setting: tree.Setting | None, default: str) -> Value:
         if setting is None:
             return self.values.compile(tree.Call(filled.piece.name_span, default, ()), filled.piece.name)
         assert not isinstance(setting.value, str)
         return self.values.compile(setting.value, filled.piece.name, _DIRECTION)
 
-    def _edge_plan(self, piece: str, edge: tree.Edge, allowance: Value, end_corner: CornerKind) -> EdgePlan | None:
-        full = f"{piece}.{edge.name}"
-        own = self.values.compile(edge.allowance, piece, _LENGTH) if edge.allowance else allowance
-        if own is None or full not in self.values.steps:
-            return None
-        if edge.on_fold and (len(edge.legs) != 1 or edge.legs[0].sort != "straight"):
+    def _edge(self, piece: str, edge: tree.Edge, allowance: Value, end_corner: CornerKind) -> EdgeOf[Value, Value]:
+        self._check_fold(edge)
+        path = self.values.compile(tree.Ref(edge.name_span, (edge.name,)), piece, one(Kind.EDGE))
+        said = {name: self._finish(piece, getattr(edge.finish, name), kind) for name, kind in FINISHES.items()}
+        nothing = constant(edge.span, Kind.LENGTH, 0.0)
+        said["allowance"] = nothing if edge.finish.on_fold else said["allowance"] or allowance
+        ends = edge.start.text, edge.end.text
+        return EdgeOf(edge.span, edge.name, path, ends, end_corner, **said)
+
+    def _finish(self, piece: str, said: Any, kind: Kind | None) -> Any:
+        """What is said of an edge: a value of the kind that the option takes, or whether it is said at all."""
+        return said if kind is None or not said else self.values.compile(said, piece, one(kind))
+
+    def _check_fold(self, edge: tree.Edge) -> None:
+        finish = edge.finish
+        if finish.on_fold and (len(edge.legs) != 1 or edge.legs[0].sort != "straight"):
             fact = f"`{edge.name}` lies on the fold, so it must be one straight leg"
             self.notes.append(error(fact, edge.span, "try `straight`, or leave out `on fold`"))
-        finished = [("an allowance", edge.allowance), ("a hem", edge.turned_up), ("gathers", edge.gathered)]
-        for what in [what for what, said in finished if said] if edge.on_fold else ():
+        finished = [("an allowance", finish.allowance), ("a hem", finish.turned_up), ("gathers", finish.gathered)]
+        for what in [what for what, said in finished if said] if finish.on_fold else ():
             fact = f"`{edge.name}` lies on the fold, where the cloth goes on: it has no edge for {what}"
             self.notes.append(error(fact, edge.span, "take out one of the two"))
-        gathered = self.values.compile(edge.gathered, piece, one(Kind.NUMBER)) if edge.gathered else None
-        ends = edge.start.text, edge.end.text
-        return EdgePlan(
-            edge.span, edge.name, full, own, edge.on_fold, edge.turned_up, gathered, end_corner, ends, edge.unjoined
-        )
 
     def _cut(self, filled: Filled, setting: tree.Setting | None) -> tuple[int, CutAs]:
         name = filled.piece.name
@@ -165,3 +171,24 @@ def _settings(body: tree.Body) -> dict[str, tree.Setting]:
     for setting in body.settings:
         found.setdefault(setting.word, setting)
     return found
+
+
+def _along(edge: str, at: Value, off: str = "") -> Value:
+    """How far along an edge, by its full name, a point on it lies; where it does not, `off` is the failure."""
+
+    def run(trace: Trace) -> Floats:
+        found, miss = nearest_place(trace.values[edge], trace.found(at.span, at.run))
+        if off:
+            trace.fail(at.span, off, miss > ON_EDGE)
+        return found
+
+    return Value(at.span, Kind.LENGTH, at.needs | {edge}, run, at.broken)
+
+
+def _beside(span: Span, points: tuple[Value, ...]) -> Value:
+    """Several points as one value."""
+
+    def run(trace: Trace) -> Floats:
+        return np.stack([trace.found(point.span, point.run) for point in points], axis=1)
+
+    return Value(span, Kind.POINT, needs_of(*points), run, is_broken(points))

@@ -8,8 +8,6 @@ from draft.base.notes import Note, error
 from draft.language import tree
 from draft.plan.names import Names
 
-FROM_AN_END = ("on_line", "on_edge")
-
 
 def check(names: Names, edges: Mapping[str, tree.Edge], call: tree.Call, piece: str | None) -> Note | None:
     """A note where a place on a line or an edge is measured from a point that is no end of it."""

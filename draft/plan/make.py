@@ -12,17 +12,18 @@ from draft.base.units import Kind
 from draft.bodies.measures import MEASURES, unknown_measure
 from draft.fabrics.fabric import Fabric
 from draft.fabrics.properties import PROPERTIES
+from draft.garment.garment import FinishedOf, PieceOf
 from draft.language import tree
 from draft.plan import cloth_properties as cloths
 from draft.plan import solves, style_settings
 from draft.plan.advice import Booklet, booklet
 from draft.plan.choices import Choices
 from draft.plan.filling import Pieces
-from draft.plan.joins import seam
+from draft.plan.joins import join
 from draft.plan.library import Texts, read_texts
 from draft.plan.names import Names, twice
-from draft.plan.patches import patch
-from draft.plan.plan import PiecePlan, Plan, ReadingPlan, Step, Value
+from draft.plan.patches import patches
+from draft.plan.plan import Plan, Step, Value, broken, constant, is_broken
 from draft.plan.values import Values
 from draft.words.word import QUANTITIES, Kinds, one
 
@@ -73,51 +74,53 @@ class _Maker:
             self.notes.append(error(fact, template.name_span, fix, related=related))
 
     def plan(self) -> Plan:
-        head = self._head()
+        """The plan, once no mistake is left."""
+        head, main = self._head(), self.main
         self._declare()
         stop_if_errors(self.notes)  # one wrong name would be reported again wherever it is used
         self.values.all_steps()
         allowance = self._allowance(head)
         pieces = self.pieces.plans(allowance)
-        joins, finished = self.choices.kept(self.main.seams), self.choices.kept(self.main.readings)
-        for lines in ((*joins, *self.choices.kept(self.main.patches)), finished):
+        joins, finished = self.choices.kept(main.joins), self.choices.kept(main.finished)
+        patched, checks = self.choices.kept(main.patches), self.choices.kept(main.checks)
+        for lines in ((*joins, *patched), finished):
             self.notes += twice((line.name, line.name_span) for line in lines)
-        seams = [seam(self.values, written) for written in joins]
-        patched = self.choices.kept(self.main.patches)
-        declared = {piece.name for piece in self.main.pieces}
-        patches = [patch(written, [p for p in pieces if p], declared, self.notes) for written in patched]
-        readings = [self._reading(reading) for reading in finished]
-        checks = [solves.relation(self.values, written) for written in self.choices.kept(self.main.checks)]
-        made = [solves.block(self.values, written) for written in self.main.solves]
-        own = self._booklet([p for p in pieces if p])
+        planned = tuple(join(self.values, written) for written in joins)
+        unbroken = [piece for piece in pieces if piece.edges and not is_broken(piece)]
+        declared = {piece.name for piece in main.pieces}
+        onto = tuple(patches(patched, unbroken, declared, self.notes))
+        measured = tuple(self._finished(written) for written in finished)
+        promised = tuple(solves.relation(self.values, written) for written in checks)
+        asked = [solves.solve(self.values, written) for written in main.solves]
+        own = self._booklet(unbroken)
         stop_if_errors(self.notes)
-        closed, ordered = solves.close(self.values, [b for b in made if b])
+        closed, ordered = solves.close(self.values, asked)
         stop_if_errors(self.notes)
         return Plan(
             name=head.name,
             title=_said(head, "title") or head.name.replace("_", " "),
             maker=_said(head, "maker"),
             chart=_said(head, "chart"),
-            measures=tuple(measure.name for measure in self.main.measures),
-            styles=tuple(style_settings.described(style, self.given) for style in self.main.styles),
+            measures=tuple(measure.name for measure in main.measures),
+            styles=tuple(style_settings.described(style, self.given) for style in main.styles),
             steps=ordered,
-            blocks=closed,
-            pieces=tuple(p for p in pieces if p),
-            seams=tuple(s for s in seams if s),
-            readings=tuple(r for r in readings if r),
-            checks=tuple(c for c in checks if c),
+            solves=closed,
+            pieces=tuple(pieces),
+            joins=planned,
+            finished=measured,
+            checks=promised,
             cloth=cloths.cloth(self.cloth, self.fabric),
-            properties=cloths.described(self.main.properties, self.cloth),
+            properties=cloths.described(main.properties, self.cloth),
             notes=tuple(self.notes),
             booklet=own,
-            patches=tuple(p for p in patches if p),
+            patches=onto,
         )
 
-    def _booklet(self, pieces: Sequence[PiecePlan]) -> Booklet:
+    def _booklet(self, pieces: Sequence[PieceOf[Value, Value]]) -> Booklet:
         """The designer's own lines; those on a piece that the chosen options lack are left out."""
         gone = {piece.name for piece in self.main.pieces} - {piece.name for piece in pieces}
         lines = [line for line in self.main.booklet if isinstance(line, tree.Setting) or line.to.parts[0] not in gone]
-        known = {line.name for line in (*self.main.seams, *self.main.patches)}
+        known = {line.name for line in (*self.main.joins, *self.main.patches)}
         stitched_on = {line.piece.text for line in self.main.patches}
         for piece in pieces:
             if piece.name not in stitched_on:
@@ -143,10 +146,8 @@ class _Maker:
     def _allowance(self, head: tree.Pattern) -> Value:
         for setting in head.settings:
             if setting.word == "allowance" and not isinstance(setting.value, str):
-                value = self.values.compile(setting.value, None, one(Kind.LENGTH))
-                if value:
-                    return value
-        return Value(head.span, Kind.LENGTH, frozenset(), lambda trace: np.full(trace.count, HALF_INCH))
+                return self.values.compile(setting.value, None, one(Kind.LENGTH))
+        return constant(head.span, Kind.LENGTH, HALF_INCH)
 
     # ---- declaring
 
@@ -170,7 +171,7 @@ class _Maker:
             elif piece.body.only:
                 self.names.left_out[piece.name] = piece.body.only
 
-    def _add(self, named: tree.Named, make: Callable[[], Step | None]) -> None:
+    def _add(self, named: tree.Named, make: Callable[[], Step]) -> None:
         self.names.declare(named.name, named, make)
 
     def _measure(self, measure: tree.Measure) -> None:
@@ -193,30 +194,35 @@ class _Maker:
         literal = style_settings.settle(style, self.given, self.notes)
         self._add(style, lambda: self._set(style.name, style.span, literal, style.words))
 
-    def _property(self, line: tree.Property) -> Step | None:
+    def _property(self, line: tree.Property) -> Step:
         return self._set(line.name, line.span, self.cloth[line.name], line.words or PROPERTIES[line.name].how)
 
-    def _definition(self, line: tree.Definition) -> Step | None:
+    def _definition(self, line: tree.Definition) -> Step:
         return self._set(line.name, line.span, line.value, line.words, _LET)
 
-    def _set(
-        self, name: str, span: Span, expr: tree.Expr | None, words: str, wanted: Kinds = QUANTITIES
-    ) -> Step | None:
-        value = self.values.compile(expr, None, wanted) if expr else None
-        return Step(span, name, value.kind, value.needs, value.run, words) if value else None
+    def _set(self, name: str, span: Span, expr: tree.Expr | None, words: str, wanted: Kinds = QUANTITIES) -> Step:
+        value = self.values.compile(expr, None, wanted) if expr else broken(span)
+        return Step.of(span, name, value, words)
 
-    def _reading(self, reading: tree.Reading) -> ReadingPlan | None:
-        value = self.values.compile(reading.value, None, one(Kind.LENGTH))
-        over = self.values.compile(reading.over, None, one(Kind.LENGTH)) if reading.over else None
-        passing = [self.values.compile(body, None, one(Kind.LENGTH)) for body in reading.passing]
-        going = self.values.compile(reading.going, None, one(Kind.DIRECTION)) if reading.going else None
-        if not value:
-            return None
-        passed = tuple(body for body in passing if body)
-        return ReadingPlan(reading.span, reading.name, reading.around, value, reading.words, over, passed, going)
+    def _finished(self, written: tree.Finished) -> FinishedOf[Value]:
+        value = self.values.compile(written.value, None, one(Kind.LENGTH))
+        over = self.values.compile_any(written.over, None, one(Kind.LENGTH))
+        passing = [self.values.compile(body, None, one(Kind.LENGTH)) for body in written.passing]
+        going = self.values.compile_any(written.going, None, one(Kind.DIRECTION))
+        across = constant(written.span, Kind.NUMBER, 1.0 if written.around else 0.0)
+        if going:
+            across = going.then(Kind.NUMBER, lambda way: np.asarray(way[:, 0] ** 2))
+        passed = tuple((_body(body), body) for body in passing)
+        worn = (_body(over), over) if over else None
+        return FinishedOf(written.name, written.around, value, written.words, written.span, worn, passed, across)
 
 
-def _lazily(make: Callable[..., Step | None], *args: object) -> Callable[[], Step | None]:
+def _body(value: Value) -> str:
+    """What of the body a finished measurement names, in words."""
+    return value.span.text.replace("_", " ")
+
+
+def _lazily(make: Callable[..., Step], *args: object) -> Callable[[], Step]:
     return lambda: make(*args)
 
 

@@ -19,7 +19,7 @@ class Entry:
     """A declared name: where, and how its step is made once it is asked for."""
 
     span: Span
-    make: Callable[[], Step | None]
+    make: Callable[[], Step]
 
 
 def twice(named: Iterable[tuple[str, Span]]) -> list[Note]:
@@ -47,7 +47,7 @@ class Names:
     untaken: set[str] = field(default_factory=set)
     """What the files of templates define outside of their templates."""
 
-    def declare(self, full: str, named: tree.Named, make: Callable[[], Step | None]) -> bool:
+    def declare(self, full: str, named: tree.Named, make: Callable[[], Step]) -> bool:
         """Add a name; a second one of the same full form is a mistake, and so is a word of the language."""
         first = self.entries.get(full)
         if named.name in reserved_words():

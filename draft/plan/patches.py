@@ -2,31 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from draft.base.notes import Note, error, nearest
-from draft.garment.garment import Patch
+from draft.garment.garment import Patch, PieceOf
 from draft.language import tree
-from draft.plan.plan import PiecePlan
+from draft.plan.plan import Value
 
 
-def patch(
-    written: tree.Patch, pieces: Sequence[PiecePlan], declared: Collection[str], notes: list[Note]
-) -> Patch | None:
-    """The plan of a patch, or None with a note; nothing is said of declared pieces that have mistakes of their own."""
+def patches(
+    lines: Iterable[tree.Patch], pieces: Sequence[PieceOf[Value, Value]], declared: Collection[str], notes: list[Note]
+) -> Iterator[Patch]:
+    """The patches that the lines make; nothing is said of declared pieces that have mistakes of their own."""
     names = [piece.name for piece in pieces]
-    if {written.piece.text, written.onto.parts[0]} & (set(declared) - set(names)):
-        return None
-    if written.piece.text not in names:
-        hint = nearest(written.piece.text, names) or (f"choose from {', '.join(names)}",)
-        notes.append(error(f"there is no piece called `{written.piece.text}`", written.piece.span, *hint))
-        return None
-    onto = next((piece for piece in pieces if piece.name == written.onto.parts[0]), None)
-    lines = [] if onto is None else [mark.name for mark in onto.marks if not mark.drill]
-    if len(written.onto.parts) != 2 or written.onto.parts[1] not in lines:
-        known = [f"{piece.name}.{mark.name}" for piece in pieces for mark in piece.marks if not mark.drill]
-        fix = "mark one: under `marks` of a piece, `pocket_line  line a to b`; then write `onto front.pocket_line`"
-        hint = nearest(written.onto.text, known) or ((f"choose from {', '.join(known)}",) if known else (fix,))
-        notes.append(error(f"`{written.onto.text}` is no line marked on a piece", written.onto.span, *hint))
-        return None
-    return Patch(written.span, written.name, written.piece.text, *written.onto.parts)
+    for line in lines:
+        if {line.piece.text, line.onto.parts[0]} & (set(declared) - set(names)):
+            continue
+        if line.piece.text not in names:
+            hint = nearest(line.piece.text, names) or (f"choose from {', '.join(names)}",)
+            notes.append(error(f"there is no piece called `{line.piece.text}`", line.piece.span, *hint))
+        elif line.onto.text not in (known := [f"{piece.name}.{name}" for piece in pieces for name in _lines(piece)]):
+            fix = "mark one: under `marks` of a piece, `pocket_line  line a to b`; then write `onto front.pocket_line`"
+            hint = nearest(line.onto.text, known) or ((f"choose from {', '.join(known)}",) if known else (fix,))
+            notes.append(error(f"`{line.onto.text}` is no line marked on a piece", line.onto.span, *hint))
+        else:
+            onto, marked = line.onto.parts
+            yield Patch(line.span, line.name, line.piece.text, onto, marked)
+
+
+def _lines(piece: PieceOf[Value, Value]) -> list[str]:
+    return [mark.name for mark in piece.marks if not mark.drill]

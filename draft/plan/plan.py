@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields, is_dataclass, replace
 
 import numpy as np
 
 from draft.base.arrays import Bools, Floats
 from draft.base.notes import Note, Span
 from draft.base.units import Kind
-from draft.garment.garment import CornerKind, CutAs, Fit, Patch
-from draft.language.tree import Sort
+from draft.garment.garment import FinishedOf, JoinOf, Patch, PieceOf
+from draft.language.tree import Node, Sort
 from draft.plan.advice import NOTHING, Booklet
 
 
@@ -30,6 +30,17 @@ class Trace:
         """Record that `fact` is so for the bodies of the mask."""
         if where.any():
             self.failures.append((span, fact, np.broadcast_to(where, (self.count,))))
+
+    def found(self, span: Span, run: Run) -> Floats:
+        """A value for every body; where it is not finite it is set to nothing, and that is recorded as a failure."""
+        found = np.asarray(run(self), dtype=float)
+        found = np.broadcast_to(found, (self.count, *found.shape[1:]))  # a fixed direction is given once for all bodies
+        bad = ~np.isfinite(found)
+        if bad.any():
+            fact = "no number comes out here that could be drawn"
+            self.fail(span, fact, bad.reshape(len(bad), -1).any(axis=1))
+            found = np.where(bad, 0.0, found)
+        return found
 
     def keep_first(self, needs: Iterable[str], since: int) -> Bools:
         """Drop, of the failures from number `since` on, those that follow from one of something needed.
@@ -52,17 +63,56 @@ Run = Callable[[Trace], Floats]
 
 @dataclass(frozen=True)
 class Value:
-    """An expression whose names and kinds are settled."""
+    """An expression whose names and kinds are settled.
+
+    One that could not be made is `broken`: it fits wherever a value is wanted, what is made with it is broken too, and
+    a note has been taken, so that no plan with a broken value leaves this room.
+    """
 
     span: Span
     kind: Kind
     needs: frozenset[str]
     run: Run
+    broken: bool = False
+
+    def then(self, kind: Kind, change: Callable[[Floats], Floats]) -> Value:
+        """What `change` makes of this value once it is found."""
+        return replace(self, kind=kind, run=lambda trace: change(trace.found(self.span, self.run)))
+
+
+def constant(span: Span, kind: Kind, value: float) -> Value:
+    """The same for all bodies."""
+    return Value(span, kind, frozenset(), lambda trace: np.full(trace.count, value))
+
+
+def broken(span: Span, kind: Kind = Kind.NUMBER) -> Value:
+    """In place of a value that could not be made; a note says why."""
+    return Value(span, kind, frozenset(), _never, broken=True)
+
+
+def _never(trace: Trace) -> Floats:
+    raise AssertionError("a plan with a broken value is never drafted")
+
+
+def needs_of(*values: Value | None) -> frozenset[str]:
+    """Everything that these values need."""
+    return frozenset[str]().union(*(value.needs for value in values if value))
+
+
+def is_broken(made: object) -> bool:
+    """Whether a value is broken, or anything in a record or a tuple of them."""
+    if isinstance(made, Value):
+        return made.broken
+    if isinstance(made, tuple):
+        return any(is_broken(part) for part in made)
+    if isinstance(made, Span | Node):
+        return False
+    return is_dataclass(made) and any(is_broken(getattr(made, part.name)) for part in fields(made))
 
 
 @dataclass(frozen=True)
 class Step:
-    """One named value; `needs` are the steps before it. An unknown has no `run`: its block is solved instead."""
+    """One named value; an unknown has no `run` of its own: its block is solved instead."""
 
     span: Span
     name: str
@@ -70,6 +120,12 @@ class Step:
     needs: frozenset[str]
     run: Run | None
     words: str = ""
+    broken: bool = False
+
+    @classmethod
+    def of(cls, span: Span, name: str, value: Value, words: str = "") -> Step:
+        """The step that finds a value."""
+        return cls(span, name, value.kind, value.needs, value.run, words, value.broken)
 
 
 @dataclass(frozen=True)
@@ -96,122 +152,13 @@ class Unknown:
 
 
 @dataclass(frozen=True)
-class Block:
+class Solve:
     """Unknowns, the relations that settle them, and the steps between the two in their order."""
 
     span: Span
     unknowns: tuple[Unknown, ...]
     relations: tuple[Relation, ...]
     between: tuple[Step, ...]
-
-
-@dataclass(frozen=True)
-class EdgePlan:
-    """One side of a piece: the step that draws it and how it is finished."""
-
-    span: Span
-    name: str
-    step: str
-    allowance: Value
-    on_fold: bool
-    turned_up: bool
-    gathered: Value | None = None
-    end_corner: CornerKind = "carried"
-    ends: tuple[str, str] = ("", "")
-    unjoined: bool = False
-
-
-@dataclass(frozen=True)
-class TakeupPlan:
-    """A dart with the point that it runs to, or a pleat with the length that it is folded for."""
-
-    span: Span
-    name: str
-    edge: str
-    width: Value
-    at: Value
-    to: Value | None
-    length: Value | None
-    trued_over: Value | None = None
-
-
-@dataclass(frozen=True)
-class NotchPlan:
-    """A notch on one edge, at a point that lies on it."""
-
-    span: Span
-    edge: str
-    at: Value
-    strokes: int
-
-
-@dataclass(frozen=True)
-class MarkPlan:
-    """A drill mark at one point, or a line through several."""
-
-    span: Span
-    name: str
-    drill: bool
-    at: tuple[Value, ...]
-    words: str
-
-
-@dataclass(frozen=True)
-class PiecePlan:
-    """A piece: its edges in order round the outline."""
-
-    span: Span
-    name: str
-    title: str
-    edges: tuple[EdgePlan, ...]
-    cut: int
-    cut_as: CutAs
-    grain: Value
-    stretch: Value
-    takeups: tuple[TakeupPlan, ...] = ()
-    notches: tuple[NotchPlan, ...] = ()
-    marks: tuple[MarkPlan, ...] = ()
-    stretches: bool = True
-
-
-@dataclass(frozen=True)
-class PartPlan:
-    """One edge in one side of a seam."""
-
-    span: Span
-    piece: str
-    edge: str
-    reverse: bool
-
-
-@dataclass(frozen=True)
-class SeamPlan:
-    """Which edges are sewn to which; notches are shares or lengths along the first side."""
-
-    span: Span
-    name: str
-    first: tuple[PartPlan, ...]
-    second: tuple[PartPlan, ...]
-    ratio: Value | None
-    fit: Fit
-    notches: tuple[Value, ...]
-    double_notches: tuple[Value, ...]
-    quarters: bool
-    trued_over: Value | None = None
-
-
-@dataclass(frozen=True)
-class ReadingPlan:
-    """A measurement of the finished garment."""
-
-    span: Span
-    name: str
-    around: bool
-    value: Value
-    words: str
-    over: Value | None = None
-    passing: tuple[Value, ...] = ()
-    going: Value | None = None
 
 
 @dataclass(frozen=True)
@@ -236,10 +183,10 @@ class Plan:
     measures: tuple[str, ...]
     styles: tuple[Style, ...]
     steps: tuple[Step, ...]
-    blocks: tuple[Block, ...]
-    pieces: tuple[PiecePlan, ...]
-    seams: tuple[SeamPlan, ...]
-    readings: tuple[ReadingPlan, ...]
+    solves: tuple[Solve, ...]
+    pieces: tuple[PieceOf[Value, Value], ...]
+    joins: tuple[JoinOf[Value], ...]
+    finished: tuple[FinishedOf[Value], ...]
     checks: tuple[Relation, ...]
     cloth: Mapping[str, float]
     """What is known of the cloth that it is planned for, by the property's name."""

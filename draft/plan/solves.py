@@ -7,51 +7,44 @@ from dataclasses import replace
 
 from draft.base.notes import error
 from draft.language import tree
-from draft.plan.plan import Block, Relation, Step, Unknown, Value
+from draft.plan.plan import Relation, Solve, Step, Unknown, needs_of
 from draft.plan.values import Values
 from draft.words.word import QUANTITIES, one
 
 
-def relation(values: Values, written: tree.Relation) -> Relation | None:
-    """A relation with its two sides compiled, or None with notes."""
-    sides = values.alike([written.left, written.right], None)
-    return Relation(written.span, sides[0], written.sort, sides[1], written.words, written.fix) if sides else None
+def relation(values: Values, written: tree.Relation) -> Relation:
+    """A relation with its two sides compiled."""
+    left, right = values.alike([written.left, written.right], None)
+    return Relation(written.span, left, written.sort, right, written.words, written.fix)
 
 
-def unknown_step(values: Values, written: tree.Unknown) -> Step | None:
+def unknown_step(values: Values, written: tree.Unknown) -> Step:
     """The step of an unknown: its kind is that of its range, and its value comes from its block."""
     low = values.compile(written.low, None, QUANTITIES)
-    return Step(written.span, written.name, low.kind, low.needs, None, written.words) if low else None
+    return replace(Step.of(written.span, written.name, low, written.words), run=None)
 
 
-def block(values: Values, written: tree.Solve) -> Block | None:
-    """A block with its unknowns and relations, or None with notes. The steps between are added by `close`."""
+def solve(values: Values, written: tree.Solve) -> Solve:
+    """A block with its unknowns and relations. The steps between are added by `close`."""
     if not written.unknowns or not written.relations:
         missing = "no unknown" if not written.unknowns else "no relation"
         fix = "add `NAME from LOW to HIGH`" if not written.unknowns else "add `so that A at least B`"
         values.notes.append(error(f"this block has {missing}", written.span, fix))
-        return None
-    unknowns = [_unknown(values, u) for u in written.unknowns]
-    relations = [relation(values, r) for r in written.relations]
-    if any(u is None for u in unknowns) or any(r is None for r in relations):
-        return None
-    return Block(written.span, tuple(u for u in unknowns if u), tuple(r for r in relations if r), ())
+        return Solve(written.span, (), (), ())
+    unknowns = tuple(_unknown(values, u) for u in written.unknowns)
+    relations = tuple(relation(values, r) for r in written.relations)
+    return Solve(written.span, unknowns, relations, ())
 
 
-def _unknown(values: Values, written: tree.Unknown) -> Unknown | None:
+def _unknown(values: Values, written: tree.Unknown) -> Unknown:
     low = values.compile(written.low, None, QUANTITIES)
-    if not low:
-        return None
-    high = values.compile(written.high, None, one(low.kind))
-    nearest: Value | None = low
-    if written.nearest:
-        nearest = values.compile(written.nearest, None, one(low.kind))
-    if not high or not nearest:
-        return None
+    kinds = QUANTITIES if low.broken else one(low.kind)
+    high = low if low.broken else values.compile(written.high, None, kinds)
+    nearest = values.compile(written.nearest, None, kinds) if written.nearest and not low.broken else low
     return Unknown(written.name_span, written.name, low, high, nearest)
 
 
-def close(values: Values, blocks: list[Block]) -> tuple[tuple[Block, ...], tuple[Step, ...]]:
+def close(values: Values, blocks: list[Solve]) -> tuple[tuple[Solve, ...], tuple[Step, ...]]:
     """The blocks with their steps between, and all steps in an order in which each finds what it needs.
 
     An unknown needs everything that its relations need and that does not itself lean on it.
@@ -72,14 +65,14 @@ def close(values: Values, blocks: list[Block]) -> tuple[tuple[Block, ...], tuple
     return tuple(closed), _ordered(values, closed)
 
 
-def _check_used(values: Values, item: Block, asked: frozenset[str]) -> None:
+def _check_used(values: Values, item: Solve, asked: frozenset[str]) -> None:
     for unknown in item.unknowns:
         if unknown.name not in asked:
             fact = f"no relation of this block leans on `{unknown.name}`, so nothing settles it"
             values.notes.append(error(fact, unknown.span, "give it a value under `let`, or a relation here"))
 
 
-def _check_ranges(values: Values, item: Block, leaning: frozenset[str]) -> None:
+def _check_ranges(values: Values, item: Solve, leaning: frozenset[str]) -> None:
     for unknown in item.unknowns:
         for end in (unknown.low, unknown.high, unknown.nearest):
             circular = sorted(end.needs & leaning)
@@ -89,10 +82,10 @@ def _check_ranges(values: Values, item: Block, leaning: frozenset[str]) -> None:
                 values.notes.append(error(fact, end.span, fix))
 
 
-def _asked(item: Block) -> frozenset[str]:
+def _asked(item: Solve) -> frozenset[str]:
     sides = [side for r in item.relations for side in (r.left, r.right)]
     ranges = [v for u in item.unknowns for v in (u.low, u.high, u.nearest)]
-    return frozenset[str]().union(*(value.needs for value in [*sides, *ranges]))
+    return needs_of(*sides, *ranges)
 
 
 class _Reach:
@@ -141,7 +134,7 @@ def _sorted(steps: dict[str, Step], extra: dict[str, frozenset[str]]) -> list[St
     return ordered
 
 
-def _ordered(values: Values, blocks: list[Block]) -> tuple[Step, ...]:
+def _ordered(values: Values, blocks: list[Solve]) -> tuple[Step, ...]:
     together = {u.name: b for b in blocks for u in b.unknowns}
     extra = {
         name: frozenset[str]().union(*(values.steps[u.name].needs for u in item.unknowns))

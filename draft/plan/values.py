@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-
-import numpy as np
+from dataclasses import replace
 
 from draft.base.arrays import Floats
 from draft.base.notes import Note, Span, either, error
@@ -13,20 +12,20 @@ from draft.language import tree
 from draft.plan import from_ends
 from draft.plan.by_rows import ANY, Rows
 from draft.plan.names import SEWN, Names
-from draft.plan.plan import Run, Step, Trace, Value
+from draft.plan.plan import Run, Step, Trace, Value, broken, constant, needs_of
 from draft.words import TWINS, WORDS
 from draft.words.word import QUANTITIES, Kinds, Word
 
 DEEPEST = 30  # names that lean on one another in one go; each takes a dozen calls of Python's thousand
-SEWN_LENGTH = "sewn_length_of"  # the one word that asks about an edge more than its line
 
 
 class _TooDeepError(Exception):
     """A name is asked for too deep down: it is to be made first."""
 
-    def __init__(self, full: str) -> None:
+    def __init__(self, full: str, span: Span) -> None:
         super().__init__(full)
         self.full = full
+        self.span = span
 
 
 class Values:
@@ -41,26 +40,22 @@ class Values:
         self.edges: dict[str, tree.Edge] = {}
         """The edges of all pieces by their full names."""
         self._active: list[str] = []
-        self._failed: set[str] = set()
 
-    def step(self, full: str, span: Span) -> Step | None:
+    def step(self, full: str, span: Span) -> Step:
         """The step of a declared name, with those that it needs before it. Notes a ring of definitions."""
-        if full in self.steps or full in self._failed:
-            return self.steps.get(full)
+        if full in self.steps:
+            return self.steps[full]
         if full in self._active:
             self._note_ring(full, span)
-            return None
+            return Step.of(span, full, broken(span))
         if len(self._active) == DEEPEST:
-            raise _TooDeepError(full)
+            raise _TooDeepError(full, self.names.entries[full].span)
         self._active.append(full)
         try:
             made = self.names.entries[full].make()
         finally:
             self._active.pop()
-        if made:
-            self.steps[full] = made
-        else:
-            self._failed.add(full)  # its notes are taken; making it again for every use would take forever
+        self.steps[full] = made
         return made
 
     def all_steps(self) -> None:
@@ -73,9 +68,9 @@ class Values:
                     waiting.pop()
                 except _TooDeepError as deep:
                     if deep.full in waiting:
-                        fact = f"`{deep.full}` leans on itself, through more than {DEEPEST} others"
-                        self.notes.append(error(fact, self.names.entries[deep.full].span))
-                        self._failed.add(deep.full)
+                        fact, span = f"`{deep.full}` leans on itself, through more than {DEEPEST} others", deep.span
+                        self.notes.append(error(fact, span))
+                        self.steps[deep.full] = Step.of(span, deep.full, broken(span))
                     else:
                         waiting.append(deep.full)
 
@@ -87,92 +82,87 @@ class Values:
         if not any(n.message == note.message and n.span == note.span for n in self.notes):
             self.notes.append(note)
 
-    def compile(self, expr: tree.Expr, piece: str | None, wanted: Kinds = ANY) -> Value | None:
-        """The value of an expression inside `piece`, of one of the wanted kinds, or None with notes."""
-        value = self.unchecked(expr, piece)
-        return self.fitting(value, expr, wanted, piece) if value else None
+    def compile(self, expr: tree.Expr, piece: str | None, wanted: Kinds = ANY) -> Value:
+        """The value of an expression inside `piece`, of one of the wanted kinds; a broken one, with notes."""
+        return self.fitting(self.unchecked(expr, piece), expr, wanted, piece)
 
-    def unchecked(self, expr: tree.Expr, piece: str | None) -> Value | None:
+    def compile_any(self, expr: tree.Expr | None, piece: str | None, wanted: Kinds = ANY) -> Value | None:
+        """The same of an expression that need not be there."""
+        return self.compile(expr, piece, wanted) if expr else None
+
+    def unchecked(self, expr: tree.Expr, piece: str | None) -> Value:
+        """The value of an expression, of whatever kind."""
         if isinstance(expr, tree.Literal):
-            return Value(expr.span, expr.kind, frozenset(), _constant(expr.value))
+            return constant(expr.span, expr.kind, expr.value)
         if isinstance(expr, tree.Ref):
             return self._ref(expr, piece)
         if isinstance(expr, tree.By):
             return self.rows.compile(expr, piece)
+        if isinstance(expr, tree.SewnLength):
+            return self._sewn_length(expr, piece)
         return self._call(expr, piece)
 
-    def _ref(self, ref: tree.Ref, piece: str | None) -> Value | None:
+    def _ref(self, ref: tree.Ref, piece: str | None) -> Value:
         full = self.names.find(ref, piece)
-        step = self.step(full, ref.span) if full else None
-        if not full or not step:
-            return None
-        return Value(ref.span, step.kind, frozenset({full}), lambda trace: trace.values[full])
+        return self._found(ref.span, full) if full else broken(ref.span)
+
+    def _found(self, span: Span, full: str) -> Value:
+        """What the step of a declared name finds."""
+        step = self.step(full, span)
+        return Value(span, step.kind, frozenset({full}), lambda trace: trace.values[full], step.broken)
 
     # ---- words
 
-    def _sewn_length(self, call: tree.Call, piece: str | None) -> Value | None:
-        ref = call.args[0]
-        assert isinstance(ref, tree.Ref)
-        if not self.compile(ref, piece, frozenset({Kind.EDGE})):
-            return None
-        full = self.names.find(ref, piece)
-        step = self.step(f"{full}{SEWN}", ref.span)
-        if not step:
-            return None
-        name = step.name
-        return Value(call.span, Kind.LENGTH, frozenset({name}), lambda trace: trace.values[name])
+    def _sewn_length(self, asked: tree.SewnLength, piece: str | None) -> Value:
+        if self.compile(asked.edge, piece, frozenset({Kind.EDGE})).broken:
+            return broken(asked.span)
+        found = self._found(asked.edge.span, f"{self.names.find(asked.edge, piece)}{SEWN}")
+        return replace(found, span=asked.span)
 
-    def _call(self, call: tree.Call, piece: str | None) -> Value | None:
-        if call.word == SEWN_LENGTH:
-            return self._sewn_length(call, piece)
+    def _call(self, call: tree.Call, piece: str | None) -> Value:
         args = [self.unchecked(arg, piece) for arg in call.args]
-        if any(arg is None for arg in args):
-            return None
+        if any(arg.broken for arg in args):
+            return broken(call.span)
         word = _twin(WORDS[call.word], call, args)
         kept: list[Value] = []
         for written, arg in zip(call.args, self._led(word, call, args, piece), strict=True):
-            if arg is None:
-                return None
             fitting = self.fitting(arg, written, word.accepted(tuple(a.kind for a in kept)), piece)
-            if not fitting:
-                return None
+            if fitting.broken:
+                return fitting
             kept.append(fitting)
-        if call.word in from_ends.FROM_AN_END and (note := from_ends.check(self.names, self.edges, call, piece)):
+        if WORDS[call.word].from_end and (note := from_ends.check(self.names, self.edges, call, piece)):
             self.notes.append(note)
-            return None
-        needs = frozenset[str]().union(*(arg.needs for arg in kept))
+            return broken(call.span)
         kind = word.kind(tuple(arg.kind for arg in kept))
-        return Value(call.span, kind, needs, _running(word, call.span, tuple(arg.run for arg in kept)))
+        return Value(call.span, kind, needs_of(*kept), _running(word, call.span, tuple(arg.run for arg in kept)))
 
-    def _led(self, word: Word, call: tree.Call, args: list[Value | None], piece: str | None) -> list[Value | None]:
+    def _led(self, word: Word, call: tree.Call, args: list[Value], piece: str | None) -> list[Value]:
         """The arguments, a bare number before a quantity that it is added to or compared with brought to its kind."""
-        if len(args) != 2 or not args[0] or not args[1] or not _is_bare(call.args[0]):
+        if len(args) != 2 or not _is_bare(call.args[0]):
             return args
         alike = word.accepted((Kind.NUMBER,)) == frozenset({Kind.NUMBER}) and args[1].kind in word.accepted(())
         if not alike or args[1].kind is Kind.NUMBER:
             return args
         return [self.fitting(args[0], call.args[0], frozenset({args[1].kind}), piece), args[1]]
 
-    def alike(self, exprs: list[tree.Expr], piece: str | None, allowed: Kinds = QUANTITIES) -> list[Value] | None:
-        """Values of one kind, that of the first which is no bare number, or None with notes."""
-        compiled = [self.unchecked(expr, piece) for expr in exprs]
-        said = [value.kind for value, expr in zip(compiled, exprs, strict=True) if value and not _is_bare(expr)]
+    def alike(self, exprs: list[tree.Expr], piece: str | None, allowed: Kinds = QUANTITIES) -> list[Value]:
+        """Values of one kind, that of the first which is no bare number."""
+        made = [self.unchecked(expr, piece) for expr in exprs]
+        said = [v.kind for v, expr in zip(made, exprs, strict=True) if not v.broken and not _is_bare(expr)]
         kind = said[0] if said else Kind.NUMBER
         wanted = frozenset({kind}) if kind in allowed else allowed
-        fitting = [self.fitting(v, e, wanted, piece) if v else None for v, e in zip(compiled, exprs, strict=True)]
-        return None if any(value is None for value in fitting) else [value for value in fitting if value]
+        return [self.fitting(value, expr, wanted, piece) for value, expr in zip(made, exprs, strict=True)]
 
-    def fitting(self, value: Value, expr: tree.Expr, wanted: Kinds, piece: str | None) -> Value | None:
-        if value.kind in wanted:
+    def fitting(self, value: Value, expr: tree.Expr, wanted: Kinds, piece: str | None) -> Value:
+        """The value if it is of one of the wanted kinds, as a broken one is; a bare 0 is of any."""
+        if value.broken or value.kind in wanted:
             return value
         if isinstance(expr, tree.Literal) and expr.value == 0 and expr.kind is Kind.NUMBER and wanted & QUANTITIES:
-            return Value(
-                value.span, next(iter(sorted(wanted & QUANTITIES, key=lambda k: k.value))), value.needs, value.run
-            )
+            return replace(value, kind=min(wanted & QUANTITIES, key=lambda kind: kind.value))
         self.notes.append(
             error(_misfit(value, expr, wanted), expr.span, *self._misfit_hints(value, expr, wanted, piece))
         )
-        return None
+        return broken(expr.span)
 
     def _misfit_hints(self, value: Value, expr: tree.Expr, wanted: Kinds, piece: str | None) -> tuple[str, ...]:
         if _is_bare(expr) and Kind.LENGTH in wanted:
@@ -196,7 +186,7 @@ class Values:
         for full, step in self.steps.items():
             near = full.split(".")[-1]
             seen = "." not in full or (piece is not None and full.startswith(f"{piece}."))
-            if seen and step.kind in wanted and near.split("_")[0] == stem:
+            if seen and not step.broken and step.kind in wanted and near.split("_")[0] == stem:
                 return (f"try `{near}`",)
         return ()
 
@@ -206,7 +196,7 @@ def _is_bare(expr: tree.Expr) -> bool:
     return isinstance(expr, tree.Literal) and expr.kind is Kind.NUMBER and not expr.span.text.endswith("%")
 
 
-def _twin(word: Word, call: tree.Call, args: list[Value | None]) -> Word:
+def _twin(word: Word, call: tree.Call, args: list[Value]) -> Word:
     """The word itself, or its twin for another kind of argument where that one fits; a share is said in %."""
     other = WORDS.get(TWINS.get(word.name, ""))
     if any(_is_bare(arg) for arg in call.args):
@@ -214,8 +204,8 @@ def _twin(word: Word, call: tree.Call, args: list[Value | None]) -> Word:
     return other if other and _fits(other, args) and not _fits(word, args) else word
 
 
-def _fits(word: Word, args: list[Value | None]) -> bool:
-    kinds = tuple(arg.kind for arg in args if arg)
+def _fits(word: Word, args: list[Value]) -> bool:
+    kinds = tuple(arg.kind for arg in args)
     return all(kind in word.accepted(kinds[:k]) for k, kind in enumerate(kinds))
 
 
@@ -225,10 +215,6 @@ def _misfit(value: Value, expr: tree.Expr, wanted: Kinds) -> str:
         return f"`{expr.span.text}` has no unit, but {named} is needed here"
     shown = expr.span.text if "\n" not in expr.span.text else "this"
     return f"`{shown}` is {value.kind.value}, but {named} is needed here"
-
-
-def _constant(value: float) -> Run:
-    return lambda trace: np.full(trace.count, value)
 
 
 def _running(word: Word, span: Span, runs: tuple[Run, ...]) -> Run:

@@ -166,7 +166,7 @@ def _asked_for(a: _Run, b: _Run, out: int, reach: float) -> ParallelCorner | Non
 
 
 def _mirrors(run: _Run) -> bool:
-    return run.edge.corner == "mirror" and run.edge.allowance > 0
+    return run.edge.turned_up and run.edge.allowance > 0
 
 
 def _fold(piece: Piece, body: int) -> tuple[Floats, Floats] | None:

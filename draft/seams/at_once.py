@@ -84,7 +84,7 @@ def _outlines(path: Floats, outline: Ints, widths: Floats, numbers: Ints, flags:
 
 
 def _mirrors(edge: Edge) -> bool:
-    return edge.corner == "mirror" and edge.allowance > 0
+    return edge.turned_up and edge.allowance > 0
 
 
 def _as_sewn(segments: Floats, on_fold: bool) -> Floats:

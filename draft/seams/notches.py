@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.garment.garment import Garment, Join, Notch
+from draft.garment.garment import Garment, Join, JoinNotch, Notch
 from draft.seams.sides import Side, drawn_distance, side
 
 CLEAR = 5.0  # mm: nearer to the end of an edge, the seam there is notch enough
@@ -18,8 +18,8 @@ def with_notches(garment: Garment) -> Garment:
     found: dict[str, list[Notch]] = {}
     for join in garment.joins:
         first, second = side(garment, join.first), side(garment, join.second)
-        notches = [(share, 1) for share in join.notches] + [(share, 2) for share in join.double_notches]
-        for share, strokes in notches:
+        for notch in join.notches:
+            share, strokes = share_along(first, notch), 2 if notch.double else 1
             _set_notch(found, join, first, share, strokes)
             for place in _on_second(first, second, share):
                 _set_notch(found, join, second, place, strokes)
@@ -29,9 +29,9 @@ def with_notches(garment: Garment) -> Garment:
     return replace(garment, pieces=pieces)
 
 
-def quarters(bodies: int) -> tuple[Floats, ...]:
-    """Notches at each quarter of a band, as shares `(bodies,)`."""
-    return tuple(np.full(bodies, share) for share in (0.25, 0.5, 0.75))
+def share_along(first: Side, notch: JoinNotch) -> Floats:
+    """Where a notch of a join lies, as a share `(bodies,)` of its first side."""
+    return np.asarray(notch.at / np.maximum(first.length, 1e-9)) if notch.in_mm else notch.at
 
 
 def _on_second(first: Side, second: Side, share: Floats) -> list[Floats]:

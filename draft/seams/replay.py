@@ -25,8 +25,8 @@ def replayed(plan: Plan, turns: Sequence[Turned]) -> tuple[Plan, dict[str, Float
             return step
         return replace(step, run=_turning(step.run, [(name, at_end[name]) for name in names]))
 
-    blocks = tuple(replace(block, between=tuple(map(redrawn, block.between))) for block in plan.blocks)
-    return replace(plan, steps=tuple(map(redrawn, plan.steps)), blocks=blocks), given
+    solves = tuple(replace(solve, between=tuple(map(redrawn, solve.between))) for solve in plan.solves)
+    return replace(plan, steps=tuple(map(redrawn, plan.steps)), solves=solves), given
 
 
 def _turning(run: Run, turns: list[tuple[str, bool]]) -> Run:

@@ -13,7 +13,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Notch
-from draft.seams.notches import CLEAR
+from draft.seams.notches import CLEAR, share_along
 from draft.seams.sides import Side, SideEdge, SideLengths, sewn_distance, side
 
 WHOLE, MIRRORED, HALF = 1.0, 2.0, 0.5
@@ -72,7 +72,7 @@ def matches(garment: Garment, join: Join) -> list[Match]:
     start, end = Match("start", 0 * reach, 0 * reach, is_notch=False), Match("end", first.length, reach, is_notch=False)
     if times not in (WHOLE, MIRRORED, HALF):
         return [start, end]
-    inner = [*_join_notches(join, first, reach), *_by_hand(garment, join)]
+    inner = [*_of_join(join, first, reach), *_by_hand(garment, join)]
     if times == WHOLE and len(first.edges) == len(second.edges):
         inner += _edge_ends(first, second)
     return [start, *_numbered(sorted(inner, key=lambda match: float(np.mean(match.first)))), end]
@@ -103,11 +103,9 @@ def set_by_hand(garment: Garment, join: Join) -> tuple[OwnNotches, OwnNotches]:
     return mine, other
 
 
-def _join_notches(join: Join, first: Side, reach: Floats) -> list[Match]:
-    singles = [Match("notch", share * first.length, share * reach, by_share=True) for share in join.notches]
-    return singles + [
-        Match("double notch", share * first.length, share * reach, by_share=True) for share in join.double_notches
-    ]
+def _of_join(join: Join, first: Side, reach: Floats) -> list[Match]:
+    shares = [(share_along(first, notch), "double notch" if notch.double else "notch") for notch in join.notches]
+    return [Match(what, share * first.length, share * reach, by_share=True) for share, what in shares]
 
 
 def _by_hand(garment: Garment, join: Join) -> list[Match]:

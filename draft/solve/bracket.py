@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
-from draft.plan.plan import Block, Trace, Unknown
+from draft.plan.plan import Solve, Trace, Unknown
 from draft.solve.closing import Ends, close_in
 from draft.solve.margins import Ranges, some, try_values
 
@@ -17,7 +17,7 @@ CANDIDATES = 33  # a bracket is looked for at this many places across an unknown
 HELD = 1e-9  # mm, rad or plain: two sides that differ by less are equal
 
 
-def solve_in_turn(block: Block, trace: Trace, ranges: dict[str, Ranges]) -> dict[str, Floats]:
+def solve_in_turn(block: Solve, trace: Trace, ranges: dict[str, Ranges]) -> dict[str, Floats]:
     """The unknowns' values: inequalities for any number of them, or one `equals` for one unknown.
 
     Each starts where it is wanted. The first gives way as little as it must for the relations to hold; where its whole
@@ -41,7 +41,7 @@ def solve_in_turn(block: Block, trace: Trace, ranges: dict[str, Ranges]) -> dict
 class _Margins:
     """The least margin of the relations; for a relation `equals`, left less right with its sign."""
 
-    def __init__(self, block: Block, trace: Trace) -> None:
+    def __init__(self, block: Solve, trace: Trace) -> None:
         self.block = block
         self.trace = trace
         self.equal = block.relations[0].sort == "equals"

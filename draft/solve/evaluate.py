@@ -9,7 +9,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.notes import Span
 from draft.bodies.bodies import Bodies
-from draft.plan.plan import Block, Plan, Trace, Unknown
+from draft.plan.plan import Plan, Solve, Trace, Unknown
 from draft.solve import bracket, system
 from draft.solve.margins import Ranges
 from draft.solve.outcome import Outcome
@@ -23,7 +23,7 @@ def evaluate(plan: Plan, bodies: Bodies, given: Mapping[str, Floats] | None = No
     """
     measured = {name: bodies.values[name] for name in plan.measures}
     trace = Trace(len(bodies), bodies.names, measured | dict(given or {}))
-    blocks = {unknown.name: block for block in plan.blocks for unknown in block.unknowns}
+    blocks = {unknown.name: block for block in plan.solves for unknown in block.unknowns}
     chosen: dict[str, Floats] = {}
     remarks: list[tuple[Span, str]] = []
     with np.errstate(all="ignore"):
@@ -36,12 +36,12 @@ def evaluate(plan: Plan, bodies: Bodies, given: Mapping[str, Floats] | None = No
                 trace.values.update(found)
                 trace.spoilt.update(dict.fromkeys(found, trace.keep_first(step.needs, since)))
                 chosen.update(found)
-        standings = tuple(stand(r, trace) for block in plan.blocks for r in block.relations)
+        standings = tuple(stand(r, trace) for block in plan.solves for r in block.relations)
         promises = tuple(stand(r, trace) for r in plan.checks)
     return Outcome(bodies, trace, chosen, standings, promises, tuple(remarks))
 
 
-def _solve(block: Block, trace: Trace, remarks: list[tuple[Span, str]]) -> dict[str, Floats]:
+def _solve(block: Solve, trace: Trace, remarks: list[tuple[Span, str]]) -> dict[str, Floats]:
     """Settle the unknowns of a block, by whichever way suits its relations."""
     ranges = {unknown.name: _range(unknown, trace) for unknown in block.unknowns}
     equal = any(relation.sort == "equals" for relation in block.relations)

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from draft.base.arrays import Bools, Floats
-from draft.plan.plan import Block, Trace
+from draft.plan.plan import Solve, Trace
 from draft.solve.outcome import Standing
 from draft.solve.steps import stand, take
 
@@ -14,7 +14,7 @@ Ranges = tuple[Floats, Floats, Floats]
 """The low end, the high end and the wanted value of an unknown, `(B,)` each."""
 
 
-def try_values(block: Block, trace: Trace, at: dict[str, Floats], copies: int = 1) -> tuple[list[Standing], Bools]:
+def try_values(block: Solve, trace: Trace, at: dict[str, Floats], copies: int = 1) -> tuple[list[Standing], Bools]:
     """How the relations stand when the unknowns have the values `at`, and where a step failed on the way there.
 
     `at` holds `(copies * B,)` values: as many runs of the bodies one after another.

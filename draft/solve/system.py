@@ -11,7 +11,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.notes import Span
-from draft.plan.plan import Block, Trace
+from draft.plan.plan import Solve, Trace
 from draft.solve.margins import Ranges, try_values
 from draft.solve.outcome import MET
 
@@ -25,7 +25,7 @@ RANK = 1e-7  # slopes smaller than this share of the largest count as none
 
 
 def solve_together(
-    block: Block, trace: Trace, ranges: dict[str, Ranges], remarks: list[tuple[Span, str]]
+    block: Solve, trace: Trace, ranges: dict[str, Ranges], remarks: list[tuple[Span, str]]
 ) -> dict[str, Floats]:
     """The unknowns' values; remarks on relations that say nothing new, and on unknowns that nothing settles."""
     misses = _Misses(block, trace, ranges)
@@ -47,7 +47,7 @@ def solve_together(
 class _Misses:
     """By how many tolerances each relation is missed, `(M, B)`, for unknowns as shares of their ranges, `(N, B)`."""
 
-    def __init__(self, block: Block, trace: Trace, ranges: dict[str, Ranges]) -> None:
+    def __init__(self, block: Solve, trace: Trace, ranges: dict[str, Ranges]) -> None:
         self.block = block
         self.trace = trace
         self.names = [unknown.name for unknown in block.unknowns]
@@ -116,7 +116,7 @@ def _step(slopes: Floats, miss: Floats, damping: Floats) -> Floats:
     return np.asarray(np.linalg.solve(damped, downhill[..., None])[..., 0].T)
 
 
-def _remark(block: Block, misses: _Misses, shares: Floats, miss: Floats, remarks: list[tuple[Span, str]]) -> None:
+def _remark(block: Solve, misses: _Misses, shares: Floats, miss: Floats, remarks: list[tuple[Span, str]]) -> None:
     """Where everything is met: relations that the others imply, and unknowns that could lie anywhere."""
     met = _size(miss) <= 1.0
     if not met.any():

@@ -34,7 +34,8 @@ class Word:
 
     `form` shows how it is written; `takes` has an entry for each argument, the last repeated when `repeats`; `gives`
     is the kind of the result, or a function of the arguments' kinds; `fails` says what is wrong where the function's
-    mask is False; `example` is a line of the draft in `draft/words/example.py`.
+    mask is False; `example` is a line of the draft in `draft/words/example.py`. Where `from_end`, the last argument is
+    to be an end of the first: a distance is measured from there.
     """
 
     name: str
@@ -46,6 +47,7 @@ class Word:
     fails: str = ""
     repeats: bool = False
     example: str = ""
+    from_end: bool = False
 
     def accepted(self, before: tuple[Kind, ...]) -> Kinds:
         """The kinds that the next argument may have, after arguments of the kinds `before`."""

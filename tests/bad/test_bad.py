@@ -13,6 +13,7 @@ import pytest
 
 from draft.base.notes import Note, Problems, show
 from draft.drafting.checked import draft_and_check
+from tests.asking import asked
 from tests.conftest import Expect
 
 HERE = Path(__file__).parent
@@ -24,7 +25,7 @@ def notes_on(path: Path) -> tuple[Note, ...]:
     first = path.read_text(encoding="utf-8").partition("\n")[0]
     styles = dict(re.findall(r"--style (\w+)=(.*?)(?= --|$)", first)) if first.startswith("#") else {}
     try:
-        return draft_and_check(str(path), styles=styles, whole=path.stem == "seams_forgotten").notes
+        return draft_and_check(asked(path, styles=styles), whole=path.stem == "seams_forgotten").notes
     except Problems as problems:
         return problems.notes
 

@@ -15,6 +15,7 @@ from draft.base.arrays import Floats
 from draft.drafting.checked import draft_and_check
 from draft.garment.garment import Garment
 from draft.geometry.flatten import sample
+from tests.asking import asked
 
 CHORDS = 2000  # on each segment: a length by chords is then within a micrometre
 CM, INCH = 0.06, 0.006  # half of the last digit printed, and a little
@@ -22,7 +23,7 @@ CM, INCH = 0.06, 0.006  # half of the last digit printed, and a little
 
 @cache
 def top() -> Garment:
-    return draft_and_check("marlpit").garment
+    return draft_and_check(asked("marlpit")).garment
 
 
 def chords(piece: str, edge: str) -> Floats:
@@ -73,7 +74,7 @@ def test_lengths_are_those_of_the_seam_lines() -> None:
 def test_widths_are_cut_across_the_outline_itself(measurement: str, level: str | None) -> None:
     """A level line through the closed outlines; where it meets the sleeve as well, what lies nearest the fold."""
     garment = top()
-    outcome = draft_and_check("marlpit").outcome
+    outcome = draft_and_check(asked("marlpit")).outcome
     for k in range(len(garment.sizes)):
         whole = 0.0
         for name in ("front", "back"):
@@ -93,7 +94,7 @@ def test_every_measurement_has_a_row_for_each_way_it_is_taken() -> None:
     expected = []
     for measurement in top().finished:
         name = measurement.name.replace("_", " ")
-        for taken in ("round", "flat") if measurement.girth else ("length",):
+        for taken in ("round", "flat") if measurement.around else ("length",):
             expected += [(name, taken, "cm"), (name, taken, "in")]
     assert found == expected
     assert {r["where"] for r in rows("finished") if r["measurement"] == "waist"} == {"at the waist"}

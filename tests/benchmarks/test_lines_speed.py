@@ -30,6 +30,7 @@ from draft.geometry.spline import hobby
 from draft.seams.allowance import cutting_lines, sewing_line
 from draft.seams.at_once import plain_cutting_lines
 from draft.seams.sections import sections
+from tests.asking import asked
 
 pytestmark = pytest.mark.slow
 
@@ -93,8 +94,8 @@ def buffered(pieces: list[Piece], flat: bool) -> Callable[[], object]:
 
 def test_cutting_lines_beside_shapelys_buffer() -> None:
     """All that a cutting line is (each edge's own width, mirrored hems, cubics) beside a plain buffer's polylines."""
-    demo = list(draft_and_check("marlpit").garment.pieces)
-    bundled = demo + [p for name in ("ropewalk", "tidemill") for p in draft_and_check(name).garment.pieces]
+    demo = list(draft_and_check(asked("marlpit")).garment.pieces)
+    bundled = demo + [p for name in ("ropewalk", "tidemill") for p in draft_and_check(asked(name)).garment.pieces]
     rows = [
         ("one outline", [one_size(demo[1], 2)]),
         ("marlpit, 28", demo),
@@ -116,7 +117,7 @@ def test_cutting_lines_beside_shapelys_buffer() -> None:
 
 
 def test_checks_sections_and_exports_of_the_demo() -> None:
-    made = draft_and_check("marlpit").garment
+    made = draft_and_check(asked("marlpit")).garment
     checked, walked = timed(lambda: run(made)), timed(lambda: sections(made))
     print(f"\nmarlpit, 7 sizes, ms: all checks {checked:.0f}, sections {walked:.0f}")
     print(f"  DXF {timed(lambda: dxf_files(made)):.0f}, bare outlines {timed(lambda: cutter_files(made)):.0f}")

@@ -38,6 +38,7 @@ from draft.paper.pages.packing import Rules, _Place, _Sheet
 from draft.paper.pages.sheet import draw_set
 from draft.paper.pages.tiled import Tiled, tiled_pdf
 from draft.paper.pages.tiles import least_pages, pieces_on
+from tests.asking import asked
 
 pytestmark = pytest.mark.slow
 
@@ -58,7 +59,7 @@ def timed(work: Callable[[], object], times: int = 5) -> float:
 def test_pages_beside_their_lower_bound() -> None:
     print("\npages (and the least by area)      " + "".join(f"{name:>12}" for name in ("letter", "a4", "a3")))
     for pattern in PATTERNS:
-        garment = draft_and_check(pattern).garment
+        garment = draft_and_check(asked(pattern)).garment
         for sizes in (None, *([size] for size in garment.sizes)):
             sheets = tiled_sheets(garment, Printing(("letter", "a4", "a3")), sizes)
             counts = [f"{len(t.grid.tiles)} ({least_pages(t.drawing, t.grid.page)})" for t in sheets]
@@ -68,7 +69,7 @@ def test_pages_beside_their_lower_bound() -> None:
 
 def test_a_bound_nearer_than_the_area() -> None:
     """For the largest size: its two largest pieces at every cell in every quarter turn, then room for the rest."""
-    garment = draft_and_check("marlpit").garment
+    garment = draft_and_check(asked("marlpit")).garment
     pieces = [piece.footprint.rings for piece in draw_set(garment, [len(garment.sizes) - 1]).pieces]
     pieces.sort(key=lambda rings: -float(np.ptp(rings[0], axis=0).prod()))
     for name in ("letter", "a4"):
@@ -134,7 +135,7 @@ def test_composing_tiles_beside_a_floor_written_by_hand() -> None:
 
 
 def _letter() -> Tiled:
-    (tiled,) = tiled_sheets(draft_and_check("marlpit").garment, Printing(("letter",)))
+    (tiled,) = tiled_sheets(draft_and_check(asked("marlpit")).garment, Printing(("letter",)))
     return tiled
 
 
@@ -161,8 +162,8 @@ def test_the_whole_pack() -> None:
             print(f"\n{label}, cold: {best / 1000:.2f} s, on average {spent / 3:.2f} s of both cores together")
     print(f"largest process: {resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1000:.0f} MB")
     for label, papers in (("default", ()), ("all papers", LARGE)):
-        anew = min(_packed_in(draft_and_check("marlpit"), papers) for _ in range(3))
-        drafted = draft_and_check("marlpit")
+        anew = min(_packed_in(draft_and_check(asked("marlpit")), papers) for _ in range(3))
+        drafted = draft_and_check(asked("marlpit"))
         again = min(_packed_in(drafted, papers) for _ in range(3))
         print(f"{label}, warm, without drafting and cloth: drafted anew {anew:.2f} s, the same again {again:.2f} s")
 

@@ -17,7 +17,7 @@ def notes_on(*aside: list[float]) -> list[Note]:
     """What is said of one edge through points so far aside of a line of 40 cm, a size each."""
     knots = np.stack([np.linspace([0.0, 0.0], [400.0, 0.0], len(aside[0]))] * len(aside))
     knots[..., 1] = aside
-    edge = Edge(HERE, "side", hobby(knots, [None] * len(aside[0])), 10.0)
+    edge = Edge(HERE, "side", hobby(knots, [None] * len(aside[0])), allowance=10.0)
     along = np.zeros((len(aside), 2))
     return alike.check(Garment("Trial", "", SIZES, (Piece(HERE, "front", (edge,), 1, along, along),), (), ()))
 

@@ -13,6 +13,7 @@ from draft.drafting.drafting import draft_plan
 from draft.garment.garment import Edge, Garment, Piece, Takeup
 from draft.geometry.cubic import line
 from draft.geometry.spline import hobby
+from tests.asking import asked
 from tests.written import people, planned
 
 HERE = Span(Source("trial.piece", "trial"), 0, 5)
@@ -21,7 +22,7 @@ SIZES = ("S", "M", "L")
 
 def notes_on(segments: np.ndarray) -> list[Note]:
     """What is said of one edge `(3, S, 4, 2)`."""
-    piece = Piece(HERE, "front", (Edge(HERE, "side", segments, 10.0),), 1, np.zeros((3, 2)), np.zeros((3, 2)))
+    piece = Piece(HERE, "front", (Edge(HERE, "side", segments, allowance=10.0),), 1, np.zeros((3, 2)), np.zeros((3, 2)))
     return fair_curves.check(Garment("Trial", "", SIZES, (piece,), (), ()))
 
 
@@ -69,7 +70,7 @@ def test_more_turns_than_a_side_seam_needs_are_told() -> None:
 def test_how_an_edge_runs_between_the_legs_of_a_dart_is_not_judged() -> None:
     x = np.linspace(0, 600, 49)
     waves = np.tile(np.stack([x, 6 * np.sin(np.pi * x / 100)], axis=-1), (3, 1, 1))
-    edge = Edge(HERE, "waist", hobby(waves, [None] * 49), 10.0)
+    edge = Edge(HERE, "waist", hobby(waves, [None] * 49), allowance=10.0)
     dart = Takeup(HERE, "dart", "waist", np.full(3, 305.0), np.full(3, 210.0), np.zeros((3, 2)))
     for takeups, said in (((), 1), ((dart,), 0), ((replace(dart, edge="hem"),), 1)):
         piece = Piece(HERE, "front", (edge,), 1, np.zeros((3, 2)), np.zeros((3, 2)), takeups=takeups)
@@ -110,4 +111,4 @@ def test_a_slot_drafted_from_a_text_is_too_tight_for_the_narrow_body_only() -> N
 
 
 def test_the_demo_is_fair_in_every_size() -> None:
-    assert not [note for note in draft_and_check("marlpit").notes if note.severity is not Severity.REMARK]
+    assert not [note for note in draft_and_check(asked("marlpit")).notes if note.severity is not Severity.REMARK]

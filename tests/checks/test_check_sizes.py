@@ -17,7 +17,7 @@ SIZES = ("S", "M", "L")
 def nested(*lines: tuple[tuple[float, float], tuple[float, float]]) -> list[str]:
     """What is said of one straight edge, from here to there, a size each."""
     ends = np.array(lines, dtype=float)
-    edge = Edge(HERE, "side", line(ends[:, 0], ends[:, 1])[:, None], 10.0)
+    edge = Edge(HERE, "side", line(ends[:, 0], ends[:, 1])[:, None], allowance=10.0)
     both = np.zeros((len(lines), 2))
     piece = Piece(HERE, "front", (edge,), 1, both, both)
     notes = nesting.check(Garment("Trial", "", SIZES[: len(lines)], (piece,), (), ()))

@@ -20,6 +20,7 @@ from draft.cloth.lays import best_lay, lay_as
 from draft.cloth.needs import Size, cloth_needs
 from draft.cloth.table import common_cloths
 from draft.drafting.checked import draft_and_check
+from tests.asking import asked
 from tests.cloth.made_up import top
 
 pytestmark = pytest.mark.slow
@@ -46,7 +47,7 @@ def general(cut_pieces, one_way=False, seconds=SECONDS):
 
 def test_every_size_is_within_a_hundredth_of_a_general_solver(solver):
     """At 58 in, in at most 2 s a size for all three lays (printed; a machine's speed is not asserted)."""
-    garment = draft_and_check("marlpit").garment
+    garment = draft_and_check(asked("marlpit")).garment
     print(f"\nsize    ours mm      s   solver {SECONDS} s mm   ratio")
     for body, size in enumerate(garment.sizes):
         cut_pieces = cut_pieces_of(garment, body)
@@ -69,9 +70,9 @@ def test_the_made_up_top_beside_the_general_solver(solver, one_way):
 
 def test_several_at_once_beside_the_general_solver(solver):
     """Ten and fifteen pieces: our own search against the solver in 20 s. Printed, and held to a twentieth."""
-    garment = draft_and_check("marlpit", sizes=["M", "XL"]).garment
-    two = tuple(cut_piece for body in (0, 1) for cut_piece in cut_pieces_of(garment, body))
-    three = tuple(times(cut_piece, 3) for cut_piece in cut_pieces_of(garment, 0))
+    garment = draft_and_check(asked("marlpit", sizes=["M", "XL"])).garment
+    two = tuple(part for body in (0, 1) for part in cut_pieces_of(garment, body))
+    three = tuple(times(part, 3) for part in cut_pieces_of(garment, 0))
     for name, cut_pieces in (("M + XL", two), ("M x 3", three)):
         begun = time.perf_counter()
         ours = lay_as("open", cut_pieces, Cloth(WIDTH), effort("usual"), Shelf())
@@ -83,7 +84,7 @@ def test_several_at_once_beside_the_general_solver(solver):
 
 def test_the_whole_table(capsys):
     """Seven sizes, six widths, both designs. Printed: how long it takes decides whether a pack can hold it."""
-    garment = draft_and_check("marlpit").garment
+    garment = draft_and_check(asked("marlpit")).garment
     begun = time.process_time()
     sizes = [Size(name, cut_pieces_of(garment, body), Shelf()) for body, name in enumerate(garment.sizes)]
     rows = cloth_needs(sizes, common_cloths(), effort("usual"))
@@ -96,7 +97,7 @@ def test_the_whole_table(capsys):
 
 def test_the_demo_never_needs_more_of_wider_cloth_asked_one_by_one():
     """Each width asked by itself, so that nothing is handed on: 95 to 170 cm in steps of 9 mm."""
-    garment = draft_and_check("marlpit", sizes=["XS", "M", "2XL"]).garment
+    garment = draft_and_check(asked("marlpit", sizes=["XS", "M", "2XL"])).garment
     worse = []
     for body, size in enumerate(garment.sizes):
         cut_pieces, shelf, least = cut_pieces_of(garment, body), Shelf(), np.inf

@@ -13,6 +13,7 @@ from draft.cloth.lays import FOLDINGS, lay_as
 from draft.drafting.checked import draft_and_check
 from draft.geometry.flatten import flatten
 from draft.seams.allowance import cutting_line, opened_out
+from tests.asking import asked
 from tests.cloth.made_up import area_of
 
 QUARTER = np.array([[0.0, -1.0], [1.0, 0.0]])
@@ -20,7 +21,7 @@ QUARTER = np.array([[0.0, -1.0], [1.0, 0.0]])
 
 @pytest.fixture(scope="module")
 def garment():
-    return draft_and_check("marlpit", sizes=["M"]).garment
+    return draft_and_check(asked("marlpit", sizes=["M"])).garment
 
 
 def test_parts_are_the_cutting_lines_opened_out(garment):

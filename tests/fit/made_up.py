@@ -40,7 +40,9 @@ def banded(ratio: float, direction: float, cloth: dict[str, float]) -> Garment:
 
     def strip(name: str, mm: float) -> Piece:
         low = line(np.zeros((1, 2)), mm * np.array([[np.cos(way), np.sin(way)]]))[:, None]
-        return Piece(SPAN, name, (Edge(SPAN, "long", low, 0.0),), 1, np.array([[0.0, 1.0]]), np.array([[1.0, 0.0]]))
+        return Piece(
+            SPAN, name, (Edge(SPAN, "long", low, allowance=0.0),), 1, np.array([[0.0, 1.0]]), np.array([[1.0, 0.0]])
+        )
 
     join = Join(SPAN, "neck", (SidePart("band", "long"),), (SidePart("front", "long"),), np.array([ratio]), (),
                 fit="stretched")  # fmt: skip

@@ -13,7 +13,7 @@ from draft.answers.size import size_for
 from draft.answers.study import Study, run_study
 from draft.bodies.bodies import Bodies
 from draft.drafting.checked import draft_and_check
-from draft.drafting.whom import Whom
+from tests.asking import asked
 from tests.outside.women import real_women
 
 MEASURES = ("bust_girth", "waist_girth", "hip_girth", "stature", "upper_arm_girth", "wrist_girth", "shoulder_girth")
@@ -35,7 +35,7 @@ def people(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="module")
 def study(people: Path) -> Study:
-    return run_study("marlpit", people)
+    return run_study(asked("marlpit"), people)
 
 
 def _rows(study: Study) -> list[dict[str, str]]:
@@ -62,7 +62,7 @@ def test_a_row_says_what_the_size_command_says(study: Study, people: Path) -> No
     for k in (0, 17, 99, 259):
         row = people.read_text().splitlines()[k + 1].split(",")
         answers = [f"{name}={value}cm" for name, value in zip(MEASURES, row[1:], strict=True)]
-        sized = size_for("marlpit", Whom(answers=answers))
+        sized = size_for(asked("marlpit", answers=answers))
         names = sized.sizes.garment.sizes
         assert rows[k]["size"] == names[int(sized.fit.overall[0])]
         for level, name in enumerate(sized.fit.names):
@@ -73,7 +73,7 @@ def test_a_row_says_what_the_size_command_says(study: Study, people: Path) -> No
 
 @pytest.mark.parametrize("chunk", [50, 97])
 def test_any_number_at_a_time_says_the_same(study: Study, people: Path, chunk: int) -> None:
-    assert run_study("marlpit", people, chunk=chunk).files == study.files
+    assert run_study(asked("marlpit"), people, chunk=chunk).files == study.files
 
 
 def test_the_figures_add_up(study: Study) -> None:
@@ -85,11 +85,11 @@ def test_the_figures_add_up(study: Study) -> None:
 
 
 def test_one_who_cannot_wear_it_is_told_why(people: Path) -> None:
-    found = run_study("marlpit", people, styles={"waist_ease": "-6cm"})
+    found = run_study(asked("marlpit", styles={"waist_ease": "-6cm"}), people)
     told = {row["why"].partition(": ")[0] for row in _rows(found) if row["worn"] == "no" and row["drafted"] == "yes"}
     assert told == {"the waist, to go over the waist girth"}
     assert found.tally.drafted == 260 and found.tally.worn < 260
-    alone = draft_and_check("marlpit", sizes=["M"], styles={"waist_ease": "-6cm"})
+    alone = draft_and_check(asked("marlpit", sizes=["M"], styles={"waist_ease": "-6cm"}))
     assert any(note.message.startswith("the waist, to go over the waist girth") for note in alone.notes)
 
 
@@ -100,14 +100,14 @@ def test_a_pattern_that_says_nothing_of_the_body_is_studied_too(tmp_path: Path, 
         "        a at 0, 0\n        b at bust_girth, 0\n        c at 0, 5 cm\n    outline\n        x a to b straight\n"
         "        y b to c straight\n        z c to a straight\n    cut 1\n"
     )
-    found = run_study(str(file), people)
+    found = run_study(asked(file), people)
     assert found.tally.drafted == 260 and _rows(found)[0]["size"] == ""
 
 
 def test_nobody_at_all(tmp_path: Path) -> None:
     path = tmp_path / "none.csv"
     path.write_text("bust_girth cm\n")
-    found = run_study("marlpit", path)
+    found = run_study(asked("marlpit"), path)
     assert found.tally.bodies == 0 and b"no bodies" in found.files["study.svg"]
 
 
@@ -119,6 +119,6 @@ def test_extremes_are_drafted_or_told_why(tmp_path: Path) -> None:
     path = tmp_path / "corners.csv"
     head = "bust_girth cm,waist_girth cm,hip_girth cm,stature cm\n"
     path.write_text(head + "\n".join(",".join(map(str, row)) for row in rows))
-    found = _rows(run_study("marlpit", path))
+    found = _rows(run_study(asked("marlpit"), path))
     assert len(found) == 81
     assert all(row["drafted"] == "yes" or row["why"] for row in found)

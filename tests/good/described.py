@@ -72,7 +72,7 @@ def _piece(piece: Piece) -> Iterable[str]:
     yield f"    stretch {_each(np.degrees(np.arctan2(*piece.stretch.T[::-1])))}"
     for edge in piece.edges:
         said = ["on fold"] * edge.on_fold + [f"allowance {figure(edge.allowance)}"]
-        said += [edge.corner] * (edge.corner != "meet") + [f"then {edge.end_corner}"] * (edge.end_corner != "carried")
+        said += ["mirror"] * edge.turned_up + [f"then {edge.end_corner}"] * (edge.end_corner != "carried")
         said += [f"gathered {_each(edge.gathered, 4)}"] if edge.gathered is not None else []
         yield f"    {edge.name}: {edge.segments.shape[1]} segments, {', '.join(said)}"
     for takeup in piece.takeups:
@@ -99,7 +99,7 @@ def _seams(garment: Garment) -> Iterable[str]:
 
 def _finished(garment: Garment) -> Iterable[str]:
     for found in garment.finished:
-        ease = "" if found.ease is None else f", ease {_each(found.ease)}"
+        ease = f", ease {_each(found.values - found.over[1])}" if found.over else ""
         passing = "".join(f", passing {name} {_each(values)}" for name, values in found.passing)
-        around = " around" if found.girth else ""
+        around = " around" if found.around else ""
         yield f"  {found.name}{around} {_each(found.values)}{ease}{passing} {found.words}".rstrip()

@@ -13,6 +13,7 @@ from draft.drafting.checked import draft_and_check
 from draft.language import tree
 from draft.language.reader import read
 from draft.words import TWINS, WORDS
+from tests.asking import asked
 from tests.conftest import Expect
 from tests.good.cases import CASES, styles_of
 from tests.good.described import described
@@ -20,7 +21,7 @@ from tests.good.described import described
 
 @pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
 def test_the_garment_is_drafted_as_expected(path: Path, expect: Expect) -> None:
-    drafted = draft_and_check(str(path), styles=styles_of(path))
+    drafted = draft_and_check(asked(path, styles=styles_of(path)))
     assert drafted.outcome.drafted.all()
     expect(path.with_suffix(".txt"), described(drafted))
 

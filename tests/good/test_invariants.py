@@ -13,7 +13,8 @@ from draft.base.resources import folder
 from draft.base.units import Kind, read_quantity
 from draft.bodies.bodies import Bodies
 from draft.bodies.measures import MEASURES
-from draft.drafting.drafting import assemble, draft_plan
+from draft.drafting.assembling import assemble
+from draft.drafting.drafting import draft_plan
 from draft.garment.garment import Edge, Garment, Piece
 from draft.plan.library import read_texts
 from draft.plan.make import plan_texts
@@ -31,7 +32,7 @@ Named = dict[str, Floats]
 
 def _values(plan: Plan, bodies: Bodies) -> tuple[Named, Garment]:
     outcome = evaluate(plan, bodies)
-    return dict(outcome.trace.values), assemble(plan, outcome)
+    return dict(outcome.trace.values), assemble(plan, outcome)[0]
 
 
 def _drawn(garment: Garment) -> Named:
@@ -40,7 +41,7 @@ def _drawn(garment: Garment) -> Named:
     for piece in garment.pieces:
         edges = _from_the_first(piece)
         found[f"{piece.name} outline"] = np.concatenate([edge.segments for edge in edges], axis=1)
-        widths = [[edge.allowance, float(edge.on_fold), len(edge.corner)] for edge in edges]
+        widths = [[edge.allowance, float(edge.on_fold), float(edge.turned_up)] for edge in edges]
         found[f"{piece.name} allowances"] = np.array(widths)
         for edge in edges:
             places = [n.at for n in piece.notches if n.edge == edge.name]

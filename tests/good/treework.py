@@ -8,12 +8,13 @@ from dataclasses import fields, is_dataclass, replace
 from typing import Any, TypeVar
 
 from draft.base.units import Kind
+from draft.garment.garment import Finish
 from draft.language import tree
 from draft.plan.library import Texts
 
 Node = TypeVar("Node")
 
-FILE = ("measures", "styles", "values", "solves", "templates", "pieces", "seams", "readings", "checks", "properties")
+FILE = ("measures", "styles", "values", "solves", "templates", "pieces", "joins", "finished", "checks", "properties")
 BODY = ("inputs", "given", "values", "points", "edges", "settings", "takeups", "notches", "marks", "corners")
 """What stands in any order. Unknowns do not: they give way in the order in which they are written."""
 
@@ -22,6 +23,8 @@ def mapped(node: Node, change: Callable[[Any], Any]) -> Node:
     """The tree with `change` made at every node, from the leaves up."""
     if isinstance(node, tuple):
         return tuple(mapped(child, change) for child in node)  # type: ignore[return-value]
+    if isinstance(node, Finish):
+        return replace(node, **{f.name: mapped(getattr(node, f.name), change) for f in fields(node)})
     if is_dataclass(node) and isinstance(node, tree.Node):
         inner = {f.name: mapped(getattr(node, f.name), change) for f in fields(node) if "span" not in f.name}
         return change(replace(node, **inner))  # type: ignore[no-any-return]

@@ -73,3 +73,12 @@ def test_a_mistake_on_a_later_row_sets_the_whole_line_aside(at: str) -> None:
         read(Source("a", text))
     assert len(told.value.notes) == 1
     assert show(told.value.notes).startswith("a:4:")
+
+
+def test_a_comma_alone_on_its_row_leaves_no_row_behind() -> None:
+    long = "neckband.long to back.neckline then front.neckline reversed, stretched 85 %, quarters, notch at 12 cm"
+    written = f'join\n    neck  {long}\n      ,\n      notch at 30 cm   "round the neck, as it lies"\n'
+    assert tidy(Source("a", written)).splitlines()[-2:] == [
+        f"    neck  {long},",
+        '            notch at 30 cm   "round the neck, as it lies"',
+    ]

@@ -71,7 +71,7 @@ def _half(name: str, drop: float, first_line: int, count: int) -> Piece:
     )
 
     def edge(number: int, title: str, segments: np.ndarray, allowance: float = 12.7, **more: object) -> Edge:
-        return Edge(span(first_line + number), title, segments, allowance, **more)  # type: ignore[arg-type]
+        return Edge(span(first_line + number), title, segments, allowance=allowance, **more)  # type: ignore[arg-type]
 
     edges = (
         edge(1, "fold", _straight(low, hem_fold), 0.0, on_fold=True),
@@ -96,7 +96,8 @@ def _band(name: str, lengths: np.ndarray, width: float, cut: int, first_line: in
     corners = [np.stack(at, axis=-1) for at in ((zero, zero), (lengths, zero), (lengths, high), (zero, high))]
     names = ("lower", "right_end", "upper", "left_end")
     edges = tuple(
-        Edge(span(first_line + i + 1), names[i], _straight(corners[i], corners[(i + 1) % 4]), 12.7) for i in range(4)
+        Edge(span(first_line + i + 1), names[i], _straight(corners[i], corners[(i + 1) % 4]), allowance=12.7)
+        for i in range(4)
     )
     notches = tuple(
         Notch(span(first_line + 5), side, lengths * part) for side in ("lower", "upper") for part in (0.25, 0.5, 0.75)

@@ -8,6 +8,7 @@ from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
 from draft.pack.printed_files import Printing, tiled_sheets
 from draft.paper.pages.tiled import Tiled
+from tests.asking import asked
 
 PATTERNS = ("marlpit", "tidemill", "ropewalk")
 
@@ -15,7 +16,7 @@ PATTERNS = ("marlpit", "tidemill", "ropewalk")
 @cache
 def checked(pattern: str) -> Drafted:
     """A pattern in all its sizes."""
-    return draft_and_check(pattern)
+    return draft_and_check(asked(pattern))
 
 
 @cache

@@ -21,7 +21,7 @@ from tests.paper.reading import line_shape
 
 
 def edge(segments: np.ndarray) -> Edge:
-    return Edge(span(1), "curve", segments, 12.7)
+    return Edge(span(1), "curve", segments, allowance=12.7)
 
 
 def quarter(radius: float) -> Edge:

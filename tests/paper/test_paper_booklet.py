@@ -31,6 +31,7 @@ from draft.paper.drawing.wording import Wording, own_words
 from draft.paper.flat.strips import bands
 from draft.plan.advice import Advice, Booklet, Picture
 from draft.plan.library import find
+from tests.asking import asked
 from tests.paper.made_up import SOURCE
 from tests.paper.patterns import PATTERNS, checked, on_home_paper
 from tests.paper.reading import page_count, text_of
@@ -90,7 +91,7 @@ def test_every_word_is_on_its_page_large_enough_and_apart_from_others(
 
 @pytest.mark.parametrize("sizes", [None, ["M"]], ids=["all", "M"])
 def test_the_document_is_sound_and_finds_its_sections(sizes: list[str] | None) -> None:
-    drafted = draft_and_check("marlpit", sizes=sizes) if sizes else checked("marlpit")
+    drafted = draft_and_check(asked("marlpit", sizes=sizes)) if sizes else checked("marlpit")
     sheets = tiled_sheets(drafted.garment, Printing(("letter",)))
     files = booklet_files(drafted, sheets=sheets)
     assert list(files) == ["booklet.pdf"]
@@ -337,9 +338,9 @@ def test_nothing_english_is_left_in_another_language(drafted: Drafted) -> None:
         if len(one) > 12 and "{" not in one and one != other:
             assert one not in text, key
     plan = drafted.plan
-    own = [style.words for style in plan.styles] + [reading.words for reading in plan.readings] + [plan.title]
+    own = [style.words for style in plan.styles] + [reading.words for reading in plan.finished] + [plan.title]
     own += [*plan.booklet.texts, *(advice.text for advice in plan.booklet.advice)]
-    names = [p.title for p in plan.pieces] + [s.name for s in plan.seams] + [r.name for r in plan.readings]
+    names = [p.title for p in plan.pieces] + [s.name for s in plan.joins] + [r.name for r in plan.finished]
     for written in [words for words in own if words]:
         assert written in wording.own, f"{name}.de.toml lacks {written!r}"
     for written in names:

@@ -213,7 +213,8 @@ def test_only_cutting_or_only_sewing_lines_on_request(garment: Garment) -> None:
 def test_a_piece_too_small_for_its_words_has_them_below(garment: Garment) -> None:
     corners = np.array([[[0, 0], [40, 0], [40, 30], [0, 30]]], dtype=float)
     edges = tuple(
-        Edge(span(40), f"side{k}", line(corners[:, k], corners[:, (k + 1) % 4])[:, None], 12.7) for k in range(4)
+        Edge(span(40), f"side{k}", line(corners[:, k], corners[:, (k + 1) % 4])[:, None], allowance=12.7)
+        for k in range(4)
     )
     tab = Piece(span(40), "tab", edges, 2, np.array([[0.0, 1.0]]), np.array([[1.0, 0.0]]))
     small = make_garment(1)

@@ -18,6 +18,7 @@ from draft.paper.drawing.drawing import Path as Line
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat.strips import bands
 from draft.paper.flat.views import views
+from tests.asking import asked
 from tests.paper.reading import page_count, text_of
 
 HERE = Path(__file__).parents[1]
@@ -31,7 +32,7 @@ def sewing(drafted: Drafted, wording: Wording | None = None) -> str:
 
 @pytest.fixture(scope="module")
 def pocketed() -> Drafted:
-    return draft_and_check(str(HERE / "good" / "pocket_and_cowl.piece"))
+    return draft_and_check(asked(str(HERE / "good" / "pocket_and_cowl.piece")))
 
 
 def test_a_pocket_comes_first_and_a_cowl_is_closed_before_it_is_set_on(pocketed: Drafted) -> None:
@@ -66,7 +67,7 @@ def test_the_step_of_the_pocket_shows_its_line_thick(pocketed: Drafted) -> None:
 
 
 def test_the_ends_of_a_pointed_band_are_sewn_in_one_go_and_the_point_is_snipped() -> None:
-    drafted = draft_and_check("marlpit", styles={"neckline": "vee"}, sizes=("M",))
+    drafted = draft_and_check(asked("marlpit", styles={"neckline": "vee"}, sizes=("M",)))
     names = [step.name for step in steps(drafted.garment)]
     assert names.index("neckband_folds") == names.index("neckband_ends") + 1
     text = sewing(drafted)
@@ -113,7 +114,7 @@ join
 def test_gathers_are_said_where_a_band_takes_them_in(tmp_path: Path) -> None:
     path = tmp_path / "skirt.piece"
     path.write_text(GATHERED, encoding="utf-8")
-    drafted = draft_and_check(str(path))
+    drafted = draft_and_check(asked(path))
     assert "Sew two rows of long stitches within the allowance of the panel" in sewing(drafted)
 
 
@@ -122,13 +123,13 @@ def test_elastic_is_drawn_through_a_casing(tmp_path: Path) -> None:
     skirt = GATHERED[: GATHERED.index("piece waistband")]
     waist = skirt.replace("waist   c to d  straight", "waist   c to d  straight, turned up, gathered 75 %")
     path.write_text(f"{waist}join\n    side   panel.side to panel.side\n", encoding="utf-8")
-    assert "It is a casing: leave a gap" in sewing(draft_and_check(str(path)))
+    assert "It is a casing: leave a gap" in sewing(draft_and_check(asked(path)))
 
 
 def test_a_pattern_without_body_measures_has_one_size_and_no_size_chart(tmp_path: Path) -> None:
     path = tmp_path / "skirt.piece"
     path.write_text(GATHERED, encoding="utf-8")
-    drafted = draft_and_check(str(path))
+    drafted = draft_and_check(asked(path))
     assert drafted.garment.sizes == ("one size",)
     text = sewing(drafted)
     assert "Body measures" not in text and "How to take the measures" not in text and "Your size" not in text
@@ -138,7 +139,7 @@ def test_cloth_that_is_cut_unwashed_is_not_washed_first_and_its_bands_are_worked
     cloth = tmp_path / "jersey.toml"
     lines = ('stretch_across = "60 %"', 'stretch_down = "30 %"', 'shrinkage_across = "3 %"', 'shrinkage_down = "7 %"')
     cloth.write_text("\n".join(lines), encoding="utf-8")
-    drafted = draft_and_check("marlpit", sizes=("M",), fabric=str(cloth), unwashed=True)
+    drafted = draft_and_check(asked("marlpit", sizes=("M",), fabric=cloth, unwashed=True))
     text = sewing(drafted)
     assert "Do not wash this cloth before you cut it" in text and "Wash and dry the cloth" not in text
     assert "they come out even in the wash" in text
@@ -150,16 +151,16 @@ def test_cloth_that_is_cut_unwashed_is_not_washed_first_and_its_bands_are_worked
 
 
 def test_each_band_is_cut_to_measure_by_its_own_share_and_a_pointed_one_by_its_piece() -> None:
-    text = sewing(draft_and_check("marlpit", sizes=("M",)))
+    text = sewing(draft_and_check(asked("marlpit", sizes=("M",))))
     assert text.count("multiply by 0.") == 2
-    vee = sewing(draft_and_check("marlpit", styles={"neckline": "vee"}, sizes=("M",)))
+    vee = sewing(draft_and_check(asked("marlpit", styles={"neckline": "vee"}, sizes=("M",))))
     assert vee.count("multiply by 0.") == 1
     assert "cut to the point of the opening" in vee
 
 
 def test_what_was_estimated_is_said_on_paper() -> None:
     answers = ("bust_girth=101cm", "waist_girth=86cm", "hip_girth=118cm", "stature=168cm")
-    text = sewing(draft_and_check("marlpit", answers=answers))
+    text = sewing(draft_and_check(asked("marlpit", answers=answers)))
     assert "Not measured but estimated" in text
     assert "shoulder slope ± 11.2 deg" in text
-    assert "Not measured" not in sewing(draft_and_check("marlpit", sizes=("M",)))
+    assert "Not measured" not in sewing(draft_and_check(asked("marlpit", sizes=("M",))))

@@ -15,6 +15,7 @@ from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.flatten import sample
 from draft.language import tree
 from draft.language.reader import read
+from tests.asking import asked
 
 CLOSE = 400  # points on each segment: lengths by short chords, without the engine's quadrature
 
@@ -33,7 +34,7 @@ PATTERNS = tuple(
 @cache
 def drafted(name: str, **styles: str) -> Drafted:
     """A bundled pattern in all sizes of its chart."""
-    return draft_and_check(name, styles=styles)
+    return draft_and_check(asked(name, styles=styles))
 
 
 def points(edge: Edge, close: int = CLOSE) -> Floats:

@@ -38,7 +38,7 @@ def test_every_step_comes_after_what_it_needs(name: str) -> None:
 @pytest.mark.parametrize("name", PATTERNS)
 def test_a_block_has_the_steps_between_its_unknowns_and_its_relations(name: str) -> None:
     plan = make_plan(folder("pieces") / f"{name}.piece")
-    for block in plan.blocks:
+    for block in plan.solves:
         found = {unknown.name for unknown in block.unknowns}
         for step in block.between:
             assert step.needs & found, f"{step.name} does not lean on what is to be found"
@@ -83,7 +83,7 @@ finished
     plan = planned(f"body\n    bust_girth\n{text}")
     outcome = evaluate(plan, people(bust_girth=[90.0]))
     assert outcome.trace.values["strip.inner"][0] == 60.0
-    assert [float(reading.value.run(outcome.trace)[0]) for reading in plan.readings] == [10.0, 20.0]
+    assert [float(found.values.run(outcome.trace)[0]) for found in plan.finished] == [10.0, 20.0]
 
 
 def test_what_a_piece_hands_to_its_template_is_meant_as_outside_of_it() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Literal
 
 import numpy as np
@@ -24,7 +25,8 @@ def edge(
     fold: bool = False,
     corner: Literal["meet", "mirror"] = "meet",
 ) -> Edge:
-    return Edge(HERE, name, np.asarray(segments, dtype=float)[None], allowance, fold, corner)
+    path = np.asarray(segments, dtype=float)[None]
+    return Edge(HERE, name, path, allowance=allowance, on_fold=fold, turned_up=corner == "mirror")
 
 
 def piece(*edges: Edge) -> Piece:
@@ -53,7 +55,7 @@ def curve(points: Sequence[Sequence[float]], start: Sequence[float] | None, end:
 
 def backwards(shape: Piece) -> Piece:
     """The same piece with its outline run the other way round."""
-    turned = [Edge(e.span, e.name, reverse(e.segments), e.allowance, e.on_fold, e.corner) for e in shape.edges[::-1]]
+    turned = [replace(edge, segments=reverse(edge.segments)) for edge in shape.edges[::-1]]
     return piece(*turned)
 
 

@@ -17,6 +17,7 @@ from draft.geometry.flatten import flatten
 from draft.seams.allowance import _one_by_one, cutting_line, cutting_lines, sewing_line
 from draft.seams.at_once import plain_cutting_lines
 from draft.seams.proof import is_proved
+from tests.asking import asked
 
 CLOSE = 0.005  # mm: both flattened within a thousandth; fitted curves are the same
 
@@ -52,7 +53,7 @@ def is_alike(shape: Piece) -> bool:
 
 @pytest.fixture(scope="module", params=["marlpit", "ropewalk", "tidemill"])
 def bundled(request: pytest.FixtureRequest) -> Garment:
-    return draft_and_check(request.param).garment
+    return draft_and_check(asked(request.param)).garment
 
 
 def test_every_bundled_piece_is_plain_in_every_size(bundled: Garment) -> None:

@@ -13,20 +13,21 @@ from draft.drafting.checked import draft_and_check
 from draft.garment.garment import Garment
 from draft.geometry.length import length, point_at
 from draft.seams.walk import walk_seams
+from tests.asking import asked
 
 PATTERN = Path(__file__).parents[1] / "good" / "trued_darts.piece"
 
 
 @pytest.fixture(scope="module")
 def skirt() -> Garment:
-    return draft_and_check(PATTERN).garment
+    return draft_and_check(asked(PATTERN)).garment
 
 
 def without_trueing(folder: Path) -> Garment:
     path = folder / "plain.piece"
     path.write_text(re.sub(r", trued.*", "", PATTERN.read_text(encoding="utf-8")), encoding="utf-8")
     (folder / "sizes.csv").write_bytes((PATTERN.parent / "sizes.csv").read_bytes())
-    return draft_and_check(path).garment
+    return draft_and_check(asked(path)).garment
 
 
 def test_the_band_is_as_long_as_the_waist_once_the_darts_are_closed(skirt: Garment) -> None:

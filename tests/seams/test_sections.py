@@ -12,6 +12,7 @@ from draft.garment.garment import Garment, Join, SidePart
 from draft.seams.sections import sections, sections_of
 from draft.seams.sides import sewn_distance, side
 from draft.seams.walk import walk_seams
+from tests.asking import asked
 from tests.seams.test_walk import garment, panel
 
 PAIR = panel("one", "20 cm") + panel("two", "30 cm")
@@ -58,7 +59,7 @@ def test_a_stretched_band_is_stretched_alike_in_every_section() -> None:
 
 @pytest.mark.parametrize("name", ["marlpit", "tidemill", "ropewalk"])
 def test_the_sections_of_the_bundled_patterns_add_up_to_their_seams(name: str) -> None:
-    made = draft_and_check(name).garment
+    made = draft_and_check(asked(name)).garment
     for walked in walk_seams(made):
         found = sections_of(made, walked.join)
         assert np.allclose(sum(s.first for s in found), walked.first, atol=1e-6)
@@ -69,7 +70,7 @@ def test_the_sections_of_the_bundled_patterns_add_up_to_their_seams(name: str) -
 @pytest.mark.parametrize("name", ["marlpit", "tidemill", "ropewalk"])
 def test_the_notches_that_are_drawn_lie_where_the_sections_end(name: str) -> None:
     """Walked again off the drawn notches, without the shares that set them."""
-    made = draft_and_check(name).garment
+    made = draft_and_check(asked(name)).garment
     seen = 0
     for join in made.joins:
         found = sections_of(made, join)

@@ -14,13 +14,14 @@ from draft.garment.garment import Garment, Piece
 from draft.geometry.length import length, point_at
 from draft.seams.shrinkage import before_washing, shrinkage_notes
 from draft.seams.walk import walk_seams
+from tests.asking import asked
 
 ACROSS, DOWN = 0.03, 0.07
 
 
 @pytest.fixture(scope="module", params=["marlpit", "ropewalk", "tidemill"])
 def drafted(request: pytest.FixtureRequest) -> Garment:
-    return draft_and_check(request.param).garment
+    return draft_and_check(asked(request.param)).garment
 
 
 def _washed(piece: Piece, points: Floats) -> Floats:
@@ -61,7 +62,7 @@ def test_notches_darts_and_marks_stay_at_their_places(drafted: Garment) -> None:
 
 
 def test_alike_edges_stay_alike_and_others_are_told_of() -> None:
-    top = draft_and_check("marlpit", sizes=["M"]).garment
+    top = draft_and_check(asked("marlpit", sizes=["M"])).garment
     off = {w.join.name: abs(w.difference[0]) for w in walk_seams(before_washing(top, ACROSS, DOWN))}
     assert off["overarm"] < 1e-6 and off["underarm"] < 1e-6  # front and back lie alike on the cloth
     notes = shrinkage_notes(top, ACROSS, DOWN)
@@ -71,7 +72,7 @@ def test_alike_edges_stay_alike_and_others_are_told_of() -> None:
 
 
 def test_a_band_across_grows_by_what_its_width_loses() -> None:
-    top = draft_and_check("marlpit", sizes=["M"]).garment
+    top = draft_and_check(asked("marlpit", sizes=["M"])).garment
     grown = before_washing(top, ACROSS, DOWN)
     for name, edge, share in (("neckband", "long", ACROSS), ("neckband", "end", DOWN), ("front", "centre", DOWN)):
         before, after = (length(g.piece(name).edge(edge).segments)[0] for g in (top, grown))
@@ -79,7 +80,7 @@ def test_a_band_across_grows_by_what_its_width_loses() -> None:
 
 
 def test_nothing_shrinks_where_nothing_is_lost() -> None:
-    top = draft_and_check("marlpit", sizes=["M"]).garment
+    top = draft_and_check(asked("marlpit", sizes=["M"])).garment
     same = before_washing(top, 0.0, 0.0)
     for piece, other in zip(top.pieces, same.pieces, strict=True):
         for edge, twin in zip(piece.edges, other.edges, strict=True):
@@ -90,12 +91,12 @@ def test_nothing_shrinks_where_nothing_is_lost() -> None:
 def test_unwashed_pieces_need_a_fabric_that_says_what_it_loses(tmp_path: Path) -> None:
     fabric = tmp_path / "jersey.toml"
     fabric.write_text('stretch_across = "45 %"\nstretch_down = "25 %"\nshrinkage_down = "7 %"\n')
-    made = draft_and_check("marlpit", sizes=["M"], fabric=str(fabric), unwashed=True)
+    made = draft_and_check(asked("marlpit", sizes=["M"], fabric=fabric, unwashed=True))
     assert made.to_cut.title == "Marlpit top, for unwashed cloth" and made.garment.title == "Marlpit top"
     assert np.array_equal(made.to_cut.finished[0].values, made.garment.finished[0].values)  # what it will measure
-    assert draft_and_check("marlpit", sizes=["M"], fabric=str(fabric)).to_cut.title == "Marlpit top"
+    assert draft_and_check(asked("marlpit", sizes=["M"], fabric=fabric)).to_cut.title == "Marlpit top"
     with pytest.raises(Problems, match="nothing is known of what washing takes"):
-        draft_and_check("marlpit", sizes=["M"], fabric="stretchy", unwashed=True)
+        draft_and_check(asked("marlpit", sizes=["M"], fabric="stretchy", unwashed=True))
 
 
 def test_a_fold_aslant_to_the_grain_is_refused(tmp_path: Path) -> None:
@@ -122,6 +123,6 @@ piece panel
 """
     file = tmp_path / "skewed.piece"
     file.write_text(text)
-    garment = draft_and_check(str(file), sizes=["M"]).garment
+    garment = draft_and_check(asked(file, sizes=["M"])).garment
     (note, *_) = shrinkage_notes(garment, ACROSS, DOWN)
     assert note.severity is Severity.ERROR and "runs aslant to the grain" in note.message

@@ -7,10 +7,11 @@ import pytest
 
 from draft.base.resources import folder
 from draft.bodies.chart import read_chart
+from draft.drafting.assembling import assemble
 from draft.drafting.checked import draft_and_check
-from draft.drafting.drafting import assemble
 from draft.plan.make import make_plan
 from draft.solve import evaluate
+from tests.asking import asked
 from tests.written import people, planned
 
 TEXT = """
@@ -71,14 +72,14 @@ def test_what_comes_of_a_failing_body_is_finite() -> None:
     assert not outcome.drafted.any()
     computed = {name: found for name, found in outcome.trace.values.items() if name not in plan.measures}
     assert all(np.isfinite(found).all() for found in computed.values())
-    garment = assemble(plan, outcome)
+    garment = assemble(plan, outcome)[0]
     assert all(np.isfinite(edge.segments).all() for piece in garment.pieces for edge in piece.edges)
 
 
 def test_a_failing_body_does_not_disturb_the_sizes_of_the_bundled_top() -> None:
     plan = make_plan(folder("pieces") / "marlpit.piece")
     bodies = read_chart(folder("pieces") / "women.csv")
-    drafted = draft_and_check("marlpit").outcome
+    drafted = draft_and_check(asked("marlpit")).outcome
     values = {name: column.copy() for name, column in bodies.values.items()}
     values["bust_girth"][3] = np.nan
     outcome = evaluate(plan, type(bodies)(bodies.names, values))

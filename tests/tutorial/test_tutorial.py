@@ -10,11 +10,12 @@ from pathlib import Path
 
 import pytest
 
-from draft.answers.reports import seam_report
+from draft.answers.seam_walk import seam_report
 from draft.base.notes import Note, Problems, Severity, show
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
 from draft.pack.printed_files import svg_files
+from tests.asking import asked
 from tests.tutorial.reading import TUTORIAL, State, states
 
 FIGURES = Path(__file__).parents[2] / "renders" / "tutorial"
@@ -36,7 +37,7 @@ SIZES = ("M",)
 def _drafted(state: State, folder: Path, sizes: tuple[str, ...] | None = SIZES) -> Drafted:
     path = folder / NAME
     path.write_text(state.file, encoding="utf-8")
-    return draft_and_check(str(path), sizes=sizes)
+    return draft_and_check(asked(path, sizes=sizes))
 
 
 def _notes(state: State, folder: Path) -> tuple[Note, ...]:

@@ -101,6 +101,6 @@ def hems(garment: Garment) -> dict[str, list[tuple[Piece, Edge]]]:
     stitched_on = {patch.piece for patch in garment.patches}
     for piece in garment.pieces:
         for edge in piece.edges:
-            if edge.corner == "mirror" and edge.allowance > 0 and piece.name not in stitched_on:
+            if edge.turned_up and edge.allowance > 0 and piece.name not in stitched_on:
                 found.setdefault(edge.name, []).append((piece, edge))
     return found

@@ -30,8 +30,8 @@ def hem(hemmed: Hemmed, facts: BookletFacts) -> list[str]:
 def stitched_on(patch: Patch, facts: BookletFacts) -> list[str]:
     """Hem it, turn its other edges in, lay it on its line and stitch it on."""
     say, piece, onto = facts.wording.say, facts.garment.piece(patch.piece), facts.garment.piece(patch.onto)
-    hemmed = tuple((piece, edge) for edge in piece.edges if edge.corner == "mirror" and edge.allowance > 0)
-    others = [edge for edge in piece.edges if edge.corner == "meet" and edge.allowance > 0]
+    hemmed = tuple((piece, edge) for edge in piece.edges if edge.turned_up and edge.allowance > 0)
+    others = [edge for edge in piece.edges if not edge.turned_up and edge.allowance > 0]
     text = hem(hemmed, facts)[:-1] if hemmed else []
     if others:
         edges = facts.wording.listed([facts.edge(edge.name) for edge in others])

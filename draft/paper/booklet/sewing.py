@@ -68,7 +68,7 @@ def _title(step: Step, facts: BookletFacts) -> str:
 
 def _allowances(facts: BookletFacts) -> list[str]:
     widths = {
-        round(e.allowance, 1) for p in facts.garment.pieces for e in p.edges if e.allowance > 0 and e.corner == "meet"
+        round(e.allowance, 1) for p in facts.garment.pieces for e in p.edges if e.allowance > 0 and not e.turned_up
     }
     if not widths:
         return []
@@ -166,7 +166,7 @@ def _band(band: Band, facts: BookletFacts) -> list[str]:
     edges = facts.wording.listed([edge_of(part, facts) for part in band.edges])
     ring = any(other.pieces == {band.piece.name} for other in facts.garment.joins)
     text = [say("sewing.band" if ring else "sewing.band_flat", piece=facts.piece(band.piece), edges=edges)]
-    text += [say("sewing.quarters")] if ring and len(join.notches) == 3 else _notches(join, facts)
+    text += [say("sewing.quarters")] if ring and sum(not n.double for n in join.notches) == 3 else _notches(join, facts)
     if join.ratio is not None and join.stretched:
         share = float(np.mean(share_of(band, facts)[list(facts.bodies)]))
         text.append(say("sewing.shorter", share=facts.wording.percent(share)))
@@ -221,9 +221,10 @@ def _fitted(join: Join, facts: BookletFacts) -> list[str]:
 
 
 def _notches(join: Join, facts: BookletFacts) -> list[str]:
-    if not join.notches and not join.double_notches:
+    if not join.notches:
         return []
-    return [facts.wording.say("sewing.notches_double" if join.double_notches else "sewing.notches")]
+    double = any(notch.double for notch in join.notches)
+    return [facts.wording.say("sewing.notches_double" if double else "sewing.notches")]
 
 
 def _takeups(join: Join, facts: BookletFacts, darted: set[tuple[str, str]]) -> list[str]:

@@ -128,7 +128,7 @@ def finished_rows(facts: BookletFacts) -> Rows:
     rows: Rows = []
     for reading in facts.drafted.garment.finished:
         label = capitalised(facts.wording.named(reading.name))
-        label = f"{label}, {facts.wording.say('choosing.around')}" if reading.girth else label
+        label = f"{label}, {facts.wording.say('choosing.around')}" if reading.around else label
         rows += in_units(label, reading.values[list(facts.bodies)], facts.wording)
     return rows
 

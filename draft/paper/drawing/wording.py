@@ -188,7 +188,7 @@ class Wording:
         edges = [edge for edge in piece.edges if not edge.on_fold]
         if not edges:
             return ()
-        seams = [edge for edge in edges if edge.corner == "meet"] or edges
+        seams = [edge for edge in edges if not edge.turned_up] or edges
         common = Counter(_steps(edge) for edge in seams).most_common(1)[0][0]
         groups: dict[int, list[str]] = {}
         for edge in edges:

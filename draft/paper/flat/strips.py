@@ -51,7 +51,7 @@ def _width(garment: Garment, piece: Piece, edge: str, body: int) -> float:
         return 0.0
     joined = {part.edge for join in garment.joins for part in (*join.first, *join.second) if part.piece == piece.name}
     far = max(piece.edges, key=lambda other: float(np.abs(_off(other.segments[body], long[0, 0], across)).min()))
-    folded = far.name not in joined and far.corner != "mirror"
+    folded = far.name not in joined and not far.turned_up
     return depth / 2 if folded else depth
 
 

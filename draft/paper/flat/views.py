@@ -273,7 +273,7 @@ def _finish(sheet: Sheet, view: _View, edge: Edge, piece: str, line: Floats, sid
         if any((part.piece, part.edge) == (piece, edge.name) for part in band.edges):
             _strip(sheet, line, band.width, side, PAPER, mirrored)
             return
-    if edge.corner == "mirror" and edge.allowance > 0:
+    if edge.turned_up and edge.allowance > 0:
         rows = [edge.allowance - _NEAR_EDGE - _ROW * k for k in range(2 if view.knit else 1)]
         runs = [run for row in rows if row > 0 for run in inside_line(line, row, -side)]
         (sheet.both if mirrored else sheet.line)(runs, STITCH)

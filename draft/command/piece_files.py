@@ -1,4 +1,4 @@
-"""The commands about piece files as texts: tidying them, looking up their words, writing them in an editor."""
+"""The verbs about piece files as texts: tidying them, looking up their words, writing them in an editor."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ import click
 
 from draft.base.notes import Note, Problems, error
 from draft.command.group import commands
+from draft.command.options import PLACE
 
 STANDARD = "-"
 
@@ -22,20 +23,11 @@ def tidy(files: tuple[str, ...], check: bool) -> None:
     Indents, columns, spaces and empty lines are set; what a file says stays the same. `-` reads a text and
     writes it back tidied. A file that cannot be read is left alone.
     """
-    from draft.language.tidying import tidy_file, tidy_text
-
     notes: list[Note] = []
     changed = []
     for name in files:
         try:
-            if name == STANDARD:
-                data = sys.stdin.buffer.read()
-                after, differs = tidy_text(data, "standard input")
-                if not check:
-                    sys.stdout.buffer.write(after)
-            else:
-                differs = tidy_file(Path(name), check)
-            changed += [name] if differs else []
+            changed += [name] if _tidied(name, check) else []
         except Problems as problems:
             notes += problems.notes
     for name in changed:
@@ -47,9 +39,21 @@ def tidy(files: tuple[str, ...], check: bool) -> None:
         raise SystemExit(1)
 
 
+def _tidied(name: str, check: bool) -> bool:
+    """Whether a file or the standard input was not tidy; it is laid out anew unless it is only to be checked."""
+    from draft.language.tidying import tidy_file, tidy_text
+
+    if name != STANDARD:
+        return tidy_file(Path(name), check)
+    after, differs = tidy_text(sys.stdin.buffer.read(), "standard input")
+    if not check:
+        sys.stdout.buffer.write(after)
+    return differs
+
+
 @commands.command()
 @click.argument("words", nargs=-1, metavar="[WORD]")
-@click.option("--page", type=click.Path(path_type=Path), metavar="FILE", help="Write the whole reference as Markdown.")
+@click.option("--page", type=PLACE, metavar="FILE", help="Write the whole reference as Markdown.")
 def words(words: tuple[str, ...], page: Path | None) -> None:
     """List the words of the language, or explain one."""
     from draft.base.output import replace_file

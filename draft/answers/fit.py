@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.answers.reports import table
 from draft.base.naming import file_names
+from draft.base.text_columns import in_columns
 from draft.base.units import in_centimetres, in_inches
 from draft.fabrics.properties import percent
 from draft.fit.levels import closeness, levels, over
@@ -55,7 +55,7 @@ def _one(garment: Garment) -> str:
         ease = mine - body
         figures = (in_centimetres(body), in_centimetres(mine), in_centimetres(mine / 2), in_centimetres(ease))
         rows.append((reading.title, *figures, in_inches(ease), closeness(ease, body)))
-    return table(rows)
+    return in_columns(rows)
 
 
 def _several(garment: Garment) -> str:
@@ -63,4 +63,4 @@ def _several(garment: Garment) -> str:
     for reading in levels(garment):
         eases = reading.values - over(reading)
         rows.append((reading.title, *(in_centimetres(float(ease)) for ease in eases[:MOST])))
-    return table(rows)
+    return in_columns(rows)

@@ -1,0 +1,45 @@
+"""What a pattern needs and offers, and what a file of templates holds."""
+
+from __future__ import annotations
+
+from draft.base.text_columns import in_columns
+from draft.bodies.measures import MEASURES
+from draft.garment.garment import PieceOf
+from draft.language import tree
+from draft.plan.plan import Plan, Value
+
+
+def about_report(plan: Plan) -> str:
+    """The measures that a pattern needs, the cloth that suits it, the styles that it offers, and its pieces."""
+    needs = [(f"  {name}", MEASURES[name].how) for name in plan.measures]
+    cloth = [(f"  {p.name}", p.set_to, p.limits, p.words) for p in plan.properties]
+    offers = [(f"  {s.name}", s.set_to, s.limits, s.words) for s in plan.styles]
+    pieces = [(f"  {piece.title}", _cut(piece)) for piece in plan.pieces]
+    title = f"{plan.title}, by {plan.maker}" if plan.maker else plan.title
+    sections = (
+        ("measures", needs),
+        ("cloth: now, what suits", cloth),
+        ("styles: now, limits", offers),
+        ("pieces", pieces),
+    )
+    return "\n\n".join([title, *(f"{heading}\n{in_columns(rows)}" for heading, rows in sections if rows)])
+
+
+def templates_report(file: tree.File) -> str:
+    """The templates of a file: what each is, and what it is given."""
+    name = file.span.source.name
+    parts = [f'{name}: templates, for a pattern that says `uses "{name}"`']
+    for template in file.templates:
+        sentence = [f"  {template.words}"] if template.words else []
+        rows = [(f"    {i.name}", i.kind.value, _default(i), i.words) for i in template.body.inputs]
+        made = f"  piece NAME is {template.name}"
+        parts.append("\n".join([template.name, *sentence, made, *([in_columns(rows)] if rows else [])]))
+    return "\n\n".join(parts)
+
+
+def _default(wanted: tree.Input) -> str:
+    return f"= {wanted.default.span.text}" if wanted.default else "to be given"
+
+
+def _cut(piece: PieceOf[Value, Value]) -> str:
+    return f"cut {piece.cut} on the fold" if any(edge.on_fold for edge in piece.edges) else f"cut {piece.cut}"

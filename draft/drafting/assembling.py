@@ -1,0 +1,55 @@
+"""From an outcome to a garment: the plan's own records, with what was found for every body in place of each value."""
+
+from __future__ import annotations
+
+from dataclasses import fields, is_dataclass, replace
+from typing import Any
+
+import numpy as np
+
+from draft.base.notes import Span
+from draft.garment.garment import Garment
+from draft.plan.plan import Plan, Value
+from draft.seams.dart_trueing import with_darts_trued
+from draft.seams.notches import with_notches
+from draft.seams.trueing import Turned, trued
+from draft.solve import Outcome, find_value
+
+
+def assemble(plan: Plan, outcome: Outcome) -> tuple[Garment, tuple[Turned, ...]]:
+    """The garment that an outcome describes, its notches set, and how edges were turned to true its joins."""
+    pieces = tuple(with_darts_trued(filled(piece, outcome)) for piece in plan.pieces)
+    finished = filled(plan.finished, outcome)
+    garment = Garment(
+        title=plan.title,
+        maker=plan.maker,
+        sizes=outcome.bodies.names,
+        pieces=pieces,
+        joins=filled(plan.joins, outcome),
+        finished=finished,
+        chosen=tuple(outcome.chosen.items()),
+        cloth=plan.cloth,
+        patches=plan.patches,
+    )
+    made, turns = trued(garment)
+    return with_notches(made), turns
+
+
+def filled(planned: Any, outcome: Outcome) -> Any:
+    """A record of the plan, or a tuple of them, with every `Value` found: `(bodies, ...)`.
+
+    What is one for all bodies, an `allowance`, becomes a number: that of the first body which could be drafted.
+    """
+    if isinstance(planned, Value):
+        return find_value(planned, outcome.trace)
+    if isinstance(planned, tuple):
+        return tuple(filled(part, outcome) for part in planned)
+    if not is_dataclass(planned) or isinstance(planned, type | Span):
+        return planned
+    found = {part.name: filled(getattr(planned, part.name), outcome) for part in fields(planned)}
+    for name in found.keys() & _ONE:
+        found[name] = float(found[name][np.argmax(outcome.drafted)])
+    return replace(planned, **found)
+
+
+_ONE = {"allowance"}

@@ -1,0 +1,137 @@
+"""The rules of what stands in a piece or template."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from lark import v_args
+from lark.tree import Meta
+
+from draft.base.units import Kind
+from draft.garment.garment import Finish
+from draft.language import tree
+from draft.language.value_rules import ValueRules, last, lines_of, only, unquoted
+
+_KINDS = {"length": Kind.LENGTH, "angle": Kind.ANGLE, "number": Kind.NUMBER, "direction": Kind.DIRECTION}
+
+
+@v_args(meta=True)
+class PieceRules(ValueRules):
+    """Builds pieces, their points, edges, darts, notches and marks."""
+
+    def input(self, meta: Meta, children: list[Any]) -> tree.Input:
+        name, kind, default, words = children
+        return tree.Input(*self._named(meta, name), _KINDS[str(kind)], default, unquoted(words))
+
+    def place(self, meta: Meta, children: list[Any]) -> tree.Place:
+        name, *rest = children
+        value = tree.By(self._span(meta), rest[0], tuple(rest[1:])) if isinstance(rest[0], tree.Ref) else rest[0]
+        return tree.Place(*self._named(meta, name), value)
+
+    def place_row(self, meta: Meta, children: list[Any]) -> tree.Row:
+        return tree.Row(self._span(meta), str(children[0]), children[1])
+
+    def straight(self, meta: Meta, children: list[Any]) -> tree.Leg:
+        return tree.Leg(self._span(meta), "straight", children[0])
+
+    def arc(self, meta: Meta, children: list[Any]) -> tree.Leg:
+        return tree.Leg(self._span(meta), "arc", children[1], about=children[0])
+
+    def following(self, meta: Meta, children: list[Any]) -> tree.Leg:
+        return tree.Leg(self._span(meta), "following", children[1], about=children[0])
+
+    def curve(self, meta: Meta, children: list[Any]) -> list[tree.Leg]:
+        leaving, through, to, heading, arriving = children
+        span = self._span(meta)
+        stops = [*(through or []), to]
+        legs = [tree.Leg(span, "curve", stop) for stop in stops]
+        legs[0] = replace(legs[0], leaving=leaving)
+        legs[-1] = replace(legs[-1], heading=heading, arriving=arriving)
+        return legs
+
+    def through(self, meta: Meta, children: list[Any]) -> list[tree.Ref]:
+        return children
+
+    def leaving(self, meta: Meta, children: list[Any]) -> tree.Way:
+        return children[0]  # type: ignore[no-any-return]
+
+    heading = leaving
+    arriving = leaving
+    worn_over = leaving
+    running = leaving
+    nearest = leaving
+    default = leaving
+    over_length = leaving
+
+    def measuring(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
+        return "measuring", children[0]
+
+    def edge(self, meta: Meta, children: list[Any]) -> tree.Edge:
+        name, start, end, *rest = children
+        said: dict[str, Any] = dict(option for option in rest if isinstance(option, tuple))
+        said |= {option.word: option.value for option in rest if isinstance(option, tree.Setting)}
+        measuring = said.pop("measuring", None)
+        legs, only = _legs(rest), last(tree.OnlyFor, rest)
+        return tree.Edge(*self._named(meta, name), start, end, legs, Finish(**said), measuring, only)
+
+    def dart(self, meta: Meta, children: list[Any]) -> tree.Takeup:
+        name, edge, width, at, to, trued = children
+        over = trued[1] if trued else None
+        return tree.Takeup(*self._named(meta, name), edge, width, at, to, None, trued is not None, over)
+
+    def pleat(self, meta: Meta, children: list[Any]) -> tree.Takeup:
+        name, edge, width, at, length = children
+        return tree.Takeup(*self._named(meta, name), edge, width, at, None, length)
+
+    def set_notch(self, meta: Meta, children: list[Any]) -> tree.Notch:
+        double, edge, distance, near = children
+        return tree.Notch(self._span(meta), edge, distance, near, double is not None)
+
+    def drill(self, meta: Meta, children: list[Any]) -> tree.Mark:
+        name, at, words = children
+        return tree.Mark(*self._named(meta, name), True, (at,), unquoted(words))
+
+    def placement(self, meta: Meta, children: list[Any]) -> tree.Mark:
+        name, *at, words = children
+        return tree.Mark(*self._named(meta, name), False, tuple(at), unquoted(words))
+
+    def corner(self, meta: Meta, children: list[Any]) -> tree.Corner:
+        at, kind, only = children
+        return tree.Corner(self._span(meta), at, str(kind), only)  # type: ignore[arg-type]
+
+    def cut(self, meta: Meta, children: list[Any]) -> tree.Setting:
+        number, cut_as = children
+        said = f"{number} {' '.join(str(cut_as).split())}" if cut_as is not None else str(number)
+        return tree.Setting(self._span(meta), "cut", said, self._of(number))
+
+    def _contents(self, meta: Meta, children: list[Any]) -> tree.Body:
+        return tree.Body(
+            self._span(meta),
+            inputs=lines_of("inputs", tree.Input, children),
+            given=only(tree.Definition, children),
+            values=lines_of("let", tree.Definition, children),
+            points=lines_of("points", tree.Place, children),
+            edges=lines_of("outline", tree.Edge, children),
+            settings=only(tree.Setting, children),
+            takeups=lines_of("darts", tree.Takeup, children) + lines_of("pleats", tree.Takeup, children),
+            notches=lines_of("notches", tree.Notch, children),
+            marks=lines_of("marks", tree.Mark, children),
+            corners=lines_of("corners", tree.Corner, children),
+            only=last(tree.OnlyFor, children),
+        )
+
+    def template(self, meta: Meta, children: list[Any]) -> tree.Template:
+        name, words, *rest = children
+        return tree.Template(*self._named(meta, name), unquoted(words), self._contents(meta, rest))
+
+    def piece(self, meta: Meta, children: list[Any]) -> tree.Piece:
+        name, template, *rest = children
+        used = tree.Ref(self._of(template), (str(template),)) if template is not None else None
+        return tree.Piece(*self._named(meta, name), used, self._contents(meta, rest))
+
+
+def _legs(children: list[Any]) -> tuple[tree.Leg, ...]:
+    """The legs of an edge in order; a curve through several points is several legs."""
+    nested = [child if isinstance(child, list) else [child] for child in children]
+    return only(tree.Leg, [leg for legs in nested for leg in legs])

@@ -1,0 +1,122 @@
+"""What every rule of the grammar is built with, and the rules of values and settings."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from lark import Token, Transformer, v_args
+from lark.tree import Meta
+
+from draft.base.notes import Source, Span
+from draft.base.units import read_quantity
+from draft.garment.garment import FINISHES
+from draft.language import tree
+
+_SETTINGS = {"title", "maker", "chart", "uses", "allowance", "cut", "grain", "stretch"}
+_SETTINGS |= {"text", "picture", "licence", "link"}  # of the booklet
+_BLOCKS = {
+    "body",
+    "fabric",
+    "style",
+    "let",
+    "inputs",
+    "points",
+    "outline",
+    "darts",
+    "pleats",
+    "notches",
+    "marks",
+    "corners",
+    "joins",
+    "measurements",
+    "check",
+    "booklet",
+}
+
+
+def only(kind: type | tuple[type, ...], children: list[Any]) -> tuple[Any, ...]:
+    return tuple(child for child in children if isinstance(child, kind))
+
+
+def unquoted(token: Token | None) -> str:
+    return str(token)[1:-1] if token is not None else ""
+
+
+def lines_of(label: str, kind: type | tuple[type, ...], children: list[Any]) -> tuple[Any, ...]:
+    """The lines of every block of one label, in the order written."""
+    blocks = [child[1] for child in children if isinstance(child, tuple) and child[0] == label]
+    return tuple(line for block in blocks for line in block if isinstance(line, kind))
+
+
+def last(kind: type, children: list[Any]) -> Any:
+    """The last child of a kind, or None."""
+    found = only(kind, children)
+    return found[-1] if found else None
+
+
+@v_args(meta=True)
+class ValueRules(Transformer[Token, Any]):
+    """Builds values and settings; a rule without a method is a setting, a block, an option or a word."""
+
+    def __init__(self, source: Source) -> None:
+        super().__init__()
+        self._source = source
+
+    def _span(self, meta: Meta) -> Span:
+        if meta.empty:
+            return Span(self._source, 0, 0)
+        return Span(self._source, meta.start_pos, min(meta.end_pos, len(self._source.text)))
+
+    def _of(self, token: Token) -> Span:
+        return Span(self._source, token.start_pos or 0, token.end_pos or 0)
+
+    def _named(self, meta: Meta, token: Token) -> tuple[Span, str, Span]:
+        return self._span(meta), str(token), self._of(token)
+
+    def __default__(self, data: Token, children: list[Any], meta: Meta) -> Any:
+        """A setting, a block of lines, an option of an edge, or (any other rule) a word of the language."""
+        rule = str(data)
+        if rule in _SETTINGS:
+            return self._setting(meta, rule, children[0])
+        if rule in _BLOCKS:
+            return rule, children
+        if rule in FINISHES:
+            return rule, children[0] if children else True
+        return tree.Call(self._span(meta), rule, tuple(children))
+
+    def literal(self, meta: Meta, children: list[Any]) -> tree.Literal:
+        found = read_quantity(str(children[0]))
+        return tree.Literal(self._span(meta), found.value, found.kind)
+
+    def negative_literal(self, meta: Meta, children: list[Any]) -> tree.Literal:
+        return tree.Literal(self._span(meta), -children[0].value, children[0].kind)
+
+    def ref(self, meta: Meta, children: list[Any]) -> tree.Ref:
+        return tree.Ref(self._span(meta), tuple(str(token) for token in children))
+
+    def by(self, meta: Meta, children: list[Any]) -> tree.By:
+        return tree.By(self._span(meta), children[0], tuple(children[1:]))
+
+    def by_choice(self, meta: Meta, children: list[Any]) -> tree.Row:
+        return tree.Row(self._span(meta), str(children[0]), children[1])
+
+    def by_level(self, meta: Meta, children: list[Any]) -> tree.Row:
+        return tree.Row(self._span(meta), children[0], children[1])
+
+    def by_size(self, meta: Meta, children: list[Any]) -> tree.Row:
+        return tree.Row(self._span(meta), tree.SizeName(self._of(children[0]), unquoted(children[0])), children[1])
+
+    def by_rest(self, meta: Meta, children: list[Any]) -> tree.Row:
+        return tree.Row(self._span(meta), tree.SizeName(self._span(meta), None), children[0])
+
+    def sewn_length_of(self, meta: Meta, children: list[Any]) -> tree.SewnLength:
+        return tree.SewnLength(self._span(meta), children[0])
+
+    def square_to(self, meta: Meta, children: list[Any]) -> tree.SquareTo:
+        return tree.SquareTo(self._span(meta), children[0])
+
+    def _setting(self, meta: Meta, word: str, value: Any) -> tree.Setting:
+        if isinstance(value, Token):
+            said = unquoted(value) if value.type == "STRING" else str(value)
+            return tree.Setting(self._span(meta), word, said, self._of(value))
+        return tree.Setting(self._span(meta), word, value, value.span)

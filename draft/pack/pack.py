@@ -1,0 +1,75 @@
+"""A pack: everything that a maker needs of a drafted garment, on the paper that is asked for."""
+
+from __future__ import annotations
+
+from draft.answers.tables import table_files
+from draft.base.aside import aside
+from draft.base.notes import Problems, stop_if_errors
+from draft.base.progress import Progress
+from draft.drafting.drafting import Drafted
+from draft.laying.asked import read_length, usual_width, washing
+from draft.laying.in_booklet import cloth_plan
+from draft.pack.paper_request import PaperRequest
+from draft.pack.printed_files import (
+    Printing,
+    booklet_files,
+    flat_files,
+    large_files,
+    stop_unless_known,
+    svg_files,
+    tiled_files,
+    tiled_sheets,
+)
+from draft.paper.booklet import ClothPlan
+from draft.paper.drawing.wording import Wording, own_words
+from draft.plan.library import find
+
+
+def pack_files(
+    drafted: Drafted, paper: PaperRequest, progress: Progress | None = None, tell: Progress | None = None
+) -> dict[str, bytes]:
+    """The drawings, documents and tables of a pack, by their place in it.
+
+    `progress` is called with each name as its file is done, `tell` with a line on each document of pages. Raises
+    `Problems` for faults of the drawing, and for papers, words or cloth that cannot be had.
+    """
+    stop_if_errors(drafted.notes)
+    printing = _printing(drafted, paper)
+    stop_unless_known(printing.pages, paper.large)
+    cloth = aside(lambda: _cloth(drafted, paper, printing.wording))
+    large = aside(lambda: _large(drafted, paper, printing), last=True) if paper.large else lambda: ({}, [])
+    files = svg_files(drafted.to_cut, printing, progress) | flat_files(drafted.garment, printing)
+    sheets = tiled_sheets(drafted.to_cut, printing)
+    files |= tiled_files(sheets, progress, tell)
+    files |= booklet_files(drafted, printing, sheets, cloth(), progress)
+    more, said = large()
+    if tell:
+        for line in said:
+            tell(line)
+    return files | more | table_files(drafted.garment)
+
+
+def _printing(drafted: Drafted, paper: PaperRequest) -> Printing:
+    """How it is printed, in the words of the pattern's designer where there are any in that language."""
+    pattern = drafted.planned and drafted.planned.request.pattern
+    own = own_words(find(pattern), paper.language) if pattern else {}
+    return Printing(paper.pages, paper.assembly, Wording(paper.language, paper.units, own))
+
+
+def _large(drafted: Drafted, paper: PaperRequest, printing: Printing) -> tuple[dict[str, bytes], list[str]]:
+    """The files of large papers, and a line on each."""
+    said: list[str] = []
+    return large_files(drafted.to_cut, paper.large, printing, tell=said.append), said
+
+
+def _cloth(drafted: Drafted, paper: PaperRequest, wording: Wording) -> ClothPlan | None:
+    """How much cloth is needed, of the widths that were given, or else of the usual one if the pieces fit on it."""
+    widths = [read_length(width, "--cloth", "58in") for width in paper.cloth or ()]
+    if paper.cloth is not None and not widths:
+        return None
+    try:
+        return cloth_plan(drafted.to_cut, widths or [usual_width(drafted)], washing(drafted), wording)
+    except Problems:
+        if widths:
+            raise
+        return None  # too narrow for a piece: the booklet then says how to find out

@@ -1,0 +1,32 @@
+"""On what paper a pattern is wanted, as plain data: from a command line, a page's form or a line of a batch."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from draft.paper.drawing.wording import Units
+    from draft.paper.pages.tiles import Assembly
+
+
+@dataclass(frozen=True)
+class PaperRequest:
+    """The papers of a printer and the large ones, how pages are put together, in which units and language.
+
+    `cloth` are the widths of cloth that the booklet gives lengths for, such as `58in`: None for the fabric's own or a
+    usual one, none at all to save the time.
+    """
+
+    pages: tuple[str, ...] = ("letter", "a4")
+    large: tuple[str, ...] = ()
+    assembly: Assembly = "overlap"
+    units: Units = "both"
+    language: str = "en"
+    cloth: tuple[str, ...] | None = None
+
+
+def names_in(text: str) -> tuple[str, ...]:
+    """The names in a text such as `letter, A4`, each once and in small letters; `none` stands for no name."""
+    names = (name.strip().lower() for name in text.split(","))
+    return tuple(name for name in dict.fromkeys(names) if name and name != "none")

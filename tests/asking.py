@@ -1,0 +1,21 @@
+"""Requests as tests write them: the fields of `Request` and of its `Whom` side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from draft.drafting.request import Request, Whom
+
+
+def asked(
+    pattern: object,
+    *,
+    sizes: Sequence[str] | None = None,
+    answers: Sequence[str] = (),
+    styles: Mapping[str, str] | None = None,
+    fabric: object = None,
+    unwashed: bool = False,
+) -> Request:
+    """A bundled pattern by name or the file at a path, for sizes of its chart or for one person."""
+    whom = Whom(sizes=None if sizes is None else tuple(sizes), answers=tuple(answers))
+    return Request(str(pattern), whom, styles or {}, str(fabric) if fabric else None, unwashed)

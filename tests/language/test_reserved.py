@@ -1,0 +1,41 @@
+"""Words that an addition to the grammar reserves are told, with the names that they break: a pattern may use them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from pathlib import Path
+
+from draft.language.grammar import reserved_words
+from tests.conftest import Expect
+from tests.project.checkout import ROOT
+
+KNOWN = Path(__file__).with_name("reserved.txt")
+PATTERNS = [*(ROOT / "pieces").glob("*.piece"), *(ROOT / "tests" / "good").glob("*.piece")]
+
+
+def names_in(text: str) -> set[str]:
+    """Every word of a text outside of its sentences and remarks."""
+    return set(re.findall(r"[A-Za-z]\w*", re.sub(r'"[^"]*"|#.*', " ", text)))
+
+
+def broken(words: Iterable[str], texts: dict[str, str]) -> list[str]:
+    """The words that stand as names in texts, with where."""
+    found = {word: [name for name, text in texts.items() if word in names_in(text)] for word in sorted(words)}
+    return [f"`{word}` is a name in {', '.join(files)}" for word, files in found.items() if files]
+
+
+def test_no_word_becomes_reserved_unnoticed(expect: Expect) -> None:
+    before = set(KNOWN.read_text(encoding="utf-8").split())
+    texts = {path.name: path.read_text(encoding="utf-8") for path in PATTERNS}
+    told = broken(reserved_words() - before, texts)
+    assert not told, "words that become reserved: " + "; ".join(told)
+    expect(KNOWN, "\n".join(sorted(reserved_words())))
+
+
+def test_names_that_a_new_word_would_break_are_told() -> None:
+    texts = {"a.piece": 'let\n    slope = 3 cm  "a lapel"  # lapel', "b.piece": "let\n    lapel = slope"}
+    assert broken(["lapel", "slope", "yoke"], texts) == [
+        "`lapel` is a name in b.piece",
+        "`slope` is a name in a.piece, b.piece",
+    ]
