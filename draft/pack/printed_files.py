@@ -21,7 +21,7 @@ from draft.paper.pages.combs import combed
 from draft.paper.pages.sheet import drafted, draw_set, on_pages, on_screen
 from draft.paper.pages.tiled import Tiled, on_tiles, tiled_pdf
 from draft.paper.pages.tiles import Assembly, least_pages
-from draft.paper.piece.piece_lines import Lines
+from draft.paper.piece.piece_lines import ShownLines
 
 
 @dataclass(frozen=True)
@@ -31,7 +31,7 @@ class Printing:
     pages: tuple[str, ...] = ("letter", "a4")
     assembly: Assembly = "overlap"
     wording: Wording = field(default=ENGLISH)
-    lines: Lines | None = None
+    lines: ShownLines | None = None
     """Both lines, or one of them; None for both on one size and cutting lines on a nest."""
 
 

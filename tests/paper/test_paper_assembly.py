@@ -23,7 +23,7 @@ from draft.paper.pages.key import lines
 from draft.paper.pages.sheet import draw_set
 from draft.paper.pages.tiled import Tiled, on_tiles, tiled_pdf
 from draft.paper.pages.tiles import Assembly, Grid, least_pages, pages_by_size
-from draft.paper.piece.label_block import SMALLEST
+from draft.paper.piece.title_block import SMALLEST
 from tests.paper.assembling import laid, read_pages
 from tests.paper.made_up import SIZES
 from tests.paper.patterns import PATTERNS, checked

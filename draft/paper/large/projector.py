@@ -20,8 +20,8 @@ from draft.paper.drawing.papers import LARGEST
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages import key
 from draft.paper.pages.sheet import Set, pieces_in_rows
-from draft.paper.piece.page_edges import Pages
 from draft.paper.piece.piece_drawing import draw_piece
+from draft.paper.piece.surface import Surface
 
 ENLARGED = 2.6
 """A common projector over a table shows about 1 dot to the mm: a line of 0.45 mm becomes one of 1.2."""
@@ -38,7 +38,7 @@ GRID = "grid"
 
 def projected(drawn: Set) -> Drawing:
     """All pieces on one page, the grid lowest. Raises Problems if it is larger than the format allows."""
-    seen = Pages(enlarged=ENLARGED)
+    seen = Surface(enlarged=ENLARGED)
     pieces = [
         draw_piece(drawn.garment, piece, drawn.bodies, drawn.lines, drawn.wording, seen)
         for piece in drawn.garment.pieces

@@ -15,7 +15,7 @@ from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, circle, r
 from draft.paper.drawing.room import Spot
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages.tiles import MARK, Grid, Join, Tile
-from draft.paper.piece.label_block import SMALLEST
+from draft.paper.piece.title_block import SMALLEST
 
 _TEXT = SMALLEST * PT
 _LOW = _TEXT * font.CAP_HEIGHT

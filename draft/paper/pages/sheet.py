@@ -15,9 +15,9 @@ from draft.paper.drawing.drawing import Drawing, Item, Layer, Turn
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.pages import key, packing
 from draft.paper.pages.nudge import nudge
-from draft.paper.piece.page_edges import pages_of
 from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
-from draft.paper.piece.piece_lines import Lines
+from draft.paper.piece.piece_lines import ShownLines
+from draft.paper.piece.surface import surface_of
 
 SHARED = "shared"
 _MARGIN = 15.0
@@ -32,7 +32,7 @@ class Set:
 
     garment: Garment
     bodies: tuple[int, ...]
-    lines: Lines
+    lines: ShownLines
     wording: Wording
     pieces: tuple[PieceDrawing, ...]
 
@@ -51,20 +51,22 @@ class Set:
         return [
             draw_piece(
                 *(self.garment, piece, self.bodies, self.lines, self.wording),
-                pages_of(turn, still.footprint.rings, page),
+                surface_of(turn, still.footprint.rings, page),
             ).moved(turn)
             for piece, still, turn in zip(self.garment.pieces, self.pieces, layout.turns, strict=False)
         ]
 
 
-def draw_set(garment: Garment, bodies: Sequence[int], lines: Lines | None = None, wording: Wording = ENGLISH) -> Set:
+def draw_set(
+    garment: Garment, bodies: Sequence[int], lines: ShownLines | None = None, wording: Wording = ENGLISH
+) -> Set:
     """Draw every piece for these bodies. One size shows both lines unless `lines` says so; a nest its cutting lines."""
-    chosen: Lines = lines or ("both" if len(bodies) == 1 else "cutting")
+    chosen: ShownLines = lines or ("both" if len(bodies) == 1 else "cutting")
     return _drawn(garment, tuple(bodies), chosen, wording)
 
 
 @lru_cache(maxsize=16)
-def _drawn(garment: Garment, bodies: tuple[int, ...], lines: Lines, wording: Wording) -> Set:
+def _drawn(garment: Garment, bodies: tuple[int, ...], lines: ShownLines, wording: Wording) -> Set:
     pieces = tuple(draw_piece(garment, piece, bodies, lines, wording) for piece in garment.pieces)
     return Set(garment, bodies, lines, wording, pieces)
 

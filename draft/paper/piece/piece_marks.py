@@ -13,10 +13,10 @@ from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, circle
 from draft.paper.drawing.room import Spot
 from draft.paper.drawing.wording import Wording
-from draft.paper.piece.label_block import SMALLEST
-from draft.paper.piece.page_edges import Pages
 from draft.paper.piece.piece_lines import FLIP, Outlines
+from draft.paper.piece.surface import Surface
 from draft.paper.piece.tags import Clutter
+from draft.paper.piece.title_block import SMALLEST
 
 _RADIUS = 2.0
 _CROSS = 3.5
@@ -26,7 +26,7 @@ _REACHES = (1.5, 4.0, 8.0, 14.0, 22.0)
 """From a mark to its words, in mm: the nearest that is free."""
 
 
-def of_size(one: Outlines, index: int, end: str) -> list[Path]:
+def mark_items(one: Outlines, index: int, end: str) -> list[Path]:
     """The marks of one size, y down; `end` closes each id. A mark that the body lacks is left out."""
     colour = line_styles.cutting_stroke(index).colour
     found = []
@@ -47,34 +47,34 @@ def _drill(point: Any) -> tuple[Any, ...]:
     return (circle(x, y, _RADIUS), *(lines_through(line) for line in cross))
 
 
-def words(
-    outlines: Sequence[Outlines], inside: Any, taken: Sequence[Any], wording: Wording, pages: Pages
+def mark_words(
+    outlines: Sequence[Outlines], inside: Any, taken: Sequence[Any], wording: Wording, surface: Surface
 ) -> list[Item]:
     """The words of each mark, once for all sizes, where they fit beside the mark of the size in the middle."""
     one, found, clutter = outlines[len(outlines) // 2], list[Item](), Clutter(taken)
     for mark in one.piece.marks:
         text = wording.named(mark.words or mark.name)
-        for spot in _spots(mark, one.body, text, pages):
+        for spot in _spots(mark, one.body, text, surface):
             shape = spot.shape(0.8)
             if clutter.free(shape) and inside.contains(shape):
                 clutter.take(shape)
-                size = _SIZE * pages.enlarged
+                size = _SIZE * surface.enlarged
                 at = spot.at(0, spot.height / 2 - size * font.DESCENT)
                 found.append(Label(text, *at, size, "middle", spot.angle))
                 break
     return found
 
 
-def _spots(mark: Mark, body: int, text: str, pages: Pages) -> list[Spot]:
+def _spots(mark: Mark, body: int, text: str, surface: Surface) -> list[Spot]:
     """Places about a mark, the nearest first: beside a drill mark, along a line."""
     points = mark.points[body] * FLIP
-    size = _SIZE * pages.enlarged
+    size = _SIZE * surface.enlarged
     width, height = font.text_width(text, size), size * (font.CAP_HEIGHT + font.DESCENT)
     if not np.isfinite(points).all():
         return []
     begin, end = _longest_leg(points)
     way = end - begin
-    angle = pages.upright if mark.drill else pages.readable(float(np.degrees(np.arctan2(way[1], way[0]))))
+    angle = surface.upright if mark.drill else surface.readable(float(np.degrees(np.arctan2(way[1], way[0]))))
     x, y = (begin + end) / 2
     middle = Spot(float(x), float(y), 0, 0, angle)
     found = []
