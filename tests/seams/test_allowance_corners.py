@@ -162,7 +162,7 @@ def test_a_hem_matches_a_bending_side_too() -> None:
         edge("top", cubic.line([[80, 160]], [[-60, 160]])),
         edge("left", cubic.line([[-60, 160]], [[-60, 0]])),
     ]
-    shape = piece(edge("hem", cubic.line([[-60, 0]], [[60, 0]]), HEM, turned_up=True), *sides)
+    shape = piece(edge("hem", cubic.line([[-60, 0]], [[60, 0]]), HEM, corner="mirror"), *sides)
     band = region(cutting_line(shape, 0)).intersection(Polygon([(-9e3, 0), (9e3, 0), (9e3, HEM), (-9e3, HEM)]))
     assert turned_up(shape).symmetric_difference(band).area < 1e-2
 
@@ -176,7 +176,7 @@ def test_a_hem_is_mirrored_in_either_direction_of_the_outline() -> None:
 def test_a_bent_hem_keeps_its_depth_and_its_sides_are_mirrored_at_its_corners() -> None:
     hem = curve([(-80, 8), (0, 0), (80, 8)], (1, -0.25), (1, 0.25))
     sides = polygon([(80, 8), (80, 160), (-80, 160), (-80, 8)]).edges[:3]
-    shape = piece(edge("hem", hem, HEM, turned_up=True), *sides)
+    shape = piece(edge("hem", hem, HEM, corner="mirror"), *sides)
     cut = cutting_line(shape, 0)
     below = LineString(flatten(cut, 1e-4))
     along = cubic.point(hem[:, None], np.linspace(0, 1, 9)[None]).reshape(-1, 2)[4:-4]

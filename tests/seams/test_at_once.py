@@ -109,7 +109,7 @@ def test_plain_are_outlines_run_clockwise() -> None:
 def test_plain_are_hems_of_leaning_sides_whether_straight_or_bent(lean: float, turned: bool) -> None:
     for bend in (0, 8):
         shape = piece(
-            edge("hem", curve([(0, 0), (100, 0), (200, 0)], (1, 0), (1, 0)), HEM, turned_up=True),
+            edge("hem", curve([(0, 0), (100, 0), (200, 0)], (1, 0), (1, 0)), HEM, corner="mirror"),
             edge("side", curve([(200, 0), (200 + lean / 2 + bend, 100), (200 + lean, 200)], None, None)),
             edge("top", curve([(200 + lean, 200), (-lean, 200)], None, None)),
             edge("other_side", curve([(-lean, 200), (-lean / 2 - bend, 100), (0, 0)], None, None)),
