@@ -15,8 +15,8 @@ from draft.geometry import cubic
 from draft.geometry.flatten import flatten
 from draft.geometry.tangle import self_crossings
 from draft.plan.library import find
-from draft.plan.make import make_plan
 from draft.seams.allowance import cutting_line, outline_area, seam_line, whole
+from tests.written import make_plan
 
 BUNDLED = ["marlpit", "ropewalk", "tidemill"]
 
