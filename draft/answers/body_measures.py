@@ -5,7 +5,7 @@ from __future__ import annotations
 from draft.base.notes import Problems
 from draft.base.text_columns import in_columns
 from draft.base.units import Kind, in_centimetres, in_inches, in_words
-from draft.bodies.measures import MEASURES, Measure, unknown_measure
+from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
 from draft.paper.drawing.svg import svg
 from draft.paper.pictures.tape import tape_drawing
 
@@ -37,7 +37,7 @@ def measure_files() -> dict[str, bytes]:
     return {f"{name}.svg": svg(tape_drawing(name)).encode() for name in MEASURES}
 
 
-def _limits(measure: Measure) -> str:
+def _limits(measure: BodyMeasure) -> str:
     if measure.kind is Kind.LENGTH:
         return f"{in_centimetres(measure.low)} to {in_centimetres(measure.high)}"
     return f"{in_words(measure.low, measure.kind)} to {in_words(measure.high, measure.kind)}"

@@ -49,7 +49,7 @@ def _all_sizes(request: Request) -> bool:
 
 def _drafted(request: Request) -> Garment:
     drafted = draft_and_check(request)
-    if not drafted.outcome.drawn.all():
+    if not drafted.outcome.drafted.all():
         raise Problems(note for note in drafted.notes if note.severity is Severity.ERROR)
     return drafted.garment
 

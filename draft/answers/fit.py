@@ -9,7 +9,7 @@ from draft.base.text_columns import in_columns
 from draft.base.units import in_centimetres, in_inches
 from draft.fabrics.properties import percent
 from draft.fit.levels import closeness, levels, over
-from draft.fit.stretch import FURTHEST, Least, Need, least, needs
+from draft.fit.stretch import FURTHEST, Least, NeededStretch, least, needed_stretches
 from draft.garment.garment import Garment
 from draft.paper.drawing.svg import svg
 from draft.paper.pictures.fit_drawing import fit_drawing
@@ -32,12 +32,12 @@ def fit_files(garment: Garment) -> dict[str, bytes]:
 
 def stretch_report(garment: Garment) -> str:
     """The least stretch across and along the length, and what asks for it."""
-    found = needs(garment)
+    found = needed_stretches(garment)
     ways = zip(("across", "along its length"), least(garment, found), strict=True)
     return "\n".join(f"the cloth must stretch {way} by {_least(garment, found, asked)}" for way, asked in ways)
 
 
-def _least(garment: Garment, found: tuple[Need, ...], asked: Least) -> str:
+def _least(garment: Garment, found: tuple[NeededStretch, ...], asked: Least) -> str:
     worst = int(np.argmax(asked.share))
     if asked.share[worst] <= 0:
         return "nothing"

@@ -12,13 +12,13 @@ from draft.base.units import rounded
 from draft.checks.seam_lengths import fits
 from draft.garment.garment import Garment, SidePart
 from draft.seams.sections import sections
-from draft.seams.walk import walk
+from draft.seams.walk import walk_seams
 
 
 def seam_report(garment: Garment) -> str:
     """Every join with its lengths over all bodies, and the greatest miss."""
     rows: list[Sequence[str]] = [("join", "first side", "second side", "first cm", "second cm", "ratio", "off mm", "")]
-    for walked in walk(garment):
+    for walked in walk_seams(garment):
         join = walked.join
         worst = float(np.max(np.abs(walked.difference)))
         stretched = "" if join.ratio is None else f"x {1 / float(join.ratio[0]):.2f}"

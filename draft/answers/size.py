@@ -12,9 +12,9 @@ from draft.drafting.drafting import Drafted, draft_plan
 from draft.drafting.planned import plan_for
 from draft.drafting.request import Request
 from draft.drafting.whom import find_bodies, read_sizes
-from draft.fit.choosing import Fit, Wear, choose
+from draft.fit.choosing import SizeFit, Wear, choose
 from draft.fit.levels import closeness, levels, over
-from draft.fit.sentences import between, sentence
+from draft.fit.sentences import between, fit_sentence
 
 
 @dataclass(frozen=True)
@@ -23,7 +23,7 @@ class Sized:
 
     sizes: Drafted
     person: Drafted
-    fit: Fit
+    fit: SizeFit
     estimates: tuple[Estimate, ...]
 
     @property
@@ -64,5 +64,5 @@ def size_report(sized: Sized) -> str:
         word = closeness(float(sized.fit.ease[0, best, level]), body) if best >= 0 else ""
         said = f"{names[best]} is {word} here" if word else ""
         rows.append((reading.title, *(in_centimetres(v) for v in (body, *eases, own)), said))
-    lines = [f"{person.sizes[0]}: {sentence(sized.fit, names)}", between(sized.fit, names)]
+    lines = [f"{person.sizes[0]}: {fit_sentence(sized.fit, names)}", between(sized.fit, names)]
     return "\n".join([line for line in lines if line]) + f"\n\n{in_columns(rows)}"

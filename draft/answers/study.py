@@ -20,14 +20,14 @@ from draft.base.notes import stop_if_errors
 from draft.base.text_columns import in_columns
 from draft.bodies.bodies import Bodies
 from draft.bodies.estimates import completed
-from draft.bodies.many import CHUNK, Some, read_many
+from draft.bodies.many import CHUNK, Chunk, read_many
 from draft.drafting.drafting import draft_plan, drawn
 from draft.drafting.planned import plan_for
 from draft.drafting.request import Request
 from draft.drafting.whom import read_sizes
-from draft.fit.choosing import Fit, choose
+from draft.fit.choosing import SizeFit, choose
 from draft.fit.levels import levels
-from draft.fit.stretch import least, needs
+from draft.fit.stretch import least, needed_stretches
 from draft.fit.verdicts import Verdicts, verdicts
 from draft.garment.garment import Garment
 from draft.paper.drawing.svg import svg
@@ -86,7 +86,7 @@ class _Maker:
         self.field = Field.over(self.levels, sizes.sizes)
         self.table = CsvText()
 
-    def study(self, people: Iterator[Some], progress: Callable[[int], object]) -> Study:
+    def study(self, people: Iterator[Chunk], progress: Callable[[int], object]) -> Study:
         self.table.add([self._head()])
         for some in people:
             self._add(some)
@@ -99,7 +99,7 @@ class _Maker:
         by_level = [f"{plain(level.name)} {what}" for level in self.levels for what in ("size", "ease cm")]
         return ["name", "drafted", "worn", "why", "size", "served", *by_level, "stretch across %", "stretch down %"]
 
-    def _add(self, some: Some) -> None:
+    def _add(self, some: Chunk) -> None:
         bodies, estimates = completed(some.bodies, self.plan.measures)
         for found in estimates:
             self.tally.estimated[found.name] += int(found.where.sum())
@@ -123,7 +123,7 @@ class _Maker:
         outcome, garment = drawn(self.plan, bodies)
         verdict = verdicts(outcome, garment)
         fit = choose(self.sizes, garment)
-        across, down = (asked.share for asked in least(garment, needs(garment)))
+        across, down = (asked.share for asked in least(garment, needed_stretches(garment)))
         self._count(verdict, fit)
         why = np.where(verdict.undrafted == "", verdict.unworn, verdict.undrafted)
         self.tally.reasons.update(_kind(str(reason)) for reason in why if reason)
@@ -136,7 +136,7 @@ class _Maker:
             rows[k] = rows[k][:4]  # the figures of a body that could not be drafted mean nothing
         return rows
 
-    def _count(self, verdict: Verdicts, fit: Fit | None) -> None:
+    def _count(self, verdict: Verdicts, fit: SizeFit | None) -> None:
         self.tally.drafted += int(verdict.drafted.sum())
         self.tally.worn += int(verdict.worn.sum())
         if fit:
@@ -147,7 +147,7 @@ class _Maker:
         names = [*self.sizes.sizes, "none"]
         return [names[k] for k in sizes.tolist()]
 
-    def _sizes(self, fit: Fit | None, count: int) -> Iterable[Iterable[object]]:
+    def _sizes(self, fit: SizeFit | None, count: int) -> Iterable[Iterable[object]]:
         """The size over all, if the chart serves, and for each level its own best size and the ease in the first."""
         if fit is None:
             return [[""] * count, [""] * count]

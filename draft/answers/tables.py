@@ -12,10 +12,10 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.csvtext import Row, csv_text
 from draft.base.units import MM_PER_INCH, rounded
-from draft.fit.stretch import least, needs
+from draft.fit.stretch import least, needed_stretches
 from draft.garment.garment import Garment, SidePart
 from draft.seams.sections import sections_of
-from draft.seams.walk import walk
+from draft.seams.walk import walk_seams
 
 
 def table_files(garment: Garment) -> dict[str, bytes]:
@@ -54,7 +54,7 @@ def ease_rows(garment: Garment) -> Iterable[Row]:
 
 def stretch_rows(garment: Garment) -> Iterable[Row]:
     """How far the cloth must stretch and how far it does: for each reason, and the least over all, across and down."""
-    found = needs(garment)
+    found = needed_stretches(garment)
     yield ("stretch needed", "way", "the cloth gives %", *(f"{size} %" for size in garment.sizes))
     for need in found:
         gives = f"{100 * need.limit[0]:.1f}"
@@ -72,7 +72,7 @@ def _percents(shares: Floats) -> list[str]:
 def seam_rows(garment: Garment) -> Iterable[Row]:
     """Every join of every size: both lengths in one sewn seam, and by how much they miss one another."""
     yield ("join", "first side", "second side", "size", "first mm", "second mm", "stretched to", "difference mm")
-    for walked in walk(garment):
+    for walked in walk_seams(garment):
         join = walked.join
         for k, size in enumerate(garment.sizes):
             ratio = "" if join.ratio is None else f"{1 / join.ratio[k]:.3f}"

@@ -11,7 +11,7 @@ from draft.base.text_columns import in_columns
 from draft.base.units import in_centimetres
 from draft.garment.garment import Garment
 from draft.seams.trueing import TELLING, to_true
-from draft.seams.walk import Corner
+from draft.seams.walk import SeamEnd
 
 
 def true_report(garment: Garment, over: float) -> str:
@@ -21,19 +21,19 @@ def true_report(garment: Garment, over: float) -> str:
         return f"all outlines run on across their seams, within {TELLING} deg"
     rows: list[Sequence[str]] = [("join", "end", "edges that meet there", "off deg", "would move mm")]
     for trueing in found:
-        corner = trueing.corner
+        corner = trueing.seam_end
         sides = zip((corner.join.first[0], corner.join.second[0]), corner.neighbours, strict=True)
         edges = dict.fromkeys(f"{part.piece}.{neighbour}" for part, neighbour in sides)
         shape = "peak" if corner.kink[np.argmax(np.abs(corner.kink))] < 0 else "hollow"
         kink = f"{_worst(corner.kink, garment)} {shape}"
         moved = " and ".join(_worst(move, garment) for move, _ in zip(trueing.moved, edges, strict=False))
         rows.append((corner.join.name.replace("_", " "), _end(corner), " and ".join(edges), kink, moved))
-    joins = dict.fromkeys(trueing.corner.join.span for trueing in found)
+    joins = dict.fromkeys(trueing.seam_end.join.span for trueing in found)
     written = [f"    {_with_option(span.text, f'trued over {in_centimetres(over)}')}" for span in joins]
     return "\n".join([in_columns(rows), "", "to have them blended, write under `join`:", *written])
 
 
-def _end(corner: Corner) -> str:
+def _end(corner: SeamEnd) -> str:
     return "start" if corner.at_start else "end"
 
 

@@ -11,7 +11,7 @@ from draft.base.arrays import Floats
 from draft.base.naming import shortened
 from draft.base.notes import Note, Problems, Span, error
 from draft.base.units import MM_PER_INCH, UNITS, Kind, in_words
-from draft.bodies.measures import MEASURES, Measure, unknown_measure
+from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
 
 
 @dataclass(frozen=True)
@@ -46,14 +46,14 @@ class Bodies:
         return Bodies(wanted, {name: values[rows] for name, values in self.values.items()}, self.notes)
 
 
-def check(bodies: Bodies, needed: Iterable[str]) -> list[Note]:
+def body_notes(bodies: Bodies, needed: Iterable[str]) -> list[Note]:
     """What keeps these bodies from being drafted: needed measures missing, figures that cannot be true."""
     wanted = tuple(dict.fromkeys(needed))
     notes = [note for name in wanted if (note := _missing(bodies, name))]
     return notes + [note for name in bodies.values if (note := _implausible(bodies, name))]
 
 
-def outside_limits(measure: Measure, value: float, whose: str, span: Span | None = None) -> Note | None:
+def outside_body_limits(measure: BodyMeasure, value: float, whose: str, span: Span | None = None) -> Note | None:
     """A note when `value` (mm or rad) cannot be the measure of a body, with the likely slip as its hint."""
     if measure.low <= value <= measure.high:
         return None
@@ -62,7 +62,7 @@ def outside_limits(measure: Measure, value: float, whose: str, span: Span | None
     return error(fact, span, *_likely_slip(measure, value))
 
 
-def _likely_slip(measure: Measure, value: float) -> tuple[str, ...]:
+def _likely_slip(measure: BodyMeasure, value: float) -> tuple[str, ...]:
     if measure.kind is not Kind.LENGTH:
         return (f"measure again: {measure.how}",)
     written_in_cm, written_in_inches = value / 10, value / MM_PER_INCH
@@ -99,7 +99,7 @@ def _implausible(bodies: Bodies, name: str) -> Note | None:
     if not wrong.size:
         return None
     others = f" (and {wrong.size - 1} more)" if wrong.size > 1 else ""
-    return outside_limits(measure, float(values[wrong[0]]), bodies.names[wrong[0]] + others)
+    return outside_body_limits(measure, float(values[wrong[0]]), bodies.names[wrong[0]] + others)
 
 
 def _listed(names: list[str]) -> str:

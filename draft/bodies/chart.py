@@ -19,10 +19,10 @@ from draft.base.naming import shortened
 from draft.base.notes import Note, Source, Span, caution, error, nearest, stop_if_errors
 from draft.base.textfile import read_source
 from draft.base.units import UNITS, Kind, in_words, read_quantity
-from draft.bodies.bodies import Bodies, outside_limits
+from draft.bodies.bodies import Bodies, outside_body_limits
 from draft.bodies.cells import Cell, read_rows
 from draft.bodies.fit_names import unfit_name
-from draft.bodies.measures import MEASURES, Measure, unknown_measure
+from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
 
 ODD, ODD_SHARE = 8.0, 0.6
 """How far a figure may lie off the line between its neighbours: mm, or the share of a usual step if that is more.
@@ -31,7 +31,7 @@ Charts are graded in steps that change, as from 4 to 5 cm; a digit that slipped 
 MOST_NOTES = 20
 """A file that is no chart at all gives thousands of mistakes; past this many they help nobody."""
 
-Value = float | Note
+CellValue = float | Note
 
 
 def read_chart(path: Path) -> Bodies:
@@ -41,7 +41,7 @@ def read_chart(path: Path) -> Bodies:
     stop_if_errors(_header_notes(source, rows))
     sizes = _without_empty_end(rows[0][2:])
     notes = _size_notes(sizes) + _row_name_notes(rows[1:])
-    values: dict[str, list[Value]] = {}
+    values: dict[str, list[CellValue]] = {}
     for row in rows[1:]:
         if row[0].text in MEASURES:
             values[row[0].text] = _read_row(row, sizes, notes)
@@ -65,8 +65,8 @@ def _header_notes(source: Source, rows: list[list[Cell]]) -> list[Note]:
     if not rows:
         return [error(f"`{source.name}` is empty", None, start)]
     first = rows[0][0]
-    for mark, word in ((";", "semicolons"), ("\t", "tabs")):
-        if len(rows[0]) == 1 and mark in first.text:
+    for separator, word in ((";", "semicolons"), ("\t", "tabs")):
+        if len(rows[0]) == 1 and separator in first.text:
             hint = "save it with commas between the cells and points in the numbers (an English CSV)"
             return [error(f"the cells of this chart are parted by {word}, not commas", first.span, hint)]
     if [cell.text.lower() for cell in rows[0][:2]] != ["measure", "unit"]:
@@ -109,7 +109,7 @@ def _row_name_notes(rows: list[list[Cell]]) -> list[Note]:
     return notes
 
 
-def _read_row(row: list[Cell], sizes: list[Cell], notes: list[Note]) -> list[Value]:
+def _read_row(row: list[Cell], sizes: list[Cell], notes: list[Note]) -> list[CellValue]:
     """The row's figures in mm or rad; what is wrong with it goes to `notes`."""
     measure = MEASURES[row[0].text]
     padded = row + [_after(row[-1])] * (2 + len(sizes) - len(row))
@@ -136,7 +136,7 @@ def _extra_cells(row: list[Cell], sizes: list[Cell]) -> list[Note]:
     return [error(f"this row has more cells than the chart has sizes ({len(sizes)})", span)]
 
 
-def _unit_note(measure: Measure, cell: Cell) -> Note | None:
+def _unit_note(measure: BodyMeasure, cell: Cell) -> Note | None:
     fitting = [unit for unit, (kind, _) in UNITS.items() if kind is measure.kind]
     if cell.text in fitting:
         return None
@@ -150,7 +150,7 @@ def _unit_note(measure: Measure, cell: Cell) -> Note | None:
     return error(f"{shortened(cell.text)} is not a unit", cell.span, *hints)
 
 
-def _read_cell(measure: Measure, cell: Cell, unit: str, size: str) -> Value:
+def _read_cell(measure: BodyMeasure, cell: Cell, unit: str, size: str) -> CellValue:
     if not cell.text:
         return error(f"`{measure.name}` has no figure for size {size}", cell.span)
     value = _figure(cell.text, unit)
@@ -158,7 +158,7 @@ def _read_cell(measure: Measure, cell: Cell, unit: str, size: str) -> Value:
         repaired = (cell.text.replace(",", "."), cell.text.removesuffix(unit).strip())
         hints = [f"try `{text}`" for text in repaired if _figure(text, unit) is not None]
         return error(f"{shortened(cell.text)} is not a number", cell.span, *hints[:1])
-    return outside_limits(measure, value, f"size {size}", cell.span) or value
+    return outside_body_limits(measure, value, f"size {size}", cell.span) or value
 
 
 def _figure(text: str, unit: str) -> float | None:
@@ -168,7 +168,7 @@ def _figure(text: str, unit: str) -> float | None:
         return None
 
 
-def _shrinking(measure: Measure, cells: list[Cell], sizes: list[Cell], values: Sequence[Value]) -> list[Note]:
+def _shrinking(measure: BodyMeasure, cells: list[Cell], sizes: list[Cell], values: Sequence[CellValue]) -> list[Note]:
     """Sizes grow: a length that falls from one size to the next is a slip. (A slope may go either way.)"""
     notes = []
     for k, (before, after) in enumerate(pairwise(values)):
@@ -196,7 +196,7 @@ def _odd_cells(row: list[Cell], sizes: list[Cell], values: Floats | None) -> lis
     return [caution(fact, cell.span, f"look at it again: between them it would be {between}")]
 
 
-def _twin_notes(sizes: list[Cell], table: dict[str, list[Value]]) -> list[Note]:
+def _twin_notes(sizes: list[Cell], table: dict[str, list[CellValue]]) -> list[Note]:
     """A size with all the figures of the size before is a column that was copied and not filled in."""
     notes = []
     for k, (before, after) in enumerate(pairwise(sizes)):

@@ -50,7 +50,7 @@ class Formula:
     source: str
 
     @property
-    def needs(self) -> tuple[str, ...]:
+    def leans_on(self) -> tuple[str, ...]:
         """The measures that it leans on."""
         return tuple(name for name, factor in zip(GIVEN, self.factors, strict=True) if factor)
 
@@ -141,14 +141,14 @@ def estimate(bodies: Bodies, name: str) -> Estimate | None:
     """The estimate of one measure for the bodies that lack it, or None where none lacks it or nothing is known."""
     formula, measured = FORMULAS.get(name), bodies.values.get(name)
     where = np.ones(len(bodies), dtype=bool) if measured is None else ~np.isfinite(measured)
-    if formula is None or any(need not in bodies.values for need in formula.needs):
+    if formula is None or any(name not in bodies.values for name in formula.leans_on):
         return None
     measure = MEASURES[name]
     unit = np.radians(1.0) if measure.kind is Kind.ANGLE else 10.0
     found = np.full(len(bodies), formula.start * unit)
-    for need, factor in zip(GIVEN, formula.factors, strict=True):
+    for given, factor in zip(GIVEN, formula.factors, strict=True):
         if factor:
-            found = found + factor * bodies.values[need]
+            found = found + factor * bodies.values[given]
     where = where & np.isfinite(found)
     if not where.any():
         return None
@@ -159,7 +159,7 @@ def unestimated(bodies: Bodies, needed: Iterable[str]) -> list[Note]:
     """What to give, where measures are missing that could be estimated from it: one note, or none."""
     lacking = [name for name in dict.fromkeys(needed) if name not in bodies.values]
     others = [name for name in lacking if name in FORMULAS]
-    asked = [name for name in GIVEN if name in lacking or any(name in FORMULAS[other].needs for other in others)]
+    asked = [name for name in GIVEN if name in lacking or any(name in FORMULAS[other].leans_on for other in others)]
     absent = [name for name in asked if name not in bodies.values]
     if not others or not absent:
         return []

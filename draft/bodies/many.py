@@ -21,8 +21,8 @@ from draft.base.arrays import Floats
 from draft.base.naming import shortened
 from draft.base.notes import Note, Problems, error
 from draft.base.units import UNITS, read_amount
-from draft.bodies.bodies import Bodies, outside_limits
-from draft.bodies.measures import MEASURES, Measure, unknown_measure
+from draft.bodies.bodies import Bodies, outside_body_limits
+from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
 
 CHUNK = 2000
 """Bodies at a time: enough for the arrays to be worth it, few enough for a small machine."""
@@ -40,12 +40,12 @@ LINE = "name,bust_girth cm,waist_girth cm,hip_girth cm,stature cm"
 class Column:
     """One measure of the table, and what a number in it is multiplied by to be mm or rad."""
 
-    measure: Measure
+    measure: BodyMeasure
     factor: float
 
 
 @dataclass(frozen=True)
-class Some:
+class Chunk:
     """Bodies in the order of the table, their faults in words (empty where there is none), and how far it is read."""
 
     bodies: Bodies
@@ -53,7 +53,7 @@ class Some:
     read: int
 
 
-def read_many(path: Path, chunk: int = CHUNK) -> Iterator[Some]:
+def read_many(path: Path, chunk: int = CHUNK) -> Iterator[Chunk]:
     """The bodies of a table, so many at a time.
 
     Raises `Problems` where the file cannot be read or its first line names no measures.
@@ -72,7 +72,7 @@ def read_many(path: Path, chunk: int = CHUNK) -> Iterator[Some]:
         raise Problems([error(f"`{path}` cannot be read: {(reason.strerror or str(reason)).lower()}")]) from None
 
 
-def _read(file: TextIO, path: Path, chunk: int) -> Iterator[Some]:
+def _read(file: TextIO, path: Path, chunk: int) -> Iterator[Chunk]:
     before = csv.field_size_limit(LONGEST_CELL)
     try:
         rows = csv.reader(file)
@@ -121,7 +121,7 @@ def _column(cell: str) -> Column | Note:
     return Column(measure, factor)
 
 
-def _some(rows: list[list[str]], named: bool, columns: list[Column], before: int, read: int) -> Some:
+def _some(rows: list[list[str]], named: bool, columns: list[Column], before: int, read: int) -> Chunk:
     first = 1 if named else 0
     width = first + len(columns)
     faults = ["" if len(row) <= width else "the row has more cells than the first line" for row in rows]
@@ -131,7 +131,7 @@ def _some(rows: list[list[str]], named: bool, columns: list[Column], before: int
         column.measure.name: _values([row[first + k].strip() for row in padded], column, faults)
         for k, column in enumerate(columns)
     }
-    return Some(Bodies(names, values), faults, read)
+    return Chunk(Bodies(names, values), faults, read)
 
 
 def _values(cells: list[str], column: Column, faults: list[str]) -> Floats:
@@ -145,7 +145,7 @@ def _values(cells: list[str], column: Column, faults: list[str]) -> Floats:
     for k in wrong:
         value = float(found[k])
         if np.isfinite(value) or (cells[k] and not faults[k]):
-            note = outside_limits(measure, value, "her") if np.isfinite(value) else None
+            note = outside_body_limits(measure, value, "her") if np.isfinite(value) else None
             told = f"{note.message}; {note.hints[0]}" if note else f"`{measure.name}` is not a number"
             faults[k] = faults[k] or told.replace(" for her", "")
         found[k] = np.nan

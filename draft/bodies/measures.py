@@ -19,7 +19,7 @@ from draft.base.units import Kind
 
 
 @dataclass(frozen=True)
-class Measure:
+class BodyMeasure:
     """One body measure; values from `low` to `high` (mm or rad) are plausible."""
 
     name: str
@@ -38,12 +38,12 @@ class Measure:
         return f"{math.degrees(middle):.0f} deg" if self.kind is Kind.ANGLE else f"{middle / 10:.0f} cm"
 
 
-def _length(name: str, clause: str, low_cm: float, high_cm: float, how: str) -> Measure:
-    return Measure(name, Kind.LENGTH, clause, how, low_cm * 10, high_cm * 10)
+def _length(name: str, clause: str, low_cm: float, high_cm: float, how: str) -> BodyMeasure:
+    return BodyMeasure(name, Kind.LENGTH, clause, how, low_cm * 10, high_cm * 10)
 
 
-def _angle(name: str, low_deg: float, high_deg: float, how: str) -> Measure:
-    return Measure(name, Kind.ANGLE, "", how, math.radians(low_deg), math.radians(high_deg))
+def _angle(name: str, low_deg: float, high_deg: float, how: str) -> BodyMeasure:
+    return BodyMeasure(name, Kind.ANGLE, "", how, math.radians(low_deg), math.radians(high_deg))
 
 
 _ALL = (
@@ -80,7 +80,7 @@ _ALL = (
     _length("outer_arm_length", "5.7.8", 38, 85, "from the shoulder point over the bent elbow to the wrist"),
 )
 
-MEASURES: dict[str, Measure] = {measure.name: measure for measure in _ALL}
+MEASURES: dict[str, BodyMeasure] = {measure.name: measure for measure in _ALL}
 """All measures by name, in the order in which a person is measured."""
 
 

@@ -20,9 +20,9 @@ from draft.base.notes import Note, Source, error, nearest, stop_if_errors
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
 from draft.base.units import UNITS, Kind, Quantity, read_quantity
-from draft.bodies.bodies import Bodies, outside_limits
+from draft.bodies.bodies import Bodies, outside_body_limits
 from draft.bodies.fit_names import unfit_name
-from draft.bodies.measures import MEASURES, Measure, unknown_measure
+from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
 from draft.bodies.spoken import read_spoken
 
 TAPE_UNITS = ("cm", "in", "mm")
@@ -100,7 +100,7 @@ def read_measure(source: Source, key: str, given: object, unit: str | None, pers
     if quantity.kind is not measure.kind:
         fact = f"`{key}` is {measure.kind.value}, but {shortened(str(given))} is {quantity.kind.value}"
         return error(fact, span, f"write it like {example}")
-    return outside_limits(measure, quantity.value, person, span) or quantity.value
+    return outside_body_limits(measure, quantity.value, person, span) or quantity.value
 
 
 def _quantity(given: object) -> Quantity | None:
@@ -119,7 +119,7 @@ def _quantity(given: object) -> Quantity | None:
     return None
 
 
-def _comma(measure: Measure, given: object) -> str | None:
+def _comma(measure: BodyMeasure, given: object) -> str | None:
     """A comma for a decimal point or between thousands, whichever can be the measure of a body."""
     text = str(given) if isinstance(given, str) else ""
     repaired = [text.replace(",", "."), text.replace(",", "")] if "," in text else []
@@ -129,7 +129,7 @@ def _comma(measure: Measure, given: object) -> str | None:
     return f'try `{measure.name} = "{shown[0]}"`' if shown else None
 
 
-def _with_unit(measure: Measure, number: float) -> str:
+def _with_unit(measure: BodyMeasure, number: float) -> str:
     units = ("deg",) if measure.kind is Kind.ANGLE else TAPE_UNITS
     likely = [unit for unit in units if measure.low <= number * UNITS[unit][1] <= measure.high]
     example = f"{number:.6g} {likely[0]}" if likely else measure.example

@@ -23,8 +23,8 @@ def check(garment: Garment) -> list[Note]:
 
 
 def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
-    stretches = beside_darts(piece, edge)
-    clear, noticed = (np.max([turns(path, least) for path in stretches], axis=0) for least in (CLEAR, NOTICED))
+    parts = beside_darts(piece, edge)
+    clear, noticed = (np.max([turns(path, least) for path in parts], axis=0) for least in (CLEAR, NOTICED))
     waving = clear >= noticed.min() + THERE_AND_BACK
     if not waving.any():
         return []

@@ -10,7 +10,7 @@ from draft.base.notes import Note, caution
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.fairness import Fairness, fairness
 from draft.geometry.length import length
-from draft.geometry.part import part
+from draft.geometry.part import part_along
 from draft.seams.sides import takeups_of
 
 CORNER = 1.0  # degrees
@@ -45,8 +45,8 @@ def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
 
 
 def _fairness(piece: Piece, edge: Edge) -> Fairness:
-    """The worst of the stretches beside its darts: between the legs it rises to a peak, which is folded away."""
-    found = [fairness(stretch) for stretch in beside_darts(piece, edge)]
+    """The worst of its parts beside its darts: between the legs it rises to a peak, which is folded away."""
+    found = [fairness(part) for part in beside_darts(piece, edge)]
     return Fairness(
         np.max([fair.corner for fair in found], axis=0),
         np.min([fair.radius for fair in found], axis=0),
@@ -56,13 +56,13 @@ def _fairness(piece: Piece, edge: Edge) -> Fairness:
 
 
 def beside_darts(piece: Piece, edge: Edge) -> list[Floats]:
-    """The stretches `(B, S, 4, 2)` of an edge between the legs of its darts: the whole edge where it has none."""
+    """The parts `(B, S, 4, 2)` of an edge between the legs of its darts: the whole edge where it has none."""
     darts = [takeup for takeup in takeups_of(piece, edge) if takeup.to is not None]
     if not darts:
         return [edge.segments]
     legs = [takeup.at + way * takeup.width / 2 for takeup in darts for way in (-1, 1)]
     places = [np.zeros_like(legs[0]), *legs, length(edge.segments)]
-    return [part(edge.segments, first, last) for first, last in zip(places[::2], places[1::2], strict=True)]
+    return [part_along(edge.segments, first, last) for first, last in zip(places[::2], places[1::2], strict=True)]
 
 
 def _worst(garment: Garment, badness: Floats) -> str:

@@ -26,20 +26,22 @@ def _join(garment: Garment, join: Join) -> Iterator[Note]:
     """Only a side that is half of what is sewn, to a band in one piece, has a point at its fold."""
     first, second = side(garment, join.first), side(garment, join.second)
     for band, opening in ((first, second), (second, first)):
-        ring = len(band.stretches) == 1 and opening.copies == 2 * band.copies
+        ring = len(band.edges) == 1 and opening.copies == 2 * band.copies
         for at_start in (True, False):
             if ring and _is_peaked(opening, at_start):
                 yield from _ends(garment, join, band, opening) if at_start else _middle(garment, join, band, opening)
 
 
 def _is_peaked(opening: Side, at_start: bool) -> bool:
-    stretch = opening.stretches[0 if at_start else -1]
-    return stretch.piece.on_fold and is_peaked(stretch.piece, stretch.edge.name, at_start != stretch.part.reverse)
+    side_edge = opening.edges[0 if at_start else -1]
+    return side_edge.piece.on_fold and is_peaked(
+        side_edge.piece, side_edge.edge.name, at_start != side_edge.part.reverse
+    )
 
 
 def _angle(one: Side, at_start: bool) -> Floats:
-    stretch = one.stretches[0 if at_start else -1]
-    return inside_angle(stretch.piece, stretch.edge.name, at_start != stretch.part.reverse)[0]
+    end = one.edges[0 if at_start else -1]
+    return inside_angle(end.piece, end.edge.name, at_start != end.part.reverse)[0]
 
 
 def _ends(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator[Note]:
@@ -58,7 +60,7 @@ def _middle(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator
     turned = np.abs(180.0 - 2 * _angle(opening, False))
     if np.any(turned > TOLERANCE):
         worst = int(np.argmax(turned))
-        last = opening.stretches[-1]
+        last = opening.edges[-1]
         point = f"the point of `{last.piece.name}.{last.edge.name}`"
         fact = f"`{_name(band)}` runs straight past {point}, for {listed(garment.sizes, turned > TOLERANCE)}"
         figures = f"at worst the edge turns there by {turned[worst]:.1f} deg ({garment.sizes[worst]})"
@@ -66,4 +68,4 @@ def _middle(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator
 
 
 def _name(one: Side) -> str:
-    return f"{one.stretches[0].piece.name}.{one.stretches[0].edge.name}"
+    return f"{one.edges[0].piece.name}.{one.edges[0].edge.name}"

@@ -8,7 +8,7 @@ import numpy as np
 
 from draft.base.notes import Note, caution
 from draft.garment.garment import Garment, Join
-from draft.seams.sides import Stretch, side
+from draft.seams.sides import SideEdge, side
 
 SAME = 0.05  # mm: 1/2 in and 1.27 cm are one width
 LEAST = 0.02  # of the seam: edges that overlap by less only touch
@@ -24,18 +24,18 @@ def _join(garment: Garment, join: Join) -> list[Note]:
     return list(dict.fromkeys(_note(join, *pair) for pair in unlike))
 
 
-def _note(join: Join, one: Stretch, other: Stretch) -> Note:
-    wide, narrow = sorted((one, other), key=lambda stretch: -stretch.edge.allowance)
-    names = [f"`{stretch.piece.name}.{stretch.edge.name}`" for stretch in (wide, narrow)]
-    widths = [f"{stretch.edge.allowance:.4g} mm" for stretch in (wide, narrow)]
+def _note(join: Join, one: SideEdge, other: SideEdge) -> Note:
+    wide, narrow = sorted((one, other), key=lambda side_edge: -side_edge.edge.allowance)
+    names = [f"`{side_edge.piece.name}.{side_edge.edge.name}`" for side_edge in (wide, narrow)]
+    widths = [f"{side_edge.edge.allowance:.4g} mm" for side_edge in (wide, narrow)]
     fact = f"along `{join.name}` the allowance of {names[0]} is {widths[0]}, and that of {names[1]} {widths[1]}"
     return caution(fact, join.span, f"give both one width, as in `allowance {widths[0]}`")
 
 
-def _together(garment: Garment, join: Join) -> list[tuple[Stretch, Stretch]]:
+def _together(garment: Garment, join: Join) -> list[tuple[SideEdge, SideEdge]]:
     """The edges of the first side with those of the second that come to lie on them."""
     first, second = side(garment, join.first), side(garment, join.second)
-    one, other = _shares(first.stretches), _shares(second.stretches)
+    one, other = _shares(first.edges), _shares(second.edges)
     if second.copies == 2 * first.copies:
         other = _opened_out(other)
     elif first.copies == 2 * second.copies:
@@ -48,17 +48,17 @@ def _together(garment: Garment, join: Join) -> list[tuple[Stretch, Stretch]]:
     ]
 
 
-_Placed = tuple[Stretch, float, float]
+_Placed = tuple[SideEdge, float, float]
 
 
-def _shares(stretches: tuple[Stretch, ...]) -> list[_Placed]:
+def _shares(edges: tuple[SideEdge, ...]) -> list[_Placed]:
     """Each edge with the shares of its side at which it begins and ends, over all bodies alike."""
-    lengths = np.array([float(np.mean(stretch.length)) for stretch in stretches])
+    lengths = np.array([float(np.mean(side_edge.length)) for side_edge in edges])
     ends = np.concatenate([[0.0], np.cumsum(lengths)]) / max(float(lengths.sum()), 1e-9)
-    return [(stretch, float(a), float(b)) for stretch, (a, b) in zip(stretches, pairwise(ends), strict=True)]
+    return [(side_edge, float(a), float(b)) for side_edge, (a, b) in zip(edges, pairwise(ends), strict=True)]
 
 
 def _opened_out(placed: list[_Placed]) -> list[_Placed]:
     """A half side and its mirror image behind it, as one."""
-    near = [(stretch, a / 2, b / 2) for stretch, a, b in placed]
-    return near + [(stretch, 1 - b, 1 - a) for stretch, a, b in reversed(near)]
+    near = [(side_edge, a / 2, b / 2) for side_edge, a, b in placed]
+    return near + [(side_edge, 1 - b, 1 - a) for side_edge, a, b in reversed(near)]

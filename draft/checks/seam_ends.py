@@ -9,7 +9,7 @@ from draft.base.notes import Note, error
 from draft.checks.outlines import crosses_itself
 from draft.checks.seam_order import runs_opposite
 from draft.garment.garment import Garment
-from draft.seams.walk import Corner, corners
+from draft.seams.walk import SeamEnd, seam_ends
 
 TOLERANCE = 1.0  # degrees
 BEYOND = 150.0  # degrees: no drawing has such a peak or hollow; one of the two corners is turned inside out
@@ -21,25 +21,25 @@ def check(garment: Garment) -> list[Note]:
 
     A join whose sides run opposite ways has another fault, and another note; so has a piece that crosses itself.
     """
-    kinked = [corner for corner in corners(garment) if np.any(np.abs(corner.kink) > TOLERANCE)]
-    pieces = frozenset[str]().union(*(corner.join.pieces for corner in kinked))
+    kinked = [seam_end for seam_end in seam_ends(garment) if np.any(np.abs(seam_end.kink) > TOLERANCE)]
+    pieces = frozenset[str]().union(*(seam_end.join.pieces for seam_end in kinked))
     tangled = {name for name in pieces if crosses_itself(garment.piece(name))}
     return [
-        _note(garment, corner)
-        for corner in kinked
-        if not runs_opposite(garment, corner.join) and not corner.join.pieces & tangled
+        _note(garment, seam_end)
+        for seam_end in kinked
+        if not runs_opposite(garment, seam_end.join) and not seam_end.join.pieces & tangled
     ]
 
 
-def _note(garment: Garment, corner: Corner) -> Note:
-    off = np.abs(corner.kink)
+def _note(garment: Garment, seam_end: SeamEnd) -> Note:
+    off = np.abs(seam_end.kink)
     worst = int(np.argmax(off))
-    join = corner.join
+    join = seam_end.join
     one, other = join.first[0].piece, join.second[0].piece
-    names = f"`{one}.{corner.neighbours[0]}` and `{other}.{corner.neighbours[1]}`"
-    end = "start" if corner.at_start else "end"
+    names = f"`{one}.{seam_end.neighbours[0]}` and `{other}.{seam_end.neighbours[1]}`"
+    end = "start" if seam_end.at_start else "end"
     fact = f"{names} meet at a corner at the {end} of `{join.name}`, for {listed(garment.sizes, off > TOLERANCE)}"
-    shape = "peak" if corner.kink[worst] < 0 else "hollow"
+    shape = "peak" if seam_end.kink[worst] < 0 else "hollow"
     figures = f"at worst they make a {shape} of {off[worst]:.1f} deg ({garment.sizes[worst]})"
     if off[worst] > BEYOND:
         figures = f"at worst a line arrives from beyond the seam ({garment.sizes[worst]})"

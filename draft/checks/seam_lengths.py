@@ -8,7 +8,7 @@ from draft.base.naming import listed
 from draft.base.notes import Note, error
 from draft.garment.garment import Garment, Join, SidePart
 from draft.seams.sections import sections_of
-from draft.seams.walk import Walked, walk
+from draft.seams.walk import Walked, walk_seams
 
 TOLERANCE = 0.5  # mm: half of what a careful cutter can follow
 MUCH = 20.0  # times: no cloth is gathered so much
@@ -18,7 +18,7 @@ CLOSE, SNUG = 0.6, 0.98  # shares: what a band is stretched by (common practice)
 
 def check(garment: Garment) -> list[Note]:
     """A note for each join whose sides do not fit."""
-    return [_note(garment, walked) for walked in walk(garment) if not fits(walked)]
+    return [_note(garment, walked) for walked in walk_seams(garment) if not fits(walked)]
 
 
 def fits(walked: Walked) -> bool:

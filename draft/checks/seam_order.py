@@ -9,7 +9,7 @@ import numpy as np
 
 from draft.base.notes import Note, caution, error
 from draft.garment.garment import Garment, Join, SidePart
-from draft.seams.following import Meetings, Parts, cloth_on_left, reversed_side, side_ends, side_words
+from draft.seams.following import SewnCorners, SideParts, cloth_on_left, reversed_side, side_ends, side_words
 from draft.seams.sides import side
 from draft.seams.walk import kinks
 
@@ -45,7 +45,7 @@ def runs_opposite(garment: Garment, join: Join) -> bool:
     """
     if side(garment, join.first).copies != side(garment, join.second).copies:
         return False
-    meetings = Meetings(garment, without=join)
+    meetings = SewnCorners(garment, without=join)
     (start, end), (other_start, other_end) = side_ends(garment, join.first), side_ends(garment, join.second)
     straight = meetings.together(start, other_start) or meetings.together(end, other_end)
     crossed = meetings.together(start, other_end) or meetings.together(end, other_start)
@@ -61,7 +61,7 @@ def runs_opposite(garment: Garment, join: Join) -> bool:
 
 
 def _join(garment: Garment, join: Join) -> Note | None:
-    meetings = Meetings(garment, without=join)
+    meetings = SewnCorners(garment, without=join)
     for parts in (join.first, join.second):
         if note := _order(join, parts, meetings):
             return note
@@ -74,7 +74,7 @@ def _join(garment: Garment, join: Join) -> Note | None:
     return error(fact, join.span, f"write `{side_words(reversed_side(join.second))}`")
 
 
-def _order(join: Join, parts: Parts, meetings: Meetings) -> Note | None:
+def _order(join: Join, parts: SideParts, meetings: SewnCorners) -> Note | None:
     """A note on a side whose parts do not follow one another."""
     if meetings.follow(parts):
         return None

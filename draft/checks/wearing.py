@@ -8,7 +8,7 @@ from draft.base.naming import listed
 from draft.base.notes import Note, caution
 from draft.base.units import in_centimetres
 from draft.fabrics.properties import percent
-from draft.fit.stretch import Need, needs
+from draft.fit.stretch import NeededStretch, needed_stretches
 from draft.garment.garment import Garment
 
 GAPES = 0.06
@@ -18,41 +18,43 @@ GAPES = 0.06
 def check(garment: Garment) -> list[Note]:
     """A note for each place where the cloth would have to stretch further than it does, or would stay stretched."""
     notes = []
-    for need in needs(garment):
-        if not need.met.all():
-            notes.append(_short(garment, need))
-        elif need.sort == "passing" and np.any(_left(garment, need) > GAPES):
-            notes.append(_slack(garment, need))
+    for needed in needed_stretches(garment):
+        if not needed.met.all():
+            notes.append(_short(garment, needed))
+        elif needed.reason == "passing" and np.any(_left(garment, needed) > GAPES):
+            notes.append(_slack(garment, needed))
     return notes
 
 
-def _short(garment: Garment, need: Need) -> Note:
-    short = np.where(need.met, -np.inf, need.share - need.limit)
+def _short(garment: Garment, needed: NeededStretch) -> Note:
+    short = np.where(needed.met, -np.inf, needed.share - needed.limit)
     worst = int(np.argmax(short))
-    way = "across" if need.across[worst] >= 0.5 else "along its length"
-    asked, limit = percent(float(need.share[worst])), percent(float(need.limit[worst]))
+    way = "across" if needed.across[worst] >= 0.5 else "along its length"
+    asked, limit = percent(float(needed.share[worst])), percent(float(needed.limit[worst]))
     gives = f"the cloth gives {limit} {way}"
-    if need.sort == "worn":
-        given = percent(float(need.given[worst]))
+    if needed.reason == "worn":
+        given = percent(float(needed.given[worst]))
         gives = f"cloth that stretches {given} {way} is worn stretched by {limit} at most"
-    fact = f"{need.why}, must stretch too far, for {listed(garment.sizes, ~need.met)}"
+    fact = f"{needed.why}, must stretch too far, for {listed(garment.sizes, ~needed.met)}"
     figures = f"at worst it must stretch by {asked}, and {gives} ({garment.sizes[worst]})"
-    more = in_centimetres(float(need.missing[worst]) + 0.5)
+    more = in_centimetres(float(needed.missing[worst]) + 0.5)
     fix = f"make it {more} longer, or take cloth that stretches further {way}"
-    return caution(fact, need.span, figures, fix)
+    return caution(fact, needed.span, figures, fix)
 
 
-def _left(garment: Garment, need: Need) -> np.ndarray:
+def _left(garment: Garment, needed: NeededStretch) -> np.ndarray:
     """What of a stretch does not come back, as a share of the opening."""
-    return np.maximum(need.share, 0.0) * (1 - garment.cloth.get("recovery", 1.0))
+    return np.maximum(needed.share, 0.0) * (1 - garment.cloth.get("recovery", 1.0))
 
 
-def _slack(garment: Garment, need: Need) -> Note:
-    left = _left(garment, need)
+def _slack(garment: Garment, needed: NeededStretch) -> Note:
+    left = _left(garment, needed)
     worst = int(np.argmax(left))
     recovery = percent(garment.cloth.get("recovery", 1.0))
     fact = (
-        f"{need.why}, must stretch further than this cloth comes back from, for {listed(garment.sizes, left > GAPES)}"
+        f"{needed.why}, must stretch further than this cloth comes back from, for {listed(garment.sizes, left > GAPES)}"
     )
-    figures = f"of {percent(float(need.share[worst]))} it keeps {percent(float(left[worst]))} ({garment.sizes[worst]})"
-    return caution(fact, need.span, figures, f"take cloth that recovers by more than {recovery}, or a wider opening")
+    figures = (
+        f"of {percent(float(needed.share[worst]))} it keeps {percent(float(left[worst]))} ({garment.sizes[worst]})"
+    )
+    return caution(fact, needed.span, figures, f"take cloth that recovers by more than {recovery}, or a wider opening")

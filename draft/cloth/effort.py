@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from types import FrameType
 from typing import Literal
 
-Name = Literal["quick", "usual", "long"]
+EffortName = Literal["quick", "usual", "long"]
 
 _FIRST = 600
 """Looks of the first search: a top's pieces are then laid within a few hundredths of the best."""
@@ -38,7 +38,7 @@ class Effort:
         return replace(self, looks=min(self.looks, _FIRST), outside=0)
 
 
-def effort(name: Name) -> Effort:
+def effort(name: EffortName) -> Effort:
     """`usual` walks through every order of a top's few pieces; `quick` a part; `long` looks at more places in each."""
     return {"quick": Effort(600, 2), "usual": Effort(), "long": Effort(80_000, 5, outside=20)}[name]
 

@@ -10,87 +10,87 @@ from dataclasses import replace
 
 import numpy as np
 
+from draft.cloth.batches import Shelf
 from draft.cloth.bolt import Cloth
+from draft.cloth.cut_pieces import CutPiece
 from draft.cloth.effort import Effort
-from draft.cloth.layout import Layout, Spot, Strip
-from draft.cloth.lays import layout_of, strips_of
-from draft.cloth.parts import Part
-from draft.cloth.search import Found
-from draft.cloth.settle import Wanted, settle
-from draft.cloth.shapes import Shelf
+from draft.cloth.lay import Lay, Placement, Strip
+from draft.cloth.lay_near import Wanted, lay_near
+from draft.cloth.lays import lay_of, strips_of
+from draft.cloth.search import StripLay
 from draft.cloth.verify import faults
 
 NEAR = 0.12
 """Pieces whose middles lie within this share of the cloth's width and of the lay's length lie in the same place."""
 
 
-def laid_like(model: Layout, parts: Sequence[Part], cloth: Cloth, shelf: Shelf, limit: float) -> Layout | None:
-    """The parts laid as the model is, with no more than `limit` mm of cloth; None if that cannot be."""
-    by_number = {part.number: part for part in parts}
-    wide = {spot.part.number for spot in model.spots}
+def laid_like(model: Lay, cut_pieces: Sequence[CutPiece], cloth: Cloth, shelf: Shelf, limit: float) -> Lay | None:
+    """The cut pieces laid as the model is, with no more than `limit` mm of cloth; None if that cannot be."""
+    by_number = {cut_piece.number: cut_piece for cut_piece in cut_pieces}
+    wide = {placement.cut_piece.number for placement in model.placements}
     if wide != set(by_number):
         return None
-    found: list[tuple[Strip, Found]] = []
+    found: list[tuple[Strip, StripLay]] = []
     for number, strip in enumerate(strips_of(model, cloth.usable)):
         wanted = [
-            _wanted(spot, by_number[spot.part.number], model, strip, shelf)
-            for spot in model.spots
-            if spot.strip == number
+            _wanted(placement, by_number[placement.cut_piece.number], model, strip, shelf)
+            for placement in model.placements
+            if placement.strip == number
         ]
-        laid = settle(wanted, strip.width, shelf, limit)
+        laid = lay_near(wanted, strip.width, shelf, limit)
         if laid is None:
             return None
         found.append((strip, laid))
-    layout = replace(layout_of(model.kind, cloth.usable, found, Effort()), stopped=model.stopped)
-    return layout if same_places(model, layout) and not faults(layout, parts) else None
+    lay = replace(lay_of(model.folding, cloth.usable, found, Effort()), stopped=model.stopped)
+    return lay if same_places(model, lay) and not faults(lay, cut_pieces) else None
 
 
-def same_places(one: Layout, other: Layout) -> bool:
+def same_places(one: Lay, other: Lay) -> bool:
     """Whether a maker would follow one diagram for both: every piece the same way up in about the same place."""
-    if one.kind != other.kind or len(one.spots) != len(other.spots):
+    if one.folding != other.folding or len(one.placements) != len(other.placements):
         return False
     pairs = zip(_in_order(one), _in_order(other), strict=True)
     return all(_key(a) == _key(b) and _apart(a, b, one, other) < NEAR for a, b in pairs)
 
 
-def widened(layout: Layout, width: float) -> Layout:
+def widened(lay: Lay, width: float) -> Lay:
     """The same lay on wider cloth."""
-    strips = strips_of(layout, width)
+    strips = strips_of(lay, width)
     found = []
-    for number, (old, new) in enumerate(zip(layout.strips, strips, strict=True)):
+    for number, (old, new) in enumerate(zip(lay.strips, strips, strict=True)):
         shift = new.left + new.width - old.left - old.width if new.fold_on_right else 0.0
-        found += [spot.shifted(shift) for spot in layout.spots if spot.strip == number]
-    return Layout(layout.kind, width, layout.length, strips, tuple(found), layout.stopped)
+        found += [placement.shifted(shift) for placement in lay.placements if placement.strip == number]
+    return Lay(lay.folding, width, lay.length, strips, tuple(found), lay.stopped)
 
 
-def _in_order(layout: Layout) -> list[Spot]:
-    return sorted(layout.spots, key=lambda spot: (*_key(spot), *_middle(spot, layout).round(2)))
+def _in_order(lay: Lay) -> list[Placement]:
+    return sorted(lay.placements, key=lambda placement: (*_key(placement), *_middle(placement, lay).round(2)))
 
 
-def _key(spot: Spot) -> tuple[int, int, bool, int, int]:
-    return spot.part.number, spot.strip, spot.on_fold, spot.move.across, spot.move.along
+def _key(placement: Placement) -> tuple[int, int, bool, int, int]:
+    return placement.cut_piece.number, placement.strip, placement.on_fold, placement.move.across, placement.move.along
 
 
-def _middle(spot: Spot, layout: Layout) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
-    ring = spot.ring
-    return np.asarray((ring.min(axis=0) + ring.max(axis=0)) / 2 / np.array([layout.width, layout.length]))
+def _middle(placement: Placement, lay: Lay) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
+    ring = placement.ring
+    return np.asarray((ring.min(axis=0) + ring.max(axis=0)) / 2 / np.array([lay.width, lay.length]))
 
 
-def _apart(a: Spot, b: Spot, one: Layout, other: Layout) -> float:
+def _apart(a: Placement, b: Placement, one: Lay, other: Lay) -> float:
     return float(np.abs(_middle(a, one) - _middle(b, other)).max())
 
 
-def _wanted(spot: Spot, part: Part, model: Layout, strip: Strip, shelf: Shelf) -> Wanted:
+def _wanted(placement: Placement, cut_piece: CutPiece, model: Lay, strip: Strip, shelf: Shelf) -> Wanted:
     """The same way up, and as far along what room it has as the model's piece is."""
     flip = -1 if strip.fold_on_right else 1
-    shape = shelf.shape(part, spot.move.across * flip, spot.move.along, spot.on_fold)
-    model_strip = model.strips[spot.strip]
-    ring = spot.ring
+    shape = shelf.shape(cut_piece, placement.move.across * flip, placement.move.along, placement.on_fold)
+    model_strip = model.strips[placement.strip]
+    ring = placement.ring
     left = float(ring[:, 0].min()) - model_strip.left
     right = model_strip.width - float(ring[:, 0].max()) + model_strip.left
     before = right if strip.fold_on_right else left
     share = before / (left + right) if left + right > 1.0 else 0.0
     room = strip.width - shape.width
-    x = 0.0 if spot.on_fold else share * room - float(shape.low[0])
-    y = float(ring[:, 1].min()) * part.height / spot.part.height - float(shape.low[1])
+    x = 0.0 if placement.on_fold else share * room - float(shape.low[0])
+    y = float(ring[:, 1].min()) * cut_piece.height / placement.cut_piece.height - float(shape.low[1])
     return Wanted(0, shape, x, y)

@@ -9,34 +9,33 @@ is given as much as the smaller: nobody who is between sizes should have to buy 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from draft.base.notes import Note, Problems, error
+from draft.base.progress import Progress
 from draft.base.units import in_centimetres
 from draft.cloth.amount import EIGHTH_YARD, FIVE_CENTIMETRES, rounded_up
+from draft.cloth.batches import Shelf
 from draft.cloth.bolt import Cloth, width_words
+from draft.cloth.cut_pieces import CutPiece, stop_if_too_many
 from draft.cloth.effort import Effort
-from draft.cloth.layout import Kind, Layout
-from draft.cloth.lays import KINDS, best_lay
+from draft.cloth.lay import Folding, Lay
+from draft.cloth.lays import FOLDINGS, best_lay
 from draft.cloth.like import laid_like, widened
-from draft.cloth.parts import Part, stop_if_too_many
 from draft.cloth.search import BETTER
-from draft.cloth.shapes import Shelf
-
-Progress = Callable[[str], object]
 
 SHARED = 0.003
 """A size may take this share more than its own shortest lay if it is then laid as its neighbour is: 4 mm in a top."""
 
 
 @dataclass(frozen=True)
-class Need:
+class ClothNeed:
     """What one size needs of one cloth: its lay, and the `length` in mm given to it, never less than a smaller size."""
 
     size: str
     cloth: Cloth
-    layout: Layout
+    lay: Lay
     length: float
 
     @property
@@ -47,34 +46,34 @@ class Need:
     @property
     def as_smaller(self) -> bool:
         """Whether it is given more than its own lay takes, because a smaller size needs that."""
-        return self.length > self.layout.length + BETTER
+        return self.length > self.lay.length + BETTER
 
 
 @dataclass(frozen=True)
 class Size:
-    """A size and its parts, with the outlines and regions found for them."""
+    """A size and its cut pieces, with the outlines and regions found for them."""
 
     name: str
-    parts: tuple[Part, ...]
+    cut_pieces: tuple[CutPiece, ...]
     shelf: Shelf
 
 
-def needs(
+def cloth_needs(
     sizes: Sequence[Size],
     cloths: Sequence[Cloth],
     effort: Effort,
     progress: Progress | None = None,
-    kinds: Sequence[Kind] = KINDS,
-) -> tuple[tuple[Need, ...], ...]:
+    foldings: Sequence[Folding] = FOLDINGS,
+) -> tuple[tuple[ClothNeed, ...], ...]:
     """What each size, the smallest first, needs of each cloth: a row for each cloth, in the order given.
 
-    Raises Problems where a piece is wider than the cloth, there are too many pieces, or none of `kinds` holds them.
+    Raises Problems where a piece is wider than the cloth, there are too many pieces, or none of `foldings` holds them.
     """
     for size in sizes:
-        stop_if_too_many(size.parts)
-    stop_if_too_wide([part for size in sizes for part in size.parts], cloths)
-    asked = _Asked(sizes, effort, progress or (lambda words: None), kinds)
-    done: dict[Cloth, tuple[Need, ...]] = {}
+        stop_if_too_many(size.cut_pieces)
+    stop_if_too_wide([cut_piece for size in sizes for cut_piece in size.cut_pieces], cloths)
+    asked = _Asked(sizes, effort, progress or (lambda words: None), foldings)
+    done: dict[Cloth, tuple[ClothNeed, ...]] = {}
     for cloth in sorted(cloths, key=lambda cloth: (not cloth.one_way, cloth.usable)):
         done[cloth] = _row(asked, cloth, _known(cloth, done))
     return tuple(done[cloth] for cloth in cloths)
@@ -87,65 +86,65 @@ class _Asked:
     sizes: Sequence[Size]
     effort: Effort
     progress: Progress
-    kinds: Sequence[Kind]
+    foldings: Sequence[Folding]
 
 
-def stop_if_too_wide(parts: Sequence[Part], cloths: Sequence[Cloth]) -> None:
-    """Raises Problems that name every part wider than some cloth."""
+def stop_if_too_wide(cut_pieces: Sequence[CutPiece], cloths: Sequence[Cloth]) -> None:
+    """Raises Problems that name every cut piece wider than some cloth."""
     notes = []
     narrowest = min(cloths, key=lambda cloth: cloth.usable)
-    for part in parts:
-        if part.width > narrowest.usable + 0.005:
+    for cut_piece in cut_pieces:
+        if cut_piece.width > narrowest.usable + 0.005:
             room = in_centimetres(narrowest.usable) + (" once washed" if narrowest.shrink_across else "")
-            fact = f"{part} is {in_centimetres(part.width)} wide, and the cloth only {room}"
-            wide = f"take cloth at least {width_words(part.width / (1 - narrowest.shrink_across))} wide"
+            fact = f"{cut_piece} is {in_centimetres(cut_piece.width)} wide, and the cloth only {room}"
+            wide = f"take cloth at least {width_words(cut_piece.width / (1 - narrowest.shrink_across))} wide"
             notes.append(error(fact, None, f"{wide}, or set a seam in the middle of the piece"))
     if notes:
         raise Problems(notes)
 
 
-def _known(cloth: Cloth, done: dict[Cloth, tuple[Need, ...]]) -> list[tuple[Need, ...]]:
+def _known(cloth: Cloth, done: dict[Cloth, tuple[ClothNeed, ...]]) -> list[tuple[ClothNeed, ...]]:
     """The needs whose lays hold on this cloth too."""
     same = [other for other in done if replace(other, width=cloth.width, one_way=cloth.one_way) == cloth]
     return [done[other] for other in same if other.width <= cloth.width and (other.one_way or not cloth.one_way)]
 
 
-def _row(asked: _Asked, cloth: Cloth, known: Sequence[tuple[Need, ...]]) -> tuple[Need, ...]:
+def _row(asked: _Asked, cloth: Cloth, known: Sequence[tuple[ClothNeed, ...]]) -> tuple[ClothNeed, ...]:
     sizes, turning = asked.sizes, any(row[0].cloth == replace(cloth, one_way=True) for row in known)
-    before = [_shortest([row[k].layout for row in known]) for k in range(len(sizes))]
-    laid: list[Layout] = []
+    before = [_shortest([row[k].lay for row in known]) for k in range(len(sizes))]
+    laid: list[Lay] = []
     for size, handed in zip(sizes, before, strict=True):
         asked.progress(f"{size.name}, {width_words(cloth.width)}")
         limit = handed.length if handed else math.inf
-        found = best_lay(size.parts, cloth, asked.effort, size.shelf, limit, turning and not cloth.one_way, asked.kinds)
+        found = best_lay(
+            size.cut_pieces, cloth, asked.effort, size.shelf, limit, turning and not cloth.one_way, asked.foldings
+        )
         found = found or (widened(handed, cloth.usable) if handed else None)
         if found is None:
-            raise Problems([_no_lay(size, cloth, asked.kinds)])
+            raise Problems([_no_lay(size, cloth, asked.foldings)])
         laid.append(replace(found, stopped=asked.effort.stopped))
     laid = _shorter_as_larger(sizes, cloth, _as_neighbours(sizes, cloth, laid, before))
     return _never_less(sizes, cloth, laid)
 
 
-def _shortest(layouts: Sequence[Layout]) -> Layout | None:
-    return min(layouts, key=lambda layout: layout.length, default=None)
+def _shortest(lays: Sequence[Lay]) -> Lay | None:
+    return min(lays, key=lambda lay: lay.length, default=None)
 
 
-def _no_lay(size: Size, cloth: Cloth, kinds: Sequence[Kind]) -> Note:
-    widest = max(size.parts, key=lambda part: part.width)
-    fact = f"{widest} cannot be laid with {' or '.join(kinds)} on cloth {width_words(cloth.width)} wide"
+def _no_lay(size: Size, cloth: Cloth, foldings: Sequence[Folding]) -> Note:
+    widest = max(size.cut_pieces, key=lambda cut_piece: cut_piece.width)
+    fact = f"{widest} cannot be laid with {' or '.join(foldings)} on cloth {width_words(cloth.width)} wide"
     return error(fact, None, "let all lays be tried, or take wider cloth")
 
 
-def _as_neighbours(
-    sizes: Sequence[Size], cloth: Cloth, laid: Sequence[Layout], before: Sequence[Layout | None]
-) -> list[Layout]:
+def _as_neighbours(sizes: Sequence[Size], cloth: Cloth, laid: Sequence[Lay], before: Sequence[Lay | None]) -> list[Lay]:
     """The lays, with a size laid as the one before it where that costs next to nothing and nothing in the shop."""
     shared = list(laid)
     for k in range(1, len(sizes)):
         handed = before[k]
         limit = min(_same_amount(cloth, laid[k].length), laid[k].length * (1 + SHARED))
         limit = min(limit, handed.length) if handed else limit
-        like = laid_like(shared[k - 1], sizes[k].parts, cloth, sizes[k].shelf, limit + BETTER)
+        like = laid_like(shared[k - 1], sizes[k].cut_pieces, cloth, sizes[k].shelf, limit + BETTER)
         shared[k] = like or laid[k]
     return shared
 
@@ -155,18 +154,18 @@ def _same_amount(cloth: Cloth, length: float) -> float:
     return min(cloth.left(rounded_up(cloth.bought(length), step)) for step in (EIGHTH_YARD, FIVE_CENTIMETRES))
 
 
-def _shorter_as_larger(sizes: Sequence[Size], cloth: Cloth, laid: list[Layout]) -> list[Layout]:
+def _shorter_as_larger(sizes: Sequence[Size], cloth: Cloth, laid: list[Lay]) -> list[Lay]:
     """The lays, with a size laid as the next larger one where that was found to be shorter."""
     for k in reversed(range(len(sizes) - 1)):
         if laid[k].length > laid[k + 1].length + BETTER:
             limit = laid[k].length - BETTER
-            laid[k] = laid_like(laid[k + 1], sizes[k].parts, cloth, sizes[k].shelf, limit) or laid[k]
+            laid[k] = laid_like(laid[k + 1], sizes[k].cut_pieces, cloth, sizes[k].shelf, limit) or laid[k]
     return laid
 
 
-def _never_less(sizes: Sequence[Size], cloth: Cloth, laid: Sequence[Layout]) -> tuple[Need, ...]:
+def _never_less(sizes: Sequence[Size], cloth: Cloth, laid: Sequence[Lay]) -> tuple[ClothNeed, ...]:
     found, longest = [], 0.0
-    for size, layout in zip(sizes, laid, strict=True):
-        longest = max(longest, layout.length)
-        found.append(Need(size.name, cloth, layout, longest))
+    for size, lay in zip(sizes, laid, strict=True):
+        longest = max(longest, lay.length)
+        found.append(ClothNeed(size.name, cloth, lay, longest))
     return tuple(found)

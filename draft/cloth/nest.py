@@ -18,13 +18,13 @@ from dataclasses import dataclass
 from importlib.util import find_spec
 from pathlib import Path
 
+from draft.cloth.batches import Batch, Shape, Shelf, open_batches
 from draft.cloth.bolt import Cloth
+from draft.cloth.cut_pieces import CutPiece
 from draft.cloth.effort import Effort
-from draft.cloth.layout import Layout, Strip
-from draft.cloth.lays import layout_of
-from draft.cloth.parts import Part
-from draft.cloth.settle import Wanted, settle
-from draft.cloth.shapes import Block, Shape, Shelf, open_blocks
+from draft.cloth.lay import Lay, Strip
+from draft.cloth.lay_near import Wanted, lay_near
+from draft.cloth.lays import lay_of
 from draft.cloth.verify import faults
 
 INSTALL = "pip install 'plainseam[nest]'"
@@ -39,33 +39,33 @@ def installed() -> bool:
     return find_spec("spyrrow") is not None
 
 
-def nested(parts: Sequence[Part], cloth: Cloth, effort: Effort, shelf: Shelf) -> Layout | None:
+def nested(cut_pieces: Sequence[CutPiece], cloth: Cloth, effort: Effort, shelf: Shelf) -> Lay | None:
     """An open lay by the general solver, settled and verified; None where it found nothing that can be cut."""
-    blocks = open_blocks(parts, shelf, cloth.one_way)
-    answer = _solve(blocks, cloth.usable, effort)
+    batches = open_batches(cut_pieces, shelf, cloth.one_way)
+    answer = _solve(batches, cloth.usable, effort)
     if answer is None:
         return None
-    wanted = sorted((_wanted(blocks, placed, cloth.usable) for placed in answer), key=lambda one: (one.y, one.x))
-    laid = settle(wanted, cloth.usable, shelf)
+    wanted = sorted((_wanted(batches, placed, cloth.usable) for placed in answer), key=lambda one: (one.y, one.x))
+    laid = lay_near(wanted, cloth.usable, shelf)
     if laid is None:
         return None
-    layout = layout_of("open", cloth.usable, [(Strip(0.0, cloth.usable), laid)], effort)
-    return None if faults(layout, parts) else layout
+    lay = lay_of("open", cloth.usable, [(Strip(0.0, cloth.usable), laid)], effort)
+    return None if faults(lay, cut_pieces) else lay
 
 
 @dataclass(frozen=True)
 class _Placed:
     """One item as the solver has placed it: turned by 0 or 180 degrees, then moved along and across its strip."""
 
-    block: int
+    batch: int
     turned: bool
     along: float
     across: float
 
 
-def _solve(blocks: Sequence[Block], width: float, effort: Effort) -> list[_Placed] | None:
+def _solve(batches: Sequence[Batch], width: float, effort: Effort) -> list[_Placed] | None:
     """The solver's best lay, or its best so far once a person has stopped the search; None where it has none."""
-    items = [_item(number, block) for number, block in enumerate(blocks)]
+    items = [_item(number, batch) for number, batch in enumerate(batches)]
     question = {"width": width * _WIDER, "seconds": effort.outside, "seed": _SEED, "items": items}
     lines: list[str] = []
     with subprocess.Popen(
@@ -97,17 +97,17 @@ def _read(line: str) -> list[_Placed]:
     return [_Placed(int(id_), abs(turn) > 90.0, along, across) for id_, turn, along, across in json.loads(line)]
 
 
-def _item(number: int, block: Block) -> dict[str, object]:
-    """The first shape of a block as the solver wants it: along the strip, then across; turned end for end or not."""
-    points = [(float(y), float(-x)) for x, y in block.shapes[0].ring]
-    turns = [0.0, 180.0][: len(block.shapes)]
-    return {"id": str(number), "points": points, "count": block.count, "turns": turns}
+def _item(number: int, batch: Batch) -> dict[str, object]:
+    """The first shape of a batch as the solver wants it: along the strip, then across; turned end for end or not."""
+    points = [(float(y), float(-x)) for x, y in batch.shapes[0].ring]
+    turns = [0.0, 180.0][: len(batch.shapes)]
+    return {"id": str(number), "points": points, "count": batch.count, "turns": turns}
 
 
-def _wanted(blocks: Sequence[Block], placed: _Placed, width: float) -> Wanted:
-    """Where a placed item lies on our strip, as a move of the block's own shape."""
-    shapes = blocks[placed.block].shapes
+def _wanted(batches: Sequence[Batch], placed: _Placed, width: float) -> Wanted:
+    """Where a placed item lies on our strip, as a move of the batch's own shape."""
+    shapes = batches[placed.batch].shapes
     shape: Shape = shapes[1 if placed.turned else 0]
     ring = shapes[0].ring * (-1.0 if placed.turned else 1.0)
     low = ring.min(axis=0) - shape.ring.min(axis=0)
-    return Wanted(placed.block, shape, width - placed.across + float(low[0]), placed.along + float(low[1]))
+    return Wanted(placed.batch, shape, width - placed.across + float(low[0]), placed.along + float(low[1]))

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.cloth.shapes import Shape
+from draft.cloth.batches import Shape
 
 FIT = 0.005
 """A piece may be so many mm wider than the strip: rounding of units, not cloth."""

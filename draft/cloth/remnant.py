@@ -18,13 +18,13 @@ from draft.base.arrays import Floats
 from draft.base.notes import Note, Problems, Span, error
 from draft.base.textfile import read_source
 from draft.base.units import Kind, QuantityError, read_quantity
+from draft.cloth.batches import Shape, Shelf, open_batches
 from draft.cloth.bolt import Cloth
+from draft.cloth.cut_pieces import CutPiece, made
 from draft.cloth.effort import Effort
-from draft.cloth.layout import Layout, Strip
-from draft.cloth.lays import best_lay, layout_of
-from draft.cloth.parts import Part, made
-from draft.cloth.search import BETTER, Found, lay, lay_what_fits
-from draft.cloth.shapes import Shape, Shelf, open_blocks
+from draft.cloth.lay import Lay, Strip
+from draft.cloth.lays import best_lay, lay_of
+from draft.cloth.search import BETTER, StripLay, lay_what_fits, shortest_in_strip
 from draft.cloth.verify import stop_if_faulty
 
 GAP = 5.0
@@ -36,14 +36,14 @@ _BETWEEN = re.compile(r"\s*(?:x|×|by)\s*", re.I)
 
 
 @dataclass(frozen=True)
-class Answer:
-    """Whether the parts fit: a layout if they do; else the shortest lay of a single length, or the parts left over."""
+class StashFit:
+    """Whether the pieces fit: a lay if they do; else the shortest lay of a single length, or the pieces left over."""
 
     fits: bool
-    layout: Layout | None
+    lay: Lay | None
     missing: float = 0.0
     """The length in mm, as bought, that a single length of cloth lacks."""
-    left_over: tuple[Part, ...] = ()
+    left_over: tuple[CutPiece, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -107,7 +107,7 @@ def read_outline(path: Path) -> Floats:
     return np.array(corners)
 
 
-def beside(outlines: Sequence[Floats]) -> Remnant:
+def side_by_side(outlines: Sequence[Floats]) -> Remnant:
     """The pieces of cloth laid beside one another, their lower ends level."""
     placed, x = [], 0.0
     for ring in outlines:
@@ -117,36 +117,38 @@ def beside(outlines: Sequence[Floats]) -> Remnant:
     return Remnant(tuple(placed))
 
 
-def rectangle(length: float, width: float) -> Floats:
+def length_outline(length: float, width: float) -> Floats:
     """The outline of a rectangle, mm."""
     return np.array([(0.0, 0.0), (width, 0.0), (width, length), (0.0, length)])
 
 
-def fits_length(parts: Sequence[Part], cloth: Cloth, length: float, effort: Effort) -> Answer:
-    """Whether the parts fit on one length of cloth, as bought, with its ends and what washing takes allowed for."""
+def fits_length(cut_pieces: Sequence[CutPiece], cloth: Cloth, length: float, effort: Effort) -> StashFit:
+    """Whether the pieces fit on one length of cloth, as bought, with its ends and what washing takes allowed for."""
     shelf, room = Shelf(), cloth.left(length)
-    found = best_lay(parts, cloth, effort, shelf, room + 2 * BETTER) if room > 0 else None
+    found = best_lay(cut_pieces, cloth, effort, shelf, room + 2 * BETTER) if room > 0 else None
     if found and found.length <= room + BETTER:
-        return Answer(True, found)
-    shortest = best_lay(parts, cloth, effort, shelf)
-    return Answer(False, shortest, cloth.bought(shortest.length) - length if shortest else 0.0)
+        return StashFit(True, found)
+    shortest = best_lay(cut_pieces, cloth, effort, shelf)
+    return StashFit(False, shortest, cloth.bought(shortest.length) - length if shortest else 0.0)
 
 
-def fits_remnant(parts: Sequence[Part], remnant: Remnant, one_way: bool, effort: Effort) -> Answer:
-    """Whether the parts fit on a remnant, laid open."""
+def fits_remnant(cut_pieces: Sequence[CutPiece], remnant: Remnant, one_way: bool, effort: Effort) -> StashFit:
+    """Whether the cut pieces fit on a remnant, laid open."""
     shelf = Shelf()
     width, length = remnant.size
     taken = _missing(remnant, width, length, shelf)
-    found: Found | None = None
+    found: StripLay | None = None
     for way in (True,) if one_way else (True, False):
-        blocks = open_blocks(parts, shelf, way)
-        found = found or lay(blocks, width, shelf, effort, length + 2 * BETTER, taken)
+        batches = open_batches(cut_pieces, shelf, way)
+        found = found or shortest_in_strip(batches, width, shelf, effort, length + 2 * BETTER, taken)
     if found:
-        layout = layout_of("open", width, [(Strip(0.0, width), Found(length, found.puts))], effort)
-        return Answer(True, stop_if_faulty(layout, parts, remnant.shape))
-    blocks = open_blocks(parts, shelf, one_way)
-    left = lay_what_fits(blocks, width, shelf, length, taken)
-    return Answer(False, None, left_over=tuple(blocks[k].shapes[0].part for k, count in enumerate(left) if count))
+        lay = lay_of("open", width, [(Strip(0.0, width), StripLay(length, found.puts))], effort)
+        return StashFit(True, stop_if_faulty(lay, cut_pieces, remnant.shape))
+    batches = open_batches(cut_pieces, shelf, one_way)
+    left = lay_what_fits(batches, width, shelf, length, taken)
+    return StashFit(
+        False, None, left_over=tuple(batches[k].shapes[0].cut_piece for k, count in enumerate(left) if count)
+    )
 
 
 def _missing(remnant: Remnant, width: float, length: float, shelf: Shelf) -> list[Shape]:

@@ -1,7 +1,7 @@
-"""Laying blocks into a strip of cloth as short as can be: a tree of places, walked in a fixed order.
+"""Laying batches into a strip of cloth as short as can be: a tree of places, walked in a fixed order.
 
-At each step every block that is left is tried at the lowest places that are free for it: the corners of what the no-fit
-regions of the pieces already there leave of the strip. A branch is given up once some block that is left can nowhere
+At each step every batch that is left is tried at the lowest places that are free for it: the corners of what the no-fit
+regions of the pieces already there leave of the strip. A branch is given up once some batch that is left can nowhere
 end below the best length found. The walk asks no clock: a count of looked-up regions bounds it, so that it gives the
 same lay on every machine. Few pieces are walked through completely; for many, the branches that depart least from the
 first choice at each step come first (limited discrepancy search: Harvey and Ginsberg, 1995, from memory).
@@ -14,9 +14,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from draft.cloth.batches import Batch, Shape, Shelf
 from draft.cloth.effort import Effort
 from draft.cloth.places import free_places, moved
-from draft.cloth.shapes import Block, Shape, Shelf
 
 BETTER = 0.05
 """A lay counts as shorter only by more than so many mm: scissors cannot tell."""
@@ -31,15 +31,15 @@ _WIDE = 4
 class Put:
     """A shape in a strip, moved by `x` and `y` mm."""
 
-    block: int
+    batch: int
     shape: Shape
     x: float
     y: float
 
 
 @dataclass(frozen=True)
-class Found:
-    """A lay of all blocks in a strip, `length` mm long."""
+class StripLay:
+    """A lay of all batches in a strip, `length` mm long."""
 
     length: float
     puts: tuple[Put, ...]
@@ -62,7 +62,7 @@ class _Choice:
 class _Walk:
     """One search: what is looked for, and the best so far."""
 
-    blocks: Sequence[Block]
+    batches: Sequence[Batch]
     width: float
     shelf: Shelf
     effort: Effort
@@ -70,7 +70,7 @@ class _Walk:
     taken: Sequence[Any] = ()
     bounded: bool = False
     looks: int = 0
-    found: Found | None = None
+    found: StripLay | None = None
     cut_off: bool = False
     placed: list[Put] = field(default_factory=list)
 
@@ -86,21 +86,21 @@ class _Walk:
         return enough and (self.bounded or self.found is not None)
 
 
-def lay(
-    blocks: Sequence[Block],
+def shortest_in_strip(
+    batches: Sequence[Batch],
     width: float,
     shelf: Shelf,
     effort: Effort,
     best: float = math.inf,
     taken: Sequence[Shape] = (),
-) -> Found | None:
-    """The shortest lay of the blocks found in a strip `width` mm wide, or None if none is shorter than `best` mm.
+) -> StripLay | None:
+    """The shortest lay of the batches found in a strip `width` mm wide, or None if none is shorter than `best` mm.
 
     `taken` are shapes that stand in the strip already, such as what is missing of a remnant.
     """
-    order = sorted(range(len(blocks)), key=lambda k: -blocks[k].area)
-    walk = _Walk([blocks[k] for k in order], width, shelf, effort, best, taken, bounded=math.isfinite(best))
-    counts = [block.count for block in walk.blocks]
+    order = sorted(range(len(batches)), key=lambda k: -batches[k].area)
+    walk = _Walk([batches[k] for k in order], width, shelf, effort, best, taken, bounded=math.isfinite(best))
+    counts = [batch.count for batch in walk.batches]
     for departures in _rounds(sum(counts)):
         walk.cut_off = False
         _step(walk, _Ground(walk), 0.0, counts, departures)
@@ -108,17 +108,17 @@ def lay(
             break
     if walk.found is None:
         return None
-    puts = tuple(Put(order[put.block], put.shape, put.x, put.y) for put in walk.found.puts)
-    return Found(walk.found.length, puts)
+    puts = tuple(Put(order[put.batch], put.shape, put.x, put.y) for put in walk.found.puts)
+    return StripLay(walk.found.length, puts)
 
 
 def lay_what_fits(
-    blocks: Sequence[Block], width: float, shelf: Shelf, limit: float, taken: Sequence[Shape] = ()
+    batches: Sequence[Batch], width: float, shelf: Shelf, limit: float, taken: Sequence[Shape] = ()
 ) -> list[int]:
-    """How many of each block find no place below `limit` mm if the largest are laid first, each as low as can be."""
-    walk = _Walk(blocks, width, shelf, Effort(), limit + 2 * BETTER, taken)
-    ground, left = _Ground(walk), [block.count for block in blocks]
-    for rank in sorted(range(len(blocks)), key=lambda k: -blocks[k].area):
+    """How many of each batch find no place below `limit` mm if the largest are laid first, each as low as can be."""
+    walk = _Walk(batches, width, shelf, Effort(), limit + 2 * BETTER, taken)
+    ground, left = _Ground(walk), [batch.count for batch in batches]
+    for rank in sorted(range(len(batches)), key=lambda k: -batches[k].area):
         while left[rank]:
             put = _lowest(walk, ground, rank)
             if put is None:
@@ -130,7 +130,7 @@ def lay_what_fits(
 def _lowest(walk: _Walk, ground: _Ground, rank: int) -> Put | None:
     found = [
         Put(rank, shape, x, y)
-        for shape in walk.blocks[rank].shapes
+        for shape in walk.batches[rank].shapes
         for x, y in free_places(shape, walk.width, walk.limit, ground.region(shape), 1)
     ]
     return min(found, key=lambda put: put.y + float(put.shape.high[1]), default=None)
@@ -166,9 +166,9 @@ class _Ground:
 
 
 def _step(walk: _Walk, ground: _Ground, top: float, left: list[int], departures: int) -> None:
-    """Lay one more block in every way worth trying, and go on from each."""
+    """Lay one more batch in every way worth trying, and go on from each."""
     if not any(left):
-        walk.best, walk.found = top, Found(top, tuple(walk.placed))
+        walk.best, walk.found = top, StripLay(top, tuple(walk.placed))
         return
     choices, least = _choices(walk, ground, top, left)
     for number, choice in enumerate(choices):
@@ -179,7 +179,7 @@ def _step(walk: _Walk, ground: _Ground, top: float, left: list[int], departures:
             return
         if choice.top < walk.limit:
             less = list(left)
-            less[choice.put.block] -= 1
+            less[choice.put.batch] -= 1
             walk.placed.append(choice.put)
             _step(walk, _Ground(walk, ground, choice.put), choice.top, less, departures - number)
             walk.placed.pop()
@@ -188,12 +188,12 @@ def _step(walk: _Walk, ground: _Ground, top: float, left: list[int], departures:
 def _choices(walk: _Walk, ground: _Ground, top: float, left: list[int]) -> tuple[list[_Choice], float]:
     """What may come next, in order, and the least length that every branch from here has."""
     choices, least, looked = [], top, 0
-    for rank, block in enumerate(walk.blocks):
+    for rank, batch in enumerate(walk.batches):
         if not left[rank] or looked >= _WIDE:
             continue
         looked += 1
         lowest = math.inf
-        for shape in block.shapes:
+        for shape in batch.shapes:
             walk.looks += 1
             for x, y in free_places(shape, walk.width, walk.limit, ground.region(shape), walk.effort.places):
                 end = y + float(shape.high[1])

@@ -1,4 +1,4 @@
-"""How much cloth, as a table that opens in a spreadsheet: a block of rows for each cloth, a column for each size."""
+"""How much cloth, as a table that opens in a spreadsheet: five rows for each cloth, a column for each size."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from draft.base.csvtext import csv_text
 from draft.base.units import MM_PER_INCH
 from draft.cloth.amount import EIGHTH_YARD, FIVE_CENTIMETRES, rounded_up
 from draft.cloth.bolt import ENDS, Cloth
-from draft.cloth.needs import Need
+from draft.cloth.needs import ClothNeed
 
 YARD = 36 * MM_PER_INCH
 COMMON_WIDTHS = (54 * MM_PER_INCH, 58 * MM_PER_INCH, 60 * MM_PER_INCH, 1370.0, 1470.0, 1520.0)
@@ -22,12 +22,12 @@ def common_cloths(widths: Sequence[float] = COMMON_WIDTHS, shrink_across: float 
     return tuple(Cloth(width, shrink_across, shrink_down, way, ends) for width in widths for way in ways)
 
 
-def cloth_csv(rows: Sequence[Sequence[Need]]) -> bytes:
+def cloth_csv(rows: Sequence[Sequence[ClothNeed]]) -> bytes:
     """The table as CSV. Lengths to buy are rounded up; yards are decimal: a spreadsheet takes `7/8` for a date."""
     return csv_text(_rows(rows))
 
 
-def _rows(rows: Sequence[Sequence[Need]]) -> Iterable[Sequence[object]]:
+def _rows(rows: Sequence[Sequence[ClothNeed]]) -> Iterable[Sequence[object]]:
     yield ("width in", "width cm", "design", "figure", "unit", *(need.size for need in rows[0]))
     for row in rows:
         cloth = row[0].cloth
@@ -37,5 +37,5 @@ def _rows(rows: Sequence[Sequence[Need]]) -> Iterable[Sequence[object]]:
         yield (*lead, "buy", "yd", *(f"{each:.3f}" for each in yards))
         yield (*lead, "buy", "m", *(f"{each:.2f}" for each in metres))
         yield (*lead, "lay", "cm", *(f"{need.length / 10:.1f}" for need in row))
-        yield (*lead, "laid", "", *(need.layout.kind for need in row))
-        yield (*lead, "used", "%", *(f"{need.layout.used * 100:.1f}" for need in row))
+        yield (*lead, "laid", "", *(need.lay.folding for need in row))
+        yield (*lead, "used", "%", *(f"{need.lay.used * 100:.1f}" for need in row))

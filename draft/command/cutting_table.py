@@ -16,7 +16,7 @@ from draft.command.options import Given, all_of, drafting_options, out, request_
 if TYPE_CHECKING:
     from draft.base.notes import Note
     from draft.cloth.bolt import Cloth
-    from draft.cloth.effort import Effort, Name
+    from draft.cloth.effort import Effort, EffortName
     from draft.drafting.drafting import Drafted
 
 
@@ -33,7 +33,7 @@ class OnTheTable(TypedDict):
     copies: int
     have: tuple[str, ...]
     kind: str | None
-    effort: Name
+    effort: EffortName
     folder: Path | None
 
 
@@ -68,8 +68,8 @@ def lay(**given: Unpack[LayGiven]) -> None:
 
     An open lay, one fold and two folds are all tried. Press Ctrl-C once to stop with the best found so far.
     """
+    from draft.cloth.cut_pieces import stretch_notes
     from draft.cloth.effort import effort, stoppable
-    from draft.cloth.parts import stretch_notes
 
     if given["unwashed"] and (given["shrink_across"] or given["shrink_down"]):
         raise click.UsageError("with `--unwashed` the pieces hold what washing takes, so give it in the fabric's file")
@@ -86,18 +86,18 @@ def lay(**given: Unpack[LayGiven]) -> None:
 
 
 def _sizes(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
-    from draft.cloth.lays import KINDS
+    from draft.cloth.lays import FOLDINGS
     from draft.laying.lay_report import needs_report, table_report
-    from draft.laying.sizes import by_kind, lay_files, lay_sizes, width_notes
+    from draft.laying.sizes import by_folding, lay_files, lay_sizes, width_notes
 
     garment, cloths, say = drafted.to_cut, _cloths(drafted, given), progress()
-    kinds = [kind for kind in KINDS if given["kind"] in (None, kind.replace(" ", "-"))]
+    kinds = [kind for kind in FOLDINGS if given["kind"] in (None, kind.replace(" ", "-"))]
     rows = lay_sizes(garment, cloths, spent, say, kinds)
     notes: Sequence[Note] = ()
     if len(rows) > 1:
         report = table_report(rows)
     else:
-        lengths = by_kind(garment, rows[0], spent) if len(kinds) == len(KINDS) else None
+        lengths = by_folding(garment, rows[0], spent) if len(kinds) == len(FOLDINGS) else None
         report, notes = needs_report(rows[0], lengths), width_notes(garment, rows[0], spent, kinds)
     say("")
     click.echo(report)
@@ -109,13 +109,13 @@ def _sizes(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
 def _together(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
     from draft.laying.lay_report import needs_report
     from draft.laying.picture import together_picture
-    from draft.laying.sizes import picture_file, together
+    from draft.laying.sizes import lay_together, picture_file
 
     garment, say = drafted.to_cut, progress()
     cloths = _cloths(drafted, given)
     if len(cloths) > 1:
         raise click.UsageError("one lay is on one cloth: give one `--width`, and no `--table`")
-    need, notes = together(garment, cloths[0], given["copies"], spent, say)
+    need, notes = lay_together(garment, cloths[0], given["copies"], spent, say)
     say("")
     click.echo(needs_report([need]))
     print_notes(notes)
@@ -141,13 +141,13 @@ def _stash(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
 
 def _cloths(drafted: Drafted, given: LayGiven) -> list[Cloth]:
     from draft.cloth.table import COMMON_WIDTHS, common_cloths
-    from draft.laying.asked import length_of, share_of, usual_width, washing
+    from draft.laying.asked import read_length, read_share, usual_width, washing
 
     washed = washing(drafted)
-    asked = [length_of(width, "--width", "58in") for width in given["widths"]]
+    asked = [read_length(width, "--width", "58in") for width in given["widths"]]
     common = COMMON_WIDTHS if given["table"] else (usual_width(drafted),)
-    across = share_of(given["shrink_across"], "--shrink-across", washed.get("shrinkage_across", 0.0))
-    down = share_of(given["shrink_down"], "--shrink-down", washed.get("shrinkage_down", 0.0))
-    ends = length_of(given["ends"], "--ends", "1in")
+    across = read_share(given["shrink_across"], "--shrink-across", washed.get("shrinkage_across", 0.0))
+    down = read_share(given["shrink_down"], "--shrink-down", washed.get("shrinkage_down", 0.0))
+    ends = read_length(given["ends"], "--ends", "1in")
     both_ways = given["table"] and not given["one_way"]
     return list(common_cloths(asked or common, across, down, None if both_ways else given["one_way"], ends))

@@ -13,7 +13,7 @@ from draft.plan.plan import Plan, Value
 from draft.seams.dart_trueing import with_darts_trued
 from draft.seams.notches import with_notches
 from draft.seams.trueing import Turned, trued
-from draft.solve import Outcome, find
+from draft.solve import Outcome, find_value
 
 
 def assemble(plan: Plan, outcome: Outcome) -> tuple[Garment, tuple[Turned, ...]]:
@@ -41,14 +41,14 @@ def filled(planned: Any, outcome: Outcome) -> Any:
     What is one for all bodies, an `allowance`, becomes a number: that of the first body which could be drafted.
     """
     if isinstance(planned, Value):
-        return find(planned, outcome.trace)
+        return find_value(planned, outcome.trace)
     if isinstance(planned, tuple):
         return tuple(filled(part, outcome) for part in planned)
     if not is_dataclass(planned) or isinstance(planned, type | Span):
         return planned
     found = {part.name: filled(getattr(planned, part.name), outcome) for part in fields(planned)}
     for name in found.keys() & _ONE:
-        found[name] = float(found[name][np.argmax(outcome.drawn)])
+        found[name] = float(found[name][np.argmax(outcome.drafted)])
     return replace(planned, **found)
 
 

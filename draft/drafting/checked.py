@@ -22,7 +22,7 @@ def draft_and_check(request: Request, whole: bool = False) -> Drafted:
     planned = plan_for(request)
     bodies, estimates = find_bodies(request.whom, planned.chart, planned.plan.measures)
     drafted = replace(draft_plan(planned.plan, bodies), estimates=estimates, planned=planned)
-    if not drafted.outcome.drawn.all():
+    if not drafted.outcome.drafted.all():
         return drafted  # the lines of a body that failed mean nothing, and checking them would only add to the noise
     if request.unwashed:
         drafted = _unwashed(drafted, planned.fabric)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from draft.base.notes import Note, stop_if_errors
-from draft.bodies.bodies import Bodies, check
+from draft.bodies.bodies import Bodies, body_notes
 from draft.bodies.estimates import Estimate
 from draft.drafting.assembling import assemble
 from draft.drafting.planned import Planned
@@ -43,7 +43,7 @@ def draft_plan(plan: Plan, bodies: Bodies) -> Drafted:
 
     A body that cannot be drafted is an error among the notes of the result; its lines must not be cut.
     """
-    stop_if_errors(check(bodies, plan.measures))
+    stop_if_errors(body_notes(bodies, plan.measures))
     outcome, garment = drawn(plan, bodies)
     notes = (*bodies.notes, *plan.notes, *describe(plan, outcome), *allowance_notes(plan, outcome))
     return Drafted(plan, bodies, outcome, garment, notes)

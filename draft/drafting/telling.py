@@ -11,7 +11,7 @@ from draft.base.naming import listed
 from draft.base.notes import Note, Span, caution, error, remark
 from draft.base.units import Kind, in_words
 from draft.plan.plan import Plan, Unknown
-from draft.solve import MET, Outcome, Standing, find
+from draft.solve import MET, Outcome, Standing, find_value
 
 WIDEST = 150.0  # mm: a deep hem; more is a slip of the pen
 
@@ -35,7 +35,7 @@ def describe(plan: Plan, outcome: Outcome) -> Iterable[Note]:
             hints = _ended([unknown for unknown in unknowns if unknown.name in needed], outcome, worst)
             yield error(fact, standing.relation.span, *figures, *hints)
     for standing in outcome.promises:
-        unmet = ~standing.met & outcome.drawn
+        unmet = ~standing.met & outcome.drafted
         if unmet.any():
             fact, figures, _ = _unmet(standing, outcome, unmet)
             yield caution(fact, standing.relation.span, *figures)
@@ -75,17 +75,17 @@ def _ended(unknowns: Iterable[Unknown], outcome: Outcome, body: int) -> Iterable
     for unknown in unknowns:
         chosen = outcome.chosen[unknown.name][body]
         for end in (unknown.low, unknown.high):
-            limit = find(end, outcome.trace)[body]
+            limit = find_value(end, outcome.trace)[body]
             if abs(chosen - limit) < MET[end.kind]:
                 yield f"`{unknown.name}` stands at the end of its range, {in_words(float(limit), end.kind)}: widen it"
 
 
 def allowance_notes(plan: Plan, outcome: Outcome) -> Iterable[Note]:
     """Notes on allowances that cannot be cut: less than nothing, wider than a hand, or unlike from size to size."""
-    if not outcome.drawn.any():
+    if not outcome.drafted.any():
         return
     for edge in [edge for piece in plan.pieces for edge in piece.edges if not edge.on_fold]:
-        widths = find(edge.allowance, outcome.trace)[outcome.drawn]
+        widths = find_value(edge.allowance, outcome.trace)[outcome.drafted]
         if np.ptp(widths) > 1e-6:
             yield error(f"the allowance of `{edge.name}` differs from size to size", edge.allowance.span)
         elif not 0 <= widths[0] <= WIDEST:

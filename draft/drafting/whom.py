@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from draft.base.notes import Problems, error, stop_if_errors
-from draft.bodies.answers import answered, read_answers
 from draft.bodies.blend import read_like
 from draft.bodies.bodies import Bodies
 from draft.bodies.chart import read_chart
 from draft.bodies.estimates import Estimate, completed, unestimated
+from draft.bodies.given_measures import read_given, with_given
 from draft.bodies.person import read_person
 from draft.drafting.request import Whom
 
@@ -43,7 +43,7 @@ def read_sizes(chart: Path | None) -> Bodies:
 
 
 def _person(whom: Whom, chart: Path | None) -> Bodies:
-    answers = read_answers(whom.answers) if whom.answers else None
+    answers = read_given(whom.answers) if whom.answers else None
     if whom.body:
         known = read_person(whom.body)
     elif whom.like:
@@ -51,4 +51,4 @@ def _person(whom: Whom, chart: Path | None) -> Bodies:
     else:
         assert answers
         return answers
-    return answered(known, answers) if answers else known
+    return with_given(known, answers) if answers else known

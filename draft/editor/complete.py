@@ -15,20 +15,20 @@ from lark import UnexpectedInput
 
 from draft.bodies.measures import MEASURES
 from draft.editor.analysis import Analysis
-from draft.editor.enclosing import Place, place
-from draft.editor.symbols import PIECES, Sort, Symbol, Symbols
+from draft.editor.surroundings import Surroundings, surroundings
+from draft.editor.symbols import PIECES, NameSort, Symbol, Symbols
 from draft.fabrics.properties import PROPERTIES
 from draft.language.grammar import parser
 from draft.reference.entries import entries
 
-_OF_PIECES = frozenset({Sort.POINT, Sort.EDGE})
+_OF_PIECES = frozenset({NameSort.POINT, NameSort.EDGE})
 _DECLARING = frozenset(
     {"style", "let", "solve", "input", "points", "outline", "darts", "pleats", "marks", "join", "finished"}
 )  # blocks whose lines begin with a name that is new
 
 
 @dataclass(frozen=True)
-class Choice:
+class Completion:
     """One thing that may stand at a place."""
 
     text: str
@@ -37,17 +37,17 @@ class Choice:
     words: str = ""
 
 
-def complete(now: Analysis, symbols: Symbols, offset: int) -> list[Choice]:
+def complete(now: Analysis, symbols: Symbols, offset: int) -> list[Completion]:
     """What may stand at a place, the part of a word before it left aside; `symbols` are the last that were whole."""
-    here = place(now.source.text, offset)
+    here = surroundings(now.source.text, offset)
     if _in_text(here.before):
         return []
     begun = re.search(r"\w*$", here.before)
     before = here.before[: begun.start()] if begun else here.before
     member = re.search(r"(\w+)\s*\.\s*$", before)
     if member:
-        return [_choice(symbol) for symbol in symbols.members(member[1])]
-    accepted = _accepted(Place(here.above, before))
+        return [_completion(symbol) for symbol in symbols.members(member[1])]
+    accepted = _accepted(Surroundings(here.above, before))
     return [*_names(here, before, symbols, accepted), *_words(accepted)]
 
 
@@ -59,7 +59,7 @@ def _in_text(before: str) -> bool:
 # ---- words ----------------------------------------------------------------------------------------------------------
 
 
-def _accepted(here: Place) -> set[str]:
+def _accepted(here: Surroundings) -> set[str]:
     """The terminals that the reader would accept at a place."""
     rows = [f"{' ' * 4 * k}{row}" for k, row in enumerate((*here.above, here.before))]
     text = "\n".join(rows)
@@ -74,14 +74,14 @@ def _accepted(here: Place) -> set[str]:
     return set(state.accepts())  # type: ignore[no-untyped-call]
 
 
-def _words(accepted: Iterable[str]) -> Iterator[Choice]:
+def _words(accepted: Iterable[str]) -> Iterator[Completion]:
     sentences: dict[str, str] = {}
     for entry in entries():
         for word in entry.keywords[:1]:
             sentences.setdefault(word, entry.words)
     said = _said()
     for word in sorted({word for name in accepted for word in said.get(name, ())}):
-        yield Choice(word, "word", sentences.get(word, sentences.get(word.split()[0], "")))
+        yield Completion(word, "word", sentences.get(word, sentences.get(word.split()[0], "")))
 
 
 @cache
@@ -100,52 +100,58 @@ def _said() -> dict[str, list[str]]:
 # ---- names ----------------------------------------------------------------------------------------------------------
 
 
-def _names(here: Place, before: str, symbols: Symbols, accepted: set[str]) -> list[Choice]:
+def _names(here: Surroundings, before: str, symbols: Symbols, accepted: set[str]) -> list[Completion]:
     if "NAME" not in accepted:
         return []
     if here.block == "body":
-        listed = {symbol.name for symbol in symbols.declared.values() if symbol.sort is Sort.MEASURE}
-        return [Choice(m.name, "body measure", m.how) for m in MEASURES.values() if m.name not in listed]
+        listed = {symbol.name for symbol in symbols.declared.values() if symbol.sort is NameSort.MEASURE}
+        return [Completion(m.name, "body measure", m.how) for m in MEASURES.values() if m.name not in listed]
     if here.block == "style":
         return []  # its options are the designer's to name
     if here.block == "fabric" and not before.strip():
-        return [Choice(p.name, "property of cloth", p.how) for p in PROPERTIES.values() if p.drafts]
+        return [Completion(p.name, "property of cloth", p.how) for p in PROPERTIES.values() if p.drafts]
     if re.fullmatch(r"piece\s+\w+\s+is\s+", before):
-        return [_choice(s) for s in symbols.declared.values() if s.sort is Sort.TEMPLATE]
+        return [_completion(s) for s in symbols.declared.values() if s.sort is NameSort.TEMPLATE]
     if not before.strip():
         return _first_names(here, symbols, accepted)
     return _references(here, before, symbols, accepted)
 
 
-def _first_names(here: Place, symbols: Symbols, accepted: set[str]) -> list[Choice]:
+def _first_names(here: Surroundings, symbols: Symbols, accepted: set[str]) -> list[Completion]:
     """What a line may begin with: a new name is the designer's to choose; in a piece it may be a template's input."""
     if len(here.above) == 1 and here.block == "piece":
         found = re.match(r"piece\s+\w+\s+is\s+(\w+)", here.above[0])
         scope = f"template {found[1]}" if found else ""
-        return [_choice(s) for (where, _), s in symbols.declared.items() if where == scope and s.sort is Sort.INPUT]
+        return [
+            _completion(s) for (where, _), s in symbols.declared.items() if where == scope and s.sort is NameSort.INPUT
+        ]
     if here.block in _DECLARING or not here.above:
         return []
     return _references(here, "", symbols, accepted)
 
 
-def _references(here: Place, before: str, symbols: Symbols, accepted: set[str]) -> list[Choice]:
+def _references(here: Surroundings, before: str, symbols: Symbols, accepted: set[str]) -> list[Completion]:
     """Names that mean something here. Where no amount could stand, only a point or an edge is meant."""
     style = re.search(r"\b(?:by|only\s+for)\s+$", before)
     option = re.search(r"(?:\bfor\s+|\bby\s+)(\w+)\s*(?::|\s).*$", before)
     choices = {s.name for s in symbols.declared.values() if s.scope == f"style {option[1]}"} if option else set()
     if option and choices and "QUANTITY" not in accepted:
         scope = f"style {option[1]}"
-        return [_choice(s) for (where, _), s in symbols.declared.items() if where == scope]
+        return [_completion(s) for (where, _), s in symbols.declared.items() if where == scope]
     # What a piece hands to its template is written outside of both
     owner = "" if here.block == "piece" and "=" in before else here.owner
     visible = [s for s in symbols.visible(owner) if s.name != before.split(" ")[0]]
     if style:
-        return [_choice(s) for s in visible if s.sort is Sort.STYLE or ("by" in style[0] and s.sort not in _OF_PIECES)]
+        return [
+            _completion(s)
+            for s in visible
+            if s.sort is NameSort.STYLE or ("by" in style[0] and s.sort not in _OF_PIECES)
+        ]
     pieces = [s for (where, _), s in symbols.declared.items() if where == PIECES]
     wanted = [s for s in visible if "QUANTITY" in accepted or s.sort in _OF_PIECES]
-    return [_choice(s) for s in (*wanted, *pieces)]
+    return [_completion(s) for s in (*wanted, *pieces)]
 
 
-def _choice(symbol: Symbol) -> Choice:
-    sentence = MEASURES[symbol.name].how if symbol.sort is Sort.MEASURE and symbol.name in MEASURES else ""
-    return Choice(symbol.name, symbol.sort.value, sentence)
+def _completion(symbol: Symbol) -> Completion:
+    sentence = MEASURES[symbol.name].how if symbol.sort is NameSort.MEASURE and symbol.name in MEASURES else ""
+    return Completion(symbol.name, symbol.sort.value, sentence)

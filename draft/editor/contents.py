@@ -6,52 +6,52 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from draft.base.notes import Span
-from draft.editor.symbols import Sort
+from draft.editor.symbols import NameSort
 from draft.language import tree
 
 
 @dataclass(frozen=True)
-class Item:
+class Declaration:
     """A name, what it is of, its line or block, and the names inside."""
 
     name: str
-    sort: Sort | None
+    sort: NameSort | None
     span: Span
     name_span: Span
-    inside: tuple[Item, ...] = ()
+    inside: tuple[Declaration, ...] = ()
 
 
-def items(file: tree.File) -> list[Item]:
+def declarations(file: tree.File) -> list[Declaration]:
     """What a file declares, in the order written."""
-    return sorted(_items(file), key=lambda item: item.span.start)
+    return sorted(_declarations(file), key=lambda declaration: declaration.span.start)
 
 
-def _items(file: tree.File) -> Iterator[Item]:
+def _declarations(file: tree.File) -> Iterator[Declaration]:
     for pattern in file.patterns:
-        yield Item(pattern.name, None, pattern.span, pattern.name_span)
+        yield Declaration(pattern.name, None, pattern.span, pattern.name_span)
     for template in file.templates:
-        yield _block(template, template.body, Sort.TEMPLATE)
+        yield _block(template, template.body, NameSort.TEMPLATE)
     for piece in file.pieces:
-        yield _block(piece, piece.body, Sort.PIECE)
-    yield from _lines(Sort.STYLE, file.styles)
-    yield from _lines(Sort.VALUE, (*file.values, *(u for solve in file.solves for u in solve.unknowns)))
-    yield from _lines(Sort.JOIN, (*file.joins, *file.patches))
-    yield from _lines(Sort.FINISHED, file.finished)
+        yield _block(piece, piece.body, NameSort.PIECE)
+    yield from _lines(NameSort.STYLE, file.styles)
+    yield from _lines(NameSort.VALUE, (*file.values, *(u for solve in file.solves for u in solve.unknowns)))
+    yield from _lines(NameSort.JOIN, (*file.joins, *file.patches))
+    yield from _lines(NameSort.FINISHED, file.finished)
 
 
-def _block(block: tree.Named, body: tree.Body, sort: Sort) -> Item:
+def _block(block: tree.Named, body: tree.Body, sort: NameSort) -> Declaration:
     inside = (
-        *_lines(Sort.INPUT, body.inputs),
-        *_lines(Sort.VALUE, body.values),
-        *_lines(Sort.POINT, body.points),
-        *_lines(Sort.EDGE, body.edges),
-        *_lines(Sort.TAKEUP, body.takeups),
-        *_lines(Sort.MARK, body.marks),
+        *_lines(NameSort.INPUT, body.inputs),
+        *_lines(NameSort.VALUE, body.values),
+        *_lines(NameSort.POINT, body.points),
+        *_lines(NameSort.EDGE, body.edges),
+        *_lines(NameSort.TAKEUP, body.takeups),
+        *_lines(NameSort.MARK, body.marks),
     )
-    ordered = tuple(sorted(inside, key=lambda item: item.span.start))
-    return Item(block.name, sort, block.span, block.name_span, ordered)
+    ordered = tuple(sorted(inside, key=lambda declaration: declaration.span.start))
+    return Declaration(block.name, sort, block.span, block.name_span, ordered)
 
 
-def _lines(sort: Sort, lines: tuple[tree.Named, ...]) -> Iterator[Item]:
+def _lines(sort: NameSort, lines: tuple[tree.Named, ...]) -> Iterator[Declaration]:
     for line in lines:
-        yield Item(line.name, sort, line.span, line.name_span)
+        yield Declaration(line.name, sort, line.span, line.name_span)

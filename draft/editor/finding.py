@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 from draft.base.notes import Span
-from draft.editor.symbols import JOINS, PATTERN, PIECES, TEMPLATES, Occurrence, Sort, Symbol, Symbols
+from draft.editor.symbols import JOINS, PATTERN, PIECES, TEMPLATES, NameSort, Occurrence, Symbol, Symbols
 from draft.language import tree
 from draft.language.walking import nodes
 
@@ -35,16 +35,16 @@ class _Walker:
     def declare(self, file: tree.File, main: tree.File) -> None:
         """The names that a file declares; of a used file only its templates count."""
         for template in file.templates:
-            self._named(TEMPLATES, template, Sort.TEMPLATE)
+            self._named(TEMPLATES, template, NameSort.TEMPLATE)
             self._body(f"template {template.name}", template.body)
         if file is not main:
             return
         for sort, lines in (
-            (Sort.MEASURE, file.measures),
-            (Sort.PROPERTY, file.properties),
-            (Sort.STYLE, file.styles),
-            (Sort.VALUE, file.values),
-            (Sort.VALUE, tuple(u for solve in file.solves for u in solve.unknowns)),
+            (NameSort.MEASURE, file.measures),
+            (NameSort.PROPERTY, file.properties),
+            (NameSort.STYLE, file.styles),
+            (NameSort.VALUE, file.values),
+            (NameSort.VALUE, tuple(u for solve in file.solves for u in solve.unknowns)),
         ):
             for line in lines:
                 self._named(PATTERN, line, sort)
@@ -52,21 +52,21 @@ class _Walker:
             if isinstance(style, tree.StyleChoice):
                 self._options(style)
         for piece in file.pieces:
-            self._named(PIECES, piece, Sort.PIECE)
+            self._named(PIECES, piece, NameSort.PIECE)
             self._body(f"piece {piece.name}", piece.body)
         for join in (*file.joins, *file.patches):
-            self._named(JOINS, join, Sort.JOIN)
+            self._named(JOINS, join, NameSort.JOIN)
         for measured in file.finished:
-            self._named("finished", measured, Sort.FINISHED)
+            self._named("finished", measured, NameSort.FINISHED)
 
     def _body(self, scope: str, body: tree.Body) -> None:
         for where, sort, lines in (
-            (scope, Sort.INPUT, body.inputs),
-            (scope, Sort.VALUE, body.values),
-            (scope, Sort.POINT, body.points),
-            (scope, Sort.EDGE, body.edges),
-            (f"takeups of {scope}", Sort.TAKEUP, body.takeups),
-            (f"marks of {scope}", Sort.MARK, body.marks),
+            (scope, NameSort.INPUT, body.inputs),
+            (scope, NameSort.VALUE, body.values),
+            (scope, NameSort.POINT, body.points),
+            (scope, NameSort.EDGE, body.edges),
+            (f"takeups of {scope}", NameSort.TAKEUP, body.takeups),
+            (f"marks of {scope}", NameSort.MARK, body.marks),
         ):
             for line in lines:
                 self._named(where, line, sort)
@@ -76,13 +76,13 @@ class _Walker:
         text = style.span.source.text[begin : style.span.end]
         words = [word for word in re.finditer(r'"[^"]*"|\w+', text) if word[0][0] != '"']
         for word in words[1 : len(style.options) + 1]:
-            symbol = Symbol(f"style {style.name}", word[0], Sort.OPTION)
+            symbol = Symbol(f"style {style.name}", word[0], NameSort.OPTION)
             self.found.declared.setdefault((symbol.scope, symbol.name), symbol)
             self.found.nodes.setdefault(symbol, style)
             self._add(Span(style.span.source, begin + word.start(), begin + word.end()), symbol, declares=True)
         self._option(style.name, style.default, style.default_span)
 
-    def _named(self, scope: str, line: tree.Named, sort: Sort) -> None:
+    def _named(self, scope: str, line: tree.Named, sort: NameSort) -> None:
         symbol = self.found.declared.setdefault((scope, line.name), Symbol(scope, line.name, sort))
         self.found.nodes.setdefault(symbol, line)
         self._add(line.name_span, symbol, declares=True)
@@ -170,7 +170,7 @@ class _Walker:
 
     def _is_style(self, name: str) -> bool:
         symbol = self.found.declared.get((PATTERN, name))
-        return symbol is not None and symbol.sort is Sort.STYLE
+        return symbol is not None and symbol.sort is NameSort.STYLE
 
     def _member(self, ref: tree.Ref) -> None:
         piece, name = ref.parts

@@ -13,12 +13,12 @@ from draft.bodies.measures import MEASURES
 from draft.editor.analysis import Analysis
 from draft.editor.figures import Figures, in_figures
 from draft.editor.lookup import symbol_at, word_at
-from draft.editor.symbols import Sort, Symbol, Symbols
+from draft.editor.symbols import NameSort, Symbol, Symbols
 from draft.fabrics.properties import PROPERTIES
 from draft.language import tree
 from draft.language.indents import says_nothing
 from draft.language.walking import nodes
-from draft.reference.entries import Entry, about, entries
+from draft.reference.entries import ReferenceEntry, entries, entries_about
 
 
 def hover(now: Analysis, known: Symbols, figures: Figures | None, offset: int) -> tuple[str, Span] | None:
@@ -77,12 +77,12 @@ def _input(line: tree.Input) -> str:
 
 
 def _sentence(symbol: Symbol, node: tree.Named | None) -> list[str]:
-    if symbol.sort is Sort.MEASURE and symbol.name in MEASURES:
+    if symbol.sort is NameSort.MEASURE and symbol.name in MEASURES:
         measure = MEASURES[symbol.name]
         clause = f" (ISO 8559-1:2017, {measure.clause})" if measure.clause else ""
         return [f"{measure.how}{clause}"]
     words = getattr(node, "words", "")
-    if not words and symbol.sort is Sort.PROPERTY and symbol.name in PROPERTIES:
+    if not words and symbol.sort is NameSort.PROPERTY and symbol.name in PROPERTIES:
         words = PROPERTIES[symbol.name].how
     return [words] if words else []
 
@@ -90,7 +90,7 @@ def _sentence(symbol: Symbol, node: tree.Named | None) -> list[str]:
 # ---- words of the language ------------------------------------------------------------------------------------------
 
 
-def entry_in_words(entry: Entry) -> str:
+def entry_in_words(entry: ReferenceEntry) -> str:
     """The record of a form or word."""
     where = f" (under `{entry.inside}`)" if entry.inside and not entry.value else ""
     return f"```\n{entry.form}\n```\n\n{entry.words}\n\nExample{where}:\n\n```\n{entry.example}\n```"
@@ -101,7 +101,7 @@ def _literal(now: Analysis, offset: int) -> tree.Literal | None:
     return next(literals, None)
 
 
-def _entries(now: Analysis, word: Span) -> list[Entry]:
+def _entries(now: Analysis, word: Span) -> list[ReferenceEntry]:
     """The records of the words around a place that are written with this word; else those that begin with it."""
     known = {entry.name: entry for entry in entries()}
     around = [node.word for node in _around(now, word.start) if isinstance(node, tree.Call)]
@@ -109,8 +109,8 @@ def _entries(now: Analysis, word: Span) -> list[Entry]:
         if name in known and word.text in known[name].keywords:
             return [known[name]]
     two = re.compile(r"\w+[ \t]+\w+").match(now.source.text, word.start)
-    pair, _ = about(" ".join(two[0].split())) if two else ([], [])
-    return pair[:1] or about(word.text)[0][:2]
+    pair, _ = entries_about(" ".join(two[0].split())) if two else ([], [])
+    return pair[:1] or entries_about(word.text)[0][:2]
 
 
 def _around(now: Analysis, offset: int) -> Iterable[tree.Node]:

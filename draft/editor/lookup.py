@@ -6,7 +6,7 @@ import re
 
 from draft.base.notes import Span
 from draft.editor.analysis import Analysis
-from draft.editor.enclosing import place
+from draft.editor.surroundings import surroundings
 from draft.editor.symbols import PIECES, Symbol, Symbols
 
 
@@ -33,6 +33,6 @@ def word_at(now: Analysis, offset: int) -> Span | None:
 def _named(now: Analysis, known: Symbols, word: Span) -> Symbol | None:
     before = now.source.text[: word.start]
     member = re.search(r"(\w+)\s*\.\s*$", before)
-    visible = known.members(member[1]) if member else known.visible(place(now.source.text, word.start).owner)
+    visible = known.members(member[1]) if member else known.visible(surroundings(now.source.text, word.start).owner)
     found = next((symbol for symbol in visible if symbol.name == word.text), None)
     return found or known.declared.get((PIECES, word.text))

@@ -14,7 +14,7 @@ from draft.editor.symbols import Symbols
 
 
 @dataclass
-class Document:
+class OpenFile:
     """A file that an editor has open, with the folder that it lies in."""
 
     name: str

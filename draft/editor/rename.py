@@ -7,11 +7,11 @@ from pathlib import Path
 
 from draft.base.notes import Source, Span
 from draft.editor.analysis import Analysis, analyse
-from draft.editor.symbols import Sort, Symbol
+from draft.editor.symbols import NameSort, Symbol
 from draft.language.grammar import reserved_words
 
 NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]*")
-_FIXED = {Sort.MEASURE: "the name of a body measure is fixed", Sort.PROPERTY: "the name of a property is fixed"}
+_FIXED = {NameSort.MEASURE: "the name of a body measure is fixed", NameSort.PROPERTY: "the name of a property is fixed"}
 
 
 class Refused(Exception):  # noqa: N818 - not a fault of the program
@@ -81,7 +81,7 @@ def _meanings(now: Analysis) -> set[tuple[int, Symbol, bool]]:
 
 def _renamed(old: Symbol, symbol: Symbol, name: str) -> Symbol:
     scope = old.scope
-    for sort, word in ((Sort.PIECE, "piece"), (Sort.TEMPLATE, "template"), (Sort.STYLE, "style")):
+    for sort, word in ((NameSort.PIECE, "piece"), (NameSort.TEMPLATE, "template"), (NameSort.STYLE, "style")):
         if symbol.sort is sort:
             scope = re.sub(rf"\b{word} {symbol.name}$", f"{word} {name}", scope)
     return Symbol(scope, name if old == symbol else old.name, old.sort)

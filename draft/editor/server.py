@@ -16,9 +16,9 @@ from draft.base.notes import Note, Problems, Severity, Source, Span
 from draft.base.resources import folder
 from draft.editor import complete, contents, hover, rename
 from draft.editor.lookup import symbol_at
-from draft.editor.open_file import Document
+from draft.editor.open_file import OpenFile
 from draft.editor.positions import UTF_16, offset_of, place_of
-from draft.editor.symbols import Sort
+from draft.editor.symbols import NameSort
 from draft.language.tidy import tidy
 
 REFUSED = -32803  # the protocol's code for a request that is understood and cannot be met
@@ -30,20 +30,20 @@ _SEVERITIES = {
 }
 _SYMBOLS = {
     None: lsp.SymbolKind.File,
-    Sort.PIECE: lsp.SymbolKind.Class,
-    Sort.TEMPLATE: lsp.SymbolKind.Interface,
-    Sort.POINT: lsp.SymbolKind.Field,
-    Sort.EDGE: lsp.SymbolKind.Property,
-    Sort.STYLE: lsp.SymbolKind.Enum,
-    Sort.JOIN: lsp.SymbolKind.Event,
+    NameSort.PIECE: lsp.SymbolKind.Class,
+    NameSort.TEMPLATE: lsp.SymbolKind.Interface,
+    NameSort.POINT: lsp.SymbolKind.Field,
+    NameSort.EDGE: lsp.SymbolKind.Property,
+    NameSort.STYLE: lsp.SymbolKind.Enum,
+    NameSort.JOIN: lsp.SymbolKind.Event,
 }
-_CHOICES = {
+_COMPLETIONS = {
     "word": lsp.CompletionItemKind.Keyword,
-    Sort.POINT.value: lsp.CompletionItemKind.Field,
-    Sort.EDGE.value: lsp.CompletionItemKind.Property,
-    Sort.PIECE.value: lsp.CompletionItemKind.Class,
-    Sort.TEMPLATE.value: lsp.CompletionItemKind.Interface,
-    Sort.OPTION.value: lsp.CompletionItemKind.EnumMember,
+    NameSort.POINT.value: lsp.CompletionItemKind.Field,
+    NameSort.EDGE.value: lsp.CompletionItemKind.Property,
+    NameSort.PIECE.value: lsp.CompletionItemKind.Class,
+    NameSort.TEMPLATE.value: lsp.CompletionItemKind.Interface,
+    NameSort.OPTION.value: lsp.CompletionItemKind.EnumMember,
 }
 
 
@@ -52,18 +52,18 @@ class PieceServer(LanguageServer):
 
     def __init__(self) -> None:
         super().__init__("plainseam", __version__)
-        self.open: dict[str, Document] = {}
+        self.open: dict[str, OpenFile] = {}
 
     def look_at(self, uri: str) -> None:
         """Look at the text of a file anew and tell the editor what there is to say."""
-        document = self.open.get(uri) or self._opened(uri)
-        document.change(self.workspace.get_text_document(uri).source)
-        found = [self._diagnostic(document, note, span) for note, span in document.notes()]
+        file = self.open.get(uri) or self._opened(uri)
+        file.change(self.workspace.get_text_document(uri).source)
+        found = [self._diagnostic(file, note, span) for note, span in file.notes()]
         self.text_document_publish_diagnostics(lsp.PublishDiagnosticsParams(uri, found))
 
-    def _opened(self, uri: str) -> Document:
+    def _opened(self, uri: str) -> OpenFile:
         path = Path(uris.to_fs_path(uri) or folder("pieces") / "untitled.piece")
-        return self.open.setdefault(uri, Document(path.name, path.parent))
+        return self.open.setdefault(uri, OpenFile(path.name, path.parent))
 
     # ---- places
 
@@ -72,9 +72,9 @@ class PieceServer(LanguageServer):
         """The units in which the editor counts letters."""
         return str(getattr(self.workspace.position_encoding, "value", self.workspace.position_encoding) or UTF_16)
 
-    def offset(self, document: Document, position: lsp.Position) -> int:
+    def offset(self, file: OpenFile, position: lsp.Position) -> int:
         """The offset of a place in a file's text."""
-        return offset_of(document.text, position.line, position.character, self.encoding)
+        return offset_of(file.text, position.line, position.character, self.encoding)
 
     def range(self, span: Span) -> lsp.Range:
         """A stretch of a text."""
@@ -82,18 +82,18 @@ class PieceServer(LanguageServer):
         ends = (place_of(text, place, self.encoding) for place in (span.start, span.end))
         return lsp.Range(*(lsp.Position(*end) for end in ends))
 
-    def location(self, uri: str, document: Document, span: Span) -> lsp.Location | None:
+    def location(self, uri: str, file: OpenFile, span: Span) -> lsp.Location | None:
         """A stretch of this file or of one that it uses."""
-        if span.source.name == document.name:
+        if span.source.name == file.name:
             return lsp.Location(uri, self.range(span))
-        path = document.path_of(span.source)
+        path = file.path_of(span.source)
         return lsp.Location(path.resolve().as_uri(), self.range(span)) if path else None
 
-    def _diagnostic(self, document: Document, note: Note, span: Span) -> lsp.Diagnostic:
-        elsewhere = note.span is not None and note.span.source is not document.now.source
+    def _diagnostic(self, file: OpenFile, note: Note, span: Span) -> lsp.Diagnostic:
+        elsewhere = note.span is not None and note.span.source is not file.now.source
         message = f"{note.span}: {note.message}" if elsewhere else note.message
-        own = [(place, words) for place, words in note.related if place.source is document.now.source]
-        uri = next(uri for uri, known in self.open.items() if known is document)
+        own = [(place, words) for place, words in note.related if place.source is file.now.source]
+        uri = next(uri for uri, known in self.open.items() if known is file)
         related = [lsp.DiagnosticRelatedInformation(lsp.Location(uri, self.range(p)), words) for p, words in own]
         return lsp.Diagnostic(
             self.range(span),
@@ -149,39 +149,41 @@ def _answer(server: PieceServer) -> None:
 
     @server.feature(lsp.TEXT_DOCUMENT_HOVER)
     def said(ls: PieceServer, params: lsp.HoverParams) -> lsp.Hover | None:
-        document = ls.open[params.text_document.uri]
-        found = hover.hover(document.now, document.known, document.figures, ls.offset(document, params.position))
+        file = ls.open[params.text_document.uri]
+        found = hover.hover(file.now, file.known, file.figures, ls.offset(file, params.position))
         if not found:
             return None
         return lsp.Hover(lsp.MarkupContent(lsp.MarkupKind.Markdown, found[0]), ls.range(found[1]))
 
     @server.feature(lsp.TEXT_DOCUMENT_COMPLETION, lsp.CompletionOptions(trigger_characters=["."]))
-    def choices(ls: PieceServer, params: lsp.CompletionParams) -> list[lsp.CompletionItem]:
-        document = ls.open[params.text_document.uri]
-        found = complete.complete(document.now, document.known, ls.offset(document, params.position))
-        return [_item(number, choice) for number, choice in enumerate(found)]
+    def completions(ls: PieceServer, params: lsp.CompletionParams) -> list[lsp.CompletionItem]:
+        file = ls.open[params.text_document.uri]
+        found = complete.complete(file.now, file.known, ls.offset(file, params.position))
+        return [_completion_item(number, completion) for number, completion in enumerate(found)]
 
     @server.feature(lsp.TEXT_DOCUMENT_DEFINITION)
     def definition(ls: PieceServer, params: lsp.DefinitionParams) -> lsp.Location | None:
         uri = params.text_document.uri
-        document = ls.open[uri]
-        found = symbol_at(document.now, document.known, ls.offset(document, params.position))
-        places = [o.span for o in document.known.of(found[0]) if o.declares] if found else []
-        return ls.location(uri, document, places[0]) if places else None
+        file = ls.open[uri]
+        found = symbol_at(file.now, file.known, ls.offset(file, params.position))
+        places = [o.span for o in file.known.of(found[0]) if o.declares] if found else []
+        return ls.location(uri, file, places[0]) if places else None
 
     @server.feature(lsp.TEXT_DOCUMENT_REFERENCES)
     def uses(ls: PieceServer, params: lsp.ReferenceParams) -> list[lsp.Location]:
         uri = params.text_document.uri
-        document = ls.open[uri]
-        found = document.now.symbols.at(document.now.source, ls.offset(document, params.position))
-        known = document.now.symbols.of(found.symbol) if found else []
+        file = ls.open[uri]
+        found = file.now.symbols.at(file.now.source, ls.offset(file, params.position))
+        known = file.now.symbols.of(found.symbol) if found else []
         spans = [o.span for o in known if params.context.include_declaration or not o.declares]
-        return [place for span in spans if (place := ls.location(uri, document, span))]
+        return [place for span in spans if (place := ls.location(uri, file, span))]
 
     @server.feature(lsp.TEXT_DOCUMENT_DOCUMENT_SYMBOL)
     def symbols(ls: PieceServer, params: lsp.DocumentSymbolParams) -> list[lsp.DocumentSymbol]:
-        document = ls.open[params.text_document.uri]
-        return [_symbol(ls, item) for item in contents.items(document.now.file)] if document.now.file else []
+        file = ls.open[params.text_document.uri]
+        return (
+            [_symbol(ls, declaration) for declaration in contents.declarations(file.now.file)] if file.now.file else []
+        )
 
 
 def _change(server: PieceServer) -> None:
@@ -190,45 +192,52 @@ def _change(server: PieceServer) -> None:
     @server.feature(lsp.TEXT_DOCUMENT_FORMATTING)
     def laid_out(ls: PieceServer, params: lsp.DocumentFormattingParams) -> list[lsp.TextEdit]:
         uri = params.text_document.uri
-        document = ls.open[uri]
+        file = ls.open[uri]
         try:
-            text = tidy(Source(document.name, document.text))
+            text = tidy(Source(file.name, file.text))
         except Problems:
             return []  # the diagnostics say why
         ends = "\r\n" if "\r\n" in ls.workspace.get_text_document(uri).source else "\n"
-        whole = ls.range(Span(document.now.source, 0, len(document.text)))
-        return [lsp.TextEdit(whole, text.replace("\n", ends))] if text != document.text else []
+        whole = ls.range(Span(file.now.source, 0, len(file.text)))
+        return [lsp.TextEdit(whole, text.replace("\n", ends))] if text != file.text else []
 
     @server.feature(lsp.TEXT_DOCUMENT_PREPARE_RENAME)
     def named(ls: PieceServer, params: lsp.PrepareRenameParams) -> lsp.Range:
-        document = ls.open[params.text_document.uri]
+        file = ls.open[params.text_document.uri]
         try:
-            return ls.range(rename.renamable(document.now, ls.offset(document, params.position)))
+            return ls.range(rename.renamable(file.now, ls.offset(file, params.position)))
         except rename.Refused as reason:
             raise JsonRpcException(str(reason), REFUSED) from None
 
     @server.feature(lsp.TEXT_DOCUMENT_RENAME, lsp.RenameOptions(prepare_provider=True))
     def renamed(ls: PieceServer, params: lsp.RenameParams) -> lsp.WorkspaceEdit:
         uri = params.text_document.uri
-        document = ls.open[uri]
+        file = ls.open[uri]
         try:
-            offset = ls.offset(document, params.position)
-            spans = rename.rename(document.now, offset, params.new_name, document.directory)
+            offset = ls.offset(file, params.position)
+            spans = rename.rename(file.now, offset, params.new_name, file.directory)
         except rename.Refused as reason:
             raise JsonRpcException(str(reason), REFUSED) from None
         return lsp.WorkspaceEdit({uri: [lsp.TextEdit(ls.range(span), params.new_name) for span in spans]})
 
 
-def _item(number: int, choice: complete.Choice) -> lsp.CompletionItem:
-    kind = _CHOICES.get(choice.what, lsp.CompletionItemKind.Variable)
+def _completion_item(number: int, completion: complete.Completion) -> lsp.CompletionItem:
+    kind = _COMPLETIONS.get(completion.what, lsp.CompletionItemKind.Variable)
     order = f"{number:04d}"  # nearest names first, words last
-    return lsp.CompletionItem(choice.text, kind=kind, detail=choice.what, documentation=choice.words, sort_text=order)
+    return lsp.CompletionItem(
+        completion.text, kind=kind, detail=completion.what, documentation=completion.words, sort_text=order
+    )
 
 
-def _symbol(ls: PieceServer, item: contents.Item) -> lsp.DocumentSymbol:
-    inside = [_symbol(ls, child) for child in item.inside]
-    kind = _SYMBOLS.get(item.sort, lsp.SymbolKind.Variable)
-    detail = item.sort.value if item.sort else "pattern"
+def _symbol(ls: PieceServer, declaration: contents.Declaration) -> lsp.DocumentSymbol:
+    inside = [_symbol(ls, child) for child in declaration.inside]
+    kind = _SYMBOLS.get(declaration.sort, lsp.SymbolKind.Variable)
+    detail = declaration.sort.value if declaration.sort else "pattern"
     return lsp.DocumentSymbol(
-        item.name, kind, ls.range(item.span), ls.range(item.name_span), detail=detail, children=inside
+        declaration.name,
+        kind,
+        ls.range(declaration.span),
+        ls.range(declaration.name_span),
+        detail=detail,
+        children=inside,
     )

@@ -19,7 +19,7 @@ PATTERN, PIECES, TEMPLATES, JOINS = (
 )  # scopes of the names that stand outside of pieces
 
 
-class Sort(Enum):
+class NameSort(Enum):
     """What a name is of; the text is how an editor names it."""
 
     MEASURE = "body measure"
@@ -44,7 +44,7 @@ class Symbol:
 
     scope: str
     name: str
-    sort: Sort
+    sort: NameSort
 
 
 @dataclass(frozen=True)

@@ -5,13 +5,12 @@ Such machines follow every line that they are given, so there is no text, no fra
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.naming import file_names
 from draft.base.notes import Problems, error
+from draft.base.progress import Progress
 from draft.base.units import in_centimetres
 from draft.garment.garment import Garment
 from draft.geometry.cubic import bounds
@@ -20,15 +19,13 @@ from draft.paper.drawing.drawing import Turn
 from draft.paper.drawing.svg import path_data
 from draft.paper.pages.sheet import drafted
 from draft.paper.piece.piece_lines import FLIP, Outlines
-from draft.seams.allowance import whole
+from draft.seams.allowance import opened_out
 
 HAIRLINE = 0.025
 """mm, a thousandth of an inch: laser cutters take a line so fine for a cut, and wider ones for engraving (common
 practice)."""
 GAP = 5.0  # mm between pieces: a beam leaves both whole
 MARGIN = 5.0
-
-Progress = Callable[[str], object]
 
 
 def cutter_files(garment: Garment, width: float | None = None, progress: Progress | None = None) -> dict[str, bytes]:
@@ -46,7 +43,7 @@ def cutter_files(garment: Garment, width: float | None = None, progress: Progres
 
 
 def _file(garment: Garment, body: int, width: float | None) -> bytes:
-    paths = [whole(Outlines.of(garment, piece, body).cut * FLIP, piece, body) * FLIP for piece in garment.pieces]
+    paths = [opened_out(Outlines.of(garment, piece, body).cut * FLIP, piece, body) * FLIP for piece in garment.pieces]
     boxes = [bounds(path) for path in paths]
     limit = width - 2 * MARGIN if width else square_limit(boxes, GAP, 1.3)
     _stop_if_wider(garment, boxes, limit, body)

@@ -11,7 +11,7 @@ from __future__ import annotations
 import io
 import logging
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any
 
@@ -20,6 +20,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import file_names
 from draft.base.notes import Problems, error
+from draft.base.progress import Progress
 from draft.exchange.lines import PieceLines, lines_of
 from draft.garment.garment import Garment, Piece
 from draft.paper.drawing.box_rows import in_rows, square_limit
@@ -30,8 +31,6 @@ BOUNDARY, TURNS, CURVES, NOTCHES, MIRROR, GRAIN, INTERNAL, DRILLS, SEWING, TEXT 
 LONGEST_NAME = 31  # characters of a block's name in R12
 HIGH = 5.0  # mm: letters that a plotter draws and a person reads
 GAP = 50.0  # mm between pieces as they are placed
-
-Progress = Callable[[str], object]
 
 
 def dxf_files(garment: Garment, progress: Progress | None = None) -> dict[str, bytes]:

@@ -11,7 +11,8 @@ from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Garment, Piece, Takeup
 from draft.geometry.cubic import cross, dot, end_tangent, norm, start_tangent, unit
 from draft.geometry.flatten import flatten
-from draft.paper.drawing import sampled
+from draft.geometry.outline_parts import ON_LINE
+from draft.geometry.ruler import Ruler
 from draft.paper.piece import trade_marks
 from draft.paper.piece.piece_lines import FLIP, Outlines
 
@@ -126,7 +127,7 @@ def _fold(one: Outlines, boundary: Floats) -> Floats | None:
         return None
     start, end = (np.asarray(point) * FLIP for point in one.fold)
     along = unit(end - start)
-    on_fold = boundary[np.abs(cross(along, boundary - start)) < sampled.ON_LINE]
+    on_fold = boundary[np.abs(cross(along, boundary - start)) < ON_LINE]
     reach = dot(along, on_fold - start)
     return np.stack([start + float(reach.min()) * along, start + float(reach.max()) * along])
 
@@ -142,13 +143,13 @@ def _folds(one: Outlines) -> list[Floats]:
 
 def _dart(one: Outlines, takeup: Takeup) -> list[Floats]:
     assert takeup.to is not None
-    ruler, half = sampled.Ruler(one.piece.edge(takeup.edge).segments[one.body]), takeup.width[one.body] / 2
+    ruler, half = Ruler(one.piece.edge(takeup.edge).segments[one.body]), takeup.width[one.body] / 2
     legs = [ruler.place(float(takeup.at[one.body] + side))[0] for side in (-half, half)]
     return [np.stack([legs[0], takeup.to[one.body], legs[1]])]
 
 
 def _pleat(one: Outlines, takeup: Takeup) -> list[Floats]:
-    ruler, half = sampled.Ruler(one.piece.edge(takeup.edge).segments[one.body]), takeup.width[one.body] / 2
+    ruler, half = Ruler(one.piece.edge(takeup.edge).segments[one.body]), takeup.width[one.body] / 2
     depth = float(takeup.length[one.body]) if takeup.length is not None else 0.0
     lines = []
     for side in (-half, half):

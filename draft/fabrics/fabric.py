@@ -22,7 +22,7 @@ from draft.base.resources import folder
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
 from draft.base.units import Quantity, read_quantity
-from draft.fabrics.properties import PROPERTIES, outside_limits, unknown_property
+from draft.fabrics.properties import PROPERTIES, outside_cloth_limits, unknown_property
 
 LINE = 'stretch_across = "50 %"'
 SUFFIX = ".toml"
@@ -84,7 +84,7 @@ def _read(source: Source, key: str, given: object) -> float | Note:
     quantity = _quantity(given)
     if quantity is None or quantity.kind is not found.kind:
         return error(f"`{key}` is not {found.kind.value}", span, f'write `{key} = "{found.example}"`')
-    return outside_limits(found, quantity.value, span) or quantity.value
+    return outside_cloth_limits(found, quantity.value, span) or quantity.value
 
 
 def _quantity(given: object) -> Quantity | None:

@@ -9,7 +9,7 @@ from draft.base.units import Kind, in_centimetres
 
 
 @dataclass(frozen=True)
-class Property:
+class ClothProperty:
     """One property of a cloth; values from `low` to `high` (a number or mm) are plausible."""
 
     name: str
@@ -30,19 +30,19 @@ class Property:
 
 
 _ALL = (
-    Property("stretch_across", Kind.NUMBER, "fold the cloth across its width, mark 10 cm and pull until it resists: "
-             "how much longer it grew, as a share of 10 cm", 0.0, 2.5, 0.0, "50 %"),
-    Property("stretch_down", Kind.NUMBER, "the same along its length", 0.0, 2.5, 0.0, "25 %"),
-    Property("recovery", Kind.NUMBER, "pull 10 cm as far as it goes, let go: how much of what it grew it loses again",
-             0.3, 1.0, 1.0, "90 %"),
-    Property("width", Kind.LENGTH, "between the selvedges", 200.0, 4000.0, 1500.0, "150 cm", drafts=False),
-    Property("shrinkage_across", Kind.NUMBER, "mark 50 cm across, wash and dry: by how much it is shorter",
-             -0.05, 0.25, 0.0, "5 %", drafts=False),
-    Property("shrinkage_down", Kind.NUMBER, "mark 50 cm along the length, wash and dry: by how much it is shorter",
-             -0.05, 0.25, 0.0, "5 %", drafts=False),
+    ClothProperty("stretch_across", Kind.NUMBER, "fold the cloth across its width, mark 10 cm and pull until it "
+                  "resists: how much longer it grew, as a share of 10 cm", 0.0, 2.5, 0.0, "50 %"),
+    ClothProperty("stretch_down", Kind.NUMBER, "the same along its length", 0.0, 2.5, 0.0, "25 %"),
+    ClothProperty("recovery", Kind.NUMBER, "pull 10 cm as far as it goes, let go: how much of what it grew it loses "
+                  "again", 0.3, 1.0, 1.0, "90 %"),
+    ClothProperty("width", Kind.LENGTH, "between the selvedges", 200.0, 4000.0, 1500.0, "150 cm", drafts=False),
+    ClothProperty("shrinkage_across", Kind.NUMBER, "mark 50 cm across, wash and dry: by how much it is shorter",
+                  -0.05, 0.25, 0.0, "5 %", drafts=False),
+    ClothProperty("shrinkage_down", Kind.NUMBER, "mark 50 cm along the length, wash and dry: by how much it is shorter",
+                  -0.05, 0.25, 0.0, "5 %", drafts=False),
 )  # fmt: skip
 
-PROPERTIES: dict[str, Property] = {found.name: found for found in _ALL}
+PROPERTIES: dict[str, ClothProperty] = {found.name: found for found in _ALL}
 """All properties by name. The limits refuse slips of the pen: a rib may stretch to twice its length and more, and a few
 cloths grow a little in the wash."""
 
@@ -59,7 +59,7 @@ def unknown_property(name: str, span: Span | None = None) -> Note:
     return error(f"`{name[:40]}` is not a property of cloth", span, *hints)
 
 
-def outside_limits(found: Property, value: float, span: Span | None = None) -> Note | None:
+def outside_cloth_limits(found: ClothProperty, value: float, span: Span | None = None) -> Note | None:
     """A note when no cloth has such a figure."""
     if found.low <= value <= found.high:
         return None

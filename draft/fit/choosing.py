@@ -32,7 +32,7 @@ ROOMY = 2
 
 
 @dataclass(frozen=True)
-class Fit:
+class SizeFit:
     """How S sizes fit B bodies at L levels: ease in mm, and whether it is enough, `(B, S, L)`.
 
     Sizes are told by their place in the chart.
@@ -55,7 +55,7 @@ class Fit:
         return np.asarray((self.overall >= 0) & ~roomy & ~np.all(self.beyond < 0, axis=1) & (count > 0))
 
 
-def choose(sizes: Garment, people: Garment, wear: Wear = "as drafted") -> Fit | None:
+def choose(sizes: Garment, people: Garment, wear: Wear = "as drafted") -> SizeFit | None:
     """How the sizes fit the people, both drafted from one plan; None where no level says what it is worn over."""
     drafted, bodies = list(levels(sizes)), list(levels(people))
     if not drafted:
@@ -69,7 +69,7 @@ def choose(sizes: Garment, people: Garment, wear: Wear = "as drafted") -> Fit | 
     loss = np.maximum(LEAST_LOSS, np.abs(drafted_ease) * (1 - KEPT))
     enough = ease >= drafted_ease + SHIFTS[wear] * body[:, None] - loss - 1e-6
     nearest = np.argmin(np.abs(own[None] - body[:, None] * wish), axis=1)
-    return Fit(
+    return SizeFit(
         tuple(reading.title for reading in drafted),
         ease,
         enough,

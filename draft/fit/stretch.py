@@ -15,8 +15,8 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import plain
 from draft.base.notes import Span
-from draft.garment.garment import Edge, Finished, Garment, Join, Piece
-from draft.geometry.flatten import sample
+from draft.garment.garment import Finished, Garment, Join
+from draft.geometry.lean import mean_square_along
 from draft.seams.sides import side
 
 CLASSES = ((0.0, 0.0), (0.125, 0.0), (0.38, 0.02), (0.63, 0.03), (0.88, 0.05), (1.2, 0.10))
@@ -26,17 +26,17 @@ stable to rib. Quoted by textbooks, from memory; beyond it a top pulls at its we
 FURTHEST = 2.5
 """No cloth stretches further."""
 
-Sort = Literal["worn", "passing", "sewn"]
+StretchReason = Literal["worn", "passing", "sewn"]
 
 
 @dataclass(frozen=True)
-class Need:
+class NeededStretch:
     """One stretch that a garment needs: shares `(bodies,)`, less than nothing where there is room.
 
     `given` is what the cloth stretches that way, and `limit` how much of it may be used.
     """
 
-    sort: Sort
+    reason: StretchReason
     where: str
     body: str
     share: Floats
@@ -56,7 +56,7 @@ class Need:
     def why(self) -> str:
         """`the neckband, to pass over the head girth`."""
         words = {"worn": "to go over the", "passing": "to pass over the", "sewn": "to be sewn to"}
-        return f"the {self.where}, {words[self.sort]} {self.body}"
+        return f"the {self.where}, {words[self.reason]} {self.body}"
 
 
 @dataclass(frozen=True)
@@ -67,23 +67,23 @@ class Least:
     asking: np.ndarray
 
 
-def needs(garment: Garment) -> tuple[Need, ...]:
+def needed_stretches(garment: Garment) -> tuple[NeededStretch, ...]:
     """Every stretch that the garment needs: over the body, past it, and where a band is sewn to its opening."""
     found = []
     for reading in garment.finished:
         if reading.over:
-            found.append(_need(garment, reading, "worn", *reading.over))
-        found += [_need(garment, reading, "passing", *passed) for passed in reading.passing]
+            found.append(_needed(garment, reading, "worn", *reading.over))
+        found += [_needed(garment, reading, "passing", *passed) for passed in reading.passing]
     if "stretch_across" in garment.cloth:  # else the pattern leaves it open what its bands are cut from
         found += [_sewn(garment, join) for join in garment.joins if join.stretched]
     return tuple(found)
 
 
-def least(garment: Garment, found: tuple[Need, ...]) -> tuple[Least, Least]:
+def least(garment: Garment, found: tuple[NeededStretch, ...]) -> tuple[Least, Least]:
     """The least stretch that the cloth must have across, and along its length."""
     ways = []
     for is_across in (True, False):
-        shares = [np.where((need.across >= 0.5) == is_across, _stretch_for(need), 0.0) for need in found]
+        shares = [np.where((needed.across >= 0.5) == is_across, _stretch_for(needed), 0.0) for needed in found]
         stacked = np.stack([np.zeros(len(garment.sizes)), *shares])
         asking = np.argmax(stacked, axis=0)
         ways.append(Least(np.max(stacked, axis=0), asking - 1))
@@ -97,47 +97,41 @@ def comfortable(stretch: Floats) -> Floats:
     return np.asarray(smaller / (1 - smaller))
 
 
-def _stretch_for(need: Need) -> Floats:
+def _stretch_for(needed: NeededStretch) -> Floats:
     """The stretch that cloth must have for a need: while it is worn, much more than is used."""
-    if need.sort != "worn":
-        return np.maximum(need.share, 0.0)
+    if needed.reason != "worn":
+        return np.maximum(needed.share, 0.0)
     stretches = np.linspace(0.0, FURTHEST, 251)
-    enough = np.interp(need.share, comfortable(stretches) + stretches * 1e-9, stretches)
-    return np.where(need.share > 0, enough, 0.0)
+    enough = np.interp(needed.share, comfortable(stretches) + stretches * 1e-9, stretches)
+    return np.where(needed.share > 0, enough, 0.0)
 
 
-def _need(garment: Garment, reading: Finished, sort: Sort, body: str, girth: Floats) -> Need:
+def _needed(garment: Garment, reading: Finished, reason: StretchReason, body: str, girth: Floats) -> NeededStretch:
     safe = np.maximum(reading.values, 1e-6)
     across = reading.across if reading.across is not None else np.ones(len(safe))
     given = _given(garment, across)
-    limit = comfortable(given) if sort == "worn" else given
+    limit = comfortable(given) if reason == "worn" else given
     missing = np.maximum(girth / (1 + limit) - reading.values, 0.0)
-    return Need(sort, plain(reading.name), body, girth / safe - 1, across, given, limit, missing, reading.span)
+    return NeededStretch(
+        reason, plain(reading.name), body, girth / safe - 1, across, given, limit, missing, reading.span
+    )
 
 
-def _sewn(garment: Garment, join: Join) -> Need:
+def _sewn(garment: Garment, join: Join) -> NeededStretch:
     """A band sewn to a longer opening: both as they lie on the table."""
     first, second = side(garment, join.first), side(garment, join.second)
-    across = np.sum([_across(s.piece, s.edge) * s.length for s in first.stretches], axis=0) / np.maximum(
-        first.length, 1e-6
-    )
+    along = [mean_square_along(s.edge.segments, s.piece.stretch) * s.length for s in first.edges]
+    across = np.sum(along, axis=0) / np.maximum(first.length, 1e-6)
     opening = second.whole / first.copies
     given = _given(garment, across)
     share = opening / np.maximum(first.length, 1e-6) - 1
     missing = np.maximum(opening / (1 + given) - first.length, 0.0)
     band = plain(join.first[0].piece)
-    return Need("sewn", band, f"its opening, {plain(join.name)}", share, across, given, given, missing, join.span)
+    return NeededStretch(
+        "sewn", band, f"its opening, {plain(join.name)}", share, across, given, given, missing, join.span
+    )
 
 
 def _given(garment: Garment, across: Floats) -> Floats:
     cloth = garment.cloth
     return np.asarray(cloth.get("stretch_across", 0.0) * across + cloth.get("stretch_down", 0.0) * (1 - across))
-
-
-def _across(piece: Piece, edge: Edge) -> Floats:
-    """How far an edge lies along its piece's greatest stretch: the mean square of its direction, `(bodies,)`."""
-    steps = np.diff(sample(edge.segments, 16), axis=1)
-    lengths = np.hypot(steps[..., 0], steps[..., 1])
-    along = np.einsum("bnk,bk->bn", steps, piece.stretch)
-    total = np.sum(lengths, axis=1)
-    return np.asarray(np.sum(along**2 / np.maximum(lengths, 1e-9), axis=1) / np.maximum(total, 1e-9))

@@ -8,26 +8,26 @@ import numpy as np
 from numpy.typing import NDArray
 
 from draft.fabrics.properties import percent
-from draft.fit.stretch import Need, needs
+from draft.fit.stretch import NeededStretch, needed_stretches
 from draft.garment.garment import Garment
 from draft.geometry.flatten import sample
 from draft.plan.plan import Relation
-from draft.seams.walk import walk
+from draft.seams.walk import walk_seams
 from draft.solve import Outcome
 
 SEAM = 0.5  # mm: as the check of seams has it
 PLACES = 12  # on each segment, as the check of outlines has it
 SAME = 0.001  # mm: points nearer than this are one point
 
-Texts = NDArray[np.object_]
+Reasons = NDArray[np.object_]
 
 
 @dataclass(frozen=True)
 class Verdicts:
     """For each body why it was not drafted, or why it cannot be worn as it is; empty where all is well: `(bodies,)`."""
 
-    undrafted: Texts
-    unworn: Texts
+    undrafted: Reasons
+    unworn: Reasons
 
     @property
     def drafted(self) -> NDArray[np.bool_]:
@@ -43,7 +43,7 @@ class Verdicts:
 def verdicts(outcome: Outcome, garment: Garment) -> Verdicts:
     """The verdicts on all bodies of an outcome."""
     count = len(outcome.bodies)
-    undrafted, unworn = _texts(count), _texts(count)
+    undrafted, unworn = _no_reasons(count), _no_reasons(count)
     for span, fact, mask in outcome.trace.failures:
         _tell(undrafted, mask, f"{fact}: `{span.text.splitlines()[0]}`")
     for standing in outcome.standings:
@@ -52,28 +52,28 @@ def verdicts(outcome: Outcome, garment: Garment) -> Verdicts:
         _tell(undrafted, mask, words)
     for standing in outcome.promises:
         _tell(unworn, ~standing.met, _unmet(standing.relation))
-    for need in needs(garment):
-        _tell_each(unworn, need)
+    for needed in needed_stretches(garment):
+        _tell_each(unworn, needed)
     return Verdicts(undrafted, unworn)
 
 
-def _texts(count: int) -> Texts:
+def _no_reasons(count: int) -> Reasons:
     return np.full(count, "", dtype=object)
 
 
-def _tell(texts: Texts, mask: NDArray[np.bool_], words: str) -> None:
+def _tell(reasons: Reasons, mask: NDArray[np.bool_], words: str) -> None:
     """Say it of the bodies of the mask of which nothing is said yet: the first reason is the root."""
-    texts[mask & (texts == "")] = words
+    reasons[mask & (reasons == "")] = words
 
 
 def _unmet(relation: Relation) -> str:
     return f"does not hold: {relation.words or relation.span.text}"
 
 
-def _tell_each(texts: Texts, need: Need) -> None:
-    for k in np.flatnonzero(~need.met & (texts == "")):
-        asked, limit = percent(float(need.share[k])), percent(float(need.limit[k]))
-        texts[k] = f"{need.why}: {asked} of stretch asked, {limit} there"
+def _tell_each(reasons: Reasons, needed: NeededStretch) -> None:
+    for k in np.flatnonzero(~needed.met & (reasons == "")):
+        asked, limit = percent(float(needed.share[k])), percent(float(needed.limit[k]))
+        reasons[k] = f"{needed.why}: {asked} of stretch asked, {limit} there"
 
 
 def _faults(garment: Garment) -> list[tuple[str, NDArray[np.bool_]]]:
@@ -81,7 +81,7 @@ def _faults(garment: Garment) -> list[tuple[str, NDArray[np.bool_]]]:
     import shapely
 
     found = []
-    for walked in walk(garment):
+    for walked in walk_seams(garment):
         found.append((f"the two sides of `{walked.join.name}` do not fit", np.abs(walked.difference) > SEAM))
     for piece in garment.pieces:
         points = sample(np.concatenate([edge.segments for edge in piece.edges], axis=1), PLACES)

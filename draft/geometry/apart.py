@@ -7,7 +7,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.geometry.cubic import dot, norm, point
 from draft.geometry.flatten import sample
-from draft.geometry.nearest import nearest
+from draft.geometry.nearest import nearest_place
 
 PLACES = 32
 """Chords on each segment, to choose the place; how far off it is, is then found on the curves themselves."""
@@ -20,7 +20,7 @@ def farthest(path: Floats, other: Floats) -> tuple[Floats, Floats]:
     line which is farthest from the other.
     """
     at_there, at_back = _farthest_place(path, other), _farthest_place(other, path)
-    there, back = nearest(other, at_there)[1], nearest(path, at_back)[1]
+    there, back = nearest_place(other, at_there)[1], nearest_place(path, at_back)[1]
     return np.maximum(there, back), np.where((back > there)[:, None], at_back, at_there)
 
 

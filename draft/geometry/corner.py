@@ -11,7 +11,7 @@ from draft.geometry.crossing import lines_meet
 from draft.geometry.cubic import cross, dot, is_straight, line, norm, reverse, right_of, unit
 from draft.geometry.length import length, locate
 from draft.geometry.parallel import Parallel
-from draft.geometry.tangle import close_up, crossings, cut, join_up, place_point
+from draft.geometry.tangle import close_up, crossings, join_up, part_from, place_point
 
 LIMIT = 3.0
 """A spike ends this many times the wider allowance from its corner. That of a square corner reaches 1.4, and the 2.6
@@ -46,7 +46,7 @@ NOTHING = np.zeros((0, 4, 2))
 
 
 @dataclass(frozen=True)
-class Corner:
+class ParallelCorner:
     """How one parallel gives way to the next: the places on both, as carried on, and what is drawn between."""
 
     leave: float
@@ -54,13 +54,13 @@ class Corner:
     between: Floats
 
 
-def corner(a: Parallel, b: Parallel, side: int, reach: float, on_fold: bool) -> Corner:
+def corner(a: Parallel, b: Parallel, side: int, reach: float, on_fold: bool) -> ParallelCorner:
     """The corner where `a` ends and `b` begins; `side` is 1 with the outside on the right of travel, -1 on its left.
 
     `on_fold` when either lies on the fold: then the other ends on the fold's line however slantwise they meet.
     In a hollow corner both run on through the corner itself: what they cover twice is cut out later.
     """
-    natural = Corner(len(a.path) + 1.0, 1.0, NOTHING)
+    natural = ParallelCorner(len(a.path) + 1.0, 1.0, NOTHING)
     if norm(a.path[-1, 3] - b.path[0, 0]) <= SNUG:
         return natural
     if side * _turn(a, b) < 0 and not on_fold:
@@ -87,26 +87,26 @@ def _turn(a: Parallel, b: Parallel) -> float:
     return float(cross(a.end - back, b.source_at(widest) - b.start))
 
 
-def chain(parts: list[Parallel], corners: list[Corner], reach: float) -> Floats:
+def with_corners(parallels: list[Parallel], corners: list[ParallelCorner], reach: float) -> Floats:
     """The parallels in order, each from the corner before it to the corner after it, as one closed path `(N, 4, 2)`.
 
-    `corners[k]` lies between parts k and k + 1, and the last between the last part and the first.
-    A part whose corners have passed each other is run backwards: its loop is to be cut out.
+    `corners[k]` lies between parallels k and k + 1, and the last between the last and the first. One whose corners have
+    passed each other is run backwards: its loop is to be cut out.
     """
-    pieces: list[Floats] = []
-    for k, part in enumerate(parts):
-        pieces += [cut(part.carried(reach), corners[k - 1].enter, corners[k].leave), corners[k].between]
-    return merge_straights(bridged(pieces))
+    paths: list[Floats] = []
+    for k, one in enumerate(parallels):
+        paths += [part_from(one.carried(reach), corners[k - 1].enter, corners[k].leave), corners[k].between]
+    return merge_straights(bridged(paths))
 
 
-def bridged(pieces: list[Floats]) -> Floats:
+def bridged(paths: list[Floats]) -> Floats:
     """Paths end to end as one closed path, with a straight segment wherever there is a gap between them."""
-    pieces = [piece for piece in pieces if len(piece)]
+    paths = [path for path in paths if len(path)]
     whole: list[Floats] = []
-    for piece in pieces + pieces[:1]:
-        if whole and norm(piece[0, 0] - whole[-1][-1, 3]) > SNUG:
-            whole.append(line(whole[-1][-1, 3], piece[0, 0])[None])
-        whole.append(piece)
+    for path in paths + paths[:1]:
+        if whole and norm(path[0, 0] - whole[-1][-1, 3]) > SNUG:
+            whole.append(line(whole[-1][-1, 3], path[0, 0])[None])
+        whole.append(path)
     path = join_up(whole[:-1])
     return close_up(join_up([path[norm(path - path[:, :1]).max(axis=-1) > SPECK]]))
 
@@ -128,7 +128,7 @@ def _runs_on(before: Floats, after: Floats) -> bool:
     return bool(dot(first, second) > 0 and abs(cross(unit(first + second), first)) <= 1e-7)
 
 
-def _trimmed_back(a: Parallel, b: Parallel) -> Corner | None:
+def _trimmed_back(a: Parallel, b: Parallel) -> ParallelCorner | None:
     """A hollow so shallow that the crossing of two like parallels lies where that of their tangents does."""
     turn = abs(float(cross(a.arrive, b.leave)))
     back = abs(a.distance) * turn / 2
@@ -136,20 +136,20 @@ def _trimmed_back(a: Parallel, b: Parallel) -> Corner | None:
     if turn > SHALLOW or dot(a.arrive, b.leave) < 0 or abs(a.distance) != abs(b.distance) or back > min(lengths) / 2:
         return None
     (i, s), (j, t) = locate(a.path[None], lengths[0] - back), locate(b.path[None], back)
-    return Corner(1.0 + float(i[0] + s[0]), 1.0 + float(j[0] + t[0]), NOTHING)
+    return ParallelCorner(1.0 + float(i[0] + s[0]), 1.0 + float(j[0] + t[0]), NOTHING)
 
 
-def _without_tails(met: Corner, a: Parallel, b: Parallel, reach: float, via: list[Floats]) -> Corner:
+def _without_tails(met: ParallelCorner, a: Parallel, b: Parallel, reach: float, via: list[Floats]) -> ParallelCorner:
     """A corner that leaves out where the parallels run backwards beside it, and is drawn straight `via` some points.
 
     There the bend is tighter than its allowance, and what the parallel winds about is off the cloth.
     """
     leave, enter = min(met.leave, len(a.path) + 1.0 - a.trail), max(met.enter, 1.0 + b.lead)
     points = np.stack([place_point(a.carried(reach), leave), *via, place_point(b.carried(reach), enter)])
-    return Corner(leave, enter, line(points[:-1], points[1:]))
+    return ParallelCorner(leave, enter, line(points[:-1], points[1:]))
 
 
-def _meeting(a: Parallel, b: Parallel, reach: float, on_fold: bool) -> Corner | None:
+def _meeting(a: Parallel, b: Parallel, reach: float, on_fold: bool) -> ParallelCorner | None:
     """Where the two, carried on, meet nearest to their corner, if they do near enough."""
     last, first = len(a.path) + 1.0, 1.0
     before, after = a.carried(reach)[1:], b.carried(reach)[:-1]
@@ -157,13 +157,13 @@ def _meeting(a: Parallel, b: Parallel, reach: float, on_fold: bool) -> Corner | 
     for leave, enter in crossings(before, after) + np.array([1.0, 0.0]):
         apart = float(norm(place_point(before, leave - 1.0) - a.end))
         near = apart <= _allowed(leave > last, enter < first, on_fold) * max(abs(a.distance), abs(b.distance))
-        trimmed = cut(before, leave - 1.0, max(leave, last) - 1.0), cut(after, first, max(first, enter))
-        if near and runs_on(trimmed[0], a.arrive) and runs_on(trimmed[1], b.leave):
+        trimmed = part_from(before, leave - 1.0, max(leave, last) - 1.0), part_from(after, first, max(first, enter))
+        if near and is_forward(trimmed[0], a.arrive) and is_forward(trimmed[1], b.leave):
             found.append((apart, leave, enter))
-    return Corner(float(min(found)[1]), float(min(found)[2]), NOTHING) if found else None
+    return ParallelCorner(float(min(found)[1]), float(min(found)[2]), NOTHING) if found else None
 
 
-def runs_on(trimmed: Floats, direction: Floats) -> bool:
+def is_forward(trimmed: Floats, direction: Floats) -> bool:
     """Whether what a meeting would trim off runs on in a direction, as no parallel does in a bend too tight for it."""
     if not len(trimmed):
         return True
@@ -180,7 +180,7 @@ def _allowed(a_carried_on: bool, b_carried_on: bool, on_fold: bool) -> float:
     return 0.0
 
 
-def _step(a: Parallel, b: Parallel, reach: float) -> Corner | None:
+def _step(a: Parallel, b: Parallel, reach: float) -> ParallelCorner | None:
     """The wider parallel ended square at its corner, the narrower one carried on to that end or trimmed by it."""
     b_wider = abs(b.distance) > abs(a.distance)
     end = line(a.end, b.path[0, 0] if b_wider else a.path[-1, 3])[None]
@@ -188,15 +188,15 @@ def _step(a: Parallel, b: Parallel, reach: float) -> Corner | None:
     if not len(places):
         return None
     leave, enter = (1.0 + float(places[-1]), 1.0) if b_wider else (len(a.path) + 1.0, float(places[0]))
-    return Corner(leave, enter, NOTHING)
+    return ParallelCorner(leave, enter, NOTHING)
 
 
-def blunted(a: Parallel, b: Parallel, reach: float) -> Corner:
+def blunted(a: Parallel, b: Parallel, reach: float) -> ParallelCorner:
     """A corner cut across square to its own direction, no further out than the wider allowance."""
     return _cut_square(a, b, reach, 1.0)
 
 
-def stepped(a: Parallel, b: Parallel, reach: float) -> Corner | None:
+def stepped(a: Parallel, b: Parallel, reach: float) -> ParallelCorner | None:
     """The wider allowance ended square at its corner, the narrower one taken round the corner to where that ends.
 
     None where both are of one width, which leaves no step.
@@ -207,14 +207,14 @@ def stepped(a: Parallel, b: Parallel, reach: float) -> Corner | None:
         other = stepped(b.backwards(), a.backwards(), reach)
         if other is None:
             return None
-        return Corner(len(a.path) + 2 - other.enter, len(b.path) + 2 - other.leave, reverse(other.between))
+        return ParallelCorner(len(a.path) + 2 - other.enter, len(b.path) + 2 - other.leave, reverse(other.between))
     turn = a.end + (b.path[0, 0] - a.end) * abs(a.distance / b.distance)
     met, ok = lines_meet(a.path[-1:, 3], a.arrive[None], turn[None], b.leave[None])
     on = float(dot(met[0] - a.path[-1, 3], a.arrive))
     if not ok[0] or not 0 <= on <= reach:
         return _step(a, b, reach)
     between = np.stack([line(met[0], turn), line(turn, b.path[0, 0])])
-    return Corner(len(a.path) + 1.0 + on / reach, 1.0, between)
+    return ParallelCorner(len(a.path) + 1.0 + on / reach, 1.0, between)
 
 
 def is_hollow(a: Parallel, b: Parallel, side: int) -> bool:
@@ -222,7 +222,7 @@ def is_hollow(a: Parallel, b: Parallel, side: int) -> bool:
     return bool(side * cross(a.arrive, b.leave) < 0)
 
 
-def _cut_square(a: Parallel, b: Parallel, reach: float, limit: float = LIMIT) -> Corner:
+def _cut_square(a: Parallel, b: Parallel, reach: float, limit: float = LIMIT) -> ParallelCorner:
     """A spike cut across, square to its own direction, `limit` allowances from the corner."""
     widest = max(abs(a.distance), abs(b.distance))
     ends = np.stack([a.path[-1, 3], b.path[0, 0]])
@@ -234,4 +234,4 @@ def _cut_square(a: Parallel, b: Parallel, reach: float, limit: float = LIMIT) ->
     found, _ = lines_meet(across, np.stack([right_of(outwards)] * 2), ends, np.stack([a.arrive, b.leave]))
     on = dot(found - ends, np.stack([a.arrive, -b.leave]))
     shares = np.clip(on / reach, 0.0, 1.0)
-    return Corner(len(a.path) + 1 + float(shares[0]), 1 - float(shares[1]), NOTHING)
+    return ParallelCorner(len(a.path) + 1 + float(shares[0]), 1 - float(shares[1]), NOTHING)

@@ -15,7 +15,7 @@ from draft.base.arrays import Floats
 from draft.geometry.crossing import edge_meets_line
 from draft.geometry.cubic import cross, dot, line, reverse, turned, unit
 from draft.geometry.length import length, point_at, tangent_at
-from draft.geometry.part import part
+from draft.geometry.part import part_along
 from draft.geometry.spline import hobby
 
 
@@ -62,9 +62,9 @@ def _true(path: Floats, dart: Taken, to: Floats, over: Floats) -> tuple[Floats, 
     knots = np.stack([point_at(path, first), point_at(ahead, last)], axis=1)
     drawn = hobby(knots, [tangent_at(path, first), tangent_at(ahead, last)])
     _, cut, _ = edge_meets_line(drawn, to, leg)
-    inner, outer = part(drawn, np.zeros_like(cut), cut), part(drawn, cut, length(drawn))
-    before = np.concatenate([part(path, np.zeros_like(first), first), inner], axis=1)
-    behind = np.concatenate([_turned(outer, to, -turn), part(path, last, whole)], axis=1)
+    inner, outer = part_along(drawn, np.zeros_like(cut), cut), part_along(drawn, cut, length(drawn))
+    before = np.concatenate([part_along(path, np.zeros_like(first), first), inner], axis=1)
+    behind = np.concatenate([_turned(outer, to, -turn), part_along(path, last, whole)], axis=1)
     half = _half_peak(before, to, unit(leg), unit(turned(leg, -turn / 2)))
     peak = np.concatenate([half, reverse(_mirrored(half, to, unit(turned(leg, -turn / 2))))], axis=1)
     width = length(peak)
@@ -78,7 +78,9 @@ def _half_peak(before: Floats, to: Floats, leg: Floats, axis: Floats) -> Floats:
     _, reach, ok = edge_meets_line(folded, to, axis)
     start = folded[:, 0, 0]
     along = dot(start - to, axis)[:, None] * axis + to
-    return np.where(ok[:, None, None, None], part(folded, np.zeros_like(reach), reach), _straight(start, along, folded))
+    return np.where(
+        ok[:, None, None, None], part_along(folded, np.zeros_like(reach), reach), _straight(start, along, folded)
+    )
 
 
 def _straight(start: Floats, end: Floats, like: Floats) -> Floats:

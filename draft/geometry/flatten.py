@@ -1,4 +1,4 @@
-"""Curves as polylines, for what only knows straight pieces: clipping, containment, checks against other programs."""
+"""Curves as polylines, for what only knows straight lines: clipping, containment, checks against other programs."""
 
 from __future__ import annotations
 
@@ -7,34 +7,37 @@ from collections.abc import Sequence
 import numpy as np
 
 from draft.base.arrays import Floats, Ints
-from draft.geometry.cubic import norm, point
+from draft.geometry.cubic import is_straight, norm, point
 
-MOST_PIECES = 4096
-"""No segment is cut into more pieces than this, whatever the tolerance asks: a metre in quarters of a mm."""
+MOST_CHORDS = 4096
+"""No segment has more chords than this, whatever the tolerance asks: a metre in quarters of a mm."""
+
+SAMPLES = 16
+"""Points on a curved segment that is only looked at: on a 300 mm curve of a garment the chords stay within 0.1 mm."""
 
 
 def flatten(path: Floats, tolerance: float = 0.05) -> Floats:
     """One body's path `(S, 4, 2)` as a polyline `(N, 2)` of points on it, nowhere further from it than `tolerance` mm.
 
-    Each segment is cut evenly in its parameter, as often as Wang's bound on the second differences of its controls
+    Each segment is parted evenly in its parameter, as often as Wang's bound on the second differences of its controls
     asks: G. Wang, "The subdivision method for finding the intersection between two Bezier curves or surfaces" (1984),
-    from memory. A straight segment at even speed stays in one piece.
+    from memory. A straight segment at even speed has one chord.
     """
     if not len(path):
         return np.zeros((0, 2))
-    return np.concatenate([path[:1, 0], _along(path, _pieces(path, tolerance))])
+    return np.concatenate([path[:1, 0], _along(path, _chords(path, tolerance))])
 
 
 def flatten_each(paths: Sequence[Floats], tolerance: float = 0.05) -> tuple[Floats, Ints]:
     """Paths `(S, 4, 2)`, each as `flatten` has it: all their points `(N, 2)`, and which path each is of `(N,)`."""
     sizes = np.array([len(path) for path in paths], dtype=np.intp)
     every = np.concatenate([np.zeros((0, 4, 2)), *paths])
-    pieces = _pieces(every, tolerance)
-    of = np.repeat(np.repeat(np.arange(len(paths)), sizes), pieces)
+    chords = _chords(every, tolerance)
+    of = np.repeat(np.repeat(np.arange(len(paths)), sizes), chords)
     begun = np.nonzero(sizes)[0]
     at = np.searchsorted(of, begun)
     firsts = every[(np.cumsum(sizes) - sizes)[begun], 0]
-    return np.insert(_along(every, pieces), at, firsts, axis=0), np.insert(of, at, begun)
+    return np.insert(_along(every, chords), at, firsts, axis=0), np.insert(of, at, begun)
 
 
 def sample(path: Floats, n: int) -> Floats:
@@ -43,14 +46,26 @@ def sample(path: Floats, n: int) -> Floats:
     return np.concatenate([path[:, :1, 0], inner.reshape(len(path), -1, 2)], axis=1)
 
 
-def _along(path: Floats, pieces: Ints) -> Floats:
-    """The points `(N, 2)` that cut each segment `(S, 4, 2)` into its number of pieces, without its first."""
-    which = np.repeat(np.arange(len(path)), pieces)
-    order = np.arange(1, len(which) + 1) - np.repeat(np.cumsum(pieces) - pieces, pieces)
-    return point(path[which], order / pieces[which])
+def polyline(path: Floats, n: int = SAMPLES) -> Floats:
+    """One body's path `(S, 4, 2)` as points on it `(N, 2)`, both ends included: n to each curved segment.
+
+    They are even in its parameter; a straight segment gives its ends only.
+    """
+    t = np.linspace(0.0, 1.0, n + 1)[:-1]
+    along = point(path[:, None], t)
+    keep = np.ones(along.shape[:2], dtype=bool)
+    keep[is_straight(path), 1:] = False
+    return np.concatenate([along[keep], path[-1:, 3]])
 
 
-def _pieces(path: Floats, tolerance: float) -> Ints:
+def _along(path: Floats, chords: Ints) -> Floats:
+    """The points `(N, 2)` that part each segment `(S, 4, 2)` into its number of chords, without its first."""
+    which = np.repeat(np.arange(len(path)), chords)
+    order = np.arange(1, len(which) + 1) - np.repeat(np.cumsum(chords) - chords, chords)
+    return point(path[which], order / chords[which])
+
+
+def _chords(path: Floats, tolerance: float) -> Ints:
     bend = norm(path[:, 2:] - 2 * path[:, 1:-1] + path[:, :-2]).max(axis=-1)
     counts = np.ceil(np.sqrt(0.75 * bend / tolerance))  # 3 * 2 / 8: the degree's part of Wang's bound
-    return np.asarray(np.clip(counts, 1, MOST_PIECES), dtype=np.intp)
+    return np.asarray(np.clip(counts, 1, MOST_CHORDS), dtype=np.intp)

@@ -15,7 +15,7 @@ STEPS = 12  # Newton's steps double the right digits each
 SETTLED = 1e-14  # of a segment's parameter: the next step changes no digit that counts
 
 
-def nearest(path: Floats, to: Floats) -> tuple[Floats, Floats]:
+def nearest_place(path: Floats, to: Floats) -> tuple[Floats, Floats]:
     """The place on paths `(B, S, 4, 2)` nearest to points `(B, 2)`: how far along it lies, and how far off: `(B,)`.
 
     It is sought on the nearest chord and on the two beside it: at a joint the nearest place may lie on either side.

@@ -7,10 +7,10 @@ import numpy as np
 from draft.base.arrays import Bools, Floats, Ints
 from draft.geometry.cubic import point, reverse, split
 from draft.geometry.length import locate
-from draft.geometry.nearest import ON_EDGE, nearest
+from draft.geometry.nearest import ON_EDGE, nearest_place
 
 
-def part(path: Floats, first: Floats, last: Floats) -> Floats:
+def part_along(path: Floats, first: Floats, last: Floats) -> Floats:
     """The stretch of paths `(B, S, 4, 2)` from `first` to `last` mm `(B,)` along them, run backwards where they fall.
 
     It has as many segments as the path; those outside the stretch have no length, and lie at its nearer end.
@@ -23,9 +23,9 @@ def part(path: Floats, first: Floats, last: Floats) -> Floats:
 
 def part_between(path: Floats, first: Floats, last: Floats) -> tuple[Floats, Bools]:
     """The stretch of paths `(B, S, 4, 2)` between two points `(B, 2)`, and whether both lie on the path `(B,)`."""
-    begins, miss = nearest(path, first)
-    ends, other = nearest(path, last)
-    return part(path, begins, ends), (miss <= ON_EDGE) & (other <= ON_EDGE)
+    begins, miss = nearest_place(path, first)
+    ends, other = nearest_place(path, last)
+    return part_along(path, begins, ends), (miss <= ON_EDGE) & (other <= ON_EDGE)
 
 
 def _between(path: Floats, low: tuple[Ints, Floats], high: tuple[Ints, Floats]) -> Floats:

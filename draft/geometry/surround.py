@@ -14,7 +14,7 @@ from draft.base.arrays import Bools, Floats
 from draft.geometry.area import outline_area
 from draft.geometry.cubic import cross, derivative, norm, point, right_of, unit
 from draft.geometry.flatten import flatten
-from draft.geometry.tangle import close_up, cut, join_up, self_crossings, without_loops
+from draft.geometry.tangle import close_up, join_up, part_from, self_crossings, without_loops
 
 FINE = 1e-3
 """Winding numbers are counted on a polyline this near (mm) to the path."""
@@ -48,10 +48,10 @@ def outer_line(path: Floats, out: int) -> Floats:
 
 
 def _stretches(path: Floats, places: Floats) -> list[Floats]:
-    """The path in pieces between its crossings, in order, the piece over its first point in one."""
+    """The path parted at its crossings, in order, what runs over its first point in one."""
     size = float(len(path))
-    inner = [cut(path, float(a), float(b)) for a, b in pairwise(places)]
-    around = join_up([cut(path, float(places[-1]), size), cut(path, 0.0, float(places[0]))])
+    inner = [part_from(path, float(a), float(b)) for a, b in pairwise(places)]
+    around = join_up([part_from(path, float(places[-1]), size), part_from(path, 0.0, float(places[0]))])
     return [stretch for stretch in [around, *inner] if len(stretch)]
 
 
@@ -81,13 +81,13 @@ def _loops(stretches: list[Floats]) -> list[Floats]:
     """Stretches joined end to end into closed paths; those that do not close are dropped."""
     loops, left = [], list(stretches)
     while left:
-        chain = [left.pop(0)]
-        while left and norm(chain[-1][-1, 3] - chain[0][0, 0]) > ASIDE:
-            gaps = [float(norm(chain[-1][-1, 3] - s[0, 0])) for s in left]
+        loop = [left.pop(0)]
+        while left and norm(loop[-1][-1, 3] - loop[0][0, 0]) > ASIDE:
+            gaps = [float(norm(loop[-1][-1, 3] - s[0, 0])) for s in left]
             nearest = int(np.argmin(gaps))
             if gaps[nearest] > BRIDGE:
                 break
-            chain.append(left.pop(nearest))
-        if norm(chain[-1][-1, 3] - chain[0][0, 0]) <= BRIDGE:
-            loops.append(close_up(join_up(chain)))
+            loop.append(left.pop(nearest))
+        if norm(loop[-1][-1, 3] - loop[0][0, 0]) <= BRIDGE:
+            loops.append(close_up(join_up(loop)))
     return loops

@@ -14,11 +14,11 @@ from draft.geometry.cubic import reverse as reversed_path
 from draft.geometry.length import length_to, segment_lengths
 
 HALVINGS = 10
-"""Segments are searched for crossings in pieces halved at most this often; a thousandth of a cusp is straight."""
+"""Segments are searched for crossings in parts halved at most this often; a thousandth of a cusp is straight."""
 
 FLAT = 1e-3
-"""Pieces that stray from their chords by less than this (mm) are halved no further. Between two crossings of two such
-pieces lies less than a cut shows."""
+"""Parts that stray from their chords by less than this (mm) are halved no further. Between two crossings of two such
+parts lies less than a cut shows."""
 
 SLACK = 0.02
 """Chords count as crossing this share beyond their ends: the curves may cross where two of their chords join."""
@@ -46,10 +46,10 @@ def self_crossings(path: Floats, closed: bool = False) -> Floats:
     return found[~_at_joint(path, found, closed)]
 
 
-def cut(path: Floats, start: float, end: float) -> Floats:
+def part_from(path: Floats, start: float, end: float) -> Floats:
     """The part `(K, 4, 2)` of a path `(N, 4, 2)` from one place to another; run backwards if the end comes first."""
     if start >= end:
-        return reversed_path(cut(path, end, start)) if start > end else path[:0]
+        return reversed_path(part_from(path, end, start)) if start > end else path[:0]
     first, last = (min(max(int(np.floor(place)), 0), len(path) - 1) for place in (start, np.nextafter(end, 0)))
     part = path[first : last + 1].copy()
     part[-1] = split(part[-1], end - last)[0]
@@ -71,13 +71,13 @@ def without_loops(path: Floats, longest: float) -> Floats:
     """
     places = self_crossings(path)
     loops = _distance_along(path, places) @ np.array([-1.0, 1.0])
-    pieces, place = [], 0.0
+    kept, place = [], 0.0
     for start, end in places[loops <= longest]:
         if start >= place:
-            pieces.append(cut(path, place, start))
+            kept.append(part_from(path, place, start))
             place = float(end)
-    pieces.append(cut(path, place, float(len(path))))
-    return join_up(pieces)
+    kept.append(part_from(path, place, float(len(path))))
+    return join_up(kept)
 
 
 def close_up(path: Floats) -> Floats:
@@ -87,9 +87,9 @@ def close_up(path: Floats) -> Floats:
     return closed
 
 
-def join_up(pieces: list[Floats]) -> Floats:
+def join_up(paths: list[Floats]) -> Floats:
     """Paths end to end as one path `(N, 4, 2)`, each segment moved to begin exactly where the one before it ends."""
-    path = np.concatenate([np.zeros((0, 4, 2)), *pieces])
+    path = np.concatenate([np.zeros((0, 4, 2)), *paths])
     path[1:, 0] = path[:-1, 3]
     return path
 

@@ -11,12 +11,12 @@ from draft.drafting.drafting import Drafted
 _USUAL = 58 * MM_PER_INCH
 
 
-def length_of(text: str, option: str, example: str) -> float:
+def read_length(text: str, option: str, example: str) -> float:
     """A length in mm. Raises Problems."""
     return _read(text, Kind.LENGTH, "a length", f"write `{option} {example}`")
 
 
-def share_of(text: str | None, option: str, otherwise: float) -> float:
+def read_share(text: str | None, option: str, otherwise: float) -> float:
     """A share such as `5 %`; a bare number of 1 or more is taken for percent. Raises Problems."""
     if text is None:
         return max(otherwise, 0.0)  # a cloth that grows in the wash needs no more of it

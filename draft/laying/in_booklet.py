@@ -9,7 +9,7 @@ from draft.cloth.bolt import Cloth
 from draft.cloth.effort import effort
 from draft.garment.garment import Garment
 from draft.laying.sizes import diagrams, lay_sizes
-from draft.paper.booklet import ClothNeed, ClothPlan
+from draft.paper.booklet import ClothAmounts, ClothPlan
 from draft.paper.drawing.drawing import Drawing, Turn
 from draft.paper.drawing.wording import Wording
 from draft.paper.pictures.lay_drawing import MARGIN, draw_lay
@@ -25,14 +25,16 @@ def cloth_plan(garment: Garment, widths: Sequence[float], washing: Mapping[str, 
     """
     across, down = (max(washing.get(f"shrinkage_{way}", 0.0), 0.0) for way in ("across", "down"))
     rows = lay_sizes(garment, [Cloth(width, across, down) for width in widths], effort("quick"))
-    needs = [ClothNeed(row[0].cloth.width, row[0].cloth.one_way, tuple(need.bought for need in row)) for row in rows]
+    amounts = [
+        ClothAmounts(row[0].cloth.width, row[0].cloth.one_way, tuple(need.bought for need in row)) for row in rows
+    ]
     pictures = diagrams(garment, rows[:1], wording)
     drawings = (draw_lay(diagram.picture, wording, _TALLEST) for diagram in pictures)
-    return ClothPlan(tuple(needs), tuple(_without_margin(drawing) for drawing in drawings))
+    return ClothPlan(tuple(amounts), tuple(_without_margin(drawing) for drawing in drawings))
 
 
 def _without_margin(drawing: Drawing) -> Drawing:
-    """A layout that stands among other things on a page."""
+    """A picture that stands among other things on a page."""
     aside = Turn(0, -MARGIN, -MARGIN)
     layers = tuple(replace(layer, items=tuple(item.moved(aside) for item in layer.items)) for layer in drawing.layers)
     return replace(drawing, layers=layers, width=drawing.width - 2 * MARGIN, height=drawing.height - 2 * MARGIN)

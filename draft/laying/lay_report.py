@@ -9,33 +9,33 @@ from draft.base.text_columns import in_columns
 from draft.base.units import in_centimetres, in_inches
 from draft.cloth.amount import in_metres, in_yards
 from draft.cloth.bolt import Cloth, width_words
-from draft.cloth.layout import Kind, Layout
-from draft.cloth.needs import Need
-from draft.cloth.remnant import Answer
+from draft.cloth.lay import Folding, Lay
+from draft.cloth.needs import ClothNeed
+from draft.cloth.remnant import StashFit
 
-KINDS: tuple[Kind, ...] = ("open", "one fold", "two folds")
+_COLUMNS: tuple[Folding, ...] = ("open", "one fold", "two folds")
 STOPPED = "stopped: these are the best lays found so far; a longer search may find shorter ones"
 
 
-def needs_report(needs: Sequence[Need], lengths: Mapping[str, Mapping[Kind, Layout | None]] | None = None) -> str:
+def needs_report(needs: Sequence[ClothNeed], lengths: Mapping[str, Mapping[Folding, Lay | None]] | None = None) -> str:
     """One cloth: the length of each lay where they were all looked for, what is used, and what to buy."""
-    head = ["size", *(KINDS if lengths else ()), "shortest", "length", "of the cloth used", "buy"]
+    head = ["size", *(_COLUMNS if lengths else ()), "shortest", "length", "of the cloth used", "buy"]
     rows: list[Sequence[str]] = [head]
     for need in needs:
-        kinds = [_length(lengths[need.size].get(kind)) for kind in KINDS] if lengths else []
-        mark = " *" if need.as_smaller else ""
+        foldings = [_length(lengths[need.size].get(folding)) for folding in _COLUMNS] if lengths else []
+        star = " *" if need.as_smaller else ""
         buy = f"{in_yards(need.bought)} or {in_metres(need.bought)}"
-        length = f"{in_inches(need.length)} ({in_centimetres(need.length)}){mark}"
-        rows.append([need.size, *kinds, need.layout.kind, length, f"{need.layout.used * 100:.0f} %", buy])
+        length = f"{in_inches(need.length)} ({in_centimetres(need.length)}){star}"
+        rows.append([need.size, *foldings, need.lay.folding, length, f"{need.lay.used * 100:.0f} %", buy])
     lines = [cloth_words(needs[0].cloth), "", in_columns(rows)]
     if any(need.as_smaller for need in needs):
         lines.append("* as much as the size before it, whose pieces happen to lie less well")
-    if any(need.layout.stopped for need in needs):
+    if any(need.lay.stopped for need in needs):
         lines.append(STOPPED)
     return "\n".join(lines)
 
 
-def table_report(rows: Sequence[Sequence[Need]]) -> str:
+def table_report(rows: Sequence[Sequence[ClothNeed]]) -> str:
     """What to buy: a row for each cloth, a column for each size."""
     table: list[Sequence[str]] = [["cloth", "", *(need.size for need in rows[0])]]
     for row in rows:
@@ -45,22 +45,25 @@ def table_report(rows: Sequence[Sequence[Need]]) -> str:
         table.append(["", "", *(in_metres(need.bought) for need in row)])
     ends = f"with {_both(rows[0][0].cloth.ends)} at each cut end; rounded up to 1/8 yd and 5 cm"
     lines = [in_columns(table), ends]
-    return "\n".join([*lines, STOPPED] if any(need.layout.stopped for row in rows for need in row) else lines)
+    return "\n".join([*lines, STOPPED] if any(need.lay.stopped for row in rows for need in row) else lines)
 
 
-def stash_report(size: str, answer: Answer, have: str, ends: float) -> str:
+def stash_report(size: str, answer: StashFit, have: str, ends: float) -> str:
     """Whether it fits, and what is missing if not, with so many mm kept free at each cut end of a length."""
     where = f"{have}, with {_both(ends)} kept free at each cut end" if ends else have
     who = f"{size}: " if size else ""
     if answer.fits:
-        layout = answer.layout
-        assert layout
-        return f"{who}yes, it fits on {where} ({layout.kind})"
+        lay = answer.lay
+        assert lay
+        return f"{who}yes, it fits on {where} ({lay.folding})"
     if answer.left_over:
-        parts = [f"{part.name} ({_both(part.height)} long, {_both(part.width)} wide)" for part in answer.left_over]
-        shown = ", ".join(parts[:SHOWN_BODIES])
+        cut_pieces = [
+            f"{cut_piece.name} ({_both(cut_piece.height)} long, {_both(cut_piece.width)} wide)"
+            for cut_piece in answer.left_over
+        ]
+        shown = ", ".join(cut_pieces[:SHOWN_BODIES])
         return f"{who}no lay found on {where}: there is no place for {shown}"
-    if answer.layout is None:
+    if answer.lay is None:
         return f"{who}no lay found on {where}: all pieces are placed one by one, but not together"
     return f"{who}no, not on {where}: {_both(answer.missing)} more length is needed"
 
@@ -75,8 +78,8 @@ def cloth_words(cloth: Cloth) -> str:
     return "; ".join(words)
 
 
-def _length(layout: Layout | None) -> str:
-    return in_centimetres(layout.length) if layout else "–"
+def _length(lay: Lay | None) -> str:
+    return in_centimetres(lay.length) if lay else "–"
 
 
 def _both(mm: float) -> str:

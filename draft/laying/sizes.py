@@ -2,36 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
 
 from draft.base.notes import Note, Problems, caution, error, remark
-from draft.base.once import Same
+from draft.base.progress import Progress
 from draft.base.units import MM_PER_INCH, in_centimetres
 from draft.cloth import nest
+from draft.cloth.batches import Shelf
 from draft.cloth.bolt import Cloth, checked
+from draft.cloth.cut_pieces import CutPiece, cut_pieces_of, stop_if_too_many, times
 from draft.cloth.effort import Effort
-from draft.cloth.layout import Kind, Layout
-from draft.cloth.lays import KINDS, best_lay, lay_as
-from draft.cloth.needs import Need, Size, needs, stop_if_too_wide
-from draft.cloth.parts import Part, parts_of, stop_if_too_many, times
-from draft.cloth.shapes import Shelf
+from draft.cloth.lay import Folding, Lay
+from draft.cloth.lays import FOLDINGS, best_lay, lay_as
+from draft.cloth.needs import ClothNeed, Size, cloth_needs, stop_if_too_wide
 from draft.cloth.table import cloth_csv
 from draft.garment.garment import Garment
 from draft.laying.groups import Group, groups
 from draft.laying.picture import group_picture
 from draft.paper.drawing.svg import svg
 from draft.paper.drawing.wording import ENGLISH, Wording
-from draft.paper.pictures.lay_drawing import Lay, draw_lay
-
-Progress = Callable[[str], object]
+from draft.paper.pictures.lay_drawing import LayPicture, draw_lay
 
 NARROWER = 10.0
 """Cloth is seldom just as wide as it is said to be: a centimetre less is usual (common practice)."""
-MARKED = 50.0
+MARKEDLY = 50.0
 """More than this, mm, is more than the rounding up in the shop is likely to cover."""
 
 
@@ -40,23 +38,17 @@ class Diagram:
     """One diagram: the sizes it serves on one cloth, and the picture."""
 
     group: Group
-    picture: Lay
+    picture: LayPicture
 
 
+@lru_cache(maxsize=4)  # what a search finds out about the outlines of a garment serves every cloth
 def sizes_of(garment: Garment) -> tuple[Size, ...]:
-    """The sizes that were drafted, with their parts. Raises Problems where there is none."""
-    return _sizes_of(Same(garment))
-
-
-@lru_cache(maxsize=4)
-def _sizes_of(same: Same[Garment]) -> tuple[Size, ...]:
-    """Made once for a garment: what its search finds out about its outlines serves every cloth."""
-    garment = same.value
+    """The sizes that were drafted, with their cut pieces. Raises Problems where there is none."""
     edges = [edge.segments for piece in garment.pieces for edge in piece.edges]
-    drawn = [b for b in range(len(garment.sizes)) if all(np.isfinite(segments[b]).all() for segments in edges)]
-    if not drawn or not garment.pieces:
+    drafted = [b for b in range(len(garment.sizes)) if all(np.isfinite(segments[b]).all() for segments in edges)]
+    if not drafted or not garment.pieces:
         raise Problems([error("none of these sizes was drafted, so there is nothing to lay")])
-    return tuple(Size(garment.sizes[body], parts_of(garment, body), Shelf()) for body in drawn)
+    return tuple(Size(garment.sizes[body], cut_pieces_of(garment, body), Shelf()) for body in drafted)
 
 
 def lay_sizes(
@@ -64,36 +56,38 @@ def lay_sizes(
     cloths: Sequence[Cloth],
     effort: Effort,
     progress: Progress | None = None,
-    kinds: Sequence[Kind] = KINDS,
-) -> tuple[tuple[Need, ...], ...]:
+    foldings: Sequence[Folding] = FOLDINGS,
+) -> tuple[tuple[ClothNeed, ...], ...]:
     """What every size needs of every cloth: a row for each cloth. Raises Problems for cloth that cannot be."""
-    return needs(sizes_of(garment), [checked(cloth) for cloth in cloths], effort, progress, kinds)
+    return cloth_needs(sizes_of(garment), [checked(cloth) for cloth in cloths], effort, progress, foldings)
 
 
-def by_kind(garment: Garment, row: Sequence[Need], effort: Effort) -> Mapping[str, Mapping[Kind, Layout | None]]:
+def by_folding(
+    garment: Garment, row: Sequence[ClothNeed], effort: Effort
+) -> Mapping[str, Mapping[Folding, Lay | None]]:
     """The shortest lay of every kind, for the sizes of a row: its own is the shortest of all."""
     sizes = {size.name: size for size in sizes_of(garment)}
-    found: dict[str, dict[Kind, Layout | None]] = {}
+    found: dict[str, dict[Folding, Lay | None]] = {}
     for need in row:
-        size, own = sizes[need.size], need.layout
-        found[need.size] = {own.kind: own}
-        for kind in KINDS:
-            if kind != own.kind:
-                found[need.size][kind] = lay_as(kind, size.parts, need.cloth, effort, size.shelf)
+        size, own = sizes[need.size], need.lay
+        found[need.size] = {own.folding: own}
+        for folding in FOLDINGS:
+            if folding != own.folding:
+                found[need.size][folding] = lay_as(folding, size.cut_pieces, need.cloth, effort, size.shelf)
     return found
 
 
 def width_notes(
-    garment: Garment, row: Sequence[Need], effort: Effort, kinds: Sequence[Kind] = KINDS
+    garment: Garment, row: Sequence[ClothNeed], effort: Effort, foldings: Sequence[Folding] = FOLDINGS
 ) -> tuple[Note, ...]:
     """A caution for the sizes that would need markedly more if the cloth were a little narrower than it should be."""
     cloth = row[0].cloth
     narrower = replace(cloth, width=cloth.width - NARROWER)
     sizes = [size for size in sizes_of(garment) if size.name in {need.size for need in row}]
-    if effort.stopped or any(part.width > narrower.usable for size in sizes for part in size.parts):
+    if effort.stopped or any(cut_piece.width > narrower.usable for size in sizes for cut_piece in size.cut_pieces):
         return ()
-    (other,) = needs(sizes, [narrower], effort, kinds=kinds)
-    more = [(n.size, o.bought - n.bought) for n, o in zip(row, other, strict=True) if o.bought - n.bought > MARKED]
+    (other,) = cloth_needs(sizes, [narrower], effort, foldings=foldings)
+    more = [(n.size, o.bought - n.bought) for n, o in zip(row, other, strict=True) if o.bought - n.bought > MARKEDLY]
     if not more or effort.stopped:
         return ()
     listed = ", ".join(f"{size} {in_centimetres(length)}" for size, length in more)
@@ -104,48 +98,48 @@ def width_notes(
 def as_one(garment: Garment, copies: int) -> Size:
     """All sizes, each so many times, as if they were one."""
     sizes = sizes_of(garment)
-    parts = tuple(times(part, copies) for size in sizes for part in size.parts)
+    cut_pieces = tuple(times(cut_piece, copies) for size in sizes for cut_piece in size.cut_pieces)
     name = " + ".join(size.name for size in sizes) + (f" x {copies}" if copies > 1 else "")
-    return Size(name, parts, Shelf())
+    return Size(name, cut_pieces, Shelf())
 
 
-def together(
+def lay_together(
     garment: Garment, cloth: Cloth, copies: int, effort: Effort, progress: Progress | None = None
-) -> tuple[Need, tuple[Note, ...]]:
+) -> tuple[ClothNeed, tuple[Note, ...]]:
     """All sizes, each so many times, as one lay; and what there is to say about how it was found."""
     whole = as_one(garment, copies)
-    stop_if_too_many(whole.parts)
-    stop_if_too_wide(whole.parts, [checked(cloth)])
+    stop_if_too_many(whole.cut_pieces)
+    stop_if_too_wide(whole.cut_pieces, [checked(cloth)])
     if progress:
         progress(whole.name)
     notes: tuple[Note, ...] = ()
-    found = best_lay(whole.parts, cloth, effort, whole.shelf)
+    found = best_lay(whole.cut_pieces, cloth, effort, whole.shelf)
     assert found, "every piece is narrower than the cloth, so there is a lay"
     if effort.outside and not effort.stopped:
-        found, notes = _also_nested(found, whole.parts, cloth, effort, whole.shelf)
+        found, notes = _also_nested(found, whole.cut_pieces, cloth, effort, whole.shelf)
     found = replace(found, stopped=effort.stopped)
-    return Need(whole.name, cloth, found, found.length), notes
+    return ClothNeed(whole.name, cloth, found, found.length), notes
 
 
 def _also_nested(
-    found: Layout, parts: Sequence[Part], cloth: Cloth, effort: Effort, shelf: Shelf
-) -> tuple[Layout, tuple[Note, ...]]:
+    found: Lay, cut_pieces: Sequence[CutPiece], cloth: Cloth, effort: Effort, shelf: Shelf
+) -> tuple[Lay, tuple[Note, ...]]:
     if not nest.installed():
         words = "the general solver for many pieces is not installed, so only our own search was used"
         return found, (remark(words, None, f"install it with `{nest.INSTALL}` for a lay that may be a little shorter"),)
-    other = nest.nested(parts, cloth, effort, shelf)
+    other = nest.nested(cut_pieces, cloth, effort, shelf)
     if other is None or other.length >= found.length:
         return found, ()
     words = "this lay comes from a search limited by time: a second run may differ by a hair"
     return other, (remark(words),)
 
 
-def diagrams(garment: Garment, rows: Sequence[Sequence[Need]], wording: Wording = ENGLISH) -> tuple[Diagram, ...]:
+def diagrams(garment: Garment, rows: Sequence[Sequence[ClothNeed]], wording: Wording = ENGLISH) -> tuple[Diagram, ...]:
     """The cutting layouts of every cloth, one for each range of sizes that is laid alike: for the booklet too."""
     return tuple(Diagram(group, group_picture(garment, group, wording)) for row in rows for group in groups(row))
 
 
-def lay_files(garment: Garment, rows: Sequence[Sequence[Need]], wording: Wording = ENGLISH) -> dict[str, bytes]:
+def lay_files(garment: Garment, rows: Sequence[Sequence[ClothNeed]], wording: Wording = ENGLISH) -> dict[str, bytes]:
     """`tables/cloth.csv`, and an SVG in `cloth/` for each diagram."""
     files = {"tables/cloth.csv": cloth_csv(rows)}
     for diagram in diagrams(garment, rows, wording):
@@ -155,7 +149,7 @@ def lay_files(garment: Garment, rows: Sequence[Sequence[Need]], wording: Wording
     return files
 
 
-def picture_file(picture: Lay, wording: Wording = ENGLISH) -> bytes:
+def picture_file(picture: LayPicture, wording: Wording = ENGLISH) -> bytes:
     """A diagram as SVG."""
     return svg(draw_lay(picture, wording)).encode("utf-8")
 

@@ -6,18 +6,18 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from draft.cloth.bolt import Cloth, checked
+from draft.cloth.cut_pieces import stop_if_too_many
 from draft.cloth.effort import Effort
-from draft.cloth.needs import Need, Size, stop_if_too_wide
-from draft.cloth.parts import stop_if_too_many
+from draft.cloth.needs import ClothNeed, Size, stop_if_too_wide
 from draft.cloth.remnant import (
-    Answer,
     Remnant,
-    beside,
+    StashFit,
     fits_length,
     fits_remnant,
+    length_outline,
     read_outline,
     read_rectangle,
-    rectangle,
+    side_by_side,
 )
 from draft.garment.garment import Garment
 from draft.laying.lay_report import stash_report
@@ -36,7 +36,7 @@ def stash(
     files_only = all(_is_file(each) for each in have)
     single = len(have) == 1 and not _is_file(have[0])
     for size in (whole,) if whole else sizes_of(garment):
-        stop_if_too_many(size.parts)
+        stop_if_too_many(size.cut_pieces)
         answer, picture = (
             _on_length(garment, size, have[0], cloth, effort)
             if single
@@ -48,23 +48,23 @@ def stash(
     return answers, files
 
 
-def _on_length(garment: Garment, size: Size, have: str, cloth: Cloth, effort: Effort) -> tuple[Answer, bytes | None]:
+def _on_length(garment: Garment, size: Size, have: str, cloth: Cloth, effort: Effort) -> tuple[StashFit, bytes | None]:
     length, width = read_rectangle(have)
     own = checked(Cloth(width, cloth.shrink_across, cloth.shrink_down, cloth.one_way, cloth.ends))
-    stop_if_too_wide(size.parts, [own])
-    answer = fits_length(size.parts, own, length, effort)
-    if not answer.fits or answer.layout is None:
+    stop_if_too_wide(size.cut_pieces, [own])
+    answer = fits_length(size.cut_pieces, own, length, effort)
+    if not answer.fits or answer.lay is None:
         return answer, None
-    need = Need(size.name, own, answer.layout, answer.layout.length)
+    need = ClothNeed(size.name, own, answer.lay, answer.lay.length)
     return answer, picture_file(together_picture(garment, need))
 
 
 def _on_remnant(
     garment: Garment, size: Size, have: Sequence[str], cloth: Cloth, effort: Effort
-) -> tuple[Answer, bytes | None]:
+) -> tuple[StashFit, bytes | None]:
     remnant = _remnant(have, checked(cloth))
-    answer = fits_remnant(size.parts, remnant, cloth.one_way, effort)
-    picture = remnant_picture(garment, answer.layout, remnant) if answer.layout else None
+    answer = fits_remnant(size.cut_pieces, remnant, cloth.one_way, effort)
+    picture = remnant_picture(garment, answer.lay, remnant) if answer.lay else None
     return answer, picture_file(picture) if picture else None
 
 
@@ -77,8 +77,8 @@ def _remnant(have: Sequence[str], cloth: Cloth) -> Remnant:
             outlines.append(read_outline(Path(each)) * washed)
         else:
             length, width = read_rectangle(each)
-            outlines.append(rectangle(max(cloth.left(length), 0.0), width * washed[0]))
-    return beside(outlines)
+            outlines.append(length_outline(max(cloth.left(length), 0.0), width * washed[0]))
+    return side_by_side(outlines)
 
 
 def _is_file(text: str) -> bool:

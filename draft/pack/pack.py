@@ -5,13 +5,13 @@ from __future__ import annotations
 from draft.answers.tables import table_files
 from draft.base.aside import aside
 from draft.base.notes import Problems, stop_if_errors
+from draft.base.progress import Progress
 from draft.drafting.drafting import Drafted
-from draft.laying.asked import length_of, usual_width, washing
+from draft.laying.asked import read_length, usual_width, washing
 from draft.laying.in_booklet import cloth_plan
 from draft.pack.paper_request import PaperRequest
 from draft.pack.printed_files import (
     Printing,
-    Progress,
     booklet_files,
     flat_files,
     large_files,
@@ -64,7 +64,7 @@ def _large(drafted: Drafted, paper: PaperRequest, printing: Printing) -> tuple[d
 
 def _cloth(drafted: Drafted, paper: PaperRequest, wording: Wording) -> ClothPlan | None:
     """How much cloth is needed, of the widths that were given, or else of the usual one if the pieces fit on it."""
-    widths = [length_of(width, "--cloth", "58in") for width in paper.cloth or ()]
+    widths = [read_length(width, "--cloth", "58in") for width in paper.cloth or ()]
     if paper.cloth is not None and not widths:
         return None
     try:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import partial
 
 from draft.base.aside import aside
 from draft.base.naming import file_names
 from draft.base.notes import Problems, error, nearest
+from draft.base.progress import Progress
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Garment
 from draft.paper.booklet import BookletFacts, ClothPlan, booklet_pdf
@@ -21,8 +22,6 @@ from draft.paper.pages.sheet import drafted, draw_set, on_pages, on_screen
 from draft.paper.pages.tiled import Tiled, on_tiles, tiled_pdf
 from draft.paper.pages.tiles import Assembly, least_pages
 from draft.paper.piece.piece_lines import Lines
-
-Progress = Callable[[str], object]
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from draft.base.notes import Note, caution, error
 from draft.fabrics.fabric import Fabric
-from draft.fabrics.properties import PROPERTIES, Property, outside_limits, unknown_property
+from draft.fabrics.properties import PROPERTIES, ClothProperty, outside_cloth_limits, unknown_property
 from draft.language import tree
 from draft.plan.plan import Style
 
@@ -43,7 +43,7 @@ def described(lines: Sequence[tree.Property], settled: Mapping[str, tree.Literal
     return tuple(found)
 
 
-def _settle(line: tree.Property, found: Property, fabric: Fabric | None, notes: list[Note]) -> tree.Literal | None:
+def _settle(line: tree.Property, found: ClothProperty, fabric: Fabric | None, notes: list[Note]) -> tree.Literal | None:
     """The literal with the fabric's figure in it, or None with notes."""
     written = [part for part in (line.default, line.low, line.high) if isinstance(part, tree.Literal)]
     for literal in written:
@@ -51,7 +51,7 @@ def _settle(line: tree.Property, found: Property, fabric: Fabric | None, notes: 
             hint = f"did you mean `{literal.span.text} %`?" if found.kind.value == "a number" else "try `150 cm`"
             notes.append(error(f"`{literal.span.text}` is {literal.kind.value}", literal.span, hint))
             return None
-        if fault := outside_limits(found, literal.value, literal.span):
+        if fault := outside_cloth_limits(found, literal.value, literal.span):
             notes.append(fault)
             return None
     default = written[0]

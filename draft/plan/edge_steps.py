@@ -12,7 +12,7 @@ from draft.base.notes import Span, error
 from draft.base.units import Kind, in_centimetres
 from draft.geometry.dart import Taken, true_darts
 from draft.geometry.length import length
-from draft.geometry.nearest import nearest
+from draft.geometry.nearest import nearest_place
 from draft.geometry.of_length import of_length
 from draft.language import tree
 from draft.plan.edges import LegShape, Way, draw
@@ -231,7 +231,7 @@ def _sewing(path: Value, takeups: tuple[_Takeup, ...], share: Value | None) -> R
 
 def _on(takeup: _Takeup, path: Floats, trace: Trace) -> Taken:
     at, to, over = (value.run(trace) if value else None for value in (takeup.at, takeup.to, takeup.over))
-    place = np.zeros(trace.count) if at is None else nearest(path, np.broadcast_to(at, (trace.count, 2)))[0]
+    place = np.zeros(trace.count) if at is None else nearest_place(path, np.broadcast_to(at, (trace.count, 2)))[0]
     return Taken(place, takeup.width.run(trace), to, over)
 
 

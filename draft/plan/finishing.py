@@ -11,7 +11,7 @@ from draft.base.arrays import Floats
 from draft.base.notes import Span, error
 from draft.base.units import Kind
 from draft.garment.garment import FINISHES, CornerKind, CutAs, EdgeOf, MarkOf, NotchOf, PieceOf, TakeupOf
-from draft.geometry.nearest import ON_EDGE, nearest
+from draft.geometry.nearest import ON_EDGE, nearest_place
 from draft.language import tree
 from draft.plan.edge_order import in_order
 from draft.plan.names import twice
@@ -177,7 +177,7 @@ def _along(edge: str, at: Value, off: str = "") -> Value:
     """How far along an edge, by its full name, a point on it lies; where it does not, `off` is the failure."""
 
     def run(trace: Trace) -> Floats:
-        found, miss = nearest(trace.values[edge], trace.found(at.span, at.run))
+        found, miss = nearest_place(trace.values[edge], trace.found(at.span, at.run))
         if off:
             trace.fail(at.span, off, miss > ON_EDGE)
         return found

@@ -20,7 +20,7 @@ _WORDS = {
 
 
 @dataclass(frozen=True)
-class Entry:
+class ReferenceEntry:
     """One record as the reference shows it; `takes`, `gives` and `fails` are empty for a form of the structure."""
 
     name: str
@@ -55,18 +55,20 @@ class Entry:
         return self.form.split("\n")[0]
 
 
-def entries() -> list[Entry]:
+def entries() -> list[ReferenceEntry]:
     """All records, group by group."""
-    forms = [Entry(f.name, group, f.form, f.words, f.example, f.inside) for group, fs in FORMS.items() for f in fs]
+    forms = [
+        ReferenceEntry(f.name, group, f.form, f.words, f.example, f.inside) for group, fs in FORMS.items() for f in fs
+    ]
     return forms + [_entry(group, word) for group, words in _WORDS.items() for word in words]
 
 
-def _entry(group: str, word: Word) -> Entry:
+def _entry(group: str, word: Word) -> ReferenceEntry:
     block = "let" if word.example.split()[1] == "=" else "points"
     gives = word.gives.value if isinstance(word.gives, Kind) else "what goes with it"
     takes = "; ".join(_kinds(takes) for takes in word.takes)
     more = "; ..." if word.repeats else ""
-    return Entry(word.name, group, word.form, word.words, word.example, block, takes + more, gives, word.fails)
+    return ReferenceEntry(word.name, group, word.form, word.words, word.example, block, takes + more, gives, word.fails)
 
 
 def _kinds(takes: Takes) -> str:
@@ -76,15 +78,15 @@ def _kinds(takes: Takes) -> str:
     return f"{', '.join(most)} or {last}" if most else last
 
 
-def grouped(found: Iterable[Entry]) -> dict[str, list[Entry]]:
+def grouped(found: Iterable[ReferenceEntry]) -> dict[str, list[ReferenceEntry]]:
     """Entries by their group, in order."""
-    groups: dict[str, list[Entry]] = {}
+    groups: dict[str, list[ReferenceEntry]] = {}
     for entry in found:
         groups.setdefault(entry.group, []).append(entry)
     return groups
 
 
-def about(word: str) -> tuple[list[Entry], list[Entry]]:
+def entries_about(word: str) -> tuple[list[ReferenceEntry], list[ReferenceEntry]]:
     """The entries that a word begins or names, and those that it stands in besides."""
     asked = tuple(word.split())
     first, other = [], []

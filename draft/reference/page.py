@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from draft.base.units import UNITS, in_words
-from draft.bodies.measures import MEASURES, Measure
+from draft.bodies.measures import MEASURES, BodyMeasure
 from draft.fabrics.properties import PROPERTIES
-from draft.reference.entries import Entry, entries, grouped
+from draft.reference.entries import ReferenceEntry, entries, grouped
 from draft.reference.result import result
 from draft.reference.unit_names import unit_in_words
 from draft.words.example import EXAMPLE
@@ -55,12 +55,12 @@ def _title(title: str) -> str:
     return title[0].upper() + title[1:]
 
 
-def _form(entry: Entry) -> str:
+def _form(entry: ReferenceEntry) -> str:
     where = f" Under `{entry.inside}`:" if entry.inside else ""
     return f"### {_title(entry.name)}\n\n```\n{entry.form}\n```\n\n{entry.words}{where}\n\n```\n{entry.example}\n```\n"
 
 
-def _words(found: Iterable[Entry]) -> str:
+def _words(found: Iterable[ReferenceEntry]) -> str:
     rows = [(f"`{e.form}`", e.words, f"`{' '.join(e.example.split())}`", result(e.example)) for e in found]
     return _table(("write", "what it is", "example", "comes to"), rows)
 
@@ -74,7 +74,7 @@ def _measures() -> str:
     return _table(("measure", "how it is taken", "from", "to", "ISO 8559-1:2017"), rows)
 
 
-def _limits(measure: Measure) -> tuple[str, str]:
+def _limits(measure: BodyMeasure) -> tuple[str, str]:
     return in_words(measure.low, measure.kind), in_words(measure.high, measure.kind)
 
 

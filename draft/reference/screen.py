@@ -6,9 +6,9 @@ from textwrap import fill, wrap
 
 from draft.base.notes import Problems, error, nearest
 from draft.base.units import UNITS, in_words
-from draft.bodies.measures import MEASURES, Measure
+from draft.bodies.measures import MEASURES, BodyMeasure
 from draft.fabrics.properties import PROPERTIES
-from draft.reference.entries import Entry, about, entries, grouped
+from draft.reference.entries import ReferenceEntry, entries, entries_about, grouped
 from draft.reference.result import result
 from draft.reference.trade import TRADE
 from draft.reference.unit_names import unit_in_words
@@ -35,7 +35,7 @@ def word_report(word: str) -> str:
         return f"{word}: a property of cloth\n\n{_indented(PROPERTIES[word].how)}"
     if word in UNITS:
         return f"{word}: a unit for {UNITS[word][0].value}\n\n  {unit_in_words(word)}"
-    first, other = about(word)
+    first, other = entries_about(word)
     if not first and word.lower() in TRADE:
         return f"{word}: a word of the trade, not of the language\n\n{_indented(TRADE[word.lower()])}"
     if not first:
@@ -71,7 +71,7 @@ def _indented(words: str) -> str:
     return fill(words, WIDTH, initial_indent="  ", subsequent_indent="  ")
 
 
-def _entry(entry: Entry) -> str:
+def _entry(entry: ReferenceEntry) -> str:
     parts = [entry.form, _indented(entry.words)]
     facts = [("takes", entry.takes), ("gives", entry.gives), ("fails", entry.fails)]
     known = "\n".join(f"  {label}  {said}" for label, said in facts if said)
@@ -81,7 +81,7 @@ def _entry(entry: Entry) -> str:
     return "\n\n".join([*parts, *([known] if known else []), f"  an example{where}\n\n{example}{comes}"])
 
 
-def _measure(measure: Measure) -> str:
+def _measure(measure: BodyMeasure) -> str:
     low, high = in_words(measure.low, measure.kind), in_words(measure.high, measure.kind)
     clause = f"ISO 8559-1:2017, {measure.clause}" if measure.clause else "a term of the trade"
     return f"{measure.name}: a body measure ({clause})\n\n{_indented(measure.how)}\n  from {low} to {high}"

@@ -1,7 +1,7 @@
 """The line that is cut: outside the sewing line by each edge's allowance, with corners as a cutter makes them.
 
-A piece on the fold is drawn as its half, whose cutting line runs along the fold itself; `whole` opens it out. Pieces
-and bodies are drawn together as far as their corners are plain, see `draft.seams.at_once`, and else one by one.
+A piece on the fold is drawn as its half, whose cutting line runs along the fold itself; `opened_out` gives the whole.
+Pieces and bodies are drawn together as far as their corners are plain, see `draft.seams.at_once`, and else one by one.
 """
 
 from __future__ import annotations
@@ -13,34 +13,41 @@ from functools import lru_cache
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.base.once import Same
 from draft.garment.garment import Edge, Piece
 from draft.geometry.area import outline_area
-from draft.geometry.corner import REACH, Corner, blunted, bridged, chain, corner, is_hollow, merge_straights, stepped
+from draft.geometry.corner import (
+    REACH,
+    ParallelCorner,
+    blunted,
+    bridged,
+    corner,
+    is_hollow,
+    merge_straights,
+    stepped,
+    with_corners,
+)
 from draft.geometry.cubic import cross, line, norm, reverse, unit
 from draft.geometry.parallel import TOLERANCE, Parallel, parallel, smooth_runs
 from draft.geometry.surround import outer_line
-from draft.geometry.tangle import cut
+from draft.geometry.tangle import part_from
 from draft.seams.around import around
 from draft.seams.at_once import ON_FOLD, plain_cutting_lines, settled
-from draft.seams.hem import folded_over, mirrored_into_hem, mirrored_out_of_hem
+from draft.seams.hem_corner import folded_over, mirrored_into_hem, mirrored_out_of_hem
 from draft.seams.proof import are_proved, is_proved
 
-__all__ = ["cutting_line", "cutting_lines", "outline_area", "seam_line", "whole"]
-
-BLOCK = 32
+CHUNK = 32
 """Bodies whose cutting lines are drawn at once where one is asked for: a chart's sizes, but not a study's thousands."""
 
 
 @dataclass(frozen=True)
-class _Side:
-    """A smooth stretch of one edge and its parallel."""
+class _Run:
+    """A smooth run of one edge and its parallel."""
 
     edge: Edge
-    line: Parallel
+    parallel: Parallel
 
 
-def seam_line(piece: Piece, body: int) -> Floats:
+def sewing_line(piece: Piece, body: int) -> Floats:
     """The sewing line of one body's piece as drafted, closed: `(N, 4, 2)`, its edges in order."""
     return np.concatenate([edge.segments[body] for edge in piece.edges])
 
@@ -49,31 +56,32 @@ def cutting_line(piece: Piece, body: int, tolerance: float = TOLERANCE) -> Float
     """The cutting line of one body's piece, closed, `(N, 4, 2)`, in the direction in which the edges run.
 
     Each edge keeps its own allowance, true to `tolerance` mm. Where neighbours differ, or a corner is sharp, see
-    `draft.geometry.corner`; where an edge's corners are mirrored, see `draft.seams.hem`. The line is proved to keep its
-    distance; where it does not, beside a hook tighter than its allowance, the one of `draft.seams.around` stands in.
-    A piece without allowance, or without area, gives its sewing line, and so does a body for whom it was not drafted.
+    `draft.geometry.corner`; where an edge's corners are mirrored, see `draft.seams.hem_corner`. The line is proved to
+    keep its distance; where it does not, beside a hook tighter than its allowance, that of `draft.seams.around` stands
+    in. A piece without allowance, or without area, gives its sewing line, and so does a body for whom it was not
+    drafted.
     """
-    number, place = divmod(range(_bodies(piece))[body], BLOCK)
-    return _block(Same(piece), number, tolerance)[place]
+    number, place = divmod(range(_bodies(piece))[body], CHUNK)
+    return _chunk(piece, number, tolerance)[place]
 
 
 def cutting_lines(pieces: Sequence[Piece], tolerance: float = TOLERANCE) -> list[list[Floats]]:
     """The cutting line of every body of every piece, as `cutting_line` has it, all drawn at once."""
     lines = plain_cutting_lines(pieces, tolerance)
-    drawn = [(piece, body) for piece in pieces for body in range(_bodies(piece))]
+    wanted = [(piece, body) for piece in pieces for body in range(_bodies(piece))]
     plain = [line for lines_of in lines for line in lines_of]
-    sure = [k for k, one in enumerate(drawn) if plain[k] is not None and _has_allowance(*one)]
+    sure = [k for k, one in enumerate(wanted) if plain[k] is not None and _has_allowance(*one)]
     found: dict[int, Floats] = {k: line for k in sure if (line := plain[k]) is not None}
-    proved = are_proved([drawn[k] for k in sure], [seam_line(*drawn[k]) for k in sure], list(found.values()))
+    proved = are_proved([wanted[k] for k in sure], [sewing_line(*wanted[k]) for k in sure], list(found.values()))
     kept = {k for k, good in zip(sure, proved, strict=True) if good}
-    every = iter([found[k] if k in kept else _one_by_one(*drawn[k], tolerance) for k in range(len(drawn))])
+    every = iter([found[k] if k in kept else _one_by_one(*wanted[k], tolerance) for k in range(len(wanted))])
     return [[next(every) for _ in range(_bodies(piece))] for piece in pieces]
 
 
 @lru_cache(maxsize=512)  # several outputs show the same pieces: drawings, pages, the lay on cloth
-def _block(same: Same[Piece], number: int, tolerance: float) -> list[Floats]:
+def _chunk(piece: Piece, number: int, tolerance: float) -> list[Floats]:
     """The cutting lines of some neighbouring bodies of a piece: all sizes are mostly wanted where one is."""
-    piece, bodies = same.value, slice(BLOCK * number, BLOCK * (number + 1))
+    bodies = slice(CHUNK * number, CHUNK * (number + 1))
     edges = tuple(replace(edge, segments=edge.segments[bodies]) for edge in piece.edges)
     return cutting_lines([replace(piece, edges=edges)], tolerance)[0]
 
@@ -84,23 +92,23 @@ def _bodies(piece: Piece) -> int:
 
 def _has_allowance(piece: Piece, body: int) -> bool:
     """Whether there is anything to draw around one body's piece."""
-    drafted = np.isfinite(seam_line(piece, body)).all()
+    drafted = np.isfinite(sewing_line(piece, body)).all()
     return bool(drafted) and any(edge.allowance > 0 for edge in piece.edges if not edge.on_fold)
 
 
 def _one_by_one(piece: Piece, body: int, tolerance: float) -> Floats:
     """The cutting line of one body's piece whatever its corners."""
-    outline = seam_line(piece, body)
+    outline = sewing_line(piece, body)
     if not np.isfinite(outline).all():
         return outline
     out = 1 if outline_area(outline) >= 0 else -1
-    sides = [side for edge in piece.edges for side in _sides(edge, body, out, tolerance)]
-    widest = max((abs(side.line.distance) for side in sides), default=0.0)
+    runs = [run for edge in piece.edges for run in _runs(edge, body, out, tolerance)]
+    widest = max((abs(run.parallel.distance) for run in runs), default=0.0)
     if widest == 0:
         return outline
     reach = REACH * widest
-    corners = [_corner(a, b, out, reach) for a, b in zip(sides, sides[1:] + sides[:1], strict=True)]
-    path = outer_line(chain([side.line for side in sides], corners, reach), out)
+    corners = [_corner(a, b, out, reach) for a, b in zip(runs, runs[1:] + runs[:1], strict=True)]
+    path = outer_line(with_corners([run.parallel for run in runs], corners, reach), out)
     found = _settle_on_fold(merge_straights(path), piece, body)
     if is_proved(piece, body, outline, found):
         return found
@@ -112,7 +120,7 @@ def _run_as(path: Floats, out: int) -> Floats:
     return path if out * outline_area(path) >= 0 else reverse(path)
 
 
-def whole(path: Floats, piece: Piece, body: int) -> Floats:
+def opened_out(path: Floats, piece: Piece, body: int) -> Floats:
     """A closed line of half a piece, such as its cutting line, opened out about the fold: `(N, 4, 2)`, closed.
 
     The line of a piece that is not on the fold is returned as it is.
@@ -127,38 +135,38 @@ def whole(path: Floats, piece: Piece, body: int) -> Floats:
     return bridged([half, reverse(folded_over(half, *fold))]) if len(half) else path
 
 
-def _sides(edge: Edge, body: int, out: int, tolerance: float) -> list[_Side]:
+def _runs(edge: Edge, body: int, out: int, tolerance: float) -> list[_Run]:
     segments = edge.segments[body]
     if edge.on_fold:
         straight = line(segments[0, 0], segments[-1, 3])[None]
-        return [_Side(edge, parallel(run, 0.0)) for run in smooth_runs(straight)]
+        return [_Run(edge, parallel(run, 0.0)) for run in smooth_runs(straight)]
     runs = smooth_runs(segments)
     if len(runs) == 1 and norm(segments[0, 0] - segments[-1, 3]) <= ON_FOLD:
-        runs = [cut(runs[0], 0.0, len(runs[0]) / 2), cut(runs[0], len(runs[0]) / 2, len(runs[0]))]
-    return [_Side(edge, parallel(run, out * edge.allowance, tolerance)) for run in runs]
+        runs = [part_from(runs[0], 0.0, len(runs[0]) / 2), part_from(runs[0], len(runs[0]) / 2, len(runs[0]))]
+    return [_Run(edge, parallel(run, out * edge.allowance, tolerance)) for run in runs]
 
 
-def _corner(a: _Side, b: _Side, out: int, reach: float) -> Corner:
+def _corner(a: _Run, b: _Run, out: int, reach: float) -> ParallelCorner:
     found = None
     if not (a.edge.on_fold or b.edge.on_fold):
         if a.edge is not b.edge and a.edge.end_corner in ("cut", "stepped"):
             found = _asked_for(a, b, out, reach)
         elif _mirrors(b) and not _mirrors(a):
-            found = mirrored_into_hem(a.line, b.line, reach)
+            found = mirrored_into_hem(a.parallel, b.parallel, reach)
         elif _mirrors(a) and not _mirrors(b):
-            found = mirrored_out_of_hem(a.line, b.line, reach)
-    return found or corner(a.line, b.line, out, reach, a.edge.on_fold or b.edge.on_fold)
+            found = mirrored_out_of_hem(a.parallel, b.parallel, reach)
+    return found or corner(a.parallel, b.parallel, out, reach, a.edge.on_fold or b.edge.on_fold)
 
 
-def _asked_for(a: _Side, b: _Side, out: int, reach: float) -> Corner | None:
+def _asked_for(a: _Run, b: _Run, out: int, reach: float) -> ParallelCorner | None:
     """The corner that the file asks for, where the outline has such a corner there."""
     if a.edge.end_corner == "stepped":
-        return stepped(a.line, b.line, reach)
-    return None if is_hollow(a.line, b.line, out) else blunted(a.line, b.line, reach)
+        return stepped(a.parallel, b.parallel, reach)
+    return None if is_hollow(a.parallel, b.parallel, out) else blunted(a.parallel, b.parallel, reach)
 
 
-def _mirrors(side: _Side) -> bool:
-    return side.edge.turned_up and side.edge.allowance > 0
+def _mirrors(run: _Run) -> bool:
+    return run.edge.turned_up and run.edge.allowance > 0
 
 
 def _fold(piece: Piece, body: int) -> tuple[Floats, Floats] | None:

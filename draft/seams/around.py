@@ -19,31 +19,31 @@ ROUND = 64  # lines to a quarter circle: within 0.002 mm of one of 25 mm
 FAR = 1e5  # mm: beyond any piece
 
 
-def around(piece: Piece, body: int, seam: Floats) -> Floats:
+def around(piece: Piece, body: int, sewing: Floats) -> Floats:
     """The closed outline `(N, 4, 2)` of everything within each edge's allowance of it, cut off at the fold."""
     import shapely
 
-    covered = [shapely.Polygon(flatten(seam, FINE)).buffer(0)]
+    covered = [shapely.Polygon(flatten(sewing, FINE)).buffer(0)]
     for edge in piece.edges:
         if not edge.on_fold and edge.allowance > 0:
-            drawn = shapely.LineString(flatten(edge.segments[body], FINE))
-            covered.append(drawn.buffer(edge.allowance, quad_segs=ROUND))
+            line_of_edge = shapely.LineString(flatten(edge.segments[body], FINE))
+            covered.append(line_of_edge.buffer(edge.allowance, quad_segs=ROUND))
     shape = shapely.union_all(covered)
     for fold in [edge.segments[body] for edge in piece.edges if edge.on_fold]:
-        shape = shape.intersection(_beside(fold, seam))
+        shape = shape.intersection(_beside(fold, sewing))
     if shape.geom_type != "Polygon":
         shape = max(getattr(shape, "geoms", [shape]), key=lambda part: part.area)
     ring = np.array(shape.simplify(FINE / 2).exterior.coords)[:-1]
     return line(ring, np.roll(ring, -1, axis=0))
 
 
-def _beside(fold: Floats, seam: Floats) -> Any:
+def _beside(fold: Floats, sewing: Floats) -> Any:
     """The half plane on the piece's side of its fold."""
     import shapely
 
     start, away = fold[0, 0], fold[-1, 3] - fold[0, 0]
     along = away / max(float(np.hypot(*away)), 1e-9)
     square = np.array([-along[1], along[0]])
-    side = 1.0 if np.sum((seam[:, 0] - start) @ square) >= 0 else -1.0
+    side = 1.0 if np.sum((sewing[:, 0] - start) @ square) >= 0 else -1.0
     a, b = start - FAR * along, start + FAR * along
     return shapely.Polygon([a, b, b + side * FAR * square, a + side * FAR * square])

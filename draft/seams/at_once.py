@@ -13,9 +13,19 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
 from draft.garment.garment import Edge, Piece
+from draft.geometry.area import segment_areas
+from draft.geometry.closed_outlines import (
+    ClosedOutlines,
+    Cubics,
+    Joints,
+    as_closed_paths,
+    is_plain,
+    joints,
+    outlines_with,
+    parallels,
+)
 from draft.geometry.cubic import cross, dot, line, norm, unit
-from draft.geometry.rings import Joints, Lines, Rings, beside, is_plain, joined, joints, mark
-from draft.seams.hems import carried_to_hems, hems, with_hems
+from draft.seams.hem_corners import carried_to_hems, hem_corners, with_hems
 
 ON_FOLD = 1e-5
 """Points this near the fold's line (mm) are on it: far above the rounding that they carry, far below any cut."""
@@ -29,21 +39,21 @@ def plain_cutting_lines(pieces: Sequence[Piece], tolerance: float) -> list[list[
     bodies = [len(piece.edges[0].segments) for piece in pieces]
     count = sum(bodies)
     found: list[Floats | None] = [None] * count
-    rings = rings_of(pieces) if count else None
-    if rings is not None and len(rings.ring):
-        path, of, plain = _drawn(rings, count, tolerance)
-        _settle_on_fold(path, of, rings, count)
+    outlines = outlines_of(pieces) if count else None
+    if outlines is not None and len(outlines.outline):
+        path, of, plain = _cutting_paths(outlines, count, tolerance)
+        _settle_on_fold(path, of, outlines, count)
         starts = np.searchsorted(of, np.arange(count + 1))
         whole = plain & (np.diff(starts) > 0)
         found = [path[starts[k] : starts[k + 1]] if whole[k] else None for k in range(count)]
     return [found[a:b] for a, b in pairwise(np.cumsum([0, *bodies]).tolist())]
 
 
-def rings_of(pieces: Sequence[Piece]) -> Rings:
+def outlines_of(pieces: Sequence[Piece]) -> ClosedOutlines:
     """The outlines of pieces, all bodies of one piece after another; the fold is straight, from end to end."""
     parts: list[Floats] = []
     of: list[Ints] = []
-    ring: list[Ints] = []
+    outline: list[Ints] = []
     sizes: list[int] = []
     begun = 0
     for piece in pieces:
@@ -53,7 +63,7 @@ def rings_of(pieces: Sequence[Piece]) -> Rings:
         parts.append(np.concatenate(segments, axis=1).reshape(-1, 4, 2))
         per = sum(sizes) - first
         of.append(np.tile(np.arange(first, first + per), bodies))
-        ring.append(np.repeat(np.arange(begun, begun + bodies), per))
+        outline.append(np.repeat(np.arange(begun, begun + bodies), per))
         begun += bodies
     at = np.concatenate(of)
     numbers = np.repeat(np.arange(len(sizes)), sizes)
@@ -61,16 +71,16 @@ def rings_of(pieces: Sequence[Piece]) -> Rings:
     widths = np.array([0.0 if edge.on_fold else edge.allowance for edge in edges])[numbers]
     flags = np.array([(e.on_fold, _mirrors(e), e.end_corner in ("cut", "stepped")) for e in edges])[numbers]
     flags[:-1, 2] &= numbers[1:] != numbers[:-1]
-    return _rings(np.concatenate(parts), np.concatenate(ring), widths[at], numbers[at], flags[at], begun)
+    return _outlines(np.concatenate(parts), np.concatenate(outline), widths[at], numbers[at], flags[at], begun)
 
 
-def _rings(path: Floats, ring: Ints, widths: Floats, numbers: Ints, flags: Bools, count: int) -> Rings:
+def _outlines(path: Floats, outline: Ints, widths: Floats, numbers: Ints, flags: Bools, count: int) -> ClosedOutlines:
     """Outlines of these segments `(N, 4, 2)`, those without length left out."""
     there = norm(path - path[:, :1]).max(axis=1) > 0
     if not there.all():
-        path, ring, widths, numbers, flags = path[there], ring[there], widths[there], numbers[there], flags[there]
-    out = _ways(path, ring, count)
-    return Rings(path, out[ring] * widths, ring, numbers, flags[:, 0], flags[:, 1], flags[:, 2], out)
+        path, outline, widths, numbers, flags = path[there], outline[there], widths[there], numbers[there], flags[there]
+    out = _ways(path, outline, count)
+    return ClosedOutlines(path, out[outline] * widths, outline, numbers, flags[:, 0], flags[:, 1], flags[:, 2], out)
 
 
 def _mirrors(edge: Edge) -> bool:
@@ -81,44 +91,42 @@ def _as_sewn(segments: Floats, on_fold: bool) -> Floats:
     return line(segments[:, 0, 0], segments[:, -1, 3])[:, None] if on_fold else segments
 
 
-def _ways(seg: Floats, ring: Ints, count: int) -> Floats:
-    """1 for each outline that runs counterclockwise, -1 for the others: by the exact area inside cubics."""
-    a, b, c, d = (seg[:, k] for k in range(4))
-    twice = cross(6 * a, b) + 3 * cross(a, c) + cross(a, d) + 3 * cross(b, c) + 3 * cross(b, d) + 6 * cross(c, d)
-    return np.where(np.bincount(ring, twice, minlength=count) >= 0, 1.0, -1.0)
+def _ways(seg: Floats, outline: Ints, count: int) -> Floats:
+    """1 for each outline that runs counterclockwise, -1 for the others."""
+    return np.where(np.bincount(outline, segment_areas(seg), minlength=count) >= 0, 1.0, -1.0)
 
 
-def _drawn(rings: Rings, count: int, tolerance: float) -> tuple[Floats, Ints, Bools]:
+def _cutting_paths(outlines: ClosedOutlines, count: int, tolerance: float) -> tuple[Floats, Ints, Bools]:
     """The closed paths of outlines, the outline of each segment, and which outlines are plain `(count,)`."""
-    joint = joints(rings)
-    wrong = ~is_plain(rings, joint)
-    hem = hems(rings, joint)
-    joint, reached = carried_to_hems(rings, joint, hem)
-    lines = beside(rings, joint, tolerance)
-    lines, folded = with_hems(rings, joint, lines, hem)
+    joint = joints(outlines)
+    wrong = ~is_plain(outlines, joint)
+    hem = hem_corners(outlines, joint)
+    joint, reached = carried_to_hems(outlines, joint, hem)
+    cubics = parallels(outlines, joint, tolerance)
+    cubics, folded = with_hems(outlines, joint, cubics, hem)
     wrong[hem.joint] = ~(reached & folded)
-    plain = ~mark(rings.ring, wrong, count) & ~_turned_back(rings, joint, lines, count)
-    path, of = joined(lines, rings.ring)
+    plain = ~outlines_with(outlines.outline, wrong, count) & ~_turned_back(outlines, joint, cubics, count)
+    path, of = as_closed_paths(cubics, outlines.outline)
     return path, of, plain
 
 
-def _turned_back(rings: Rings, joint: Joints, lines: Lines, count: int) -> Bools:
+def _turned_back(outlines: ClosedOutlines, joint: Joints, cubics: Cubics, count: int) -> Bools:
     """Which outlines have a straight parallel whose corners have passed each other."""
-    straight = joint.straight[lines.owner] & (lines.rank == 1)
-    owner, path = lines.owner[straight], lines.path[straight]
+    straight = joint.straight[cubics.owner] & (cubics.rank == 1)
+    owner, path = cubics.owner[straight], cubics.path[straight]
     back = dot(path[:, 3] - path[:, 0], joint.leave[owner]) < 0
-    return mark(rings.ring[owner], back, count)
+    return outlines_with(outlines.outline[owner], back, count)
 
 
-def _settle_on_fold(path: Floats, of: Ints, rings: Rings, count: int) -> None:
+def _settle_on_fold(path: Floats, of: Ints, outlines: ClosedOutlines, count: int) -> None:
     """Put the points that lie on an outline's fold exactly on it."""
-    folds = np.nonzero(rings.on_fold)[0]
+    folds = np.nonzero(outlines.on_fold)[0]
     if not len(folds):
         return
-    of_ring = np.full(count, -1)
-    of_ring[rings.ring[folds[::-1]]] = folds[::-1]
-    mine = np.nonzero(of_ring[of] >= 0)[0]
-    fold = rings.segments[of_ring[of[mine]]]
+    fold_of = np.full(count, -1)
+    fold_of[outlines.outline[folds[::-1]]] = folds[::-1]
+    mine = np.nonzero(fold_of[of] >= 0)[0]
+    fold = outlines.segments[fold_of[of[mine]]]
     path[mine] = settled(path[mine], fold[:, :1], unit(fold[:, 3:] - fold[:, :1]))
 
 

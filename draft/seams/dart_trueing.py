@@ -9,7 +9,7 @@ import numpy as np
 from draft.garment.garment import Edge, Notch, Piece, Takeup
 from draft.geometry.dart import Taken, true_darts
 from draft.geometry.length import point_at
-from draft.geometry.nearest import nearest
+from draft.geometry.nearest import nearest_place
 from draft.seams.sides import takeups_of
 
 
@@ -40,4 +40,4 @@ def _found_again(notch: Notch, before: Piece, after: Piece) -> Notch:
     old, new = before.edge(notch.edge).segments, after.edge(notch.edge).segments
     if old is new:
         return notch
-    return replace(notch, at=np.asarray(nearest(new, point_at(old, notch.at))[0]))
+    return replace(notch, at=np.asarray(nearest_place(new, point_at(old, notch.at))[0]))

@@ -16,20 +16,20 @@ from draft.geometry.cubic import norm
 from draft.seams.sides import side
 from draft.seams.walk import handedness
 
-Corner: TypeAlias = tuple[str, int]
-Parts: TypeAlias = tuple[SidePart, ...]
+PieceCorner: TypeAlias = tuple[str, int]
+SideParts: TypeAlias = tuple[SidePart, ...]
 
 SAME = 0.01  # mm: corners of one piece nearer than this are one place
 MOST_PARTS = 5  # of one side, tried in all their directions; a longer side is only looked at as it stands
 MOST_ORDERED = 3  # parts tried in all orders too
 
 
-class Meetings:
+class SewnCorners:
     """The corners that come together in a garment, the seams of `without` left undone."""
 
     def __init__(self, garment: Garment, without: Join | None = None) -> None:
         self._garment = garment
-        self._above: dict[Corner, Corner] = {}
+        self._above: dict[PieceCorner, PieceCorner] = {}
         for piece in garment.pieces:
             for a, b in _one_place(piece):
                 self._join((piece.name, a), (piece.name, b))
@@ -38,16 +38,16 @@ class Meetings:
                 for one, other in _brought_together(garment, join):
                     self._join(one, other)
 
-    def together(self, one: Corner, other: Corner) -> bool:
+    def together(self, one: PieceCorner, other: PieceCorner) -> bool:
         """Whether two corners come together."""
         return self._root(one) == self._root(other)
 
-    def follow(self, parts: Parts) -> bool:
+    def follow(self, parts: SideParts) -> bool:
         """Whether each part begins where the one before it ends."""
         ends = [part_ends(self._garment, part) for part in parts]
         return all(self.together(before[1], after[0]) for before, after in pairwise(ends))
 
-    def in_order(self, parts: Parts) -> Parts | None:
+    def in_order(self, parts: SideParts) -> SideParts | None:
         """The parts turned, or where that does not help put in another order, so that they follow; None if none do."""
         if len(parts) > MOST_PARTS:
             return None
@@ -56,18 +56,18 @@ class Meetings:
         following = [found for found in tried if self.follow(found)]
         return min(following, key=lambda found: _changes(found, parts)) if following else None
 
-    def _root(self, corner: Corner) -> Corner:
+    def _root(self, corner: PieceCorner) -> PieceCorner:
         while corner in self._above:
             corner = self._above[corner]
         return corner
 
-    def _join(self, one: Corner, other: Corner) -> None:
+    def _join(self, one: PieceCorner, other: PieceCorner) -> None:
         a, b = self._root(one), self._root(other)
         if a != b:
             self._above[a] = b
 
 
-def part_ends(garment: Garment, part: SidePart) -> tuple[Corner, Corner]:
+def part_ends(garment: Garment, part: SidePart) -> tuple[PieceCorner, PieceCorner]:
     """The corners at which a part of a side begins and ends."""
     names = [edge.name for edge in garment.piece(part.piece).edges]
     first = names.index(part.edge)
@@ -75,17 +75,17 @@ def part_ends(garment: Garment, part: SidePart) -> tuple[Corner, Corner]:
     return (corners[1], corners[0]) if part.reverse else corners
 
 
-def side_ends(garment: Garment, parts: Parts) -> tuple[Corner, Corner]:
+def side_ends(garment: Garment, parts: SideParts) -> tuple[PieceCorner, PieceCorner]:
     """The corners at which a side begins and ends."""
     return part_ends(garment, parts[0])[0], part_ends(garment, parts[-1])[1]
 
 
-def reversed_side(parts: Parts) -> Parts:
+def reversed_side(parts: SideParts) -> SideParts:
     """A side run the other way."""
     return tuple(SidePart(part.piece, part.edge, not part.reverse) for part in reversed(parts))
 
 
-def side_words(parts: Parts) -> str:
+def side_words(parts: SideParts) -> str:
     """A side as it is written: `back.neckline then front.neckline reversed`."""
     return " then ".join(f"{part.piece}.{part.edge}{' reversed' if part.reverse else ''}" for part in parts)
 
@@ -95,7 +95,7 @@ def cloth_on_left(garment: Garment, part: SidePart) -> bool:
     return bool(handedness(garment.piece(part.piece))[0] > 0) != part.reverse
 
 
-def _brought_together(garment: Garment, join: Join) -> list[tuple[Corner, Corner]]:
+def _brought_together(garment: Garment, join: Join) -> list[tuple[PieceCorner, PieceCorner]]:
     """The corners that a seam brings together at its ends.
 
     Where a whole band is sewn to two mirrored halves, both its ends come to where the half begins.
@@ -116,14 +116,14 @@ def _one_place(piece: Piece) -> list[tuple[int, int]]:
     return [(a, b) for a, b in np.argwhere(np.triu(near, 1)).tolist()]
 
 
-def _turned(parts: Parts) -> list[Parts]:
+def _turned(parts: SideParts) -> list[SideParts]:
     ways = product((False, True), repeat=len(parts))
     return [
         tuple(SidePart(p.piece, p.edge, p.reverse != turn) for p, turn in zip(parts, way, strict=True)) for way in ways
     ]
 
 
-def _changes(found: Parts, parts: Parts) -> tuple[int, int]:
+def _changes(found: SideParts, parts: SideParts) -> tuple[int, int]:
     """How much was changed: first the order, then the directions."""
     moved = sum((a.piece, a.edge) != (b.piece, b.edge) for a, b in zip(found, parts, strict=True))
     ways = {(part.piece, part.edge): part.reverse for part in parts}

@@ -1,4 +1,4 @@
-"""Notches from joins: the same marks on both sides, so that a maker can lay them on one another."""
+"""Notches from joins: the same on both sides, so that a maker can lay them on one another."""
 
 from __future__ import annotations
 
@@ -10,19 +10,19 @@ from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, JoinNotch, Notch
 from draft.seams.sides import Side, drawn_distance, side
 
-CLEAR = 5.0  # mm: nearer to the end of an edge, the seam there is itself the mark
+CLEAR = 5.0  # mm: nearer to the end of an edge, the seam there is notch enough
 
 
 def with_notches(garment: Garment) -> Garment:
-    """The garment with the marks of its joins set on both sides as notches."""
+    """The garment with the notches of its joins set on both sides."""
     found: dict[str, list[Notch]] = {}
     for join in garment.joins:
         first, second = side(garment, join.first), side(garment, join.second)
         for notch in join.notches:
             share, strokes = share_along(first, notch), 2 if notch.double else 1
-            _mark(found, join, first, share, strokes)
+            _set_notch(found, join, first, share, strokes)
             for place in _on_second(first, second, share):
-                _mark(found, join, second, place, strokes)
+                _set_notch(found, join, second, place, strokes)
     pieces = tuple(
         replace(piece, notches=(*piece.notches, *_once(found.get(piece.name, [])))) for piece in garment.pieces
     )
@@ -46,19 +46,19 @@ def _on_second(first: Side, second: Side, share: Floats) -> list[Floats]:
     return [share]
 
 
-def _mark(found: dict[str, list[Notch]], join: Join, along: Side, share: Floats, strokes: int) -> None:
-    """Set a mark at a share `(B,)` of a side on whichever of its edges it falls, body by body."""
+def _set_notch(found: dict[str, list[Notch]], join: Join, along: Side, share: Floats, strokes: int) -> None:
+    """Set a notch at a share `(B,)` of a side on whichever of its edges it falls, body by body."""
     place = along.length * share
     begun = np.zeros_like(place)
-    for stretch in along.stretches:
+    for side_edge in along.edges:
         at = place - begun
-        here = (at > CLEAR) & (at < stretch.length - CLEAR)
+        here = (at > CLEAR) & (at < side_edge.length - CLEAR)
         if here.any():
-            from_start = stretch.length - at if stretch.part.reverse else at
-            drawn = drawn_distance(stretch.piece, stretch.edge, from_start)
-            notch = Notch(join.span, stretch.edge.name, np.where(here, drawn, np.nan), strokes)
-            found.setdefault(stretch.piece.name, []).append(notch)
-        begun = begun + stretch.length
+            from_start = side_edge.length - at if side_edge.part.reverse else at
+            drawn = drawn_distance(side_edge.piece, side_edge.edge, from_start)
+            notch = Notch(join.span, side_edge.edge.name, np.where(here, drawn, np.nan), strokes)
+            found.setdefault(side_edge.piece.name, []).append(notch)
+        begun = begun + side_edge.length
 
 
 def _once(notches: list[Notch]) -> list[Notch]:

@@ -22,23 +22,23 @@ SAME = 1e-4  # mm: points nearer than this are one
 CLOSED = 4  # points that a ring needs, the first once more at its end
 
 
-def is_proved(piece: Piece, body: int, seam: Floats, cut: Floats) -> bool:
+def is_proved(piece: Piece, body: int, sewing: Floats, cutting: Floats) -> bool:
     """Whether a piece's closed cutting line `(N, 4, 2)` keeps its distance from its sewing line `(M, 4, 2)`.
 
     The distance is that of the narrowest allowance. Lines on the fold are left out.
     """
-    return bool(are_proved([(piece, body)], [seam], [cut])[0])
+    return bool(are_proved([(piece, body)], [sewing], [cutting])[0])
 
 
-def are_proved(drawn: Sequence[tuple[Piece, int]], seams: Sequence[Floats], cuts: Sequence[Floats]) -> Bools:
+def are_proved(outlines: Sequence[tuple[Piece, int]], sewing: Sequence[Floats], cutting: Sequence[Floats]) -> Bools:
     """Whether each cutting line keeps its distance, as `is_proved` says of one: `(K,)`."""
     import shapely
 
-    if not drawn:
+    if not outlines:
         return np.zeros(0, dtype=bool)
-    points, of = flatten_each(cuts, FINE)
-    sewn, sewn_of = flatten_each(seams, FINE)
-    proved = (np.bincount(of, minlength=len(drawn)) >= CLOSED) & (np.bincount(sewn_of, minlength=len(drawn)) >= 2)
+    points, of = flatten_each(cutting, FINE)
+    sewn, sewn_of = flatten_each(sewing, FINE)
+    proved = (np.bincount(of, minlength=len(outlines)) >= CLOSED) & (np.bincount(sewn_of, minlength=len(outlines)) >= 2)
     index = np.cumsum(proved) - 1
     points, of = points[proved[of]], index[of[proved[of]]]
     sewn, sewn_of = sewn[proved[sewn_of]], index[sewn_of[proved[sewn_of]]]
@@ -46,7 +46,7 @@ def are_proved(drawn: Sequence[tuple[Piece, int]], seams: Sequence[Floats], cuts
     lines = shapely.linestrings(sewn, indices=sewn_of)
     shapely.prepare(lines)
     sound = shapely.is_simple(rings) & _cover(shapely.polygons(rings), lines)
-    sound &= _keep_off([one for one, there in zip(drawn, proved, strict=True) if there], points, of, lines)
+    sound &= _keep_off([one for one, there in zip(outlines, proved, strict=True) if there], points, of, lines)
     proved[proved] = sound
     return proved
 
@@ -65,30 +65,30 @@ def _cover(shapes: Any, lines: Any) -> Bools:
     return inside
 
 
-def _keep_off(drawn: Sequence[tuple[Piece, int]], points: Floats, of: Ints, lines: Any) -> Bools:
-    """Whether each cutting line, its stretches on the fold apart, keeps its distance from the sewing line."""
+def _keep_off(outlines: Sequence[tuple[Piece, int]], points: Floats, of: Ints, lines: Any) -> Bools:
+    """Whether each cutting line, its parts on the fold apart, keeps its distance from the sewing line."""
     import shapely
 
-    on = _on_fold(drawn, points, of)
+    on = _on_fold(outlines, points, of)
     drawn_out = (of[1:] == of[:-1]) & ~(on[1:] & on[:-1])
     before, after = np.append(False, drawn_out), np.append(drawn_out, False)
     there = before | after
     run = np.cumsum(after & ~before)[there] - 1
     runs = shapely.linestrings(points[there], indices=run)
     whose = of[after & ~before]
-    least = np.array([_narrowest(piece) for piece, _ in drawn]) - SLACK
+    least = np.array([_narrowest(piece) for piece, _ in outlines]) - SLACK
     close = (least[whose] > 0) & shapely.dwithin(lines[whose], runs, least[whose])
-    return np.asarray(np.bincount(whose[close], minlength=len(drawn)) == 0)
+    return np.asarray(np.bincount(whose[close], minlength=len(outlines)) == 0)
 
 
-def _on_fold(drawn: Sequence[tuple[Piece, int]], points: Floats, of: Ints) -> Bools:
+def _on_fold(outlines: Sequence[tuple[Piece, int]], points: Floats, of: Ints) -> Bools:
     """Which points lie on the line of a fold of their piece."""
-    folds = [(k, e.segments[body]) for k, (piece, body) in enumerate(drawn) for e in piece.edges if e.on_fold]
+    folds = [(k, e.segments[body]) for k, (piece, body) in enumerate(outlines) for e in piece.edges if e.on_fold]
     on = np.zeros(len(points), dtype=bool)
     if folds:
         whose = np.array([k for k, _ in folds])
         starts, stops = (np.stack([path[k, n] for _, path in folds]) for k, n in ((0, 0), (-1, 3)))
-        counts = np.bincount(of, minlength=len(drawn))[whose]
+        counts = np.bincount(of, minlength=len(outlines))[whose]
         which = np.repeat(np.arange(len(folds)), counts)
         at = np.arange(len(which)) + np.repeat(np.searchsorted(of, whose) - np.cumsum(counts) + counts, counts)
         way = unit(stops - starts)

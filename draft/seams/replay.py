@@ -19,14 +19,14 @@ def replayed(plan: Plan, turns: Sequence[Turned]) -> tuple[Plan, dict[str, Float
         given |= {f"{name} along": turn.along, f"{name} by": turn.degrees, f"{name} over": turn.over}
     at_end = {f"{turn.edge} turned {number}": turn.at_end for number, turn in enumerate(turns)}
 
-    def drawn(step: Step) -> Step:
+    def redrawn(step: Step) -> Step:
         names = by_edge.get(step.name)
         if step.run is None or not names:
             return step
         return replace(step, run=_turning(step.run, [(name, at_end[name]) for name in names]))
 
-    solves = tuple(replace(solve, between=tuple(map(drawn, solve.between))) for solve in plan.solves)
-    return replace(plan, steps=tuple(map(drawn, plan.steps)), solves=solves), given
+    solves = tuple(replace(solve, between=tuple(map(redrawn, solve.between))) for solve in plan.solves)
+    return replace(plan, steps=tuple(map(redrawn, plan.steps)), solves=solves), given
 
 
 def _turning(run: Run, turns: list[tuple[str, bool]]) -> Run:

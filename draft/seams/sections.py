@@ -1,7 +1,7 @@
 """Seams walked from notch to notch: where along a join its sides differ, and where ease or stretch comes to lie.
 
-Both sides match at their ends, at the marks of the join, at notches that a designer has set by hand on both sides, and,
-where both sides are made of equally many edges, from edge to edge.
+Both sides match at their ends, at the notches of the join, at notches that a designer has set by hand on both sides,
+and, where both sides are made of equally many edges, from edge to edge.
 """
 
 from __future__ import annotations
@@ -14,15 +14,15 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Notch
 from draft.seams.notches import CLEAR, share_along
-from draft.seams.sides import Compared, Side, Stretch, sewn_distance, side
+from draft.seams.sides import Side, SideEdge, SideLengths, sewn_distance, side
 
 WHOLE, MIRRORED, HALF = 1.0, 2.0, 0.5
 """How often the second side goes into one seam of the first: as it is, opened out about its end, or its first half."""
 
 
 @dataclass(frozen=True)
-class Section(Compared):
-    """A stretch of a join between two places that match: what lies there, and its length on both sides, mm `(B,)`."""
+class Section(SideLengths):
+    """A part of a join between two places that match: what lies there, and its length on both sides, mm `(B,)`."""
 
     begins: str
     ends: str
@@ -46,7 +46,7 @@ class Match:
 
 
 @dataclass(frozen=True)
-class Set:
+class OwnNotches:
     """Notches set by hand on a side, in the order that they lie along it: how far along, mm `(B,)`, and strokes."""
 
     at: tuple[Floats, ...]
@@ -73,7 +73,7 @@ def matches(garment: Garment, join: Join) -> list[Match]:
     if times not in (WHOLE, MIRRORED, HALF):
         return [start, end]
     inner = [*_of_join(join, first, reach), *_by_hand(garment, join)]
-    if times == WHOLE and len(first.stretches) == len(second.stretches):
+    if times == WHOLE and len(first.edges) == len(second.edges):
         inner += _edge_ends(first, second)
     return [start, *_numbered(sorted(inner, key=lambda match: float(np.mean(match.first)))), end]
 
@@ -87,19 +87,19 @@ def _numbered(found: list[Match]) -> list[Match]:
     return numbered
 
 
-def set_by_hand(garment: Garment, join: Join) -> tuple[Set, Set]:
+def set_by_hand(garment: Garment, join: Join) -> tuple[OwnNotches, OwnNotches]:
     """The notches that a file sets itself on the edges of both sides, clear of their ends, for all bodies alike."""
     first, second = side(garment, join.first), side(garment, join.second)
     times = second.copies / first.copies
-    mine = _set_on(garment, first)
-    other = _set_on(garment, second)
+    mine = _own_notches(garment, first)
+    other = _own_notches(garment, second)
     if times == MIRRORED:
         back = [2 * second.length - at for at in reversed(other.at)]
-        other = Set((*other.at, *back), (*other.strokes, *reversed(other.strokes)))
+        other = OwnNotches((*other.at, *back), (*other.strokes, *reversed(other.strokes)))
     if times == HALF:
         near = [bool(np.all(at <= second.length / 2 + CLEAR)) for at in other.at]
         kept = [pair for pair, there in zip(zip(other.at, other.strokes, strict=True), near, strict=True) if there]
-        other = Set(tuple(at for at, _ in kept), tuple(strokes for _, strokes in kept))
+        other = OwnNotches(tuple(at for at, _ in kept), tuple(strokes for _, strokes in kept))
     return mine, other
 
 
@@ -119,30 +119,30 @@ def _by_hand(garment: Garment, join: Join) -> list[Match]:
 
 def _edge_ends(first: Side, second: Side) -> list[Match]:
     found = []
-    for k in range(1, len(first.stretches)):
-        what = f"`{first.stretches[k - 1].edge.name}` to `{first.stretches[k].edge.name}`"
-        here, there = (np.sum([s.length for s in one.stretches[:k]], axis=0) for one in (first, second))
+    for k in range(1, len(first.edges)):
+        what = f"`{first.edges[k - 1].edge.name}` to `{first.edges[k].edge.name}`"
+        here, there = (np.sum([s.length for s in one.edges[:k]], axis=0) for one in (first, second))
         found.append(Match(what, here, there, is_notch=False))
     return found
 
 
-def _set_on(garment: Garment, along: Side) -> Set:
+def _own_notches(garment: Garment, along: Side) -> OwnNotches:
     """The notches set by hand along a side."""
     from_joins = {join.span for join in garment.joins}
     found: list[tuple[Floats, int]] = []
     begun = np.zeros_like(along.length)
-    for stretch in along.stretches:
-        for notch in stretch.piece.notches:
-            if notch.edge == stretch.edge.name and notch.span not in from_joins:
-                at = _along(stretch, notch)
-                if np.all((at > CLEAR) & (at < stretch.length - CLEAR)):
+    for side_edge in along.edges:
+        for notch in side_edge.piece.notches:
+            if notch.edge == side_edge.edge.name and notch.span not in from_joins:
+                at = _along(side_edge, notch)
+                if np.all((at > CLEAR) & (at < side_edge.length - CLEAR)):
                     found.append((begun + at, notch.strokes))
-        begun = begun + stretch.length
+        begun = begun + side_edge.length
     found.sort(key=lambda each: float(np.mean(each[0])))
-    return Set(tuple(at for at, _ in found), tuple(strokes for _, strokes in found))
+    return OwnNotches(tuple(at for at, _ in found), tuple(strokes for _, strokes in found))
 
 
-def _along(stretch: Stretch, notch: Notch) -> Floats:
+def _along(side_edge: SideEdge, notch: Notch) -> Floats:
     """How far along a stretch, as it is sewn and run, a notch lies; not a number where a body has none."""
-    sewn = sewn_distance(stretch.piece, stretch.edge, notch.at)
-    return stretch.length - sewn if stretch.part.reverse else sewn
+    sewn = sewn_distance(side_edge.piece, side_edge.edge, notch.at)
+    return side_edge.length - sewn if side_edge.part.reverse else sewn

@@ -18,10 +18,10 @@ from draft.base.notes import Note, error, remark
 from draft.garment.garment import Edge, Garment, Mark, Notch, Piece, Takeup
 from draft.geometry.ends import end_directions
 from draft.geometry.length import point_at
-from draft.geometry.nearest import nearest
-from draft.seams.walk import walk
+from draft.geometry.nearest import nearest_place
+from draft.seams.walk import walk_seams
 
-Points = Callable[[Floats], Floats]
+Grow = Callable[[Floats], Floats]
 
 SEEN = 1.0  # mm: what two sides may differ by before a maker notices
 ASLANT = 1e-3  # of a right angle, about: a fold that leans more on the grain would open out crooked
@@ -35,7 +35,7 @@ def before_washing(garment: Garment, across: float, down: float) -> Garment:
 def shrinkage_notes(garment: Garment, across: float, down: float) -> list[Note]:
     """What to know before sewing: seams whose sides differ until they are washed, and folds that would open crooked."""
     notes = [note for piece in garment.pieces for note in _crooked(piece)]
-    for walked in walk(before_washing(garment, across, down)):
+    for walked in walk_seams(before_washing(garment, across, down)):
         off = np.abs(walked.difference)
         if np.any(off > SEEN):
             worst = int(np.argmax(off))
@@ -60,7 +60,7 @@ def _crooked(piece: Piece) -> list[Note]:
     return notes
 
 
-def _growing(piece: Piece, across: float, down: float) -> Points:
+def _growing(piece: Piece, across: float, down: float) -> Grow:
     """Where points `(bodies, ..., 2)` of a piece lie before the wash."""
     along = piece.grain
     beside = np.stack([-along[:, 1], along[:, 0]], axis=-1)
@@ -88,17 +88,17 @@ def _grown(piece: Piece, across: float, down: float) -> Piece:
     )
 
 
-def _mark(mark: Mark, grow: Points) -> Mark:
+def _mark(mark: Mark, grow: Grow) -> Mark:
     return replace(mark, points=grow(mark.points))
 
 
-def _notch(piece: Piece, notch: Notch, edges: tuple[Edge, ...], grow: Points) -> Notch:
+def _notch(piece: Piece, notch: Notch, edges: tuple[Edge, ...], grow: Grow) -> Notch:
     there = np.isfinite(notch.at)
     at = _along(piece, notch.edge, np.where(there, notch.at, 0.0), edges, grow)
     return replace(notch, at=np.where(there, at, np.nan))
 
 
-def _takeup(piece: Piece, takeup: Takeup, edges: tuple[Edge, ...], grow: Points) -> Takeup:
+def _takeup(piece: Piece, takeup: Takeup, edges: tuple[Edge, ...], grow: Grow) -> Takeup:
     """A dart or pleat: its two legs found again on the edge, its point moved; a pleat is folded for as much longer."""
     first, last = (_along(piece, takeup.edge, takeup.at + way * takeup.width / 2, edges, grow) for way in (-1, 1))
     to = None if takeup.to is None else grow(takeup.to)
@@ -117,8 +117,8 @@ def _inwards(piece: Piece, takeup: Takeup) -> Floats:
     return np.asarray(np.stack([-step[:, 1], step[:, 0]], axis=-1) / size)
 
 
-def _along(piece: Piece, name: str, at: Floats, edges: tuple[Edge, ...], grow: Points) -> Floats:
+def _along(piece: Piece, name: str, at: Floats, edges: tuple[Edge, ...], grow: Grow) -> Floats:
     """Where on the grown edge a place lies that was `at` mm along the drafted one."""
     place = grow(point_at(piece.edge(name).segments, at))
     grown = next(edge for edge in edges if edge.name == name)
-    return nearest(grown.segments, place)[0]
+    return nearest_place(grown.segments, place)[0]

@@ -12,8 +12,8 @@ from draft.geometry.length import length
 
 
 @dataclass(frozen=True)
-class Compared:
-    """The lengths of the two sides of a join, or of a stretch of them, mm `(B,)`."""
+class SideLengths:
+    """The lengths of the two sides of a join, or of a part of them, mm `(B,)`."""
 
     join: Join
     first: Floats
@@ -31,7 +31,7 @@ class Compared:
 
 
 @dataclass(frozen=True)
-class Stretch:
+class SideEdge:
     """One edge within a side: its sewn length `(B,)` and how often the whole garment has it.
 
     What darts and pleats take up and what gathers draw in is not sewn.
@@ -48,33 +48,33 @@ class Stretch:
 class Side:
     """The edges of one side in the order that they are sewn."""
 
-    stretches: tuple[Stretch, ...]
+    edges: tuple[SideEdge, ...]
 
     @property
     def length(self) -> Floats:
         """The length of the side as drafted, half of it where it is mirrored: `(B,)`."""
-        return np.asarray(np.sum([s.length for s in self.stretches], axis=0))
+        return np.asarray(np.sum([s.length for s in self.edges], axis=0))
 
     @property
     def whole(self) -> Floats:
         """The length on the whole garment, all copies together: `(B,)`."""
-        return np.asarray(np.sum([s.length * s.copies for s in self.stretches], axis=0))
+        return np.asarray(np.sum([s.length * s.copies for s in self.edges], axis=0))
 
     @property
     def copies(self) -> int:
         """How often the whole garment has this side."""
-        return min(s.copies for s in self.stretches)
+        return min(s.copies for s in self.edges)
 
 
 def side(garment: Garment, parts: tuple[SidePart, ...]) -> Side:
     """The side made of the parts."""
-    return Side(tuple(_stretch(garment, part) for part in parts))
+    return Side(tuple(_side_edge(garment, part) for part in parts))
 
 
-def _stretch(garment: Garment, part: SidePart) -> Stretch:
+def _side_edge(garment: Garment, part: SidePart) -> SideEdge:
     piece = garment.piece(part.piece)
     edge = piece.edge(part.edge)
-    return Stretch(part, piece, edge, sewn_length(piece, edge), piece.cut * (2 if piece.on_fold else 1))
+    return SideEdge(part, piece, edge, sewn_length(piece, edge), piece.cut * (2 if piece.on_fold else 1))
 
 
 def sewn_length(piece: Piece, edge: Edge) -> Floats:

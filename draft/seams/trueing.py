@@ -18,9 +18,9 @@ from draft.geometry.apart import farthest
 from draft.geometry.cubic import cross, reverse, turned
 from draft.geometry.ends import end_directions
 from draft.geometry.length import length, tangent_at
-from draft.geometry.part import part
+from draft.geometry.part import part_along
 from draft.geometry.spline import hobby
-from draft.seams.walk import Corner, corners
+from draft.seams.walk import SeamEnd, seam_ends
 
 ENOUGH = 0.02  # degrees: less than the width of a pencil line a metre away
 TELLING = 0.1  # degrees: 0.1 mm aside on 6 cm, about what a sharp pencil shows
@@ -30,7 +30,7 @@ TELLING = 0.1  # degrees: 0.1 mm aside on 6 cm, about what a sharp pencil shows
 class Trueing:
     """What blending the outlines at one end of a join would do: how far each of the two edges moves, mm `(B,)`."""
 
-    corner: Corner
+    seam_end: SeamEnd
     moved: tuple[Floats, Floats]
 
 
@@ -59,36 +59,36 @@ def trued(garment: Garment) -> tuple[Garment, tuple[Turned, ...]]:
     for join in garment.joins:
         if join.trued_over is not None:
             for at_start in (True, False):
-                for corner in [c for c in corners(garment) if c.join is join and c.at_start == at_start]:
-                    garment, more = _blended(garment, corner, join.trued_over)
+                for seam_end in [c for c in seam_ends(garment) if c.join is join and c.at_start == at_start]:
+                    garment, more = _blended(garment, seam_end, join.trued_over)
                     turns += more
     return garment, tuple(turns)
 
 
 def to_true(garment: Garment, over: float) -> Iterable[Trueing]:
     """The ends of joins where the outlines do not run on, and what blending them over so many mm would move."""
-    for corner in corners(garment):
-        if np.any(np.abs(corner.kink) > TELLING):
-            after = blended(garment, corner, np.full(len(corner.kink), over))
-            first, second = (_moved(garment, after, corner, which) for which in (0, 1))
-            yield Trueing(corner, (first, second))
+    for seam_end in seam_ends(garment):
+        if np.any(np.abs(seam_end.kink) > TELLING):
+            after = trued_at(garment, seam_end, np.full(len(seam_end.kink), over))
+            first, second = (_moved(garment, after, seam_end, which) for which in (0, 1))
+            yield Trueing(seam_end, (first, second))
 
 
-def blended(garment: Garment, corner: Corner, over: Floats) -> Garment:
-    """The garment with the two edges at one corner turned into line over `over` mm `(B,)`."""
-    return _blended(garment, corner, over)[0]
+def trued_at(garment: Garment, seam_end: SeamEnd, over: Floats) -> Garment:
+    """The garment with the two edges at one end of a join turned into line over `over` mm `(B,)`."""
+    return _blended(garment, seam_end, over)[0]
 
 
-def _blended(garment: Garment, corner: Corner, over: Floats) -> tuple[Garment, list[Turned]]:
-    if np.all(np.abs(corner.kink) < ENOUGH):
+def _blended(garment: Garment, seam_end: SeamEnd, over: Floats) -> tuple[Garment, list[Turned]]:
+    if np.all(np.abs(seam_end.kink) < ENOUGH):
         return garment, []
-    turned = [which for which in _sides(corner.join) if not _beside(garment, corner, which)[1].on_fold]
+    turned = [which for which in _sides(seam_end.join) if not _beside(garment, seam_end, which)[1].on_fold]
     # An edge sewn to its own mirror image is turned once, and so is whatever its image carries with it.
-    share = corner.kink / (2 if len(turned) == len(_sides(corner.join)) else 1)
+    share = seam_end.kink / (2 if len(turned) == len(_sides(seam_end.join)) else 1)
     turns = []
     for which in turned:
-        piece, beside = _beside(garment, corner, which)
-        turns.append(turn := _turn(garment, corner, which, share, over))
+        piece, beside = _beside(garment, seam_end, which)
+        turns.append(turn := _turn(garment, seam_end, which, share, over))
         garment = _with_edge(garment, piece, replace(beside, segments=turn.redrawn(beside.segments)))
     return garment, turns
 
@@ -97,25 +97,25 @@ def _sides(join: Join) -> tuple[int, ...]:
     return (0,) if join.first[0] == join.second[0] else (0, 1)
 
 
-def _part(corner: Corner, which: int) -> SidePart:
-    return (corner.join.first, corner.join.second)[which][0]
+def _part(seam_end: SeamEnd, which: int) -> SidePart:
+    return (seam_end.join.first, seam_end.join.second)[which][0]
 
 
-def _beside(garment: Garment, corner: Corner, which: int) -> tuple[Piece, Edge]:
+def _beside(garment: Garment, seam_end: SeamEnd, which: int) -> tuple[Piece, Edge]:
     """The piece on one side of the seam, and its edge that meets the seam there."""
-    piece = garment.piece(_part(corner, which).piece)
-    return piece, piece.edge(corner.neighbours[which])
+    piece = garment.piece(_part(seam_end, which).piece)
+    return piece, piece.edge(seam_end.neighbours[which])
 
 
-def _moved(before: Garment, after: Garment, corner: Corner, which: int) -> Floats:
-    return farthest(_beside(before, corner, which)[1].segments, _beside(after, corner, which)[1].segments)[0]
+def _moved(before: Garment, after: Garment, seam_end: SeamEnd, which: int) -> Floats:
+    return farthest(_beside(before, seam_end, which)[1].segments, _beside(after, seam_end, which)[1].segments)[0]
 
 
-def _turn(garment: Garment, corner: Corner, which: int, degrees: Floats, over: Floats) -> Turned:
+def _turn(garment: Garment, seam_end: SeamEnd, which: int, degrees: Floats, over: Floats) -> Turned:
     """How the edge beside one side of the seam is to be turned."""
-    piece, beside = _beside(garment, corner, which)
-    side = _part(corner, which)
-    seam_start = corner.at_start != side.reverse
+    piece, beside = _beside(garment, seam_end, which)
+    side = _part(seam_end, which)
+    seam_start = seam_end.at_start != side.reverse
     out, back = end_directions(piece.edge(side.edge).segments)
     along = out if seam_start else -back
     return Turned(f"{piece.name}.{beside.name}", seam_start, along, degrees, over)
@@ -128,7 +128,7 @@ def _redrawn(path: Floats, ends_there: bool, along: Floats, degrees: Floats, ove
     start = np.maximum(whole - over, whole / 2)
     away = -end_directions(run)[1]
     turn = np.radians(degrees) * np.where(cross(away, along) < 0, -1.0, 1.0)
-    kept = part(run, np.zeros_like(start), start)
+    kept = part_along(run, np.zeros_like(start), start)
     knots = np.stack([kept[:, -1, 3], run[:, -1, 3]], axis=1)
     tail = hobby(knots, [tangent_at(run, start), -turned(away, turn)])
     redrawn = np.concatenate([kept, tail], axis=1)

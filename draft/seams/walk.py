@@ -8,22 +8,21 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Piece, SidePart
+from draft.geometry.area import outline_areas
 from draft.geometry.ends import end_directions
-from draft.geometry.flatten import sample
-from draft.seams.sides import Compared, Side, side
+from draft.seams.sides import Side, SideLengths, side
 
-PLACES = 4  # on each segment: enough to tell which way round a lens of two curves runs
 RUNS_ON = 30.0  # degrees: an edge that bends no more than this where a seam ends goes on along it, open
 
 
 @dataclass(frozen=True)
-class Walked(Compared):
+class Walked(SideLengths):
     """One join: the length of each side in one sewn seam, mm `(B,)`."""
 
 
 @dataclass(frozen=True)
-class Corner:
-    """Where two joined edges end together: the angles inside the two pieces there, degrees `(B,)`."""
+class SeamEnd:
+    """An end of a join, where two joined edges end together: the angles inside the two pieces there, degrees `(B,)`."""
 
     join: Join
     at_start: bool
@@ -37,7 +36,7 @@ class Corner:
         return np.asarray(self.first + self.second - 180.0)
 
 
-def walk(garment: Garment) -> tuple[Walked, ...]:
+def walk_seams(garment: Garment) -> tuple[Walked, ...]:
     """The lengths along every join of the garment."""
     return tuple(_walk(garment, join) for join in garment.joins)
 
@@ -48,7 +47,7 @@ def _walk(garment: Garment, join: Join) -> Walked:
     return Walked(join, first.whole / seams, second.whole / seams)
 
 
-def corners(garment: Garment) -> tuple[Corner, ...]:
+def seam_ends(garment: Garment) -> tuple[SeamEnd, ...]:
     """The ends of every join of one edge to one edge, where the outlines must run on across the seam.
 
     A band's end has none: there the join is between the ends of one straight strip. Neither has the end of a seam where
@@ -58,10 +57,10 @@ def corners(garment: Garment) -> tuple[Corner, ...]:
     found = []
     for join in garment.joins:
         first, second = side(garment, join.first), side(garment, join.second)
-        if len(first.stretches) == len(second.stretches) == 1 and join.fit == "even":
+        if len(first.edges) == len(second.edges) == 1 and join.fit == "even":
             # A whole edge sewn to two mirrored halves ends in the middle of nothing: both ends are the halves' start.
             ends = (True, False) if first.copies == second.copies else (True,)
-            found += [corner for at_start in ends if (corner := _corner(join, first, second, at_start))]
+            found += [seam_end for at_start in ends if (seam_end := _seam_end(join, first, second, at_start))]
     return tuple(found)
 
 
@@ -74,15 +73,15 @@ def kinks(garment: Garment, one: SidePart, other: SidePart) -> tuple[Floats, Flo
     return np.asarray(at_start - 180.0), np.asarray(at_end - 180.0)
 
 
-def _corner(join: Join, first: Side, second: Side, at_start: bool) -> Corner | None:
-    one, other = first.stretches[0], second.stretches[0]
+def _seam_end(join: Join, first: Side, second: Side, at_start: bool) -> SeamEnd | None:
+    one, other = first.edges[0], second.edges[0]
     if any(is_peaked(s.piece, s.edge.name, at_start != s.part.reverse) for s in (one, other)):
         return None
     angle, neighbour = inside_angle(one.piece, one.edge.name, at_start != one.part.reverse)
     beside, other_neighbour = inside_angle(other.piece, other.edge.name, at_start != other.part.reverse)
     if np.all(np.abs(np.stack([angle, beside]) - 180.0) < RUNS_ON):
         return None
-    return Corner(join, at_start, angle, beside, (neighbour, other_neighbour))
+    return SeamEnd(join, at_start, angle, beside, (neighbour, other_neighbour))
 
 
 def is_peaked(piece: Piece, name: str, at_start: bool) -> bool:
@@ -104,7 +103,7 @@ def inside_angle(piece: Piece, name: str, at_start: bool) -> tuple[Floats, str]:
     return np.asarray(inside), names[before] if at_start else names[after]
 
 
-def runs_on(piece: Piece, name: str, beside: str) -> bool:
+def goes_on_along(piece: Piece, name: str, beside: str) -> bool:
     """Whether the edge beside one end of an edge goes on along it for every body, as an opening does along its seam."""
     found = [inside_angle(piece, name, at_start) for at_start in (True, False)]
     return any(other == beside and bool(np.all(np.abs(angle - 180.0) < RUNS_ON)) for angle, other in found)
@@ -112,7 +111,5 @@ def runs_on(piece: Piece, name: str, beside: str) -> bool:
 
 def handedness(piece: Piece) -> Floats:
     """1 for the bodies whose outline runs counterclockwise, -1 for those whose outline runs clockwise: `(B,)`."""
-    points = sample(np.concatenate([edge.segments for edge in piece.edges], axis=1), PLACES)
-    following = np.roll(points, -1, axis=1)
-    area = np.sum(points[..., 0] * following[..., 1] - points[..., 1] * following[..., 0], axis=1)
+    area = outline_areas(np.concatenate([edge.segments for edge in piece.edges], axis=1))
     return np.where(area < 0, -1.0, 1.0)

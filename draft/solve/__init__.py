@@ -7,6 +7,6 @@ not know pieces, the text, or what a value is for.
 
 from draft.solve.evaluate import evaluate
 from draft.solve.outcome import MET, Outcome, Standing
-from draft.solve.steps import find
+from draft.solve.steps import find_value
 
-__all__ = ["MET", "Outcome", "Standing", "evaluate", "find"]
+__all__ = ["MET", "Outcome", "Standing", "evaluate", "find_value"]

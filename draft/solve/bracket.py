@@ -17,7 +17,7 @@ CANDIDATES = 33  # a bracket is looked for at this many places across an unknown
 HELD = 1e-9  # mm, rad or plain: two sides that differ by less are equal
 
 
-def settle(block: Solve, trace: Trace, ranges: dict[str, Ranges]) -> dict[str, Floats]:
+def solve_in_turn(block: Solve, trace: Trace, ranges: dict[str, Ranges]) -> dict[str, Floats]:
     """The unknowns' values: inequalities for any number of them, or one `equals` for one unknown.
 
     Each starts where it is wanted. The first gives way as little as it must for the relations to hold; where its whole

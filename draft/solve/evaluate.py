@@ -46,8 +46,8 @@ def _solve(block: Solve, trace: Trace, remarks: list[tuple[Span, str]]) -> dict[
     ranges = {unknown.name: _range(unknown, trace) for unknown in block.unknowns}
     equal = any(relation.sort == "equals" for relation in block.relations)
     if equal and len(block.unknowns) + len(block.relations) > 2:
-        return system.settle(block, trace, ranges, remarks)
-    return bracket.settle(block, trace, ranges)
+        return system.solve_together(block, trace, ranges, remarks)
+    return bracket.solve_in_turn(block, trace, ranges)
 
 
 def _range(unknown: Unknown, trace: Trace) -> Ranges:

@@ -45,7 +45,7 @@ class Outcome:
     """What a designer may want to know though everything was met: a relation that says nothing new, say."""
 
     @property
-    def drawn(self) -> Bools:
+    def drafted(self) -> Bools:
         """The bodies for which every step succeeded and every wanted relation is met."""
         good = np.ones(len(self.bodies), dtype=bool)
         for _, _, mask in self.trace.failures:

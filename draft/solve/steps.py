@@ -19,7 +19,7 @@ def take(step: Step, trace: Trace) -> None:
         trace.spoilt[step.name] = spoilt
 
 
-def find(value: Value, trace: Trace) -> Floats:
+def find_value(value: Value, trace: Trace) -> Floats:
     """A value that no step has `(bodies, ...)`; where it is not finite it is set to nothing and masked."""
     since = len(trace.failures)
     found = trace.found(value.span, value.run)

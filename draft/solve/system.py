@@ -24,7 +24,9 @@ STUCK = 1e-9  # of an unknown's range: a step that small changes no line
 RANK = 1e-7  # slopes smaller than this share of the largest count as none
 
 
-def settle(block: Solve, trace: Trace, ranges: dict[str, Ranges], remarks: list[tuple[Span, str]]) -> dict[str, Floats]:
+def solve_together(
+    block: Solve, trace: Trace, ranges: dict[str, Ranges], remarks: list[tuple[Span, str]]
+) -> dict[str, Floats]:
     """The unknowns' values; remarks on relations that say nothing new, and on unknowns that nothing settles."""
     misses = _Misses(block, trace, ranges)
     best = misses.wanted

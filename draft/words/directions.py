@@ -9,7 +9,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.units import Kind
 from draft.geometry.length import tangent_at
-from draft.geometry.nearest import ON_EDGE, nearest
+from draft.geometry.nearest import ON_EDGE, nearest_place
 from draft.words.word import Given, Word, one
 
 SHORTEST = 1e-9  # mm: below this a line has no direction
@@ -52,7 +52,7 @@ def _square_from(side: Floats, line: Floats) -> Given:
 
 def _along_edge(edge: Floats, point: Floats) -> Given:
     """The way that an edge runs at a point on it, from its first point towards its last."""
-    at, miss = nearest(edge, point)
+    at, miss = nearest_place(edge, point)
     return tangent_at(edge, at), miss <= ON_EDGE
 
 

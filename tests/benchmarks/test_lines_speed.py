@@ -24,10 +24,10 @@ from draft.geometry.fairness import fairness
 from draft.geometry.flatten import flatten, flatten_each
 from draft.geometry.length import length, point_at
 from draft.geometry.meeting import edges_meet
-from draft.geometry.nearest import nearest
-from draft.geometry.part import part
+from draft.geometry.nearest import nearest_place
+from draft.geometry.part import part_along
 from draft.geometry.spline import hobby
-from draft.seams.allowance import cutting_lines, seam_line
+from draft.seams.allowance import cutting_lines, sewing_line
 from draft.seams.at_once import plain_cutting_lines
 from draft.seams.sections import sections
 from tests.asking import asked
@@ -61,16 +61,16 @@ def test_measures_of_a_thousand_edges() -> None:
     others = np.array([shapely.LineString(flatten(body, 0.01)) for body in other])
     points = shapely.points(beside)
     rows = [
-        ("nearest place", lambda: nearest(path, beside), lambda: shapely.line_locate_point(lines, points)),
+        ("nearest place", lambda: nearest_place(path, beside), lambda: shapely.line_locate_point(lines, points)),
         ("first meeting", lambda: edges_meet(path, other), lambda: shapely.intersection(lines, others)),
         ("farthest apart", lambda: farthest(path, other), lambda: shapely.hausdorff_distance(lines, others)),
-        ("part of an edge", lambda: part(path, 0.2 * whole, 0.7 * whole), None),
+        ("part of an edge", lambda: part_along(path, 0.2 * whole, 0.7 * whole), None),
         ("fairness", lambda: fairness(path), None),
     ]
     print(f"\n{BODIES} edges of 5 segments, ms; shapely's lines have {shapely.get_num_points(lines).mean():.0f} points")
     for name, ours, theirs in rows:
         print(f"  {name:16} {timed(ours):7.1f}  " + (f"shapely {timed(theirs):7.1f}" if theirs else ""))
-    along = nearest(path, beside)[0]
+    along = nearest_place(path, beside)[0]
     assert np.abs(along - shapely.line_locate_point(lines, points)).max() < 0.5
     assert (cubic.norm(point_at(path, along) - beside) <= shapely.distance(lines, points) + 0.011).all()
 
@@ -82,7 +82,7 @@ def one_size(piece: Piece, body: int) -> Piece:
 
 def buffered(pieces: list[Piece], flat: bool) -> Callable[[], object]:
     """Shapely's mitred buffer of all outlines at once, with their flattening to 0.01 mm or without it."""
-    outlines = [seam_line(piece, body) for piece in pieces for body in range(len(piece.edges[0].segments))]
+    outlines = [sewing_line(piece, body) for piece in pieces for body in range(len(piece.edges[0].segments))]
 
     def polygons() -> np.ndarray:
         points, of = flatten_each(outlines, 0.01)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from draft.base.notes import Problems
-from draft.bodies.bodies import Bodies, check
+from draft.bodies.bodies import Bodies, body_notes
 
 THREE = Bodies(
     ("S", "M", "L"), {"bust_girth": np.array([860.0, 940, 1030]), "hip_girth": np.array([950.0, 1010, 1080])}
@@ -35,25 +35,25 @@ def test_arrays_of_another_length_are_refused() -> None:
 
 
 def test_a_missing_measure_says_how_to_take_it() -> None:
-    (note,) = check(THREE, ["bust_girth", "hip_depth", "hip_depth"])
+    (note,) = body_notes(THREE, ["bust_girth", "hip_depth", "hip_depth"])
     assert note.message == "`hip_depth` is missing for S, M, L"
     assert note.hints[0].startswith("measure it: at the side, from the waist")
 
 
 def test_a_gap_in_one_body_names_that_body_alone() -> None:
     some = Bodies(("S", "M"), {"bust_girth": np.array([860.0, np.nan])})
-    (note,) = check(some, ["bust_girth"])
+    (note,) = body_notes(some, ["bust_girth"])
     assert note.message == "`bust_girth` is missing for M"
-    assert check(some, []) == []
+    assert body_notes(some, []) == []
 
 
 def test_many_bodies_give_one_short_note() -> None:
     many = Bodies(tuple(f"woman {k}" for k in range(2000)), {"bust_girth": np.full(2000, 360.0)})
-    missing, wrong = check(many, ["hip_girth"])
+    missing, wrong = body_notes(many, ["hip_girth"])
     assert missing.message.endswith("woman 6 and 1993 more")
     assert wrong.message.startswith("`bust_girth` is 36 cm for woman 0 (and 1999 more), outside")
 
 
 def test_a_word_that_is_no_measure_is_named() -> None:
-    (note,) = check(THREE, ["bust_grith"])
+    (note,) = body_notes(THREE, ["bust_grith"])
     assert note.message == "`bust_grith` is not a body measure" and note.hints == ("try `bust_girth`",)

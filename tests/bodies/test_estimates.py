@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from draft.base.units import Kind
-from draft.bodies.bodies import Bodies, check
+from draft.bodies.bodies import Bodies, body_notes
 from draft.bodies.estimates import FORMULAS, GIVEN, NAVEL, NAVEL_BELOW, RELAXED, completed, estimate, unestimated
 from draft.bodies.measures import MEASURES
 from tests.outside import survey
@@ -104,8 +104,8 @@ def test_only_what_is_missing_is_estimated_and_it_is_said() -> None:
     assert whole.values["wrist_girth"][0] == 150 and np.isfinite(whole.values["wrist_girth"][1])
     assert estimates[0].where.tolist() == [False, True]
     assert estimates[1].in_words() == "37.1 cm, give or take 2.8 cm"
-    assert "neck_girth" not in whole.values  # nothing is known of it: `check` asks for it
-    assert check(whole, ["neck_girth"])[0].message.startswith("`neck_girth` is missing")
+    assert "neck_girth" not in whole.values  # nothing is known of it: `body_notes` asks for it
+    assert body_notes(whole, ["neck_girth"])[0].message.startswith("`neck_girth` is missing")
 
 
 def test_what_the_estimates_lean_on_is_asked_for_together() -> None:
@@ -121,7 +121,7 @@ def test_an_estimate_is_never_a_measure_that_would_be_refused() -> None:
     low = Bodies(("small",), {n: np.array([MEASURES[n].low]) for n in GIVEN})
     for body in (high, low):
         whole, _ = completed(body, FORMULAS)
-        assert check(whole, FORMULAS) == []
+        assert body_notes(whole, FORMULAS) == []
 
 
 def test_every_formula_is_of_a_measure_and_has_a_spread() -> None:

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from draft.base.units import MM_PER_INCH, Kind, read_quantity
-from draft.bodies.bodies import Bodies, check
+from draft.bodies.bodies import Bodies, body_notes
 from draft.bodies.measures import MEASURES, unknown_measure
 
 # ISO 8559-1:2017, clauses as read.
@@ -59,7 +59,7 @@ def test_nine_metres_is_no_measure_of_a_body() -> None:
 def test_real_women_and_the_chart_lie_within_the_limits(women: Bodies, bdims: Bodies) -> None:
     assert len(women) == 7 and len(bdims) == 260
     assert bdims.values.keys() >= women.values.keys()
-    assert check(women, women.values) == check(bdims, bdims.values) == []
+    assert body_notes(women, women.values) == body_notes(bdims, bdims.values) == []
 
 
 def test_an_unknown_measure_gets_the_nearest_name() -> None:
@@ -72,7 +72,7 @@ def test_an_unknown_measure_gets_the_nearest_name() -> None:
 
 def test_an_inch_reading_is_offered() -> None:
     body = Bodies(("Ines",), {"bust_girth": np.array([360.0])})
-    (note,) = check(body, ["bust_girth"])
+    (note,) = body_notes(body, ["bust_girth"])
     assert note.message == "`bust_girth` is 36 cm for Ines, outside 60 cm to 180 cm"
     assert note.hints == ("did you mean 36 in?",)
 
@@ -82,10 +82,10 @@ def test_an_inch_reading_is_offered() -> None:
     [(36 * MM_PER_INCH / 2.54, "36 in"), (98 * MM_PER_INCH, "98 cm"), (98, "98 cm"), (9800, "980 mm"), (-980, "98 cm")],
 )
 def test_the_likely_slip_is_named(mm: float, meant: str) -> None:
-    (note,) = check(Bodies(("Ines",), {"bust_girth": np.array([mm])}), [])
+    (note,) = body_notes(Bodies(("Ines",), {"bust_girth": np.array([mm])}), [])
     assert note.hints == (f"did you mean {meant}?",)
 
 
 def test_a_figure_with_no_likely_reading_is_measured_again() -> None:
-    (note,) = check(Bodies(("Ines",), {"bust_girth": np.array([1e300])}), [])
+    (note,) = body_notes(Bodies(("Ines",), {"bust_girth": np.array([1e300])}), [])
     assert note.hints[0].startswith("measure again: around the fullest")

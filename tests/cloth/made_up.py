@@ -14,7 +14,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.units import MM_PER_INCH
-from draft.cloth.parts import Part, made
+from draft.cloth.cut_pieces import CutPiece, made
 
 HEIGHT = 26.965
 NECK = 1.77
@@ -30,7 +30,7 @@ def ell(width: float, height: float, leg: float, foot: float) -> Floats:
     return np.array([(0.0, 0.0), (width, 0.0), (width, foot), (leg, foot), (leg, height), (0.0, height)])
 
 
-def top(tip: float = 22.65) -> tuple[Part, ...]:
+def top(tip: float = 22.65) -> tuple[CutPiece, ...]:
     """The made-up top, in mm; its sleeves reach `tip` inches from the fold."""
     front, back = (
         replace(made(number, name, "", 1, _opened(_half(area, tip, drop)) * MM_PER_INCH), folded=True)

@@ -7,7 +7,7 @@ import shapely
 from hypothesis import strategies as st
 
 from draft.base.arrays import Floats
-from draft.cloth.parts import Part, made
+from draft.cloth.cut_pieces import CutPiece, made
 from tests.cloth.made_up import ell, rectangle
 
 _side = st.integers(60, 500).map(float)
@@ -32,7 +32,7 @@ def rings(draw: st.DrawFn) -> Floats:
 
 
 @st.composite
-def parts(draw: st.DrawFn, most: int = 4) -> tuple[Part, ...]:
+def cut_pieces(draw: st.DrawFn, most: int = 4) -> tuple[CutPiece, ...]:
     """Two to `most` pieces, some of them cut twice, as pairs or right side up."""
     outlines = draw(st.lists(rings(), min_size=2, max_size=most))
     found = []
@@ -40,5 +40,5 @@ def parts(draw: st.DrawFn, most: int = 4) -> tuple[Part, ...]:
         cut_as = draw(st.sampled_from(["", "as a pair", "right side up"]))
         count = 2 if cut_as == "as a pair" else draw(st.integers(1, 2))
         found.append(made(number, f"piece {number}", "M", count, ring, cut_as))
-    assert all(shapely.Polygon(part.ring).is_valid for part in found)
+    assert all(shapely.Polygon(cut_piece.ring).is_valid for cut_piece in found)
     return tuple(found)

@@ -12,12 +12,12 @@ import pytest
 
 from draft.base.units import MM_PER_INCH
 from draft.cloth import nest
+from draft.cloth.batches import Shelf, open_batches
 from draft.cloth.bolt import Cloth
+from draft.cloth.cut_pieces import cut_pieces_of, times
 from draft.cloth.effort import Effort, effort
 from draft.cloth.lays import best_lay, lay_as
-from draft.cloth.needs import Size, needs
-from draft.cloth.parts import parts_of, times
-from draft.cloth.shapes import Shelf, open_blocks
+from draft.cloth.needs import Size, cloth_needs
 from draft.cloth.table import common_cloths
 from draft.drafting.checked import draft_and_check
 from tests.asking import asked
@@ -34,13 +34,13 @@ def solver():
     return pytest.importorskip("spyrrow")
 
 
-def general(parts, one_way=False, seconds=SECONDS):
+def general(cut_pieces, one_way=False, seconds=SECONDS):
     """The length of the solver's own lay, by the true outlines, mm: shorter than ours could be by a rounding only."""
-    blocks = open_blocks(parts, Shelf(tolerance=0.05), one_way)
-    placed = nest._solve(blocks, WIDTH, Effort(outside=seconds))
+    batches = open_batches(cut_pieces, Shelf(tolerance=0.05), one_way)
+    placed = nest._solve(batches, WIDTH, Effort(outside=seconds))
     ends = []
     for one in placed:
-        ring = blocks[one.block].shapes[0].ring * (-1.0 if one.turned else 1.0)
+        ring = batches[one.batch].shapes[0].ring * (-1.0 if one.turned else 1.0)
         ends.append((float(ring[:, 1].min()) + one.along, float(ring[:, 1].max()) + one.along))
     return max(high for _, high in ends) - min(low for low, _ in ends)
 
@@ -50,11 +50,11 @@ def test_every_size_is_within_a_hundredth_of_a_general_solver(solver):
     garment = draft_and_check(asked("marlpit")).garment
     print(f"\nsize    ours mm      s   solver {SECONDS} s mm   ratio")
     for body, size in enumerate(garment.sizes):
-        parts = parts_of(garment, body)
+        cut_pieces = cut_pieces_of(garment, body)
         begun = time.perf_counter()
-        ours = best_lay(parts, Cloth(WIDTH), effort("usual"))
+        ours = best_lay(cut_pieces, Cloth(WIDTH), effort("usual"))
         spent = time.perf_counter() - begun
-        other = general(parts)
+        other = general(cut_pieces)
         print(f"{size:5} {ours.length:9.1f} {spent:6.2f} {other:15.1f} {ours.length / other:9.4f}")
         assert ours.length <= other * 1.01
 
@@ -71,13 +71,13 @@ def test_the_made_up_top_beside_the_general_solver(solver, one_way):
 def test_several_at_once_beside_the_general_solver(solver):
     """Ten and fifteen pieces: our own search against the solver in 20 s. Printed, and held to a twentieth."""
     garment = draft_and_check(asked("marlpit", sizes=["M", "XL"])).garment
-    two = tuple(part for body in (0, 1) for part in parts_of(garment, body))
-    three = tuple(times(part, 3) for part in parts_of(garment, 0))
-    for name, parts in (("M + XL", two), ("M x 3", three)):
+    two = tuple(part for body in (0, 1) for part in cut_pieces_of(garment, body))
+    three = tuple(times(part, 3) for part in cut_pieces_of(garment, 0))
+    for name, cut_pieces in (("M + XL", two), ("M x 3", three)):
         begun = time.perf_counter()
-        ours = lay_as("open", parts, Cloth(WIDTH), effort("usual"), Shelf())
+        ours = lay_as("open", cut_pieces, Cloth(WIDTH), effort("usual"), Shelf())
         spent = time.perf_counter() - begun
-        other = general(parts, seconds=20)
+        other = general(cut_pieces, seconds=20)
         print(f"\n{name}: ours {ours.length:.0f} mm in {spent:.1f} s, solver {other:.0f} mm in 20 s")
         assert ours.length <= other * 1.05
 
@@ -86,8 +86,8 @@ def test_the_whole_table(capsys):
     """Seven sizes, six widths, both designs. Printed: how long it takes decides whether a pack can hold it."""
     garment = draft_and_check(asked("marlpit")).garment
     begun = time.process_time()
-    sizes = [Size(name, parts_of(garment, body), Shelf()) for body, name in enumerate(garment.sizes)]
-    rows = needs(sizes, common_cloths(), effort("usual"))
+    sizes = [Size(name, cut_pieces_of(garment, body), Shelf()) for body, name in enumerate(garment.sizes)]
+    rows = cloth_needs(sizes, common_cloths(), effort("usual"))
     with capsys.disabled():
         print(
             f"\nthe table of {len(rows)} cloths and {len(sizes)} sizes: {time.process_time() - begun:.1f} s of one core"
@@ -100,9 +100,9 @@ def test_the_demo_never_needs_more_of_wider_cloth_asked_one_by_one():
     garment = draft_and_check(asked("marlpit", sizes=["XS", "M", "2XL"])).garment
     worse = []
     for body, size in enumerate(garment.sizes):
-        parts, shelf, least = parts_of(garment, body), Shelf(), np.inf
+        cut_pieces, shelf, least = cut_pieces_of(garment, body), Shelf(), np.inf
         for width in np.arange(950.0, 1700.0, 9.0):
-            length = best_lay(parts, Cloth(float(width)), effort("quick"), shelf).length
+            length = best_lay(cut_pieces, Cloth(float(width)), effort("quick"), shelf).length
             if length > least + 0.1:
                 worse.append((size, width, round(length - least, 1)))
             least = min(least, length)

@@ -9,50 +9,50 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from draft.base.units import MM_PER_INCH
+from draft.cloth.batches import Shelf
 from draft.cloth.bolt import Cloth
+from draft.cloth.cut_pieces import made
 from draft.cloth.effort import Effort, effort
-from draft.cloth.lays import KINDS, best_lay, lay_as
-from draft.cloth.needs import Size, needs
-from draft.cloth.parts import made
-from draft.cloth.shapes import Shelf
+from draft.cloth.lays import FOLDINGS, best_lay, lay_as
+from draft.cloth.needs import Size, cloth_needs
 from draft.cloth.verify import faults
 from tests.cloth.made_up import ell, rectangle, top
-from tests.cloth.shapes_drawn import parts
+from tests.cloth.shapes_drawn import cut_pieces
 
 QUICK = Effort(looks=300, places=2)
 
 
-def _lay(kind, pieces, cloth, spent=None):
-    return lay_as(kind, pieces, cloth, spent or effort("usual"), Shelf())
+def _lay(folding, pieces, cloth, spent=None):
+    return lay_as(folding, pieces, cloth, spent or effort("usual"), Shelf())
 
 
 # ---- whatever the pieces are
 
 
-@given(parts(), st.integers(520, 1500), st.booleans())
+@given(cut_pieces(), st.integers(520, 1500), st.booleans())
 @settings(max_examples=15, deadline=None)
 def test_random_pieces_never_overlap_leave_the_cloth_or_tilt(pieces, width, one_way):
     cloth = Cloth(float(width), one_way=one_way)
-    for kind in KINDS:
-        layout = _lay(kind, pieces, cloth, QUICK)
-        if layout:
-            _is_cuttable(layout, pieces, one_way)
+    for folding in FOLDINGS:
+        lay = _lay(folding, pieces, cloth, QUICK)
+        if lay:
+            _is_cuttable(lay, pieces, one_way)
 
 
-def _is_cuttable(layout, pieces, one_way):
+def _is_cuttable(lay, pieces, one_way):
     """The check of the program, and beside it one of its own that shares nothing with it."""
-    assert faults(layout, pieces) == []
-    copies = layout.copies()
+    assert faults(lay, pieces) == []
+    copies = lay.copies()
     shapes = [shapely.Polygon(copy.ring).buffer(-0.006) for copy in copies]
     assert shapely.union_all(shapes).area == pytest.approx(sum(shape.area for shape in shapes), rel=1e-9)
     points = np.concatenate([copy.ring for copy in copies])
     low, high = points.min(axis=0), points.max(axis=0)
-    assert low.min() > -0.01 and high[0] < layout.width + 0.01 and high[1] < layout.length + 0.01
-    for part in pieces:
-        mine = [copy for copy in copies if copy.part is part]
-        assert len([copy for copy in mine if not copy.spare]) == part.count
+    assert low.min() > -0.01 and high[0] < lay.width + 0.01 and high[1] < lay.length + 0.01
+    for cut_piece in pieces:
+        mine = [copy for copy in copies if copy.cut_piece is cut_piece]
+        assert len([copy for copy in mine if not copy.spare]) == cut_piece.count
         for copy in mine:
-            own = shapely.Polygon(part.ring * (copy.move.across, copy.move.along))
+            own = shapely.Polygon(cut_piece.ring * (copy.move.across, copy.move.along))
             moved = shapely.Polygon(copy.ring - copy.ring.min(axis=0))
             assert own.area == pytest.approx(moved.area)
             low_corner = np.array(own.bounds[:2])
@@ -61,19 +61,19 @@ def _is_cuttable(layout, pieces, one_way):
             assert not any(copy.move.turned for copy in mine)
 
 
-@given(parts(most=3), st.integers(520, 900), st.integers(1, 300), st.booleans())
+@given(cut_pieces(most=3), st.integers(520, 900), st.integers(1, 300), st.booleans())
 @settings(max_examples=12, deadline=None)
 def test_wider_cloth_never_needs_more_and_turning_never_harms(pieces, width, wider, fold):
     """In one call, which hands every lay on to where it holds as well."""
-    kinds = ("open", "one fold") if fold else ("open",)
+    foldings = ("open", "one fold") if fold else ("open",)
     cloths = [Cloth(float(w), one_way=one_way) for w in (width, width + wider) for one_way in (True, False)]
-    rows = needs([Size("M", pieces, Shelf())], cloths, QUICK, kinds=kinds)
+    rows = cloth_needs([Size("M", pieces, Shelf())], cloths, QUICK, foldings=foldings)
     one_way, turned, wide_one_way, wide_turned = (row[0].length for row in rows)
     assert turned <= one_way and wide_turned <= wide_one_way
     assert wide_one_way <= one_way and wide_turned <= turned
 
 
-@given(parts(most=3), st.integers(520, 1200))
+@given(cut_pieces(most=3), st.integers(520, 1200))
 @settings(max_examples=10, deadline=None)
 def test_the_same_question_has_the_same_answer(pieces, width):
     first, second = (_lay("open", pieces, Cloth(float(width)), QUICK) for _ in range(2))
@@ -87,9 +87,9 @@ def test_the_same_question_has_the_same_answer(pieces, width):
 def test_rectangles_that_fill_the_cloth_exactly():
     """600 x 400, 400 x 400 and 1000 x 200 fill 1000 x 600: nothing can be shorter."""
     pieces = [made(k, f"{k}", "", 1, rectangle(*s)) for k, s in enumerate([(600, 400), (400, 400), (1000, 200)], 1)]
-    layout = _lay("open", pieces, Cloth(1000.0))
-    assert layout.length == pytest.approx(600, abs=0.01)
-    assert layout.used == pytest.approx(1.0, abs=1e-4)
+    lay = _lay("open", pieces, Cloth(1000.0))
+    assert lay.length == pytest.approx(600, abs=0.01)
+    assert lay.used == pytest.approx(1.0, abs=1e-4)
 
 
 def test_two_ells_turned_into_one_another_fill_a_rectangle():
@@ -119,21 +119,23 @@ def test_three_pieces_exactly_side_by_side():
 
 def test_one_fold_lays_halves_flush_on_it_and_cuts_pairs_at_once():
     body, sleeve = made(1, "body", "", 1, rectangle(800, 600)), made(2, "sleeve", "", 2, ell(300, 400, 100, 100))
-    layout = _lay("one fold", [replace(body, folded=True), sleeve], Cloth(1400.0))
-    on_fold = next(spot for spot in layout.spots if spot.on_fold)
+    lay = _lay("one fold", [replace(body, folded=True), sleeve], Cloth(1400.0))
+    on_fold = next(placement for placement in lay.placements if placement.on_fold)
     assert on_fold.ring[:, 0].min() == pytest.approx(-400) and on_fold.ring[:, 0].max() == pytest.approx(400)
-    assert layout.length == pytest.approx(600, abs=0.6)  # 400 + 300 wide: side by side on 700
-    hands = sorted(copy.move.face_down for copy in layout.copies() if copy.part.name == "sleeve")
+    assert lay.length == pytest.approx(600, abs=0.6)  # 400 + 300 wide: side by side on 700
+    hands = sorted(copy.move.face_down for copy in lay.copies() if copy.cut_piece.name == "sleeve")
     assert hands == [False, True]
-    assert not any(copy.spare for copy in layout.copies())
+    assert not any(copy.spare for copy in lay.copies())
 
 
 def test_two_folds_lay_a_half_on_each():
     pieces = [replace(made(k, f"{k}", "", 1, rectangle(700, 600)), folded=True) for k in (1, 2)]
-    layout = _lay("two folds", pieces, Cloth(1400.0))
-    assert layout.length == pytest.approx(600, abs=0.01)
-    assert {spot.strip for spot in layout.spots} == {0, 1} and all(spot.on_fold for spot in layout.spots)
-    first, second = layout.strips
+    lay = _lay("two folds", pieces, Cloth(1400.0))
+    assert lay.length == pytest.approx(600, abs=0.01)
+    assert {placement.strip for placement in lay.placements} == {0, 1} and all(
+        placement.on_fold for placement in lay.placements
+    )
+    first, second = lay.strips
     assert first.width + second.width == pytest.approx(700) and second.fold_on_right
     assert _lay("one fold", pieces, Cloth(1400.0)).length == pytest.approx(1200, abs=0.01)
 
@@ -142,52 +144,52 @@ def test_a_single_band_is_cut_from_doubled_cloth_with_one_to_spare():
     """It is too long to lie beside the body any other way, and on the fold it would take 50 mm of length."""
     body = replace(made(1, "body", "", 1, rectangle(800, 600)), folded=True)
     band = made(2, "band", "", 1, rectangle(280, 50))
-    layout = _lay("one fold", [body, band], Cloth(1400.0))
-    assert layout.length == pytest.approx(600, abs=0.01)
-    assert [copy.spare for copy in layout.copies() if copy.part is band] == [False, True]
+    lay = _lay("one fold", [body, band], Cloth(1400.0))
+    assert lay.length == pytest.approx(600, abs=0.01)
+    assert [copy.spare for copy in lay.copies() if copy.cut_piece is band] == [False, True]
 
 
 def test_a_single_band_wider_than_the_doubled_cloth_lies_on_the_fold():
     band = made(1, "band", "", 1, rectangle(900, 50))
-    layout = _lay("one fold", [band], Cloth(1400.0))
-    assert layout.spots[0].on_fold and len(layout.copies()) == 1
+    lay = _lay("one fold", [band], Cloth(1400.0))
+    assert lay.placements[0].on_fold and len(lay.copies()) == 1
 
 
 def test_right_side_up_pieces_are_never_given_mirrored():
     pieces = [made(1, "pocket", "", 2, ell(300, 400, 100, 100), "right side up")]
-    for kind in ("open", "one fold"):
-        kept = [copy for copy in _lay(kind, pieces, Cloth(1400.0)).copies() if not copy.spare]
+    for folding in ("open", "one fold"):
+        kept = [copy for copy in _lay(folding, pieces, Cloth(1400.0)).copies() if not copy.spare]
         assert len(kept) == 2 and not any(copy.move.face_down for copy in kept)
 
 
 def test_a_pair_on_open_cloth_is_one_of_each_hand():
     pieces = [made(1, "sleeve", "", 2, ell(300, 400, 100, 100), "as a pair")]
     for one_way in (True, False):
-        layout = _lay("open", pieces, Cloth(1400.0, one_way=one_way))
-        assert sorted(copy.move.face_down for copy in layout.copies()) == [False, True]
+        lay = _lay("open", pieces, Cloth(1400.0, one_way=one_way))
+        assert sorted(copy.move.face_down for copy in lay.copies()) == [False, True]
 
 
 def test_a_piece_whose_fold_runs_across_the_grain_is_opened_out():
-    part = replace(made(1, "yoke", "", 1, rectangle(300, 200)), folded=True, fold=None)
-    assert _lay("one fold", [part], Cloth(1400.0)) is None
-    assert best_lay([part], Cloth(1400.0), QUICK).kind == "open"
+    cut_piece = replace(made(1, "yoke", "", 1, rectangle(300, 200)), folded=True, fold=None)
+    assert _lay("one fold", [cut_piece], Cloth(1400.0)) is None
+    assert best_lay([cut_piece], Cloth(1400.0), QUICK).folding == "open"
 
 
 # ---- the made-up top: lengths noted when the method was chosen, in inches
 
 
 @pytest.mark.parametrize(
-    "one_way, kind, noted", [(False, "open", 50.96), (True, "open", 52.55), (False, "one fold", 53.9)]
+    "one_way, folding, noted", [(False, "open", 50.96), (True, "open", 52.55), (False, "one fold", 53.9)]
 )
-def test_the_made_up_top(one_way, kind, noted):
+def test_the_made_up_top(one_way, folding, noted):
     """Open 50.96 with turning and 52.55 without; 53.9 or better with one fold. A general solver (spyrrow 0.9, 60 s,
     seed 1) finds 50.963 and 52.558 for these outlines."""
-    layout = _lay(kind, top(), Cloth(58 * MM_PER_INCH, one_way=one_way))
-    assert layout.length / MM_PER_INCH == pytest.approx(noted, abs=0.1)
+    lay = _lay(folding, top(), Cloth(58 * MM_PER_INCH, one_way=one_way))
+    assert lay.length / MM_PER_INCH == pytest.approx(noted, abs=0.1)
 
 
 def test_the_made_up_top_is_best_laid_open():
-    assert best_lay(top(), Cloth(58 * MM_PER_INCH), effort("usual")).kind == "open"
+    assert best_lay(top(), Cloth(58 * MM_PER_INCH), effort("usual")).folding == "open"
 
 
 def test_the_narrow_made_up_top_on_two_folds():
@@ -198,4 +200,4 @@ def test_the_narrow_made_up_top_on_two_folds():
 
 
 def test_the_made_up_pieces_have_the_noted_areas():
-    assert [round(part.area / MM_PER_INCH**2, 1) for part in top()] == [711, 730, 39, 48]
+    assert [round(cut_piece.area / MM_PER_INCH**2, 1) for cut_piece in top()] == [711, 730, 39, 48]

@@ -7,12 +7,12 @@ import pytest
 
 from draft.base.units import MM_PER_INCH
 from draft.cloth.amount import EIGHTH_YARD, rounded_up
+from draft.cloth.batches import Shelf
 from draft.cloth.bolt import Cloth
+from draft.cloth.cut_pieces import cut_pieces_of, made
 from draft.cloth.effort import Effort
 from draft.cloth.like import same_places, widened
-from draft.cloth.needs import Size, needs
-from draft.cloth.parts import made, parts_of
-from draft.cloth.shapes import Shelf
+from draft.cloth.needs import Size, cloth_needs
 from draft.cloth.table import COMMON_WIDTHS, cloth_csv, common_cloths
 from draft.cloth.verify import faults
 from draft.drafting.checked import draft_and_check
@@ -26,19 +26,19 @@ QUICK = Effort(looks=400, places=2)
 def sizes(request):
     some = None if request.param == "marlpit" else ["S", "L", "2XL"]
     garment = draft_and_check(asked(request.param, sizes=some)).garment
-    return [Size(name, parts_of(garment, body), Shelf()) for body, name in enumerate(garment.sizes)]
+    return [Size(name, cut_pieces_of(garment, body), Shelf()) for body, name in enumerate(garment.sizes)]
 
 
 @pytest.fixture(scope="module")
 def rows(sizes):
-    return needs(sizes, common_cloths([1370.0, 58 * MM_PER_INCH]), QUICK)
+    return cloth_needs(sizes, common_cloths([1370.0, 58 * MM_PER_INCH]), QUICK)
 
 
 def test_larger_sizes_never_need_less(rows):
     for row in rows:
         lengths = [need.length for need in row]
         assert lengths == sorted(lengths)
-        assert all(need.length >= need.layout.length for need in row)
+        assert all(need.length >= need.lay.length for need in row)
 
 
 def test_wider_cloth_and_turning_never_need_more(rows):
@@ -54,42 +54,42 @@ def test_wider_cloth_and_turning_never_need_more(rows):
 def test_every_lay_can_be_cut(rows, sizes):
     for row in rows:
         for need, size in zip(row, sizes, strict=True):
-            assert faults(need.layout, size.parts) == []
+            assert faults(need.lay, size.cut_pieces) == []
 
 
 def test_neighbours_share_a_diagram_only_if_they_lie_alike(rows):
     for row in rows:
         for need, following in pairwise(row):
-            if same_places(need.layout, following.layout):
-                assert need.layout.kind == following.layout.kind
+            if same_places(need.lay, following.lay):
+                assert need.lay.folding == following.lay.folding
 
 
 def test_more_cloth_is_bought_than_its_area_allows(rows, sizes):
     """Nothing can be shorter than all pieces melted together: area over width."""
     for row in rows:
         for need, size in zip(row, sizes, strict=True):
-            area = sum(part.area * part.count for part in size.parts)
+            area = sum(cut_piece.area * cut_piece.count for cut_piece in size.cut_pieces)
             assert need.length * need.cloth.usable > area
-            assert need.layout.used == pytest.approx(area / (need.layout.length * need.cloth.usable))
+            assert need.lay.used == pytest.approx(area / (need.lay.length * need.cloth.usable))
 
 
 def test_a_chart_that_lies_worse_in_a_smaller_size_is_levelled():
     """Two pieces of 740 mm side by side do not fit 58 in cloth, two of 730 do; here the small size is the wide one."""
     small = Size("S", (made(1, "body", "S", 2, rectangle(740, 600)),), Shelf())
     large = Size("L", (made(1, "body", "L", 2, rectangle(730, 700)),), Shelf())
-    ((first, second),) = needs([small, large], [Cloth(58 * MM_PER_INCH)], QUICK)
+    ((first, second),) = cloth_needs([small, large], [Cloth(58 * MM_PER_INCH)], QUICK)
     assert first.length == pytest.approx(1200, abs=0.01)
-    assert second.layout.length == pytest.approx(700, abs=0.01)
+    assert second.lay.length == pytest.approx(700, abs=0.01)
     assert second.length == first.length and second.as_smaller and not first.as_smaller
 
 
-@pytest.mark.parametrize("kind", ["open", "one fold", "two folds"])
-def test_a_lay_holds_on_wider_cloth(kind):
-    parts = tuple(replace(made(k, f"{k}", "", 1, rectangle(500, 600)), folded=True) for k in (1, 2))
-    ((need,),) = needs([Size("M", parts, Shelf())], [Cloth(1100.0)], QUICK, kinds=(kind,))
-    wide = widened(need.layout, 1300.0)
-    assert wide.width == 1300.0 and wide.length == need.layout.length
-    assert faults(wide, parts) == []
+@pytest.mark.parametrize("folding", ["open", "one fold", "two folds"])
+def test_a_lay_holds_on_wider_cloth(folding):
+    cut_pieces = tuple(replace(made(k, f"{k}", "", 1, rectangle(500, 600)), folded=True) for k in (1, 2))
+    ((need,),) = cloth_needs([Size("M", cut_pieces, Shelf())], [Cloth(1100.0)], QUICK, foldings=(folding,))
+    wide = widened(need.lay, 1300.0)
+    assert wide.width == 1300.0 and wide.length == need.lay.length
+    assert faults(wide, cut_pieces) == []
 
 
 def test_the_table_as_a_spreadsheet_reads_it(rows):

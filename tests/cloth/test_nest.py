@@ -7,11 +7,11 @@ import numpy as np
 import pytest
 
 from draft.cloth import nest
+from draft.cloth.batches import Shelf, open_batches
 from draft.cloth.bolt import Cloth
+from draft.cloth.cut_pieces import made
 from draft.cloth.effort import Effort, effort, stoppable
 from draft.cloth.lays import lay_as
-from draft.cloth.parts import made
-from draft.cloth.shapes import Shelf, open_blocks
 from draft.cloth.verify import faults
 from tests.cloth.made_up import ell, rectangle, top
 
@@ -24,53 +24,56 @@ def solver():
 
 
 def test_the_solvers_lay_is_settled_on_the_true_width(solver):
-    parts = top()
-    layout = nest.nested(parts, Cloth(1473.2), SHORT, Shelf())
-    assert layout.kind == "open" and faults(layout, parts) == []
-    assert layout.length == pytest.approx(
-        lay_as("open", parts, Cloth(1473.2), effort("usual"), Shelf()).length, rel=0.05
+    cut_pieces = top()
+    lay = nest.nested(cut_pieces, Cloth(1473.2), SHORT, Shelf())
+    assert lay.folding == "open" and faults(lay, cut_pieces) == []
+    assert lay.length == pytest.approx(
+        lay_as("open", cut_pieces, Cloth(1473.2), effort("usual"), Shelf()).length, rel=0.05
     )
 
 
 def test_pairs_and_turned_pieces_come_back_as_they_were_laid(solver):
-    parts = (made(1, "sleeve", "M", 4, ell(300, 400, 100, 100), "as a pair"), made(2, "bar", "M", 2, rectangle(80, 90)))
-    layout = nest.nested(parts, Cloth(900.0), SHORT, Shelf())
-    assert faults(layout, parts) == []
-    assert sum(copy.move.face_down for copy in layout.copies() if copy.part.number == 1) == 2
+    cut_pieces = (
+        made(1, "sleeve", "M", 4, ell(300, 400, 100, 100), "as a pair"),
+        made(2, "bar", "M", 2, rectangle(80, 90)),
+    )
+    lay = nest.nested(cut_pieces, Cloth(900.0), SHORT, Shelf())
+    assert faults(lay, cut_pieces) == []
+    assert sum(copy.move.face_down for copy in lay.copies() if copy.cut_piece.number == 1) == 2
 
 
 def test_a_piece_as_wide_as_the_cloth_and_two_that_fill_it_exactly(solver):
     """Both make the solver fail when it is given the true width."""
     wide = (made(1, "wide", "M", 1, rectangle(1000, 300)), made(2, "half", "M", 2, rectangle(500, 200)))
-    layout = nest.nested(wide, Cloth(1000.0), SHORT, Shelf())
-    assert layout.length == pytest.approx(500, abs=0.2)
+    lay = nest.nested(wide, Cloth(1000.0), SHORT, Shelf())
+    assert lay.length == pytest.approx(500, abs=0.2)
 
 
 def test_a_panic_of_the_solver_is_no_traceback(solver):
     """A width that is no number makes the solver panic, which is no `Exception`."""
-    block = made(1, "bar", "M", 1, rectangle(80, 90))
+    batch = made(1, "bar", "M", 1, rectangle(80, 90))
     shelf = Shelf()
-    assert nest._solve(open_blocks((block,), shelf, True), float("nan"), SHORT) is None
+    assert nest._solve(open_batches((batch,), shelf, True), float("nan"), SHORT) is None
 
 
 def test_the_keyboard_stops_the_solver_too(solver):
     spent = Effort(300, 2, outside=60)
     threading.Timer(1.5, lambda: signal.raise_signal(signal.SIGINT)).start()
-    parts = tuple(made(k, f"{k}", "M", 2, ell(200 + 10 * k, 300, 80, 90), "right side up") for k in range(1, 5))
+    cut_pieces = tuple(made(k, f"{k}", "M", 2, ell(200 + 10 * k, 300, 80, 90), "right side up") for k in range(1, 5))
     with stoppable(spent):
-        layout = nest.nested(parts, Cloth(900.0), spent, Shelf())
+        lay = nest.nested(cut_pieces, Cloth(900.0), spent, Shelf())
     assert spent.stopped
-    assert layout is None or faults(layout, parts) == []
+    assert lay is None or faults(lay, cut_pieces) == []
 
 
 def test_coordinates_are_carried_over_exactly():
     """A placed item, turned or not, comes back as a move of our own shape: checked without the solver."""
-    part, width = made(1, "ell", "M", 1, ell(300, 400, 100, 120), "right side up"), 900.0
-    blocks = open_blocks((part,), Shelf(), one_way=False)
-    ring = blocks[0].shapes[0].ring
+    cut_piece, width = made(1, "ell", "M", 1, ell(300, 400, 100, 120), "right side up"), 900.0
+    batches = open_batches((cut_piece,), Shelf(), one_way=False)
+    ring = batches[0].shapes[0].ring
     for turned, sign in ((False, 1.0), (True, -1.0)):
         along_across = np.stack([ring[:, 1], -ring[:, 0]], axis=-1) * sign + (50.0, 700.0)
         expected = np.stack([width - along_across[:, 1], along_across[:, 0]], axis=-1)
-        wanted = nest._wanted(blocks, nest._Placed(0, turned, 50.0, 700.0), width)
+        wanted = nest._wanted(batches, nest._Placed(0, turned, 50.0, 700.0), width)
         found = wanted.shape.ring + np.array([wanted.x, wanted.y])
         assert sorted(map(tuple, found.round(6))) == sorted(map(tuple, expected.round(6)))

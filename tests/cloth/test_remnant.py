@@ -6,9 +6,17 @@ import shapely
 
 from draft.base.notes import Problems
 from draft.cloth.bolt import Cloth
+from draft.cloth.cut_pieces import made
 from draft.cloth.effort import Effort
-from draft.cloth.parts import made
-from draft.cloth.remnant import Remnant, beside, fits_length, fits_remnant, read_outline, read_rectangle, rectangle
+from draft.cloth.remnant import (
+    Remnant,
+    fits_length,
+    fits_remnant,
+    length_outline,
+    read_outline,
+    read_rectangle,
+    side_by_side,
+)
 from draft.cloth.verify import faults
 from tests.cloth.made_up import ell
 from tests.cloth.made_up import rectangle as piece
@@ -21,7 +29,7 @@ def test_a_length_that_is_enough():
     """Side by side on 1400 mm they take 600, and 25 at both ends: 650 is just enough, and no mm less."""
     cloth = Cloth(1400.0, ends=25.0)
     answer = fits_length(TWO, cloth, 650.0, EFFORT)
-    assert answer.fits and answer.layout.length == pytest.approx(600, abs=0.06)
+    assert answer.fits and answer.lay.length == pytest.approx(600, abs=0.06)
     short = fits_length(TWO, cloth, 640.0, EFFORT)
     assert not short.fits and short.missing == pytest.approx(10, abs=0.1)
 
@@ -38,36 +46,38 @@ def test_a_stash_shorter_than_its_ends():
 
 
 def test_two_lengths_of_which_each_holds_one_piece():
-    remnant = beside([rectangle(620.0, 710.0), rectangle(600.0, 600.0)])
+    remnant = side_by_side([length_outline(620.0, 710.0), length_outline(600.0, 600.0)])
     answer = fits_remnant(TWO, remnant, True, EFFORT)
-    assert answer.fits and faults(answer.layout, TWO, remnant.shape) == []
+    assert answer.fits and faults(answer.lay, TWO, remnant.shape) == []
 
 
 def test_two_lengths_of_which_one_is_too_small_names_what_is_left():
-    answer = fits_remnant(TWO, beside([rectangle(620.0, 710.0), rectangle(590.0, 600.0)]), True, EFFORT)
-    assert not answer.fits and [part.name for part in answer.left_over] == ["back"]
+    answer = fits_remnant(TWO, side_by_side([length_outline(620.0, 710.0), length_outline(590.0, 600.0)]), True, EFFORT)
+    assert not answer.fits and [cut_piece.name for cut_piece in answer.left_over] == ["back"]
 
 
 def test_a_piece_never_lies_across_two_lengths():
-    answer = fits_remnant(TWO[:1], beside([rectangle(620.0, 400.0), rectangle(620.0, 400.0)]), False, EFFORT)
+    answer = fits_remnant(
+        TWO[:1], side_by_side([length_outline(620.0, 400.0), length_outline(620.0, 400.0)]), False, EFFORT
+    )
     assert not answer.fits
 
 
 def test_an_odd_shape_that_takes_the_same_shape():
     """An L of cloth takes an L of the same size, and nothing more."""
-    part = made(1, "yoke", "M", 1, ell(300, 400, 120, 150))
+    cut_piece = made(1, "yoke", "M", 1, ell(300, 400, 120, 150))
     remnant = Remnant((ell(300, 400, 120, 150),))
-    answer = fits_remnant([part], remnant, True, EFFORT)
-    assert answer.fits and faults(answer.layout, [part], remnant.shape) == []
+    answer = fits_remnant([cut_piece], remnant, True, EFFORT)
+    assert answer.fits and faults(answer.lay, [cut_piece], remnant.shape) == []
     bar = made(2, "bar", "M", 1, piece(20, 20))
-    assert not fits_remnant([part, bar], remnant, True, EFFORT).fits
+    assert not fits_remnant([cut_piece, bar], remnant, True, EFFORT).fits
 
 
 def test_turning_lets_a_piece_fit_an_odd_shape():
-    part = made(1, "yoke", "M", 1, ell(300, 400, 120, 150), "right side up")
+    cut_piece = made(1, "yoke", "M", 1, ell(300, 400, 120, 150), "right side up")
     remnant = Remnant((-ell(300, 400, 120, 150) + np.array([300.0, 400.0]),))
-    assert not fits_remnant([part], remnant, True, EFFORT).fits
-    assert fits_remnant([part], remnant, False, EFFORT).fits
+    assert not fits_remnant([cut_piece], remnant, True, EFFORT).fits
+    assert fits_remnant([cut_piece], remnant, False, EFFORT).fits
 
 
 @pytest.mark.parametrize("text", ["1.4 m x 148 cm", "1.4mx148cm", "1.4 m by 148 cm", "140cm × 1480mm"])

@@ -5,7 +5,7 @@ import pytest
 import shapely
 from hypothesis import given, settings
 
-from draft.cloth.parts import parts_of
+from draft.cloth.cut_pieces import cut_pieces_of
 from draft.cloth.simplified import counterclockwise, flipped, grown
 from draft.drafting.checked import draft_and_check
 from tests.asking import asked
@@ -47,9 +47,9 @@ def marlpit():
 
 
 def test_the_outlines_of_a_top_grow_by_little(marlpit):
-    for part in parts_of(marlpit, 0):
-        few = grown(part.ring, 0.5)
-        whole, simple = shapely.Polygon(part.ring), shapely.Polygon(few)
+    for cut_piece in cut_pieces_of(marlpit, 0):
+        few = grown(cut_piece.ring, 0.5)
+        whole, simple = shapely.Polygon(cut_piece.ring), shapely.Polygon(few)
         assert whole.difference(simple).area < 1e-6
         assert simple.area < whole.area * 1.002
         assert len(few) <= 90

@@ -5,10 +5,10 @@ import signal
 import pytest
 
 from draft.base.units import MM_PER_INCH
+from draft.cloth.batches import Shelf
 from draft.cloth.bolt import Cloth
 from draft.cloth.effort import Effort, effort, stoppable
 from draft.cloth.lays import lay_as
-from draft.cloth.shapes import Shelf
 from draft.cloth.verify import faults
 from tests.cloth.made_up import top
 
@@ -29,8 +29,8 @@ def test_the_names_of_effort():
 def test_a_stopped_search_still_lays_everything_once():
     spent = effort("usual")
     spent.stop.set()
-    layout = lay_as("open", top(), CLOTH, spent, Shelf())
-    assert layout.stopped and len(layout.copies()) == 5
+    lay = lay_as("open", top(), CLOTH, spent, Shelf())
+    assert lay.stopped and len(lay.copies()) == 5
 
 
 def test_the_first_interrupt_only_stops_the_search_and_a_second_ends_the_program():
@@ -57,7 +57,7 @@ def test_a_search_stopped_midway_keeps_the_best_so_far(monkeypatch):
         return places(*args)
 
     monkeypatch.setattr(search, "free_places", interrupted)
-    parts = top()
+    cut_pieces = top()
     with stoppable(spent):
-        layout = lay_as("open", parts, CLOTH, spent, Shelf())
-    assert layout.stopped and faults(layout, parts) == [] and len(looked) < 400
+        lay = lay_as("open", cut_pieces, CLOTH, spent, Shelf())
+    assert lay.stopped and faults(lay, cut_pieces) == [] and len(looked) < 400

@@ -69,7 +69,7 @@ def test_all_women_are_drafted_in_one_batch_and_nothing_is_said_against_one() ->
     women = real_women()
     drafted = draft_plan(make_plan(find("marlpit")), women)
     assert len(women) == 260
-    assert drafted.outcome.drawn.all()
+    assert drafted.outcome.drafted.all()
     assert [*drafted.notes, *checks.run(drafted.garment)] == []
 
 

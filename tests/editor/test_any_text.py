@@ -10,7 +10,7 @@ from draft.editor import contents
 from draft.editor.complete import complete
 from draft.editor.hover import hover
 from draft.editor.lookup import symbol_at
-from draft.editor.open_file import Document
+from draft.editor.open_file import OpenFile
 from draft.editor.rename import Refused, rename
 from tests.editor.pattern import PATTERN
 
@@ -43,7 +43,7 @@ CHANGES = st.lists(
 @settings(max_examples=60, deadline=None)
 @given(CHANGES, st.lists(st.integers(0, len(PATTERN)), min_size=3, max_size=3))
 def test_every_question_has_an_answer(changes: list[tuple[int, str, int]], places: list[int]) -> None:
-    document = Document("tab.piece", folder("pieces"))
+    document = OpenFile("tab.piece", folder("pieces"))
     text = PATTERN
     document.change(text)
     for place, typed, lost in changes:
@@ -52,12 +52,12 @@ def test_every_question_has_an_answer(changes: list[tuple[int, str, int]], place
     assert all(note.message and span.start <= span.end for note, span in document.notes())
     assert document.now.whole or list(document.notes())
     if document.now.file:
-        assert isinstance(contents.items(document.now.file), list)
+        assert isinstance(contents.declarations(document.now.file), list)
     for place in places:
         _ask(document, min(place, len(document.text)))
 
 
-def _ask(document: Document, place: int) -> None:
+def _ask(document: OpenFile, place: int) -> None:
     said = hover(document.now, document.known, document.figures, place)
     assert said is None or said[0]
     assert all(choice.text for choice in complete(document.now, document.known, place))

@@ -10,7 +10,7 @@ from draft.base.notes import Source
 from draft.base.resources import folder
 from draft.editor.analysis import Analysis, analyse
 from draft.editor.rename import Refused, rename
-from draft.editor.symbols import Sort
+from draft.editor.symbols import NameSort
 from draft.plan.library import read_texts
 from tests.editor.pattern import PATTERN
 from tests.project.checkout import ROOT
@@ -107,8 +107,8 @@ def test_a_style_an_edge_and_an_option_of_one_name_are_told_apart() -> None:
     found = look(TWICE).symbols
     style = found.declared["", "end"]
     edge = found.declared["template strip", "end"]
-    assert style.sort is Sort.STYLE and len(found.of(style)) == 5
-    assert edge.sort is Sort.EDGE and [o.declares for o in found.of(edge)] == [True, True, False, False, False]
+    assert style.sort is NameSort.STYLE and len(found.of(style)) == 5
+    assert edge.sort is NameSort.EDGE and [o.declares for o in found.of(edge)] == [True, True, False, False, False]
     assert len(found.of(found.declared["style end", "soft"])) == 5
 
 

@@ -7,9 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from draft.base.resources import folder
-from draft.editor.enclosing import place
-from draft.editor.open_file import Document
+from draft.editor.open_file import OpenFile
 from draft.editor.positions import UTF_8, UTF_16, UTF_32, offset_of, place_of
+from draft.editor.surroundings import surroundings
 from tests.editor.pattern import PATTERN
 
 TEXT = "ab\n\u00e4\U0001f9f5c\n\nd"  # letters of one, two and four bytes, of one and two units in UTF-16
@@ -43,23 +43,23 @@ def test_a_place_past_the_end_is_the_end() -> None:
     ],
 )
 def test_the_lines_that_a_place_stands_under(words: str, above: tuple[str, ...], owner: str) -> None:
-    here = place(PATTERN, PATTERN.index(words) + 3)
+    here = surroundings(PATTERN, PATTERN.index(words) + 3)
     assert here.above == above and here.owner == owner and here.before == words[:3]
 
 
 def test_an_empty_line_stands_where_its_spaces_end() -> None:
-    assert place("let\n    a = 1 cm\n    ", 21).above == ("let",)
-    assert place("let\n    a = 1 cm\n", 17).above == ()
+    assert surroundings("let\n    a = 1 cm\n    ", 21).above == ("let",)
+    assert surroundings("let\n    a = 1 cm\n", 17).above == ()
 
 
 def test_line_ends_of_any_sort_are_one() -> None:
-    document = Document("tab.piece", folder("pieces"))
+    document = OpenFile("tab.piece", folder("pieces"))
     document.change(PATTERN.replace("\n", "\r\n"))
     assert document.text == PATTERN and not list(document.notes())
 
 
 def test_a_place_on_a_later_row_stands_on_its_line() -> None:
     text = "join\n    neck  band.long to back.neck,  # long\n            "
-    here = place(text, len(text))
+    here = surroundings(text, len(text))
     assert here.above == ("join",)
     assert here.before == "neck  band.long to back.neck, "

@@ -18,8 +18,8 @@ from draft.drafting.checked import draft_and_check
 from draft.exchange.cutter import GAP, HAIRLINE, cutter_files
 from draft.garment.garment import Garment
 from draft.geometry import cubic
-from draft.paper.drawing.sampled import points as dense
-from draft.seams.allowance import cutting_line, whole
+from draft.geometry.flatten import polyline as dense
+from draft.seams.allowance import cutting_line, opened_out
 from tests.asking import asked
 from tests.exchange.made_up import smock
 
@@ -72,7 +72,7 @@ def test_each_path_is_the_whole_cutting_line(name: str) -> None:
     _, paths = read(cutter_files(made)["cutter/M.svg"])
     assert list(paths) == [piece.name for piece in made.pieces]
     for piece in made.pieces:
-        true = shape(whole(cutting_line(piece, 0), piece, 0))
+        true = shape(opened_out(cutting_line(piece, 0), piece, 0))
         drawn = shape(paths[piece.name])
         assert drawn.is_valid
         assert drawn.area == pytest.approx(true.area, rel=1e-4) and drawn.length == pytest.approx(true.length, rel=1e-4)

@@ -23,8 +23,8 @@ from draft.exchange.dxf import LAYERS, dxf_files
 from draft.exchange.lines import TOLERANCE, lines_of
 from draft.garment.garment import Garment, Piece
 from draft.geometry import cubic
+from draft.geometry.flatten import polyline as dense
 from draft.geometry.length import point_at
-from draft.paper.drawing.sampled import points as dense
 from draft.seams.allowance import cutting_line
 from tests.asking import asked
 from tests.exchange.made_up import smock

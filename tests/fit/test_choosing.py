@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from draft.fit.choosing import Fit, choose
+from draft.fit.choosing import SizeFit, choose
 from draft.fit.levels import closeness
-from draft.fit.sentences import sentence
+from draft.fit.sentences import fit_sentence
 from draft.garment.garment import Garment
 from tests.fit.made_up import garment, reading
 
@@ -27,7 +27,7 @@ def _people(*bodies: tuple[float, float]) -> Garment:
     )
 
 
-def _fit(*bodies: tuple[float, float], **wear: str) -> Fit:
+def _fit(*bodies: tuple[float, float], **wear: str) -> SizeFit:
     found = choose(CHART, _people(*bodies), **wear)  # type: ignore[arg-type]
     assert found
     return found
@@ -38,12 +38,12 @@ def test_everyone_of_the_chart_is_her_own_size() -> None:
     assert fit.overall.tolist() == [0, 1, 2, 3]
     assert fit.nearest.tolist() == [[k, k] for k in range(4)]
     assert np.allclose(fit.ease[np.arange(4), np.arange(4)], [60, 50]) and fit.served.all()
-    assert sentence(fit, SIZES, 2) == "L at the bust and hip: cut L"
+    assert fit_sentence(fit, SIZES, 2) == "L at the bust and hip: cut L"
 
 
 def test_the_larger_level_decides() -> None:
     fit = _fit((945, 1150))
-    assert sentence(fit, SIZES) == "M at the bust, XL at the hip: cut XL, or make it to measure"
+    assert fit_sentence(fit, SIZES) == "M at the bust, XL at the hip: cut XL, or make it to measure"
 
 
 def test_half_the_ease_may_go_and_no_more() -> None:
@@ -60,12 +60,14 @@ def test_the_wearer_may_like_it_closer_or_looser() -> None:
 def test_outside_of_the_chart_it_is_said() -> None:
     fit = _fit((1300, 1300), (780, 1160), (700, 780))
     assert fit.overall.tolist() == [-1, 3, 0] and fit.served.tolist() == [False, False, False]
-    assert sentence(fit, SIZES, 0) == (
+    assert fit_sentence(fit, SIZES, 0) == (
         "larger than XL at the bust and hip: even XL is too close at the bust and hip, so make it to measure"
     )
     far = "XL would go on and be far too large elsewhere, so make it to measure"
-    assert sentence(fit, SIZES, 1) == f"smaller than S at the bust, XL at the hip: {far}"
-    assert sentence(fit, SIZES, 2) == ("smaller than S at the bust and hip: even S is too large, so make it to measure")
+    assert fit_sentence(fit, SIZES, 1) == f"smaller than S at the bust, XL at the hip: {far}"
+    assert fit_sentence(fit, SIZES, 2) == (
+        "smaller than S at the bust and hip: even S is too large, so make it to measure"
+    )
 
 
 def test_a_pattern_that_says_nothing_of_the_body_has_no_best_size() -> None:

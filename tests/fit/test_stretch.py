@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from draft.checks import wearing
-from draft.fit.stretch import comfortable, least, needs
+from draft.fit.stretch import comfortable, least, needed_stretches
 from tests.fit.made_up import banded, garment, reading
 
 JERSEY = {"stretch_across": 0.4, "stretch_down": 0.2}
@@ -16,10 +16,10 @@ JERSEY = {"stretch_across": 0.4, "stretch_down": 0.2}
 
 def test_an_opening_must_stretch_by_what_it_lacks_of_what_it_passes() -> None:
     """A neckband of 40 cm over a head of 56 cm: 56 / 40 - 1."""
-    (need,) = needs(garment(reading("neckband", [400.0], passing=[560.0]), cloth=JERSEY))
+    (need,) = needed_stretches(garment(reading("neckband", [400.0], passing=[560.0]), cloth=JERSEY))
     assert need.share[0] == pytest.approx(0.4) and need.limit[0] == 0.4 and need.met.all()
     assert need.why == "the neckband, to pass over the head"
-    (tight,) = needs(garment(reading("neckband", [390.0], passing=[560.0]), cloth=JERSEY))
+    (tight,) = needed_stretches(garment(reading("neckband", [390.0], passing=[560.0]), cloth=JERSEY))
     assert not tight.met.any()
     assert tight.missing[0] == pytest.approx(560 / 1.4 - 390)
 
@@ -29,13 +29,13 @@ def test_what_is_worn_may_use_little_of_the_stretch() -> None:
     assert comfortable(np.array([0.1, 0.38, 0.88, 1.2, 2.0])) == pytest.approx([0, 2 / 98, 5 / 95, 10 / 90, 10 / 90])
     snug = garment(reading("bust", [930.0], over=[940.0]), cloth=JERSEY)
     tight = garment(reading("bust", [900.0], over=[940.0]), cloth=JERSEY)
-    assert needs(snug)[0].met.all() and not needs(tight)[0].met.any()
-    assert needs(garment(reading("bust", [900.0], over=[940.0]), cloth={"stretch_across": 0.9}))[0].met.all()
+    assert needed_stretches(snug)[0].met.all() and not needed_stretches(tight)[0].met.any()
+    assert needed_stretches(garment(reading("bust", [900.0], over=[940.0]), cloth={"stretch_across": 0.9}))[0].met.all()
 
 
 @pytest.mark.parametrize(("across", "given"), [(1.0, 0.4), (0.0, 0.2), (0.25, 0.25)])
 def test_cloth_gives_by_the_way_that_it_lies(across: float, given: float) -> None:
-    (need,) = needs(garment(reading("cuff", [200.0], passing=[220.0], across=across), cloth=JERSEY))
+    (need,) = needed_stretches(garment(reading("cuff", [200.0], passing=[220.0], across=across), cloth=JERSEY))
     assert need.given[0] == pytest.approx(given)
 
 
@@ -46,7 +46,7 @@ def test_the_least_stretch_is_told_for_both_ways_with_its_reason() -> None:
         reading("cuff", [200.0, 250.0], passing=[220.0, 220.0], across=0.1),
         cloth=JERSEY,
     )
-    found = needs(top)
+    found = needed_stretches(top)
     across, down = least(top, found)
     assert across.share[0] == pytest.approx(0.4) and found[across.asking[0]].where == "neckband"
     assert down.share == pytest.approx([0.1, 0.0]) and found[down.asking[0]].where == "cuff" and down.asking[1] == -1
@@ -63,10 +63,10 @@ def test_with_the_least_stretch_everything_is_met_and_with_less_it_is_not(
         top = garment(
             reading("bust", [mine], over=[body], passing=[body * share + 1]), cloth={"stretch_across": stretch}
         )
-        return all(need.met.all() for need in needs(top))
+        return all(need.met.all() for need in needed_stretches(top))
 
     bare = garment(reading("bust", [mine], over=[body], passing=[body * share + 1]))
-    asked = float(least(bare, needs(bare))[0].share[0])
+    asked = float(least(bare, needed_stretches(bare))[0].share[0])
     if asked < 2.4:  # the cloth that stretches furthest
         assert made(asked + 0.011)  # the classes are read off a table of whole percents
     if asked > 0.011:
@@ -74,12 +74,12 @@ def test_with_the_least_stretch_everything_is_met_and_with_less_it_is_not(
 
 
 def test_a_band_is_held_to_its_opening_by_the_way_that_it_is_cut() -> None:
-    (along,) = needs(banded(0.8, 0, JERSEY))
+    (along,) = needed_stretches(banded(0.8, 0, JERSEY))
     assert along.share[0] == pytest.approx(0.25) and along.met.all() and along.given[0] == pytest.approx(0.4)
-    (down,) = needs(banded(0.8, 90, JERSEY))
+    (down,) = needed_stretches(banded(0.8, 90, JERSEY))
     assert down.given[0] == pytest.approx(0.2) and not down.met.any()
     assert down.why == "the band, to be sewn to its opening, neck"
-    assert needs(banded(0.8, 0, {})) == ()  # nothing is known of the cloth
+    assert needed_stretches(banded(0.8, 0, {})) == ()  # nothing is known of the cloth
 
 
 def test_cloth_that_does_not_come_back_gapes() -> None:

@@ -10,7 +10,7 @@ from draft.base.arrays import Floats
 from draft.geometry.cubic import cross, dot, line, norm
 from draft.geometry.dart import Taken, true_darts
 from draft.geometry.length import length, point_at, tangent_at
-from draft.geometry.nearest import nearest
+from draft.geometry.nearest import nearest_place
 from draft.geometry.spline import hobby
 
 LONG = 300.0
@@ -66,7 +66,7 @@ def test_what_is_folded_away_ends_where_the_edge_does(drawn: tuple[float, ...]) 
     for share in (0.1, 0.3, 0.5):
         away = point_at(path, begin + share * dart.width) - dart.to
         folded = dart.to + 2 * dot(away, leg)[:, None] * leg - away
-        assert nearest(path, folded)[1][0] < 1e-3
+        assert nearest_place(path, folded)[1][0] < 1e-3
 
 
 def test_a_straight_edge_loses_what_the_dart_takes_and_little_more() -> None:

@@ -15,7 +15,7 @@ from draft.geometry import cubic
 from draft.geometry.arc import arc
 from draft.geometry.crossing import edge_meets_line
 from draft.geometry.meeting import edges_meet, line_path
-from draft.geometry.nearest import nearest
+from draft.geometry.nearest import nearest_place
 from draft.geometry.spline import hobby
 
 
@@ -59,7 +59,7 @@ def test_beside_a_joint_the_other_segment_is_reached(x: float) -> None:
     path = hobby(np.array([[[0, 0], [100, 60], [200, 0]]], dtype=float), [None] * 3)
     found, ok = edges_meet(path, straight((x, -50), (x, 150)))
     assert ok.all() and found[0, 0] == pytest.approx(x, abs=1e-6)
-    assert nearest(path, found)[1][0] < 1e-6
+    assert nearest_place(path, found)[1][0] < 1e-6
 
 
 def test_the_first_along_the_edge_or_the_one_nearest_to_a_point() -> None:
@@ -84,8 +84,8 @@ def test_it_is_the_first_crossing_of_two_dense_polylines(seed: int) -> None:
     found, ok = edges_meet(a, b)
     assert ok[0] == bool(places)
     if places:
-        assert nearest(a, found)[0][0] == pytest.approx(places[0], abs=0.05)
-        assert nearest(a, found)[1][0] < 1e-6 and nearest(b, found)[1][0] < 1e-6
+        assert nearest_place(a, found)[0][0] == pytest.approx(places[0], abs=0.05)
+        assert nearest_place(a, found)[1][0] < 1e-6 and nearest_place(b, found)[1][0] < 1e-6
 
 
 @settings(max_examples=40, deadline=None)
@@ -119,7 +119,7 @@ def test_degenerate_edges_are_finite_or_masked() -> None:
     for near in (None, np.zeros((len(PATHS), 2))):
         found, ok = edges_meet(PATHS, other, near)
         assert np.isfinite(found).all()
-        assert np.all(nearest(PATHS, found)[1][ok] < 1e-6) and np.all(nearest(other, found)[1][ok] < 1e-6)
+        assert np.all(nearest_place(PATHS, found)[1][ok] < 1e-6) and np.all(nearest_place(other, found)[1][ok] < 1e-6)
 
 
 def test_a_body_alone_is_the_same_as_in_a_crowd() -> None:

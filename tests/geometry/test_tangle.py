@@ -12,7 +12,7 @@ from shapely import LineString, Point
 from draft.geometry import cubic
 from draft.geometry.flatten import flatten
 from draft.geometry.spline import hobby
-from draft.geometry.tangle import crossings, cut, place_point, self_crossings, without_loops
+from draft.geometry.tangle import crossings, part_from, place_point, self_crossings, without_loops
 
 
 def wander(seed: int, knots: int = 4) -> np.ndarray:
@@ -57,7 +57,7 @@ def test_a_path_that_crosses_itself_loses_its_loop() -> None:
 @given(st.integers(0, 10_000), st.floats(0, 3), st.floats(0, 3))
 def test_a_part_of_a_path_runs_between_its_places(seed: int, start: float, end: float) -> None:
     path = wander(seed)
-    part = cut(path, start, end)
+    part = part_from(path, start, end)
     if start == end:
         assert len(part) == 0
     else:

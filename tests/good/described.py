@@ -14,7 +14,7 @@ from draft.garment.garment import Garment, Notch, Piece
 from draft.geometry.length import length
 from draft.plan.names import SEWN
 from draft.plan.plan import Step
-from draft.seams.walk import walk
+from draft.seams.walk import walk_seams
 
 
 def described(drafted: Drafted) -> str:
@@ -92,7 +92,7 @@ def _sorted(notches: Iterable[Notch]) -> list[Notch]:
 
 
 def _seams(garment: Garment) -> Iterable[str]:
-    for walked in walk(garment):
+    for walked in walk_seams(garment):
         sides = (walked.first, walked.second, np.broadcast_to(walked.wanted, walked.first.shape))
         yield f"  {walked.join.name}, {walked.join.fit}: " + ";  ".join(_each(side) for side in sides)
 

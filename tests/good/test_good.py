@@ -22,7 +22,7 @@ from tests.good.described import described
 @pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
 def test_the_garment_is_drafted_as_expected(path: Path, expect: Expect) -> None:
     drafted = draft_and_check(asked(path, styles=styles_of(path)))
-    assert drafted.outcome.drawn.all()
+    assert drafted.outcome.drafted.all()
     expect(path.with_suffix(".txt"), described(drafted))
 
 

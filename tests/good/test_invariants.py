@@ -93,7 +93,7 @@ def test_a_body_twice_as_long_is_drafted_twice_as_long(path: Path) -> None:
     plan = plan_texts(texts, styles_of(path))
     grown = plan_texts(lengthened(texts, 2.0), {name: _doubled(text) for name, text in styles_of(path).items()})
     once, twice = evaluate(plan, bodies), evaluate(grown, _twice(bodies))
-    assert np.array_equal(once.drawn, twice.drawn)
+    assert np.array_equal(once.drafted, twice.drafted)
     for step in plan.steps:
         factor = 2.0 if step.kind in (Kind.LENGTH, Kind.POINT, Kind.EDGE, Kind.STEP) else 1.0
         found = twice.trace.values[step.name]
@@ -116,7 +116,7 @@ def _doubled(text: str) -> str:
 def test_every_figure_is_finite(path: Path) -> None:
     texts = read_texts(path)
     drafted = draft_plan(plan_texts(texts, styles_of(path)), bodies_of(texts))
-    assert drafted.outcome.drawn.all()
+    assert drafted.outcome.drafted.all()
     for name, values in {**drafted.outcome.trace.values, **_drawn(drafted.garment)}.items():
         if not name.endswith("notches"):  # a size may lack a notch, which then lies nowhere
             assert np.isfinite(values).all(), name

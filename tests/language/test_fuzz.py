@@ -61,7 +61,7 @@ def try_to_draft(name: str, text: str) -> Drafted | None:
         drafted = None
     assert time.process_time() - start < SECONDS
     if drafted:
-        assert show(drafted.notes) or drafted.outcome.drawn.all()
+        assert show(drafted.notes) or drafted.outcome.drafted.all()
         edges = [edge for piece in drafted.garment.pieces for edge in piece.edges]
         assert all(np.isfinite(edge.segments).all() for edge in edges)
     return drafted

@@ -11,17 +11,19 @@ import shapely
 from draft.base.units import MM_PER_INCH
 from draft.cloth.bolt import Cloth
 from draft.cloth.effort import Effort
-from draft.cloth.remnant import Remnant, fits_remnant, rectangle
+from draft.cloth.lays import FOLDINGS
+from draft.cloth.remnant import Remnant, fits_remnant
 from draft.drafting.checked import draft_and_check
+from draft.geometry.flatten import polyline
 from draft.laying.groups import groups
 from draft.laying.picture import remnant_picture, together_picture
-from draft.laying.sizes import diagrams, lay_files, lay_sizes, sizes_of, together
+from draft.laying.sizes import diagrams, lay_files, lay_sizes, lay_together, sizes_of
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Label, Path
-from draft.paper.drawing.sampled import points
 from draft.paper.drawing.wording import Wording
 from draft.paper.pictures.lay_drawing import draw_lay
 from tests.asking import asked
+from tests.cloth.made_up import rectangle
 
 QUICK = Effort(looks=400, places=2)
 WIDTH = 58 * MM_PER_INCH
@@ -33,10 +35,10 @@ def garment(request):
     return draft_and_check(asked(request.param, sizes=["S", "XL"])).garment
 
 
-@pytest.fixture(scope="module", params=KINDS)
+@pytest.fixture(scope="module", params=FOLDINGS)
 def drawn(request, garment):
     """Every diagram of one kind of lay, on cloth wide enough for all of them, with what it was drawn from."""
-    rows = lay_sizes(garment, [Cloth(2 * WIDTH)], QUICK, kinds=(request.param,))
+    rows = lay_sizes(garment, [Cloth(2 * WIDTH)], QUICK, foldings=(request.param,))
     return [(diagram, draw_lay(diagram.picture)) for diagram in diagrams(garment, rows)]
 
 
@@ -45,7 +47,7 @@ def _pieces(drawing):
 
 
 def _outline(path):
-    return shapely.Polygon(np.concatenate([points(run) for run in path.runs]))
+    return shapely.Polygon(np.concatenate([polyline(run) for run in path.runs]))
 
 
 def _labels(drawing):
@@ -54,10 +56,10 @@ def _labels(drawing):
 
 def test_every_place_is_drawn_with_its_number_in_the_cutting_list(drawn):
     for diagram, drawing in drawn:
-        spots = Counter(str(spot.part.number) for spot in diagram.group[-1].layout.spots)
-        assert Counter(dict(path.data)["number"] for path in _pieces(drawing)) == spots
+        placements = Counter(str(placement.cut_piece.number) for placement in diagram.group[-1].lay.placements)
+        assert Counter(dict(path.data)["number"] for path in _pieces(drawing)) == placements
         numbers = Counter(label.text for label in _labels(drawing) if label.bold and label.text.isdigit())
-        assert numbers == spots
+        assert numbers == placements
 
 
 def test_pieces_lie_on_the_cloth_and_not_on_one_another(drawn):
@@ -87,17 +89,17 @@ def test_folds_and_selvedges_are_drawn_where_they_are(drawn):
     }
     for diagram, drawing in drawn:
         sides = sorted(label.id.removeprefix("side-") for label in _labels(drawing) if label.id.startswith("side-"))
-        assert sides == sorted(expected[diagram.group[-1].layout.kind])
+        assert sides == sorted(expected[diagram.group[-1].lay.folding])
 
 
 def test_halves_lie_flush_on_a_fold(drawn):
     for diagram, drawing in drawn:
-        layout = diagram.group[-1].layout
+        lay = diagram.group[-1].lay
         cloth = next(_outline(item) for item in drawing.items() if getattr(item, "id", "") == "cloth")
         left, _, right, _ = cloth.bounds
-        for path, spot in zip(_pieces(drawing), layout.spots, strict=True):
-            if spot.on_fold:
-                strip = layout.strips[spot.strip]
+        for path, placement in zip(_pieces(drawing), lay.placements, strict=True):
+            if placement.on_fold:
+                strip = lay.strips[placement.strip]
                 bounds = _outline(path).bounds
                 touching = bounds[2] if strip.fold_on_right else bounds[0]
                 assert touching == pytest.approx(right if strip.fold_on_right else left, abs=0.01)
@@ -106,7 +108,7 @@ def test_halves_lie_flush_on_a_fold(drawn):
 def test_face_down_is_hatched_and_said(drawn):
     for diagram, drawing in drawn:
         down = [path for path in _pieces(drawing) if dict(path.data)["face"] == "down"]
-        assert len(down) == sum(spot.move.face_down for spot in diagram.group[-1].layout.spots)
+        assert len(down) == sum(placement.move.face_down for placement in diagram.group[-1].lay.placements)
         said = any(label.text.startswith("Hatched") for label in _labels(drawing))
         assert said == bool(down)
 
@@ -123,7 +125,7 @@ def test_words_are_readable_and_on_the_sheet(drawn):
 
 def test_right_and_wrong_side_differ(drawn):
     fills = {
-        diagram.group[-1].layout.kind == "open": next(
+        diagram.group[-1].lay.folding == "open": next(
             i.fill for i in drawing.items() if getattr(i, "id", "") == "cloth"
         )
         for diagram, drawing in drawn
@@ -136,11 +138,11 @@ def test_right_and_wrong_side_differ(drawn):
 
 def test_to_scale(drawn):
     for diagram, drawing in drawn:
-        layout = diagram.group[-1].layout
+        lay = diagram.group[-1].lay
         scale = {10, 15, 20}
         first = _outline(_pieces(drawing)[0])
-        spot = layout.spots[0]
-        whole = spot.part.area / (2 if spot.on_fold else 1)
+        placement = lay.placements[0]
+        whole = placement.cut_piece.area / (2 if placement.on_fold else 1)
         ratio = (whole / first.area) ** 0.5
         assert min(abs(ratio - each) for each in scale) < 0.01
 
@@ -170,7 +172,7 @@ def test_the_outlines_found_for_a_garment_are_kept():
 
 def test_several_sizes_as_one_lay_say_which_is_which():
     garment = draft_and_check(asked("marlpit", sizes=["S", "L"])).garment
-    need, notes = together(garment, Cloth(WIDTH), 1, QUICK)
+    need, notes = lay_together(garment, Cloth(WIDTH), 1, QUICK)
     drawing = draw_lay(together_picture(garment, need))
     assert notes == () and need.size == "S + L"
     names = [label.text for label in _labels(drawing)]
@@ -180,7 +182,7 @@ def test_several_sizes_as_one_lay_say_which_is_which():
 @pytest.mark.parametrize(("units", "bought"), [("both", r"[\d /]+ Yard oder \d,\d\d m"), ("cm", r"\d,\d\d m")])
 def test_a_lay_speaks_the_language_and_the_units_of_its_reader(units, bought):
     garment = draft_and_check(asked("marlpit", sizes=["M"])).garment
-    need, _ = together(garment, Cloth(WIDTH), 1, QUICK)
+    need, _ = lay_together(garment, Cloth(WIDTH), 1, QUICK)
     lay = together_picture(garment, need, Wording("de", units, {"Marlpit top": "Shirt Marlpit"}))
     assert lay.title == "Shirt Marlpit: Zuschneideplan"
     assert re.fullmatch(rf"M: .* lang, {bought} kaufen", lay.above[-1]), lay.above
@@ -188,9 +190,9 @@ def test_a_lay_speaks_the_language_and_the_units_of_its_reader(units, bought):
 
 def test_three_tops_need_less_than_three_times_one():
     garment = draft_and_check(asked("marlpit", sizes=["M"])).garment
-    three, _ = together(garment, Cloth(WIDTH), 3, QUICK)
+    three, _ = lay_together(garment, Cloth(WIDTH), 3, QUICK)
     ((one,),) = lay_sizes(garment, [Cloth(WIDTH)], QUICK)
-    assert three.length < 3 * one.length and len(three.layout.copies()) >= 15
+    assert three.length < 3 * one.length and len(three.lay.copies()) >= 15
 
 
 def test_without_the_solver_a_long_effort_says_how_to_get_it(monkeypatch):
@@ -198,16 +200,16 @@ def test_without_the_solver_a_long_effort_says_how_to_get_it(monkeypatch):
 
     monkeypatch.setattr(nest, "installed", lambda: False)
     garment = draft_and_check(asked("marlpit", sizes=["M"])).garment
-    need, (note,) = together(garment, Cloth(WIDTH), 1, replace(QUICK, outside=1))
+    need, (note,) = lay_together(garment, Cloth(WIDTH), 1, replace(QUICK, outside=1))
     assert need.length > 0 and "not installed" in note.message and "plainseam[nest]" in note.hints[0]
 
 
 def test_a_remnant_is_drawn_with_its_own_outline():
     garment = draft_and_check(asked("marlpit", sizes=["M"])).garment
-    parts = sizes_of(garment)[0].parts
+    cut_pieces = sizes_of(garment)[0].cut_pieces
     remnant = Remnant((rectangle(1500.0, 1500.0)[[0, 1, 2, 3]] - [[0, 0], [0, 0], [300, 0], [0, 0]],))
-    answer = fits_remnant(parts, remnant, False, QUICK)
-    drawing = draw_lay(remnant_picture(garment, answer.layout, remnant))
+    answer = fits_remnant(cut_pieces, remnant, False, QUICK)
+    drawing = draw_lay(remnant_picture(garment, answer.lay, remnant))
     cloth = next(_outline(item) for item in drawing.items() if getattr(item, "id", "") == "cloth")
     assert cloth.area == pytest.approx(remnant.shape.area / 10**2, rel=0.01)
     assert all(cloth.buffer(0.01).covers(_outline(path)) for path in _pieces(drawing))

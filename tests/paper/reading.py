@@ -10,7 +10,7 @@ import pikepdf
 import pypdfium2
 import shapely
 
-from draft.paper.drawing import sampled
+from draft.geometry.flatten import polyline
 from draft.paper.drawing.drawing import Label, Path
 from draft.paper.drawing.room import label_spot
 
@@ -20,7 +20,7 @@ def words_shape(label: Label) -> Any:
 
 
 def line_shape(path: Path) -> Any:
-    return shapely.MultiLineString([sampled.points(run) for run in path.runs])
+    return shapely.MultiLineString([polyline(run) for run in path.runs])
 
 
 def raster(data: bytes, page: int, scale: float) -> np.ndarray:

@@ -12,7 +12,7 @@ from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Notch, Piece
 from draft.geometry import cubic
 from draft.geometry.length import point_at, tangent_at
-from draft.geometry.nearest import nearest
+from draft.geometry.nearest import nearest_place
 from draft.paper.piece import trade_marks
 from draft.paper.piece.piece_lines import Outlines
 from draft.seams.sides import sewn_distance, side
@@ -39,8 +39,8 @@ def test_no_notch_is_deeper_than_half_of_the_allowance(name: str) -> None:
     for piece, body, notch, strokes in drawn(checked(name).garment):
         edge = piece.edge(notch.edge)
         for outer, inner in strokes:
-            _, room = nearest(edge.segments[body : body + 1], outer[None])
-            _, left = nearest(edge.segments[body : body + 1], inner[None])
+            _, room = nearest_place(edge.segments[body : body + 1], outer[None])
+            _, left = nearest_place(edge.segments[body : body + 1], inner[None])
             assert 0 < cubic.norm(outer - inner) <= room[0] / 2 + 1e-6
             assert left[0] >= edge.allowance / 2 - 0.01
 
@@ -52,7 +52,7 @@ def test_a_notch_begins_on_the_cutting_line_and_is_square_to_the_seam(name: str)
         ring = Outlines.of(made, piece, body).cut_ring
         path = piece.edge(notch.edge).segments[body : body + 1]
         for outer, inner in strokes:
-            at, _ = nearest(path, inner[None])
+            at, _ = nearest_place(path, inner[None])
             way, along = cubic.unit(outer - inner), tangent_at(path, at)[0]
             assert abs(cubic.dot(way, along)) < 2e-3
             assert ring.distance(shapely.Point(outer)) < 1e-6
@@ -65,7 +65,7 @@ def test_strokes_lie_where_the_notch_does_a_double_one_half_aside_each_way(name:
     doubles = 0
     for piece, body, notch, strokes in drawn(made):
         path = piece.edge(notch.edge).segments[body : body + 1]
-        places = np.array([float(nearest(path, inner[None])[0][0]) for _, inner in strokes])
+        places = np.array([float(nearest_place(path, inner[None])[0][0]) for _, inner in strokes])
         assert len(strokes) == notch.strokes
         asides = [0.0] if notch.strokes == 1 else [-trade_marks.NOTCH_APART / 2, trade_marks.NOTCH_APART / 2]
         assert np.allclose(places - notch.at[body], asides, atol=0.02)
@@ -84,7 +84,7 @@ def test_on_both_sides_of_an_even_seam_notches_lie_at_equal_distances(name: str)
             continue
         found = []
         for parts in (join.first, join.second):
-            (stretch,) = side(made, parts).stretches
+            (stretch,) = side(made, parts).edges
             path = stretch.edge.segments
             notches = [n for n in stretch.piece.notches if n.span == join.span and n.edge == stretch.edge.name]
             places = []
@@ -92,7 +92,7 @@ def test_on_both_sides_of_an_even_seam_notches_lie_at_equal_distances(name: str)
                 drawn_at = [
                     np.mean(
                         [
-                            nearest(path[body : body + 1], inner[None])[0][0]
+                            nearest_place(path[body : body + 1], inner[None])[0][0]
                             for _, inner in strokes[stretch.piece.name, body, id(notch)]
                         ]
                     )

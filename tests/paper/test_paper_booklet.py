@@ -17,7 +17,7 @@ from draft.base.notes import Problems, Span
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
 from draft.pack.printed_files import Printing, booklet_files, tiled_sheets
-from draft.paper.booklet import BookletFacts, ClothNeed, ClothPlan, booklet_pdf, pictures
+from draft.paper.booklet import BookletFacts, ClothAmounts, ClothPlan, booklet_pdf, pictures
 from draft.paper.booklet.bands import opening
 from draft.paper.booklet.booklet import book_of
 from draft.paper.booklet.booklet_page import BOTTOM, FULL, HEIGHT, LEFT, WIDTH
@@ -143,7 +143,7 @@ def test_the_gauge_is_true_to_size(marlpit: Drafted) -> None:
 
 def test_the_need_of_cloth_is_shown_as_shops_sell_it(marlpit: Drafted) -> None:
     lengths = tuple(700.0 + 101.0 * k for k in range(7))
-    plan = ClothPlan((ClothNeed(1473.2, False, lengths), ClothNeed(1473.2, True, lengths)))
+    plan = ClothPlan((ClothAmounts(1473.2, False, lengths), ClothAmounts(1473.2, True, lengths)))
     text = said(booklet_pdf(facts_of(marlpit, cloth=plan)))
     assert "Cloth 58 in (147.3 cm) wide" in text and "with a nap" in text
     assert "m 0.7 0.85 0.95 1.05 1.15 1.25 1.35" in text  # up to the next 5 cm

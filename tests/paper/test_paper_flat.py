@@ -10,8 +10,10 @@ import shapely
 from shapely.affinity import affine_transform
 
 from draft.garment.garment import Garment
-from draft.paper.drawing import sampled
+from draft.geometry.flatten import polyline
+from draft.geometry.ruler import chord_length
 from draft.paper.drawing.drawing import Drawing, Label, Path
+from draft.paper.drawing.polygons import polygon
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat import flat_drawing
 from draft.paper.flat.limbs import limb, meetings
@@ -48,7 +50,7 @@ def test_each_view_is_symmetrical(drafted: Garment) -> None:
     lines = [path for path in paths(drawing) if path.stroke == OUTLINE]
     for word in words:
         own = [run for path in lines for run in path.runs if abs(run[:, :, 0].mean() - word.x) < drawing.width / 4]
-        every = shapely.MultiLineString([sampled.points(run) for run in own])
+        every = shapely.MultiLineString([polyline(run) for run in own])
         mirrored = affine_transform(every, [-1, 0, 0, 1, 2 * word.x, 0])
         assert every.hausdorff_distance(mirrored) < 0.3  # bands are sampled
 
@@ -58,10 +60,10 @@ def test_the_lines_of_the_front_are_the_drafted_ones() -> None:
     drawing = flat_drawing(garment, 2)
     assert drawing is not None
     front = garment.piece("front")
-    overarm = sampled.length(front.edge("overarm").segments[2])
+    overarm = chord_length(front.edge("overarm").segments[2])
     found = [run for path in paths(drawing) if path.stroke == OUTLINE for run in path.runs]
-    lengths = sorted({round(sampled.length(run), 3) for run in found})
-    side = sampled.length(front.edge("underarm").segments[2])
+    lengths = sorted({round(chord_length(run), 3) for run in found})
+    side = chord_length(front.edge("underarm").segments[2])
     ratios = {round(a / b, 4) for a in lengths for b in lengths}
     assert any(abs(ratio - side / overarm) < 1e-3 for ratio in ratios)
 
@@ -87,8 +89,8 @@ def test_a_sleeve_is_set_into_its_armhole() -> None:
         assert len(found) == 1
         sleeve = limb(garment, found[0], panel.piece, panel.move, 2)
         assert sleeve is not None
-        ring = sampled.polygon(sleeve.outline)
-        edges = [sampled.points(panel.move.points(edge.segments[2])) for edge in panel.piece.edges]
+        ring = polygon(sleeve.outline)
+        edges = [polyline(panel.move.points(edge.segments[2])) for edge in panel.piece.edges]
         body = shapely.Polygon(np.concatenate(edges))
         assert ring.area > 100 * 100
         assert ring.intersection(body).area < 0.05 * ring.area

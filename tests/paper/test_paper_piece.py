@@ -12,7 +12,8 @@ import shapely
 from draft.garment.garment import Edge, Garment, Piece, Takeup
 from draft.geometry.cubic import line
 from draft.geometry.flatten import flatten
-from draft.paper.drawing import line_styles, sampled
+from draft.geometry.ruler import chord_length
+from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import PT, Item, Label, Path
 from draft.paper.drawing.wording import ENGLISH, sentence
 from draft.paper.piece import trade_marks
@@ -227,17 +228,17 @@ def test_a_piece_too_small_for_its_words_has_them_below(garment: Garment) -> Non
         assert needed.buffer(1e-6).contains(words_shape(label))
 
 
-def _with_folds(count: int) -> Piece:
+def _with_takeups(count: int) -> Piece:
     front, both = make_garment(count).pieces[0], np.ones(count)
     dart = Takeup(span(41), "bust_dart", "underarm", 260 * both, 24 * both, to=both[:, None] * [110.0, -290.0])
     pleat = Takeup(span(42), "pleat", "hem", 90 * both, 30 * both, length=60 * both)
     edges = tuple(replace(e, gathered=0.8 * both) if e.name == "cuff" else e for e in front.edges)
-    return replace(front, folds=(dart, pleat), edges=edges)
+    return replace(front, takeups=(dart, pleat), edges=edges)
 
 
 @pytest.mark.parametrize("count", [1, 3])
 def test_darts_pleats_and_gathers_are_drawn(count: int) -> None:
-    front = _with_folds(count)
+    front = _with_takeups(count)
     drawn = draw_piece(make_garment(count), front, list(range(count)))
     for body, items in enumerate(drawn.sized):
         one = Outlines.of(make_garment(count), front, body)
@@ -257,15 +258,15 @@ def test_darts_pleats_and_gathers_are_drawn(count: int) -> None:
         assert all(one.seam_shape.buffer(0.01).contains(shapely.Point(side[0, 3])) for side in (left, right))
         assert by_id["front.pleat.middle"].stroke.dash  # type: ignore[union-attr]
     said = [label.text for label in labels(drawn.shared)]
-    cuff = sampled.length(front.edge("cuff").segments[0]) * 0.8
+    cuff = chord_length(front.edge("cuff").segments[0]) * 0.8
     assert (ENGLISH.gather(cuff) if count == 1 else "gather") in said
     lines = shapely.union_all([line_shape(path) for path in paths(everything(drawn))])
     assert all(words_shape(label).distance(lines) > 0.4 for label in labels(everything(drawn)))
 
 
 def test_a_fold_that_a_body_lacks_is_not_drawn() -> None:
-    front = _with_folds(1)
-    none = replace(front, folds=tuple(replace(fold, width=np.array([0.0])) for fold in front.takeups))
+    front = _with_takeups(1)
+    none = replace(front, takeups=tuple(replace(takeup, width=np.array([0.0])) for takeup in front.takeups))
     assert not [
         p.id for p in paths(draw_piece(make_garment(1), none, [0]).sized[0]) if "dart" in p.id or "pleat" in p.id
     ]

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from draft.garment.garment import Garment
 from draft.paper.drawing.drawing import Turn
 from draft.paper.drawing.papers import PAGES
-from draft.paper.drawing.room import Room, mask, rings_of
+from draft.paper.drawing.polygons import mask, rings_of
+from draft.paper.drawing.room import Room
 from draft.paper.pages.nudge import nudge, pages_touched
 from draft.paper.pages.packing import CELL, pack
 from draft.paper.pages.sheet import draw_set, on_pages

@@ -32,7 +32,7 @@ def test_the_bundle_holds_a_top_a_skirt_and_a_tee() -> None:
 def test_every_size_drafts_and_nothing_is_said_against_it(name: str) -> None:
     found = drafted(name)
     assert found.garment.sizes == SIZES
-    assert found.outcome.drawn.all()
+    assert found.outcome.drafted.all()
     assert found.notes == ()
 
 

@@ -38,7 +38,7 @@ def test_a_style_at_its_limit_drafts_or_says_why_not(name: str, style: str, choi
     errors = [note for note in found.notes if note.severity is Severity.ERROR]
     assert all(_names_a_size(note) for note in found.notes)
     assert all(_says_why(note) for note in errors)
-    assert found.outcome.drawn.all() or errors
+    assert found.outcome.drafted.all() or errors
 
 
 @pytest.mark.parametrize(("style", "choice"), [case[1:] for case in CASES if case[0] in ("ropewalk", "tidemill")])
@@ -46,7 +46,7 @@ def test_skirt_and_tee_draft_at_every_limit(style: str, choice: str) -> None:
     for name in ("ropewalk", "tidemill"):
         if style in {own.name for own in file_of(name).styles} and (name, style, choice) in CASES:
             found = drafted(name, **{style: choice})
-            assert found.outcome.drawn.all()
+            assert found.outcome.drafted.all()
             assert not [note for note in found.notes if note.severity is Severity.ERROR]
 
 
@@ -56,7 +56,7 @@ def test_all_styles_at_one_end_together_draft_or_say_why_not(name: str, end: int
     found = drafted(name, **{style.name: _choices(style)[end] for style in file_of(name).styles})
     errors = [note for note in found.notes if note.severity is Severity.ERROR]
     assert all(_says_why(note) for note in errors)
-    assert found.outcome.drawn.all() or errors
+    assert found.outcome.drafted.all() or errors
 
 
 @pytest.mark.parametrize("name", PATTERNS)

@@ -22,7 +22,7 @@ from draft.garment.garment import Garment
 from draft.geometry.flatten import sample
 from draft.plan.library import find
 from draft.plan.plan import Plan
-from draft.seams.walk import walk
+from draft.seams.walk import walk_seams
 from tests.outside.survey import PERCENTILES
 from tests.outside.women import real_women
 from tests.pieces.bundled import finished
@@ -60,10 +60,10 @@ def _said(drafted: Drafted, more: tuple[checks.Check, ...] = ()) -> list[Note]:
 def test_all_real_women_can_wear_the_default_made_to_measure() -> None:
     """The 260 women of bdims, with the estimates for what that study did not measure."""
     drafted = draft_plan(plan(), WOMEN)
-    assert len(WOMEN) == 260 and drafted.outcome.drawn.all() and _said(drafted) == []
+    assert len(WOMEN) == 260 and drafted.outcome.drafted.all() and _said(drafted) == []
     found = verdicts(drafted.outcome, drafted.garment)
     assert found.worn.all() and found.drafted.all()
-    assert all(np.max(np.abs(walked.difference)) < 0.5 for walked in walk(drafted.garment))
+    assert all(np.max(np.abs(walked.difference)) < 0.5 for walked in walk_seams(drafted.garment))
 
 
 def test_finished_girths_are_body_and_ease() -> None:
@@ -79,7 +79,7 @@ def test_finished_girths_are_body_and_ease() -> None:
 def test_each_style_at_its_limits_drafts_for_every_size_and_woman(name: str, value: str) -> None:
     for bodies, more in ((WOMEN, ()), (CHART, checks.CHART_CHECKS)):
         drafted = draft_plan(plan(**{name: value}), bodies)
-        assert drafted.outcome.drawn.all()
+        assert drafted.outcome.drafted.all()
         said = _said(drafted, more)
         assert all(note.severity is not Severity.ERROR for note in said)
         if bodies is CHART:  # sizes nest, measurements rise, the cloth suffices
@@ -115,7 +115,7 @@ def test_a_fuller_front_is_wider_and_its_seams_still_match() -> None:
     assert np.allclose(finished(plain, "bust"), finished(fuller, "bust"), atol=0.01)
     widths = [_width(garment, name) for garment in (plain, fuller) for name in ("front", "back")]
     assert np.allclose(widths[2] - widths[0], 10) and np.allclose(widths[3] - widths[1], -10)  # a quarter of 4 cm
-    assert all(np.max(np.abs(walked.difference)) < 0.01 for walked in walk(fuller))
+    assert all(np.max(np.abs(walked.difference)) < 0.01 for walked in walk_seams(fuller))
 
 
 def _width(garment: Garment, name: str) -> Floats:
@@ -177,7 +177,7 @@ def test_any_styles_together_draft_or_say_why_not(styles: dict[str, str]) -> Non
     assert all(found.undrafted[~found.drafted] != "")
     for note in drafted.notes:
         assert note.span and note.message
-    if not drafted.outcome.drawn.all():
+    if not drafted.outcome.drafted.all():
         assert any(note.severity is Severity.ERROR and note.hints for note in drafted.notes)
     good = np.flatnonzero(found.drafted)
     for piece in drafted.garment.pieces:

@@ -180,5 +180,5 @@ def test_a_step_opens_the_hem_by_four_fifths_of_its_depth() -> None:
 
 def test_every_woman_of_a_study_gets_a_skirt() -> None:
     found = draft_plan(make_plan(find("ropewalk")), real_women())
-    assert found.outcome.drawn.all()
+    assert found.outcome.drafted.all()
     assert np.all(chosen(found.garment, "side_in") > 0)

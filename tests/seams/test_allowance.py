@@ -19,7 +19,7 @@ from draft.geometry.flatten import flatten
 from draft.geometry.length import length
 from draft.geometry.spline import hobby
 from draft.geometry.tangle import self_crossings
-from draft.seams.allowance import cutting_line, seam_line, whole
+from draft.seams.allowance import cutting_line, opened_out, sewing_line
 
 FINE = np.linspace(0, 1, 17)
 
@@ -64,14 +64,14 @@ def test_around_a_rectangle_lie_its_perimeter_and_four_corner_squares() -> None:
 def test_around_a_curve_lies_the_area_of_steiners_formula() -> None:
     # J. Steiner (1840), from memory: a closed curve's parallel adds L w + pi w^2 where it makes no loop.
     patch = ring()
-    seam, cut = seam_line(patch, 0), cutting_line(patch, 0)
+    seam, cut = sewing_line(patch, 0), cutting_line(patch, 0)
     formula = length(seam[None])[0] * ALLOWANCE + np.pi * ALLOWANCE**2
     assert outline_area(cut) - outline_area(seam) == pytest.approx(formula, abs=0.01 * length(cut[None])[0])
     assert is_closed(cut)
 
 
 def test_the_area_inside_an_outline_is_that_of_a_dense_polygon() -> None:
-    for path in (seam_line(half_top(), 0), cutting_line(half_top(), 0)):
+    for path in (sewing_line(half_top(), 0), cutting_line(half_top(), 0)):
         assert outline_area(path) == pytest.approx(region(path).area, abs=0.5)
         assert outline_area(cubic.reverse(path)) == pytest.approx(-outline_area(path))
 
@@ -79,8 +79,8 @@ def test_the_area_inside_an_outline_is_that_of_a_dense_polygon() -> None:
 def test_around_a_half_top_it_is_shapelys_buffer() -> None:
     # Its mitred buffer of the whole top; 0.05 mm, since it straightens hollows a little before it offsets them.
     top = even_top()
-    cut = region(whole(cutting_line(top, 0), top, 0))
-    buffered = Polygon(flatten(whole(seam_line(top, 0), top, 0), 1e-5)).buffer(
+    cut = region(opened_out(cutting_line(top, 0), top, 0))
+    buffered = Polygon(flatten(opened_out(sewing_line(top, 0), top, 0), 1e-5)).buffer(
         ALLOWANCE, join_style="mitre", mitre_limit=6, quad_segs=64
     )
     assert hausdorff_distance(cut.exterior, buffered.exterior) < 0.05
@@ -100,8 +100,8 @@ def test_every_edge_keeps_its_own_allowance() -> None:
 
 def test_every_point_lies_an_allowance_off_or_at_a_corner() -> None:
     top = even_top()
-    seam = region(whole(seam_line(top, 0), top, 0))
-    cut = spread(whole(cutting_line(top, 0), top, 0))
+    seam = region(opened_out(sewing_line(top, 0), top, 0))
+    cut = spread(opened_out(cutting_line(top, 0), top, 0))
     off = apart(seam, points(cut)) - ALLOWANCE
     corners = np.concatenate(
         [cubic.ends(e.segments)[0] for e in top.edges if e.name in ("hem", "side", "cuff", "overarm", "neck")]
@@ -114,7 +114,7 @@ def test_every_point_lies_an_allowance_off_or_at_a_corner() -> None:
 
 def test_the_seam_line_is_the_outline_as_drafted() -> None:
     top = half_top()
-    seam = seam_line(top, 0)
+    seam = sewing_line(top, 0)
     assert np.array_equal(seam, np.concatenate([e.segments[0] for e in top.edges]))
 
 
@@ -123,9 +123,9 @@ def test_the_seam_line_is_the_outline_as_drafted() -> None:
 def test_a_random_top_has_a_cutting_line_that_closes_and_never_crosses_itself(measures: dict[str, float]) -> None:
     top = half_top(**measures)
     assume(is_a_garment(top))
-    seam = region(seam_line(top, 0))
+    seam = region(sewing_line(top, 0))
     cut = cutting_line(top, 0)
-    opened = whole(cut, top, 0)
+    opened = opened_out(cut, top, 0)
     for path in (cut, opened):
         assert np.isfinite(path).all() and is_closed(path)
         assert len(self_crossings(path, closed=True)) == 0
@@ -141,8 +141,8 @@ def test_a_random_top_has_a_cutting_line_that_closes_and_never_crosses_itself(me
 def test_a_random_top_is_nowhere_nearer_to_its_seam_line_than_its_allowance(measures: dict[str, float]) -> None:
     top = half_top(**measures)
     assume(is_a_garment(top))
-    seam = region(whole(seam_line(top, 0), top, 0))
-    assert apart(seam.exterior, points(spread(whole(cutting_line(top, 0), top, 0)))).min() > ALLOWANCE - 0.015
+    seam = region(opened_out(sewing_line(top, 0), top, 0))
+    assert apart(seam.exterior, points(spread(opened_out(cutting_line(top, 0), top, 0)))).min() > ALLOWANCE - 0.015
 
 
 def test_the_half_ends_on_the_fold_and_its_mirrored_whole_closes() -> None:
@@ -150,7 +150,7 @@ def test_the_half_ends_on_the_fold_and_its_mirrored_whole_closes() -> None:
     cut = cutting_line(top, 0)
     on_fold = np.abs(cut[..., 0]).max(axis=1) == 0.0
     assert on_fold.sum() == 1
-    opened = whole(cut, top, 0)
+    opened = opened_out(cut, top, 0)
     assert is_closed(opened) and len(self_crossings(opened, closed=True)) == 0
     assert np.allclose(cubic.reverse(opened) * [-1, 1], opened, atol=1e-9)
     assert len(opened) == 2 * (len(cut) - 1)
@@ -158,7 +158,7 @@ def test_the_half_ends_on_the_fold_and_its_mirrored_whole_closes() -> None:
 
 def test_a_slanting_fold_opens_out_about_itself() -> None:
     turned = polygon([(0, 0), (80, 10), (70, 110), (30, 100)], [ALLOWANCE, ALLOWANCE, ALLOWANCE, 0], e3="fold")
-    opened = whole(cutting_line(turned, 0), turned, 0)
+    opened = opened_out(cutting_line(turned, 0), turned, 0)
     assert is_closed(opened)
     along = cubic.unit(np.array([3.0, 10.0]))
     reflected = 2 * cubic.dot(along, opened)[..., None] * along - opened
@@ -168,12 +168,12 @@ def test_a_slanting_fold_opens_out_about_itself() -> None:
 def test_a_piece_off_the_fold_is_whole_already() -> None:
     square = polygon([(0, 0), (50, 0), (50, 50), (0, 50)])
     cut = cutting_line(square, 0)
-    assert np.array_equal(whole(cut, square, 0), cut)
+    assert np.array_equal(opened_out(cut, square, 0), cut)
 
 
 def test_without_allowance_the_cutting_line_is_the_sewing_line() -> None:
     square = polygon([(0, 0), (50, 0), (50, 50), (0, 50)], 0.0)
-    assert np.array_equal(cutting_line(square, 0), seam_line(square, 0))
+    assert np.array_equal(cutting_line(square, 0), sewing_line(square, 0))
 
 
 def test_an_outline_run_clockwise_has_its_allowance_outside_too() -> None:
@@ -200,7 +200,7 @@ def test_each_body_has_its_own_cutting_line() -> None:
     crowd = piece(*(replace(same[0], segments=np.concatenate([e.segments for e in same])) for same in edges))
     for body, top in enumerate(tops):
         assert np.array_equal(cutting_line(crowd, body), cutting_line(top, 0))
-        assert np.array_equal(seam_line(crowd, body), seam_line(top, 0))
+        assert np.array_equal(sewing_line(crowd, body), sewing_line(top, 0))
 
 
 def test_a_curved_edge_stays_in_few_segments() -> None:

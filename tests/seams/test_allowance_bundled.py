@@ -12,10 +12,11 @@ from draft.bodies.chart import read_chart
 from draft.drafting.drafting import draft_plan
 from draft.garment.garment import Piece
 from draft.geometry import cubic
+from draft.geometry.area import outline_area
 from draft.geometry.flatten import flatten
 from draft.geometry.tangle import self_crossings
 from draft.plan.library import find
-from draft.seams.allowance import cutting_line, outline_area, seam_line, whole
+from draft.seams.allowance import cutting_line, opened_out, sewing_line
 from tests.written import make_plan
 
 BUNDLED = ["marlpit", "ropewalk", "tidemill"]
@@ -30,8 +31,8 @@ def drafted(name: str) -> tuple[Piece, ...]:
 def test_every_cutting_line_can_be_cut(name: str) -> None:
     for piece in drafted(name):
         for body in range(len(piece.grain)):
-            seam, cut = seam_line(piece, body), cutting_line(piece, body)
-            opened = whole(cut, piece, body)
+            seam, cut = sewing_line(piece, body), cutting_line(piece, body)
+            opened = opened_out(cut, piece, body)
             assert np.array_equal(opened[:, 3], np.roll(opened[:, 0], -1, axis=0)), (piece.name, body)
             assert not len(self_crossings(opened, closed=True)), (piece.name, body)
             inside = Polygon(flatten(cut, 1e-3)).buffer(0.01)
@@ -42,7 +43,7 @@ def test_every_cutting_line_can_be_cut(name: str) -> None:
 @pytest.mark.parametrize("name", BUNDLED)
 def test_every_edge_has_its_allowance_outside_it(name: str) -> None:
     for piece in drafted(name):
-        opened = LineString(flatten(whole(cutting_line(piece, 0), piece, 0), 1e-3))
+        opened = LineString(flatten(opened_out(cutting_line(piece, 0), piece, 0), 1e-3))
         for edge in piece.edges:
             middle = cubic.point(edge.segments[0][:, None], np.linspace(0.05, 0.95, 19)[None]).reshape(-1, 2)
             far = apart(points(np.concatenate(corners(piece, edge.name))[:, None]), points(middle)[None]).min(axis=0)

@@ -18,7 +18,7 @@ from draft.geometry import cubic
 from draft.geometry.corner import LIMIT
 from draft.geometry.flatten import flatten
 from draft.geometry.tangle import self_crossings
-from draft.seams.allowance import cutting_line, seam_line, whole
+from draft.seams.allowance import cutting_line, opened_out, sewing_line
 
 QUARTER = 4 / 3 * (np.sqrt(2) - 1)
 
@@ -200,7 +200,7 @@ def test_a_v_at_the_fold_meets_the_folds_line(rise: float) -> None:
     if deep < 90 + rise:
         assert has(corners(shape), (0, deep))
     cut = cutting_line(shape, 0)
-    opened = whole(cut, shape, 0)
+    opened = opened_out(cut, shape, 0)
     assert not len(self_crossings(opened, closed=True))
     assert np.array_equal(opened[:, 3], np.roll(opened[:, 0], -1, axis=0))
 
@@ -214,7 +214,7 @@ def test_a_point_on_the_fold_is_cut_square_to_the_fold() -> None:
 
 def test_a_neckline_square_to_the_fold_is_cut_square_to_it() -> None:
     top = half_top()
-    opened = whole(cutting_line(top, 0), top, 0)
+    opened = opened_out(cutting_line(top, 0), top, 0)
     on_fold = opened[np.abs(opened[:, 0, 0]) == 0]
     assert len(on_fold) == 2
     assert np.allclose(np.abs(cubic.start_tangent(on_fold)), [1, 0], atol=1e-3)
@@ -222,9 +222,9 @@ def test_a_neckline_square_to_the_fold_is_cut_square_to_it() -> None:
 
 def test_the_sewing_line_opens_out_as_well() -> None:
     top = half_top()
-    opened = whole(seam_line(top, 0), top, 0)
+    opened = opened_out(sewing_line(top, 0), top, 0)
     assert np.array_equal(opened[:, 3], np.roll(opened[:, 0], -1, axis=0))
-    assert region(opened).area == pytest.approx(2 * region(seam_line(top, 0)).area, rel=1e-6)
+    assert region(opened).area == pytest.approx(2 * region(sewing_line(top, 0)).area, rel=1e-6)
 
 
 @settings(max_examples=25, deadline=None)
@@ -240,7 +240,7 @@ def test_a_hardly_hollow_corner_leaves_no_spur(turn: float, rise_before: float, 
     cut = cutting_line(shape, 0)
     assert not len(self_crossings(cut, closed=True)) and region(cut).is_valid
     off = apart(
-        region(seam_line(shape, 0)), points(cubic.point(cut[:, None], np.linspace(0, 1, 17)[None]).reshape(-1, 2))
+        region(sewing_line(shape, 0)), points(cubic.point(cut[:, None], np.linspace(0, 1, 17)[None]).reshape(-1, 2))
     )
     assert off.min() > ALLOWANCE - 0.015
 
@@ -257,7 +257,7 @@ def test_a_bend_too_tight_for_its_allowance_beside_a_corner_is_bridged(radius: f
     )
     cut = cutting_line(shape, 0)
     assert not len(self_crossings(cut, closed=True))
-    assert region(cut).buffer(1e-6).contains(region(seam_line(shape, 0)))
+    assert region(cut).buffer(1e-6).contains(region(sewing_line(shape, 0)))
 
 
 def test_a_leaf_that_ends_in_no_angle_is_cut_square_at_its_limit() -> None:

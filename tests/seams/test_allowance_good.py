@@ -15,7 +15,7 @@ from draft.garment.garment import Edge, Piece
 from draft.geometry import cubic
 from draft.geometry.corner import LIMIT
 from draft.geometry.flatten import flatten
-from draft.seams.allowance import cutting_line, seam_line, whole
+from draft.seams.allowance import cutting_line, opened_out, sewing_line
 from draft.seams.proof import is_proved
 from tests.asking import asked
 from tests.good.cases import CASES, styles_of
@@ -63,8 +63,8 @@ def from_corners(piece: Piece, body: int, points: np.ndarray) -> np.ndarray:
 @every_garment
 def test_it_can_be_cut(path: Path) -> None:
     for piece, body, cut in drawn(path):
-        seam = seam_line(piece, body)
-        opened = shapely.LinearRing(flatten(whole(cut, piece, body), FINE))
+        seam = sewing_line(piece, body)
+        opened = shapely.LinearRing(flatten(opened_out(cut, piece, body), FINE))
         assert opened.is_simple and is_proved(piece, body, seam, cut), (piece.name, body)
         assert shapely.Polygon(opened).buffer(FINE).covers(shapely.LineString(flatten(seam, FINE)))
 
@@ -97,4 +97,4 @@ def test_away_from_corners_it_is_as_far_off_as_the_allowance_and_no_further(path
 
 def _outwards(piece: Piece, body: int) -> float:
     """1 with the outside on the right of the outline, -1 with it on the left."""
-    return 1.0 if shapely.LinearRing(flatten(seam_line(piece, body), FINE)).is_ccw else -1.0
+    return 1.0 if shapely.LinearRing(flatten(sewing_line(piece, body), FINE)).is_ccw else -1.0

@@ -14,7 +14,7 @@ from outlines import ALLOWANCE, HEM, TOPS, backwards, curve, edge, half_top, is_
 from draft.drafting.checked import draft_and_check
 from draft.garment.garment import Garment, Piece
 from draft.geometry.flatten import flatten
-from draft.seams.allowance import _one_by_one, cutting_line, cutting_lines, seam_line
+from draft.seams.allowance import _one_by_one, cutting_line, cutting_lines, sewing_line
 from draft.seams.at_once import plain_cutting_lines
 from draft.seams.proof import is_proved
 from tests.asking import asked
@@ -39,7 +39,7 @@ def ring(path: np.ndarray) -> shapely.LinearRing:
 def at_once(shape: Piece) -> np.ndarray | None:
     """The plain cutting line of a piece of one body, if it is proved."""
     line = plain_cutting_lines([shape], 0.01)[0][0]
-    return line if line is not None and is_proved(shape, 0, seam_line(shape, 0), line) else None
+    return line if line is not None and is_proved(shape, 0, sewing_line(shape, 0), line) else None
 
 
 def is_alike(shape: Piece) -> bool:
@@ -86,7 +86,7 @@ def test_random_tops_come_out_the_same(measures: dict[str, float], hem: str, wid
 @given(st.integers(0, 10_000))
 def test_random_polygons_come_out_the_same(seed: int) -> None:
     shape = random_polygon(seed)
-    assume(shapely.Polygon(seam_line(shape, 0)[:, 0]).is_valid)
+    assume(shapely.Polygon(sewing_line(shape, 0)[:, 0]).is_valid)
     is_alike(shape)
 
 
@@ -129,7 +129,7 @@ def test_not_plain_are_a_long_spike_a_corner_asked_for_and_a_hollow_between_curv
     )
     for shape in (asked, spike, hollow):
         assert at_once(shape) is None
-        assert is_proved(shape, 0, seam_line(shape, 0), cutting_line(shape, 0)) or shape is asked
+        assert is_proved(shape, 0, sewing_line(shape, 0), cutting_line(shape, 0)) or shape is asked
 
 
 def test_a_body_that_was_not_drafted_leaves_the_others_as_they_are() -> None:

@@ -9,7 +9,7 @@ import shapely
 from draft.bodies.bodies import Bodies
 from draft.drafting.drafting import draft_plan
 from draft.garment.garment import Piece
-from draft.seams.allowance import cutting_line, seam_line
+from draft.seams.allowance import cutting_line, sewing_line
 from draft.seams.proof import is_proved
 from tests.written import planned
 
@@ -42,7 +42,7 @@ def piece(*corners: str) -> Piece:
 def shape(*corners: str) -> shapely.Polygon:
     drawn = piece(*corners)
     cut = cutting_line(drawn, 0)
-    assert is_proved(drawn, 0, seam_line(drawn, 0), cut)
+    assert is_proved(drawn, 0, sewing_line(drawn, 0), cut)
     return shapely.Polygon(cut[:, 0])
 
 

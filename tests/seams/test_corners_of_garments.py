@@ -15,7 +15,7 @@ from draft.drafting.drafting import Drafted
 from draft.garment.garment import Piece
 from draft.geometry import cubic
 from draft.geometry.flatten import flatten
-from draft.seams.allowance import cutting_line, seam_line, whole
+from draft.seams.allowance import cutting_line, opened_out, sewing_line
 from tests.asking import asked
 from tests.good.cases import HERE
 
@@ -91,7 +91,7 @@ def corner(name: str, body: int) -> Corner:
     after = next(e for e in shape.edges if cubic.norm(e.segments[body, 0, 0] - at) < SAME)
     before = shape.edges[shape.edges.index(after) - 1]
     arrive, leave = cubic.end_tangent(before.segments[body, -1]), cubic.start_tangent(after.segments[body, 0])
-    way = 1.0 if shapely.LinearRing(flatten(seam_line(shape, body), 1e-3)).is_ccw else -1.0
+    way = 1.0 if shapely.LinearRing(flatten(sewing_line(shape, body), 1e-3)).is_ccw else -1.0
     squares = (way * cubic.right_of(arrive), way * cubic.right_of(leave))
     return Corner(at, arrive, leave, squares, (before.allowance, after.allowance))
 
@@ -175,7 +175,7 @@ def test_a_hem_turned_up_lies_flat_and_is_as_wide_as_what_it_lies_on(name: str, 
     edge = shape.edge(hem)
     start, end = edge.segments[body, 0, 0], edge.segments[body, -1, 3]
     along = cubic.unit(end - start)
-    inwards = cubic.right_of(along) * (-1 if shapely.LinearRing(flatten(seam_line(shape, body), 1e-3)).is_ccw else 1)
+    inwards = cubic.right_of(along) * (-1 if shapely.LinearRing(flatten(sewing_line(shape, body), 1e-3)).is_ccw else 1)
     stood_up = [*along, *inwards, -start @ along, -start @ inwards]
     upright = affine_transform(region(cutting_line(shape, body)), stood_up)
     below, band = (upright.intersection(shapely.box(-9e3, *at)) for at in ((-9e3, 9e3, 0), (0, 9e3, edge.allowance)))
@@ -236,5 +236,5 @@ def test_under_a_tip_that_hangs_over_the_allowance_comes_to_a_corner(body: int) 
 @every_size
 def test_round_a_curl_that_no_corner_fits_the_line_is_everywhere_its_allowance_off(body: int) -> None:
     hat = piece("curled_tips.hat")
-    cut, sewn = (region(whole(line, hat, body)) for line in (cutting_line(hat, body), seam_line(hat, body)))
+    cut, sewn = (region(opened_out(line, hat, body)) for line in (cutting_line(hat, body), sewing_line(hat, body)))
     assert shapely.hausdorff_distance(cut.exterior, sewn.buffer(15, quad_segs=64).exterior) < CLOSE

@@ -12,7 +12,7 @@ from draft.checks.dart_legs import check
 from draft.drafting.checked import draft_and_check
 from draft.garment.garment import Garment
 from draft.geometry.length import length, point_at
-from draft.seams.walk import walk
+from draft.seams.walk import walk_seams
 from tests.asking import asked
 
 PATTERN = Path(__file__).parents[1] / "good" / "trued_darts.piece"
@@ -31,7 +31,7 @@ def without_trueing(folder: Path) -> Garment:
 
 
 def test_the_band_is_as_long_as_the_waist_once_the_darts_are_closed(skirt: Garment) -> None:
-    (walked,) = walk(skirt)
+    (walked,) = walk_seams(skirt)
     assert np.abs(walked.difference).max() < 1e-6
 
 

@@ -11,7 +11,7 @@ from draft.drafting.checked import draft_and_check
 from draft.garment.garment import Garment, Join, SidePart
 from draft.seams.sections import sections, sections_of
 from draft.seams.sides import sewn_distance, side
-from draft.seams.walk import walk
+from draft.seams.walk import walk_seams
 from tests.asking import asked
 from tests.seams.test_walk import garment, panel
 
@@ -60,7 +60,7 @@ def test_a_stretched_band_is_stretched_alike_in_every_section() -> None:
 @pytest.mark.parametrize("name", ["marlpit", "tidemill", "ropewalk"])
 def test_the_sections_of_the_bundled_patterns_add_up_to_their_seams(name: str) -> None:
     made = draft_and_check(asked(name)).garment
-    for walked in walk(made):
+    for walked in walk_seams(made):
         found = sections_of(made, walked.join)
         assert np.allclose(sum(s.first for s in found), walked.first, atol=1e-6)
         assert np.allclose(sum(s.second for s in found), walked.second, atol=1e-6)
@@ -89,12 +89,12 @@ def test_the_notches_that_are_drawn_lie_where_the_sections_end(name: str) -> Non
 def drawn_places(made: Garment, join: Join, parts: tuple[SidePart, ...]) -> list[np.ndarray]:
     """How far along a side, as it is sewn, the notches of a join lie on its pieces."""
     found, begun = [], np.zeros(len(made.sizes))
-    for stretch in side(made, parts).stretches:
-        for notch in stretch.piece.notches:
-            if notch.span == join.span and notch.edge == stretch.edge.name:
-                at = sewn_distance(stretch.piece, stretch.edge, notch.at)
-                found.append(begun + (stretch.length - at if stretch.part.reverse else at))
-        begun = begun + stretch.length
+    for side_edge in side(made, parts).edges:
+        for notch in side_edge.piece.notches:
+            if notch.span == join.span and notch.edge == side_edge.edge.name:
+                at = sewn_distance(side_edge.piece, side_edge.edge, notch.at)
+                found.append(begun + (side_edge.length - at if side_edge.part.reverse else at))
+        begun = begun + side_edge.length
     return found
 
 
@@ -174,7 +174,7 @@ def test_a_half_sewn_to_a_whole_is_walked_along_its_first_half_and_marked_on_bot
         + "\njoin\n    hem front.hem to band.hem, notch at 40 %"
     )
     made = garment(text)
-    (walked,) = walk(made)
+    (walked,) = walk_seams(made)
     assert np.allclose(walked.difference, 0)
     for section in sections(made):
         assert np.allclose(section.first, section.second)

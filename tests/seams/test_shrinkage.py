@@ -13,7 +13,7 @@ from draft.drafting.checked import draft_and_check
 from draft.garment.garment import Garment, Piece
 from draft.geometry.length import length, point_at
 from draft.seams.shrinkage import before_washing, shrinkage_notes
-from draft.seams.walk import walk
+from draft.seams.walk import walk_seams
 from tests.asking import asked
 
 ACROSS, DOWN = 0.03, 0.07
@@ -63,7 +63,7 @@ def test_notches_darts_and_marks_stay_at_their_places(drafted: Garment) -> None:
 
 def test_alike_edges_stay_alike_and_others_are_told_of() -> None:
     top = draft_and_check(asked("marlpit", sizes=["M"])).garment
-    off = {w.join.name: abs(w.difference[0]) for w in walk(before_washing(top, ACROSS, DOWN))}
+    off = {w.join.name: abs(w.difference[0]) for w in walk_seams(before_washing(top, ACROSS, DOWN))}
     assert off["overarm"] < 1e-6 and off["underarm"] < 1e-6  # front and back lie alike on the cloth
     notes = shrinkage_notes(top, ACROSS, DOWN)
     assert [note.severity for note in notes] == [Severity.REMARK] * len(notes)

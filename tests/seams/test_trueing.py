@@ -10,13 +10,14 @@ from hypothesis import strategies as st
 from draft.checks import run
 from draft.garment.garment import Garment, Piece
 from draft.geometry.apart import farthest
+from draft.geometry.area import outline_area
 from draft.geometry.cubic import reverse
 from draft.geometry.fairness import fairness
 from draft.geometry.length import length, locate
-from draft.geometry.part import part
-from draft.seams.allowance import cutting_line, outline_area, seam_line
+from draft.geometry.part import part_along
+from draft.seams.allowance import cutting_line, sewing_line
 from draft.seams.trueing import TELLING, to_true
-from draft.seams.walk import corners, walk
+from draft.seams.walk import seam_ends, walk_seams
 from tests.seams.test_walk import garment, panel
 
 LEAN = st.floats(-9, 9).map(lambda lean: round(lean, 2))
@@ -37,7 +38,7 @@ def two(one: float, other: float, option: str = "", bowed: bool = False, more: s
 
 
 def worst_kink(made: Garment) -> float:
-    return max(float(np.abs(corner.kink).max()) for corner in corners(made))
+    return max(float(np.abs(corner.kink).max()) for corner in seam_ends(made))
 
 
 @settings(max_examples=25, deadline=None)
@@ -64,14 +65,16 @@ def test_the_seam_and_all_beyond_the_blend_stay_where_they_are(one: float, other
             if name == "top":  # run both towards the seam
                 old, new = reverse(old), reverse(new)
             kept = length(old) - 40.0
-            assert np.allclose(part(old, 0 * kept, kept)[:, -1, 3], part(new, 0 * kept, kept)[:, -1, 3], atol=1e-5)
-            assert (farthest(part(old, 0 * kept, kept), part(new, 0 * kept, kept))[0] < 1e-5).all()
+            assert np.allclose(
+                part_along(old, 0 * kept, kept)[:, -1, 3], part_along(new, 0 * kept, kept)[:, -1, 3], atol=1e-5
+            )
+            assert (farthest(part_along(old, 0 * kept, kept), part_along(new, 0 * kept, kept))[0] < 1e-5).all()
 
 
 def test_each_of_the_two_takes_half_of_the_turn() -> None:
     plain, made = two(5.0, 0.0), two(5.0, 0.0, ", trued")
     tilt = np.degrees(np.arctan2(5.0, 40.0))
-    assert np.allclose(corners(plain)[0].kink, tilt)
+    assert np.allclose(seam_ends(plain)[0].kink, tilt)
     for name in ("one", "two"):
         start = made.piece(name).edge("hem").segments[:, -1]
         way = start[:, 3] - start[:, 2]
@@ -94,7 +97,7 @@ def test_beside_a_fold_the_other_edge_takes_the_whole_turn() -> None:
     )
     text = text.replace("d at 2 cm", "d at 0", 1)  # only the back's centre leans
     made = garment(text + "\njoin\n    j yoke.hem to back.hem")
-    (kinked,) = [c for c in corners(made) if np.abs(c.kink).max() > 0.02]
+    (kinked,) = [c for c in seam_ends(made) if np.abs(c.kink).max() > 0.02]
     assert kinked.neighbours == ("left", "left")
     after = garment(text + "\njoin\n    j yoke.hem to back.hem, trued over 6 cm")
     assert worst_kink(after) < 0.02
@@ -120,7 +123,7 @@ def test_what_runs_on_already_is_left_alone() -> None:
 def test_only_the_join_that_asks_is_trued() -> None:
     pieces = leaning("one", "20 cm", 3.0) + leaning("two", "20 cm", 0.0) + leaning("three", "20 cm", 3.0)
     made = garment(pieces + "\njoin\n    j one.side to two.side, trued\n    k three.side to two.left reversed")
-    kinks = {(c.join.name, c.at_start): float(np.abs(c.kink).max()) for c in corners(made)}
+    kinks = {(c.join.name, c.at_start): float(np.abs(c.kink).max()) for c in seam_ends(made)}
     assert kinks["j", True] < 0.02 and kinks["j", False] < 0.02
     assert kinks["k", True] > 1 and kinks["k", False] > 1
 
@@ -136,13 +139,13 @@ def test_a_trued_piece_has_a_sound_cutting_line(one: float, other: float) -> Non
 
 
 def _areas(piece: Piece) -> tuple[float, float]:
-    return outline_area(seam_line(piece, 0)), outline_area(cutting_line(piece, 0))
+    return outline_area(sewing_line(piece, 0)), outline_area(cutting_line(piece, 0))
 
 
 def test_what_trueing_would_move_is_told_before_it_is_done() -> None:
     made = two(5.0, 0.0)
     found = list(to_true(made, 40.0))
-    assert [(t.corner.join.name, t.corner.at_start) for t in found] == [("j", True), ("j", False)]
+    assert [(t.seam_end.join.name, t.seam_end.at_start) for t in found] == [("j", True), ("j", False)]
     tilt = np.arctan2(5.0, 40.0) / 2
     for trueing in found:
         for moved in trueing.moved:
@@ -177,7 +180,7 @@ def test_a_band_is_sized_to_the_edges_as_they_are_trued(over: str) -> None:
     band = panel("band", "length of one.top + length of two.top", "5 cm")
     joins = f"\njoin\n    j one.side to two.side, trued over {over}\n    b band.hem to one.top reversed then two.top"
     made, plain = (garment(pieces + band + text) for text in (joins, joins.replace(f", trued over {over}", "")))
-    walked = {one.join.name: one for one in walk(made)}
+    walked = {one.join.name: one for one in walk_seams(made)}
     np.testing.assert_allclose(walked["b"].difference, 0.0, atol=1e-9)
     tops = [sum(length(m.piece(name).edge("top").segments) for name in ("one", "two")) for m in (made, plain)]
     assert np.all(np.abs(tops[0] - tops[1]) > 0.05)  # trueing changes their length, so the band must have followed
@@ -189,5 +192,5 @@ def test_an_unknown_that_is_matched_to_a_trued_edge_meets_it_as_trued() -> None:
     wanted = "so that band_length equals length of one.top + length of two.top"
     solve = f"\nsolve\n    band_length from 10 cm to 90 cm\n    {wanted}\n"
     joins = "\njoin\n    j one.side to two.side, trued\n    b band.hem to one.top reversed then two.top"
-    walked = {one.join.name: one for one in walk(garment(solve + pieces + band + joins))}
+    walked = {one.join.name: one for one in walk_seams(garment(solve + pieces + band + joins))}
     np.testing.assert_allclose(walked["b"].difference, 0.0, atol=0.02)

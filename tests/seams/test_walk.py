@@ -9,7 +9,7 @@ from draft.drafting.drafting import draft_plan
 from draft.garment.garment import Garment
 from draft.geometry.length import length
 from draft.seams.sides import side
-from draft.seams.walk import corners, handedness, walk
+from draft.seams.walk import handedness, seam_ends, walk_seams
 from tests.written import people, planned
 
 BUST = np.array([80.0, 100.0, 120.0])
@@ -41,7 +41,7 @@ def test_an_even_join_is_as_long_as_its_edges() -> None:
     made = garment(
         panel("one", "20 cm") + panel("two", "bust_girth / 5", "42 cm") + "\njoin\n    j one.side to two.side"
     )
-    (walked,) = walk(made)
+    (walked,) = walk_seams(made)
     np.testing.assert_allclose(walked.first, 400.0)
     np.testing.assert_allclose(walked.second, 420.0)
     np.testing.assert_allclose(walked.difference, -20.0)
@@ -58,7 +58,7 @@ def test_a_piece_on_the_fold_and_one_cut_twice_count_twice() -> None:
         + "\njoin\n    hem band.hem to front.hem then back.hem reversed, stretched 90 %"
         + "\n    wrist cuff.hem to sleeve.hem, stretched 90 %"
     )
-    hem, wrist = walk(made)
+    hem, wrist = walk_seams(made)
     np.testing.assert_allclose(hem.first, BUST * 9)
     np.testing.assert_allclose(hem.second, BUST * 10)
     np.testing.assert_allclose(hem.difference, 0.0, atol=1e-9)
@@ -72,7 +72,7 @@ def test_a_side_counts_its_edges_as_often_as_the_garment_has_them() -> None:
         + "\njoin\n    j front.hem then back.hem to front.top then back.top"
     )
     first = side(made, made.joins[0].first)
-    assert [stretch.copies for stretch in first.stretches] == [2, 2]
+    assert [side_edge.copies for side_edge in first.edges] == [2, 2]
     np.testing.assert_allclose((first.length, first.whole), ([300.0] * 3, [600.0] * 3))
 
 
@@ -84,7 +84,7 @@ def test_the_kink_across_a_seam_is_that_of_its_two_corners(lean: float) -> None:
         panel("one", "20 cm", lean=word) + panel("two", "30 cm", lean=word) + "\njoin\n    j one.side to two.side"
     )
     tilt = np.degrees(np.arctan2(lean, 40.0))
-    start, end = corners(made)
+    start, end = seam_ends(made)
     assert (start.at_start, end.at_start) == (True, False)
     np.testing.assert_allclose(start.kink, 2 * tilt, atol=1e-9)
     np.testing.assert_allclose(end.kink, -2 * tilt, atol=1e-9)
@@ -95,7 +95,7 @@ def test_a_reversed_side_is_walked_from_its_other_end() -> None:
     made = garment(
         panel("one", "20 cm", lean="3 cm") + panel("two", "30 cm") + "\njoin\n    j one.side to two.left reversed"
     )
-    start, end = corners(made)
+    start, end = seam_ends(made)
     assert start.neighbours == ("hem", "hem") and end.neighbours == ("top", "top")
     tilt = np.degrees(np.arctan2(3.0, 40.0))
     np.testing.assert_allclose([start.kink, end.kink], [[tilt] * 3, [-tilt] * 3], atol=1e-9)
@@ -107,7 +107,7 @@ def test_what_is_stretched_or_made_of_several_edges_has_no_corners() -> None:
         + panel("two", "30 cm")
         + "\njoin\n    a one.hem to two.hem, stretched 90 %\n    b one.side then one.top to two.side then two.top"
     )
-    assert corners(made) == ()
+    assert seam_ends(made) == ()
 
 
 LENS = """
@@ -138,7 +138,7 @@ def test_the_way_round_is_told_of_any_outline() -> None:
 
 def test_a_lens_has_the_same_corners_whichever_way_it_runs() -> None:
     made = garment(LENS + panel("one", "20 cm", "length of lens.right") + "\njoin\n    j one.side to lens.right")
-    start, end = corners(made)
+    start, end = seam_ends(made)
     np.testing.assert_allclose(start.second, 180.0, atol=1e-6)
     np.testing.assert_allclose(end.second, 180.0, atol=1e-6)
 
@@ -157,7 +157,7 @@ def test_darts_and_gathers_are_sewn_before_the_seam_is() -> None:
         + "\njoin\n    waist yoke.hem to skirt.top"
     )
     made = garment(text)
-    (walked,) = walk(made)
+    (walked,) = walk_seams(made)
     np.testing.assert_allclose(walked.first, BUST * 2.5 - 30)
     np.testing.assert_allclose(walked.second, BUST * 2.5 - 30)
     np.testing.assert_allclose(length(made.piece("skirt").edge("top").segments), BUST * 2.5)

@@ -59,8 +59,8 @@ def test_a_failing_body_does_not_disturb_the_others(worst: dict[str, float]) -> 
     well = evaluate(plan, people(**sound))
     ill = {name: [column[0], worst.get(name, 90.0), column[2]] for name, column in sound.items()}
     outcome = evaluate(plan, people(**ill))
-    assert well.drawn.all()
-    assert outcome.drawn.tolist() == [True, False, True]
+    assert well.drafted.all()
+    assert outcome.drafted.tolist() == [True, False, True]
     for name, values in well.trace.values.items():
         assert np.array_equal(values[[0, 2]], outcome.trace.values[name][[0, 2]]), name
 
@@ -68,7 +68,7 @@ def test_a_failing_body_does_not_disturb_the_others(worst: dict[str, float]) -> 
 def test_what_comes_of_a_failing_body_is_finite() -> None:
     plan = planned(TEXT)
     outcome = evaluate(plan, people(bust_girth=[90.0, np.nan, np.inf], waist_girth=[90.0, 70.0, 70.0]))
-    assert not outcome.drawn.any()
+    assert not outcome.drafted.any()
     computed = {name: found for name, found in outcome.trace.values.items() if name not in plan.measures}
     assert all(np.isfinite(found).all() for found in computed.values())
     garment = assemble(plan, outcome)[0]
@@ -83,7 +83,7 @@ def test_a_failing_body_does_not_disturb_the_sizes_of_the_bundled_top() -> None:
     values["bust_girth"][3] = np.nan
     outcome = evaluate(plan, type(bodies)(bodies.names, values))
     others = [k for k in range(len(bodies)) if k != 3]
-    assert not outcome.drawn[3] and outcome.drawn[others].all()
+    assert not outcome.drafted[3] and outcome.drafted[others].all()
     for name, found in drafted.trace.values.items():
         assert np.array_equal(found[others], outcome.trace.values[name][others]), name
 

@@ -18,7 +18,7 @@ def solve(lines: str, **measures: Figures) -> tuple[dict[str, np.ndarray], list[
     bodies = people(**(measures or {"bust_girth": [90.0]}))
     needed = ", ".join(bodies.values)
     outcome = evaluate(planned(f"body\n    {needed}\n\n{lines}"), bodies)
-    return outcome.chosen, [standing.margin for standing in outcome.standings], outcome.drawn
+    return outcome.chosen, [standing.margin for standing in outcome.standings], outcome.drafted
 
 
 def test_equals_finds_the_leg_of_a_right_triangle() -> None:
@@ -135,7 +135,7 @@ def test_a_range_turned_about_fails_for_that_body_alone() -> None:
     assert [fact for _, fact, _ in outcome.trace.failures] == [
         "the range is empty: its low end lies above its high end"
     ]
-    assert outcome.drawn.tolist() == [True, False]
+    assert outcome.drafted.tolist() == [True, False]
     assert outcome.chosen["depth"][0] == pytest.approx(20.0, abs=CLOSE)
 
 

@@ -118,7 +118,7 @@ solve
     so that 2 * x + 0 * y equals 100 cm
 """
     outcome = evaluate(planned(f"body\n    bust_girth\n{lines}"), people(bust_girth=[90.0]))
-    assert outcome.drawn.all()
+    assert outcome.drafted.all()
     assert outcome.chosen["y"][0] == pytest.approx(70.0)
     assert [span.text for span, _ in outcome.remarks] == ["2 * x + 0 * y equals 100 cm", "y"]
 

@@ -93,7 +93,7 @@ def test_the_top_drafts_in_all_sizes(tmp_path: Path) -> None:
 @pytest.mark.parametrize("state", YOURS, ids=lambda state: state.block.text.split("\n")[2].strip()[:24])
 def test_what_is_proposed_at_the_end_can_be_drafted(state: State, tmp_path: Path) -> None:
     found = _drafted(state, tmp_path, sizes=None)
-    assert found.outcome.drawn.all()
+    assert found.outcome.drafted.all()
     assert not [note for note in found.notes if note.severity is Severity.ERROR]
 
 

@@ -60,7 +60,7 @@ def _shape(ring: Floats, scale: float) -> Block:
 def layouts(book: Book, facts: BookletFacts) -> None:
     """The cutting layouts, if there are any, each across both columns."""
     tallest = book.flow.frame.bottom - book.flow.frame.y - 20.0
-    shown = [drawn(each, FULL, tallest, largest=1.0) for each in (facts.cloth.layouts if facts.cloth else ())]
+    shown = [drawn(each, FULL, tallest, largest=1.0) for each in (facts.cloth.lays if facts.cloth else ())]
     if shown:
         book.section(facts.wording.say("material.layouts"), 30.0 + shown[0].height)
     for layout in shown:

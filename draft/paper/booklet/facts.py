@@ -15,8 +15,8 @@ from draft.paper.pages.tiled import Tiled
 
 
 @dataclass(frozen=True)
-class ClothNeed:
-    """How much of one cloth each size needs: its width, whether pieces must all point one way, lengths to buy in mm."""
+class ClothAmounts:
+    """What each size needs of one cloth: its width, whether pieces must all point one way, lengths to buy in mm."""
 
     width: float
     one_way: bool
@@ -25,10 +25,10 @@ class ClothNeed:
 
 @dataclass(frozen=True)
 class ClothPlan:
-    """How much to buy, a need for each width of cloth, and drawings of how the pieces are laid on it."""
+    """How much to buy of cloth of each width, and drawings of how the pieces are laid on it."""
 
-    needs: tuple[ClothNeed, ...] = ()
-    layouts: tuple[Drawing, ...] = ()
+    amounts: tuple[ClothAmounts, ...] = ()
+    lays: tuple[Drawing, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -6,12 +6,13 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Piece
+from draft.geometry.ruler import Ruler, chord_length
 from draft.paper.booklet.booklet_page import SIDE, Block, Book
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.drawing import line_styles, sampled
+from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Path, Stroke, chain
 from draft.paper.flat.panels import front_and_back, panels
-from draft.seams.allowance import seam_line
+from draft.seams.allowance import sewing_line
 
 _HEIGHT = 92.0
 _THICK = Stroke(0.9)
@@ -40,7 +41,7 @@ def _shown(facts: BookletFacts) -> tuple[Piece, Edge, int, int] | None:
     if panel is None:
         return None
     edges = [edge for edge in panel.piece.edges if edge.name != panel.middle and not edge.on_fold]
-    edge = max(edges, key=lambda e: sampled.length(e.segments[facts.middle]))
+    edge = max(edges, key=lambda e: chord_length(e.segments[facts.middle]))
     middle = facts.bodies.index(facts.middle)
     first = facts.bodies[max(0, middle - 1)]
     last = facts.bodies[min(len(facts.bodies) - 1, middle + 1)]
@@ -50,7 +51,7 @@ def _shown(facts: BookletFacts) -> tuple[Piece, Edge, int, int] | None:
 def _drawing(piece: Piece, edge: Edge, first: int, last: int, facts: BookletFacts) -> Block:
     """Both outlines, and the line from the one to the other."""
     flip = np.array([1.0, -1.0])
-    outlines = [seam_line(piece, body) * flip for body in (first, last)]
+    outlines = [sewing_line(piece, body) * flip for body in (first, last)]
     blended = chain(_blended(edge.segments[first] * flip, edge.segments[last] * flip))
     low = np.min([ring.reshape(-1, 2).min(axis=0) for ring in outlines], axis=0)
     high = np.max([ring.reshape(-1, 2).max(axis=0) for ring in outlines], axis=0)
@@ -78,5 +79,5 @@ def _blended(first: Floats, last: Floats) -> Floats:
 
 
 def _places(line: Floats, shares: Floats) -> Floats:
-    ruler = sampled.Ruler(line)
+    ruler = Ruler(line)
     return ruler.places(shares * ruler.length)[0]

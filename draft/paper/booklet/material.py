@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from draft.base.units import MM_PER_INCH
-from draft.fit.stretch import least, needs
+from draft.fit.stretch import least, needed_stretches
 from draft.paper.booklet.booklet_page import FULL, MAIN_X, SIDE, STRONG, Block, Book, column, together, words
-from draft.paper.booklet.facts import BookletFacts, ClothNeed
+from draft.paper.booklet.facts import BookletFacts, ClothAmounts
 from draft.paper.booklet.order import carries
 from draft.paper.booklet.sizes import Rows
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, chain
@@ -44,7 +44,7 @@ def _thread(facts: BookletFacts) -> str:
 def stretch(facts: BookletFacts) -> tuple[float, float]:
     """How far the cloth must stretch across and down: as planned for, or else the least that the garment needs."""
     garment = facts.garment
-    ways = least(garment, needs(garment))
+    ways = least(garment, needed_stretches(garment))
     asked = [float(np.nanmax(way.share[list(facts.bodies)])) for way in ways]
     planned = [garment.cloth.get(name, 0.0) for name in ("stretch_across", "stretch_down")]
     across, down = (plan or np.ceil(ask * 20 - 1e-9) / 20 for plan, ask in zip(planned, asked, strict=True))
@@ -64,19 +64,24 @@ def _cloth(facts: BookletFacts) -> str:
 def _need(book: Book, facts: BookletFacts) -> None:
     side = facts.wording.say("material.need")
     plan = facts.cloth
-    if plan is None or not plan.needs:
+    if plan is None or not plan.amounts:
         book.entry(side, facts.wording.say("material.need_unknown"))
         return
     book.entry(side, facts.wording.say("material.need_text"))
-    book.table(["", "", *facts.sizes], [row for need in plan.needs for row in _need_rows(need, facts)], first=MAIN_X)
+    book.table(
+        ["", "", *facts.sizes], [row for amounts in plan.amounts for row in _amount_rows(amounts, facts)], first=MAIN_X
+    )
 
 
-def _need_rows(need: ClothNeed, facts: BookletFacts) -> Rows:
+def _amount_rows(amounts: ClothAmounts, facts: BookletFacts) -> Rows:
     say = facts.wording.say
-    label = say("material.need_row", width=facts.wording.length(need.width))
-    label = say("material.need_one_way", cloth=label) if need.one_way else label
-    metres = [say("units.metre"), *(facts.wording.number(_up(mm, 50.0) / 1000, 2) for mm in need.lengths)]
-    yards = [say("units.yard"), *(facts.wording.inch_figure(_up(mm, 36 / 8 * MM_PER_INCH) / 36) for mm in need.lengths)]
+    label = say("material.need_row", width=facts.wording.length(amounts.width))
+    label = say("material.need_one_way", cloth=label) if amounts.one_way else label
+    metres = [say("units.metre"), *(facts.wording.number(_up(mm, 50.0) / 1000, 2) for mm in amounts.lengths)]
+    yards = [
+        say("units.yard"),
+        *(facts.wording.inch_figure(_up(mm, 36 / 8 * MM_PER_INCH) / 36) for mm in amounts.lengths),
+    ]
     kept = {"both": [metres, yards], "cm": [metres], "in": [yards]}[facts.wording.units]
     return [[label if k == 0 else "", *row] for k, row in enumerate(kept)]
 

@@ -19,7 +19,7 @@ from draft.paper.drawing.wording import sentence
 from draft.paper.flat.strips import Band, bands
 from draft.plan.advice import Advice
 from draft.seams.sides import side, takeups_of
-from draft.seams.walk import is_peaked, runs_on
+from draft.seams.walk import goes_on_along, is_peaked
 
 Pages = Mapping[int, tuple[int, Page]]
 """The designer's pictures by the advice that they belong to (by identity): their number, and what they are."""
@@ -108,7 +108,7 @@ def _open(join: Join, facts: BookletFacts) -> list[str]:
         return []
     part, piece = join.first[0], facts.garment.piece(join.first[0].piece)
     beside = [neighbour(facts.garment, part, at_end)[1] for at_end in (False, True)]
-    names = [facts.edge(name) for name in beside if piece.edge(name).unjoined and runs_on(piece, part.edge, name)]
+    names = [facts.edge(name) for name in beside if piece.edge(name).unjoined and goes_on_along(piece, part.edge, name)]
     return [facts.wording.say("sewing.open", edges=facts.wording.listed(names))] if names else []
 
 

@@ -9,14 +9,14 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Patch, Piece, SidePart
+from draft.geometry.ruler import chord_length
 from draft.paper.booklet.booklet_page import NOTHING, SIDE, Block
-from draft.paper.drawing import sampled
 from draft.paper.drawing.drawing import Item, Path, Stroke, chain
 from draft.paper.flat.canvas import Sheet
 from draft.paper.flat.panels import Panel, panels
 from draft.paper.flat.similar import MIRROR
 from draft.paper.flat.views import views
-from draft.seams.allowance import cutting_line, seam_line, whole
+from draft.seams.allowance import cutting_line, opened_out, sewing_line
 
 THIN = Stroke(0.22, colour="#555555")
 SEAM = Stroke(0.85, cap="round")
@@ -136,12 +136,12 @@ def piece_lines(piece: Piece, body: int) -> Floats:
 
 def _cut(piece: Piece, body: int) -> Floats:
     """The cutting line opened out about the fold; the sewing line where that fails to close."""
-    line = whole(cutting_line(piece, body), piece, body)
-    return line if len(line) else seam_line(piece, body)
+    line = opened_out(cutting_line(piece, body), piece, body)
+    return line if len(line) else sewing_line(piece, body)
 
 
 def _seen(sheet: Sheet, edges: Sequence[tuple[str, str]]) -> float:
-    return sum(sampled.length(run) for edge in edges for run in sheet.edges.get(edge, ()))
+    return sum(chord_length(run) for edge in edges for run in sheet.edges.get(edge, ()))
 
 
 def _thin(stroke: Stroke | None) -> Stroke | None:

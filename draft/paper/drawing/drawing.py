@@ -14,13 +14,11 @@ from numpy.typing import ArrayLike
 
 from draft.base.arrays import Floats
 from draft.geometry import cubic
+from draft.geometry.arc import QUARTER_HANDLE
 
 INK = "#000000"
 PT = 25.4 / 72
 """One point in mm: type is set in points."""
-
-_CIRCLE = 0.5522847498307936
-"""The handle of a quarter circle of radius 1: 4/3 (sqrt 2 - 1), within 0.03 % of the circle."""
 
 
 @dataclass(frozen=True)
@@ -156,7 +154,7 @@ def box(x: float, y: float, width: float, height: float) -> Floats:
 
 def arc(x: float, y: float, radius: float, first: int = 0, quarters: int = 4) -> Floats:
     """Quarter circles `(quarters, 4, 2)` about a point: `first` 0 starts on the right and runs clockwise on paper."""
-    corner = np.array([(1, 0), (1, _CIRCLE), (_CIRCLE, 1), (0, 1)], dtype=float)
+    corner = np.array([(1, 0), (1, QUARTER_HANDLE), (QUARTER_HANDLE, 1), (0, 1)], dtype=float)
     turns = [Turn(first + k).points(corner * radius) for k in range(quarters)]
     circle: Floats = np.array(turns) + np.array([x, y])
     return circle

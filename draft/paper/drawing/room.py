@@ -13,9 +13,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from draft.base.arrays import Bools, Floats
+from draft.base.arrays import Floats
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import Label
+from draft.paper.drawing.polygons import mask, rings_of
 
 CLEAR = (40.0, 28.0, 20.0, 14.0, 9.0, 6.0, 4.0, 2.5, 1.5)
 """Margins in mm tried around what is placed, the most generous first; the last is the least that still reads."""
@@ -148,25 +149,3 @@ def label_spot(label: Label) -> Spot:
     top, bottom = -font.CAP_HEIGHT * label.size, font.DESCENT * label.size
     x, y = Spot(label.x, label.y, 0, 0, label.angle).at(left + width / 2, (top + bottom) / 2)
     return Spot(x, y, width, bottom - top, label.angle)
-
-
-def rings_of(shape: Any) -> list[Floats]:
-    """All rings `(n, 2)` of a shapely shape, holes too, each closed."""
-    parts = [part for part in getattr(shape, "geoms", [shape]) if part.geom_type == "Polygon" and not part.is_empty]
-    return [np.asarray(ring.coords)[:, :2] for part in parts for ring in (part.exterior, *part.interiors)]
-
-
-def mask(rings: list[Floats], origin: Floats, cell: tuple[float, float], shape: tuple[int, int]) -> Bools:
-    """Which cells `(rows, columns)` of a grid have their middle inside the rings (even-odd rule)."""
-    rows, columns = shape
-    starts = np.concatenate([ring[:-1] for ring in rings])
-    ends = np.concatenate([ring[1:] for ring in rings])
-    y = origin[1] + (np.arange(rows) + 0.5) * cell[1]
-    crosses = (starts[:, 1, None] <= y) != (ends[:, 1, None] <= y)
-    which, row = np.nonzero(crosses)
-    a, b = starts[which], ends[which]
-    x = a[:, 0] + (y[row] - a[:, 1]) * (b[:, 0] - a[:, 0]) / (b[:, 1] - a[:, 1])
-    column = np.clip(np.ceil((x - origin[0]) / cell[0] - 0.5), 0, columns).astype(int)
-    toggles = np.zeros((rows, columns + 1), dtype=np.int64)
-    np.add.at(toggles, (row, column), 1)
-    return np.asarray(toggles.cumsum(axis=1)[:, :columns] % 2 == 1)

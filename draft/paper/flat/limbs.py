@@ -9,9 +9,10 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Piece, SidePart
+from draft.geometry.area import outline_area
 from draft.geometry.cubic import norm, reverse
-from draft.geometry.part import part as part_of
-from draft.paper.drawing import sampled
+from draft.geometry.part import part_along
+from draft.geometry.ruler import Ruler, chord_length
 from draft.paper.drawing.drawing import chain
 from draft.paper.flat.similar import Similar, onto
 from draft.seams.sides import side
@@ -38,7 +39,7 @@ def meetings(garment: Garment, join: Join, piece: str, body: int) -> list[Meetin
     for own, others in ((join.first, join.second), (join.second, join.first)):
         if len(own) == 1 and own[0].piece == piece:
             across = side(garment, others)
-            ends = np.concatenate([[0.0], np.cumsum([s.length[body] for s in across.stretches])])
+            ends = np.concatenate([[0.0], np.cumsum([s.length[body] for s in across.edges])])
             shares = ends / max(float(ends[-1]), 1e-9)
             if own[0].reverse:
                 shares = 1.0 - shares
@@ -89,11 +90,11 @@ def _closed(piece: Piece, meeting: Meeting, moved: Sequence[tuple[str, Floats]],
     along = seam if norm(seam[0, 0] - begin) < norm(seam[-1, 3] - begin) else reverse(seam)
     rest = [*moved[at + 1 :], *moved[:at]]
     outer = np.concatenate([along, *(line for _, line in rest)])
-    return Limb(piece, outer, tuple(rest), -1.0 if sampled.signed_area(outer) > 0 else 1.0)
+    return Limb(piece, outer, tuple(rest), -1.0 if outline_area(outer) > 0 else 1.0)
 
 
 def _point(piece: Piece, edge: str, share: float, body: int) -> Floats:
-    ruler = sampled.Ruler(piece.edge(edge).segments[body])
+    ruler = Ruler(piece.edge(edge).segments[body])
     return ruler.place(share * ruler.length)[0]
 
 
@@ -139,20 +140,20 @@ def _way(piece: Piece, name: str, step: int, body: int) -> Floats:
 
 def _between(piece: Piece, edge: str, first: float, last: float, body: int) -> Floats:
     segments = piece.edge(edge).segments[body][None]
-    length = sampled.length(segments[0])
-    found = part_of(segments, np.array([first * length]), np.array([last * length]))[0]
+    length = chord_length(segments[0])
+    found = part_along(segments, np.array([first * length]), np.array([last * length]))[0]
     kept = np.ptp(found, axis=1).max(axis=1) > 1e-6
     return np.asarray(found[kept]) if kept.any() else found[:1]
 
 
 def _half(lines: list[tuple[str, Floats]]) -> list[tuple[str, Floats]]:
     """The first half, by length, of lines that follow one another."""
-    left = sum(sampled.length(line) for _, line in lines) / 2
+    left = sum(chord_length(line) for _, line in lines) / 2
     found: list[tuple[str, Floats]] = []
     for name, line in lines:
-        length = sampled.length(line)
+        length = chord_length(line)
         if length >= left:
-            cut = part_of(line[None], np.zeros(1), np.array([left]))[0]
+            cut = part_along(line[None], np.zeros(1), np.array([left]))[0]
             kept = np.ptp(cut, axis=1).max(axis=1) > 1e-6
             return [*found, (name, cut[kept])] if kept.any() else found
         found.append((name, line))

@@ -9,7 +9,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Piece, SidePart
 from draft.geometry.cubic import norm, unit
-from draft.paper.drawing import sampled
+from draft.geometry.flatten import polyline
 from draft.paper.drawing.drawing import chain
 
 _NARROW = 0.4
@@ -67,7 +67,7 @@ def strip(edge: Floats, width: float, side: float) -> tuple[Floats, Floats]:
     """
     import shapely
 
-    near = sampled.points(edge, 24)
+    near = polyline(edge, 24)
     far = np.asarray(shapely.get_coordinates(shapely.LineString(near).offset_curve(side * width, quad_segs=16)))
     if len(far) < 2:
         far = near
@@ -80,5 +80,5 @@ def inside_line(edge: Floats, distance: float, side: float) -> list[Floats]:
     """A line at so many mm from an edge, on one side of it, as straight segments."""
     import shapely
 
-    far = shapely.LineString(sampled.points(edge, 24)).offset_curve(side * distance, quad_segs=16)
+    far = shapely.LineString(polyline(edge, 24)).offset_curve(side * distance, quad_segs=16)
     return [chain(np.asarray(part.coords)) for part in shapely.get_parts(far) if len(part.coords) > 1]

@@ -10,8 +10,9 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Garment
 from draft.geometry.cubic import end_tangent, reverse, start_tangent
+from draft.geometry.flatten import polyline
+from draft.geometry.ruler import Ruler, chord_length
 from draft.geometry.spline import hobby
-from draft.paper.drawing import sampled
 from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke, chain
 from draft.paper.drawing.wording import ENGLISH, Wording, sentence
 from draft.paper.flat.canvas import Sheet
@@ -132,7 +133,7 @@ def _openings(sheet: Sheet, view: _View) -> None:
             continue
         far = _between_ends(far, own)
         sheet.edge(view.behind.piece.name, other.name, far, mirrored=False)
-        sheet.fill(chain(np.concatenate([sampled.points(own), sampled.points(far)[::-1]]), closed=True), INSIDE)
+        sheet.fill(chain(np.concatenate([polyline(own), polyline(far)[::-1]]), closed=True), INSIDE)
         band = next((b for b in view.bands if any(part.edge == other.name for part in b.edges)), None)
         if band:
             _strip(sheet, far, band.width, _side(view.behind, view.body, far), INSIDE)
@@ -172,7 +173,7 @@ def _line(view: _View, panel: Panel, edge: Edge) -> Floats:
     )
     if not cuts:
         return panel.move.points(segments)
-    ruler = sampled.Ruler(segments)
+    ruler = Ruler(segments)
     ends = [0.0, *cuts, ruler.length]
     middles = [(ends[k] + ends[k + 1]) / 2 for k in range(0, len(ends), 2)]
     through = [ruler.place(at)[0] for at in (0.0, *middles, ruler.length)]
@@ -285,8 +286,8 @@ def _takeups(sheet: Sheet, view: _View) -> None:
         if not (np.isfinite(takeup.at[body]) and takeup.width[body] > 0):
             continue
         edge = panel.piece.edge(takeup.edge)
-        share = float(takeup.at[body]) / sampled.length(edge.segments[body])
-        ruler = sampled.Ruler(_line(view, panel, edge))
+        share = float(takeup.at[body]) / chord_length(edge.segments[body])
+        ruler = Ruler(_line(view, panel, edge))
         start, way = ruler.place(share * ruler.length)
         if takeup.to is not None:
             end = panel.move.points(takeup.to[body])

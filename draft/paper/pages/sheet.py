@@ -9,7 +9,6 @@ from functools import lru_cache
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.base.once import Same
 from draft.garment.garment import Garment
 from draft.paper.drawing.drawing import Drawing, Item, Layer, Turn
 from draft.paper.drawing.wording import ENGLISH, Wording
@@ -60,12 +59,11 @@ class Set:
 def draw_set(garment: Garment, bodies: Sequence[int], lines: Lines | None = None, wording: Wording = ENGLISH) -> Set:
     """Draw every piece for these bodies. One size shows both lines unless `lines` says so; a nest its cutting lines."""
     chosen: Lines = lines or ("both" if len(bodies) == 1 else "cutting")
-    return _drawn(Same(garment), tuple(bodies), chosen, wording)
+    return _drawn(garment, tuple(bodies), chosen, wording)
 
 
 @lru_cache(maxsize=16)
-def _drawn(same: Same[Garment], bodies: tuple[int, ...], lines: Lines, wording: Wording) -> Set:
-    garment = same.value
+def _drawn(garment: Garment, bodies: tuple[int, ...], lines: Lines, wording: Wording) -> Set:
     pieces = tuple(draw_piece(garment, piece, bodies, lines, wording) for piece in garment.pieces)
     return Set(garment, bodies, lines, wording, pieces)
 

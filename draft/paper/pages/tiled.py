@@ -14,7 +14,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.notes import Problems, error
-from draft.paper.drawing import sampled
+from draft.geometry.flatten import polyline
 from draft.paper.drawing.document import About, Leaf, Shown, assemble
 from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path
 from draft.paper.drawing.ink import Drawn, drawn
@@ -130,7 +130,7 @@ def _touching(drawing: Drawing, grid: Grid) -> list[set[int]]:
     shapes: list[Any] = [grid.area(one).buffer(_THICK) for one in grid.tiles]
     found = []
     for layer in drawing.layers:
-        runs = [sampled.points(run) for item in layer.items if isinstance(item, Path) for run in item.runs]
+        runs = [polyline(run) for item in layer.items if isinstance(item, Path) for run in item.runs]
         lines = shapely.MultiLineString(runs)
         near = [bool(lines.intersects(shape)) for shape in shapes]
         found.append({one.number for one, here in zip(grid.tiles, near, strict=True) if here})

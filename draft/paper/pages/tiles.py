@@ -13,7 +13,7 @@ from functools import cached_property
 from typing import Any, Literal, TypeAlias
 
 from draft.base.arrays import Floats
-from draft.paper.drawing import sampled
+from draft.geometry.flatten import polyline
 from draft.paper.drawing.drawing import Drawing, Label
 from draft.paper.drawing.papers import Page
 from draft.paper.drawing.room import label_spot
@@ -194,7 +194,7 @@ class Crowd:
         items = list(drawing.items())
         self._words = shapely.STRtree([label_spot(item).shape() for item in items if isinstance(item, Label)])
         runs = (run for item in items if not isinstance(item, Label) for run in item.runs)
-        self._lines = shapely.STRtree([shapely.LineString(sampled.points(run)) for run in runs])
+        self._lines = shapely.STRtree([shapely.LineString(polyline(run)) for run in runs])
 
     def around(self, spot: tuple[float, float], radius: float) -> int:
         """How much comes within `radius` mm of a point: lines, and words, each of which counts for many lines."""

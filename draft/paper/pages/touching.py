@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from draft.base.arrays import Bools, Floats
 from draft.paper.drawing.drawing import Turn
-from draft.paper.drawing.room import mask
+from draft.paper.drawing.polygons import mask
 
 Counts = NDArray[np.int16] | NDArray[np.int32]
 

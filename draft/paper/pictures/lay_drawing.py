@@ -16,9 +16,9 @@ from draft.base.arrays import Floats
 from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke, chain, strokes
 from draft.paper.drawing.wording import ENGLISH, Wording
-from draft.paper.pictures.lay_labels import label
+from draft.paper.pictures.lay_labels import piece_label
 
-Side = Literal["selvedge", "fold", "meeting", "edge"]
+ClothSide = Literal["selvedge", "fold", "meeting", "edge"]
 
 SCALES = (10, 15, 20)
 """The first that keeps the picture within a page, or the last: 1 : 10 turns centimetres of cloth into millimetres."""
@@ -64,7 +64,7 @@ class LaidPiece:
     """Its size, where several are laid at once."""
 
     @property
-    def mark(self) -> str:
+    def called(self) -> str:
         """What it is called by: `3`, or `3 M`."""
         return f"{self.number} {self.size}".rstrip()
 
@@ -79,54 +79,54 @@ class LaidCloth:
     width: float
     length: float
     ends: float
-    sides: tuple[tuple[float, Side], ...]
+    sides: tuple[tuple[float, ClothSide], ...]
     right_side_up: bool
     outline: tuple[Floats, ...] = ()
 
 
 @dataclass(frozen=True)
-class Lay:
-    """A layout with the words over it, the cutting list, and what its marks mean: each word a line."""
+class LayPicture:
+    """A lay with the words over it, the cutting list, and what its signs mean: each a line."""
 
     title: str
     above: tuple[str, ...]
     cloth: LaidCloth
     pieces: tuple[LaidPiece, ...]
     listed: tuple[str, ...]
-    marks: tuple[str, ...]
+    legend: tuple[str, ...]
 
 
-def draw_lay(lay: Lay, wording: Wording = ENGLISH, tallest: float = _TALLEST) -> Drawing:
-    """The layout on a sheet of its own, to scale, its words at their printed size; its cloth within so many mm."""
-    sheet = _Sheet(lay, wording, tallest)
-    drawn = {"cloth": sheet.cloth(), "pieces": sheet.pieces(), "sides": sheet.sides(), "words": sheet.words()}
+def draw_lay(picture: LayPicture, wording: Wording = ENGLISH, tallest: float = _TALLEST) -> Drawing:
+    """The lay on a sheet of its own, to scale, its words at their printed size; its cloth within so many mm."""
+    diagram = _Diagram(picture, wording, tallest)
+    drawn = {"cloth": diagram.cloth(), "pieces": diagram.pieces(), "sides": diagram.sides(), "words": diagram.words()}
     layers = tuple(Layer(name, tuple(items)) for name, items in drawn.items())
-    return Drawing(lay.title, sheet.width, sheet.height, layers, subtitle=", ".join(lay.above))
+    return Drawing(picture.title, diagram.width, diagram.height, layers, subtitle=", ".join(picture.above))
 
 
-class _Sheet:
+class _Diagram:
     """Where everything stands on the sheet."""
 
-    def __init__(self, lay: Lay, wording: Wording, tallest: float) -> None:
-        self.lay, self.wording = lay, wording
-        whole = lay.cloth.length + 2 * lay.cloth.ends
-        fits = (s for s in SCALES if whole / s <= tallest and lay.cloth.width / s <= _WIDEST)
+    def __init__(self, picture: LayPicture, wording: Wording, tallest: float) -> None:
+        self.picture, self.wording = picture, wording
+        whole = picture.cloth.length + 2 * picture.cloth.ends
+        fits = (s for s in SCALES if whole / s <= tallest and picture.cloth.width / s <= _WIDEST)
         self.scale = next(fits, SCALES[-1])
         self._left = MARGIN + _SIDE
-        self.text_width = max(lay.cloth.width / self.scale + 2 * _SIDE, 120.0)
-        self._above = [line for words in lay.above for line in font.wrapped(words, _TEXT, self.text_width)]
-        self._listed = [line for words in lay.listed for line in font.wrapped(words, _TEXT, self.text_width)]
-        self._marks = [line for words in lay.marks for line in font.wrapped(words, _TEXT, self.text_width)]
+        self.text_width = max(picture.cloth.width / self.scale + 2 * _SIDE, 120.0)
+        self._above = [line for words in picture.above for line in font.wrapped(words, _TEXT, self.text_width)]
+        self._listed = [line for words in picture.listed for line in font.wrapped(words, _TEXT, self.text_width)]
+        self._legend = [line for words in picture.legend for line in font.wrapped(words, _TEXT, self.text_width)]
         self._top = MARGIN + 9.0 + _LINE * len(self._above) + 8.0
         self._bottom = self._top + whole / self.scale
         self.width = self.text_width + 2 * MARGIN
-        lines = len(self._listed) + len(self._marks) + (_PAUSE if self._marks else 0)
+        lines = len(self._listed) + len(self._legend) + (_PAUSE if self._legend else 0)
         self.height = self._bottom + _UNDER + _LINE * lines + MARGIN - _LINE
 
     def on_paper(self, points: Floats) -> Floats:
         """Where points `(..., 2)` of the table come to lie on the sheet."""
         across = self._left + points[..., 0] / self.scale
-        along = self._bottom - (points[..., 1] + self.lay.cloth.ends) / self.scale
+        along = self._bottom - (points[..., 1] + self.picture.cloth.ends) / self.scale
         return np.stack([across, along], axis=-1)
 
     def at(self, x: float, y: float) -> Floats:
@@ -135,7 +135,7 @@ class _Sheet:
 
     def cloth(self) -> list[Item]:
         """The cloth itself, and where its cut ends are kept free."""
-        cloth = self.lay.cloth
+        cloth = self.picture.cloth
         fill = RIGHT_SIDE if cloth.right_side_up else WRONG_SIDE
         low, high = -cloth.ends, cloth.length + cloth.ends
         frame = np.array([(0, low), (cloth.width, low), (cloth.width, high), (0, high)], dtype=float)
@@ -148,13 +148,13 @@ class _Sheet:
 
     def sides(self) -> list[Item]:
         """The lines along the cloth with their words."""
-        low, high = -self.lay.cloth.ends, self.lay.cloth.length + self.lay.cloth.ends
-        return [item for x, side in self.lay.cloth.sides for item in self._side(x, side, low, high)]
+        low, high = -self.picture.cloth.ends, self.picture.cloth.length + self.picture.cloth.ends
+        return [item for x, side in self.picture.cloth.sides for item in self._side(x, side, low, high)]
 
     def _across(self, y: float) -> Floats:
-        return self.on_paper(np.array([(0.0, y), (self.lay.cloth.width, y)]))
+        return self.on_paper(np.array([(0.0, y), (self.picture.cloth.width, y)]))
 
-    def _side(self, x: float, side: Side, low: float, high: float) -> list[Item]:
+    def _side(self, x: float, side: ClothSide, low: float, high: float) -> list[Item]:
         line = self.on_paper(np.array([(x, low), (x, high)]))
         shift = np.array([_SELVEDGE_APART, 0.0])
         if side == "edge":
@@ -162,25 +162,25 @@ class _Sheet:
         if side == "fold":
             items: list[Item] = [strokes([line], FOLD)]
         elif side == "selvedge":
-            outward = -shift if x <= self.lay.cloth.width / 2 else shift
+            outward = -shift if x <= self.picture.cloth.width / 2 else shift
             items = [strokes([line, line + outward], CLOTH)]
         else:
             items = [strokes([line - shift / 2, line + shift / 2], CLOTH)]
         return [*items, self._side_words(x, side, line)]
 
-    def _side_words(self, x: float, side: Side, line: Floats) -> Label:
+    def _side_words(self, x: float, side: ClothSide, line: Floats) -> Label:
         text = self.wording.say(f"lay.{side}")
         middle = line.mean(axis=0)
         if side == "meeting":
             return Label(text, float(line[1, 0]), float(line[1, 1]) - 2.0, _TEXT, "middle", id=f"side-{side}")
-        aside = -2.5 if x <= self.lay.cloth.width / 2 else 2.5 + _TEXT * font.CAP_HEIGHT
+        aside = -2.5 if x <= self.picture.cloth.width / 2 else 2.5 + _TEXT * font.CAP_HEIGHT
         at = (float(middle[0]) + aside, float(middle[1]))
         return Label(text, *at, _TEXT, "middle", angle=270.0, bold=side == "fold", id=f"side-{side}")
 
     def pieces(self) -> list[Item]:
         """Every piece: white where it lies printed side up, hatched where it lies face down."""
         items: list[Item] = []
-        for number, piece in enumerate(self.lay.pieces):
+        for number, piece in enumerate(self.picture.pieces):
             ring = self.on_paper(piece.ring)
             run = chain(ring, closed=True)
             data = (("number", str(piece.number)), ("face", "down" if piece.face_down else "up"))
@@ -189,7 +189,7 @@ class _Sheet:
             items.append(Path((run,), CUT, closed=True, id=f"piece-{number + 1}", data=data))
             items += self._opened(piece)
             cleared = piece.face_down or piece.opened is not None
-            items += label(piece.mark, piece.name, ring, piece.up, cleared)
+            items += piece_label(piece.called, piece.name, ring, piece.up, cleared)
         return items
 
     def _opened(self, piece: LaidPiece) -> list[Item]:
@@ -206,15 +206,15 @@ class _Sheet:
     def words(self) -> list[Item]:
         """The title, the lines over and under the cloth, and how long and wide it is."""
         large = 15.0 * PT
-        title = font.shortened(self.lay.title, large, self.text_width, bold=True)
+        title = font.shortened(self.picture.title, large, self.text_width, bold=True)
         items: list[Item] = [Label(title, MARGIN, MARGIN + large * font.CAP_HEIGHT, large, bold=True)]
         items += _lines(self._above, MARGIN + 9.0)
         items += _lines(self._listed, self._bottom + _UNDER)
-        items += _lines(self._marks, self._bottom + _UNDER + _LINE * (len(self._listed) + _PAUSE))
+        items += _lines(self._legend, self._bottom + _UNDER + _LINE * (len(self._listed) + _PAUSE))
         return [*items, *self._measures()]
 
     def _measures(self) -> list[Item]:
-        cloth = self.lay.cloth
+        cloth = self.picture.cloth
         low, high = float(self.at(0.0, 0.0)[1]), float(self.at(0.0, cloth.length)[1])
         x = float(self.at(cloth.width, 0.0)[0]) + 7.5
         length = self.wording.length(cloth.length)
@@ -229,7 +229,7 @@ class _Sheet:
 
     def _across_words(self, left: float, right: float) -> list[Item]:
         """How wide the cloth lies between two places across it."""
-        start, end = (self.at(x, -self.lay.cloth.ends) + np.array([0.0, 3.0]) for x in (left, right))
+        start, end = (self.at(x, -self.picture.cloth.ends) + np.array([0.0, 3.0]) for x in (left, right))
         middle, y = float(start[0] + end[0]) / 2, float(start[1]) + 4.5
         text = self.wording.length(right - left)
         return [

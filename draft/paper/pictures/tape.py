@@ -10,6 +10,7 @@ from draft.base.arrays import Floats
 from draft.bodies.figure import HALF, LEVELS, Points
 from draft.bodies.measures import MEASURES
 from draft.bodies.tapes import TAPES, Tape
+from draft.geometry.arc import QUARTER_HANDLE
 from draft.geometry.cubic import norm, reverse
 from draft.geometry.spline import hobby
 from draft.paper.drawing.drawing import Drawing, Item, Layer, Path, Stroke, arc, chain
@@ -82,10 +83,9 @@ def loop(line: Points, side: float) -> Floats:
     a, b = (np.array(end, dtype=float) for end in line)
     way = (b - a) / 2
     down = np.array([-way[1], way[0]]) * side * ROUND * 2
-    handle = 0.5522847498307936  # a quarter of a circle within 0.03 %
     low = (a + b) / 2 + down
-    first = np.stack([a, a + handle * down, low - handle * way, low])
-    second = np.stack([low, low + handle * way, b + handle * down, b])
+    first = np.stack([a, a + QUARTER_HANDLE * down, low - QUARTER_HANDLE * way, low])
+    second = np.stack([low, low + QUARTER_HANDLE * way, b + QUARTER_HANDLE * down, b])
     return np.stack([first, second])
 
 

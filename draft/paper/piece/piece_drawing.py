@@ -13,12 +13,14 @@ from typing import Any
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.base.once import Same
 from draft.garment.garment import Garment, Piece
 from draft.geometry import cubic
-from draft.paper.drawing import line_styles, sampled
+from draft.geometry.flatten import polyline
+from draft.geometry.outline_parts import on_line
+from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Item, Label, Part, Path, Turn
-from draft.paper.drawing.room import Room, Spot, label_spot, rings_of
+from draft.paper.drawing.polygons import rings_of
+from draft.paper.drawing.room import Room, Spot, label_spot
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.piece import label_block, piece_lines, placements, tags, takeups, trade_marks
 from draft.paper.piece.page_edges import ANYWHERE, Pages
@@ -70,17 +72,17 @@ def draw_piece(
 
     Its words stand upright on the `pages` that it lies on, and none is cut by the edge of one if that can be.
     """
-    return _drawn(Same(garment), Same(piece), tuple(bodies), lines, wording, pages)
+    return _drawn(garment, piece, tuple(bodies), lines, wording, pages)
 
 
 @lru_cache(maxsize=128)  # ten pieces on three papers, and their sizes one by one
 def _drawn(
-    garment: Same[Garment], piece: Same[Piece], bodies: tuple[int, ...], lines: Lines, wording: Wording, pages: Pages
+    garment: Garment, piece: Piece, bodies: tuple[int, ...], lines: Lines, wording: Wording, pages: Pages
 ) -> PieceDrawing:
     inked = _inked(garment, piece, bodies, lines)
-    shared = _shared(garment.value, inked, wording, pages)
+    shared = _shared(garment, inked, wording, pages)
     sized = inked.sized if len(bodies) == 1 else _tagged(inked, shared, pages)
-    return PieceDrawing(piece.value.name, shared, sized, _part(inked, shared, wording))
+    return PieceDrawing(piece.name, shared, sized, _part(inked, shared, wording))
 
 
 @dataclass(frozen=True)
@@ -124,7 +126,7 @@ class _Inked:
     @cached_property
     def other_lines(self) -> tuple[Any, ...]:
         """For each size the lines of all others, as one shape."""
-        shapes = [[sampled.points(chain) for chain in chains] for chains in self.tagged_lines]
+        shapes = [[polyline(chain) for chain in chains] for chains in self.tagged_lines]
         return tuple(
             tags.joined([points for other in (*shapes[:k], *shapes[k + 1 :]) for points in other])
             for k in range(len(shapes))
@@ -132,8 +134,8 @@ class _Inked:
 
 
 @lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests
-def _inked(garment: Same[Garment], piece: Same[Piece], bodies: tuple[int, ...], lines: Lines) -> _Inked:
-    outlines = tuple(Outlines.of(garment.value, piece.value, body) for body in bodies)
+def _inked(garment: Garment, piece: Piece, bodies: tuple[int, ...], lines: Lines) -> _Inked:
+    outlines = tuple(Outlines.of(garment, piece, body) for body in bodies)
     sized = tuple(tuple(_of_size(one, index, len(bodies), lines)) for index, one in enumerate(outlines))
     return _Inked(outlines, sized, lines)
 
@@ -220,7 +222,7 @@ def _on_fold(one: Outlines, lines: Lines) -> Floats:
     """The points `(n, 2)` at which the drawn outline lies on the fold."""
     assert one.fold
     segments = one.seam if lines == "sewing" else one.cut
-    on_fold = segments[sampled.on_line(segments, *one.fold)]
+    on_fold = segments[on_line(segments, *one.fold)]
     return np.concatenate([np.array(one.fold), on_fold[:, [0, 3]].reshape(-1, 2)])
 
 
@@ -232,7 +234,7 @@ def _reach(along: Floats, start: Floats, points: Floats) -> tuple[float, float]:
 def _line_shape(path: Path) -> Any:
     import shapely
 
-    return shapely.MultiLineString([sampled.points(run) for run in path.runs])
+    return shapely.MultiLineString([polyline(run) for run in path.runs])
 
 
 def _tagged(inked: _Inked, shared: Sequence[Item], pages: Pages) -> tuple[tuple[Item, ...], ...]:

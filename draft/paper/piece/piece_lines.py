@@ -9,11 +9,15 @@ from typing import Any, Literal, TypeAlias
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.base.once import Same
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry import cubic
-from draft.paper.drawing import line_styles, sampled
+from draft.geometry.area import outline_area
+from draft.geometry.flatten import polyline
+from draft.geometry.outline_parts import kept_runs, on_line, parted_at_corners
+from draft.geometry.ruler import Ruler
+from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Item, Path, Stroke
+from draft.paper.drawing.polygons import polygon
 from draft.paper.piece import trade_marks
 from draft.seams import allowance
 
@@ -38,30 +42,30 @@ class Outlines:
     @classmethod
     def of(cls, garment: Garment, piece: Piece, body: int) -> Outlines:
         """The outlines of the piece for the size at `body`."""
-        seam, cut = _lines_of(Same(piece), body)
+        seam, cut = _lines_of(piece, body)
         return cls(piece, body, garment.sizes[body], seam, cut)
 
     @cached_property
     def seam_shape(self) -> Any:
         """What is sewn, as a shapely shape."""
-        return sampled.polygon(self.seam)
+        return polygon(self.seam)
 
     @cached_property
     def cut_shape(self) -> Any:
         """What is cut, as a shapely shape."""
-        return sampled.polygon(self.cut)
+        return polygon(self.cut)
 
     @cached_property
     def cut_ring(self) -> Any:
         """The cutting line as a shapely ring, y up as the piece was drafted."""
         import shapely
 
-        return shapely.LinearRing(sampled.points(self.cut) * FLIP)
+        return shapely.LinearRing(polyline(self.cut) * FLIP)
 
     @cached_property
     def outward(self) -> float:
         """1 where the drafted outline runs counterclockwise, so that outside is on its right; else -1."""
-        return 1.0 if sampled.signed_area(self.seam * FLIP) > 0 else -1.0
+        return 1.0 if outline_area(self.seam * FLIP) > 0 else -1.0
 
     @cached_property
     def fold(self) -> tuple[Floats, Floats] | None:
@@ -75,12 +79,12 @@ class Outlines:
         edges = self.piece.edges
         corners = np.array([edge.segments[self.body, 0, 0] for edge in edges]) * FLIP
         reach = max(1.0, _CORNER_REACH * max(edge.allowance for edge in edges))
-        chains = sampled.at_corners(self.cut, corners, reach)
+        chains = parted_at_corners(self.cut, corners, reach)
         if chains is not None:
             return tuple((e, c) for e, c in zip(edges, chains, strict=True) if not e.on_fold)
         first = next((edge for edge in edges if not edge.on_fold), edges[0])
-        keep = ~sampled.on_line(self.cut, *self.fold) if self.fold else np.ones(len(self.cut), dtype=bool)
-        return tuple((first, chain) for chain in sampled.runs(self.cut, keep))
+        keep = ~on_line(self.cut, *self.fold) if self.fold else np.ones(len(self.cut), dtype=bool)
+        return tuple((first, chain) for chain in kept_runs(self.cut, keep))
 
     def data(self, edge: str, span: object) -> tuple[tuple[str, str], ...]:
         """What an item says of itself: piece, edge, size and where it was written."""
@@ -88,8 +92,8 @@ class Outlines:
 
 
 @lru_cache(maxsize=256)  # a garment of ten pieces in twenty sizes
-def _lines_of(piece: Same[Piece], body: int) -> tuple[Floats, Floats]:
-    seam, cut = allowance.seam_line(piece.value, body), allowance.cutting_line(piece.value, body)
+def _lines_of(piece: Piece, body: int) -> tuple[Floats, Floats]:
+    seam, cut = allowance.sewing_line(piece, body), allowance.cutting_line(piece, body)
     return seam * FLIP, cut * FLIP
 
 
@@ -113,7 +117,7 @@ def _cutting(one: Outlines, index: int, end: str, lines: Lines) -> list[Path]:
 
 
 def _edge(one: Outlines, edge: Edge, segments: Floats, style: Stroke, end: str) -> Path:
-    stroke = line_styles.fitted(style, sampled.Ruler(segments).length)
+    stroke = line_styles.fitted(style, Ruler(segments).length)
     name = f"{one.piece.name}.{edge.name}{end}"
     return Path((segments,), stroke, id=name, data=one.data(edge.name, edge.span))
 

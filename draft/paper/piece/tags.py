@@ -10,7 +10,8 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.geometry import cubic
-from draft.paper.drawing import font, line_styles, sampled
+from draft.geometry.ruler import Ruler
+from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Label
 from draft.paper.drawing.room import Spot
 from draft.paper.piece.label_block import SMALLEST
@@ -65,7 +66,7 @@ def along(
 
     They stand `inside` the size's own outline, and only where the line runs apart from the `others`.
     """
-    ruler = sampled.Ruler(line)
+    ruler = Ruler(line)
     size = _SIZE * pages.enlarged
     colour, width = line_styles.cutting(index).colour, font.text_width(text, size, bold=True)
     number = max(1, round(ruler.length / (_APART * pages.enlarged)))
@@ -88,7 +89,7 @@ def _fits(spot: Spot, inside: Any, clutter: Clutter) -> bool:
 
 
 def _spots(
-    ruler: sampled.Ruler, middle: float, turn: float, span: float, width: float, others: Any, pages: Pages
+    ruler: Ruler, middle: float, turn: float, span: float, width: float, others: Any, pages: Pages
 ) -> Iterator[Spot]:
     """Places beside the line, nearest first to where this size's turn in the row of tags comes."""
     import shapely

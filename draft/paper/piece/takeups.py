@@ -14,7 +14,8 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Takeup
 from draft.geometry import cubic
-from draft.paper.drawing import font, line_styles, sampled
+from draft.geometry.ruler import Ruler
+from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Label, Path, Stroke, arc, chain
 from draft.paper.drawing.room import Spot
 from draft.paper.drawing.wording import Wording
@@ -56,7 +57,7 @@ def _sides(takeup: Takeup, body: int) -> tuple[float, float]:
 
 def _dart(one: Outlines, takeup: Takeup) -> tuple[Floats, ...]:
     assert takeup.to is not None
-    ruler = sampled.Ruler(one.piece.edge(takeup.edge).segments[one.body])
+    ruler = Ruler(one.piece.edge(takeup.edge).segments[one.body])
     tip = takeup.to[one.body]
     legs = tuple(chain([ruler.place(at)[0], tip]) * FLIP for at in _sides(takeup, one.body))
     x, y = tip * FLIP
@@ -64,7 +65,7 @@ def _dart(one: Outlines, takeup: Takeup) -> tuple[Floats, ...]:
 
 
 def _pleat(one: Outlines, takeup: Takeup) -> tuple[tuple[Floats, ...], tuple[Floats, ...]]:
-    ruler = sampled.Ruler(one.piece.edge(takeup.edge).segments[one.body])
+    ruler = Ruler(one.piece.edge(takeup.edge).segments[one.body])
     depth = float(takeup.length[one.body]) if takeup.length is not None else trade_marks.NOTCH
     first, second = _sides(takeup, one.body)
     lines = []
@@ -99,7 +100,7 @@ def _along(
     import shapely
 
     one = outlines[0]
-    ruler = sampled.Ruler(edge.segments[one.body])
+    ruler = Ruler(edge.segments[one.body])
     sewn = float(sewn_length(one.piece, edge)[one.body])
     tree = shapely.STRtree(list(taken))
     size = _WORDS * pages.enlarged
@@ -112,7 +113,7 @@ def _along(
     return []
 
 
-def _spots(ruler: sampled.Ruler, outward: float, width: float, height: float, pages: Pages) -> list[Spot]:
+def _spots(ruler: Ruler, outward: float, width: float, height: float, pages: Pages) -> list[Spot]:
     """Places within the edge, y down, from its middle outward."""
     parts = 0.5 + 0.02 * np.array([s * k for k in range(21) for s in ((1, -1) if k else (1,))])
     points, directions = ruler.places(parts * ruler.length)

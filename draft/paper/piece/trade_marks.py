@@ -10,7 +10,9 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import Notch, Piece
 from draft.geometry import cubic
-from draft.paper.drawing import font, line_styles, sampled
+from draft.geometry.outline_parts import ON_LINE
+from draft.geometry.ruler import Ruler
+from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Item, Label, Path, chain
 from draft.paper.drawing.room import CLEAR, Room, Spot, label_spot
 from draft.paper.drawing.wording import Wording
@@ -204,9 +206,9 @@ def notch(piece: Piece, body: int, mark: Notch, cutting: Any, outward: float) ->
 
 def stroke(segments: Floats, at: float, allowance: float, cutting: Any, outward: float) -> Floats:
     """One stroke of a notch `(1, 4, 2)`, y up, at distance `at` along an edge; see `notch`."""
-    point, direction = sampled.Ruler(segments).place(at)
+    point, direction = Ruler(segments).place(at)
     normal = cubic.right_of(direction) * outward
-    if allowance <= sampled.ON_LINE:
+    if allowance <= ON_LINE:
         return chain([point, point + normal * NOTCH_OUT])
     edge = _cutting_point(point, normal, allowance, cutting)
     return chain([edge, edge - normal * min(NOTCH, NOTCH_PART * float(cubic.norm(edge - point)))])
@@ -216,7 +218,7 @@ def _cutting_point(point: Floats, normal: Floats, allowance: float, cutting: Any
     """Where a line square to the edge meets the cutting line; the allowance's own width off if it misses it."""
     import shapely
 
-    ray = shapely.LineString([point + normal * sampled.ON_LINE, point + normal * allowance * 2.0])
+    ray = shapely.LineString([point + normal * ON_LINE, point + normal * allowance * 2.0])
     met = np.asarray(shapely.get_coordinates(ray.intersection(cutting)))
     if not len(met):
         return point + normal * allowance

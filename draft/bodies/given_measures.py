@@ -13,7 +13,7 @@ from draft.bodies.person import read_measure
 NAME = "made to measure"
 
 
-def read_answers(given: Sequence[str], name: str = NAME) -> Bodies:
+def read_given(given: Sequence[str], name: str = NAME) -> Bodies:
     """One body from texts such as `bust_girth=98cm`. Raises `Problems` with every mistake."""
     source = Source("command line", "\n".join(given))
     values: dict[str, float] = {}
@@ -29,9 +29,9 @@ def read_answers(given: Sequence[str], name: str = NAME) -> Bodies:
     return Bodies((name,), {key: np.array([value]) for key, value in values.items()})
 
 
-def answered(body: Bodies, answers: Bodies) -> Bodies:
-    """A body in which the answers take the place of what was known."""
-    return Bodies(body.names, dict(body.values) | dict(answers.values))
+def with_given(body: Bodies, given: Bodies) -> Bodies:
+    """A body in which what was given takes the place of what was known."""
+    return Bodies(body.names, dict(body.values) | dict(given.values))
 
 
 def _unread(answer: str) -> Note:

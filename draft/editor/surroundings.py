@@ -9,7 +9,7 @@ from draft.language.indents import depth, says_nothing
 
 
 @dataclass(frozen=True)
-class Place:
+class Surroundings:
     """The lines that a place stands under, outermost first, and what stands before it on its own line.
 
     Where the line has several rows, they are set in one.
@@ -30,7 +30,7 @@ class Place:
         return " ".join(words[:2]) if len(words) > 1 and words[0] in ("piece", "template") else ""
 
 
-def place(text: str, offset: int) -> Place:
+def surroundings(text: str, offset: int) -> Surroundings:
     """The place at an offset of a text."""
     rows = text[:offset].split("\n")
     head = heads(f"{text[:offset]}x")[-1]  # as if a word were begun here
@@ -47,4 +47,4 @@ def place(text: str, offset: int) -> Place:
         if not says_nothing(line) and depth(line) < inside:
             above.insert(0, line.split("#")[0].strip())
             inside = depth(line)
-    return Place(tuple(above), before)
+    return Surroundings(tuple(above), before)

@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from draft.cloth.batches import Shape, Shelf
 from draft.cloth.places import free_places, moved
-from draft.cloth.search import Found, Put
-from draft.cloth.shapes import Shape, Shelf
+from draft.cloth.search import Put, StripLay
 
 _CORNERS = 24
 """Of so many free corners the nearest is taken."""
@@ -19,13 +19,13 @@ _CORNERS = 24
 class Wanted:
     """A shape, and the move that it should come near to."""
 
-    block: int
+    batch: int
     shape: Shape
     x: float
     y: float
 
 
-def settle(wanted: Sequence[Wanted], width: float, shelf: Shelf, limit: float = math.inf) -> Found | None:
+def lay_near(wanted: Sequence[Wanted], width: float, shelf: Shelf, limit: float = math.inf) -> StripLay | None:
     """Lay the shapes in this order in a strip `width` mm wide. None if one finds no place below `limit`."""
     import shapely
 
@@ -36,5 +36,5 @@ def settle(wanted: Sequence[Wanted], width: float, shelf: Shelf, limit: float = 
         if not free:
             return None
         x, y = min(free, key=lambda place: math.hypot(place[0] - one.x, place[1] - one.y))
-        puts.append(Put(one.block, one.shape, x, y))
-    return Found(max((put.y + float(put.shape.high[1]) for put in puts), default=0.0), tuple(puts))
+        puts.append(Put(one.batch, one.shape, x, y))
+    return StripLay(max((put.y + float(put.shape.high[1]) for put in puts), default=0.0), tuple(puts))

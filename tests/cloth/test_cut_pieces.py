@@ -5,14 +5,14 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from draft.cloth.batches import Shelf
 from draft.cloth.bolt import Cloth
+from draft.cloth.cut_pieces import cut_pieces_of, times
 from draft.cloth.effort import Effort
-from draft.cloth.lays import KINDS, lay_as
-from draft.cloth.parts import parts_of, times
-from draft.cloth.shapes import Shelf
+from draft.cloth.lays import FOLDINGS, lay_as
 from draft.drafting.checked import draft_and_check
 from draft.geometry.flatten import flatten
-from draft.seams.allowance import cutting_line, whole
+from draft.seams.allowance import cutting_line, opened_out
 from tests.asking import asked
 from tests.cloth.made_up import area_of
 
@@ -25,27 +25,29 @@ def garment():
 
 
 def test_parts_are_the_cutting_lines_opened_out(garment):
-    for piece, part in zip(garment.pieces, parts_of(garment, 0), strict=True):
-        line = flatten(whole(cutting_line(piece, 0), piece, 0))[:-1]
-        assert part.area == pytest.approx(abs(area_of(line)), rel=1e-9)
-        assert part.width == pytest.approx(np.ptp(line[:, 0])) and part.height == pytest.approx(np.ptp(line[:, 1]))
-        assert part.count == piece.cut and part.name == piece.title
-        assert part.folded == piece.on_fold
+    for piece, cut_piece in zip(garment.pieces, cut_pieces_of(garment, 0), strict=True):
+        line = flatten(opened_out(cutting_line(piece, 0), piece, 0))[:-1]
+        assert cut_piece.area == pytest.approx(abs(area_of(line)), rel=1e-9)
+        assert cut_piece.width == pytest.approx(np.ptp(line[:, 0])) and cut_piece.height == pytest.approx(
+            np.ptp(line[:, 1])
+        )
+        assert cut_piece.count == piece.cut and cut_piece.name == piece.title
+        assert cut_piece.folded == piece.on_fold
 
 
 def test_halves_open_out_about_their_middle(garment):
-    front = next(part for part in parts_of(garment, 0) if part.name == "front")
+    front = next(cut_piece for cut_piece in cut_pieces_of(garment, 0) if cut_piece.name == "front")
     assert front.fold == pytest.approx(front.width / 2)
 
 
 def test_bands_lie_across_the_greatest_stretch(garment):
     """Their length, which stretches round the body, runs across the cloth in every lay, and the grain along it."""
-    parts = parts_of(garment, 0)
-    for kind in KINDS:
-        layout = lay_as(kind, parts, Cloth(1900.0), Effort(200, 2), Shelf())
-        for spot in layout.spots:
-            if "band" in spot.part.name:
-                size = np.ptp(spot.ring, axis=0)
+    cut_pieces = cut_pieces_of(garment, 0)
+    for folding in FOLDINGS:
+        lay = lay_as(folding, cut_pieces, Cloth(1900.0), Effort(200, 2), Shelf())
+        for placement in lay.placements:
+            if "band" in placement.cut_piece.name:
+                size = np.ptp(placement.ring, axis=0)
                 assert size[0] > 3 * size[1]
 
 
@@ -60,14 +62,16 @@ def test_a_piece_drawn_sideways_is_laid_by_its_grain(garment):
         )
         for piece in garment.pieces
     )
-    for one, other in zip(parts_of(garment, 0), parts_of(replace(garment, pieces=turned), 0), strict=True):
+    for one, other in zip(cut_pieces_of(garment, 0), cut_pieces_of(replace(garment, pieces=turned), 0), strict=True):
         assert (one.width, one.height) == pytest.approx((other.width, other.height))
         assert (one.fold is None) == (other.fold is None)
 
 
 def test_a_fold_across_the_grain_is_not_laid_on_a_fold(garment):
     pieces = tuple(replace(piece, grain=piece.grain @ QUARTER.T) for piece in garment.pieces)
-    front = next(part for part in parts_of(replace(garment, pieces=pieces), 0) if part.name == "front")
+    front = next(
+        cut_piece for cut_piece in cut_pieces_of(replace(garment, pieces=pieces), 0) if cut_piece.name == "front"
+    )
     assert front.folded and front.fold is None
 
 
@@ -75,5 +79,5 @@ def test_pairs_stay_pairs_when_several_garments_are_laid(garment):
     band = next(piece for piece in garment.pieces if piece.cut == 2)
     slanted = replace(band.edges[1], segments=band.edges[1].segments)
     pair = replace(band, edges=(band.edges[0], slanted, *band.edges[2:]), cut_as="as a pair")
-    part = parts_of(replace(garment, pieces=(pair,)), 0)[0]
-    assert (times(part, 3).count, times(part, 3).mirrored) == (6, 3 * part.mirrored)
+    cut_piece = cut_pieces_of(replace(garment, pieces=(pair,)), 0)[0]
+    assert (times(cut_piece, 3).count, times(cut_piece, 3).mirrored) == (6, 3 * cut_piece.mirrored)

@@ -12,7 +12,7 @@ from draft.cloth.simplified import counterclockwise, flipped
 from draft.garment.garment import CutAs, Garment, Piece
 from draft.geometry.cubic import cross, dot
 from draft.geometry.flatten import flatten
-from draft.seams.allowance import cutting_line, whole
+from draft.seams.allowance import cutting_line, opened_out
 
 FLAT = 0.05
 """Cutting lines become points that lie on them, with chords within so many mm: a tenth of a cutting line's width."""
@@ -25,7 +25,7 @@ MOST_COPIES = 400
 
 
 @dataclass(frozen=True)
-class Part:
+class CutPiece:
     """One piece of one size, whole, with its allowances.
 
     `ring` is its cutting line `(n, 2)` in mm, grain upright, lowest and leftmost at 0. `fold` is where across the
@@ -62,34 +62,36 @@ class Part:
         return f"`{self.name}` in size {self.size}" if self.size else f"`{self.name}`"
 
 
-def parts_of(garment: Garment, body: int) -> tuple[Part, ...]:
+def cut_pieces_of(garment: Garment, body: int) -> tuple[CutPiece, ...]:
     """The pieces of one body, numbered as in the garment's list. Raises Problems where there is nothing to lay."""
-    drawn = all(np.isfinite(edge.segments[body]).all() for piece in garment.pieces for edge in piece.edges)
-    if not garment.pieces or not drawn:
+    drafted = all(np.isfinite(edge.segments[body]).all() for piece in garment.pieces for edge in piece.edges)
+    if not garment.pieces or not drafted:
         reason = "has no pieces" if not garment.pieces else f"could not be drafted for {garment.sizes[body]}"
         raise Problems([error(f"the pattern {reason}, so there is nothing to lay")])
     size = garment.sizes[body]
-    return tuple(_part(piece, body, number, size) for number, piece in enumerate(garment.pieces, start=1) if piece.cut)
+    return tuple(
+        _cut_piece(piece, body, number, size) for number, piece in enumerate(garment.pieces, start=1) if piece.cut
+    )
 
 
-def made(number: int, name: str, size: str, count: int, ring: Floats, cut_as: CutAs = "") -> Part:
-    """A part from any ring with its grain upright. It may lie on a fold if its two halves are alike.
+def made(number: int, name: str, size: str, count: int, ring: Floats, cut_as: CutAs = "") -> CutPiece:
+    """A cut piece from any ring with its grain upright. It may lie on a fold if its two halves are alike.
 
     Half of its copies are the other hand, as folded cloth gives them, unless they are all cut right side up.
     """
     ring = counterclockwise(np.asarray(ring, dtype=float))
     ring = ring - ring.min(axis=0)
-    fold = float(ring[:, 0].max()) / 2 if alike(ring, flipped(ring, -1, 1)) else None
+    fold = float(ring[:, 0].max()) / 2 if same_outline(ring, flipped(ring, -1, 1)) else None
     mirrored = 0 if cut_as == "right side up" or fold is not None else count // 2
-    return Part(number, name, size, count, ring, mirrored, fold)
+    return CutPiece(number, name, size, count, ring, mirrored, fold)
 
 
-def times(part: Part, copies: int) -> Part:
-    """The part for so many garments from one cloth."""
-    return replace(part, count=part.count * copies, mirrored=part.mirrored * copies)
+def times(cut_piece: CutPiece, copies: int) -> CutPiece:
+    """The cut piece for so many garments from one cloth."""
+    return replace(cut_piece, count=cut_piece.count * copies, mirrored=cut_piece.mirrored * copies)
 
 
-def alike(one: Floats, other: Floats) -> bool:
+def same_outline(one: Floats, other: Floats) -> bool:
     """Whether two rings, each moved to 0, are the same outline."""
     import shapely
 
@@ -110,22 +112,22 @@ def stretch_notes(garment: Garment) -> tuple[Note, ...]:
     return tuple(notes)
 
 
-def stop_if_too_many(parts: tuple[Part, ...]) -> None:
+def stop_if_too_many(cut_pieces: tuple[CutPiece, ...]) -> None:
     """Raises Problems, with the name of the piece that is cut most often, for more copies than a lay can hold."""
-    total = sum(part.count for part in parts)
+    total = sum(cut_piece.count for cut_piece in cut_pieces)
     if total > MOST_COPIES:
-        most = max(parts, key=lambda part: part.count)
+        most = max(cut_pieces, key=lambda cut_piece: cut_piece.count)
         fact = f"{total:,} pieces are more than one lay holds ({MOST_COPIES}); {most} alone is cut {most.count:,} times"
         raise Problems([error(fact, None, "lay fewer sizes or copies at once")])
 
 
-def _part(piece: Piece, body: int, number: int, size: str) -> Part:
-    line = whole(cutting_line(piece, body), piece, body)
+def _cut_piece(piece: Piece, body: int, number: int, size: str) -> CutPiece:
+    line = opened_out(cutting_line(piece, body), piece, body)
     along = piece.grain[body]
     upright = np.array([[along[1], -along[0]], [along[0], along[1]]])
     ring = _simple(counterclockwise(flatten(line, FLAT)[:-1]) @ upright.T, piece, size)
-    part = replace(made(number, piece.title, size, piece.cut, ring, piece.cut_as), folded=piece.on_fold)
-    return replace(part, fold=None) if piece.on_fold and not _fold_on_grain(piece, body) else part
+    cut_piece = replace(made(number, piece.title, size, piece.cut, ring, piece.cut_as), folded=piece.on_fold)
+    return replace(cut_piece, fold=None) if piece.on_fold and not _fold_on_grain(piece, body) else cut_piece
 
 
 def _simple(ring: Floats, piece: Piece, size: str) -> Floats:

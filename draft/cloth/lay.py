@@ -8,9 +8,9 @@ from typing import Literal
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.cloth.parts import Part
+from draft.cloth.cut_pieces import CutPiece
 
-Kind = Literal["open", "one fold", "two folds"]
+Folding = Literal["open", "one fold", "two folds"]
 
 
 @dataclass(frozen=True)
@@ -56,10 +56,10 @@ class Strip:
 
 
 @dataclass(frozen=True)
-class Spot:
-    """One place on the table where a piece is cut. `move` takes the part's ring to the table."""
+class Placement:
+    """One place on the table where a piece is cut. `move` takes the cut piece's ring to the table."""
 
-    part: Part
+    cut_piece: CutPiece
     strip: int
     move: Move
     on_fold: bool = False
@@ -67,9 +67,9 @@ class Spot:
     @property
     def ring(self) -> Floats:
         """The whole outline on the table; half of it lies beyond the fold if the piece lies on one."""
-        return self.move.points(self.part.ring)
+        return self.move.points(self.cut_piece.ring)
 
-    def shifted(self, across: float) -> Spot:
+    def shifted(self, across: float) -> Placement:
         """The same place further across the table."""
         return replace(self, move=self.move.then(Move(1, 1, across, 0.0)))
 
@@ -78,61 +78,61 @@ class Spot:
 class Copy:
     """One piece of the opened cloth. `spare` is one more than is needed."""
 
-    part: Part
+    cut_piece: CutPiece
     move: Move
     spare: bool = False
 
     @property
     def ring(self) -> Floats:
         """Its outline on the opened cloth."""
-        return self.move.points(self.part.ring)
+        return self.move.points(self.cut_piece.ring)
 
 
 @dataclass(frozen=True)
-class Layout:
+class Lay:
     """A lay: `width` and `length` of cloth in mm, all of it opened out."""
 
-    kind: Kind
+    folding: Folding
     width: float
     length: float
     strips: tuple[Strip, ...]
-    spots: tuple[Spot, ...]
+    placements: tuple[Placement, ...]
     stopped: bool = False
     """Whether the search was stopped before it had tried what it was asked to."""
 
     @property
     def used(self) -> float:
         """The share of the cloth that becomes garment."""
-        return sum(copy.part.area for copy in self.copies() if not copy.spare) / (self.width * self.length)
+        return sum(copy.cut_piece.area for copy in self.copies() if not copy.spare) / (self.width * self.length)
 
     def copies(self) -> tuple[Copy, ...]:
         """Every piece as it lies on the opened cloth, the layer on the table first."""
         found: list[Copy] = []
-        for spot in self.spots:
-            moves = _opened(spot, self.strips[spot.strip])
-            found += [Copy(spot.part, move) for move in moves]
+        for placement in self.placements:
+            moves = _opened(placement, self.strips[placement.strip])
+            found += [Copy(placement.cut_piece, move) for move in moves]
         return _with_spares(found)
 
 
-def _opened(spot: Spot, strip: Strip) -> list[Move]:
+def _opened(placement: Placement, strip: Strip) -> list[Move]:
     """Where the cuts through a place on the table come to lie on the opened cloth."""
     if strip.fold is None:
-        return [spot.move]
+        return [placement.move]
     edge = strip.left + (strip.width if strip.fold_on_right else 0.0)
-    below = spot.move.then(Move(1, 1, strip.fold - edge, 0.0))
-    return [below] if spot.on_fold else [below, below.then(Move(-1, 1, 2 * strip.fold, 0.0))]
+    below = placement.move.then(Move(1, 1, strip.fold - edge, 0.0))
+    return [below] if placement.on_fold else [below, below.then(Move(-1, 1, 2 * strip.fold, 0.0))]
 
 
 def _with_spares(copies: list[Copy]) -> tuple[Copy, ...]:
-    """Marks the copies that are not needed: of each hand, those beyond what the part asks for."""
+    """Marks the copies that are not needed: of each hand, those beyond what the cut piece asks for."""
     wanted: dict[tuple[int, str, bool], int] = {}
-    for part in {(c.part.number, c.part.size): c.part for c in copies}.values():
-        wanted[part.number, part.size, False] = part.count - part.mirrored
-        wanted[part.number, part.size, True] = part.mirrored
+    for cut_piece in {(c.cut_piece.number, c.cut_piece.size): c.cut_piece for c in copies}.values():
+        wanted[cut_piece.number, cut_piece.size, False] = cut_piece.count - cut_piece.mirrored
+        wanted[cut_piece.number, cut_piece.size, True] = cut_piece.mirrored
     found = []
     for copy in copies:
-        other_hand = copy.move.face_down and copy.part.fold is None
-        key = (copy.part.number, copy.part.size, other_hand)
+        other_hand = copy.move.face_down and copy.cut_piece.fold is None
+        key = (copy.cut_piece.number, copy.cut_piece.size, other_hand)
         wanted[key] -= 1
-        found.append(Copy(copy.part, copy.move, spare=wanted[key] < 0))
+        found.append(Copy(copy.cut_piece, copy.move, spare=wanted[key] < 0))
     return tuple(found)

@@ -39,7 +39,7 @@ ENTRY, ALONG, EXIT = 0, 1, 2
 
 
 @dataclass(frozen=True)
-class Rings:
+class ClosedOutlines:
     """Closed outlines, their segments `(N, 4, 2)` end to end, none without length.
 
     For each segment `(N,)`: how far to the right its cutting line lies, the number of its outline, in rising order, and
@@ -49,7 +49,7 @@ class Rings:
 
     segments: Floats
     distance: Floats
-    ring: Ints
+    outline: Ints
     edge: Ints
     on_fold: Bools
     mirrors: Bools
@@ -59,8 +59,8 @@ class Rings:
     @property
     def following(self) -> Ints:
         """The segment behind each."""
-        found = np.arange(1, len(self.ring) + 1)
-        last = np.append(self.ring[1:] != self.ring[:-1], True)
+        found = np.arange(1, len(self.outline) + 1)
+        last = np.append(self.outline[1:] != self.outline[:-1], True)
         found[last] = np.concatenate([[0], found[last][:-1]])
         return found
 
@@ -87,26 +87,26 @@ class Joints:
 
 
 @dataclass(frozen=True)
-class Lines:
+class Cubics:
     """Cubics `(M, 4, 2)` in order, each with the segment that it stands for and its rank among those of the segment."""
 
     path: Floats
     owner: Ints
     rank: Ints
 
-    def sorted(self) -> Lines:
+    def sorted(self) -> Cubics:
         """The same in the order in which they follow each other."""
         order = np.lexsort((self.rank, self.owner))
-        return Lines(self.path[order], self.owner[order], self.rank[order])
+        return Cubics(self.path[order], self.owner[order], self.rank[order])
 
 
-def joints(rings: Rings) -> Joints:
+def joints(outlines: ClosedOutlines) -> Joints:
     """What there is between the segments of outlines."""
-    seg, following = rings.segments, rings.following
+    seg, following = outlines.segments, outlines.following
     straight = is_straight(seg)
     leave, arrive = _directions(seg, straight)
-    end = seg[:, 3] + rings.distance[:, None] * right_of(arrive)
-    begin = (seg[:, 0] + rings.distance[:, None] * right_of(leave))[following]
+    end = seg[:, 3] + outlines.distance[:, None] * right_of(arrive)
+    begin = (seg[:, 0] + outlines.distance[:, None] * right_of(leave))[following]
     gap, ahead = begin - end, leave[following]
     turn = cross(arrive, ahead)
     meeting = np.abs(turn) > PARALLEL
@@ -129,31 +129,31 @@ def _directions(seg: Floats, straight: Bools) -> tuple[Floats, Floats]:
     return leave, arrive
 
 
-def is_plain(rings: Rings, joint: Joints) -> Bools:
+def is_plain(outlines: ClosedOutlines, joint: Joints) -> Bools:
     """Which corners `(N,)` the tips of the joints are right for, as `draft.geometry.corner` would have them."""
     following = joint.following
-    widest = np.maximum(np.abs(rings.distance), np.abs(rings.distance[following]))
-    far = norm(joint.tip - rings.segments[:, 3])
+    widest = np.maximum(np.abs(outlines.distance), np.abs(outlines.distance[following]))
+    far = norm(joint.tip - outlines.segments[:, 3])
     carried, carried_back = joint.on >= -SPECK, joint.back >= -SPECK
-    on_fold = rings.on_fold | rings.on_fold[following]
-    hollow = (rings.out[rings.ring] * joint.turn < 0) & ~on_fold
+    on_fold = outlines.on_fold | outlines.on_fold[following]
+    hollow = (outlines.out[outlines.outline] * joint.turn < 0) & ~on_fold
     one = np.where(on_fold, REACH, STEP)
     allowed = np.where(carried & carried_back, LIMIT, np.where(carried | carried_back, one, 0.0))
     outside = ~hollow & (far <= allowed * widest)
-    lengths = norm(rings.segments[:, 3] - rings.segments[:, 0])
+    lengths = norm(outlines.segments[:, 3] - outlines.segments[:, 0])
     # Beside a hollow an edge of another width, or one shorter than that, may leave part of its neighbour's uncovered.
-    like = (rings.distance == rings.distance[following]) & (np.minimum(lengths, lengths[following]) >= widest)
+    like = (outlines.distance == outlines.distance[following]) & (np.minimum(lengths, lengths[following]) >= widest)
     inside = hollow & like & (joint.on <= SPECK) & (joint.back <= SPECK)
     least = np.where(joint.straight, -lengths, -SPECK)
     there = (joint.on >= least) & (joint.back >= least[following])
     plain: Bools = joint.smooth | ((joint.turn != 0) & there & (outside | inside))
-    return plain & ~rings.asked
+    return plain & ~outlines.asked
 
 
-def beside(rings: Rings, joint: Joints, tolerance: float) -> Lines:
+def parallels(outlines: ClosedOutlines, joint: Joints, tolerance: float) -> Cubics:
     """The parallels of all segments from tip to tip, in order: curved ones fitted, straight ones drawn straight."""
     curved = np.nonzero(~joint.straight)[0]
-    fits = _fits(rings, curved, tolerance)
+    fits = _fits(outlines, curved, tolerance)
     ends = np.append(fits.owner[1:] != fits.owner[:-1], True)[: len(fits.owner)]
     snug = joint.on[fits.owner] <= SPECK
     fits.path[:, 3] = np.where((ends & snug)[:, None], joint.tip[fits.owner], fits.path[:, 3])
@@ -163,7 +163,7 @@ def beside(rings: Rings, joint: Joints, tolerance: float) -> Lines:
     starts = np.concatenate([entry[straight], entry[before], joint.end[after]])
     stops = np.concatenate([joint.tip[straight], begin[before], joint.tip[after]])
     ranks = np.repeat([ALONG, ENTRY, EXIT], [len(straight), len(before), len(after)])
-    return Lines(
+    return Cubics(
         np.concatenate([fits.path, line(starts, stops)]),
         np.concatenate([fits.owner, straight, before, after]),
         np.concatenate([fits.rank, ranks]),
@@ -177,24 +177,26 @@ def _behind(values: Floats, following: Ints) -> Floats:
     return found
 
 
-def _fits(rings: Rings, curved: Ints, tolerance: float) -> Lines:
+def _fits(outlines: ClosedOutlines, curved: Ints, tolerance: float) -> Cubics:
     """The parallels of curved segments; those at no distance are their own."""
-    there = rings.distance[curved] != 0
+    there = outlines.distance[curved] != 0
     away, still = curved[there], curved[~there]
-    distance = rings.distance[away]
-    index, path, _ = fitted(rings.segments[away], *between_cusps(rings.segments[away], distance), distance, tolerance)
+    distance = outlines.distance[away]
+    index, path, _ = fitted(
+        outlines.segments[away], *between_cusps(outlines.segments[away], distance), distance, tolerance
+    )
     owner = np.concatenate([away[index], still])
-    path = np.concatenate([path, rings.segments[still]])
+    path = np.concatenate([path, outlines.segments[still]])
     order = np.argsort(owner, kind="stable")
-    return Lines(path[order], owner[order], np.full(len(owner), ALONG))
+    return Cubics(path[order], owner[order], np.full(len(owner), ALONG))
 
 
-def joined(lines: Lines, ring: Ints) -> tuple[Floats, Ints]:
+def as_closed_paths(cubics: Cubics, outline: Ints) -> tuple[Floats, Ints]:
     """Lines as closed paths, one for each outline: their segments, and the outline `(M,)` of each.
 
     Straight lines that run on are one; every segment begins exactly where the one before it ends.
     """
-    path, of = lines.path, ring[lines.owner]
+    path, of = cubics.path, outline[cubics.owner]
     there = norm(path - path[:, :1]).max(axis=1) > SPECK
     path, of = path[there], of[there]
     path, of = _merged(path, of)
@@ -223,7 +225,7 @@ def _merged(path: Floats, of: Ints) -> tuple[Floats, Ints]:
     return found, of[begins]
 
 
-def mark(ring: Ints, wrong: Bools, count: int) -> Bools:
-    """Which of `count` outlines have a segment that is `wrong` `(N,)`, each of the outline `ring` `(N,)`."""
-    marked: Bools = np.bincount(ring[wrong], minlength=count) > 0
+def outlines_with(outline: Ints, wrong: Bools, count: int) -> Bools:
+    """Which of `count` outlines have a segment that is `wrong` `(N,)`, each of the outline `outline` `(N,)`."""
+    marked: Bools = np.bincount(outline[wrong], minlength=count) > 0
     return marked

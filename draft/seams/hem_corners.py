@@ -1,6 +1,6 @@
 """Mirrored corners of hems, for many outlines at once: where the seam reaches the hem's line.
 
-They are the corners of `draft.seams.hem`, had in closed form; what is not as plain as that is left to it.
+They are the corners of `draft.seams.hem_corner`, had in closed form; what is not as plain as that is left to it.
 """
 
 from __future__ import annotations
@@ -10,10 +10,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
+from draft.geometry.closed_outlines import ENTRY, EXIT, ClosedOutlines, Cubics, Joints
 from draft.geometry.corner import SNUG, SPECK
 from draft.geometry.cubic import blend, dot, line, norm, right_of, split
-from draft.geometry.rings import ENTRY, EXIT, Joints, Lines, Rings
-from draft.seams.hem import NEAR
+from draft.seams.hem_corner import NEAR
 
 MOST = 8
 """A hem's width takes in no more than so many cubics of the seam beside it."""
@@ -28,7 +28,7 @@ BEFORE, BEHIND = ENTRY - 2 * MOST, EXIT + 1
 
 
 @dataclass(frozen=True)
-class Hems:
+class HemCorners:
     """Corners where a seam runs `into` a hem, or out of one: the joint, its seam's and its hem's segment `(J,)`.
 
     `corner` is the seam's and `outwards` the unit vector square to the hem, `(J, 2)`.
@@ -53,20 +53,20 @@ class Hems:
         return np.asarray(points + 2 * self.depth(points)[..., None] * self.outwards.reshape(shape))
 
 
-def hems(rings: Rings, joint: Joints) -> Hems:
+def hem_corners(outlines: ClosedOutlines, joint: Joints) -> HemCorners:
     """The corners of hems that are mirrored: those that are not hollow, of hems beside what is no hem and no fold."""
     following = joint.following
-    one, other = rings.mirrors, rings.mirrors[following]
-    at = np.nonzero((one != other) & ~(rings.on_fold | rings.on_fold[following]))[0]
-    at = at[(joint.turn[at] * rings.out[rings.ring[at]] > 0) & ~rings.asked[at]]
+    one, other = outlines.mirrors, outlines.mirrors[following]
+    at = np.nonzero((one != other) & ~(outlines.on_fold | outlines.on_fold[following]))[0]
+    at = at[(joint.turn[at] * outlines.out[outlines.outline[at]] > 0) & ~outlines.asked[at]]
     into = other[at]
     seam, hem = np.where(into, at, following[at]), np.where(into, following[at], at)
     along = np.where(into[:, None], joint.leave[hem], joint.arrive[hem])
-    outwards = np.sign(rings.distance[hem])[:, None] * right_of(along)
-    return Hems(at, into, seam, hem, rings.segments[at, 3], outwards, np.abs(rings.distance[hem]))
+    outwards = np.sign(outlines.distance[hem])[:, None] * right_of(along)
+    return HemCorners(at, into, seam, hem, outlines.segments[at, 3], outwards, np.abs(outlines.distance[hem]))
 
 
-def carried_to_hems(rings: Rings, joint: Joints, found: Hems) -> tuple[Joints, Bools]:
+def carried_to_hems(outlines: ClosedOutlines, joint: Joints, found: HemCorners) -> tuple[Joints, Bools]:
     """The joints with each hem's seam carried on to the hem's line, or trimmed, and where `(J,)` that is plain."""
     into = found.into[:, None]
     at, out = found.joint, np.where(into, joint.arrive[found.seam], -joint.leave[found.seam])
@@ -74,9 +74,9 @@ def carried_to_hems(rings: Rings, joint: Joints, found: Hems) -> tuple[Joints, B
     slant = dot(found.outwards, out)
     on = found.depth(from_) / np.where(slant > 0, slant, 1.0)
     tip = from_ + on[:, None] * out
-    widest = np.maximum(found.width, np.abs(rings.distance[found.seam]))
+    widest = np.maximum(found.width, np.abs(outlines.distance[found.seam]))
     plain = (slant > 0) & (norm(tip - found.corner) <= NEAR * widest)
-    seams = rings.segments[found.seam]
+    seams = outlines.segments[found.seam]
     plain &= on >= np.where(joint.straight[found.seam], -norm(seams[:, 3] - seams[:, 0]), -SPECK)
     tips, ons, backs = joint.tip.copy(), joint.on.copy(), joint.back.copy()
     tips[at], ons[at], backs[at] = tip, np.where(found.into, on, 0.0), np.where(found.into, 0.0, on)
@@ -85,73 +85,75 @@ def carried_to_hems(rings: Rings, joint: Joints, found: Hems) -> tuple[Joints, B
     return replace(joint, tip=tips, on=ons, back=backs, smooth=smooth), plain
 
 
-def with_hems(rings: Rings, joint: Joints, lines: Lines, found: Hems) -> tuple[Lines, Bools]:
+def with_hems(outlines: ClosedOutlines, joint: Joints, cubics: Cubics, found: HemCorners) -> tuple[Cubics, Bools]:
     """Lines with what is folded over each hem's line, and where `(J,)` that is plain."""
     if not len(found.joint):
-        return lines, np.zeros(0, dtype=bool)
-    first = np.searchsorted(lines.owner, found.seam, "left")
-    first = np.where(found.into, np.searchsorted(lines.owner, found.seam, "right") - 1, first)
+        return cubics, np.zeros(0, dtype=bool)
+    first = np.searchsorted(cubics.owner, found.seam, "left")
+    first = np.where(found.into, np.searchsorted(cubics.owner, found.seam, "right") - 1, first)
     step = np.where(found.into, -1, 1)
-    last, plain = _as_deep(rings, joint, lines, found, first, step)
-    beyond, ends, reached = _folded(lines, found, first, last, step)
-    lines, trimmed = _ended(joint, lines, found, ends)
-    widest = np.maximum(found.width, np.abs(rings.distance[found.seam]))
+    last, plain = _as_deep(outlines, joint, cubics, found, first, step)
+    beyond, ends, reached = _folded(cubics, found, first, last, step)
+    cubics, trimmed = _ended(joint, cubics, found, ends)
+    widest = np.maximum(found.width, np.abs(outlines.distance[found.seam]))
     near = norm(ends - found.corner) <= NEAR * widest
-    return _all([lines, beyond]).sorted(), plain & reached & near & ~trimmed
+    return _all([cubics, beyond]).sorted(), plain & reached & near & ~trimmed
 
 
-def _ended(joint: Joints, lines: Lines, found: Hems, ends: Floats) -> tuple[Lines, Bools]:
+def _ended(joint: Joints, cubics: Cubics, found: HemCorners, ends: Floats) -> tuple[Cubics, Bools]:
     """Lines with the hems' own carried on or trimmed to their `ends` `(J, 2)`, and which curved ones were trimmed."""
     at, into, curved = found.joint, found.into, ~joint.straight[found.hem]
     its = np.where(into[:, None], joint.begin[at], joint.end[at])
     out = np.where(into[:, None], -joint.leave[found.hem], joint.arrive[found.hem])
     carried = dot(ends - its, out)
     longer = curved & (carried > SPECK)
-    path = lines.path.copy()
-    starts = np.searchsorted(lines.owner, found.hem, "left")
-    stops = np.searchsorted(lines.owner, found.hem, "right") - 1
+    path = cubics.path.copy()
+    starts = np.searchsorted(cubics.owner, found.hem, "left")
+    stops = np.searchsorted(cubics.owner, found.hem, "right") - 1
     new = np.where(longer[:, None], its, ends)
     path[starts[into], 0], path[stops[~into], 3] = new[into], new[~into]
     straight = starts[~curved]
     path[straight] = line(path[straight, 0], path[straight, 3])
     trimmed = curved & (carried < -SPECK)
     if not longer.any():
-        return replace(lines, path=path), trimmed
+        return replace(cubics, path=path), trimmed
     way = into[longer, None]
     more = line(np.where(way, ends[longer], its[longer]), np.where(way, its[longer], ends[longer]))
-    added = Lines(more, found.hem[longer], np.where(into[longer], ENTRY, EXIT))
-    return _all([replace(lines, path=path), added]), trimmed
+    added = Cubics(more, found.hem[longer], np.where(into[longer], ENTRY, EXIT))
+    return _all([replace(cubics, path=path), added]), trimmed
 
 
-def _all(lines: list[Lines]) -> Lines:
-    columns = zip(*((some.path, some.owner, some.rank) for some in lines), strict=True)
-    return Lines(*(np.concatenate(column) for column in columns))
+def _all(cubics: list[Cubics]) -> Cubics:
+    columns = zip(*((some.path, some.owner, some.rank) for some in cubics), strict=True)
+    return Cubics(*(np.concatenate(column) for column in columns))
 
 
-def _as_deep(rings: Rings, joint: Joints, lines: Lines, found: Hems, first: Ints, step: Ints) -> tuple[Ints, Bools]:
+def _as_deep(
+    outlines: ClosedOutlines, joint: Joints, cubics: Cubics, found: HemCorners, first: Ints, step: Ints
+) -> tuple[Ints, Bools]:
     """The line of each seam that is a hem's width inside the hem, and whether the seam runs smoothly so far."""
     at, plain = first.copy(), np.ones(len(first), dtype=bool)
     for _ in range(MOST):
-        inner = np.where(found.into[:, None], lines.path[at, 0], lines.path[at, 3])
+        inner = np.where(found.into[:, None], cubics.path[at, 0], cubics.path[at, 3])
         short = plain & (found.depth(inner) < found.width)
         if not short.any():
             return at, plain
-        ahead = np.clip(at + step, 0, len(lines.owner) - 1)
-        here, there = lines.owner[at], lines.owner[ahead]
+        ahead = np.clip(at + step, 0, len(cubics.owner) - 1)
+        here, there = cubics.owner[at], cubics.owner[ahead]
         between = np.where(found.into, there, here)
         runs_on = (here == there) | (
             joint.smooth[between] & (np.where(found.into, here, there) == joint.following[between])
         )
-        runs_on &= rings.edge[here] == rings.edge[there]
+        runs_on &= outlines.edge[here] == outlines.edge[there]
         plain &= ~short | runs_on
         at = np.where(short & runs_on, ahead, at)
     return at, plain & ~short
 
 
-def _folded(lines: Lines, found: Hems, first: Ints, last: Ints, step: Ints) -> tuple[Lines, Floats, Bools]:
+def _folded(cubics: Cubics, found: HemCorners, first: Ints, last: Ints, step: Ints) -> tuple[Cubics, Floats, Bools]:
     """What is folded over each hem's line, where it ends `(J, 2)`, and whether it keeps on the hem's outside `(J,)`."""
     into = found.into[:, None, None]
-    deepest = lines.path[last]
+    deepest = cubics.path[last]
     inwards = np.where(into, deepest[:, ::-1], deepest)
     t, reached = _reach(found.depth(inwards), found.width)
     part = found.mirrored(split(inwards, t)[0])
@@ -161,14 +163,14 @@ def _folded(lines: Lines, found: Hems, first: Ints, last: Ints, step: Ints) -> t
     order = np.arange(len(which)) - np.repeat(np.cumsum(count) - count, count)
     at = first[which] + step[which] * order
     each = replace(found, corner=found.corner[which], outwards=found.outwards[which])
-    path = each.mirrored(lines.path[at][:, ::-1])
-    outside = each.depth(lines.path[at]).min(axis=1) >= -SNUG
+    path = each.mirrored(cubics.path[at][:, ::-1])
+    outside = each.depth(cubics.path[at]).min(axis=1) >= -SNUG
     cut = order == count[which] - 1
     path[cut] = np.where(into, part, part[:, ::-1])
     outside[cut] = True
     rank = np.where(found.into[which], BEHIND + order, BEFORE - order)
     reached &= np.bincount(which[~outside], minlength=len(count)) == 0
-    return Lines(path, found.seam[which], rank), ends, reached
+    return Cubics(path, found.seam[which], rank), ends, reached
 
 
 def _reach(depth: Floats, width: Floats) -> tuple[Floats, Bools]:

@@ -5,19 +5,19 @@ from __future__ import annotations
 import pytest
 
 from draft.base.notes import Problems
-from draft.bodies.answers import answered, read_answers
+from draft.bodies.given_measures import read_given, with_given
 
 
 def test_answers_are_one_body() -> None:
-    body = read_answers(["bust_girth=98cm", "waist_girth = 31 1/2 in", "shoulder_slope=21 deg"])
+    body = read_given(["bust_girth=98cm", "waist_girth = 31 1/2 in", "shoulder_slope=21 deg"])
     assert body.names == ("made to measure",)
     assert body.values["bust_girth"].tolist() == [980]
     assert body.values["waist_girth"][0] == pytest.approx(800.1)
 
 
 def test_an_answer_takes_the_place_of_what_was_known() -> None:
-    known = read_answers(["bust_girth=98cm", "hip_girth=104cm"], "Ines")
-    body = answered(known, read_answers(["bust_girth=99cm"]))
+    known = read_given(["bust_girth=98cm", "hip_girth=104cm"], "Ines")
+    body = with_given(known, read_given(["bust_girth=99cm"]))
     assert body.names == ("Ines",)
     assert (body.values["bust_girth"][0], body.values["hip_girth"][0]) == (990, 1040)
 
@@ -38,6 +38,6 @@ def test_an_answer_takes_the_place_of_what_was_known() -> None:
 )
 def test_a_mistake_is_told_with_a_fix(answer: str, fact: str, fix: str) -> None:
     with pytest.raises(Problems) as caught:
-        read_answers([answer, "hip_girth=104cm"])
+        read_given([answer, "hip_girth=104cm"])
     (note,) = caught.value.notes
     assert note.message == fact and note.hints == (fix,)

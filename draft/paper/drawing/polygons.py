@@ -1,0 +1,40 @@
+"""Outlines as shapely polygons, and polygons as cells of a grid: what searches for room work on."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from draft.base.arrays import Bools, Floats
+from draft.geometry.flatten import polyline
+
+
+def polygon(outline: Floats) -> Any:
+    """A closed outline `(S, 4, 2)` as a shapely polygon, mended if it touches itself."""
+    import shapely
+
+    shape = shapely.Polygon(polyline(outline))
+    return shape if shape.is_valid else shapely.make_valid(shape)
+
+
+def rings_of(shape: Any) -> list[Floats]:
+    """All rings `(n, 2)` of a shapely shape, holes too, each closed."""
+    parts = [part for part in getattr(shape, "geoms", [shape]) if part.geom_type == "Polygon" and not part.is_empty]
+    return [np.asarray(ring.coords)[:, :2] for part in parts for ring in (part.exterior, *part.interiors)]
+
+
+def mask(rings: list[Floats], origin: Floats, cell: tuple[float, float], shape: tuple[int, int]) -> Bools:
+    """Which cells `(rows, columns)` of a grid have their middle inside the rings (even-odd rule)."""
+    rows, columns = shape
+    starts = np.concatenate([ring[:-1] for ring in rings])
+    ends = np.concatenate([ring[1:] for ring in rings])
+    y = origin[1] + (np.arange(rows) + 0.5) * cell[1]
+    crosses = (starts[:, 1, None] <= y) != (ends[:, 1, None] <= y)
+    which, row = np.nonzero(crosses)
+    a, b = starts[which], ends[which]
+    x = a[:, 0] + (y[row] - a[:, 1]) * (b[:, 0] - a[:, 0]) / (b[:, 1] - a[:, 1])
+    column = np.clip(np.ceil((x - origin[0]) / cell[0] - 0.5), 0, columns).astype(int)
+    toggles = np.zeros((rows, columns + 1), dtype=np.int64)
+    np.add.at(toggles, (row, column), 1)
+    return np.asarray(toggles.cumsum(axis=1)[:, :columns] % 2 == 1)
