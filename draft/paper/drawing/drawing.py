@@ -130,7 +130,7 @@ class Drawing:
 
     @property
     def areas(self) -> tuple[Floats, ...]:
-        """The rings of all parts."""
+        """The rings `(n, 2)` of all parts, mm."""
         return tuple(ring for part in self.parts for ring in part.rings)
 
     def items(self) -> Iterator[Item]:

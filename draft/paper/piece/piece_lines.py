@@ -69,13 +69,13 @@ class Outlines:
 
     @cached_property
     def fold(self) -> tuple[Floats, Floats] | None:
-        """Both ends of the sewn fold, or None."""
+        """Both ends `(2,)` of the sewn fold, or None."""
         edge = next((edge for edge in self.piece.edges if edge.on_fold), None)
         return cubic.ends(edge.segments[self.body] * FLIP) if edge else None
 
     @cached_property
     def cut_edges(self) -> tuple[tuple[Edge, Floats], ...]:
-        """The cutting line edge by edge, without the fold; under one name where it has no clear corners."""
+        """The cutting line edge by edge, `(n, 4, 2)`, without the fold; of one name where it has no clear corners."""
         edges = self.piece.edges
         corners = np.array([edge.segments[self.body, 0, 0] for edge in edges]) * FLIP
         reach = max(1.0, _CORNER_REACH * max(edge.allowance for edge in edges))

@@ -78,7 +78,7 @@ def grain(
 def stretch(
     room: Room, direction: Floats, near: tuple[float, float], wording: Wording, pages: Pages
 ) -> tuple[tuple[Item, ...], Spot | None]:
-    """The arrow of greatest stretch, with open heads."""
+    """The arrow of greatest stretch, with open heads, and where it lies. `direction` `(2,)` has y down."""
     arrow = _Arrow(wording.say("piece.stretch"), False, _LONGEST_STRETCH * pages.enlarged, pages.enlarged)
     return _arrow(room, direction, near, arrow, pages)
 
