@@ -1,17 +1,19 @@
-"""Patterns written inside a test: read, planned and drafted without a file."""
+"""Patterns read and planned for a test: one written inside it, or one in a file; and bodies to draft them for."""
 
 from __future__ import annotations
 
 import textwrap
 from collections.abc import Mapping, Sequence
+from pathlib import Path
 
 import numpy as np
 
 from draft.base.notes import Source
 from draft.base.resources import folder
 from draft.bodies.bodies import Bodies
+from draft.fabrics.fabric import Fabric
 from draft.language.reader import read
-from draft.plan.library import Texts
+from draft.plan.library import Texts, read_texts
 from draft.plan.make import plan_texts
 from draft.plan.plan import Plan
 
@@ -38,6 +40,11 @@ def planned(text: str, styles: Mapping[str, str] | None = None) -> Plan:
     body = "" if "\npiece " in f"\n{written}" else PIECE
     main = read(Source("trial.piece", f"{head}\n{written}\n{body}"))
     return plan_texts(Texts(main, (), folder("pieces")), styles or {})
+
+
+def make_plan(path: Path, styles: Mapping[str, str] | None = None, fabric: Fabric | None = None) -> Plan:
+    """The plan of the pattern in a file."""
+    return plan_texts(read_texts(path), styles or {}, fabric)
 
 
 def people(**measures: Figures) -> Bodies:

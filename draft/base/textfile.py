@@ -20,7 +20,10 @@ def read_source(path: Path, what: str) -> Source:
 
 
 def source_of(data: bytes, whole: str, what: str, name: str) -> Source:
-    """The text of a file's bytes, as `read_source` reads it; `whole` names the file in messages about its bytes."""
+    """The text of a file's bytes, as `read_source` reads it; `whole` names the file in messages about its bytes.
+
+    Raises Problems if they are over `LARGEST`, not UTF-8, or not plain text.
+    """
     if len(data) > LARGEST:
         raise Problems([error(f"`{whole}` is over 1 MB, too large for a {what}")])
     try:

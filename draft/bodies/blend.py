@@ -75,7 +75,7 @@ def blended(chart: Bodies, places: Places, name: str) -> Bodies:
 
 
 def read_row(row: Floats, place: float) -> float:
-    """A chart's row between its sizes: along a monotone cubic."""
+    """A chart's row `(sizes,)` at a place, 0 at its first size: along a monotone cubic, no further than its ends."""
     if len(row) == 1:
         return float(row[0])
     steps = np.diff(row)

@@ -79,7 +79,7 @@ class Shelf:
         return self._shapes[key]
 
     def exact(self, cut_piece: CutPiece, ring: Floats) -> Shape:
-        """A shape that stands just where its ring is, for what no piece may lie on."""
+        """A shape that stands just where its ring `(n, 2)` is, mm, for what no piece may lie on."""
         return Shape(cut_piece, 1, 1, False, counterclockwise(ring), np.zeros(2), ring.min(axis=0), ring.max(axis=0))
 
     def no_fit(self, fixed: Shape, moving: Shape) -> object:

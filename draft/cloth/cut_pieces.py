@@ -75,7 +75,7 @@ def cut_pieces_of(garment: Garment, body: int) -> tuple[CutPiece, ...]:
 
 
 def made(number: int, name: str, size: str, count: int, ring: Floats, cut_as: CutAs = "") -> CutPiece:
-    """A cut piece from any ring with its grain upright. It may lie on a fold if its two halves are alike.
+    """A cut piece from any ring `(n, 2)` in mm, grain upright. It may lie on a fold if its two halves are alike.
 
     Half of its copies are the other hand, as folded cloth gives them, unless they are all cut right side up.
     """
@@ -92,7 +92,7 @@ def times(cut_piece: CutPiece, copies: int) -> CutPiece:
 
 
 def same_outline(one: Floats, other: Floats) -> bool:
-    """Whether two rings, each moved to 0, are the same outline."""
+    """Whether two rings `(n, 2)` and `(m, 2)` in mm, each moved to 0, are the same outline."""
     import shapely
 
     a, b = (shapely.Polygon(ring - ring.min(axis=0)) for ring in (one, other))

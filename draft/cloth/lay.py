@@ -66,7 +66,7 @@ class Placement:
 
     @property
     def ring(self) -> Floats:
-        """The whole outline on the table; half of it lies beyond the fold if the piece lies on one."""
+        """The whole outline `(n, 2)` on the table, mm; half of it lies beyond the fold if the piece lies on one."""
         return self.move.points(self.cut_piece.ring)
 
     def shifted(self, across: float) -> Placement:
@@ -84,7 +84,7 @@ class Copy:
 
     @property
     def ring(self) -> Floats:
-        """Its outline on the opened cloth."""
+        """Its outline `(n, 2)` on the opened cloth, mm."""
         return self.move.points(self.cut_piece.ring)
 
 

@@ -82,9 +82,9 @@ def read_rectangle(text: str) -> tuple[float, float]:
 
 
 def read_outline(path: Path) -> Floats:
-    """A remnant's outline from a text file: a corner a line, across and along the grain, such as `0 cm, 42 cm`.
+    """A remnant's outline `(n, 2)` in mm from a text file: a corner a line, such as `0 cm, 42 cm`.
 
-    Raises Problems with every line that is no corner.
+    Across the grain comes first, then along it. Raises Problems with every line that is no corner.
     """
     source = read_source(path, "remnant's outline")
     notes: list[Note] = []
@@ -108,7 +108,7 @@ def read_outline(path: Path) -> Floats:
 
 
 def side_by_side(outlines: Sequence[Floats]) -> Remnant:
-    """The pieces of cloth laid beside one another, their lower ends level."""
+    """Pieces of cloth, outlines `(n, 2)` in mm, laid beside one another, their lower ends level."""
     placed, x = [], 0.0
     for ring in outlines:
         low = ring.min(axis=0)
@@ -118,7 +118,7 @@ def side_by_side(outlines: Sequence[Floats]) -> Remnant:
 
 
 def length_outline(length: float, width: float) -> Floats:
-    """The outline of a rectangle, mm."""
+    """The outline `(4, 2)` of a rectangle, mm."""
     return np.array([(0.0, 0.0), (width, 0.0), (width, length), (0.0, length)])
 
 

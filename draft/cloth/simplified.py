@@ -16,20 +16,20 @@ _STRAIGHT = 1e-9
 
 
 def counterclockwise(points: Floats) -> Floats:
-    """The ring the right way round, without the points that repeat their neighbour."""
+    """The ring `(n, 2)` the right way round, without the points that repeat their neighbour."""
     ring = points[norm(points - np.roll(points, -1, axis=0)) > _STRAIGHT]
     area = np.sum(cross(ring, np.roll(ring, -1, axis=0)))
     return ring if area > 0 else ring[::-1]
 
 
 def flipped(ring: Floats, across: int, along: int) -> Floats:
-    """The ring mirrored (-1) or not (1) across and along the grain, still counterclockwise."""
+    """The ring `(n, 2)` mirrored (-1) or not (1) across and along the grain, still counterclockwise."""
     turned: Floats = ring * np.array([across, along], dtype=float)
     return turned if across * along > 0 else turned[::-1]
 
 
 def grown(ring: Floats, tolerance: float) -> Floats:
-    """A ring of fewer points that contains this one and reaches at most about `tolerance` mm beyond it.
+    """A ring of fewer points that contains this one `(n, 2)` and reaches at most about `tolerance` mm beyond it.
 
     Hollow corners are filled, and short sides cut off by carrying their neighbours on until they meet; straight sides
     stay exactly where they are. A ring that would cross itself is given back as it came.

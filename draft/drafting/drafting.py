@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from pathlib import Path
 
 from draft.base.notes import Note, stop_if_errors
 from draft.bodies.bodies import Bodies, body_notes
@@ -13,7 +11,6 @@ from draft.drafting.assembling import assemble
 from draft.drafting.planned import Planned
 from draft.drafting.telling import allowance_notes, describe
 from draft.garment.garment import Garment
-from draft.plan.make import make_plan
 from draft.plan.plan import Plan
 from draft.seams.replay import replayed
 from draft.solve import Outcome, evaluate
@@ -41,16 +38,11 @@ class Drafted:
         return self.unwashed or self.garment
 
 
-def draft(path: Path, bodies: Bodies, styles: Mapping[str, str] | None = None) -> Drafted:
-    """Draft the pattern at `path` for the bodies. Raises `Problems` for mistakes in the pattern or the bodies.
+def draft_plan(plan: Plan, bodies: Bodies) -> Drafted:
+    """Draft a plan for the bodies. Raises `Problems` for measures that are missing or cannot be true.
 
     A body that cannot be drafted is an error among the notes of the result; its lines must not be cut.
     """
-    return draft_plan(make_plan(path, styles), bodies)
-
-
-def draft_plan(plan: Plan, bodies: Bodies) -> Drafted:
-    """Draft a plan for the bodies. Raises `Problems` for measures that are missing or cannot be true."""
     stop_if_errors(body_notes(bodies, plan.measures))
     outcome, garment = drawn(plan, bodies)
     notes = (*bodies.notes, *plan.notes, *describe(plan, outcome), *allowance_notes(plan, outcome))

@@ -72,7 +72,7 @@ class Figures:
 
 
 def in_figures(value: Floats, kind: Kind) -> str:
-    """A value as a designer reads it: lengths in centimetres and inches, points by both coordinates."""
+    """A body's value as a designer reads it: lengths in centimetres and inches, points `(2,)` by both coordinates."""
     if kind is Kind.LENGTH:
         return _length(float(value))
     if kind is Kind.POINT:

@@ -91,7 +91,7 @@ def least(garment: Garment, found: tuple[NeededStretch, ...]) -> tuple[Least, Le
 
 
 def comfortable(stretch: Floats) -> Floats:
-    """By which share cloth of this stretch may be stretched while it is worn."""
+    """By which share `(...)` cloth of this stretch, a share `(...)` too, may be stretched while it is worn."""
     stretches, reductions = np.array(CLASSES).T
     smaller = np.interp(stretch, stretches, reductions)
     return np.asarray(smaller / (1 - smaller))

@@ -60,7 +60,7 @@ class Changes:
 
 
 def changes(old: Garment, new: Garment) -> Changes:
-    """Compare two drafts for as many bodies, the first with the first."""
+    """Compare two drafts for as many bodies, the first with the first. Raises ValueError for unlike numbers of them."""
     if len(old.sizes) != len(new.sizes):
         raise ValueError("two drafts are compared for as many bodies")
     before, after = ({piece.name: piece for piece in garment.pieces} for garment in (old, new))

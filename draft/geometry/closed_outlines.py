@@ -58,7 +58,7 @@ class ClosedOutlines:
 
     @property
     def following(self) -> Ints:
-        """The segment behind each."""
+        """The number of the segment behind each: `(N,)`."""
         found = np.arange(1, len(self.outline) + 1)
         last = np.append(self.outline[1:] != self.outline[:-1], True)
         found[last] = np.concatenate([[0], found[last][:-1]])

@@ -164,7 +164,10 @@ def _meeting(a: Parallel, b: Parallel, reach: float, on_fold: bool) -> ParallelC
 
 
 def is_forward(trimmed: Floats, direction: Floats) -> bool:
-    """Whether what a meeting would trim off runs on in a direction, as no parallel does in a bend too tight for it."""
+    """Whether what a meeting would trim off, a path `(N, 4, 2)`, runs on in a direction `(2,)`.
+
+    No parallel does so in a bend that is too tight for it.
+    """
     if not len(trimmed):
         return True
     chord = trimmed[-1, 3] - trimmed[0, 0]

@@ -125,7 +125,7 @@ def curvature(seg: Floats, t: ArrayLike) -> Floats:
 
 
 def is_straight(seg: Floats, tolerance: float = 1e-6) -> Bools:
-    """Whether a segment stays within `tolerance` mm of the line through its ends; true without length."""
+    """Whether segments `(..., 4, 2)` stay within `tolerance` mm of the line through their ends; true without length."""
     a, b, c, d = _controls(seg)
     chord, first, second = d - a, b - a, c - a
     size = norm(chord)
@@ -146,7 +146,7 @@ def bounds(path: Floats) -> Floats:
 
 
 def blend(controls: Sequence[Floats], t: Floats) -> Floats:
-    """Cubic polynomials with the four `controls` at parameters `t`; all broadcast against each other."""
+    """Cubic polynomials with the four `controls`, each `(...)`, at parameters `t` `(...)`: `(...)`, all broadcast."""
     a, b, c, d = controls
     v = 1 - t
     value: Floats = v * v * v * a + 3 * v * v * t * b + 3 * v * t * t * c + t * t * t * d

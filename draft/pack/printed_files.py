@@ -87,24 +87,10 @@ def tiled_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[st
     return [*(tiled(page) for page in list(papers.values())[:1]), *(fetch() for fetch in waiting)]
 
 
-def pdf_files(
-    garment: Garment,
-    printing: Printing = HOME,
-    sizes: Sequence[str] | None = None,
-    progress: Progress | None = None,
-    tell: Progress | None = None,
-) -> dict[str, bytes]:
-    """`pattern-letter.pdf` and `pattern-a4.pdf`, with the sizes asked for (all of them unless told otherwise).
-
-    Raises Problems if a page size is not known.
-    """
-    return tiled_files(tiled_sheets(garment, printing, sizes), progress, tell)
-
-
 def tiled_files(
     sheets: Sequence[Tiled], progress: Progress | None = None, tell: Progress | None = None
 ) -> dict[str, bytes]:
-    """The documents of sheets on pages.
+    """The documents of sheets on pages, such as `pattern-letter.pdf`.
 
     `tell` is called with a line on each: how many pages it has, and how few the area of the pieces would fill.
     """

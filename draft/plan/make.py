@@ -1,9 +1,8 @@
-"""The arrow from text to plan: `make_plan` reads a pattern with what it uses and checks all of it."""
+"""The arrow from text to plan: `plan_texts` takes a pattern with what it uses and checks all of it."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from pathlib import Path
 
 import numpy as np
 
@@ -20,7 +19,7 @@ from draft.plan.advice import Booklet, booklet
 from draft.plan.choices import Choices
 from draft.plan.filling import Pieces
 from draft.plan.joins import join
-from draft.plan.library import Texts, read_texts
+from draft.plan.library import Texts
 from draft.plan.names import Names, twice
 from draft.plan.patches import patches
 from draft.plan.plan import Plan, Step, Value, broken, constant, is_broken
@@ -31,16 +30,11 @@ _LET: Kinds = QUANTITIES | {Kind.DIRECTION}
 HALF_INCH = 12.7  # the allowance where a pattern names none
 
 
-def make_plan(path: Path, given: Mapping[str, str] | None = None, fabric: Fabric | None = None) -> Plan:
-    """The plan of the pattern at `path`, with styles set as in `given`, for a cloth that the reader has.
+def plan_texts(texts: Texts, given: Mapping[str, str], fabric: Fabric | None = None) -> Plan:
+    """The plan of texts already read, with styles set as in `given`, for a cloth that the reader has.
 
     Raises `Problems` with all mistakes found.
     """
-    return plan_texts(read_texts(path), given or {}, fabric)
-
-
-def plan_texts(texts: Texts, given: Mapping[str, str], fabric: Fabric | None = None) -> Plan:
-    """The plan of texts already read. Raises `Problems` with all mistakes found."""
     try:
         return _Maker(texts, given, fabric).plan()
     except RecursionError:

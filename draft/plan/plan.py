@@ -27,12 +27,12 @@ class Trace:
     """For each value, the bodies for which it means nothing, because it or something that it needs failed."""
 
     def fail(self, span: Span, fact: str, where: Bools) -> None:
-        """Record that `fact` is so for the bodies of the mask."""
+        """Record that `fact` is so for the bodies of the mask `(bodies,)`."""
         if where.any():
             self.failures.append((span, fact, np.broadcast_to(where, (self.count,))))
 
     def found(self, span: Span, run: Run) -> Floats:
-        """A value for every body; where it is not finite it is set to nothing, and that is recorded as a failure."""
+        """A value for every body, `(bodies, ...)`: nothing where it is not finite, which is recorded as a failure."""
         found = np.asarray(run(self), dtype=float)
         found = np.broadcast_to(found, (self.count, *found.shape[1:]))  # a fixed direction is given once for all bodies
         bad = ~np.isfinite(found)
@@ -45,7 +45,7 @@ class Trace:
     def keep_first(self, needs: Iterable[str], since: int) -> Bools:
         """Drop, of the failures from number `since` on, those that follow from one of something needed.
 
-        Gives the bodies for which what was found means nothing.
+        Gives the bodies `(bodies,)` for which what was found means nothing.
         """
         before = np.zeros(self.count, dtype=bool)
         for need in needs:
@@ -76,7 +76,7 @@ class Value:
     broken: bool = False
 
     def then(self, kind: Kind, change: Callable[[Floats], Floats]) -> Value:
-        """What `change` makes of this value once it is found."""
+        """What `change` makes of this value, `(bodies, ...)`, once it is found."""
         return replace(self, kind=kind, run=lambda trace: change(trace.found(self.span, self.run)))
 
 

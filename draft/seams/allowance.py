@@ -66,7 +66,7 @@ def cutting_line(piece: Piece, body: int, tolerance: float = TOLERANCE) -> Float
 
 
 def cutting_lines(pieces: Sequence[Piece], tolerance: float = TOLERANCE) -> list[list[Floats]]:
-    """The cutting line of every body of every piece, as `cutting_line` has it, all drawn at once."""
+    """The cutting line `(N, 4, 2)` of every body of every piece, as `cutting_line` has it, all drawn at once."""
     lines = plain_cutting_lines(pieces, tolerance)
     wanted = [(piece, body) for piece in pieces for body in range(_bodies(piece))]
     plain = [line for lines_of in lines for line in lines_of]

@@ -29,7 +29,7 @@ class Section(SideLengths):
 
     @property
     def ease(self) -> Floats:
-        """By how much the first side is longer here than the second: less than nothing where it is stretched."""
+        """By how much the first side is longer here than the second, mm `(B,)`; less than nothing where stretched."""
         return np.asarray(self.first - self.second)
 
 

@@ -21,12 +21,12 @@ class SideLengths:
 
     @property
     def wanted(self) -> Floats:
-        """What the first side should measure: the second, or its share where one is stretched or eased to the other."""
+        """What the first side should measure, mm `(B,)`: the second, or its share where one is stretched or eased."""
         return self.second if self.join.ratio is None else self.second * self.join.ratio
 
     @property
     def difference(self) -> Floats:
-        """By how much the first side is longer than it should be."""
+        """By how much the first side is longer than it should be, mm `(B,)`."""
         return np.asarray(self.first - self.wanted)
 
 

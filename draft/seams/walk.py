@@ -32,7 +32,7 @@ class SeamEnd:
 
     @property
     def kink(self) -> Floats:
-        """How far the outline is from running on straight across the seam, degrees."""
+        """How far the outline is from running on straight across the seam, degrees `(B,)`."""
         return np.asarray(self.first + self.second - 180.0)
 
 

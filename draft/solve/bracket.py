@@ -18,7 +18,7 @@ HELD = 1e-9  # mm, rad or plain: two sides that differ by less are equal
 
 
 def solve_in_turn(block: Solve, trace: Trace, ranges: dict[str, Ranges]) -> dict[str, Floats]:
-    """The unknowns' values: inequalities for any number of them, or one `equals` for one unknown.
+    """The unknowns' values `(B,)`: inequalities for any number of them, or one `equals` for one unknown.
 
     Each starts where it is wanted. The first gives way as little as it must for the relations to hold; where its whole
     range does not suffice it stays where it helps most, and the next gives way.

@@ -28,7 +28,7 @@ class Standing:
 
     @property
     def met(self) -> Bools:
-        """Where the relation holds, or cannot be asked about."""
+        """For which bodies `(B,)` the relation holds, or cannot be asked about."""
         return self.lost | (self.margin >= -MET[self.relation.left.kind])
 
 
@@ -46,7 +46,7 @@ class Outcome:
 
     @property
     def drafted(self) -> Bools:
-        """The bodies for which every step succeeded and every wanted relation is met."""
+        """For which bodies `(B,)` every step succeeded and every wanted relation is met."""
         good = np.ones(len(self.bodies), dtype=bool)
         for _, _, mask in self.trace.failures:
             good &= ~mask

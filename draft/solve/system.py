@@ -27,7 +27,10 @@ RANK = 1e-7  # slopes smaller than this share of the largest count as none
 def solve_together(
     block: Solve, trace: Trace, ranges: dict[str, Ranges], remarks: list[tuple[Span, str]]
 ) -> dict[str, Floats]:
-    """The unknowns' values; remarks on relations that say nothing new, and on unknowns that nothing settles."""
+    """The unknowns' values `(B,)`; added to the remarks: relations that say nothing new, unknowns that nothing settles.
+
+    Where the relations cannot be met it gives the values that come nearest to it.
+    """
     misses = _Misses(block, trace, ranges)
     best = misses.wanted
     miss = misses(best)

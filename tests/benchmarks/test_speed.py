@@ -16,8 +16,8 @@ from draft.bodies.bodies import Bodies
 from draft.bodies.chart import read_chart
 from draft.drafting.drafting import draft_plan
 from draft.plan.library import find
-from draft.plan.make import make_plan
 from draft.seams.walk import walk_seams
+from tests.written import make_plan
 
 pytestmark = pytest.mark.slow
 

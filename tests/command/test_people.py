@@ -13,9 +13,9 @@ from draft.bodies.bodies import Bodies
 from draft.bodies.measures import MEASURES
 from draft.drafting.drafting import draft_plan
 from draft.plan.library import find
-from draft.plan.make import make_plan
 from tests.command.run import Runner
 from tests.outside.women import real_women
+from tests.written import make_plan
 
 
 def woman(measure: str, rank: float) -> str:

@@ -16,10 +16,14 @@ import numpy as np
 import pikepdf
 import pypdfium2
 
+from tests.paper.reading import drawing_operators, placed, rectangle
+
 CUT = re.compile(r"cut off this margin: page (\d+) joins here")
 KEPT = re.compile(r"page (\d+) is laid over this margin")
 NUMBER = re.compile(r"Page (\d+) of (\d+)")
 NAME = re.compile(r"[A-Z]{1,2}\d{1,2}")
+PAINT = ("S", "s", "f", "F", "B", "b", "n", "f*", "B*")
+"""The operators that end a path."""
 
 
 @dataclass(frozen=True)
@@ -48,7 +52,7 @@ def read_pages(data: bytes) -> list[Printed]:
     with pikepdf.open(io.BytesIO(data)) as pdf, pypdfium2.PdfDocument(data) as shown:
         for index, page in enumerate(pdf.pages):
             height = float(page.MediaBox[3])
-            paths = [np.stack([p[:, 0], height - p[:, 1]], axis=-1) for p in _paths(page.obj, np.eye(3))]
+            paths = [np.stack([p[:, 0], height - p[:, 1]], axis=-1) for p in _paths(page.obj)]
             frame = _frame(paths)
             text, words = _words(shown[index], height)
             number = NUMBER.search(text)
@@ -138,43 +142,13 @@ def _words(page: Any, height: float) -> tuple[str, list[tuple[str, float, float]
     return whole, found
 
 
-def _paths(holder: Any, base: np.ndarray) -> Iterator[np.ndarray]:
+def _paths(holder: Any) -> Iterator[np.ndarray]:
     """The points `(n, 2)` of every path on a page, forms included; curves give their ends and handles."""
-    matrix, stack, points = base, [], []
-    for operands, operator in pikepdf.parse_content_stream(holder):
-        name = str(operator)
-        if name == "q":
-            stack.append(matrix)
-        elif name == "Q":
-            matrix = stack.pop()
-        elif name == "cm":
-            matrix = _matrix([float(o) for o in operands]) @ matrix
-        elif name == "Do":
-            form = holder.Resources.XObject[str(operands[0])]
-            own = [float(v) for v in form.get("/Matrix", [1, 0, 0, 1, 0, 0])]
-            yield from _paths(form, _matrix(own) @ matrix)
-        elif name in ("m", "re"):
-            if len(points) > 1:
-                yield _placed(points, matrix)
-            values = [float(o) for o in operands]
-            points = [values] if name == "m" else _corners(*values)
-        elif name in ("l", "c"):
-            values = [float(o) for o in operands]
+    points: list[list[float]] = []
+    for name, values, matrix in drawing_operators(holder, np.eye(3)):
+        if name in ("l", "c"):
             points += [values[k : k + 2] for k in range(0, len(values), 2)]
-        elif name in ("S", "s", "f", "F", "B", "b", "n", "f*", "B*"):
+        elif name in ("m", "re", *PAINT):
             if len(points) > 1:
-                yield _placed(points, matrix)
-            points = []
-
-
-def _corners(x: float, y: float, w: float, h: float) -> list[list[float]]:
-    return [[x, y], [x + w, y], [x + w, y + h], [x, y + h]]
-
-
-def _placed(points: list[list[float]], matrix: np.ndarray) -> np.ndarray:
-    return (np.array([[*p, 1.0] for p in points]) @ matrix)[:, :2]
-
-
-def _matrix(values: list[float]) -> np.ndarray:
-    a, b, c, d, e, f = values
-    return np.array([[a, b, 0], [c, d, 0], [e, f, 1]])
+                yield placed(points, matrix)
+            points = [values] if name == "m" else rectangle(*values) if name == "re" else []

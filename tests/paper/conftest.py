@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from draft.garment.garment import Garment
-from draft.pack.printed_files import pdf_files
 from tests.paper.made_up import make_garment
+from tests.paper.printed import pdf_files
 
 
 @pytest.fixture(scope="session")

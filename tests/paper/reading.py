@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
@@ -43,37 +44,51 @@ def stroked_boxes(data: bytes, page: int) -> list[np.ndarray]:
     """The corners `(4, 2)` in points of every closed path of four straight sides on a page, forms included."""
     found: list[np.ndarray] = []
     with pikepdf.open(io.BytesIO(data)) as pdf:
-        _read(pdf.pages[page].obj, np.eye(3), found)
+        _read(pdf.pages[page].obj, found)
     return found
 
 
-def _read(holder: Any, base: np.ndarray, found: list[np.ndarray]) -> None:
-    matrix, stack, points = base, [], []
-    for operands, operator in pikepdf.parse_content_stream(holder):
-        name = str(operator)
-        values = [float(o) for o in operands] if name in ("cm", "m", "l", "c", "re") else []
-        if name == "q":
-            stack.append(matrix)
-        elif name == "Q":
-            matrix = stack.pop()
-        elif name == "cm":
-            matrix = _matrix(values) @ matrix
-        elif name == "Do":
-            form = holder.Resources.XObject[str(operands[0])]
-            own = [float(v) for v in form.get("/Matrix", [1, 0, 0, 1, 0, 0])]
-            _read(form, _matrix(own) @ matrix, found)
-        elif name == "m":
+def _read(holder: Any, found: list[np.ndarray]) -> None:
+    points: list[list[float]] = []
+    for name, values, matrix in drawing_operators(holder, np.eye(3)):
+        if name == "m":
             points = [values]
         elif name == "l":
             points.append(values)
         elif name == "c":
             points = []
         elif name == "re":
-            x, y, w, h = values
-            points = [[x, y], [x + w, y], [x + w, y + h], [x, y + h]]
+            points = rectangle(*values)
         if name in ("h", "re") and len({tuple(p) for p in points}) == 4:
-            corners = np.array([[*p, 1.0] for p in points[:4]])
-            found.append((corners @ matrix)[:, :2])
+            found.append(placed(points[:4], matrix))
+
+
+def drawing_operators(holder: Any, base: np.ndarray) -> Iterator[tuple[str, list[float], np.ndarray]]:
+    """The operators of a page that draw, those of its forms too, with their numbers and their matrix `(3, 3)`."""
+    matrix, stack = base, []
+    for operands, operator in pikepdf.parse_content_stream(holder):
+        name = str(operator)
+        if name == "q":
+            stack.append(matrix)
+        elif name == "Q":
+            matrix = stack.pop()
+        elif name == "cm":
+            matrix = _matrix([float(o) for o in operands]) @ matrix
+        elif name == "Do":
+            form = holder.Resources.XObject[str(operands[0])]
+            own = [float(v) for v in form.get("/Matrix", [1, 0, 0, 1, 0, 0])]
+            yield from drawing_operators(form, _matrix(own) @ matrix)
+        else:
+            yield name, [float(o) for o in operands] if name in ("m", "l", "c", "re") else [], matrix
+
+
+def rectangle(x: float, y: float, w: float, h: float) -> list[list[float]]:
+    return [[x, y], [x + w, y], [x + w, y + h], [x, y + h]]
+
+
+def placed(points: list[list[float]], matrix: np.ndarray) -> np.ndarray:
+    """Where points come to lie on the page: `(n, 2)`."""
+    return (np.array([[*p, 1.0] for p in points]) @ matrix)[:, :2]
 
 
 def _matrix(values: list[float]) -> np.ndarray:

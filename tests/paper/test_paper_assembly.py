@@ -12,7 +12,7 @@ import shapely
 
 from draft.base.notes import Problems
 from draft.garment.garment import Garment
-from draft.pack.printed_files import Printing, pdf_files, tiled_sheets
+from draft.pack.printed_files import Printing, tiled_sheets
 from draft.paper.drawing.drawing import PT, Drawing, Label
 from draft.paper.drawing.papers import LEAST, Paper, paper
 from draft.paper.drawing.room import label_spot
@@ -27,6 +27,7 @@ from draft.paper.piece.title_block import SMALLEST
 from tests.paper.assembling import laid, read_pages
 from tests.paper.made_up import SIZES
 from tests.paper.patterns import PATTERNS, checked
+from tests.paper.printed import pdf_files
 from tests.paper.reading import raster, text_of
 
 THIRD = {"marlpit": "a5", "tidemill": "tabloid", "ropewalk": "legal"}

@@ -16,7 +16,7 @@ from PIL import Image
 from draft.base.notes import Problems
 from draft.garment.garment import Garment
 from draft.pack import printed_files
-from draft.pack.printed_files import Printing, pdf_files, svg_files
+from draft.pack.printed_files import Printing, svg_files
 from draft.paper.drawing.drawing import PT, Drawing
 from draft.paper.drawing.papers import PAPERS, Paper
 from draft.paper.pages import packing
@@ -24,6 +24,7 @@ from draft.paper.pages.sheet import draw_set, on_pages
 from draft.paper.pages.tiled import on_tiles, tiled_pdf
 from draft.paper.pages.tiles import MARK, Grid, Tile, grid, pieces_on
 from tests.paper.made_up import SIZES, make_garment
+from tests.paper.printed import pdf_files
 from tests.paper.reading import page_count, raster, stroked_boxes, text_of
 
 LETTER = PAPERS["letter"]

@@ -21,12 +21,12 @@ from draft.fit.verdicts import verdicts
 from draft.garment.garment import Garment
 from draft.geometry.flatten import sample
 from draft.plan.library import find
-from draft.plan.make import make_plan
 from draft.plan.plan import Plan
 from draft.seams.walk import walk_seams
 from tests.outside.survey import PERCENTILES
 from tests.outside.women import real_women
 from tests.pieces.bundled import finished
+from tests.written import make_plan
 
 CHART = read_chart(folder("pieces") / "women.csv")
 WOMEN = real_women()

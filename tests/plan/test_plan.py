@@ -8,9 +8,8 @@ import pytest
 from draft.base.notes import Problems
 from draft.base.resources import folder
 from draft.base.units import Kind
-from draft.plan.make import make_plan
 from draft.solve import evaluate
-from tests.written import people, planned
+from tests.written import make_plan, people, planned
 
 PATTERNS = sorted(p.stem for p in folder("pieces").glob("*.piece") if "\npattern " in f"\n{p.read_text()}")
 

@@ -16,8 +16,8 @@ from draft.geometry.area import outline_area
 from draft.geometry.flatten import flatten
 from draft.geometry.tangle import self_crossings
 from draft.plan.library import find
-from draft.plan.make import make_plan
 from draft.seams.allowance import cutting_line, opened_out, sewing_line
+from tests.written import make_plan
 
 BUNDLED = ["marlpit", "ropewalk", "tidemill"]
 

@@ -9,10 +9,9 @@ from draft.base.resources import folder
 from draft.bodies.chart import read_chart
 from draft.drafting.assembling import assemble
 from draft.drafting.checked import draft_and_check
-from draft.plan.make import make_plan
 from draft.solve import evaluate
 from tests.asking import asked
-from tests.written import people, planned
+from tests.written import make_plan, people, planned
 
 TEXT = """
 body

@@ -9,8 +9,8 @@ import pytest
 
 from draft.base.notes import Problems
 from draft.bodies.bodies import Bodies
-from draft.plan.make import make_plan
 from draft.solve import Outcome, evaluate
+from tests.written import make_plan
 
 TEXT = """
 pattern p

@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 
 from draft.bodies.bodies import Bodies
-from draft.plan.make import make_plan
 from draft.solve import evaluate
+from tests.written import make_plan
 
 TEXT = """
 pattern p

@@ -80,7 +80,7 @@ def _shares(ratio: Floats, facts: BookletFacts) -> str:
 
 
 def opening(band: Band, facts: BookletFacts) -> Floats:
-    """The sewn length of one opening, mm, on the whole garment."""
+    """The sewn length of one opening on the whole garment, mm `(bodies,)`."""
     join = band.join
     own, other = (join.first, join.second) if join.first[0].piece == band.piece.name else (join.second, join.first)
     return np.asarray(side(facts.garment, other).whole / side(facts.garment, own).copies)

@@ -134,7 +134,7 @@ def finished_rows(facts: BookletFacts) -> Rows:
 
 
 def in_units(label: str, values: Floats | Sequence[float], wording: Wording) -> Rows:
-    """One row, or two where lengths are given both ways."""
+    """Lengths in mm `(n,)` as one row of a table, or as two where they are given both ways."""
     metric = [wording.say("units.centimetre"), *(wording.number(value / 10) for value in values)]
     inches = [wording.say("units.inch"), *(wording.inch_figure(value) for value in values)]
     kept = {"both": [metric, inches], "cm": [metric], "in": [inches]}[wording.units]

@@ -131,7 +131,7 @@ class Drawer:
 
 
 def piece_lines(piece: Piece, body: int) -> Floats:
-    """The cutting line of a piece opened out, y down."""
+    """The cutting line `(n, 4, 2)` of a piece opened out, mm, y down."""
     return np.asarray(_cut(piece, body) * np.array([1.0, -1.0]))
 
 

@@ -30,7 +30,7 @@ def in_rows(
 
 
 def square_limit(boxes: Sequence[Floats], gap: float, shape: float) -> float:
-    """A limit at which the rows come out about `shape` times as wide as high."""
+    """A limit in mm at which rows of boxes `(2, 2)`, `gap` mm apart, come out about `shape` times as wide as high."""
     area = sum(float(np.prod(box[1] - box[0] + gap)) for box in boxes)
     widest = max((float(box[1, 0] - box[0, 0]) for box in boxes), default=0.0)
     return max(widest, float(np.sqrt(shape * area)))

@@ -21,21 +21,24 @@ class Sheet:
     """Where each edge of each piece came to lie, by the names of both."""
 
     def fill(self, ring: Floats, colour: str) -> None:
+        """What a closed path `(n, 4, 2)` encloses, in a colour."""
         self.items.append((colour, [ring], None))
 
     def line(self, runs: Iterable[Floats], stroke: Stroke) -> None:
+        """Paths `(n, 4, 2)` drawn with one stroke."""
         self.items.append(("", list(runs), stroke))
 
     def edge(self, piece: str, edge: str, run: Floats, mirrored: bool = True) -> None:
-        """Remember where an edge lies."""
+        """Remember where an edge lies, as a path `(n, 4, 2)`."""
         runs = [run, MIRROR.points(run)] if mirrored else [run]
         self.edges.setdefault((piece, edge), []).extend(runs)
 
     def both(self, runs: Iterable[Floats], stroke: Stroke) -> None:
-        """A line and its mirror image."""
+        """Paths `(n, 4, 2)` and their mirror images."""
         kept = list(runs)
         self.line([*kept, *(MIRROR.points(run) for run in kept)], stroke)
 
     def box(self) -> Floats:
+        """Lowest and highest corner `(2, 2)` of everything, handles included. Raises ValueError if there is nothing."""
         points = np.concatenate([run.reshape(-1, 2) for _, runs, _ in self.items for run in runs])
         return np.stack([points.min(axis=0), points.max(axis=0)])

@@ -76,7 +76,10 @@ def strip(edge: Floats, width: float, side: float) -> tuple[Floats, Floats]:
 
 
 def inside_line(edge: Floats, distance: float, side: float) -> list[Floats]:
-    """A line at so many mm from an edge, on one side of it, as straight segments."""
+    """A line at so many mm from an edge `(n, 4, 2)`, on one side of it, as runs of straight segments `(m, 4, 2)`.
+
+    `side` is 1 for the left of the edge (y up), else -1.
+    """
     import shapely
 
     far = shapely.LineString(polyline(edge, 24)).offset_curve(side * distance, quad_segs=16)

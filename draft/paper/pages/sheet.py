@@ -88,7 +88,7 @@ def on_pages(drawn: Set, page: tuple[float, float]) -> Drawing:
 
 
 def stop_if_overlapping(pieces: Sequence[PieceDrawing]) -> None:
-    """A check apart from the search: paper on which pieces overlap must never be printed."""
+    """A check apart from the search: paper on which pieces overlap must never be printed. Raises RuntimeError."""
     import shapely
 
     shapes = [shapely.union_all([shapely.Polygon(ring) for ring in piece.footprint.rings]) for piece in pieces]

@@ -58,7 +58,10 @@ class Table:
         return Table(self.meets[::-1, ::-1], (-next(last), -next(last)))
 
     def on(self, places: Counts, row: int, column: int) -> tuple[Counts, Bools]:
-        """The part of an array over the piece's places that is near something at `row`, `column`; the table there."""
+        """Of an array `(rows, columns)` over the piece's places, the part that is near something at `row`, `column`.
+
+        The table there comes with it, of the same shape.
+        """
         top, left = row + self.first[0], column + self.first[1]
         bottom, right = top + self.meets.shape[0], left + self.meets.shape[1]
         a, b = max(top, 0), max(left, 0)
@@ -67,7 +70,7 @@ class Table:
 
 
 def forms(rings: Sequence[Floats], cell: Floats, upright: bool) -> list[Form]:
-    """A piece in its quarter turns, each once; `cell` is the width and height of a cell in mm."""
+    """A piece of rings `(n, 2)` in its quarter turns, each once; `cell` `(2,)` is a cell's width and height in mm."""
     found: list[Form] = []
     for quarters in range(1 if upright else 4):
         form = _form(rings, cell, quarters)
@@ -105,7 +108,10 @@ def with_piece(form: Form, other: Form) -> Table:
 
 
 def any_in_windows(cells: Bools, tall: int, wide: int) -> Bools:
-    """Whether any cell is set in each window of this size, by the window's first corner."""
+    """Whether any of the cells `(rows, columns)` is set in each window of this size, by the window's first corner.
+
+    Gives `(rows - tall + 1, columns - wide + 1)`.
+    """
     sums = np.pad(cells.cumsum(axis=0, dtype=np.int32).cumsum(axis=1, dtype=np.int32), ((1, 0), (1, 0)))
     inside = sums[tall:, wide:] - sums[:-tall, wide:] - sums[tall:, :-wide] + sums[:-tall, :-wide]
     return np.asarray(inside > 0)

@@ -24,7 +24,8 @@ _LINE = Stroke(0.3)
 def piece_label(number: str, name: str, ring: Floats, up: int, cleared: bool) -> list[Item]:
     """The number with the name under it; beside one another in a band; the number alone where there is no room.
 
-    `up` is 1 or -1 where an arrow shows the piece's upper end. `cleared` sets white behind the words, over hatching.
+    `ring` is the piece's outline `(n, 2)` in mm. `up` is 1 or -1 where an arrow shows the piece's upper end. `cleared`
+    sets white behind the words, over hatching.
     """
     import shapely
 

@@ -79,7 +79,7 @@ def _tape_lines(tape: Tape) -> list[tuple[Floats, Stroke]]:
 
 
 def loop(line: Points, side: float) -> Floats:
-    """Half an ellipse between two points, sinking to one side of the line between them."""
+    """Half an ellipse `(2, 4, 2)` between two points, sinking to one side, 1 or -1, of the line between them."""
     a, b = (np.array(end, dtype=float) for end in line)
     way = (b - a) / 2
     down = np.array([-way[1], way[0]]) * side * ROUND * 2

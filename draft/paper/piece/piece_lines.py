@@ -69,7 +69,7 @@ class Outlines:
 
     @cached_property
     def fold(self) -> tuple[Floats, Floats] | None:
-        """Both ends of the sewn fold, or None."""
+        """Both ends `(2,)` of the sewn fold, or None."""
         edge = next((edge for edge in self.piece.edges if edge.on_fold), None)
         return cubic.ends(edge.segments[self.body] * FLIP) if edge else None
 

@@ -1,0 +1,18 @@
+"""A garment's printed pages, from its drawing to the bytes, in one step."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from draft.garment.garment import Garment
+from draft.pack.printed_files import HOME, Printing, Progress, tiled_files, tiled_sheets
+
+
+def pdf_files(
+    garment: Garment,
+    printing: Printing = HOME,
+    sizes: Sequence[str] | None = None,
+    progress: Progress | None = None,
+    tell: Progress | None = None,
+) -> dict[str, bytes]:
+    return tiled_files(tiled_sheets(garment, printing, sizes), progress, tell)
