@@ -50,17 +50,17 @@ def _least(garment: Garment, found: tuple[NeededStretch, ...], asked: Least) -> 
 
 def _one(garment: Garment) -> str:
     rows = [(garment.sizes[0], "body", "garment", "flat", "ease", "ease", "")]
-    for reading in levels(garment):
-        body, mine = float(over(reading)[0]), float(reading.values[0])
+    for finished in levels(garment):
+        body, mine = float(over(finished)[0]), float(finished.values[0])
         ease = mine - body
         figures = (in_centimetres(body), in_centimetres(mine), in_centimetres(mine / 2), in_centimetres(ease))
-        rows.append((reading.title, *figures, in_inches(ease), closeness(ease, body)))
+        rows.append((finished.title, *figures, in_inches(ease), closeness(ease, body)))
     return in_columns(rows)
 
 
 def _several(garment: Garment) -> str:
     rows: list[tuple[str, ...]] = [("ease at", *garment.sizes[:MOST])]
-    for reading in levels(garment):
-        eases = reading.values - over(reading)
-        rows.append((reading.title, *(in_centimetres(float(ease)) for ease in eases[:MOST])))
+    for finished in levels(garment):
+        eases = finished.values - over(finished)
+        rows.append((finished.title, *(in_centimetres(float(ease)) for ease in eases[:MOST])))
     return in_columns(rows)

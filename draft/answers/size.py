@@ -56,13 +56,13 @@ def size_report(sized: Sized) -> str:
     names, person = sized.sizes.garment.sizes, sized.person.garment
     shown = sized.shown
     rows = [("ease in", "body", *(names[k] for k in shown), "made to measure", "")]
-    for level, reading in enumerate(levels(person)):
-        body = float(over(reading)[0])
-        own = float(reading.values[0]) - body
+    for level, finished in enumerate(levels(person)):
+        body = float(over(finished)[0])
+        own = float(finished.values[0]) - body
         eases = [float(sized.fit.ease[0, k, level]) for k in shown]
         best = int(sized.fit.overall[0])
         word = closeness(float(sized.fit.ease[0, best, level]), body) if best >= 0 else ""
         said = f"{names[best]} is {word} here" if word else ""
-        rows.append((reading.title, *(in_centimetres(v) for v in (body, *eases, own)), said))
+        rows.append((finished.title, *(in_centimetres(v) for v in (body, *eases, own)), said))
     lines = [f"{person.sizes[0]}: {fit_sentence(sized.fit, names)}", between(sized.fit, names)]
     return "\n".join([line for line in lines if line]) + f"\n\n{in_columns(rows)}"

@@ -88,7 +88,7 @@ def lay(**given: Unpack[LayGiven]) -> None:
 def _sizes(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
     from draft.cloth.lays import FOLDINGS
     from draft.laying.lay_report import needs_report, table_report
-    from draft.laying.sizes import by_folding, lay_files, lay_sizes, width_notes
+    from draft.laying.lay_sizes import by_folding, lay_files, lay_sizes, width_notes
 
     garment, cloths, say = drafted.to_cut, _cloths(drafted, given), progress()
     kinds = [kind for kind in FOLDINGS if given["kind"] in (None, kind.replace(" ", "-"))]
@@ -108,8 +108,8 @@ def _sizes(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
 
 def _together(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
     from draft.laying.lay_report import needs_report
+    from draft.laying.lay_sizes import lay_together, picture_file
     from draft.laying.picture import together_picture
-    from draft.laying.sizes import lay_together, picture_file
 
     garment, say = drafted.to_cut, progress()
     cloths = _cloths(drafted, given)
@@ -124,7 +124,7 @@ def _together(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
 
 
 def _stash(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
-    from draft.laying.sizes import as_one
+    from draft.laying.lay_sizes import as_one
     from draft.laying.stash import stash
 
     if given["widths"] or given["table"]:

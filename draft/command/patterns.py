@@ -10,17 +10,7 @@ import click
 from draft.command.console import progress, stop_on_errors, write
 from draft.command.drafted import drafted_for
 from draft.command.group import commands
-from draft.command.options import (
-    OUT,
-    PATTERN,
-    Given,
-    all_of,
-    drafting_options,
-    length_in,
-    request_of,
-    style,
-    styles_of,
-)
+from draft.command.options import OUT, PATTERN, Given, all_of, drafting_options, length_in, request_of, style, styles_of
 from draft.drafting.request import Request
 from draft.pack.paper_request import PaperRequest, names_in
 

@@ -60,9 +60,9 @@ def choose(sizes: Garment, people: Garment, wear: Wear = "as drafted") -> SizeFi
     drafted, bodies = list(levels(sizes)), list(levels(people))
     if not drafted:
         return None
-    finished = np.stack([reading.values for reading in drafted], axis=-1)
-    own = np.stack([over(reading) for reading in drafted], axis=-1)
-    body = np.stack([over(reading) for reading in bodies], axis=-1)
+    finished = np.stack([each.values for each in drafted], axis=-1)
+    own = np.stack([over(each) for each in drafted], axis=-1)
+    body = np.stack([over(each) for each in bodies], axis=-1)
     wish = 1 + SHIFTS[wear]
     ease = finished[None] - body[:, None]
     drafted_ease = (finished - own)[None]
@@ -70,7 +70,7 @@ def choose(sizes: Garment, people: Garment, wear: Wear = "as drafted") -> SizeFi
     enough = ease >= drafted_ease + SHIFTS[wear] * body[:, None] - loss - 1e-6
     nearest = np.argmin(np.abs(own[None] - body[:, None] * wish), axis=1)
     return SizeFit(
-        tuple(reading.title for reading in drafted),
+        tuple(each.title for each in drafted),
         ease,
         enough,
         nearest,

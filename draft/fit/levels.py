@@ -15,16 +15,16 @@ none, and 8 cm at a bust of 92)."""
 def levels(garment: Garment) -> Iterator[Finished]:
     """The girths that are worn over something, each body level once: hem and hip may lie at one."""
     seen = set()
-    for reading in garment.finished:
-        if reading.around and reading.over and reading.over[0] not in seen:
-            seen.add(reading.over[0])
-            yield reading
+    for finished in garment.finished:
+        if finished.around and finished.over and finished.over[0] not in seen:
+            seen.add(finished.over[0])
+            yield finished
 
 
-def over(reading: Finished) -> Floats:
+def over(finished: Finished) -> Floats:
     """What of the body a level is worn over, mm `(bodies,)`."""
-    assert reading.over
-    return reading.over[1]
+    assert finished.over
+    return finished.over[1]
 
 
 def closeness(ease: float, body: float) -> str:

@@ -70,10 +70,10 @@ class Least:
 def needed_stretches(garment: Garment) -> tuple[NeededStretch, ...]:
     """Every stretch that the garment needs: over the body, past it, and where a band is sewn to its opening."""
     found = []
-    for reading in garment.finished:
-        if reading.over:
-            found.append(_needed(garment, reading, "worn", *reading.over))
-        found += [_needed(garment, reading, "passing", *passed) for passed in reading.passing]
+    for finished in garment.finished:
+        if finished.over:
+            found.append(_needed(garment, finished, "worn", *finished.over))
+        found += [_needed(garment, finished, "passing", *passed) for passed in finished.passing]
     if "stretch_across" in garment.cloth:  # else the pattern leaves it open what its bands are cut from
         found += [_sewn(garment, join) for join in garment.joins if join.stretched]
     return tuple(found)
@@ -106,14 +106,14 @@ def _stretch_for(needed: NeededStretch) -> Floats:
     return np.where(needed.share > 0, enough, 0.0)
 
 
-def _needed(garment: Garment, reading: Finished, reason: StretchReason, body: str, girth: Floats) -> NeededStretch:
-    safe = np.maximum(reading.values, 1e-6)
-    across = reading.across if reading.across is not None else np.ones(len(safe))
+def _needed(garment: Garment, finished: Finished, reason: StretchReason, body: str, girth: Floats) -> NeededStretch:
+    safe = np.maximum(finished.values, 1e-6)
+    across = finished.across if finished.across is not None else np.ones(len(safe))
     given = _given(garment, across)
     limit = comfortable(given) if reason == "worn" else given
-    missing = np.maximum(girth / (1 + limit) - reading.values, 0.0)
+    missing = np.maximum(girth / (1 + limit) - finished.values, 0.0)
     return NeededStretch(
-        reason, plain(reading.name), body, girth / safe - 1, across, given, limit, missing, reading.span
+        reason, plain(finished.name), body, girth / safe - 1, across, given, limit, missing, finished.span
     )
 
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from draft.cloth.bolt import Cloth
 from draft.cloth.effort import effort
 from draft.garment.garment import Garment
-from draft.laying.sizes import diagrams, lay_sizes
+from draft.laying.lay_sizes import diagrams, lay_sizes
 from draft.paper.booklet import ClothAmounts, ClothPlan
 from draft.paper.drawing.drawing import Drawing, Turn
 from draft.paper.drawing.wording import Wording

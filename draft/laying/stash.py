@@ -21,8 +21,8 @@ from draft.cloth.remnant import (
 )
 from draft.garment.garment import Garment
 from draft.laying.lay_report import stash_report
+from draft.laying.lay_sizes import file_name, picture_file, sizes_of
 from draft.laying.picture import remnant_picture, together_picture
-from draft.laying.sizes import file_name, picture_file, sizes_of
 
 
 def stash(

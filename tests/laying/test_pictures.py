@@ -16,8 +16,8 @@ from draft.cloth.remnant import Remnant, fits_remnant
 from draft.drafting.checked import draft_and_check
 from draft.geometry.flatten import polyline
 from draft.laying.groups import groups
+from draft.laying.lay_sizes import diagrams, lay_files, lay_sizes, lay_together, sizes_of
 from draft.laying.picture import remnant_picture, together_picture
-from draft.laying.sizes import diagrams, lay_files, lay_sizes, lay_together, sizes_of
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Label, Path
 from draft.paper.drawing.wording import Wording

@@ -126,10 +126,10 @@ def body_rows(facts: BookletFacts) -> Rows:
 def finished_rows(facts: BookletFacts) -> Rows:
     """The finished measurements."""
     rows: Rows = []
-    for reading in facts.drafted.garment.finished:
-        label = capitalised(facts.wording.named(reading.name))
-        label = f"{label}, {facts.wording.say('choosing.around')}" if reading.around else label
-        rows += in_units(label, reading.values[list(facts.bodies)], facts.wording)
+    for finished in facts.drafted.garment.finished:
+        label = capitalised(facts.wording.named(finished.name))
+        label = f"{label}, {facts.wording.say('choosing.around')}" if finished.around else label
+        rows += in_units(label, finished.values[list(facts.bodies)], facts.wording)
     return rows
 
 
@@ -144,9 +144,9 @@ def in_units(label: str, values: Floats | Sequence[float], wording: Wording) -> 
 def _where(book: Book, facts: BookletFacts) -> None:
     """Where each of them is taken, as the designer says it."""
     said = [
-        f"{capitalised(facts.wording.named(reading.name))}: {facts.wording.named(reading.words)}"
-        for reading in facts.drafted.garment.finished
-        if reading.words
+        f"{capitalised(facts.wording.named(finished.name))}: {facts.wording.named(finished.words)}"
+        for finished in facts.drafted.garment.finished
+        if finished.words
     ]
     if said:
         book.entry("", column([words(text, FIGURE) for text in said], gap=0.2))

@@ -57,11 +57,11 @@ class Level:
 def levels_of(garment: Garment, body: int) -> list[Level]:
     """The levels of a garment for one of its bodies."""
     found = []
-    for reading in levels(garment):
-        assert reading.over
-        names = (reading.over[0].replace(" ", "_"), f"{reading.name}_girth")
+    for finished in levels(garment):
+        assert finished.over
+        names = (finished.over[0].replace(" ", "_"), f"{finished.name}_girth")
         tape = next((name for name in names if name in TAPES and TAPES[name].girth), "")
-        found.append(Level(reading.title, tape, float(over(reading)[body]), float(reading.values[body])))
+        found.append(Level(finished.title, tape, float(over(finished)[body]), float(finished.values[body])))
     return found
 
 
