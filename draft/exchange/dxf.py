@@ -24,7 +24,7 @@ from draft.base.progress import Progress
 from draft.exchange.lines import PieceLines, lines_of
 from draft.garment.garment import Garment, Piece
 from draft.paper.drawing.box_rows import in_rows, square_limit
-from draft.paper.pages.sheet import drafted
+from draft.paper.pages.sheet import drafted_bodies
 
 LAYERS = ("1", "2", "3", "4", "6", "7", "8", "13", "14", "15")
 BOUNDARY, TURNS, CURVES, NOTCHES, MIRROR, GRAIN, INTERNAL, DRILLS, SEWING, TEXT = LAYERS
@@ -38,7 +38,7 @@ def dxf_files(garment: Garment, progress: Progress | None = None) -> dict[str, b
     ezdxf = _library()
     files = {}
     names = file_names(garment.sizes)
-    for body in drafted(garment):
+    for body in drafted_bodies(garment):
         with _quietly(ezdxf):
             files[f"dxf/{names[body]}.dxf"] = _file(ezdxf, garment, body)
         if progress:

@@ -26,7 +26,7 @@ from draft.paper.drawing.document import Link
 from draft.paper.drawing.drawing import Drawing
 from draft.paper.drawing.flow import Type
 from draft.paper.flat import flat_drawing
-from draft.paper.pages.sheet import draw_set, on_screen
+from draft.paper.pages.sheet import draw_pattern, on_screen
 
 _TITLE = Type(40.0, bold=True, leading=1.1)
 _LINE = Type(14.0, leading=1.35)
@@ -84,7 +84,7 @@ def _flat(facts: BookletFacts, height: float) -> Block:
 
 def _pieces(facts: BookletFacts) -> Drawing:
     """The pieces, where there is no front and no back."""
-    return on_screen(draw_set(facts.garment, [facts.middle], "cutting", facts.wording))
+    return on_screen(draw_pattern(facts.garment, [facts.middle], "cutting", facts.wording))
 
 
 def _picture(index: int, page: Page) -> Block:

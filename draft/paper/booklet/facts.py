@@ -11,7 +11,7 @@ from draft.garment.garment import Edge, Garment, Join, Piece
 from draft.paper.drawing.drawing import Drawing
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat.views import knit
-from draft.paper.pages.tiled import Tiled
+from draft.paper.pages.paged_sheet import PagedSheet
 
 
 @dataclass(frozen=True)
@@ -41,7 +41,7 @@ class BookletFacts:
     drafted: Drafted
     bodies: tuple[int, ...]
     wording: Wording
-    sheets: tuple[Tiled, ...] = ()
+    sheets: tuple[PagedSheet, ...] = ()
     cloth: ClothPlan | None = None
 
     @property

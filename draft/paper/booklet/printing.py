@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from draft.paper.booklet.booklet_page import FULL, MAIN_X, SIDE, SIDE_HEAD, Block, Book, column, together, words
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.pages.guide import alike, ranges, sheet_map
-from draft.paper.pages.tiled import Tiled
-from draft.paper.pages.tiles import pages_by_size
+from draft.paper.pages.guide import ranges, sheet_map, sizes_alike
+from draft.paper.pages.page_grid import pages_by_size
+from draft.paper.pages.paged_sheet import PagedSheet
 
 _TALLEST = 78.0
 
@@ -23,19 +23,19 @@ def printing(book: Book, facts: BookletFacts) -> None:
         book.whole(_sheet(sheet, facts), 8.0)
 
 
-def _sheet(sheet: Tiled, facts: BookletFacts) -> Block:
+def _sheet(sheet: PagedSheet, facts: BookletFacts) -> Block:
     grid = sheet.grid
-    wide, tall = (count * side for count, side in zip(grid.shape, grid.page.live, strict=True))
-    name = grid.page.name.capitalize()
-    title = facts.wording.say("printing.paper", paper=name, count=len(grid.tiles) + len(sheet.guide))
+    wide, tall = (count * side for count, side in zip(grid.shape, grid.paper.live, strict=True))
+    name = grid.paper.name.capitalize()
+    title = facts.wording.say("printing.paper", paper=name, count=len(grid.pages) + len(sheet.guide))
     room = FULL - MAIN_X - 60.0
     scale = min(room / wide, _TALLEST / tall)
     plan = Block(tuple(sheet_map(sheet.drawing, grid, scale)), tall * scale)
     blocks = [words(title, SIDE_HEAD, SIDE), plan.moved(MAIN_X, 0.0)]
     if len(sheet.drawing.sizes) > 1:
         found = pages_by_size(sheet.drawing, grid)
-        lines = [words(f"{names}: {ranges(numbers)}", width=56.0) for names, numbers in alike(found)]
-        if all(len(numbers) == len(grid.tiles) for numbers in found.values()):
+        lines = [words(f"{names}: {ranges(numbers)}", width=56.0) for names, numbers in sizes_alike(found)]
+        if all(len(numbers) == len(grid.pages) for numbers in found.values()):
             lines = [words(facts.wording.say("printing.all"), width=56.0)]
         blocks.append(column(lines, gap=0.4).moved(MAIN_X + room + 4.0, 0.0))
     return together(blocks)
