@@ -95,7 +95,7 @@ def joined_to(garment: Garment, piece: str, edge: str) -> list[Join]:
     ]
 
 
-def hems(garment: Garment) -> dict[str, list[tuple[Piece, Edge]]]:
+def turned_up_edges(garment: Garment) -> dict[str, list[tuple[Piece, Edge]]]:
     """The edges that are turned up, by their names; those of a piece that is stitched on are hemmed before that."""
     found: dict[str, list[tuple[Piece, Edge]]] = {}
     stitched_on = {patch.piece for patch in garment.patches}
