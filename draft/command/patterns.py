@@ -16,7 +16,7 @@ from draft.pack.paper_request import PaperRequest, names_in
 
 if TYPE_CHECKING:
     from draft.paper.drawing.wording import Units
-    from draft.paper.pages.tiles import Assembly
+    from draft.paper.pages.page_grid import Assembly
 
 
 class PaperGiven(TypedDict):

@@ -17,7 +17,7 @@ from draft.geometry.cubic import bounds
 from draft.paper.drawing.box_rows import in_rows, square_limit
 from draft.paper.drawing.drawing import Turn
 from draft.paper.drawing.svg import path_data
-from draft.paper.pages.sheet import drafted
+from draft.paper.pages.sheet import drafted_bodies
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.seams.allowance import opened_out
 
@@ -35,7 +35,7 @@ def cutter_files(garment: Garment, width: float | None = None, progress: Progres
     """
     files = {}
     names = file_names(garment.sizes)
-    for body in drafted(garment):
+    for body in drafted_bodies(garment):
         files[f"cutter/{names[body]}.svg"] = _file(garment, body, width)
         if progress:
             progress(f"cutter/{names[body]}.svg")

@@ -21,10 +21,10 @@ from draft.base.arrays import Floats
 from draft.base.naming import file_names
 from draft.base.notes import Problems, error
 from draft.base.progress import Progress
-from draft.exchange.lines import PieceLines, lines_of
+from draft.exchange.polylines import PiecePolylines, polylines_of
 from draft.garment.garment import Garment, Piece
 from draft.paper.drawing.box_rows import in_rows, square_limit
-from draft.paper.pages.sheet import drafted
+from draft.paper.pages.sheet import drafted_bodies
 
 LAYERS = ("1", "2", "3", "4", "6", "7", "8", "13", "14", "15")
 BOUNDARY, TURNS, CURVES, NOTCHES, MIRROR, GRAIN, INTERNAL, DRILLS, SEWING, TEXT = LAYERS
@@ -38,7 +38,7 @@ def dxf_files(garment: Garment, progress: Progress | None = None) -> dict[str, b
     ezdxf = _library()
     files = {}
     names = file_names(garment.sizes)
-    for body in drafted(garment):
+    for body in drafted_bodies(garment):
         with _quietly(ezdxf):
             files[f"dxf/{names[body]}.dxf"] = _file(ezdxf, garment, body)
         if progress:
@@ -75,7 +75,7 @@ def _file(ezdxf: Any, garment: Garment, body: int) -> bytes:
     document = ezdxf.new("R12", units=ezdxf.units.MM)
     for layer in LAYERS:
         document.layers.add(layer)
-    pieces = [lines_of(garment, piece, body) for piece in garment.pieces]
+    pieces = [polylines_of(garment, piece, body) for piece in garment.pieces]
     boxes = [np.stack([p.boundary.min(axis=0), p.boundary.max(axis=0)]) for p in pieces]
     moves, _, _ = in_rows(boxes, square_limit(boxes, GAP, 1.5), GAP)
     for lines, name, move in zip(pieces, _block_names(pieces), moves, strict=True):
@@ -93,7 +93,7 @@ def _saved(document: Any) -> bytes:
     return data
 
 
-def _draw(block: Any, lines: PieceLines) -> None:
+def _draw(block: Any, lines: PiecePolylines) -> None:
     _polyline(block, lines.boundary, BOUNDARY, closed=True)
     for point, corner in zip(lines.boundary, lines.corners, strict=True):
         _point(block, point, TURNS if corner else CURVES)
@@ -135,7 +135,7 @@ def _about(garment: Garment, body: int) -> list[str]:
     return [*said, *([f"Author: {garment.maker}"] if garment.maker else [])]
 
 
-def _about_piece(lines: PieceLines) -> list[str]:
+def _about_piece(lines: PiecePolylines) -> list[str]:
     piece = lines.piece
     return [
         f"Piece Name: {piece.title.upper()}",
@@ -150,7 +150,7 @@ def _cut(piece: Piece) -> str:
     return f"cut {piece.cut} {how}".rstrip()
 
 
-def _block_names(pieces: Sequence[PieceLines]) -> list[str]:
+def _block_names(pieces: Sequence[PiecePolylines]) -> list[str]:
     """Names that R12 takes: capitals, digits, hyphens and underlines, no two alike."""
     found: list[str] = []
     for lines in pieces:

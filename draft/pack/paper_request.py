@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from draft.paper.drawing.wording import Units
-    from draft.paper.pages.tiles import Assembly
+    from draft.paper.pages.page_grid import Assembly
 
 
 @dataclass(frozen=True)

@@ -18,9 +18,9 @@ from draft.paper.drawing.svg import svg
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.flat import flat_drawing
 from draft.paper.pages.combs import combed
-from draft.paper.pages.sheet import drafted, draw_set, on_pages, on_screen
-from draft.paper.pages.tiled import Tiled, on_tiles, tiled_pdf
-from draft.paper.pages.tiles import Assembly, least_pages
+from draft.paper.pages.page_grid import Assembly, least_pages
+from draft.paper.pages.paged_sheet import PagedSheet, paged_pdf, paged_sheet
+from draft.paper.pages.sheet import drafted_bodies, draw_pattern, on_pages, on_screen
 from draft.paper.piece.piece_lines import ShownLines
 
 
@@ -41,13 +41,13 @@ PROJECTOR = "projector"
 
 def stop_unless_known(pages: Sequence[str], papers: Sequence[str]) -> None:
     """Raises Problems if a paper for the printer or a large one is not known, before anything is drawn."""
-    from draft.paper.large.large import large
+    from draft.paper.large.large import large_paper
 
     for page in pages:
         paper(page)
     for name in papers:
         if name != PROJECTOR:
-            large(name)
+            large_paper(name)
 
 
 def svg_files(
@@ -61,7 +61,7 @@ def svg_files(
     sets = [(names[body], [body]) for body in bodies]
     files: dict[str, bytes] = {}
     for name, some in [*sets, *([("nest", bodies)] if len(bodies) > 1 else [])]:
-        drawn = draw_set(garment, some, printing.lines, printing.wording)
+        drawn = draw_pattern(garment, some, printing.lines, printing.wording)
         shown = on_screen(combed(drawn) if combs else drawn)
         _done(files, f"svg/{name}.svg", svg(shown).encode(), progress)
     return files
@@ -74,21 +74,21 @@ def flat_files(garment: Garment, printing: Printing = HOME) -> dict[str, bytes]:
     return {"flat.svg": svg(drawing).encode()} if drawing else {}
 
 
-def tiled_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[str] | None = None) -> list[Tiled]:
+def tiled_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[str] | None = None) -> list[PagedSheet]:
     """The pieces on each printed paper, with the sizes asked for. Raises Problems if a page size is not known."""
     papers = {page.name: page for page in map(paper, printing.pages)}
-    drawn = draw_set(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
+    drawn = draw_pattern(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
     title = printing.wording.sheet_title(drawn.title, drawn.sizes)
 
-    def tiled(page: Paper) -> Tiled:
-        return on_tiles(on_pages(drawn, page.live), page, title, printing.assembly, printing.wording)
+    def tiled(page: Paper) -> PagedSheet:
+        return paged_sheet(on_pages(drawn, page.live), page, title, printing.assembly, printing.wording)
 
     waiting = [aside(partial(tiled, page)) for page in list(papers.values())[1:]]
     return [*(tiled(page) for page in list(papers.values())[:1]), *(fetch() for fetch in waiting)]
 
 
 def tiled_files(
-    sheets: Sequence[Tiled], progress: Progress | None = None, tell: Progress | None = None
+    sheets: Sequence[PagedSheet], progress: Progress | None = None, tell: Progress | None = None
 ) -> dict[str, bytes]:
     """The documents of sheets on pages, such as `pattern-letter.pdf`.
 
@@ -96,10 +96,10 @@ def tiled_files(
     """
     files: dict[str, bytes] = {}
     for tiled in sheets:
-        name, count = f"pattern-{tiled.grid.page.name}.pdf", len(tiled.grid.tiles)
-        _done(files, name, tiled_pdf(tiled), progress)
+        name, count = f"pattern-{tiled.grid.paper.name}.pdf", len(tiled.grid.pages)
+        _done(files, name, paged_pdf(tiled), progress)
         if tell:
-            least = least_pages(tiled.drawing, tiled.grid.page)
+            least = least_pages(tiled.drawing, tiled.grid.paper)
             tell(f"{name}: {count} pages and a guide; the area of the pieces alone is that of {least}")
     return files
 
@@ -107,7 +107,7 @@ def tiled_files(
 def booklet_files(
     drafted: Drafted,
     printing: Printing = HOME,
-    sheets: Sequence[Tiled] = (),
+    sheets: Sequence[PagedSheet] = (),
     cloth: ClothPlan | None = None,
     progress: Progress | None = None,
 ) -> dict[str, bytes]:
@@ -134,20 +134,20 @@ def large_files(
 
     Raises Problems if a paper is not known, or a piece is wider than a roll.
     """
-    from draft.paper.large.large import large, on_large
+    from draft.paper.large.large import large_paper, on_large
     from draft.paper.large.projector import projected, projector_pdf
 
-    sheets = {name: large(name) for name in dict.fromkeys(papers) if name != PROJECTOR}
-    drawn = draw_set(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
+    sheets = {name: large_paper(name) for name in dict.fromkeys(papers) if name != PROJECTOR}
+    drawn = draw_pattern(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
     title = printing.wording.sheet_title(drawn.title, drawn.sizes)
     files: dict[str, bytes] = {}
     for sheet in sheets.values():
-        tiled, name = on_large(drawn, sheet, title), f"large/{sheet.page.name}.pdf"
-        _done(files, name, tiled_pdf(tiled), progress)
+        tiled, name = on_large(drawn, sheet, title), f"large/{sheet.paper.name}.pdf"
+        _done(files, name, paged_pdf(tiled), progress)
         if tell:
-            count, page = len(tiled.grid.tiles), tiled.grid.page
+            count, size = len(tiled.grid.pages), tiled.grid.paper
             pages = "1 page" if count == 1 else f"{count} pages"
-            tell(f"{name}: {pages} of {page.width / 10:.0f} x {page.height / 10:.0f} cm")
+            tell(f"{name}: {pages} of {size.width / 10:.0f} x {size.height / 10:.0f} cm")
     if PROJECTOR in papers:
         _done(files, "projector.pdf", projector_pdf(projected(drawn), title, printing.wording), progress)
     return files
@@ -162,7 +162,7 @@ def _bodies(garment: Garment, sizes: Sequence[str]) -> list[int]:
         )
     if not garment.pieces:
         raise Problems([error("the pattern has no pieces, so there is nothing to draw")])
-    known = drafted(garment)
+    known = drafted_bodies(garment)
     bodies = [body for body in (garment.sizes.index(size) for size in sizes) if body in known]
     if not bodies:
         raise Problems([error("none of these sizes was drafted, so there is nothing to draw")])

@@ -18,7 +18,7 @@ from draft.geometry.ends import end_directions
 from draft.geometry.part import part_between
 from draft.geometry.spline import hobby
 from draft.language.tree import LegSort
-from draft.words.directions import unit
+from draft.words.directions import unit_or_across
 
 Way = Callable[[Floats], Floats]
 """A direction `(B, 2)`, given the chord of the curve beside it `(B, 2)` to choose a side by."""
@@ -112,4 +112,4 @@ def _direction(
 
 def _beside(way: Floats, chord: Floats) -> Floats:
     """The direction of a leg; where it has no length, of the chord beside it."""
-    return np.where((norm(way) > 0.5)[:, None], way, unit(chord)[0])
+    return np.where((norm(way) > 0.5)[:, None], way, unit_or_across(chord)[0])

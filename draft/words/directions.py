@@ -8,19 +8,16 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.units import Kind
+from draft.geometry.cubic import NO_LENGTH, norm, unit
 from draft.geometry.length import tangent_at
 from draft.geometry.nearest import ON_EDGE, nearest_place
 from draft.words.word import Given, Word, one
 
-SHORTEST = 1e-9  # mm: below this a line has no direction
 
-
-def unit(vectors: Floats) -> Given:
+def unit_or_across(vectors: Floats) -> Given:
     """Vectors `(B, 2)` brought to length 1; those too short to have a direction are across and masked."""
-    size = np.hypot(vectors[..., 0], vectors[..., 1])
-    fits = size > SHORTEST
-    safe = np.where(fits[..., None], vectors, np.array([1.0, 0.0]))
-    return safe / np.where(fits, size, 1.0)[..., None], fits
+    fits = norm(vectors) > NO_LENGTH
+    return np.where(fits[..., None], unit(vectors), np.array([1.0, 0.0])), fits
 
 
 def _fixed(x: float, y: float) -> Floats:
@@ -33,7 +30,7 @@ def _leaning(angle: Floats, side: Floats, towards: float) -> Floats:
 
 
 def _along(line: Floats) -> Given:
-    return unit(line[:, 1])
+    return unit_or_across(line[:, 1])
 
 
 def square_towards(along: Floats, side: Floats) -> Given:
@@ -45,7 +42,7 @@ def square_towards(along: Floats, side: Floats) -> Given:
 
 def _square_from(side: Floats, line: Floats) -> Given:
     """The perpendicular of the line on the named side; a line that runs along that side has none to choose."""
-    along, fits = unit(line[:, 1])
+    along, fits = unit_or_across(line[:, 1])
     square, chosen = square_towards(along, side)
     return square, fits & chosen
 

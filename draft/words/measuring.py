@@ -11,7 +11,7 @@ from draft.geometry.ends import end_directions
 from draft.geometry.flatten import sample
 from draft.geometry.length import length
 from draft.geometry.part import part_between
-from draft.words.directions import unit
+from draft.words.directions import unit_or_across
 from draft.words.word import Given, Word, one
 
 TURNS = 24  # places on each segment: an edge turns by less than half a circle between two of them
@@ -30,8 +30,8 @@ def _run_of(line: Floats, direction: Floats) -> Floats:
 
 
 def _angle_between(first: Floats, second: Floats) -> Given:
-    a, fits = unit(first[:, 1])
-    b, others = unit(second[:, 1])
+    a, fits = unit_or_across(first[:, 1])
+    b, others = unit_or_across(second[:, 1])
     return np.arccos(np.clip(np.sum(a * b, axis=-1), -1.0, 1.0)), fits & others
 
 

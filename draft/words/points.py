@@ -10,7 +10,7 @@ from draft.geometry.crossing import edge_meets_line, lines_meet
 from draft.geometry.cubic import norm, reverse, turned
 from draft.geometry.length import length, point_at
 from draft.geometry.meeting import edges_meet, line_path
-from draft.words.directions import square_towards, unit
+from draft.words.directions import square_towards, unit_or_across
 from draft.words.word import Given, Word, one
 
 ROUNDING = 1e-6  # mm: a place as far along as the edge is long lies at its end
@@ -47,7 +47,7 @@ def _ends(line: Floats, near: Floats) -> tuple[Floats, Floats]:
 
 def _on_line(line: Floats, distance: Floats, near: Floats) -> Given:
     base, vector = _ends(line, near)
-    direction, fits = unit(vector)
+    direction, fits = unit_or_across(vector)
     return base + distance[:, None] * direction, fits
 
 
@@ -74,7 +74,7 @@ def _where_edge_last_meets(edge: Floats, line: Floats) -> Given:
 
 
 def _where_edge_meets_nearest(edge: Floats, line: Floats, near: Floats) -> Given:
-    direction, fits = unit(line[:, 1])
+    direction, fits = unit_or_across(line[:, 1])
     points, met = edges_meet(edge, line_path(line[:, 0], direction), near)
     return points, met & fits
 
@@ -95,7 +95,7 @@ def _share_of_edge(edge: Floats, share: Floats, near: Floats) -> Given:
 
 
 def _square_onto(point: Floats, line: Floats) -> Given:
-    direction, fits = unit(line[:, 1])
+    direction, fits = unit_or_across(line[:, 1])
     return line[:, 0] + np.sum((point - line[:, 0]) * direction, axis=-1)[:, None] * direction, fits
 
 
@@ -109,7 +109,7 @@ def _turned_about(point: Floats, centre: Floats, angle: Floats) -> Floats:
 
 
 def _strike_to_line(distance: Floats, centre: Floats, line: Floats, side: Floats) -> Given:
-    direction, fits = unit(line[:, 1])
+    direction, fits = unit_or_across(line[:, 1])
     foot, _ = _square_onto(centre, line)
     square = distance**2 - norm(foot - centre) ** 2
     reach = np.sqrt(np.maximum(square, 0.0))
@@ -119,7 +119,7 @@ def _strike_to_line(distance: Floats, centre: Floats, line: Floats, side: Floats
 
 def _strike_twice(first: Floats, a: Floats, second: Floats, b: Floats, side: Floats) -> Given:
     between = norm(b - a)
-    direction, fits = unit(b - a)
+    direction, fits = unit_or_across(b - a)
     along = (first**2 - second**2 + between**2) / np.where(fits, 2 * between, 1.0)
     square = first**2 - along**2
     across, chosen = square_towards(direction, side)

@@ -34,10 +34,10 @@ from draft.pack.printed_files import (
 from draft.paper.drawing.drawing import PT, Item, Label, Path
 from draft.paper.drawing.papers import paper
 from draft.paper.pages.furniture import Said, furniture
-from draft.paper.pages.packing import Rules, _Place, _Sheet
-from draft.paper.pages.sheet import draw_set
-from draft.paper.pages.tiled import Tiled, tiled_pdf
-from draft.paper.pages.tiles import least_pages, pieces_on
+from draft.paper.pages.packing import Rules, _PackingGrid, _Place
+from draft.paper.pages.page_grid import least_pages, pieces_on
+from draft.paper.pages.paged_sheet import PagedSheet, paged_pdf
+from draft.paper.pages.sheet import draw_pattern
 from tests.asking import asked
 
 pytestmark = pytest.mark.slow
@@ -62,7 +62,7 @@ def test_pages_beside_their_lower_bound() -> None:
         garment = draft_and_check(asked(pattern)).garment
         for sizes in (None, *([size] for size in garment.sizes)):
             sheets = tiled_sheets(garment, Printing(("letter", "a4", "a3")), sizes)
-            counts = [f"{len(t.grid.tiles)} ({least_pages(t.drawing, t.grid.page)})" for t in sheets]
+            counts = [f"{len(t.grid.pages)} ({least_pages(t.drawing, t.grid.paper)})" for t in sheets]
             name = f"{pattern}, {sizes[0] if sizes else 'all sizes'}"
             print(f"  {name:32} " + "".join(f"{count:>12}" for count in counts))
 
@@ -70,11 +70,11 @@ def test_pages_beside_their_lower_bound() -> None:
 def test_a_bound_nearer_than_the_area() -> None:
     """For the largest size: its two largest pieces at every cell in every quarter turn, then room for the rest."""
     garment = draft_and_check(asked("marlpit")).garment
-    pieces = [piece.footprint.rings for piece in draw_set(garment, [len(garment.sizes) - 1]).pieces]
+    pieces = [piece.footprint.rings for piece in draw_pattern(garment, [len(garment.sizes) - 1]).pieces]
     pieces.sort(key=lambda rings: -float(np.ptp(rings[0], axis=0).prod()))
     for name in ("letter", "a4"):
         (tiled,) = tiled_sheets(garment, Printing((name,)), garment.sizes[-1:])
-        count = len(tiled.grid.tiles)
+        count = len(tiled.grid.pages)
         two, all_of_them = _least(pieces, paper(name).live, count)
         size = garment.sizes[-1]
         print(f"\n{size} on {name}: {count} pages; its two largest pieces alone need {two}, all at least {all_of_them}")
@@ -85,36 +85,34 @@ def _least(pieces: Sequence[Sequence[np.ndarray]], page: tuple[float, float], fo
 
     Of the rest each is given the paper that the first two leave as if it were alone on it.
     """
-    sheet = _Sheet(pieces, page, Rules(), spare=6)
+    sheet = _PackingGrid(pieces, page, Rules(), spare=6)
     pairs = [(pages, places) for pages, places in _pairs(sheet, found - 1)]
     bound = found
     for pages, places in pairs:
         if pages < bound:
             used = sheet._used(places)
-            more = [
-                min(_new(sheet, k, form, places, used).min() for form in range(len(sheet.forms[k]))) for k in (2, 3)
-            ]
+            more = [min(_new(sheet, k, way, places, used).min() for way in range(len(sheet.turned[k]))) for k in (2, 3)]
             bound = min(bound, pages + max(map(int, more)))
     return min((pages for pages, _ in pairs), default=found), bound
 
 
-def _pairs(sheet: _Sheet, most: int) -> Iterator[tuple[int, dict[int, _Place]]]:
+def _pairs(sheet: _PackingGrid, most: int) -> Iterator[tuple[int, dict[int, _Place]]]:
     """The first two pieces on no more than so many pages: every way to do it, the sheet turned upside down left out."""
-    for form in range(len(sheet.forms[0]) // 2):
+    for way in range(len(sheet.turned[0]) // 2):
         for row, column in np.ndindex(sheet.tall, sheet.wide):
-            first = {0: _Place(form, 3 * sheet.tall + row, 3 * sheet.wide + column)}
+            first = {0: _Place(way, 3 * sheet.tall + row, 3 * sheet.wide + column)}
             used = sheet._used(first)
-            for other in range(len(sheet.forms[1])):
+            for other in range(len(sheet.turned[1])):
                 pages = int(used.sum()) + _new(sheet, 1, other, first, used)
                 for at in np.argwhere(pages <= most).tolist():
                     yield int(pages[*at]), {**first, 1: _Place(other, *at)}
 
 
-def _new(sheet: _Sheet, piece: int, form: int, places: dict[int, _Place], used: np.ndarray) -> np.ndarray:
+def _new(sheet: _PackingGrid, piece: int, way: int, places: dict[int, _Place], used: np.ndarray) -> np.ndarray:
     """How many more pages a piece needs at each place; very many where another one lies."""
-    new = sheet._new_pages(piece, form, used)
+    new = sheet._new_pages(piece, way, used)
     for other, place in places.items():
-        part, meets = sheet._pair(piece, form, other, place.form).on(new, place.row, place.column)
+        part, meets = sheet._pair(piece, way, other, place.way).on(new, place.row, place.column)
         part[meets] = 99
     return new
 
@@ -124,17 +122,17 @@ def test_composing_tiles_beside_a_floor_written_by_hand() -> None:
 
     tiled = _letter()
     with pikepdf.open(io.BytesIO(by_hand(tiled))) as pdf:
-        assert pdf.check_pdf_syntax() == [] and len(pdf.pages) == len(tiled.grid.tiles)
-    sizes = [len(work) / 1000 for work in (tiled_pdf(tiled), by_hand(tiled))]
-    print(f"\ncomposing {len(tiled.grid.tiles)} tiles of {len(tiled.drawing.layers)} layers, and the floor")
-    warm = timed(lambda: tiled_pdf(tiled)), timed(lambda: by_hand(tiled))
-    cold = [min(_fresh(name) for _ in range(3)) for name in ("tiled_pdf", "by_hand")]
+        assert pdf.check_pdf_syntax() == [] and len(pdf.pages) == len(tiled.grid.pages)
+    sizes = [len(work) / 1000 for work in (paged_pdf(tiled), by_hand(tiled))]
+    print(f"\ncomposing {len(tiled.grid.pages)} tiles of {len(tiled.drawing.layers)} layers, and the floor")
+    warm = timed(lambda: paged_pdf(tiled)), timed(lambda: by_hand(tiled))
+    cold = [min(_fresh(name) for _ in range(3)) for name in ("paged_pdf", "by_hand")]
     for label, (ours, floor) in (("cold", cold), ("warm", warm)):
         print(f"  {label}: {ours:.0f} ms and {floor:.0f} ms, {ours / floor:.1f} times")
     print(f"  size: {sizes[0]:.0f} kB and {sizes[1]:.0f} kB")
 
 
-def _letter() -> Tiled:
+def _letter() -> PagedSheet:
     (tiled,) = tiled_sheets(draft_and_check(asked("marlpit")).garment, Printing(("letter",)))
     return tiled
 
@@ -146,7 +144,7 @@ def _fresh(name: str) -> float:
 
 
 def _first(name: str) -> float:
-    tiled, work = _letter(), {"tiled_pdf": tiled_pdf, "by_hand": by_hand}[name]
+    tiled, work = _letter(), {"paged_pdf": paged_pdf, "by_hand": by_hand}[name]
     start = time.perf_counter()
     work(tiled)
     return 1000 * (time.perf_counter() - start)
@@ -189,12 +187,12 @@ def pack(drafted: object, papers: Sequence[str]) -> None:
 # ---- the floor ------------------------------------------------------------------------------------------------------
 
 
-def by_hand(tiled: Tiled) -> bytes:
+def by_hand(tiled: PagedSheet) -> bytes:
     """The sheet's layers on its pages, one form for each layer, and the frames; one of the viewers' own fonts."""
     import pikepdf
 
     drawing, grid = tiled.drawing, tiled.grid
-    page, about = grid.page, Said(tiled.title, grid.tiles[-1].number, tiled.wording)
+    paper, about = grid.paper, Said(tiled.title, grid.pages[-1].number, tiled.wording)
     with pikepdf.new() as pdf:
         font = pikepdf.Dictionary(Type=pikepdf.Name.Font, Subtype=pikepdf.Name.Type1, BaseFont=pikepdf.Name.Helvetica)
         box = [0, 0, drawing.width / PT, drawing.height / PT]
@@ -204,15 +202,15 @@ def by_hand(tiled: Tiled) -> bytes:
             form.Type, form.Subtype, form.BBox = pikepdf.Name.XObject, pikepdf.Name.Form, box
             form.Resources = pikepdf.Dictionary(Font=pikepdf.Dictionary(F=font))
             forms[f"/L{index}"] = form
-        for tile in grid.tiles:
-            x, y = grid.corner(tile)
-            shift = page.margin - x, page.height - page.margin + y - drawing.height
-            clip = " ".join(f"{v / PT:.2f}" for v in (page.margin, page.margin, *page.live))
+        for page in grid.pages:
+            x, y = grid.corner(page)
+            shift = paper.margin - x, paper.height - paper.margin + y - drawing.height
+            clip = " ".join(f"{v / PT:.2f}" for v in (paper.margin, paper.margin, *paper.live))
             draws = "\n".join(f"/L{index} Do" for index in range(len(drawing.layers)))
             text = f"q {clip} re W n q 1 0 0 1 {shift[0] / PT:.3f} {shift[1] / PT:.3f} cm {draws} Q Q"
-            text += _described(furniture(grid, tile, about, pieces_on(drawing, grid, tile)), page.height)
+            text += _described(furniture(grid, page, about, pieces_on(drawing, grid, page)), paper.height)
             leaf = pikepdf.Dictionary(
-                Type=pikepdf.Name.Page, MediaBox=[0, 0, page.width / PT, page.height / PT],
+                Type=pikepdf.Name.Page, MediaBox=[0, 0, paper.width / PT, paper.height / PT],
                 Resources=pikepdf.Dictionary(XObject=forms, Font=pikepdf.Dictionary(F=font)),
                 Contents=pdf.make_stream(text.encode("latin-1", "replace")),
             )  # fmt: skip

@@ -20,7 +20,7 @@ from draft.base.notes import Problems
 from draft.command.main import commands
 from draft.drafting.checked import draft_and_check
 from draft.exchange.dxf import LAYERS, dxf_files
-from draft.exchange.lines import TOLERANCE, lines_of
+from draft.exchange.polylines import TOLERANCE, polylines_of
 from draft.garment.garment import Garment, Piece
 from draft.geometry import cubic
 from draft.geometry.flatten import polyline as dense
@@ -233,7 +233,7 @@ def test_names_of_blocks_are_what_r12_takes() -> None:
 
 def test_the_lines_are_chords_no_further_from_the_curve_than_said() -> None:
     piece = smock().piece("back")
-    lines = lines_of(smock(), piece, 1)
+    lines = polylines_of(smock(), piece, 1)
     assert len(lines.boundary) < 120  # a tolerance of a tenth needs few points
     assert fine_cut(piece, 1).hausdorff_distance(shapely.LineString(lines.boundary)) < TOLERANCE + 0.01
 

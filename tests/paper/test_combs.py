@@ -15,7 +15,7 @@ from draft.geometry import cubic
 from draft.geometry.arc import arc
 from draft.paper.drawing.drawing import Path
 from draft.paper.pages.combs import APART, TALL, TALLEST, comb, combed
-from draft.paper.pages.sheet import draw_set, on_screen
+from draft.paper.pages.sheet import draw_pattern, on_screen
 from tests.paper.made_up import span
 from tests.paper.reading import line_shape
 
@@ -68,7 +68,7 @@ def test_where_a_line_turns_the_other_way_the_teeth_change_sides() -> None:
 
 
 def test_every_size_of_a_nest_has_its_combs_and_they_do_not_run_into_other_pieces(garment: Garment) -> None:
-    drawing = on_screen(combed(draw_set(garment, range(3))))
+    drawing = on_screen(combed(draw_pattern(garment, range(3))))
     combs = [item for item in drawing.items() if isinstance(item, Path) and ".comb" in item.id]
     assert {dict(item.data)["size"] for item in combs} == {"XS", "S", "M"}
     assert {dict(item.data)["piece"] for item in combs} == {"front", "back"}  # bands are straight

@@ -16,13 +16,13 @@ from draft.pack.printed_files import Printing, tiled_sheets
 from draft.paper.drawing.drawing import PT, Drawing, Label
 from draft.paper.drawing.papers import LEAST, Paper, paper
 from draft.paper.drawing.room import label_spot
-from draft.paper.pages import packing
-from draft.paper.pages.furniture import half_mark
-from draft.paper.pages.guide import alike, ranges
-from draft.paper.pages.key import lines
-from draft.paper.pages.sheet import draw_set
-from draft.paper.pages.tiled import Tiled, on_tiles, tiled_pdf
-from draft.paper.pages.tiles import Assembly, Grid, least_pages, pages_by_size
+from draft.paper.pages.furniture import half_match
+from draft.paper.pages.guide import ranges, sizes_alike
+from draft.paper.pages.key import size_key
+from draft.paper.pages.packing import pack_on_pages
+from draft.paper.pages.page_grid import Assembly, Grid, least_pages, pages_by_size
+from draft.paper.pages.paged_sheet import PagedSheet, paged_pdf, paged_sheet
+from draft.paper.pages.sheet import draw_pattern
 from draft.paper.piece.title_block import SMALLEST
 from tests.paper.assembling import laid, read_pages
 from tests.paper.made_up import SIZES
@@ -42,7 +42,7 @@ def drafted(request: pytest.FixtureRequest) -> Garment:
 def _whole(drawing: Drawing) -> np.ndarray:
     """The sheet as one page without frame or marks, a pixel to the point."""
     page = Paper("whole", drawing.width + 25.4, drawing.height + 25.4, 12.7)
-    return raster(tiled_pdf(on_tiles(drawing, page, "t")), 1, scale=1.0)[36:-36, 36:-36]
+    return raster(paged_pdf(paged_sheet(drawing, page, "t")), 1, scale=1.0)[36:-36, 36:-36]
 
 
 @pytest.mark.parametrize(
@@ -59,19 +59,19 @@ def test_pages_put_together_by_their_marks_are_the_sheet(garment: Garment, name:
 )
 def test_pages_of_one_size_with_turned_pieces_are_the_sheet(name: str, assembly: Assembly, size: str) -> None:
     garment = checked("marlpit").garment
-    drawn = draw_set(garment, [garment.sizes.index(size)])
-    layout = packing.pack([piece.footprint.rings for piece in drawn.pieces], paper(name).live)
-    assert {turn.quarters for turn in layout.turns} > {0}
+    drawn = draw_pattern(garment, [garment.sizes.index(size)])
+    packing = pack_on_pages([piece.footprint.rings for piece in drawn.pieces], paper(name).live)
+    assert {turn.quarters for turn in packing.turns} > {0}
     (tiled,) = tiled_sheets(garment, Printing((name,), assembly), [size])
     _put_together(tiled, assembly)
 
 
-def _put_together(tiled: Tiled, assembly: Assembly) -> None:
+def _put_together(tiled: PagedSheet, assembly: Assembly) -> None:
     """Lays the pages by what they say, and compares them with the sheet that was never cut."""
-    data = tiled_pdf(tiled)
+    data = paged_pdf(tiled)
     pages = read_pages(data)
     places = laid(pages)
-    assert len(places) == len(pages) == len(tiled.grid.tiles)
+    assert len(places) == len(pages) == len(tiled.grid.pages)
     by_number = {page.number: page for page in pages}
     left, top = (min(place[k] for place in places.values()) for k in (0, 1))
     for page in pages:
@@ -98,7 +98,7 @@ def _behind(places: dict[int, tuple[float, float]], other: object, number: int) 
     return [abs(x + frame[2] - frame[0] - places[number][0]), abs(y + frame[3] - frame[1] - places[number][1])]
 
 
-def _compare(tiled: Tiled, sheet: np.ndarray) -> None:
+def _compare(tiled: PagedSheet, sheet: np.ndarray) -> None:
     """Ink of the whole sheet is on the laid one too, within a pixel; what is more are frames, marks and numbers."""
     whole = _whole(tiled.drawing)
     height, width = (min(a, b) for a, b in zip(whole.shape, sheet.shape, strict=True))
@@ -118,8 +118,8 @@ def test_no_word_is_split_upside_down_small_or_under_a_mark(pattern: str, bodies
     drafted = checked(pattern).garment
     third = THIRD[pattern] if bodies is None else "a3"
     for tiled in tiled_sheets(drafted, Printing(("letter", "a4", third)), bodies):
-        areas = shapely.STRtree([tiled.grid.area(tile) for tile in tiled.grid.tiles])
-        marks = shapely.STRtree([mark for join in tiled.grid.joins for mark in _mark(join)])
+        areas = shapely.STRtree([tiled.grid.area(page) for page in tiled.grid.pages])
+        marks = shapely.STRtree([half for shared in tiled.grid.shared_edges for half in _match_mark(shared)])
         for label in [item for item in tiled.drawing.items() if isinstance(item, Label)]:
             shape = label_spot(label).shape()
             assert len(areas.query(shape, predicate="within")) == 1, label.text
@@ -128,8 +128,8 @@ def test_no_word_is_split_upside_down_small_or_under_a_mark(pattern: str, bodies
             assert not len(marks.query(shape, predicate="intersects")), label.text
 
 
-def _mark(join: object) -> list[shapely.Geometry]:
-    halves = [half_mark(join, join.x, join.y, first)[0] for first in (True, False)]  # type: ignore[arg-type, attr-defined]
+def _match_mark(shared: object) -> list[shapely.Geometry]:
+    halves = [half_match(shared, shared.x, shared.y, first)[0] for first in (True, False)]  # type: ignore[arg-type, attr-defined]
     return [shapely.box(*half.box().ravel()) for half in halves]
 
 
@@ -141,9 +141,9 @@ def test_each_size_needs_the_pages_that_show_it(garment: Garment) -> None:
             needed = shapely.union_all(
                 [shapely.Polygon(ring) for footprint in tiled.drawing.footprints for ring in footprint.by_size[index]]
             )
-            shown = [tile.number for tile in tiled.grid.tiles if tiled.grid.area(tile).intersection(needed).area > 1e-6]
+            shown = [page.number for page in tiled.grid.pages if tiled.grid.area(page).intersection(needed).area > 1e-6]
             assert set(shown) <= set(numbers) and len(numbers) - len(shown) <= 1
-        said = text_of(tiled_pdf(tiled), 0).replace("\r", "")
+        said = text_of(paged_pdf(tiled), 0).replace("\r", "")
         assert f"3XL {ranges(found['3XL'])}" in said.replace("\n", " ")
 
 
@@ -158,7 +158,7 @@ def test_the_command_is_told_the_pages_and_their_lower_bound(garment: Garment) -
     said: list[str] = []
     pdf_files(garment, Printing(("letter",)), tell=said.append)
     (tiled,) = tiled_sheets(garment, Printing(("letter",)))
-    count, least = len(tiled.grid.tiles), least_pages(tiled.drawing, tiled.grid.page)
+    count, least = len(tiled.grid.pages), least_pages(tiled.drawing, tiled.grid.paper)
     area = sum(
         shapely.union_all([shapely.Polygon(r) for r in footprint.rings]).area for footprint in tiled.drawing.footprints
     )
@@ -168,7 +168,7 @@ def test_the_command_is_told_the_pages_and_their_lower_bound(garment: Garment) -
 
 def test_the_patterns_stay_within_their_pages(drafted: Garment) -> None:
     nested, single = (tiled_sheets(drafted, Printing(("letter",)), sizes)[0] for sizes in (None, ["M"]))
-    assert len(nested.grid.tiles) <= 20 and len(single.grid.tiles) <= 14
+    assert len(nested.grid.pages) <= 20 and len(single.grid.pages) <= 14
 
 
 @pytest.mark.parametrize(
@@ -178,13 +178,13 @@ def test_the_patterns_stay_within_their_pages(drafted: Garment) -> None:
 def test_each_size_of_the_marlpit_top_stays_within_its_pages(size: str, letter: int, a4: int) -> None:
     """Front and back of 3XL alone need 14 pages of Letter, which leave no strip for a band: see the benchmarks."""
     garment = checked("marlpit").garment
-    counts = [len(t.grid.tiles) for t in tiled_sheets(garment, Printing(("letter", "a4")), [size])]
+    counts = [len(t.grid.pages) for t in tiled_sheets(garment, Printing(("letter", "a4")), [size])]
     assert counts[0] <= letter and counts[1] <= a4
 
 
 def test_bookmarks_lead_to_the_pieces(garment: Garment) -> None:
     (tiled,) = tiled_sheets(garment, Printing(("a4",)))
-    data = tiled_pdf(tiled)
+    data = paged_pdf(tiled)
     with pikepdf.open(io.BytesIO(data)) as pdf, pdf.open_outline() as outline:
         names = [item.title for item in outline.root]
         pages = [pdf.pages.index(pikepdf.Page(item.destination[0])) for item in outline.root]  # type: ignore[index]
@@ -197,8 +197,8 @@ def test_bookmarks_lead_to_the_pieces(garment: Garment) -> None:
 @pytest.mark.parametrize("name", ["a5", "250x120mm", "5.5x11in", "12x12in"])
 def test_odd_paper_has_a_guide_too(garment: Garment, name: str) -> None:
     (tiled,) = tiled_sheets(garment, Printing((name,)), ["S", "M"])
-    data = tiled_pdf(tiled)
-    page = tiled.grid.page
+    data = paged_pdf(tiled)
+    page = tiled.grid.paper
     said = " ".join(text_of(data, index) for index in range(len(tiled.guide))).replace("\r", "").replace("\n", " ")
     for words in ("Print at 100 %", "1 in", "5 cm", "Pages for one size", "How the pages lie", "Neckband"):
         assert words in said
@@ -247,15 +247,15 @@ def test_paper_by_name_and_by_measures(name: str, sides: tuple[float, float]) ->
 
 def test_a_grid_of_one_page_has_no_frame_to_cut() -> None:
     drawing = Drawing("t", 100, 100, ())
-    grid: Grid = on_tiles(drawing, paper("a4"), "t").grid
-    assert len(grid.tiles) == 1 and not grid.cut
+    grid: Grid = paged_sheet(drawing, paper("a4"), "t").grid
+    assert len(grid.pages) == 1 and not grid.cut
 
 
 @pytest.mark.parametrize("width", [77.5, 242.0])
 @pytest.mark.parametrize("count", [2, 7, 20, 60])
 def test_the_key_of_any_number_of_sizes_stays_within_its_width(count: int, width: float) -> None:
     for names in ([str(34 + 2 * k) for k in range(count)], [f"{'long ' * 12}{k}" for k in range(count)]):
-        items, low = lines(names, 0.0, 0.0, width, rows=9)
+        items, low = size_key(names, 0.0, 0.0, width, rows=9)
         labels = [item for item in items if isinstance(item, Label)]
         assert len(labels) == count and len(items) == 2 * count
         shapes = [label_spot(label).shape() for label in labels]
@@ -266,4 +266,4 @@ def test_the_key_of_any_number_of_sizes_stays_within_its_width(count: int, width
 
 def test_sizes_that_need_the_same_pages_are_named_together() -> None:
     found = {"S": [2, 3], "M": [2, 3], "L": [2, 3, 4], "XL": [2, 3, 4], "2XL": [5]}
-    assert alike(found) == [("S – M", [2, 3]), ("L – XL", [2, 3, 4]), ("2XL", [5])]
+    assert sizes_alike(found) == [("S – M", [2, 3]), ("L – XL", [2, 3, 4]), ("2XL", [5])]

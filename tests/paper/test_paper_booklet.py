@@ -18,17 +18,17 @@ from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
 from draft.pack.printed_files import Printing, booklet_files, tiled_sheets
 from draft.paper.booklet import BookletFacts, ClothAmounts, ClothPlan, booklet_pdf, pictures
-from draft.paper.booklet.bands import opening
+from draft.paper.booklet.bands_section import opening
 from draft.paper.booklet.booklet import book_of
 from draft.paper.booklet.booklet_page import BOTTOM, FULL, HEIGHT, LEFT, WIDTH
 from draft.paper.booklet.code import code
-from draft.paper.booklet.material import gauge_block, stretch
-from draft.paper.booklet.order import steps
+from draft.paper.booklet.material_section import gauge_block, stretch_asked
+from draft.paper.booklet.order import sewing_order
 from draft.paper.booklet.step_drawing import SEAM, Drawer
 from draft.paper.drawing.drawing import PT, Item, Label, Path
 from draft.paper.drawing.room import label_spot
 from draft.paper.drawing.wording import Wording, own_words
-from draft.paper.flat.strips import bands
+from draft.paper.flat.bands import bands
 from draft.plan.advice import Advice, Booklet, Picture
 from draft.plan.library import find
 from tests.asking import asked
@@ -132,7 +132,7 @@ def test_units_are_those_asked_for(marlpit: Drafted) -> None:
 
 
 def test_the_gauge_is_true_to_size(marlpit: Drafted) -> None:
-    across, _ = stretch(facts_of(marlpit))
+    across, _ = stretch_asked(facts_of(marlpit))
     assert across == pytest.approx(marlpit.garment.cloth["stretch_across"])
     block = gauge_block(101.6, across, "rest", "reach")
     by_id = {item.id: item for item in block.items if isinstance(item, Path)}
@@ -152,7 +152,7 @@ def test_the_need_of_cloth_is_shown_as_shops_sell_it(marlpit: Drafted) -> None:
 
 
 def test_a_ring_is_closed_before_it_is_set_on_and_an_opening_before_its_band(drafted: Drafted) -> None:
-    order = [step.name for step in steps(drafted.garment)]
+    order = [step.name for step in sewing_order(drafted.garment)]
     expected = {
         "marlpit": ["overarm", "underarm", "neckband_ends", "neck", "band_ends", "cuff", "hem"],
         "tidemill": ["shoulder", "side", "sleeve_seam", "cap", "band_ends", "neck", "hem"],
@@ -160,7 +160,7 @@ def test_a_ring_is_closed_before_it_is_set_on_and_an_opening_before_its_band(dra
     }
     assert order == expected[drafted.plan.name]
     turned = replace(drafted.garment, joins=tuple(reversed(drafted.garment.joins)))
-    back = [step.name for step in steps(turned)]
+    back = [step.name for step in sewing_order(turned)]
     for first, then in (("neckband_ends", "neck"), ("overarm", "neck"), ("underarm", "cuff"), ("shoulder", "neck"),
                         ("shoulder", "cap"), ("side", "waist")):  # fmt: skip
         if {first, then} <= set(back):
@@ -216,7 +216,7 @@ def test_what_a_designer_adds_is_printed(marlpit: Drafted, tmp_path: File) -> No
     assert links == [link]
     book, shown = book_of(facts)
     assert len(shown) == 1 and shown[0].width == pytest.approx(60, abs=0.1)
-    (placed,) = [one for page in book.placed.values() for one in page]
+    (placed,) = [one for page in book.pictures.values() for one in page]
     assert placed.width <= FULL and placed.y < BOTTOM
 
 
@@ -264,7 +264,7 @@ def test_a_very_long_link_is_printed_in_words(marlpit: Drafted, length: int) -> 
 )
 def test_a_picture_that_cannot_be_drawn_is_told(tmp_path: File, text: str, message: str) -> None:
     with pytest.raises(Problems) as caught:
-        pictures.page(_picture(tmp_path, text=text))
+        pictures.picture_page(_picture(tmp_path, text=text))
     (note,) = caught.value.notes
     assert message in note.message and note.span and note.hints
 
@@ -275,7 +275,7 @@ def test_without_cairo_a_picture_says_how_to_install_it(tmp_path: File, monkeypa
 
     monkeypatch.setattr(importlib, "import_module", missing)
     with pytest.raises(Problems) as caught:
-        pictures.page(_picture(tmp_path))
+        pictures.picture_page(_picture(tmp_path))
     (note,) = caught.value.notes
     assert "`own.svg` is drawn by the cairo library" in note.message and note.span
     assert "apt install libcairo2" in note.hints[0] and "brew install cairo" in note.hints[0]
@@ -286,7 +286,7 @@ def test_a_picture_of_an_editor_with_its_own_notes_is_drawn(tmp_path: File) -> N
         '<metadata>m</metadata><defs><style>.a{fill:#a33c00}</style></defs><sodipodi:namedview xmlns:sodipodi="s"/>'
         '<g transform="scale(2)"><path class="a" d="M0 0 L10 10 Z"/><text x="3" y="9">ünï</text></g>'
     )
-    page = pictures.page(_picture(tmp_path, inside))
+    page = pictures.picture_page(_picture(tmp_path, inside))
     assert (page.width, page.height) == (pytest.approx(60, abs=0.1), pytest.approx(30, abs=0.1))
     assert page.data.startswith(b"%PDF")
 

@@ -16,10 +16,10 @@ from draft.paper.drawing.drawing import Drawing, Label, Path
 from draft.paper.drawing.polygons import polygon
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat import flat_drawing
+from draft.paper.flat.bands import bands
 from draft.paper.flat.limbs import limb, meetings
 from draft.paper.flat.panels import front_and_back, panels
 from draft.paper.flat.similar import MIRROR, Similar, onto
-from draft.paper.flat.strips import bands
 from draft.paper.flat.views import INSIDE, OUTLINE, PAPER, STITCH
 from tests.paper.made_up import make_garment
 from tests.paper.patterns import PATTERNS, checked

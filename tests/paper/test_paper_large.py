@@ -15,17 +15,17 @@ from draft.pack.printed_files import HOME, large_files
 from draft.paper.drawing.drawing import PT, Drawing, Label, Path
 from draft.paper.drawing.papers import LARGEST
 from draft.paper.drawing.wording import Wording
-from draft.paper.large.large import ROLLS, SHEETS, large, on_large
+from draft.paper.large.large import ROLLS, SHEETS, large_paper, on_large
 from draft.paper.large.projector import ENLARGED, projected
-from draft.paper.pages.sheet import Set, draw_set
-from draft.paper.pages.tiled import Tiled
+from draft.paper.pages.paged_sheet import PagedSheet
+from draft.paper.pages.sheet import PatternDrawing, draw_pattern
 from tests.paper.made_up import SIZES, make_garment
 from tests.paper.reading import page_count, stroked_boxes, text_of
 
 
 @pytest.fixture(scope="module")
-def drawn(garment: Garment) -> Set:
-    return draw_set(garment, range(7))
+def drawn(garment: Garment) -> PatternDrawing:
+    return draw_pattern(garment, range(7))
 
 
 def _shapes(drawing: Drawing) -> list[shapely.Geometry]:
@@ -33,21 +33,21 @@ def _shapes(drawing: Drawing) -> list[shapely.Geometry]:
 
 
 @pytest.mark.parametrize("name", [*SHEETS, *ROLLS, "100x140cm"])
-def test_pieces_lie_apart_and_whole_on_large_paper(drawn: Set, name: str) -> None:
-    tiled = on_large(drawn, large(name), "t")
+def test_pieces_lie_apart_and_whole_on_large_paper(drawn: PatternDrawing, name: str) -> None:
+    tiled = on_large(drawn, large_paper(name), "t")
     shapes = _shapes(tiled.drawing)
     assert len(shapes) == len(drawn.pieces) + 1  # the heading is laid out with them
     for k, shape in enumerate(shapes):
         assert all(shape.distance(other) > 3 for other in shapes[:k])
-        assert sum(tiled.grid.area(tile).contains(shape) for tile in tiled.grid.tiles) == 1
-    assert tiled.grid.joins == () and tiled.guide == ()
+        assert sum(tiled.grid.area(page).contains(shape) for page in tiled.grid.pages) == 1
+    assert tiled.grid.shared_edges == () and tiled.guide == ()
 
 
-def test_a_roll_is_as_short_as_the_pieces_allow(drawn: Set) -> None:
-    lengths = {name: on_large(drawn, large(name), "t").grid.page.height for name in ROLLS}
-    area = sum(shape.area for shape in _shapes(on_large(drawn, large("roll-36in"), "t").drawing))
+def test_a_roll_is_as_short_as_the_pieces_allow(drawn: PatternDrawing) -> None:
+    lengths = {name: on_large(drawn, large_paper(name), "t").grid.paper.height for name in ROLLS}
+    area = sum(shape.area for shape in _shapes(on_large(drawn, large_paper("roll-36in"), "t").drawing))
     for name, length in lengths.items():
-        width = large(name).page.width
+        width = large_paper(name).paper.width
         assert area / width < length < 1.9 * area / width, name
     assert lengths["roll-42in"] <= lengths["roll-36in"] <= lengths["roll-24in"]
 
@@ -68,12 +68,12 @@ def test_the_file_of_a_sheet_is_sound_true_to_size_and_layered(garment: Garment)
 
 def test_a_piece_larger_than_a_sheet_is_cut_and_joined() -> None:
     tall = make_garment(1)
-    tiled: Tiled = on_large(draw_set(tall, [0]), large("41x45cm"), "t")
-    assert tiled.grid.joins and len(tiled.grid.tiles) > 2
-    crossed = {frozenset((join.first.number, join.second.number)) for join in tiled.grid.joins}
+    tiled: PagedSheet = on_large(draw_pattern(tall, [0]), large_paper("41x45cm"), "t")
+    assert tiled.grid.shared_edges and len(tiled.grid.pages) > 2
+    crossed = {frozenset((shared.first.number, shared.second.number)) for shared in tiled.grid.shared_edges}
     neighbours = {
         frozenset((a.number, b.number))
-        for a in tiled.grid.tiles for b in tiled.grid.tiles
+        for a in tiled.grid.pages for b in tiled.grid.pages
         if abs(a.row - b.row) + abs(a.column - b.column) == 1
     }  # fmt: skip
     assert crossed <= neighbours
@@ -93,18 +93,18 @@ def test_a_piece_larger_than_a_sheet_is_cut_and_joined() -> None:
 )
 def test_paper_that_is_not_large_is_told(name: str, message: str, hint: str) -> None:
     with pytest.raises(Problems) as caught:
-        large(name)
+        large_paper(name)
     assert message in caught.value.notes[0].message
     assert not hint or hint in caught.value.notes[0].hints[0]
 
 
-def test_a_piece_wider_than_a_roll_is_told(drawn: Set) -> None:
+def test_a_piece_wider_than_a_roll_is_told(drawn: PatternDrawing) -> None:
     with pytest.raises(Problems) as caught:
-        on_large(drawn, large("roll-40cm"), "t")
+        on_large(drawn, large_paper("roll-40cm"), "t")
     assert "does not fit on `roll-40cm`" in caught.value.notes[0].message
 
 
-def test_the_projectors_page_has_a_grid_a_square_and_thick_lines(drawn: Set, garment: Garment) -> None:
+def test_the_projectors_page_has_a_grid_a_square_and_thick_lines(drawn: PatternDrawing, garment: Garment) -> None:
     drawing = projected(drawn)
     assert [layer.name for layer in drawing.layers] == ["grid", *(f"size-{s}" for s in reversed(SIZES)), "shared"]
     square = next(i for i in drawing.items() if isinstance(i, Path) and i.id == "test-square")
@@ -125,7 +125,7 @@ def test_the_projectors_page_has_a_grid_a_square_and_thick_lines(drawn: Set, gar
         assert "/PrintScaling" not in pdf.Root.ViewerPreferences
 
 
-def test_pieces_keep_their_grain_on_the_projectors_page(drawn: Set) -> None:
+def test_pieces_keep_their_grain_on_the_projectors_page(drawn: PatternDrawing) -> None:
     for piece in projected(drawn).footprints:
         points = np.concatenate(piece.rings)
         alone = next(p.footprint for p in drawn.pieces if p.footprint.name == piece.name)
@@ -135,7 +135,7 @@ def test_pieces_keep_their_grain_on_the_projectors_page(drawn: Set) -> None:
 
 
 def test_in_centimetres_alone_the_square_is_thirty() -> None:
-    drawing = projected(draw_set(make_garment(1), [0], wording=Wording(units="cm")))
+    drawing = projected(draw_pattern(make_garment(1), [0], wording=Wording(units="cm")))
     square = next(i for i in drawing.items() if isinstance(i, Path) and i.id == "test-square")
     assert np.allclose(np.ptp(square.runs[0][:, 0], axis=0), 300.0)
     assert "30 cm" in [i.text for i in drawing.items() if isinstance(i, Label)]

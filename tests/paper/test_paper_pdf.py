@@ -20,9 +20,9 @@ from draft.pack.printed_files import Printing, svg_files
 from draft.paper.drawing.drawing import PT, Drawing
 from draft.paper.drawing.papers import PAPERS, Paper
 from draft.paper.pages import packing
-from draft.paper.pages.sheet import draw_set, on_pages
-from draft.paper.pages.tiled import on_tiles, tiled_pdf
-from draft.paper.pages.tiles import MARK, Grid, Tile, grid, pieces_on
+from draft.paper.pages.page_grid import MATCH_RADIUS, Grid, Page, grid, pieces_on
+from draft.paper.pages.paged_sheet import paged_pdf, paged_sheet
+from draft.paper.pages.sheet import draw_pattern, on_pages
 from tests.paper.made_up import SIZES, make_garment
 from tests.paper.printed import pdf_files
 from tests.paper.reading import page_count, raster, stroked_boxes, text_of
@@ -32,7 +32,7 @@ LETTER = PAPERS["letter"]
 
 @pytest.fixture(scope="module")
 def sheet(garment: Garment) -> Drawing:
-    return on_pages(draw_set(garment, range(7)), LETTER.live)
+    return on_pages(draw_pattern(garment, range(7)), LETTER.live)
 
 
 @pytest.mark.parametrize("name", ["letter", "a4"])
@@ -56,27 +56,27 @@ def test_the_inch_measures_an_inch_in_pixels(pdfs: dict[str, bytes]) -> None:
 
 def test_pages_trimmed_and_laid_together_are_the_sheet(sheet: Drawing) -> None:
     whole_page = Paper("whole", sheet.width + 25.4, sheet.height + 25.4, 12.7)
-    whole = raster(tiled_pdf(on_tiles(sheet, whole_page, "t")), 1, scale=1.0)[36:-36, 36:-36]
-    data, found = tiled_pdf(on_tiles(sheet, LETTER, "t")), grid(sheet, LETTER, 2)
+    whole = raster(paged_pdf(paged_sheet(sheet, whole_page, "t")), 1, scale=1.0)[36:-36, 36:-36]
+    data, found = paged_pdf(paged_sheet(sheet, LETTER, "t")), grid(sheet, LETTER, 2)
     width, height = 540, 720  # the printed area of Letter in points
     laid = np.full((round(sheet.height / PT), round(sheet.width / PT)), 255, dtype=np.uint8)
-    for tile in found.tiles:
-        page = raster(data, tile.number - 1, scale=1.0)
-        x, y = tile.column * width, tile.row * height
-        laid[y : y + height, x : x + width] = page[36 : 36 + height, 36 : 36 + width]
+    for page in found.pages:
+        picture = raster(data, page.number - 1, scale=1.0)
+        x, y = page.column * width, page.row * height
+        laid[y : y + height, x : x + width] = picture[36 : 36 + height, 36 : 36 + width]
     assert whole.shape == laid.shape
     different = np.abs(whole.astype(int) - laid) > 24
     assert (255 - whole.astype(int)).sum() > 1e6  # the sheet is not blank
-    numbered = [*found.tiles, *grid(sheet, whole_page, 2).tiles]
+    numbered = [*found.pages, *grid(sheet, whole_page, 2).pages]
     assert not (different & ~_marked(found, numbered, laid.shape)).any()
 
 
-def _marked(found: Grid, numbered: list[Tile], shape: tuple[int, int]) -> np.ndarray:
+def _marked(found: Grid, numbered: list[Page], shape: tuple[int, int]) -> np.ndarray:
     """Where frames, match marks and page numbers lie on the laid sheet, in pixels of a point."""
     marked = np.zeros(shape, dtype=bool)
     for edge in (0, 1, -1):
         marked[:, edge % 540 :: 540] = marked[edge % 720 :: 720, :] = True
-    spots = [(join.x, join.y, MARK * 1.2 + 1) for join in found.joins]
+    spots = [(shared.x, shared.y, MATCH_RADIUS * 1.2 + 1) for shared in found.shared_edges]
     spots += [(*one.number_at, 4.0) for one in numbered if one.number_at]
     for x, y, radius in spots:
         left, top, right, bottom = (max(0, round(v / PT)) for v in (x - radius, y - radius, x + radius, y + radius))
@@ -174,25 +174,27 @@ def test_text_is_found_on_the_pages_that_show_it(pdfs: dict[str, bytes], sheet: 
         assert "Easy knit top, sizes XS – 3XL" in texts[number - 1]
     found = grid(sheet, LETTER, 2)
     for word in ("Front", "Back", "Neckband", "Sleeve band"):
-        bearers = {tile.number for tile in found.tiles if word in texts[tile.number - 1]}
-        assert bearers == {tile.number for tile in found.tiles if word in pieces_on(sheet, found, tile)}
+        bearers = {page.number for page in found.pages if word in texts[page.number - 1]}
+        assert bearers == {page.number for page in found.pages if word in pieces_on(sheet, found, page)}
     assert sum("place on fold" in text for text in texts[1:]) == 2  # once on the front and once on the back
     assert sum(text.count("greatest stretch") for text in texts[1:]) == 4
 
 
 def test_both_pages_of_a_join_bear_its_name_and_no_other_page_does(pdfs: dict[str, bytes], sheet: Drawing) -> None:
     found = grid(sheet, LETTER, 2)
-    names = [join.name for join in found.joins]
+    names = [shared.name for shared in found.shared_edges]
     assert len(names) == len(set(names)) > 10
-    texts = {t.number: text_of(pdfs["pattern-letter.pdf"], t.number - 1).split() for t in found.tiles}
-    for join in found.joins:
-        bearers = {number for number, text in texts.items() if join.name in text}
-        assert bearers == {join.first.number, join.second.number}, join.name
+    texts = {t.number: text_of(pdfs["pattern-letter.pdf"], t.number - 1).split() for t in found.pages}
+    for shared in found.shared_edges:
+        bearers = {number for number, text in texts.items() if shared.name in text}
+        assert bearers == {shared.first.number, shared.second.number}, shared.name
 
 
 def test_every_pair_of_neighbours_is_joined_and_no_page_is_blank(sheet: Drawing, pdfs: dict[str, bytes]) -> None:
     found = grid(sheet, LETTER, 2)
-    pairs = {frozenset(((a.row, a.column), (b.row, b.column))) for j in found.joins for a, b in [(j.first, j.second)]}
+    pairs = {
+        frozenset(((a.row, a.column), (b.row, b.column))) for j in found.shared_edges for a, b in [(j.first, j.second)]
+    }
     expected = {
         frozenset((place, other))
         for place in found.by_place
@@ -200,7 +202,7 @@ def test_every_pair_of_neighbours_is_joined_and_no_page_is_blank(sheet: Drawing,
         if other in found.by_place
     }
     assert pairs == expected
-    assert [tile.number for tile in found.tiles] == list(range(2, page_count(pdfs["pattern-letter.pdf"]) + 1))
+    assert [page.number for page in found.pages] == list(range(2, page_count(pdfs["pattern-letter.pdf"]) + 1))
 
 
 def test_bytes_are_repeatable(pdfs: dict[str, bytes], monkeypatch: pytest.MonkeyPatch) -> None:
@@ -254,7 +256,7 @@ def test_nothing_to_draw_is_told(garment: Garment) -> None:
 
 def test_a_sheet_that_no_viewer_opens_is_refused(sheet: Drawing) -> None:
     with pytest.raises(Problems, match="200 in"):
-        on_tiles(Drawing("t", 6000, 100, sheet.layers), LETTER, "t")
+        paged_sheet(Drawing("t", 6000, 100, sheet.layers), LETTER, "t")
 
 
 def test_two_viewers_show_the_same_ink(pdfs: dict[str, bytes], tmp_path: File) -> None:

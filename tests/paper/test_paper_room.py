@@ -14,9 +14,9 @@ from draft.paper.drawing.papers import PAPERS
 from draft.paper.drawing.polygons import mask, rings_of
 from draft.paper.drawing.room import Room
 from draft.paper.pages.nudge import nudge, pages_touched
-from draft.paper.pages.packing import CELL, pack
-from draft.paper.pages.sheet import draw_set, on_pages
-from draft.paper.pages.tiles import grid
+from draft.paper.pages.packing import CELL, pack_on_pages
+from draft.paper.pages.page_grid import grid
+from draft.paper.pages.sheet import draw_pattern, on_pages
 from tests.paper.made_up import SIZES
 
 LETTER, A4 = PAPERS["letter"].live, PAPERS["a4"].live
@@ -61,34 +61,34 @@ def test_a_mask_marks_cells_whose_middle_is_inside_holes_left_out() -> None:
 @pytest.mark.parametrize("page", [LETTER, A4], ids=["letter", "a4"])
 @pytest.mark.parametrize("bodies", [list(range(7)), [0], [2], [6]], ids=["all", "XS", "M", "3XL"])
 def test_pieces_lie_apart_on_few_pages(garment: Garment, bodies: list[int], page: tuple[float, float]) -> None:
-    drawn = draw_set(garment, bodies)
-    layout = pack([piece.footprint.rings for piece in drawn.pieces], page)
-    moved = [piece.moved(turn) for piece, turn in zip(drawn.pieces, layout.turns, strict=True)]
+    drawn = draw_pattern(garment, bodies)
+    packing = pack_on_pages([piece.footprint.rings for piece in drawn.pieces], page)
+    moved = [piece.moved(turn) for piece, turn in zip(drawn.pieces, packing.turns, strict=True)]
     shapes = [shapely.union_all([shapely.Polygon(ring) for ring in piece.footprint.rings]) for piece in moved]
     for k, shape in enumerate(shapes):
         assert all(shape.distance(other) >= CELL * 0.95 for other in shapes[:k])
     left, top, right, bottom = shapely.union_all(shapes).bounds
-    assert left >= 0 and top >= 0 and right <= layout.columns * page[0] and bottom <= layout.rows * page[1]
+    assert left >= 0 and top >= 0 and right <= packing.columns * page[0] and bottom <= packing.rows * page[1]
     sheet = on_pages(drawn, page)
     name = "letter" if page == LETTER else "a4"
-    pages = len(grid(sheet, PAPERS[name], 2).tiles)
+    pages = len(grid(sheet, PAPERS[name], 2).pages)
     assert pages <= (18 if len(bodies) > 1 else {0: 14, 2: 15, 6: 18}[bodies[0]]), (SIZES[bodies[0]], pages)
 
 
 def test_a_nudge_keeps_the_pages_and_spares_the_small_sizes_some(garment: Garment) -> None:
-    footprints = [piece.footprint for piece in draw_set(garment, range(7)).pieces]
-    layout = pack([footprint.rings for footprint in footprints], LETTER)
-    moved = nudge(layout, footprints, LETTER)
+    footprints = [piece.footprint for piece in draw_pattern(garment, range(7)).pieces]
+    packing = pack_on_pages([footprint.rings for footprint in footprints], LETTER)
+    moved = nudge(packing, footprints, LETTER)
 
     def pages(turns: tuple[Turn, ...], rings: list[tuple[np.ndarray, ...]]) -> int:
         placed = [t.points(ring) for t, some in zip(turns, rings, strict=True) for ring in some]
         shape = shapely.union_all([shapely.Polygon(ring) for ring in placed])
-        return pages_touched(shape, (0.0, 0.0), layout.columns, layout.rows, LETTER)
+        return pages_touched(shape, (0.0, 0.0), packing.columns, packing.rows, LETTER)
 
     whole = [footprint.rings for footprint in footprints]
-    assert pages(moved.turns, whole) <= pages(layout.turns, whole)
+    assert pages(moved.turns, whole) <= pages(packing.turns, whole)
     by_size = [[footprint.by_size[k] for footprint in footprints] for k in range(7)]
-    assert sum(pages(moved.turns, one) for one in by_size) <= sum(pages(layout.turns, one) for one in by_size)
+    assert sum(pages(moved.turns, one) for one in by_size) <= sum(pages(packing.turns, one) for one in by_size)
 
 
 def _rectangles(sides: list[tuple[float, float]]) -> list[list[np.ndarray]]:
@@ -99,26 +99,26 @@ def _rectangles(sides: list[tuple[float, float]]) -> list[list[np.ndarray]]:
 @settings(max_examples=40, deadline=None)
 def test_pieces_of_any_size_never_overlap(sides: list[tuple[float, float]]) -> None:
     pieces = _rectangles(sides)
-    layout = pack(pieces, LETTER, rounds=6)
-    shapes = [shapely.Polygon(turn.points(rings[0])) for rings, turn in zip(pieces, layout.turns, strict=True)]
-    sheet = shapely.box(0, 0, layout.columns * LETTER[0], layout.rows * LETTER[1])
+    packing = pack_on_pages(pieces, LETTER, rounds=6)
+    shapes = [shapely.Polygon(turn.points(rings[0])) for rings, turn in zip(pieces, packing.turns, strict=True)]
+    sheet = shapely.box(0, 0, packing.columns * LETTER[0], packing.rows * LETTER[1])
     for k, shape in enumerate(shapes):
         assert sheet.contains(shape)
         assert all(shape.distance(other) >= CELL * 0.95 for other in shapes[:k])
 
 
 def test_packing_is_repeatable(garment: Garment) -> None:
-    areas = [piece.footprint.rings for piece in draw_set(garment, [1]).pieces]
-    assert pack(areas, LETTER) == pack(areas, LETTER)
+    areas = [piece.footprint.rings for piece in draw_pattern(garment, [1]).pieces]
+    assert pack_on_pages(areas, LETTER) == pack_on_pages(areas, LETTER)
 
 
 def test_one_piece_that_fits_one_page_takes_one_page() -> None:
-    layout = pack(_rectangles([(185, 250)]), LETTER)
-    assert (layout.columns, layout.rows) == (1, 1)
-    turned = pack(_rectangles([(250, 185)]), LETTER)
+    packing = pack_on_pages(_rectangles([(185, 250)]), LETTER)
+    assert (packing.columns, packing.rows) == (1, 1)
+    turned = pack_on_pages(_rectangles([(250, 185)]), LETTER)
     assert (turned.columns, turned.rows) == (1, 1) and turned.turns[0].quarters % 2 == 1
 
 
 def test_many_small_pieces_share_a_page() -> None:
-    layout = pack(_rectangles([(50, 50)] * 9), LETTER)
-    assert layout.columns * layout.rows == 1
+    packing = pack_on_pages(_rectangles([(50, 50)] * 9), LETTER)
+    assert packing.columns * packing.rows == 1

@@ -11,12 +11,12 @@ from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
 from draft.geometry.length import length
 from draft.paper.booklet import BookletFacts, booklet_pdf
-from draft.paper.booklet.bands import opening, share_of
-from draft.paper.booklet.order import steps
+from draft.paper.booklet.bands_section import band_ratio, opening
+from draft.paper.booklet.order import sewing_order
 from draft.paper.booklet.step_drawing import SEAM, Drawer
 from draft.paper.drawing.drawing import Path as Line
 from draft.paper.drawing.wording import Wording
-from draft.paper.flat.strips import bands
+from draft.paper.flat.bands import bands
 from draft.paper.flat.views import views
 from tests.asking import asked
 from tests.paper.reading import page_count, text_of
@@ -36,7 +36,7 @@ def pocketed() -> Drafted:
 
 
 def test_a_pocket_comes_first_and_a_cowl_is_closed_before_it_is_set_on(pocketed: Drafted) -> None:
-    names = [step.name for step in steps(pocketed.garment)]
+    names = [step.name for step in sewing_order(pocketed.garment)]
     assert names == ["pocket_on", "shoulder", "cowl_seam", "neck", "side", "armhole", "hem", "top"]
 
 
@@ -68,7 +68,7 @@ def test_the_step_of_the_pocket_shows_its_line_thick(pocketed: Drafted) -> None:
 
 def test_the_ends_of_a_pointed_band_are_sewn_in_one_go_and_the_point_is_snipped() -> None:
     drafted = draft_and_check(asked("marlpit", styles={"neckline": "vee"}, sizes=("M",)))
-    names = [step.name for step in steps(drafted.garment)]
+    names = [step.name for step in sewing_order(drafted.garment)]
     assert names.index("neckband_folds") == names.index("neckband_ends") + 1
     text = sewing(drafted)
     assert "Go on from the seam before along “end folded” and “other folded”" in text
@@ -146,8 +146,8 @@ def test_cloth_that_is_cut_unwashed_is_not_washed_first_and_its_bands_are_worked
     facts = BookletFacts(drafted, (0,), Wording())
     for band in bands(facts.garment, 0):
         cut = length(band.piece.edge("long").segments)
-        np.testing.assert_allclose(share_of(band, facts) * opening(band, facts), cut)
-        assert f"opening × {float(share_of(band, facts)[0]):.2f}" in text
+        np.testing.assert_allclose(band_ratio(band, facts) * opening(band, facts), cut)
+        assert f"opening × {float(band_ratio(band, facts)[0]):.2f}" in text
 
 
 def test_each_band_is_cut_to_measure_by_its_own_share_and_a_pointed_one_by_its_piece() -> None:

@@ -36,7 +36,7 @@ _FOOT = 9.0
 
 
 @dataclass(frozen=True)
-class Placed:
+class PlacedPicture:
     """A picture from a file: which, its top left corner and its width in mm."""
 
     picture: int
@@ -51,7 +51,7 @@ class Block:
 
     items: tuple[Item, ...]
     height: float
-    pictures: tuple[Placed, ...] = ()
+    pictures: tuple[PlacedPicture, ...] = ()
     links: tuple[Link, ...] = ()
 
     def moved(self, x: float, y: float) -> Block:
@@ -67,7 +67,7 @@ class Block:
 NOTHING = Block((), 0.0)
 
 
-def words(text: str, setting: Type = BODY, width: float = MAIN) -> Block:
+def paragraph(text: str, setting: Type = BODY, width: float = MAIN) -> Block:
     """A paragraph."""
     labels, height = stacked(setting.lines(text, width), setting)
     return Block(tuple(labels), height)
@@ -81,10 +81,10 @@ def column(blocks: Sequence[Block], gap: float = 1.8) -> Block:
             y += gap if y else 0.0
             found.append(block.moved(0.0, y))
             y += block.height
-    return replace(together(found), height=y)
+    return replace(combined(found), height=y)
 
 
-def together(blocks: Sequence[Block]) -> Block:
+def combined(blocks: Sequence[Block]) -> Block:
     """Blocks as one, each where it lies."""
     return Block(
         tuple(item for block in blocks for item in block.items),
@@ -94,7 +94,7 @@ def together(blocks: Sequence[Block]) -> Block:
     )
 
 
-def drawn(drawing: Drawing, width: float, height: float, largest: float = 9.0) -> Block:
+def to_fit(drawing: Drawing, width: float, height: float, largest: float = 9.0) -> Block:
     """A drawing made to fit a box, its lines as thick as they are, and no more than `largest` times as large."""
     scale = min(width / drawing.width, height / drawing.height, largest)
     items = tuple(scaled(item, scale) for item in drawing.items())
@@ -114,7 +114,7 @@ class Book:
 
     title: str
     pages: dict[int, list[Item]] = field(default_factory=dict)
-    placed: dict[int, list[Placed]] = field(default_factory=dict)
+    pictures: dict[int, list[PlacedPicture]] = field(default_factory=dict)
     links: dict[int, list[Link]] = field(default_factory=dict)
     bookmarks: list[tuple[str, int]] = field(default_factory=list)
 
@@ -130,7 +130,7 @@ class Book:
         """Set a block so many mm from the left of the text."""
         self.flow.put(block.moved(x, 0.0).items, block.height)
         there = block.moved(self.flow.frame.x + x, self.flow.y - block.height)
-        self.placed.setdefault(self.page, []).extend(there.pictures)
+        self.pictures.setdefault(self.page, []).extend(there.pictures)
         self.links.setdefault(self.page, []).extend(there.links)
 
     def section(self, title: str, room: float = HEIGHT) -> None:
@@ -139,21 +139,21 @@ class Book:
             self.flow.next_frame()
         self.flow.gap(12.0)
         self.bookmarks.append((title, self.page))
-        heading = words(title, HEAD, FULL)
+        heading = paragraph(title, HEAD, FULL)
         rule = Path((lines_through([(0.0, heading.height + 1.5), (FULL, heading.height + 1.5)]),), RULE)
         self.put(Block((*heading.items, rule), heading.height + 1.5))
         self.flow.y += _GAP + 1.0
 
     def entry(self, side: str | Block, *body: str | Block, gap: float = _GAP) -> None:
         """Something in the narrow column and words beside it, kept together if they fit on one page."""
-        beside = words(side, SIDE_HEAD, SIDE) if isinstance(side, str) else side
-        blocks = [words(block) if isinstance(block, str) else block for block in body]
+        beside = paragraph(side, SIDE_HEAD, SIDE) if isinstance(side, str) else side
+        blocks = [paragraph(block) if isinstance(block, str) else block for block in body]
         main = column(blocks)
         height = max(beside.height, main.height)
         if height > self.flow.frame.bottom - self.flow.frame.y:
             self._broken(beside, blocks)
             return
-        self.put(replace(together([beside, main.moved(MAIN_X, 0.0)]), height=height))
+        self.put(replace(combined([beside, main.moved(MAIN_X, 0.0)]), height=height))
         self.flow.gap(gap)
 
     def _broken(self, beside: Block, blocks: Sequence[Block]) -> None:
@@ -169,7 +169,7 @@ class Book:
             self.flow.gap(1.8)
         self.flow.gap(_GAP)
 
-    def whole(self, block: Block, gap: float = _GAP) -> None:
+    def full_width(self, block: Block, gap: float = _GAP) -> None:
         """Something over both columns."""
         self.put(block)
         self.flow.gap(gap)

@@ -11,7 +11,7 @@ from draft.garment.garment import Edge, Garment, Join, Piece
 from draft.paper.drawing.drawing import Drawing
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat.views import knit
-from draft.paper.pages.tiled import Tiled
+from draft.paper.pages.paged_sheet import PagedSheet
 
 
 @dataclass(frozen=True)
@@ -41,7 +41,7 @@ class BookletFacts:
     drafted: Drafted
     bodies: tuple[int, ...]
     wording: Wording
-    sheets: tuple[Tiled, ...] = ()
+    sheets: tuple[PagedSheet, ...] = ()
     cloth: ClothPlan | None = None
 
     @property
@@ -95,7 +95,7 @@ def joined_to(garment: Garment, piece: str, edge: str) -> list[Join]:
     ]
 
 
-def hems(garment: Garment) -> dict[str, list[tuple[Piece, Edge]]]:
+def turned_up_edges(garment: Garment) -> dict[str, list[tuple[Piece, Edge]]]:
     """The edges that are turned up, by their names; those of a piece that is stitched on are hemmed before that."""
     found: dict[str, list[tuple[Piece, Edge]]] = {}
     stitched_on = {patch.piece for patch in garment.patches}

@@ -8,11 +8,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from draft.garment.garment import Edge, Garment, Join, Patch, Piece, SidePart
-from draft.paper.booklet.facts import BookletFacts, hems
+from draft.paper.booklet.facts import BookletFacts, turned_up_edges
 
 
 @dataclass(frozen=True)
-class Step:
+class SewingStep:
     """One step: a piece stitched on, a join, or the hem of some edges of one name."""
 
     name: str
@@ -21,16 +21,16 @@ class Step:
     hem: tuple[tuple[Piece, Edge], ...] = ()
 
 
-def steps(garment: Garment) -> list[Step]:
+def sewing_order(garment: Garment) -> list[SewingStep]:
     """All steps in their order."""
     rest, done = list(garment.joins), list[Join]()
     while rest:
         ready = next((join for join in _going_on(done, rest) if not _waits(garment, join, rest)), rest[0])
         rest.remove(ready)
         done.append(ready)
-    found = [Step(patch.name, patch=patch) for patch in garment.patches]
-    found += [Step(join.name, join=join) for join in done]
-    return found + [Step(name, hem=tuple(edges)) for name, edges in hems(garment).items()]
+    found = [SewingStep(patch.name, patch=patch) for patch in garment.patches]
+    found += [SewingStep(join.name, join=join) for join in done]
+    return found + [SewingStep(name, hem=tuple(edges)) for name, edges in turned_up_edges(garment).items()]
 
 
 def _going_on(done: list[Join], rest: list[Join]) -> list[Join]:

@@ -25,7 +25,7 @@ _SVG = "{http://www.w3.org/2000/svg}"
 
 
 @dataclass(frozen=True)
-class Page:
+class PicturePage:
     """A picture as a document of one page, and that page's width and height in mm."""
 
     data: bytes
@@ -33,7 +33,7 @@ class Page:
     height: float
 
 
-def page(picture: Picture) -> Page:
+def picture_page(picture: Picture) -> PicturePage:
     """The picture as a page. Raises Problems if it is no picture, or holds what is not drawn."""
     text = read_source(picture.file, "picture").text
     _stop_unless_plain(text, picture)
@@ -46,7 +46,7 @@ def page(picture: Picture) -> Page:
     width, height = _size(data)
     if not (0 < width < 10_000 and 0 < height < 10_000):
         raise Problems([_damaged(picture, "it says neither its size nor its `viewBox`")])
-    return Page(data, width, height)
+    return PicturePage(data, width, height)
 
 
 def _drawer(picture: Picture) -> Any:

@@ -13,7 +13,7 @@ from draft.geometry.cubic import lines_through
 from draft.geometry.ruler import chord_length
 from draft.paper.booklet.booklet_page import NOTHING, SIDE, Block
 from draft.paper.drawing.drawing import Item, Path, Stroke
-from draft.paper.flat.canvas import Sheet
+from draft.paper.flat.canvas import Canvas
 from draft.paper.flat.panels import Panel, panels
 from draft.paper.flat.similar import MIRROR
 from draft.paper.flat.views import views
@@ -35,7 +35,7 @@ class Drawer:
 
     garment: Garment
     body: int
-    sheets: Mapping[str, Sheet]
+    views: Mapping[str, Canvas]
     panels: Mapping[str, Panel]
 
     @classmethod
@@ -68,7 +68,7 @@ class Drawer:
 
     def edges(self, edges: Sequence[tuple[str, str]]) -> Block:
         """The view of the garment that shows most of some edges, with these thick; nothing if none shows any."""
-        best = max(self.sheets.values(), key=lambda sheet: _seen(sheet, edges), default=None)
+        best = max(self.views.values(), key=lambda view: _seen(view, edges), default=None)
         if best is None or not _seen(best, edges):
             return NOTHING
         box = best.box()
@@ -141,8 +141,8 @@ def _cut(piece: Piece, body: int) -> Floats:
     return line if len(line) else sewing_line(piece, body)
 
 
-def _seen(sheet: Sheet, edges: Sequence[tuple[str, str]]) -> float:
-    return sum(chord_length(run) for edge in edges for run in sheet.edges.get(edge, ()))
+def _seen(view: Canvas, edges: Sequence[tuple[str, str]]) -> float:
+    return sum(chord_length(run) for edge in edges for run in view.edges.get(edge, ()))
 
 
 def _thin(stroke: Stroke | None) -> Stroke | None:

@@ -13,7 +13,7 @@ from draft.paper.flat.similar import MIRROR
 
 
 @dataclass
-class Sheet:
+class Canvas:
     """One view while it is drawn, in mm of the cloth with y up: what lies lowest comes first."""
 
     items: list[tuple[str, list[Floats], Stroke | None]] = field(default_factory=list)

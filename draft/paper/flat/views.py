@@ -15,11 +15,11 @@ from draft.geometry.ruler import Ruler, chord_length
 from draft.geometry.spline import hobby
 from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke
 from draft.paper.drawing.wording import ENGLISH, Wording, capitalised
-from draft.paper.flat.canvas import Sheet
+from draft.paper.flat.bands import Band, band_lines, bands, inside_line
+from draft.paper.flat.canvas import Canvas
 from draft.paper.flat.limbs import Limb, limb, meetings
 from draft.paper.flat.panels import Panel, front_and_back, outside, panels
 from draft.paper.flat.similar import MIRROR
-from draft.paper.flat.strips import Band, bands, inside_line, strip
 
 OUTLINE = Stroke(0.5, cap="round")
 SEAM = Stroke(0.28, cap="round")
@@ -51,30 +51,30 @@ class _View:
 
 def flat_drawing(garment: Garment, body: int, height: float = 90.0, wording: Wording = ENGLISH) -> Drawing | None:
     """Front and back side by side, so many mm high without their words; None if there is no panel to draw."""
-    sheets = views(garment, body)
-    if not sheets:
+    canvases = views(garment, body)
+    if not canvases:
         return None
     return _side_by_side(
-        [(sheet, wording.say(f"flat.{key}")) for key, sheet in sheets.items()], garment, height, wording
+        [(canvas, wording.say(f"flat.{key}")) for key, canvas in canvases.items()], garment, height, wording
     )
 
 
-def views(garment: Garment, body: int) -> dict[str, Sheet]:
+def views(garment: Garment, body: int) -> dict[str, Canvas]:
     """The views `front` and `back`, as far as there is a panel for them."""
     front, back = front_and_back(panels(garment, body))
     pairs = {"front": (front, back), "back": (back, front)}
     return {key: _drawn(garment, body, one, other) for key, (one, other) in pairs.items() if one is not None}
 
 
-def _side_by_side(sheets: Sequence[tuple[Sheet, str]], garment: Garment, height: float, wording: Wording) -> Drawing:
-    boxes = [sheet.box() for sheet, _ in sheets]
+def _side_by_side(canvases: Sequence[tuple[Canvas, str]], garment: Garment, height: float, wording: Wording) -> Drawing:
+    boxes = [canvas.box() for canvas, _ in canvases]
     top = max(float(box[1, 1]) for box in boxes)
     scale = height / (top - min(float(box[0, 1]) for box in boxes))
     items: list[Item] = []
     x = 1.0
-    for (sheet, word), box in zip(sheets, boxes, strict=True):
+    for (canvas, word), box in zip(canvases, boxes, strict=True):
         corner = np.array([x - float(box[0, 0]) * scale, 1.0 + top * scale])
-        items += _scaled(sheet, scale, corner)
+        items += _scaled(canvas, scale, corner)
         middle = x + float(box[1, 0] - box[0, 0]) * scale / 2
         items.append(Label(capitalised(word), middle, height + 7.5, _LABEL, "middle"))
         x += float(box[1, 0] - box[0, 0]) * scale + _GAP
@@ -82,27 +82,27 @@ def _side_by_side(sheets: Sequence[tuple[Sheet, str]], garment: Garment, height:
     return Drawing(title, x - _GAP + 1.0, height + 9.0, (Layer("flat", tuple(items)),))
 
 
-def _scaled(sheet: Sheet, scale: float, corner: Floats) -> list[Item]:
+def _scaled(canvas: Canvas, scale: float, corner: Floats) -> list[Item]:
     flip = np.array([scale, -scale])
     return [
         Path(tuple(run * flip + corner for run in runs), stroke, fill, closed=bool(fill))
-        for fill, runs, stroke in sheet.items
+        for fill, runs, stroke in canvas.items
     ]
 
 
 # ---- one view -------------------------------------------------------------------------------------------------------
 
 
-def _drawn(garment: Garment, body: int, panel: Panel, behind: Panel | None) -> Sheet:
+def _drawn(garment: Garment, body: int, panel: Panel, behind: Panel | None) -> Canvas:
     found = tuple(bands(garment, body))
     banded = {band.piece.name for band in found}
     view = _View(garment, body, panel, behind, found, tuple(_limbs(garment, body, panel, banded)), knit(garment))
-    sheet = Sheet()
-    _openings(sheet, view)
+    canvas = Canvas()
+    _openings(canvas, view)
     for one in view.limbs:
-        _limb(sheet, view, one)
-    _panel(sheet, view)
-    return sheet
+        _limb(canvas, view, one)
+    _panel(canvas, view)
+    return canvas
 
 
 def knit(garment: Garment) -> bool:
@@ -121,7 +121,7 @@ def _limbs(garment: Garment, body: int, panel: Panel, banded: set[str]) -> Itera
                         yield found
 
 
-def _openings(sheet: Sheet, view: _View) -> None:
+def _openings(canvas: Canvas, view: _View) -> None:
     """What the openings show of the other panel: its inside, and its bands."""
     if view.behind is None:
         return
@@ -132,13 +132,13 @@ def _openings(sheet: Sheet, view: _View) -> None:
         if own is None or far is None or other is None:
             continue
         far = _between_ends(far, own)
-        sheet.edge(view.behind.piece.name, other.name, far, mirrored=False)
-        sheet.fill(lines_through(np.concatenate([polyline(own), polyline(far)[::-1]]), closed=True), INSIDE)
+        canvas.edge(view.behind.piece.name, other.name, far, mirrored=False)
+        canvas.fill(lines_through(np.concatenate([polyline(own), polyline(far)[::-1]]), closed=True), INSIDE)
         band = next((b for b in view.bands if any(part.edge == other.name for part in b.edges)), None)
         if band:
-            _strip(sheet, far, band.width, _side(view.behind, view.body, far), INSIDE)
+            _strip(canvas, far, band.width, _side(view.behind, view.body, far), INSIDE)
         else:
-            sheet.line([far], OUTLINE)
+            canvas.line([far], OUTLINE)
 
 
 def _between_ends(far: Floats, own: Floats) -> Floats:
@@ -201,60 +201,60 @@ def _side(panel: Panel, body: int, full: Floats) -> float:
     return 1.0 if float(full[:, :, 1].mean()) > middle else -1.0
 
 
-def _strip(sheet: Sheet, edge: Floats, width: float, side: float, colour: str, mirrored: bool = False) -> None:
-    far, ring = strip(edge, width, side)
+def _strip(canvas: Canvas, edge: Floats, width: float, side: float, colour: str, mirrored: bool = False) -> None:
+    far, ring = band_lines(edge, width, side)
     ends = [lines_through([edge[0, 0], far[0, 0]]), lines_through([edge[-1, 3], far[-1, 3]])]
     for shape in (ring, MIRROR.points(ring))[: 2 if mirrored else 1]:
-        sheet.fill(shape, colour)
-    draw = sheet.both if mirrored else sheet.line
+        canvas.fill(shape, colour)
+    draw = canvas.both if mirrored else canvas.line
     draw([far, *ends], OUTLINE)
     draw([edge], SEAM)
 
 
-def _limb(sheet: Sheet, view: _View, one: Limb) -> None:
+def _limb(canvas: Canvas, view: _View, one: Limb) -> None:
     for ring in (one.outline, MIRROR.points(one.outline)):
-        sheet.fill(ring, PAPER)
-    sheet.both([line for _, line in one.lines], OUTLINE)
+        canvas.fill(ring, PAPER)
+    canvas.both([line for _, line in one.lines], OUTLINE)
     for name, line in one.lines:
-        sheet.edge(one.piece.name, name, line)
+        canvas.edge(one.piece.name, name, line)
     for name, line in one.lines:
         if name:
-            _finish(sheet, view, one.piece.edge(name), one.piece.name, line, one.side, mirrored=True)
+            _finish(canvas, view, one.piece.edge(name), one.piece.name, line, one.side, mirrored=True)
 
 
-def _panel(sheet: Sheet, view: _View) -> None:
+def _panel(canvas: Canvas, view: _View) -> None:
     panel, body = view.panel, view.body
     at = next(k for k, edge in enumerate(panel.piece.edges) if edge.name == panel.middle)
     rest = [*panel.piece.edges[at + 1 :], *panel.piece.edges[:at]]
     half = np.concatenate([_line(view, panel, edge) for edge in rest])
-    sheet.fill(np.concatenate([half, reverse(MIRROR.points(half))]), PAPER)
+    canvas.fill(np.concatenate([half, reverse(MIRROR.points(half))]), PAPER)
     if panel.sewn:
         middle = panel.move.points(panel.piece.edge(panel.middle).segments[body])
-        sheet.line([middle], SEAM)
-        sheet.edge(panel.piece.name, panel.middle, middle, mirrored=False)
+        canvas.line([middle], SEAM)
+        canvas.edge(panel.piece.name, panel.middle, middle, mirrored=False)
     side = outside(panel.piece, body, panel.move.over)
     hung = {name for one in view.limbs for name in _meeting_edges(view, one)}
     for edge in rest:
         line, full = _line(view, panel, edge), _full(view, panel, edge)
         stroke = SEAM if edge.name in hung else OUTLINE
-        sheet.both([line], stroke)
-        sheet.edge(panel.piece.name, edge.name, line)
+        canvas.both([line], stroke)
+        canvas.edge(panel.piece.name, edge.name, line)
         if full is None:
-            _finish(sheet, view, edge, panel.piece.name, line, side, mirrored=True)
+            _finish(canvas, view, edge, panel.piece.name, line, side, mirrored=True)
         else:
-            _finish(sheet, view, edge, panel.piece.name, full, _side(panel, body, full), mirrored=False)
-    _takeups(sheet, view)
-    _patches(sheet, view)
+            _finish(canvas, view, edge, panel.piece.name, full, _side(panel, body, full), mirrored=False)
+    _takeups(canvas, view)
+    _patches(canvas, view)
 
 
-def _patches(sheet: Sheet, view: _View) -> None:
+def _patches(canvas: Canvas, view: _View) -> None:
     """The lines that other pieces are stitched onto; on one half only where there are not enough for both."""
     piece = view.panel.piece
     for patch in view.garment.patches:
         if patch.onto == piece.name:
             line = next(mark for mark in piece.marks if mark.name == patch.line).points[view.body]
             once = view.garment.piece(patch.piece).cut < 2
-            (sheet.line if once else sheet.both)([lines_through(view.panel.move.points(line), closed=True)], SEAM)
+            (canvas.line if once else canvas.both)([lines_through(view.panel.move.points(line), closed=True)], SEAM)
 
 
 def _meeting_edges(view: _View, one: Limb) -> set[str]:
@@ -267,19 +267,19 @@ def _meeting_edges(view: _View, one: Limb) -> set[str]:
     return found
 
 
-def _finish(sheet: Sheet, view: _View, edge: Edge, piece: str, line: Floats, side: float, mirrored: bool) -> None:
+def _finish(canvas: Canvas, view: _View, edge: Edge, piece: str, line: Floats, side: float, mirrored: bool) -> None:
     """The band on an edge, or the stitching of its hem."""
     for band in view.bands:
         if any((part.piece, part.edge) == (piece, edge.name) for part in band.edges):
-            _strip(sheet, line, band.width, side, PAPER, mirrored)
+            _strip(canvas, line, band.width, side, PAPER, mirrored)
             return
     if edge.turned_up and edge.allowance > 0:
         rows = [edge.allowance - _NEAR_EDGE - _ROW * k for k in range(2 if view.knit else 1)]
         runs = [run for row in rows if row > 0 for run in inside_line(line, row, -side)]
-        (sheet.both if mirrored else sheet.line)(runs, STITCH)
+        (canvas.both if mirrored else canvas.line)(runs, STITCH)
 
 
-def _takeups(sheet: Sheet, view: _View) -> None:
+def _takeups(canvas: Canvas, view: _View) -> None:
     """Darts as the seam that closes them, pleats as the line that they are folded on."""
     panel, body = view.panel, view.body
     for takeup in panel.piece.takeups:
@@ -295,4 +295,4 @@ def _takeups(sheet: Sheet, view: _View) -> None:
             depth = float(takeup.length[body]) if takeup.length is not None else 20.0
             inward = outside(panel.piece, body, panel.move.over)
             end = start + depth * inward * np.array([way[1], -way[0]])
-        sheet.both([lines_through([start, end])], SEAM)
+        canvas.both([lines_through([start, end])], SEAM)

@@ -15,10 +15,10 @@ from draft.base.notes import Problems, error, nearest
 from draft.base.units import MM_PER_INCH
 from draft.paper.drawing.drawing import PT, Footprint, Item, Label
 from draft.paper.drawing.papers import LARGEST, Paper, measured
-from draft.paper.pages import key, packing, tiles
-from draft.paper.pages.packing import COARSE, Rules
-from draft.paper.pages.sheet import Set, drawing_of, stop_if_overlapping
-from draft.paper.pages.tiled import Tiled
+from draft.paper.pages import key, page_grid
+from draft.paper.pages.packing import COARSE, Rules, pack_on_pages
+from draft.paper.pages.paged_sheet import PagedSheet
+from draft.paper.pages.sheet import PatternDrawing, drawing_of, stop_if_overlapping
 from draft.paper.piece.piece_drawing import PieceDrawing
 
 _MARGIN = 12.7
@@ -31,8 +31,8 @@ _ROLL = re.compile(r"roll-(?P<width>\d+(?:\.\d+)?)(?P<unit>mm|cm|in)")
 _UNITS = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH}
 
 SHEETS = {
-    page.name: page
-    for page in (
+    paper.name: paper
+    for paper in (
         Paper("a0", 841.0, 1189.0, _MARGIN),  # ISO 216
         Paper("a1", 594.0, 841.0, _MARGIN),
         Paper("36x48in", 914.4, 1219.2, _MARGIN),
@@ -43,14 +43,14 @@ ROLLS = ("roll-24in", "roll-36in", "roll-42in")
 
 
 @dataclass(frozen=True)
-class Large:
+class LargePaper:
     """A sheet of fixed size, or a roll, whose page is as long as it needs to be."""
 
-    page: Paper
+    paper: Paper
     roll: bool = False
 
 
-def large(name: str) -> Large:
+def large_paper(name: str) -> LargePaper:
     """The large paper called `name`: `a0`, `36x48in` and any measures, or `roll-36in` and any width.
 
     Raises Problems if it is neither, or too small or too large.
@@ -58,19 +58,19 @@ def large(name: str) -> Large:
     text = name.strip().lower()
     roll, sides = _ROLL.fullmatch(text), measured(text)
     if roll:
-        found = Large(
+        found = LargePaper(
             Paper(text, float(roll["width"]) * _UNITS[roll["unit"]], _STRIP + 2 * _MARGIN, _MARGIN), roll=True
         )
     elif text in SHEETS:
-        found = Large(SHEETS[text])
+        found = LargePaper(SHEETS[text])
     elif sides:
-        found = Large(Paper(text.replace("×", "x").replace(" ", ""), *sides, _MARGIN))
+        found = LargePaper(Paper(text.replace("×", "x").replace(" ", ""), *sides, _MARGIN))
     else:
         hint = nearest(text, (*SHEETS, *ROLLS, "projector")) or (
             "give `a0`, `36x48in`, `roll-36in`, `projector`, or other measures",
         )
         raise Problems([error(f"`{name[:60]}` is not a large paper", None, *hint)])
-    sizes = [found.page.width] if roll else [found.page.width, found.page.height]
+    sizes = [found.paper.width] if roll else [found.paper.width, found.paper.height]
     if min(sizes) < _LEAST:
         raise Problems([error(f"`{name}` is not large: its shorter side is less than 40 cm", None, "use `--page`")])
     if max(sizes) > LARGEST:
@@ -78,42 +78,42 @@ def large(name: str) -> Large:
     return found
 
 
-def on_large(drawn: Set, paper: Large, title: str) -> Tiled:
+def on_large(pattern: PatternDrawing, large: LargePaper, title: str) -> PagedSheet:
     """The pieces on large paper. Raises Problems if a roll is too narrow."""
-    heading = _heading(drawn)
-    page = paper.page
-    pieces = [*drawn.pieces, heading]
-    if paper.roll:
-        _stop_if_wider(drawn.pieces, page)
-    rules = Rules(whole=not paper.roll, roll=paper.roll, upright=(len(pieces) - 1,), cell=COARSE)
-    layout = packing.pack([piece.footprint.rings for piece in pieces], page.live, rules)
-    if paper.roll:
-        page = replace(page, height=layout.rows * page.live[1] + 2 * page.margin)
-        layout = replace(layout, rows=1)
-        if page.height > LARGEST:
+    heading = _heading(pattern)
+    paper = large.paper
+    pieces = [*pattern.pieces, heading]
+    if large.roll:
+        _stop_if_wider(pattern.pieces, paper)
+    rules = Rules(whole=not large.roll, roll=large.roll, upright=(len(pieces) - 1,), cell=COARSE)
+    packing = pack_on_pages([piece.footprint.rings for piece in pieces], paper.live, rules)
+    if large.roll:
+        paper = replace(paper, height=packing.rows * paper.live[1] + 2 * paper.margin)
+        packing = replace(packing, rows=1)
+        if paper.height > LARGEST:
             raise Problems(
-                [error(f"on `{page.name}` the pattern is more than 200 in long", None, "choose a wider roll")]
+                [error(f"on `{paper.name}` the pattern is more than 200 in long", None, "choose a wider roll")]
             )
-    moved = [*drawn.on_pages(layout, page.live), heading.moved(layout.turns[-1])]
+    moved = [*pattern.on_pages(packing, paper.live), heading.moved(packing.turns[-1])]
     stop_if_overlapping(moved)
-    sheet = drawing_of(drawn, moved, layout.columns * page.live[0], layout.rows * page.live[1])
-    return Tiled(sheet, tiles.grid(sheet, page, 1, apart=True), (), title, drawn.wording)
+    sheet = drawing_of(pattern, moved, packing.columns * paper.live[0], packing.rows * paper.live[1])
+    return PagedSheet(sheet, page_grid.grid(sheet, paper, 1, apart=True), (), title, pattern.wording)
 
 
-def _stop_if_wider(pieces: Sequence[PieceDrawing], page: Paper) -> None:
+def _stop_if_wider(pieces: Sequence[PieceDrawing], paper: Paper) -> None:
     for piece in pieces:
         points = np.concatenate(piece.footprint.rings)
         narrow = float(np.ptp(points, axis=0).min()) + 2 * COARSE
-        if narrow > page.live[0]:
-            fact = f"`{piece.name}` is {narrow / 10:.0f} cm wide and does not fit on `{page.name}`"
+        if narrow > paper.live[0]:
+            fact = f"`{piece.name}` is {narrow / 10:.0f} cm wide and does not fit on `{paper.name}`"
             raise Problems([error(fact, None, "choose a wider roll, or a sheet")])
 
 
-def _heading(drawn: Set) -> PieceDrawing:
+def _heading(pattern: PatternDrawing) -> PieceDrawing:
     """The title, the key and the test squares, laid out like a piece."""
-    wording = drawn.wording
-    items, low = key.heading(drawn.title, wording.sizes(drawn.sizes), drawn.sizes, 0.0, 0.0, wording)
+    wording = pattern.wording
+    items, low = key.heading(pattern.title, wording.sizes(pattern.sizes), pattern.sizes, 0.0, 0.0, wording)
     words = Label(wording.say("sheet.scale"), 0.0, low + 7.0, 11.0 * PT)
     ring = np.array([(0, 0), (key.WIDTH, 0), (key.WIDTH, low + 9.0), (0, low + 9.0), (0, 0)], dtype=float)
-    empty: tuple[tuple[Item, ...], ...] = tuple(() for _ in drawn.sizes)
-    return PieceDrawing("", (*items, words), empty, Footprint("", "", (ring,), tuple(() for _ in drawn.sizes)))
+    empty: tuple[tuple[Item, ...], ...] = tuple(() for _ in pattern.sizes)
+    return PieceDrawing("", (*items, words), empty, Footprint("", "", (ring,), tuple(() for _ in pattern.sizes)))

@@ -19,7 +19,7 @@ from draft.paper.drawing.flow import Type, stacked
 from draft.paper.drawing.papers import LARGEST
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages import key
-from draft.paper.pages.sheet import Set, pieces_in_rows
+from draft.paper.pages.sheet import PatternDrawing, pieces_in_rows
 from draft.paper.piece.piece_drawing import draw_piece
 from draft.paper.piece.surface import Surface
 
@@ -36,14 +36,14 @@ _TITLE, _SIZES, _BODY = Type(60.0, bold=True), Type(36.0), Type(26.0, leading=1.
 GRID = "grid"
 
 
-def projected(drawn: Set) -> Drawing:
+def projected(pattern: PatternDrawing) -> Drawing:
     """All pieces on one page, the grid lowest. Raises Problems if it is larger than the format allows."""
     seen = Surface(enlarged=ENLARGED)
     pieces = [
-        draw_piece(drawn.garment, piece, drawn.bodies, drawn.lines, drawn.wording, seen)
-        for piece in drawn.garment.pieces
+        draw_piece(pattern.garment, piece, pattern.bodies, pattern.lines, pattern.wording, seen)
+        for piece in pattern.garment.pieces
     ]
-    heading = _heading(drawn)
+    heading = _heading(pattern)
     top = _MARGIN + _FOOT + 2 * _GAP
     moved, width, height = pieces_in_rows(pieces, top, _MARGIN, _GAP * 1.5, least=1100.0)
     width, height = (float(np.ceil(side / MM_PER_INCH)) * MM_PER_INCH for side in (width + _MARGIN, height + _MARGIN))
@@ -51,13 +51,15 @@ def projected(drawn: Set) -> Drawing:
         raise Problems([error("the pattern is more than 200 in long, too large for a projector's page")])
     sized = [
         Layer(f"size-{size}", tuple(_thick(item) for piece in moved for item in piece.sized[k]), size)
-        for k, size in enumerate(drawn.sizes)
+        for k, size in enumerate(pattern.sizes)
     ]
     shared = (*heading, *(_thick(item) for piece in moved for item in piece.shared))
-    grid = Layer(GRID, _grid(width, height, drawn.wording), drawn.wording.say("sheet.grid"))
+    grid = Layer(GRID, _grid(width, height, pattern.wording), pattern.wording.say("sheet.grid"))
     layers = (grid, *reversed(sized), Layer("shared", shared))
     footprints = tuple(piece.footprint for piece in moved)
-    return Drawing(drawn.title, width, height, layers, footprints, drawn.wording.sizes(drawn.sizes), drawn.sizes)
+    return Drawing(
+        pattern.title, width, height, layers, footprints, pattern.wording.sizes(pattern.sizes), pattern.sizes
+    )
 
 
 def projector_pdf(drawing: Drawing, title: str, wording: Wording) -> bytes:
@@ -89,16 +91,16 @@ def _grid(width: float, height: float, wording: Wording) -> tuple[Item, ...]:
     )
 
 
-def _heading(drawn: Set) -> tuple[Item, ...]:
+def _heading(pattern: PatternDrawing) -> tuple[Item, ...]:
     """The square to set the scale by, the title, what to do, and the line of each size."""
-    square, said = _square(drawn.wording)
+    square, said = _square(pattern.wording)
     right, y, wide = _MARGIN + _FOOT + 2 * _GAP, _MARGIN, 620.0
-    title = _TITLE.label(font.fitted_text(drawn.title, _TITLE.size, wide, bold=True), right, y + _TITLE.size * 0.73)
-    sizes = _SIZES.label(drawn.wording.sizes(drawn.sizes), right, title.y + _SIZES.line_height * 1.1)
-    text = drawn.wording.say("sheet.project", side=said)
+    title = _TITLE.label(font.fitted_text(pattern.title, _TITLE.size, wide, bold=True), right, y + _TITLE.size * 0.73)
+    sizes = _SIZES.label(pattern.wording.sizes(pattern.sizes), right, title.y + _SIZES.line_height * 1.1)
+    text = pattern.wording.say("sheet.project", side=said)
     words, height = stacked(_BODY.lines(text, wide), _BODY, right, sizes.y + 12.0)
-    below, many = sizes.y + 12.0 + height + 16.0, len(drawn.sizes) > 1
-    samples = key.lines(drawn.sizes, 0.0, 0.0, wide / ENLARGED, rows=4)[0] if many else ()
+    below, many = sizes.y + 12.0 + height + 16.0, len(pattern.sizes) > 1
+    samples = key.size_key(pattern.sizes, 0.0, 0.0, wide / ENLARGED, rows=4)[0] if many else ()
     return (*square, title, sizes, *words, *(_larger(item, right, below) for item in samples))
 
 

@@ -18,7 +18,7 @@ from draft.geometry.cubic import lines_through
 from draft.geometry.length import length, locate
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Path, Stroke
-from draft.paper.pages.sheet import Set
+from draft.paper.pages.sheet import PatternDrawing
 from draft.paper.piece.piece_drawing import PieceDrawing
 from draft.paper.piece.piece_lines import FLIP
 
@@ -29,29 +29,29 @@ FLAT = 0.15  # mm: an edge with no longer teeth is straight to the eye, and has 
 _TOOTH, _TIPS = 0.1, 0.2  # mm
 
 
-def combed(drawn: Set) -> Set:
+def combed(pattern: PatternDrawing) -> PatternDrawing:
     """The pieces of a set with a comb on every curved edge of every size, and the room for it."""
-    pairs = zip(drawn.garment.pieces, drawn.pieces, strict=True)
-    return replace(drawn, pieces=tuple(_combed(piece, drawing, drawn) for piece, drawing in pairs))
+    pairs = zip(pattern.garment.pieces, pattern.pieces, strict=True)
+    return replace(pattern, pieces=tuple(_combed(piece, drawing, pattern) for piece, drawing in pairs))
 
 
-def _combed(piece: Piece, drawing: PieceDrawing, drawn: Set) -> PieceDrawing:
-    found = [_of_size(piece, body, k, drawn) for k, body in enumerate(drawn.bodies)]
+def _combed(piece: Piece, drawing: PieceDrawing, pattern: PatternDrawing) -> PieceDrawing:
+    found = [_of_size(piece, body, k, pattern) for k, body in enumerate(pattern.bodies)]
     boxes = [item.box() for items in found for item in items]
     sized = tuple((*items, *combs) for items, combs in zip(drawing.sized, found, strict=True))
     footprint = replace(drawing.footprint, rings=(*drawing.footprint.rings, *boxes))
     return replace(drawing, sized=sized, footprint=footprint)
 
 
-def _of_size(piece: Piece, body: int, index: int, drawn: Set) -> list[Path]:
-    size = drawn.garment.sizes[body]
-    colour = line_styles.INKS[1] if len(drawn.bodies) == 1 else line_styles.cutting_stroke(index).colour
+def _of_size(piece: Piece, body: int, index: int, pattern: PatternDrawing) -> list[Path]:
+    size = pattern.garment.sizes[body]
+    colour = line_styles.INKS[1] if len(pattern.bodies) == 1 else line_styles.cutting_stroke(index).colour
     found: list[Path] = []
     for edge in piece.edges:
         teeth = comb(edge, body)
         if teeth is not None:
             data = (("piece", piece.name), ("edge", edge.name), ("size", size))
-            name = f"{piece.name}.{edge.name}.comb" + (f".{size}" if len(drawn.bodies) > 1 else "")
+            name = f"{piece.name}.{edge.name}.comb" + (f".{size}" if len(pattern.bodies) > 1 else "")
             tips = lines_through(teeth[:, 1])
             found.append(
                 Path(tuple(lines_through(tooth) for tooth in teeth), Stroke(_TOOTH, colour=colour), id=name, data=data)

@@ -1,7 +1,7 @@
-"""What marks a printed page: its frame, its place, what to cut off, and the halves of its match marks.
+"""What stands on a printed page beside the sheet: its frame, its place, what to cut off, halves of its match marks.
 
 A margin that is cut off is hatched, and scissors stand on it: the drawing says it without words. Edges side by side
-have half-rings, edges one below the other half-diamonds; both halves of a mark bear the name of the join.
+have half-rings, edges one below the other half-diamonds; both halves of a match mark bear the name of the edge.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, circle, rectangle
 from draft.paper.drawing.room import Spot
 from draft.paper.drawing.wording import Wording
-from draft.paper.pages.tiles import MARK, Grid, Join, Tile
+from draft.paper.pages.page_grid import MATCH_RADIUS, Grid, Page, SharedEdge
 from draft.paper.piece.title_block import SMALLEST
 
 _TEXT = SMALLEST * PT
@@ -42,7 +42,7 @@ class Said:
 
 
 @dataclass(frozen=True)
-class _Side:
+class _Margin:
     """One margin of a page: the spot of its middle, turned so that `down` leads away from the frame."""
 
     spot: Spot
@@ -50,67 +50,67 @@ class _Side:
     words: str
 
 
-def furniture(found: Grid, tile: Tile, said: Said, pieces: Sequence[str] = ()) -> tuple[Item, ...]:
+def furniture(found: Grid, page: Page, said: Said, pieces: Sequence[str] = ()) -> tuple[Item, ...]:
     """Everything on a page that is not the sheet, in mm on the page; `pieces` are the pieces that it shows."""
-    page = found.page
+    paper = found.paper
     if not found.cut:
-        return _heading(found, tile, said, pieces)
-    frame = Path((rectangle(page.margin, page.margin, *page.live),), _FRAME, closed=True, id="frame")
-    sides = [item for side in _sides(found, tile, said.wording) for item in _margin(side)]
-    return (frame, *_heading(found, tile, said, pieces), *_number(found, tile), *sides, *_halves(found, tile))
+        return _heading(found, page, said, pieces)
+    frame = Path((rectangle(paper.margin, paper.margin, *paper.live),), _FRAME, closed=True, id="frame")
+    margins = [item for margin in _margins(found, page, said.wording) for item in _margin(margin)]
+    return (frame, *_heading(found, page, said, pieces), *_number(found, page), *margins, *_halves(found, page))
 
 
-def _heading(found: Grid, tile: Tile, said: Said, pieces: Sequence[str]) -> tuple[Item, ...]:
-    page, base = found.page, found.page.margin - _HEADING
-    fields = {"page": tile.number, "count": said.last, "row": tile.row + 1, "column": tile.column + 1}
-    position = said.wording.say("tile.position", **fields)
-    room = page.live[0] - font.text_width(position, _TEXT) - 8.0
+def _heading(found: Grid, page: Page, said: Said, pieces: Sequence[str]) -> tuple[Item, ...]:
+    paper, base = found.paper, found.paper.margin - _HEADING
+    fields = {"page": page.number, "count": said.last, "row": page.row + 1, "column": page.column + 1}
+    position = said.wording.say("page.position", **fields)
+    room = paper.live[0] - font.text_width(position, _TEXT) - 8.0
     title = font.fitted_text(said.title, _TEXT, room, bold=True)
-    left = page.margin + font.text_width(title, _TEXT, bold=True) + 3.0
-    names = font.fitted_text(", ".join(pieces), _TEXT, max(0.0, page.margin + room - left))
+    left = paper.margin + font.text_width(title, _TEXT, bold=True) + 3.0
+    names = font.fitted_text(", ".join(pieces), _TEXT, max(0.0, paper.margin + room - left))
     return (
-        Label(title, page.margin, base, _TEXT, bold=True),
+        Label(title, paper.margin, base, _TEXT, bold=True),
         *([Label(names, left, base, _TEXT)] if len(names) > 1 else []),
-        Label(position, page.width - page.margin, base, _TEXT, "end"),
+        Label(position, paper.width - paper.margin, base, _TEXT, "end"),
     )
 
 
-def _number(found: Grid, tile: Tile) -> tuple[Item, ...]:
+def _number(found: Grid, page: Page) -> tuple[Item, ...]:
     """The page's number within its frame too: it is still there when the margins are gone."""
-    if tile.number_at is None:
+    if page.number_at is None:
         return ()
-    (x, y), (left, top) = tile.number_at, found.corner(tile)
-    at = x - left + found.page.margin, y - top + found.page.margin + _NUMBER * font.CAP_HEIGHT / 2
-    return (Label(str(tile.number), *at, _NUMBER, "middle", bold=True, colour=line_styles.GREY),)
+    (x, y), (left, top) = page.number_at, found.corner(page)
+    at = x - left + found.paper.margin, y - top + found.paper.margin + _NUMBER * font.CAP_HEIGHT / 2
+    return (Label(str(page.number), *at, _NUMBER, "middle", bold=True, colour=line_styles.GREY),)
 
 
-def _sides(found: Grid, tile: Tile, wording: Wording) -> list[_Side]:
+def _margins(found: Grid, page: Page, wording: Wording) -> list[_Margin]:
     """The margins at which another page joins."""
-    page = found.page
-    (wide, tall), middle = page.live, (page.width / 2, page.height / 2)
+    paper = found.paper
+    (wide, tall), middle = paper.live, (paper.width / 2, paper.height / 2)
     places = {
-        (0, 1): Spot(page.width - page.margin, middle[1], tall, 0.0, -90.0),
-        (1, 0): Spot(middle[0], page.height - page.margin, wide, 0.0, 0.0),
-        (0, -1): Spot(page.margin, middle[1], tall, 0.0, 90.0),
-        (-1, 0): Spot(middle[0], page.margin, wide, 0.0, 180.0),
+        (0, 1): Spot(paper.width - paper.margin, middle[1], tall, 0.0, -90.0),
+        (1, 0): Spot(middle[0], paper.height - paper.margin, wide, 0.0, 0.0),
+        (0, -1): Spot(paper.margin, middle[1], tall, 0.0, 90.0),
+        (-1, 0): Spot(middle[0], paper.margin, wide, 0.0, 180.0),
     }
-    sides = []
+    margins = []
     for (down, right), spot in places.items():
-        other = found.joined(tile, down, right)
+        other = found.neighbour(page, down, right)
         if other:
             trimmed = found.assembly == "butt" or down + right > 0
-            key = "tile.trim" if trimmed else "tile.under"
-            sides.append(_Side(spot, trimmed, wording.say(key, page=other.number)))
-    return sides
+            key = "page.trim" if trimmed else "page.under"
+            margins.append(_Margin(spot, trimmed, wording.say(key, page=other.number)))
+    return margins
 
 
-def _margin(side: _Side) -> list[Item]:
+def _margin(margin: _Margin) -> list[Item]:
     """The words of one margin; hatching and scissors where it is cut off."""
-    spot, half = side.spot, font.text_width(side.words, _TEXT) / 2
+    spot, half = margin.spot, font.text_width(margin.words, _TEXT) / 2
     angle = {180.0: 0.0}.get(spot.angle, -spot.angle)  # read from above, below, or the side
     x, y = spot.at(0, _ASIDE)
-    words = Label(side.words, *Spot(x, y, 0, 0, angle).at(0, _LOW / 2), _TEXT, "middle", angle)
-    if not side.trimmed:
+    words = Label(margin.words, *Spot(x, y, 0, 0, angle).at(0, _LOW / 2), _TEXT, "middle", angle)
+    if not margin.trimmed:
         return [words]
     return [words, _hatching(spot, half + _AIR), *_scissors(spot)]
 
@@ -136,23 +136,25 @@ def _scissors(spot: Spot) -> list[Item]:
     return [Path((*lines, *rings), Stroke(line_styles.FINE, cap="round"))]
 
 
-def _halves(found: Grid, tile: Tile) -> tuple[Item, ...]:
-    x, y = found.corner(tile)
-    dx, dy = found.page.margin - x, found.page.margin - y
+def _halves(found: Grid, page: Page) -> tuple[Item, ...]:
+    x, y = found.corner(page)
+    dx, dy = found.paper.margin - x, found.paper.margin - y
     items: list[Item] = []
-    for join in found.joins:
-        if tile.number in (join.first.number, join.second.number):
-            items += half_mark(join, join.x + dx, join.y + dy, first=tile.number == join.first.number)
+    for shared in found.shared_edges:
+        if page.number in (shared.first.number, shared.second.number):
+            items += half_match(shared, shared.x + dx, shared.y + dy, first=page.number == shared.first.number)
     return tuple(items)
 
 
-def half_mark(join: Join, x: float, y: float, first: bool) -> tuple[Item, ...]:
-    """The half of a join's mark on its first page (left, or above) or its second, about a point of the page."""
+def half_match(shared: SharedEdge, x: float, y: float, first: bool) -> tuple[Item, ...]:
+    """The half of a match mark on its first page (left, or above) or its second, about a point of the page."""
     side = -1 if first else 1
-    if join.beside:
-        shape = circle(x, y, MARK, first=1 if first else 3, quarters=2)
-        word = (x + side * MARK * 0.47, y + _LOW / 2)
+    if shared.beside:
+        shape = circle(x, y, MATCH_RADIUS, first=1 if first else 3, quarters=2)
+        word = (x + side * MATCH_RADIUS * 0.47, y + _LOW / 2)
     else:
-        shape = lines_through([(x - MARK * 1.2, y), (x, y + side * MARK * 1.2), (x + MARK * 1.2, y)])
-        word = (x, y + side * MARK * 0.42 + _LOW / 2)
-    return Path((shape,), line_styles.sign_stroke()), Label(join.name, *word, _TEXT, "middle", bold=True)
+        shape = lines_through(
+            [(x - MATCH_RADIUS * 1.2, y), (x, y + side * MATCH_RADIUS * 1.2), (x + MATCH_RADIUS * 1.2, y)]
+        )
+        word = (x, y + side * MATCH_RADIUS * 0.42 + _LOW / 2)
+    return Path((shape,), line_styles.sign_stroke()), Label(shared.name, *word, _TEXT, "middle", bold=True)

@@ -14,7 +14,7 @@ from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Path, Stroke, 
 from draft.paper.drawing.flow import Flow, Type, column_frames
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages import key
-from draft.paper.pages.tiles import Assembly, Grid, pages_by_size
+from draft.paper.pages.page_grid import Assembly, Grid, pages_by_size
 
 BODY = Type(10.0)
 STRONG = Type(10.0, bold=True)
@@ -40,16 +40,16 @@ class Guide:
 
 def guide(about: Guide) -> list[tuple[Item, ...]]:
     """The items of each page of the guide, in mm on the page."""
-    page = about.grid.page
-    left, wide, bottom = page.margin, page.live[0], page.height - page.margin
-    head, top = _head(about, left, page.margin, wide)
+    paper = about.grid.paper
+    left, wide, bottom = paper.margin, paper.live[0], paper.height - paper.margin
+    head, top = _head(about, left, paper.margin, wide)
     pages: dict[int, list[Item]] = {0: head}
     if wide >= _SQUARES + 2 * _GUTTER + 80.0:
         x = left + wide - _SQUARES
-        beside = Flow(column_frames(x, _SQUARES, top, page.margin, bottom), pages)
-        main = Flow(column_frames(left, wide - _SQUARES - _GUTTER, top, page.margin, bottom), pages)
+        beside = Flow(column_frames(x, _SQUARES, top, paper.margin, bottom), pages)
+        main = Flow(column_frames(left, wide - _SQUARES - _GUTTER, top, paper.margin, bottom), pages)
     else:
-        beside = main = Flow(column_frames(left, wide, top, page.margin, bottom), pages)
+        beside = main = Flow(column_frames(left, wide, top, paper.margin, bottom), pages)
     _squares(beside, about)
     _steps(main, about)
     if main is not beside:
@@ -87,25 +87,27 @@ def _squares(flow: Flow, about: Guide) -> None:
     flow.words(say("guide.measure"), BODY)
     sizes = about.drawing.sizes
     if len(sizes) > 1:
-        samples, height = key.lines(sizes, 0.0, 3.0, flow.width, rows=9)
+        samples, height = key.size_key(sizes, 0.0, 3.0, flow.width, rows=9)
         _heading(flow, say("guide.key"), height)
         flow.put(samples, height)
 
 
-def steps(first: int, last: int, join: str, many: bool, assembly: Assembly, wording: Wording) -> list[tuple[str, str]]:
-    """How to print and assemble, each step as a few words and what they mean; `join` is the name of one join."""
+def printing_steps(
+    first: int, last: int, shared: str, many: bool, assembly: Assembly, wording: Wording
+) -> list[tuple[str, str]]:
+    """How to print and assemble, each step as a few words and what they mean; `shared` is the name of one join."""
     names = ["scale", *(["choose"] if many else []), "first", "rest"]
-    names += {"overlap": ["trim", "tape"], "butt": ["trim_butt", "tape_butt"]}[assembly] if join else []
-    fields = {"first": first, "last": last, "join": join}
+    names += {"overlap": ["trim", "tape"], "butt": ["trim_butt", "tape_butt"]}[assembly] if shared else []
+    fields = {"first": first, "last": last, "join": shared}
     return [(wording.say(f"guide.{name}"), wording.say(f"guide.{name}_text", **fields)) for name in names]
 
 
 def _steps(flow: Flow, about: Guide) -> None:
-    grid, numbers = about.grid, [tile.number for tile in about.grid.tiles]
-    join = grid.joins[0].name if grid.joins else ""
+    grid, numbers = about.grid, [page.number for page in about.grid.pages]
+    shared = grid.shared_edges[0].name if grid.shared_edges else ""
     many = len(about.drawing.sizes) > 1
     _heading(flow, about.wording.say("guide.title"), 3 * BODY.line_height)
-    said = steps(numbers[0], numbers[-1], join, many, grid.assembly, about.wording)
+    said = printing_steps(numbers[0], numbers[-1], shared, many, grid.assembly, about.wording)
     for number, (name, text) in enumerate(said, 1):
         kept = min(3, len(BODY.lines(text, flow.width - _INDENT)))  # so many lines of a text are never apart
         flow.need(STRONG.line_height + kept * BODY.line_height)
@@ -115,7 +117,7 @@ def _steps(flow: Flow, about: Guide) -> None:
         flow.gap(2.2)
 
 
-def alike(found: Mapping[str, Sequence[int]]) -> list[tuple[str, Sequence[int]]]:
+def sizes_alike(found: Mapping[str, Sequence[int]]) -> list[tuple[str, Sequence[int]]]:
     """Sizes that follow one another and need the same pages, as one: `XS – M`."""
     groups: list[tuple[list[str], Sequence[int]]] = []
     for size, numbers in found.items():
@@ -139,7 +141,7 @@ def _by_size(flow: Flow, about: Guide) -> None:
     if len(about.drawing.sizes) > 1:
         found = pages_by_size(about.drawing, about.grid)
         _heading(flow, about.wording.say("guide.by_size"), 2 * BODY.line_height)
-        rows(flow, [(names, ranges(numbers)) for names, numbers in alike(found)], least=14.0)
+        rows(flow, [(names, ranges(numbers)) for names, numbers in sizes_alike(found)], least=14.0)
 
 
 def rows(flow: Flow, pairs: Sequence[tuple[str, str]], least: float = 30.0) -> None:
@@ -167,7 +169,7 @@ def ranges(numbers: Sequence[int]) -> str:
 def _map(flow: Flow, about: Guide) -> None:
     """The map as large as the rest of the page allows; on a page of its own where that is too little."""
     grid = about.grid
-    wide, tall = (count * side for count, side in zip(grid.shape, grid.page.live, strict=True))
+    wide, tall = (count * side for count, side in zip(grid.shape, grid.paper.live, strict=True))
     _heading(flow, about.wording.say("guide.map"), min(_MAP_LEAST, tall * flow.width / wide))
     scale = min(flow.width / wide, min(flow.room - 1.0, _MAP_TALLEST) / tall)
     flow.put(sheet_map(about.drawing, grid, scale), tall * scale + 1.0)
@@ -175,11 +177,11 @@ def _map(flow: Flow, about: Guide) -> None:
 
 def sheet_map(drawing: Drawing, grid: Grid, scale: float) -> list[Item]:
     """The sheet made small from its corner: pieces, the pages' edges and their numbers."""
-    wide, tall = (side * scale for side in grid.page.live)
+    wide, tall = (side * scale for side in grid.paper.live)
     items: list[Item] = [Path((lines_through(area * scale),), fill=_SHADE, closed=True) for area in drawing.areas]
-    for tile in grid.tiles:
-        x, y = tile.column * wide, tile.row * tall
+    for page in grid.pages:
+        x, y = page.column * wide, page.row * tall
         items.append(Path((rectangle(x, y, wide, tall),), _LIGHT, closed=True))
         size = min(11.0 * PT, 0.6 * min(wide, tall))
-        items.append(Label(str(tile.number), x + wide / 2, y + tall / 2 + 0.36 * size, size, "middle", bold=True))
+        items.append(Label(str(page.number), x + wide / 2, y + tall / 2 + 0.36 * size, size, "middle", bold=True))
     return items

@@ -39,7 +39,7 @@ def _square(x: float, y: float, side: float, text: str, name: str) -> tuple[Item
     return square, Label(text, x + side / 2, y + side / 2 + 0.36 * 11 * PT, 11 * PT, "middle", bold=True)
 
 
-def lines(sizes: Sequence[str], x: float, y: float, width: float, rows: int) -> tuple[tuple[Item, ...], float]:
+def size_key(sizes: Sequence[str], x: float, y: float, width: float, rows: int) -> tuple[tuple[Item, ...], float]:
     """The cutting line of each size beside its name, and where they end, down the page.
 
     They stand in columns of so many rows, in more rows where the columns would be wider than `width` mm.
@@ -68,7 +68,7 @@ def heading(
         Label(font.fitted_text(subtitle, 15.0 * PT, room), x, y + 22.0, 15.0 * PT),
     ]
     if len(sizes) > 1:
-        samples, low = lines(sizes, x, y + 33.0, room, rows=3)
+        samples, low = size_key(sizes, x, y + 33.0, room, rows=3)
         items += samples
     else:
         low = y

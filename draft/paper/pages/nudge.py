@@ -15,7 +15,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.paper.drawing.drawing import Footprint, Turn
-from draft.paper.pages.packing import Layout
+from draft.paper.pages.packing import Packing
 
 _PLACES = 9
 _AIR = 2.0
@@ -24,17 +24,17 @@ _NEAR = 6.0
 """A line within this many mm of a page's edge runs along it."""
 
 
-def nudge(layout: Layout, footprints: Sequence[Footprint], page: tuple[float, float]) -> Layout:
-    """The layout moved so that it needs no more pages, and the sizes one by one the fewest.
+def nudge(packing: Packing, footprints: Sequence[Footprint], live: tuple[float, float]) -> Packing:
+    """The packing moved so that it needs no more pages, and the sizes one by one the fewest.
 
     Of equals the one with the least of its outlines along the edges of pages, then with the most room around it.
     """
     import shapely
 
-    placed = [(footprint, turn) for footprint, turn in zip(footprints, layout.turns, strict=True)]
+    placed = [(footprint, turn) for footprint, turn in zip(footprints, packing.turns, strict=True)]
     rings = [turn.points(ring) for footprint, turn in placed for ring in footprint.rings]
     shape = shapely.union_all([shapely.Polygon(ring) for ring in rings])
-    sheet = layout.columns, layout.rows, page
+    sheet = packing.columns, packing.rows, live
     tried = _by_worth(shape.bounds, [turn.points(r) for footprint, turn in placed for r in _drawn(footprint)], *sheet)
     count = pages_touched(shape, (0.0, 0.0), *sheet)
     good = [move for move in tried if pages_touched(shape, move, *sheet) <= count] or [(0.0, 0.0)]
@@ -43,7 +43,7 @@ def nudge(layout: Layout, footprints: Sequence[Footprint], page: tuple[float, fl
         needs = [sum(pages_touched(one, move, *sheet) for one in sizes) for move in good]
         good = [good[int(np.argmin(needs))]]  # the first of the least: still the best by worth
     dx, dy = good[0]
-    return replace(layout, turns=tuple(Turn(t.quarters, t.dx + dx, t.dy + dy) for t in layout.turns))
+    return replace(packing, turns=tuple(Turn(t.quarters, t.dx + dx, t.dy + dy) for t in packing.turns))
 
 
 def _drawn(footprint: Footprint) -> tuple[Floats, ...]:
@@ -61,17 +61,17 @@ def _of_size(placed: Sequence[tuple[Footprint, Turn]], size: int) -> Any:
 
 
 def _by_worth(
-    box: tuple[float, float, float, float], lines: Sequence[Floats], columns: int, rows: int, page: tuple[float, float]
+    box: tuple[float, float, float, float], lines: Sequence[Floats], columns: int, rows: int, live: tuple[float, float]
 ) -> list[tuple[float, float]]:
     """Moves that keep the box on the sheet, those with few lines along page edges first."""
     left, top, right, bottom = box
-    across = _moves(-left, columns * page[0] - right)
-    down = _moves(-top, rows * page[1] - bottom)
-    x_cost, y_cost = (_along_edges(lines, axis, moves, page[axis]) for axis, moves in ((0, across), (1, down)))
+    across = _moves(-left, columns * live[0] - right)
+    down = _moves(-top, rows * live[1] - bottom)
+    x_cost, y_cost = (_along_edges(lines, axis, moves, live[axis]) for axis, moves in ((0, across), (1, down)))
 
     def worth(at: Sequence[int]) -> tuple[float, float]:
         x, y = across[at[0]], down[at[1]]
-        edge = min(x + left, columns * page[0] - right - x, y + top, rows * page[1] - bottom - y)
+        edge = min(x + left, columns * live[0] - right - x, y + top, rows * live[1] - bottom - y)
         return round(float(x_cost[at[0]] + y_cost[at[1]]), -1), -round(float(edge), 3)
 
     return [(float(across[i]), float(down[j])) for i, j in sorted(product(range(_PLACES), repeat=2), key=worth)]
@@ -93,10 +93,10 @@ def _along_edges(lines: Sequence[Floats], axis: int, moves: Floats, step: float)
     return np.asarray((length * (off < _NEAR)).sum(axis=1))
 
 
-def pages_touched(shape: Any, move: tuple[float, float], columns: int, rows: int, page: tuple[float, float]) -> int:
+def pages_touched(shape: Any, move: tuple[float, float], columns: int, rows: int, live: tuple[float, float]) -> int:
     """How many pages a moved shape needs."""
     import shapely
 
     shapely.prepare(shape)
-    x, y = np.meshgrid(np.arange(columns) * page[0] - move[0], np.arange(rows) * page[1] - move[1])
-    return int(shapely.intersects(shape, shapely.box(x, y, x + page[0], y + page[1])).sum())
+    x, y = np.meshgrid(np.arange(columns) * live[0] - move[0], np.arange(rows) * live[1] - move[1])
+    return int(shapely.intersects(shape, shapely.box(x, y, x + live[0], y + live[1])).sum())

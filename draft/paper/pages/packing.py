@@ -15,7 +15,7 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats
 from draft.paper.drawing.drawing import Turn
-from draft.paper.pages.touching import Counts, Form, Table, forms, with_page, with_piece
+from draft.paper.pages.touching import Counts, GridPiece, Table, grid_pieces, with_page, with_piece
 
 CELL = 4.25
 """About 1/6 in: 45 x 60 cells on a page of Letter, and the least distance between two pieces, room for scissors."""
@@ -27,7 +27,7 @@ _SEED = 7
 
 
 @dataclass(frozen=True)
-class Layout:
+class Packing:
     """Where each piece lies, in the order given, and how many columns and rows of pages the sheet has."""
 
     turns: tuple[Turn, ...]
@@ -37,7 +37,7 @@ class Layout:
 
 @dataclass(frozen=True)
 class Rules:
-    """What a layout must keep to beside the count of pages.
+    """What a packing must keep to beside the count of pages.
 
     `whole`: no piece crosses the edge of a page if it fits on one. `roll`: there is one column of pages, each a strip
     across a roll of paper, and what counts is the length of the roll. `upright` pieces are never turned. `cell` is the
@@ -54,75 +54,78 @@ TAPED = Rules()
 """Pages that are taped together: pieces may lie across them."""
 
 
-def pack(
-    pieces: Sequence[Sequence[Floats]], page: tuple[float, float], rules: Rules = TAPED, rounds: int = _ROUNDS
-) -> Layout:
-    """Lay pieces, each by its rings `(n, 2)` in mm, on pages with this printed area in mm. Same input, same layout."""
-    return _packed(tuple(tuple(ring.tobytes() for ring in rings) for rings in pieces), page, rules, rounds)
+def pack_on_pages(
+    pieces: Sequence[Sequence[Floats]], live: tuple[float, float], rules: Rules = TAPED, rounds: int = _ROUNDS
+) -> Packing:
+    """Lay pieces, each by its rings `(n, 2)` in mm, on pages with this printed area in mm. Same input, same packing."""
+    return _packed(tuple(tuple(ring.tobytes() for ring in rings) for rings in pieces), live, rules, rounds)
 
 
 @lru_cache(maxsize=64)
-def _packed(written: tuple[tuple[bytes, ...], ...], page: tuple[float, float], rules: Rules, rounds: int) -> Layout:
-    """As `pack`; the same pieces on the same paper are laid once."""
+def _packed(written: tuple[tuple[bytes, ...], ...], live: tuple[float, float], rules: Rules, rounds: int) -> Packing:
+    """As `pack_on_pages`; the same pieces on the same paper are laid once."""
     pieces = [[np.frombuffer(ring).reshape(-1, 2) for ring in rings] for rings in written]
     chance = random.Random(_SEED)
-    sheet = _Sheet(pieces, page, rules)
-    order = sorted(range(len(pieces)), key=lambda k: -sheet.forms[k][0].area)
-    best = sheet.fill({}, order, chance)
+    grid = _PackingGrid(pieces, live, rules)
+    order = sorted(range(len(pieces)), key=lambda k: -grid.turned[k][0].area)
+    best = grid.fill({}, order, chance)
     while best is None:
-        sheet = _Sheet(pieces, page, rules, sheet.spare + 1)
-        best = sheet.fill({}, order, chance)
+        grid = _PackingGrid(pieces, live, rules, grid.spare + 1)
+        best = grid.fill({}, order, chance)
     for _ in range(rounds if len(pieces) > 1 else 0):
-        if sheet.cost(best)[0] <= sheet.least and not rules.roll:
+        if grid.cost(best)[0] <= grid.least and not rules.roll:
             break  # the area alone fills so many pages
         taken = chance.sample(order, k=min(len(order), chance.choice((1, 2, 2, 3, len(order)))))
         kept = {k: place for k, place in best.items() if k not in taken}
-        tried = sheet.fill(kept, [k for k in order if k in taken], chance)
-        if tried is not None and sheet.cost(tried) <= sheet.cost(best):
+        tried = grid.fill(kept, [k for k in order if k in taken], chance)
+        if tried is not None and grid.cost(tried) <= grid.cost(best):
             best = tried
-    return sheet.layout(best)
+    return grid.packing(best)
 
 
 @dataclass(frozen=True)
 class _Place:
-    """A piece's form (one of its quarter turns) and the cell of its top left corner."""
+    """One of a piece's quarter turns, by its number, and the cell of its top left corner."""
 
-    form: int
+    way: int
     row: int
     column: int
 
 
 @dataclass
-class _Sheet:
-    """The grid, the pieces' forms on it, and what can be worked out once. `spare` adds columns and rows of pages."""
+class _PackingGrid:
+    """The grid, the pieces on it in their quarter turns, and what can be worked out once.
+
+    `spare` adds columns and rows of pages.
+    """
 
     pieces: Sequence[Sequence[Floats]]
-    page: tuple[float, float]
+    live: tuple[float, float]
     rules: Rules = TAPED
     spare: int = 1
-    forms: list[list[Form]] = field(init=False)
+    turned: list[list[GridPiece]] = field(init=False)
 
     def __post_init__(self) -> None:
-        self.wide, self.tall = (max(4, round(side / self.rules.cell)) for side in self.page)
-        self.cell = np.array([self.page[0] / self.wide, self.page[1] / self.tall])
-        self.forms = [forms(rings, self.cell, k in self.rules.upright) for k, rings in enumerate(self.pieces)]
-        spread = 1.5 * sum(forms[0].area for forms in self.forms) / (self.wide * self.tall)
+        self.wide, self.tall = (max(4, round(side / self.rules.cell)) for side in self.live)
+        self.cell = np.array([self.live[0] / self.wide, self.live[1] / self.tall])
+        self.turned = [grid_pieces(rings, self.cell, k in self.rules.upright) for k, rings in enumerate(self.pieces)]
+        spread = 1.5 * sum(ways[0].area for ways in self.turned) / (self.wide * self.tall)
         side = int(np.ceil(np.sqrt(spread)))
-        tallest, widest = (max(form.shape[axis] for forms in self.forms for form in forms) for axis in (0, 1))
+        tallest, widest = (max(one.shape[axis] for ways in self.turned for one in ways) for axis in (0, 1))
         self.rows = max(side, -(-tallest // self.tall)) + self.spare
         self.columns = max(side, -(-widest // self.wide)) + self.spare
         if self.rules.roll:
             self.rows, self.columns = int(2.0 * spread) + self.rows * (self.spare + 1), 1
         self.shape = (self.rows * self.tall, self.columns * self.wide)
         self._pages: dict[tuple[int, int], Table] = {}
-        self._marked: dict[tuple[int, _Place], Bools] = {}
+        self._touching: dict[tuple[int, _Place], Bools] = {}
         self._counts: dict[tuple[int, int], Counts] = {}
         self._pairs: dict[tuple[int, int, int, int], Table] = {}
 
     @property
     def least(self) -> int:
         """The pages that the pieces' cells fill without a gap."""
-        return -(-sum(forms[0].area for forms in self.forms) // (self.wide * self.tall))
+        return -(-sum(ways[0].area for ways in self.turned) // (self.wide * self.tall))
 
     def fill(self, kept: dict[int, _Place], order: Sequence[int], chance: random.Random) -> dict[int, _Place] | None:
         """The kept places and new ones for the pieces in `order`; None if one of them finds no free place."""
@@ -138,44 +141,44 @@ class _Sheet:
         """The place without overlap that touches the fewest new pages: of equal ones the first, the last or any."""
         used, taken = self._used(places), _FAR if self.rules.roll else _TAKEN
         scored: list[tuple[int, _Place]] = []
-        for form in self._possible(piece):
-            new = self._longer(piece, form, used) if self.rules.roll else self._new_pages(piece, form, used)
+        for way in self._possible(piece):
+            new = self._longer(piece, way, used) if self.rules.roll else self._new_pages(piece, way, used)
             for other, place in places.items():
-                part, meets = self._pair(piece, form, other, place.form).on(new, place.row, place.column)
+                part, meets = self._pair(piece, way, other, place.way).on(new, place.row, place.column)
                 part[meets] = taken
             least = int(new.min())
             found = np.flatnonzero(new == least)
             pick = 0 if self.rules.roll else chance.choice((0, 0, len(found) - 1, chance.randrange(len(found))))
             row, column = divmod(int(found[pick]), new.shape[1])
-            scored.append((least, _Place(form, row, column)))
+            scored.append((least, _Place(way, row, column)))
         least = min(score for score, _ in scored)
         return chance.choice([place for score, place in scored if score == least]) if least < taken // 2 else None
 
-    def _new_pages(self, piece: int, form: int, used: Bools) -> Counts:
+    def _new_pages(self, piece: int, way: int, used: Bools) -> Counts:
         """How many pages not yet in use the piece touches, at each offset `(rows, columns)`."""
-        total, table = self._count(piece, form).copy(), self._page(piece, form)
+        total, table = self._count(piece, way).copy(), self._page(piece, way)
         for row, column in np.argwhere(used):
             part, meets = table.on(total, row * self.tall, column * self.wide)
             part -= meets
         return total
 
-    def _count(self, piece: int, form: int) -> Counts:
+    def _count(self, piece: int, way: int) -> Counts:
         """How many pages the piece touches at each offset; where it must be whole and is not, it cannot lie."""
-        if (piece, form) not in self._counts:
-            height, width = (self.shape[k] - self.forms[piece][form].shape[k] + 1 for k in (0, 1))
-            total, table = np.zeros((height, width), dtype=np.int16), self._page(piece, form)
+        if (piece, way) not in self._counts:
+            height, width = (self.shape[k] - self.turned[piece][way].shape[k] + 1 for k in (0, 1))
+            total, table = np.zeros((height, width), dtype=np.int16), self._page(piece, way)
             for row in range(self.rows):
                 for column in range(self.columns):
                     part, meets = table.on(total, row * self.tall, column * self.wide)
                     part += meets
             if self.rules.whole:
-                total[self._crossing(piece, form)] = _TAKEN
-            self._counts[piece, form] = total
-        return self._counts[piece, form]
+                total[self._crossing(piece, way)] = _TAKEN
+            self._counts[piece, way] = total
+        return self._counts[piece, way]
 
-    def _crossing(self, piece: int, form: int) -> Bools:
+    def _crossing(self, piece: int, way: int) -> Bools:
         """Where a piece that fits on one page would lie across two, at each offset."""
-        tall, wide = self.forms[piece][form].shape
+        tall, wide = self.turned[piece][way].shape
         height, width = self.shape[0] - tall + 1, self.shape[1] - wide + 1
         if tall > self.tall or wide > self.wide:
             return np.zeros((height, width), dtype=bool)
@@ -185,32 +188,32 @@ class _Sheet:
         return np.asarray(down[:, None] | across)
 
     def _possible(self, piece: int) -> list[int]:
-        """The forms of a piece that the sheet can hold; if it must be whole, those that a page can, if any."""
-        forms = [k for k, form in enumerate(self.forms[piece]) if all(np.less_equal(form.shape, self.shape))]
+        """The quarter turns of a piece that the sheet can hold; if it must be whole, those that a page can, if any."""
+        ways = [k for k, one in enumerate(self.turned[piece]) if all(np.less_equal(one.shape, self.shape))]
         page = (self.tall, self.wide)
-        whole = [k for k in forms if all(np.less_equal(self.forms[piece][k].shape, page))]
-        return whole if self.rules.whole and whole else forms
+        whole = [k for k in ways if all(np.less_equal(self.turned[piece][k].shape, page))]
+        return whole if self.rules.whole and whole else ways
 
-    def _longer(self, piece: int, form: int, used: Bools) -> Counts:
+    def _longer(self, piece: int, way: int, used: Bools) -> Counts:
         """By how many strips the roll grows for a piece at each offset; the nearer its begin, the better."""
-        tall, wide = self.forms[piece][form].shape
+        tall, wide = self.turned[piece][way].shape
         rows = np.arange(self.shape[0] - tall + 1)
         end = -(-(rows + tall) // self.tall)
         begun = int(np.flatnonzero(used.any(axis=1)).max(initial=-1)) + 1
         grown = np.maximum(end - begun, 0) * self.shape[0] + rows
         return np.repeat(grown[:, None], self.shape[1] - wide + 1, axis=1).astype(np.int32)
 
-    def _page(self, piece: int, form: int) -> Table:
-        if (piece, form) not in self._pages:
-            self._pages[piece, form] = with_page(self.forms[piece][form], self.tall, self.wide)
-        return self._pages[piece, form]
+    def _page(self, piece: int, way: int) -> Table:
+        if (piece, way) not in self._pages:
+            self._pages[piece, way] = with_page(self.turned[piece][way], self.tall, self.wide)
+        return self._pages[piece, way]
 
-    def _pair(self, piece: int, form: int, other: int, its: int) -> Table:
-        if (piece, form, other, its) not in self._pairs:
-            table = with_piece(self.forms[piece][form], self.forms[other][its])
-            self._pairs[piece, form, other, its] = table
-            self._pairs[other, its, piece, form] = table.seen_from_the_other()
-        return self._pairs[piece, form, other, its]
+    def _pair(self, piece: int, way: int, other: int, its: int) -> Table:
+        if (piece, way, other, its) not in self._pairs:
+            table = with_piece(self.turned[piece][way], self.turned[other][its])
+            self._pairs[piece, way, other, its] = table
+            self._pairs[other, its, piece, way] = table.seen_from_the_other()
+        return self._pairs[piece, way, other, its]
 
     def _used(self, places: dict[int, _Place]) -> Bools:
         """Which pages `(rows, columns)` the placed pieces touch."""
@@ -220,25 +223,25 @@ class _Sheet:
         return used
 
     def _touched(self, piece: int, place: _Place) -> Bools:
-        if (piece, place) not in self._marked:
-            table = self._page(piece, place.form)
-            marked = [
+        if (piece, place) not in self._touching:
+            table = self._page(piece, place.way)
+            touched = [
                 [table.at(place.row - row * self.tall, place.column - column * self.wide)
                  for column in range(self.columns)] for row in range(self.rows)
             ]  # fmt: skip
-            self._marked[piece, place] = np.array(marked, dtype=bool)
-        return self._marked[piece, place]
+            self._touching[piece, place] = np.array(touched, dtype=bool)
+        return self._touching[piece, place]
 
     def cost(self, places: dict[int, _Place]) -> tuple[int, int, int]:
         """Pages, then pages of the whole rectangle that they lie in, then pieces that do not stand upright."""
         used = self._used(places)
         rows, columns = np.nonzero(used)
-        turned = sum(place.form > 0 for place in places.values())
+        sideways = sum(place.way > 0 for place in places.values())
         if self.rules.roll:
-            return int(rows.max()), turned, sum(place.row for place in places.values())
-        return int(used.sum()), int((np.ptp(rows) + 1) * (np.ptp(columns) + 1)), turned
+            return int(rows.max()), sideways, sum(place.row for place in places.values())
+        return int(used.sum()), int((np.ptp(rows) + 1) * (np.ptp(columns) + 1)), sideways
 
-    def layout(self, places: dict[int, _Place]) -> Layout:
+    def packing(self, places: dict[int, _Place]) -> Packing:
         """The places in mm, from the corner of the first page in use."""
         rows, columns = np.nonzero(self._used(places))
         rows = np.append(rows, 0) if self.rules.roll else rows
@@ -246,7 +249,7 @@ class _Sheet:
         turns = []
         for piece in range(len(self.pieces)):
             place = places[piece]
-            turn = self.forms[piece][place.form].turn
+            turn = self.turned[piece][place.way].turn
             x, y = np.array([place.column - left, place.row - top]) * self.cell
             turns.append(Turn(turn.quarters, turn.dx + float(x), turn.dy + float(y)))
-        return Layout(tuple(turns), int(np.ptp(columns)) + 1, int(np.ptp(rows)) + 1)
+        return Packing(tuple(turns), int(np.ptp(columns)) + 1, int(np.ptp(rows)) + 1)

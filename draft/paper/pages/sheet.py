@@ -13,8 +13,9 @@ from draft.garment.garment import Garment
 from draft.paper.drawing.box_rows import in_rows, square_limit
 from draft.paper.drawing.drawing import Drawing, Item, Layer, Turn
 from draft.paper.drawing.wording import ENGLISH, Wording
-from draft.paper.pages import key, packing
+from draft.paper.pages import key
 from draft.paper.pages.nudge import nudge
+from draft.paper.pages.packing import Packing, pack_on_pages
 from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
 from draft.paper.piece.piece_lines import ShownLines
 from draft.paper.piece.surface import surface_of
@@ -27,7 +28,7 @@ _SHAPE = 1.69
 
 
 @dataclass(frozen=True)
-class Set:
+class PatternDrawing:
     """The pieces of a garment, drawn for some of its sizes."""
 
     garment: Garment
@@ -46,45 +47,45 @@ class Set:
         """The names of the sizes, in order."""
         return tuple(self.garment.sizes[body] for body in self.bodies)
 
-    def on_pages(self, layout: packing.Layout, page: tuple[float, float]) -> list[PieceDrawing]:
-        """The pieces where they were laid, first in the layout, with words set anew for the pages that they lie on."""
+    def on_pages(self, packing: Packing, live: tuple[float, float]) -> list[PieceDrawing]:
+        """The pieces where they were laid, first of what is packed, with words set anew for the pages they lie on."""
         return [
             draw_piece(
                 *(self.garment, piece, self.bodies, self.lines, self.wording),
-                surface_of(turn, still.footprint.rings, page),
+                surface_of(turn, still.footprint.rings, live),
             ).moved(turn)
-            for piece, still, turn in zip(self.garment.pieces, self.pieces, layout.turns, strict=False)
+            for piece, still, turn in zip(self.garment.pieces, self.pieces, packing.turns, strict=False)
         ]
 
 
-def draw_set(
+def draw_pattern(
     garment: Garment, bodies: Sequence[int], lines: ShownLines | None = None, wording: Wording = ENGLISH
-) -> Set:
+) -> PatternDrawing:
     """Draw every piece for these bodies. One size shows both lines unless `lines` says so; a nest its cutting lines."""
     chosen: ShownLines = lines or ("both" if len(bodies) == 1 else "cutting")
     return _drawn(garment, tuple(bodies), chosen, wording)
 
 
 @lru_cache(maxsize=16)
-def _drawn(garment: Garment, bodies: tuple[int, ...], lines: ShownLines, wording: Wording) -> Set:
+def _drawn(garment: Garment, bodies: tuple[int, ...], lines: ShownLines, wording: Wording) -> PatternDrawing:
     pieces = tuple(draw_piece(garment, piece, bodies, lines, wording) for piece in garment.pieces)
-    return Set(garment, bodies, lines, wording, pieces)
+    return PatternDrawing(garment, bodies, lines, wording, pieces)
 
 
-def drafted(garment: Garment) -> list[int]:
+def drafted_bodies(garment: Garment) -> list[int]:
     """The bodies that have an outline for every piece."""
     edges = [edge.segments for piece in garment.pieces for edge in piece.edges]
     finite = [np.asarray(np.isfinite(segments).all(axis=(1, 2, 3))) for segments in edges]
     return [body for body in range(len(garment.sizes)) if all(each[body] for each in finite)]
 
 
-def on_pages(drawn: Set, page: tuple[float, float]) -> Drawing:
+def on_pages(pattern: PatternDrawing, live: tuple[float, float]) -> Drawing:
     """The pieces on a sheet that is cut into pages with this printed area in mm, on as few as a short search finds."""
-    layout = packing.pack([piece.footprint.rings for piece in drawn.pieces], page)
-    layout = nudge(layout, [piece.footprint for piece in drawn.pieces], page)
-    moved = drawn.on_pages(layout, page)
+    packing = pack_on_pages([piece.footprint.rings for piece in pattern.pieces], live)
+    packing = nudge(packing, [piece.footprint for piece in pattern.pieces], live)
+    moved = pattern.on_pages(packing, live)
     stop_if_overlapping(moved)
-    return drawing_of(drawn, moved, layout.columns * page[0], layout.rows * page[1])
+    return drawing_of(pattern, moved, packing.columns * live[0], packing.rows * live[1])
 
 
 def stop_if_overlapping(pieces: Sequence[PieceDrawing]) -> None:
@@ -98,12 +99,12 @@ def stop_if_overlapping(pieces: Sequence[PieceDrawing]) -> None:
                 raise RuntimeError(f"{pieces[k].name} lies on {piece.name}: this is a fault of the program")
 
 
-def on_screen(drawn: Set) -> Drawing:
+def on_screen(pattern: PatternDrawing) -> Drawing:
     """The pieces in rows, in the order of the garment, under a heading with test squares and the key of the sizes."""
-    subtitle = drawn.wording.sizes(drawn.sizes)
-    heading, top = key.heading(drawn.title, subtitle, drawn.sizes, _MARGIN, _MARGIN, drawn.wording)
-    moved, width, height = pieces_in_rows(drawn.pieces, top + _GAP, _MARGIN, _GAP, key.WIDTH)
-    return drawing_of(drawn, moved, width + _MARGIN, height + _MARGIN, heading)
+    subtitle = pattern.wording.sizes(pattern.sizes)
+    heading, top = key.heading(pattern.title, subtitle, pattern.sizes, _MARGIN, _MARGIN, pattern.wording)
+    moved, width, height = pieces_in_rows(pattern.pieces, top + _GAP, _MARGIN, _GAP, key.WIDTH)
+    return drawing_of(pattern, moved, width + _MARGIN, height + _MARGIN, heading)
 
 
 def pieces_in_rows(
@@ -123,14 +124,16 @@ def _box(rings: Sequence[Floats]) -> Floats:
 
 
 def drawing_of(
-    drawn: Set, pieces: Sequence[PieceDrawing], width: float, height: float, heading: Sequence[Item] = ()
+    pattern: PatternDrawing, pieces: Sequence[PieceDrawing], width: float, height: float, heading: Sequence[Item] = ()
 ) -> Drawing:
     """The pieces as one drawing. The largest size lies lowest, so that where lines meet the smallest is seen."""
     shared = (*heading, *(item for piece in pieces for item in piece.shared))
     sized = [
         Layer(f"size-{size}", tuple(item for piece in pieces for item in piece.sized[index]), size)
-        for index, size in enumerate(drawn.sizes)
+        for index, size in enumerate(pattern.sizes)
     ]
     layers = (*reversed(sized), Layer(SHARED, shared))
     footprints = tuple(piece.footprint for piece in pieces)
-    return Drawing(drawn.title, width, height, layers, footprints, drawn.wording.sizes(drawn.sizes), drawn.sizes)
+    return Drawing(
+        pattern.title, width, height, layers, footprints, pattern.wording.sizes(pattern.sizes), pattern.sizes
+    )

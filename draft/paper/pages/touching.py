@@ -23,7 +23,7 @@ _FINER = 4  # pieces are sampled so many times finer than a cell, and a cell cou
 
 
 @dataclass(frozen=True, eq=False)
-class Form:
+class GridPiece:
     """A piece in one quarter turn, and which cells it touches."""
 
     turn: Turn
@@ -73,13 +73,13 @@ def forms(rings: Sequence[Floats], cell: Floats, upright: bool) -> list[Form]:
     """A piece of rings `(n, 2)` in its quarter turns, each once; `cell` `(2,)` is a cell's width and height in mm."""
     found: list[Form] = []
     for quarters in range(1 if upright else 4):
-        form = _form(rings, cell, quarters)
-        if not any(np.array_equal(form.cells, other.cells) for other in found):
-            found.append(form)
+        turned = _grid_piece(rings, cell, quarters)
+        if not any(np.array_equal(turned.cells, other.cells) for other in found):
+            found.append(turned)
     return found
 
 
-def _form(rings: Sequence[Floats], cell: Floats, quarters: int) -> Form:
+def _grid_piece(rings: Sequence[Floats], cell: Floats, quarters: int) -> GridPiece:
     turned = [Turn(quarters).points(ring) for ring in rings]
     points, fine = np.concatenate(turned), cell / _FINER
     corner = points.min(axis=0) - fine
@@ -87,19 +87,19 @@ def _form(rings: Sequence[Floats], cell: Floats, quarters: int) -> Form:
     inside = mask(turned, corner, (fine[0], fine[1]), (rows * _FINER, columns * _FINER))
     grown = any_in_windows(np.pad(inside, 1), 3, 3)  # what lies between two samples counts too
     cells = np.asarray(grown.reshape(rows, _FINER, columns, _FINER).any(axis=(1, 3)))
-    return Form(Turn(quarters, float(-corner[0]), float(-corner[1])), cells)
+    return GridPiece(Turn(quarters, float(-corner[0]), float(-corner[1])), cells)
 
 
-def with_page(form: Form, tall: int, wide: int) -> Table:
+def with_page(piece: GridPiece, tall: int, wide: int) -> Table:
     """A piece and a page of so many cells."""
-    rows, columns = form.shape
-    around = np.pad(form.cells, ((tall - 1, tall - 1), (wide - 1, wide - 1)))
+    rows, columns = piece.shape
+    around = np.pad(piece.cells, ((tall - 1, tall - 1), (wide - 1, wide - 1)))
     return Table(any_in_windows(around, tall, wide)[::-1, ::-1], (1 - rows, 1 - columns))
 
 
-def with_piece(form: Form, other: Form) -> Table:
+def with_piece(piece: GridPiece, other: GridPiece) -> Table:
     """A piece and another one, with a cell between them."""
-    spaced = any_in_windows(np.pad(form.cells, 2), 3, 3)
+    spaced = any_in_windows(np.pad(piece.cells, 2), 3, 3)
     shape = [a + b - 1 for a, b in zip(spaced.shape, other.shape, strict=True)]
     room = tuple(_quick(side) for side in shape)
     waves = np.fft.rfft2(spaced[::-1, ::-1], s=room) * np.fft.rfft2(other.cells, s=room)

@@ -27,7 +27,7 @@ _DOT = 1.5
 
 
 @dataclass(frozen=True)
-class _Compared:
+class _PieceTwice:
     """A piece in one draft or both, with what is drawn of it, y down."""
 
     name: str
@@ -35,10 +35,10 @@ class _Compared:
     new: tuple[Path, ...]
     said: tuple[Item, ...]
 
-    def moved(self, turn: Turn) -> _Compared:
+    def moved(self, turn: Turn) -> _PieceTwice:
         """The same piece elsewhere."""
         old, new = (tuple(path.moved(turn) for path in paths) for paths in (self.old, self.new))
-        return _Compared(self.name, old, new, tuple(item.moved(turn) for item in self.said))
+        return _PieceTwice(self.name, old, new, tuple(item.moved(turn) for item in self.said))
 
 
 def compared_drawing(old: Garment, new: Garment, changes: Changes, body: int, names: tuple[str, str]) -> Drawing:
@@ -57,7 +57,7 @@ def compared_drawing(old: Garment, new: Garment, changes: Changes, body: int, na
     return Drawing(new.title, wide, top + height + _MARGIN, (*layers, Layer("heading", heading)))
 
 
-def _pieces(old: Garment, new: Garment, changes: Changes, body: int) -> list[_Compared]:
+def _pieces(old: Garment, new: Garment, changes: Changes, body: int) -> list[_PieceTwice]:
     elsewhere = {name: way[body] for name, way in changes.elsewhere}
     before = {piece.name: piece for piece in old.pieces}
     found = []
@@ -66,10 +66,10 @@ def _pieces(old: Garment, new: Garment, changes: Changes, body: int) -> list[_Co
         lines = _lines(was, body, OLD, "old", elsewhere.get(piece.name)) if was else ()
         edges = [edge for edge in changes.changed if edge.piece == piece.name]
         said = [*_title(piece, body, "" if was else "new"), *_moves(piece, edges, body)]
-        found.append(_Compared(piece.name, lines, _lines(piece, body, NEW, "new"), tuple(said)))
+        found.append(_PieceTwice(piece.name, lines, _lines(piece, body, NEW, "new"), tuple(said)))
     gone = [before[name] for name in changes.missing_pieces]
     return found + [
-        _Compared(p.name, _lines(p, body, OLD, "old"), (), _title(p, body, "no longer there")) for p in gone
+        _PieceTwice(p.name, _lines(p, body, OLD, "old"), (), _title(p, body, "no longer there")) for p in gone
     ]
 
 
@@ -135,7 +135,7 @@ def _heading(title: str, names: tuple[str, str]) -> tuple[tuple[Item, ...], floa
     return tuple(items), y + _GAP
 
 
-def _box(piece: _Compared) -> Floats:
+def _box(piece: _PieceTwice) -> Floats:
     """What a piece takes up, its labels included."""
     corners = [path.box() for path in (*piece.old, *piece.new)]
     for item in piece.said:

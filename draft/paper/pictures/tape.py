@@ -46,13 +46,13 @@ def tape_drawing(name: str) -> Drawing:
 
 @cache
 def figure_lines(view: str = "front") -> tuple[Floats, ...]:
-    """The outline of the figure as chains of curves `(n, 4, 2)`, with the marks that tell its front from its back."""
+    """The outline of the figure as chains of curves `(n, 4, 2)`, with what tells its front from its back."""
     halves = [_smooth(part) for part in HALF]
     lines = [*halves, *(reverse(half * np.array([-1.0, 1.0])) for half in halves)]
-    return (*lines, *([_smooth(part) for part in _MARKS] if view == "front" else [_dot()]))
+    return (*lines, *([_smooth(part) for part in _FEATURES] if view == "front" else [_dot()]))
 
 
-_MARKS: tuple[Points, ...] = (
+_FEATURES: tuple[Points, ...] = (
     ((-9.6, 50.6), (-6.4, 51.6), (-3, 50.2)),
     ((3, 50.2), (6.4, 51.6), (9.6, 50.6)),
     ((-1.4, 15.6), (0, 16.2), (1.4, 15.6)),

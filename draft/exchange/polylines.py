@@ -28,7 +28,7 @@ _LONGEST_GRAIN = 400.0  # mm: longer is no easier to lay along the cloth
 
 
 @dataclass(frozen=True)
-class PieceLines:
+class PiecePolylines:
     """Lines `(n, 2)` of a piece: its boundary without the first point again, with which of its points are corners."""
 
     piece: Piece
@@ -46,12 +46,12 @@ class PieceLines:
     drills: Floats
 
 
-def lines_of(garment: Garment, piece: Piece, body: int) -> PieceLines:
+def polylines_of(garment: Garment, piece: Piece, body: int) -> PiecePolylines:
     """The lines of a piece for one body."""
     one = Outlines.of(garment, piece, body)
     boundary, corners = _boundary(one.cutting * FLIP)
     sewing = _sewing(piece, body)
-    return PieceLines(
+    return PiecePolylines(
         piece,
         one.size,
         boundary,

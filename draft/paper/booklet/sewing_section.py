@@ -8,20 +8,20 @@ from dataclasses import replace
 import numpy as np
 
 from draft.garment.garment import Join, SidePart
-from draft.paper.booklet.bands import share_of
-from draft.paper.booklet.booklet_page import MAIN, STRONG, Block, Book, Placed, words
+from draft.paper.booklet.bands_section import band_ratio
+from draft.paper.booklet.booklet_page import MAIN, STRONG, Block, Book, PlacedPicture, paragraph
 from draft.paper.booklet.facts import BookletFacts, joined_to
 from draft.paper.booklet.hemming import edge_of, hem, stitched_on
-from draft.paper.booklet.order import Step, carries, neighbour, steps
-from draft.paper.booklet.pictures import Page
+from draft.paper.booklet.order import SewingStep, carries, neighbour, sewing_order
+from draft.paper.booklet.pictures import PicturePage
 from draft.paper.booklet.step_drawing import Drawer
 from draft.paper.drawing.wording import capitalised
-from draft.paper.flat.strips import Band, bands
+from draft.paper.flat.bands import Band, bands
 from draft.plan.advice import Advice
 from draft.seams.sides import side, takeups_of
 from draft.seams.walk import goes_on_along, is_peaked
 
-Pages = Mapping[int, tuple[int, Page]]
+Pictures = Mapping[int, tuple[int, PicturePage]]
 """The designer's pictures by the advice that they belong to (by identity): their number, and what they are."""
 
 _TALLEST = 80.0
@@ -29,7 +29,7 @@ _EASED = 0.002
 """A side longer by less than this share is as long as the other for a maker."""
 
 
-def sewing(book: Book, facts: BookletFacts, pictures: Pages) -> None:
+def sewing_section(book: Book, facts: BookletFacts, pictures: Pictures) -> None:
     """The whole section."""
     say, garment = facts.wording.say, facts.garment
     book.section(say("sewing.title"))
@@ -39,28 +39,28 @@ def sewing(book: Book, facts: BookletFacts, pictures: Pages) -> None:
     drawer = Drawer.of(garment, facts.middle)
     found = {band.piece.name: band for band in bands(garment, facts.middle)}
     darted: set[tuple[str, str]] = set()
-    for number, step in enumerate(steps(garment), 1):
+    for number, step in enumerate(sewing_order(garment), 1):
         picture = _picture(step, drawer)
         text = _text(step, facts, found, darted)
         title = f"{number}  {_title(step, facts)}"
         own = [block for advice in _advice(step, facts) for block in _own(advice, pictures, facts)]
-        book.entry(picture, words(title, STRONG), *own, *text)
-    book.entry("", words(say("sewing.finish"), STRONG), say("sewing.finish_text"))
+        book.entry(picture, paragraph(title, STRONG), *own, *text)
+    book.entry("", paragraph(say("sewing.finish"), STRONG), say("sewing.finish_text"))
 
 
-def _picture(step: Step, drawer: Drawer) -> Block:
+def _picture(step: SewingStep, drawer: Drawer) -> Block:
     if step.patch:
         return drawer.patch(step.patch)
     return drawer.join(step.join) if step.join else drawer.edges([(p.name, e.name) for p, e in step.hem])
 
 
-def _text(step: Step, facts: BookletFacts, found: Mapping[str, Band], darted: set[tuple[str, str]]) -> list[str]:
+def _text(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band], darted: set[tuple[str, str]]) -> list[str]:
     if step.patch:
         return stitched_on(step.patch, facts)
     return _join(step.join, facts, found, darted) if step.join else hem(step.hem, facts)
 
 
-def _title(step: Step, facts: BookletFacts) -> str:
+def _title(step: SewingStep, facts: BookletFacts) -> str:
     if step.join or step.patch:
         return capitalised(facts.wording.named(step.name))
     return capitalised(facts.wording.say("sewing.hem")) if step.name == "hem" else capitalised(facts.edge(step.name))
@@ -137,7 +137,7 @@ def _closed(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[
 
 def _closings(join: Join, facts: BookletFacts) -> list[Join]:
     """All joins that sew the same piece to itself, in the order in which they are sewn."""
-    return [step.join for step in steps(facts.garment) if step.join and step.join.pieces == join.pieces]
+    return [step.join for step in sewing_order(facts.garment) if step.join and step.join.pieces == join.pieces]
 
 
 def _closed_before(join: Join, facts: BookletFacts) -> bool:
@@ -168,7 +168,7 @@ def _band(band: Band, facts: BookletFacts) -> list[str]:
     text = [say("sewing.band" if ring else "sewing.band_flat", piece=facts.piece(band.piece), edges=edges)]
     text += [say("sewing.quarters")] if ring and sum(not n.double for n in join.notches) == 3 else _notches(join, facts)
     if join.ratio is not None and join.stretched:
-        share = float(np.mean(share_of(band, facts)[list(facts.bodies)]))
+        share = float(np.mean(band_ratio(band, facts)[list(facts.bodies)]))
         text.append(say("sewing.shorter", share=facts.wording.percent(share)))
     text += _fitted(join, facts)
     if _at_a_point(band, facts):
@@ -257,17 +257,17 @@ def _the(parts: Sequence[SidePart], facts: BookletFacts) -> str:
 # ---- what the designer adds ------------------------------------------------------------------------------------------
 
 
-def _advice(step: Step, facts: BookletFacts) -> list[Advice]:
+def _advice(step: SewingStep, facts: BookletFacts) -> list[Advice]:
     names = {step.name} if step.join or step.patch else {f"{piece.name}.{edge.name}" for piece, edge in step.hem}
     return [advice for advice in facts.drafted.plan.booklet.advice if advice.to in names]
 
 
-def _own(advice: Advice, pictures: Pages, facts: BookletFacts) -> list[Block]:
+def _own(advice: Advice, pictures: Pictures, facts: BookletFacts) -> list[Block]:
     """The designer's words, and her picture below them."""
-    blocks = [words(facts.wording.named(advice.text), replace(STRONG, bold=False))] if advice.text else []
+    blocks = [paragraph(facts.wording.named(advice.text), replace(STRONG, bold=False))] if advice.text else []
     shown = pictures.get(id(advice))
     if shown:
         number, page = shown
         width = min(MAIN, _TALLEST * page.width / page.height)
-        blocks.append(Block((), width * page.height / page.width, (Placed(number, 0.0, 0.0, width),)))
+        blocks.append(Block((), width * page.height / page.width, (PlacedPicture(number, 0.0, 0.0, width),)))
     return blocks

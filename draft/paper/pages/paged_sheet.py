@@ -1,7 +1,7 @@
 """PDF: a sheet as pages for a home printer, each size a layer that the reader can switch off.
 
-Every layer is drawn once and every page shows its part of it. Frames, marks and page numbers belong to no layer and
-always print.
+Every layer is drawn once and every page shows its part of it. Frames, match marks and page numbers belong to no layer
+and always print.
 """
 
 from __future__ import annotations
@@ -21,17 +21,17 @@ from draft.paper.drawing.ink import PageDescription, page_description
 from draft.paper.drawing.papers import LARGEST, Paper
 from draft.paper.drawing.room import label_spot
 from draft.paper.drawing.wording import ENGLISH, Wording
-from draft.paper.pages import tiles
+from draft.paper.pages import page_grid
 from draft.paper.pages.furniture import Said, furniture
 from draft.paper.pages.guide import Guide, guide
-from draft.paper.pages.tiles import Assembly, Grid, Tile
+from draft.paper.pages.page_grid import Assembly, Grid, Page
 
 _THICK = 1.0
 """A line this near to a page, in mm, may show its width on it."""
 
 
 @dataclass(frozen=True)
-class Tiled:
+class PagedSheet:
     """A sheet on printed pages: its grid, and the pages of the guide before it, if any."""
 
     drawing: Drawing
@@ -41,59 +41,59 @@ class Tiled:
     wording: Wording = field(default=ENGLISH)
 
 
-def on_tiles(
-    drawing: Drawing, page: Paper, title: str, assembly: Assembly = "overlap", wording: Wording = ENGLISH
-) -> Tiled:
+def paged_sheet(
+    drawing: Drawing, paper: Paper, title: str, assembly: Assembly = "overlap", wording: Wording = ENGLISH
+) -> PagedSheet:
     """The drawing on printed pages, after a guide that says how to print and assemble.
 
     Raises Problems if the sheet is too large for the format.
     """
     if max(drawing.width, drawing.height) > LARGEST:
         raise Problems([error("the sheet is more than 200 in long, which is too large for a PDF")])
-    found = tiles.grid(drawing, page, 2, assembly)
+    found = page_grid.grid(drawing, paper, 2, assembly)
     pages = guide(Guide(drawing, found, wording))
     if len(pages) > 1:
-        found = tiles.grid(drawing, page, len(pages) + 1, assembly)
+        found = page_grid.grid(drawing, paper, len(pages) + 1, assembly)
         pages = guide(Guide(drawing, found, wording))
-    return Tiled(drawing, found, tuple(pages), title, wording)
+    return PagedSheet(drawing, found, tuple(pages), title, wording)
 
 
-def tiled_pdf(tiled: Tiled) -> bytes:
+def paged_pdf(sheet: PagedSheet) -> bytes:
     """The pages as a document; the same input gives the same bytes."""
-    ink, drawing, page = list[PageDescription](), tiled.drawing, tiled.grid.page
+    ink, drawing, paper = list[PageDescription](), sheet.drawing, sheet.grid.paper
 
     def draw(width: float, height: float, items: Iterable[Item]) -> int:
         ink.append(page_description(width, height, items))
         return len(ink) - 1
 
-    first = [draw(page.width, page.height, items) for items in tiled.guide]
+    first = [draw(paper.width, paper.height, items) for items in sheet.guide]
     size = drawing.width, drawing.height
     layers = [draw(*size, _paths(layer)) for layer in drawing.layers]
-    touching, written = _touching(drawing, tiled.grid), [_Written.of(layer) for layer in drawing.layers]
-    leaves = [Leaf(page.width, page.height, above=(Shown(number),)) for number in first]
-    said = Said(tiled.title, tiled.grid.tiles[-1].number, tiled.wording)
-    for one in tiled.grid.tiles:
+    touching, written = _touching(drawing, sheet.grid), [_Written.of(layer) for layer in drawing.layers]
+    leaves = [Leaf(paper.width, paper.height, above=(Shown(number),)) for number in first]
+    said = Said(sheet.title, sheet.grid.pages[-1].number, sheet.wording)
+    for page in sheet.grid.pages:
         shown = []
         for index, layer in enumerate(drawing.layers):
-            labels = written[index].on(tiled.grid, one)
-            forms = [layers[index]] if one.number in touching[index] else []
-            forms += [draw(*size, labels)] if labels else []
-            shown += [Shown(form, *_shift(drawing, tiled.grid, one), layer.size) for form in forms]
-        own = furniture(tiled.grid, one, said, tiles.pieces_on(drawing, tiled.grid, one))
-        over = Shown(draw(page.width, page.height, own))
-        leaves.append(Leaf(page.width, page.height, tuple(shown), (over,), page.margin))
-    about = About(tiled.title, tiled.wording.language, drawing.sizes, _bookmarks(tiled))
+            labels = written[index].on(sheet.grid, page)
+            numbers = [layers[index]] if page.number in touching[index] else []
+            numbers += [draw(*size, labels)] if labels else []
+            shown += [Shown(number, *_shift(drawing, sheet.grid, page), layer.size) for number in numbers]
+        own = furniture(sheet.grid, page, said, page_grid.pieces_on(drawing, sheet.grid, page))
+        over = Shown(draw(paper.width, paper.height, own))
+        leaves.append(Leaf(paper.width, paper.height, tuple(shown), (over,), paper.margin))
+    about = About(sheet.title, sheet.wording.language, drawing.sizes, _bookmarks(sheet))
     return pdf_document(ink, leaves, about)
 
 
-def _bookmarks(tiled: Tiled) -> tuple[tuple[str, int], ...]:
+def _bookmarks(sheet: PagedSheet) -> tuple[tuple[str, int], ...]:
     """The guide, and each piece by the page that shows most of it."""
     import shapely
 
-    found = [(tiled.wording.say("guide.title"), 0)] if tiled.guide else []
-    for footprint in [footprint for footprint in tiled.drawing.footprints if footprint.name]:
+    found = [(sheet.wording.say("guide.title"), 0)] if sheet.guide else []
+    for footprint in [footprint for footprint in sheet.drawing.footprints if footprint.name]:
         shape = shapely.union_all([shapely.Polygon(ring) for ring in footprint.rings])
-        best = max(tiled.grid.tiles, key=lambda one: round(float(tiled.grid.area(one).intersection(shape).area)))
+        best = max(sheet.grid.pages, key=lambda page: round(float(sheet.grid.area(page).intersection(shape).area)))
         found.append((footprint.name, best.number - 1))
     return tuple(found)
 
@@ -114,10 +114,10 @@ class _Written:
         labels = tuple(item for item in layer.items if isinstance(item, Label))
         return cls(labels, np.array([label_spot(label).box for label in labels]).reshape(-1, 4))
 
-    def on(self, grid: Grid, one: Tile) -> list[Item]:
+    def on(self, grid: Grid, page: Page) -> list[Item]:
         """Those that show on a page, so that a search finds each word only where it can be read."""
-        x, y = grid.corner(one)
-        wide, tall = grid.page.live
+        x, y = grid.corner(page)
+        wide, tall = grid.paper.live
         left, top, right, bottom = self.boxes.T
         shown = (right >= x) & (left <= x + wide) & (bottom >= y) & (top <= y + tall)
         return [self.labels[k] for k in np.flatnonzero(shown)]
@@ -127,18 +127,18 @@ def _touching(drawing: Drawing, grid: Grid) -> list[set[int]]:
     """The numbers of the pages on which each layer has a line."""
     import shapely
 
-    shapes: list[Any] = [grid.area(one).buffer(_THICK) for one in grid.tiles]
+    shapes: list[Any] = [grid.area(page).buffer(_THICK) for page in grid.pages]
     found = []
     for layer in drawing.layers:
         runs = [polyline(run) for item in layer.items if isinstance(item, Path) for run in item.runs]
         lines = shapely.MultiLineString(runs)
         near = [bool(lines.intersects(shape)) for shape in shapes]
-        found.append({one.number for one, here in zip(grid.tiles, near, strict=True) if here})
+        found.append({page.number for page, here in zip(grid.pages, near, strict=True) if here})
     return found
 
 
-def _shift(drawing: Drawing, grid: Grid, one: Tile) -> tuple[float, float]:
+def _shift(drawing: Drawing, grid: Grid, page: Page) -> tuple[float, float]:
     """Where the sheet's lower left corner lies on the page, in mm from the page's."""
-    x, y = grid.corner(one)
-    page = grid.page
-    return page.margin - x, page.height - page.margin + y - drawing.height
+    x, y = grid.corner(page)
+    paper = grid.paper
+    return paper.margin - x, paper.height - paper.margin + y - drawing.height

@@ -8,9 +8,9 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Piece
-from draft.paper.booklet.booklet_page import FULL, STRONG, Block, Book, column, drawn, together, words
+from draft.paper.booklet.booklet_page import FULL, STRONG, Block, Book, column, combined, paragraph, to_fit
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.step_drawing import GROUND, THIN, piece_lines
+from draft.paper.booklet.step_drawing import GROUND, THIN, opened_cutting_line
 from draft.paper.drawing.drawing import Path
 from draft.paper.drawing.wording import capitalised
 
@@ -18,30 +18,30 @@ _SHAPE_WIDE, _SHAPE = 32.0, 26.0
 _PAIR = FULL / 2
 
 
-def cutting(book: Book, facts: BookletFacts) -> None:
+def cutting_section(book: Book, facts: BookletFacts) -> None:
     """The pieces, two in a row."""
     garment, body = facts.garment, facts.middle
-    rings = {piece.name: piece_lines(piece, body) for piece in garment.pieces}
+    rings = {piece.name: opened_cutting_line(piece, body) for piece in garment.pieces}
     scale = _shared_scale(list(rings.values()))
     listed = [_listed(piece, _shape(rings[piece.name], scale), facts) for piece in garment.pieces]
     rows = [
-        together([block.moved(_PAIR * n, 0.0) for n, block in enumerate(listed[k : k + 2])])
+        combined([block.moved(_PAIR * n, 0.0) for n, block in enumerate(listed[k : k + 2])])
         for k in range(0, len(listed), 2)
     ]
-    text = words(facts.said("material.cut_text"))
+    text = paragraph(facts.said("material.cut_text"))
     book.section(facts.wording.say("material.cut"), 40.0 + text.height + sum(row.height + 4.0 for row in rows))
     book.entry("", text)
     for row in rows:
-        book.whole(row)
+        book.full_width(row)
 
 
 def _listed(piece: Piece, shape: Block, facts: BookletFacts) -> Block:
     """A piece made small, and how it is cut."""
     wide = _PAIR - _SHAPE_WIDE - 8.0
     lines = [facts.wording.cut(piece), *(capitalised(line) for line in facts.wording.allowances(piece))]
-    title = words(facts.wording.title(piece), STRONG, wide)
-    text = column([title, *(words(line, width=wide) for line in lines)], gap=0.2)
-    return together([shape, text.moved(_SHAPE_WIDE + 4.0, 0.0)])
+    title = paragraph(facts.wording.title(piece), STRONG, wide)
+    text = column([title, *(paragraph(line, width=wide) for line in lines)], gap=0.2)
+    return combined([shape, text.moved(_SHAPE_WIDE + 4.0, 0.0)])
 
 
 def _shared_scale(rings: Sequence[Floats]) -> float:
@@ -57,11 +57,11 @@ def _shape(ring: Floats, scale: float) -> Block:
     return Block((Path((moved,), THIN, GROUND, closed=True),), max(height, 4.0))
 
 
-def layouts(book: Book, facts: BookletFacts) -> None:
+def lays_section(book: Book, facts: BookletFacts) -> None:
     """The cutting layouts, if there are any, each across both columns."""
     tallest = book.flow.frame.bottom - book.flow.frame.y - 20.0
-    shown = [drawn(each, FULL, tallest, largest=1.0) for each in (facts.cloth.lays if facts.cloth else ())]
+    shown = [to_fit(each, FULL, tallest, largest=1.0) for each in (facts.cloth.lays if facts.cloth else ())]
     if shown:
         book.section(facts.wording.say("material.layouts"), 30.0 + shown[0].height)
     for layout in shown:
-        book.whole(layout, 8.0)
+        book.full_width(layout, 8.0)

@@ -59,7 +59,7 @@ def _off(segments: Floats, start: Floats, across: Floats) -> Floats:
     return np.asarray((segments[:, (0, 3)].reshape(-1, 2) - start) @ np.array([-across[1], across[0]]))
 
 
-def strip(edge: Floats, width: float, side: float) -> tuple[Floats, Floats]:
+def band_lines(edge: Floats, width: float, side: float) -> tuple[Floats, Floats]:
     """The far line of a strip along an edge `(n, 4, 2)`, and its outline, both as straight segments `(m, 4, 2)`.
 
     `side` is 1 where the strip lies to the left of the edge (y up), else -1.

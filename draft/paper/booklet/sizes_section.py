@@ -8,17 +8,17 @@ from collections.abc import Sequence
 from draft.base.arrays import Floats
 from draft.base.units import Kind, QuantityError, read_quantity
 from draft.bodies.measures import MEASURES
-from draft.paper.booklet.booklet_page import FIGURE, Book, column, table_height, words
+from draft.paper.booklet.booklet_page import FIGURE, Book, column, paragraph, table_height
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.drawing.wording import Wording, capitalised
 
-Rows = list[list[str]]
+TableRows = list[list[str]]
 
 _CHOSEN_BY = ("bust_girth", "waist_girth", "hip_girth")
 """The girths that a size is chosen by, the first first (EN 13402-2 has the same; from memory)."""
 
 
-def sizes(book: Book, facts: BookletFacts) -> None:
+def sizes_section(book: Book, facts: BookletFacts) -> None:
     """How to choose, and both tables; where no body is measured, as for a bag, there is nothing to choose."""
     if not facts.drafted.plan.measures:
         _styles(book, facts)
@@ -32,7 +32,7 @@ def sizes(book: Book, facts: BookletFacts) -> None:
         key = "choosing.single" if facts.wording.is_size(facts.sizes[0]) else "choosing.person"
         book.entry("", say(key, name=facts.sizes[0]))
     _styles(book, facts)
-    body = body_rows(facts)
+    body = body_table(facts)
     book.section(say("choosing.chart"), 22.0 + table_height(body))
     book.table(["", "", *facts.sizes], body)
     if facts.drafted.estimates:
@@ -41,7 +41,7 @@ def sizes(book: Book, facts: BookletFacts) -> None:
 
 
 def _finished(book: Book, facts: BookletFacts) -> None:
-    say, finished = facts.wording.say, finished_rows(facts)
+    say, finished = facts.wording.say, finished_table(facts)
     if finished:
         book.section(say("choosing.finished"), 36.0 + table_height(finished))
         book.entry("", say("choosing.finished_text"))
@@ -86,7 +86,7 @@ def _styles(book: Book, facts: BookletFacts) -> None:
     rows = _chosen(facts)
     if rows:
         side = facts.wording.say("choosing.styles")
-        listed = column([words(row, FIGURE) for row in rows], gap=0.2)
+        listed = column([paragraph(row, FIGURE) for row in rows], gap=0.2)
         book.entry(side, facts.wording.say("choosing.styles_text"), listed)
 
 
@@ -109,9 +109,9 @@ def _set_to(text: str, wording: Wording) -> str:
     return wording.percent(found.value) if "%" in text else wording.number(found.value, 3)
 
 
-def body_rows(facts: BookletFacts) -> Rows:
+def body_table(facts: BookletFacts) -> TableRows:
     """The measures that the pattern needs, each in the units that are printed."""
-    rows: Rows = []
+    rows: TableRows = []
     for name in facts.drafted.plan.measures:
         values = facts.drafted.bodies.values[name][list(facts.bodies)]
         label = capitalised(measure_name(name, facts.wording))
@@ -123,7 +123,7 @@ def body_rows(facts: BookletFacts) -> Rows:
     return rows
 
 
-def finished_rows(facts: BookletFacts) -> Rows:
+def finished_table(facts: BookletFacts) -> TableRows:
     """The finished measurements."""
     rows: Rows = []
     for finished in facts.drafted.garment.finished:
@@ -149,4 +149,4 @@ def _where(book: Book, facts: BookletFacts) -> None:
         if finished.words
     ]
     if said:
-        book.entry("", column([words(text, FIGURE) for text in said], gap=0.2))
+        book.entry("", column([paragraph(text, FIGURE) for text in said], gap=0.2))

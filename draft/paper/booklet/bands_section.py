@@ -7,22 +7,21 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import SidePart
 from draft.geometry.length import length
-from draft.paper.booklet.booklet_page import STRONG, Book, words
+from draft.paper.booklet.booklet_page import STRONG, Book, paragraph
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.sizes import Rows, in_units
+from draft.paper.booklet.sizes_section import TableRows, in_units
 from draft.paper.drawing.wording import capitalised
-from draft.paper.flat.strips import Band
-from draft.paper.flat.strips import bands as all_bands
+from draft.paper.flat.bands import Band, bands
 from draft.seams.sides import side
 from draft.seams.walk import inside_angle
 
 ASLANT = 3.0  # degrees
 
 
-def bands(book: Book, facts: BookletFacts) -> None:
+def bands_section(book: Book, facts: BookletFacts) -> None:
     """The section; nothing for a garment without stretched bands."""
     say, shown = facts.wording.say, list(facts.bodies)
-    found = [band for band in all_bands(facts.garment, facts.middle) if band.join.stretched]
+    found = [band for band in bands(facts.garment, facts.middle) if band.join.stretched]
     if not found:
         return
     book.section(say("bands.title"), 150.0)
@@ -31,13 +30,13 @@ def bands(book: Book, facts: BookletFacts) -> None:
         if is_pointed(band):
             book.entry(facts.wording.title(band.piece), say("bands.pointed"))
             continue
-        ratio, ends = share_of(band, facts)[shown], _ends(band, facts.middle)
+        ratio, ends = band_ratio(band, facts)[shown], _ends(band, facts.middle)
         share = _shares(ratio, facts)
         key = "bands.formula" if ends else "bands.formula_plain"
         formula = say(key, share=share, allowance=facts.wording.length(ends))
         width = say("bands.width", width=facts.wording.length(_cut_width(band, facts.middle)),
                     finished=facts.wording.length(band.width))  # fmt: skip
-        book.entry(facts.wording.title(band.piece), words(formula, STRONG), width)
+        book.entry(facts.wording.title(band.piece), paragraph(formula, STRONG), width)
         book.table(["", "", *facts.sizes], _rows(band, facts, ends))
         book.entry(say("bands.measure"), _measured(band, ratio, ends, facts), _tried(band, facts))
 
@@ -64,7 +63,7 @@ def is_pointed(band: Band) -> bool:
     return bool(np.any(np.abs(np.array(ends) - 90.0) > ASLANT))
 
 
-def share_of(band: Band, facts: BookletFacts) -> Floats:
+def band_ratio(band: Band, facts: BookletFacts) -> Floats:
     """What the band measures for each length of its opening `(B,)`, as both are cut."""
     return np.asarray(length(band.piece.edge(_own(band).edge).segments) / opening(band, facts))
 
@@ -86,7 +85,7 @@ def opening(band: Band, facts: BookletFacts) -> Floats:
     return np.asarray(side(facts.garment, other).whole / side(facts.garment, own).copies)
 
 
-def _rows(band: Band, facts: BookletFacts, ends: float) -> Rows:
+def _rows(band: Band, facts: BookletFacts, ends: float) -> TableRows:
     shown = list(facts.bodies)
     cut = np.asarray(length(band.piece.edge(_own(band).edge).segments)) + 2 * ends
     names = [capitalised(facts.wording.say(f"bands.{key}")) for key in ("opening", "length")]

@@ -19,7 +19,7 @@ _HEIGHT = 92.0
 _THICK = Stroke(0.9)
 
 
-def grading(book: Book, facts: BookletFacts) -> None:
+def grading_section(book: Book, facts: BookletFacts) -> None:
     """The section; nothing for one size."""
     if len(facts.sizes) < 2:
         return

@@ -7,10 +7,10 @@ import numpy as np
 from draft.base.units import MM_PER_INCH
 from draft.fit.stretch import least, needed_stretches
 from draft.geometry.cubic import lines_through
-from draft.paper.booklet.booklet_page import FULL, MAIN_X, SIDE, STRONG, Block, Book, column, together, words
+from draft.paper.booklet.booklet_page import FULL, MAIN_X, SIDE, STRONG, Block, Book, column, combined, paragraph
 from draft.paper.booklet.facts import BookletFacts, ClothAmounts
 from draft.paper.booklet.order import carries
-from draft.paper.booklet.sizes import Rows
+from draft.paper.booklet.sizes_section import TableRows
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke
 
 _BAR = Stroke(2.2)
@@ -20,12 +20,12 @@ _BASES = (4.0, 3.0, 2.0)
 """Inches of cloth that the gauge begins with: four is common practice, less where the page is too short for it."""
 
 
-def material(book: Book, facts: BookletFacts) -> None:
+def material_section(book: Book, facts: BookletFacts) -> None:
     """The whole section."""
     say = facts.wording.say
     book.section(say("material.title"))
     book.entry(
-        "", words(_cloth(facts), STRONG), say("material.unwashed" if facts.drafted.unwashed else "material.wash")
+        "", paragraph(_cloth(facts), STRONG), say("material.unwashed" if facts.drafted.unwashed else "material.wash")
     )
     _need(book, facts)
     if facts.knit:
@@ -33,7 +33,7 @@ def material(book: Book, facts: BookletFacts) -> None:
     tools = (_thread(facts), facts.said("material.needle"), *([say("material.twin")] if facts.knit else []))
     if any(carries(join, facts) for join in facts.garment.joins):
         tools = (*tools, say("material.tape"))
-    listed = [words(f"– {text}") for text in (*tools, say("material.clips"), say("material.iron"))]
+    listed = [paragraph(f"– {text}") for text in (*tools, say("material.clips"), say("material.iron"))]
     book.entry(say("material.tools"), column(listed, gap=0.3))
     book.entry(say("material.care"), say("material.blade"), say("material.heat"))
 
@@ -42,7 +42,7 @@ def _thread(facts: BookletFacts) -> str:
     return facts.said("material.thread")
 
 
-def stretch(facts: BookletFacts) -> tuple[float, float]:
+def stretch_asked(facts: BookletFacts) -> tuple[float, float]:
     """How far the cloth must stretch across and down: as planned for, or else the least that the garment needs."""
     garment = facts.garment
     ways = least(garment, needed_stretches(garment))
@@ -55,7 +55,7 @@ def stretch(facts: BookletFacts) -> tuple[float, float]:
 def _cloth(facts: BookletFacts) -> str:
     if not facts.knit:
         return facts.wording.say("material.woven")
-    across, down = stretch(facts)
+    across, down = stretch_asked(facts)
     if across <= 0:
         return facts.wording.say("material.knit_any")
     shares = {"across": facts.wording.percent(across), "down": facts.wording.percent(down)}
@@ -74,7 +74,7 @@ def _need(book: Book, facts: BookletFacts) -> None:
     )
 
 
-def _amount_rows(amounts: ClothAmounts, facts: BookletFacts) -> Rows:
+def _amount_rows(amounts: ClothAmounts, facts: BookletFacts) -> TableRows:
     say = facts.wording.say
     label = say("material.need_row", width=facts.wording.length(amounts.width))
     label = say("material.need_one_way", cloth=label) if amounts.one_way else label
@@ -97,7 +97,7 @@ def _up(mm: float, step: float) -> float:
 
 def _gauge(book: Book, facts: BookletFacts) -> None:
     """A bar to hold the folded cloth against, and the line that it must reach, at true size."""
-    across, _ = stretch(facts)
+    across, _ = stretch_asked(facts)
     base = _base(across, facts.wording.units == "cm")
     if across <= 0 or base is None:
         return
@@ -105,8 +105,8 @@ def _gauge(book: Book, facts: BookletFacts) -> None:
     text = facts.wording.say("material.gauge_text", base=said)
     reach = facts.wording.say("material.gauge_reach", share=facts.wording.percent(across))
     gauge = gauge_block(base, across, facts.wording.say("material.gauge_base", base=said), reach)
-    head = together([words(facts.wording.say("material.gauge"), STRONG, SIDE), words(text).moved(MAIN_X, 0.0)])
-    book.whole(column([head, gauge], gap=3.0))
+    head = combined([paragraph(facts.wording.say("material.gauge"), STRONG, SIDE), paragraph(text).moved(MAIN_X, 0.0)])
+    book.full_width(column([head, gauge], gap=3.0))
 
 
 def _base(share: float, metric: bool) -> float | None:
