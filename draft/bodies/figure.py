@@ -10,8 +10,6 @@ from typing import NamedTuple
 
 Points = tuple[tuple[float, float], ...]
 
-TALL = 160.0
-
 
 class Half(NamedTuple):
     """The right half of the outline as curves through points: each part a chain of its own."""

@@ -8,12 +8,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from draft.base.arrays import Floats
 from draft.geometry.cubic import cross, norm
-
-Flags = NDArray[np.bool_]
 
 _STRAIGHT = 1e-9
 

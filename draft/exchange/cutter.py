@@ -43,7 +43,9 @@ def cutter_files(garment: Garment, width: float | None = None, progress: Progres
 
 
 def _file(garment: Garment, body: int, width: float | None) -> bytes:
-    paths = [opened_out(Outlines.of(garment, piece, body).cut * FLIP, piece, body) * FLIP for piece in garment.pieces]
+    paths = [
+        opened_out(Outlines.of(garment, piece, body).cutting * FLIP, piece, body) * FLIP for piece in garment.pieces
+    ]
     boxes = [bounds(path) for path in paths]
     limit = width - 2 * MARGIN if width else square_limit(boxes, GAP, 1.3)
     _stop_if_wider(garment, boxes, limit, body)

@@ -13,7 +13,7 @@ from draft.geometry.cubic import cross, dot, end_tangent, norm, start_tangent, u
 from draft.geometry.flatten import flatten
 from draft.geometry.outline_parts import ON_LINE
 from draft.geometry.ruler import Ruler
-from draft.paper.piece import trade_marks
+from draft.paper.piece.notch_lines import notch_lines
 from draft.paper.piece.piece_lines import FLIP, Outlines
 
 TOLERANCE = 0.1
@@ -49,7 +49,7 @@ class PieceLines:
 def lines_of(garment: Garment, piece: Piece, body: int) -> PieceLines:
     """The lines of a piece for one body."""
     one = Outlines.of(garment, piece, body)
-    boundary, corners = _boundary(one.cut * FLIP)
+    boundary, corners = _boundary(one.cutting * FLIP)
     sewing = _sewing(piece, body)
     return PieceLines(
         piece,
@@ -66,9 +66,9 @@ def lines_of(garment: Garment, piece: Piece, body: int) -> PieceLines:
     )
 
 
-def _boundary(cut: Floats) -> tuple[Floats, Any]:
+def _boundary(cutting: Floats) -> tuple[Floats, Any]:
     """The cutting line as points, and which of them are corners."""
-    path = cut[norm(cut[:, 3] - cut[:, 0]) > SAME]
+    path = cutting[norm(cutting[:, 3] - cutting[:, 0]) > SAME]
     runs = [flatten(segment[None], TOLERANCE)[:-1] for segment in path]
     arriving, leaving = np.roll(end_tangent(path), 1, axis=0), start_tangent(path)
     corners = np.zeros(sum(map(len, runs)), dtype=bool)
@@ -101,7 +101,7 @@ def _notches(one: Outlines) -> Floats:
     found = []
     for notch in one.piece.notches:
         if np.isfinite(notch.at[one.body]):
-            strokes = trade_marks.notch(one.piece, one.body, notch, one.cut_ring, one.outward)
+            strokes = notch_lines(one.piece, one.body, notch, one.cutting_ring, one.outward)
             found += [stroke[0, 0] for stroke in strokes]
     return np.array(found).reshape(-1, 2)
 
@@ -111,7 +111,7 @@ def _grain(one: Outlines) -> Floats:
     import shapely
 
     along = one.piece.grain[one.body]
-    inside = one.seam_shape
+    inside = one.sewing_shape
     middle = np.array(inside.representative_point().coords[0]) * FLIP
     ray = shapely.LineString([(middle - 1e4 * along) * FLIP, (middle + 1e4 * along) * FLIP])
     parts = [part for part in shapely.get_parts(shapely.intersection(ray, inside)) if part.length > 0]

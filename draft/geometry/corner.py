@@ -87,32 +87,28 @@ def _turn(a: Parallel, b: Parallel) -> float:
     return float(cross(a.end - back, b.source_at(widest) - b.start))
 
 
-def with_corners(parallels: list[Parallel], corners: list[ParallelCorner], reach: float, closed: bool) -> Floats:
-    """The parallels in order, each from the corner before it to the corner after it, as one path `(N, 4, 2)`.
+def with_corners(parallels: list[Parallel], corners: list[ParallelCorner], reach: float) -> Floats:
+    """The parallels in order, each from the corner before it to the corner after it, as one closed path `(N, 4, 2)`.
 
-    `corners[k]` lies between parallels k and k + 1, and if `closed` the last between the last and the first. One whose
-    corners have passed each other is run backwards: its loop is to be cut out.
+    `corners[k]` lies between parallels k and k + 1, and the last between the last and the first. One whose corners
+    have passed each other is run backwards: its loop is to be cut out.
     """
     paths: list[Floats] = []
     for k, one in enumerate(parallels):
-        carried = one.carried(reach)
-        start = corners[k - 1].enter if closed or k else 1.0
-        end = corners[k].leave if closed or k < len(parallels) - 1 else len(one.path) + 1.0
-        paths += [part_from(carried, start, end), corners[k].between if k < len(corners) else NOTHING]
-    return merge_straights(bridged(paths, closed))
+        paths += [part_from(one.carried(reach), corners[k - 1].enter, corners[k].leave), corners[k].between]
+    return merge_straights(bridged(paths))
 
 
-def bridged(paths: list[Floats], closed: bool) -> Floats:
-    """Paths end to end as one, with a straight segment wherever there is a gap between them."""
+def bridged(paths: list[Floats]) -> Floats:
+    """Paths `(n, 4, 2)` end to end as one closed path, with a straight segment wherever there is a gap between them."""
     paths = [path for path in paths if len(path)]
     whole: list[Floats] = []
-    for path in paths + paths[:1] * closed:
+    for path in paths + paths[:1]:
         if whole and norm(path[0, 0] - whole[-1][-1, 3]) > SNUG:
             whole.append(line(whole[-1][-1, 3], path[0, 0])[None])
         whole.append(path)
-    path = join_up(whole[:-1] if closed else whole)
-    path = join_up([path[norm(path - path[:, :1]).max(axis=-1) > SPECK]])
-    return close_up(path) if closed else path
+    path = join_up(whole[:-1])
+    return close_up(join_up([path[norm(path - path[:, :1]).max(axis=-1) > SPECK]]))
 
 
 def merge_straights(path: Floats) -> Floats:

@@ -24,6 +24,14 @@ def line(a: ArrayLike, b: ArrayLike) -> Floats:
     return np.stack([start, start + step, end - step, end], axis=-2)
 
 
+def lines_through(points: ArrayLike, closed: bool = False) -> Floats:
+    """Straight segments `(N - 1, 4, 2)` through points `(N, 2)`; back to the first, `(N, 4, 2)`, if `closed`."""
+    through = np.asarray(points, dtype=float)
+    if closed:
+        through = np.concatenate([through, through[:1]])
+    return line(through[:-1], through[1:])
+
+
 def point(seg: Floats, t: ArrayLike) -> Floats:
     """The point `(..., 2)` at parameter `t`, 0 to 1, broadcast against the axes before the last two."""
     return blend(_controls(seg), np.asarray(t, dtype=float)[..., None])
@@ -59,12 +67,6 @@ def split(seg: Floats, t: ArrayLike) -> tuple[Floats, Floats]:
 def reverse(path: Floats) -> Floats:
     """The same path `(..., S, 4, 2)` run from its last point to its first."""
     return np.ascontiguousarray(path[..., ::-1, ::-1, :])
-
-
-def mirror_x(path: Floats) -> Floats:
-    """The path reflected about x = 0, in the same order: its direction of turning changes."""
-    mirrored: Floats = path * np.array([-1.0, 1.0])
-    return mirrored
 
 
 def start_tangent(seg: Floats) -> Floats:

@@ -6,8 +6,6 @@ fourth segment.
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
@@ -66,7 +64,7 @@ def place_point(path: Floats, place: float) -> Floats:
     return point(path[index], place - index)
 
 
-def without_loops(path: Floats, longest: float = math.inf) -> Floats:
+def without_loops(path: Floats, longest: float) -> Floats:
     """A path `(N, 4, 2)` without the loops between the places where it crosses itself, walked from its start.
 
     Loops of more than `longest` mm stay.

@@ -13,7 +13,7 @@ from draft.base.progress import Progress
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Garment
 from draft.paper.booklet import BookletFacts, ClothPlan, booklet_pdf
-from draft.paper.drawing.papers import Page, paper
+from draft.paper.drawing.papers import Paper, paper
 from draft.paper.drawing.svg import svg
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.flat import flat_drawing
@@ -21,7 +21,7 @@ from draft.paper.pages.combs import combed
 from draft.paper.pages.sheet import drafted, draw_set, on_pages, on_screen
 from draft.paper.pages.tiled import Tiled, on_tiles, tiled_pdf
 from draft.paper.pages.tiles import Assembly, least_pages
-from draft.paper.piece.piece_lines import Lines
+from draft.paper.piece.piece_lines import ShownLines
 
 
 @dataclass(frozen=True)
@@ -31,7 +31,7 @@ class Printing:
     pages: tuple[str, ...] = ("letter", "a4")
     assembly: Assembly = "overlap"
     wording: Wording = field(default=ENGLISH)
-    lines: Lines | None = None
+    lines: ShownLines | None = None
     """Both lines, or one of them; None for both on one size and cutting lines on a nest."""
 
 
@@ -80,7 +80,7 @@ def tiled_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[st
     drawn = draw_set(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
     title = printing.wording.sheet_title(drawn.title, drawn.sizes)
 
-    def tiled(page: Page) -> Tiled:
+    def tiled(page: Paper) -> Tiled:
         return on_tiles(on_pages(drawn, page.live), page, title, printing.assembly, printing.wording)
 
     waiting = [aside(partial(tiled, page)) for page in list(papers.values())[1:]]

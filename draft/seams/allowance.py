@@ -108,7 +108,7 @@ def _one_by_one(piece: Piece, body: int, tolerance: float) -> Floats:
         return outline
     reach = REACH * widest
     corners = [_corner(a, b, out, reach) for a, b in zip(runs, runs[1:] + runs[:1], strict=True)]
-    path = outer_line(with_corners([run.parallel for run in runs], corners, reach, closed=True), out)
+    path = outer_line(with_corners([run.parallel for run in runs], corners, reach), out)
     found = _settle_on_fold(merge_straights(path), piece, body)
     if is_proved(piece, body, outline, found):
         return found
@@ -132,7 +132,7 @@ def opened_out(path: Floats, piece: Piece, body: int) -> Floats:
     after_fold = np.nonzero(off & ~np.roll(off, 1))[0]
     first = int(after_fold[0]) if len(after_fold) else 0
     half = np.roll(path, -first, axis=0)[np.roll(off, -first)]
-    return bridged([half, reverse(folded_over(half, *fold))], closed=True) if len(half) else path
+    return bridged([half, reverse(folded_over(half, *fold))]) if len(half) else path
 
 
 def _runs(edge: Edge, body: int, out: int, tolerance: float) -> list[_Run]:

@@ -37,7 +37,7 @@ from draft.paper.pages.furniture import Said, furniture
 from draft.paper.pages.packing import Rules, _Place, _Sheet
 from draft.paper.pages.sheet import draw_set
 from draft.paper.pages.tiled import Tiled, tiled_pdf
-from draft.paper.pages.tiles import least_pages, parts_on
+from draft.paper.pages.tiles import least_pages, pieces_on
 from tests.asking import asked
 
 pytestmark = pytest.mark.slow
@@ -70,7 +70,7 @@ def test_pages_beside_their_lower_bound() -> None:
 def test_a_bound_nearer_than_the_area() -> None:
     """For the largest size: its two largest pieces at every cell in every quarter turn, then room for the rest."""
     garment = draft_and_check(asked("marlpit")).garment
-    pieces = [piece.part.rings for piece in draw_set(garment, [len(garment.sizes) - 1]).pieces]
+    pieces = [piece.footprint.rings for piece in draw_set(garment, [len(garment.sizes) - 1]).pieces]
     pieces.sort(key=lambda rings: -float(np.ptp(rings[0], axis=0).prod()))
     for name in ("letter", "a4"):
         (tiled,) = tiled_sheets(garment, Printing((name,)), garment.sizes[-1:])
@@ -210,7 +210,7 @@ def by_hand(tiled: Tiled) -> bytes:
             clip = " ".join(f"{v / PT:.2f}" for v in (page.margin, page.margin, *page.live))
             draws = "\n".join(f"/L{index} Do" for index in range(len(drawing.layers)))
             text = f"q {clip} re W n q 1 0 0 1 {shift[0] / PT:.3f} {shift[1] / PT:.3f} cm {draws} Q Q"
-            text += _described(furniture(grid, tile, about, parts_on(drawing, grid, tile)), page.height)
+            text += _described(furniture(grid, tile, about, pieces_on(drawing, grid, tile)), page.height)
             leaf = pikepdf.Dictionary(
                 Type=pikepdf.Name.Page, MediaBox=[0, 0, page.width / PT, page.height / PT],
                 Resources=pikepdf.Dictionary(XObject=forms, Font=pikepdf.Dictionary(F=font)),

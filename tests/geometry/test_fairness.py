@@ -112,7 +112,7 @@ def test_turned_mirrored_backwards_and_larger_it_is_as_fair(seed: int, size: flo
     plain = fairness(path)
     for other, scale in [
         (cubic.reverse(path), 1.0),
-        (cubic.mirror_x(path), 1.0),
+        (path * [-1, 1], 1.0),
         (path @ np.array([[c, s], [-s, c]]), 1.0),
         (path * size, size),
     ]:

@@ -49,7 +49,7 @@ def test_a_path_that_crosses_itself_loses_its_loop() -> None:
     corners = np.array([[0, 0], [100, 0], [100, 60], [40, 60], [40, -50]], dtype=float)
     path = cubic.line(corners[:-1], corners[1:])
     assert np.allclose(self_crossings(path), [[0.4, 3 + 60 / 110]], atol=1e-9)
-    rest = without_loops(path)
+    rest = without_loops(path, np.inf)
     assert np.allclose(rest[:, [0, 3]], [[[0, 0], [40, 0]], [[40, 0], [40, -50]]], atol=1e-9)
 
 
@@ -72,4 +72,4 @@ def test_degenerate_segments_have_finite_crossings(name: str) -> None:
     seg = SEGMENTS[name][None]
     for other in SEGMENTS.values():
         assert np.isfinite(crossings(seg, other[None])).all()
-    assert np.isfinite(without_loops(np.concatenate([seg, cubic.line(seg[:, 3], [[7, -90]])]))).all()
+    assert np.isfinite(without_loops(np.concatenate([seg, cubic.line(seg[:, 3], [[7, -90]])]), np.inf)).all()

@@ -75,7 +75,7 @@ def _half(name: str, drop: float, first_line: int, count: int) -> Piece:
 
     edges = (
         edge(1, "fold", _straight(low, hem_fold), 0.0, on_fold=True),
-        edge(2, "hem", _curve(hem_fold, hem_fold + flat, hem_side - flat, hem_side), 25.4, corner="mirror"),
+        edge(2, "hem", _curve(hem_fold, hem_fold + flat, hem_side - flat, hem_side), 25.4, turned_up=True),
         edge(3, "underarm", underarm),
         edge(4, "cuff", _straight(cuff_low, cuff_top)),
         edge(5, "overarm", overarm[:, ::-1, ::-1]),

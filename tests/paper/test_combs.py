@@ -76,9 +76,9 @@ def test_every_size_of_a_nest_has_its_combs_and_they_do_not_run_into_other_piece
     boxes: dict[str, list[object]] = {}
     for item in combs:
         boxes.setdefault(dict(item.data)["piece"], []).append(line_shape(item))
-    for part in drawing.parts:
-        others = [shape for name, shapes in boxes.items() if name != part.name.lower() for shape in shapes]
-        outline = shapely.Polygon(part.rings[0])
+    for footprint in drawing.footprints:
+        others = [shape for name, shapes in boxes.items() if name != footprint.name.lower() for shape in shapes]
+        outline = shapely.Polygon(footprint.rings[0])
         assert not any(outline.intersects(shape) for shape in others)
 
 

@@ -13,7 +13,7 @@ from draft.garment.garment import Garment, Notch, Piece
 from draft.geometry import cubic
 from draft.geometry.length import point_at, tangent_at
 from draft.geometry.nearest import nearest_place
-from draft.paper.piece import trade_marks
+from draft.paper.piece.notch_lines import NOTCH_APART, NOTCH_OUT, NOTCH_PART, notch_line, notch_lines
 from draft.paper.piece.piece_lines import Outlines
 from draft.seams.sides import sewn_distance, side
 from tests.exchange.made_up import smock
@@ -30,7 +30,7 @@ def drawn(made: Garment) -> Iterator[tuple[Piece, int, Notch, list[Floats]]]:
             one = Outlines.of(made, piece, body)
             for notch in piece.notches:
                 if np.isfinite(notch.at[body]):
-                    strokes = trade_marks.notch(piece, body, notch, one.cut_ring, one.outward)
+                    strokes = notch_lines(piece, body, notch, one.cutting_ring, one.outward)
                     yield piece, body, notch, [stroke[0, [0, 3]] for stroke in strokes]
 
 
@@ -49,7 +49,7 @@ def test_no_notch_is_deeper_than_half_of_the_allowance(name: str) -> None:
 def test_a_notch_begins_on_the_cutting_line_and_is_square_to_the_seam(name: str) -> None:
     made = checked(name).garment
     for piece, body, notch, strokes in drawn(made):
-        ring = Outlines.of(made, piece, body).cut_ring
+        ring = Outlines.of(made, piece, body).cutting_ring
         path = piece.edge(notch.edge).segments[body : body + 1]
         for outer, inner in strokes:
             at, _ = nearest_place(path, inner[None])
@@ -67,7 +67,7 @@ def test_strokes_lie_where_the_notch_does_a_double_one_half_aside_each_way(name:
         path = piece.edge(notch.edge).segments[body : body + 1]
         places = np.array([float(nearest_place(path, inner[None])[0][0]) for _, inner in strokes])
         assert len(strokes) == notch.strokes
-        asides = [0.0] if notch.strokes == 1 else [-trade_marks.NOTCH_APART / 2, trade_marks.NOTCH_APART / 2]
+        asides = [0.0] if notch.strokes == 1 else [-NOTCH_APART / 2, NOTCH_APART / 2]
         assert np.allclose(places - notch.at[body], asides, atol=0.02)
         doubles += notch.strokes == 2
     assert doubles or name not in ("tidemill", "smock")
@@ -84,22 +84,22 @@ def test_on_both_sides_of_an_even_seam_notches_lie_at_equal_distances(name: str)
             continue
         found = []
         for parts in (join.first, join.second):
-            (stretch,) = side(made, parts).edges
-            path = stretch.edge.segments
-            notches = [n for n in stretch.piece.notches if n.span == join.span and n.edge == stretch.edge.name]
+            (side_edge,) = side(made, parts).edges
+            path = side_edge.edge.segments
+            notches = [n for n in side_edge.piece.notches if n.span == join.span and n.edge == side_edge.edge.name]
             places = []
             for notch in notches:
                 drawn_at = [
                     np.mean(
                         [
                             nearest_place(path[body : body + 1], inner[None])[0][0]
-                            for _, inner in strokes[stretch.piece.name, body, id(notch)]
+                            for _, inner in strokes[side_edge.piece.name, body, id(notch)]
                         ]
                     )
                     for body in range(len(made.sizes))
                 ]
-                at = sewn_distance(stretch.piece, stretch.edge, np.array(drawn_at))
-                places.append(stretch.length - at if stretch.part.reverse else at)
+                at = sewn_distance(side_edge.piece, side_edge.edge, np.array(drawn_at))
+                places.append(side_edge.length - at if side_edge.part.reverse else at)
             found.append(np.array(places))
         assert found[0].shape == found[1].shape
         if found[0].size:
@@ -112,9 +112,9 @@ def test_on_both_sides_of_an_even_seam_notches_lie_at_equal_distances(name: str)
 def test_where_the_cutting_line_comes_nearer_than_the_allowance_a_notch_is_shorter(there: float) -> None:
     ring = shapely.LinearRing([(-50, -there), (250, -there), (250, 100), (-50, 100)])
     segments = cubic.line([0.0, 0.0], [200.0, 0.0])[None]
-    outer, inner = trade_marks.stroke(segments, 50.0, 10.0, ring, 1.0)[0, [0, 3]]
+    outer, inner = notch_line(segments, 50.0, 10.0, ring, 1.0)[0, [0, 3]]
     assert np.allclose(outer, [50, -there])
-    assert np.allclose(inner, [50, -there + trade_marks.NOTCH_PART * there])
+    assert np.allclose(inner, [50, -there + NOTCH_PART * there])
 
 
 def test_without_an_allowance_the_mark_stands_outside() -> None:
@@ -125,4 +125,4 @@ def test_without_an_allowance_the_mark_stands_outside() -> None:
     )
     ((piece, body, notch, ((outer, inner),)),) = [found for found in drawn(made) if found[0].name == "one"][:1]
     at = point_at(piece.edge("side").segments, notch.at)[body]
-    assert np.allclose(outer, at) and np.allclose(inner - at, [trade_marks.NOTCH_OUT, 0])
+    assert np.allclose(outer, at) and np.allclose(inner - at, [NOTCH_OUT, 0])

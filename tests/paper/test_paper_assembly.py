@@ -14,7 +14,7 @@ from draft.base.notes import Problems
 from draft.garment.garment import Garment
 from draft.pack.printed_files import Printing, pdf_files, tiled_sheets
 from draft.paper.drawing.drawing import PT, Drawing, Label
-from draft.paper.drawing.papers import LEAST, Page, paper
+from draft.paper.drawing.papers import LEAST, Paper, paper
 from draft.paper.drawing.room import label_spot
 from draft.paper.pages import packing
 from draft.paper.pages.furniture import half_mark
@@ -23,7 +23,7 @@ from draft.paper.pages.key import lines
 from draft.paper.pages.sheet import draw_set
 from draft.paper.pages.tiled import Tiled, on_tiles, tiled_pdf
 from draft.paper.pages.tiles import Assembly, Grid, least_pages, pages_by_size
-from draft.paper.piece.label_block import SMALLEST
+from draft.paper.piece.title_block import SMALLEST
 from tests.paper.assembling import laid, read_pages
 from tests.paper.made_up import SIZES
 from tests.paper.patterns import PATTERNS, checked
@@ -40,7 +40,7 @@ def drafted(request: pytest.FixtureRequest) -> Garment:
 
 def _whole(drawing: Drawing) -> np.ndarray:
     """The sheet as one page without frame or marks, a pixel to the point."""
-    page = Page("whole", drawing.width + 25.4, drawing.height + 25.4, 12.7)
+    page = Paper("whole", drawing.width + 25.4, drawing.height + 25.4, 12.7)
     return raster(tiled_pdf(on_tiles(drawing, page, "t")), 1, scale=1.0)[36:-36, 36:-36]
 
 
@@ -59,7 +59,7 @@ def test_pages_put_together_by_their_marks_are_the_sheet(garment: Garment, name:
 def test_pages_of_one_size_with_turned_pieces_are_the_sheet(name: str, assembly: Assembly, size: str) -> None:
     garment = checked("marlpit").garment
     drawn = draw_set(garment, [garment.sizes.index(size)])
-    layout = packing.pack([piece.part.rings for piece in drawn.pieces], paper(name).live)
+    layout = packing.pack([piece.footprint.rings for piece in drawn.pieces], paper(name).live)
     assert {turn.quarters for turn in layout.turns} > {0}
     (tiled,) = tiled_sheets(garment, Printing((name,), assembly), [size])
     _put_together(tiled, assembly)
@@ -138,7 +138,7 @@ def test_each_size_needs_the_pages_that_show_it(garment: Garment) -> None:
         assert list(found) == list(SIZES)
         for index, numbers in enumerate(found.values()):
             needed = shapely.union_all(
-                [shapely.Polygon(ring) for part in tiled.drawing.parts for ring in part.by_size[index]]
+                [shapely.Polygon(ring) for footprint in tiled.drawing.footprints for ring in footprint.by_size[index]]
             )
             shown = [tile.number for tile in tiled.grid.tiles if tiled.grid.area(tile).intersection(needed).area > 1e-6]
             assert set(shown) <= set(numbers) and len(numbers) - len(shown) <= 1
@@ -158,7 +158,9 @@ def test_the_command_is_told_the_pages_and_their_lower_bound(garment: Garment) -
     pdf_files(garment, Printing(("letter",)), tell=said.append)
     (tiled,) = tiled_sheets(garment, Printing(("letter",)))
     count, least = len(tiled.grid.tiles), least_pages(tiled.drawing, tiled.grid.page)
-    area = sum(shapely.union_all([shapely.Polygon(r) for r in part.rings]).area for part in tiled.drawing.parts)
+    area = sum(
+        shapely.union_all([shapely.Polygon(r) for r in footprint.rings]).area for footprint in tiled.drawing.footprints
+    )
     assert least == int(np.ceil(area / (190.5 * 254))) <= count
     assert said == [f"pattern-letter.pdf: {count} pages and a guide; the area of the pieces alone is that of {least}"]
 

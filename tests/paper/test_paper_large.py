@@ -29,7 +29,7 @@ def drawn(garment: Garment) -> Set:
 
 
 def _shapes(drawing: Drawing) -> list[shapely.Geometry]:
-    return [shapely.union_all([shapely.Polygon(ring) for ring in part.rings]) for part in drawing.parts]
+    return [shapely.union_all([shapely.Polygon(ring) for ring in footprint.rings]) for footprint in drawing.footprints]
 
 
 @pytest.mark.parametrize("name", [*SHEETS, *ROLLS, "100x140cm"])
@@ -126,9 +126,9 @@ def test_the_projectors_page_has_a_grid_a_square_and_thick_lines(drawn: Set, gar
 
 
 def test_pieces_keep_their_grain_on_the_projectors_page(drawn: Set) -> None:
-    for piece in projected(drawn).parts:
+    for piece in projected(drawn).footprints:
         points = np.concatenate(piece.rings)
-        alone = next(p.part for p in drawn.pieces if p.part.name == piece.name)
+        alone = next(p.footprint for p in drawn.pieces if p.footprint.name == piece.name)
         drafted = np.concatenate([ring for rings in alone.by_size for ring in rings])
         shown = np.concatenate([ring for rings in piece.by_size for ring in rings])
         assert np.allclose(np.ptp(shown, axis=0), np.ptp(drafted, axis=0)) and len(points)

@@ -18,15 +18,15 @@ from draft.garment.garment import Garment
 from draft.pack import printed_files
 from draft.pack.printed_files import Printing, pdf_files, svg_files
 from draft.paper.drawing.drawing import PT, Drawing
-from draft.paper.drawing.papers import PAGES, Page
+from draft.paper.drawing.papers import PAPERS, Paper
 from draft.paper.pages import packing
 from draft.paper.pages.sheet import draw_set, on_pages
 from draft.paper.pages.tiled import on_tiles, tiled_pdf
-from draft.paper.pages.tiles import MARK, Grid, Tile, grid, parts_on
+from draft.paper.pages.tiles import MARK, Grid, Tile, grid, pieces_on
 from tests.paper.made_up import SIZES, make_garment
 from tests.paper.reading import page_count, raster, stroked_boxes, text_of
 
-LETTER = PAGES["letter"]
+LETTER = PAPERS["letter"]
 
 
 @pytest.fixture(scope="module")
@@ -54,7 +54,7 @@ def test_the_inch_measures_an_inch_in_pixels(pdfs: dict[str, bytes]) -> None:
 
 
 def test_pages_trimmed_and_laid_together_are_the_sheet(sheet: Drawing) -> None:
-    whole_page = Page("whole", sheet.width + 25.4, sheet.height + 25.4, 12.7)
+    whole_page = Paper("whole", sheet.width + 25.4, sheet.height + 25.4, 12.7)
     whole = raster(tiled_pdf(on_tiles(sheet, whole_page, "t")), 1, scale=1.0)[36:-36, 36:-36]
     data, found = tiled_pdf(on_tiles(sheet, LETTER, "t")), grid(sheet, LETTER, 2)
     width, height = 540, 720  # the printed area of Letter in points
@@ -174,7 +174,7 @@ def test_text_is_found_on_the_pages_that_show_it(pdfs: dict[str, bytes], sheet: 
     found = grid(sheet, LETTER, 2)
     for word in ("Front", "Back", "Neckband", "Sleeve band"):
         bearers = {tile.number for tile in found.tiles if word in texts[tile.number - 1]}
-        assert bearers == {tile.number for tile in found.tiles if word in parts_on(sheet, found, tile)}
+        assert bearers == {tile.number for tile in found.tiles if word in pieces_on(sheet, found, tile)}
     assert sum("place on fold" in text for text in texts[1:]) == 2  # once on the front and once on the back
     assert sum(text.count("greatest stretch") for text in texts[1:]) == 4
 

@@ -15,11 +15,11 @@ from draft.geometry.flatten import flatten
 from draft.geometry.ruler import chord_length
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import PT, Item, Label, Path
-from draft.paper.drawing.wording import ENGLISH, sentence
-from draft.paper.piece import trade_marks
-from draft.paper.piece.label_block import SMALLEST
+from draft.paper.drawing.wording import ENGLISH, capitalised
+from draft.paper.piece.notch_lines import NOTCH_OUT
 from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
 from draft.paper.piece.piece_lines import FLIP, Outlines
+from draft.paper.piece.title_block import SMALLEST
 from tests.paper.made_up import SIZES, make_garment, span
 from tests.paper.reading import line_shape, words_shape
 
@@ -47,12 +47,12 @@ def test_words_lie_inside_their_piece_and_clear_of_lines_and_of_one_another(
     drawn = draw_piece(garment, garment.piece(name), bodies)
     outlines = [Outlines.of(garment, garment.piece(name), body) for body in bodies]
     lines = shapely.union_all([line_shape(path) for path in paths(everything(drawn))])
-    inside = shapely.intersection_all([one.seam_shape for one in outlines])
+    inside = shapely.intersection_all([one.sewing_shape for one in outlines])
     for label in labels(drawn.shared):
         assert inside.contains(words_shape(label)), label.text
     for one, items in zip(outlines, drawn.sized, strict=True):
         for label in labels(items):
-            assert one.cut_shape.contains(words_shape(label)), label.text
+            assert one.cutting_shape.contains(words_shape(label)), label.text
     shapes = [(label, words_shape(label)) for label in labels(everything(drawn))]
     for label, shape in shapes:
         assert shape.distance(lines) > 0.4, label.text
@@ -66,7 +66,7 @@ def test_a_piece_says_all_that_a_cutter_needs(garment: Garment, name: str) -> No
     drawn = draw_piece(garment, garment.piece(name), [2])
     said = " / ".join(label.text for label in labels(drawn.shared))
     piece = garment.piece(name)
-    for needed in ("Easy knit top", sentence(piece.title), "Size M", ENGLISH.cut(piece), "1/2 in (1.3 cm)"):
+    for needed in ("Easy knit top", capitalised(piece.title), "Size M", ENGLISH.cut(piece), "1/2 in (1.3 cm)"):
         assert needed in said
     assert ("hem 1 in (2.5 cm)" in said) == piece.on_fold
     assert ("place on fold" in said) == piece.on_fold
@@ -107,7 +107,7 @@ def test_cutting_and_sewing_lines_are_the_drafted_ones_edge_by_edge(garment: Gar
         reach = [shapely.Point(p).distance(seam) for p in cut.runs[0][:, 0]]
         assert min(reach[1:-1] or reach) > edge.allowance - 0.05
     whole = shapely.union_all([line_shape(path) for name, path in by_id.items() if name.endswith(".cut")])
-    off_fold = one.cut_shape.exterior.difference(shapely.box(-1, -1000, 0.02, 1000))
+    off_fold = one.cutting_shape.exterior.difference(shapely.box(-1, -1000, 0.02, 1000))
     assert whole.hausdorff_distance(off_fold) < 0.1
 
 
@@ -116,10 +116,10 @@ def test_the_fold_is_drawn_once_and_reaches_both_ends_of_the_longest_cut(garment
     folds = [path for path in paths(everything(drawn)) if path.id == "back.fold"]
     assert len(folds) == 1
     low, high = folds[0].runs[0][0, 0], folds[0].runs[0][-1, 3]
-    cuts = [Outlines.of(garment, garment.piece("back"), body).cut_shape.bounds for body in range(7)]
+    cuts = [Outlines.of(garment, garment.piece("back"), body).cutting_shape.bounds for body in range(7)]
     on_fold = shapely.LineString([low, high])
     for body in range(7):
-        shape = Outlines.of(garment, garment.piece("back"), body).cut_shape
+        shape = Outlines.of(garment, garment.piece("back"), body).cutting_shape
         assert on_fold.buffer(0.01).contains(shape.exterior.intersection(shapely.box(-1, -2000, 0.001, 2000)))
     assert abs(max(low[1], high[1]) - max(box[3] for box in cuts)) < 9  # the made-up hem rises 8 mm towards the side
 
@@ -141,7 +141,7 @@ def test_notches_run_square_from_the_cutting_line_inward_at_most_half_the_allowa
         assert abs(seam.project(shapely.Point(middle)) - notch.at[4]) < 0.1
         for run in path.runs:
             outer, inner = run[0, 0], run[0, 3]
-            assert one.cut_shape.exterior.distance(shapely.Point(outer)) < 0.01
+            assert one.cutting_shape.exterior.distance(shapely.Point(outer)) < 0.01
             assert np.hypot(*(inner - outer)) <= edge.allowance / 2
             assert abs(seam.distance(shapely.Point(inner)) + np.hypot(*(inner - outer)) - edge.allowance) < 0.02
 
@@ -150,11 +150,11 @@ def test_a_notch_on_an_edge_without_allowance_stays_outside_the_piece() -> None:
     garment = make_garment(1)
     bare = replace(garment.pieces[2], edges=tuple(replace(e, allowance=0.0) for e in garment.pieces[2].edges))
     drawn = draw_piece(garment, bare, [0])
-    shape = Outlines.of(garment, bare, 0).seam_shape
+    shape = Outlines.of(garment, bare, 0).sewing_shape
     for path in paths(drawn.sized[0]):
         if ".notch" in path.id:
             assert shape.intersection(line_shape(path)).length < 1e-6
-            assert abs(line_shape(path).length - trade_marks.NOTCH_OUT) < 1e-6
+            assert abs(line_shape(path).length - NOTCH_OUT) < 1e-6
 
 
 def test_a_missing_notch_is_not_drawn() -> None:
@@ -176,9 +176,9 @@ def test_every_size_of_a_nest_is_told_by_its_line_and_by_its_name(garment: Garme
 
 
 def test_line_styles_differ_without_colour() -> None:
-    seven = [line_styles.cutting(k) for k in range(7)]
+    seven = [line_styles.cutting_stroke(k) for k in range(7)]
     assert len({(s.dash, s.cap if s.dash else "") for s in seven}) == 7
-    patterns = {(s.dash, round(s.width, 3)) for s in map(line_styles.cutting, range(14))}
+    patterns = {(s.dash, round(s.width, 3)) for s in map(line_styles.cutting_stroke, range(14))}
     assert len(patterns) == 14
 
 
@@ -196,12 +196,12 @@ def test_inks_are_dark_enough_for_a_grey_printer_and_apart_for_the_colour_blind(
 @pytest.mark.parametrize("length", [14.0, 30.0, 97.3, 655.2])
 @pytest.mark.parametrize("index", range(7))
 def test_a_fitted_pattern_ends_as_it_begins_with_a_dash(index: int, length: float) -> None:
-    stroke = line_styles.fitted(line_styles.cutting(index), length)
+    stroke = line_styles.evenly_dashed(line_styles.cutting_stroke(index), length)
     if not stroke.dash or length < 2 * sum(stroke.dash):
         return
     periods = (length - stroke.dash[0]) / sum(stroke.dash)
     assert periods == pytest.approx(round(periods), abs=1e-9)
-    assert sum(stroke.dash) == pytest.approx(sum(line_styles.cutting(index).dash), rel=0.35)
+    assert sum(stroke.dash) == pytest.approx(sum(line_styles.cutting_stroke(index).dash), rel=0.35)
 
 
 def test_only_cutting_or_only_sewing_lines_on_request(garment: Garment) -> None:
@@ -219,10 +219,10 @@ def test_a_piece_too_small_for_its_words_has_them_below(garment: Garment) -> Non
     tab = Piece(span(40), "tab", edges, 2, np.array([[0.0, 1.0]]), np.array([[1.0, 0.0]]))
     small = make_garment(1)
     drawn = draw_piece(small, tab, [0])
-    cut = Outlines.of(small, tab, 0).cut_shape
+    cut = Outlines.of(small, tab, 0).cutting_shape
     said = [label.text for label in labels(drawn.shared)]
     assert "Tab" in said and "Cut 2" in said and "grain" in said and "greatest stretch" in said
-    needed = shapely.union_all([shapely.Polygon(ring) for ring in drawn.part.rings])
+    needed = shapely.union_all([shapely.Polygon(ring) for ring in drawn.footprint.rings])
     for label in labels(drawn.shared):
         assert words_shape(label).distance(cut) > 1
         assert needed.buffer(1e-6).contains(words_shape(label))
@@ -250,12 +250,12 @@ def test_darts_pleats_and_gathers_are_drawn(count: int) -> None:
         assert all(np.allclose(leg[0, 3], [110, 290]) for leg in (first, second))
         assert np.allclose(np.mean(ring[:, 0], axis=0), [110, 290])
         assert len(notches) == 2 and all(
-            one.cut_shape.exterior.distance(shapely.Point(n[0, 0])) < 0.01 for n in notches
+            one.cutting_shape.exterior.distance(shapely.Point(n[0, 0])) < 0.01 for n in notches
         )
         left, right, *_ = by_id["front.pleat"].runs
         assert abs(np.hypot(*(left[0, 3] - left[0, 0])) - 60) < 1e-6
         assert abs(np.hypot(*(left[0, 0] - right[0, 0])) - 30) < 0.1
-        assert all(one.seam_shape.buffer(0.01).contains(shapely.Point(side[0, 3])) for side in (left, right))
+        assert all(one.sewing_shape.buffer(0.01).contains(shapely.Point(side[0, 3])) for side in (left, right))
         assert by_id["front.pleat.middle"].stroke.dash  # type: ignore[union-attr]
     said = [label.text for label in labels(drawn.shared)]
     cuff = chord_length(front.edge("cuff").segments[0]) * 0.8

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from draft.garment.garment import Garment
 from draft.paper.drawing.drawing import Turn
-from draft.paper.drawing.papers import PAGES
+from draft.paper.drawing.papers import PAPERS
 from draft.paper.drawing.polygons import mask, rings_of
 from draft.paper.drawing.room import Room
 from draft.paper.pages.nudge import nudge, pages_touched
@@ -19,7 +19,7 @@ from draft.paper.pages.sheet import draw_set, on_pages
 from draft.paper.pages.tiles import grid
 from tests.paper.made_up import SIZES
 
-LETTER, A4 = PAGES["letter"].live, PAGES["a4"].live
+LETTER, A4 = PAPERS["letter"].live, PAPERS["a4"].live
 
 
 @given(
@@ -62,32 +62,32 @@ def test_a_mask_marks_cells_whose_middle_is_inside_holes_left_out() -> None:
 @pytest.mark.parametrize("bodies", [list(range(7)), [0], [2], [6]], ids=["all", "XS", "M", "3XL"])
 def test_pieces_lie_apart_on_few_pages(garment: Garment, bodies: list[int], page: tuple[float, float]) -> None:
     drawn = draw_set(garment, bodies)
-    layout = pack([piece.part.rings for piece in drawn.pieces], page)
+    layout = pack([piece.footprint.rings for piece in drawn.pieces], page)
     moved = [piece.moved(turn) for piece, turn in zip(drawn.pieces, layout.turns, strict=True)]
-    shapes = [shapely.union_all([shapely.Polygon(ring) for ring in piece.part.rings]) for piece in moved]
+    shapes = [shapely.union_all([shapely.Polygon(ring) for ring in piece.footprint.rings]) for piece in moved]
     for k, shape in enumerate(shapes):
         assert all(shape.distance(other) >= CELL * 0.95 for other in shapes[:k])
     left, top, right, bottom = shapely.union_all(shapes).bounds
     assert left >= 0 and top >= 0 and right <= layout.columns * page[0] and bottom <= layout.rows * page[1]
     sheet = on_pages(drawn, page)
     name = "letter" if page == LETTER else "a4"
-    pages = len(grid(sheet, PAGES[name], 2).tiles)
+    pages = len(grid(sheet, PAPERS[name], 2).tiles)
     assert pages <= (18 if len(bodies) > 1 else {0: 14, 2: 15, 6: 18}[bodies[0]]), (SIZES[bodies[0]], pages)
 
 
 def test_a_nudge_keeps_the_pages_and_spares_the_small_sizes_some(garment: Garment) -> None:
-    parts = [piece.part for piece in draw_set(garment, range(7)).pieces]
-    layout = pack([part.rings for part in parts], LETTER)
-    moved = nudge(layout, parts, LETTER)
+    footprints = [piece.footprint for piece in draw_set(garment, range(7)).pieces]
+    layout = pack([footprint.rings for footprint in footprints], LETTER)
+    moved = nudge(layout, footprints, LETTER)
 
     def pages(turns: tuple[Turn, ...], rings: list[tuple[np.ndarray, ...]]) -> int:
         placed = [t.points(ring) for t, some in zip(turns, rings, strict=True) for ring in some]
         shape = shapely.union_all([shapely.Polygon(ring) for ring in placed])
         return pages_touched(shape, (0.0, 0.0), layout.columns, layout.rows, LETTER)
 
-    whole = [part.rings for part in parts]
+    whole = [footprint.rings for footprint in footprints]
     assert pages(moved.turns, whole) <= pages(layout.turns, whole)
-    by_size = [[part.by_size[k] for part in parts] for k in range(7)]
+    by_size = [[footprint.by_size[k] for footprint in footprints] for k in range(7)]
     assert sum(pages(moved.turns, one) for one in by_size) <= sum(pages(layout.turns, one) for one in by_size)
 
 
@@ -108,7 +108,7 @@ def test_pieces_of_any_size_never_overlap(sides: list[tuple[float, float]]) -> N
 
 
 def test_packing_is_repeatable(garment: Garment) -> None:
-    areas = [piece.part.rings for piece in draw_set(garment, [1]).pieces]
+    areas = [piece.footprint.rings for piece in draw_set(garment, [1]).pieces]
     assert pack(areas, LETTER) == pack(areas, LETTER)
 
 

@@ -12,8 +12,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from draft.garment.garment import Garment
+from draft.geometry.cubic import lines_through
 from draft.pack.printed_files import svg_files
-from draft.paper.drawing.drawing import Drawing, Label, Layer, Path, Stroke, Turn, arc, box, chain
+from draft.paper.drawing.drawing import Drawing, Label, Layer, Path, Stroke, Turn, circle, rectangle
 from draft.paper.drawing.svg import svg
 from tests.paper.made_up import SIZES, make_garment
 
@@ -85,7 +86,10 @@ def test_hostile_titles_are_only_text() -> None:
 @given(st.text(max_size=40), st.text(min_size=1, max_size=20))
 @settings(max_examples=80, deadline=None)
 def test_any_text_makes_a_well_formed_document(title: str, name: str) -> None:
-    items = (Label(title, 1, 2, 3, id=name), Path((chain([(0, 0), (1, 1)]),), Stroke(0.2), data=(("piece", title),)))
+    items = (
+        Label(title, 1, 2, 3, id=name),
+        Path((lines_through([(0, 0), (1, 1)]),), Stroke(0.2), data=(("piece", title),)),
+    )
     root = ElementTree.fromstring(svg(Drawing(title, 10, 10, (Layer(name, items),))).encode())
     assert root.tag == f"{SVG}svg"
 
@@ -107,9 +111,9 @@ def test_turns_move_points_and_labels_alike() -> None:
 
 
 def test_boxes_and_circles() -> None:
-    square = Path((box(1, 2, 3, 4),), Stroke(0.5), closed=True)
+    square = Path((rectangle(1, 2, 3, 4),), Stroke(0.5), closed=True)
     assert np.allclose(square.box(), [[0.75, 1.75], [4.25, 6.25]])
-    ring = Path((arc(0, 0, 10),))
+    ring = Path((circle(0, 0, 10),))
     assert np.allclose(ring.box(), [[-10, -10], [10, 10]], atol=1e-9)
 
 

@@ -107,7 +107,7 @@ def test_wrapped_lines_fit_and_lose_no_word(text: str, width: float) -> None:
 @given(st.text(max_size=120), st.floats(5, 100))
 @settings(max_examples=60, deadline=None)
 def test_shortened_words_fit(text: str, width: float) -> None:
-    assert font.text_width(font.shortened(text, 4.0, width), 4.0) <= max(width, font.text_width("…", 4.0))
+    assert font.text_width(font.fitted_text(text, 4.0, width), 4.0) <= max(width, font.text_width("…", 4.0))
 
 
 OWN = ("names.", "measures.", "how.")

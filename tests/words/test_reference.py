@@ -9,7 +9,7 @@ import pytest
 from draft.base.notes import Problems, Source
 from draft.base.units import UNITS
 from draft.language import tree
-from draft.language.forms import FORMS, whole
+from draft.language.forms import FORMS
 from draft.language.forms.form import Form
 from draft.language.reader import read
 from draft.language.tidy import tidy
@@ -26,6 +26,21 @@ from tests.project.checkout import ROOT
 
 ALL_FORMS = [form for forms in FORMS.values() for form in forms]
 KINDS = {twin: word for word, twin in TWINS.items()}
+ABOVE = {
+    "": (),
+    "pattern": ("pattern example",),
+    "piece": ("piece example",),
+    "template": ("template example",),
+    "outline": ("piece example", "    outline"),
+}
+
+
+def whole(form: Form) -> str:
+    """The example as a text that can be read, in the block that it stands in."""
+    above = ABOVE.get(form.inside, (form.inside,))
+    indent = " " * 4 * len(above)
+    rows = [f"{indent}{row}" if row else "" for row in form.example.split("\n")]
+    return "\n".join([*above, *rows]) + "\n"
 
 
 def test_every_word_of_the_grammar_has_a_record() -> None:

@@ -18,19 +18,3 @@ FORMS: dict[str, tuple[Form, ...]] = {
     "the booklet": blocks.BOOKLET,
 }
 """Every form, grouped as the reference shows them."""
-
-_ABOVE = {
-    "": (),
-    "pattern": ("pattern example",),
-    "piece": ("piece example",),
-    "template": ("template example",),
-    "outline": ("piece example", "    outline"),
-}
-
-
-def whole(form: Form) -> str:
-    """The example as a text that can be read, in the block that it stands in."""
-    above = _ABOVE.get(form.inside, (form.inside,))
-    indent = " " * 4 * len(above)
-    rows = [f"{indent}{row}" if row else "" for row in form.example.split("\n")]
-    return "\n".join([*above, *rows]) + "\n"

@@ -10,7 +10,7 @@ from draft.geometry.length import length
 from draft.paper.booklet.booklet_page import STRONG, Book, words
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.sizes import Rows, in_units
-from draft.paper.drawing.wording import sentence
+from draft.paper.drawing.wording import capitalised
 from draft.paper.flat.strips import Band
 from draft.paper.flat.strips import bands as all_bands
 from draft.seams.sides import side
@@ -89,7 +89,7 @@ def opening(band: Band, facts: BookletFacts) -> Floats:
 def _rows(band: Band, facts: BookletFacts, ends: float) -> Rows:
     shown = list(facts.bodies)
     cut = np.asarray(length(band.piece.edge(_own(band).edge).segments)) + 2 * ends
-    names = [sentence(facts.wording.say(f"bands.{key}")) for key in ("opening", "length")]
+    names = [capitalised(facts.wording.say(f"bands.{key}")) for key in ("opening", "length")]
     return [
         *in_units(names[0], opening(band, facts)[shown], facts.wording),
         *in_units(names[1], cut[shown], facts.wording),

@@ -15,8 +15,8 @@ from draft.paper.booklet.printing import printing
 from draft.paper.booklet.sewing import sewing
 from draft.paper.booklet.sizes import sizes
 from draft.paper.booklet.taking_measures import measuring
-from draft.paper.drawing.document import About, Leaf, Shown, assemble
-from draft.paper.drawing.ink import drawn
+from draft.paper.drawing.document import About, Leaf, Shown, pdf_document
+from draft.paper.drawing.ink import page_description
 from draft.plan.advice import Picture
 
 
@@ -27,7 +27,7 @@ def booklet_pdf(facts: BookletFacts) -> bytes:
     """
     book, shown = book_of(facts)
     pages = sorted(book.footed().items())
-    ink = [drawn(WIDTH, HEIGHT, items) for _, items in pages]
+    ink = [page_description(WIDTH, HEIGHT, items) for _, items in pages]
     leaves = [
         Leaf(
             WIDTH, HEIGHT,
@@ -38,7 +38,7 @@ def booklet_pdf(facts: BookletFacts) -> bytes:
     ]  # fmt: skip
     title = facts.wording.say("book.title", title=facts.title)
     about = About(title, facts.wording.language, bookmarks=tuple(book.bookmarks), actual_size=True)
-    return assemble(ink, leaves, about, [page.data for page in shown])
+    return pdf_document(ink, leaves, about, [page.data for page in shown])
 
 
 def book_of(facts: BookletFacts) -> tuple[Book, list[pictures.Page]]:

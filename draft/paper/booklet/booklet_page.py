@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
+from draft.geometry.cubic import lines_through
 from draft.paper.drawing.document import Link
-from draft.paper.drawing.drawing import Drawing, Item, Label, Path, Stroke, Turn, chain
+from draft.paper.drawing.drawing import Drawing, Item, Label, Path, Stroke, Turn
 from draft.paper.drawing.flow import Flow, Frame, Type, stacked
 from draft.paper.drawing.line_styles import GREY
 
@@ -139,7 +140,7 @@ class Book:
         self.flow.gap(12.0)
         self.bookmarks.append((title, self.page))
         heading = words(title, HEAD, FULL)
-        rule = Path((chain([(0.0, heading.height + 1.5), (FULL, heading.height + 1.5)]),), RULE)
+        rule = Path((lines_through([(0.0, heading.height + 1.5), (FULL, heading.height + 1.5)]),), RULE)
         self.put(Block((*heading.items, rule), heading.height + 1.5))
         self.flow.y += _GAP + 1.0
 
@@ -198,17 +199,19 @@ class Book:
         for number, (name, unit, cells) in enumerate(rows):
             follows = number + 1 < len(rows) and not rows[number + 1][0]
             lines = FIGURE_HEAD.lines(name, named - 2.0) if name else []
-            high = max(1, len(lines)) * FIGURE.step + 0.7
-            self.flow.need(high * (2 if follows else 1) + (0.0 if page == self.page else FIGURE.step + 2.0))
+            high = max(1, len(lines)) * FIGURE.line_height + 0.7
+            self.flow.need(high * (2 if follows else 1) + (0.0 if page == self.page else FIGURE.line_height + 2.0))
             if page != self.page:
                 page = self.page
-                self.flow.put(_head(head, ends), FIGURE.step + 2.0)
+                self.flow.put(_head(head, ends), FIGURE.line_height + 2.0)
             setting = FIGURE if name else replace(FIGURE, colour=GREY)
-            items: list[Item] = [FIGURE_HEAD.label(t, 0.0, FIGURE.size + FIGURE.step * i) for i, t in enumerate(lines)]
+            items: list[Item] = [
+                FIGURE_HEAD.label(t, 0.0, FIGURE.size + FIGURE.line_height * i) for i, t in enumerate(lines)
+            ]
             texts = [unit, *cells], [left, *ends]
             items += [setting.label(t, x, FIGURE.size, "end") for t, x in zip(*texts, strict=True)]
             if name and number:
-                items.append(Path((chain([(0.0, -0.7), (ends[-1], -0.7)]),), replace(RULE, width=0.1)))
+                items.append(Path((lines_through([(0.0, -0.7), (ends[-1], -0.7)]),), replace(RULE, width=0.1)))
             self.flow.put(items, high)
 
     def footed(self) -> dict[int, list[Item]]:
@@ -223,12 +226,15 @@ class Book:
 
 def table_height(rows: Sequence[Sequence[str]]) -> float:
     """About how high a table becomes, in mm, if no first cell needs two lines."""
-    return (len(rows) + 1) * (FIGURE.step + 0.7) + _GAP
+    return (len(rows) + 1) * (FIGURE.line_height + 0.7) + _GAP
 
 
 def _head(head: Sequence[str], ends: Sequence[float]) -> list[Item]:
     items: list[Item] = [FIGURE_HEAD.label(text, x, FIGURE.size, "end") for text, x in zip(head, ends, strict=True)]
-    return [*items, Path((chain([(0.0, FIGURE.step + 0.3), (ends[-1], FIGURE.step + 0.3)]),), RULE)]
+    return [
+        *items,
+        Path((lines_through([(0.0, FIGURE.line_height + 0.3), (ends[-1], FIGURE.line_height + 0.3)]),), RULE),
+    ]
 
 
 def _rows(block: Block) -> Iterator[Block]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from draft.paper.booklet.booklet_page import Block
-from draft.paper.drawing.drawing import Path, box
+from draft.paper.drawing.drawing import Path, rectangle
 
 _MODULE = 0.6
 """Side of a square in mm: cameras read less, printers and folds ask for more (ISO/IEC 18004 leaves it open)."""
@@ -23,7 +23,9 @@ def code(link: str) -> Block | None:
     if side > _LARGEST:
         return None
     bars = [
-        box(x * _MODULE, y * _MODULE, wide * _MODULE, _MODULE) for y, row in enumerate(rows) for x, wide in _runs(row)
+        rectangle(x * _MODULE, y * _MODULE, wide * _MODULE, _MODULE)
+        for y, row in enumerate(rows)
+        for x, wide in _runs(row)
     ]
     return Block((Path(tuple(bars), fill="#000000", closed=True, id="code"),), side)
 

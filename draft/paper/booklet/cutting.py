@@ -12,7 +12,7 @@ from draft.paper.booklet.booklet_page import FULL, STRONG, Block, Book, column, 
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.step_drawing import GROUND, THIN, piece_lines
 from draft.paper.drawing.drawing import Path
-from draft.paper.drawing.wording import sentence
+from draft.paper.drawing.wording import capitalised
 
 _SHAPE_WIDE, _SHAPE = 32.0, 26.0
 _PAIR = FULL / 2
@@ -38,7 +38,7 @@ def cutting(book: Book, facts: BookletFacts) -> None:
 def _listed(piece: Piece, shape: Block, facts: BookletFacts) -> Block:
     """A piece made small, and how it is cut."""
     wide = _PAIR - _SHAPE_WIDE - 8.0
-    lines = [facts.wording.cut(piece), *(sentence(line) for line in facts.wording.allowances(piece))]
+    lines = [facts.wording.cut(piece), *(capitalised(line) for line in facts.wording.allowances(piece))]
     title = words(facts.wording.title(piece), STRONG, wide)
     text = column([title, *(words(line, width=wide) for line in lines)], gap=0.2)
     return together([shape, text.moved(_SHAPE_WIDE + 4.0, 0.0)])

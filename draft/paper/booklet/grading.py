@@ -6,11 +6,12 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Piece
+from draft.geometry.cubic import lines_through
 from draft.geometry.ruler import Ruler, chord_length
 from draft.paper.booklet.booklet_page import SIDE, Block, Book
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.drawing import line_styles
-from draft.paper.drawing.drawing import Path, Stroke, chain
+from draft.paper.drawing.drawing import Path, Stroke
 from draft.paper.flat.panels import front_and_back, panels
 from draft.seams.allowance import sewing_line
 
@@ -52,11 +53,11 @@ def _drawing(piece: Piece, edge: Edge, first: int, last: int, facts: BookletFact
     """Both outlines, and the line from the one to the other."""
     flip = np.array([1.0, -1.0])
     outlines = [sewing_line(piece, body) * flip for body in (first, last)]
-    blended = chain(_blended(edge.segments[first] * flip, edge.segments[last] * flip))
+    blended = lines_through(_blended(edge.segments[first] * flip, edge.segments[last] * flip))
     low = np.min([ring.reshape(-1, 2).min(axis=0) for ring in outlines], axis=0)
     high = np.max([ring.reshape(-1, 2).max(axis=0) for ring in outlines], axis=0)
     scale = min(SIDE / float(high[0] - low[0]), _HEIGHT / float(high[1] - low[1]))
-    thin = [line_styles.cutting(facts.bodies.index(body)) for body in (first, last)]
+    thin = [line_styles.cutting_stroke(facts.bodies.index(body)) for body in (first, last)]
     lines = [
         Path(((ring - low) * scale,), _fine(stroke), closed=True) for ring, stroke in zip(outlines, thin, strict=True)
     ]

@@ -6,11 +6,12 @@ import numpy as np
 
 from draft.base.units import MM_PER_INCH
 from draft.fit.stretch import least, needed_stretches
+from draft.geometry.cubic import lines_through
 from draft.paper.booklet.booklet_page import FULL, MAIN_X, SIDE, STRONG, Block, Book, column, together, words
 from draft.paper.booklet.facts import BookletFacts, ClothAmounts
 from draft.paper.booklet.order import carries
 from draft.paper.booklet.sizes import Rows
-from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, chain
+from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke
 
 _BAR = Stroke(2.2)
 _LINE = Stroke(0.35)
@@ -117,13 +118,13 @@ def _base(share: float, metric: bool) -> float | None:
 def gauge_block(base: float, share: float, at_rest: str, reach: str) -> Block:
     """The bar of `base` mm from the left edge, and the line that lies `share` of it further."""
     end, low = base * (1 + share), _HIGH - 2.5
-    ticks = [chain([(x, low), (x, low - 3.0)]) for x in np.arange(0.0, end + 0.1, base / 4)]
+    ticks = [lines_through([(x, low), (x, low - 3.0)]) for x in np.arange(0.0, end + 0.1, base / 4)]
     size = 9.0 * PT
     right = end + font_width(reach, size) / 2 <= FULL
     items: tuple[Item, ...] = (
-        Path((chain([(0.0, low), (base, low)]),), _BAR, id="gauge-base"),
-        Path((chain([(0.0, low), (end, low)]), *ticks), _LINE),
-        Path((chain([(end, 0.0), (end, _HIGH)]),), Stroke(0.8), id="gauge-reach"),
+        Path((lines_through([(0.0, low), (base, low)]),), _BAR, id="gauge-base"),
+        Path((lines_through([(0.0, low), (end, low)]), *ticks), _LINE),
+        Path((lines_through([(end, 0.0), (end, _HIGH)]),), Stroke(0.8), id="gauge-reach"),
         Label("0", 0.0, low + 6.0, size),
         Label(at_rest, base / 2, low + 6.0, size, "middle"),
         Label(reach, end if right else FULL, low + 6.0, size, "middle" if right else "end", bold=True),

@@ -15,7 +15,7 @@ from draft.paper.booklet.hemming import edge_of, hem, stitched_on
 from draft.paper.booklet.order import Step, carries, neighbour, steps
 from draft.paper.booklet.pictures import Page
 from draft.paper.booklet.step_drawing import Drawer
-from draft.paper.drawing.wording import sentence
+from draft.paper.drawing.wording import capitalised
 from draft.paper.flat.strips import Band, bands
 from draft.plan.advice import Advice
 from draft.seams.sides import side, takeups_of
@@ -62,8 +62,8 @@ def _text(step: Step, facts: BookletFacts, found: Mapping[str, Band], darted: se
 
 def _title(step: Step, facts: BookletFacts) -> str:
     if step.join or step.patch:
-        return sentence(facts.wording.named(step.name))
-    return sentence(facts.wording.say("sewing.hem")) if step.name == "hem" else sentence(facts.edge(step.name))
+        return capitalised(facts.wording.named(step.name))
+    return capitalised(facts.wording.say("sewing.hem")) if step.name == "hem" else capitalised(facts.edge(step.name))
 
 
 def _allowances(facts: BookletFacts) -> list[str]:
@@ -216,7 +216,7 @@ def _fitted(join: Join, facts: BookletFacts) -> list[str]:
         return [facts.wording.say("sewing.gathered", first=_the(join.first, facts))]
     if join.fit == "eased" and longer > _EASED:
         share = facts.wording.percent(longer) if longer >= 0.01 else facts.wording.say("units.percent", number="1")
-        return [sentence(facts.wording.say("sewing.eased", first=_the(join.first, facts), share=share))]
+        return [capitalised(facts.wording.say("sewing.eased", first=_the(join.first, facts), share=share))]
     return []
 
 

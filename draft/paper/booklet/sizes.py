@@ -10,7 +10,7 @@ from draft.base.units import Kind, QuantityError, read_quantity
 from draft.bodies.measures import MEASURES
 from draft.paper.booklet.booklet_page import FIGURE, Book, column, table_height, words
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.drawing.wording import Wording, sentence
+from draft.paper.drawing.wording import Wording, capitalised
 
 Rows = list[list[str]]
 
@@ -71,7 +71,7 @@ def measure_name(name: str, wording: Wording) -> str:
 def how_to(name: str, wording: Wording) -> str:
     """How a body measure is taken."""
     key = f"how.{name}"
-    return sentence(wording.say(key) if wording.has(key) else MEASURES[name].how)
+    return capitalised(wording.say(key) if wording.has(key) else MEASURES[name].how)
 
 
 def _compare(facts: BookletFacts) -> str:
@@ -93,7 +93,7 @@ def _styles(book: Book, facts: BookletFacts) -> None:
 def _chosen(facts: BookletFacts) -> list[str]:
     """The styles as they are set, without those that add nothing."""
     styles = [style for style in facts.drafted.plan.styles if style.words and not style.set_to.startswith("0 ")]
-    return [f"{sentence(facts.wording.named(s.words))}: {_set_to(s.set_to, facts.wording)}" for s in styles]
+    return [f"{capitalised(facts.wording.named(s.words))}: {_set_to(s.set_to, facts.wording)}" for s in styles]
 
 
 def _set_to(text: str, wording: Wording) -> str:
@@ -114,7 +114,7 @@ def body_rows(facts: BookletFacts) -> Rows:
     rows: Rows = []
     for name in facts.drafted.plan.measures:
         values = facts.drafted.bodies.values[name][list(facts.bodies)]
-        label = sentence(measure_name(name, facts.wording))
+        label = capitalised(measure_name(name, facts.wording))
         if MEASURES[name].kind is Kind.ANGLE:
             degrees = [facts.wording.number(math.degrees(value)) for value in values]
             rows.append([label, facts.wording.say("units.degree", number="").strip(), *degrees])
@@ -127,7 +127,7 @@ def finished_rows(facts: BookletFacts) -> Rows:
     """The finished measurements."""
     rows: Rows = []
     for reading in facts.drafted.garment.finished:
-        label = sentence(facts.wording.named(reading.name))
+        label = capitalised(facts.wording.named(reading.name))
         label = f"{label}, {facts.wording.say('choosing.around')}" if reading.around else label
         rows += in_units(label, reading.values[list(facts.bodies)], facts.wording)
     return rows
@@ -144,7 +144,7 @@ def in_units(label: str, values: Floats | Sequence[float], wording: Wording) -> 
 def _where(book: Book, facts: BookletFacts) -> None:
     """Where each of them is taken, as the designer says it."""
     said = [
-        f"{sentence(facts.wording.named(reading.name))}: {facts.wording.named(reading.words)}"
+        f"{capitalised(facts.wording.named(reading.name))}: {facts.wording.named(reading.words)}"
         for reading in facts.drafted.garment.finished
         if reading.words
     ]

@@ -9,9 +9,10 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Patch, Piece, SidePart
+from draft.geometry.cubic import lines_through
 from draft.geometry.ruler import chord_length
 from draft.paper.booklet.booklet_page import NOTHING, SIDE, Block
-from draft.paper.drawing.drawing import Item, Path, Stroke, chain
+from draft.paper.drawing.drawing import Item, Path, Stroke
 from draft.paper.flat.canvas import Sheet
 from draft.paper.flat.panels import Panel, panels
 from draft.paper.flat.similar import MIRROR
@@ -62,7 +63,7 @@ class Drawer:
         corner = np.array([low[0], low[1]])
         marked = next(mark for mark in piece.marks if mark.name == patch.line).points[self.body]
         ring = ((line * flip - corner) * scale,)
-        items = (Path(ring, THIN, GROUND, closed=True), Path(((chain(marked) * flip - corner) * scale,), SEAM))
+        items = (Path(ring, THIN, GROUND, closed=True), Path(((lines_through(marked) * flip - corner) * scale,), SEAM))
         return Block(items, float(high[1] - low[1]) * scale)
 
     def edges(self, edges: Sequence[tuple[str, str]]) -> Block:

@@ -6,7 +6,7 @@ from draft.paper.booklet.booklet_page import FULL, STRONG, Block, Book, column, 
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.sizes import how_to, measure_name
 from draft.paper.drawing.flow import Type
-from draft.paper.drawing.wording import sentence
+from draft.paper.drawing.wording import capitalised
 from draft.paper.pictures.tape import tape_drawing
 
 _ACROSS = 4
@@ -31,7 +31,7 @@ def _row(names: tuple[str, ...], facts: BookletFacts) -> Block:
     blocks = []
     for k, name in enumerate(names):
         picture = drawn(tape_drawing(name), wide, _HEIGHT)
-        title = words(sentence(measure_name(name, facts.wording)), STRONG, wide)
+        title = words(capitalised(measure_name(name, facts.wording)), STRONG, wide)
         text = column([title, words(how_to(name, facts.wording), _TEXT, wide)], gap=0.3)
         block = together([picture.moved(0.0, _HEIGHT - picture.height), text.moved(0.0, _HEIGHT + 2.0)])
         blocks.append(Block(block.moved(k * (wide + _GUTTER), 0.0).items, _HEIGHT + 2.0 + text.height))

@@ -9,18 +9,22 @@ import numpy as np
 from draft.base.arrays import Floats
 
 
-def in_rows(boxes: Sequence[Floats], limit: float, gap: float) -> tuple[list[tuple[float, float]], float, float]:
+def in_rows(
+    boxes: Sequence[Floats], limit: float, gap: float, corner: tuple[float, float] = (0.0, 0.0)
+) -> tuple[list[tuple[float, float]], float, float]:
     """Where boxes, lowest and highest corner `(2, 2)` each, are moved to stand in rows no wider than `limit` mm.
 
-    Gives the moves, and the width and height of the whole, `gap` mm between neighbours. A wider box has its own row.
+    Gives the moves, how wide the widest row is, and where the last row ends; `gap` mm lie between neighbours, and the
+    first row begins at `corner`. A wider box has its own row.
     """
-    x, y, tallest, width = 0.0, 0.0, 0.0, 0.0
+    left, y = corner
+    x, tallest, width = 0.0, 0.0, 0.0
     moves = []
     for box in boxes:
         wide, tall = (float(side) for side in box[1] - box[0])
         if x and x + wide > limit:
             x, y, tallest = 0.0, y + tallest + gap, 0.0
-        moves.append((x - float(box[0, 0]), y - float(box[0, 1])))
+        moves.append((left + x - float(box[0, 0]), y - float(box[0, 1])))
         width, tallest, x = max(width, x + wide), max(tallest, tall), x + wide + gap
     return moves, width, y + tallest
 

@@ -1,6 +1,7 @@
 """A PDF put together from drawn pages: which part of which drawing each leaf shows, in which layer, under what name.
 
-Every drawing becomes a form once; leaves show forms, moved and clipped, so that a document is small and quick to make.
+Every drawing becomes a form XObject once; leaves show these, moved and clipped, so that a document is small and quick
+to make.
 """
 
 from __future__ import annotations
@@ -12,14 +13,14 @@ from typing import Any
 
 from draft.paper.drawing.drawing import PT
 from draft.paper.drawing.embedded import embedded
-from draft.paper.drawing.ink import Drawn
+from draft.paper.drawing.ink import PageDescription
 
 
 @dataclass(frozen=True)
 class Shown:
     """A drawn page (by its number) on a leaf: its lower left corner in mm from the leaf's, its layer, and its scale."""
 
-    form: int
+    number: int
     x: float = 0.0
     y: float = 0.0
     layer: str = ""
@@ -61,8 +62,10 @@ class About:
     """Whether viewers are told to print it unscaled and on one side."""
 
 
-def assemble(drawings: Sequence[Drawn], leaves: Sequence[Leaf], about: About, foreign: Sequence[bytes] = ()) -> bytes:
-    """The document. `foreign` are one-page documents whose forms are numbered on after the drawings.
+def pdf_document(
+    drawings: Sequence[PageDescription], leaves: Sequence[Leaf], about: About, foreign: Sequence[bytes] = ()
+) -> bytes:
+    """The document. `foreign` are documents of one page, numbered on after the drawings.
 
     The same input gives the same bytes.
     """
@@ -70,17 +73,17 @@ def assemble(drawings: Sequence[Drawn], leaves: Sequence[Leaf], about: About, fo
 
     with pikepdf.new() as pdf:
         fonts = _fonts(pdf, drawings)
-        forms = [_form(pdf, one, fonts) for one in drawings]
+        xobjects = [_xobject(pdf, one, fonts) for one in drawings]
         others = [pikepdf.open(io.BytesIO(data)) for data in foreign]
-        forms += [_copied(pdf, other) for other in others]
+        xobjects += [_copied(pdf, other) for other in others]
         groups = _groups(pdf, about.layers)
         for leaf in leaves:
-            _add(pdf, leaf, forms, groups)
+            _add(pdf, leaf, xobjects, groups)
         _describe(pdf, about, groups)
         return _saved(pdf)
 
 
-def _fonts(pdf: Any, drawings: Sequence[Drawn]) -> dict[str, Any]:
+def _fonts(pdf: Any, drawings: Sequence[PageDescription]) -> dict[str, Any]:
     """Each face that any drawing sets a letter in."""
     letters: dict[str, set[str]] = {}
     for one in drawings:
@@ -89,21 +92,21 @@ def _fonts(pdf: Any, drawings: Sequence[Drawn]) -> dict[str, Any]:
     return {face: embedded(pdf, face, found) for face, found in sorted(letters.items())}
 
 
-def _form(pdf: Any, one: Drawn, fonts: Mapping[str, Any]) -> Any:
+def _xobject(pdf: Any, one: PageDescription, fonts: Mapping[str, Any]) -> Any:
     from pikepdf import Dictionary, Name
 
-    form = pdf.make_stream(one.content)
-    form.Type, form.Subtype = Name.XObject, Name.Form
-    form.BBox = [0, 0, round(one.width, 4), round(one.height, 4)]
-    form.Resources = Dictionary(Font=Dictionary({f"/{face}": fonts[face] for face in sorted(one.letters)}))
-    return form
+    xobject = pdf.make_stream(one.content)
+    xobject.Type, xobject.Subtype = Name.XObject, Name.Form
+    xobject.BBox = [0, 0, round(one.width, 4), round(one.height, 4)]
+    xobject.Resources = Dictionary(Font=Dictionary({f"/{face}": fonts[face] for face in sorted(one.letters)}))
+    return xobject
 
 
 def _copied(pdf: Any, other: Any) -> Any:
-    form = other.make_indirect(other.pages[0].as_form_xobject())
-    if "/Group" in form:
-        del form["/Group"]  # it made one viewer several times slower, and changes nothing that is drawn
-    return pdf.copy_foreign(form)
+    xobject = other.make_indirect(other.pages[0].as_form_xobject())
+    if "/Group" in xobject:
+        del xobject["/Group"]  # it made one viewer several times slower, and changes nothing that is drawn
+    return pdf.copy_foreign(xobject)
 
 
 def _groups(pdf: Any, layers: Sequence[str]) -> dict[str, Any]:
@@ -113,15 +116,15 @@ def _groups(pdf: Any, layers: Sequence[str]) -> dict[str, Any]:
     return {name: pdf.make_indirect(Dictionary(Type=Name.OCG, Name=String(name))) for name in layers}
 
 
-def _add(pdf: Any, leaf: Leaf, forms: Sequence[Any], groups: Mapping[str, Any]) -> None:
+def _add(pdf: Any, leaf: Leaf, xobjects: Sequence[Any], groups: Mapping[str, Any]) -> None:
     from pikepdf import Array, Dictionary, Name, Page
 
     used, layers, lines = Dictionary(), Dictionary(), []
     if leaf.below:
         wide, tall = leaf.width - 2 * leaf.margin, leaf.height - 2 * leaf.margin
         lines += ["q", _numbers(leaf.margin, leaf.margin, wide, tall) + " re W n"]
-        lines += [_shown(shown, forms, groups, used, layers) for shown in leaf.below] + ["Q"]
-    lines += [_shown(shown, forms, groups, used, layers) for shown in leaf.above]
+        lines += [_shown(shown, xobjects, groups, used, layers) for shown in leaf.below] + ["Q"]
+    lines += [_shown(shown, xobjects, groups, used, layers) for shown in leaf.above]
     box = [0, 0, round(leaf.width / PT, 4), round(leaf.height / PT, 4)]
     page = Dictionary(Type=Name.Page, MediaBox=box, Resources=Dictionary(XObject=used, Properties=layers))
     page.Contents = pdf.make_stream("\n".join(lines).encode("ascii"))
@@ -130,10 +133,10 @@ def _add(pdf: Any, leaf: Leaf, forms: Sequence[Any], groups: Mapping[str, Any]) 
     pdf.pages.append(Page(pdf.make_indirect(page)))
 
 
-def _shown(shown: Shown, forms: Sequence[Any], groups: Mapping[str, Any], used: Any, layers: Any) -> str:
-    used[f"/F{shown.form}"] = forms[shown.form]
+def _shown(shown: Shown, xobjects: Sequence[Any], groups: Mapping[str, Any], used: Any, layers: Any) -> str:
+    used[f"/F{shown.number}"] = xobjects[shown.number]
     scale = f"{shown.scale:.6f}".rstrip("0").rstrip(".")
-    draw = f"q {scale} 0 0 {scale} {_numbers(shown.x, shown.y)} cm /F{shown.form} Do Q"
+    draw = f"q {scale} 0 0 {scale} {_numbers(shown.x, shown.y)} cm /F{shown.number} Do Q"
     if not shown.layer:
         return draw
     group = f"/G{list(groups).index(shown.layer)}"

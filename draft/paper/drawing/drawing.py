@@ -15,6 +15,7 @@ from numpy.typing import ArrayLike
 from draft.base.arrays import Floats
 from draft.geometry import cubic
 from draft.geometry.arc import QUARTER_HANDLE
+from draft.geometry.cubic import lines_through
 
 INK = "#000000"
 PT = 25.4 / 72
@@ -34,7 +35,7 @@ class Stroke:
 
 @dataclass(frozen=True)
 class Path:
-    """Lines drawn with one stroke and one fill: `runs` are chains of cubic segments `(n, 4, 2)`."""
+    """Lines drawn with one stroke and one fill: `runs` are unbroken lines of cubic segments `(n, 4, 2)`."""
 
     runs: tuple[Floats, ...]
     stroke: Stroke | None = None
@@ -107,8 +108,8 @@ class Layer:
 
 
 @dataclass(frozen=True)
-class Part:
-    """The paper that a piece needs, also where nothing is drawn on it: rings `(n, 2)` of all its sizes and of each."""
+class Footprint:
+    """The paper that a piece takes, also where nothing is drawn on it: rings `(n, 2)` of all its sizes and of each."""
 
     name: str
     cut: str
@@ -124,14 +125,14 @@ class Drawing:
     width: float
     height: float
     layers: tuple[Layer, ...]
-    parts: tuple[Part, ...] = ()
+    footprints: tuple[Footprint, ...] = ()
     subtitle: str = ""
     sizes: tuple[str, ...] = ()
 
     @property
     def areas(self) -> tuple[Floats, ...]:
-        """The rings of all parts."""
-        return tuple(ring for part in self.parts for ring in part.rings)
+        """The rings of all footprints."""
+        return tuple(ring for footprint in self.footprints for ring in footprint.rings)
 
     def items(self) -> Iterator[Item]:
         """All items of all layers."""
@@ -139,27 +140,21 @@ class Drawing:
             yield from layer.items
 
 
-def chain(points: ArrayLike, closed: bool = False) -> Floats:
-    """Straight segments `(n, 4, 2)` through points `(n, 2)`, back to the first if `closed`."""
-    through = np.asarray(points, dtype=float)
-    if closed:
-        through = np.concatenate([through, through[:1]])
-    return cubic.line(through[:-1], through[1:])
-
-
-def box(x: float, y: float, width: float, height: float) -> Floats:
+def rectangle(x: float, y: float, width: float, height: float) -> Floats:
     """A rectangle `(4, 4, 2)` from its corner nearest the origin."""
-    return chain([(x, y), (x + width, y), (x + width, y + height), (x, y + height)], closed=True)
+    return lines_through([(x, y), (x + width, y), (x + width, y + height), (x, y + height)], closed=True)
 
 
-def arc(x: float, y: float, radius: float, first: int = 0, quarters: int = 4) -> Floats:
-    """Quarter circles `(quarters, 4, 2)` about a point: `first` 0 starts on the right and runs clockwise on paper."""
+def circle(x: float, y: float, radius: float, first: int = 0, quarters: int = 4) -> Floats:
+    """A circle about a point, or so many of its quarters `(quarters, 4, 2)`, clockwise on paper.
+
+    `first` is the quarter that it begins with: 0 begins on the right.
+    """
     corner = np.array([(1, 0), (1, QUARTER_HANDLE), (QUARTER_HANDLE, 1), (0, 1)], dtype=float)
     turns = [Turn(first + k).points(corner * radius) for k in range(quarters)]
-    circle: Floats = np.array(turns) + np.array([x, y])
-    return circle
+    return np.asarray(np.array(turns) + np.array([x, y]))
 
 
-def strokes(points: Iterable[ArrayLike], stroke: Stroke) -> Path:
+def straight_lines(lines: Iterable[ArrayLike], stroke: Stroke) -> Path:
     """Several separate straight lines, each through its own points, as one path."""
-    return Path(tuple(chain(p) for p in points), stroke)
+    return Path(tuple(lines_through(points) for points in lines), stroke)

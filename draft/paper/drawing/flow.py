@@ -15,7 +15,7 @@ from draft.paper.drawing.drawing import INK, PT, Item, Label, Turn
 
 @dataclass(frozen=True)
 class Type:
-    """How words are set: size in points, weight, and the step from line to line in sizes."""
+    """How words are set: size in points, weight, and from line to line in sizes."""
 
     points: float
     bold: bool = False
@@ -28,7 +28,7 @@ class Type:
         return self.points * PT
 
     @property
-    def step(self) -> float:
+    def line_height(self) -> float:
         """From one baseline to the next, in mm."""
         return self.size * self.leading
 
@@ -73,7 +73,7 @@ class Frame:
     bottom: float
 
 
-def columns(x: float, width: float, first_top: float, top: float, bottom: float) -> Iterator[Frame]:
+def column_frames(x: float, width: float, first_top: float, top: float, bottom: float) -> Iterator[Frame]:
     """The same column on one page after the other; on the first it begins lower."""
     page = 0
     while True:
@@ -135,18 +135,17 @@ class Flow:
         for k, line in enumerate(lines):
             left = len(lines) - k
             whole = left if k == 0 and left <= 3 else (2 if k == 0 or left == 2 else 1)  # no line stands alone
-            self.need(whole * setting.step + (keep if whole == left else 0.0))
-            self.put([setting.label(line, indent, _first_baseline(setting))], setting.step)
+            self.need(whole * setting.line_height + (keep if whole == left else 0.0))
+            self.put([setting.label(line, indent, _first_baseline(setting))], setting.line_height)
 
 
 def _first_baseline(setting: Type) -> float:
     """From the top of a line's box to its baseline."""
-    return setting.step / 2 + setting.size * (font.CAP_HEIGHT / 2)
+    return setting.line_height / 2 + setting.size * (font.CAP_HEIGHT / 2)
 
 
 def stacked(lines: Sequence[str], setting: Type, x: float = 0.0, y: float = 0.0) -> tuple[list[Label], float]:
     """Lines of words as labels from a top left corner, and their height together."""
     first = _first_baseline(setting)
-    return [setting.label(line, x, y + first + k * setting.step) for k, line in enumerate(lines)], len(
-        lines
-    ) * setting.step
+    labels = [setting.label(line, x, y + first + k * setting.line_height) for k, line in enumerate(lines)]
+    return labels, len(lines) * setting.line_height

@@ -59,7 +59,7 @@ def wrapped(text: str, size: float, width: float, bold: bool = False) -> list[st
     return lines
 
 
-def shortened(text: str, size: float, width: float, bold: bool = False) -> str:
+def fitted_text(text: str, size: float, width: float, bold: bool = False) -> str:
     """The text, or as much of its beginning as fits with an ellipsis."""
     if text_width(text, size, bold) <= width:
         return text

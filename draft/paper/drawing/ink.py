@@ -27,7 +27,7 @@ _ANCHORS = {"start": 0.0, "middle": 0.5, "end": 1.0}
 
 
 @dataclass(frozen=True)
-class Drawn:
+class PageDescription:
     """A page description: width and height in points, its operators, and the letters that it sets by face."""
 
     width: float
@@ -36,7 +36,7 @@ class Drawn:
     letters: dict[str, frozenset[str]]
 
 
-def drawn(width: float, height: float, items: Iterable[Item]) -> Drawn:
+def page_description(width: float, height: float, items: Iterable[Item]) -> PageDescription:
     """Items on a page of so many mm."""
     pen = _Pen(height / PT)
     for item in items:
@@ -45,7 +45,7 @@ def drawn(width: float, height: float, items: Iterable[Item]) -> Drawn:
         else:
             pen.label(item)
     letters = {face: frozenset(found) for face, found in pen.letters.items() if found}
-    return Drawn(width / PT, pen.height, "\n".join(pen.lines).encode("ascii"), letters)
+    return PageDescription(width / PT, pen.height, "\n".join(pen.lines).encode("ascii"), letters)
 
 
 @dataclass

@@ -10,7 +10,7 @@ CUT = 0.45
 """Width of a cutting line in mm: seen at arm's length, and narrower than the cut of scissors (common practice)."""
 SEW = 0.18
 FINE = 0.25
-MARK = 0.35
+SIGN = 0.35
 GREY = "#666666"
 
 _DOT = 0.01  # with a round cap this is a dot; a length of nothing is dropped by some viewers
@@ -28,10 +28,10 @@ PATTERNS: tuple[tuple[float, ...], ...] = (
 INKS = ("#000000", "#0a4a8f", "#a33c00")
 """Black, a deep blue and a deep rust: all dark on a grey printer, and apart for every kind of colour blindness."""
 
-FOLD = Stroke(MARK, (12.0, 2.0, 2.0, 2.0))
+FOLD = Stroke(SIGN, (12.0, 2.0, 2.0, 2.0))
 
 
-def cutting(index: int) -> Stroke:
+def cutting_stroke(index: int) -> Stroke:
     """The cutting line of the size at `index` among those shown; after seven they come again, heavier."""
     pattern, round_ = PATTERNS[index % len(PATTERNS)], index // len(PATTERNS)
     dotted = _DOT in pattern
@@ -39,7 +39,7 @@ def cutting(index: int) -> Stroke:
     return Stroke(width, pattern, INKS[index % len(INKS)], cap="round" if dotted or not pattern else "butt")
 
 
-def fitted(stroke: Stroke, length: float) -> Stroke:
+def evenly_dashed(stroke: Stroke, length: float) -> Stroke:
     """The stroke with its pattern scaled a little so that a line of this length ends as it began, with a dash.
 
     Corners are then always inked. A line shorter than one pattern is left as it is.
@@ -52,16 +52,16 @@ def fitted(stroke: Stroke, length: float) -> Stroke:
     return replace(stroke, dash=tuple(part * scale for part in stroke.dash))
 
 
-def sewing(index: int) -> Stroke:
+def sewing_stroke(index: int) -> Stroke:
     """The sewing line that belongs to `cutting(index)`: thin, short dashes."""
     return Stroke(SEW, (2.4, 1.6), INKS[index % len(INKS)] if index else GREY)
 
 
-def mark(colour: str = INK) -> Stroke:
-    """Notches, grain and stretch arrows."""
-    return Stroke(MARK, colour=colour)
+def sign_stroke(colour: str = INK) -> Stroke:
+    """Notches, the arrows of grain and stretch, the bracket of the fold: the signs of the trade."""
+    return Stroke(SIGN, colour=colour)
 
 
-def square() -> Stroke:
+def square_stroke() -> Stroke:
     """The squares that test the scale: fine, with sharp corners to measure from."""
     return Stroke(FINE, join="miter")

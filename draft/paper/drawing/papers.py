@@ -11,7 +11,7 @@ from draft.paper.drawing.drawing import PT
 
 
 @dataclass(frozen=True)
-class Page:
+class Paper:
     """A size of paper: width, height and the margin that printers keep free, in mm."""
 
     name: str
@@ -21,7 +21,7 @@ class Page:
 
     @property
     def live(self) -> tuple[float, float]:
-        """Width and height of what is printed of the sheet."""
+        """Width and height of what is printed of it."""
         return self.width - 2 * self.margin, self.height - 2 * self.margin
 
 
@@ -32,17 +32,17 @@ LARGEST = 14_400 * PT
 LEAST = 90.0
 """A printed area that is less wide or high, in mm, has no room for the test squares and the words of a page."""
 
-PAGES = {
-    page.name: page
-    for page in (
+PAPERS = {
+    paper.name: paper
+    for paper in (
         # ANSI/ASME Y14.1 sizes in inches
-        Page("letter", 215.9, 279.4, MARGIN),
-        Page("legal", 215.9, 355.6, MARGIN),
-        Page("tabloid", 279.4, 431.8, MARGIN),
+        Paper("letter", 215.9, 279.4, MARGIN),
+        Paper("legal", 215.9, 355.6, MARGIN),
+        Paper("tabloid", 279.4, 431.8, MARGIN),
         # ISO 216 sizes
-        Page("a5", 148.0, 210.0, MARGIN),
-        Page("a4", 210.0, 297.0, MARGIN),
-        Page("a3", 297.0, 420.0, MARGIN),
+        Paper("a5", 148.0, 210.0, MARGIN),
+        Paper("a4", 210.0, 297.0, MARGIN),
+        Paper("a3", 297.0, 420.0, MARGIN),
     )
 }
 
@@ -50,26 +50,26 @@ _MEASURES = re.compile(r"(?P<width>\d+(?:\.\d+)?)\s*[x×]\s*(?P<height>\d+(?:\.\
 _UNITS = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH}
 
 
-def paper(name: str) -> Page:
-    """The page called `name`, or of measures such as `210x297mm` or `8.5x11in`.
+def paper(name: str) -> Paper:
+    """The paper called `name`, or of measures such as `210x297mm` or `8.5x11in`.
 
     Raises Problems if it is neither, or leaves too little to print on.
     """
     key = name.strip().lower()
-    page = PAGES.get(key) or _measured(key)
-    if page is None:
-        hint = nearest(key, PAGES) or ("give a name such as `a4`, or measures such as `210x297mm` or `8.5x11in`",)
+    found = PAPERS.get(key) or _measured(key)
+    if found is None:
+        hint = nearest(key, PAPERS) or ("give a name such as `a4`, or measures such as `210x297mm` or `8.5x11in`",)
         raise Problems([error(f"`{name[:60]}` is not a page size", None, *hint)])
-    wide, tall = page.live
+    wide, tall = found.live
     if min(wide, tall) < LEAST:
         left = f"{max(wide, 0):.0f} x {max(tall, 0):.0f} mm"
-        fact = f"a page of `{page.name}` leaves {left} inside its margins of {MARGIN} mm"
+        fact = f"a page of `{found.name}` leaves {left} inside its margins of {MARGIN} mm"
         raise Problems(
             [error(fact, None, f"choose paper that leaves at least {LEAST:.0f} x {LEAST:.0f} mm, such as a5")]
         )
-    if max(page.width, page.height) > LARGEST:
-        raise Problems([error(f"a page of `{page.name}` is more than 200 in long, which is too large for a PDF")])
-    return page
+    if max(found.width, found.height) > LARGEST:
+        raise Problems([error(f"a page of `{found.name}` is more than 200 in long, which is too large for a PDF")])
+    return found
 
 
 def measured(text: str) -> tuple[float, float] | None:
@@ -81,6 +81,6 @@ def measured(text: str) -> tuple[float, float] | None:
     return float(found["width"]) * factor, float(found["height"]) * factor
 
 
-def _measured(key: str) -> Page | None:
+def _measured(key: str) -> Paper | None:
     sides = measured(key)
-    return Page(re.sub(r"\s", "", key).replace("×", "x"), *sides, MARGIN) if sides else None
+    return Paper(re.sub(r"\s", "", key).replace("×", "x"), *sides, MARGIN) if sides else None

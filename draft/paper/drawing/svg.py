@@ -38,21 +38,21 @@ def identity(text: str) -> str:
 
 
 def _layer(layer: Layer) -> str:
-    marks = f' data-size="{clean(layer.size)}"' if layer.size else ""
+    attributes = f' data-size="{clean(layer.size)}"' if layer.size else ""
     items = "\n".join(_item(item) for item in layer.items)
-    return f'<g id="{identity(layer.name)}"{marks}>\n{items}\n</g>'
+    return f'<g id="{identity(layer.name)}"{attributes}>\n{items}\n</g>'
 
 
 def _item(item: Item) -> str:
-    marks = f' id="{identity(item.id)}"' if item.id else ""
-    marks += "".join(f' data-{name}="{clean(value)}"' for name, value in item.data)
-    return _path(item, marks) if isinstance(item, Path) else _label(item, marks)
+    attributes = f' id="{identity(item.id)}"' if item.id else ""
+    attributes += "".join(f' data-{name}="{clean(value)}"' for name, value in item.data)
+    return _path(item, attributes) if isinstance(item, Path) else _label(item, attributes)
 
 
-def _path(path: Path, marks: str) -> str:
+def _path(path: Path, attributes: str) -> str:
     d = " ".join(path_data(run) + (" Z" if path.closed else "") for run in path.runs)
     fill = path.fill or "none"
-    return f'<path{marks} d="{d}" fill="{fill}"{_stroke(path.stroke) if path.stroke else ""}/>'
+    return f'<path{attributes} d="{d}" fill="{fill}"{_stroke(path.stroke) if path.stroke else ""}/>'
 
 
 def _stroke(stroke: Stroke) -> str:
@@ -63,7 +63,7 @@ def _stroke(stroke: Stroke) -> str:
 
 
 def path_data(run: Floats) -> str:
-    """A chain of segments `(n, 4, 2)` as the data of a path, to a thousandth of a millimetre."""
+    """Segments end to end `(n, 4, 2)` as the data of a path, to a thousandth of a millimetre."""
     straight = cubic.is_straight(run)
     words = [f"M{_pair(run[0, 0])}"]
     for segment, is_line in zip(run, straight, strict=True):
@@ -71,13 +71,13 @@ def path_data(run: Floats) -> str:
     return " ".join(words)
 
 
-def _label(label: Label, marks: str) -> str:
+def _label(label: Label, attributes: str) -> str:
     at = f'x="{_number(label.x)}" y="{_number(label.y)}" font-size="{_number(label.size)}"'
     anchor = f' text-anchor="{label.anchor}"' if label.anchor != "start" else ""
     weight = ' font-weight="bold"' if label.bold else ""
     turn = f"{_number(label.angle)} {_number(label.x)} {_number(label.y)}"
     turned = f' transform="rotate({turn})"' if label.angle % 360 else ""
-    return f'<text{marks} {at}{anchor}{weight}{turned} fill="{label.colour}">{clean(label.text)}</text>'
+    return f'<text{attributes} {at}{anchor}{weight}{turned} fill="{label.colour}">{clean(label.text)}</text>'
 
 
 def _pair(point: Floats) -> str:

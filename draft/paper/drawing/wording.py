@@ -6,7 +6,6 @@ as its designer wrote it, unless a file of translations lies beside the pattern.
 
 from __future__ import annotations
 
-import re
 import tomllib
 from collections import Counter
 from collections.abc import Mapping, Sequence
@@ -15,6 +14,7 @@ from functools import cache, cached_property
 from pathlib import Path
 from typing import Literal, TypeAlias, get_args
 
+from draft.base.naming import SIZE_CODE
 from draft.base.notes import Problems, error, nearest
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
@@ -24,12 +24,11 @@ from draft.garment.garment import Edge, Piece
 Units: TypeAlias = Literal["both", "in", "cm"]
 
 _FOLDER = Path(__file__).parent.parent / "languages"
-_SIZE_CODE = re.compile(r"\d+|\d*X*[SML](?:/\d*X*[SML])?")
 _SAME = 0.05
 """Allowances within this many mm are one allowance: far below what a maker can cut."""
 
 
-def sentence(text: str) -> str:
+def capitalised(text: str) -> str:
     """The text with a capital at its beginning."""
     return text[:1].upper() + text[1:]
 
@@ -152,12 +151,12 @@ class Wording:
 
     def title(self, piece: Piece) -> str:
         """A piece's name, with a capital: `Sleeve band`."""
-        return sentence(self.named(piece.title))
+        return capitalised(self.named(piece.title))
 
     @staticmethod
     def is_size(name: str) -> bool:
         """Whether a body's name is that of a size, such as `M` or `38`, and not of a person."""
-        return bool(_SIZE_CODE.fullmatch(name))
+        return bool(SIZE_CODE.fullmatch(name))
 
     def sizes(self, names: Sequence[str]) -> str:
         """`Size M`, `Sizes XS – 3XL`, or a person's name as it is."""

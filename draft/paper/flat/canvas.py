@@ -16,7 +16,6 @@ from draft.paper.flat.similar import MIRROR
 class Sheet:
     """One view while it is drawn, in mm of the cloth with y up: what lies lowest comes first."""
 
-    fills: list[tuple[Floats, str]] = field(default_factory=list)
     items: list[tuple[str, list[Floats], Stroke | None]] = field(default_factory=list)
     edges: dict[tuple[str, str], list[Floats]] = field(default_factory=dict)
     """Where each edge of each piece came to lie, by the names of both."""

@@ -10,10 +10,9 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Piece, SidePart
 from draft.geometry.area import outline_area
-from draft.geometry.cubic import norm, reverse
+from draft.geometry.cubic import lines_through, norm, reverse
 from draft.geometry.part import part_along
 from draft.geometry.ruler import Ruler, chord_length
-from draft.paper.drawing.drawing import chain
 from draft.paper.flat.similar import Similar, onto
 from draft.seams.sides import side
 from draft.seams.walk import handedness
@@ -113,7 +112,7 @@ def _lines(garment: Garment, piece: Piece, meeting: Meeting, body: int) -> list[
     before, beyond = _round(piece, meeting.edge, step, seam)
     lines += [(name, _way(piece, name, step, body)) for name in before]
     lines += _half([(name, _way(piece, name, step, body)) for name in beyond])
-    return [*lines, ("", chain([lines[-1][1][-1, 3], lines[0][1][0, 0]]))]
+    return [*lines, ("", lines_through([lines[-1][1][-1, 3], lines[0][1][0, 0]]))]
 
 
 def _tube(garment: Garment, piece: Piece) -> set[str] | None:

@@ -8,9 +8,8 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Piece, SidePart
-from draft.geometry.cubic import norm, unit
+from draft.geometry.cubic import lines_through, norm, unit
 from draft.geometry.flatten import polyline
-from draft.paper.drawing.drawing import chain
 
 _NARROW = 0.4
 """A piece less deep than this share of the edge that it is sewn by is a band, not a part of the body or a sleeve."""
@@ -73,7 +72,7 @@ def strip(edge: Floats, width: float, side: float) -> tuple[Floats, Floats]:
         far = near
     if norm(far[0] - near[0]) > norm(far[-1] - near[0]):
         far = far[::-1]
-    return chain(far), chain(np.concatenate([near, far[::-1]]), closed=True)
+    return lines_through(far), lines_through(np.concatenate([near, far[::-1]]), closed=True)
 
 
 def inside_line(edge: Floats, distance: float, side: float) -> list[Floats]:
@@ -81,4 +80,4 @@ def inside_line(edge: Floats, distance: float, side: float) -> list[Floats]:
     import shapely
 
     far = shapely.LineString(polyline(edge, 24)).offset_curve(side * distance, quad_segs=16)
-    return [chain(np.asarray(part.coords)) for part in shapely.get_parts(far) if len(part.coords) > 1]
+    return [lines_through(np.asarray(part.coords)) for part in shapely.get_parts(far) if len(part.coords) > 1]

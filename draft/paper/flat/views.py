@@ -9,12 +9,12 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Garment
-from draft.geometry.cubic import end_tangent, reverse, start_tangent
+from draft.geometry.cubic import end_tangent, lines_through, reverse, start_tangent
 from draft.geometry.flatten import polyline
 from draft.geometry.ruler import Ruler, chord_length
 from draft.geometry.spline import hobby
-from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke, chain
-from draft.paper.drawing.wording import ENGLISH, Wording, sentence
+from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke
+from draft.paper.drawing.wording import ENGLISH, Wording, capitalised
 from draft.paper.flat.canvas import Sheet
 from draft.paper.flat.limbs import Limb, limb, meetings
 from draft.paper.flat.panels import Panel, front_and_back, outside, panels
@@ -76,7 +76,7 @@ def _side_by_side(sheets: Sequence[tuple[Sheet, str]], garment: Garment, height:
         corner = np.array([x - float(box[0, 0]) * scale, 1.0 + top * scale])
         items += _scaled(sheet, scale, corner)
         middle = x + float(box[1, 0] - box[0, 0]) * scale / 2
-        items.append(Label(sentence(word), middle, height + 7.5, _LABEL, "middle"))
+        items.append(Label(capitalised(word), middle, height + 7.5, _LABEL, "middle"))
         x += float(box[1, 0] - box[0, 0]) * scale + _GAP
     title = wording.named(garment.title)
     return Drawing(title, x - _GAP + 1.0, height + 9.0, (Layer("flat", tuple(items)),))
@@ -133,7 +133,7 @@ def _openings(sheet: Sheet, view: _View) -> None:
             continue
         far = _between_ends(far, own)
         sheet.edge(view.behind.piece.name, other.name, far, mirrored=False)
-        sheet.fill(chain(np.concatenate([polyline(own), polyline(far)[::-1]]), closed=True), INSIDE)
+        sheet.fill(lines_through(np.concatenate([polyline(own), polyline(far)[::-1]]), closed=True), INSIDE)
         band = next((b for b in view.bands if any(part.edge == other.name for part in b.edges)), None)
         if band:
             _strip(sheet, far, band.width, _side(view.behind, view.body, far), INSIDE)
@@ -203,7 +203,7 @@ def _side(panel: Panel, body: int, full: Floats) -> float:
 
 def _strip(sheet: Sheet, edge: Floats, width: float, side: float, colour: str, mirrored: bool = False) -> None:
     far, ring = strip(edge, width, side)
-    ends = [chain([edge[0, 0], far[0, 0]]), chain([edge[-1, 3], far[-1, 3]])]
+    ends = [lines_through([edge[0, 0], far[0, 0]]), lines_through([edge[-1, 3], far[-1, 3]])]
     for shape in (ring, MIRROR.points(ring))[: 2 if mirrored else 1]:
         sheet.fill(shape, colour)
     draw = sheet.both if mirrored else sheet.line
@@ -254,7 +254,7 @@ def _patches(sheet: Sheet, view: _View) -> None:
         if patch.onto == piece.name:
             line = next(mark for mark in piece.marks if mark.name == patch.line).points[view.body]
             once = view.garment.piece(patch.piece).cut < 2
-            (sheet.line if once else sheet.both)([chain(view.panel.move.points(line), closed=True)], SEAM)
+            (sheet.line if once else sheet.both)([lines_through(view.panel.move.points(line), closed=True)], SEAM)
 
 
 def _meeting_edges(view: _View, one: Limb) -> set[str]:
@@ -295,4 +295,4 @@ def _takeups(sheet: Sheet, view: _View) -> None:
             depth = float(takeup.length[body]) if takeup.length is not None else 20.0
             inward = outside(panel.piece, body, panel.move.over)
             end = start + depth * inward * np.array([way[1], -way[0]])
-        sheet.both([chain([start, end])], SEAM)
+        sheet.both([lines_through([start, end])], SEAM)

@@ -13,8 +13,8 @@ import numpy as np
 
 from draft.base.notes import Problems, error, nearest
 from draft.base.units import MM_PER_INCH
-from draft.paper.drawing.drawing import PT, Item, Label, Part
-from draft.paper.drawing.papers import LARGEST, Page, measured
+from draft.paper.drawing.drawing import PT, Footprint, Item, Label
+from draft.paper.drawing.papers import LARGEST, Paper, measured
 from draft.paper.pages import key, packing, tiles
 from draft.paper.pages.packing import COARSE, Rules
 from draft.paper.pages.sheet import Set, drawing_of, stop_if_overlapping
@@ -33,9 +33,9 @@ _UNITS = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH}
 SHEETS = {
     page.name: page
     for page in (
-        Page("a0", 841.0, 1189.0, _MARGIN),  # ISO 216
-        Page("a1", 594.0, 841.0, _MARGIN),
-        Page("36x48in", 914.4, 1219.2, _MARGIN),
+        Paper("a0", 841.0, 1189.0, _MARGIN),  # ISO 216
+        Paper("a1", 594.0, 841.0, _MARGIN),
+        Paper("36x48in", 914.4, 1219.2, _MARGIN),
     )
 }
 ROLLS = ("roll-24in", "roll-36in", "roll-42in")
@@ -46,7 +46,7 @@ ROLLS = ("roll-24in", "roll-36in", "roll-42in")
 class Large:
     """A sheet of fixed size, or a roll, whose page is as long as it needs to be."""
 
-    page: Page
+    page: Paper
     roll: bool = False
 
 
@@ -58,11 +58,13 @@ def large(name: str) -> Large:
     text = name.strip().lower()
     roll, sides = _ROLL.fullmatch(text), measured(text)
     if roll:
-        found = Large(Page(text, float(roll["width"]) * _UNITS[roll["unit"]], _STRIP + 2 * _MARGIN, _MARGIN), roll=True)
+        found = Large(
+            Paper(text, float(roll["width"]) * _UNITS[roll["unit"]], _STRIP + 2 * _MARGIN, _MARGIN), roll=True
+        )
     elif text in SHEETS:
         found = Large(SHEETS[text])
     elif sides:
-        found = Large(Page(text.replace("×", "x").replace(" ", ""), *sides, _MARGIN))
+        found = Large(Paper(text.replace("×", "x").replace(" ", ""), *sides, _MARGIN))
     else:
         hint = nearest(text, (*SHEETS, *ROLLS, "projector")) or (
             "give `a0`, `36x48in`, `roll-36in`, `projector`, or other measures",
@@ -84,7 +86,7 @@ def on_large(drawn: Set, paper: Large, title: str) -> Tiled:
     if paper.roll:
         _stop_if_wider(drawn.pieces, page)
     rules = Rules(whole=not paper.roll, roll=paper.roll, upright=(len(pieces) - 1,), cell=COARSE)
-    layout = packing.pack([piece.part.rings for piece in pieces], page.live, rules)
+    layout = packing.pack([piece.footprint.rings for piece in pieces], page.live, rules)
     if paper.roll:
         page = replace(page, height=layout.rows * page.live[1] + 2 * page.margin)
         layout = replace(layout, rows=1)
@@ -98,9 +100,9 @@ def on_large(drawn: Set, paper: Large, title: str) -> Tiled:
     return Tiled(sheet, tiles.grid(sheet, page, 1, apart=True), (), title, drawn.wording)
 
 
-def _stop_if_wider(pieces: Sequence[PieceDrawing], page: Page) -> None:
+def _stop_if_wider(pieces: Sequence[PieceDrawing], page: Paper) -> None:
     for piece in pieces:
-        points = np.concatenate(piece.part.rings)
+        points = np.concatenate(piece.footprint.rings)
         narrow = float(np.ptp(points, axis=0).min()) + 2 * COARSE
         if narrow > page.live[0]:
             fact = f"`{piece.name}` is {narrow / 10:.0f} cm wide and does not fit on `{page.name}`"
@@ -114,4 +116,4 @@ def _heading(drawn: Set) -> PieceDrawing:
     words = Label(wording.say("sheet.scale"), 0.0, low + 7.0, 11.0 * PT)
     ring = np.array([(0, 0), (key.WIDTH, 0), (key.WIDTH, low + 9.0), (0, low + 9.0), (0, 0)], dtype=float)
     empty: tuple[tuple[Item, ...], ...] = tuple(() for _ in drawn.sizes)
-    return PieceDrawing("", (*items, words), empty, Part("", "", (ring,), tuple(() for _ in drawn.sizes)))
+    return PieceDrawing("", (*items, words), empty, Footprint("", "", (ring,), tuple(() for _ in drawn.sizes)))

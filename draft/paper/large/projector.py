@@ -11,16 +11,17 @@ import numpy as np
 
 from draft.base.notes import Problems, error
 from draft.base.units import MM_PER_INCH
+from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font, ink, line_styles
-from draft.paper.drawing.document import About, Leaf, Shown, assemble
-from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke, box, chain
+from draft.paper.drawing.document import About, Leaf, Shown, pdf_document
+from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke, rectangle
 from draft.paper.drawing.flow import Type, stacked
 from draft.paper.drawing.papers import LARGEST
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages import key
-from draft.paper.pages.sheet import Set, in_rows
-from draft.paper.piece.page_edges import Pages
+from draft.paper.pages.sheet import Set, pieces_in_rows
 from draft.paper.piece.piece_drawing import draw_piece
+from draft.paper.piece.surface import Surface
 
 ENLARGED = 2.6
 """A common projector over a table shows about 1 dot to the mm: a line of 0.45 mm becomes one of 1.2."""
@@ -37,14 +38,14 @@ GRID = "grid"
 
 def projected(drawn: Set) -> Drawing:
     """All pieces on one page, the grid lowest. Raises Problems if it is larger than the format allows."""
-    seen = Pages(enlarged=ENLARGED)
+    seen = Surface(enlarged=ENLARGED)
     pieces = [
         draw_piece(drawn.garment, piece, drawn.bodies, drawn.lines, drawn.wording, seen)
         for piece in drawn.garment.pieces
     ]
     heading = _heading(drawn)
     top = _MARGIN + _FOOT + 2 * _GAP
-    moved, width, height = in_rows(pieces, top, _MARGIN, _GAP * 1.5, least=1100.0)
+    moved, width, height = pieces_in_rows(pieces, top, _MARGIN, _GAP * 1.5, least=1100.0)
     width, height = (float(np.ceil(side / MM_PER_INCH)) * MM_PER_INCH for side in (width + _MARGIN, height + _MARGIN))
     if max(width, height) > LARGEST:
         raise Problems([error("the pattern is more than 200 in long, too large for a projector's page")])
@@ -55,17 +56,17 @@ def projected(drawn: Set) -> Drawing:
     shared = (*heading, *(_thick(item) for piece in moved for item in piece.shared))
     grid = Layer(GRID, _grid(width, height, drawn.wording), drawn.wording.say("sheet.grid"))
     layers = (grid, *reversed(sized), Layer("shared", shared))
-    parts = tuple(piece.part for piece in moved)
-    return Drawing(drawn.title, width, height, layers, parts, drawn.wording.sizes(drawn.sizes), drawn.sizes)
+    footprints = tuple(piece.footprint for piece in moved)
+    return Drawing(drawn.title, width, height, layers, footprints, drawn.wording.sizes(drawn.sizes), drawn.sizes)
 
 
 def projector_pdf(drawing: Drawing, title: str, wording: Wording) -> bytes:
     """The page as a document, its sizes and its grid in layers."""
     size = drawing.width, drawing.height
-    pages = [ink.drawn(*size, layer.items) for layer in drawing.layers]
+    pages = [ink.page_description(*size, layer.items) for layer in drawing.layers]
     shown = tuple(Shown(number, layer=layer.size) for number, layer in enumerate(drawing.layers))
     layers = (*drawing.sizes, drawing.layers[0].size)
-    return assemble(pages, [Leaf(*size, above=shown)], About(title, wording.language, layers, actual_size=False))
+    return pdf_document(pages, [Leaf(*size, above=shown)], About(title, wording.language, layers, actual_size=False))
 
 
 def _thick(item: Item) -> Item:
@@ -81,7 +82,7 @@ def _grid(width: float, height: float, wording: Wording) -> tuple[Item, ...]:
     step, every = (20.0, 5) if wording.units == "cm" else (MM_PER_INCH, _EVERY)
     down = [[(x, 0.0), (x, height)] for x in np.arange(0.0, width + 0.1, step)]
     across = [[(0.0, y), (width, y)] for y in np.arange(0.0, height + 0.1, step)]
-    lines = [(k, chain(ends)) for group in (down, across) for k, ends in enumerate(group)]
+    lines = [(k, lines_through(ends)) for group in (down, across) for k, ends in enumerate(group)]
     return (
         Path(tuple(line for k, line in lines if k % every), _FINE),
         Path(tuple(line for k, line in lines if not k % every), _HEAVY),
@@ -92,8 +93,8 @@ def _heading(drawn: Set) -> tuple[Item, ...]:
     """The square to set the scale by, the title, what to do, and the line of each size."""
     square, said = _square(drawn.wording)
     right, y, wide = _MARGIN + _FOOT + 2 * _GAP, _MARGIN, 620.0
-    title = _TITLE.label(font.shortened(drawn.title, _TITLE.size, wide, bold=True), right, y + _TITLE.size * 0.73)
-    sizes = _SIZES.label(drawn.wording.sizes(drawn.sizes), right, title.y + _SIZES.step * 1.1)
+    title = _TITLE.label(font.fitted_text(drawn.title, _TITLE.size, wide, bold=True), right, y + _TITLE.size * 0.73)
+    sizes = _SIZES.label(drawn.wording.sizes(drawn.sizes), right, title.y + _SIZES.line_height * 1.1)
     text = drawn.wording.say("sheet.project", side=said)
     words, height = stacked(_BODY.lines(text, wide), _BODY, right, sizes.y + 12.0)
     below, many = sizes.y + 12.0 + height + 16.0, len(drawn.sizes) > 1
@@ -109,15 +110,15 @@ def _square(wording: Wording) -> tuple[tuple[Item, ...], str]:
     side, said = (_METRIC, wording.centimetres(_METRIC)) if metric else (_FOOT, wording.inches(_FOOT))
     across = [[(x, y), (x + side, y + side)], [(x, y + side), (x + side, y)]]
     items: tuple[Item, ...] = (
-        Path((box(x, y, side, side),), line, closed=True, id="test-square"),
-        Path(tuple(chain(ends) for ends in across), fine),
+        Path((rectangle(x, y, side, side),), line, closed=True, id="test-square"),
+        Path(tuple(lines_through(ends) for ends in across), fine),
         _BODY.label(said, x + side / 2, y + side - 14.0, "middle"),
     )
     if wording.units == "both":
         right, end = x + side + 6.0, y + _METRIC
         lines = [[(right, y), (right, end)], *([(right - 5, at), (right + 5, at)] for at in (y, end))]
         words = replace(_BODY.label(wording.centimetres(_METRIC), right + 11.0, (y + end) / 2, "middle"), angle=-90.0)
-        items += (Path(tuple(chain(ends) for ends in lines), line, id="test-metric"), words)
+        items += (Path(tuple(lines_through(ends) for ends in lines), line, id="test-metric"), words)
     return items, said
 
 

@@ -14,9 +14,10 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Piece
 from draft.geometry import cubic
+from draft.geometry.cubic import lines_through
 from draft.geometry.length import length, locate
 from draft.paper.drawing import line_styles
-from draft.paper.drawing.drawing import Path, Stroke, chain
+from draft.paper.drawing.drawing import Path, Stroke
 from draft.paper.pages.sheet import Set
 from draft.paper.piece.piece_drawing import PieceDrawing
 from draft.paper.piece.piece_lines import FLIP
@@ -38,22 +39,22 @@ def _combed(piece: Piece, drawing: PieceDrawing, drawn: Set) -> PieceDrawing:
     found = [_of_size(piece, body, k, drawn) for k, body in enumerate(drawn.bodies)]
     boxes = [item.box() for items in found for item in items]
     sized = tuple((*items, *combs) for items, combs in zip(drawing.sized, found, strict=True))
-    part = replace(drawing.part, rings=(*drawing.part.rings, *boxes))
-    return replace(drawing, sized=sized, part=part)
+    footprint = replace(drawing.footprint, rings=(*drawing.footprint.rings, *boxes))
+    return replace(drawing, sized=sized, footprint=footprint)
 
 
 def _of_size(piece: Piece, body: int, index: int, drawn: Set) -> list[Path]:
     size = drawn.garment.sizes[body]
-    colour = line_styles.INKS[1] if len(drawn.bodies) == 1 else line_styles.cutting(index).colour
+    colour = line_styles.INKS[1] if len(drawn.bodies) == 1 else line_styles.cutting_stroke(index).colour
     found: list[Path] = []
     for edge in piece.edges:
         teeth = comb(edge, body)
         if teeth is not None:
             data = (("piece", piece.name), ("edge", edge.name), ("size", size))
             name = f"{piece.name}.{edge.name}.comb" + (f".{size}" if len(drawn.bodies) > 1 else "")
-            tips = chain(teeth[:, 1])
+            tips = lines_through(teeth[:, 1])
             found.append(
-                Path(tuple(chain(tooth) for tooth in teeth), Stroke(_TOOTH, colour=colour), id=name, data=data)
+                Path(tuple(lines_through(tooth) for tooth in teeth), Stroke(_TOOTH, colour=colour), id=name, data=data)
             )
             found.append(Path((tips,), Stroke(_TIPS, colour=colour), id=f"{name}.tips", data=data))
     return found

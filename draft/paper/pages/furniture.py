@@ -9,12 +9,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font, line_styles
-from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, arc, box, chain
+from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, circle, rectangle
 from draft.paper.drawing.room import Spot
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages.tiles import MARK, Grid, Join, Tile
-from draft.paper.piece.label_block import SMALLEST
+from draft.paper.piece.title_block import SMALLEST
 
 _TEXT = SMALLEST * PT
 _LOW = _TEXT * font.CAP_HEIGHT
@@ -49,24 +50,24 @@ class _Side:
     words: str
 
 
-def furniture(found: Grid, tile: Tile, said: Said, parts: Sequence[str] = ()) -> tuple[Item, ...]:
-    """Everything on a page that is not the sheet, in mm on the page; `parts` are the pieces that it shows."""
+def furniture(found: Grid, tile: Tile, said: Said, pieces: Sequence[str] = ()) -> tuple[Item, ...]:
+    """Everything on a page that is not the sheet, in mm on the page; `pieces` are the pieces that it shows."""
     page = found.page
     if not found.cut:
-        return _heading(found, tile, said, parts)
-    frame = Path((box(page.margin, page.margin, *page.live),), _FRAME, closed=True, id="frame")
+        return _heading(found, tile, said, pieces)
+    frame = Path((rectangle(page.margin, page.margin, *page.live),), _FRAME, closed=True, id="frame")
     sides = [item for side in _sides(found, tile, said.wording) for item in _margin(side)]
-    return (frame, *_heading(found, tile, said, parts), *_number(found, tile), *sides, *_halves(found, tile))
+    return (frame, *_heading(found, tile, said, pieces), *_number(found, tile), *sides, *_halves(found, tile))
 
 
-def _heading(found: Grid, tile: Tile, said: Said, parts: Sequence[str]) -> tuple[Item, ...]:
+def _heading(found: Grid, tile: Tile, said: Said, pieces: Sequence[str]) -> tuple[Item, ...]:
     page, base = found.page, found.page.margin - _HEADING
     fields = {"page": tile.number, "count": said.last, "row": tile.row + 1, "column": tile.column + 1}
     position = said.wording.say("tile.position", **fields)
     room = page.live[0] - font.text_width(position, _TEXT) - 8.0
-    title = font.shortened(said.title, _TEXT, room, bold=True)
+    title = font.fitted_text(said.title, _TEXT, room, bold=True)
     left = page.margin + font.text_width(title, _TEXT, bold=True) + 3.0
-    names = font.shortened(", ".join(parts), _TEXT, max(0.0, page.margin + room - left))
+    names = font.fitted_text(", ".join(pieces), _TEXT, max(0.0, page.margin + room - left))
     return (
         Label(title, page.margin, base, _TEXT, bold=True),
         *([Label(names, left, base, _TEXT)] if len(names) > 1 else []),
@@ -122,7 +123,7 @@ def _hatching(spot: Spot, clear: float) -> Path:
         on_words = -clear - _HATCHED < at < clear
         on_scissors = abs(at + half - _SCISSORS_AT + _HATCHED / 2) < 7.0
         if not on_words and not on_scissors and at + _HATCHED <= half:
-            runs.append(chain([spot.at(at, _HATCHED), spot.at(at + _HATCHED, 0.6)]))
+            runs.append(lines_through([spot.at(at, _HATCHED), spot.at(at + _HATCHED, 0.6)]))
     return Path(tuple(runs), _HATCH)
 
 
@@ -130,8 +131,8 @@ def _scissors(spot: Spot) -> list[Item]:
     """A small pair of scissors in the margin, its blades along the frame."""
     x = -spot.width / 2 + _SCISSORS_AT
     blades = [[(x - 1.4, 2.6 + s * 0.8), (x + 3.6, 2.6 - s * 0.75)] for s in (-1, 1)]
-    lines = tuple(chain([spot.at(*point) for point in blade]) for blade in blades)
-    rings = tuple(arc(*spot.at(x - 2.2, 2.6 + s * 1.35), 0.95) for s in (-1, 1))
+    lines = tuple(lines_through([spot.at(*point) for point in blade]) for blade in blades)
+    rings = tuple(circle(*spot.at(x - 2.2, 2.6 + s * 1.35), 0.95) for s in (-1, 1))
     return [Path((*lines, *rings), Stroke(line_styles.FINE, cap="round"))]
 
 
@@ -149,9 +150,9 @@ def half_mark(join: Join, x: float, y: float, first: bool) -> tuple[Item, ...]:
     """The half of a join's mark on its first page (left, or above) or its second, about a point of the page."""
     side = -1 if first else 1
     if join.beside:
-        shape = arc(x, y, MARK, first=1 if first else 3, quarters=2)
+        shape = circle(x, y, MARK, first=1 if first else 3, quarters=2)
         word = (x + side * MARK * 0.47, y + _LOW / 2)
     else:
-        shape = chain([(x - MARK * 1.2, y), (x, y + side * MARK * 1.2), (x + MARK * 1.2, y)])
+        shape = lines_through([(x - MARK * 1.2, y), (x, y + side * MARK * 1.2), (x + MARK * 1.2, y)])
         word = (x, y + side * MARK * 0.42 + _LOW / 2)
-    return Path((shape,), line_styles.mark()), Label(join.name, *word, _TEXT, "middle", bold=True)
+    return Path((shape,), line_styles.sign_stroke()), Label(join.name, *word, _TEXT, "middle", bold=True)

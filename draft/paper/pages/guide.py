@@ -8,9 +8,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font
-from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Path, Stroke, box, chain
-from draft.paper.drawing.flow import Flow, Type, columns
+from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Path, Stroke, rectangle
+from draft.paper.drawing.flow import Flow, Type, column_frames
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages import key
 from draft.paper.pages.tiles import Assembly, Grid, pages_by_size
@@ -45,10 +46,10 @@ def guide(about: Guide) -> list[tuple[Item, ...]]:
     pages: dict[int, list[Item]] = {0: head}
     if wide >= _SQUARES + 2 * _GUTTER + 80.0:
         x = left + wide - _SQUARES
-        beside = Flow(columns(x, _SQUARES, top, page.margin, bottom), pages)
-        main = Flow(columns(left, wide - _SQUARES - _GUTTER, top, page.margin, bottom), pages)
+        beside = Flow(column_frames(x, _SQUARES, top, page.margin, bottom), pages)
+        main = Flow(column_frames(left, wide - _SQUARES - _GUTTER, top, page.margin, bottom), pages)
     else:
-        beside = main = Flow(columns(left, wide, top, page.margin, bottom), pages)
+        beside = main = Flow(column_frames(left, wide, top, page.margin, bottom), pages)
     _squares(beside, about)
     _steps(main, about)
     if main is not beside:
@@ -66,9 +67,9 @@ def _head(about: Guide, x: float, y: float, width: float) -> tuple[list[Item], f
     large = _TITLE * min(1.0, width / font.text_width(title or " ", _TITLE * PT, bold=True))
     size = max(large, HEAD.points) * PT
     first = Label(
-        font.shortened(title, size, width, bold=True), x, y + _TITLE * PT * font.CAP_HEIGHT + 2.0, size, bold=True
+        font.fitted_text(title, size, width, bold=True), x, y + _TITLE * PT * font.CAP_HEIGHT + 2.0, size, bold=True
     )
-    second = Label(font.shortened(subtitle, HEAD.size, width), x, first.y + 8.0, HEAD.size)
+    second = Label(font.fitted_text(subtitle, HEAD.size, width), x, first.y + 8.0, HEAD.size)
     return [first, second], second.y + 8.0
 
 
@@ -103,13 +104,13 @@ def _steps(flow: Flow, about: Guide) -> None:
     grid, numbers = about.grid, [tile.number for tile in about.grid.tiles]
     join = grid.joins[0].name if grid.joins else ""
     many = len(about.drawing.sizes) > 1
-    _heading(flow, about.wording.say("guide.title"), 3 * BODY.step)
+    _heading(flow, about.wording.say("guide.title"), 3 * BODY.line_height)
     said = steps(numbers[0], numbers[-1], join, many, grid.assembly, about.wording)
     for number, (name, text) in enumerate(said, 1):
         kept = min(3, len(BODY.lines(text, flow.width - _INDENT)))  # so many lines of a text are never apart
-        flow.need(STRONG.step + kept * BODY.step)
+        flow.need(STRONG.line_height + kept * BODY.line_height)
         flow.put([STRONG.label(str(number), 0.0, BODY.size)], 0.0)
-        flow.words(name, STRONG, _INDENT, keep=kept * BODY.step)
+        flow.words(name, STRONG, _INDENT, keep=kept * BODY.line_height)
         flow.words(text, BODY, _INDENT)
         flow.gap(2.2)
 
@@ -127,17 +128,17 @@ def alike(found: Mapping[str, Sequence[int]]) -> list[tuple[str, Sequence[int]]]
 
 def _pieces(flow: Flow, about: Guide) -> None:
     """Each piece and how it is cut."""
-    parts = about.drawing.parts
-    if parts:
-        _heading(flow, about.wording.say("guide.pieces"), BODY.step)
-        rows(flow, [(part.name, part.cut) for part in parts])
+    footprints = about.drawing.footprints
+    if footprints:
+        _heading(flow, about.wording.say("guide.pieces"), BODY.line_height)
+        rows(flow, [(footprint.name, footprint.cut) for footprint in footprints])
 
 
 def _by_size(flow: Flow, about: Guide) -> None:
     """The pages that each size needs."""
     if len(about.drawing.sizes) > 1:
         found = pages_by_size(about.drawing, about.grid)
-        _heading(flow, about.wording.say("guide.by_size"), 2 * BODY.step)
+        _heading(flow, about.wording.say("guide.by_size"), 2 * BODY.line_height)
         rows(flow, [(names, ranges(numbers)) for names, numbers in alike(found)], least=14.0)
 
 
@@ -147,9 +148,9 @@ def rows(flow: Flow, pairs: Sequence[tuple[str, str]], least: float = 30.0) -> N
     second = min(max(least, widest), flow.width / 2)
     for name, text in pairs:
         names, texts = STRONG.lines(name, second - 2.0), BODY.lines(text, flow.width - second)
-        items = [STRONG.label(line, 0.0, BODY.size + BODY.step * k) for k, line in enumerate(names)]
-        items += [BODY.label(line, second, BODY.size + BODY.step * k) for k, line in enumerate(texts)]
-        flow.put(items, BODY.step * max(len(names), len(texts)) + 0.8)
+        items = [STRONG.label(line, 0.0, BODY.size + BODY.line_height * k) for k, line in enumerate(names)]
+        items += [BODY.label(line, second, BODY.size + BODY.line_height * k) for k, line in enumerate(texts)]
+        flow.put(items, BODY.line_height * max(len(names), len(texts)) + 0.8)
 
 
 def ranges(numbers: Sequence[int]) -> str:
@@ -175,10 +176,10 @@ def _map(flow: Flow, about: Guide) -> None:
 def sheet_map(drawing: Drawing, grid: Grid, scale: float) -> list[Item]:
     """The sheet made small from its corner: pieces, the pages' edges and their numbers."""
     wide, tall = (side * scale for side in grid.page.live)
-    items: list[Item] = [Path((chain(area * scale),), fill=_SHADE, closed=True) for area in drawing.areas]
+    items: list[Item] = [Path((lines_through(area * scale),), fill=_SHADE, closed=True) for area in drawing.areas]
     for tile in grid.tiles:
         x, y = tile.column * wide, tile.row * tall
-        items.append(Path((box(x, y, wide, tall),), _LIGHT, closed=True))
+        items.append(Path((rectangle(x, y, wide, tall),), _LIGHT, closed=True))
         size = min(11.0 * PT, 0.6 * min(wide, tall))
         items.append(Label(str(tile.number), x + wide / 2, y + tall / 2 + 0.36 * size, size, "middle", bold=True))
     return items

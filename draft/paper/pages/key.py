@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from draft.base.units import MM_PER_INCH
+from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font, line_styles
-from draft.paper.drawing.drawing import PT, Item, Label, Path, box, chain
+from draft.paper.drawing.drawing import PT, Item, Label, Path, rectangle
 from draft.paper.drawing.wording import Wording
 
 METRIC = 50.0
@@ -34,7 +35,7 @@ def test_squares(x: float, y: float, wording: Wording) -> tuple[Item, ...]:
 
 
 def _square(x: float, y: float, side: float, text: str, name: str) -> tuple[Item, ...]:
-    square = Path((box(x, y, side, side),), line_styles.square(), closed=True, id=name)
+    square = Path((rectangle(x, y, side, side),), line_styles.square_stroke(), closed=True, id=name)
     return square, Label(text, x + side / 2, y + side / 2 + 0.36 * 11 * PT, 11 * PT, "middle", bold=True)
 
 
@@ -44,15 +45,15 @@ def lines(sizes: Sequence[str], x: float, y: float, width: float, rows: int) -> 
     They stand in columns of so many rows, in more rows where the columns would be wider than `width` mm.
     """
     items: list[Item] = []
-    names = [font.shortened(size, _TEXT, width - _SAMPLE - _BESIDE, bold=True) for size in sizes]
+    names = [font.fitted_text(size, _TEXT, width - _SAMPLE - _BESIDE, bold=True) for size in sizes]
     step = _SAMPLE + _BESIDE + max(font.text_width(name, _TEXT, bold=True) for name in names) + _APART
     columns = max(1, min(-(-len(sizes) // rows), int((width + _APART) / step)))
     rows = -(-len(sizes) // columns)
     for index, name in enumerate(names):
         column, row = divmod(index, rows)
         left, base = x + column * max(step, width / columns), y + row * _ROW
-        stroke = line_styles.fitted(line_styles.cutting(index), _SAMPLE)
-        items.append(Path((chain([(left, base), (left + _SAMPLE, base)]),), stroke))
+        stroke = line_styles.evenly_dashed(line_styles.cutting_stroke(index), _SAMPLE)
+        items.append(Path((lines_through([(left, base), (left + _SAMPLE, base)]),), stroke))
         items.append(Label(name, left + _SAMPLE + _BESIDE, base + 0.36 * _TEXT, _TEXT, bold=True))
     return tuple(items), y + rows * _ROW
 
@@ -63,8 +64,8 @@ def heading(
     """The title of a sheet for the screen, test squares, and the key of more than one size; and its lower end."""
     large, room = 30.0 * PT, WIDTH - METRIC - SECOND - 10.0
     items: list[Item] = [
-        Label(font.shortened(title, large, room, bold=True), x, y + large * font.CAP_HEIGHT, large, bold=True),
-        Label(font.shortened(subtitle, 15.0 * PT, room), x, y + 22.0, 15.0 * PT),
+        Label(font.fitted_text(title, large, room, bold=True), x, y + large * font.CAP_HEIGHT, large, bold=True),
+        Label(font.fitted_text(subtitle, 15.0 * PT, room), x, y + 22.0, 15.0 * PT),
     ]
     if len(sizes) > 1:
         samples, low = lines(sizes, x, y + 33.0, room, rows=3)

@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.paper.drawing.drawing import Part, Turn
+from draft.paper.drawing.drawing import Footprint, Turn
 from draft.paper.pages.packing import Layout
 
 _PLACES = 9
@@ -24,21 +24,21 @@ _NEAR = 6.0
 """A line within this many mm of a page's edge runs along it."""
 
 
-def nudge(layout: Layout, parts: Sequence[Part], page: tuple[float, float]) -> Layout:
+def nudge(layout: Layout, footprints: Sequence[Footprint], page: tuple[float, float]) -> Layout:
     """The layout moved so that it needs no more pages, and the sizes one by one the fewest.
 
     Of equals the one with the least of its outlines along the edges of pages, then with the most room around it.
     """
     import shapely
 
-    placed = [(part, turn) for part, turn in zip(parts, layout.turns, strict=True)]
-    rings = [turn.points(ring) for part, turn in placed for ring in part.rings]
+    placed = [(footprint, turn) for footprint, turn in zip(footprints, layout.turns, strict=True)]
+    rings = [turn.points(ring) for footprint, turn in placed for ring in footprint.rings]
     shape = shapely.union_all([shapely.Polygon(ring) for ring in rings])
     sheet = layout.columns, layout.rows, page
-    tried = _by_worth(shape.bounds, [turn.points(r) for part, turn in placed for r in _drawn(part)], *sheet)
+    tried = _by_worth(shape.bounds, [turn.points(r) for footprint, turn in placed for r in _drawn(footprint)], *sheet)
     count = pages_touched(shape, (0.0, 0.0), *sheet)
     good = [move for move in tried if pages_touched(shape, move, *sheet) <= count] or [(0.0, 0.0)]
-    sizes = [_of_size(placed, k) for k in range(len(parts[0].by_size) if parts else 0)]
+    sizes = [_of_size(placed, k) for k in range(len(footprints[0].by_size) if footprints else 0)]
     if len(sizes) > 1:
         needs = [sum(pages_touched(one, move, *sheet) for one in sizes) for move in good]
         good = [good[int(np.argmin(needs))]]  # the first of the least: still the best by worth
@@ -46,15 +46,15 @@ def nudge(layout: Layout, parts: Sequence[Part], page: tuple[float, float]) -> L
     return replace(layout, turns=tuple(Turn(t.quarters, t.dx + dx, t.dy + dy) for t in layout.turns))
 
 
-def _drawn(part: Part) -> tuple[Floats, ...]:
-    return tuple(ring for size in part.by_size for ring in size) or part.rings
+def _drawn(footprint: Footprint) -> tuple[Floats, ...]:
+    return tuple(ring for size in footprint.by_size for ring in size) or footprint.rings
 
 
-def _of_size(placed: Sequence[tuple[Part, Turn]], size: int) -> Any:
+def _of_size(placed: Sequence[tuple[Footprint, Turn]], size: int) -> Any:
     import shapely
 
     shape = shapely.union_all(
-        [shapely.Polygon(turn.points(ring)) for part, turn in placed for ring in part.by_size[size]]
+        [shapely.Polygon(turn.points(ring)) for footprint, turn in placed for ring in footprint.by_size[size]]
     )
     shapely.prepare(shape)
     return shape

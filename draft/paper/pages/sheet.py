@@ -10,19 +10,20 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment
+from draft.paper.drawing.box_rows import in_rows, square_limit
 from draft.paper.drawing.drawing import Drawing, Item, Layer, Turn
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.pages import key, packing
 from draft.paper.pages.nudge import nudge
-from draft.paper.piece.page_edges import pages_of
 from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
-from draft.paper.piece.piece_lines import Lines
+from draft.paper.piece.piece_lines import ShownLines
+from draft.paper.piece.surface import surface_of
 
 SHARED = "shared"
 _MARGIN = 15.0
 _GAP = 18.0
-_WIDEST = 1.3
-"""Pieces on a screen are laid in rows about so many times as wide as the square root of all their boxes' area."""
+_SHAPE = 1.69
+"""Pieces on a screen are laid in rows about so many times as wide as high."""
 
 
 @dataclass(frozen=True)
@@ -31,7 +32,7 @@ class Set:
 
     garment: Garment
     bodies: tuple[int, ...]
-    lines: Lines
+    lines: ShownLines
     wording: Wording
     pieces: tuple[PieceDrawing, ...]
 
@@ -50,20 +51,22 @@ class Set:
         return [
             draw_piece(
                 *(self.garment, piece, self.bodies, self.lines, self.wording),
-                pages_of(turn, still.part.rings, page),
+                surface_of(turn, still.footprint.rings, page),
             ).moved(turn)
             for piece, still, turn in zip(self.garment.pieces, self.pieces, layout.turns, strict=False)
         ]
 
 
-def draw_set(garment: Garment, bodies: Sequence[int], lines: Lines | None = None, wording: Wording = ENGLISH) -> Set:
+def draw_set(
+    garment: Garment, bodies: Sequence[int], lines: ShownLines | None = None, wording: Wording = ENGLISH
+) -> Set:
     """Draw every piece for these bodies. One size shows both lines unless `lines` says so; a nest its cutting lines."""
-    chosen: Lines = lines or ("both" if len(bodies) == 1 else "cutting")
+    chosen: ShownLines = lines or ("both" if len(bodies) == 1 else "cutting")
     return _drawn(garment, tuple(bodies), chosen, wording)
 
 
 @lru_cache(maxsize=16)
-def _drawn(garment: Garment, bodies: tuple[int, ...], lines: Lines, wording: Wording) -> Set:
+def _drawn(garment: Garment, bodies: tuple[int, ...], lines: ShownLines, wording: Wording) -> Set:
     pieces = tuple(draw_piece(garment, piece, bodies, lines, wording) for piece in garment.pieces)
     return Set(garment, bodies, lines, wording, pieces)
 
@@ -77,8 +80,8 @@ def drafted(garment: Garment) -> list[int]:
 
 def on_pages(drawn: Set, page: tuple[float, float]) -> Drawing:
     """The pieces on a sheet that is cut into pages with this printed area in mm, on as few as a short search finds."""
-    layout = packing.pack([piece.part.rings for piece in drawn.pieces], page)
-    layout = nudge(layout, [piece.part for piece in drawn.pieces], page)
+    layout = packing.pack([piece.footprint.rings for piece in drawn.pieces], page)
+    layout = nudge(layout, [piece.footprint for piece in drawn.pieces], page)
     moved = drawn.on_pages(layout, page)
     stop_if_overlapping(moved)
     return drawing_of(drawn, moved, layout.columns * page[0], layout.rows * page[1])
@@ -88,7 +91,7 @@ def stop_if_overlapping(pieces: Sequence[PieceDrawing]) -> None:
     """A check apart from the search: paper on which pieces overlap must never be printed."""
     import shapely
 
-    shapes = [shapely.union_all([shapely.Polygon(ring) for ring in piece.part.rings]) for piece in pieces]
+    shapes = [shapely.union_all([shapely.Polygon(ring) for ring in piece.footprint.rings]) for piece in pieces]
     for k, shape in enumerate(shapes):
         for other, piece in zip(shapes[:k], pieces, strict=False):
             if shape.intersects(other):
@@ -99,27 +102,19 @@ def on_screen(drawn: Set) -> Drawing:
     """The pieces in rows, in the order of the garment, under a heading with test squares and the key of the sizes."""
     subtitle = drawn.wording.sizes(drawn.sizes)
     heading, top = key.heading(drawn.title, subtitle, drawn.sizes, _MARGIN, _MARGIN, drawn.wording)
-    moved, width, height = in_rows(drawn.pieces, top + _GAP, _MARGIN, _GAP, key.WIDTH)
+    moved, width, height = pieces_in_rows(drawn.pieces, top + _GAP, _MARGIN, _GAP, key.WIDTH)
     return drawing_of(drawn, moved, width + _MARGIN, height + _MARGIN, heading)
 
 
-def in_rows(
+def pieces_in_rows(
     pieces: Sequence[PieceDrawing], top: float, margin: float, gap: float, least: float
 ) -> tuple[list[PieceDrawing], float, float]:
     """The pieces in rows from a top on, and how far right and down they reach; rows are at least `least` mm wide."""
-    boxes = [_box(piece.part.rings) for piece in pieces]
-    widest = max(float(box[1, 0] - box[0, 0]) for box in boxes)
-    area = sum(float(np.prod(box[1] - box[0] + gap)) for box in boxes)
-    limit = max(widest, least, _WIDEST * area**0.5)
-    x, y, tallest, width = 0.0, top, 0.0, least
-    moved = []
-    for piece, box in zip(pieces, boxes, strict=True):
-        wide, tall = (float(side) for side in box[1] - box[0])
-        if x and x + wide > limit:
-            x, y, tallest = 0.0, y + tallest + gap, 0.0
-        moved.append(piece.moved(Turn(0, margin + x - float(box[0, 0]), y - float(box[0, 1]))))
-        width, tallest, x = max(width, x + wide), max(tallest, tall), x + wide + gap
-    return moved, margin + width, y + tallest
+    boxes = [_box(piece.footprint.rings) for piece in pieces]
+    limit = max(least, square_limit(boxes, gap, _SHAPE))
+    moves, width, bottom = in_rows(boxes, limit, gap, (margin, top))
+    moved = [piece.moved(Turn(0, *move)) for piece, move in zip(pieces, moves, strict=True)]
+    return moved, margin + max(width, least), bottom
 
 
 def _box(rings: Sequence[Floats]) -> Floats:
@@ -137,5 +132,5 @@ def drawing_of(
         for index, size in enumerate(drawn.sizes)
     ]
     layers = (*reversed(sized), Layer(SHARED, shared))
-    parts = tuple(piece.part for piece in pieces)
-    return Drawing(drawn.title, width, height, layers, parts, drawn.wording.sizes(drawn.sizes), drawn.sizes)
+    footprints = tuple(piece.footprint for piece in pieces)
+    return Drawing(drawn.title, width, height, layers, footprints, drawn.wording.sizes(drawn.sizes), drawn.sizes)

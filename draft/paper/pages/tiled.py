@@ -15,10 +15,10 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.notes import Problems, error
 from draft.geometry.flatten import polyline
-from draft.paper.drawing.document import About, Leaf, Shown, assemble
+from draft.paper.drawing.document import About, Leaf, Shown, pdf_document
 from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path
-from draft.paper.drawing.ink import Drawn, drawn
-from draft.paper.drawing.papers import LARGEST, Page
+from draft.paper.drawing.ink import PageDescription, page_description
+from draft.paper.drawing.papers import LARGEST, Paper
 from draft.paper.drawing.room import label_spot
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.pages import tiles
@@ -42,7 +42,7 @@ class Tiled:
 
 
 def on_tiles(
-    drawing: Drawing, page: Page, title: str, assembly: Assembly = "overlap", wording: Wording = ENGLISH
+    drawing: Drawing, page: Paper, title: str, assembly: Assembly = "overlap", wording: Wording = ENGLISH
 ) -> Tiled:
     """The drawing on printed pages, after a guide that says how to print and assemble.
 
@@ -60,10 +60,10 @@ def on_tiles(
 
 def tiled_pdf(tiled: Tiled) -> bytes:
     """The pages as a document; the same input gives the same bytes."""
-    ink, drawing, page = list[Drawn](), tiled.drawing, tiled.grid.page
+    ink, drawing, page = list[PageDescription](), tiled.drawing, tiled.grid.page
 
     def draw(width: float, height: float, items: Iterable[Item]) -> int:
-        ink.append(drawn(width, height, items))
+        ink.append(page_description(width, height, items))
         return len(ink) - 1
 
     first = [draw(page.width, page.height, items) for items in tiled.guide]
@@ -79,11 +79,11 @@ def tiled_pdf(tiled: Tiled) -> bytes:
             forms = [layers[index]] if one.number in touching[index] else []
             forms += [draw(*size, labels)] if labels else []
             shown += [Shown(form, *_shift(drawing, tiled.grid, one), layer.size) for form in forms]
-        own = furniture(tiled.grid, one, said, tiles.parts_on(drawing, tiled.grid, one))
+        own = furniture(tiled.grid, one, said, tiles.pieces_on(drawing, tiled.grid, one))
         over = Shown(draw(page.width, page.height, own))
         leaves.append(Leaf(page.width, page.height, tuple(shown), (over,), page.margin))
     about = About(tiled.title, tiled.wording.language, drawing.sizes, _bookmarks(tiled))
-    return assemble(ink, leaves, about)
+    return pdf_document(ink, leaves, about)
 
 
 def _bookmarks(tiled: Tiled) -> tuple[tuple[str, int], ...]:
@@ -91,10 +91,10 @@ def _bookmarks(tiled: Tiled) -> tuple[tuple[str, int], ...]:
     import shapely
 
     found = [(tiled.wording.say("guide.title"), 0)] if tiled.guide else []
-    for part in [part for part in tiled.drawing.parts if part.name]:
-        shape = shapely.union_all([shapely.Polygon(ring) for ring in part.rings])
+    for footprint in [footprint for footprint in tiled.drawing.footprints if footprint.name]:
+        shape = shapely.union_all([shapely.Polygon(ring) for ring in footprint.rings])
         best = max(tiled.grid.tiles, key=lambda one: round(float(tiled.grid.area(one).intersection(shape).area)))
-        found.append((part.name, best.number - 1))
+        found.append((footprint.name, best.number - 1))
     return tuple(found)
 
 

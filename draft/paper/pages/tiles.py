@@ -15,7 +15,7 @@ from typing import Any, Literal, TypeAlias
 from draft.base.arrays import Floats
 from draft.geometry.flatten import polyline
 from draft.paper.drawing.drawing import Drawing, Label
-from draft.paper.drawing.papers import Page
+from draft.paper.drawing.papers import Paper
 from draft.paper.drawing.room import label_spot
 
 Assembly: TypeAlias = Literal["overlap", "butt"]
@@ -69,7 +69,7 @@ class Grid:
     `cut` is whether pages are cut and joined at all: where every piece lies whole on one page, they are not.
     """
 
-    page: Page
+    page: Paper
     tiles: tuple[Tile, ...]
     joins: tuple[Join, ...]
     assembly: Assembly = "overlap"
@@ -107,7 +107,7 @@ class Grid:
         return other if any({join.first, join.second} == pair for join in self.joins) else None
 
 
-def grid(drawing: Drawing, page: Page, first_number: int, assembly: Assembly = "overlap", apart: bool = False) -> Grid:
+def grid(drawing: Drawing, page: Paper, first_number: int, assembly: Assembly = "overlap", apart: bool = False) -> Grid:
     """The pages that a drawing needs, numbered from `first_number`, and their joins.
 
     Pages that may stay `apart` are joined only where a piece lies across their edge.
@@ -138,12 +138,12 @@ def grid(drawing: Drawing, page: Page, first_number: int, assembly: Assembly = "
 
 def _crossed(join: Join, drawing: Drawing, found: Grid) -> bool:
     return any(
-        _touches([part.rings], found, join.first) and _touches([part.rings], found, join.second)
-        for part in drawing.parts
+        _touches([footprint.rings], found, join.first) and _touches([footprint.rings], found, join.second)
+        for footprint in drawing.footprints
     )
 
 
-def _free_corner(x: float, y: float, page: Page, crowd: Crowd) -> tuple[float, float] | None:
+def _free_corner(x: float, y: float, page: Paper, crowd: Crowd) -> tuple[float, float] | None:
     wide, tall = page.live
     corners = [(x + a, y + b) for b in (_INSET, tall - _INSET) for a in (_INSET, wide - _INSET)]
     return next((corner for corner in corners if not crowd.around(corner, _INSET)), None)
@@ -159,15 +159,21 @@ def pages_by_size(drawing: Drawing, found: Grid) -> dict[str, list[int]]:
     """The numbers of the pages that each size needs, in order."""
     return {
         size: [
-            tile.number for tile in found.tiles if _touches([part.by_size[k] for part in drawing.parts], found, tile)
+            tile.number
+            for tile in found.tiles
+            if _touches([footprint.by_size[k] for footprint in drawing.footprints], found, tile)
         ]
         for k, size in enumerate(drawing.sizes)
     }
 
 
-def parts_on(drawing: Drawing, found: Grid, tile: Tile) -> list[str]:
+def pieces_on(drawing: Drawing, found: Grid, tile: Tile) -> list[str]:
     """The names of the pieces that a page shows."""
-    return [part.name for part in drawing.parts if part.name and _touches([part.rings], found, tile)]
+    return [
+        footprint.name
+        for footprint in drawing.footprints
+        if footprint.name and _touches([footprint.rings], found, tile)
+    ]
 
 
 def _touches(shapes: Sequence[Sequence[Floats]], found: Grid, tile: Tile) -> bool:
@@ -177,11 +183,13 @@ def _touches(shapes: Sequence[Sequence[Floats]], found: Grid, tile: Tile) -> boo
     return any(area.intersects(shapely.Polygon(ring)) for rings in shapes for ring in rings)
 
 
-def least_pages(drawing: Drawing, page: Page) -> int:
+def least_pages(drawing: Drawing, page: Paper) -> int:
     """No layout needs fewer pages than this: the area of the pieces over the printed area of a page."""
     import shapely
 
-    area: float = sum(shapely.union_all([shapely.Polygon(ring) for ring in part.rings]).area for part in drawing.parts)
+    area: float = sum(
+        shapely.union_all([shapely.Polygon(ring) for ring in footprint.rings]).area for footprint in drawing.footprints
+    )
     return max(1, math.ceil(area / (page.live[0] * page.live[1]) - _HAIR))
 
 
@@ -214,10 +222,10 @@ def _joins(found: Grid, crowd: Crowd) -> tuple[Join, ...]:
         x, y = found.corner(tile)
         beside, below = (found.by_place.get((tile.row + r, tile.column + c)) for r, c in ((0, 1), (1, 0)))
         if beside:
-            spots = [(x + wide, y + tall * part) for part in _PLACES]
+            spots = [(x + wide, y + tall * share) for share in _PLACES]
             joins.append(Join(_name(2 * tile.row, tile.column), tile, beside, *_emptiest(spots, crowd)))
         if below:
-            spots = [(x + wide * part, y + tall) for part in _PLACES]
+            spots = [(x + wide * share, y + tall) for share in _PLACES]
             joins.append(Join(_name(2 * tile.row + 1, tile.column), tile, below, *_emptiest(spots, crowd)))
     return tuple(joins)
 

@@ -10,9 +10,10 @@ from draft.base.arrays import Floats
 from draft.garment.changes import Changed, Changes
 from draft.garment.garment import Garment, Piece
 from draft.geometry import cubic
+from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.box_rows import in_rows, square_limit
-from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke, Turn, arc, chain
+from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke, Turn, circle
 from draft.paper.piece.piece_lines import FLIP
 
 OLD = Stroke(0.25, colour="#8a8a8a")
@@ -110,8 +111,8 @@ def _moves(piece: Piece, edges: list[Changed], body: int) -> list[Item]:
         taken.append(spot)
         anchor = "start" if out[0] >= 0 else "end"
         x, y = float(spot[0]) + (1.0 if out[0] >= 0 else -1.0), float(spot[1]) + _TEXT * font.CAP_HEIGHT / 2
-        dot = Path((arc(float(at[0]), float(at[1]), _DOT),), fill=_LEADER.colour, closed=True)
-        found += [Path((chain([at, spot]),), _LEADER), dot]
+        dot = Path((circle(float(at[0]), float(at[1]), _DOT),), fill=_LEADER.colour, closed=True)
+        found += [Path((lines_through([at, spot]),), _LEADER), dot]
         found.append(Label(_said(edge, body), x, y, _TEXT, anchor, colour=_LEADER.colour))
     return found
 
@@ -128,7 +129,7 @@ def _heading(title: str, names: tuple[str, str]) -> tuple[tuple[Item, ...], floa
     items: list[Item] = [Label(title, _MARGIN, _MARGIN + _TITLE, _TITLE, bold=True)]
     y = _MARGIN + 2 * _TITLE
     for name, stroke, word in zip(names, (OLD, NEW), ("old", "new"), strict=True):
-        items.append(Path((chain([(_MARGIN, y), (_MARGIN + 20.0, y)]),), stroke))
+        items.append(Path((lines_through([(_MARGIN, y), (_MARGIN + 20.0, y)]),), stroke))
         items.append(Label(f"{word}: {name}", _MARGIN + 24.0, y + _TEXT * font.CAP_HEIGHT / 2, _TEXT))
         y += 1.8 * _TEXT
     return tuple(items), y + _GAP

@@ -11,9 +11,10 @@ from draft.base.units import in_centimetres
 from draft.bodies.tapes import TAPES
 from draft.fit.levels import closeness, levels, over
 from draft.garment.garment import Garment
-from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke, box, chain
-from draft.paper.drawing.font import shortened
-from draft.paper.drawing.wording import sentence
+from draft.geometry.cubic import lines_through
+from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke, rectangle
+from draft.paper.drawing.font import fitted_text
+from draft.paper.drawing.wording import capitalised
 from draft.paper.pictures.tape import BODY, clipped, figure_lines, loop
 
 WIDE, HIGH = 190.0, 132.0
@@ -68,7 +69,7 @@ def fit_drawing(garment: Garment, body: int = 0) -> Drawing:
     """The drawing for one of the bodies, 190 x 132 mm or longer; empty but for the figure where no level is known."""
     found = levels_of(garment, body)
     high = max(HIGH, TOP + ROW * len(found) + 12)
-    title = shortened(f"{garment.title}, {garment.sizes[body]}", 4.6, WIDE - 16, bold=True)
+    title = fitted_text(f"{garment.title}, {garment.sizes[body]}", 4.6, WIDE - 16, bold=True)
     items: list[Item] = [Label(title, 8, 10, 4.6, bold=True), *_figure(found, high), *_bars(found), *_key(found, high)]
     return Drawing(title, WIDE, high, (Layer("fit", tuple(items)),))
 
@@ -96,10 +97,10 @@ def _bars(found: list[Level]) -> list[Item]:
         look = LOOKS[level.sits]
         ease = f"{in_centimetres(abs(level.ease))} {'ease' if level.ease >= 0 else 'less than the body'}, {level.sits}"
         items += [
-            Label(sentence(level.name), LEFT, y - 1.4, TEXT, bold=True),
+            Label(capitalised(level.name), LEFT, y - 1.4, TEXT, bold=True),
             Label(ease, RIGHT, y - 1.4, SMALL, anchor="end"),
-            Path((box(LEFT, y, level.body * scale, BAR),), fill="#d9d9d9"),
-            Path((chain([(LEFT, y), (LEFT + level.garment * scale, y), (LEFT + level.garment * scale, y + BAR),
+            Path((rectangle(LEFT, y, level.body * scale, BAR),), fill="#d9d9d9"),
+            Path((lines_through([(LEFT, y), (LEFT + level.garment * scale, y), (LEFT + level.garment * scale, y + BAR),
                          (LEFT, y + BAR)], closed=True),), Stroke(0.5, colour=look.colour)),
             Label(f"body {in_centimetres(level.body)}", LEFT + 1.5, y + 3.6, SMALL),
             Label(f"garment {in_centimetres(level.garment)}, flat {in_centimetres(level.garment / 2)}",
@@ -113,5 +114,5 @@ def _key(found: list[Level], high: float) -> list[Item]:
     items: list[Item] = []
     for k, sits in enumerate(shown):
         x, y = LEFT + 26.0 * k, high - 5
-        items += [Path((chain([(x, y), (x + 7, y)]),), LOOKS[sits]), Label(sits, x + 8.5, y + 1, SMALL)]
+        items += [Path((lines_through([(x, y), (x + 7, y)]),), LOOKS[sits]), Label(sits, x + 8.5, y + 1, SMALL)]
     return items

@@ -13,8 +13,9 @@ from typing import Any, Literal
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font, line_styles
-from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke, chain, strokes
+from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke, straight_lines
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.pictures.lay_labels import piece_label
 
@@ -140,10 +141,10 @@ class _Diagram:
         low, high = -cloth.ends, cloth.length + cloth.ends
         frame = np.array([(0, low), (cloth.width, low), (cloth.width, high), (0, high)], dtype=float)
         outlines = cloth.outline or (frame,)
-        runs = tuple(chain(self.on_paper(ring), closed=True) for ring in outlines)
+        runs = tuple(lines_through(self.on_paper(ring), closed=True) for ring in outlines)
         items: list[Item] = [Path(runs, CLOTH, fill, closed=True, id="cloth")]
         if cloth.ends and not cloth.outline:
-            items.append(strokes([self._across(0.0), self._across(cloth.length)], END))
+            items.append(straight_lines([self._across(0.0), self._across(cloth.length)], END))
         return items
 
     def sides(self) -> list[Item]:
@@ -160,12 +161,12 @@ class _Diagram:
         if side == "edge":
             return []
         if side == "fold":
-            items: list[Item] = [strokes([line], FOLD)]
+            items: list[Item] = [straight_lines([line], FOLD)]
         elif side == "selvedge":
             outward = -shift if x <= self.picture.cloth.width / 2 else shift
-            items = [strokes([line, line + outward], CLOTH)]
+            items = [straight_lines([line, line + outward], CLOTH)]
         else:
-            items = [strokes([line - shift / 2, line + shift / 2], CLOTH)]
+            items = [straight_lines([line - shift / 2, line + shift / 2], CLOTH)]
         return [*items, self._side_words(x, side, line)]
 
     def _side_words(self, x: float, side: ClothSide, line: Floats) -> Label:
@@ -182,7 +183,7 @@ class _Diagram:
         items: list[Item] = []
         for number, piece in enumerate(self.picture.pieces):
             ring = self.on_paper(piece.ring)
-            run = chain(ring, closed=True)
+            run = lines_through(ring, closed=True)
             data = (("number", str(piece.number)), ("face", "down" if piece.face_down else "up"))
             items.append(Path((run,), None, PIECE, closed=True))
             items += _hatched(ring) if piece.face_down else []
@@ -201,12 +202,12 @@ class _Diagram:
         low, high = piece.ring[:, 1].min(), piece.ring[:, 1].max()
         line = shapely.LineString([(piece.opened, low), (piece.opened, high)])
         lines = _lines_of(line.intersection(shapely.Polygon(piece.ring)))
-        return [strokes([self.on_paper(part) for part in lines], OPENED)] if lines else []
+        return [straight_lines([self.on_paper(part) for part in lines], OPENED)] if lines else []
 
     def words(self) -> list[Item]:
         """The title, the lines over and under the cloth, and how long and wide it is."""
         large = 15.0 * PT
-        title = font.shortened(self.picture.title, large, self.text_width, bold=True)
+        title = font.fitted_text(self.picture.title, large, self.text_width, bold=True)
         items: list[Item] = [Label(title, MARGIN, MARGIN + large * font.CAP_HEIGHT, large, bold=True)]
         items += _lines(self._above, MARGIN + 9.0)
         items += _lines(self._listed, self._bottom + _UNDER)
@@ -234,7 +235,7 @@ class _Diagram:
         text = self.wording.length(right - left)
         return [
             _measure((float(start[0]), float(start[1])), (float(end[0]), float(end[1]))),
-            Label(font.shortened(text, _TEXT, max(float(end[0] - start[0]), 24.0)), middle, y, _TEXT, "middle"),
+            Label(font.fitted_text(text, _TEXT, max(float(end[0] - start[0]), 24.0)), middle, y, _TEXT, "middle"),
         ]
 
 
@@ -243,7 +244,7 @@ def _measure(start: tuple[float, float], end: tuple[float, float]) -> Path:
     a, b = np.array(start), np.array(end)
     along = (b - a) / max(float(np.hypot(*(b - a))), 1e-9)
     across = 1.2 * np.array([-along[1], along[0]])
-    return strokes([[a, b], [a - across, a + across], [b - across, b + across]], THIN)
+    return straight_lines([[a, b], [a - across, a + across], [b - across, b + across]], THIN)
 
 
 def _lines(lines: Sequence[str], top: float) -> list[Item]:
@@ -259,7 +260,7 @@ def _hatched(ring: Floats) -> list[Item]:
     starts = np.arange(float(low[0]) - rise, float(high[0]), _HATCH)
     slants = shapely.linestrings([[(x, high[1]), (x + rise, low[1])] for x in starts])
     lines = _lines_of(shapely.intersection(slants, shapely.Polygon(ring)))
-    return [strokes(lines, THIN)] if lines else []
+    return [straight_lines(lines, THIN)] if lines else []
 
 
 def _lines_of(geometry: Any) -> list[Floats]:

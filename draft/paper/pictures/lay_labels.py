@@ -7,8 +7,9 @@ from typing import Any
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font
-from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, Turn, box, chain, strokes
+from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, Turn, rectangle, straight_lines
 
 _NUMBER = 15.0 * PT
 _SMALL = 9.0 * PT
@@ -64,7 +65,7 @@ class _Words:
         width, height = self.size
         x, y = float(middle[0]), float(middle[1])
         room = (x - width / 2 - _CLEAR, y - height / 2 - _CLEAR, width + 2 * _CLEAR, height + 2 * _CLEAR)
-        items: list[Item] = [Path((box(*room),), None, "#ffffff", closed=True)] if cleared else []
+        items: list[Item] = [Path((rectangle(*room),), None, "#ffffff", closed=True)] if cleared else []
         tall = self.large * font.CAP_HEIGHT
         if self.stacked or not self.name:
             items.append(Label(self.number, x, y - height / 2 + tall, self.large, "middle", bold=True))
@@ -90,7 +91,10 @@ def _settings(number: str, name: str, up: int) -> list[tuple[_Words, bool]]:
 def _arrow(x: float, y: float, up: int) -> list[Item]:
     top, bottom = y - up * _ARROW / 2, y + up * _ARROW / 2
     head = [(x - _HEAD / 2, top + up * _HEAD), (x, top), (x + _HEAD / 2, top + up * _HEAD)]
-    return [strokes([[(x, bottom), (x, top)]], _LINE), Path((chain(head, closed=True),), None, "#000000", closed=True)]
+    return [
+        straight_lines([[(x, bottom), (x, top)]], _LINE),
+        Path((lines_through(head, closed=True),), None, "#000000", closed=True),
+    ]
 
 
 def _middle(shape: Any) -> Floats:

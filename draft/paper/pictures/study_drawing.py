@@ -11,8 +11,9 @@ from draft.base.arrays import Floats
 from draft.base.naming import plain
 from draft.fit.levels import levels, over
 from draft.garment.garment import Finished, Garment
-from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke, arc, box, chain
-from draft.paper.drawing.wording import sentence
+from draft.geometry.cubic import lines_through
+from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke, circle, rectangle
+from draft.paper.drawing.wording import capitalised
 
 CELL = 30.0  # mm of girth to a cell: half a step of the letter sizes or less
 SIDE = 120.0  # mm: the longer side of the field
@@ -77,15 +78,17 @@ def study_drawing(title: str, counted: Field) -> Drawing:
     for (i, j), (count, fits) in sorted(counted.cells.items()):
         x, y = at(np.array([i + 0.5, j + 0.5]) * CELL)
         half = scale / 2 * max(0.12, (count / most) ** 0.5)
-        items.append(Path((box(x - half, y - half, 2 * half, 2 * half),), fill=UNSERVED))
+        items.append(Path((rectangle(x - half, y - half, 2 * half, 2 * half),), fill=UNSERVED))
         share = fits / count
         if share > 0:
-            items.append(Path((box(x - half, y + half - 2 * half * share, 2 * half, 2 * half * share),), fill=SERVED))
+            items.append(
+                Path((rectangle(x - half, y + half - 2 * half * share, 2 * half, 2 * half * share),), fill=SERVED)
+            )
     line = [at(size) for size in counted.chart]
     if len(line) > 1:
-        items.append(Path((chain(line),), Stroke(0.4, colour=CHART)))
+        items.append(Path((lines_through(line),), Stroke(0.4, colour=CHART)))
     for (x, y), name in zip(line, counted.sizes, strict=True):
-        items += [Path((arc(x, y, 1.2),), fill=CHART, closed=True), Label(name, x + 2, y - 1.6, 3.2, bold=True)]
+        items += [Path((circle(x, y, 1.2),), fill=CHART, closed=True), Label(name, x + 2, y - 1.6, 3.2, bold=True)]
     foot = TOP + float(height) + 20
     items += _key(foot)
     return Drawing(title, max(LEFT + float(width) + 12, 120.0), foot + 8, (Layer("study", tuple(items)),))
@@ -93,7 +96,7 @@ def study_drawing(title: str, counted: Field) -> Drawing:
 
 def _axes(counted: Field, low: np.ndarray, high: np.ndarray, scale: float) -> list[Item]:
     width, height = (high - low) * scale
-    items: list[Item] = [Path((box(LEFT, TOP, float(width), float(height)),), Stroke(0.2, colour="#777777"))]
+    items: list[Item] = [Path((rectangle(LEFT, TOP, float(width), float(height)),), Stroke(0.2, colour="#777777"))]
     every = max(1, round(float(np.max(high - low)) / 8))
     for k in range(low[0], high[0] + 1, every):
         x = LEFT + float(k - low[0]) * scale
@@ -103,10 +106,14 @@ def _axes(counted: Field, low: np.ndarray, high: np.ndarray, scale: float) -> li
         items.append(Label(f"{k * CELL / 10:.0f}", LEFT - 2, y + 1, SMALL, anchor="end"))
     items.append(
         Label(
-            sentence(f"{counted.names[0]}, cm"), LEFT + float(width) / 2, TOP + float(height) + 10, 3.2, anchor="middle"
+            capitalised(f"{counted.names[0]}, cm"),
+            LEFT + float(width) / 2,
+            TOP + float(height) + 10,
+            3.2,
+            anchor="middle",
         )
     )
-    items.append(Label(sentence(f"{counted.names[1]}, cm"), LEFT - 14, TOP - 3, 3.2))
+    items.append(Label(capitalised(f"{counted.names[1]}, cm"), LEFT - 14, TOP - 3, 3.2))
     return items
 
 
@@ -114,5 +121,5 @@ def _key(y: float) -> list[Item]:
     items: list[Item] = []
     for k, (colour, words) in enumerate(((SERVED, "served by a size"), (UNSERVED, "not served"))):
         x = LEFT + 42.0 * k
-        items += [Path((box(x, y - 3, 3.6, 3.6),), fill=colour), Label(words, x + 5, y, SMALL)]
+        items += [Path((rectangle(x, y - 3, 3.6, 3.6),), fill=colour), Label(words, x + 5, y, SMALL)]
     return items

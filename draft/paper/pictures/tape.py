@@ -11,10 +11,10 @@ from draft.bodies.figure import HALF, LEVELS, Points
 from draft.bodies.measures import MEASURES
 from draft.bodies.tapes import TAPES, Tape
 from draft.geometry.arc import QUARTER_HANDLE
-from draft.geometry.cubic import norm, reverse
+from draft.geometry.cubic import lines_through, norm, reverse
 from draft.geometry.spline import hobby
-from draft.paper.drawing.drawing import Drawing, Item, Layer, Path, Stroke, arc, chain
-from draft.paper.drawing.wording import sentence
+from draft.paper.drawing.drawing import Drawing, Item, Layer, Path, Stroke, circle
+from draft.paper.drawing.wording import capitalised
 
 HEIGHT = 44.0  # mm: the words of three measures and their drawings share a third of a page
 BODY = Stroke(0.22, colour="#777777", cap="round")
@@ -35,12 +35,12 @@ def tape_drawing(name: str) -> Drawing:
         return np.asarray((run - offset) * scale)
 
     items = [Path(tuple(placed(run) for run in figure_lines(tape.view)), BODY)]
-    items += [Path((placed(chain(aid)),), AID) for aid in tape.aids]
+    items += [Path((placed(lines_through(aid)),), AID) for aid in tape.aids]
     items += [Path((placed(run),), stroke) for run, stroke in _tape_lines(tape)]
     items += [_end(placed(np.array(end))) for end in _ends(tape)]
     width = (right - left) * scale
     inside = tuple(clipped(item, width, HEIGHT) for item in items)
-    title = sentence(name.replace("_", " "))
+    title = capitalised(name.replace("_", " "))
     return Drawing(title, width, HEIGHT, (Layer("tape", tuple(i for i in inside if i)),), subtitle=MEASURES[name].how)
 
 
@@ -64,7 +64,7 @@ _MARKS: tuple[Points, ...] = (
 
 def _dot() -> Floats:
     """The back neck bone."""
-    return arc(0.0, LEVELS["nape"], 0.7)
+    return circle(0.0, LEVELS["nape"], 0.7)
 
 
 def _smooth(points: Points) -> Floats:
@@ -91,7 +91,7 @@ def loop(line: Points, side: float) -> Floats:
 
 def _end(at: Floats) -> Path:
     """A dot where a length begins or ends."""
-    return Path((arc(float(at[0]), float(at[1]), 0.55),), fill=TAPE.colour, closed=True)
+    return Path((circle(float(at[0]), float(at[1]), 0.55),), fill=TAPE.colour, closed=True)
 
 
 def _ends(tape: Tape) -> list[tuple[float, float]]:
@@ -115,5 +115,5 @@ def clipped(item: Item, width: float, height: float) -> Item | None:
         for piece in np.split(np.arange(len(points)), np.flatnonzero(~inside)):
             piece = piece[inside[piece]]
             if len(piece) > 1 and norm(points[piece[-1]] - points[piece[0]]) > 0:
-                kept.append(chain(points[piece]))
+                kept.append(lines_through(points[piece]))
     return Path(tuple(kept), item.stroke, item.fill, item.closed) if kept else None

@@ -1,4 +1,4 @@
-"""A piece on paper: its lines for one size or several, its marks and its words.
+"""A piece on paper: its lines for one size or several, its marks, its signs and its words.
 
 The sizes of a nest share the piece's own origin and its fold, so that the lines show the grading.
 """
@@ -18,13 +18,15 @@ from draft.geometry import cubic
 from draft.geometry.flatten import polyline
 from draft.geometry.outline_parts import on_line
 from draft.paper.drawing import line_styles
-from draft.paper.drawing.drawing import Item, Label, Part, Path, Turn
+from draft.paper.drawing.drawing import Footprint, Item, Label, Path, Turn
 from draft.paper.drawing.polygons import rings_of
 from draft.paper.drawing.room import Room, Spot, label_spot
 from draft.paper.drawing.wording import ENGLISH, Wording
-from draft.paper.piece import label_block, piece_lines, placements, tags, takeups, trade_marks
-from draft.paper.piece.page_edges import ANYWHERE, Pages
-from draft.paper.piece.piece_lines import FLIP, Lines, Outlines
+from draft.paper.piece import piece_lines, piece_marks, tags, takeups, title_block
+from draft.paper.piece.arrows import grain_arrow, stretch_arrow
+from draft.paper.piece.fold_bracket import fold_bracket
+from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines
+from draft.paper.piece.surface import ANYWHERE, Surface
 
 _WORDS_IN = 3.0
 """Words keep this many mm away from every line."""
@@ -45,18 +47,18 @@ class PieceDrawing:
     name: str
     shared: tuple[Item, ...]
     sized: tuple[tuple[Item, ...], ...]
-    part: Part
+    footprint: Footprint
 
     def moved(self, turn: Turn) -> PieceDrawing:
         """The same piece elsewhere on the paper."""
-        part = self.part
-        rings = tuple(turn.points(ring) for ring in part.rings)
-        by_size = tuple(tuple(turn.points(ring) for ring in size) for size in part.by_size)
+        footprint = self.footprint
+        rings = tuple(turn.points(ring) for ring in footprint.rings)
+        by_size = tuple(tuple(turn.points(ring) for ring in size) for size in footprint.by_size)
         return PieceDrawing(
             self.name,
             tuple(item.moved(turn) for item in self.shared),
             tuple(tuple(item.moved(turn) for item in items) for items in self.sized),
-            Part(part.name, part.cut, rings, by_size),
+            Footprint(footprint.name, footprint.cut, rings, by_size),
         )
 
 
@@ -64,25 +66,25 @@ def draw_piece(
     garment: Garment,
     piece: Piece,
     bodies: Sequence[int],
-    lines: Lines = "both",
+    lines: ShownLines = "both",
     wording: Wording = ENGLISH,
-    pages: Pages = ANYWHERE,
+    surface: Surface = ANYWHERE,
 ) -> PieceDrawing:
     """The piece for these bodies (indices into `garment.sizes`), in mm with y down, about the piece's own origin.
 
-    Its words stand upright on the `pages` that it lies on, and none is cut by the edge of one if that can be.
+    Its words stand upright on the `surface` that it lies on, and none is cut by the edge of one if that can be.
     """
-    return _drawn(garment, piece, tuple(bodies), lines, wording, pages)
+    return _drawn(garment, piece, tuple(bodies), lines, wording, surface)
 
 
 @lru_cache(maxsize=128)  # ten pieces on three papers, and their sizes one by one
 def _drawn(
-    garment: Garment, piece: Piece, bodies: tuple[int, ...], lines: Lines, wording: Wording, pages: Pages
+    garment: Garment, piece: Piece, bodies: tuple[int, ...], lines: ShownLines, wording: Wording, surface: Surface
 ) -> PieceDrawing:
     inked = _inked(garment, piece, bodies, lines)
-    shared = _shared(garment, inked, wording, pages)
-    sized = inked.sized if len(bodies) == 1 else _tagged(inked, shared, pages)
-    return PieceDrawing(piece.name, shared, sized, _part(inked, shared, wording))
+    shared = _shared(garment, inked, wording, surface)
+    sized = inked.sized if len(bodies) == 1 else _tagged(inked, shared, surface)
+    return PieceDrawing(piece.name, shared, sized, _footprint(inked, shared, wording))
 
 
 @dataclass(frozen=True)
@@ -91,7 +93,7 @@ class _Inked:
 
     outlines: tuple[Outlines, ...]
     sized: tuple[tuple[Item, ...], ...]
-    lines: Lines
+    lines: ShownLines
 
     @property
     def piece(self) -> Piece:
@@ -102,7 +104,7 @@ class _Inked:
         """What lies inside the sewing lines of all sizes."""
         import shapely
 
-        return shapely.intersection_all([one.seam_shape for one in self.outlines])
+        return shapely.intersection_all([one.sewing_shape for one in self.outlines])
 
     @cached_property
     def room(self) -> Room:
@@ -120,73 +122,75 @@ class _Inked:
 
     @cached_property
     def tagged_lines(self) -> tuple[tuple[Floats, ...], ...]:
-        """The chains of each size that bear its name."""
+        """The lines of each size that bear its name."""
         return tuple(tuple(_tagged_lines(one, self.lines)) for one in self.outlines)
 
     @cached_property
     def other_lines(self) -> tuple[Any, ...]:
         """For each size the lines of all others, as one shape."""
-        shapes = [[polyline(chain) for chain in chains] for chains in self.tagged_lines]
+        shapes = [[polyline(line) for line in lines] for lines in self.tagged_lines]
         return tuple(
-            tags.joined([points for other in (*shapes[:k], *shapes[k + 1 :]) for points in other])
+            tags.as_one_line([points for other in (*shapes[:k], *shapes[k + 1 :]) for points in other])
             for k in range(len(shapes))
         )
 
 
 @lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests
-def _inked(garment: Garment, piece: Piece, bodies: tuple[int, ...], lines: Lines) -> _Inked:
+def _inked(garment: Garment, piece: Piece, bodies: tuple[int, ...], lines: ShownLines) -> _Inked:
     outlines = tuple(Outlines.of(garment, piece, body) for body in bodies)
     sized = tuple(tuple(_of_size(one, index, len(bodies), lines)) for index, one in enumerate(outlines))
     return _Inked(outlines, sized, lines)
 
 
-def _of_size(one: Outlines, index: int, count: int, lines: Lines) -> list[Item]:
+def _of_size(one: Outlines, index: int, count: int, lines: ShownLines) -> list[Item]:
     end = f".{one.size}" if count > 1 else ""
-    drawn = [*piece_lines.of_size(one, index, end, lines), *takeups.of_size(one, index, end)]
-    return [*drawn, *placements.of_size(one, index, end)]
+    drawn = [*piece_lines.line_items(one, index, end, lines), *takeups.takeup_items(one, index, end)]
+    return [*drawn, *piece_marks.mark_items(one, index, end)]
 
 
-def _shared(garment: Garment, inked: _Inked, wording: Wording, pages: Pages) -> tuple[Item, ...]:
+def _shared(garment: Garment, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """Fold, words and arrows: all within the piece, or the words and arrows under it where it is too small for them."""
     room, fold = inked.room, list[Item]()
     if inked.piece.on_fold:
-        fold, taken = _fold(inked, wording, pages)
+        fold, taken = _fold(inked, wording, surface)
         room = room.without(taken)
-    apart = Room(pages.off(room.shape, _OFF_PAGE_EDGE))
-    still = replace(ANYWHERE, enlarged=pages.enlarged)  # as it is drawn before it is laid out
-    tries = [(apart, pages)] if pages.edges is not None else []
-    tries += [(room, pages), (room, still)]
-    tries += [(room, replace(still, enlarged=size)) for size in _SMALLER if size < pages.enlarged]
-    tries += [(_under(inked.outlines, pages.enlarged), still)]
+    apart = Room(surface.off(room.shape, _OFF_PAGE_EDGE))
+    still = replace(ANYWHERE, enlarged=surface.enlarged)  # as it is drawn before it is laid out
+    tries = [(apart, surface)] if surface.edges is not None else []
+    tries += [(room, surface), (room, still)]
+    tries += [(room, replace(still, enlarged=size)) for size in _SMALLER if size < surface.enlarged]
+    tries += [(_under(inked.outlines, surface.enlarged), still)]
     found = (_words(where, garment, inked, wording, on) for where, on in tries)
     words = next((items for items in found if items), ())
     taken = [*inked.line_shapes, *(shape for item in (*fold, *words) for shape in _shapes(item))]
-    taken += [pages.edges] if pages.edges is not None else []
-    along = takeups.gathered(inked.outlines, room.shape, taken, wording, pages)
+    taken += [surface.edges] if surface.edges is not None else []
+    along = takeups.gathered(inked.outlines, room.shape, taken, wording, surface)
     taken += [shape for item in along for shape in _shapes(item)]
-    return (*fold, *words, *along, *placements.words(inked.outlines, room.shape, taken, wording, pages))
+    return (*fold, *words, *along, *piece_marks.mark_words(inked.outlines, room.shape, taken, wording, surface))
 
 
-def _words(room: Room, garment: Garment, inked: _Inked, wording: Wording, pages: Pages) -> tuple[Item, ...]:
+def _words(room: Room, garment: Garment, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """The words, the grain and the stretch of a piece; nothing if they do not all fit."""
     piece, sizes = inked.piece, [one.size for one in inked.outlines]
-    for block, spot in label_block.places(room, garment, piece, sizes, wording, pages):
-        arrows = _arrows(room.without(spot.shape(4.0)), spot, block.width > _WIDE * block.height, inked, wording, pages)
+    for block, spot in title_block.placed_blocks(room, garment, piece, sizes, wording, surface):
+        arrows = _arrows(
+            room.without(spot.shape(4.0)), spot, block.width > _WIDE * block.height, inked, wording, surface
+        )
         if arrows:
             return (*block.labels(spot), *arrows)
     return ()
 
 
-def _arrows(room: Room, spot: Spot, wide: bool, inked: _Inked, wording: Wording, pages: Pages) -> tuple[Item, ...]:
+def _arrows(room: Room, spot: Spot, wide: bool, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """Grain and stretch beside the words, or nothing if not both fit."""
     piece, body = inked.piece, inked.outlines[0].body
     left, low = spot.at(-spot.width / 2 - 9.0, 0), spot.at(0, spot.height / 2 + 12.0)
     right = spot.at(spot.width / 2 + 60.0, 0)
-    grain, taken = trade_marks.grain(room, piece.grain[body] * FLIP, left, wording, pages)
+    grain, taken = grain_arrow(room, piece.grain[body] * FLIP, left, wording, surface)
     room = room.without(taken.shape(4.0)) if taken else room
     if not piece.stretches:
         return grain
-    stretch, _ = trade_marks.stretch(room, piece.stretch[body] * FLIP, right if wide else low, wording, pages)
+    stretch, _ = stretch_arrow(room, piece.stretch[body] * FLIP, right if wide else low, wording, surface)
     return (*grain, *stretch) if grain and stretch else ()
 
 
@@ -194,12 +198,12 @@ def _under(outlines: Sequence[Outlines], enlarged: float) -> Room:
     """Paper below a piece that is too small for its own words."""
     import shapely
 
-    left, _, right, bottom = shapely.union_all([one.cut_shape for one in outlines]).bounds
+    left, _, right, bottom = shapely.union_all([one.cutting_shape for one in outlines]).bounds
     side, top = _UNDER * enlarged, bottom + _WORDS_IN
     return Room(shapely.box(left, top, max(right, left + side), top + side))
 
 
-def _fold(inked: _Inked, wording: Wording, pages: Pages) -> tuple[list[Item], Any]:
+def _fold(inked: _Inked, wording: Wording, surface: Surface) -> tuple[list[Item], Any]:
     """The fold line as long as the longest size's, and the bracket along what all sizes share of it."""
     piece, outlines = inked.piece, inked.outlines
     edge = next(edge for edge in piece.edges if edge.on_fold)
@@ -209,19 +213,19 @@ def _fold(inked: _Inked, wording: Wording, pages: Pages) -> tuple[list[Item], An
     drawn = [_reach(along, start, _on_fold(one, inked.lines)) for one in outlines]
     line = cubic.line(start + along * min(a for a, _ in drawn), start + along * max(b for _, b in drawn))
     inside = cubic.right_of(along)
-    middle = np.array(outlines[0].seam_shape.centroid.coords[0])
+    middle = np.array(outlines[0].sewing_shape.centroid.coords[0])
     inside = inside if cubic.dot(inside, middle - start) > 0 else -inside
     low, high = max(a for a, _ in sewn), min(b for _, b in sewn)
     ends_of_all = start + along * low, start + along * high
-    bracket, taken = trade_marks.fold(*ends_of_all, inside, inked.inside, wording, pages)
+    bracket, taken = fold_bracket(*ends_of_all, inside, inked.inside, wording, surface)
     data = (("piece", piece.name), ("edge", edge.name), ("source", str(edge.span)))
     return [Path((line[None],), line_styles.FOLD, id=f"{piece.name}.{edge.name}", data=data), *bracket], taken
 
 
-def _on_fold(one: Outlines, lines: Lines) -> Floats:
+def _on_fold(one: Outlines, lines: ShownLines) -> Floats:
     """The points `(n, 2)` at which the drawn outline lies on the fold."""
     assert one.fold
-    segments = one.seam if lines == "sewing" else one.cut
+    segments = one.sewing if lines == "sewing" else one.cutting
     on_fold = segments[on_line(segments, *one.fold)]
     return np.concatenate([np.array(one.fold), on_fold[:, [0, 3]].reshape(-1, 2)])
 
@@ -237,26 +241,26 @@ def _line_shape(path: Path) -> Any:
     return shapely.MultiLineString([polyline(run) for run in path.runs])
 
 
-def _tagged(inked: _Inked, shared: Sequence[Item], pages: Pages) -> tuple[tuple[Item, ...], ...]:
-    edges = [pages.edges] if pages.edges is not None else []
+def _tagged(inked: _Inked, shared: Sequence[Item], surface: Surface) -> tuple[tuple[Item, ...], ...]:
+    edges = [surface.edges] if surface.edges is not None else []
     clutter = tags.Clutter([*inked.line_shapes, *(shape for item in shared for shape in _shapes(item)), *edges])
     count = len(inked.outlines)
     tagged = []
     for index, (one, items) in enumerate(zip(inked.outlines, inked.sized, strict=True)):
-        shape = one.seam_shape if inked.lines == "sewing" else one.cut_shape
+        shape = one.sewing_shape if inked.lines == "sewing" else one.cutting_shape
         labels = [
             label
-            for chain in inked.tagged_lines[index]
-            for label in tags.along(one.size, chain, index, count, shape, inked.other_lines[index], clutter, pages)
+            for line in inked.tagged_lines[index]
+            for label in tags.along(one.size, line, index, count, shape, inked.other_lines[index], clutter, surface)
         ]
         tagged.append((*items, *labels))
     return tuple(tagged)
 
 
-def _tagged_lines(one: Outlines, lines: Lines) -> list[Floats]:
+def _tagged_lines(one: Outlines, lines: ShownLines) -> list[Floats]:
     if lines == "sewing":
         return [edge.segments[one.body] * FLIP for edge in one.piece.edges if not edge.on_fold]
-    return [chain for _, chain in one.cut_edges]
+    return [line for _, line in one.cutting_edges]
 
 
 def _shapes(item: Item) -> list[Any]:
@@ -266,14 +270,14 @@ def _shapes(item: Item) -> list[Any]:
     return list(_line_shape(item).geoms)
 
 
-def _part(inked: _Inked, shared: Sequence[Item], wording: Wording) -> Part:
+def _footprint(inked: _Inked, shared: Sequence[Item], wording: Wording) -> Footprint:
     """The paper that the piece needs: all its sizes, and its words where they had to stand outside."""
     import shapely
 
     words = [
         label_spot(item).shape() if isinstance(item, Label) else shapely.box(*item.box().ravel()) for item in shared
     ]
-    shapes = [one.cut_shape for one in inked.outlines]
+    shapes = [one.cutting_shape for one in inked.outlines]
     rings = tuple(rings_of(shapely.union_all([*shapes, *words])))
     by_size = tuple(tuple(rings_of(shape)) for shape in shapes)
-    return Part(wording.title(inked.piece), wording.cut(inked.piece), rings, by_size)
+    return Footprint(wording.title(inked.piece), wording.cut(inked.piece), rings, by_size)

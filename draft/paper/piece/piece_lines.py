@@ -18,10 +18,10 @@ from draft.geometry.ruler import Ruler
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Item, Path, Stroke
 from draft.paper.drawing.polygons import polygon
-from draft.paper.piece import trade_marks
-from draft.seams import allowance
+from draft.paper.piece.notch_lines import notch_lines
+from draft.seams.allowance import cutting_line, sewing_line
 
-Lines: TypeAlias = Literal["both", "cutting", "sewing"]
+ShownLines: TypeAlias = Literal["both", "cutting", "sewing"]
 
 FLIP = np.array([1.0, -1.0])
 """Pieces are drafted with y up, paper has y down."""
@@ -36,8 +36,8 @@ class Outlines:
     piece: Piece
     body: int
     size: str
-    seam: Floats
-    cut: Floats
+    sewing: Floats
+    cutting: Floats
 
     @classmethod
     def of(cls, garment: Garment, piece: Piece, body: int) -> Outlines:
@@ -46,26 +46,26 @@ class Outlines:
         return cls(piece, body, garment.sizes[body], seam, cut)
 
     @cached_property
-    def seam_shape(self) -> Any:
+    def sewing_shape(self) -> Any:
         """What is sewn, as a shapely shape."""
-        return polygon(self.seam)
+        return polygon(self.sewing)
 
     @cached_property
-    def cut_shape(self) -> Any:
+    def cutting_shape(self) -> Any:
         """What is cut, as a shapely shape."""
-        return polygon(self.cut)
+        return polygon(self.cutting)
 
     @cached_property
-    def cut_ring(self) -> Any:
+    def cutting_ring(self) -> Any:
         """The cutting line as a shapely ring, y up as the piece was drafted."""
         import shapely
 
-        return shapely.LinearRing(polyline(self.cut) * FLIP)
+        return shapely.LinearRing(polyline(self.cutting) * FLIP)
 
     @cached_property
     def outward(self) -> float:
         """1 where the drafted outline runs counterclockwise, so that outside is on its right; else -1."""
-        return 1.0 if outline_area(self.seam * FLIP) > 0 else -1.0
+        return 1.0 if outline_area(self.sewing * FLIP) > 0 else -1.0
 
     @cached_property
     def fold(self) -> tuple[Floats, Floats] | None:
@@ -74,17 +74,17 @@ class Outlines:
         return cubic.ends(edge.segments[self.body] * FLIP) if edge else None
 
     @cached_property
-    def cut_edges(self) -> tuple[tuple[Edge, Floats], ...]:
+    def cutting_edges(self) -> tuple[tuple[Edge, Floats], ...]:
         """The cutting line edge by edge, without the fold; under one name where it has no clear corners."""
         edges = self.piece.edges
         corners = np.array([edge.segments[self.body, 0, 0] for edge in edges]) * FLIP
         reach = max(1.0, _CORNER_REACH * max(edge.allowance for edge in edges))
-        chains = parted_at_corners(self.cut, corners, reach)
-        if chains is not None:
-            return tuple((e, c) for e, c in zip(edges, chains, strict=True) if not e.on_fold)
+        lines = parted_at_corners(self.cutting, corners, reach)
+        if lines is not None:
+            return tuple((e, line) for e, line in zip(edges, lines, strict=True) if not e.on_fold)
         first = next((edge for edge in edges if not edge.on_fold), edges[0])
-        keep = ~on_line(self.cut, *self.fold) if self.fold else np.ones(len(self.cut), dtype=bool)
-        return tuple((first, chain) for chain in kept_runs(self.cut, keep))
+        keep = ~on_line(self.cutting, *self.fold) if self.fold else np.ones(len(self.cutting), dtype=bool)
+        return tuple((first, run) for run in kept_runs(self.cutting, keep))
 
     def data(self, edge: str, span: object) -> tuple[tuple[str, str], ...]:
         """What an item says of itself: piece, edge, size and where it was written."""
@@ -93,42 +93,41 @@ class Outlines:
 
 @lru_cache(maxsize=256)  # a garment of ten pieces in twenty sizes
 def _lines_of(piece: Piece, body: int) -> tuple[Floats, Floats]:
-    seam, cut = allowance.sewing_line(piece, body), allowance.cutting_line(piece, body)
-    return seam * FLIP, cut * FLIP
+    return sewing_line(piece, body) * FLIP, cutting_line(piece, body) * FLIP
 
 
-def of_size(one: Outlines, index: int, end: str, lines: Lines) -> list[Item]:
+def line_items(one: Outlines, index: int, end: str, lines: ShownLines) -> list[Item]:
     """All lines of one size, the size at `index` of those that are drawn together; `end` closes each id."""
     return [*_sewing(one, index, end, lines), *_cutting(one, index, end, lines), *_notches(one, index, end)]
 
 
-def _sewing(one: Outlines, index: int, end: str, lines: Lines) -> list[Path]:
+def _sewing(one: Outlines, index: int, end: str, lines: ShownLines) -> list[Path]:
     if lines == "cutting":
         return []
-    style = line_styles.sewing(index) if lines == "both" else line_styles.cutting(index)
+    style = line_styles.sewing_stroke(index) if lines == "both" else line_styles.cutting_stroke(index)
     return [
         _edge(one, edge, edge.segments[one.body] * FLIP, style, end) for edge in one.piece.edges if not edge.on_fold
     ]
 
 
-def _cutting(one: Outlines, index: int, end: str, lines: Lines) -> list[Path]:
-    style = line_styles.cutting(index)
-    return [_edge(one, edge, chain, style, f".cut{end}") for edge, chain in one.cut_edges if lines != "sewing"]
+def _cutting(one: Outlines, index: int, end: str, lines: ShownLines) -> list[Path]:
+    style = line_styles.cutting_stroke(index)
+    return [_edge(one, edge, line, style, f".cut{end}") for edge, line in one.cutting_edges if lines != "sewing"]
 
 
 def _edge(one: Outlines, edge: Edge, segments: Floats, style: Stroke, end: str) -> Path:
-    stroke = line_styles.fitted(style, Ruler(segments).length)
+    stroke = line_styles.evenly_dashed(style, Ruler(segments).length)
     name = f"{one.piece.name}.{edge.name}{end}"
     return Path((segments,), stroke, id=name, data=one.data(edge.name, edge.span))
 
 
 def _notches(one: Outlines, index: int, end: str) -> list[Path]:
-    stroke = line_styles.mark(line_styles.cutting(index).colour)
+    stroke = line_styles.sign_stroke(line_styles.cutting_stroke(index).colour)
     found = []
     for number, notch in enumerate(one.piece.notches, start=1):
         if not np.isfinite(notch.at[one.body]):
             continue
-        runs = tuple(run * FLIP for run in trade_marks.notch(one.piece, one.body, notch, one.cut_ring, one.outward))
+        runs = tuple(run * FLIP for run in notch_lines(one.piece, one.body, notch, one.cutting_ring, one.outward))
         name = f"{one.piece.name}.{notch.edge}.notch{number}{end}"
         found.append(Path(runs, stroke, id=name, data=one.data(notch.edge, notch.span)))
     return found

@@ -14,8 +14,8 @@ from draft.geometry.ruler import Ruler
 from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Label
 from draft.paper.drawing.room import Spot
-from draft.paper.piece.label_block import SMALLEST
-from draft.paper.piece.page_edges import Pages
+from draft.paper.piece.surface import Surface
+from draft.paper.piece.title_block import SMALLEST
 
 _SIZE = SMALLEST * PT
 _AIR = 0.7
@@ -50,31 +50,31 @@ class Clutter:
         self.placed.append(shape)
 
 
-def joined(chains: Sequence[Floats]) -> Any:
-    """Chains of points `(n, 2)` as one shapely line, for measuring how far away they run."""
+def as_one_line(polylines: Sequence[Floats]) -> Any:
+    """Polylines of points `(n, 2)` as one shapely line, for measuring how far away they run."""
     import shapely
 
-    lines = shapely.MultiLineString(list(chains))
+    lines = shapely.MultiLineString(list(polylines))
     shapely.prepare(lines)
     return lines
 
 
 def along(
-    text: str, line: Floats, index: int, count: int, inside: Any, others: Any, clutter: Clutter, pages: Pages
+    text: str, line: Floats, index: int, count: int, inside: Any, others: Any, clutter: Clutter, surface: Surface
 ) -> list[Label]:
-    """Tags of the size at `index` of `count` along one edge of its cutting line, a chain of segments `(n, 4, 2)`.
+    """Tags of the size at `index` of `count` along one edge of its cutting line, segments end to end `(n, 4, 2)`.
 
     They stand `inside` the size's own outline, and only where the line runs apart from the `others`.
     """
     ruler = Ruler(line)
-    size = _SIZE * pages.enlarged
-    colour, width = line_styles.cutting(index).colour, font.text_width(text, size, bold=True)
-    number = max(1, round(ruler.length / (_APART * pages.enlarged)))
+    size = _SIZE * surface.enlarged
+    colour, width = line_styles.cutting_stroke(index).colour, font.text_width(text, size, bold=True)
+    number = max(1, round(ruler.length / (_APART * surface.enlarged)))
     found = []
     for k in range(number):
         middle = ruler.length * (k + 0.5) / number
         turn = middle + (index - (count - 1) / 2) * (width + 3.0) * 0.8
-        spots = _spots(ruler, middle, turn, ruler.length / number, width, others, pages)
+        spots = _spots(ruler, middle, turn, ruler.length / number, width, others, surface)
         spot = next((s for s in spots if _fits(s, inside, clutter)), None)
         if spot is not None:
             clutter.take(spot.shape(1.0))
@@ -89,7 +89,7 @@ def _fits(spot: Spot, inside: Any, clutter: Clutter) -> bool:
 
 
 def _spots(
-    ruler: Ruler, middle: float, turn: float, span: float, width: float, others: Any, pages: Pages
+    ruler: Ruler, middle: float, turn: float, span: float, width: float, others: Any, surface: Surface
 ) -> Iterator[Spot]:
     """Places beside the line, nearest first to where this size's turn in the row of tags comes."""
     import shapely
@@ -99,12 +99,12 @@ def _spots(
     points, directions = ruler.places(at[np.abs(at - middle) <= span / 2])
     apart = ~shapely.dwithin(others, shapely.points(points), _SAME_LINE)
     for point, direction in zip(points[apart], directions[apart], strict=True):
-        yield from _beside(point, direction, width, pages)
+        yield from _beside(point, direction, width, surface)
 
 
-def _beside(point: Floats, direction: Floats, width: float, pages: Pages) -> Iterator[Spot]:
-    angle = pages.readable(float(np.degrees(np.arctan2(direction[1], direction[0]))))
-    height = _SIZE * (font.CAP_HEIGHT + font.DESCENT) * pages.enlarged
+def _beside(point: Floats, direction: Floats, width: float, surface: Surface) -> Iterator[Spot]:
+    angle = surface.readable(float(np.degrees(np.arctan2(direction[1], direction[0]))))
+    height = _SIZE * (font.CAP_HEIGHT + font.DESCENT) * surface.enlarged
     for side in (-1, 1):
-        x, y = point + cubic.right_of(direction) * side * (height / 2 + _AIR * pages.enlarged + 0.1)
+        x, y = point + cubic.right_of(direction) * side * (height / 2 + _AIR * surface.enlarged + 0.1)
         yield Spot(float(x), float(y), width, height, angle)

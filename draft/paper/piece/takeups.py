@@ -14,14 +14,15 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Takeup
 from draft.geometry import cubic
+from draft.geometry.cubic import lines_through
 from draft.geometry.ruler import Ruler
 from draft.paper.drawing import font, line_styles
-from draft.paper.drawing.drawing import PT, Label, Path, Stroke, arc, chain
+from draft.paper.drawing.drawing import PT, Label, Path, Stroke, circle
 from draft.paper.drawing.room import Spot
 from draft.paper.drawing.wording import Wording
-from draft.paper.piece import trade_marks
-from draft.paper.piece.page_edges import Pages
+from draft.paper.piece.notch_lines import NOTCH, notch_line
 from draft.paper.piece.piece_lines import FLIP, Outlines
+from draft.paper.piece.surface import Surface
 from draft.seams.sides import sewn_length
 
 _RING = 1.5
@@ -31,12 +32,12 @@ _INSIDE = 3.5
 """From a gathered sewing line to its words, in mm."""
 
 
-def of_size(one: Outlines, index: int, end: str) -> list[Path]:
+def takeup_items(one: Outlines, index: int, end: str) -> list[Path]:
     """The darts and pleats of one size, y down; `end` closes each id."""
     found: list[Path] = []
     for takeup in one.piece.takeups:
         if np.isfinite([takeup.at[one.body], takeup.width[one.body]]).all() and takeup.width[one.body] > 0:
-            found += _drawn(one, takeup, line_styles.cutting(index).colour, end)
+            found += _drawn(one, takeup, line_styles.cutting_stroke(index).colour, end)
     return found
 
 
@@ -59,43 +60,43 @@ def _dart(one: Outlines, takeup: Takeup) -> tuple[Floats, ...]:
     assert takeup.to is not None
     ruler = Ruler(one.piece.edge(takeup.edge).segments[one.body])
     tip = takeup.to[one.body]
-    legs = tuple(chain([ruler.place(at)[0], tip]) * FLIP for at in _sides(takeup, one.body))
+    legs = tuple(lines_through([ruler.place(at)[0], tip]) * FLIP for at in _sides(takeup, one.body))
     x, y = tip * FLIP
-    return (*legs, arc(float(x), float(y), _RING))
+    return (*legs, circle(float(x), float(y), _RING))
 
 
 def _pleat(one: Outlines, takeup: Takeup) -> tuple[tuple[Floats, ...], tuple[Floats, ...]]:
     ruler = Ruler(one.piece.edge(takeup.edge).segments[one.body])
-    depth = float(takeup.length[one.body]) if takeup.length is not None else trade_marks.NOTCH
+    depth = float(takeup.length[one.body]) if takeup.length is not None else NOTCH
     first, second = _sides(takeup, one.body)
     lines = []
     for at in (first, second, (first + second) / 2):
         point, direction = ruler.place(at)
-        lines.append(chain([point, point - cubic.right_of(direction) * one.outward * depth]) * FLIP)
+        lines.append(lines_through([point, point - cubic.right_of(direction) * one.outward * depth]) * FLIP)
     return tuple(lines[:2]), tuple(lines[2:])
 
 
 def _notches(one: Outlines, takeup: Takeup) -> tuple[Floats, ...]:
     edge = one.piece.edge(takeup.edge)
     return tuple(
-        trade_marks.stroke(edge.segments[one.body], at, edge.allowance, one.cut_ring, one.outward) * FLIP
+        notch_line(edge.segments[one.body], at, edge.allowance, one.cutting_ring, one.outward) * FLIP
         for at in _sides(takeup, one.body)
     )
 
 
 def gathered(
-    outlines: Sequence[Outlines], inside: Any, taken: Sequence[Any], wording: Wording, pages: Pages
+    outlines: Sequence[Outlines], inside: Any, taken: Sequence[Any], wording: Wording, surface: Surface
 ) -> list[Label]:
     """Words along each gathered edge, inside the shape and clear of what is taken; of one size with the length."""
     found: list[Label] = []
     for edge in outlines[0].piece.edges:
         if edge.gathered is not None:
-            found += _along(outlines, edge, inside, taken, wording, pages)
+            found += _along(outlines, edge, inside, taken, wording, surface)
     return found
 
 
 def _along(
-    outlines: Sequence[Outlines], edge: Edge, inside: Any, taken: Sequence[Any], wording: Wording, pages: Pages
+    outlines: Sequence[Outlines], edge: Edge, inside: Any, taken: Sequence[Any], wording: Wording, surface: Surface
 ) -> list[Label]:
     import shapely
 
@@ -103,17 +104,17 @@ def _along(
     ruler = Ruler(edge.segments[one.body])
     sewn = float(sewn_length(one.piece, edge)[one.body])
     tree = shapely.STRtree(list(taken))
-    size = _WORDS * pages.enlarged
+    size = _WORDS * surface.enlarged
     for text in (wording.gather(sewn if len(outlines) == 1 else None), wording.gather(None)):
         width, height = font.text_width(text, size), size * (font.CAP_HEIGHT + font.DESCENT)
-        for spot in _spots(ruler, one.outward, width, height, pages):
+        for spot in _spots(ruler, one.outward, width, height, surface):
             shape = spot.shape(1.0)
             if inside.contains(shape) and not len(tree.query(shape, predicate="intersects")):
                 return [Label(text, *spot.at(0, height / 2 - size * font.DESCENT), size, "middle", spot.angle)]
     return []
 
 
-def _spots(ruler: Ruler, outward: float, width: float, height: float, pages: Pages) -> list[Spot]:
+def _spots(ruler: Ruler, outward: float, width: float, height: float, surface: Surface) -> list[Spot]:
     """Places within the edge, y down, from its middle outward."""
     parts = 0.5 + 0.02 * np.array([s * k for k in range(21) for s in ((1, -1) if k else (1,))])
     points, directions = ruler.places(parts * ruler.length)
@@ -122,6 +123,6 @@ def _spots(ruler: Ruler, outward: float, width: float, height: float, pages: Pag
         middles = points - cubic.right_of(directions) * outward * (_INSIDE + deeper + height / 2)
         for (x, y), (right, up) in zip(middles, directions, strict=True):
             found.append(
-                Spot(float(x), float(-y), width, height, pages.readable(float(np.degrees(np.arctan2(-up, right)))))
+                Spot(float(x), float(-y), width, height, surface.readable(float(np.degrees(np.arctan2(-up, right)))))
             )
     return found

@@ -1,4 +1,4 @@
-"""What a piece is drawn for: pages whose edges words keep off, which way is up, and how large words are."""
+"""What a piece is drawn on: pages whose edges words keep off, which way is up, and how large words are."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ _NEAR = 5.0
 
 
 @dataclass(frozen=True)
-class Pages:
+class Surface:
     """By how many quarter turns a piece is turned on its pages, and their edges, a shapely shape about the piece.
 
     `enlarged` is how many times as large as on paper words are set: a projector's dots are coarse.
@@ -44,11 +44,11 @@ class Pages:
         return shape if self.edges is None else shape.difference(self.edges.buffer(distance, quad_segs=1))
 
 
-ANYWHERE = Pages()
+ANYWHERE = Surface()
 """A screen, or paper that is not cut into pages."""
 
 
-def pages_of(turn: Turn, rings: Sequence[Floats], page: tuple[float, float]) -> Pages:
+def surface_of(turn: Turn, rings: Sequence[Floats], live: tuple[float, float]) -> Surface:
     """The pages that a piece of these rings lies on when it is turned and moved so among printed areas of a size in mm.
 
     Edges that only pass by are left out: the same piece whole on a page of any paper is then drawn once.
@@ -57,10 +57,10 @@ def pages_of(turn: Turn, rings: Sequence[Floats], page: tuple[float, float]) -> 
 
     points = np.concatenate([turn.points(ring) for ring in rings])
     (left, top), (right, bottom) = points.min(axis=0) - _NEAR, points.max(axis=0) + _NEAR
-    ends = [((x, top), (x, bottom)) for x in _between(left, right, page[0])]
-    ends += [((left, y), (right, y)) for y in _between(top, bottom, page[1])]
+    ends = [((x, top), (x, bottom)) for x in _between(left, right, live[0])]
+    ends += [((left, y), (right, y)) for y in _between(top, bottom, live[1])]
     edges = shapely.MultiLineString([turn.back(np.array(end)) for end in ends]) if ends else None
-    return Pages(turn.quarters, edges)
+    return Surface(turn.quarters, edges)
 
 
 def _between(low: float, high: float, step: float) -> list[float]:

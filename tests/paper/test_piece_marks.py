@@ -58,7 +58,7 @@ def test_the_words_stand_once_inside_the_piece(bodies: tuple[int, ...]) -> None:
     labels = [item for item in drawing.shared if isinstance(item, Label) and item.text in ("pocket", "button")]
     assert sorted(label.text for label in labels) == ["button", "pocket"]
     for body in bodies:
-        inside = Outlines.of(smock(), front(), body).seam_shape
+        inside = Outlines.of(smock(), front(), body).sewing_shape
         assert all(inside.contains(words_shape(label)) for label in labels)
     assert not words_shape(labels[0]).intersects(words_shape(labels[1]))
     lines = [item for items in drawing.sized for item in items if isinstance(item, Path) and "mark" in dict(item.data)]

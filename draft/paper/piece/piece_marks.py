@@ -8,14 +8,15 @@ from typing import Any
 import numpy as np
 
 from draft.garment.garment import Mark
+from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font, line_styles
-from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, arc, chain
+from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, circle
 from draft.paper.drawing.room import Spot
 from draft.paper.drawing.wording import Wording
-from draft.paper.piece.label_block import SMALLEST
-from draft.paper.piece.page_edges import Pages
 from draft.paper.piece.piece_lines import FLIP, Outlines
+from draft.paper.piece.surface import Surface
 from draft.paper.piece.tags import Clutter
+from draft.paper.piece.title_block import SMALLEST
 
 _RADIUS = 2.0
 _CROSS = 3.5
@@ -25,16 +26,16 @@ _REACHES = (1.5, 4.0, 8.0, 14.0, 22.0)
 """From a mark to its words, in mm: the nearest that is free."""
 
 
-def of_size(one: Outlines, index: int, end: str) -> list[Path]:
+def mark_items(one: Outlines, index: int, end: str) -> list[Path]:
     """The marks of one size, y down; `end` closes each id. A mark that the body lacks is left out."""
-    colour = line_styles.cutting(index).colour
+    colour = line_styles.cutting_stroke(index).colour
     found = []
     for mark in one.piece.marks:
         points = mark.points[one.body] * FLIP
         if np.isfinite(points).all():
             data = (("piece", one.piece.name), ("mark", mark.name), ("size", one.size), ("source", str(mark.span)))
             stroke = Stroke(line_styles.FINE, () if mark.drill else _LINE, colour)
-            runs = _drill(points[0]) if mark.drill else (chain(points),)
+            runs = _drill(points[0]) if mark.drill else (lines_through(points),)
             found.append(Path(runs, stroke, id=f"{one.piece.name}.{mark.name}{end}", data=data))
     return found
 
@@ -43,37 +44,37 @@ def _drill(point: Any) -> tuple[Any, ...]:
     """A ring with a cross through it."""
     x, y = (float(at) for at in point)
     cross = [((x - _CROSS, y), (x + _CROSS, y)), ((x, y - _CROSS), (x, y + _CROSS))]
-    return (arc(x, y, _RADIUS), *(chain(line) for line in cross))
+    return (circle(x, y, _RADIUS), *(lines_through(line) for line in cross))
 
 
-def words(
-    outlines: Sequence[Outlines], inside: Any, taken: Sequence[Any], wording: Wording, pages: Pages
+def mark_words(
+    outlines: Sequence[Outlines], inside: Any, taken: Sequence[Any], wording: Wording, surface: Surface
 ) -> list[Item]:
     """The words of each mark, once for all sizes, where they fit beside the mark of the size in the middle."""
     one, found, clutter = outlines[len(outlines) // 2], list[Item](), Clutter(taken)
     for mark in one.piece.marks:
         text = wording.named(mark.words or mark.name)
-        for spot in _spots(mark, one.body, text, pages):
+        for spot in _spots(mark, one.body, text, surface):
             shape = spot.shape(0.8)
             if clutter.free(shape) and inside.contains(shape):
                 clutter.take(shape)
-                size = _SIZE * pages.enlarged
+                size = _SIZE * surface.enlarged
                 at = spot.at(0, spot.height / 2 - size * font.DESCENT)
                 found.append(Label(text, *at, size, "middle", spot.angle))
                 break
     return found
 
 
-def _spots(mark: Mark, body: int, text: str, pages: Pages) -> list[Spot]:
+def _spots(mark: Mark, body: int, text: str, surface: Surface) -> list[Spot]:
     """Places about a mark, the nearest first: beside a drill mark, along a line."""
     points = mark.points[body] * FLIP
-    size = _SIZE * pages.enlarged
+    size = _SIZE * surface.enlarged
     width, height = font.text_width(text, size), size * (font.CAP_HEIGHT + font.DESCENT)
     if not np.isfinite(points).all():
         return []
     begin, end = _longest_leg(points)
     way = end - begin
-    angle = pages.upright if mark.drill else pages.readable(float(np.degrees(np.arctan2(way[1], way[0]))))
+    angle = surface.upright if mark.drill else surface.readable(float(np.degrees(np.arctan2(way[1], way[0]))))
     x, y = (begin + end) / 2
     middle = Spot(float(x), float(y), 0, 0, angle)
     found = []

@@ -1,4 +1,4 @@
-"""The words on a piece: layouts from generous to one line, and the largest that fits the room there is."""
+"""The title block of a piece: its words arranged from generous to one line, and the largest that fits its room."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ from draft.garment.garment import Garment, Piece
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Label
 from draft.paper.drawing.room import CLEAR, Room, Spot
-from draft.paper.drawing.wording import Wording, sentence
-from draft.paper.piece.page_edges import Pages
+from draft.paper.drawing.wording import Wording, capitalised
+from draft.paper.piece.surface import Surface
 
 SMALLEST = 8.0
 """No printed word is smaller, in points: it is read at a cutting table, not in the hand."""
@@ -22,7 +22,7 @@ _DOT = " · "
 
 
 @dataclass(frozen=True)
-class Words:
+class Phrase:
     """Words in one size and weight; `above` is extra room over their row, in points."""
 
     text: str
@@ -36,102 +36,106 @@ class Words:
         return font.text_width(self.text, self.points * PT, self.bold)
 
     @property
-    def step(self) -> float:
+    def advance(self) -> float:
         """From the beginning of these words to the next in their row, in mm."""
         return self.width + _GAP * self.points * PT
 
 
 @dataclass(frozen=True)
-class Block:
+class TitleBlock:
     """Rows of words, set flush left."""
 
-    rows: tuple[tuple[Words, ...], ...]
+    rows: tuple[tuple[Phrase, ...], ...]
 
     @cached_property
     def width(self) -> float:
         """In mm."""
-        return max(sum(words.step for words in row[:-1]) + row[-1].width for row in self.rows)
+        return max(sum(phrase.advance for phrase in row[:-1]) + row[-1].width for row in self.rows)
 
     @cached_property
     def height(self) -> float:
         """From the top of the first row's capitals to the last row's descenders, in mm."""
-        return self.baselines[-1] + max(words.points for words in self.rows[-1]) * PT * font.DESCENT
+        return self.baselines[-1] + max(phrase.points for phrase in self.rows[-1]) * PT * font.DESCENT
 
     @cached_property
     def baselines(self) -> tuple[float, ...]:
         """How far below the block's top each row stands, in mm."""
         found: list[float] = []
         for row in self.rows:
-            size = max(words.points for words in row) * PT
+            size = max(phrase.points for phrase in row) * PT
             step = size * _LEADING + row[0].above * PT if found else size * font.CAP_HEIGHT
             found.append((found[-1] if found else 0.0) + step)
         return tuple(found)
 
-    def enlarged(self, factor: float) -> Block:
+    def enlarged(self, factor: float) -> TitleBlock:
         """The same words, larger."""
         rows = tuple(
-            tuple(replace(words, points=words.points * factor, above=words.above * factor) for words in row)
+            tuple(replace(phrase, points=phrase.points * factor, above=phrase.above * factor) for phrase in row)
             for row in self.rows
         )
-        return Block(rows)
+        return TitleBlock(rows)
 
     def labels(self, spot: Spot) -> tuple[Label, ...]:
         """The words in their place; the block's top left corner is the spot's."""
         found: list[Label] = []
         for row, baseline in zip(self.rows, self.baselines, strict=True):
             right = -spot.width / 2
-            for piece in row:
+            for phrase in row:
                 x, y = spot.at(right, baseline - spot.height / 2)
-                found.append(Label(piece.text, x, y, piece.points * PT, angle=spot.angle, bold=piece.bold))
-                right += piece.step
+                found.append(Label(phrase.text, x, y, phrase.points * PT, angle=spot.angle, bold=phrase.bold))
+                right += phrase.advance
         return tuple(found)
 
 
-def places(
-    room: Room, garment: Garment, piece: Piece, sizes: Sequence[str], wording: Wording, pages: Pages
-) -> Iterator[tuple[Block, Spot]]:
+def placed_blocks(
+    room: Room, garment: Garment, piece: Piece, sizes: Sequence[str], wording: Wording, surface: Surface
+) -> Iterator[tuple[TitleBlock, Spot]]:
     """The blocks that the room holds and where, the most generous first, upright before sideways."""
-    blocks = [block.enlarged(pages.enlarged) for block in layouts(garment, piece, sizes, wording)]
+    blocks = [block.enlarged(surface.enlarged) for block in arrangements(garment, piece, sizes, wording)]
     for clear in (CLEAR[:-2], CLEAR[-2:]):
         for block in blocks:
-            for angle in (pages.upright, pages.upright - 90.0):
+            for angle in (surface.upright, surface.upright - 90.0):
                 spot = room.find(block.width, block.height, angle, clear=clear)
                 if spot is not None:
                     yield block, spot
 
 
-def layouts(garment: Garment, piece: Piece, sizes: Sequence[str], wording: Wording) -> tuple[Block, ...]:
+def arrangements(garment: Garment, piece: Piece, sizes: Sequence[str], wording: Wording) -> tuple[TitleBlock, ...]:
     """The same words set in five ways, the largest first."""
-    title, name = (font.shortened(text, PT, _LONGEST) for text in (wording.named(garment.title), wording.title(piece)))
+    title, name = (
+        font.fitted_text(text, PT, _LONGEST) for text in (wording.named(garment.title), wording.title(piece))
+    )
     size, cut, extra = wording.sizes(sizes), wording.cut(piece), wording.allowances(piece)
-    extra = (sentence(extra[0]), *extra[1:]) if extra else ()
-    joined = "; ".join(extra)
+    extra = (capitalised(extra[0]), *extra[1:]) if extra else ()
+    allowances = "; ".join(extra)
     return (
         _tall(title, name, size, cut, extra, (15.0, 54.0, 24.0, 13.0)),
         _tall(title, name, size, cut, extra, (11.0, 30.0, 15.0, 10.0)),
-        Block((
-            (Words(title, 9.0),),
-            (Words(name, 18.0, True),),
-            (Words(size, 11.0, above=1.0), Words(cut, 11.0, True)),
-            (Words(joined, 9.0, above=2.0),),
+        TitleBlock((
+            (Phrase(title, 9.0),),
+            (Phrase(name, 18.0, True),),
+            (Phrase(size, 11.0, above=1.0), Phrase(cut, 11.0, True)),
+            (Phrase(allowances, 9.0, above=2.0),),
         )),
-        Block((
-            (Words(name, 12.0, True), Words(size, 9.0), Words(cut, 9.0, True)),
-            (Words(_DOT.join(part for part in (title, joined) if part), 8.5),),
+        TitleBlock((
+            (Phrase(name, 12.0, True), Phrase(size, 9.0), Phrase(cut, 9.0, True)),
+            (Phrase(_DOT.join(part for part in (title, allowances) if part), 8.5),),
         )),
-        Block(((Words(name, 9.0, True), Words(_DOT.join(filter(None, (title, size, cut, joined))), SMALLEST)),)),
+        TitleBlock((
+            (Phrase(name, 9.0, True), Phrase(_DOT.join(filter(None, (title, size, cut, allowances))), SMALLEST)),
+        )),
     )  # fmt: skip
 
 
 def _tall(
     title: str, name: str, size: str, cut: str, extra: Sequence[str], points: tuple[float, float, float, float]
-) -> Block:
+) -> TitleBlock:
     small, large, middle, fine = points
     rows = [
-        Words(title, small),
-        Words(name, large, True),
-        Words(size, middle, above=0.3 * middle),
-        Words(cut, middle, True),
-        *(Words(line, fine, above=0.0 if k else 0.9 * fine) for k, line in enumerate(extra)),
+        Phrase(title, small),
+        Phrase(name, large, True),
+        Phrase(size, middle, above=0.3 * middle),
+        Phrase(cut, middle, True),
+        *(Phrase(line, fine, above=0.0 if k else 0.9 * fine) for k, line in enumerate(extra)),
     ]
-    return Block(tuple((row,) for row in rows))
+    return TitleBlock(tuple((row,) for row in rows))
