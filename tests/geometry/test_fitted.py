@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from chords import apart, chords
 from degenerate import SEGMENTS
-from shapely import LineString, points
-from shapely import distance as apart
 
 from draft.geometry import cubic
 from draft.geometry.fitted import fitted, stretching
@@ -27,12 +26,12 @@ def test_a_thousand_edges_keep_their_distance_everywhere() -> None:
     for seed in range(250):
         knots = np.linspace(0, 400, 5)[:, None] * [1, 0.3] + np.random.default_rng(seed).normal(0, 18, (5, 2))
         edge = hobby(knots[None], [None] * 5)[0]
-        line = LineString(flatten(edge, 1e-5))
+        line = chords(flatten(edge, 1e-5))
         for distance in (12.7, -12.7, 25.4, -25.4):
             if (1 + distance * cubic.curvature(edge[:, None], np.linspace(0, 1, 65)) > 0.05).all():
                 found = fit(edge, distance)
                 fine = cubic.point(found[:, None], np.linspace(0, 1, 33)).reshape(-1, 2)
-                worst = max(worst, np.abs(apart(line, points(fine)) - abs(distance)).max())
+                worst = max(worst, np.abs(apart(line, fine) - abs(distance)).max())
                 count += len(found)
     assert worst < 0.01
     assert count < 250 * 4 * 4 * 1.1  # little more than the segments themselves
