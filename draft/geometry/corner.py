@@ -90,8 +90,8 @@ def _turn(a: Parallel, b: Parallel) -> float:
 def with_corners(parallels: list[Parallel], corners: list[ParallelCorner], reach: float) -> Floats:
     """The parallels in order, each from the corner before it to the corner after it, as one closed path `(N, 4, 2)`.
 
-    `corners[k]` lies between parallels k and k + 1, and the last between the last and the first. One whose corners have
-    passed each other is run backwards: its loop is to be cut out.
+    `corners[k]` lies between parallels k and k + 1, and the last between the last and the first. One whose corners
+    have passed each other is run backwards: its loop is to be cut out.
     """
     paths: list[Floats] = []
     for k, one in enumerate(parallels):
@@ -100,7 +100,7 @@ def with_corners(parallels: list[Parallel], corners: list[ParallelCorner], reach
 
 
 def bridged(paths: list[Floats]) -> Floats:
-    """Paths `(N, 4, 2)` end to end as one closed path, with a straight segment wherever there is a gap between them."""
+    """Paths `(n, 4, 2)` end to end as one closed path, with a straight segment wherever there is a gap between them."""
     paths = [path for path in paths if len(path)]
     whole: list[Floats] = []
     for path in paths + paths[:1]:
