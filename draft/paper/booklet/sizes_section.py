@@ -125,7 +125,7 @@ def body_table(facts: BookletFacts) -> TableRows:
 
 def finished_table(facts: BookletFacts) -> TableRows:
     """The finished measurements."""
-    rows: Rows = []
+    rows: TableRows = []
     for finished in facts.drafted.garment.finished:
         label = capitalised(facts.wording.named(finished.name))
         label = f"{label}, {facts.wording.say('choosing.around')}" if finished.around else label
@@ -133,7 +133,7 @@ def finished_table(facts: BookletFacts) -> TableRows:
     return rows
 
 
-def in_units(label: str, values: Floats | Sequence[float], wording: Wording) -> Rows:
+def in_units(label: str, values: Floats | Sequence[float], wording: Wording) -> TableRows:
     """Lengths in mm `(n,)` as one row of a table, or as two where they are given both ways."""
     metric = [wording.say("units.centimetre"), *(wording.number(value / 10) for value in values)]
     inches = [wording.say("units.inch"), *(wording.inch_figure(value) for value in values)]

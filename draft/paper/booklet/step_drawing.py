@@ -130,7 +130,7 @@ class Drawer:
         return Block(items, float(high[1] - low[1]) * scale)
 
 
-def piece_lines(piece: Piece, body: int) -> Floats:
+def opened_cutting_line(piece: Piece, body: int) -> Floats:
     """The cutting line `(n, 4, 2)` of a piece opened out, mm, y down."""
     return np.asarray(_cut(piece, body) * np.array([1.0, -1.0]))
 

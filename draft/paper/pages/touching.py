@@ -69,9 +69,9 @@ class Table:
         return part, self.meets[a - top : a - top + part.shape[0], b - left : b - left + part.shape[1]]
 
 
-def forms(rings: Sequence[Floats], cell: Floats, upright: bool) -> list[Form]:
+def grid_pieces(rings: Sequence[Floats], cell: Floats, upright: bool) -> list[GridPiece]:
     """A piece of rings `(n, 2)` in its quarter turns, each once; `cell` `(2,)` is a cell's width and height in mm."""
-    found: list[Form] = []
+    found: list[GridPiece] = []
     for quarters in range(1 if upright else 4):
         turned = _grid_piece(rings, cell, quarters)
         if not any(np.array_equal(turned.cells, other.cells) for other in found):
