@@ -95,3 +95,9 @@ def test_how_a_level_sits_is_told_without_colour_too() -> None:
 def test_what_no_cloth_could_do_is_said_to_be_so() -> None:
     tight = garment(reading("bust", [700.0], over=[940.0]), names=("M",))
     assert "across by more than any cloth does: the bust, to go over the bust girth" in fit_report(tight)
+
+
+def test_no_cloth_stretches_to_more_than_three_and_a_half_times_its_width() -> None:
+    band, tight = (garment(reading("cuff", [100.0], passing=[girth]), names=("M",)) for girth in (340.0, 360.0))
+    assert "across by 240 % at least: the cuff, to pass over the head" in fit_report(band)
+    assert "across by more than any cloth does: the cuff, to pass over the head" in fit_report(tight)
