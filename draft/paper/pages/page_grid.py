@@ -190,7 +190,7 @@ def _touches(shapes: Sequence[Sequence[Floats]], found: Grid, page: Page) -> boo
 
 
 def least_pages(drawing: Drawing, paper: Paper) -> int:
-    """No layout needs fewer pages than this: the area of the pieces over the printed area of a page."""
+    """No packing needs fewer pages than this: the area of the pieces over the printed area of a page."""
     import shapely
 
     area: float = sum(
