@@ -12,7 +12,7 @@ Points = tuple[tuple[float, float], ...]
 
 
 class Half(NamedTuple):
-    """The right half of the outline as curves through points: each part a chain of its own."""
+    """The right half of the outline as curves through points: each part a line of its own."""
 
     head: Points
     neck_and_arm: Points

@@ -1,4 +1,9 @@
-"""What is looked at before anyone cuts: one check a file, each a pure function from a garment to notes."""
+"""What is looked at before anyone cuts: one check a file, each a pure function from a garment to notes.
+
+Given: a `Garment` of all its bodies, drafted and trued. Gives: notes that say what is wrong where, by how much, for
+which bodies, and what would help; nothing is changed. One check looks at one thing. It must not know the text, how an
+edge came about, or what is drawn of it.
+"""
 
 from __future__ import annotations
 

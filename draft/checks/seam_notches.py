@@ -21,7 +21,7 @@ def check(garment: Garment) -> list[Note]:
 def _join(garment: Garment, join: Join) -> list[Note]:
     first, second = set_by_hand(garment, join)
     if not first.strokes or not second.strokes:
-        return []  # a notch on one side alone marks something else: a pocket, the end of a slit
+        return []  # a notch on one side alone shows something else: a pocket, the end of a slit
     if first.strokes != second.strokes:
         counts = " and ".join(
             f"`{side_words(parts)}` {_told(strokes)}"

@@ -124,7 +124,7 @@ def _opened(placement: Placement, strip: Strip) -> list[Move]:
 
 
 def _with_spares(copies: list[Copy]) -> tuple[Copy, ...]:
-    """Marks the copies that are not needed: of each hand, those beyond what the cut piece asks for."""
+    """The copies that are not needed are spare: of each hand, those beyond what the cut piece asks for."""
     wanted: dict[tuple[int, str, bool], int] = {}
     for cut_piece in {(c.cut_piece.number, c.cut_piece.size): c.cut_piece for c in copies}.values():
         wanted[cut_piece.number, cut_piece.size, False] = cut_piece.count - cut_piece.mirrored

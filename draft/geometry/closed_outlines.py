@@ -227,5 +227,5 @@ def _merged(path: Floats, of: Ints) -> tuple[Floats, Ints]:
 
 def outlines_with(outline: Ints, wrong: Bools, count: int) -> Bools:
     """Which of `count` outlines have a segment that is `wrong` `(N,)`, each of the outline `outline` `(N,)`."""
-    marked: Bools = np.bincount(outline[wrong], minlength=count) > 0
-    return marked
+    wrong_outlines: Bools = np.bincount(outline[wrong], minlength=count) > 0
+    return wrong_outlines

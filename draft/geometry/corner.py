@@ -24,7 +24,7 @@ STEP = 1.5
 many times the wider allowance the cutting line steps from one to the other, square to the wider one's edge."""
 
 WINDING = 1.1
-"""A meeting trims off a stretch at most this many times as long as its chord: the arc of a quarter turn is."""
+"""A meeting trims off a part at most this many times as long as its chord: the arc of a quarter turn is."""
 
 REACH = 8.0
 """Parallels are carried on by this many times the widest allowance: a V of 15 degrees on the fold meets it in 4."""

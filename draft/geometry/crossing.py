@@ -66,11 +66,11 @@ def _first_zero(values: Floats) -> tuple[Ints, Floats, Bools]:
     found = touched.copy()
     found[..., :-1] |= passed
     first = found.reshape(bodies, -1).argmax(axis=-1)
-    index, stretch = first // 4, first % 4
+    index, between = first // 4, first % 4
     body = np.arange(bodies)
-    ends = [places[body, index, np.minimum(stretch + k, 3)] for k in (0, 1)]
+    ends = [places[body, index, np.minimum(between + k, 3)] for k in (0, 1)]
     t = _bisect(values[body, index], *ends)
-    t = np.where(touched[body, index, stretch], ends[0], t)
+    t = np.where(touched[body, index, between], ends[0], t)
     return index, t, np.asarray(found.any(axis=(-1, -2)))
 
 

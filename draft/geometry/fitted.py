@@ -1,8 +1,8 @@
-"""Cubics fitted to true parallels, for many stretches of segments at once.
+"""Cubics fitted to true parallels, for many parts of segments at once.
 
 The parallel of a cubic is no cubic. One with its ends and its directions there has two lengths free, those of its
 handles; they are set so that it keeps its distance best at a few places between, and where that is not good enough
-the stretch is parted. Arrays have the coordinate on the first axis here, so that one operation serves both.
+the part is divided. Arrays have the coordinate on the first axis here, so that one operation serves both.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from draft.base.arrays import Bools, Floats, Ints
 from draft.geometry.cubic import NO_LENGTH
 
 SHARES = (1 - np.cos(np.pi * np.arange(1, 8) / 8)) / 2
-"""A fit is set and measured at these shares of its stretch: closer together at its ends, where it turns most."""
+"""A fit is set and measured at these shares of its part: closer together at its ends, where it turns most."""
 
 PLACES = np.concatenate([[0.0], SHARES, [1.0]])
 
@@ -32,20 +32,20 @@ STEPS, MORE_STEPS = 2, 3
 circle, and a third is worth its time only where the line bends unevenly."""
 
 STEADY = 1e-6
-"""Keeps handles that hardly matter, as those of an all but straight stretch, as long as the true derivative is."""
+"""Keeps handles that hardly matter, as those of an all but straight part, as long as the true derivative is."""
 
 BETWEEN = 0.8
 """What is measured at a few places is held to this share of the tolerance: between them it is more by a tenth at most
 on three thousand random edges."""
 
 ROUNDS = 8
-"""No stretch is parted more often: what is left then is a cusp some thousandths of the segment wide."""
+"""No part is divided more often: what is left then is a cusp some thousandths of the segment wide."""
 
 MOST_PARTS = 4
-"""A stretch is parted into so many at most at a time."""
+"""A part is divided into so many at most at a time."""
 
 STANDSTILL = 1e-6
-"""Where a handle lies on its point the direction is taken this share of the stretch further inside."""
+"""Where a handle lies on its point the direction is taken this share of the part further inside."""
 
 NEARLY_BACK = 0.05
 """Where the parallel all but turns back, its foot is taken to run no faster than twenty times as fast."""
@@ -56,7 +56,7 @@ RIGHT = np.array([1.0, -1.0])[:, None, None]
 
 @dataclass(frozen=True)
 class _Stretch:
-    """Stretches seen at `PLACES`: points and unit directions `(2, M, 9)`, curvature and speed a stretch `(M, 9)`."""
+    """Parts seen at `PLACES`: points and unit directions `(2, M, 9)`, curvature and speed of each part `(M, 9)`."""
 
     points: Floats
     along: Floats
@@ -72,9 +72,9 @@ class _Stretch:
 def fitted(
     seg: Floats, index: Ints, low: Floats, high: Floats, distance: Floats, tolerance: float
 ) -> tuple[Ints, Floats, Bools]:
-    """The parallels of stretches of segments `(N, 4, 2)`, within `tolerance` mm, as cubics `(K, 4, 2)`.
+    """The parallels of parts of segments `(N, 4, 2)`, within `tolerance` mm, as cubics `(K, 4, 2)`.
 
-    Stretch m is that of segment `index[m]` from parameter `low[m]` to `high[m]`, all `(M,)`; `distance` `(N,)` in mm is
+    Part m is that of segment `index[m]` from parameter `low[m]` to `high[m]`, all `(M,)`; `distance` `(N,)` in mm is
     that of each segment, positive to the right. Also given are the segment of each cubic, in whose order and along
     which they lie, and whether the cubic runs backwards `(K,)`, as inside a bend tighter than its distance.
     """
@@ -95,7 +95,7 @@ def fitted(
 
 
 def _parted(index: Ints, low: Floats, high: Floats, excess: Floats) -> tuple[Ints, Floats, Floats]:
-    """Stretches in parts: more of them where the `excess` `(M,)` was larger, which falls with their cube or faster."""
+    """Parts divided: more of them where the `excess` `(M,)` was larger, which falls with their cube or faster."""
     count = np.clip(np.ceil(np.cbrt(np.minimum(excess, MOST_PARTS**3))), 2, MOST_PARTS).astype(np.intp)
     which = np.repeat(np.arange(len(index)), count)
     order = np.arange(len(which)) - np.repeat(np.cumsum(count) - count, count)
@@ -104,7 +104,7 @@ def _parted(index: Ints, low: Floats, high: Floats, excess: Floats) -> tuple[Int
     return index[which], begin, np.where(order + 1 == count[which], high[which], end)
 
 
-def stretching(seg: Floats, t: Floats, distance: Floats) -> Floats:
+def relative_speed(seg: Floats, t: Floats, distance: Floats) -> Floats:
     """How much faster the parallels of segments `(M, 4, 2)` run at parameters `t` `(T,)` or `(M, T)`: `(M, T)`."""
     velocity, turn = _moving(_powers(seg), t)
     square = velocity[0] * velocity[0] + velocity[1] * velocity[1]
@@ -143,7 +143,7 @@ def _seen(powers: tuple[Floats, ...], low: Floats, high: Floats) -> _Stretch:
 
 
 def _fit(seen: _Stretch, distance: Floats, steps: int) -> tuple[Floats, Floats]:
-    """The cubics `(M, 4, 2)` beside stretches at distances `(M, 1)`, and by how much they miss them `(M,)`."""
+    """The cubics `(M, 4, 2)` beside parts at distances `(M, 1)`, and by how much they miss them `(M,)`."""
     right, along, bent = seen.right, seen.along[..., 1:-1], seen.bent[:, 1:-1]
     ends = seen.points[..., [0, -1]] + distance * right[..., [0, -1]]
     leave, arrive = seen.along[..., :1], seen.along[..., -1:]
@@ -168,7 +168,7 @@ def _fit(seen: _Stretch, distance: Floats, steps: int) -> tuple[Floats, Floats]:
 
 
 def _doubt(seen: _Stretch, ahead: Floats, distance: Floats) -> Floats:
-    """By how much the stretch may stray `(M, 7)` from its circles of curvature where the fit runs `ahead` of places.
+    """By how much the part may stray `(M, 7)` from its circles of curvature where the fit runs `ahead` of places.
 
     A line whose curvature changes by c for each mm strays by c s^3 / 6 over s mm.
     """
@@ -179,9 +179,9 @@ def _doubt(seen: _Stretch, ahead: Floats, distance: Floats) -> Floats:
 
 
 def _off(ways: list[Floats], handles: Floats, bent: Floats, distance: Floats) -> tuple[Floats, Floats, Floats]:
-    """How much too far fits lie from their stretches `(M, 7)`, how that changes with both handles, and how far ahead.
+    """How much too far fits lie from their parts `(M, 7)`, how that changes with both handles, and how far ahead.
 
-    The stretch is taken for its circle of curvature at each place: the fit lies ahead and aside of the place, and one
+    The part is taken for its circle of curvature at each place: the fit lies ahead and aside of the place, and one
     that runs ahead is not off for that. `ways` `(2, M, 7)` are what ends and handles count, ahead and aside.
     """
     here, one, other = ways

@@ -39,7 +39,7 @@ def _nearest_chord(seen: Floats, to: Floats) -> Ints:
 
 
 def _within(path: Floats, to: Floats, chords: Ints) -> tuple[Ints, Floats, Floats]:
-    """The nearest place on the stretch over each chord `(K, B)`: its segment, the parameter there, and how far off."""
+    """The nearest place on what lies over each chord `(K, B)`: its segment, the parameter there, and how far off."""
     index = chords // PLACES
     seg = path[np.arange(len(path)), index]
     low = (chords - index * PLACES) / PLACES

@@ -12,7 +12,7 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
 from draft.geometry.cubic import cross, dot, end_tangent, line, norm, right_of, start_tangent
-from draft.geometry.fitted import fitted, stretching
+from draft.geometry.fitted import fitted, relative_speed
 from draft.geometry.length import point_at, tangent_at
 
 TOLERANCE = 0.01
@@ -87,12 +87,12 @@ def _fitted(run: Floats, distance: float, tolerance: float) -> tuple[Floats, Boo
 
 
 def between_cusps(seg: Floats, distance: Floats) -> tuple[Ints, Floats, Floats]:
-    """Stretches `(index, from, to)` of segments `(N, 4, 2)` between the places where their parallels turn back.
+    """Parts `(index, from, to)` of segments `(N, 4, 2)` between the places where their parallels turn back.
 
-    `distance` `(N,)` is that of each. Stretches come in order.
+    `distance` `(N,)` is that of each. Parts come in order.
     """
     at = np.linspace(0, 1, SCAN + 1)
-    forward = stretching(seg, at, distance) > 0
+    forward = relative_speed(seg, at, distance) > 0
     every = np.arange(len(seg))
     index, k = np.nonzero(forward[:, 1:] != forward[:, :-1])
     if not len(index):
@@ -107,9 +107,9 @@ def between_cusps(seg: Floats, distance: Floats) -> tuple[Ints, Floats, Floats]:
 
 
 def _bisect(seg: Floats, low: Floats, high: Floats, distance: Floats) -> Floats:
-    before = stretching(seg, low[:, None], distance)[:, 0] > 0
+    before = relative_speed(seg, low[:, None], distance)[:, 0] > 0
     for _ in range(50):
         middle = (low + high) / 2
-        same = (stretching(seg, middle[:, None], distance)[:, 0] > 0) == before
+        same = (relative_speed(seg, middle[:, None], distance)[:, 0] > 0) == before
         low, high = np.where(same, middle, low), np.where(same, high, middle)
     return (low + high) / 2

@@ -11,9 +11,9 @@ from draft.geometry.nearest import ON_EDGE, nearest_place
 
 
 def part_along(path: Floats, first: Floats, last: Floats) -> Floats:
-    """The stretch of paths `(B, S, 4, 2)` from `first` to `last` mm `(B,)` along them, run backwards where they fall.
+    """The part of paths `(B, S, 4, 2)` from `first` to `last` mm `(B,)` along them, run backwards where they fall.
 
-    It has as many segments as the path; those outside the stretch have no length, and lie at its nearer end.
+    It has as many segments as the path; those outside the part have no length, and lie at its nearer end.
     """
     low, high = np.minimum(first, last), np.maximum(first, last)
     kept = _between(path, locate(path, low), locate(path, high))
@@ -22,14 +22,14 @@ def part_along(path: Floats, first: Floats, last: Floats) -> Floats:
 
 
 def part_between(path: Floats, first: Floats, last: Floats) -> tuple[Floats, Bools]:
-    """The stretch of paths `(B, S, 4, 2)` between two points `(B, 2)`, and whether both lie on the path `(B,)`."""
+    """The part of paths `(B, S, 4, 2)` between two points `(B, 2)`, and whether both lie on the path `(B,)`."""
     begins, miss = nearest_place(path, first)
     ends, other = nearest_place(path, last)
     return part_along(path, begins, ends), (miss <= ON_EDGE) & (other <= ON_EDGE)
 
 
 def _between(path: Floats, low: tuple[Ints, Floats], high: tuple[Ints, Floats]) -> Floats:
-    """The stretch between two places, each a segment and a parameter on it `(B,)`."""
+    """The part between two places, each a segment and a parameter on it `(B,)`."""
     body, order = np.arange(len(path)), np.arange(path.shape[1])
     (first, begin), (last, end) = low, high
     begins = np.where(order == first[:, None], begin[:, None], 0.0)

@@ -20,13 +20,13 @@ FINE = 1e-3
 """Winding numbers are counted on a polyline this near (mm) to the path."""
 
 ASIDE = 0.01
-"""They are counted this far (mm) to both sides of each stretch: clear of the polyline, and less than a cut shows."""
+"""They are counted this far (mm) to both sides of each run: clear of the polyline, and less than a cut shows."""
 
 SPECK = 1.0
 """A loop no longer than this (mm) is no more than the point of a bend, and is left out whichever way it winds."""
 
 BRIDGE = 0.1
-"""Stretches too short to tell their sides (mm) may be left out, if what is next begins within this of the last."""
+"""Runs too short to tell their sides (mm) may be left out, if what is next begins within this of the last."""
 
 
 def outer_line(path: Floats, out: int) -> Floats:
@@ -41,23 +41,23 @@ def outer_line(path: Floats, out: int) -> Floats:
     crossings = self_crossings(path, closed=True)
     if not len(crossings):
         return path
-    stretches = _stretches(path, np.unique(crossings))
-    kept = [s for s, outer in zip(stretches, _are_outer(stretches, path, out), strict=True) if outer]
+    runs = _runs(path, np.unique(crossings))
+    kept = [s for s, outer in zip(runs, _are_outer(runs, path, out), strict=True) if outer]
     loops = sorted(_loops(kept), key=lambda loop: out * outline_area(loop))
     return close_up(without_loops(loops[-1], SPECK)) if loops else path
 
 
-def _stretches(path: Floats, places: Floats) -> list[Floats]:
+def _runs(path: Floats, places: Floats) -> list[Floats]:
     """The path parted at its crossings, in order, what runs over its first point in one."""
     size = float(len(path))
     inner = [part_from(path, float(a), float(b)) for a, b in pairwise(places)]
     around = join_up([part_from(path, float(places[-1]), size), part_from(path, 0.0, float(places[0]))])
-    return [stretch for stretch in [around, *inner] if len(stretch)]
+    return [run for run in [around, *inner] if len(run)]
 
 
-def _are_outer(stretches: list[Floats], path: Floats, out: int) -> Bools:
-    """Which stretches have cloth on their inner side and none on their outer side."""
-    longest = np.stack([s[norm(s[:, 3] - s[:, 0]).argmax()] for s in stretches])
+def _are_outer(runs: list[Floats], path: Floats, out: int) -> Bools:
+    """Which runs have cloth on their inner side and none on their outer side."""
+    longest = np.stack([s[norm(s[:, 3] - s[:, 0]).argmax()] for s in runs])
     middle = point(longest, 0.5)
     aside = ASIDE * out * right_of(unit(derivative(longest, 0.5)))
     line = flatten(path, FINE)
@@ -77,9 +77,9 @@ def winding_numbers(points: Floats, line: Floats) -> Floats:
     return count
 
 
-def _loops(stretches: list[Floats]) -> list[Floats]:
-    """Stretches joined end to end into closed paths; those that do not close are dropped."""
-    loops, left = [], list(stretches)
+def _loops(runs: list[Floats]) -> list[Floats]:
+    """Runs joined end to end into closed paths; those that do not close are dropped."""
+    loops, left = [], list(runs)
     while left:
         loop = [left.pop(0)]
         while left and norm(loop[-1][-1, 3] - loop[0][0, 0]) > ASIDE:

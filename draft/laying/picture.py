@@ -144,7 +144,7 @@ def _how(piece: Piece, number: int, lay: Lay) -> str:
 
 
 def _legend(pieces: Sequence[LaidPiece], ends: float, wording: Wording) -> tuple[str, ...]:
-    """What the marks of a diagram mean: only those that it has."""
+    """What the signs of a diagram mean: only those that it has."""
     legend = [
         (any(piece.opened is not None for piece in pieces), wording.say("lay.opened")),
         (any(piece.face_down for piece in pieces), wording.say("lay.face_down")),

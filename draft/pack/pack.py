@@ -15,10 +15,10 @@ from draft.pack.printed_files import (
     booklet_files,
     flat_files,
     large_files,
+    paged_files,
+    paged_sheets,
     stop_unless_known,
     svg_files,
-    tiled_files,
-    tiled_sheets,
 )
 from draft.paper.booklet import ClothPlan
 from draft.paper.drawing.wording import Wording, own_words
@@ -39,8 +39,8 @@ def pack_files(
     cloth = aside(lambda: _cloth(drafted, paper, printing.wording))
     large = aside(lambda: _large(drafted, paper, printing), last=True) if paper.large else lambda: ({}, [])
     files = svg_files(drafted.to_cut, printing, progress) | flat_files(drafted.garment, printing)
-    sheets = tiled_sheets(drafted.to_cut, printing)
-    files |= tiled_files(sheets, progress, tell)
+    sheets = paged_sheets(drafted.to_cut, printing)
+    files |= paged_files(sheets, progress, tell)
     files |= booklet_files(drafted, printing, sheets, cloth(), progress)
     more, said = large()
     if tell:

@@ -74,20 +74,20 @@ def flat_files(garment: Garment, printing: Printing = HOME) -> dict[str, bytes]:
     return {"flat.svg": svg(drawing).encode()} if drawing else {}
 
 
-def tiled_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[str] | None = None) -> list[PagedSheet]:
+def paged_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[str] | None = None) -> list[PagedSheet]:
     """The pieces on each printed paper, with the sizes asked for. Raises Problems if a page size is not known."""
     papers = {page.name: page for page in map(paper, printing.pages)}
     drawn = draw_pattern(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
     title = printing.wording.sheet_title(drawn.title, drawn.sizes)
 
-    def tiled(page: Paper) -> PagedSheet:
+    def on_paper(page: Paper) -> PagedSheet:
         return paged_sheet(on_pages(drawn, page.live), page, title, printing.assembly, printing.wording)
 
-    waiting = [aside(partial(tiled, page)) for page in list(papers.values())[1:]]
-    return [*(tiled(page) for page in list(papers.values())[:1]), *(fetch() for fetch in waiting)]
+    waiting = [aside(partial(on_paper, page)) for page in list(papers.values())[1:]]
+    return [*(on_paper(page) for page in list(papers.values())[:1]), *(fetch() for fetch in waiting)]
 
 
-def tiled_files(
+def paged_files(
     sheets: Sequence[PagedSheet], progress: Progress | None = None, tell: Progress | None = None
 ) -> dict[str, bytes]:
     """The documents of sheets on pages, such as `pattern-letter.pdf`.
@@ -95,11 +95,11 @@ def tiled_files(
     `tell` is called with a line on each: how many pages it has, and how few the area of the pieces would fill.
     """
     files: dict[str, bytes] = {}
-    for tiled in sheets:
-        name, count = f"pattern-{tiled.grid.paper.name}.pdf", len(tiled.grid.pages)
-        _done(files, name, paged_pdf(tiled), progress)
+    for sheet in sheets:
+        name, count = f"pattern-{sheet.grid.paper.name}.pdf", len(sheet.grid.pages)
+        _done(files, name, paged_pdf(sheet), progress)
         if tell:
-            least = least_pages(tiled.drawing, tiled.grid.paper)
+            least = least_pages(sheet.drawing, sheet.grid.paper)
             tell(f"{name}: {count} pages and a guide; the area of the pieces alone is that of {least}")
     return files
 
@@ -137,15 +137,15 @@ def large_files(
     from draft.paper.large.large import large_paper, on_large
     from draft.paper.large.projector import projected, projector_pdf
 
-    sheets = {name: large_paper(name) for name in dict.fromkeys(papers) if name != PROJECTOR}
+    large = {name: large_paper(name) for name in dict.fromkeys(papers) if name != PROJECTOR}
     drawn = draw_pattern(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
     title = printing.wording.sheet_title(drawn.title, drawn.sizes)
     files: dict[str, bytes] = {}
-    for sheet in sheets.values():
-        tiled, name = on_large(drawn, sheet, title), f"large/{sheet.paper.name}.pdf"
-        _done(files, name, paged_pdf(tiled), progress)
+    for one in large.values():
+        sheet, name = on_large(drawn, one, title), f"large/{one.paper.name}.pdf"
+        _done(files, name, paged_pdf(sheet), progress)
         if tell:
-            count, size = len(tiled.grid.pages), tiled.grid.paper
+            count, size = len(sheet.grid.pages), sheet.grid.paper
             pages = "1 page" if count == 1 else f"{count} pages"
             tell(f"{name}: {pages} of {size.width / 10:.0f} x {size.height / 10:.0f} cm")
     if PROJECTOR in papers:

@@ -1,7 +1,7 @@
 """Trueing: where a seam ends, the outlines of the two pieces are blended into one smooth line.
 
 The seam itself stays as it is, and so does its last point. Each of the two edges that meet there takes half of the
-turn that would leave them in line, over a stretch that the designer gives. A fold cannot turn: then the other edge
+turn that would leave them in line, over a length that the designer gives. A fold cannot turn: then the other edge
 takes all of it.
 """
 
@@ -122,7 +122,7 @@ def _turn(garment: Garment, seam_end: SeamEnd, which: int, degrees: Floats, over
 
 
 def _redrawn(path: Floats, ends_there: bool, along: Floats, degrees: Floats, over: Floats) -> Floats:
-    """A path whose last stretch (or first, unless `ends_there`) is redrawn to arrive turned towards the seam."""
+    """A path whose last part (or first, unless `ends_there`) is redrawn to arrive turned towards the seam."""
     run = path if ends_there else reverse(path)
     whole = length(run)
     start = np.maximum(whole - over, whole / 2)

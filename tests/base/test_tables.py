@@ -56,7 +56,7 @@ def told(measurement: str, taken: str, unit: str) -> Floats:
         ("cuff", [("front", "cuff", 1), ("back", "cuff", 1)]),
     ],
 )
-def test_girths_are_those_of_the_seam_lines(measurement: str, edges: list[tuple[str, str, int]]) -> None:
+def test_girths_are_those_of_the_sewing_lines(measurement: str, edges: list[tuple[str, str, int]]) -> None:
     round_ = np.sum([chords(piece, edge) * copies for piece, edge, copies in edges], axis=0)
     np.testing.assert_allclose(told(measurement, "round", "cm"), round_ / 10, atol=CM)
     np.testing.assert_allclose(told(measurement, "flat", "cm"), round_ / 20, atol=CM)
@@ -64,7 +64,7 @@ def test_girths_are_those_of_the_seam_lines(measurement: str, edges: list[tuple[
     np.testing.assert_allclose(told(measurement, "flat", "in"), round_ / 50.8, atol=INCH)
 
 
-def test_lengths_are_those_of_the_seam_lines() -> None:
+def test_lengths_are_those_of_the_sewing_lines() -> None:
     np.testing.assert_allclose(told("overarm", "length", "cm"), chords("back", "overarm") / 10, atol=CM)
     down = end("back", "hem", last=True) - end("back", "neckline", last=False)
     np.testing.assert_allclose(told("back length", "length", "cm"), -down[:, 1] / 10, atol=CM)

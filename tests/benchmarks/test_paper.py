@@ -27,9 +27,9 @@ from draft.pack.printed_files import (
     booklet_files,
     flat_files,
     large_files,
+    paged_files,
+    paged_sheets,
     svg_files,
-    tiled_files,
-    tiled_sheets,
 )
 from draft.paper.drawing.drawing import PT, Item, Label, Path
 from draft.paper.drawing.papers import paper
@@ -61,7 +61,7 @@ def test_pages_beside_their_lower_bound() -> None:
     for pattern in PATTERNS:
         garment = draft_and_check(asked(pattern)).garment
         for sizes in (None, *([size] for size in garment.sizes)):
-            sheets = tiled_sheets(garment, Printing(("letter", "a4", "a3")), sizes)
+            sheets = paged_sheets(garment, Printing(("letter", "a4", "a3")), sizes)
             counts = [f"{len(t.grid.pages)} ({least_pages(t.drawing, t.grid.paper)})" for t in sheets]
             name = f"{pattern}, {sizes[0] if sizes else 'all sizes'}"
             print(f"  {name:32} " + "".join(f"{count:>12}" for count in counts))
@@ -73,8 +73,8 @@ def test_a_bound_nearer_than_the_area() -> None:
     pieces = [piece.footprint.rings for piece in draw_pattern(garment, [len(garment.sizes) - 1]).pieces]
     pieces.sort(key=lambda rings: -float(np.ptp(rings[0], axis=0).prod()))
     for name in ("letter", "a4"):
-        (tiled,) = tiled_sheets(garment, Printing((name,)), garment.sizes[-1:])
-        count = len(tiled.grid.pages)
+        (sheet,) = paged_sheets(garment, Printing((name,)), garment.sizes[-1:])
+        count = len(sheet.grid.pages)
         two, all_of_them = _least(pieces, paper(name).live, count)
         size = garment.sizes[-1]
         print(f"\n{size} on {name}: {count} pages; its two largest pieces alone need {two}, all at least {all_of_them}")
@@ -120,12 +120,12 @@ def _new(sheet: _PackingGrid, piece: int, way: int, places: dict[int, _Place], u
 def test_composing_tiles_beside_a_floor_written_by_hand() -> None:
     import pikepdf
 
-    tiled = _letter()
-    with pikepdf.open(io.BytesIO(by_hand(tiled))) as pdf:
-        assert pdf.check_pdf_syntax() == [] and len(pdf.pages) == len(tiled.grid.pages)
-    sizes = [len(work) / 1000 for work in (paged_pdf(tiled), by_hand(tiled))]
-    print(f"\ncomposing {len(tiled.grid.pages)} tiles of {len(tiled.drawing.layers)} layers, and the floor")
-    warm = timed(lambda: paged_pdf(tiled)), timed(lambda: by_hand(tiled))
+    sheet = _letter()
+    with pikepdf.open(io.BytesIO(by_hand(sheet))) as pdf:
+        assert pdf.check_pdf_syntax() == [] and len(pdf.pages) == len(sheet.grid.pages)
+    sizes = [len(work) / 1000 for work in (paged_pdf(sheet), by_hand(sheet))]
+    print(f"\ncomposing {len(sheet.grid.pages)} pages of {len(sheet.drawing.layers)} layers, and the floor")
+    warm = timed(lambda: paged_pdf(sheet)), timed(lambda: by_hand(sheet))
     cold = [min(_fresh(name) for _ in range(3)) for name in ("paged_pdf", "by_hand")]
     for label, (ours, floor) in (("cold", cold), ("warm", warm)):
         print(f"  {label}: {ours:.0f} ms and {floor:.0f} ms, {ours / floor:.1f} times")
@@ -133,8 +133,8 @@ def test_composing_tiles_beside_a_floor_written_by_hand() -> None:
 
 
 def _letter() -> PagedSheet:
-    (tiled,) = tiled_sheets(draft_and_check(asked("marlpit")).garment, Printing(("letter",)))
-    return tiled
+    (sheet,) = paged_sheets(draft_and_check(asked("marlpit")).garment, Printing(("letter",)))
+    return sheet
 
 
 def _fresh(name: str) -> float:
@@ -144,9 +144,9 @@ def _fresh(name: str) -> float:
 
 
 def _first(name: str) -> float:
-    tiled, work = _letter(), {"paged_pdf": paged_pdf, "by_hand": by_hand}[name]
+    sheet, work = _letter(), {"paged_pdf": paged_pdf, "by_hand": by_hand}[name]
     start = time.perf_counter()
-    work(tiled)
+    work(sheet)
     return 1000 * (time.perf_counter() - start)
 
 
@@ -175,10 +175,10 @@ def _packed_in(drafted: object, papers: Sequence[str]) -> float:
 def pack(drafted: object, papers: Sequence[str]) -> None:
     """Everything that is drawn, by a process that has drawn it before."""
     garment = drafted.garment  # type: ignore[attr-defined]
-    sheets = tiled_sheets(garment, Printing(("letter", "a4", "a3") if papers else ("letter", "a4")))
+    sheets = paged_sheets(garment, Printing(("letter", "a4", "a3") if papers else ("letter", "a4")))
     svg_files(garment)
     flat_files(garment)
-    tiled_files(sheets)
+    paged_files(sheets)
     booklet_files(drafted, sheets=sheets)  # type: ignore[arg-type]
     if papers:
         large_files(garment, papers)
@@ -187,12 +187,12 @@ def pack(drafted: object, papers: Sequence[str]) -> None:
 # ---- the floor ------------------------------------------------------------------------------------------------------
 
 
-def by_hand(tiled: PagedSheet) -> bytes:
+def by_hand(sheet: PagedSheet) -> bytes:
     """The sheet's layers on its pages, one form for each layer, and the frames; one of the viewers' own fonts."""
     import pikepdf
 
-    drawing, grid = tiled.drawing, tiled.grid
-    paper, about = grid.paper, Said(tiled.title, grid.pages[-1].number, tiled.wording)
+    drawing, grid = sheet.drawing, sheet.grid
+    paper, about = grid.paper, Said(sheet.title, grid.pages[-1].number, sheet.wording)
     with pikepdf.new() as pdf:
         font = pikepdf.Dictionary(Type=pikepdf.Name.Font, Subtype=pikepdf.Name.Type1, BaseFont=pikepdf.Name.Helvetica)
         box = [0, 0, drawing.width / PT, drawing.height / PT]

@@ -65,7 +65,7 @@ def test_edges_that_nothing_brings_together_are_a_caution() -> None:
     assert note.hints == ("declare the seam at which they meet, under `join`",)
 
 
-def test_a_chain_of_three_through_two_seams() -> None:
+def test_a_row_of_three_through_two_seams() -> None:
     text = HALVES + panel("side", "10 cm", more="cut 2") + panel("band", "100 cm", "5 cm")
     text += "\njoin\n    near front.side to side.left reversed\n    far side.side to back.side\n"
     assert notes(text + "    hem band.hem to front.hem then side.hem then back.hem reversed") == []

@@ -82,7 +82,7 @@ def test_a_wave_that_nobody_sees_is_none() -> None:
     assert fairness(wave(400, 1.0, 4)).turns[0] == 3
 
 
-def test_straight_stretches_between_two_bends_count_for_nothing() -> None:
+def test_straight_parts_between_two_bends_count_for_nothing() -> None:
     first, last = circle(50, 60, -90), circle(50, -60, 150, (150.0, 25.0))
     joined = np.concatenate([first, cubic.line(first[:, -1, 3], last[:, 0, 0])[:, None], last], axis=1)
     assert fairness(joined).turns[0] == 1

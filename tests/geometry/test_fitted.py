@@ -8,7 +8,7 @@ from chords import apart, chords
 from degenerate import SEGMENTS
 
 from draft.geometry import cubic
-from draft.geometry.fitted import fitted, stretching
+from draft.geometry.fitted import fitted, relative_speed
 from draft.geometry.flatten import flatten
 from draft.geometry.spline import hobby
 
@@ -74,4 +74,4 @@ def test_a_finer_tolerance_takes_more_cubics() -> None:
 @pytest.mark.parametrize("distance", [5.0, -30.0])
 def test_degenerate_segments_stay_finite(name: str, distance: float) -> None:
     assert np.isfinite(fit(SEGMENTS[name][None], distance)).all()
-    assert np.isfinite(stretching(SEGMENTS[name][None], np.linspace(0, 1, 9), np.array([distance]))).all()
+    assert np.isfinite(relative_speed(SEGMENTS[name][None], np.linspace(0, 1, 9), np.array([distance]))).all()

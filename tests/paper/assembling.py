@@ -68,10 +68,10 @@ def read_pages(data: bytes) -> list[Printed]:
     return found
 
 
-def laid(pages: list[Printed]) -> dict[int, tuple[float, float]]:
-    """Where the left upper corner of each page's frame lies when marks of one name are laid on one another, in points.
+def assembled_places(pages: list[Printed]) -> dict[int, tuple[float, float]]:
+    """Where each page's upper left corner lies when match marks of one name lie on one another, in points.
 
-    Raises AssertionError if a mark has no partner, or marks do not agree within 0.1 mm.
+    Raises AssertionError if a match mark has no partner, or two do not agree within 0.1 mm.
     """
     by_name: dict[str, list[tuple[Printed, Half]]] = {}
     for page in pages:

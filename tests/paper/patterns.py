@@ -6,7 +6,7 @@ from functools import cache
 
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
-from draft.pack.printed_files import Printing, tiled_sheets
+from draft.pack.printed_files import Printing, paged_sheets
 from draft.paper.pages.paged_sheet import PagedSheet
 from tests.asking import asked
 
@@ -22,4 +22,4 @@ def checked(pattern: str) -> Drafted:
 @cache
 def on_home_paper(pattern: str) -> tuple[PagedSheet, ...]:
     """All sizes of a pattern on Letter and on A4, in English."""
-    return tuple(tiled_sheets(checked(pattern).garment, Printing(("letter", "a4"))))
+    return tuple(paged_sheets(checked(pattern).garment, Printing(("letter", "a4"))))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from draft.garment.garment import Garment
-from draft.pack.printed_files import HOME, Printing, Progress, tiled_files, tiled_sheets
+from draft.pack.printed_files import HOME, Printing, Progress, paged_files, paged_sheets
 
 
 def pdf_files(
@@ -15,4 +15,4 @@ def pdf_files(
     progress: Progress | None = None,
     tell: Progress | None = None,
 ) -> dict[str, bytes]:
-    return tiled_files(tiled_sheets(garment, printing, sizes), progress, tell)
+    return paged_files(paged_sheets(garment, printing, sizes), progress, tell)

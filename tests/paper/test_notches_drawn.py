@@ -117,7 +117,7 @@ def test_where_the_cutting_line_comes_nearer_than_the_allowance_a_notch_is_short
     assert np.allclose(inner, [50, -there + NOTCH_PART * there])
 
 
-def test_without_an_allowance_the_mark_stands_outside() -> None:
+def test_without_an_allowance_the_notch_stands_outside() -> None:
     made = garment(
         panel("one", "20 cm").replace("side  b to c straight", "side  b to c straight, allowance 0 cm")
         + panel("two", "20 cm")

@@ -12,7 +12,7 @@ import shapely
 
 from draft.base.notes import Problems
 from draft.garment.garment import Garment
-from draft.pack.printed_files import Printing, tiled_sheets
+from draft.pack.printed_files import Printing, paged_sheets
 from draft.paper.drawing.drawing import PT, Drawing, Label
 from draft.paper.drawing.papers import LEAST, Paper, paper
 from draft.paper.drawing.room import label_spot
@@ -24,7 +24,7 @@ from draft.paper.pages.page_grid import Assembly, Grid, least_pages, pages_by_si
 from draft.paper.pages.paged_sheet import PagedSheet, paged_pdf, paged_sheet
 from draft.paper.pages.sheet import draw_pattern
 from draft.paper.piece.title_block import SMALLEST
-from tests.paper.assembling import laid, read_pages
+from tests.paper.assembling import assembled_places, read_pages
 from tests.paper.made_up import SIZES
 from tests.paper.patterns import PATTERNS, checked
 from tests.paper.printed import pdf_files
@@ -40,7 +40,7 @@ def drafted(request: pytest.FixtureRequest) -> Garment:
 
 
 def _whole(drawing: Drawing) -> np.ndarray:
-    """The sheet as one page without frame or marks, a pixel to the point."""
+    """The sheet as one page without frame or match marks, a pixel to the point."""
     page = Paper("whole", drawing.width + 25.4, drawing.height + 25.4, 12.7)
     return raster(paged_pdf(paged_sheet(drawing, page, "t")), 1, scale=1.0)[36:-36, 36:-36]
 
@@ -49,9 +49,9 @@ def _whole(drawing: Drawing) -> np.ndarray:
     ("name", "assembly"),
     [("letter", "overlap"), ("a4", "overlap"), ("a3", "overlap"), ("letter", "butt"), ("297x210mm", "butt")],
 )
-def test_pages_put_together_by_their_marks_are_the_sheet(garment: Garment, name: str, assembly: Assembly) -> None:
-    (tiled,) = tiled_sheets(garment, Printing((name,), assembly))
-    _put_together(tiled, assembly)
+def test_pages_put_together_by_their_match_marks_are_the_sheet(garment: Garment, name: str, assembly: Assembly) -> None:
+    (sheet,) = paged_sheets(garment, Printing((name,), assembly))
+    _put_together(sheet, assembly)
 
 
 @pytest.mark.parametrize(
@@ -62,16 +62,16 @@ def test_pages_of_one_size_with_turned_pieces_are_the_sheet(name: str, assembly:
     drawn = draw_pattern(garment, [garment.sizes.index(size)])
     packing = pack_on_pages([piece.footprint.rings for piece in drawn.pieces], paper(name).live)
     assert {turn.quarters for turn in packing.turns} > {0}
-    (tiled,) = tiled_sheets(garment, Printing((name,), assembly), [size])
-    _put_together(tiled, assembly)
+    (sheet,) = paged_sheets(garment, Printing((name,), assembly), [size])
+    _put_together(sheet, assembly)
 
 
-def _put_together(tiled: PagedSheet, assembly: Assembly) -> None:
+def _put_together(sheet: PagedSheet, assembly: Assembly) -> None:
     """Lays the pages by what they say, and compares them with the sheet that was never cut."""
-    data = paged_pdf(tiled)
+    data = paged_pdf(sheet)
     pages = read_pages(data)
-    places = laid(pages)
-    assert len(places) == len(pages) == len(tiled.grid.pages)
+    places = assembled_places(pages)
+    assert len(places) == len(pages) == len(sheet.grid.pages)
     by_number = {page.number: page for page in pages}
     left, top = (min(place[k] for place in places.values()) for k in (0, 1))
     for page in pages:
@@ -83,13 +83,15 @@ def _put_together(tiled: PagedSheet, assembly: Assembly) -> None:
         for other in near:
             x, y = places[other]
             assert min(abs(x - right), abs(y - below), *_behind(places, by_number[other], page.number)) < 0.3
-    sheet = np.full((round(tiled.drawing.height / PT) + 2, round(tiled.drawing.width / PT) + 2), 255, dtype=np.uint8)
+    assembled = np.full(
+        (round(sheet.drawing.height / PT) + 2, round(sheet.drawing.width / PT) + 2), 255, dtype=np.uint8
+    )
     for page in pages:
         x0, y0, x1, y1 = (round(v) for v in page.frame)
         shown = raster(data, page.index, scale=1.0)[y0:y1, x0:x1]
         x, y = round(places[page.number][0] - left), round(places[page.number][1] - top)
-        sheet[y : y + shown.shape[0], x : x + shown.shape[1]] = shown
-    _compare(tiled, sheet)
+        assembled[y : y + shown.shape[0], x : x + shown.shape[1]] = shown
+    _compare(sheet, assembled)
 
 
 def _behind(places: dict[int, tuple[float, float]], other: object, number: int) -> list[float]:
@@ -98,34 +100,34 @@ def _behind(places: dict[int, tuple[float, float]], other: object, number: int) 
     return [abs(x + frame[2] - frame[0] - places[number][0]), abs(y + frame[3] - frame[1] - places[number][1])]
 
 
-def _compare(tiled: PagedSheet, sheet: np.ndarray) -> None:
-    """Ink of the whole sheet is on the laid one too, within a pixel; what is more are frames, marks and numbers."""
-    whole = _whole(tiled.drawing)
-    height, width = (min(a, b) for a, b in zip(whole.shape, sheet.shape, strict=True))
+def _compare(sheet: PagedSheet, assembled: np.ndarray) -> None:
+    """Ink of the whole sheet is on the assembled one too, to a pixel; besides it are frames, match marks, numbers."""
+    whole = _whole(sheet.drawing)
+    height, width = (min(a, b) for a, b in zip(whole.shape, assembled.shape, strict=True))
     ink = whole[:height, :width] < 160
-    laid_ink = np.pad(sheet[:height, :width] < 235, 1)
+    inked = np.pad(assembled[:height, :width] < 235, 1)
     near = np.zeros_like(ink)
     for dy in (0, 1, 2):
         for dx in (0, 1, 2):
-            near |= laid_ink[dy : dy + height, dx : dx + width]
+            near |= inked[dy : dy + height, dx : dx + width]
     assert ink.sum() > 10_000
     assert (ink & ~near).sum() < 1e-3 * ink.sum()
 
 
 @pytest.mark.parametrize("bodies", [None, ["M"]], ids=["all", "M"])
 @pytest.mark.parametrize("pattern", PATTERNS)
-def test_no_word_is_split_upside_down_small_or_under_a_mark(pattern: str, bodies: list[str] | None) -> None:
+def test_no_word_is_split_upside_down_small_or_under_a_match_mark(pattern: str, bodies: list[str] | None) -> None:
     drafted = checked(pattern).garment
     third = THIRD[pattern] if bodies is None else "a3"
-    for tiled in tiled_sheets(drafted, Printing(("letter", "a4", third)), bodies):
-        areas = shapely.STRtree([tiled.grid.area(page) for page in tiled.grid.pages])
-        marks = shapely.STRtree([half for shared in tiled.grid.shared_edges for half in _match_mark(shared)])
-        for label in [item for item in tiled.drawing.items() if isinstance(item, Label)]:
+    for sheet in paged_sheets(drafted, Printing(("letter", "a4", third)), bodies):
+        areas = shapely.STRtree([sheet.grid.area(page) for page in sheet.grid.pages])
+        match_marks = shapely.STRtree([half for shared in sheet.grid.shared_edges for half in _match_mark(shared)])
+        for label in [item for item in sheet.drawing.items() if isinstance(item, Label)]:
             shape = label_spot(label).shape()
             assert len(areas.query(shape, predicate="within")) == 1, label.text
             assert label.size >= SMALLEST * PT - 1e-9
             assert -91 <= (label.angle + 180) % 360 - 180 <= 91, (label.text, label.angle)
-            assert not len(marks.query(shape, predicate="intersects")), label.text
+            assert not len(match_marks.query(shape, predicate="intersects")), label.text
 
 
 def _match_mark(shared: object) -> list[shapely.Geometry]:
@@ -134,16 +136,16 @@ def _match_mark(shared: object) -> list[shapely.Geometry]:
 
 
 def test_each_size_needs_the_pages_that_show_it(garment: Garment) -> None:
-    for tiled in tiled_sheets(garment, Printing(("letter", "a4"))):
-        found = pages_by_size(tiled.drawing, tiled.grid)
+    for sheet in paged_sheets(garment, Printing(("letter", "a4"))):
+        found = pages_by_size(sheet.drawing, sheet.grid)
         assert list(found) == list(SIZES)
         for index, numbers in enumerate(found.values()):
             needed = shapely.union_all(
-                [shapely.Polygon(ring) for footprint in tiled.drawing.footprints for ring in footprint.by_size[index]]
+                [shapely.Polygon(ring) for footprint in sheet.drawing.footprints for ring in footprint.by_size[index]]
             )
-            shown = [page.number for page in tiled.grid.pages if tiled.grid.area(page).intersection(needed).area > 1e-6]
+            shown = [page.number for page in sheet.grid.pages if sheet.grid.area(page).intersection(needed).area > 1e-6]
             assert set(shown) <= set(numbers) and len(numbers) - len(shown) <= 1
-        said = text_of(paged_pdf(tiled), 0).replace("\r", "")
+        said = text_of(paged_pdf(sheet), 0).replace("\r", "")
         assert f"3XL {ranges(found['3XL'])}" in said.replace("\n", " ")
 
 
@@ -157,17 +159,17 @@ def test_ranges_of_pages(numbers: list[int], said: str) -> None:
 def test_the_command_is_told_the_pages_and_their_lower_bound(garment: Garment) -> None:
     said: list[str] = []
     pdf_files(garment, Printing(("letter",)), tell=said.append)
-    (tiled,) = tiled_sheets(garment, Printing(("letter",)))
-    count, least = len(tiled.grid.pages), least_pages(tiled.drawing, tiled.grid.paper)
+    (sheet,) = paged_sheets(garment, Printing(("letter",)))
+    count, least = len(sheet.grid.pages), least_pages(sheet.drawing, sheet.grid.paper)
     area = sum(
-        shapely.union_all([shapely.Polygon(r) for r in footprint.rings]).area for footprint in tiled.drawing.footprints
+        shapely.union_all([shapely.Polygon(r) for r in footprint.rings]).area for footprint in sheet.drawing.footprints
     )
     assert least == int(np.ceil(area / (190.5 * 254))) <= count
     assert said == [f"pattern-letter.pdf: {count} pages and a guide; the area of the pieces alone is that of {least}"]
 
 
 def test_the_patterns_stay_within_their_pages(drafted: Garment) -> None:
-    nested, single = (tiled_sheets(drafted, Printing(("letter",)), sizes)[0] for sizes in (None, ["M"]))
+    nested, single = (paged_sheets(drafted, Printing(("letter",)), sizes)[0] for sizes in (None, ["M"]))
     assert len(nested.grid.pages) <= 20 and len(single.grid.pages) <= 14
 
 
@@ -178,13 +180,13 @@ def test_the_patterns_stay_within_their_pages(drafted: Garment) -> None:
 def test_each_size_of_the_marlpit_top_stays_within_its_pages(size: str, letter: int, a4: int) -> None:
     """Front and back of 3XL alone need 14 pages of Letter, which leave no strip for a band: see the benchmarks."""
     garment = checked("marlpit").garment
-    counts = [len(t.grid.pages) for t in tiled_sheets(garment, Printing(("letter", "a4")), [size])]
+    counts = [len(t.grid.pages) for t in paged_sheets(garment, Printing(("letter", "a4")), [size])]
     assert counts[0] <= letter and counts[1] <= a4
 
 
 def test_bookmarks_lead_to_the_pieces(garment: Garment) -> None:
-    (tiled,) = tiled_sheets(garment, Printing(("a4",)))
-    data = paged_pdf(tiled)
+    (sheet,) = paged_sheets(garment, Printing(("a4",)))
+    data = paged_pdf(sheet)
     with pikepdf.open(io.BytesIO(data)) as pdf, pdf.open_outline() as outline:
         names = [item.title for item in outline.root]
         pages = [pdf.pages.index(pikepdf.Page(item.destination[0])) for item in outline.root]  # type: ignore[index]
@@ -196,13 +198,13 @@ def test_bookmarks_lead_to_the_pieces(garment: Garment) -> None:
 
 @pytest.mark.parametrize("name", ["a5", "250x120mm", "5.5x11in", "12x12in"])
 def test_odd_paper_has_a_guide_too(garment: Garment, name: str) -> None:
-    (tiled,) = tiled_sheets(garment, Printing((name,)), ["S", "M"])
-    data = paged_pdf(tiled)
-    page = tiled.grid.paper
-    said = " ".join(text_of(data, index) for index in range(len(tiled.guide))).replace("\r", "").replace("\n", " ")
+    (sheet,) = paged_sheets(garment, Printing((name,)), ["S", "M"])
+    data = paged_pdf(sheet)
+    page = sheet.grid.paper
+    said = " ".join(text_of(data, index) for index in range(len(sheet.guide))).replace("\r", "").replace("\n", " ")
     for words in ("Print at 100 %", "1 in", "5 cm", "Pages for one size", "How the pages lie", "Neckband"):
         assert words in said
-    for items in tiled.guide:
+    for items in sheet.guide:
         for item in items:
             low, high = (
                 (label_spot(item).shape().bounds[k : k + 2] for k in (0, 2)) if isinstance(item, Label) else item.box()
@@ -211,7 +213,7 @@ def test_odd_paper_has_a_guide_too(garment: Garment, name: str) -> None:
             assert low[1] >= page.margin - 0.5 and high[1] <= page.height - page.margin + 0.5
         labels = [label_spot(item).shape(-0.1) for item in items if isinstance(item, Label)]
         assert not any(a.intersects(b) for a, b in combinations(labels, 2))
-    assert read_pages(data)[0].number == len(tiled.guide) + 1
+    assert read_pages(data)[0].number == len(sheet.guide) + 1
 
 
 @pytest.mark.parametrize(

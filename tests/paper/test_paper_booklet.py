@@ -16,7 +16,7 @@ import shapely
 from draft.base.notes import Problems, Span
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
-from draft.pack.printed_files import Printing, booklet_files, tiled_sheets
+from draft.pack.printed_files import Printing, booklet_files, paged_sheets
 from draft.paper.booklet import BookletFacts, ClothAmounts, ClothPlan, booklet_pdf, pictures
 from draft.paper.booklet.bands_section import opening
 from draft.paper.booklet.booklet import book_of
@@ -92,7 +92,7 @@ def test_every_word_is_on_its_page_large_enough_and_apart_from_others(
 @pytest.mark.parametrize("sizes", [None, ["M"]], ids=["all", "M"])
 def test_the_document_is_sound_and_finds_its_sections(sizes: list[str] | None) -> None:
     drafted = draft_and_check(asked("marlpit", sizes=sizes)) if sizes else checked("marlpit")
-    sheets = tiled_sheets(drafted.garment, Printing(("letter",)))
+    sheets = paged_sheets(drafted.garment, Printing(("letter",)))
     files = booklet_files(drafted, sheets=sheets)
     assert list(files) == ["booklet.pdf"]
     data = files["booklet.pdf"]

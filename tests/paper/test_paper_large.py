@@ -34,13 +34,13 @@ def _shapes(drawing: Drawing) -> list[shapely.Geometry]:
 
 @pytest.mark.parametrize("name", [*SHEETS, *ROLLS, "100x140cm"])
 def test_pieces_lie_apart_and_whole_on_large_paper(drawn: PatternDrawing, name: str) -> None:
-    tiled = on_large(drawn, large_paper(name), "t")
-    shapes = _shapes(tiled.drawing)
+    sheet = on_large(drawn, large_paper(name), "t")
+    shapes = _shapes(sheet.drawing)
     assert len(shapes) == len(drawn.pieces) + 1  # the heading is laid out with them
     for k, shape in enumerate(shapes):
         assert all(shape.distance(other) > 3 for other in shapes[:k])
-        assert sum(tiled.grid.area(page).contains(shape) for page in tiled.grid.pages) == 1
-    assert tiled.grid.shared_edges == () and tiled.guide == ()
+        assert sum(sheet.grid.area(page).contains(shape) for page in sheet.grid.pages) == 1
+    assert sheet.grid.shared_edges == () and sheet.guide == ()
 
 
 def test_a_roll_is_as_short_as_the_pieces_allow(drawn: PatternDrawing) -> None:
@@ -68,12 +68,12 @@ def test_the_file_of_a_sheet_is_sound_true_to_size_and_layered(garment: Garment)
 
 def test_a_piece_larger_than_a_sheet_is_cut_and_joined() -> None:
     tall = make_garment(1)
-    tiled: PagedSheet = on_large(draw_pattern(tall, [0]), large_paper("41x45cm"), "t")
-    assert tiled.grid.shared_edges and len(tiled.grid.pages) > 2
-    crossed = {frozenset((shared.first.number, shared.second.number)) for shared in tiled.grid.shared_edges}
+    sheet: PagedSheet = on_large(draw_pattern(tall, [0]), large_paper("41x45cm"), "t")
+    assert sheet.grid.shared_edges and len(sheet.grid.pages) > 2
+    crossed = {frozenset((shared.first.number, shared.second.number)) for shared in sheet.grid.shared_edges}
     neighbours = {
         frozenset((a.number, b.number))
-        for a in tiled.grid.pages for b in tiled.grid.pages
+        for a in sheet.grid.pages for b in sheet.grid.pages
         if abs(a.row - b.row) + abs(a.column - b.column) == 1
     }  # fmt: skip
     assert crossed <= neighbours

@@ -59,29 +59,29 @@ def test_pages_trimmed_and_laid_together_are_the_sheet(sheet: Drawing) -> None:
     whole = raster(paged_pdf(paged_sheet(sheet, whole_page, "t")), 1, scale=1.0)[36:-36, 36:-36]
     data, found = paged_pdf(paged_sheet(sheet, LETTER, "t")), grid(sheet, LETTER, 2)
     width, height = 540, 720  # the printed area of Letter in points
-    laid = np.full((round(sheet.height / PT), round(sheet.width / PT)), 255, dtype=np.uint8)
+    assembled = np.full((round(sheet.height / PT), round(sheet.width / PT)), 255, dtype=np.uint8)
     for page in found.pages:
         picture = raster(data, page.number - 1, scale=1.0)
         x, y = page.column * width, page.row * height
-        laid[y : y + height, x : x + width] = picture[36 : 36 + height, 36 : 36 + width]
-    assert whole.shape == laid.shape
-    different = np.abs(whole.astype(int) - laid) > 24
+        assembled[y : y + height, x : x + width] = picture[36 : 36 + height, 36 : 36 + width]
+    assert whole.shape == assembled.shape
+    different = np.abs(whole.astype(int) - assembled) > 24
     assert (255 - whole.astype(int)).sum() > 1e6  # the sheet is not blank
     numbered = [*found.pages, *grid(sheet, whole_page, 2).pages]
-    assert not (different & ~_marked(found, numbered, laid.shape)).any()
+    assert not (different & ~_not_of_the_sheet(found, numbered, assembled.shape)).any()
 
 
-def _marked(found: Grid, numbered: list[Page], shape: tuple[int, int]) -> np.ndarray:
-    """Where frames, match marks and page numbers lie on the laid sheet, in pixels of a point."""
-    marked = np.zeros(shape, dtype=bool)
+def _not_of_the_sheet(found: Grid, numbered: list[Page], shape: tuple[int, int]) -> np.ndarray:
+    """Where frames, match marks and page numbers lie on the assembled sheet, in pixels of a point."""
+    masked = np.zeros(shape, dtype=bool)
     for edge in (0, 1, -1):
-        marked[:, edge % 540 :: 540] = marked[edge % 720 :: 720, :] = True
+        masked[:, edge % 540 :: 540] = masked[edge % 720 :: 720, :] = True
     spots = [(shared.x, shared.y, MATCH_RADIUS * 1.2 + 1) for shared in found.shared_edges]
     spots += [(*one.number_at, 4.0) for one in numbered if one.number_at]
     for x, y, radius in spots:
         left, top, right, bottom = (max(0, round(v / PT)) for v in (x - radius, y - radius, x + radius, y + radius))
-        marked[top : bottom + 1, left : right + 1] = True
-    return np.asarray(marked)
+        masked[top : bottom + 1, left : right + 1] = True
+    return np.asarray(masked)
 
 
 def _without(data: bytes, size: str) -> bytes:

@@ -1,4 +1,4 @@
-"""A piece on paper: every word inside it and clear of every line, marks where they belong."""
+"""A piece on paper: every word inside it and clear of every line, arrows and notches where they belong."""
 
 from __future__ import annotations
 

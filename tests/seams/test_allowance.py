@@ -93,7 +93,7 @@ def test_every_edge_keeps_its_own_allowance() -> None:
         fine = region(cutting_line(top, 0)).exterior
         middle = cubic.point(body_edge.segments[0][:, None], np.linspace(0.3, 0.7, 9)[None]).reshape(-1, 2)
         width = 0.0 if body_edge.on_fold else body_edge.allowance
-        # on the outside of a bend another part of the seam line may lie nearer; none does along these edges
+        # on the outside of a bend another part of the sewing line may lie nearer; none does along these edges
         if body_edge.name != "underarm":
             assert np.abs(apart(fine, points(middle)) - width).max() < 0.02
 
@@ -112,7 +112,7 @@ def test_every_point_lies_an_allowance_off_or_at_a_corner() -> None:
     assert off.min() > -0.011
 
 
-def test_the_seam_line_is_the_outline_as_drafted() -> None:
+def test_the_sewing_line_is_the_outline_as_drafted() -> None:
     top = half_top()
     seam = sewing_line(top, 0)
     assert np.array_equal(seam, np.concatenate([e.segments[0] for e in top.edges]))
@@ -138,7 +138,7 @@ def test_a_random_top_has_a_cutting_line_that_closes_and_never_crosses_itself(me
 
 @settings(max_examples=15, deadline=None)
 @given(TOPS)
-def test_a_random_top_is_nowhere_nearer_to_its_seam_line_than_its_allowance(measures: dict[str, float]) -> None:
+def test_a_random_top_is_nowhere_nearer_to_its_sewing_line_than_its_allowance(measures: dict[str, float]) -> None:
     top = half_top(**measures)
     assume(is_a_garment(top))
     seam = region(opened_out(sewing_line(top, 0), top, 0))

@@ -1,4 +1,4 @@
-"""Marks of a join lie at equal distances along both of its sides, as they are sewn."""
+"""Notches of a join lie at equal distances along both of its sides, as they are sewn."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from draft.seams.notches import CLEAR
 from tests.seams.test_walk import BUST, garment, panel
 
 
-def marks(made: Garment, piece: str, edge: str) -> list[list[float]]:
+def distances(made: Garment, piece: str, edge: str) -> list[list[float]]:
     """The places of an edge's notches for the first body, with their strokes."""
     found = [[round(float(n.at[0]), 9), n.strokes] for n in made.piece(piece).notches if n.edge == edge]
     return sorted(found)
@@ -24,23 +24,23 @@ PAIR = panel("one", "20 cm") + panel("two", "30 cm")
 def test_a_share_and_a_length_are_marked_on_both_sides() -> None:
     made = garment(PAIR + "\njoin\n    j one.side to two.side, notch at 25 %, double notch at 12 cm")
     for piece in ("one", "two"):
-        assert marks(made, piece, "side") == [[100.0, 1], [120.0, 2]]
+        assert distances(made, piece, "side") == [[100.0, 1], [120.0, 2]]
 
 
 def test_a_reversed_side_is_marked_from_its_other_end() -> None:
     made = garment(PAIR + "\njoin\n    j one.side to two.left reversed, notch at 10 cm")
-    assert marks(made, "one", "side") == [[100.0, 1]]
-    assert marks(made, "two", "left") == [[300.0, 1]]
+    assert distances(made, "one", "side") == [[100.0, 1]]
+    assert distances(made, "two", "left") == [[300.0, 1]]
 
 
-def test_a_mark_falls_on_whichever_edge_of_a_side_it_reaches() -> None:
+def test_a_notch_falls_on_whichever_edge_of_a_side_it_reaches() -> None:
     text = PAIR + "\njoin\n    j one.side then one.top to two.side then two.top, notch at 10 cm, notch at 50 cm"
     made = garment(text)
-    assert marks(made, "one", "side") == [[100.0, 1]]
-    assert marks(made, "one", "top") == [[100.0, 1]]
+    assert distances(made, "one", "side") == [[100.0, 1]]
+    assert distances(made, "one", "top") == [[100.0, 1]]
     share = 500 / 600  # of the first side; the second is 700 mm long
-    assert marks(made, "two", "side") == [[pytest.approx(100 / 600 * 700), 1]]
-    assert marks(made, "two", "top") == [[pytest.approx(share * 700 - 400), 1]]
+    assert distances(made, "two", "side") == [[pytest.approx(100 / 600 * 700), 1]]
+    assert distances(made, "two", "top") == [[pytest.approx(share * 700 - 400), 1]]
 
 
 def test_quarters_of_a_band_meet_the_folds_the_sides_and_what_lies_halfway() -> None:
@@ -52,19 +52,19 @@ def test_quarters_of_a_band_meet_the_folds_the_sides_and_what_lies_halfway() -> 
         + "\njoin\n    hem band.hem to front.hem then back.hem reversed, quarters"
     )
     made = garment(text)
-    assert marks(made, "band", "hem") == [[250.0, 1], [500.0, 1], [750.0, 1]]
-    assert marks(made, "front", "hem") == []
-    assert marks(made, "back", "hem") == [[250.0, 1]]  # half of each half: 250 of 500 mm, 50 past the side seam
+    assert distances(made, "band", "hem") == [[250.0, 1], [500.0, 1], [750.0, 1]]
+    assert distances(made, "front", "hem") == []
+    assert distances(made, "back", "hem") == [[250.0, 1]]  # half of each half: 250 of 500 mm, 50 past the side seam
 
 
 @pytest.mark.parametrize(("place", "there"), [(4.0, False), (6.0, True), (394.0, True), (396.0, False)])
-def test_near_the_end_of_an_edge_the_seam_is_itself_the_mark(place: float, there: bool) -> None:
+def test_near_the_end_of_an_edge_the_seam_is_itself_the_notch(place: float, there: bool) -> None:
     assert CLEAR == 5.0
     made = garment(PAIR + f"\njoin\n    j one.side to two.side, notch at {place} mm")
-    assert bool(marks(made, "one", "side")) == there
+    assert bool(distances(made, "one", "side")) == there
 
 
-def test_a_size_may_have_a_mark_where_another_has_none() -> None:
+def test_a_size_may_have_a_notch_where_another_has_none() -> None:
     text = (
         panel("one", "20 cm")
         + panel("two", "20 cm")
@@ -75,14 +75,14 @@ def test_a_size_may_have_a_mark_where_another_has_none() -> None:
     np.testing.assert_allclose(notch.at, [150.0, 190.0, np.nan])
 
 
-def test_two_joins_that_mark_one_place_make_one_notch() -> None:
+def test_two_joins_with_notches_at_one_place_make_one_notch() -> None:
     text = (
         PAIR + "\njoin\n    j one.side to two.side, notch at 50 %\n    k one.side to two.left reversed, notch at 20 cm"
     )
-    assert marks(garment(text), "one", "side") == [[200.0, 1]]
+    assert distances(garment(text), "one", "side") == [[200.0, 1]]
 
 
-def test_a_mark_beyond_a_dart_lies_further_along_the_drawn_edge() -> None:
+def test_a_notch_beyond_a_dart_lies_further_along_the_drawn_edge() -> None:
     text = (
         panel("skirt", "40 cm")
         + """
@@ -96,14 +96,14 @@ def test_a_mark_beyond_a_dart_lies_further_along_the_drawn_edge() -> None:
         + "\njoin\n    waist yoke.hem to skirt.top reversed, notch at 5 cm, notch at 20 cm"
     )
     made = garment(text)
-    assert marks(made, "yoke", "hem") == [[50.0, 1], [200.0, 1]]
+    assert distances(made, "yoke", "hem") == [[50.0, 1], [200.0, 1]]
     # `top` runs from the side to the left, where the dart is: 5 cm from the left lies before it, 20 cm behind it
-    assert marks(made, "skirt", "top") == [[400.0 - 230.0, 1], [350.0, 1]]
+    assert distances(made, "skirt", "top") == [[400.0 - 230.0, 1], [350.0, 1]]
 
 
 @settings(max_examples=25, deadline=None)
 @given(st.floats(0.02, 0.98).map(lambda share: round(share, 3)), st.integers(10, 90), st.integers(10, 90))
-def test_marks_part_both_sides_in_the_same_shares(share: float, one: int, two: int) -> None:
+def test_notches_part_both_sides_in_the_same_shares(share: float, one: int, two: int) -> None:
     text = (
         panel("one", f"{one} cm")
         + panel("two", f"{two} cm")

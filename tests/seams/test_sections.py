@@ -164,7 +164,7 @@ def test_notches_by_hand_that_do_not_pair_off_are_told() -> None:
         "the notches along `j` do not pair off: `one.side` has 1 single and 1 double and `two.side` has 2 single"
     )
     assert len(sections(garment(one + two + join))) == 1
-    assert seam_notches.check(garment(one + panel("two", "20 cm") + join)) == []  # a mark on one side marks a pocket
+    assert seam_notches.check(garment(one + panel("two", "20 cm") + join)) == []  # a notch on one side shows a pocket
 
 
 def test_a_half_sewn_to_a_whole_is_walked_along_its_first_half_and_marked_on_both() -> None:

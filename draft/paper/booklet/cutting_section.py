@@ -63,5 +63,5 @@ def lays_section(book: Book, facts: BookletFacts) -> None:
     shown = [to_fit(each, FULL, tallest, largest=1.0) for each in (facts.cloth.lays if facts.cloth else ())]
     if shown:
         book.section(facts.wording.say("material.layouts"), 30.0 + shown[0].height)
-    for layout in shown:
-        book.full_width(layout, 8.0)
+    for picture in shown:
+        book.full_width(picture, 8.0)

@@ -119,7 +119,7 @@ class Footprint:
 
 @dataclass(frozen=True)
 class Drawing:
-    """A sheet: its title, its width and height in mm and its layers, the lowest first; `sizes` are in order."""
+    """What is drawn: its title, its width and height in mm and its layers, the lowest first; `sizes` are in order."""
 
     title: str
     width: float

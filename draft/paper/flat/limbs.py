@@ -20,7 +20,7 @@ from draft.seams.walk import handedness
 
 @dataclass(frozen=True)
 class Meeting:
-    """A stretch of one piece's edge, by shares of its length from its start, and the edge of another that it meets.
+    """A part of one piece's edge, by shares of its length from its start, and the edge of another that it meets.
 
     Both run from `first` to `last`; the other is run from its last point if `reverse`.
     """
@@ -64,7 +64,7 @@ class Limb:
 
 
 def limb(garment: Garment, meeting: Meeting, panel: Piece, laid: Similar, body: int) -> Limb | None:
-    """The piece of a meeting, laid so that its stretch lies on the panel's edge; None if it cannot be."""
+    """The piece of a meeting, laid so that its part lies on the panel's edge; None if it cannot be."""
     piece = garment.piece(meeting.piece)
     along = panel.edge(meeting.other.edge).segments[body]
     to_first, to_last = laid.points(along[0, 0]), laid.points(along[-1, 3])

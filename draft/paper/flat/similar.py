@@ -1,4 +1,4 @@
-"""Moving lines so that one stretch comes to lie on another: turned, moved, turned over, a little larger or smaller."""
+"""Moving lines so that one part comes to lie on another: turned, moved, turned over, a little larger or smaller."""
 
 from __future__ import annotations
 

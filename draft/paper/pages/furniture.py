@@ -85,7 +85,7 @@ def _number(found: Grid, page: Page) -> tuple[Item, ...]:
 
 
 def _margins(found: Grid, page: Page, wording: Wording) -> list[_Margin]:
-    """The margins at which another page joins."""
+    """The margins at which another page lies."""
     paper = found.paper
     (wide, tall), middle = paper.live, (paper.width / 2, paper.height / 2)
     places = {

@@ -93,21 +93,21 @@ def _squares(flow: Flow, about: Guide) -> None:
 
 
 def printing_steps(
-    first: int, last: int, shared: str, many: bool, assembly: Assembly, wording: Wording
+    first: int, last: int, match: str, many: bool, assembly: Assembly, wording: Wording
 ) -> list[tuple[str, str]]:
-    """How to print and assemble, each step as a few words and what they mean; `shared` is the name of one join."""
+    """How to print and assemble, each step as a few words and what they mean; `match` is one match mark's name."""
     names = ["scale", *(["choose"] if many else []), "first", "rest"]
-    names += {"overlap": ["trim", "tape"], "butt": ["trim_butt", "tape_butt"]}[assembly] if shared else []
-    fields = {"first": first, "last": last, "join": shared}
+    names += {"overlap": ["trim", "tape"], "butt": ["trim_butt", "tape_butt"]}[assembly] if match else []
+    fields = {"first": first, "last": last, "match": match}
     return [(wording.say(f"guide.{name}"), wording.say(f"guide.{name}_text", **fields)) for name in names]
 
 
 def _steps(flow: Flow, about: Guide) -> None:
     grid, numbers = about.grid, [page.number for page in about.grid.pages]
-    shared = grid.shared_edges[0].name if grid.shared_edges else ""
+    match = grid.shared_edges[0].name if grid.shared_edges else ""
     many = len(about.drawing.sizes) > 1
     _heading(flow, about.wording.say("guide.title"), 3 * BODY.line_height)
-    said = printing_steps(numbers[0], numbers[-1], shared, many, grid.assembly, about.wording)
+    said = printing_steps(numbers[0], numbers[-1], match, many, grid.assembly, about.wording)
     for number, (name, text) in enumerate(said, 1):
         kept = min(3, len(BODY.lines(text, flow.width - _INDENT)))  # so many lines of a text are never apart
         flow.need(STRONG.line_height + kept * BODY.line_height)

@@ -66,7 +66,7 @@ class SharedEdge:
 class Grid:
     """The sheet's pages in reading order; pages that no piece touches are left out.
 
-    `cut` is whether pages are cut and joined at all: where every piece lies whole on one page, they are not.
+    `cut` is whether pages are cut and put together at all: where every piece lies whole on one page, they are not.
     """
 
     paper: Paper
@@ -97,7 +97,7 @@ class Grid:
 
     @property
     def cut(self) -> bool:
-        """Whether pages are cut and joined: not where there is one, or every piece lies whole on its own."""
+        """Whether pages are cut and put together: not where there is one, or every piece lies whole on its own."""
         return bool(self.shared_edges)
 
     def neighbour(self, page: Page, down: int, right: int) -> Page | None:
@@ -190,7 +190,7 @@ def _touches(shapes: Sequence[Sequence[Floats]], found: Grid, page: Page) -> boo
 
 
 def least_pages(drawing: Drawing, paper: Paper) -> int:
-    """No layout needs fewer pages than this: the area of the pieces over the printed area of a page."""
+    """No packing needs fewer pages than this: the area of the pieces over the printed area of a page."""
     import shapely
 
     area: float = sum(

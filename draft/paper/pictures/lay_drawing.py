@@ -31,7 +31,7 @@ _SIDE = 13.0
 _TEXT = 9.0 * PT
 _LINE = 4.6
 _PAUSE = 0.6
-"""Lines left free between the cutting list and the meaning of the marks."""
+"""Lines left free between the cutting list and the meaning of the signs."""
 _UNDER = 16.0
 RIGHT_SIDE = "#dedede"
 WRONG_SIDE = "#f3f3f3"

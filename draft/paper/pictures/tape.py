@@ -46,7 +46,7 @@ def tape_drawing(name: str) -> Drawing:
 
 @cache
 def figure_lines(view: str = "front") -> tuple[Floats, ...]:
-    """The outline of the figure as chains of curves `(n, 4, 2)`, with what tells its front from its back."""
+    """The outline of the figure as lines of curves `(n, 4, 2)`, with what tells its front from its back."""
     halves = [_smooth(part) for part in HALF]
     lines = [*halves, *(reverse(half * np.array([-1.0, 1.0])) for half in halves)]
     return (*lines, *([_smooth(part) for part in _FEATURES] if view == "front" else [_dot()]))
