@@ -24,9 +24,10 @@ from draft.paper.pages.sheet import draw_set
 from draft.paper.pages.tiled import Tiled, on_tiles, tiled_pdf
 from draft.paper.pages.tiles import Assembly, Grid, least_pages, pages_by_size
 from draft.paper.piece.title_block import SMALLEST
+from tests.asking import bundled
 from tests.paper.assembling import laid, read_pages
 from tests.paper.made_up import SIZES
-from tests.paper.patterns import PATTERNS, checked
+from tests.paper.patterns import PATTERNS
 from tests.paper.reading import raster, text_of
 
 THIRD = {"marlpit": "a5", "tidemill": "tabloid", "ropewalk": "legal"}
@@ -35,7 +36,7 @@ THIRD = {"marlpit": "a5", "tidemill": "tabloid", "ropewalk": "legal"}
 
 @pytest.fixture(scope="module", params=PATTERNS)
 def drafted(request: pytest.FixtureRequest) -> Garment:
-    return checked(request.param).garment
+    return bundled(request.param).garment
 
 
 def _whole(drawing: Drawing) -> np.ndarray:
@@ -57,7 +58,7 @@ def test_pages_put_together_by_their_marks_are_the_sheet(garment: Garment, name:
     ("name", "assembly", "size"), [("letter", "overlap", "2XL"), ("letter", "butt", "L"), ("a4", "overlap", "3XL")]
 )
 def test_pages_of_one_size_with_turned_pieces_are_the_sheet(name: str, assembly: Assembly, size: str) -> None:
-    garment = checked("marlpit").garment
+    garment = bundled("marlpit").garment
     drawn = draw_set(garment, [garment.sizes.index(size)])
     layout = packing.pack([piece.footprint.rings for piece in drawn.pieces], paper(name).live)
     assert {turn.quarters for turn in layout.turns} > {0}
@@ -114,7 +115,7 @@ def _compare(tiled: Tiled, sheet: np.ndarray) -> None:
 @pytest.mark.parametrize("bodies", [None, ["M"]], ids=["all", "M"])
 @pytest.mark.parametrize("pattern", PATTERNS)
 def test_no_word_is_split_upside_down_small_or_under_a_mark(pattern: str, bodies: list[str] | None) -> None:
-    drafted = checked(pattern).garment
+    drafted = bundled(pattern).garment
     third = THIRD[pattern] if bodies is None else "a3"
     for tiled in tiled_sheets(drafted, Printing(("letter", "a4", third)), bodies):
         areas = shapely.STRtree([tiled.grid.area(tile) for tile in tiled.grid.tiles])
@@ -176,7 +177,7 @@ def test_the_patterns_stay_within_their_pages(drafted: Garment) -> None:
 )
 def test_each_size_of_the_marlpit_top_stays_within_its_pages(size: str, letter: int, a4: int) -> None:
     """Front and back of 3XL alone need 14 pages of Letter, which leave no strip for a band: see the benchmarks."""
-    garment = checked("marlpit").garment
+    garment = bundled("marlpit").garment
     counts = [len(t.grid.tiles) for t in tiled_sheets(garment, Printing(("letter", "a4")), [size])]
     assert counts[0] <= letter and counts[1] <= a4
 

@@ -8,10 +8,9 @@ import pytest
 from draft.base.resources import folder
 from draft.bodies.chart import read_chart
 from draft.drafting.assembling import assemble
-from draft.drafting.checked import draft_and_check
 from draft.plan.make import make_plan
 from draft.solve import evaluate
-from tests.asking import asked
+from tests.asking import bundled
 from tests.written import people, planned
 
 TEXT = """
@@ -79,7 +78,7 @@ def test_what_comes_of_a_failing_body_is_finite() -> None:
 def test_a_failing_body_does_not_disturb_the_sizes_of_the_bundled_top() -> None:
     plan = make_plan(folder("pieces") / "marlpit.piece")
     bodies = read_chart(folder("pieces") / "women.csv")
-    drafted = draft_and_check(asked("marlpit")).outcome
+    drafted = bundled("marlpit").outcome
     values = {name: column.copy() for name, column in bodies.values.items()}
     values["bust_girth"][3] = np.nan
     outcome = evaluate(plan, type(bodies)(bodies.names, values))
