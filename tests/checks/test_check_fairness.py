@@ -8,12 +8,11 @@ import numpy as np
 
 from draft.base.notes import Note, Severity, Source, Span
 from draft.checks import fair_curves
-from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import draft_plan
 from draft.garment.garment import Edge, Garment, Piece, Takeup
 from draft.geometry.cubic import line
 from draft.geometry.spline import hobby
-from tests.asking import asked
+from tests.asking import bundled
 from tests.written import people, planned
 
 HERE = Span(Source("trial.piece", "trial"), 0, 5)
@@ -111,4 +110,4 @@ def test_a_slot_drafted_from_a_text_is_too_tight_for_the_narrow_body_only() -> N
 
 
 def test_the_demo_is_fair_in_every_size() -> None:
-    assert not [note for note in draft_and_check(asked("marlpit")).notes if note.severity is not Severity.REMARK]
+    assert not [note for note in bundled("marlpit").notes if note.severity is not Severity.REMARK]

@@ -11,13 +11,12 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from outlines import ALLOWANCE, HEM, TOPS, backwards, curve, edge, half_top, is_a_garment, piece, polygon
 
-from draft.drafting.checked import draft_and_check
 from draft.garment.garment import Garment, Piece
 from draft.geometry.flatten import flatten
 from draft.seams.allowance import _one_by_one, cutting_line, cutting_lines, sewing_line
 from draft.seams.at_once import plain_cutting_lines
 from draft.seams.proof import is_proved
-from tests.asking import asked
+from tests.asking import bundled
 
 CLOSE = 0.005  # mm: both flattened within a thousandth; fitted curves are the same
 
@@ -52,20 +51,20 @@ def is_alike(shape: Piece) -> bool:
 
 
 @pytest.fixture(scope="module", params=["marlpit", "ropewalk", "tidemill"])
-def bundled(request: pytest.FixtureRequest) -> Garment:
-    return draft_and_check(asked(request.param)).garment
+def garment(request: pytest.FixtureRequest) -> Garment:
+    return bundled(request.param).garment
 
 
-def test_every_bundled_piece_is_plain_in_every_size(bundled: Garment) -> None:
-    lines = plain_cutting_lines(bundled.pieces, 0.01)
-    for shape, of_piece in zip(bundled.pieces, lines, strict=True):
+def test_every_bundled_piece_is_plain_in_every_size(garment: Garment) -> None:
+    lines = plain_cutting_lines(garment.pieces, 0.01)
+    for shape, of_piece in zip(garment.pieces, lines, strict=True):
         for body, line in enumerate(of_piece):
             assert line is not None, (shape.name, body)
             assert shapely.hausdorff_distance(ring(line), ring(_one_by_one(shape, body, 0.01))) < CLOSE
 
 
-def test_all_at_once_is_each_alone(bundled: Garment) -> None:
-    for shape, of_piece in zip(bundled.pieces, cutting_lines(bundled.pieces), strict=True):
+def test_all_at_once_is_each_alone(garment: Garment) -> None:
+    for shape, of_piece in zip(garment.pieces, cutting_lines(garment.pieces), strict=True):
         for body, line in enumerate(of_piece):
             assert np.array_equal(line, cutting_line(shape, body))
             alone = replace(shape, edges=tuple(replace(e, segments=e.segments[body : body + 1]) for e in shape.edges))

@@ -7,12 +7,11 @@ import pytest
 
 from draft.base.notes import Severity
 from draft.checks import seam_lengths, seam_notches
-from draft.drafting.checked import draft_and_check
 from draft.garment.garment import Garment, Join, SidePart
 from draft.seams.sections import sections, sections_of
 from draft.seams.sides import sewn_distance, side
 from draft.seams.walk import walk_seams
-from tests.asking import asked
+from tests.asking import bundled
 from tests.seams.test_walk import garment, panel
 
 PAIR = panel("one", "20 cm") + panel("two", "30 cm")
@@ -59,7 +58,7 @@ def test_a_stretched_band_is_stretched_alike_in_every_section() -> None:
 
 @pytest.mark.parametrize("name", ["marlpit", "tidemill", "ropewalk"])
 def test_the_sections_of_the_bundled_patterns_add_up_to_their_seams(name: str) -> None:
-    made = draft_and_check(asked(name)).garment
+    made = bundled(name).garment
     for walked in walk_seams(made):
         found = sections_of(made, walked.join)
         assert np.allclose(sum(s.first for s in found), walked.first, atol=1e-6)
@@ -70,7 +69,7 @@ def test_the_sections_of_the_bundled_patterns_add_up_to_their_seams(name: str) -
 @pytest.mark.parametrize("name", ["marlpit", "tidemill", "ropewalk"])
 def test_the_notches_that_are_drawn_lie_where_the_sections_end(name: str) -> None:
     """Walked again off the drawn notches, without the shares that set them."""
-    made = draft_and_check(asked(name)).garment
+    made = bundled(name).garment
     seen = 0
     for join in made.joins:
         found = sections_of(made, join)

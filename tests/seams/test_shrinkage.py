@@ -14,14 +14,14 @@ from draft.garment.garment import Garment, Piece
 from draft.geometry.length import length, point_at
 from draft.seams.shrinkage import before_washing, shrinkage_notes
 from draft.seams.walk import walk_seams
-from tests.asking import asked
+from tests.asking import asked, bundled
 
 ACROSS, DOWN = 0.03, 0.07
 
 
 @pytest.fixture(scope="module", params=["marlpit", "ropewalk", "tidemill"])
 def drafted(request: pytest.FixtureRequest) -> Garment:
-    return draft_and_check(asked(request.param)).garment
+    return bundled(request.param).garment
 
 
 def _washed(piece: Piece, points: Floats) -> Floats:
@@ -62,7 +62,7 @@ def test_notches_darts_and_marks_stay_at_their_places(drafted: Garment) -> None:
 
 
 def test_alike_edges_stay_alike_and_others_are_told_of() -> None:
-    top = draft_and_check(asked("marlpit", sizes=["M"])).garment
+    top = bundled("marlpit", "M").garment
     off = {w.join.name: abs(w.difference[0]) for w in walk_seams(before_washing(top, ACROSS, DOWN))}
     assert off["overarm"] < 1e-6 and off["underarm"] < 1e-6  # front and back lie alike on the cloth
     notes = shrinkage_notes(top, ACROSS, DOWN)
@@ -72,7 +72,7 @@ def test_alike_edges_stay_alike_and_others_are_told_of() -> None:
 
 
 def test_a_band_across_grows_by_what_its_width_loses() -> None:
-    top = draft_and_check(asked("marlpit", sizes=["M"])).garment
+    top = bundled("marlpit", "M").garment
     grown = before_washing(top, ACROSS, DOWN)
     for name, edge, share in (("neckband", "long", ACROSS), ("neckband", "end", DOWN), ("front", "centre", DOWN)):
         before, after = (length(g.piece(name).edge(edge).segments)[0] for g in (top, grown))
@@ -80,7 +80,7 @@ def test_a_band_across_grows_by_what_its_width_loses() -> None:
 
 
 def test_nothing_shrinks_where_nothing_is_lost() -> None:
-    top = draft_and_check(asked("marlpit", sizes=["M"])).garment
+    top = bundled("marlpit", "M").garment
     same = before_washing(top, 0.0, 0.0)
     for piece, other in zip(top.pieces, same.pieces, strict=True):
         for edge, twin in zip(piece.edges, other.edges, strict=True):
