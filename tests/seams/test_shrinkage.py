@@ -15,6 +15,7 @@ from draft.geometry.length import length, point_at
 from draft.seams.shrinkage import before_washing, shrinkage_notes
 from draft.seams.walk import walk_seams
 from tests.asking import asked
+from tests.seams.test_walk import garment, panel
 
 ACROSS, DOWN = 0.03, 0.07
 
@@ -69,6 +70,30 @@ def test_alike_edges_stay_alike_and_others_are_told_of() -> None:
     assert [note.severity for note in notes] == [Severity.REMARK] * len(notes)
     told = {note.message.split("`")[1] for note in notes}
     assert told == {name for name, miss in off.items() if miss > 1.0} and "cuff" in told
+
+
+@pytest.mark.parametrize("join", ["one.side to two.hem", "two.hem to one.side"])
+def test_the_side_that_has_grown_more_is_named_first_whichever_is_written_first(join: str) -> None:
+    made = garment(panel("one", "20 cm") + panel("two", "40 cm") + f"\njoin\n    j {join}")
+    (note,) = shrinkage_notes(made, ACROSS, DOWN)
+    assert note.message == "until it is washed, one side of `j` is longer: `one.side` than `two.hem`"
+    assert note.hints[0] == f"at worst by {400 / (1 - DOWN) - 400 / (1 - ACROSS):.1f} mm (body 1)"
+
+
+def test_a_pleat_of_an_edge_aslant_is_found_again_and_folded_as_much_longer() -> None:
+    text = panel("one", "40 cm").replace("b at 40 cm, 0", "b at 40 cm, 30 cm")
+    text += """
+    points
+        middle on hem: 20 cm from a
+    pleats
+        tuck on hem: 4 cm wide at middle, folded 5 cm
+"""
+    made = garment(text)
+    assert made.piece("one").takeups[0].length == pytest.approx(np.full(3, 50.0))
+    (pleat,) = before_washing(made, ACROSS, DOWN).piece("one").takeups
+    longer = np.hypot(0.8 / (1 - ACROSS), 0.6 / (1 - DOWN))  # the edge rises by 3 on 4
+    assert pleat.at == pytest.approx(np.full(3, 200 * longer)) and pleat.width == pytest.approx(np.full(3, 40 * longer))
+    assert pleat.length == pytest.approx(np.full(3, np.hypot(30 / (1 - ACROSS), 40 / (1 - DOWN))))
 
 
 def test_a_band_across_grows_by_what_its_width_loses() -> None:
