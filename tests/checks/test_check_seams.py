@@ -48,9 +48,7 @@ def test_a_stretched_side_is_measured_by_its_ratio() -> None:
     ("heights", "told"),
     [((200, 400), True), ((200, 405), True), ((405, 200), True), ((200, 415), False), ((415, 200), False)],
 )
-def test_a_missing_half_is_suspected_only_of_a_side_all_but_twice_as_long(
-    heights: tuple[int, int], told: bool
-) -> None:
+def test_a_missing_half_is_suspected_only_of_a_side_all_but_twice_as_long(heights: tuple[int, int], told: bool) -> None:
     one, two = (panel(name, "20 cm", f"{height} mm") for name, height in zip(("one", "two"), heights, strict=True))
     (note,) = seam_lengths.check(garment(one + two + JOIN))
     shorter = "one" if heights[0] < heights[1] else "two"
