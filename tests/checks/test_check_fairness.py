@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
+import pytest
 
 from draft.base.notes import Note, Severity, Source, Span
 from draft.checks import fair_curves
@@ -74,6 +75,16 @@ def test_how_an_edge_runs_between_the_legs_of_a_dart_is_not_judged() -> None:
     for takeups, said in (((), 1), ((dart,), 0), ((replace(dart, edge="hem"),), 1)):
         piece = Piece(HERE, "front", (edge,), 1, np.zeros((3, 2)), np.zeros((3, 2)), takeups=takeups)
         assert len(fair_curves.check(Garment("Trial", "", SIZES, (piece,), (), ()))) == said
+
+
+@pytest.mark.parametrize(("degrees", "told"), [(0.0, True), (0.8, True), (-0.8, True), (2.0, False), (-2.0, False)])
+def test_only_an_edge_that_leaves_the_fold_square_waves_for_the_sake_of_it(degrees: float, told: bool) -> None:
+    rise = 80 * np.tan(np.radians(degrees))
+    hem = np.array([[[0.0, 0.0], [80.0, rise], [140.0, -30.0], [200.0, 0.0]]])
+    rest = polygon([(200, 0), (200, 300), (0, 300), (0, 0)], e2="fold")
+    piece = replace(rest, edges=(outlined("hem", hem), *rest.edges[:3]))
+    notes = dips.check(Garment("Trial", "", ("M",), (piece,), (), ()))
+    assert [note.message for note in notes] == ["`outline.hem` waves between its ends, for size M"] * told
 
 
 def test_a_slot_drafted_from_a_text_is_too_tight_for_the_narrow_body_only() -> None:

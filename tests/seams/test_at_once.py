@@ -117,6 +117,20 @@ def test_plain_are_hems_of_leaning_sides_whether_straight_or_bent(lean: float, t
     assert is_alike(polygon([(0, 0), (200, 0), (200 + lean, 200), (-lean, 200)], e0="mirror"))
 
 
+@pytest.mark.parametrize("hem", [0.6, 1.0, 2.0])
+def test_plain_are_the_mirrored_corners_of_the_narrowest_hems(hem: float) -> None:
+    assert is_alike(polygon([(0, 0), (200, 0), (260, 200), (-60, 200)], [hem, 0.5, 0.5, 0.5], e0="mirror"))
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_plain_is_a_hem_as_wide_as_several_parts_of_the_side_that_ends_its_outline(turned: bool) -> None:
+    side = curve([(0, 0), (-2, 10), (-5, 20), (-9, 30), (-30, 200)], (-0.2, 1), (-0.1, 1))
+    rest = polygon([(-30, 200), (-200, 200), (-200, 0), (0, 0)], e2="mirror").edges[:3]
+    ends_with_side = piece(*rest[:2], replace(rest[2], allowance=HEM), edge("side", side))
+    shape = backwards(ends_with_side) if turned else ends_with_side
+    assert is_alike(shape)
+
+
 def test_not_plain_are_a_long_spike_a_corner_asked_for_and_a_hollow_between_curves() -> None:
     square = polygon([(0, 0), (50, 0), (50, 50), (0, 50)])
     asked = piece(replace(square.edges[0], end_corner="cut"), *square.edges[1:])

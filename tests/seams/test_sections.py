@@ -110,6 +110,25 @@ def test_notches_set_by_hand_on_both_sides_show_where_ease_lies() -> None:
     assert seam_notches.check(made) == []
 
 
+@pytest.mark.parametrize(
+    ("join", "expected"),
+    [
+        ("{0}.side then {0}.top", [(100, 100), (300, 300), (50, 60), (150, 140)]),
+        ("{0}.top reversed then {0}.side reversed", [(150, 140), (50, 60), (300, 300), (100, 100)]),
+    ],
+)
+def test_notches_set_by_hand_on_a_second_edge_lie_behind_the_first(join: str, expected: list[tuple[int, int]]) -> None:
+    one = with_notches(panel("one", "20 cm"), "on side: 10 cm from b", "on top: 5 cm from c")
+    two = with_notches(panel("two", "20 cm"), "on side: 10 cm from b", "on top: 6 cm from c")
+    made = garment(one + two + f"\njoin\n    j {join.format('one')} to {join.format('two')}")
+    assert [(first, second) for _, _, first, second in lengths(made)] == expected
+
+
+def test_a_side_without_length_is_walked_all_the_same() -> None:
+    made = garment(panel("one", "20 cm") + panel("two", "20 cm", "0 cm") + "\njoin\n    j one.side to two.side")
+    assert lengths(made) == [("start", "end", 400, 0)]
+
+
 def test_a_side_run_backwards_over_darts_is_walked_as_it_is_sewn() -> None:
     skirt = with_notches(panel("skirt", "40 cm"), "on top: 5 cm from d", "on top: 25 cm from d")
     skirt += """

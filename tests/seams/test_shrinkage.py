@@ -71,6 +71,30 @@ def test_alike_edges_stay_alike_and_others_are_told_of() -> None:
     assert told == {name for name, miss in off.items() if miss > 1.0} and "cuff" in told
 
 
+@pytest.mark.parametrize("join", ["one.side to two.hem", "two.hem to one.side"])
+def test_the_side_that_has_grown_more_is_named_first_whichever_is_written_first(join: str) -> None:
+    made = garment(panel("one", "20 cm") + panel("two", "40 cm") + f"\njoin\n    j {join}")
+    (note,) = shrinkage_notes(made, ACROSS, DOWN)
+    assert note.message == "until it is washed, one side of `j` is longer: `one.side` than `two.hem`"
+    assert note.hints[0] == f"at worst by {400 / (1 - DOWN) - 400 / (1 - ACROSS):.1f} mm (body 1)"
+
+
+def test_a_pleat_of_an_edge_aslant_is_found_again_and_folded_as_much_longer() -> None:
+    text = panel("one", "40 cm").replace("b at 40 cm, 0", "b at 40 cm, 30 cm")
+    text += """
+    points
+        middle on hem: 20 cm from a
+    pleats
+        tuck on hem: 4 cm wide at middle, folded 5 cm
+"""
+    made = garment(text)
+    assert made.piece("one").takeups[0].length == pytest.approx(np.full(3, 50.0))
+    (pleat,) = before_washing(made, ACROSS, DOWN).piece("one").takeups
+    longer = np.hypot(0.8 / (1 - ACROSS), 0.6 / (1 - DOWN))  # the edge rises by 3 on 4
+    assert pleat.at == pytest.approx(np.full(3, 200 * longer)) and pleat.width == pytest.approx(np.full(3, 40 * longer))
+    assert pleat.length == pytest.approx(np.full(3, np.hypot(30 / (1 - ACROSS), 40 / (1 - DOWN))))
+
+
 def test_a_band_across_grows_by_what_its_width_loses() -> None:
     top = bundled("marlpit", "M").garment
     grown = before_washing(top, ACROSS, DOWN)
