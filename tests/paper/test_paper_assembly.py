@@ -24,6 +24,7 @@ from draft.paper.pages.page_grid import Assembly, Grid, least_pages, pages_by_si
 from draft.paper.pages.paged_sheet import PagedSheet, paged_pdf, paged_sheet
 from draft.paper.pages.sheet import draw_pattern
 from draft.paper.piece.title_block import SMALLEST
+from tests.asking import bundled
 from tests.paper.assembling import assembled_places, read_pages
 from tests.paper.made_up import SIZES
 from tests.paper.patterns import PATTERNS, checked
