@@ -41,8 +41,8 @@ def drafted(request: pytest.FixtureRequest) -> Garment:
 
 def _whole(drawing: Drawing) -> np.ndarray:
     """The sheet as one page without frame or match marks, a pixel to the point."""
-    page = Paper("whole", drawing.width + 25.4, drawing.height + 25.4, 12.7)
-    return raster(paged_pdf(paged_sheet(drawing, page, "t")), 1, scale=1.0)[36:-36, 36:-36]
+    whole = Paper("whole", drawing.width + 25.4, drawing.height + 25.4, 12.7)
+    return raster(paged_pdf(paged_sheet(drawing, whole, "t")), 1, scale=1.0)[36:-36, 36:-36]
 
 
 @pytest.mark.parametrize(
@@ -200,7 +200,7 @@ def test_bookmarks_lead_to_the_pieces(garment: Garment) -> None:
 def test_odd_paper_has_a_guide_too(garment: Garment, name: str) -> None:
     (sheet,) = paged_sheets(garment, Printing((name,)), ["S", "M"])
     data = paged_pdf(sheet)
-    page = sheet.grid.paper
+    used = sheet.grid.paper
     said = " ".join(text_of(data, index) for index in range(len(sheet.guide))).replace("\r", "").replace("\n", " ")
     for words in ("Print at 100 %", "1 in", "5 cm", "Pages for one size", "How the pages lie", "Neckband"):
         assert words in said
@@ -209,8 +209,8 @@ def test_odd_paper_has_a_guide_too(garment: Garment, name: str) -> None:
             low, high = (
                 (label_spot(item).shape().bounds[k : k + 2] for k in (0, 2)) if isinstance(item, Label) else item.box()
             )
-            assert low[0] >= page.margin - 0.5 and high[0] <= page.width - page.margin + 0.5
-            assert low[1] >= page.margin - 0.5 and high[1] <= page.height - page.margin + 0.5
+            assert low[0] >= used.margin - 0.5 and high[0] <= used.width - used.margin + 0.5
+            assert low[1] >= used.margin - 0.5 and high[1] <= used.height - used.margin + 0.5
         labels = [label_spot(item).shape(-0.1) for item in items if isinstance(item, Label)]
         assert not any(a.intersects(b) for a, b in combinations(labels, 2))
     assert read_pages(data)[0].number == len(sheet.guide) + 1
@@ -242,9 +242,9 @@ def test_paper_that_cannot_be_printed_on_is_told(name: str, message: str) -> Non
      ("8.5×11 in", (215.9, 279.4))],
 )  # fmt: skip
 def test_paper_by_name_and_by_measures(name: str, sides: tuple[float, float]) -> None:
-    page = paper(name)
-    assert (page.width, page.height) == pytest.approx(sides)
-    assert min(page.live) >= LEAST
+    found = paper(name)
+    assert (found.width, found.height) == pytest.approx(sides)
+    assert min(found.live) >= LEAST
 
 
 def test_a_grid_of_one_page_has_no_frame_to_cut() -> None:
