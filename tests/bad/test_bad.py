@@ -7,6 +7,7 @@ A case is a piece file that is wrong in one way or several; beside it lies what 
 from __future__ import annotations
 
 import re
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -21,6 +22,7 @@ HERE = Path(__file__).parent
 CASES = sorted(HERE.glob("*.piece"), key=lambda path: path.name)
 
 
+@cache
 def notes_on(path: Path) -> tuple[Note, ...]:
     """Everything that is said about a pattern, however far it comes."""
     first = path.read_text(encoding="utf-8").partition("\n")[0]

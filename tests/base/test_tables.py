@@ -12,10 +12,9 @@ import shapely
 
 from draft.answers.tables import table_files
 from draft.base.arrays import Floats
-from draft.drafting.checked import draft_and_check
 from draft.garment.garment import Garment
 from draft.geometry.flatten import sample
-from tests.asking import asked
+from tests.asking import bundled
 
 CHORDS = 2000  # on each segment: a length by chords is then within a micrometre
 CM, INCH = 0.06, 0.006  # half of the last digit printed, and a little
@@ -23,7 +22,7 @@ CM, INCH = 0.06, 0.006  # half of the last digit printed, and a little
 
 @cache
 def top() -> Garment:
-    return draft_and_check(asked("marlpit")).garment
+    return bundled("marlpit").garment
 
 
 def chords(piece: str, edge: str) -> Floats:
@@ -74,7 +73,7 @@ def test_lengths_are_those_of_the_sewing_lines() -> None:
 def test_widths_are_cut_across_the_outline_itself(measurement: str, level: str | None) -> None:
     """A level line through the closed outlines; where it meets the sleeve as well, what lies nearest the fold."""
     garment = top()
-    outcome = draft_and_check(asked("marlpit")).outcome
+    outcome = bundled("marlpit").outcome
     for k in range(len(garment.sizes)):
         whole = 0.0
         for name in ("front", "back"):

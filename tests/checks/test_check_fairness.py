@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
+import pytest
 
 from draft.base.notes import Note, Severity, Source, Span
 from draft.checks import fair_curves
-from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import draft_plan
 from draft.garment.garment import Edge, Garment, Piece, Takeup
 from draft.geometry.cubic import line
 from draft.geometry.spline import hobby
-from tests.asking import asked
+from tests.asking import bundled
 from tests.written import people, planned
 
 HERE = Span(Source("trial.piece", "trial"), 0, 5)
@@ -77,6 +77,16 @@ def test_how_an_edge_runs_between_the_legs_of_a_dart_is_not_judged() -> None:
         assert len(fair_curves.check(Garment("Trial", "", SIZES, (piece,), (), ()))) == said
 
 
+@pytest.mark.parametrize(("degrees", "told"), [(0.0, True), (0.8, True), (-0.8, True), (2.0, False), (-2.0, False)])
+def test_only_an_edge_that_leaves_the_fold_square_waves_for_the_sake_of_it(degrees: float, told: bool) -> None:
+    rise = 80 * np.tan(np.radians(degrees))
+    hem = np.array([[[0.0, 0.0], [80.0, rise], [140.0, -30.0], [200.0, 0.0]]])
+    rest = polygon([(200, 0), (200, 300), (0, 300), (0, 0)], e2="fold")
+    piece = replace(rest, edges=(outlined("hem", hem), *rest.edges[:3]))
+    notes = dips.check(Garment("Trial", "", ("M",), (piece,), (), ()))
+    assert [note.message for note in notes] == ["`outline.hem` waves between its ends, for size M"] * told
+
+
 def test_a_slot_drafted_from_a_text_is_too_tight_for_the_narrow_body_only() -> None:
     plan = planned(
         """
@@ -111,4 +121,4 @@ def test_a_slot_drafted_from_a_text_is_too_tight_for_the_narrow_body_only() -> N
 
 
 def test_the_demo_is_fair_in_every_size() -> None:
-    assert not [note for note in draft_and_check(asked("marlpit")).notes if note.severity is not Severity.REMARK]
+    assert not [note for note in bundled("marlpit").notes if note.severity is not Severity.REMARK]

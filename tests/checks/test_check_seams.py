@@ -44,6 +44,17 @@ def test_a_stretched_side_is_measured_by_its_ratio() -> None:
     assert note.hints[0].endswith("360.0 mm, where 340.0 mm is wanted for 400.0 mm of `two.side`")
 
 
+@pytest.mark.parametrize(
+    ("heights", "told"),
+    [((200, 400), True), ((200, 405), True), ((405, 200), True), ((200, 415), False), ((415, 200), False)],
+)
+def test_a_missing_half_is_suspected_only_of_a_side_all_but_twice_as_long(heights: tuple[int, int], told: bool) -> None:
+    one, two = (panel(name, "20 cm", f"{height} mm") for name, height in zip(("one", "two"), heights, strict=True))
+    (note,) = seam_lengths.check(garment(one + two + JOIN))
+    shorter = "one" if heights[0] < heights[1] else "two"
+    assert [f"does `{shorter}` lack an edge `on fold`" in hint for hint in note.hints[1:]] == [True] * told
+
+
 @pytest.mark.parametrize(("degrees", "told"), [(0.0, False), (0.9, False), (-0.9, False), (1.1, True), (-1.1, True)])
 def test_a_degree_at_the_end_of_a_seam_is_let_pass_and_no_more(degrees: float, told: bool) -> None:
     lean = 400 * np.tan(np.radians(degrees))

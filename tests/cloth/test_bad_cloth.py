@@ -12,14 +12,13 @@ from draft.cloth.bolt import Cloth, checked
 from draft.cloth.cut_pieces import cut_pieces_of, made, stop_if_too_many, stretch_notes, times
 from draft.cloth.effort import Effort
 from draft.cloth.needs import Size, cloth_needs
-from draft.drafting.checked import draft_and_check
-from tests.asking import asked
+from tests.asking import bundled
 from tests.cloth.made_up import rectangle
 
 
 @pytest.fixture(scope="module")
 def garment():
-    return draft_and_check(asked("marlpit", sizes=["M", "3XL"])).garment
+    return bundled("marlpit", "M", "3XL").garment
 
 
 @pytest.mark.parametrize(

@@ -10,10 +10,9 @@ from draft.cloth.bolt import Cloth
 from draft.cloth.cut_pieces import cut_pieces_of, times
 from draft.cloth.effort import Effort
 from draft.cloth.lays import FOLDINGS, lay_as
-from draft.drafting.checked import draft_and_check
 from draft.geometry.flatten import flatten
 from draft.seams.allowance import cutting_line, opened_out
-from tests.asking import asked
+from tests.asking import bundled
 from tests.cloth.made_up import area_of
 
 QUARTER = np.array([[0.0, -1.0], [1.0, 0.0]])
@@ -21,7 +20,7 @@ QUARTER = np.array([[0.0, -1.0], [1.0, 0.0]])
 
 @pytest.fixture(scope="module")
 def garment():
-    return draft_and_check(asked("marlpit", sizes=["M"])).garment
+    return bundled("marlpit", "M").garment
 
 
 def test_parts_are_the_cutting_lines_opened_out(garment):

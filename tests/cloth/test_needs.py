@@ -15,8 +15,7 @@ from draft.cloth.like import same_places, widened
 from draft.cloth.needs import Size, cloth_needs
 from draft.cloth.table import COMMON_WIDTHS, cloth_csv, common_cloths
 from draft.cloth.verify import faults
-from draft.drafting.checked import draft_and_check
-from tests.asking import asked
+from tests.asking import bundled
 from tests.cloth.made_up import rectangle
 
 QUICK = Effort(looks=400, places=2)
@@ -24,8 +23,8 @@ QUICK = Effort(looks=400, places=2)
 
 @pytest.fixture(scope="module", params=["marlpit", "ropewalk", "tidemill"])
 def sizes(request):
-    some = None if request.param == "marlpit" else ["S", "L", "2XL"]
-    garment = draft_and_check(asked(request.param, sizes=some)).garment
+    some = [] if request.param == "marlpit" else ["S", "L", "2XL"]
+    garment = bundled(request.param, *some).garment
     return [Size(name, cut_pieces_of(garment, body), Shelf()) for body, name in enumerate(garment.sizes)]
 
 

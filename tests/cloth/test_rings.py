@@ -7,8 +7,7 @@ from hypothesis import given, settings
 
 from draft.cloth.cut_pieces import cut_pieces_of
 from draft.cloth.simplified import counterclockwise, flipped, grown
-from draft.drafting.checked import draft_and_check
-from tests.asking import asked
+from tests.asking import bundled
 from tests.cloth.made_up import area_of, rectangle
 from tests.cloth.shapes_drawn import rings
 
@@ -43,7 +42,7 @@ def test_a_ring_is_turned_the_right_way_round_also_when_mirrored():
 
 @pytest.fixture(scope="module")
 def marlpit():
-    return draft_and_check(asked("marlpit", sizes=["M"])).garment
+    return bundled("marlpit", "M").garment
 
 
 def test_the_outlines_of_a_top_grow_by_little(marlpit):

@@ -14,13 +14,12 @@ from shapely import affinity
 
 from draft.base.notes import Problems
 from draft.command.main import commands
-from draft.drafting.checked import draft_and_check
 from draft.exchange.cutter import GAP, HAIRLINE, cutter_files
 from draft.garment.garment import Garment
 from draft.geometry import cubic
 from draft.geometry.flatten import polyline as dense
 from draft.seams.allowance import cutting_line, opened_out
-from tests.asking import asked
+from tests.asking import bundled
 from tests.exchange.made_up import smock
 
 NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
@@ -68,7 +67,7 @@ def shape(line: np.ndarray) -> shapely.Polygon:
 
 @pytest.mark.parametrize("name", ["marlpit", "ropewalk"])
 def test_each_path_is_the_whole_cutting_line(name: str) -> None:
-    made: Garment = draft_and_check(asked(name, sizes=["M"])).garment
+    made: Garment = bundled(name, "M").garment
     _, paths = read(cutter_files(made)["cutter/M.svg"])
     assert list(paths) == [piece.name for piece in made.pieces]
     for piece in made.pieces:

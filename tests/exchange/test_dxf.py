@@ -18,7 +18,6 @@ from ezdxf.audit import Auditor
 
 from draft.base.notes import Problems
 from draft.command.main import commands
-from draft.drafting.checked import draft_and_check
 from draft.exchange.dxf import LAYERS, dxf_files
 from draft.exchange.polylines import TOLERANCE, polylines_of
 from draft.garment.garment import Garment, Piece
@@ -26,7 +25,7 @@ from draft.geometry import cubic
 from draft.geometry.flatten import polyline as dense
 from draft.geometry.length import point_at
 from draft.seams.allowance import cutting_line
-from tests.asking import asked
+from tests.asking import bundled
 from tests.exchange.made_up import smock
 
 EPS = 1e-3  # mm: the file has four places
@@ -86,7 +85,7 @@ def test_a_file_for_each_size_and_each_is_sound(files: dict[str, bytes]) -> None
 
 @pytest.mark.parametrize("name", ["marlpit", "tidemill", "ropewalk"])
 def test_the_bundled_patterns_are_sound_in_every_size(name: str) -> None:
-    made = draft_and_check(asked(name)).garment
+    made = bundled(name).garment
     found = dxf_files(made)
     assert len(found) == 7
     for data in found.values():

@@ -7,7 +7,7 @@ import pytest
 
 from draft.fit.choosing import SizeFit, choose
 from draft.fit.levels import closeness
-from draft.fit.sentences import fit_sentence
+from draft.fit.sentences import and_list, between, fit_sentence
 from draft.garment.garment import Garment
 from tests.fit.made_up import garment, reading
 
@@ -48,13 +48,45 @@ def test_the_larger_level_decides() -> None:
 
 def test_half_the_ease_may_go_and_no_more() -> None:
     """60 mm at the bust: 30 may go. 50 mm at the hip: 25."""
-    assert _fit((969, 1010), (971, 1010), (940, 1034), (940, 1036)).overall.tolist() == [1, 2, 1, 2]
+    assert _fit((970, 1010), (971, 1010), (940, 1035), (940, 1036)).overall.tolist() == [1, 2, 1, 2]
 
 
 def test_the_wearer_may_like_it_closer_or_looser() -> None:
     body = (940.0, 1010.0)
     chosen = [int(_fit(body, wear=wear).overall[0]) for wear in ("closer", "as drafted", "looser")]
     assert chosen == [1, 1, 2] and _fit((975.0, 1010.0), wear="closer").overall[0] == 1
+
+
+@pytest.mark.parametrize(("wear", "most"), [("closer", 970 / 0.96), ("as drafted", 970), ("looser", 970 / 1.04)])
+def test_closer_and_looser_are_4_percent_of_the_body(wear: str, most: float) -> None:
+    """M is 100 cm round the bust, of which as drafted 3 cm must be left."""
+    assert _fit((most - 0.1, 960), (most + 0.1, 960), wear=wear).overall.tolist() == [1, 2]
+
+
+def test_half_a_step_below_the_smallest_or_above_the_largest_is_beyond_the_chart() -> None:
+    fit = _fit((820, 920), (819, 919), (1180, 1185), (1181, 1186))
+    assert fit.beyond.tolist() == [[0, 0], [-1, -1], [0, 0], [1, 1]]
+
+
+def test_where_one_level_alone_is_too_close_that_one_is_named() -> None:
+    assert fit_sentence(_fit((1300, 1150)), SIZES) == (
+        "larger than XL at the bust, XL at the hip: even XL is too close at the bust, so make it to measure"
+    )
+
+
+@pytest.mark.parametrize(
+    ("names", "said"), [(["bust"], "bust"), (["bust", "hip"], "bust and hip"), (["a", "b", "c"], "a, b and c")]
+)
+def test_names_in_a_row(names: list[str], said: str) -> None:
+    assert and_list(names) == said
+
+
+@pytest.mark.parametrize("sizes", [SIZES, ("UK 8", "UK 12", "UK 16", "UK 20"), ("S short", "M long", "M short", "L")])
+def test_one_between_sizes_is_drafted_like_both(sizes: tuple[str, ...]) -> None:
+    fit = _fit((940, 1080), (940, 1010), (1300, 1080))
+    assert between(fit, sizes) == f'drafted between sizes: `--like "bust {sizes[1]}, hip {sizes[2]}"`'
+    assert between(fit, sizes, 1) == ""  # one size fits all over
+    assert between(fit, sizes, 2) == ""  # no size of the chart is like the bust
 
 
 def test_outside_of_the_chart_it_is_said() -> None:

@@ -10,11 +10,10 @@ import pytest
 
 from draft.answers.fit import fit_files, fit_report
 from draft.answers.tables import table_files
-from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
 from draft.paper.drawing.drawing import Label, Path
 from draft.paper.pictures.fit_drawing import LOOKS, fit_drawing, levels_of
-from tests.asking import asked
+from tests.asking import bundled
 from tests.fit.made_up import garment, reading
 
 EASES = {"bust": 6.0, "waist": 15.0, "hip": 5.0}
@@ -22,7 +21,7 @@ EASES = {"bust": 6.0, "waist": 15.0, "hip": 5.0}
 
 @pytest.fixture(scope="module")
 def marlpit() -> Drafted:
-    return draft_and_check(asked("marlpit"))
+    return bundled("marlpit")
 
 
 def _rows(drafted: Drafted, name: str) -> list[list[str]]:
@@ -58,7 +57,7 @@ def test_the_stretch_is_tabled_with_its_reasons(marlpit: Drafted) -> None:
 
 def test_a_report_for_one_and_for_all(marlpit: Drafted) -> None:
     assert "bust       6 cm   6 cm" in fit_report(marlpit.garment)
-    one = fit_report(draft_and_check(asked("marlpit", sizes=["M"], styles={"neckline": "crew"})).garment)
+    one = fit_report(bundled("marlpit", "M", neckline="crew").garment)
     assert "bust       94 cm   100 cm   50 cm  6 cm   2 3/8 in  semi-fitted" in one
     assert "at least: the neckband, to pass over the head and hair" in one
     assert "along its length by nothing" in one
@@ -95,3 +94,9 @@ def test_how_a_level_sits_is_told_without_colour_too() -> None:
 def test_what_no_cloth_could_do_is_said_to_be_so() -> None:
     tight = garment(reading("bust", [700.0], over=[940.0]), names=("M",))
     assert "across by more than any cloth does: the bust, to go over the bust girth" in fit_report(tight)
+
+
+def test_no_cloth_stretches_to_more_than_three_and_a_half_times_its_width() -> None:
+    band, tight = (garment(reading("cuff", [100.0], passing=[girth]), names=("M",)) for girth in (340.0, 360.0))
+    assert "across by 240 % at least: the cuff, to pass over the head" in fit_report(band)
+    assert "across by more than any cloth does: the cuff, to pass over the head" in fit_report(tight)

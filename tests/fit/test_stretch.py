@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from draft.checks import wearing
-from draft.fit.stretch import comfortable, least, needed_stretches
+from draft.fit.stretch import FURTHEST, comfortable, least, needed_stretches
 from tests.fit.made_up import banded, garment, reading
 
 JERSEY = {"stretch_across": 0.4, "stretch_down": 0.2}
@@ -31,6 +31,21 @@ def test_what_is_worn_may_use_little_of_the_stretch() -> None:
     tight = garment(reading("bust", [900.0], over=[940.0]), cloth=JERSEY)
     assert needed_stretches(snug)[0].met.all() and not needed_stretches(tight)[0].met.any()
     assert needed_stretches(garment(reading("bust", [900.0], over=[940.0]), cloth={"stretch_across": 0.9}))[0].met.all()
+
+
+def test_between_two_classes_the_reduction_is_between_theirs() -> None:
+    """Nothing to 12.5 %, 2 % at 38 %, 3 % at 63 %, 5 % at 88 %, 10 % at 120 %; halfway, half as much more."""
+    edges, middles = np.array([0.125, 0.38, 0.63, 0.88, 1.2]), np.array([0.2525, 0.505, 0.755, 1.04])
+    assert comfortable(edges) == pytest.approx([0, 2 / 98, 3 / 97, 5 / 95, 10 / 90])
+    assert comfortable(middles) == pytest.approx([1 / 99, 2.5 / 97.5, 4 / 96, 7.5 / 92.5])
+
+
+def test_what_rib_is_just_worn_over_asks_for_rib_and_no_more() -> None:
+    """Tops of rib, which stretches by 120 %, are cut 10 % smaller than the body."""
+    top = garment(reading("bust", [900.0, 899.0], over=[1000.0, 1000.0]))
+    across, _ = least(top, needed_stretches(top))
+    assert across.share[0] == pytest.approx(1.2, abs=0.001)
+    assert across.share[1] == FURTHEST  # no cloth is worn stretched that far
 
 
 @pytest.mark.parametrize(("across", "given"), [(1.0, 0.4), (0.0, 0.2), (0.25, 0.25)])
@@ -80,6 +95,13 @@ def test_a_band_is_held_to_its_opening_by_the_way_that_it_is_cut() -> None:
     assert down.given[0] == pytest.approx(0.2) and not down.met.any()
     assert down.why == "the band, to be sewn to its opening, neck"
     assert needed_stretches(banded(0.8, 0, {})) == ()  # nothing is known of the cloth
+
+
+def test_a_band_longer_by_what_is_missing_just_reaches_round_its_opening() -> None:
+    (short,) = needed_stretches(banded(0.6, 0, JERSEY))
+    assert not short.met.any()
+    (longer,) = needed_stretches(banded(0.6 + float(short.missing[0]) / 600, 0, JERSEY))
+    assert longer.share == pytest.approx(longer.limit) and longer.missing == pytest.approx(0.0, abs=1e-9)
 
 
 def test_cloth_that_does_not_come_back_gapes() -> None:

@@ -12,8 +12,7 @@ import pytest
 from draft.answers.size import size_for
 from draft.answers.study import Study, run_study
 from draft.bodies.bodies import Bodies
-from draft.drafting.checked import draft_and_check
-from tests.asking import asked
+from tests.asking import asked, bundled
 from tests.outside.women import real_women
 
 MEASURES = ("bust_girth", "waist_girth", "hip_girth", "stature", "upper_arm_girth", "wrist_girth", "shoulder_girth")
@@ -89,7 +88,7 @@ def test_one_who_cannot_wear_it_is_told_why(people: Path) -> None:
     told = {row["why"].partition(": ")[0] for row in _rows(found) if row["worn"] == "no" and row["drafted"] == "yes"}
     assert told == {"the waist, to go over the waist girth"}
     assert found.tally.drafted == 260 and found.tally.worn < 260
-    alone = draft_and_check(asked("marlpit", sizes=["M"], styles={"waist_ease": "-6cm"}))
+    alone = bundled("marlpit", "M", waist_ease="-6cm")
     assert any(note.message.startswith("the waist, to go over the waist girth") for note in alone.notes)
 
 

@@ -54,6 +54,12 @@ def test_at_a_joint_of_both_edges() -> None:
     assert ok.all() and np.allclose(found, [joint], atol=1e-9)
 
 
+@pytest.mark.parametrize("short", [0.01, 1.0, 2.5])
+def test_just_before_a_corner_beyond_which_the_other_runs_beside_the_edge(short: float) -> None:
+    found, ok = edges_meet(straight((-100, 0), (100, 0)), straight((0, -50), (0, short), (90, short)))
+    assert ok.all() and np.allclose(found, [[0, 0]], atol=1e-9)
+
+
 @pytest.mark.parametrize("x", [99.99, 99.9999999, 100.0, 100.0000001, 100.01])
 def test_beside_a_joint_the_other_segment_is_reached(x: float) -> None:
     path = hobby(np.array([[[0, 0], [100, 60], [200, 0]]], dtype=float), [None] * 3)

@@ -22,8 +22,8 @@ from draft.language.reader import read
 from draft.plan.library import Texts, read_texts
 from draft.plan.make import plan_texts
 from draft.plan.plan import Plan
+from tests.pieces.bundled import PATTERNS
 
-PATTERNS = sorted(path for path in folder("pieces").glob("*.piece") if read_texts(path).main.patterns)
 SECONDS = 3.0  # of the process: a sound pattern takes a twentieth of one
 MODEST = settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
@@ -113,7 +113,7 @@ CHANGES = (lines_lost, lines_twice, lines_moved, tokens_changed, tokens_lost, in
 
 @pytest.mark.parametrize("change", CHANGES, ids=lambda change: change.__name__)
 @MODEST
-@given(seed=st.integers(0, 2**32), name=st.sampled_from([path.stem for path in PATTERNS]))
+@given(seed=st.integers(0, 2**32), name=st.sampled_from(PATTERNS))
 def test_a_mangled_pattern_is_drafted_or_explained(
     change: Callable[[str, random.Random], str], seed: int, name: str
 ) -> None:
@@ -122,7 +122,7 @@ def test_a_mangled_pattern_is_drafted_or_explained(
 
 
 @MODEST
-@given(st.integers(0, 10**6), st.text(max_size=12), st.sampled_from([path.stem for path in PATTERNS]))
+@given(st.integers(0, 10**6), st.text(max_size=12), st.sampled_from(PATTERNS))
 def test_any_characters_put_into_a_pattern_are_read_or_explained(place: int, odd: str, name: str) -> None:
     text, _ = texts_of(name)
     place %= len(text)

@@ -13,7 +13,6 @@ from draft.cloth.bolt import Cloth
 from draft.cloth.effort import Effort
 from draft.cloth.lays import FOLDINGS
 from draft.cloth.remnant import Remnant, fits_remnant
-from draft.drafting.checked import draft_and_check
 from draft.geometry.flatten import polyline
 from draft.laying.groups import groups
 from draft.laying.lay_sizes import diagrams, lay_files, lay_sizes, lay_together, sizes_of
@@ -22,7 +21,7 @@ from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Label, Path
 from draft.paper.drawing.wording import Wording
 from draft.paper.pictures.lay_drawing import draw_lay
-from tests.asking import asked
+from tests.asking import bundled
 from tests.cloth.made_up import rectangle
 
 QUICK = Effort(looks=400, places=2)
@@ -32,7 +31,7 @@ KINDS = ("open", "one fold", "two folds")
 
 @pytest.fixture(scope="module", params=["marlpit", "ropewalk", "tidemill"])
 def garment(request):
-    return draft_and_check(asked(request.param, sizes=["S", "XL"])).garment
+    return bundled(request.param, "S", "XL").garment
 
 
 @pytest.fixture(scope="module", params=FOLDINGS)
@@ -151,7 +150,7 @@ def test_to_scale(drawn):
 
 
 def test_each_size_is_in_just_one_diagram_of_each_cloth():
-    garment = draft_and_check(asked("marlpit")).garment
+    garment = bundled("marlpit").garment
     rows = lay_sizes(garment, [Cloth(WIDTH), Cloth(WIDTH, one_way=True)], QUICK)
     for row in rows:
         assert [need.size for group in groups(row) for need in group] == list(garment.sizes)
@@ -163,7 +162,7 @@ def test_each_size_is_in_just_one_diagram_of_each_cloth():
 
 
 def test_the_outlines_found_for_a_garment_are_kept():
-    garment = draft_and_check(asked("marlpit", sizes=["M"])).garment
+    garment = bundled("marlpit", "M").garment
     assert sizes_of(garment) is sizes_of(garment)
 
 
@@ -171,7 +170,7 @@ def test_the_outlines_found_for_a_garment_are_kept():
 
 
 def test_several_sizes_as_one_lay_say_which_is_which():
-    garment = draft_and_check(asked("marlpit", sizes=["S", "L"])).garment
+    garment = bundled("marlpit", "S", "L").garment
     need, notes = lay_together(garment, Cloth(WIDTH), 1, QUICK)
     drawing = draw_lay(together_picture(garment, need))
     assert notes == () and need.size == "S + L"
@@ -181,7 +180,7 @@ def test_several_sizes_as_one_lay_say_which_is_which():
 
 @pytest.mark.parametrize(("units", "bought"), [("both", r"[\d /]+ Yard oder \d,\d\d m"), ("cm", r"\d,\d\d m")])
 def test_a_lay_speaks_the_language_and_the_units_of_its_reader(units, bought):
-    garment = draft_and_check(asked("marlpit", sizes=["M"])).garment
+    garment = bundled("marlpit", "M").garment
     need, _ = lay_together(garment, Cloth(WIDTH), 1, QUICK)
     lay = together_picture(garment, need, Wording("de", units, {"Marlpit top": "Shirt Marlpit"}))
     assert lay.title == "Shirt Marlpit: Zuschneideplan"
@@ -189,7 +188,7 @@ def test_a_lay_speaks_the_language_and_the_units_of_its_reader(units, bought):
 
 
 def test_three_tops_need_less_than_three_times_one():
-    garment = draft_and_check(asked("marlpit", sizes=["M"])).garment
+    garment = bundled("marlpit", "M").garment
     three, _ = lay_together(garment, Cloth(WIDTH), 3, QUICK)
     ((one,),) = lay_sizes(garment, [Cloth(WIDTH)], QUICK)
     assert three.length < 3 * one.length and len(three.lay.copies()) >= 15
@@ -199,13 +198,13 @@ def test_without_the_solver_a_long_effort_says_how_to_get_it(monkeypatch):
     from draft.cloth import nest
 
     monkeypatch.setattr(nest, "installed", lambda: False)
-    garment = draft_and_check(asked("marlpit", sizes=["M"])).garment
+    garment = bundled("marlpit", "M").garment
     need, (note,) = lay_together(garment, Cloth(WIDTH), 1, replace(QUICK, outside=1))
     assert need.length > 0 and "not installed" in note.message and "plainseam[nest]" in note.hints[0]
 
 
 def test_a_remnant_is_drawn_with_its_own_outline():
-    garment = draft_and_check(asked("marlpit", sizes=["M"])).garment
+    garment = bundled("marlpit", "M").garment
     cut_pieces = sizes_of(garment)[0].cut_pieces
     remnant = Remnant((rectangle(1500.0, 1500.0)[[0, 1, 2, 3]] - [[0, 0], [0, 0], [300, 0], [0, 0]],))
     answer = fits_remnant(cut_pieces, remnant, False, QUICK)

@@ -1,4 +1,4 @@
-"""The bundled patterns, drafted once for all tests of this folder, and laid on home paper once."""
+"""The bundled patterns, laid on home paper once for all tests of this folder."""
 
 from __future__ import annotations
 

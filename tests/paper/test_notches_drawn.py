@@ -16,8 +16,8 @@ from draft.geometry.nearest import nearest_place
 from draft.paper.piece.notch_lines import NOTCH_APART, NOTCH_OUT, NOTCH_PART, notch_line, notch_lines
 from draft.paper.piece.piece_lines import Outlines
 from draft.seams.sides import sewn_distance, side
+from tests.asking import bundled
 from tests.exchange.made_up import smock
-from tests.paper.patterns import checked
 from tests.seams.test_walk import garment, panel
 
 BUNDLED = ("marlpit", "tidemill", "ropewalk")
@@ -36,7 +36,7 @@ def drawn(made: Garment) -> Iterator[tuple[Piece, int, Notch, list[Floats]]]:
 
 @pytest.mark.parametrize("name", BUNDLED)
 def test_no_notch_is_deeper_than_half_of_the_allowance(name: str) -> None:
-    for piece, body, notch, strokes in drawn(checked(name).garment):
+    for piece, body, notch, strokes in drawn(bundled(name).garment):
         edge = piece.edge(notch.edge)
         for outer, inner in strokes:
             _, room = nearest_place(edge.segments[body : body + 1], outer[None])
@@ -47,7 +47,7 @@ def test_no_notch_is_deeper_than_half_of_the_allowance(name: str) -> None:
 
 @pytest.mark.parametrize("name", BUNDLED)
 def test_a_notch_begins_on_the_cutting_line_and_is_square_to_the_seam(name: str) -> None:
-    made = checked(name).garment
+    made = bundled(name).garment
     for piece, body, notch, strokes in drawn(made):
         ring = Outlines.of(made, piece, body).cutting_ring
         path = piece.edge(notch.edge).segments[body : body + 1]
@@ -61,7 +61,7 @@ def test_a_notch_begins_on_the_cutting_line_and_is_square_to_the_seam(name: str)
 
 @pytest.mark.parametrize("name", [*BUNDLED, "smock"])
 def test_strokes_lie_where_the_notch_does_a_double_one_half_aside_each_way(name: str) -> None:
-    made = smock() if name == "smock" else checked(name).garment
+    made = smock() if name == "smock" else bundled(name).garment
     doubles = 0
     for piece, body, notch, strokes in drawn(made):
         path = piece.edge(notch.edge).segments[body : body + 1]
@@ -76,7 +76,7 @@ def test_strokes_lie_where_the_notch_does_a_double_one_half_aside_each_way(name:
 @pytest.mark.parametrize("name", BUNDLED)
 def test_on_both_sides_of_an_even_seam_notches_lie_at_equal_distances(name: str) -> None:
     """Measured off the strokes themselves, as a maker lays one piece on the other."""
-    made = checked(name).garment
+    made = bundled(name).garment
     strokes = {(piece.name, body, id(notch)): lines for piece, body, notch, lines in drawn(made)}
     compared = 0
     for join in made.joins:

@@ -36,7 +36,7 @@ THIRD = {"marlpit": "a5", "tidemill": "tabloid", "ropewalk": "legal"}
 
 @pytest.fixture(scope="module", params=PATTERNS)
 def drafted(request: pytest.FixtureRequest) -> Garment:
-    return checked(request.param).garment
+    return bundled(request.param).garment
 
 
 def _whole(drawing: Drawing) -> np.ndarray:

@@ -14,7 +14,6 @@ import segno
 import shapely
 
 from draft.base.notes import Problems, Span
-from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
 from draft.pack.printed_files import Printing, booklet_files, paged_sheets
 from draft.paper.booklet import BookletFacts, ClothAmounts, ClothPlan, booklet_pdf, pictures
@@ -31,9 +30,9 @@ from draft.paper.drawing.wording import Wording, own_words
 from draft.paper.flat.bands import bands
 from draft.plan.advice import Advice, Booklet, Picture
 from draft.plan.library import find
-from tests.asking import asked
+from tests.asking import bundled
 from tests.paper.made_up import SOURCE
-from tests.paper.patterns import PATTERNS, checked, on_home_paper
+from tests.paper.patterns import PATTERNS, on_home_paper
 from tests.paper.reading import page_count, text_of
 
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 60 30" width="60mm" height="30mm">{}</svg>'
@@ -41,12 +40,12 @@ SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 60 30" width="60mm" 
 
 @pytest.fixture(scope="module", params=PATTERNS)
 def drafted(request: pytest.FixtureRequest) -> Drafted:
-    return checked(request.param)
+    return bundled(request.param)
 
 
 @pytest.fixture(scope="module")
 def marlpit() -> Drafted:
-    return checked("marlpit")
+    return bundled("marlpit")
 
 
 def facts_of(drafted: Drafted, wording: Wording | None = None, **more: object) -> BookletFacts:
@@ -105,7 +104,7 @@ def test_the_document_is_sound_and_finds_its_sections(sizes: list[str] | None) -
         with pdf.open_outline() as outline:
             names = [item.title for item in outline.root]
     assert names[0] == "Your size" and names[-1] == "Words" and "Sewing" in names
-    assert ("From one size to another" in names) == (sizes is None)
+    assert ("From one size to another" in names) == (not sizes)
     text = said(data)
     for words in (
         "Marlpit top", "By Saltern Lane Studio", "Bust girth", "Finished measurements", "Take care", "Blades are sharp",

@@ -21,13 +21,14 @@ from draft.paper.flat.limbs import limb, meetings
 from draft.paper.flat.panels import front_and_back, panels
 from draft.paper.flat.similar import MIRROR, Similar, onto
 from draft.paper.flat.views import INSIDE, OUTLINE, PAPER, STITCH
+from tests.asking import bundled
 from tests.paper.made_up import make_garment
-from tests.paper.patterns import PATTERNS, checked
+from tests.paper.patterns import PATTERNS
 
 
 @pytest.fixture(scope="module", params=PATTERNS)
 def drafted(request: pytest.FixtureRequest) -> Garment:
-    return checked(request.param).garment
+    return bundled(request.param).garment
 
 
 def paths(drawing: Drawing) -> list[Path]:
@@ -56,7 +57,7 @@ def test_each_view_is_symmetrical(drafted: Garment) -> None:
 
 
 def test_the_lines_of_the_front_are_the_drafted_ones() -> None:
-    garment = checked("marlpit").garment
+    garment = bundled("marlpit").garment
     drawing = flat_drawing(garment, 2)
     assert drawing is not None
     front = garment.piece("front")
@@ -69,18 +70,18 @@ def test_the_lines_of_the_front_are_the_drafted_ones() -> None:
 
 
 def test_the_inside_shows_in_the_neck_and_two_rows_of_stitches_at_a_knit_hem() -> None:
-    drawing = flat_drawing(checked("marlpit").garment, 2)
+    drawing = flat_drawing(bundled("marlpit").garment, 2)
     assert drawing is not None
     assert any(path.fill == INSIDE for path in paths(drawing))
     stitches = [run for path in paths(drawing) if path.stroke == STITCH for run in path.runs]
     assert len(stitches) == 4  # two rows on the front, two on the back
-    skirt = flat_drawing(checked("ropewalk").garment, 2)
+    skirt = flat_drawing(bundled("ropewalk").garment, 2)
     assert skirt is not None
     assert len([run for path in paths(skirt) if path.stroke == STITCH for run in path.runs]) == 2
 
 
 def test_a_sleeve_is_set_into_its_armhole() -> None:
-    garment = checked("tidemill").garment
+    garment = bundled("tidemill").garment
     front, back = front_and_back(panels(garment, 2))
     assert front and back
     (join,) = [join for join in garment.joins if join.name == "cap"]
@@ -107,12 +108,12 @@ def test_a_sleeve_is_set_into_its_armhole() -> None:
     ],
 )
 def test_bands_have_their_finished_width(pattern: str, expected: dict[str, float]) -> None:
-    garment = checked(pattern).garment
+    garment = bundled(pattern).garment
     assert {band.piece.name: pytest.approx(band.width) for band in bands(garment, 2)} == expected
 
 
 def test_a_seam_in_the_middle_is_drawn_and_darts_are() -> None:
-    garment = checked("ropewalk").garment
+    garment = bundled("ropewalk").garment
     front, back = front_and_back(panels(garment, 2))
     assert front and back and not front.sewn and back.sewn
     assert back.middle == "centre"

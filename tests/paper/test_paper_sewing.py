@@ -18,7 +18,7 @@ from draft.paper.drawing.drawing import Path as Line
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat.bands import bands
 from draft.paper.flat.views import views
-from tests.asking import asked
+from tests.asking import asked, bundled
 from tests.paper.reading import page_count, text_of
 
 HERE = Path(__file__).parents[1]
@@ -151,9 +151,9 @@ def test_cloth_that_is_cut_unwashed_is_not_washed_first_and_its_bands_are_worked
 
 
 def test_each_band_is_cut_to_measure_by_its_own_share_and_a_pointed_one_by_its_piece() -> None:
-    text = sewing(draft_and_check(asked("marlpit", sizes=("M",))))
+    text = sewing(bundled("marlpit", "M"))
     assert text.count("multiply by 0.") == 2
-    vee = sewing(draft_and_check(asked("marlpit", styles={"neckline": "vee"}, sizes=("M",))))
+    vee = sewing(bundled("marlpit", "M", neckline="vee"))
     assert vee.count("multiply by 0.") == 1
     assert "cut to the point of the opening" in vee
 
@@ -163,4 +163,4 @@ def test_what_was_estimated_is_said_on_paper() -> None:
     text = sewing(draft_and_check(asked("marlpit", answers=answers)))
     assert "Not measured but estimated" in text
     assert "shoulder slope ± 11.2 deg" in text
-    assert "Not measured" not in sewing(draft_and_check(asked("marlpit", sizes=("M",))))
+    assert "Not measured" not in sewing(bundled("marlpit", "M"))

@@ -9,13 +9,10 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.resources import folder
 from draft.base.textfile import read_source
-from draft.drafting.checked import draft_and_check
-from draft.drafting.drafting import Drafted
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.flatten import sample
 from draft.language import tree
 from draft.language.reader import read
-from tests.asking import asked
 
 CLOSE = 400  # points on each segment: lengths by short chords, without the engine's quadrature
 
@@ -29,12 +26,6 @@ def file_of(name: str) -> tree.File:
 PATTERNS = tuple(
     path.stem for path in sorted(folder("pieces").glob("*.piece")) if file_of(path.stem).patterns
 )  # files of templates hold none
-
-
-@cache
-def drafted(name: str, **styles: str) -> Drafted:
-    """A bundled pattern in all sizes of its chart."""
-    return draft_and_check(asked(name, styles=styles))
 
 
 def points(edge: Edge, close: int = CLOSE) -> Floats:

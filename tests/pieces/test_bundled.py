@@ -14,7 +14,8 @@ import shapely
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Garment, Join, Piece, SidePart
-from tests.pieces.bundled import CLOSE, PATTERNS, chord_length, drafted, place_on, points, taken_up
+from tests.asking import bundled
+from tests.pieces.bundled import CLOSE, PATTERNS, chord_length, place_on, points, taken_up
 
 SIZES = ("XS", "S", "M", "L", "XL", "2XL", "3XL")
 SEAM = 0.5  # mm
@@ -30,7 +31,7 @@ def test_the_bundle_holds_a_top_a_skirt_and_a_tee() -> None:
 
 @every_pattern
 def test_every_size_drafts_and_nothing_is_said_against_it(name: str) -> None:
-    found = drafted(name)
+    found = bundled(name)
     assert found.garment.sizes == SIZES
     assert found.outcome.drafted.all()
     assert found.notes == ()
@@ -38,13 +39,13 @@ def test_every_size_drafts_and_nothing_is_said_against_it(name: str) -> None:
 
 @every_pattern
 def test_every_promise_of_the_file_is_kept(name: str) -> None:
-    assert drafted(name).outcome.promises
-    assert all(promise.met.all() for promise in drafted(name).outcome.promises)
+    assert bundled(name).outcome.promises
+    assert all(promise.met.all() for promise in bundled(name).outcome.promises)
 
 
 @every_pattern
 def test_both_sides_of_every_seam_are_of_one_length(name: str) -> None:
-    garment = drafted(name).garment
+    garment = bundled(name).garment
     assert garment.joins
     for join in garment.joins:
         first, second = _whole(garment, join.first), _whole(garment, join.second)
@@ -55,7 +56,7 @@ def test_both_sides_of_every_seam_are_of_one_length(name: str) -> None:
 
 @every_pattern
 def test_outlines_run_on_across_the_ends_of_seams(name: str) -> None:
-    garment = drafted(name).garment
+    garment = bundled(name).garment
     tested = 0
     for join in garment.joins:
         if len(join.first) == len(join.second) == 1 and join.fit == "even":
@@ -68,7 +69,7 @@ def test_outlines_run_on_across_the_ends_of_seams(name: str) -> None:
 
 @every_pattern
 def test_outlines_are_square_to_folds(name: str) -> None:
-    garment = drafted(name).garment
+    garment = bundled(name).garment
     takeups = [(piece, edge) for piece in garment.pieces for edge in piece.edges if edge.on_fold]
     assert takeups
     for piece, edge in takeups:
@@ -79,20 +80,20 @@ def test_outlines_are_square_to_folds(name: str) -> None:
 
 @every_pattern
 def test_outlines_are_closed_and_simple(name: str) -> None:
-    for piece in drafted(name).garment.pieces:
+    for piece in bundled(name).garment.pieces:
         for shape in _shapes(piece):
             assert shape.is_valid, piece.name
 
 
 @every_pattern
 def test_every_piece_of_a_larger_size_is_larger(name: str) -> None:
-    for piece in drafted(name).garment.pieces:
+    for piece in bundled(name).garment.pieces:
         assert np.all(np.diff([shape.area for shape in _shapes(piece)]) > 0), piece.name
 
 
 @every_pattern
 def test_finished_measurements_rise_with_the_size(name: str) -> None:
-    garment = drafted(name).garment
+    garment = bundled(name).garment
     for measurement in garment.finished:
         steps = np.diff(measurement.values)
         assert np.all(steps > -0.01), measurement.name
@@ -103,7 +104,7 @@ def test_finished_measurements_rise_with_the_size(name: str) -> None:
 @every_pattern
 def test_notches_lie_at_equal_distances_along_both_sides(name: str) -> None:
     """Read off the drawing: each notch of one side of an even seam has its fellow on the other."""
-    garment = drafted(name).garment
+    garment = bundled(name).garment
     tested = 0
     for join in garment.joins:
         if len(join.first) == len(join.second) == 1 and join.fit == "even":
@@ -116,7 +117,7 @@ def test_notches_lie_at_equal_distances_along_both_sides(name: str) -> None:
 
 @every_pattern
 def test_every_piece_says_what_a_cutter_needs(name: str) -> None:
-    for piece in drafted(name).garment.pieces:
+    for piece in bundled(name).garment.pieces:
         assert piece.cut >= 1
         assert np.allclose(np.hypot(*piece.grain.T), 1.0)
         assert all(edge.allowance > 0 for edge in piece.edges if not edge.on_fold)
@@ -124,7 +125,7 @@ def test_every_piece_says_what_a_cutter_needs(name: str) -> None:
 
 @every_pattern
 def test_dart_legs_are_of_one_length(name: str) -> None:
-    for piece in drafted(name).garment.pieces:
+    for piece in bundled(name).garment.pieces:
         for takeup in piece.takeups:
             if takeup.to is None:
                 continue
@@ -184,11 +185,11 @@ def test_our_own_lengths_are_good_enough() -> None:
     """A quarter circle of 100 mm as one cubic: 157.1 mm; the common constant is right to 3 in 10,000."""
     k = 4 / 3 * (np.sqrt(2) - 1)
     quarter = np.array([[[[100, 0], [100, 100 * k], [100 * k, 100], [0, 100]]]])
-    span = drafted("marlpit").garment.pieces[0].span
+    span = bundled("marlpit").garment.pieces[0].span
     assert chord_length(Edge(span, "arc", quarter, allowance=0.0))[0] == pytest.approx(50 * np.pi, rel=3e-4)
 
 
 def test_the_seams_of_a_join_are_told_from_its_pieces() -> None:
-    garment = drafted("ropewalk").garment
+    garment = bundled("ropewalk").garment
     waist: Join = next(join for join in garment.joins if join.name == "waist")
     assert [_copies(garment.piece(part.piece)) for part in waist.second] == [2, 2]

@@ -6,7 +6,8 @@ import pytest
 
 from draft.base.notes import Note, Severity
 from draft.language import tree
-from tests.pieces.bundled import PATTERNS, drafted, file_of
+from tests.asking import bundled
+from tests.pieces.bundled import PATTERNS, file_of
 
 SIZES = ("XS", "S", "M", "L", "XL", "2XL", "3XL")
 
@@ -34,7 +35,7 @@ def _says_why(note: Note) -> bool:
 
 @pytest.mark.parametrize(("name", "style", "choice"), CASES)
 def test_a_style_at_its_limit_drafts_or_says_why_not(name: str, style: str, choice: str) -> None:
-    found = drafted(name, **{style: choice})
+    found = bundled(name, **{style: choice})
     errors = [note for note in found.notes if note.severity is Severity.ERROR]
     assert all(_names_a_size(note) for note in found.notes)
     assert all(_says_why(note) for note in errors)
@@ -45,7 +46,7 @@ def test_a_style_at_its_limit_drafts_or_says_why_not(name: str, style: str, choi
 def test_skirt_and_tee_draft_at_every_limit(style: str, choice: str) -> None:
     for name in ("ropewalk", "tidemill"):
         if style in {own.name for own in file_of(name).styles} and (name, style, choice) in CASES:
-            found = drafted(name, **{style: choice})
+            found = bundled(name, **{style: choice})
             assert found.outcome.drafted.all()
             assert not [note for note in found.notes if note.severity is Severity.ERROR]
 
@@ -53,7 +54,7 @@ def test_skirt_and_tee_draft_at_every_limit(style: str, choice: str) -> None:
 @pytest.mark.parametrize("name", PATTERNS)
 @pytest.mark.parametrize("end", [0, -1])
 def test_all_styles_at_one_end_together_draft_or_say_why_not(name: str, end: int) -> None:
-    found = drafted(name, **{style.name: _choices(style)[end] for style in file_of(name).styles})
+    found = bundled(name, **{style.name: _choices(style)[end] for style in file_of(name).styles})
     errors = [note for note in found.notes if note.severity is Severity.ERROR]
     assert all(_says_why(note) for note in errors)
     assert found.outcome.drafted.all() or errors

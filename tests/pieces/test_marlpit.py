@@ -23,6 +23,7 @@ from draft.geometry.flatten import sample
 from draft.plan.library import find
 from draft.plan.plan import Plan
 from draft.seams.walk import walk_seams
+from tests.asking import bundled
 from tests.outside.survey import PERCENTILES
 from tests.outside.women import real_women
 from tests.pieces.bundled import finished
@@ -77,13 +78,11 @@ def test_finished_girths_are_body_and_ease() -> None:
 
 @pytest.mark.parametrize(("name", "value"), ENDS)
 def test_each_style_at_its_limits_drafts_for_every_size_and_woman(name: str, value: str) -> None:
-    for bodies, more in ((WOMEN, ()), (CHART, checks.CHART_CHECKS)):
-        drafted = draft_plan(plan(**{name: value}), bodies)
-        assert drafted.outcome.drafted.all()
-        said = _said(drafted, more)
-        assert all(note.severity is not Severity.ERROR for note in said)
-        if bodies is CHART:  # sizes nest, measurements rise, the cloth suffices
-            assert all("stretch too far" in note.message and (name, value) in TIGHT for note in said)
+    of_women, of_sizes = draft_plan(plan(**{name: value}), WOMEN), bundled("marlpit", **{name: value})
+    assert of_women.outcome.drafted.all() and of_sizes.outcome.drafted.all()
+    assert all(note.severity is not Severity.ERROR for note in (*_said(of_women), *of_sizes.notes))
+    # sizes nest, measurements rise, the cloth suffices
+    assert all("stretch too far" in note.message and (name, value) in TIGHT for note in of_sizes.notes)
 
 
 @pytest.mark.parametrize("sleeve", ["cap", "short", "elbow", "three_quarter", "long"])

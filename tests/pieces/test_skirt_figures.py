@@ -22,7 +22,7 @@ M = 2  # the place of size M in the chart
 
 
 def _takeup(piece: str, name: str) -> Takeup:
-    return next(takeup for takeup in drafted("ropewalk").garment.piece(piece).takeups if takeup.name == name)
+    return next(takeup for takeup in bundled("ropewalk").garment.piece(piece).takeups if takeup.name == name)
 
 
 DARTS = {("front", "dart"): 2, ("back", "inner_dart"): 2, ("back", "outer_dart"): 2}  # how many the skirt has
@@ -31,7 +31,7 @@ DARTS = {("front", "dart"): 2, ("back", "inner_dart"): 2, ("back", "outer_dart")
 def _length(piece: str, name: str) -> Floats:
     """From the middle of its mouth to its point, cm."""
     takeup = _takeup(piece, name)
-    edge = drafted("ropewalk").garment.piece(piece).edge("waist")
+    edge = bundled("ropewalk").garment.piece(piece).edge("waist")
     assert takeup.to is not None
     return np.hypot(*(place_on(edge, takeup.at) - takeup.to).T) / 10
 
@@ -39,7 +39,7 @@ def _length(piece: str, name: str) -> Floats:
 def test_darts_and_side_seams_close_the_difference_between_hip_and_waist() -> None:
     """Suppression = hip with its ease less waist with its ease (common practice). The waist's curve is a little longer
     than the straight way across, which leaves up to a centimetre to the side seams."""
-    garment = drafted("ropewalk").garment
+    garment = bundled("ropewalk").garment
     darts = sum(_takeup(*key).width * count for key, count in DARTS.items()) / 10
     sides = 4 * chosen(garment, "side_in") / 10
     difference = finished(garment, "hip") - finished(garment, "waist")
@@ -48,7 +48,7 @@ def test_darts_and_side_seams_close_the_difference_between_hip_and_waist() -> No
 
 def test_side_seams_take_about_half_of_it() -> None:
     """Four of some eight parts in handbook drafts for misses' sizes; from memory."""
-    garment = drafted("ropewalk").garment
+    garment = bundled("ropewalk").garment
     share = 4 * chosen(garment, "side_in") / 10 / (finished(garment, "hip") - finished(garment, "waist"))
     assert np.all((share > 0.45) & (share < 0.65))
 
@@ -69,7 +69,7 @@ def test_the_front_dart_is_shorter_than_the_back_darts() -> None:
 
 
 def test_darts_end_above_the_hip() -> None:
-    garment = drafted("ropewalk").garment
+    garment = bundled("ropewalk").garment
     level = garment.piece("front").edge("side").segments[:, 1, 0, 1]  # where the hip curve meets the straight
     for key in DARTS:
         to = _takeup(*key).to
@@ -78,13 +78,13 @@ def test_darts_end_above_the_hip() -> None:
 
 def test_the_hip_lies_about_20_cm_below_the_waist() -> None:
     """18 to 22 cm for women of usual height; from memory."""
-    level = drafted("ropewalk").garment.piece("front").edge("side").segments[:, 1, 0, 1]
+    level = bundled("ropewalk").garment.piece("front").edge("side").segments[:, 1, 0, 1]
     assert np.all((-level / 10 >= 18) & (-level / 10 <= 22))
 
 
 def test_the_back_waist_dips_and_the_side_rises_by_a_centimetre_or_so() -> None:
     """0.5 to 1.5 cm at the centre back, 1 to 2 cm at the side; from memory."""
-    garment = drafted("ropewalk").garment
+    garment = bundled("ropewalk").garment
     back, front = (garment.piece(name).edge("waist").segments for name in ("back", "front"))
     dip = (front[:, 0, 0, 1] - back[:, 0, 0, 1]) / 10
     rise = (front[:, -1, 3, 1] - front[:, 0, 0, 1]) / 10
@@ -93,7 +93,7 @@ def test_the_back_waist_dips_and_the_side_rises_by_a_centimetre_or_so() -> None:
 
 def test_ease_at_hip_and_waist_is_that_of_woven_cloth() -> None:
     """0.5 to 2.5 cm round the waist and 3 to 6 cm round the hip; from memory."""
-    found = drafted("ropewalk")
+    found = bundled("ropewalk")
     waist = finished(found.garment, "waist") - found.bodies.values["waist_girth"] / 10
     hip = finished(found.garment, "hip") - found.bodies.values["hip_girth"] / 10
     assert np.all((waist >= 0.5) & (waist <= 2.5))
@@ -104,7 +104,7 @@ def test_ease_at_hip_and_waist_is_that_of_woven_cloth() -> None:
 def test_the_waist_runs_on_smoothly_over_closed_darts(name: str) -> None:
     """Fold each dart, and its two legs meet the waist at 180 deg together (common practice: a waist is trued with its
     darts closed)."""
-    piece = drafted("ropewalk").garment.piece(name)
+    piece = bundled("ropewalk").garment.piece(name)
     waist = piece.edge("waist")
     for takeup in piece.takeups:
         inside = sum(_angle_at_leg(waist, takeup, side) for side in (-1, 1))
@@ -114,7 +114,7 @@ def test_the_waist_runs_on_smoothly_over_closed_darts(name: str) -> None:
 @pytest.mark.parametrize("name", ["front", "back"])
 def test_the_closed_waist_rises_evenly_from_the_centre_to_the_side(name: str) -> None:
     """Its slope, with the spread of every closed dart added, never falls, and it ends square to the side seam."""
-    piece = drafted("ropewalk").garment.piece(name)
+    piece = bundled("ropewalk").garment.piece(name)
     slope, at = _slopes(piece.edge("waist"))
     mouths = np.zeros_like(at, dtype=bool)
     for takeup in piece.takeups:

@@ -20,7 +20,7 @@ M = 2  # the place of size M in the chart
 
 def _edge(piece: str, edge: str) -> Floats:
     """The length of an edge, cm."""
-    return chord_length(drafted("tidemill").garment.piece(piece).edge(edge)) / 10
+    return chord_length(bundled("tidemill").garment.piece(piece).edge(edge)) / 10
 
 
 def test_the_cap_goes_into_the_armhole_with_little_ease() -> None:
@@ -32,7 +32,7 @@ def test_the_cap_goes_into_the_armhole_with_little_ease() -> None:
 
 @pytest.mark.parametrize("wanted", [0, 2, 4])
 def test_the_ease_of_the_cap_is_what_the_style_says(wanted: int) -> None:
-    garment = drafted("tidemill", cap_ease=f"{wanted} %").garment
+    garment = bundled("tidemill", cap_ease=f"{wanted} %").garment
     cap = chord_length(garment.piece("sleeve").edge("cap"))
     armhole = sum(chord_length(garment.piece(name).edge("armhole")) for name in ("front", "back"))
     assert np.allclose(cap / armhole - 1, wanted / 100, atol=2e-4)
@@ -40,21 +40,21 @@ def test_the_ease_of_the_cap_is_what_the_style_says(wanted: int) -> None:
 
 def test_the_cap_is_about_a_third_as_high_as_the_armhole_is_long() -> None:
     """Round both halves together: 25 to 36 %, flatter in knits than in woven cloth; from memory."""
-    garment = drafted("tidemill").garment
+    garment = bundled("tidemill").garment
     share = chosen(garment, "cap_height") / 10 / finished(garment, "armhole")
     assert np.all((share > 0.25) & (share < 0.36))
 
 
 def test_the_sleeve_is_about_three_quarters_as_wide_as_the_armhole_is_long() -> None:
     """70 to 85 %; from memory."""
-    garment = drafted("tidemill").garment
+    garment = bundled("tidemill").garment
     share = finished(garment, "upper_arm") / finished(garment, "armhole")
     assert np.all((share > 0.70) & (share < 0.85))
 
 
 def test_the_armhole_of_a_middle_size_measures_40_to_46_cm() -> None:
     """A tee for a bust of 92 to 96 cm; from memory."""
-    assert 40 < finished(drafted("tidemill").garment, "armhole")[M] < 46
+    assert 40 < finished(bundled("tidemill").garment, "armhole")[M] < 46
 
 
 def test_front_and_back_armhole_differ_by_less_than_two_centimetres() -> None:
@@ -64,7 +64,7 @@ def test_front_and_back_armhole_differ_by_less_than_two_centimetres() -> None:
 
 def test_the_top_of_the_cap_meets_the_shoulder_seam() -> None:
     """Each half of the cap goes into its own half of the armhole."""
-    garment = drafted("tidemill").garment
+    garment = bundled("tidemill").garment
     cap = points(garment.piece("sleeve").edge("cap"))
     steps = np.hypot(*np.moveaxis(np.diff(cap, axis=1), -1, 0))
     top = np.argmax(cap[..., 1], axis=1)
@@ -74,7 +74,7 @@ def test_the_top_of_the_cap_meets_the_shoulder_seam() -> None:
 
 def test_one_notch_for_the_front_and_two_for_the_back() -> None:
     """Common practice, so that a sleeve is not set in the wrong way round."""
-    garment = drafted("tidemill").garment
+    garment = bundled("tidemill").garment
     strokes = {
         name: [notch.strokes for notch in garment.piece(name).notches if notch.edge in ("armhole", "cap")]
         for name in ("front", "back", "sleeve")
@@ -84,7 +84,7 @@ def test_one_notch_for_the_front_and_two_for_the_back() -> None:
 
 def test_the_armhole_lies_below_the_armpit() -> None:
     """2.5 to 5 cm for a tee; from memory."""
-    found = drafted("tidemill")
+    found = bundled("tidemill")
     depth = -found.garment.piece("back").edge("armhole").segments[:, -1, 3, 1]
     below = (depth - found.bodies.values["armpit_depth"]) / 10
     assert np.all((below >= 2.5) & (below <= 5.0))
@@ -92,7 +92,7 @@ def test_the_armhole_lies_below_the_armpit() -> None:
 
 def test_the_chest_is_narrower_than_the_back_and_neither_bites_into_the_shoulder() -> None:
     """The front is hollowed 0.5 to 1.5 cm more; either lies at most 4 cm inside the shoulder point; from memory."""
-    garment = drafted("tidemill").garment
+    garment = bundled("tidemill").garment
     inmost = {name: garment.piece(name).edge("armhole").segments[:, 0, 3, 0] / 10 for name in ("front", "back")}
     tip = garment.piece("back").edge("shoulder").segments[:, -1, 3, 0] / 10
     hollow = inmost["back"] - inmost["front"]
@@ -102,13 +102,13 @@ def test_the_chest_is_narrower_than_the_back_and_neither_bites_into_the_shoulder
 
 
 def test_the_sleeve_hangs_as_long_as_the_style_says() -> None:
-    assert np.allclose(finished(drafted("tidemill").garment, "sleeve"), 22.0, atol=0.05)
-    assert np.allclose(finished(drafted("tidemill", sleeve_length="58 cm").garment, "sleeve"), 58.0, atol=0.05)
+    assert np.allclose(finished(bundled("tidemill").garment, "sleeve"), 22.0, atol=0.05)
+    assert np.allclose(finished(bundled("tidemill", sleeve_length="58 cm").garment, "sleeve"), 58.0, atol=0.05)
 
 
 def test_the_neckband_is_shorter_than_the_neck_and_passes_over_the_head() -> None:
     """Self-fabric bands 0.80 to 0.90 of the opening; from memory."""
-    found = drafted("tidemill")
+    found = bundled("tidemill")
     band = _edge("neckband", "long")
     ratio = band / finished(found.garment, "neckline")
     assert np.all((ratio >= 0.80) & (ratio <= 0.90))

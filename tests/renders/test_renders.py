@@ -7,9 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from draft.drafting.checked import draft_and_check
 from draft.pack.printed_files import flat_files, svg_files
-from tests.asking import asked
+from tests.asking import bundled
 from tests.rewriting import Rewriting
 
 RENDERS = Path(__file__).parents[2] / "renders"
@@ -19,7 +18,7 @@ LAST_DIGIT = 0.02  # mm: other versions of numpy round the last printed digit an
 
 @pytest.fixture(scope="module")
 def drawn() -> dict[str, str]:
-    garment = draft_and_check(asked("marlpit")).garment
+    garment = bundled("marlpit").garment
     files = svg_files(garment) | flat_files(garment)
     return {f"marlpit-{Path(name).name}": data.decode() for name, data in files.items()}
 

@@ -188,6 +188,18 @@ def test_a_bent_hem_keeps_its_depth_and_its_sides_are_mirrored_at_its_corners() 
     assert below.distance(LineString([folded_at, folded_at + 20 * beyond])) < 1e-4
 
 
+def test_a_hem_that_its_side_bends_into_is_not_mirrored_but_stepped_square_to_it() -> None:
+    r, k = 8.0, 8.0 * QUARTER
+    bend = np.array([[0, r], [0, r - k], [r - k, 0], [r, 0]])
+    shape = piece(
+        edge("side", np.concatenate([cubic.line([0, 160], [0, r])[None], bend[None]]), 10),
+        edge("hem", cubic.line([r, 0], [150, 0])[None], HEM, corner="mirror"),
+        *polygon([(150, 0), (150, 160), (0, 160)], 10).edges[:2],
+    )
+    for either in (shape, backwards(shape)):
+        assert has(corners(either), (r, -10), (r, -HEM))
+
+
 def test_beside_the_fold_a_hem_ends_on_the_folds_line() -> None:
     shape = polygon([(0, 0), (70, 0), (70, 90), (0, 90)], [HEM, 10, 10, 0], e0="mirror", e3="fold")
     assert has(corners(shape), (0, -HEM), (80, -HEM), (80, 100), (0, 100))

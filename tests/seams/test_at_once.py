@@ -11,13 +11,12 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from outlines import ALLOWANCE, HEM, TOPS, backwards, curve, edge, half_top, is_a_garment, piece, polygon
 
-from draft.drafting.checked import draft_and_check
 from draft.garment.garment import Garment, Piece
 from draft.geometry.flatten import flatten
 from draft.seams.allowance import _one_by_one, cutting_line, cutting_lines, sewing_line
 from draft.seams.at_once import plain_cutting_lines
 from draft.seams.proof import is_proved
-from tests.asking import asked
+from tests.asking import bundled
 
 CLOSE = 0.005  # mm: both flattened within a thousandth; fitted curves are the same
 
@@ -52,20 +51,20 @@ def is_alike(shape: Piece) -> bool:
 
 
 @pytest.fixture(scope="module", params=["marlpit", "ropewalk", "tidemill"])
-def bundled(request: pytest.FixtureRequest) -> Garment:
-    return draft_and_check(asked(request.param)).garment
+def garment(request: pytest.FixtureRequest) -> Garment:
+    return bundled(request.param).garment
 
 
-def test_every_bundled_piece_is_plain_in_every_size(bundled: Garment) -> None:
-    lines = plain_cutting_lines(bundled.pieces, 0.01)
-    for shape, of_piece in zip(bundled.pieces, lines, strict=True):
+def test_every_bundled_piece_is_plain_in_every_size(garment: Garment) -> None:
+    lines = plain_cutting_lines(garment.pieces, 0.01)
+    for shape, of_piece in zip(garment.pieces, lines, strict=True):
         for body, line in enumerate(of_piece):
             assert line is not None, (shape.name, body)
             assert shapely.hausdorff_distance(ring(line), ring(_one_by_one(shape, body, 0.01))) < CLOSE
 
 
-def test_all_at_once_is_each_alone(bundled: Garment) -> None:
-    for shape, of_piece in zip(bundled.pieces, cutting_lines(bundled.pieces), strict=True):
+def test_all_at_once_is_each_alone(garment: Garment) -> None:
+    for shape, of_piece in zip(garment.pieces, cutting_lines(garment.pieces), strict=True):
         for body, line in enumerate(of_piece):
             assert np.array_equal(line, cutting_line(shape, body))
             alone = replace(shape, edges=tuple(replace(e, segments=e.segments[body : body + 1]) for e in shape.edges))
@@ -116,6 +115,20 @@ def test_plain_are_hems_of_leaning_sides_whether_straight_or_bent(lean: float, t
         )
         is_alike(backwards(shape) if turned else shape)
     assert is_alike(polygon([(0, 0), (200, 0), (200 + lean, 200), (-lean, 200)], e0="mirror"))
+
+
+@pytest.mark.parametrize("hem", [0.6, 1.0, 2.0])
+def test_plain_are_the_mirrored_corners_of_the_narrowest_hems(hem: float) -> None:
+    assert is_alike(polygon([(0, 0), (200, 0), (260, 200), (-60, 200)], [hem, 0.5, 0.5, 0.5], e0="mirror"))
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_plain_is_a_hem_as_wide_as_several_parts_of_the_side_that_ends_its_outline(turned: bool) -> None:
+    side = curve([(0, 0), (-2, 10), (-5, 20), (-9, 30), (-30, 200)], (-0.2, 1), (-0.1, 1))
+    rest = polygon([(-30, 200), (-200, 200), (-200, 0), (0, 0)], e2="mirror").edges[:3]
+    ends_with_side = piece(*rest[:2], replace(rest[2], allowance=HEM), edge("side", side))
+    shape = backwards(ends_with_side) if turned else ends_with_side
+    assert is_alike(shape)
 
 
 def test_not_plain_are_a_long_spike_a_corner_asked_for_and_a_hollow_between_curves() -> None:

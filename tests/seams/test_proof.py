@@ -6,17 +6,16 @@ import numpy as np
 import pytest
 import shapely
 
-from draft.drafting.checked import draft_and_check
 from draft.garment.garment import Piece
 from draft.seams.allowance import cutting_line, sewing_line
 from draft.seams.around import around
 from draft.seams.proof import is_proved
-from tests.asking import asked
+from tests.asking import bundled
 
 
 @pytest.fixture(scope="module")
 def front() -> Piece:
-    return draft_and_check(asked("marlpit", sizes=["M"])).garment.piece("front")
+    return bundled("marlpit", "M").garment.piece("front")
 
 
 def test_the_cutting_line_of_the_demo_is_proved(front: Piece) -> None:

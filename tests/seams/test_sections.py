@@ -7,12 +7,11 @@ import pytest
 
 from draft.base.notes import Severity
 from draft.checks import seam_lengths, seam_notches
-from draft.drafting.checked import draft_and_check
 from draft.garment.garment import Garment, Join, SidePart
 from draft.seams.sections import sections, sections_of
 from draft.seams.sides import sewn_distance, side
 from draft.seams.walk import walk_seams
-from tests.asking import asked
+from tests.asking import bundled
 from tests.seams.test_walk import garment, panel
 
 PAIR = panel("one", "20 cm") + panel("two", "30 cm")
@@ -59,7 +58,7 @@ def test_a_stretched_band_is_stretched_alike_in_every_section() -> None:
 
 @pytest.mark.parametrize("name", ["marlpit", "tidemill", "ropewalk"])
 def test_the_sections_of_the_bundled_patterns_add_up_to_their_seams(name: str) -> None:
-    made = draft_and_check(asked(name)).garment
+    made = bundled(name).garment
     for walked in walk_seams(made):
         found = sections_of(made, walked.join)
         assert np.allclose(sum(s.first for s in found), walked.first, atol=1e-6)
@@ -70,7 +69,7 @@ def test_the_sections_of_the_bundled_patterns_add_up_to_their_seams(name: str) -
 @pytest.mark.parametrize("name", ["marlpit", "tidemill", "ropewalk"])
 def test_the_notches_that_are_drawn_lie_where_the_sections_end(name: str) -> None:
     """Walked again off the drawn notches, without the shares that set them."""
-    made = draft_and_check(asked(name)).garment
+    made = bundled(name).garment
     seen = 0
     for join in made.joins:
         found = sections_of(made, join)
@@ -109,6 +108,25 @@ def test_notches_set_by_hand_on_both_sides_show_where_ease_lies() -> None:
     ]
     assert [float(s.ease[0]) for s in sections(made)] == pytest.approx([5, 5, 10])
     assert seam_notches.check(made) == []
+
+
+@pytest.mark.parametrize(
+    ("join", "expected"),
+    [
+        ("{0}.side then {0}.top", [(100, 100), (300, 300), (50, 60), (150, 140)]),
+        ("{0}.top reversed then {0}.side reversed", [(150, 140), (50, 60), (300, 300), (100, 100)]),
+    ],
+)
+def test_notches_set_by_hand_on_a_second_edge_lie_behind_the_first(join: str, expected: list[tuple[int, int]]) -> None:
+    one = with_notches(panel("one", "20 cm"), "on side: 10 cm from b", "on top: 5 cm from c")
+    two = with_notches(panel("two", "20 cm"), "on side: 10 cm from b", "on top: 6 cm from c")
+    made = garment(one + two + f"\njoin\n    j {join.format('one')} to {join.format('two')}")
+    assert [(first, second) for _, _, first, second in lengths(made)] == expected
+
+
+def test_a_side_without_length_is_walked_all_the_same() -> None:
+    made = garment(panel("one", "20 cm") + panel("two", "20 cm", "0 cm") + "\njoin\n    j one.side to two.side")
+    assert lengths(made) == [("start", "end", 400, 0)]
 
 
 def test_a_side_run_backwards_over_darts_is_walked_as_it_is_sewn() -> None:

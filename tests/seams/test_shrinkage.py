@@ -14,14 +14,14 @@ from draft.garment.garment import Garment, Piece
 from draft.geometry.length import length, point_at
 from draft.seams.shrinkage import before_washing, shrinkage_notes
 from draft.seams.walk import walk_seams
-from tests.asking import asked
+from tests.asking import asked, bundled
 
 ACROSS, DOWN = 0.03, 0.07
 
 
 @pytest.fixture(scope="module", params=["marlpit", "ropewalk", "tidemill"])
 def drafted(request: pytest.FixtureRequest) -> Garment:
-    return draft_and_check(asked(request.param)).garment
+    return bundled(request.param).garment
 
 
 def _washed(piece: Piece, points: Floats) -> Floats:
@@ -62,7 +62,7 @@ def test_notches_darts_and_marks_stay_at_their_places(drafted: Garment) -> None:
 
 
 def test_alike_edges_stay_alike_and_others_are_told_of() -> None:
-    top = draft_and_check(asked("marlpit", sizes=["M"])).garment
+    top = bundled("marlpit", "M").garment
     off = {w.join.name: abs(w.difference[0]) for w in walk_seams(before_washing(top, ACROSS, DOWN))}
     assert off["overarm"] < 1e-6 and off["underarm"] < 1e-6  # front and back lie alike on the cloth
     notes = shrinkage_notes(top, ACROSS, DOWN)
@@ -71,8 +71,32 @@ def test_alike_edges_stay_alike_and_others_are_told_of() -> None:
     assert told == {name for name, miss in off.items() if miss > 1.0} and "cuff" in told
 
 
+@pytest.mark.parametrize("join", ["one.side to two.hem", "two.hem to one.side"])
+def test_the_side_that_has_grown_more_is_named_first_whichever_is_written_first(join: str) -> None:
+    made = garment(panel("one", "20 cm") + panel("two", "40 cm") + f"\njoin\n    j {join}")
+    (note,) = shrinkage_notes(made, ACROSS, DOWN)
+    assert note.message == "until it is washed, one side of `j` is longer: `one.side` than `two.hem`"
+    assert note.hints[0] == f"at worst by {400 / (1 - DOWN) - 400 / (1 - ACROSS):.1f} mm (body 1)"
+
+
+def test_a_pleat_of_an_edge_aslant_is_found_again_and_folded_as_much_longer() -> None:
+    text = panel("one", "40 cm").replace("b at 40 cm, 0", "b at 40 cm, 30 cm")
+    text += """
+    points
+        middle on hem: 20 cm from a
+    pleats
+        tuck on hem: 4 cm wide at middle, folded 5 cm
+"""
+    made = garment(text)
+    assert made.piece("one").takeups[0].length == pytest.approx(np.full(3, 50.0))
+    (pleat,) = before_washing(made, ACROSS, DOWN).piece("one").takeups
+    longer = np.hypot(0.8 / (1 - ACROSS), 0.6 / (1 - DOWN))  # the edge rises by 3 on 4
+    assert pleat.at == pytest.approx(np.full(3, 200 * longer)) and pleat.width == pytest.approx(np.full(3, 40 * longer))
+    assert pleat.length == pytest.approx(np.full(3, np.hypot(30 / (1 - ACROSS), 40 / (1 - DOWN))))
+
+
 def test_a_band_across_grows_by_what_its_width_loses() -> None:
-    top = draft_and_check(asked("marlpit", sizes=["M"])).garment
+    top = bundled("marlpit", "M").garment
     grown = before_washing(top, ACROSS, DOWN)
     for name, edge, share in (("neckband", "long", ACROSS), ("neckband", "end", DOWN), ("front", "centre", DOWN)):
         before, after = (length(g.piece(name).edge(edge).segments)[0] for g in (top, grown))
@@ -80,7 +104,7 @@ def test_a_band_across_grows_by_what_its_width_loses() -> None:
 
 
 def test_nothing_shrinks_where_nothing_is_lost() -> None:
-    top = draft_and_check(asked("marlpit", sizes=["M"])).garment
+    top = bundled("marlpit", "M").garment
     same = before_washing(top, 0.0, 0.0)
     for piece, other in zip(top.pieces, same.pieces, strict=True):
         for edge, twin in zip(piece.edges, other.edges, strict=True):

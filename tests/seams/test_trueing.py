@@ -83,6 +83,13 @@ def test_each_of_the_two_takes_half_of_the_turn() -> None:
         )
 
 
+def test_trued_and_nothing_more_is_over_4_cm() -> None:
+    plain, same, other = (two(5.0, 0.0, f", trued{over}") for over in ("", " over 4 cm", " over 4.2 cm"))
+    for name in ("hem", "top"):
+        edges = [made.piece("one").edge(name).segments for made in (plain, same, other)]
+        assert np.array_equal(edges[0], edges[1]) and np.abs(edges[0] - edges[2]).max() > 0.1
+
+
 def test_an_edge_sewn_to_its_mirror_image_is_turned_once() -> None:
     text = leaning("back", "20 cm", 3.0, more="cut 2 as a pair")
     made = garment(text + "\njoin\n    centre back.side to back.side, trued")

@@ -78,7 +78,7 @@ def test_what_comes_of_a_failing_body_is_finite() -> None:
 def test_a_failing_body_does_not_disturb_the_sizes_of_the_bundled_top() -> None:
     plan = make_plan(folder("pieces") / "marlpit.piece")
     bodies = read_chart(folder("pieces") / "women.csv")
-    drafted = draft_and_check(asked("marlpit")).outcome
+    drafted = bundled("marlpit").outcome
     values = {name: column.copy() for name, column in bodies.values.items()}
     values["bust_girth"][3] = np.nan
     outcome = evaluate(plan, type(bodies)(bodies.names, values))

@@ -60,6 +60,43 @@ def test_equals_finds_a_root_at_an_end_or_at_a_place_that_is_tried(root: float) 
     assert drawn.all()
 
 
+@pytest.mark.parametrize("relation", ["1 equals sine of turn", "sine of turn equals 1"])
+def test_equals_finds_where_its_sides_only_touch(relation: str) -> None:
+    """The sine comes up to 1 at 90 deg, a place that is tried, and never past it."""
+    chosen, _, drawn = solve(f"solve\n    turn from 0 deg to 180 deg\n    so that {relation}")
+    assert np.degrees(chosen["turn"][0]) == pytest.approx(90, abs=1e-6)
+    assert drawn.all()
+
+
+def test_where_the_drawing_begins_to_fail_is_no_root() -> None:
+    """The triangle on 3 cm stands 2 cm high for a side near 6.8 cm; past 7 cm the other two do not reach its tip."""
+    lines = """
+piece triangle
+    points
+        a at 0, 0
+        b at 3 cm, 0
+        c strike reach from a and 4 cm from b going up
+    outline
+        low   a to b straight
+        side  b to c straight
+        slant c to a straight
+    cut 1
+
+solve
+    reach from 0 cm to 20 cm, nearest 20 cm
+    so that run of triangle.a to triangle.c heading up equals 2 cm
+"""
+    chosen, _, drawn = solve(lines)
+    assert chosen["reach"][0] == pytest.approx(np.hypot(30 + np.sqrt(40**2 - 20**2), 20), abs=CLOSE)
+    assert drawn.all()
+
+
+@pytest.mark.parametrize(("asked", "met"), [("9.00008", True), ("9.00012", False)])
+def test_a_relation_is_met_to_the_micrometre(asked: str, met: bool) -> None:
+    _, _, drawn = solve(f"solve\n    depth from 1 cm to 9 cm\n    so that depth equals {asked} cm")
+    assert drawn[0] == met
+
+
 def test_equals_that_nothing_brackets_comes_as_near_as_it_can_and_is_not_met() -> None:
     lines = "solve\n    depth from 1 cm to 9 cm\n    so that depth + bust_girth equals 100 cm"
     chosen, margins, drawn = solve(lines, bust_girth=[70.0, 95.0, 120.0])
@@ -137,6 +174,13 @@ def test_a_range_turned_about_fails_for_that_body_alone() -> None:
     ]
     assert outcome.drafted.tolist() == [True, False]
     assert outcome.chosen["depth"][0] == pytest.approx(20.0, abs=CLOSE)
+
+
+def test_a_range_may_be_a_single_value() -> None:
+    lines = "solve\n    depth from bust_girth - 90 cm to 5 cm\n    so that depth at least 2 cm"
+    chosen, _, drawn = solve(lines, bust_girth=[95.0, 94.0])
+    assert chosen["depth"].tolist() == [50.0, 40.0]
+    assert drawn.all()
 
 
 def test_one_block_may_lean_on_another() -> None:

@@ -58,6 +58,45 @@ solve
     assert drawn.all() and max(np.abs(m).max() for m in margins) < 1e-3
 
 
+def test_unknowns_reach_all_of_their_ranges_wherever_they_are_wanted() -> None:
+    lines = """
+solve
+    x from 5 cm to 80 cm, nearest 60 cm
+    y from 0 cm to 40 cm, nearest 40 cm
+    so that x + y equals bust_girth
+    so that x - y equals 50 cm
+"""
+    chosen, _, drawn = solve(lines, bust_girth=[100.0, 60.0])
+    np.testing.assert_allclose(chosen["x"], [750.0, 550.0], atol=1e-3)
+    np.testing.assert_allclose(chosen["y"], [250.0, 50.0], atol=1e-3)
+    assert drawn.all()
+
+
+def test_what_is_missed_by_little_more_than_a_micrometre_is_settled_too() -> None:
+    lines = """
+solve
+    x from 0 cm to 80 cm, nearest 50.00012 cm
+    y from 0 cm to 80 cm, nearest 20 cm
+    so that x equals 50 cm
+    so that y equals 20 cm
+"""
+    chosen, _, drawn = solve(lines)
+    assert chosen["x"][0] == pytest.approx(500.0, abs=1e-3) and chosen["y"][0] == pytest.approx(200.0, abs=1e-3)
+    assert drawn.all()
+
+
+def test_one_unknown_under_two_relations_is_settled_for_each_of_several_bodies() -> None:
+    lines = """
+solve
+    depth from 0 cm to 20 cm
+    so that depth equals bust_girth / 10
+    so that depth at least 9 cm
+"""
+    chosen, _, drawn = solve(lines, bust_girth=[90.0, 100.0, 130.0])
+    np.testing.assert_allclose(chosen["depth"], [90.0, 100.0, 130.0], atol=1e-3)
+    assert drawn.all()
+
+
 def test_a_circle_and_a_line_meet_where_they_meet() -> None:
     lines = """
 piece plane
@@ -121,6 +160,19 @@ solve
     assert outcome.drafted.all()
     assert outcome.chosen["y"][0] == pytest.approx(70.0)
     assert [span.text for span, _ in outcome.remarks] == ["2 * x + 0 * y equals 100 cm", "y"]
+
+
+def test_a_relation_that_says_another_once_more_is_remarked() -> None:
+    lines = """
+solve
+    x from 0 cm to 80 cm
+    y from 0 cm to 70 cm
+    so that x + y / 3 equals 50 cm
+    so that 3 * x + y equals 150 cm
+"""
+    outcome = evaluate(planned(f"body\n    bust_girth\n{lines}"), people(bust_girth=[90.0]))
+    assert outcome.drafted.all()
+    assert [span.text for span, _ in outcome.remarks] == ["3 * x + y equals 150 cm"]
 
 
 share = st.floats(0.05, 0.95)

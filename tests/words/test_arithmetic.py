@@ -8,7 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from draft.base.units import MM_PER_INCH
+from draft.solve import evaluate
 from draft.words import WORDS
+from tests.written import people, planned
 
 EIGHTH = MM_PER_INCH / 8
 
@@ -63,3 +65,10 @@ def test_steps_of_nothing_and_division_by_nothing_fail_and_stay_finite() -> None
             assert not fits.any() and np.isfinite(found).all()
     found, fits = WORDS["over"].run(np.array([5.0, 6.0]), np.array([0.0, 2.0]))
     assert fits.tolist() == [False, True] and found[1] == 3 and np.isfinite(found).all()
+
+
+@pytest.mark.parametrize("rounded", ["rounded to", "rounded up to", "rounded down to"])
+def test_it_is_told_that_steps_of_nothing_cannot_be_rounded_to(rounded: str) -> None:
+    plan = planned(f"body\n    bust_girth\nlet\n    width = bust_girth {rounded} (bust_girth - 90 cm)\n")
+    ((_, fact, where),) = evaluate(plan, people(bust_girth=[95.0, 90.0])).trace.failures
+    assert fact == "there is no rounding to steps of nothing" and where.tolist() == [False, True]

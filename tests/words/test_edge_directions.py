@@ -10,6 +10,7 @@ import pytest
 from draft.base.notes import Problems
 from draft.bodies.bodies import Bodies
 from draft.solve import Outcome, evaluate
+from draft.words import WORDS
 from tests.written import make_plan
 
 TEXT = """
@@ -66,6 +67,12 @@ def test_on_a_quarter_of_a_circle(tmp_path: Path, mark: str, at: tuple[float, fl
 )
 def test_where_there_is_no_such_direction(tmp_path: Path, mark: str, fact: str) -> None:
     assert any(fact in said for _, said, _ in _outcome(tmp_path, mark).trace.failures)
+
+
+def test_between_points_on_one_another_there_is_no_way_and_across_stands_in_for_it() -> None:
+    here = np.array([[[30.0, 40.0], [0.0, 0.0]]])
+    found, fits = WORDS["along"].run(here)
+    assert not fits.any() and found.tolist() == [[1.0, 0.0]]
 
 
 def test_a_point_is_no_edge(tmp_path: Path) -> None:

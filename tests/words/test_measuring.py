@@ -123,3 +123,10 @@ def test_an_edge_that_follows_the_middle_of_another_begins_and_ends_on_it() -> N
     assert np.allclose(low[:, -1, 3], facing.edge("end").segments[:, 0, 0], atol=1e-6)
     assert np.abs(low[:, 1:, 0] - low[:, :-1, 3]).max() < 1e-9
     assert np.allclose(length(low), length(yoke.edge("low").segments) / 2, atol=1e-4)
+
+
+def test_each_of_several_edges_turns_by_its_own_angle() -> None:
+    ends = np.concatenate([on_circle(90), on_circle(30), 3 * on_circle(60)])
+    starts = np.array([[100.0, 0], [100.0, 0], [300.0, 0]])
+    edges, _ = arc(np.zeros((3, 2)), starts, ends)
+    assert np.degrees(WORDS["turned_along"].run(edges)) == pytest.approx([90, 30, 60], abs=0.01)

@@ -10,10 +10,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from draft.base.arrays import Bools, Floats
+from draft.bodies.bodies import Bodies
 from draft.geometry import cubic
 from draft.geometry.arc import arc
 from draft.geometry.length import length
+from draft.solve import evaluate
 from draft.words import WORDS
+from tests.written import PIECE, planned
 
 UP, DOWN, ACROSS, INWARD = ([[0.0, 1]], [[0.0, -1]], [[1.0, 0]], [[-1.0, 0]])
 PLACE = st.tuples(st.floats(-300, 300), st.floats(-300, 300)).map(lambda p: np.array([p]).round(3))
@@ -108,6 +111,26 @@ def test_an_arc_touches_a_line_at_its_foot_and_no_nearer_arc_reaches_it() -> Non
     assert fails("strike_to_line", [39.99], [[50, 0]], line, UP)
     assert fails("strike_to_line", [50], [[50, 0]], line, [[-0.8, 0.6]])  # square to the line there is no side
     assert fails("strike_to_line", [50], [[50, 0]], between([[0, 0]], [[0, 0]]), UP)
+
+
+# ---- steps from a point ---------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("steps", "at"),
+    [
+        ("3 cm across", (40, 20)),
+        ("3 cm across, 4 cm up", (40, 60)),
+        ("3 cm across, 4 cm up, 5 cm along a to b", (70, 100)),
+        ("3 cm across, 4 cm up, 5 cm along a to b, 2 cm inward", (50, 100)),
+    ],
+)
+def test_every_step_from_a_point_is_taken(steps: str, at: tuple[float, float]) -> None:
+    piece = PIECE.replace(
+        "points\n", f"points\n        a at 1 cm, 2 cm\n        b at 7 cm, 10 cm\n        c from a: {steps}\n"
+    )
+    outcome = evaluate(planned(piece), Bodies(("one",), {}))
+    assert np.allclose(outcome.trace.values["patch.c"], [at])
 
 
 # ---- turned, mirrored, square ---------------------------------------------------------------------------------------

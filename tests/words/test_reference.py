@@ -115,6 +115,7 @@ def test_all_words_in_groups() -> None:
     [
         ("from", ["from POINT: LENGTH DIRECTION", "also in", "style: NAME AMOUNT from LOW to HIGH", "on A to B:"]),
         ("length of", ["length of EDGE", "comes to 24 cm", "sewn length of EDGE"]),
+        ("from_point", ["takes  a point; a step; ...", "gives  a point"]),
         ("through", ["curve [leaving WAY] [through"]),
         ("where_edge_meets", ["where EDGE meets A to B", "fails  the edge does not meet the line"]),
         ("+", ["A + B", "comes to 25 cm"]),

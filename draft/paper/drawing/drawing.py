@@ -131,7 +131,7 @@ class Drawing:
 
     @property
     def areas(self) -> tuple[Floats, ...]:
-        """The rings `(n, 2)` of all footprints, mm."""
+        """The rings `(n, 2)` of all footprints."""
         return tuple(ring for footprint in self.footprints for ring in footprint.rings)
 
     def items(self) -> Iterator[Item]:

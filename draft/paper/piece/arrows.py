@@ -62,7 +62,7 @@ def grain_arrow(
 def stretch_arrow(
     room: Room, direction: Floats, near: tuple[float, float], wording: Wording, surface: Surface
 ) -> tuple[tuple[Item, ...], Spot | None]:
-    """The arrow of greatest stretch, with open heads, and where it lies. `direction` `(2,)` has y down."""
+    """The arrow of greatest stretch, a unit vector `(2,)`, with open heads."""
     arrow = _Arrow(wording.say("piece.stretch"), False, _LONGEST_STRETCH * surface.enlarged, surface.enlarged)
     return _arrow(room, direction, near, arrow, surface)
 

@@ -75,7 +75,7 @@ class Outlines:
 
     @cached_property
     def cutting_edges(self) -> tuple[tuple[Edge, Floats], ...]:
-        """The cutting line edge by edge, `(n, 4, 2)`, without the fold; of one name where it has no clear corners."""
+        """The cutting line edge by edge `(n, 4, 2)`, without the fold; under one name where it has no clear corners."""
         edges = self.piece.edges
         corners = np.array([edge.segments[self.body, 0, 0] for edge in edges]) * FLIP
         reach = max(1.0, _CORNER_REACH * max(edge.allowance for edge in edges))

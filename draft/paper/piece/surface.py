@@ -49,7 +49,7 @@ ANYWHERE = Surface()
 
 
 def surface_of(turn: Turn, rings: Sequence[Floats], live: tuple[float, float]) -> Surface:
-    """The pages that a piece of rings `(n, 2)` lies on when it is turned and moved so among printed areas.
+    """The pages that a piece of these rings `(n, 2)` lies on when it is turned and moved so among printed areas.
 
     `live` is the width and height of such an area in mm. Edges that only pass by are left out: the same piece whole on
     a page of any paper is then drawn once.
