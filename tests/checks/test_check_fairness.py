@@ -8,12 +8,14 @@ import numpy as np
 import pytest
 
 from draft.base.notes import Note, Severity, Source, Span
-from draft.checks import fair_curves
+from draft.checks import dips, fair_curves
 from draft.drafting.drafting import draft_plan
 from draft.garment.garment import Edge, Garment, Piece, Takeup
 from draft.geometry.cubic import line
 from draft.geometry.spline import hobby
 from tests.asking import bundled
+from tests.seams.outlines import edge as outlined
+from tests.seams.outlines import polygon
 from tests.written import people, planned
 
 HERE = Span(Source("trial.piece", "trial"), 0, 5)

@@ -24,9 +24,10 @@ from draft.paper.pages.page_grid import Assembly, Grid, least_pages, pages_by_si
 from draft.paper.pages.paged_sheet import PagedSheet, paged_pdf, paged_sheet
 from draft.paper.pages.sheet import draw_pattern
 from draft.paper.piece.title_block import SMALLEST
+from tests.asking import bundled
 from tests.paper.assembling import assembled_places, read_pages
 from tests.paper.made_up import SIZES
-from tests.paper.patterns import PATTERNS, checked
+from tests.paper.patterns import PATTERNS
 from tests.paper.printed import pdf_files
 from tests.paper.reading import raster, text_of
 
@@ -58,7 +59,7 @@ def test_pages_put_together_by_their_match_marks_are_the_sheet(garment: Garment,
     ("name", "assembly", "size"), [("letter", "overlap", "2XL"), ("letter", "butt", "L"), ("a4", "overlap", "3XL")]
 )
 def test_pages_of_one_size_with_turned_pieces_are_the_sheet(name: str, assembly: Assembly, size: str) -> None:
-    garment = checked("marlpit").garment
+    garment = bundled("marlpit").garment
     drawn = draw_pattern(garment, [garment.sizes.index(size)])
     packing = pack_on_pages([piece.footprint.rings for piece in drawn.pieces], paper(name).live)
     assert {turn.quarters for turn in packing.turns} > {0}
@@ -117,7 +118,7 @@ def _compare(sheet: PagedSheet, assembled: np.ndarray) -> None:
 @pytest.mark.parametrize("bodies", [None, ["M"]], ids=["all", "M"])
 @pytest.mark.parametrize("pattern", PATTERNS)
 def test_no_word_is_split_upside_down_small_or_under_a_match_mark(pattern: str, bodies: list[str] | None) -> None:
-    drafted = checked(pattern).garment
+    drafted = bundled(pattern).garment
     third = THIRD[pattern] if bodies is None else "a3"
     for sheet in paged_sheets(drafted, Printing(("letter", "a4", third)), bodies):
         areas = shapely.STRtree([sheet.grid.area(page) for page in sheet.grid.pages])
@@ -179,7 +180,7 @@ def test_the_patterns_stay_within_their_pages(drafted: Garment) -> None:
 )
 def test_each_size_of_the_marlpit_top_stays_within_its_pages(size: str, letter: int, a4: int) -> None:
     """Front and back of 3XL alone need 14 pages of Letter, which leave no strip for a band: see the benchmarks."""
-    garment = checked("marlpit").garment
+    garment = bundled("marlpit").garment
     counts = [len(t.grid.pages) for t in paged_sheets(garment, Printing(("letter", "a4")), [size])]
     assert counts[0] <= letter and counts[1] <= a4
 

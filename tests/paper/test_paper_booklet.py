@@ -90,7 +90,7 @@ def test_every_word_is_on_its_page_large_enough_and_apart_from_others(
 
 @pytest.mark.parametrize("sizes", [None, ["M"]], ids=["all", "M"])
 def test_the_document_is_sound_and_finds_its_sections(sizes: list[str] | None) -> None:
-    drafted = draft_and_check(asked("marlpit", sizes=sizes)) if sizes else checked("marlpit")
+    drafted = bundled("marlpit", *(sizes or ()))
     sheets = paged_sheets(drafted.garment, Printing(("letter",)))
     files = booklet_files(drafted, sheets=sheets)
     assert list(files) == ["booklet.pdf"]

@@ -14,8 +14,9 @@ from draft.bodies.bodies import Bodies
 from draft.drafting.drafting import draft_plan
 from draft.garment.garment import Edge, Takeup
 from draft.plan.library import find
+from tests.asking import bundled
 from tests.outside.women import real_women, study
-from tests.pieces.bundled import chosen, drafted, finished, place_on, points
+from tests.pieces.bundled import chosen, finished, place_on, points
 from tests.written import make_plan
 
 M = 2  # the place of size M in the chart

@@ -11,8 +11,9 @@ import pytest
 from draft.base.arrays import Floats
 from draft.drafting.drafting import draft_plan
 from draft.plan.library import find
+from tests.asking import bundled
 from tests.outside.women import real_women
-from tests.pieces.bundled import PATTERNS, chord_length, chosen, drafted, finished, points
+from tests.pieces.bundled import PATTERNS, chord_length, chosen, finished, points
 from tests.written import make_plan
 
 M = 2  # the place of size M in the chart

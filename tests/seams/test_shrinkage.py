@@ -15,6 +15,7 @@ from draft.geometry.length import length, point_at
 from draft.seams.shrinkage import before_washing, shrinkage_notes
 from draft.seams.walk import walk_seams
 from tests.asking import asked, bundled
+from tests.seams.test_walk import garment, panel
 
 ACROSS, DOWN = 0.03, 0.07
 

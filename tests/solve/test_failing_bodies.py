@@ -8,9 +8,8 @@ import pytest
 from draft.base.resources import folder
 from draft.bodies.chart import read_chart
 from draft.drafting.assembling import assemble
-from draft.drafting.checked import draft_and_check
 from draft.solve import evaluate
-from tests.asking import asked
+from tests.asking import bundled
 from tests.written import make_plan, people, planned
 
 TEXT = """
