@@ -76,15 +76,15 @@ def flat_files(garment: Garment, printing: Printing = HOME) -> dict[str, bytes]:
 
 def paged_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[str] | None = None) -> list[PagedSheet]:
     """The pieces on each printed paper, with the sizes asked for. Raises Problems if a page size is not known."""
-    papers = {page.name: page for page in map(paper, printing.pages)}
+    papers = {one.name: one for one in map(paper, printing.pages)}
     drawn = draw_pattern(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
     title = printing.wording.sheet_title(drawn.title, drawn.sizes)
 
-    def on_paper(page: Paper) -> PagedSheet:
-        return paged_sheet(on_pages(drawn, page.live), page, title, printing.assembly, printing.wording)
+    def on_paper(one: Paper) -> PagedSheet:
+        return paged_sheet(on_pages(drawn, one.live), one, title, printing.assembly, printing.wording)
 
-    waiting = [aside(partial(on_paper, page)) for page in list(papers.values())[1:]]
-    return [*(on_paper(page) for page in list(papers.values())[:1]), *(fetch() for fetch in waiting)]
+    waiting = [aside(partial(on_paper, one)) for one in list(papers.values())[1:]]
+    return [*(on_paper(one) for one in list(papers.values())[:1]), *(fetch() for fetch in waiting)]
 
 
 def paged_files(

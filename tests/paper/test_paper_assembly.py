@@ -27,7 +27,7 @@ from draft.paper.piece.title_block import SMALLEST
 from tests.asking import bundled
 from tests.paper.assembling import assembled_places, read_pages
 from tests.paper.made_up import SIZES
-from tests.paper.patterns import PATTERNS, checked
+from tests.paper.patterns import PATTERNS
 from tests.paper.printed import pdf_files
 from tests.paper.reading import raster, text_of
 
@@ -42,8 +42,8 @@ def drafted(request: pytest.FixtureRequest) -> Garment:
 
 def _whole(drawing: Drawing) -> np.ndarray:
     """The sheet as one page without frame or match marks, a pixel to the point."""
-    page = Paper("whole", drawing.width + 25.4, drawing.height + 25.4, 12.7)
-    return raster(paged_pdf(paged_sheet(drawing, page, "t")), 1, scale=1.0)[36:-36, 36:-36]
+    whole = Paper("whole", drawing.width + 25.4, drawing.height + 25.4, 12.7)
+    return raster(paged_pdf(paged_sheet(drawing, whole, "t")), 1, scale=1.0)[36:-36, 36:-36]
 
 
 @pytest.mark.parametrize(
@@ -59,7 +59,7 @@ def test_pages_put_together_by_their_match_marks_are_the_sheet(garment: Garment,
     ("name", "assembly", "size"), [("letter", "overlap", "2XL"), ("letter", "butt", "L"), ("a4", "overlap", "3XL")]
 )
 def test_pages_of_one_size_with_turned_pieces_are_the_sheet(name: str, assembly: Assembly, size: str) -> None:
-    garment = checked("marlpit").garment
+    garment = bundled("marlpit").garment
     drawn = draw_pattern(garment, [garment.sizes.index(size)])
     packing = pack_on_pages([piece.footprint.rings for piece in drawn.pieces], paper(name).live)
     assert {turn.quarters for turn in packing.turns} > {0}
@@ -118,7 +118,7 @@ def _compare(sheet: PagedSheet, assembled: np.ndarray) -> None:
 @pytest.mark.parametrize("bodies", [None, ["M"]], ids=["all", "M"])
 @pytest.mark.parametrize("pattern", PATTERNS)
 def test_no_word_is_split_upside_down_small_or_under_a_match_mark(pattern: str, bodies: list[str] | None) -> None:
-    drafted = checked(pattern).garment
+    drafted = bundled(pattern).garment
     third = THIRD[pattern] if bodies is None else "a3"
     for sheet in paged_sheets(drafted, Printing(("letter", "a4", third)), bodies):
         areas = shapely.STRtree([sheet.grid.area(page) for page in sheet.grid.pages])
@@ -180,7 +180,7 @@ def test_the_patterns_stay_within_their_pages(drafted: Garment) -> None:
 )
 def test_each_size_of_the_marlpit_top_stays_within_its_pages(size: str, letter: int, a4: int) -> None:
     """Front and back of 3XL alone need 14 pages of Letter, which leave no strip for a band: see the benchmarks."""
-    garment = checked("marlpit").garment
+    garment = bundled("marlpit").garment
     counts = [len(t.grid.pages) for t in paged_sheets(garment, Printing(("letter", "a4")), [size])]
     assert counts[0] <= letter and counts[1] <= a4
 
@@ -201,7 +201,7 @@ def test_bookmarks_lead_to_the_pieces(garment: Garment) -> None:
 def test_odd_paper_has_a_guide_too(garment: Garment, name: str) -> None:
     (sheet,) = paged_sheets(garment, Printing((name,)), ["S", "M"])
     data = paged_pdf(sheet)
-    page = sheet.grid.paper
+    used = sheet.grid.paper
     said = " ".join(text_of(data, index) for index in range(len(sheet.guide))).replace("\r", "").replace("\n", " ")
     for words in ("Print at 100 %", "1 in", "5 cm", "Pages for one size", "How the pages lie", "Neckband"):
         assert words in said
@@ -210,8 +210,8 @@ def test_odd_paper_has_a_guide_too(garment: Garment, name: str) -> None:
             low, high = (
                 (label_spot(item).shape().bounds[k : k + 2] for k in (0, 2)) if isinstance(item, Label) else item.box()
             )
-            assert low[0] >= page.margin - 0.5 and high[0] <= page.width - page.margin + 0.5
-            assert low[1] >= page.margin - 0.5 and high[1] <= page.height - page.margin + 0.5
+            assert low[0] >= used.margin - 0.5 and high[0] <= used.width - used.margin + 0.5
+            assert low[1] >= used.margin - 0.5 and high[1] <= used.height - used.margin + 0.5
         labels = [label_spot(item).shape(-0.1) for item in items if isinstance(item, Label)]
         assert not any(a.intersects(b) for a, b in combinations(labels, 2))
     assert read_pages(data)[0].number == len(sheet.guide) + 1
@@ -243,9 +243,9 @@ def test_paper_that_cannot_be_printed_on_is_told(name: str, message: str) -> Non
      ("8.5×11 in", (215.9, 279.4))],
 )  # fmt: skip
 def test_paper_by_name_and_by_measures(name: str, sides: tuple[float, float]) -> None:
-    page = paper(name)
-    assert (page.width, page.height) == pytest.approx(sides)
-    assert min(page.live) >= LEAST
+    found = paper(name)
+    assert (found.width, found.height) == pytest.approx(sides)
+    assert min(found.live) >= LEAST
 
 
 def test_a_grid_of_one_page_has_no_frame_to_cut() -> None:

@@ -55,8 +55,8 @@ def test_the_inch_measures_an_inch_in_pixels(pdfs: dict[str, bytes]) -> None:
 
 
 def test_pages_trimmed_and_laid_together_are_the_sheet(sheet: Drawing) -> None:
-    whole_page = Paper("whole", sheet.width + 25.4, sheet.height + 25.4, 12.7)
-    whole = raster(paged_pdf(paged_sheet(sheet, whole_page, "t")), 1, scale=1.0)[36:-36, 36:-36]
+    whole_sheet = Paper("whole", sheet.width + 25.4, sheet.height + 25.4, 12.7)
+    whole = raster(paged_pdf(paged_sheet(sheet, whole_sheet, "t")), 1, scale=1.0)[36:-36, 36:-36]
     data, found = paged_pdf(paged_sheet(sheet, LETTER, "t")), grid(sheet, LETTER, 2)
     width, height = 540, 720  # the printed area of Letter in points
     assembled = np.full((round(sheet.height / PT), round(sheet.width / PT)), 255, dtype=np.uint8)
@@ -67,7 +67,7 @@ def test_pages_trimmed_and_laid_together_are_the_sheet(sheet: Drawing) -> None:
     assert whole.shape == assembled.shape
     different = np.abs(whole.astype(int) - assembled) > 24
     assert (255 - whole.astype(int)).sum() > 1e6  # the sheet is not blank
-    numbered = [*found.pages, *grid(sheet, whole_page, 2).pages]
+    numbered = [*found.pages, *grid(sheet, whole_sheet, 2).pages]
     assert not (different & ~_not_of_the_sheet(found, numbered, assembled.shape)).any()
 
 
