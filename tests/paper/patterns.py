@@ -12,6 +12,12 @@ PATTERNS = ("marlpit", "tidemill", "ropewalk")
 
 
 @cache
+def on_paper(pattern: str, paper: str, *sizes: str) -> Tiled:
+    """Some sizes of a pattern, or all of them, on one paper, in English."""
+    (found,) = tiled_sheets(bundled(pattern).garment, Printing((paper,)), sizes or None)
+    return found
+
+
 def on_home_paper(pattern: str) -> tuple[Tiled, ...]:
-    """All sizes of a pattern on Letter and on A4, in English."""
-    return tuple(tiled_sheets(bundled(pattern).garment, Printing(("letter", "a4"))))
+    """All sizes of a pattern on Letter and on A4."""
+    return on_paper(pattern, "letter"), on_paper(pattern, "a4")

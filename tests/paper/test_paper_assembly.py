@@ -27,16 +27,11 @@ from draft.paper.piece.title_block import SMALLEST
 from tests.asking import bundled
 from tests.paper.assembling import laid, read_pages
 from tests.paper.made_up import SIZES
-from tests.paper.patterns import PATTERNS
+from tests.paper.patterns import PATTERNS, on_paper
 from tests.paper.reading import raster, text_of
 
 THIRD = {"marlpit": "a5", "tidemill": "tabloid", "ropewalk": "legal"}
 """Besides Letter and A4, each pattern is read on one more paper."""
-
-
-@pytest.fixture(scope="module", params=PATTERNS)
-def drafted(request: pytest.FixtureRequest) -> Garment:
-    return bundled(request.param).garment
 
 
 def _whole(drawing: Drawing) -> np.ndarray:
@@ -112,12 +107,11 @@ def _compare(tiled: Tiled, sheet: np.ndarray) -> None:
     assert (ink & ~near).sum() < 1e-3 * ink.sum()
 
 
-@pytest.mark.parametrize("bodies", [None, ["M"]], ids=["all", "M"])
+@pytest.mark.parametrize("sizes", [(), ("M",)], ids=["all", "M"])
 @pytest.mark.parametrize("pattern", PATTERNS)
-def test_no_word_is_split_upside_down_small_or_under_a_mark(pattern: str, bodies: list[str] | None) -> None:
-    drafted = bundled(pattern).garment
-    third = THIRD[pattern] if bodies is None else "a3"
-    for tiled in tiled_sheets(drafted, Printing(("letter", "a4", third)), bodies):
+def test_no_word_is_split_upside_down_small_or_under_a_mark(pattern: str, sizes: tuple[str, ...]) -> None:
+    for name in ("letter", "a4", "a3" if sizes else THIRD[pattern]):
+        tiled = on_paper(pattern, name, *sizes)
         areas = shapely.STRtree([tiled.grid.area(tile) for tile in tiled.grid.tiles])
         marks = shapely.STRtree([mark for join in tiled.grid.joins for mark in _mark(join)])
         for label in [item for item in tiled.drawing.items() if isinstance(item, Label)]:
@@ -166,8 +160,9 @@ def test_the_command_is_told_the_pages_and_their_lower_bound(garment: Garment) -
     assert said == [f"pattern-letter.pdf: {count} pages and a guide; the area of the pieces alone is that of {least}"]
 
 
-def test_the_patterns_stay_within_their_pages(drafted: Garment) -> None:
-    nested, single = (tiled_sheets(drafted, Printing(("letter",)), sizes)[0] for sizes in (None, ["M"]))
+@pytest.mark.parametrize("pattern", PATTERNS)
+def test_the_patterns_stay_within_their_pages(pattern: str) -> None:
+    nested, single = on_paper(pattern, "letter"), on_paper(pattern, "letter", "M")
     assert len(nested.grid.tiles) <= 20 and len(single.grid.tiles) <= 14
 
 
@@ -177,8 +172,7 @@ def test_the_patterns_stay_within_their_pages(drafted: Garment) -> None:
 )
 def test_each_size_of_the_marlpit_top_stays_within_its_pages(size: str, letter: int, a4: int) -> None:
     """Front and back of 3XL alone need 14 pages of Letter, which leave no strip for a band: see the benchmarks."""
-    garment = bundled("marlpit").garment
-    counts = [len(t.grid.tiles) for t in tiled_sheets(garment, Printing(("letter", "a4")), [size])]
+    counts = [len(on_paper("marlpit", name, size).grid.tiles) for name in ("letter", "a4")]
     assert counts[0] <= letter and counts[1] <= a4
 
 
