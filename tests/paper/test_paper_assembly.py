@@ -35,11 +35,6 @@ THIRD = {"marlpit": "a5", "tidemill": "tabloid", "ropewalk": "legal"}
 """Besides Letter and A4, each pattern is read on one more paper."""
 
 
-@pytest.fixture(scope="module", params=PATTERNS)
-def drafted(request: pytest.FixtureRequest) -> Garment:
-    return bundled(request.param).garment
-
-
 def _whole(drawing: Drawing) -> np.ndarray:
     """The sheet as one page without frame or match marks, a pixel to the point."""
     whole = Paper("whole", drawing.width + 25.4, drawing.height + 25.4, 12.7)
@@ -115,7 +110,7 @@ def _compare(sheet: PagedSheet, assembled: np.ndarray) -> None:
     assert (ink & ~near).sum() < 1e-3 * ink.sum()
 
 
-@pytest.mark.parametrize("bodies", [None, ["M"]], ids=["all", "M"])
+@pytest.mark.parametrize("sizes", [(), ("M",)], ids=["all", "M"])
 @pytest.mark.parametrize("pattern", PATTERNS)
 def test_no_word_is_split_upside_down_small_or_under_a_match_mark(pattern: str, bodies: list[str] | None) -> None:
     drafted = bundled(pattern).garment
