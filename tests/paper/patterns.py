@@ -4,22 +4,20 @@ from __future__ import annotations
 
 from functools import cache
 
-from draft.drafting.checked import draft_and_check
-from draft.drafting.drafting import Drafted
 from draft.pack.printed_files import Printing, paged_sheets
 from draft.paper.pages.paged_sheet import PagedSheet
-from tests.asking import asked
+from tests.asking import bundled
 
 PATTERNS = ("marlpit", "tidemill", "ropewalk")
 
 
 @cache
-def checked(pattern: str) -> Drafted:
-    """A pattern in all its sizes."""
-    return draft_and_check(asked(pattern))
+def on_paper(pattern: str, paper: str, *sizes: str) -> PagedSheet:
+    """Some sizes of a pattern, or all of them, on one paper, in English."""
+    (found,) = paged_sheets(bundled(pattern).garment, Printing((paper,)), sizes or None)
+    return found
 
 
-@cache
 def on_home_paper(pattern: str) -> tuple[PagedSheet, ...]:
-    """All sizes of a pattern on Letter and on A4, in English."""
-    return tuple(paged_sheets(checked(pattern).garment, Printing(("letter", "a4"))))
+    """All sizes of a pattern on Letter and on A4."""
+    return on_paper(pattern, "letter"), on_paper(pattern, "a4")

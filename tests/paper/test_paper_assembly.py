@@ -27,7 +27,7 @@ from draft.paper.piece.title_block import SMALLEST
 from tests.asking import bundled
 from tests.paper.assembling import assembled_places, read_pages
 from tests.paper.made_up import SIZES
-from tests.paper.patterns import PATTERNS
+from tests.paper.patterns import PATTERNS, on_paper
 from tests.paper.printed import pdf_files
 from tests.paper.reading import raster, text_of
 
@@ -112,10 +112,9 @@ def _compare(sheet: PagedSheet, assembled: np.ndarray) -> None:
 
 @pytest.mark.parametrize("sizes", [(), ("M",)], ids=["all", "M"])
 @pytest.mark.parametrize("pattern", PATTERNS)
-def test_no_word_is_split_upside_down_small_or_under_a_match_mark(pattern: str, bodies: list[str] | None) -> None:
-    drafted = bundled(pattern).garment
-    third = THIRD[pattern] if bodies is None else "a3"
-    for sheet in paged_sheets(drafted, Printing(("letter", "a4", third)), bodies):
+def test_no_word_is_split_upside_down_small_or_under_a_match_mark(pattern: str, sizes: tuple[str, ...]) -> None:
+    for name in ("letter", "a4", "a3" if sizes else THIRD[pattern]):
+        sheet = on_paper(pattern, name, *sizes)
         areas = shapely.STRtree([sheet.grid.area(page) for page in sheet.grid.pages])
         match_marks = shapely.STRtree([half for shared in sheet.grid.shared_edges for half in _match_mark(shared)])
         for label in [item for item in sheet.drawing.items() if isinstance(item, Label)]:
@@ -164,8 +163,9 @@ def test_the_command_is_told_the_pages_and_their_lower_bound(garment: Garment) -
     assert said == [f"pattern-letter.pdf: {count} pages and a guide; the area of the pieces alone is that of {least}"]
 
 
-def test_the_patterns_stay_within_their_pages(drafted: Garment) -> None:
-    nested, single = (paged_sheets(drafted, Printing(("letter",)), sizes)[0] for sizes in (None, ["M"]))
+@pytest.mark.parametrize("pattern", PATTERNS)
+def test_the_patterns_stay_within_their_pages(pattern: str) -> None:
+    nested, single = on_paper(pattern, "letter"), on_paper(pattern, "letter", "M")
     assert len(nested.grid.pages) <= 20 and len(single.grid.pages) <= 14
 
 
@@ -175,8 +175,7 @@ def test_the_patterns_stay_within_their_pages(drafted: Garment) -> None:
 )
 def test_each_size_of_the_marlpit_top_stays_within_its_pages(size: str, letter: int, a4: int) -> None:
     """Front and back of 3XL alone need 14 pages of Letter, which leave no strip for a band: see the benchmarks."""
-    garment = bundled("marlpit").garment
-    counts = [len(t.grid.pages) for t in paged_sheets(garment, Printing(("letter", "a4")), [size])]
+    counts = [len(on_paper("marlpit", name, size).grid.pages) for name in ("letter", "a4")]
     assert counts[0] <= letter and counts[1] <= a4
 
 
