@@ -117,7 +117,7 @@ def _piece(template: tree.Template) -> tree.Piece:
     )
     cut = tree.Setting(template.name_span, "cut", "1", template.name_span)
     settings = () if any(setting.word == "cut" for setting in template.body.settings) else (cut,)
-    body = tree.Body(template.span, (), given, (), (), (), settings)
+    body = tree.Contents(template.span, (), given, (), (), (), settings)
     ref = tree.Ref(template.name_span, (template.name,))
     return tree.Piece(template.span, template.name, template.name_span, ref, body)
 

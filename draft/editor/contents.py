@@ -39,7 +39,7 @@ def _declarations(file: tree.File) -> Iterator[Declaration]:
     yield from _lines(NameSort.FINISHED, file.finished)
 
 
-def _block(block: tree.Named, body: tree.Body, sort: NameSort) -> Declaration:
+def _block(block: tree.Named, body: tree.Contents, sort: NameSort) -> Declaration:
     inside = (
         *_lines(NameSort.INPUT, body.inputs),
         *_lines(NameSort.VALUE, body.values),

@@ -59,7 +59,7 @@ class _Walker:
         for measured in file.finished:
             self._named("finished", measured, NameSort.FINISHED)
 
-    def _body(self, scope: str, body: tree.Body) -> None:
+    def _body(self, scope: str, body: tree.Contents) -> None:
         for where, sort, lines in (
             (scope, NameSort.INPUT, body.inputs),
             (scope, NameSort.VALUE, body.values),
@@ -123,7 +123,7 @@ class _Walker:
             self._refs(nodes(line.value), PATTERN)
         self._within(piece.body, owner)
 
-    def _within(self, body: tree.Body, owner: str) -> None:
+    def _within(self, body: tree.Contents, owner: str) -> None:
         given = {id(node) for line in body.given for node in nodes(line)}
         self._refs((node for node in nodes(body) if id(node) not in given), owner)
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from draft.language.written import Line, Word
+from draft.language.written import Line, WrittenWord
 
 SETTINGS = frozenset({"title", "maker", "chart", "uses", "allowance", "cut", "grain", "stretch"})
 
@@ -43,63 +43,63 @@ def columns(line: Line, block: str, nested: bool) -> Columns:
     return rule(words, sentence) if rule else Columns()
 
 
-def _sentence(words: tuple[Word, ...]) -> int | None:
+def _sentence(words: tuple[WrittenWord, ...]) -> int | None:
     """The number of the word with which the sentence at the end of a line begins; `"..." else "..."` is one."""
     if len(words) < 2 or words[-1].sort != "STRING":
         return None
     return len(words) - (3 if words[-2].text == "else" else 1)
 
 
-def _inside_piece(words: tuple[Word, ...], sentence: int | None) -> Columns:
+def _inside_piece(words: tuple[WrittenWord, ...], sentence: int | None) -> Columns:
     if len(words) > 1 and words[1].text == "=":
         return _definition(words, sentence)
     return Columns("setting", (1,)) if words[0].text in SETTINGS else Columns()
 
 
-def _setting(words: tuple[Word, ...], sentence: int | None) -> Columns:
+def _setting(words: tuple[WrittenWord, ...], sentence: int | None) -> Columns:
     return Columns("setting", (1,))
 
 
-def _definition(words: tuple[Word, ...], sentence: int | None) -> Columns:
+def _definition(words: tuple[WrittenWord, ...], sentence: int | None) -> Columns:
     return Columns("definition", (_find(words, "="),), 1, sentence)
 
 
-def _style(words: tuple[Word, ...], sentence: int | None) -> Columns:
+def _style(words: tuple[WrittenWord, ...], sentence: int | None) -> Columns:
     limits = _find(words, "from", "of")
     return Columns("style", (1, limits), sentence=sentence, together=True, right=1)
 
 
-def _solve(words: tuple[Word, ...], sentence: int | None) -> Columns:
+def _solve(words: tuple[WrittenWord, ...], sentence: int | None) -> Columns:
     wanted = words[0].text == "so" and words[1].text == "that"
     return Columns(sentence=sentence) if wanted else Columns("unknown", (1,), sentence=sentence)
 
 
-def _input(words: tuple[Word, ...], sentence: int | None) -> Columns:
+def _input(words: tuple[WrittenWord, ...], sentence: int | None) -> Columns:
     defaulted = len(words) > 2 and words[2].text == "="
     return Columns("input", (1, 2) if defaulted else (1,), sentence=sentence, together=True)
 
 
-def _named(words: tuple[Word, ...], sentence: int | None) -> Columns:
+def _named(words: tuple[WrittenWord, ...], sentence: int | None) -> Columns:
     return Columns("named", (1,), sentence=sentence)
 
 
-def _edge(words: tuple[Word, ...], sentence: int | None) -> Columns:
+def _edge(words: tuple[WrittenWord, ...], sentence: int | None) -> Columns:
     end = _find(words, "to") + 2
     if len(words) > end and words[end].text == ".":
         end += 2
     return Columns("edge", (1, end) if end < len(words) else (1,))
 
 
-def _plain(words: tuple[Word, ...], sentence: int | None) -> Columns:
+def _plain(words: tuple[WrittenWord, ...], sentence: int | None) -> Columns:
     return Columns(sentence=sentence)
 
 
-def _find(words: tuple[Word, ...], *texts: str) -> int:
+def _find(words: tuple[WrittenWord, ...], *texts: str) -> int:
     """The number of the first of these words after a line's name."""
     return next((k for k, word in enumerate(words) if k and word.text in texts), len(words))
 
 
-def _booklet(words: tuple[Word, ...], sentence: int | None) -> Columns:
+def _booklet(words: tuple[WrittenWord, ...], sentence: int | None) -> Columns:
     return Columns() if words[0].text == "step" else Columns("setting", (1,))
 
 

@@ -63,7 +63,7 @@ _MEANT = {
 _AMOUNT = re.compile(r"(?P<amount>(?:\d+[ \t]+)?\d+/\d+|\d+(?:\.\d+)?)[ \t]*(?P<unit>[A-Za-z]\w*|[\"'°])?")
 
 
-def describe(mistake: UnexpectedInput, span: Span) -> Note:
+def mistake_note(mistake: UnexpectedInput, span: Span) -> Note:
     """The note for one place where reading stopped."""
     if isinstance(mistake, UnexpectedCharacters):
         return _amount(span) or _character(span)

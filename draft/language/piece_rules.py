@@ -105,8 +105,8 @@ class PieceRules(ValueRules):
         said = f"{number} {' '.join(str(cut_as).split())}" if cut_as is not None else str(number)
         return tree.Setting(self._span(meta), "cut", said, self._of(number))
 
-    def _contents(self, meta: Meta, children: list[Any]) -> tree.Body:
-        return tree.Body(
+    def _contents(self, meta: Meta, children: list[Any]) -> tree.Contents:
+        return tree.Contents(
             self._span(meta),
             inputs=lines_of("inputs", tree.Input, children),
             given=only(tree.Definition, children),

@@ -19,7 +19,7 @@ from draft.language.builder import Builder
 from draft.language.going_on import heads
 from draft.language.grammar import parser
 from draft.language.indents import depth
-from draft.language.mistakes import describe
+from draft.language.mistakes import mistake_note
 from draft.language.repeated import repeated
 from draft.language.shape import BROKEN, first_look, set_aside
 
@@ -59,7 +59,7 @@ def read_partly(source: Source) -> tuple[tree.File | None, list[Note]]:
 def _set_aside(mistake: UnexpectedInput, source: Source, text: str) -> tuple[Note, str]:
     """A note on the first line that cannot be read, and the text with that line set aside."""
     start, end = _place(mistake, text)
-    note = describe(mistake, Span(source, start, end))
+    note = mistake_note(mistake, Span(source, start, end))
     lines = text.split("\n")
     number = heads(source.text)[text.count("\n", 0, start)]
     lost = isinstance(mistake, UnexpectedToken) and mistake.token.type == "_INDENT"

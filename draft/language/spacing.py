@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from draft.language.columns import Columns, columns
-from draft.language.written import Line, Word
+from draft.language.written import Line, WrittenWord
 
 INDENT = 4
 BROKEN_INDENT = 8  # a line that goes on inside parentheses stands further in than what is nested under it
@@ -136,7 +136,7 @@ class Layout:
         return levels
 
 
-def _commas_before(rows: list[tuple[Word, ...]]) -> list[tuple[Word, ...]]:
+def _commas_before(rows: list[tuple[WrittenWord, ...]]) -> list[tuple[WrittenWord, ...]]:
     """The rows with every comma at the end of one, none at the beginning of the next."""
     moved = rows[:1]
     for row in rows[1:]:
@@ -147,7 +147,7 @@ def _commas_before(rows: list[tuple[Word, ...]]) -> list[tuple[Word, ...]]:
     return moved
 
 
-def spaced(words: Iterable[Word], signs: frozenset[int]) -> str:
+def spaced(words: Iterable[WrittenWord], signs: frozenset[int]) -> str:
     """Words with single spaces, and none where a mark belongs to its neighbour."""
     text = ""
     tight = True

@@ -295,7 +295,7 @@ class Corner(Node):
 
 
 @dataclass(frozen=True)
-class Body(Node):
+class Contents(Node):
     """What a piece or a template holds; `values` are its `let` lines, or what a piece passes to its template."""
 
     inputs: tuple[Input, ...]
@@ -316,7 +316,7 @@ class Template(Named):
     """A piece with inputs."""
 
     words: str
-    body: Body
+    body: Contents
 
 
 @dataclass(frozen=True)
@@ -324,7 +324,7 @@ class Piece(Named):
     """A piece to be cut, of its own or from a template."""
 
     template: Ref | None
-    body: Body
+    body: Contents
 
 
 @dataclass(frozen=True)

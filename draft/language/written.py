@@ -17,7 +17,7 @@ from draft.language.indents import depth
 
 
 @dataclass(frozen=True)
-class Word:
+class WrittenWord:
     """A name, number, quantity, text in quotes or mark, with its place in the text."""
 
     sort: str
@@ -26,10 +26,10 @@ class Word:
 
 
 @dataclass(frozen=True)
-class Row:
+class WrittenRow:
     """What stands on one line of the paper: words, and a comment after them (or alone)."""
 
-    words: tuple[Word, ...]
+    words: tuple[WrittenWord, ...]
     comment: str = ""
 
 
@@ -50,12 +50,12 @@ class Line:
     """
 
     level: int
-    rows: tuple[Row, ...]
+    rows: tuple[WrittenRow, ...]
     above: tuple[Remark, ...] = ()
     blank: bool = False
 
     @property
-    def words(self) -> tuple[Word, ...]:
+    def words(self) -> tuple[WrittenWord, ...]:
         """The words of all rows."""
         return tuple(word for row in self.rows for word in row.words)
 
@@ -97,7 +97,7 @@ def _settle(indents: list[int], width: int) -> None:
         indents.append(width)
 
 
-def _line(rows: tuple[Row, ...], before: list[int], now: list[int], waiting: _Waiting) -> Line:
+def _line(rows: tuple[WrittenRow, ...], before: list[int], now: list[int], waiting: _Waiting) -> Line:
     """A line with what waited for it. Comments stand no shallower than the line below them.
 
     One that was written as deep as the block above, at its end, stays in that block.
@@ -112,7 +112,7 @@ def _line(rows: tuple[Row, ...], before: list[int], now: list[int], waiting: _Wa
     return Line(level, rows, tuple(remarks), waiting.blank)
 
 
-def _logical(text: str) -> Iterator[tuple[int, tuple[Row, ...]]]:
+def _logical(text: str) -> Iterator[tuple[int, tuple[WrittenRow, ...]]]:
     """Each line's indent and rows; empty rows within a line are left out."""
     offset = 0
     written = text.split("\n")
@@ -127,13 +127,13 @@ def _logical(text: str) -> Iterator[tuple[int, tuple[Row, ...]]]:
         yield depth(written[head]) if head else 0, tuple(rows)
 
 
-def _row(written: str, offset: int) -> Row:
-    words: list[Word] = []
+def _row(written: str, offset: int) -> WrittenRow:
+    words: list[WrittenWord] = []
     for found in _pattern().finditer(written):
         if found.lastgroup == "COMMENT":
-            return Row(tuple(words), found[0].rstrip())
-        words.append(Word(str(found.lastgroup), found[0], offset + found.start()))
-    return Row(tuple(words))
+            return WrittenRow(tuple(words), found[0].rstrip())
+        words.append(WrittenWord(str(found.lastgroup), found[0], offset + found.start()))
+    return WrittenRow(tuple(words))
 
 
 @cache

@@ -11,7 +11,7 @@ from draft.language import tree
 from draft.plan.plan import Style
 
 
-def settle(lines: Sequence[tree.Property], fabric: Fabric | None, notes: list[Note]) -> dict[str, tree.Literal]:
+def settle_cloth(lines: Sequence[tree.Property], fabric: Fabric | None, notes: list[Note]) -> dict[str, tree.Literal]:
     """What each property that the pattern names is set to; notes on what cannot be, and on cloth that is unfit."""
     settled = {}
     for line in lines:
@@ -31,7 +31,7 @@ def cloth(settled: Mapping[str, tree.Literal], fabric: Fabric | None) -> dict[st
     return {name: literal.value for name, literal in settled.items()} | dict(fabric.values if fabric else {})
 
 
-def described(lines: Sequence[tree.Property], settled: Mapping[str, tree.Literal]) -> tuple[Style, ...]:
+def cloth_described(lines: Sequence[tree.Property], settled: Mapping[str, tree.Literal]) -> tuple[Style, ...]:
     """The properties that a pattern leans on, as the command line lists them."""
     found = []
     for line in lines:

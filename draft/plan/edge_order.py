@@ -6,7 +6,7 @@ from draft.base.notes import Note, error
 from draft.language import tree
 
 
-def in_order(piece: tree.Piece, body: tree.Body, notes: list[Note]) -> list[tree.Edge]:
+def in_order(piece: tree.Piece, body: tree.Contents, notes: list[Note]) -> list[tree.Edge]:
     """The edges as they follow one another, from the first written; a note and nothing where they do not close."""
     if not body.edges:
         notes.append(error(f"`{piece.name}` has no outline", piece.name_span, "add an `outline` block"))
@@ -24,13 +24,13 @@ def in_order(piece: tree.Piece, body: tree.Body, notes: list[Note]) -> list[tree
     return _walk(piece, body, starts, notes)
 
 
-def _fits_turned(edge: tree.Edge, body: tree.Body) -> bool:
+def _fits_turned(edge: tree.Edge, body: tree.Contents) -> bool:
     """Whether another edge arrives where this one would begin if it ran the other way."""
     return any(other is not edge and other.end.parts == edge.end.parts for other in body.edges)
 
 
 def _walk(
-    piece: tree.Piece, body: tree.Body, starts: dict[tuple[str, ...], tree.Edge], notes: list[Note]
+    piece: tree.Piece, body: tree.Contents, starts: dict[tuple[str, ...], tree.Edge], notes: list[Note]
 ) -> list[tree.Edge]:
     ordered = [body.edges[0]]
     while ordered[-1].end.parts != body.edges[0].start.parts:

@@ -92,7 +92,7 @@ class Pieces:
         )
         return Filled(piece, body, template)
 
-    def _without_twins(self, piece: tree.Piece, template: tree.Template) -> tree.Body:
+    def _without_twins(self, piece: tree.Piece, template: tree.Template) -> tree.Contents:
         """What is a piece's own, less what its template has by the same name; a note on each of these."""
         body, shared = piece.body, template.body
         pairs = ((body.values, shared.values), (body.points, shared.points), (body.edges, shared.edges))

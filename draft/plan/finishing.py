@@ -30,7 +30,7 @@ class Filled:
     """A piece with its template's lines, if it has one."""
 
     piece: tree.Piece
-    body: tree.Body
+    body: tree.Contents
     template: tree.Template | None
 
 
@@ -74,7 +74,7 @@ class Finishing:
             marks=tuple(self._mark(name, mark) for mark in body.marks),
         )
 
-    def _corners(self, piece: str, body: tree.Body) -> dict[tuple[str, ...], CornerKind]:
+    def _corners(self, piece: str, body: tree.Contents) -> dict[tuple[str, ...], CornerKind]:
         """The corners that the file decides, by the point at each."""
         ends = {edge.end.parts for edge in body.edges}
         self.notes += twice((corner.at.text, corner.at.span) for corner in body.corners)
@@ -166,7 +166,7 @@ class Finishing:
         return int(count), cut_as  # type: ignore[return-value]
 
 
-def _settings(body: tree.Body) -> dict[str, tree.Setting]:
+def _settings(body: tree.Contents) -> dict[str, tree.Setting]:
     found: dict[str, tree.Setting] = {}
     for setting in body.settings:
         found.setdefault(setting.word, setting)

@@ -96,7 +96,7 @@ class _Maker:
             maker=_said(head, "maker"),
             chart=_said(head, "chart"),
             measures=tuple(measure.name for measure in main.measures),
-            styles=tuple(style_settings.described(style, self.given) for style in main.styles),
+            styles=tuple(style_settings.style_described(style, self.given) for style in main.styles),
             steps=ordered,
             solves=closed,
             pieces=tuple(pieces),
@@ -104,7 +104,7 @@ class _Maker:
             finished=measured,
             checks=promised,
             cloth=cloths.cloth(self.cloth, self.fabric),
-            properties=cloths.described(main.properties, self.cloth),
+            properties=cloths.cloth_described(main.properties, self.cloth),
             notes=tuple(self.notes),
             booklet=own,
             patches=onto,
@@ -148,7 +148,7 @@ class _Maker:
     def _declare(self) -> None:
         for measure in self.main.measures:
             self._measure(measure)
-        self.cloth = cloths.settle(self.main.properties, self.fabric, self.notes)
+        self.cloth = cloths.settle_cloth(self.main.properties, self.fabric, self.notes)
         for prop in self.main.properties:
             if prop.name in self.cloth:
                 self._add(prop, _lazily(self._property, prop))
@@ -185,7 +185,7 @@ class _Maker:
             step = Step(style.span, style.name, Kind.CHOICE, frozenset(), lambda trace: np.zeros(trace.count))
             self._add(style, lambda: step)
             return
-        literal = style_settings.settle(style, self.given, self.notes)
+        literal = style_settings.settle_range(style, self.given, self.notes)
         self._add(style, lambda: self._set(style.name, style.span, literal, style.words))
 
     def _property(self, line: tree.Property) -> Step:

@@ -10,7 +10,7 @@ from draft.language import tree
 from draft.plan.plan import Style
 
 
-def settle(style: tree.StyleRange, given: Mapping[str, str], notes: list[Note]) -> tree.Literal | None:
+def settle_range(style: tree.StyleRange, given: Mapping[str, str], notes: list[Note]) -> tree.Literal | None:
     """The value of a ranged style: the one given, else its default; None with a note where it cannot be."""
     default, low, high = style.default, style.low, style.high
     assert isinstance(default, tree.Literal) and isinstance(low, tree.Literal) and isinstance(high, tree.Literal)
@@ -78,7 +78,7 @@ def unknown_styles(styles: tuple[tree.StyleRange | tree.StyleChoice, ...], given
     ]
 
 
-def described(style: tree.StyleRange | tree.StyleChoice, given: Mapping[str, str]) -> Style:
+def style_described(style: tree.StyleRange | tree.StyleChoice, given: Mapping[str, str]) -> Style:
     """A style as the command line lists it."""
     if isinstance(style, tree.StyleChoice):
         chosen = given.get(style.name, style.default)

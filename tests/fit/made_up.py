@@ -11,7 +11,7 @@ from draft.geometry.cubic import line
 SPAN = Span(Source("made-up.piece", "band"), 0, 4)
 
 
-def reading(
+def measured(
     name: str,
     values: list[float],
     over: list[float] | None = None,

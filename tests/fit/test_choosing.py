@@ -9,20 +9,20 @@ from draft.fit.choosing import SizeFit, choose
 from draft.fit.levels import closeness
 from draft.fit.sentences import and_list, between, fit_sentence
 from draft.garment.garment import Garment
-from tests.fit.made_up import garment, reading
+from tests.fit.made_up import garment, measured
 
 SIZES = ("S", "M", "L", "XL")
 BUST, HIP = [860.0, 940, 1030, 1130], [950.0, 1010, 1080, 1150]
 CHART = garment(
-    reading("bust", [b + 60 for b in BUST], over=BUST), reading("hip", [h + 50 for h in HIP], over=HIP), names=SIZES
+    measured("bust", [b + 60 for b in BUST], over=BUST), measured("hip", [h + 50 for h in HIP], over=HIP), names=SIZES
 )
 
 
 def _people(*bodies: tuple[float, float]) -> Garment:
     bust, hip = ([float(x) for x in column] for column in zip(*bodies, strict=True))
     return garment(
-        reading("bust", [b + 60 for b in bust], over=bust),
-        reading("hip", [h + 50 for h in hip], over=hip),
+        measured("bust", [b + 60 for b in bust], over=bust),
+        measured("hip", [h + 50 for h in hip], over=hip),
         names=tuple(f"p{k}" for k in range(len(bodies))),
     )
 
@@ -103,12 +103,12 @@ def test_outside_of_the_chart_it_is_said() -> None:
 
 
 def test_a_pattern_that_says_nothing_of_the_body_has_no_best_size() -> None:
-    bare = garment(reading("bust", [1000.0, 1100.0]))
+    bare = garment(measured("bust", [1000.0, 1100.0]))
     assert choose(bare, bare) is None
 
 
 def test_two_measurements_over_one_level_count_once() -> None:
-    twice = garment(reading("hip", HIP, over=HIP), reading("hip", HIP, over=HIP), names=SIZES)
+    twice = garment(measured("hip", HIP, over=HIP), measured("hip", HIP, over=HIP), names=SIZES)
     fit = choose(twice, twice)
     assert fit and fit.names == ("hip",)
 

@@ -14,7 +14,7 @@ from draft.drafting.drafting import Drafted
 from draft.paper.drawing.drawing import Label, Path
 from draft.paper.pictures.fit_drawing import LOOKS, fit_drawing, levels_of
 from tests.asking import bundled
-from tests.fit.made_up import garment, reading
+from tests.fit.made_up import garment, measured
 
 EASES = {"bust": 6.0, "waist": 15.0, "hip": 5.0}
 
@@ -84,7 +84,7 @@ def test_bars_are_to_one_scale_and_inside_the_sheet(marlpit: Drafted) -> None:
 
 def test_how_a_level_sits_is_told_without_colour_too() -> None:
     assert len({stroke.dash for stroke in LOOKS.values()}) == len(LOOKS)
-    tight = garment(reading("bust", [900.0], over=[940.0]), names=("M",))
+    tight = garment(measured("bust", [900.0], over=[940.0]), names=("M",))
     (level,) = levels_of(tight, 0)
     assert level.sits == "stretched" and level.tape == "bust_girth"
     words = [item.text for item in fit_drawing(tight).items() if isinstance(item, Label)]
@@ -92,11 +92,11 @@ def test_how_a_level_sits_is_told_without_colour_too() -> None:
 
 
 def test_what_no_cloth_could_do_is_said_to_be_so() -> None:
-    tight = garment(reading("bust", [700.0], over=[940.0]), names=("M",))
+    tight = garment(measured("bust", [700.0], over=[940.0]), names=("M",))
     assert "across by more than any cloth does: the bust, to go over the bust girth" in fit_report(tight)
 
 
 def test_no_cloth_stretches_to_more_than_three_and_a_half_times_its_width() -> None:
-    band, tight = (garment(reading("cuff", [100.0], passing=[girth]), names=("M",)) for girth in (340.0, 360.0))
+    band, tight = (garment(measured("cuff", [100.0], passing=[girth]), names=("M",)) for girth in (340.0, 360.0))
     assert "across by 240 % at least: the cuff, to pass over the head" in fit_report(band)
     assert "across by more than any cloth does: the cuff, to pass over the head" in fit_report(tight)

@@ -9,17 +9,17 @@ from hypothesis import strategies as st
 
 from draft.checks import wearing
 from draft.fit.stretch import FURTHEST, comfortable, least, needed_stretches
-from tests.fit.made_up import banded, garment, reading
+from tests.fit.made_up import banded, garment, measured
 
 JERSEY = {"stretch_across": 0.4, "stretch_down": 0.2}
 
 
 def test_an_opening_must_stretch_by_what_it_lacks_of_what_it_passes() -> None:
     """A neckband of 40 cm over a head of 56 cm: 56 / 40 - 1."""
-    (need,) = needed_stretches(garment(reading("neckband", [400.0], passing=[560.0]), cloth=JERSEY))
+    (need,) = needed_stretches(garment(measured("neckband", [400.0], passing=[560.0]), cloth=JERSEY))
     assert need.share[0] == pytest.approx(0.4) and need.limit[0] == 0.4 and need.met.all()
     assert need.why == "the neckband, to pass over the head"
-    (tight,) = needed_stretches(garment(reading("neckband", [390.0], passing=[560.0]), cloth=JERSEY))
+    (tight,) = needed_stretches(garment(measured("neckband", [390.0], passing=[560.0]), cloth=JERSEY))
     assert not tight.met.any()
     assert tight.missing[0] == pytest.approx(560 / 1.4 - 390)
 
@@ -27,10 +27,12 @@ def test_an_opening_must_stretch_by_what_it_lacks_of_what_it_passes() -> None:
 def test_what_is_worn_may_use_little_of_the_stretch() -> None:
     """The trade's reductions by class (from memory): none in stable cloth, 2 % at 38 %, 5 % at 88 %, 10 % in rib."""
     assert comfortable(np.array([0.1, 0.38, 0.88, 1.2, 2.0])) == pytest.approx([0, 2 / 98, 5 / 95, 10 / 90, 10 / 90])
-    snug = garment(reading("bust", [930.0], over=[940.0]), cloth=JERSEY)
-    tight = garment(reading("bust", [900.0], over=[940.0]), cloth=JERSEY)
+    snug = garment(measured("bust", [930.0], over=[940.0]), cloth=JERSEY)
+    tight = garment(measured("bust", [900.0], over=[940.0]), cloth=JERSEY)
     assert needed_stretches(snug)[0].met.all() and not needed_stretches(tight)[0].met.any()
-    assert needed_stretches(garment(reading("bust", [900.0], over=[940.0]), cloth={"stretch_across": 0.9}))[0].met.all()
+    assert needed_stretches(garment(measured("bust", [900.0], over=[940.0]), cloth={"stretch_across": 0.9}))[
+        0
+    ].met.all()
 
 
 def test_between_two_classes_the_reduction_is_between_theirs() -> None:
@@ -42,7 +44,7 @@ def test_between_two_classes_the_reduction_is_between_theirs() -> None:
 
 def test_what_rib_is_just_worn_over_asks_for_rib_and_no_more() -> None:
     """Tops of rib, which stretches by 120 %, are cut 10 % smaller than the body."""
-    top = garment(reading("bust", [900.0, 899.0], over=[1000.0, 1000.0]))
+    top = garment(measured("bust", [900.0, 899.0], over=[1000.0, 1000.0]))
     across, _ = least(top, needed_stretches(top))
     assert across.share[0] == pytest.approx(1.2, abs=0.001)
     assert across.share[1] == FURTHEST  # no cloth is worn stretched that far
@@ -50,15 +52,15 @@ def test_what_rib_is_just_worn_over_asks_for_rib_and_no_more() -> None:
 
 @pytest.mark.parametrize(("across", "given"), [(1.0, 0.4), (0.0, 0.2), (0.25, 0.25)])
 def test_cloth_gives_by_the_way_that_it_lies(across: float, given: float) -> None:
-    (need,) = needed_stretches(garment(reading("cuff", [200.0], passing=[220.0], across=across), cloth=JERSEY))
+    (need,) = needed_stretches(garment(measured("cuff", [200.0], passing=[220.0], across=across), cloth=JERSEY))
     assert need.given[0] == pytest.approx(given)
 
 
 def test_the_least_stretch_is_told_for_both_ways_with_its_reason() -> None:
     top = garment(
-        reading("neckband", [400.0, 500.0], passing=[560.0, 560.0]),
-        reading("bust", [1000.0, 920.0], over=[940.0, 940.0]),
-        reading("cuff", [200.0, 250.0], passing=[220.0, 220.0], across=0.1),
+        measured("neckband", [400.0, 500.0], passing=[560.0, 560.0]),
+        measured("bust", [1000.0, 920.0], over=[940.0, 940.0]),
+        measured("cuff", [200.0, 250.0], passing=[220.0, 220.0], across=0.1),
         cloth=JERSEY,
     )
     found = needed_stretches(top)
@@ -76,11 +78,11 @@ def test_with_the_least_stretch_everything_is_met_and_with_less_it_is_not(
 ) -> None:
     def made(stretch: float) -> bool:
         top = garment(
-            reading("bust", [mine], over=[body], passing=[body * share + 1]), cloth={"stretch_across": stretch}
+            measured("bust", [mine], over=[body], passing=[body * share + 1]), cloth={"stretch_across": stretch}
         )
         return all(need.met.all() for need in needed_stretches(top))
 
-    bare = garment(reading("bust", [mine], over=[body], passing=[body * share + 1]))
+    bare = garment(measured("bust", [mine], over=[body], passing=[body * share + 1]))
     asked = float(least(bare, needed_stretches(bare))[0].share[0])
     if asked < 2.4:  # the cloth that stretches furthest
         assert made(asked + 0.011)  # the classes are read off a table of whole percents
@@ -106,23 +108,23 @@ def test_a_band_longer_by_what_is_missing_just_reaches_round_its_opening() -> No
 
 def test_cloth_that_does_not_come_back_gapes() -> None:
     tired = {**JERSEY, "recovery": 0.8}
-    (note,) = wearing.check(garment(reading("neckband", [410.0], passing=[560.0]), cloth=tired))
+    (note,) = wearing.check(garment(measured("neckband", [410.0], passing=[560.0]), cloth=tired))
     assert note.message.startswith(
         "the neckband, to pass over the head, must stretch further than this cloth comes back"
     )
     assert note.hints[0] == "of 36.6 % it keeps 7.3 % (a)"
-    assert wearing.check(garment(reading("neckband", [410.0], passing=[560.0]), cloth=JERSEY)) == []
+    assert wearing.check(garment(measured("neckband", [410.0], passing=[560.0]), cloth=JERSEY)) == []
 
 
 def test_what_stretches_too_far_is_told_with_its_figure_the_limit_and_a_fix() -> None:
-    made = garment(reading("neckband", [380.0, 420.0], passing=[560.0, 560.0]), cloth=JERSEY, names=("S", "M"))
+    made = garment(measured("neckband", [380.0, 420.0], passing=[560.0, 560.0]), cloth=JERSEY, names=("S", "M"))
     (note,) = wearing.check(made)
     assert note.message == "the neckband, to pass over the head, must stretch too far, for size S"
     assert note.hints == (
         "at worst it must stretch by 47.4 %, and the cloth gives 40 % across (S)",
         "make it 2 cm longer, or take cloth that stretches further across",
     )
-    worn = garment(reading("bust", [900.0], over=[940.0]), cloth=JERSEY, names=("M",))
+    worn = garment(measured("bust", [900.0], over=[940.0]), cloth=JERSEY, names=("M",))
     (note,) = wearing.check(worn)
     assert note.hints[0] == (
         "at worst it must stretch by 4.4 %, and cloth that stretches 40 % across is worn stretched by 2.1 % at most (M)"
@@ -130,5 +132,5 @@ def test_what_stretches_too_far_is_told_with_its_figure_the_limit_and_a_fix() ->
 
 
 def test_woven_cloth_does_not_stretch_at_all() -> None:
-    (note,) = wearing.check(garment(reading("hip", [1000.0], over=[1010.0])))
+    (note,) = wearing.check(garment(measured("hip", [1000.0], over=[1010.0])))
     assert "cloth that stretches 0 % across" in note.hints[0]

@@ -40,7 +40,7 @@ def shuffled(texts: Texts, seed: int) -> Texts:
     order = random.Random(seed)
 
     def change(node: Any) -> Any:
-        names = FILE if isinstance(node, tree.File) else BODY if isinstance(node, tree.Body) else ()
+        names = FILE if isinstance(node, tree.File) else BODY if isinstance(node, tree.Contents) else ()
         lines = {name: list(getattr(node, name)) for name in names if hasattr(node, name)}
         for mixed in lines.values():
             order.shuffle(mixed)
