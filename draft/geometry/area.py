@@ -5,12 +5,20 @@ from __future__ import annotations
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.geometry.cubic import cross
+from draft.geometry.cubic import cross, derivative, point
+
+NODES, WEIGHTS = np.polynomial.legendre.leggauss(3)
 
 
 def outline_area(path: Floats) -> float:
-    """The area in mm2 inside a closed path `(S, 4, 2)`, positive where it runs counterclockwise."""
-    return float(outline_areas(path[None])[0])
+    """The area in mm2 inside a closed path `(S, 4, 2)`, positive where it runs counterclockwise.
+
+    By three Gauss-Legendre nodes, which add up the polynomial of degree 5 without error. Where an outline has collapsed
+    to a line, its direction is what rounding leaves of that sum.
+    """
+    near = path - (path[0, 0] if len(path) else 0.0)  # around the outline itself, so that no digits are lost
+    t = (NODES + 1) / 2
+    return float((cross(point(near[:, None], t), derivative(near[:, None], t)) * WEIGHTS).sum() / 4)
 
 
 def outline_areas(path: Floats) -> Floats:
