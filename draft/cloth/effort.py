@@ -20,7 +20,8 @@ _FIRST = 600
 class Effort:
     """How long to search: `looks` into free regions for each lay, and how many of the lowest `places` in each.
 
-    Of many pieces `pieces` are laid again, one by one, in other orders.
+    Of many pieces `pieces` are laid again, one by one, in other orders, in every kind of lay whose first is no more
+    than `hopeful` times as long as the shortest.
 
     `outside` are the seconds that a general solver may take, where one is installed. `stop` is set by a person.
     """
@@ -28,6 +29,7 @@ class Effort:
     looks: int = 8_000
     places: int = 3
     pieces: int = 4_000
+    hopeful: float = 1.03
     outside: int = 0
     stop: threading.Event = field(default_factory=threading.Event)
 
@@ -43,7 +45,11 @@ class Effort:
 
 def effort(name: EffortName) -> Effort:
     """`usual` walks through every order of a top's few pieces; `quick` a part; `long` looks at more places in each."""
-    return {"quick": Effort(600, 2, 500), "usual": Effort(), "long": Effort(80_000, 5, 40_000, outside=20)}[name]
+    return {
+        "quick": Effort(600, 2, 500, hopeful=1.0),
+        "usual": Effort(),
+        "long": Effort(80_000, 5, 40_000, outside=20),
+    }[name]
 
 
 @contextmanager

@@ -23,8 +23,6 @@ FOLDINGS: tuple[Folding, ...] = ("one fold", "two folds", "open")
 """In the order in which makers know them: of lays of one length the first is taken."""
 _FLAPS = 9
 """Widths tried for the left flap of two folds, from the narrowest that holds its pieces to the widest."""
-_HOPEFUL = 1.03
-"""Of many pieces a kind of lay is bettered if its first is no more than so many times as long as the shortest."""
 _MOST_SHARES = 64
 """Ways tried of sharing the pieces out between two flaps."""
 
@@ -64,7 +62,7 @@ def _best_of_many(
     """Every kind is laid once, and only those are bettered that come near the shortest."""
     laid = {kind: lay for kind in foldings if (lay := lay_as(kind, cut_pieces, cloth, effort.first(), shelf))}
     found = min(laid.values(), key=lambda lay: lay.length, default=None)
-    near = found.length * _HOPEFUL if found else 0.0
+    near = found.length * effort.hopeful if found else 0.0
     for kind in sorted((kind for kind in laid if laid[kind].length <= near), key=lambda kind: laid[kind].length):
         assert found
         found = lay_as(kind, cut_pieces, cloth, effort, shelf, found.length) or found

@@ -13,7 +13,7 @@ from draft.cloth.effort import Effort
 from draft.cloth.places import FIT
 from draft.cloth.search import BETTER, Put, StripLay
 from draft.cloth.simplified import flipped
-from draft.geometry.columns import Columns, by_columns
+from draft.geometry.columns import UNIT, Columns, by_columns
 from draft.geometry.ground import Clearances, Place
 from draft.geometry.in_order import InOrder, Kind
 
@@ -41,7 +41,7 @@ class ManyPieces:
     def put(self, batch: int, shape: Shape, place: Place) -> Put:
         """A shape in its place."""
         x = 0.0 if shape.on_fold else place.column * self.strip.step - float(shape.low[0])
-        return Put(batch, shape, x, place.height - float(shape.low[1]))
+        return Put(batch, shape, x, place.height * UNIT - float(shape.low[1]))
 
 
 def lay_many(

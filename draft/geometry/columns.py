@@ -11,19 +11,21 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from draft.base.arrays import Floats
+from draft.base.arrays import Floats, Ints
 
 UNIT = 0.5
 """Heights are whole multiples of so many mm, rounded outwards: places as high as one another are then equal."""
+NOWHERE = 1 << 30
+"""A height, in units, that nothing reaches."""
 _WHISKER = 1e-6
 
 
 @dataclass(frozen=True)
 class Columns:
-    """The lowest and highest point of a shape in each column `(n,)`, mm from its own lowest and leftmost point."""
+    """The lowest and highest point of a shape in each column `(n,)`, in `UNIT`s from its own lowest point."""
 
-    low: Floats
-    high: Floats
+    low: Ints
+    high: Ints
 
     def __len__(self) -> int:
         return len(self.low)
@@ -34,9 +36,9 @@ class Columns:
         return self.low.tobytes() + self.high.tobytes()
 
     @property
-    def height(self) -> float:
-        """What it takes along the cloth, mm."""
-        return float(self.high.max())
+    def height(self) -> int:
+        """What it takes along the strip, in units."""
+        return int(self.high.max())
 
 
 def by_columns(ring: Floats, step: float) -> Columns:
@@ -49,25 +51,25 @@ def by_columns(ring: Floats, step: float) -> Columns:
         column = np.clip(np.floor(place + side).astype(int), 0, count - 1)
         np.minimum.at(low, column, points[:, 1])
         np.maximum.at(high, column, points[:, 1])
-    return Columns(np.floor(low / UNIT + _WHISKER) * UNIT, np.ceil(high / UNIT - _WHISKER) * UNIT)
+    return Columns(np.floor(low / UNIT + _WHISKER).astype(int), np.ceil(high / UNIT - _WHISKER).astype(int))
 
 
-def kept_apart(lying: Columns, coming: Columns) -> tuple[Floats, Floats]:
+def kept_apart(lying: Columns, coming: Columns) -> tuple[Ints, Ints]:
     """The heights above a lying shape, `(n + m - 1,)` from and to, between which a coming one would lie on it.
 
     The first entry is for the coming shape furthest left, where its last column meets the lying shape's first.
     """
-    beside = np.full(len(coming) - 1, np.inf)
+    beside = np.full(len(coming) - 1, NOWHERE)
     low = _windows(np.concatenate([beside, lying.low, beside]), len(coming)) - coming.high
     high = _windows(np.concatenate([-beside, lying.high, -beside]), len(coming)) - coming.low
-    return np.asarray(low.min(axis=1)), np.asarray(high.max(axis=1))
+    return low.min(axis=1), high.max(axis=1)
 
 
-def _windows(values: Floats, width: int) -> Floats:
+def _windows(values: Ints, width: int) -> Ints:
     """Every run of so many neighbours, `(n - width + 1, width)`, without copying them."""
     step = values.strides[0]
     shape = len(values) - width + 1, width
-    return np.asarray(np.lib.stride_tricks.as_strided(values, shape, (step, step), writeable=False))
+    return np.lib.stride_tricks.as_strided(values, shape, (step, step), writeable=False)
 
 
 def _crossings(ring: Floats, step: float, count: int) -> Floats:
@@ -83,4 +85,4 @@ def _crossings(ring: Floats, step: float, count: int) -> Floats:
     flat = np.abs(run) < _WHISKER
     share = np.clip((x - ring[side, 0]) / np.where(flat, 1.0, run), 0.0, 1.0)
     y = ring[side, 1] + share * (after[side, 1] - ring[side, 1])
-    return np.stack([np.clip(x, 0.0, count * step), y], axis=1)[~flat]
+    return np.asarray(np.stack([np.clip(x, 0.0, count * step), y], axis=1)[~flat])

@@ -12,12 +12,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from draft.base.arrays import Bools, Ints
-from draft.geometry.columns import Columns, kept_apart
+from draft.geometry.columns import NOWHERE, UNIT, Columns, kept_apart
 
-Heights = NDArray[np.float32]
+Heights = NDArray[np.int32]
+"""In units, and `NOWHERE` where there is no place."""
 
-_TOUCHING = 0.01
-"""Heights that differ by less, mm, are the same: all are multiples of far more."""
+_SHORT = np.iinfo(np.int16)
+"""Tables of every two shapes are the most that a search keeps, so their heights are short whole numbers."""
 
 
 class Clearances:
@@ -31,7 +32,7 @@ class Clearances:
         self.on_fold: list[bool] = []
         self._known: dict[tuple[bytes, bool], int] = {}
         self.reach = 0
-        self.low = self.high = np.zeros((0, 0, 1), dtype=np.float32)
+        self.low = self.high = np.zeros((0, 0, 1), dtype=np.int16)
 
     def numbers(self, shapes: list[tuple[Columns, bool]]) -> list[int]:
         """The number of each shape, on the fold or not; shapes that take the same room have the same."""
@@ -51,8 +52,8 @@ class Clearances:
 
     def _grow(self, before: int) -> None:
         count, reach = len(self.shapes), max(len(shape) for shape in self.shapes)
-        low = np.full((count, count, 2 * reach + 1), np.inf, dtype=np.float32)
-        high = np.full_like(low, -np.inf)
+        low = np.full((count, count, 2 * reach + 1), _SHORT.max, dtype=np.int16)
+        high = np.full_like(low, _SHORT.min)
         kept = slice(reach - self.reach, reach + self.reach + 1)
         low[:before, :before, kept], high[:before, :before, kept] = self.low, self.high
         self.low, self.high, self.reach = low, high, reach
@@ -62,7 +63,7 @@ class Clearances:
 
     def _put(self, lying: int, coming: int) -> None:
         one, other = self.shapes[lying], self.shapes[coming]
-        low, high = kept_apart(one, other)
+        low, high = (np.clip(heights, _SHORT.min + 1, _SHORT.max - 1) for heights in kept_apart(one, other))
         start, end = self.reach - len(other) + 1, self.reach + len(one)
         self.low[lying, coming, start:end], self.high[lying, coming, start:end] = low, high
         start, end = self.reach - len(one) + 1, self.reach + len(other)
@@ -71,11 +72,11 @@ class Clearances:
 
 @dataclass(frozen=True)
 class Place:
-    """A shape laid: its number, the column of its left side and the height of its lowest point, mm."""
+    """A shape laid: its number, the column of its left side and the height of its lowest point, in units."""
 
     shape: int
     column: int
-    height: float
+    height: int
 
 
 @dataclass(frozen=True)
@@ -104,14 +105,14 @@ class Ground:
     @classmethod
     def empty(cls, clear: Clearances, columns: int, most: int, page: Page | None = None) -> Ground:
         """A strip of so many columns for at most so many pieces; one on the fold may lie at its left side only."""
-        lowest = np.zeros((len(clear.shapes), columns), dtype=np.float32)
+        lowest = np.zeros((len(clear.shapes), columns), dtype=np.int32)
         for number, (shape, folded) in enumerate(zip(clear.shapes, clear.on_fold, strict=True)):
             places = max(columns - len(shape) + 1, 0)
-            lowest[number, min(places, 1) if folded else places :] = np.inf
+            lowest[number, min(places, 1) if folded else places :] = NOWHERE
             if page and _fits(shape, page):
                 first = np.arange(columns)
-                lowest[number, first // page.columns != (first + len(shape) - 1) // page.columns] = np.inf
-        whole = np.zeros(most, dtype=int), np.zeros(most, dtype=int), np.zeros(most, dtype=np.float32)
+                lowest[number, first // page.columns != (first + len(shape) - 1) // page.columns] = NOWHERE
+        whole = np.zeros(most, dtype=int), np.zeros(most, dtype=int), np.zeros(most, dtype=np.int32)
         return cls(clear, lowest, np.zeros_like(lowest, dtype=bool), (), *whole, page)
 
     @property
@@ -132,9 +133,9 @@ class Ground:
         known = len(self.lowest)  # shapes that came to the clearances later are none of this strip's
         low, high = self.clear.low[place.shape, :known, window], self.clear.high[place.shape, :known, window]
         heights = self.lowest[:, first:last]
-        above = heights - np.float32(place.height)
-        hit = (low < above - _TOUCHING) & (above < high - _TOUCHING)
-        np.copyto(heights, high + np.float32(place.height), where=hit)
+        above = heights - np.int32(place.height)
+        hit = (low < above) & (above < high)
+        np.copyto(heights, high + np.int32(place.height), where=hit)
         self.unsure[:, first:last] |= hit
         number = len(self.laid)
         self._shapes[number], self._columns[number], self._heights[number] = place.shape, place.column, place.height
@@ -147,11 +148,11 @@ class Ground:
             return None
         column = int(heights.argmin())
         if unsure[column]:
-            sure = np.min(heights, where=~unsure, initial=np.inf)
+            sure = np.min(heights, where=~unsure, initial=NOWHERE)
             self._settle(shape, first + np.flatnonzero(unsure & (heights <= sure)))
             column = int(heights.argmin())
-        height = float(heights[column])
-        return Place(shape, first + column, height) if np.isfinite(height) else None
+        height = int(heights[column])
+        return Place(shape, first + column, height) if height < NOWHERE else None
 
     def _settle(self, shape: int, columns: Ints) -> None:
         """Raise a shape's bounds at these columns until they are free."""
@@ -164,8 +165,8 @@ class Ground:
         low = self.clear.low[lying, shape, at] + self._heights[near, None]
         high = self.clear.high[lying, shape, at] + self._heights[near, None]
         while True:
-            hit = (low < heights - _TOUCHING) & (heights < high - _TOUCHING)
-            raised = self._onto_page(shape, np.maximum(heights, np.max(high, axis=0, where=hit, initial=-np.inf)))
+            hit = (low < heights) & (heights < high)
+            raised = self._onto_page(shape, np.maximum(heights, np.max(high, axis=0, where=hit, initial=0)))
             if np.array_equal(raised, heights):
                 break
             heights = raised
@@ -177,9 +178,10 @@ class Ground:
         page, own = self.page, self.clear.shapes[shape]
         if page is None or not _fits(own, page):
             return heights
-        over = np.isfinite(heights) & (heights % page.height + own.height > page.height + _TOUCHING)
-        return np.where(over, np.ceil(heights / page.height) * page.height, heights).astype(np.float32)
+        page_height = page.height / UNIT
+        over = (heights < NOWHERE) & (heights % page_height + own.height > page_height + 1)
+        return np.where(over, np.ceil(np.ceil(heights / page_height) * page_height), heights).astype(np.int32)
 
 
 def _fits(shape: Columns, page: Page) -> bool:
-    return len(shape) <= page.columns and shape.height <= page.height + _TOUCHING
+    return len(shape) <= page.columns and shape.height * UNIT <= page.height

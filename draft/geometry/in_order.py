@@ -16,6 +16,7 @@ from functools import cached_property
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.geometry.columns import UNIT
 from draft.geometry.ground import Clearances, Ground, Page, Place
 
 _SEED = 1
@@ -63,7 +64,7 @@ class InOrder:
         self, kinds: Sequence[Kind], columns: int, step: float, clear: Clearances, page: Page | None = None
     ) -> None:
         self.kinds, self.columns, self.step, self.clear, self.page = kinds, columns, step, clear, page
-        self.heights = [shape.height for shape in clear.shapes]
+        self.heights = [shape.height * UNIT for shape in clear.shapes]
         self.pieces = [number for number, kind in enumerate(kinds) for _ in range(kind.count)]
 
     @cached_property
@@ -129,7 +130,7 @@ class InOrder:
 
     def top(self, place: Place) -> float:
         """How far along the strip a place reaches, mm."""
-        return place.height + self.heights[place.shape]
+        return place.height * UNIT + self.heights[place.shape]
 
     def _lowest(self, ground: Ground, kind: int) -> Place | None:
         places = [ground.lowest_place(way) for way in self.kinds[kind].ways]
@@ -140,7 +141,7 @@ class InOrder:
         for place in places:
             columns = self.clear.shapes[place.shape]
             part = tops[place.column : place.column + len(columns)]
-            np.maximum(part, columns.high + place.height, out=part)
+            np.maximum(part, (columns.high + place.height) * UNIT, out=part)
         return float(tops.mean())
 
 

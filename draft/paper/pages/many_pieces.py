@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.geometry.columns import Columns, by_columns
+from draft.geometry.columns import UNIT, Columns, by_columns
 from draft.geometry.ground import Clearances, Page, Place
 from draft.geometry.in_order import InOrder, Kind, Laid
 from draft.paper.drawing.drawing import Turn
@@ -21,7 +21,7 @@ _STEP = 5.0
 """About how wide a column is, mm: a page has some forty."""
 _SHARE = 0.8
 """Of pages laid full so much is piece, about."""
-_BROADER = (0.4, 0.6, 0.8, 1.0, 1.2)
+_BROADER = (0.7, 0.85, 1.0, 1.2)
 """Strips tried, as wide as a square of all pages times this."""
 _BETTERED = 1_200
 """Pieces laid again in other orders, on the best strip."""
@@ -54,8 +54,8 @@ class _Strip:
         columns, wide = self.ways[kind][place.shape].columns, self.page.columns
         for across in range(place.column // wide, (place.column + len(columns) - 1) // wide + 1):
             part = slice(max(across * wide - place.column, 0), (across + 1) * wide - place.column)
-            first = int((place.height + columns.low[part].min()) // self.page.height)
-            last = int((place.height + columns.high[part].max() - 0.01) // self.page.height)
+            first = int((place.height + columns.low[part].min()) * UNIT // self.page.height)
+            last = int(((place.height + columns.high[part].max()) * UNIT - 0.01) // self.page.height)
             yield from ((across, down) for down in range(first, last + 1))
 
 
@@ -75,7 +75,7 @@ def lay_many(
     count = max(round(live[0] / _STEP), 4)
     step, page = live[0] / count, Page(count, live[1])
     ways = [_ways(rings, step, gap, number in upright) for number, rings in enumerate(pieces)]
-    areas = [float(np.sum(each[0].columns.high - each[0].columns.low)) * step for each in ways]
+    areas = [float(np.sum(each[0].columns.high - each[0].columns.low)) * step * UNIT for each in ways]
     clear = Clearances()
     strip = _Strip(ways, areas, clear, page)
     broad = [1] if roll else _broad(ways, sum(areas) / (live[0] * live[1]), count)
@@ -125,5 +125,5 @@ def _broad(ways: Sequence[Sequence[_Way]], full: float, count: int) -> list[int]
 
 
 def _turn(way: _Way, place: Place, step: float) -> Turn:
-    x, y = np.array([place.column * step, place.height]) - way.corner
+    x, y = np.array([place.column * step, place.height * UNIT]) - way.corner
     return Turn(way.turn, float(x), float(y))
