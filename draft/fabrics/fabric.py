@@ -18,6 +18,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from draft.base.notes import Note, Problems, Source, error, nearest, stop_if_errors
+from draft.base.places import is_there
 from draft.base.resources import folder
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
@@ -48,7 +49,7 @@ class Fabric:
 def find_fabric(named: str) -> Path:
     """The file of a bundled fabric by its name, or any path. Raises `Problems` if there is none."""
     path = Path(named)
-    if path.suffix == SUFFIX or path.exists():
+    if path.suffix == SUFFIX or is_there(path):
         return path
     bundled = {file.stem: file for file in sorted((folder("pieces") / "fabrics").glob(f"*{SUFFIX}"))}
     if named in bundled:

@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from functools import partial
 
 from draft.base.aside import aside
-from draft.base.naming import file_names
 from draft.base.notes import Problems, error, nearest
+from draft.base.output_names import file_names
 from draft.base.progress import Progress, Warn
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Garment

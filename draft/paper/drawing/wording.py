@@ -16,6 +16,7 @@ from typing import Literal, TypeAlias, get_args
 
 from draft.base.naming import SIZE_CODE
 from draft.base.notes import Problems, error, nearest
+from draft.base.places import is_file
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
 from draft.base.units import in_inches
@@ -38,6 +39,13 @@ def languages() -> list[str]:
     return sorted(file.stem for file in _FOLDER.glob("*.toml"))
 
 
+def stop_unless_spoken(language: str) -> None:
+    """Raises Problems for a language that there is no file for."""
+    if language not in languages():
+        choose = f"choose from {', '.join(languages())}"
+        raise Problems([error(f"there are no words in the language `{language}`", None, choose)])
+
+
 @cache
 def _texts(language: str) -> Mapping[str, str]:
     """All texts of a language by `section.key`."""
@@ -55,10 +63,12 @@ def _flat(tree: Mapping[str, object], before: str) -> list[tuple[str, str]]:
 def own_words(pattern: Path, language: str) -> Mapping[str, str]:
     """What a pattern's designer says in another language: the file `NAME.CODE.toml` beside the pattern, if it is there.
 
-    Each line has a text of the pattern and its translation. Raises Problems if the file cannot be read.
+    Each line has a text of the pattern and its translation. Raises Problems if the file cannot be read,
+    or for a language that there are no words in.
     """
+    stop_unless_spoken(language)
     file = pattern.with_name(f"{pattern.stem}.{language}.toml")
-    if not file.is_file():
+    if not is_file(file):
         return {}
     source = read_source(file, "file of translations")
     tree = read_toml(source, '"Marlpit top" = "Marlpit-Shirt"')
@@ -81,9 +91,7 @@ class Wording:
     own: Mapping[str, str] = field(default_factory=dict, hash=False)
 
     def __post_init__(self) -> None:
-        if self.language not in languages():
-            choose = f"choose from {', '.join(languages())}"
-            raise Problems([error(f"there are no words in the language `{self.language}`", None, choose)])
+        stop_unless_spoken(self.language)
         if self.units not in get_args(Units):
             raise Problems([error(f"`{self.units}` are not units", None, *nearest(self.units, get_args(Units)))])
 
