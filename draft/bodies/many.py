@@ -164,7 +164,8 @@ def _some(rows: list[list[str]], named: bool, columns: list[Column], before: int
 def _values(cells: list[str], column: Column, faults: list[str]) -> Floats:
     """The figures of a column in mm or rad, those not measured not a number; what cannot be goes to `faults`."""
     try:
-        found = np.array(cells, dtype=np.float64) * column.factor
+        with np.errstate(over="ignore"):  # what becomes infinite lies outside of every limit
+            found = np.array(cells, dtype=np.float64) * column.factor
     except ValueError:
         found = np.array([_figure(cell, column, faults, k) for k, cell in enumerate(cells)], dtype=np.float64)
     measure = column.measure

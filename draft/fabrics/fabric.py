@@ -23,10 +23,12 @@ from draft.base.resources import folder
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
 from draft.base.units import Quantity, read_quantity
+from draft.base.visible import visible
 from draft.fabrics.properties import PROPERTIES, outside_cloth_limits, unknown_property
 
 LINE = 'stretch_across = "50 %"'
 SUFFIX = ".toml"
+LONGEST_NAME = 60
 
 
 @dataclass(frozen=True)
@@ -63,7 +65,7 @@ def read_fabric(path: Path) -> Fabric:
     source = read_source(path, "file about a fabric")
     table = read_toml(source, LINE)
     name = table.pop("name", path.stem)
-    notes = [] if isinstance(name, str) else [error("the name is not a text in quotes", place(source, "name"))]
+    notes = _name_notes(source, name)
     values: dict[str, float] = {}
     for key, given in table.items():
         read = _read(source, key, given)
@@ -75,6 +77,15 @@ def read_fabric(path: Path) -> Fabric:
         notes.append(error(f"`{source.name}` says nothing about a fabric", None, f"add lines such as `{LINE}`"))
     stop_if_errors(notes)
     return Fabric(str(name), values)
+
+
+def _name_notes(source: Source, name: object) -> list[Note]:
+    if not isinstance(name, str):
+        return [error("the name is not a text in quotes", place(source, "name"))]
+    if len(name) > LONGEST_NAME or visible(name) != name:
+        fact = f"the fabric's name is longer than {LONGEST_NAME} letters, or holds what cannot be seen"
+        return [error(fact, place(source, "name"), "give it a plain, short name")]
+    return []
 
 
 def _read(source: Source, key: str, given: object) -> float | Note:

@@ -25,6 +25,8 @@ from draft.garment.garment import Edge, Piece
 Units: TypeAlias = Literal["both", "in", "cm"]
 
 _FOLDER = Path(__file__).parent.parent / "languages"
+SENTENCE, TEXT = 300, 2000
+"""Letters that the translation of a sentence, or of a longer text, may have."""
 _SAME = 0.05
 """Allowances within this many mm are one allowance: far below what a maker can cut."""
 
@@ -75,7 +77,12 @@ def own_words(pattern: Path, language: str) -> Mapping[str, str]:
     wrong = [key for key, value in tree.items() if not isinstance(value, str)]
     if wrong:
         raise Problems([error(f"`{wrong[0][:60]}` is not translated by a text", place(source, wrong[0]))])
-    return {key: str(value) for key, value in tree.items()}
+    said = {key: str(value) for key, value in tree.items()}
+    long = next((key for key, value in said.items() if len(value) > (TEXT if len(key) > SENTENCE else SENTENCE)), None)
+    if long is not None:
+        fact = f"this translation has {len(said[long])} letters, more than can be printed"
+        raise Problems([error(fact, place(source, long), "say it in fewer words")])
+    return said
 
 
 @dataclass(frozen=True)
