@@ -9,7 +9,7 @@ from pathlib import Path
 
 from draft.base.alone import alone, workplace
 from draft.base.notes import Problems, error
-from draft.base.places import files_in, is_file, is_there, words_of
+from draft.base.places import files_in, words_of
 
 NEW = "new"
 """What a file is called while it is written: its own name may be as long as names can be."""
@@ -80,7 +80,7 @@ def replace_file(path: Path, data: bytes) -> None:
     """Put new contents into a file, all or nothing; its permissions stay. Raises `Problems` if it cannot be written."""
     try:
         place = path.resolve()  # a link stays a link
-        if is_there(place) and not is_file(place):
+        if place.exists() and not place.is_file():
             raise Problems([error(f"`{path}` is no file, so nothing is written there", None, "name a file")])
         with alone(place), workplace(place.parent) as beside:
             (beside / NEW).write_bytes(data)
