@@ -111,6 +111,7 @@ def _read(lines: _Lines, path: Path, chunk: int) -> Iterator[Chunk]:
             count += len(kept)
     finally:
         csv.field_size_limit(before)
+        lines.text.detach()  # the file is closed by whoever has opened it
 
 
 def _columns(head: Sequence[str], path: Path) -> tuple[bool, list[Column]]:

@@ -10,7 +10,8 @@ import re
 import unicodedata
 
 _PERCENTS = re.compile("%{2,}")
-_LETTER_CODES = re.compile(r"\\(?=[UuMm]\+)")
+_LETTER_CODES = re.compile(r"\\(?=[Uu]\+)")
+_PAGE_CODES = re.compile(r"\\(?=[Mm]\+)")
 _BACKSLASH = r"\U+005C"
 
 
@@ -18,6 +19,7 @@ def dxf_text(text: str) -> str:
     """A line of words for a `TEXT`, shown as it is given; what cannot be seen becomes a blank."""
     seen = "".join(" " if unicodedata.category(letter) in ("Cc", "Cs", "Zl", "Zp") else letter for letter in text)
     coded = _LETTER_CODES.sub(lambda _: _BACKSLASH, seen)
+    coded = _PAGE_CODES.sub(lambda _: "\\ ", coded)  # readers know no other way to tell it from the code
     coded = _PERCENTS.sub(lambda found: "%%%" * len(found[0]), coded).replace("^", "^ ")
     coded = "".join(map(_halves, coded))
     return coded + " " if coded.endswith("^ ") else coded
