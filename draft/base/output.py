@@ -8,8 +8,8 @@ from contextlib import suppress
 from pathlib import Path
 
 from draft.base.alone import alone, workplace
+from draft.base.disk import files_in, words_of
 from draft.base.notes import Problems, error
-from draft.base.places import files_in, words_of
 
 NEW = "new"
 """What a file is called while it is written: its own name may be as long as names can be."""

@@ -10,8 +10,8 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import BinaryIO
 
+from draft.base.disk import files_in, words_of
 from draft.base.notes import Note, Problems, Source, error
-from draft.base.places import files_in, words_of
 
 LARGEST = 1_000_000
 """Bytes. The largest chart imaginable is a hundredth of this; a larger file was named by mistake."""

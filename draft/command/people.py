@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Unpack
 
 import click
 
-from draft.base.places import is_file
+from draft.base.disk import is_file
 from draft.command.console import print_text, write
 from draft.command.drafted import drafted_for
 from draft.command.group import commands

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from draft.base.disk import is_file
 from draft.base.notes import Note, Source, Span
-from draft.base.places import is_file
 from draft.base.resources import folder
 from draft.editor.analysis import Analysis, analyse
 from draft.editor.figures import Figures

@@ -17,8 +17,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from draft.base.disk import is_there
 from draft.base.notes import Note, Problems, Source, error, nearest, stop_if_errors
-from draft.base.places import is_there
 from draft.base.resources import folder
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml

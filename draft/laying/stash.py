@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from draft.base.disk import is_there
 from draft.base.output_names import OutputNames
-from draft.base.places import is_there
 from draft.cloth.bolt import Cloth, checked
 from draft.cloth.cut_pieces import stop_if_too_many
 from draft.cloth.effort import Effort

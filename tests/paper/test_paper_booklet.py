@@ -26,6 +26,7 @@ from draft.paper.booklet.material_section import gauge_block, stretch_asked
 from draft.paper.booklet.order import sewing_order
 from draft.paper.booklet.step_drawing import SEAM, Drawer
 from draft.paper.drawing.drawing import PT, Item, Label, Path
+from draft.paper.drawing.font import text_width
 from draft.paper.drawing.foreign_svg import drawn
 from draft.paper.drawing.room import label_spot
 from draft.paper.drawing.wording import Wording, own_words
@@ -219,6 +220,16 @@ def test_what_a_designer_adds_is_printed(marlpit: Drafted, tmp_path: File) -> No
     assert len(shown) == 1 and shown[0].width == pytest.approx(60, abs=0.1)
     (placed,) = [one for page in book.pictures.values() for one in page]
     assert placed.width <= FULL and placed.y < BOTTOM
+
+
+def test_a_long_title_leaves_the_page_number_alone(marlpit: Drafted) -> None:
+    long = replace(marlpit, garment=replace(marlpit.garment, title="W" * 120))
+    book, _ = book_of(facts_of(long))
+    for number, items in list(book.footed().items())[1:]:
+        label, title = items[-2:]
+        assert isinstance(label, Label) and isinstance(title, Label)
+        assert label.text == str(number + 1) and title.text.endswith("…")
+        assert text_width(title.text, title.size) < FULL - text_width(label.text, label.size) - 2
 
 
 def test_the_code_of_a_link_holds_its_squares() -> None:

@@ -14,9 +14,9 @@ from functools import cache, cached_property
 from pathlib import Path
 from typing import Literal, TypeAlias, get_args
 
+from draft.base.disk import is_file
 from draft.base.naming import SIZE_CODE
 from draft.base.notes import Problems, error, nearest
-from draft.base.places import is_file
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
 from draft.base.units import in_inches
