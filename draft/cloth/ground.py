@@ -1,0 +1,156 @@
+"""What is free on a strip for every shape at once: the lowest height at which it may lie, column by column.
+
+A height is kept as a bound that only rises. A piece that is laid raises the bounds that it stands in the way of; whether
+a raised one is free is looked at only where the lowest place is asked for.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from draft.base.arrays import Bools, Floats, Ints
+from draft.cloth.columns import Columns, kept_apart
+
+Heights = NDArray[np.float32]
+
+_TOUCHING = 0.01
+"""Heights that differ by less, mm, are the same: all are multiples of far more."""
+
+
+class Clearances:
+    """For every two shapes the heights between which one would lie on the other, by the columns between them.
+
+    `low` and `high` are `(lying, coming, columns)`, with the shapes' left sides level in the middle column, `reach`.
+    """
+
+    def __init__(self) -> None:
+        self.shapes: list[Columns] = []
+        self.on_fold: list[bool] = []
+        self._known: dict[tuple[bytes, bool], int] = {}
+        self.reach = 0
+        self.low = self.high = np.zeros((0, 0, 1), dtype=np.float32)
+
+    def numbers(self, shapes: list[tuple[Columns, bool]]) -> list[int]:
+        """The number of each shape, on the fold or not; shapes that take the same room have the same."""
+        before = len(self.shapes)
+        found = [self._number(columns, on_fold) for columns, on_fold in shapes]
+        if len(self.shapes) > before:
+            self._grow(before)
+        return found
+
+    def _number(self, columns: Columns, on_fold: bool) -> int:
+        key = columns.key, on_fold
+        if key not in self._known:
+            self._known[key] = len(self.shapes)
+            self.shapes.append(columns)
+            self.on_fold.append(on_fold)
+        return self._known[key]
+
+    def _grow(self, before: int) -> None:
+        count, reach = len(self.shapes), max(len(shape) for shape in self.shapes)
+        low = np.full((count, count, 2 * reach + 1), np.inf, dtype=np.float32)
+        high = np.full_like(low, -np.inf)
+        kept = slice(reach - self.reach, reach + self.reach + 1)
+        low[:before, :before, kept], high[:before, :before, kept] = self.low, self.high
+        self.low, self.high, self.reach = low, high, reach
+        for coming in range(before, count):
+            for lying in range(coming + 1):
+                self._put(lying, coming)
+
+    def _put(self, lying: int, coming: int) -> None:
+        one, other = self.shapes[lying], self.shapes[coming]
+        low, high = kept_apart(one, other)
+        start, end = self.reach - len(other) + 1, self.reach + len(one)
+        self.low[lying, coming, start:end], self.high[lying, coming, start:end] = low, high
+        start, end = self.reach - len(one) + 1, self.reach + len(other)
+        self.low[coming, lying, start:end], self.high[coming, lying, start:end] = -high[::-1], -low[::-1]
+
+
+@dataclass(frozen=True)
+class Place:
+    """A shape laid: its number, the column of its left side and the height of its lowest point, mm."""
+
+    shape: int
+    column: int
+    height: float
+
+
+@dataclass
+class Ground:
+    """A strip with what has been laid on it."""
+
+    clear: Clearances
+    lowest: Heights
+    """For each shape and column `(shapes, columns)`: no place lower than this is free."""
+    unsure: Bools
+    """Where that has not been looked at since it rose."""
+    laid: tuple[Place, ...]
+    _shapes: Ints
+    _columns: Ints
+    _heights: Heights
+
+    @classmethod
+    def empty(cls, clear: Clearances, columns: int, most: int) -> Ground:
+        """A strip of so many columns for at most so many pieces; one on the fold may lie at its left side only."""
+        lowest = np.zeros((len(clear.shapes), columns), dtype=np.float32)
+        for number, (shape, folded) in enumerate(zip(clear.shapes, clear.on_fold, strict=True)):
+            places = max(columns - len(shape) + 1, 0)
+            lowest[number, min(places, 1) if folded else places :] = np.inf
+        whole = np.zeros(most, dtype=int), np.zeros(most, dtype=int), np.zeros(most, dtype=np.float32)
+        return cls(clear, lowest, np.zeros_like(lowest, dtype=bool), (), *whole)
+
+    def copy(self) -> Ground:
+        """The same strip, to lay on further without changing this one."""
+        own = self._shapes.copy(), self._columns.copy(), self._heights.copy()
+        return Ground(self.clear, self.lowest.copy(), self.unsure.copy(), self.laid, *own)
+
+    def lay(self, place: Place) -> None:
+        """Lay a shape down, and raise what it stands in the way of."""
+        reach = self.clear.reach
+        first, last = max(place.column - reach, 0), min(place.column + reach + 1, self.lowest.shape[1])
+        window = slice(first - place.column + reach, last - place.column + reach)
+        known = len(self.lowest)  # shapes that came to the clearances later are none of this strip's
+        low, high = self.clear.low[place.shape, :known, window], self.clear.high[place.shape, :known, window]
+        heights = self.lowest[:, first:last]
+        above = heights - np.float32(place.height)
+        hit = (low < above - _TOUCHING) & (above < high - _TOUCHING)
+        np.copyto(heights, high + np.float32(place.height), where=hit)
+        self.unsure[:, first:last] |= hit
+        number = len(self.laid)
+        self._shapes[number], self._columns[number], self._heights[number] = place.shape, place.column, place.height
+        self.laid = (*self.laid, place)
+
+    def lowest_place(self, shape: int, first: int = 0, last: int | None = None) -> Place | None:
+        """The lowest free place for a shape from one column to before another, the leftmost of such; None if none."""
+        heights, unsure = self.lowest[shape, first:last], self.unsure[shape, first:last]
+        if not len(heights):
+            return None
+        column = int(heights.argmin())
+        if unsure[column]:
+            sure = np.min(heights, where=~unsure, initial=np.inf)
+            self._settle(shape, first + np.flatnonzero(unsure & (heights <= sure)))
+            column = int(heights.argmin())
+        height = float(heights[column])
+        return Place(shape, first + column, height) if np.isfinite(height) else None
+
+    def _settle(self, shape: int, columns: Ints) -> None:
+        """Raise a shape's bounds at these columns until they are free."""
+        reach, count, heights = self.clear.reach, len(self.laid), self.lowest[shape, columns]
+        near = np.arange(count)
+        left, right = columns[0] - reach, columns[-1] + reach
+        near = near[(self._columns[:count] >= left) & (self._columns[:count] <= right)]
+        steps = columns - self._columns[near, None]
+        at, lying = np.clip(steps + reach, 0, 2 * reach), self._shapes[near, None]
+        low = self.clear.low[lying, shape, at] + self._heights[near, None]
+        high = self.clear.high[lying, shape, at] + self._heights[near, None]
+        while True:
+            hit = (low < heights - _TOUCHING) & (heights < high - _TOUCHING)
+            raised = np.maximum(heights, np.max(high, axis=0, where=hit, initial=-np.inf))
+            if np.array_equal(raised, heights):
+                break
+            heights = raised
+        self.lowest[shape, columns] = heights
+        self.unsure[shape, columns] = False
