@@ -16,7 +16,7 @@ from pathlib import Path
 import click
 
 from draft.base.notes import Note, Problems, Severity, error, show
-from draft.base.visible import visible, visible_lines
+from draft.base.visible import shortly, visible, visible_lines
 
 
 def print_text(text: str, aside: bool = False) -> None:
@@ -70,7 +70,7 @@ def print_mistake(mistake: click.ClickException) -> None:
     """How the command was used wrongly."""
     words = StringIO()
     mistake.show(file=words)
-    print_text(words.getvalue().rstrip("\n"), aside=True)
+    print_text(shortly(words.getvalue().rstrip("\n")), aside=True)
 
 
 def print_notes(notes: Sequence[Note]) -> None:
