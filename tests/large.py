@@ -30,7 +30,10 @@ template panel "A panel of shell or lining, from the bust to the hem."
         out_side  top_out to hem_out
             curve leaving down to waist_out heading down
             curve
-        hem       hem_out to hem_in     curve leaving square to out_side arriving square to in_side, allowance 1 1/2 in, turned up
+        hem       hem_out to hem_in
+            curve leaving square to out_side arriving square to in_side
+            allowance 1 1/2 in
+            turned up
         in_side   hem_in to top_in      straight, unjoined
 
     grain  down
@@ -81,7 +84,7 @@ template strip "A straight piece: belt, flap, facing, tab."
 
 
 def coat(pieces: int = 40) -> str:
-    """A coat of so many pieces in the sizes of `women.csv`: panels, sleeves and strips of shell and lining, and joins."""
+    """A coat of so many pieces in the sizes of `women.csv`: panels, sleeves and strips, and seams between panels."""
     kinds = [_piece(k) for k in range(pieces)]
     panels = [name for name, kind, _ in kinds if kind == "panel"]
     joins = [
@@ -117,7 +120,6 @@ def triangles(count: int) -> str:
 
 def fine_edge(points: int, zigzag: bool = False) -> str:
     """One piece with so many points on an edge: along a gentle wave, or up and down as a zigzag."""
-    up = "1 cm up" if zigzag else "{:.2f} cm up"
     lines = [
         "pattern fine",
         '    chart "women.csv"',
@@ -134,7 +136,7 @@ def fine_edge(points: int, zigzag: bool = False) -> str:
         lines.append(f"        p{k} from p0: bust_girth * {k / points:.5f} across, {lift:.2f} cm up")
     lines += [
         "        low from p0: 40 cm down",
-        f"        right from low: bust_girth across",
+        "        right from low: bust_girth across",
         "",
         "    outline",
         f"        top p0 to p{points}",

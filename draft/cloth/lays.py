@@ -11,10 +11,10 @@ import numpy as np
 
 from draft.cloth.batches import Batch, Shape, Shelf, folded_batches, open_batches
 from draft.cloth.bolt import Cloth
-from draft.cloth.columns import column_step
 from draft.cloth.cut_pieces import CutPiece
 from draft.cloth.effort import Effort
 from draft.cloth.lay import Folding, Lay, Move, Placement, Strip
+from draft.cloth.many import column_step
 from draft.cloth.search import BETTER, FEW_PLACES, Put, StripLay
 from draft.cloth.shortest import MANY_PLACES, are_many, shortest
 from draft.cloth.verify import stop_if_faulty
@@ -62,7 +62,6 @@ def _best_of_many(
     foldings: Sequence[Folding],
 ) -> Lay | None:
     """Every kind is laid once, and only those are bettered that come near the shortest."""
-    effort = replace(effort, looks=0)
     laid = {kind: lay for kind in foldings if (lay := lay_as(kind, cut_pieces, cloth, effort.first(), shelf))}
     found = min(laid.values(), key=lambda lay: lay.length, default=None)
     near = found.length * _HOPEFUL if found else 0.0
@@ -87,7 +86,9 @@ def lay_as(
     With `turning` that has been tried already, and is not tried again.
     """
     make = {"open": _open, "one fold": _one_fold, "two folds": _two_folds}[folding]
-    ways = (True,) if cloth.one_way else (False,) if turning or are_many(cut_pieces) else (True, False)
+    ways = (True,) if cloth.one_way else (False,) if turning else (True, False)
+    if are_many(cut_pieces):
+        ways, effort = ways[-1:], replace(effort, looks=0)
     found: Lay | None = None
     for one_way in ways:
         found = make(cut_pieces, cloth.usable, one_way, effort, shelf, found.length if found else best) or found

@@ -1,7 +1,7 @@
 """What is free on a strip for every shape at once: the lowest height at which it may lie, column by column.
 
-A height is kept as a bound that only rises. A piece that is laid raises the bounds that it stands in the way of; whether
-a raised one is free is looked at only where the lowest place is asked for.
+A height is kept as a bound that only rises. A piece that is laid raises the bounds that it stands in the way of;
+whether a raised one is free is looked at only where the lowest place is asked for.
 """
 
 from __future__ import annotations
@@ -11,8 +11,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from draft.base.arrays import Bools, Floats, Ints
-from draft.cloth.columns import Columns, kept_apart
+from draft.base.arrays import Bools, Ints
+from draft.geometry.columns import Columns, kept_apart
 
 Heights = NDArray[np.float32]
 
@@ -78,6 +78,14 @@ class Place:
     height: float
 
 
+@dataclass(frozen=True)
+class Page:
+    """A strip may be cut into pages, so many columns wide and so many mm high; a shape that fits on one lies on one."""
+
+    columns: int
+    height: float
+
+
 @dataclass
 class Ground:
     """A strip with what has been laid on it."""
@@ -91,21 +99,30 @@ class Ground:
     _shapes: Ints
     _columns: Ints
     _heights: Heights
+    page: Page | None = None
 
     @classmethod
-    def empty(cls, clear: Clearances, columns: int, most: int) -> Ground:
+    def empty(cls, clear: Clearances, columns: int, most: int, page: Page | None = None) -> Ground:
         """A strip of so many columns for at most so many pieces; one on the fold may lie at its left side only."""
         lowest = np.zeros((len(clear.shapes), columns), dtype=np.float32)
         for number, (shape, folded) in enumerate(zip(clear.shapes, clear.on_fold, strict=True)):
             places = max(columns - len(shape) + 1, 0)
             lowest[number, min(places, 1) if folded else places :] = np.inf
+            if page and _fits(shape, page):
+                first = np.arange(columns)
+                lowest[number, first // page.columns != (first + len(shape) - 1) // page.columns] = np.inf
         whole = np.zeros(most, dtype=int), np.zeros(most, dtype=int), np.zeros(most, dtype=np.float32)
-        return cls(clear, lowest, np.zeros_like(lowest, dtype=bool), (), *whole)
+        return cls(clear, lowest, np.zeros_like(lowest, dtype=bool), (), *whole, page)
+
+    @property
+    def nbytes(self) -> int:
+        """What a copy of it takes."""
+        return self.lowest.nbytes + self.unsure.nbytes
 
     def copy(self) -> Ground:
         """The same strip, to lay on further without changing this one."""
         own = self._shapes.copy(), self._columns.copy(), self._heights.copy()
-        return Ground(self.clear, self.lowest.copy(), self.unsure.copy(), self.laid, *own)
+        return Ground(self.clear, self.lowest.copy(), self.unsure.copy(), self.laid, *own, self.page)
 
     def lay(self, place: Place) -> None:
         """Lay a shape down, and raise what it stands in the way of."""
@@ -148,9 +165,21 @@ class Ground:
         high = self.clear.high[lying, shape, at] + self._heights[near, None]
         while True:
             hit = (low < heights - _TOUCHING) & (heights < high - _TOUCHING)
-            raised = np.maximum(heights, np.max(high, axis=0, where=hit, initial=-np.inf))
+            raised = self._onto_page(shape, np.maximum(heights, np.max(high, axis=0, where=hit, initial=-np.inf)))
             if np.array_equal(raised, heights):
                 break
             heights = raised
         self.lowest[shape, columns] = heights
         self.unsure[shape, columns] = False
+
+    def _onto_page(self, shape: int, heights: Heights) -> Heights:
+        """The heights, raised to the next page's begin where a shape that must lie on one page would lie on two."""
+        page, own = self.page, self.clear.shapes[shape]
+        if page is None or not _fits(own, page):
+            return heights
+        over = np.isfinite(heights) & (heights % page.height + own.height > page.height + _TOUCHING)
+        return np.where(over, np.ceil(heights / page.height) * page.height, heights).astype(np.float32)
+
+
+def _fits(shape: Columns, page: Page) -> bool:
+    return len(shape) <= page.columns and shape.height <= page.height + _TOUCHING

@@ -1,8 +1,8 @@
-"""Outlines by columns: how far up and down a shape reaches in each of many narrow columns across the cloth.
+"""Outlines by columns: how far up and down a shape reaches in each of many narrow columns across a strip.
 
-For a lay of many pieces that is near enough, and thousands of places are compared at once. What lies between a column's
-lowest and highest point counts as taken, so pieces laid by columns never overlap; hollows that open along the cloth are
-used, hollows that open across it only where a column passes them by.
+To lay many shapes that is near enough, and thousands of places are compared at once. What lies between a column's
+lowest and highest point counts as taken, so shapes laid by columns never overlap; hollows that open along the strip
+are used, hollows that open across it only where a column passes them by.
 """
 
 from __future__ import annotations
@@ -12,15 +12,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.cloth.batches import Shape
-from draft.cloth.simplified import flipped
 
 UNIT = 0.5
 """Heights are whole multiples of so many mm, rounded outwards: places as high as one another are then equal."""
-_WIDE = 4.0
-"""About how wide a column is, mm: a piece takes half of that more than its width, and it is an eighth of an inch."""
-_EVEN = 12
-"""Cloth has a multiple of so many columns, so that halves, quarters and thirds of it end where a column does."""
 _WHISKER = 1e-6
 
 
@@ -45,19 +39,6 @@ class Columns:
         return float(self.high.max())
 
 
-def column_step(width: float) -> float:
-    """How wide a column is on cloth `width` mm wide, in mm."""
-    return width / (max(round(width / _WIDE / _EVEN), 1) * _EVEN)
-
-
-def columns_of(shape: Shape, step: float) -> Columns:
-    """The columns, each `step` mm wide, of a shape's true outline."""
-    ring = flipped(shape.cut_piece.ring, shape.across, shape.along) + shape.offset
-    left = 0.0 if shape.on_fold else float(ring[:, 0].min())
-    ring = ring - np.array([left, ring[:, 1].min()])
-    return by_columns(_right_of_fold(ring) if shape.on_fold else ring, step)
-
-
 def by_columns(ring: Floats, step: float) -> Columns:
     """The columns of a ring `(n, 2)` in mm that begins at 0 across and along."""
     count = max(int(np.ceil(ring[:, 0].max() / step - _WHISKER)), 1)
@@ -79,13 +60,14 @@ def kept_apart(lying: Columns, coming: Columns) -> tuple[Floats, Floats]:
     beside = np.full(len(coming) - 1, np.inf)
     low = _windows(np.concatenate([beside, lying.low, beside]), len(coming)) - coming.high
     high = _windows(np.concatenate([-beside, lying.high, -beside]), len(coming)) - coming.low
-    return np.minimum.reduce(low, axis=1), np.maximum.reduce(high, axis=1)
+    return np.asarray(low.min(axis=1)), np.asarray(high.max(axis=1))
 
 
 def _windows(values: Floats, width: int) -> Floats:
     """Every run of so many neighbours, `(n - width + 1, width)`, without copying them."""
     step = values.strides[0]
-    return np.ndarray((len(values) - width + 1, width), values.dtype, values, 0, (step, step))
+    shape = len(values) - width + 1, width
+    return np.asarray(np.lib.stride_tricks.as_strided(values, shape, (step, step), writeable=False))
 
 
 def _crossings(ring: Floats, step: float, count: int) -> Floats:
@@ -102,12 +84,3 @@ def _crossings(ring: Floats, step: float, count: int) -> Floats:
     share = np.clip((x - ring[side, 0]) / np.where(flat, 1.0, run), 0.0, 1.0)
     y = ring[side, 1] + share * (after[side, 1] - ring[side, 1])
     return np.stack([np.clip(x, 0.0, count * step), y], axis=1)[~flat]
-
-
-def _right_of_fold(ring: Floats) -> Floats:
-    """The half of a ring `(n, 2)` right of 0, with the points at which it crosses 0."""
-    import shapely
-
-    low, high = ring.min(axis=0) - 1.0, ring.max(axis=0) + 1.0
-    halves = shapely.get_parts(shapely.intersection(shapely.Polygon(ring), shapely.box(0.0, low[1], high[0], high[1])))
-    return np.asarray(shapely.get_coordinates(max(halves, key=lambda half: float(half.area)).exterior))
