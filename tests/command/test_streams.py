@@ -8,6 +8,7 @@ import shutil
 import signal
 import subprocess
 import sys
+import tempfile
 import time
 from pathlib import Path
 
@@ -177,7 +178,7 @@ def test_a_folder_that_is_gone_is_told(tmp_path: Path) -> None:
 
 @pytest.mark.skipif(os.name != "posix" or os.geteuid() != 0 or not shutil.which("setpriv"), reason="needs another user")
 def test_folders_that_another_user_keeps_closed_are_told(tmp_path: Path) -> None:
-    place = Path("/tmp") / f"closed-{os.getpid()}"
+    place = Path(tempfile.gettempdir()) / f"closed-{os.getpid()}"
     place.mkdir(mode=0o700)
     drop = ["setpriv", "--reuid=65534", "--regid=65534", "--clear-groups", "--bounding-set=-all", "--inh-caps=-all"]
     try:
