@@ -10,7 +10,6 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, error
-from draft.base.units import in_centimetres
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.area import outline_areas
 
@@ -34,8 +33,8 @@ def _piece(garment: Garment, piece: Piece) -> list[Note]:
     if np.any(across > LARGEST):
         worst = int(np.nanargmax(across))
         fact = (
-            f"`{piece.name}` is {in_centimetres(float(across[worst]))} long in size {garment.sizes[worst]}, "
-            f"and no piece is longer than {in_centimetres(LARGEST)}"
+            f"`{piece.name}` is {float(across[worst]) / 1000:,.1f} m long in size {garment.sizes[worst]}, "
+            f"and no piece is longer than {LARGEST / 1000:g} m"
         )
         line = max(piece.edges, key=lambda edge: _longest(edge, worst))
         return [
