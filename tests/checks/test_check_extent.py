@@ -52,7 +52,7 @@ def test_a_body_that_was_not_drafted_says_nothing():
 
 def test_too_much_altogether():
     (words,) = told(*(rectangle(f"sail {k}", (4_000, 4_000), (4_100, 4_000)) for k in range(4)))
-    assert words == "all pieces are 66 square metres together, and no garment has more than 60"
+    assert words == "all pieces together are 66 square metres of pattern, and no garment has over 60"
 
 
 def test_nothing_is_drawn_or_checked_of_such_a_piece(tmp_path):
