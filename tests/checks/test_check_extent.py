@@ -55,6 +55,12 @@ def test_too_much_altogether():
     assert words == "all pieces together are 66 square metres of pattern, and no garment has over 60"
 
 
+def test_more_pieces_than_a_garment_has():
+    tab = rectangle("tab", (50, 50), (50, 50))
+    assert told(*[tab] * 200) == []
+    assert told(*[tab] * 201) == ["201 pieces are more than one garment has, which is 200 at most"]
+
+
 def test_nothing_is_drawn_or_checked_of_such_a_piece(tmp_path):
     path = tmp_path / "tote.piece"
     path.write_text(
