@@ -9,6 +9,8 @@ wrongly.
 
 from __future__ import annotations
 
+import os
+
 import click
 
 from draft.base.notes import Problems
@@ -22,6 +24,7 @@ FAMILIES = (patterns, sewn_lines, two_drafts, people, cutting_table, piece_files
 
 def main() -> int:
     """Run the command; a user's mistake becomes one clear message and an exit code, never a traceback."""
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # our matrices are small: numpy starts sooner, and alike anywhere
     try:
         commands(standalone_mode=False)
     except Problems as problems:
