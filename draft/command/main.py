@@ -9,6 +9,7 @@ wrongly.
 
 from __future__ import annotations
 
+import gc
 import os
 
 import click
@@ -24,7 +25,8 @@ FAMILIES = (patterns, sewn_lines, two_drafts, people, cutting_table, piece_files
 
 def main() -> int:
     """Run the command; a user's mistake becomes one clear message and an exit code, never a traceback."""
-    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # our matrices are small: numpy starts sooner, and alike anywhere
+    gc.set_threshold(100_000, 50, 50)  # reading makes many things that stay: looking for waste among them takes time
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # for matrices as small as ours: numpy starts sooner
     try:
         commands(standalone_mode=False)
     except Problems as problems:
