@@ -65,6 +65,7 @@ def packed(parser: Lark) -> bytes:
     """A parser's tables."""
     data, shared = parser.memo_serialize([TerminalDef, Rule])
     data["options"] = {name: value for name, value in data["options"].items() if name not in _OURS}
+    data["parser"]["parser"] |= _in_order(data["parser"]["parser"])
     return json.dumps([data, shared], separators=(",", ":")).encode()
 
 
@@ -75,6 +76,27 @@ def unpacked(tables: bytes) -> Lark:
     table["states"] = {int(number): row for number, row in table["states"].items()}
     shared = {int(number): thing for number, thing in shared.items()}
     return Lark._load_from_dict(data, shared, **_code())  # type: ignore[no-any-return, no-untyped-call]
+
+
+def _in_order(table: dict[str, Any]) -> dict[str, Any]:
+    """A table with its tokens by name and its states as they are come to: Lark's own numbers differ each time."""
+    names, (start,) = table["tokens"], table["start_states"].values()
+    tokens = {name: number for number, name in enumerate(sorted(names.values()))}
+    states: list[int] = [start]
+    numbers = {start: 0}
+    for state in states:  # which grows
+        for _, (reduces, to) in sorted(table["states"][state].items(), key=lambda action: str(names[action[0]])):
+            if not reduces and numbers.setdefault(to, len(states)) == len(states):
+                states.append(to)
+    rows = [{tokens[names[token]]: action for token, action in table["states"][state].items()} for state in states]
+    return {
+        "tokens": {number: name for name, number in tokens.items()},
+        "states": {
+            state: {token: (reduces, to if reduces else numbers[to]) for token, (reduces, to) in sorted(row.items())}
+            for state, row in enumerate(rows)
+        },
+        **{key: {name: numbers[at] for name, at in table[key].items()} for key in ("start_states", "end_states")},
+    }
 
 
 def _carried(key: str) -> bytes | None:
