@@ -10,7 +10,7 @@ from typing import Any
 
 from hatchling.builders.hooks.plugin.interface import BuildHookInterface
 
-_MAKE = "import sys; from draft.language.tables import sealed_tables; sys.stdout.buffer.write(sealed_tables())"
+_MAKE = "import sys; from draft.language.parse_tables import sealed_tables; sys.stdout.buffer.write(sealed_tables())"
 _PLACE = "draft/_bundled/grammar/piece.tables"
 
 

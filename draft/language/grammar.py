@@ -6,7 +6,7 @@ from functools import cache
 
 from lark import Lark
 
-from draft.language.tables import ready_parser
+from draft.language.parse_tables import ready_parser
 
 _WITHIN = {"length", "angle", "number", "direction", "least", "most"}  # words that stand inside a pattern of several
 

@@ -1,4 +1,4 @@
-"""The parser of kept tables, with scanners shared by its states, reads as Lark's own does, and is made anew if need be."""
+"""The parser of kept tables, with scanners that its states share, reads as Lark's own does, and is made if need be."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ import pytest
 from lark import Lark, Token, UnexpectedInput
 from lark.indenter import DedentError
 
-from draft.language import tables
+from draft.language import parse_tables
 from draft.language.scanning import Lexer
 from tests.project.checkout import ROOT
 
@@ -28,15 +28,15 @@ def cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 @pytest.fixture(scope="module")
 def made() -> Lark:
-    return tables.made(GRAMMAR)
+    return parse_tables.made(GRAMMAR)
 
 
 @pytest.fixture(scope="module")
 def plain() -> Lark:
     """Lark's own parser of the same grammar, with a regular expression for each state."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(tables, "_code", lambda: {"postlex": tables.TokenLines()})
-        return tables.made(GRAMMAR)
+        patch.setattr(parse_tables, "_code", lambda: {"postlex": parse_tables.TokenLines()})
+        return parse_tables.made(GRAMMAR)
 
 
 def told(parser: Lark, text: str) -> Any:
@@ -70,7 +70,7 @@ def test_the_plain_parser_is_lark_s_own(plain: Lark, made: Lark) -> None:
 
 @pytest.mark.parametrize("path", TEXTS, ids=lambda path: path.stem)
 def test_texts_are_read_alike(path: Path, plain: Lark, made: Lark) -> None:
-    again = tables.unpacked(tables.packed(made))
+    again = parse_tables.unpacked(parse_tables.packed(made))
     text = path.read_text(encoding="utf-8")
     lines = text.split("\n")
     for part in (text, "\n".join(lines[: len(lines) // 2]), text[: len(text) * 2 // 3], text.replace(":", "")):
@@ -80,37 +80,37 @@ def test_texts_are_read_alike(path: Path, plain: Lark, made: Lark) -> None:
 
 
 def test_tables_come_out_alike(made: Lark) -> None:
-    assert tables.packed(made) == tables.packed(tables.made(GRAMMAR))
+    assert parse_tables.packed(made) == parse_tables.packed(parse_tables.made(GRAMMAR))
 
 
 def test_tables_are_made_once(cache: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    tables.ready_parser()
-    assert [path.name.split("-")[0] for path in cache.iterdir()] == [tables.FILE]
-    monkeypatch.setattr(tables, "made", None)
-    assert tables.ready_parser().parse("let\n    a = 2 cm\n")
+    parse_tables.ready_parser()
+    assert [path.name.split("-")[0] for path in cache.iterdir()] == [parse_tables.FILE]
+    monkeypatch.setattr(parse_tables, "made", None)
+    assert parse_tables.ready_parser().parse("let\n    a = 2 cm\n")
 
 
 def test_another_lark_or_grammar_or_recipe_has_another_key(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    keys = {tables.key_of(GRAMMAR), tables.key_of(GRAMMAR + "\n")}
+    keys = {parse_tables.key_of(GRAMMAR), parse_tables.key_of(GRAMMAR + "\n")}
     recipe = tmp_path / "tables.py"
     recipe.write_text("other")
     with monkeypatch.context() as patch:
-        patch.setattr(tables, "__file__", str(recipe))
-        keys.add(tables.key_of(GRAMMAR))
+        patch.setattr(parse_tables, "__file__", str(recipe))
+        keys.add(parse_tables.key_of(GRAMMAR))
     monkeypatch.setattr(lark, "__version__", "1.99.0")
-    assert len(keys | {tables.key_of(GRAMMAR)}) == 4
+    assert len(keys | {parse_tables.key_of(GRAMMAR)}) == 4
 
 
 @pytest.mark.parametrize("kept", [b"", b"no data", b"[]", b"[{}, {}]", b'[{"parser": {"parser": {"states": 3}}}, {}]'])
 def test_what_is_no_tables_is_made_anew(kept: bytes, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(tables, "recalled", lambda *_: kept)
-    assert tables.ready_parser().parse("let\n    a = 2 cm\n")
+    monkeypatch.setattr(parse_tables, "recalled", lambda *_: kept)
+    assert parse_tables.ready_parser().parse("let\n    a = 2 cm\n")
 
 
 def test_tables_beside_the_grammar_go_before_the_user_s(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "piece.lark").write_text(GRAMMAR, encoding="utf-8")
-    monkeypatch.setattr(tables, "folder", lambda _: tmp_path)
-    (tmp_path / tables.FILE).write_bytes(tables.sealed_tables())
-    monkeypatch.setattr(tables, "made", None)
-    monkeypatch.setattr(tables, "recalled", None)
-    assert tables.ready_parser().parse("let\n    a = 2 cm\n")
+    monkeypatch.setattr(parse_tables, "folder", lambda _: tmp_path)
+    (tmp_path / parse_tables.FILE).write_bytes(parse_tables.sealed_tables())
+    monkeypatch.setattr(parse_tables, "made", None)
+    monkeypatch.setattr(parse_tables, "recalled", None)
+    assert parse_tables.ready_parser().parse("let\n    a = 2 cm\n")
