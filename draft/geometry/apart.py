@@ -12,6 +12,9 @@ from draft.geometry.nearest import nearest_place
 PLACES = 32
 """Chords on each segment, to choose the place; how far off it is, is then found on the curves themselves."""
 
+ALIKE = 1e-6
+"""Places whose distances differ by less, mm, are as far off: the first is taken, whatever a machine rounds off."""
+
 _AT_ONCE = 1 << 19
 """So many pairs of a place and a chord are looked at together: what they need stays near the processor."""
 
@@ -27,7 +30,7 @@ def farthest(path: Floats, other: Floats) -> tuple[Floats, Floats]:
     found = [_farthest_places(path[bodies], other[bodies]) for bodies in some]
     at_there, at_back = (np.concatenate([np.zeros((0, 2)), *places]) for places in zip(*found, strict=True))
     there, back = nearest_place(other, at_there)[1], nearest_place(path, at_back)[1]
-    return np.maximum(there, back), np.where((back > there)[:, None], at_back, at_there)
+    return np.maximum(there, back), np.where((back > there + ALIKE)[:, None], at_back, at_there)
 
 
 def _farthest_places(path: Floats, other: Floats) -> tuple[Floats, Floats]:
@@ -48,7 +51,7 @@ def _farthest_place(path: Floats, seen: Floats, line: Floats, near: Floats) -> F
     index = np.minimum(places.astype(int), path.shape[1] - 1)
     body = np.arange(len(path))
     finer = point(path[body[:, None], index], places - index)
-    found: Floats = finer[body, np.argmax(_off(finer, line), axis=1)]
+    found: Floats = finer[body, _first_farthest(_off(finer, line))]
     return found
 
 
@@ -59,11 +62,16 @@ def _worst(seen: Floats, line: Floats, near: Floats) -> Ints:
     nearer than another one are not measured.
     """
     half = dot(*[np.diff(line, axis=1)] * 2).max(axis=1) / 4
-    least = (near - half[:, None]).max(axis=1)
-    row, place = np.nonzero(near >= (least * (1 - _ROUNDED) - _ROUNDED)[:, None])
+    least = np.sqrt(np.maximum(near - half[:, None], 0.0)).max(axis=1) * (1 - _ROUNDED) - 2 * ALIKE
+    row, place = np.nonzero(near >= np.maximum(least, 0.0)[:, None] ** 2)
     off = np.zeros(near.shape)
     off[row, place] = _from_chords(seen[row, place][:, None], line[row, :-1], np.diff(line, axis=1)[row]).min(axis=-1)
-    return np.asarray(np.argmax(off, axis=1))
+    return _first_farthest(off)
+
+
+def _first_farthest(off: Floats) -> Ints:
+    """Where distances `(B, N)` are greatest: `(B,)`."""
+    return np.asarray(np.argmax(off >= off.max(axis=1, keepdims=True) - ALIKE, axis=1))
 
 
 def _off(seen: Floats, line: Floats) -> Floats:

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from draft.geometry import cubic
-from draft.geometry.apart import _AT_ONCE, PLACES, _from_chords, _off, _worst, farthest
+from draft.geometry.apart import _AT_ONCE, PLACES, _first_farthest, _from_chords, _off, _worst, farthest
 from draft.geometry.arc import arc
 from draft.geometry.flatten import sample
 from draft.geometry.spline import hobby
@@ -62,6 +62,14 @@ def test_degenerate_lines_are_finite_distances_apart() -> None:
     assert np.isfinite(off).all() and np.isfinite(at).all()
 
 
+def test_of_places_as_far_off_the_first_is_taken_whatever_is_rounded_off() -> None:
+    path = cubic.line([[0, 0]], [[300, 0]])[:, None]
+    for seed in range(20):
+        noise = np.random.default_rng(seed).normal(0, 1e-12, (2, *path.shape))
+        _, at = farthest(path + noise[0], path + np.array([0.0, 7.0]) + noise[1])
+        assert np.allclose(at, [[0, 0]], atol=1e-9)
+
+
 @settings(max_examples=30, deadline=None)
 @given(st.integers(0, 10_000), st.sampled_from([1e-7, 0.01, 1.0, 30.0]))
 def test_what_is_not_measured_would_not_have_changed_the_place(seed: int, apart: float) -> None:
@@ -71,7 +79,7 @@ def test_what_is_not_measured_would_not_have_changed_the_place(seed: int, apart:
     begin, along = beyond[:, None, :-1], np.diff(beyond, axis=1)[:, None]
     gaps = ((line[:, :, None] - beyond[:, None]) ** 2).sum(axis=-1).min(axis=2)
     every = _from_chords(line[:, :, None], begin, along).min(axis=-1)
-    assert np.array_equal(_worst(line, beyond, gaps), every.argmax(axis=1))
+    assert np.array_equal(_worst(line, beyond, gaps), _first_farthest(every))
     near = line[:, 40:60]
     assert np.array_equal(_off(near, beyond), every[:, 40:60])
 
