@@ -14,6 +14,7 @@ from draft.checks import (
     alike,
     dart_legs,
     dips,
+    extent,
     fair_curves,
     hem_curves,
     loose_edges,
@@ -42,6 +43,8 @@ SEAM_CHECKS: tuple[Check, ...] = (
     peaks.check,
     square_folds.check,
 )
+FIRST_CHECKS: tuple[Check, ...] = (extent.check,)
+"""Checks of all that is drafted, before anything else is done with it: what they find is never drawn."""
 LINE_CHECKS: tuple[Check, ...] = (outlines.check, dart_legs.check, fair_curves.check, dips.check, hem_curves.check)
 CHECKS: tuple[Check, ...] = (*SEAM_CHECKS, *LINE_CHECKS, wearing.check)
 CHART_CHECKS: tuple[Check, ...] = (nesting.check, alike.check, rising.check)

@@ -5,8 +5,9 @@ A search knows only batches; what folded cloth means for a cut piece is said her
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TypeVar, cast
 
 import numpy as np
 
@@ -17,6 +18,9 @@ from draft.cloth.simplified import counterclockwise, flipped, grown
 
 FEW = 0.5
 """Outlines grow by at most about so many mm for the search: far below what a shop cuts, and a quarter of the points."""
+
+
+Made = TypeVar("Made")
 
 
 @dataclass(frozen=True, eq=False)
@@ -64,6 +68,7 @@ class Shelf:
         self._rings: dict[tuple[int, bool], tuple[CutPiece, Floats]] = {}
         self._shapes: dict[tuple[int, int, int, bool], Shape] = {}
         self._regions: dict[tuple[int, int], tuple[Shape, Shape, object]] = {}
+        self._kept: dict[tuple[object, ...], object] = {}
 
     def shape(self, cut_piece: CutPiece, across: int, along: int, on_fold: bool = False) -> Shape:
         """The cut piece mirrored or not, across and along, lying anywhere or on the fold."""
@@ -90,6 +95,12 @@ class Shelf:
             found = reversed_region(known[2]) if known else region(fixed.ring, moving.ring)
             self._regions[key] = (fixed, moving, found)
         return self._regions[key][2]
+
+    def kept(self, *key: object, make: Callable[[], Made]) -> Made:
+        """What a search has made of these shapes, made when it is first asked for."""
+        if key not in self._kept:
+            self._kept[key] = make()
+        return cast("Made", self._kept[key])
 
     def _ring(self, cut_piece: CutPiece, on_fold: bool) -> Floats:
         key = (id(cut_piece), on_fold)

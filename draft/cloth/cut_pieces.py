@@ -95,8 +95,18 @@ def same_outline(one: Floats, other: Floats) -> bool:
     """Whether two rings `(n, 2)` and `(m, 2)` in mm, each moved to 0, are the same outline."""
     import shapely
 
-    a, b = (shapely.Polygon(ring - ring.min(axis=0)) for ring in (one, other))
+    first, second = one - one.min(axis=0), other - other.min(axis=0)
+    if np.abs(_moments(first) - _moments(second)).max() > SAME * max(float(first.max()), float(second.max()), 1.0):
+        return False  # by so much no moment differs where the areas share all but the least
+    a, b = shapely.Polygon(first), shapely.Polygon(second)
     return bool(a.symmetric_difference(b).area < SAME)
+
+
+def _moments(ring: Floats) -> Floats:
+    """The moments of a ring's area about both axes `(2,)`, cubic mm."""
+    after = np.roll(ring, -1, axis=0)
+    twice = cross(ring, after)
+    return np.asarray(np.abs(np.sum((ring + after) * twice[:, None], axis=0)) / 6)
 
 
 def stretch_notes(garment: Garment) -> tuple[Note, ...]:

@@ -20,11 +20,16 @@ _FIRST = 600
 class Effort:
     """How long to search: `looks` into free regions for each lay, and how many of the lowest `places` in each.
 
+    Of many pieces `pieces` are laid again, one by one, in other orders, in every kind of lay whose first is no more
+    than `hopeful` times as long as the shortest.
+
     `outside` are the seconds that a general solver may take, where one is installed. `stop` is set by a person.
     """
 
     looks: int = 8_000
     places: int = 3
+    pieces: int = 4_000
+    hopeful: float = 1.03
     outside: int = 0
     stop: threading.Event = field(default_factory=threading.Event)
 
@@ -35,12 +40,16 @@ class Effort:
 
     def first(self) -> Effort:
         """A short search that the same person can stop: it comes first, so that there is soon something to keep."""
-        return replace(self, looks=min(self.looks, _FIRST), outside=0)
+        return replace(self, looks=min(self.looks, _FIRST), pieces=0, outside=0)
 
 
 def effort(name: EffortName) -> Effort:
     """`usual` walks through every order of a top's few pieces; `quick` a part; `long` looks at more places in each."""
-    return {"quick": Effort(600, 2), "usual": Effort(), "long": Effort(80_000, 5, outside=20)}[name]
+    return {
+        "quick": Effort(600, 2, 500, hopeful=1.0),
+        "usual": Effort(),
+        "long": Effort(80_000, 5, 40_000, outside=20),
+    }[name]
 
 
 @contextmanager

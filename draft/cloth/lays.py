@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import product
 
 import numpy as np
@@ -13,7 +14,9 @@ from draft.cloth.bolt import Cloth
 from draft.cloth.cut_pieces import CutPiece
 from draft.cloth.effort import Effort
 from draft.cloth.lay import Folding, Lay, Move, Placement, Strip
-from draft.cloth.search import FEW_PLACES, Put, StripLay, shortest_in_strip
+from draft.cloth.many import column_step
+from draft.cloth.search import BETTER, FEW_PLACES, Put, StripLay
+from draft.cloth.shortest import MANY_PLACES, are_many, shortest
 from draft.cloth.verify import stop_if_faulty
 
 FOLDINGS: tuple[Folding, ...] = ("one fold", "two folds", "open")
@@ -39,11 +42,31 @@ def best_lay(
     """
     shelf = shelf or Shelf()
     found: Lay | None = None
+    if are_many(cut_pieces):
+        return _best_of_many(cut_pieces, cloth, effort, shelf, best, foldings)
     lasting = sum(cut_piece.count for cut_piece in cut_pieces) > FEW_PLACES
     for spent in (effort.first(), effort) if lasting else (effort,):
         for folding in foldings if found is None or not effort.stopped else ():
             found = lay_as(folding, cut_pieces, cloth, spent, shelf, found.length if found else best, turning) or found
     return found
+
+
+def _best_of_many(
+    cut_pieces: Sequence[CutPiece],
+    cloth: Cloth,
+    effort: Effort,
+    shelf: Shelf,
+    best: float,
+    foldings: Sequence[Folding],
+) -> Lay | None:
+    """Every kind is laid once, and only those are bettered that come near the shortest."""
+    laid = {kind: lay for kind in foldings if (lay := lay_as(kind, cut_pieces, cloth, effort.first(), shelf))}
+    found = min(laid.values(), key=lambda lay: lay.length, default=None)
+    near = found.length * effort.hopeful if found else 0.0
+    for kind in sorted((kind for kind in laid if laid[kind].length <= near), key=lambda kind: laid[kind].length):
+        assert found
+        found = lay_as(kind, cut_pieces, cloth, effort, shelf, found.length) or found
+    return found if found and found.length < best - BETTER else None
 
 
 def lay_as(
@@ -62,6 +85,8 @@ def lay_as(
     """
     make = {"open": _open, "one fold": _one_fold, "two folds": _two_folds}[folding]
     ways = (True,) if cloth.one_way else (False,) if turning else (True, False)
+    if are_many(cut_pieces):
+        ways, effort = ways[-1:], replace(effort, looks=0)
     found: Lay | None = None
     for one_way in ways:
         found = make(cut_pieces, cloth.usable, one_way, effort, shelf, found.length if found else best) or found
@@ -72,7 +97,7 @@ def _open(
     cut_pieces: Sequence[CutPiece], width: float, one_way: bool, effort: Effort, shelf: Shelf, best: float
 ) -> Lay | None:
     strip = Strip(0.0, width)
-    found = shortest_in_strip(open_batches(cut_pieces, shelf, one_way), width, shelf, effort, best)
+    found = shortest(open_batches(cut_pieces, shelf, one_way), width, column_step(width), shelf, effort, best)
     return lay_of("open", width, [(strip, found)], effort) if found else None
 
 
@@ -83,7 +108,7 @@ def _one_fold(
     if batches is None:
         return None
     strip = Strip(0.0, width / 2, fold=width / 2)
-    found = shortest_in_strip(batches, width / 2, shelf, effort, best)
+    found = shortest(batches, width / 2, column_step(width), shelf, effort, best)
     return lay_of("one fold", width, [(strip, found)], effort) if found else None
 
 
@@ -94,11 +119,11 @@ def _two_folds(
     batches, half = folded_batches(cut_pieces, shelf, one_way, width / 2), width / 2
     if batches is None:
         return None
-    lay, tried = None, _Tried(batches, shelf, effort)
+    lay, tried = None, _Tried(batches, column_step(width), shelf, effort)
     for share in _shares(batches):
         other = [batch.count - count for batch, count in zip(batches, share, strict=True)]
         low, high = tried.narrowest(share), half - tried.narrowest(other)
-        for flap in np.linspace(low, high, _FLAPS) if high >= low else ():
+        for flap in _flaps(low, high, sum(share) > MANY_PLACES / 2):
             left = tried.lay(share, float(flap), best)
             right = tried.lay(other, half - float(flap), best) if left else None
             if left and right:
@@ -106,6 +131,15 @@ def _two_folds(
                 first, second = two_flaps(float(flap), width)
                 lay = lay_of("two folds", width, [(first, left), (second, right)], effort)
     return lay
+
+
+def _flaps(low: float, high: float, many: bool) -> Sequence[float]:
+    """Widths to try for the left flap: of many pieces, shared out evenly, only the one nearest to half of both."""
+    if high < low:
+        return ()
+    if many:
+        return (min(max((low + high) / 2, low), high),)
+    return tuple(float(flap) for flap in np.linspace(low, high, _FLAPS))
 
 
 def two_flaps(flap: float, width: float) -> tuple[Strip, Strip]:
@@ -124,8 +158,8 @@ def strips_of(lay: Lay, width: float) -> tuple[Strip, ...]:
 class _Tried:
     """Lays of a share of the batches in strips of several widths."""
 
-    def __init__(self, batches: Sequence[Batch], shelf: Shelf, effort: Effort) -> None:
-        self._batches, self._shelf, self._effort = batches, shelf, effort
+    def __init__(self, batches: Sequence[Batch], step: float, shelf: Shelf, effort: Effort) -> None:
+        self._batches, self._step, self._shelf, self._effort = batches, step, shelf, effort
 
     def narrowest(self, share: Sequence[int]) -> float:
         """The width that a strip must have for its widest piece."""
@@ -135,7 +169,7 @@ class _Tried:
     def lay(self, share: Sequence[int], width: float, best: float) -> StripLay | None:
         """The shortest lay of so many of each batch, if shorter than `best`."""
         batches = [Batch(batch.shapes, count) for batch, count in zip(self._batches, share, strict=True)]
-        return shortest_in_strip(batches, width, self._shelf, self._effort, best)
+        return shortest(batches, width, self._step, self._shelf, self._effort, best)
 
 
 def _shares(batches: Sequence[Batch]) -> Iterator[tuple[int, ...]]:
@@ -143,12 +177,22 @@ def _shares(batches: Sequence[Batch]) -> Iterator[tuple[int, ...]]:
     whole = tuple(batch.count for batch in batches)
     most = math.prod(count + 1 for count in whole)
     if most > 4096:
-        yield tuple(math.ceil(count / 2) for count in whole)
+        yield _even_share(batches)
         return
     shares = [s for s in product(*(range(count + 1) for count in whole)) if sum(whole) > sum(s) >= sum(whole) / 2]
     total = sum(batch.area * batch.count for batch in batches)
     area = {share: sum(batch.area * count for batch, count in zip(batches, share, strict=True)) for share in shares}
     yield from sorted(shares, key=lambda share: abs(area[share] - total / 2))[:_MOST_SHARES]
+
+
+def _even_share(batches: Sequence[Batch]) -> tuple[int, ...]:
+    """The places, the largest first, each given to the flap that has less; that flap's count of each batch."""
+    share, areas = [0] * len(batches), [0.0, 0.0]
+    for area, number in sorted(((b.area, k) for k, b in enumerate(batches) for _ in range(b.count)), reverse=True):
+        flap = areas.index(min(areas))
+        areas[flap] += area
+        share[number] += flap == 0
+    return tuple(share)
 
 
 def lay_of(folding: Folding, width: float, found: Sequence[tuple[Strip, StripLay]], effort: Effort) -> Lay:

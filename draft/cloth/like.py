@@ -17,7 +17,10 @@ from draft.cloth.effort import Effort
 from draft.cloth.lay import Lay, Placement, Strip
 from draft.cloth.lay_near import Wanted, lay_near
 from draft.cloth.lays import lay_of, strips_of
+from draft.cloth.many import column_step
+from draft.cloth.many_near import many_near
 from draft.cloth.search import StripLay
+from draft.cloth.shortest import MANY_PLACES
 from draft.cloth.verify import faults
 
 NEAR = 0.12
@@ -30,6 +33,7 @@ def laid_like(model: Lay, cut_pieces: Sequence[CutPiece], cloth: Cloth, shelf: S
     wide = {placement.cut_piece.number for placement in model.placements}
     if wide != set(by_number):
         return None
+    many, step = len(model.placements) > MANY_PLACES, column_step(cloth.usable)
     found: list[tuple[Strip, StripLay]] = []
     for number, strip in enumerate(strips_of(model, cloth.usable)):
         wanted = [
@@ -37,7 +41,9 @@ def laid_like(model: Lay, cut_pieces: Sequence[CutPiece], cloth: Cloth, shelf: S
             for placement in model.placements
             if placement.strip == number
         ]
-        laid = lay_near(wanted, strip.width, shelf, limit)
+        laid = (
+            many_near(wanted, strip.width, step, shelf, limit) if many else lay_near(wanted, strip.width, shelf, limit)
+        )
         if laid is None:
             return None
         found.append((strip, laid))

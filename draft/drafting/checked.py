@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from draft import checks
-from draft.base.notes import Problems, error
+from draft.base.notes import Problems, error, stop_if_errors
 from draft.drafting.drafting import Drafted, draft_plan
 from draft.drafting.planned import plan_for
 from draft.drafting.request import Request
@@ -17,11 +17,13 @@ from draft.seams.shrinkage import before_washing, shrinkage_notes
 def draft_and_check(request: Request, whole: bool = False) -> Drafted:
     """Draft what is asked for; `whole` asks for every seam of the garment.
 
-    Raises `Problems` for mistakes in the texts; faults of the drawing are among the notes of the result.
+    Raises `Problems` for mistakes in the texts, and for pieces that nobody could cut; other faults of the drawing are
+    among the notes of the result.
     """
     planned = plan_for(request)
     bodies, estimates = find_bodies(request.whom, planned.chart, planned.plan.measures)
     drafted = replace(draft_plan(planned.plan, bodies), estimates=estimates, planned=planned)
+    stop_if_errors(checks.run(drafted.garment, checks.FIRST_CHECKS))
     if not drafted.outcome.drafted.all():
         return drafted  # the lines of a body that failed mean nothing, and checking them would only add to the noise
     if request.unwashed:

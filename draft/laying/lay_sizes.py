@@ -19,6 +19,7 @@ from draft.cloth.effort import Effort
 from draft.cloth.lay import Folding, Lay
 from draft.cloth.lays import FOLDINGS, best_lay, lay_as
 from draft.cloth.needs import ClothNeed, Size, cloth_needs, stop_if_too_wide
+from draft.cloth.shortest import are_many
 from draft.cloth.table import cloth_csv
 from draft.garment.garment import Garment
 from draft.laying.groups import Group, groups
@@ -73,21 +74,29 @@ def by_folding(
         found[need.size] = {own.folding: own}
         for folding in FOLDINGS:
             if folding != own.folding:
-                found[need.size][folding] = lay_as(folding, size.cut_pieces, need.cloth, effort, size.shelf)
+                spent = effort.first() if are_many(size.cut_pieces) else effort
+                found[need.size][folding] = lay_as(folding, size.cut_pieces, need.cloth, spent, size.shelf)
     return found
 
 
 def width_notes(
     garment: Garment, row: Sequence[ClothNeed], effort: Effort, foldings: Sequence[Folding] = FOLDINGS
 ) -> tuple[Note, ...]:
-    """A caution for the sizes that would need markedly more if the cloth were a little narrower than it should be."""
+    """A caution for the sizes that would need markedly more if the cloth were a little narrower than it should be.
+
+    Of many pieces nothing is said: two searches for them differ by as much.
+    """
     cloth = row[0].cloth
     narrower = replace(cloth, width=cloth.width - NARROWER)
-    sizes = [size for size in sizes_of(garment) if size.name in {need.size for need in row}]
+    laid = {need.size for need in row}
+    sizes = [size for size in sizes_of(garment) if size.name in laid and not are_many(size.cut_pieces)]
     if effort.stopped or any(cut_piece.width > narrower.usable for size in sizes for cut_piece in size.cut_pieces):
         return ()
+    if not sizes:
+        return ()
     (other,) = cloth_needs(sizes, [narrower], effort, foldings=foldings)
-    more = [(n.size, o.bought - n.bought) for n, o in zip(row, other, strict=True) if o.bought - n.bought > MARKEDLY]
+    needs = {need.size: need for need in row}
+    more = [(o.size, o.bought - needs[o.size].bought) for o in other if o.bought - needs[o.size].bought > MARKEDLY]
     if not more or effort.stopped:
         return ()
     listed = ", ".join(f"{size} {in_centimetres(length)}" for size, length in more)

@@ -35,7 +35,7 @@ from draft.paper.drawing.drawing import PT, Item, Label, Path
 from draft.paper.drawing.papers import paper
 from draft.paper.pages.furniture import Said, furniture
 from draft.paper.pages.packing import Rules, _PackingGrid, _Place
-from draft.paper.pages.page_grid import least_pages, pieces_on
+from draft.paper.pages.page_grid import least_pages, pieces_by_page
 from draft.paper.pages.paged_sheet import PagedSheet, paged_pdf
 from draft.paper.pages.sheet import draw_pattern
 from tests.asking import asked
@@ -208,7 +208,7 @@ def by_hand(sheet: PagedSheet) -> bytes:
             clip = " ".join(f"{v / PT:.2f}" for v in (paper.margin, paper.margin, *paper.live))
             draws = "\n".join(f"/L{index} Do" for index in range(len(drawing.layers)))
             text = f"q {clip} re W n q 1 0 0 1 {shift[0] / PT:.3f} {shift[1] / PT:.3f} cm {draws} Q Q"
-            text += _described(furniture(grid, page, about, pieces_on(drawing, grid, page)), paper.height)
+            text += _described(furniture(grid, page, about, pieces_by_page(drawing, grid)[page]), paper.height)
             leaf = pikepdf.Dictionary(
                 Type=pikepdf.Name.Page, MediaBox=[0, 0, paper.width / PT, paper.height / PT],
                 Resources=pikepdf.Dictionary(XObject=forms, Font=pikepdf.Dictionary(F=font)),

@@ -20,7 +20,7 @@ from draft.pack.printed_files import Printing, svg_files
 from draft.paper.drawing.drawing import PT, Drawing
 from draft.paper.drawing.papers import PAPERS, Paper
 from draft.paper.pages import packing
-from draft.paper.pages.page_grid import MATCH_RADIUS, Grid, Page, grid, pieces_on
+from draft.paper.pages.page_grid import MATCH_RADIUS, Grid, Page, grid, pieces_by_page
 from draft.paper.pages.paged_sheet import paged_pdf, paged_sheet
 from draft.paper.pages.sheet import draw_pattern, on_pages
 from tests.paper.made_up import SIZES, make_garment
@@ -175,7 +175,7 @@ def test_text_is_found_on_the_pages_that_show_it(pdfs: dict[str, bytes], sheet: 
     found = grid(sheet, LETTER, 2)
     for word in ("Front", "Back", "Neckband", "Sleeve band"):
         bearers = {page.number for page in found.pages if word in texts[page.number - 1]}
-        assert bearers == {page.number for page in found.pages if word in pieces_on(sheet, found, page)}
+        assert bearers == {page.number for page in found.pages if word in pieces_by_page(sheet, found)[page]}
     assert sum("place on fold" in text for text in texts[1:]) == 2  # once on the front and once on the back
     assert sum(text.count("greatest stretch") for text in texts[1:]) == 4
 

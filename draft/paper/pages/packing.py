@@ -15,12 +15,17 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats
 from draft.paper.drawing.drawing import Turn
+from draft.paper.pages.many_pieces import lay_many
 from draft.paper.pages.touching import Counts, GridPiece, Table, grid_pieces, with_page, with_piece
 
 CELL = 4.25
 """About 1/6 in: 45 x 60 cells on a page of Letter, and the least distance between two pieces, room for scissors."""
 COARSE = 6.4
 """The same on large paper, where there is room."""
+MANY = 16
+"""More pieces are laid by columns: tables of all that touches would take minutes."""
+LARGE = 12e6
+"""So are pieces that fill more square mm of paper together, some 250 pages."""
 _ROUNDS = 160
 _TAKEN, _FAR = 30_000, 1_000_000_000  # more than any count of pages, or length of a roll: something lies here already
 _SEED = 7
@@ -65,6 +70,9 @@ def pack_on_pages(
 def _packed(written: tuple[tuple[bytes, ...], ...], live: tuple[float, float], rules: Rules, rounds: int) -> Packing:
     """As `pack_on_pages`; the same pieces on the same paper are laid once."""
     pieces = [[np.frombuffer(ring).reshape(-1, 2) for ring in rings] for rings in written]
+    if len(pieces) > MANY or _area(pieces) > LARGE:
+        turns, columns, rows = lay_many(pieces, live, rules.cell, rules.upright, rules.whole, rules.roll)
+        return Packing(tuple(turns), columns, rows)
     chance = random.Random(_SEED)
     grid = _PackingGrid(pieces, live, rules)
     order = sorted(range(len(pieces)), key=lambda k: -grid.turned[k][0].area)
@@ -81,6 +89,11 @@ def _packed(written: tuple[tuple[bytes, ...], ...], live: tuple[float, float], r
         if tried is not None and grid.cost(tried) <= grid.cost(best):
             best = tried
     return grid.packing(best)
+
+
+def _area(pieces: Sequence[Sequence[Floats]]) -> float:
+    """Of the boxes about all pieces, square mm."""
+    return float(sum(np.prod(np.ptp(np.concatenate(rings), axis=0)) for rings in pieces))
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,9 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any, Literal, TypeAlias
 
-from draft.base.arrays import Floats
+import numpy as np
+
+from draft.base.arrays import Floats, Ints
 from draft.geometry.flatten import polyline
 from draft.paper.drawing.drawing import Drawing, Label
 from draft.paper.drawing.papers import Paper
@@ -131,28 +133,31 @@ def grid(
     ]
     crowd = Crowd(drawing)
     pages = tuple(
-        Page(row, column, first_number + k, _free_corner(column * wide, row * tall, paper, crowd))
-        for k, (row, column) in enumerate(places)
+        Page(row, column, first_number + k, corner)
+        for k, ((row, column), corner) in enumerate(zip(places, _free_corners(places, paper, crowd), strict=True))
     )
     whole = Grid(paper, pages, _shared_edges(Grid(paper, pages, ()), crowd), assembly)
-    return (
-        replace(whole, shared_edges=tuple(j for j in whole.shared_edges if _crossed(j, drawing, whole)))
-        if apart
-        else whole
+    return replace(whole, shared_edges=_crossed(drawing, whole)) if apart else whole
+
+
+def _crossed(drawing: Drawing, found: Grid) -> tuple[SharedEdge, ...]:
+    """The shared edges that some piece lies across."""
+    touched = [_touched(footprint.rings, found) for footprint in drawing.footprints]
+    return tuple(
+        shared
+        for shared in found.shared_edges
+        if any(shared.first in pages and shared.second in pages for pages in touched)
     )
 
 
-def _crossed(shared: SharedEdge, drawing: Drawing, found: Grid) -> bool:
-    return any(
-        _touches([footprint.rings], found, shared.first) and _touches([footprint.rings], found, shared.second)
-        for footprint in drawing.footprints
-    )
-
-
-def _free_corner(x: float, y: float, paper: Paper, crowd: Crowd) -> tuple[float, float] | None:
+def _free_corners(places: Sequence[tuple[int, int]], paper: Paper, crowd: Crowd) -> list[tuple[float, float] | None]:
+    """For each page, by its row and column, a corner of it where nothing is drawn."""
     wide, tall = paper.live
-    corners = [(x + a, y + b) for b in (_INSET, tall - _INSET) for a in (_INSET, wide - _INSET)]
-    return next((corner for corner in corners if not crowd.around(corner, _INSET)), None)
+    inset = np.array([(a, b) for b in (_INSET, tall - _INSET) for a in (_INSET, wide - _INSET)])
+    corners = np.array([(column * wide, row * tall) for row, column in places]).reshape(-1, 1, 2) + inset
+    free = crowd.around(corners.reshape(-1, 2), _INSET).reshape(-1, len(inset)) == 0
+    first = [each[int(ok.argmax())] if ok.any() else None for each, ok in zip(corners, free, strict=True)]
+    return [None if spot is None else (float(spot[0]), float(spot[1])) for spot in first]
 
 
 def _everything(drawing: Drawing) -> Any:
@@ -164,29 +169,39 @@ def _everything(drawing: Drawing) -> Any:
 def pages_by_size(drawing: Drawing, found: Grid) -> dict[str, list[int]]:
     """The numbers of the pages that each size needs, in order."""
     return {
-        size: [
-            page.number
-            for page in found.pages
-            if _touches([footprint.by_size[k] for footprint in drawing.footprints], found, page)
-        ]
+        size: sorted(
+            {page.number for footprint in drawing.footprints for page in _touched(footprint.by_size[k], found)}
+        )
         for k, size in enumerate(drawing.sizes)
     }
 
 
-def pieces_on(drawing: Drawing, found: Grid, page: Page) -> list[str]:
-    """The names of the pieces that a page shows."""
-    return [
-        footprint.name
-        for footprint in drawing.footprints
-        if footprint.name and _touches([footprint.rings], found, page)
-    ]
+def pieces_by_page(drawing: Drawing, found: Grid) -> dict[Page, list[str]]:
+    """The names of the pieces that each page shows."""
+    names: dict[Page, list[str]] = {page: [] for page in found.pages}
+    for footprint in drawing.footprints:
+        for page in _touched(footprint.rings, found) if footprint.name else ():
+            names[page].append(footprint.name)
+    return names
 
 
-def _touches(shapes: Sequence[Sequence[Floats]], found: Grid, page: Page) -> bool:
+def _touched(rings: Sequence[Floats], found: Grid) -> set[Page]:
+    """The pages that rings `(n, 2)` touch: of those that the box about each reaches."""
     import shapely
 
-    area = found.area(page)
-    return any(area.intersects(shapely.Polygon(ring)) for rings in shapes for ring in rings)
+    touched = set()
+    for ring in rings:
+        (left, top), (right, bottom) = (
+            end / np.array(found.paper.live) for end in (ring.min(axis=0), ring.max(axis=0))
+        )
+        shape = shapely.Polygon(ring)
+        shapely.prepare(shape)
+        for row in range(math.floor(top - _HAIR), math.floor(bottom + _HAIR) + 1):
+            for column in range(math.floor(left - _HAIR), math.floor(right + _HAIR) + 1):
+                page = found.by_place.get((row, column))
+                if page and shape.intersects(found.area(page)):
+                    touched.add(page)
+    return touched
 
 
 def least_pages(drawing: Drawing, paper: Paper) -> int:
@@ -210,34 +225,33 @@ class Crowd:
         runs = (run for item in items if not isinstance(item, Label) for run in item.runs)
         self._lines = shapely.STRtree([shapely.LineString(polyline(run)) for run in runs])
 
-    def around(self, spot: tuple[float, float], radius: float) -> int:
-        """How much comes within `radius` mm of a point: lines, and words, each of which counts for many lines."""
+    def around(self, spots: Floats, radius: float) -> Ints:
+        """How much comes within `radius` mm of each of the points `(n, 2)`: lines, and words, which count for many."""
         import shapely
 
-        counts = (
-            len(tree.query(shapely.Point(spot), predicate="dwithin", distance=radius))
+        points = shapely.points(spots)
+        lines, words = (
+            np.bincount(tree.query(points, predicate="dwithin", distance=radius)[0], minlength=len(spots))
             for tree in (self._lines, self._words)
         )
-        return next(counts) + _MANY * next(counts)
+        return np.asarray(lines + _MANY * words)
 
 
 def _shared_edges(found: Grid, crowd: Crowd) -> tuple[SharedEdge, ...]:
-    wide, tall = found.paper.live
-    shared_edges = []
+    (wide, tall), shares = found.paper.live, np.array(_PLACES)
+    pairs, spots = [], []
     for page in found.pages:
         x, y = found.corner(page)
         beside, below = (found.by_place.get((page.row + r, page.column + c)) for r, c in ((0, 1), (1, 0)))
         if beside:
-            spots = [(x + wide, y + tall * share) for share in _PLACES]
-            shared_edges.append(SharedEdge(_name(2 * page.row, page.column), page, beside, *_emptiest(spots, crowd)))
+            pairs.append((_name(2 * page.row, page.column), page, beside))
+            spots.append(np.stack([np.full(len(shares), x + wide), y + tall * shares], axis=1))
         if below:
-            spots = [(x + wide * share, y + tall) for share in _PLACES]
-            shared_edges.append(SharedEdge(_name(2 * page.row + 1, page.column), page, below, *_emptiest(spots, crowd)))
-    return tuple(shared_edges)
-
-
-def _emptiest(spots: Sequence[tuple[float, float]], crowd: Crowd) -> tuple[float, float]:
-    return min(spots, key=lambda spot: crowd.around(spot, _MATCH_CLEAR))
+            pairs.append((_name(2 * page.row + 1, page.column), page, below))
+            spots.append(np.stack([x + wide * shares, np.full(len(shares), y + tall)], axis=1))
+    crowds = crowd.around(np.concatenate(spots), _MATCH_CLEAR).reshape(-1, len(shares)) if spots else ()
+    emptiest = [each[int(around.argmin())] for each, around in zip(spots, crowds, strict=True)]
+    return tuple(SharedEdge(*pair, float(x), float(y)) for pair, (x, y) in zip(pairs, emptiest, strict=True))
 
 
 def _name(line: int, place: int) -> str:

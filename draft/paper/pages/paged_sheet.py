@@ -16,9 +16,9 @@ from draft.base.arrays import Floats
 from draft.base.notes import Problems, error
 from draft.geometry.flatten import polyline
 from draft.paper.drawing.document import About, Leaf, Shown, pdf_document
-from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path
+from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path
 from draft.paper.drawing.ink import PageDescription, page_description
-from draft.paper.drawing.papers import LARGEST, Paper
+from draft.paper.drawing.papers import Paper
 from draft.paper.drawing.room import label_spot
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.pages import page_grid
@@ -28,6 +28,11 @@ from draft.paper.pages.page_grid import Assembly, Grid, Page
 
 _THICK = 1.0
 """A line this near to a page, in mm, may show its width on it."""
+
+
+_LONGEST = 32_767 * PT
+"""No place on the sheet is further from its corner, mm: the number that older readers keep (from memory)."""
+_SHORTER = "print it on larger pages, or write it as two patterns"
 
 
 @dataclass(frozen=True)
@@ -48,8 +53,10 @@ def paged_sheet(
 
     Raises Problems if the sheet is too large for the format.
     """
-    if max(drawing.width, drawing.height) > LARGEST:
-        raise Problems([error("the sheet is more than 200 in long, which is too large for a PDF")])
+    if max(drawing.width, drawing.height) > _LONGEST:
+        raise Problems(
+            [error(f"the sheet of all pages is over {_LONGEST / 1000:.0f} m long, too long for a PDF", None, _SHORTER)]
+        )
     found = page_grid.grid(drawing, paper, 2, assembly)
     pages = guide(Guide(drawing, found, wording))
     if len(pages) > 1:
@@ -71,6 +78,7 @@ def paged_pdf(sheet: PagedSheet) -> bytes:
     layers = [draw(*size, _paths(layer)) for layer in drawing.layers]
     touching, written = _touching(drawing, sheet.grid), [_Written.of(layer) for layer in drawing.layers]
     leaves = [Leaf(paper.width, paper.height, above=(Shown(number),)) for number in first]
+    named = page_grid.pieces_by_page(drawing, sheet.grid)
     said = Said(sheet.title, sheet.grid.pages[-1].number, sheet.wording)
     for page in sheet.grid.pages:
         shown = []
@@ -79,7 +87,7 @@ def paged_pdf(sheet: PagedSheet) -> bytes:
             numbers = [layers[index]] if page.number in touching[index] else []
             numbers += [draw(*size, labels)] if labels else []
             shown += [Shown(number, *_shift(drawing, sheet.grid, page), layer.size) for number in numbers]
-        own = furniture(sheet.grid, page, said, page_grid.pieces_on(drawing, sheet.grid, page))
+        own = furniture(sheet.grid, page, said, named[page])
         over = Shown(draw(paper.width, paper.height, own))
         leaves.append(Leaf(paper.width, paper.height, tuple(shown), (over,), paper.margin))
     about = About(sheet.title, sheet.wording.language, drawing.sizes, _bookmarks(sheet))

@@ -1,0 +1,89 @@
+"""Laying many pieces into a strip of cloth, by columns."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+
+from draft.base.arrays import Floats
+from draft.cloth.batches import Batch, Shape, Shelf
+from draft.cloth.effort import Effort
+from draft.cloth.places import FIT
+from draft.cloth.search import BETTER, Put, StripLay
+from draft.cloth.simplified import flipped
+from draft.geometry.columns import UNIT, Columns, by_columns
+from draft.geometry.ground import Clearances, Place
+from draft.geometry.in_order import InOrder, Kind
+
+_WIDE = 4.0
+"""About how wide a column is, mm: a piece takes half of that more than its width, and it is an eighth of an inch."""
+_EVEN = 12
+"""Cloth has a multiple of so many columns, so that halves, quarters and thirds of it end where a column does."""
+
+
+def column_step(width: float) -> float:
+    """How wide a column is on cloth `width` mm wide, in mm."""
+    return width / (max(round(width / _WIDE / _EVEN), 1) * _EVEN)
+
+
+class ManyPieces:
+    """Batches to be laid in a strip `width` mm wide, of columns each `step` mm wide."""
+
+    def __init__(self, batches: Sequence[Batch], width: float, step: float, clear: Clearances) -> None:
+        shapes = [shape for batch in batches for shape in batch.shapes]
+        numbers = iter(clear.numbers([(_columns_of(shape, step), shape.on_fold) for shape in shapes]))
+        self.ways: list[dict[int, Shape]] = [{next(numbers): shape for shape in batch.shapes} for batch in batches]
+        kinds = [Kind(tuple(ways), batch.count, batch.area) for ways, batch in zip(self.ways, batches, strict=True)]
+        self.strip = InOrder(kinds, int((width + FIT) / step), step, clear)
+
+    def put(self, batch: int, shape: Shape, place: Place) -> Put:
+        """A shape in its place."""
+        x = 0.0 if shape.on_fold else place.column * self.strip.step - float(shape.low[0])
+        return Put(batch, shape, x, place.height * UNIT - float(shape.low[1]))
+
+
+def lay_many(
+    batches: Sequence[Batch], width: float, step: float, shelf: Shelf, effort: Effort, best: float = math.inf
+) -> StripLay | None:
+    """The shortest lay found of the batches in a strip `width` mm wide, or None if none is shorter than `best` mm."""
+    many = made_ready(batches, width, step, shelf)
+    start = many.strip.start
+    if start is None:
+        return None
+    laid = many.strip.bettered(start, effort.pieces, lambda: effort.stopped)
+    puts = [
+        many.put(batch, many.ways[batch][place.shape], place)
+        for batch, place in zip(laid.order, laid.places, strict=True)
+    ]
+    found = strip_lay(puts)
+    return found if found.length < best - BETTER else None
+
+
+def made_ready(batches: Sequence[Batch], width: float, step: float, shelf: Shelf) -> ManyPieces:
+    """The same batches in the same strip are made ready once, and what is clear between their shapes is found once."""
+    clear = shelf.kept("clear", step, make=Clearances)
+    key = (width, step, *((batch.count, *map(id, batch.shapes)) for batch in batches))
+    return shelf.kept("many", *key, make=lambda: ManyPieces(batches, width, step, clear))
+
+
+def strip_lay(puts: Sequence[Put]) -> StripLay:
+    """The lay that shapes in their places make."""
+    return StripLay(max((put.y + float(put.shape.high[1]) for put in puts), default=0.0), tuple(puts))
+
+
+def _columns_of(shape: Shape, step: float) -> Columns:
+    """The columns, each `step` mm wide, of a shape's true outline; of its half right of the fold, if it lies on one."""
+    ring = flipped(shape.cut_piece.ring, shape.across, shape.along) + shape.offset
+    low = np.array([0.0 if shape.on_fold else float(ring[:, 0].min()), ring[:, 1].min()])
+    return by_columns(_right_of_fold(ring) - low if shape.on_fold else ring - low, step)
+
+
+def _right_of_fold(ring: Floats) -> Floats:
+    """The half of a ring `(n, 2)` right of 0, with the points at which it crosses 0."""
+    import shapely
+
+    low, high = ring.min(axis=0) - 1.0, ring.max(axis=0) + 1.0
+    halves = shapely.get_parts(shapely.intersection(shapely.Polygon(ring), shapely.box(0.0, low[1], high[0], high[1])))
+    return np.asarray(shapely.get_coordinates(max(halves, key=lambda half: float(half.area)).exterior))
