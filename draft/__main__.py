@@ -1,10 +1,18 @@
-"""Run plainseam as `python -m draft`."""
+"""Run plainseam, as the command `plainseam` or as `python -m draft`: loading it may be interrupted too."""
 
 from __future__ import annotations
 
 import sys
 
-from draft.command.main import main
+
+def run() -> int:
+    """Load the command and run it; gives its exit code."""
+    try:
+        from draft.command.main import main
+    except KeyboardInterrupt:
+        return 1
+    return main()
+
 
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(run())

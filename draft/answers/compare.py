@@ -9,8 +9,8 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.csvtext import Row, csv_text
-from draft.base.naming import file_names
 from draft.base.notes import Problems, Severity, error
+from draft.base.output_names import file_names
 from draft.base.text_columns import in_columns
 from draft.base.units import rounded
 from draft.base.worst import worst_of

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from draft.base.naming import file_names
+from draft.base.output_names import file_names
 from draft.base.text_columns import in_columns
 from draft.base.units import in_centimetres, in_inches
 from draft.base.worst import worst_of

@@ -4,8 +4,13 @@ from __future__ import annotations
 
 import multiprocessing
 import os
+import signal
 import sys
-from collections.abc import Callable
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from multiprocessing.connection import Connection
+from pickle import PickleError
 from typing import TypeVar
 
 from draft.base.notes import Problems
@@ -28,23 +33,18 @@ def aside(work: Callable[[], T], last: bool = False) -> Callable[[], T]:
         return work
     context = multiprocessing.get_context("fork")
     receive, send = context.Pipe(duplex=False)
-
-    def run() -> None:
-        if last:
-            os.nice(_GIVES_WAY)
-        try:
-            send.send((work(), None))
-        except Problems as problems:
-            send.send((None, problems.notes))
-
-    process = context.Process(target=run, daemon=True)
-    process.start()
+    process = context.Process(target=_run, args=(work, send, last), daemon=True)
+    try:
+        with _uninterrupted():
+            process.start()
+    except OSError:  # no more processes, or no more memory
+        return work
     send.close()
 
     def fetch() -> T:
         try:
             result, notes = receive.recv()
-        except EOFError:  # the other process was ended from outside
+        except (EOFError, OSError, PickleError):  # the other process was ended from outside
             return work()
         process.join()
         if notes is not None:
@@ -52,3 +52,35 @@ def aside(work: Callable[[], T], last: bool = False) -> Callable[[], T]:
         return result  # type: ignore[no-any-return]
 
     return fetch
+
+
+def _run(work: Callable[[], T], send: Connection, last: bool) -> None:
+    """The other process: it does its work, sends it and is gone, and never says a word of its own."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the keyboard's interrupt is our parent's to answer
+    threading.Thread(target=_end_with_parent, daemon=True).start()
+    if last:
+        os.nice(_GIVES_WAY)
+    try:
+        try:
+            send.send((work(), None))
+        except Problems as problems:
+            send.send((None, problems.notes))
+    except BaseException:
+        os._exit(1)  # what was raised is raised again where the work is done once more
+
+
+def _end_with_parent() -> None:
+    parent = multiprocessing.parent_process()
+    if parent:
+        parent.join()
+        os._exit(1)
+
+
+@contextmanager
+def _uninterrupted() -> Iterator[None]:
+    """While this lasts the keyboard's interrupt waits, so that it finds no process that has not shut its ears yet."""
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -31,13 +30,3 @@ def shortened(text: str) -> str:
 def plain(name: str) -> str:
     """A name of the language as it is said: `upper arm`."""
     return name.replace("_", " ")
-
-
-def file_names(sizes: Sequence[str]) -> list[str]:
-    """The sizes as names that every file system takes, told apart by a number where they fall together."""
-    found: list[str] = []
-    for size in sizes:
-        name = "".join(c if c.isalnum() or c in "-_." else "-" for c in size).strip(".-") or "size"
-        taken = {other.lower() for other in found} | {"nest"}
-        found.append(name if name.lower() not in taken else f"{name}-{len(found) + 1}")
-    return found

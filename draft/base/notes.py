@@ -11,6 +11,9 @@ from dataclasses import dataclass, field
 from difflib import get_close_matches
 from enum import Enum
 
+from draft.base.excerpt import excerpt
+from draft.base.visible import shortly, visible
+
 
 @dataclass(frozen=True)
 class Source:
@@ -112,9 +115,6 @@ def nearest(word: str, known: Iterable[str]) -> tuple[str, ...]:
     return (f"try `{close[0]}`",) if close else ()
 
 
-WIDEST = 160  # characters of a line that are shown: the widest terminal in common use, and every line of a plain file
-
-
 def either(words: Sequence[str]) -> str:
     """`a, b or c`."""
     return " or ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
@@ -134,22 +134,21 @@ def _in_reading_order(notes: Iterable[Note]) -> list[Note]:
 
 def _show_one(note: Note) -> str:
     kind = "" if note.severity is Severity.ERROR else f"{note.severity.value}: "
-    lines = [f"{note.span}: {kind}{note.message}" if note.span else f"{kind or 'error: '}{note.message}"]
+    place = f"{note.span}: {kind}" if note.span else kind or "error: "
+    gutter = "      " if note.span else "  "
+    lines = [_line(place + note.message)]
     if note.span:
         lines += _excerpt(note.span)
-    gutter = "      " if note.span else "  "
-    lines += [f"{gutter}{hint}" for hint in note.hints]
+    lines += [gutter + _line(hint) for hint in note.hints]
     for span, words in note.related:
-        lines += [f"{gutter}{words} ({span})", *_excerpt(span)]
+        lines += [gutter + _line(f"{words} ({span})"), *_excerpt(span)]
     return "\n".join(lines)
+
+
+def _line(words: str) -> str:
+    return shortly(visible(words))
 
 
 def _excerpt(span: Span) -> list[str]:
     number, column = span.source.place(span.start)
-    line = span.source.line(number)
-    first = max(0, min(column - 21, len(line) - WIDEST)) if len(line) > WIDEST else 0
-    text = line[first : first + WIDEST]
-    width = max(1, min(span.end - span.start, first + len(text) - column + 1))
-    pad = "".join("\t" if c == "\t" else " " for c in text[: column - 1 - first])
-    shown = f"{'...' if first else ''}{text}{'...' if first + len(text) < len(line) else ''}"
-    return [f"{number:5d} | {shown}", f"      | {'   ' if first else ''}{pad}{'^' * width}"]
+    return excerpt(span.source.line(number), number, column - 1, span.end - span.start)

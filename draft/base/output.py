@@ -3,37 +3,43 @@
 from __future__ import annotations
 
 import shutil
-import tempfile
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
 
+from draft.base.alone import alone, workplace
+from draft.base.disk import files_in, words_of
 from draft.base.notes import Problems, error
+
+NEW = "new"
+"""What a file is called while it is written: its own name may be as long as names can be."""
 
 
 def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
-    """Write files, named by their place in `folder`, all or none. Raises `Problems` if the folder cannot be written."""
+    """Write files, named by their place in `folder`, all or none.
+
+    Raises `Problems` if the folder cannot be written, or another run is writing there and does not end.
+    """
     try:
-        _write(folder, files)
-    except OSError as reason:
-        words = (reason.strerror or str(reason)).lower()
+        with alone(folder):
+            _write(folder, files)
+    except (OSError, ValueError) as reason:
         fix = "choose another folder with `--out`, or make room there"
-        raise Problems([error(f"`{folder}` cannot be written: {words}; nothing was changed", None, fix)]) from None
+        raise Problems([error(_unwritten(folder, reason), None, fix)]) from None
+
+
+def _unwritten(path: Path, reason: OSError | ValueError) -> str:
+    return f"`{path}` cannot be written: {words_of(reason)}; nothing was changed"
 
 
 def _write(folder: Path, files: Mapping[str, bytes]) -> None:
-    existing = folder
-    while not existing.exists():
-        existing = existing.parent
-    beside = Path(tempfile.mkdtemp(prefix=".plainseam-", dir=folder if existing == folder else existing))
-    try:
+    existing = next((place for place in (folder, *folder.parents) if place.exists()), folder)
+    with workplace(existing) as beside:
         for name, data in files.items():
             place = beside / name
             place.parent.mkdir(parents=True, exist_ok=True)
             place.write_bytes(data)
         _move_in(beside, folder, tuple(files))
-    finally:
-        shutil.rmtree(beside, ignore_errors=True)
 
 
 def _move_in(beside: Path, folder: Path, names: Sequence[str]) -> None:
@@ -72,28 +78,23 @@ def _keep(place: Path, kept: Path) -> None:
 
 def replace_file(path: Path, data: bytes) -> None:
     """Put new contents into a file, all or nothing; its permissions stay. Raises `Problems` if it cannot be written."""
-    place = path.resolve()  # a link stays a link
     try:
-        beside = Path(tempfile.mkdtemp(prefix=".plainseam-", dir=place.parent))
-        try:
-            (beside / place.name).write_bytes(data)
+        place = path.resolve()  # a link stays a link
+        if place.exists() and not place.is_file():
+            raise Problems([error(f"`{path}` is no file, so nothing is written there", None, "name a file")])
+        with alone(place), workplace(place.parent) as beside:
+            (beside / NEW).write_bytes(data)
             if place.exists():
-                shutil.copymode(place, beside / place.name)
-            (beside / place.name).replace(place)
-        finally:
-            shutil.rmtree(beside, ignore_errors=True)
-    except OSError as reason:
-        words = (reason.strerror or str(reason)).lower()
-        raise Problems([error(f"`{path}` cannot be written: {words}; nothing was changed")]) from None
+                shutil.copymode(place, beside / NEW)
+            (beside / NEW).replace(place)
+    except RuntimeError:
+        raise Problems([error(f"`{path}` is a link that leads back to itself")]) from None
+    except (OSError, ValueError) as reason:
+        raise Problems([error(_unwritten(path, reason))]) from None
 
 
 def leftovers(folder: Path, files: Mapping[str, bytes]) -> list[str]:
     """Files of an earlier run in the same subfolders that this one did not write: an old size, say."""
     kinds = {(Path(name).parent, Path(name).suffix) for name in files}
-    found = {
-        str(path.relative_to(folder))
-        for parent, suffix in kinds
-        for path in (folder / parent).glob(f"*{suffix}")
-        if path.is_file()
-    }
+    found = {str(path.relative_to(folder)) for parent, suffix in kinds for path in files_in(folder / parent, suffix)}
     return sorted(found - set(files))

@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
+import os
+import stat
 import unicodedata
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
+from typing import BinaryIO
 
+from draft.base.disk import files_in, words_of
 from draft.base.notes import Note, Problems, Source, error
 
 LARGEST = 1_000_000
@@ -24,8 +30,7 @@ def source_of(data: bytes, whole: str, what: str, name: str) -> Source:
 
     Raises Problems if they are over `LARGEST`, not UTF-8, or not plain text.
     """
-    if len(data) > LARGEST:
-        raise Problems([error(f"`{whole}` is over 1 MB, too large for a {what}")])
+    _stop_if_too_large(len(data) > LARGEST, whole, what)
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as reason:
@@ -41,21 +46,50 @@ def source_of(data: bytes, whole: str, what: str, name: str) -> Source:
 
 
 def read_data(path: Path, what: str) -> bytes:
-    """The bytes of a file, at most one over `LARGEST`. Raises `Problems` if it cannot be read."""
+    """The bytes of a file. Raises `Problems` if it cannot be read, or is over `LARGEST`, which is asked for before."""
+    with open_file(path, what) as file:
+        large = os.fstat(file.fileno()).st_size > LARGEST
+        data = b"" if large else file.read(LARGEST + 1)
+        _stop_if_too_large(large or len(data) > LARGEST, str(path), what)
+        return data
+
+
+@contextmanager
+def open_file(path: Path, what: str) -> Iterator[BinaryIO]:
+    """A plain file to be read; raises `Problems` where it cannot be, also while it is read.
+
+    Pipes and devices are refused without waiting for them: they may never begin, or never end.
+    """
+    file = _opened(path, what)
     try:
-        with path.open("rb") as file:
-            return file.read(LARGEST + 1)
+        with file:
+            if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
+                fix = "write what it gives into a file, and give that"
+                raise Problems([error(f"`{path}` is a pipe or a device, not a file", None, fix)])
+            yield file
+    except OSError as reason:
+        raise Problems([error(f"`{path}` cannot be read: {words_of(reason)}")]) from None
+
+
+def _opened(path: Path, what: str) -> BinaryIO:
+    try:
+        return open(path, "rb", opener=_without_waiting)
     except FileNotFoundError:
         raise Problems([_absent(path, what)]) from None
-    except (OSError, ValueError) as reason:  # ValueError: a NUL in the path
-        words = getattr(reason, "strerror", None) or str(reason)
-        raise Problems([error(f"`{path}` cannot be read: {words.lower()}")]) from None
+    except (OSError, ValueError) as reason:
+        raise Problems([error(f"`{path}` cannot be read: {words_of(reason)}")]) from None
+
+
+def _without_waiting(name: str, flags: int) -> int:
+    return os.open(name, flags | getattr(os, "O_NONBLOCK", 0))
+
+
+def _stop_if_too_large(large: bool, whole: str, what: str) -> None:
+    if large:
+        raise Problems([error(f"`{whole}` is over 1 MB, too large for a {what}")])
 
 
 def _absent(path: Path, what: str) -> Note:
-    try:
-        there = sorted(p.name for p in path.parent.iterdir() if p.suffix == path.suffix and p.is_file())
-    except OSError:
-        there = []
+    there = [file.name for file in files_in(path.parent, path.suffix)]
     hints = (f"choose from {', '.join(there[:12])}",) if there else ()
     return error(f"there is no {what} `{path}`", None, *hints)

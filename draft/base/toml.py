@@ -14,17 +14,32 @@ from draft.base.notes import Note, Problems, Source, Span, error
 _UNQUOTED = re.compile(
     r"^[ \t]*(?P<key>[A-Za-z0-9_-]+)[ \t]*=[ \t]*(?P<value>[-+]?\.?\d[\d./, ]*[a-z\"%]+)[ \t]*(?:#.*)?$", re.M
 )
+MOST_POINTS = 200
+"""In one line: more than the longest text that is printed has."""
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)$")
 
 
 def read_toml(source: Source, example: str) -> dict[str, object]:
     """The tree of a TOML text. Raises Problems, with `example` as a line that would be right."""
+    _stop_if_deep(source)
     try:
         return tomllib.loads(source.text)
     except RecursionError:
         raise Problems([error(f"`{source.name}` is nested too deeply")]) from None
     except ValueError as reason:
         raise Problems(_unquoted(source) or [_syntax(source, str(reason), example)]) from None
+
+
+def _stop_if_deep(source: Source) -> None:
+    """Each point in a key opens a table within the last, and Python's reader takes the square of their number."""
+    start = 0
+    for line in source.text.split("\n"):
+        if line.count(".") > MOST_POINTS:
+            span = Span(source, start, start + len(line))
+            raise Problems(
+                [error(f"this line has more than {MOST_POINTS} points", span, "write plain names, in quotes")]
+            )
+        start += len(line) + 1
 
 
 def place(source: Source, key: str) -> Span | None:

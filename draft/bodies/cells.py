@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from draft.base.csvtext import unguarded
 from draft.base.notes import Note, Problems, Source, Span, error
 
 _CELL = re.compile(r'(?:[ \t]*"(?P<quoted>[^"]*(?:""[^"]*)*)"[ \t]*|(?P<plain>(?![ \t]*")[^,\n]*))(?P<end>,|\n|\Z)')
@@ -43,7 +44,7 @@ def _cell(source: Source, found: re.Match[str]) -> Cell:
     start += len(raw) - len(raw.lstrip())
     end = max(start, end - (len(raw) - len(raw.rstrip())))
     text = found["plain"] if found["quoted"] is None else found["quoted"].replace('""', '"')
-    return Cell(text.strip(), Span(source, start, end))
+    return Cell(unguarded(text.strip()), Span(source, start, end))
 
 
 def _bad_quote(source: Source, position: int) -> Note:

@@ -9,17 +9,20 @@ A fault in a row is that body's own: it is told in its place and stops nobody el
 from __future__ import annotations
 
 import csv
+import io
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
-from typing import TextIO
+from typing import BinaryIO
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.csvtext import unguarded
 from draft.base.naming import shortened
 from draft.base.notes import Note, Problems, error
+from draft.base.textfile import open_file
 from draft.base.units import UNITS, read_amount
 from draft.bodies.bodies import Bodies, outside_body_limits
 from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
@@ -29,6 +32,9 @@ CHUNK = 2000
 
 LONGEST_CELL = 1000
 """Characters: a longer one is no name and no figure, but a quote that does not close."""
+
+LONGEST_ROW = 1_000_000
+"""Characters: a hundred measures and a name, written out long, take a hundredth of it."""
 
 MOST_NOTES = 20
 """A file that is no table of bodies gives a mistake for each of its columns; past this many they help nobody."""
@@ -58,34 +64,54 @@ def read_many(path: Path, chunk: int = CHUNK) -> Iterator[Chunk]:
 
     Raises `Problems` where the file cannot be read or its first line names no measures.
     """
-    try:
-        with path.open("r", encoding="utf-8-sig", newline="") as file:
-            yield from _read(file, path, chunk)
-    except FileNotFoundError:
-        raise Problems([error(f"there is no table of bodies `{path}`")]) from None
-    except UnicodeDecodeError:
-        hint = "save it again as UTF-8 (in a spreadsheet: CSV UTF-8)"
-        raise Problems([error(f"`{path}` is not UTF-8 text", None, hint)]) from None
-    except csv.Error as reason:
-        raise Problems([error(f"`{path}` cannot be read as a table: {reason}")]) from None
-    except OSError as reason:
-        raise Problems([error(f"`{path}` cannot be read: {(reason.strerror or str(reason)).lower()}")]) from None
+    with open_file(path, "table of bodies") as file:
+        try:
+            yield from _read(_Lines(file, path), path, chunk)
+        except UnicodeDecodeError:
+            hint = "save it again as UTF-8 (in a spreadsheet: CSV UTF-8)"
+            raise Problems([error(f"`{path}` is not UTF-8 text", None, hint)]) from None
+        except csv.Error as reason:
+            raise Problems([error(f"`{path}` cannot be read as a table: {reason}")]) from None
 
 
-def _read(file: TextIO, path: Path, chunk: int) -> Iterator[Chunk]:
+class _Lines:
+    """The lines of a table, none of which, nor a row of several, is read further than a row can be long."""
+
+    def __init__(self, file: BinaryIO, path: Path) -> None:
+        self.file, self.path = file, path
+        self.text = io.TextIOWrapper(file, encoding="utf-8-sig", newline="")
+        self.number, self.long = 0, 0
+
+    def __iter__(self) -> Iterator[str]:
+        while line := self.text.readline(LONGEST_ROW + 1):
+            self.number, self.long = self.number + 1, self.long + len(line)
+            if self.long > LONGEST_ROW:
+                fact = f"the row at line {self.number} of `{self.path}` goes on beyond {LONGEST_ROW} characters"
+                raise Problems([error(fact, None, "give each body a line of its own, with its measures")])
+            yield line
+
+    def rows(self) -> Iterator[list[str]]:
+        """The rows that they make, each begun anew."""
+        for row in csv.reader(self):
+            self.long = 0
+            yield row
+
+
+def _read(lines: _Lines, path: Path, chunk: int) -> Iterator[Chunk]:
     before = csv.field_size_limit(LONGEST_CELL)
     try:
-        rows = csv.reader(file)
+        rows = lines.rows()
         head = [cell.strip() for cell in next(rows, [])]
         named, columns = _columns(head, path)
         width = len(columns) + int(named)
         count = 0
         while some := [row[: width + 1] for row in islice(rows, chunk)]:
             kept = [row for row in some if any(cell.strip() for cell in row)]
-            yield _some(kept, named, columns, count, file.buffer.tell() if hasattr(file, "buffer") else 0)
+            yield _some(kept, named, columns, count, lines.file.tell())
             count += len(kept)
     finally:
         csv.field_size_limit(before)
+        lines.text.detach()  # the file is closed by whoever has opened it
 
 
 def _columns(head: Sequence[str], path: Path) -> tuple[bool, list[Column]]:
@@ -126,7 +152,9 @@ def _some(rows: list[list[str]], named: bool, columns: list[Column], before: int
     width = first + len(columns)
     faults = ["" if len(row) <= width else "the row has more cells than the first line" for row in rows]
     padded = [row if len(row) >= width else row + [""] * (width - len(row)) for row in rows]
-    names = tuple((row[0].strip() if named else "") or f"body {before + k + 1}" for k, row in enumerate(padded))
+    names = tuple(
+        (unguarded(row[0].strip()) if named else "") or f"body {before + k + 1}" for k, row in enumerate(padded)
+    )
     values = {
         column.measure.name: _values([row[first + k].strip() for row in padded], column, faults)
         for k, column in enumerate(columns)
@@ -137,7 +165,8 @@ def _some(rows: list[list[str]], named: bool, columns: list[Column], before: int
 def _values(cells: list[str], column: Column, faults: list[str]) -> Floats:
     """The figures of a column in mm or rad, those not measured not a number; what cannot be goes to `faults`."""
     try:
-        found = np.array(cells, dtype=np.float64) * column.factor
+        with np.errstate(over="ignore"):  # what becomes infinite lies outside of every limit
+            found = np.array(cells, dtype=np.float64) * column.factor
     except ValueError:
         found = np.array([_figure(cell, column, faults, k) for k, cell in enumerate(cells)], dtype=np.float64)
     measure = column.measure

@@ -14,7 +14,7 @@ from draft.cloth.bolt import Cloth
 from draft.cloth.cut_pieces import CutPiece
 from draft.cloth.effort import Effort
 from draft.cloth.lay import Folding, Lay, Move, Placement, Strip
-from draft.cloth.many import column_step
+from draft.cloth.many_pieces import column_step
 from draft.cloth.search import BETTER, FEW_PLACES, Put, StripLay
 from draft.cloth.shortest import MANY_PLACES, are_many, shortest
 from draft.cloth.verify import stop_if_faulty

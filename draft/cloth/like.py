@@ -17,8 +17,8 @@ from draft.cloth.effort import Effort
 from draft.cloth.lay import Lay, Placement, Strip
 from draft.cloth.lay_near import Wanted, lay_near
 from draft.cloth.lays import lay_of, strips_of
-from draft.cloth.many import column_step
 from draft.cloth.many_near import many_near
+from draft.cloth.many_pieces import column_step
 from draft.cloth.search import StripLay
 from draft.cloth.shortest import MANY_PLACES
 from draft.cloth.verify import faults

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from draft.cloth.batches import Batch, Shape, Shelf
 from draft.cloth.lay_near import Wanted
-from draft.cloth.many import made_ready, strip_lay
+from draft.cloth.many_pieces import made_ready, strip_lay
 from draft.cloth.search import Put, StripLay
 from draft.geometry.ground import Ground
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import contextlib
 import json
+import os
 import subprocess
 import sys
 import threading
@@ -66,7 +67,13 @@ class _Placed:
 def _solve(batches: Sequence[Batch], width: float, effort: Effort) -> list[_Placed] | None:
     """The solver's best lay, or its best so far once a person has stopped the search; None where it has none."""
     items = [_item(number, batch) for number, batch in enumerate(batches)]
-    question = {"width": width * _WIDER, "seconds": effort.outside, "seed": _SEED, "items": items}
+    question = {
+        "width": width * _WIDER,
+        "seconds": effort.outside,
+        "seed": _SEED,
+        "items": items,
+        "parent": os.getpid(),
+    }
     lines: list[str] = []
     with subprocess.Popen(
         [sys.executable, str(_WORKER)],
@@ -78,10 +85,12 @@ def _solve(batches: Sequence[Batch], width: float, effort: Effort) -> list[_Plac
     ) as worker:
         reader = threading.Thread(target=lambda: lines.extend(worker.stdout or ()), daemon=True)
         reader.start()
-        _ask(worker, question)
-        while reader.is_alive() and not effort.stopped:
-            reader.join(_LISTEN)
-        worker.kill()
+        try:
+            _ask(worker, question)
+            while reader.is_alive() and not effort.stopped:
+                reader.join(_LISTEN)
+        finally:
+            worker.kill()  # also where the keyboard ends the program: leaving this block waits for the worker
         reader.join()
     return _read(lines[-1]) if lines else None
 

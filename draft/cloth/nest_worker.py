@@ -35,6 +35,8 @@ def main() -> None:
     solving.start()
     while solving.is_alive():
         solving.join(LISTEN)
+        if os.name == "posix" and os.getppid() != question["parent"]:
+            os._exit(1)  # nobody is left to be answered
         for kind, lay in queue.drain():
             if kind in (spyrrow.ReportType.ExplFeas, spyrrow.ReportType.CmprFeas):
                 _say(lay)

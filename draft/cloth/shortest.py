@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from draft.cloth.batches import Batch, Shelf
 from draft.cloth.cut_pieces import CutPiece
 from draft.cloth.effort import Effort
-from draft.cloth.many import lay_many
+from draft.cloth.many_pieces import lay_many
 from draft.cloth.search import FEW_PLACES, StripLay, shortest_in_strip
 
 MANY_PLACES = 30

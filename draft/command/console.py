@@ -1,19 +1,81 @@
-"""What the command says on the terminal, and how it writes what was made."""
+"""What the command says on the terminal, and how it writes what was made.
+
+Nothing is printed elsewhere: here texts of a stranger lose what would move a cursor or turn a line's direction.
+"""
 
 from __future__ import annotations
 
+import errno
+import os
 import sys
 from collections.abc import Callable, Sequence
+from contextlib import suppress
+from io import StringIO
 from pathlib import Path
 
 import click
 
-from draft.base.notes import Note, Severity, show
+from draft.base.notes import Note, Problems, Severity, error, show
+from draft.base.visible import shortly, visible, visible_lines
+
+
+def print_text(text: str, aside: bool = False) -> None:
+    """Print a text, or say it on the side. Raises OSError where the answer cannot be written."""
+    if aside:
+        with suppress(OSError):  # then the exit code has to say it
+            click.echo(visible_lines(text), err=True)
+        return
+    if sys.stdout is None:
+        raise OSError(errno.EBADF, os.strerror(errno.EBADF))
+    click.echo(visible_lines(text))
+
+
+def print_bytes(data: bytes) -> None:
+    """Print a text as it is, for a program to read. Raises OSError where it cannot be written."""
+    if sys.stdout is None:
+        raise OSError(errno.EBADF, os.strerror(errno.EBADF))
+    sys.stdout.buffer.write(data)
+    sys.stdout.buffer.flush()
+
+
+def heard(most: int) -> bytes:
+    """What standard input holds, and no more than so many bytes. Raises `Problems` where it cannot be read."""
+    if sys.stdin is None:
+        raise Problems([error("standard input is closed", None, "give a file, or a text on standard input")])
+    try:
+        return sys.stdin.buffer.read(most)
+    except OSError as reason:
+        words = (reason.strerror or str(reason)).lower()
+        raise Problems([error(f"standard input cannot be read: {words}")]) from None
+
+
+def ready_streams() -> None:
+    """Make the standard streams safe to use: a closed one goes nowhere, and a letter that one lacks is written out."""
+    with suppress(OSError):
+        while (number := os.open(os.devnull, os.O_RDWR)) < 3:  # else the next file to be opened would take its place
+            continue
+        os.close(number)
+    for stream in (sys.stdout, sys.stderr):
+        with suppress(AttributeError, ValueError, OSError):
+            stream.reconfigure(errors="backslashreplace")  # type: ignore[union-attr]
+
+
+def forget_output() -> None:
+    """Send what still waits to be written nowhere: Python would try once more as it ends, and tell that at length."""
+    with suppress(AttributeError, ValueError, OSError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def print_mistake(mistake: click.ClickException) -> None:
+    """How the command was used wrongly."""
+    words = StringIO()
+    mistake.show(file=words)
+    print_text(shortly(words.getvalue().rstrip("\n")), aside=True)
 
 
 def print_notes(notes: Sequence[Note]) -> None:
     if notes:
-        click.echo(show(notes), err=True)
+        print_text(show(notes), aside=True)
 
 
 def stop_on_errors(notes: Sequence[Note]) -> None:
@@ -26,14 +88,14 @@ def write(folder: Path, files: dict[str, bytes]) -> None:
     from draft.base.output import leftovers, write_folder
 
     write_folder(folder, files)
-    click.echo(f"wrote {len(files)} files to {folder}")
+    print_text(f"wrote {len(files)} files to {folder}")
     old = leftovers(folder, files)
     if old:
-        click.echo(f"caution: files of an earlier run are still there: {', '.join(old)}", err=True)
+        print_text(f"caution: files of an earlier run are still there: {', '.join(map(visible, old))}", aside=True)
 
 
 def progress() -> Callable[[str], None]:
     """Says on one line of a terminal what is being done, and takes the line away for no words; silent in a pipe."""
-    if not sys.stderr.isatty():
+    if sys.stderr is None or not sys.stderr.isatty():
         return lambda words: None
-    return lambda words: click.echo(f"\r\033[K{words} ..." if words else "\r\033[K", err=True, nl=False)
+    return lambda words: click.echo(f"\r\033[K{visible(words)} ..." if words else "\r\033[K", err=True, nl=False)

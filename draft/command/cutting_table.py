@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, TypedDict, Unpack
 
 import click
 
-from draft.command.console import print_notes, progress, write
+from draft.command.console import print_notes, print_text, progress, write
 from draft.command.drafted import drafted_for
 from draft.command.group import commands
 from draft.command.options import Given, all_of, drafting_options, out, request_of
@@ -100,7 +100,7 @@ def _sizes(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
         lengths = by_folding(garment, rows[0], spent) if len(kinds) == len(FOLDINGS) else None
         report, notes = needs_report(rows[0], lengths), width_notes(garment, rows[0], spent, kinds)
     say("")
-    click.echo(report)
+    print_text(report)
     print_notes(notes)
     if given["folder"]:
         write(given["folder"], lay_files(garment, rows))
@@ -117,7 +117,7 @@ def _together(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
         raise click.UsageError("one lay is on one cloth: give one `--width`, and no `--table`")
     need, notes = lay_together(garment, cloths[0], given["copies"], spent, say)
     say("")
-    click.echo(needs_report([need]))
+    print_text(needs_report([need]))
     print_notes(notes)
     if given["folder"]:
         write(given["folder"], {"cloth/together.svg": picture_file(together_picture(garment, need))})
@@ -134,7 +134,7 @@ def _stash(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
     garment, several = drafted.to_cut, given["together"] or given["copies"] > 1
     whole = as_one(garment, given["copies"]) if several else None
     answers, files = stash(garment, given["have"], _cloths(drafted, given)[0], spent, whole)
-    click.echo("\n".join(answers))
+    print_text("\n".join(answers))
     if given["folder"] and files:
         write(given["folder"], files)
 

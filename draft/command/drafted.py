@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-import click
-
-from draft.command.console import print_notes, stop_on_errors
+from draft.command.console import print_notes, print_text, stop_on_errors
 from draft.drafting.request import Request
 
 if TYPE_CHECKING:
@@ -21,11 +19,11 @@ def drafted_for(request: Request, refuse: bool, whole: bool = False) -> Drafted:
 
     drafted = draft_and_check(request, whole)
     if drafted.estimates:
-        click.echo(estimates_report(drafted.estimates))
+        print_text(estimates_report(drafted.estimates))
     print_notes(drafted.notes)
     if refuse:
         stop_on_errors(drafted.notes)
     solved = solved_report(drafted)
     if solved:
-        click.echo(solved)
+        print_text(solved)
     return drafted

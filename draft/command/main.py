@@ -9,22 +9,27 @@ wrongly.
 
 from __future__ import annotations
 
+import errno
 import gc
 import os
 
 import click
 
-from draft.base.notes import Problems
+from draft.base.notes import Note, Problems, error
 from draft.command import cutting_table, patterns, people, piece_files, sewn_lines, two_drafts
-from draft.command.console import print_notes
+from draft.command.console import forget_output, print_mistake, print_notes, print_text, ready_streams
 from draft.command.group import commands
 
 FAMILIES = (patterns, sewn_lines, two_drafts, people, cutting_table, piece_files)
 """The files whose verbs have joined the group."""
 
 
+REPORT = "if it happens again, report it to whoever gave you plainseam, with the command and the files"
+
+
 def main() -> int:
     """Run the command; a user's mistake becomes one clear message and an exit code, never a traceback."""
+    ready_streams()
     gc.set_threshold(100_000, 50, 50)  # reading makes many things that stay: looking for waste among them takes time
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # for matrices as small as ours: numpy starts sooner
     try:
@@ -33,11 +38,28 @@ def main() -> int:
         print_notes(problems.notes)
         return 1
     except click.ClickException as mistake:
-        mistake.show()
+        print_mistake(mistake)
         return mistake.exit_code
     except (click.Abort, KeyboardInterrupt):
-        click.echo("stopped; nothing was written", err=True)
+        print_text("stopped; nothing was written", aside=True)
         return 1
-    except BrokenPipeError:
+    except (OSError, MemoryError, RecursionError) as reason:
+        forget_output()
+        print_notes(_last_words(reason))
         return 1
     return 0
+
+
+def _last_words(reason: OSError | MemoryError | RecursionError) -> list[Note]:
+    """What there is to say of a refusal by the system that nothing has foreseen; nothing where nobody listens."""
+    if isinstance(reason, BrokenPipeError):
+        return []
+    if isinstance(reason, MemoryError):
+        return [error("this takes more memory than there is", None, "ask for fewer sizes at a time", REPORT)]
+    if isinstance(reason, RecursionError):
+        return [error("something here is nested too deep to be followed", None, REPORT)]
+    words = (reason.strerror or str(reason)).lower()
+    if reason.filename is None and reason.errno in (errno.ENOSPC, errno.EBADF, errno.EIO, errno.EFBIG):
+        return [error(f"what there is to say cannot be written to standard output: {words}")]
+    where = f" (`{reason.filename}`)" if reason.filename is not None else ""
+    return [error(f"the system refused something that plainseam asked of it: {words}{where}", None, REPORT)]

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, TypedDict, Unpack
 
 import click
 
-from draft.command.console import progress, stop_on_errors, write
+from draft.command.console import print_notes, print_text, progress, stop_on_errors, write
 from draft.command.drafted import drafted_for
 from draft.command.group import commands
 from draft.command.options import OUT, PATTERN, Given, all_of, drafting_options, length_in, request_of, style, styles_of
@@ -15,6 +15,7 @@ from draft.drafting.request import Request
 from draft.pack.paper_request import PaperRequest, names_in
 
 if TYPE_CHECKING:
+    from draft.base.notes import Note
     from draft.paper.drawing.wording import Units
     from draft.paper.pages.page_grid import Assembly
 
@@ -66,9 +67,9 @@ def about(pattern: str, styles: tuple[str, ...]) -> None:
 
     texts = texts_for(pattern)
     if texts.main.templates and not texts.main.patterns:
-        click.echo(templates_report(texts.main))
+        print_text(templates_report(texts.main))
     else:
-        click.echo(about_report(plan_for(Request(pattern, styles=styles_of(styles)), texts).plan))
+        print_text(about_report(plan_for(Request(pattern, styles=styles_of(styles)), texts).plan))
 
 
 @commands.command()
@@ -97,11 +98,13 @@ def pack(folder: Path, **given: Unpack[PackGiven]) -> None:
 
     drafted = drafted_for(request_of(given), refuse=True, whole=True)
     said: list[str] = []
+    left_out: list[Note] = []
     say = progress()
-    files = pack_files(drafted, paper_request(given), say, said.append)
+    files = pack_files(drafted, paper_request(given), say, said.append, left_out.append)
     say("")
+    print_notes(left_out)
     write(folder, files)
-    click.echo("\n".join(said))
+    print_text("\n".join(said))
 
 
 @commands.command()

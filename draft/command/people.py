@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Unpack
 
 import click
 
-from draft.command.console import write
+from draft.base.disk import is_file
+from draft.command.console import print_text, write
 from draft.command.drafted import drafted_for
 from draft.command.group import commands
 from draft.command.options import (
@@ -39,7 +40,7 @@ def measures(name: str | None, folder: Path | None) -> None:
     """List the body measures, or say how NAME is taken."""
     from draft.answers.body_measures import measure_files, measure_report, measures_report
 
-    click.echo(measure_report(name) if name else measures_report())
+    print_text(measure_report(name) if name else measures_report())
     if folder:
         write(folder, measure_files())
 
@@ -59,8 +60,8 @@ def size(wear: Wear, **given: Unpack[Given]) -> None:
 
     sized = size_for(request_of(given, rule=_one_person), wear)
     if sized.estimates:
-        click.echo(estimates_report(sized.estimates) + "\n")
-    click.echo(size_report(sized))
+        print_text(estimates_report(sized.estimates) + "\n")
+    print_text(size_report(sized))
 
 
 def _one_person(whom: Whom) -> None:
@@ -76,7 +77,7 @@ def fit(folder: Path | None, **given: Unpack[Given]) -> None:
     from draft.answers.fit import fit_files, fit_report
 
     drafted = drafted_for(request_of(given), refuse=True)
-    click.echo(fit_report(drafted.garment))
+    print_text(fit_report(drafted.garment))
     if folder:
         write(folder, fit_files(drafted.garment))
 
@@ -100,14 +101,14 @@ def study(
     request = Request(pattern, Whom(chart=chart), styles_of(styles), fabric)
     with _bar(people) as progress:
         found = run_study(request, people, progress=progress)
-    click.echo(found.summary)
+    print_text(found.summary)
     write(folder, found.files)
 
 
 @contextmanager
 def _bar(file: Path) -> Iterator[Callable[[int], object]]:
     """A bar of how much of a file is read, on a terminal; nothing in a pipe."""
-    if not sys.stderr.isatty() or not file.is_file():
+    if not sys.stderr.isatty() or not is_file(file):
         yield lambda read: None
         return
     with click.progressbar(length=max(file.stat().st_size, 1), file=sys.stderr, label="drafting") as bar:

@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from draft.base.notes import Note, Problems, error
+from draft.command.console import heard, print_bytes, print_text
 from draft.command.group import commands
 from draft.command.options import PLACE
 
@@ -32,7 +33,7 @@ def tidy(files: tuple[str, ...], check: bool) -> None:
             notes += problems.notes
     for name in changed:
         if check or name != STANDARD:
-            click.echo(f"{name} is not tidy" if check else f"tidied {name}")
+            print_text(f"{name} is not tidy" if check else f"tidied {name}")
     if notes:
         raise Problems(notes)
     if check and changed:
@@ -41,13 +42,14 @@ def tidy(files: tuple[str, ...], check: bool) -> None:
 
 def _tidied(name: str, check: bool) -> bool:
     """Whether a file or the standard input was not tidy; it is laid out anew unless it is only to be checked."""
+    from draft.base.textfile import LARGEST
     from draft.language.tidying import tidy_file, tidy_text
 
     if name != STANDARD:
         return tidy_file(Path(name), check)
-    after, differs = tidy_text(sys.stdin.buffer.read(), "standard input")
+    after, differs = tidy_text(heard(LARGEST + 1), "standard input")
     if not check:
-        sys.stdout.buffer.write(after)
+        print_bytes(after)
     return differs
 
 
@@ -62,9 +64,9 @@ def words(words: tuple[str, ...], page: Path | None) -> None:
 
     if page:
         replace_file(page, words_page().encode())
-        click.echo(f"wrote {page}")
+        print_text(f"wrote {page}")
     else:
-        click.echo(word_report(" ".join(words)) if words else words_report())
+        print_text(word_report(" ".join(words)) if words else words_report())
 
 
 @commands.command()
@@ -78,6 +80,8 @@ def editor() -> None:
     if find_spec("pygls") is None:
         fact = "helping an editor needs the library pygls, which is not installed"
         raise Problems([error(fact, None, "run `pip install 'plainseam[editor]'`")])
+    if sys.stdin is None or sys.stdout is None:
+        raise Problems([error("an editor is answered over standard input and output, one of which is closed")])
     from draft.editor.server import make_server
 
     make_server().start_io()

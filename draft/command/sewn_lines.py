@@ -6,7 +6,7 @@ from typing import Unpack
 
 import click
 
-from draft.command.console import stop_on_errors
+from draft.command.console import print_text, stop_on_errors
 from draft.command.drafted import drafted_for
 from draft.command.group import commands
 from draft.command.options import Given, drafting_options, length_in, request_of
@@ -20,7 +20,7 @@ def walk(sections: bool, **given: Unpack[Given]) -> None:
     from draft.answers.seam_walk import seam_report, sections_report
 
     drafted = drafted_for(request_of(given), refuse=False, whole=True)
-    click.echo((sections_report if sections else seam_report)(drafted.garment))
+    print_text((sections_report if sections else seam_report)(drafted.garment))
     stop_on_errors(drafted.notes)
 
 
@@ -32,4 +32,4 @@ def true_lines(over: str, **given: Unpack[Given]) -> None:
     from draft.answers.true_lines import true_report
 
     drafted = drafted_for(request_of(given), refuse=False)
-    click.echo(true_report(drafted.garment, length_in(over, "--over")))
+    print_text(true_report(drafted.garment, length_in(over, "--over")))

@@ -7,7 +7,7 @@ from typing import TypedDict, Unpack
 
 import click
 
-from draft.command.console import write
+from draft.command.console import print_text, write
 from draft.command.group import commands
 from draft.command.options import PLACE, all_of, out, style, styles_of
 from draft.drafting.request import Request, Whom, sizes_in
@@ -51,7 +51,7 @@ def compare(folder: Path | None, **given: Unpack[Two]) -> None:
     from draft.answers.compare import compare_files, compare_report
 
     found = compare_drafts(*_two(given))
-    click.echo(compare_report(found))
+    print_text(compare_report(found))
     if folder:
         write(folder, compare_files(found))
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from draft.base.disk import is_file
 from draft.base.notes import Note, Source, Span
 from draft.base.resources import folder
 from draft.editor.analysis import Analysis, analyse
@@ -65,4 +66,4 @@ class OpenFile:
     def path_of(self, source: Source) -> Path | None:
         """The file of a text that this one uses, as it was found when it was read."""
         places = (self.directory / source.name, folder("pieces") / source.name)
-        return next((place for place in places if place.is_file()), None)
+        return next((place for place in places if is_file(place)), None)

@@ -8,8 +8,8 @@ from __future__ import annotations
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.base.naming import file_names
 from draft.base.notes import Problems, error
+from draft.base.output_names import file_names
 from draft.base.progress import Progress
 from draft.base.units import in_centimetres
 from draft.garment.garment import Garment

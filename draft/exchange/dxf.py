@@ -18,9 +18,10 @@ from typing import Any
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.base.naming import file_names
 from draft.base.notes import Problems, error
+from draft.base.output_names import file_names
 from draft.base.progress import Progress
+from draft.exchange.dxf_text import dxf_text
 from draft.exchange.polylines import PiecePolylines, polylines_of
 from draft.garment.garment import Garment, Piece
 from draft.paper.drawing.box_rows import in_rows, square_limit
@@ -127,7 +128,7 @@ def _pairs(points: Floats) -> list[tuple[float, float]]:
 def _write_texts(space: Any, lines: Sequence[str], at: tuple[float, float]) -> None:
     for number, line in enumerate(lines):
         place = (round(at[0], 4), round(at[1] - 1.6 * HIGH * number, 4))
-        space.add_text(line, height=HIGH, dxfattribs={"layer": TEXT, "insert": place})
+        space.add_text(dxf_text(line), height=HIGH, dxfattribs={"layer": TEXT, "insert": place})
 
 
 def _about(garment: Garment, body: int) -> list[str]:

@@ -17,15 +17,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from draft.base.disk import is_there
 from draft.base.notes import Note, Problems, Source, error, nearest, stop_if_errors
 from draft.base.resources import folder
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
 from draft.base.units import Quantity, read_quantity
+from draft.base.visible import visible
 from draft.fabrics.properties import PROPERTIES, outside_cloth_limits, unknown_property
 
 LINE = 'stretch_across = "50 %"'
 SUFFIX = ".toml"
+LONGEST_NAME = 60
 
 
 @dataclass(frozen=True)
@@ -48,7 +51,7 @@ class Fabric:
 def find_fabric(named: str) -> Path:
     """The file of a bundled fabric by its name, or any path. Raises `Problems` if there is none."""
     path = Path(named)
-    if path.suffix == SUFFIX or path.exists():
+    if path.suffix == SUFFIX or is_there(path):
         return path
     bundled = {file.stem: file for file in sorted((folder("pieces") / "fabrics").glob(f"*{SUFFIX}"))}
     if named in bundled:
@@ -62,7 +65,7 @@ def read_fabric(path: Path) -> Fabric:
     source = read_source(path, "file about a fabric")
     table = read_toml(source, LINE)
     name = table.pop("name", path.stem)
-    notes = [] if isinstance(name, str) else [error("the name is not a text in quotes", place(source, "name"))]
+    notes = _name_notes(source, name)
     values: dict[str, float] = {}
     for key, given in table.items():
         read = _read(source, key, given)
@@ -74,6 +77,15 @@ def read_fabric(path: Path) -> Fabric:
         notes.append(error(f"`{source.name}` says nothing about a fabric", None, f"add lines such as `{LINE}`"))
     stop_if_errors(notes)
     return Fabric(str(name), values)
+
+
+def _name_notes(source: Source, name: object) -> list[Note]:
+    if not isinstance(name, str):
+        return [error("the name is not a text in quotes", place(source, "name"))]
+    if len(name) > LONGEST_NAME or visible(name) != name:
+        fact = f"the fabric's name is longer than {LONGEST_NAME} letters, or holds what cannot be seen"
+        return [error(fact, place(source, "name"), "give it a plain, short name")]
+    return []
 
 
 def _read(source: Source, key: str, given: object) -> float | Note:

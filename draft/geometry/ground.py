@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from draft.base.arrays import Bools, Ints
-from draft.geometry.columns import NOWHERE, UNIT, Columns, kept_apart
+from draft.geometry.column_profile import NOWHERE, UNIT, Columns, kept_apart
 
 Heights = NDArray[np.int32]
 """In units, and `NOWHERE` where there is no place."""

@@ -16,7 +16,7 @@ from functools import cached_property
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.geometry.columns import UNIT
+from draft.geometry.column_profile import UNIT
 from draft.geometry.ground import Clearances, Ground, Page, Place
 
 _SEED = 1

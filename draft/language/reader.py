@@ -19,6 +19,7 @@ from draft.language.builder import Builder
 from draft.language.going_on import heads
 from draft.language.grammar import parser
 from draft.language.indents import depth
+from draft.language.lengths import overlong
 from draft.language.mistakes import mistake_note
 from draft.language.repeated import repeated
 from draft.language.shape import BROKEN, first_look, set_aside
@@ -108,19 +109,20 @@ def _last_word(text: str, stop: int) -> tuple[int, int]:
 
 
 def _unfit_values(parsed: ParseTree, source: Source) -> list[Note]:
-    """Quantities that are none, and values so long that no one could follow them."""
+    """Quantities that are none, names and texts that are too long, and values so long that no one could follow them."""
     notes = []
-    waiting: list[tuple[Any, int]] = [(parsed, 0)]
+    waiting: list[tuple[Any, int, str]] = [(parsed, 0, "")]
     while waiting:
-        node, level = waiting.pop()
+        node, level, rule = waiting.pop()
         if isinstance(node, Token):
+            notes += overlong(node, rule, source)
             notes += _unfit_quantity(node, source) if node.type in ("QUANTITY", "NUMBER") else []
         elif node is not None:
             if level == MAX_PARTS:
                 span = Span(source, node.meta.start_pos, node.meta.end_pos)
                 notes.append(error("this value has too many parts", span, "give some of them a name under `let`"))
                 break
-            waiting += [(child, level + 1) for child in node.children]
+            waiting += [(child, level + 1, node.data) for child in node.children]
     return notes
 
 

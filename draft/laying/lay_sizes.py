@@ -9,6 +9,7 @@ from functools import lru_cache
 import numpy as np
 
 from draft.base.notes import Note, Problems, caution, error, remark
+from draft.base.output_names import OutputNames
 from draft.base.progress import Progress
 from draft.base.units import MM_PER_INCH, in_centimetres
 from draft.cloth import nest
@@ -151,10 +152,11 @@ def diagrams(garment: Garment, rows: Sequence[Sequence[ClothNeed]], wording: Wor
 def lay_files(garment: Garment, rows: Sequence[Sequence[ClothNeed]], wording: Wording = ENGLISH) -> dict[str, bytes]:
     """`tables/cloth.csv`, and an SVG in `cloth/` for each diagram."""
     files = {"tables/cloth.csv": cloth_csv(rows)}
+    names = OutputNames()
     for diagram in diagrams(garment, rows, wording):
         first, last = diagram.group[0], diagram.group[-1]
         name = f"{_name(first.cloth)}-{first.size}" + (f"-{last.size}" if last is not first else "")
-        files[f"cloth/{file_name(name)}.svg"] = picture_file(diagram.picture, wording)
+        files[f"cloth/{names.of(name, 'lay')}.svg"] = picture_file(diagram.picture, wording)
     return files
 
 
@@ -167,8 +169,3 @@ def _name(cloth: Cloth) -> str:
     inches = cloth.width / MM_PER_INCH
     width = f"{inches:.0f}in" if abs(inches - round(inches)) < 0.01 else f"{cloth.width / 10:g}cm"
     return f"{width}-one-way" if cloth.one_way else width
-
-
-def file_name(text: str) -> str:
-    """A name that every file system takes."""
-    return "".join(c if c.isalnum() or c in "-_." else "-" for c in text).strip(".-") or "lay"

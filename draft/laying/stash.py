@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from draft.base.disk import is_there
+from draft.base.output_names import OutputNames
 from draft.cloth.bolt import Cloth, checked
 from draft.cloth.cut_pieces import stop_if_too_many
 from draft.cloth.effort import Effort
@@ -21,7 +23,7 @@ from draft.cloth.remnant import (
 )
 from draft.garment.garment import Garment
 from draft.laying.lay_report import stash_report
-from draft.laying.lay_sizes import file_name, picture_file, sizes_of
+from draft.laying.lay_sizes import picture_file, sizes_of
 from draft.laying.picture import remnant_picture, together_picture
 
 
@@ -32,7 +34,7 @@ def stash(
 
     `cloth` says how the stash shrinks and whether it has a direction. Raises Problems for what cannot be read as cloth.
     """
-    answers, files = [], {}
+    answers, files, names = [], {}, OutputNames()
     files_only = all(_is_file(each) for each in have)
     single = len(have) == 1 and not _is_file(have[0])
     for size in (whole,) if whole else sizes_of(garment):
@@ -44,7 +46,7 @@ def stash(
         )
         answers.append(stash_report(size.name, answer, " and ".join(have), 0.0 if files_only else cloth.ends))
         if picture:
-            files[f"cloth/stash-{file_name(size.name)}.svg"] = picture
+            files[f"cloth/stash-{names.of(size.name)}.svg"] = picture
     return answers, files
 
 
@@ -83,4 +85,4 @@ def _remnant(have: Sequence[str], cloth: Cloth) -> Remnant:
 
 def _is_file(text: str) -> bool:
     """Whether what is given names a file: a length such as `1.4 m x 148 cm` has a point too."""
-    return Path(text).suffix in (".txt", ".csv") or Path(text).is_file()
+    return Path(text).suffix in (".txt", ".csv") or is_there(Path(text))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from draft.answers.tables import table_files
 from draft.base.aside import aside
 from draft.base.notes import Problems, stop_if_errors
-from draft.base.progress import Progress
+from draft.base.progress import Progress, Warn
 from draft.drafting.drafting import Drafted
 from draft.laying.asked import read_length, usual_width, washing
 from draft.laying.in_booklet import cloth_plan
@@ -26,12 +26,17 @@ from draft.plan.library import find
 
 
 def pack_files(
-    drafted: Drafted, paper: PaperRequest, progress: Progress | None = None, tell: Progress | None = None
+    drafted: Drafted,
+    paper: PaperRequest,
+    progress: Progress | None = None,
+    tell: Progress | None = None,
+    warn: Warn | None = None,
 ) -> dict[str, bytes]:
     """The drawings, documents and tables of a pack, by their place in it.
 
-    `progress` is called with each name as its file is done, `tell` with a line on each document of pages. Raises
-    `Problems` for faults of the drawing, and for papers, words or cloth that cannot be had.
+    `progress` is called with each name as its file is done, `tell` with a line on each document of pages, `warn`
+    with a note on what is left out. Raises `Problems` for faults of the drawing, and for papers, words or cloth that
+    cannot be had.
     """
     stop_if_errors(drafted.notes)
     printing = _printing(drafted, paper)
@@ -41,7 +46,7 @@ def pack_files(
     files = svg_files(drafted.to_cut, printing, progress) | flat_files(drafted.garment, printing)
     sheets = paged_sheets(drafted.to_cut, printing)
     files |= paged_files(sheets, progress, tell)
-    files |= booklet_files(drafted, printing, sheets, cloth(), progress)
+    files |= booklet_files(drafted, printing, sheets, cloth(), progress, warn)
     more, said = large()
     if tell:
         for line in said:

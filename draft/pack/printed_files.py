@@ -8,9 +8,9 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from draft.base.aside import aside
-from draft.base.naming import file_names
 from draft.base.notes import Problems, error, nearest
-from draft.base.progress import Progress
+from draft.base.output_names import file_names
+from draft.base.progress import Progress, Warn
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Garment
 from draft.paper.drawing.papers import Paper, paper
@@ -121,17 +121,18 @@ def booklet_files(
     sheets: Sequence[PagedSheet] = (),
     cloth: ClothPlan | None = None,
     progress: Progress | None = None,
+    warn: Warn | None = None,
 ) -> dict[str, bytes]:
     """`booklet.pdf`, with a map of each sheet, and what is known of the cloth.
 
-    Raises Problems if a designer's picture cannot be drawn.
+    `warn` is called with a note on each designer's picture that is left out. Raises Problems if one cannot be drawn.
     """
     from draft.paper.booklet import BookletFacts, booklet_pdf
 
     bodies = tuple(_bodies(drafted.garment, drafted.garment.sizes))
     files: dict[str, bytes] = {}
     facts = BookletFacts(drafted, bodies, printing.wording, tuple(sheets), cloth)
-    _done(files, "booklet.pdf", booklet_pdf(facts), progress)
+    _done(files, "booklet.pdf", booklet_pdf(facts, warn), progress)
     return files
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
 
+from draft.base.disk import files_in, is_beside, is_there
 from draft.base.notes import LONGEST, Note, Problems, error, nearest
 from draft.base.resources import folder
 from draft.base.textfile import read_source
@@ -28,7 +29,7 @@ class Texts:
 def find(pattern: str) -> Path:
     """The file of a bundled pattern by its name, or any path. Raises `Problems` if there is none."""
     path = Path(pattern)
-    if path.suffix == SUFFIX or path.exists():
+    if path.suffix == SUFFIX or is_there(path):
         return path
     bundled = {file.stem: file for file in sorted(folder("pieces").glob(f"*{SUFFIX}"))}
     if pattern in bundled:
@@ -76,9 +77,9 @@ def beside(directory: Path, setting: tree.Setting) -> Path:
         raise Problems([error(fact, setting.value_span, "put the file beside this one and give its name alone")])
     for place in (directory, folder("pieces")):
         file = place / name
-        if file.is_file() and file.resolve().parent == place.resolve():
+        if is_beside(file, place):
             return file
-    known = {f.stem: f.name for place in (folder("pieces"), directory) for f in place.glob(f"*{Path(name).suffix}")}
+    known = {f.stem: f.name for place in (folder("pieces"), directory) for f in files_in(place, Path(name).suffix)}
     close = [known[stem] for stem in get_close_matches(Path(name).stem[:LONGEST], known, n=1)]
     hint = f"try `{close[0]}`" if close else "put it into the folder of this one"
     raise Problems([error(f"there is no file `{name}` beside this one", setting.value_span, hint)])

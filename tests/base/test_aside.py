@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 
 import pytest
 
@@ -32,3 +33,32 @@ def test_work_that_was_ended_from_outside_is_done_here() -> None:
         return 7
 
     assert aside(work)() == 7
+
+
+def test_what_the_other_process_raises_is_raised_here_and_said_nowhere(capfd: pytest.CaptureFixture[str]) -> None:
+    def work() -> int:
+        raise MemoryError("here too")
+
+    with pytest.raises(MemoryError, match="here too"):
+        aside(work)()
+    assert capfd.readouterr() == ("", "")
+
+
+def test_the_keyboard_interrupts_only_whoever_began_the_work(capfd: pytest.CaptureFixture[str]) -> None:
+    here = os.getpid()
+
+    def work() -> int:
+        if os.getpid() != here:
+            os.kill(os.getpid(), signal.SIGINT)
+        return os.getpid()
+
+    assert (aside(work)() == here) is (aside(os.getpid)() == here)
+    assert capfd.readouterr() == ("", "")
+
+
+def test_where_no_process_can_be_begun_the_work_is_done_here(monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse() -> int:
+        raise BlockingIOError(11, "Resource temporarily unavailable")
+
+    monkeypatch.setattr(os, "fork", refuse)
+    assert aside(lambda: 7)() == 7

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import warnings
 from pathlib import Path
 
 import numpy as np
@@ -93,3 +94,19 @@ def test_a_file_that_is_no_table_gives_few_mistakes(tmp_path: Path) -> None:
     assert len(caught.value.notes) == 20
     (some,) = read_many(_file(tmp_path, "bust_girth cm\n98" + ",1" * 100_000 + "\n"))
     assert some.faults == ["the row has more cells than the first line"]
+
+
+@pytest.mark.parametrize("row", ["9" * 3_000_000, '"\n",' * 400_000])
+def test_a_row_without_end_is_refused_before_it_is_held(tmp_path: Path, row: str) -> None:
+    file = _file(tmp_path, f"name,bust_girth cm\n{row}")
+    with pytest.raises(Problems, match=r"the row at line \d+ of `.*` goes on beyond 1000000 characters"):
+        list(read_many(file))
+
+
+def test_figures_beyond_all_numbers_are_faults_of_their_rows(tmp_path: Path) -> None:
+    odd = ["1e308", "-1e308", "1e400", "inf", "-inf", "nan", "1e-320", "9" * 400, "0x10", "1_0"]
+    file = _file(tmp_path, "name,bust_girth cm\n" + "".join(f"a,{cell}\n" for cell in odd) + "b,98\n")
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        (some,) = read_many(file)
+    assert all(some.faults[:-1]) and some.faults[-1] == ""

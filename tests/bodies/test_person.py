@@ -267,3 +267,12 @@ def test_any_text_is_read_or_refused_with_notes(tmp_path_factory: pytest.TempPat
             assert show(problems.notes)
         else:
             assert len(body) == 1 and all(np.isfinite(values).all() for values in body.values.values())
+
+
+POINTS = ["a." * 200_000 + "b = 1", "[" + '"a".' * 200_000 + "b]", "c = {" + "a." * 200_000 + "b = 1}"]
+
+
+@pytest.mark.parametrize("line", POINTS, ids=["key", "header", "inline"])
+def test_a_key_of_endless_points_is_refused_before_it_is_followed(notes_of: NotesOf, line: str) -> None:
+    (note,) = notes_of(read_person, "ines.toml", line + "\n")
+    assert note.message == "this line has more than 200 points" and note.span and note.hints

@@ -20,3 +20,20 @@ def test_the_help_waits_for_nothing_heavy() -> None:
     for words in (["--help"], ["pack", "--help"], ["--version"]):
         done = subprocess.run([sys.executable, "-c", PROGRAM, *words], capture_output=True, text=True)
         assert (done.returncode, done.stderr) == (0, "") and done.stdout
+
+
+INTERRUPTED = """
+import sys
+class Interrupt:
+    def find_spec(self, name, path, target=None):
+        if name == "click":
+            raise KeyboardInterrupt
+sys.meta_path.insert(0, Interrupt())
+from draft.__main__ import run
+sys.exit(run())
+"""
+
+
+def test_an_interrupt_while_it_is_loaded_leaves_no_traceback() -> None:
+    done = subprocess.run([sys.executable, "-c", INTERRUPTED], capture_output=True, text=True)
+    assert (done.returncode, done.stdout, done.stderr) == (1, "", "")

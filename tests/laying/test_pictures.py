@@ -161,6 +161,14 @@ def test_each_size_is_in_just_one_diagram_of_each_cloth():
     assert all(data.startswith(b"<svg") for name, data in files.items() if name.endswith(".svg"))
 
 
+def test_diagrams_have_names_of_their_own_whatever_sizes_are_called() -> None:
+    garment = replace(bundled("marlpit", "S", "M", "L").garment, sizes=("a b", "A-B", "CON"))
+    files = lay_files(garment, lay_sizes(garment, [Cloth(WIDTH)], QUICK))
+    rows = lay_sizes(garment, [Cloth(WIDTH)], QUICK)
+    names = [name for name in files if name.endswith(".svg")]
+    assert len({name.casefold() for name in names}) == len(names) == sum(len(groups(row)) for row in rows)
+
+
 def test_the_outlines_found_for_a_garment_are_kept():
     garment = bundled("marlpit", "M").garment
     assert sizes_of(garment) is sizes_of(garment)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import importlib
 import io
+import re
 from dataclasses import replace
+from functools import partial
 from pathlib import Path as File
 
 import numpy as np
@@ -13,7 +14,7 @@ import pytest
 import segno
 import shapely
 
-from draft.base.notes import Problems, Span
+from draft.base.notes import Note, Problems, Severity, Span
 from draft.drafting.drafting import Drafted
 from draft.pack.printed_files import Printing, booklet_files, paged_sheets
 from draft.paper.booklet import BookletFacts, ClothAmounts, ClothPlan, booklet_pdf, pictures
@@ -25,6 +26,8 @@ from draft.paper.booklet.material_section import gauge_block, stretch_asked
 from draft.paper.booklet.order import sewing_order
 from draft.paper.booklet.step_drawing import SEAM, Drawer
 from draft.paper.drawing.drawing import PT, Item, Label, Path
+from draft.paper.drawing.font import text_width
+from draft.paper.drawing.foreign_svg import drawn
 from draft.paper.drawing.room import label_spot
 from draft.paper.drawing.wording import Wording, own_words
 from draft.paper.flat.bands import bands
@@ -219,6 +222,16 @@ def test_what_a_designer_adds_is_printed(marlpit: Drafted, tmp_path: File) -> No
     assert placed.width <= FULL and placed.y < BOTTOM
 
 
+def test_a_long_title_leaves_the_page_number_alone(marlpit: Drafted) -> None:
+    long = replace(marlpit, garment=replace(marlpit.garment, title="W" * 120))
+    book, _ = book_of(facts_of(long))
+    for number, items in list(book.footed().items())[1:]:
+        label, title = items[-2:]
+        assert isinstance(label, Label) and isinstance(title, Label)
+        assert label.text == str(number + 1) and title.text.endswith("…")
+        assert text_width(title.text, title.size) < FULL - text_width(label.text, label.size) - 2
+
+
 def test_the_code_of_a_link_holds_its_squares() -> None:
     link = "https://example.org/marlpit"
     block = code(link)
@@ -263,21 +276,52 @@ def test_a_very_long_link_is_printed_in_words(marlpit: Drafted, length: int) -> 
 )
 def test_a_picture_that_cannot_be_drawn_is_told(tmp_path: File, text: str, message: str) -> None:
     with pytest.raises(Problems) as caught:
-        pictures.picture_page(_picture(tmp_path, text=text))
+        pictures.picture_pages([_picture(tmp_path, text=text)])
     (note,) = caught.value.notes
     assert message in note.message and note.span and note.hints
 
 
 def test_without_cairo_a_picture_says_how_to_install_it(tmp_path: File, monkeypatch: pytest.MonkeyPatch) -> None:
-    def missing(name: str) -> object:
-        raise OSError("no library called cairo was found")
-
-    monkeypatch.setattr(importlib, "import_module", missing)
+    (tmp_path / "cairosvg.py").write_text("raise OSError('no library called cairo was found')")
+    monkeypatch.setenv("PYTHONPATH", str(tmp_path))
     with pytest.raises(Problems) as caught:
-        pictures.picture_page(_picture(tmp_path))
+        pictures.picture_pages([_picture(tmp_path)])
     (note,) = caught.value.notes
     assert "`own.svg` is drawn by the cairo library" in note.message and note.span
     assert "apt install libcairo2" in note.hints[0] and "brew install cairo" in note.hints[0]
+
+
+def _clipped(depth: int) -> str:
+    """A picture of shapes clipped by two shapes each, so many deep: each step takes twice as long to draw."""
+    twice = '<path d="M0 0H9V9Z" clip-path="url(#c{0})"/>' * 2
+    clips = "".join(f'<clipPath id="c{k}">{twice.format(k + 1)}</clipPath>' for k in range(depth))
+    last = f'<clipPath id="c{depth}"><path d="M0 0H9V9Z"/></clipPath>'
+    return SVG.format(f'<defs>{clips}{last}</defs><rect width="60" height="30" clip-path="url(#c0)"/>')
+
+
+def test_a_picture_without_an_end_is_left_out_and_told(
+    marlpit: Drafted, tmp_path: File, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(pictures, "run_each", partial(pictures.run_each, seconds=1))
+    (tmp_path / "good").mkdir()
+    endless, good = _picture(tmp_path, text=_clipped(40)), _picture(tmp_path / "good")
+    assert endless.file.stat().st_size < 7000
+    span = Span(SOURCE, 0, 4)
+    own = Booklet((), (endless, good), "", "", (Advice(span, "neck", "Try it on.", endless),))
+    warned: list[Note] = []
+    book, shown = book_of(facts_of(with_booklet(marlpit, own)), warned.append)
+    assert len(shown) == 1 and [one.picture for page in book.pictures.values() for one in page] == [0]
+    assert [note.severity for note in warned] == [Severity.CAUTION] * 2
+    assert "`own.svg` is left out of the booklet: drawing it takes more than" in warned[0].message
+    (clipped,), notes = pictures.picture_pages([_picture(tmp_path, text=_clipped(3))])
+    assert clipped and not notes
+
+
+def test_a_picture_is_drawn_as_it_is_here(tmp_path: File) -> None:
+    picture = _picture(tmp_path)
+    ((page,), _) = pictures.picture_pages([picture])
+    here = drawn(picture.file.read_bytes())
+    assert page and len({re.sub(rb"/CreationDate[^\n]*", b"", data) for data in (page.data, here)}) == 1
 
 
 def test_a_picture_of_an_editor_with_its_own_notes_is_drawn(tmp_path: File) -> None:
@@ -285,8 +329,8 @@ def test_a_picture_of_an_editor_with_its_own_notes_is_drawn(tmp_path: File) -> N
         '<metadata>m</metadata><defs><style>.a{fill:#a33c00}</style></defs><sodipodi:namedview xmlns:sodipodi="s"/>'
         '<g transform="scale(2)"><path class="a" d="M0 0 L10 10 Z"/><text x="3" y="9">ünï</text></g>'
     )
-    page = pictures.picture_page(_picture(tmp_path, inside))
-    assert (page.width, page.height) == (pytest.approx(60, abs=0.1), pytest.approx(30, abs=0.1))
+    ((page,), _) = pictures.picture_pages([_picture(tmp_path, inside)])
+    assert page and (page.width, page.height) == (pytest.approx(60, abs=0.1), pytest.approx(30, abs=0.1))
     assert page.data.startswith(b"%PDF")
 
 

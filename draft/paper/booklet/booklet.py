@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from draft.base.progress import Warn
 from draft.paper.booklet import pictures
 from draft.paper.booklet.bands_section import bands_section
 from draft.paper.booklet.booklet_page import HEIGHT, WIDTH, Book, PlacedPicture
@@ -17,15 +18,14 @@ from draft.paper.booklet.sewing_section import sewing_section
 from draft.paper.booklet.sizes_section import sizes_section
 from draft.paper.drawing.document import About, Leaf, Shown, pdf_document
 from draft.paper.drawing.ink import page_description
-from draft.plan.advice import Picture
 
 
-def booklet_pdf(facts: BookletFacts) -> bytes:
+def booklet_pdf(facts: BookletFacts, warn: Warn | None = None) -> bytes:
     """The booklet. The same input gives the same bytes; a designer's picture may differ between machines.
 
-    Raises Problems if a designer's picture cannot be drawn.
+    `warn` is called with a note on each picture that is left out. Raises Problems if one cannot be drawn at all.
     """
-    book, shown = book_of(facts)
+    book, shown = book_of(facts, warn)
     pages = sorted(book.footed().items())
     ink = [page_description(WIDTH, HEIGHT, items) for _, items in pages]
     leaves = [
@@ -41,17 +41,20 @@ def booklet_pdf(facts: BookletFacts) -> bytes:
     return pdf_document(ink, leaves, about, [page.data for page in shown])
 
 
-def book_of(facts: BookletFacts) -> tuple[Book, list[pictures.PicturePage]]:
-    """The filled pages, and the designer's pictures that they show."""
+def book_of(facts: BookletFacts, warn: Warn | None = None) -> tuple[Book, list[pictures.PicturePage]]:
+    """The filled pages, and the designer's pictures that they show; `warn` is told which are left out."""
     own = facts.drafted.plan.booklet
-    shown: list[pictures.PicturePage] = []
-
-    def number(picture: Picture) -> tuple[int, pictures.PicturePage]:
-        shown.append(pictures.picture_page(picture))
-        return len(shown) - 1, shown[-1]
-
-    on_cover = [number(picture) for picture in own.pictures]
-    in_steps = {id(advice): number(advice.picture) for advice in own.advice if advice.picture}
+    with_picture = [(id(advice), advice.picture) for advice in own.advice if advice.picture]
+    pages, notes = pictures.picture_pages([*own.pictures, *(picture for _, picture in with_picture)])
+    if warn:
+        for note in notes:
+            warn(note)
+    shown = [page for page in pages if page]
+    numbers = iter(range(len(shown)))
+    numbered = [(next(numbers), page) if page else None for page in pages]
+    on_cover = [one for one in numbered[: len(own.pictures)] if one]
+    beside = zip(with_picture, numbered[len(own.pictures) :], strict=True)
+    in_steps = {advice: one for (advice, _), one in beside if one}
     book = Book(facts.title)
     cover(book, facts, on_cover)
     sizes_section(book, facts)

@@ -9,6 +9,7 @@ from draft.geometry.cubic import lines_through
 from draft.paper.drawing.document import Link
 from draft.paper.drawing.drawing import Drawing, Item, Label, Path, Stroke, Turn
 from draft.paper.drawing.flow import Flow, Frame, Type, stacked
+from draft.paper.drawing.font import fitted_text
 from draft.paper.drawing.line_styles import GREY
 
 WIDTH, HEIGHT = 210.0, 279.4
@@ -32,6 +33,7 @@ _GAP = 4.0
 _WIDEST = 24.0
 """Of a column of figures, in mm: further apart they are hard to read across."""
 _FOOT = 9.0
+_NUMBER = 12.0  # mm at the right of the foot that are the page number's
 """From the foot of the text to the baseline of the page number, in mm."""
 
 
@@ -216,11 +218,12 @@ class Book:
 
     def footed(self) -> dict[int, list[Item]]:
         """All pages, with their numbers at the foot of all but the first."""
+        title = fitted_text(self.title, SMALL.size, FULL - _NUMBER, SMALL.bold)
         for number, items in self.pages.items():
             if number:
                 at = LEFT + FULL, BOTTOM + _FOOT
                 items.append(SMALL.label(str(number + 1), *at, "end"))
-                items.append(SMALL.label(self.title, LEFT, BOTTOM + _FOOT))
+                items.append(SMALL.label(title, LEFT, BOTTOM + _FOOT))
         return self.pages
 
 

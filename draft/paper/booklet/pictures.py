@@ -1,19 +1,19 @@
 """A designer's own pictures: SVG files beside the pattern, made into pages that a document can show.
 
 A pattern may come from anyone. A picture is read as shapes and words alone: nothing that it refers to is fetched, and
-elements that could make a small file endless to draw are refused.
+elements that could make a small file endless to draw are refused. What is endless all the same, such as outlines that
+clip one another, comes to its end in a process of its own, and the booklet goes without it.
 """
 
 from __future__ import annotations
 
-import importlib
 import io
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
-from draft.base.notes import Problems, Span, error
+from draft.base.bounded import MEMORY, SECONDS, Failed, run_each
+from draft.base.notes import Note, Problems, Span, caution, error
 from draft.base.textfile import read_source
-from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT
 from draft.plan.advice import Picture
 
@@ -21,6 +21,7 @@ _DRAWN = {"svg", "g", "a", "path", "line", "polyline", "polygon", "rect", "circl
 _SILENT = {"title", "desc", "metadata", "style", "defs", "linearGradient", "radialGradient", "stop", "clipPath"}
 _MOST = 20_000
 """Elements: a page of the finest lace has fewer."""
+_DRAWER = "draft.paper.drawing.foreign_svg:drawn"
 _SVG = "{http://www.w3.org/2000/svg}"
 
 
@@ -33,30 +34,40 @@ class PicturePage:
     height: float
 
 
-def picture_page(picture: Picture) -> PicturePage:
-    """The picture as a page. Raises Problems if it is no picture, or holds what is not drawn."""
-    text = read_source(picture.file, "picture").text
-    _stop_unless_plain(text, picture)
-    cairosvg = _drawer(picture)
-    font.register()
-    try:
-        data = cairosvg.svg2pdf(bytestring=text.encode(), unsafe=False)
-    except Exception as reason:
-        raise Problems([_damaged(picture, f"{type(reason).__name__} while drawing it")]) from None
-    width, height = _size(data)
-    if not (0 < width < 10_000 and 0 < height < 10_000):
-        raise Problems([_damaged(picture, "it says neither its size nor its `viewBox`")])
-    return PicturePage(data, width, height)
+def picture_pages(pictures: Sequence[Picture]) -> tuple[list[PicturePage | None], list[Note]]:
+    """The pictures as pages, with None and a caution for one that does not come to an end.
+
+    Raises Problems if one is no picture, or holds what is not drawn.
+    """
+    texts = [read_source(picture.file, "picture").text for picture in pictures]
+    for picture, text in zip(pictures, texts, strict=True):
+        _stop_unless_plain(text, picture)
+    pages: list[PicturePage | None] = []
+    notes: list[Note] = []
+    for picture, answer in zip(pictures, run_each(_DRAWER, [text.encode() for text in texts]), strict=True):
+        endless = isinstance(answer, Failed) and not answer.reason
+        notes += [_endless(picture)] if endless else []
+        pages.append(None if endless else _page(picture, answer))
+    return pages, notes
 
 
-def _drawer(picture: Picture) -> Any:
-    """The library that draws pictures. Raises Problems with the command that installs it where it is missing."""
-    try:
-        return importlib.import_module("cairosvg")
-    except OSError:
+def _page(picture: Picture, answer: bytes | Failed) -> PicturePage:
+    if isinstance(answer, Failed):
+        raise Problems([_damaged(picture, f"{answer.reason} while drawing it")])
+    if not answer:
         fact = f"`{picture.file.name}` is drawn by the cairo library, which this machine lacks"
         install = "install it: `apt install libcairo2` (Debian, Ubuntu) or `brew install cairo` (macOS)"
-        raise Problems([_not_drawn(picture.span, fact, install)]) from None
+        raise Problems([error(fact, picture.span, install)])
+    width, height = _size(answer)
+    if not (0 < width < 10_000 and 0 < height < 10_000):
+        raise Problems([_damaged(picture, "it says neither its size nor its `viewBox`")])
+    return PicturePage(answer, width, height)
+
+
+def _endless(picture: Picture) -> Note:
+    limits = f"{SECONDS:.0f} seconds or {MEMORY // 10**9} GB of memory"
+    fact = f"`{picture.file.name}` is left out of the booklet: drawing it takes more than {limits}"
+    return caution(fact, picture.span, "save it as plain SVG, with objects converted to paths and nothing clipped")
 
 
 def _stop_unless_plain(text: str, picture: Picture) -> None:
@@ -82,11 +93,11 @@ def _stop_unless_plain(text: str, picture: Picture) -> None:
         raise Problems([_not_drawn(picture.span, fact, "simplify it")])
 
 
-def _not_drawn(span: Span, fact: str, fix: str) -> Any:
+def _not_drawn(span: Span, fact: str, fix: str) -> Note:
     return error(fact, span, fix)
 
 
-def _damaged(picture: Picture, why: str) -> Any:
+def _damaged(picture: Picture, why: str) -> Note:
     return error(f"`{picture.file.name}` cannot be read as SVG: {why}", picture.span, "save it again as plain SVG")
 
 

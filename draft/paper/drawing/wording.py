@@ -14,6 +14,7 @@ from functools import cache, cached_property
 from pathlib import Path
 from typing import Literal, TypeAlias, get_args
 
+from draft.base.disk import is_file
 from draft.base.naming import SIZE_CODE
 from draft.base.notes import Problems, error, nearest
 from draft.base.textfile import read_source
@@ -24,6 +25,8 @@ from draft.garment.garment import Edge, Piece
 Units: TypeAlias = Literal["both", "in", "cm"]
 
 _FOLDER = Path(__file__).parent.parent / "languages"
+SENTENCE, TEXT = 300, 2000
+"""Letters that the translation of a sentence, or of a longer text, may have."""
 _SAME = 0.05
 """Allowances within this many mm are one allowance: far below what a maker can cut."""
 
@@ -36,6 +39,13 @@ def capitalised(text: str) -> str:
 def languages() -> list[str]:
     """The languages that there are files for, by their codes."""
     return sorted(file.stem for file in _FOLDER.glob("*.toml"))
+
+
+def stop_unless_spoken(language: str) -> None:
+    """Raises Problems for a language that there is no file for."""
+    if language not in languages():
+        choose = f"choose from {', '.join(languages())}"
+        raise Problems([error(f"there are no words in the language `{language}`", None, choose)])
 
 
 @cache
@@ -55,17 +65,24 @@ def _flat(tree: Mapping[str, object], before: str) -> list[tuple[str, str]]:
 def own_words(pattern: Path, language: str) -> Mapping[str, str]:
     """What a pattern's designer says in another language: the file `NAME.CODE.toml` beside the pattern, if it is there.
 
-    Each line has a text of the pattern and its translation. Raises Problems if the file cannot be read.
+    Each line has a text of the pattern and its translation. Raises Problems if the file cannot be read,
+    or for a language that there are no words in.
     """
+    stop_unless_spoken(language)
     file = pattern.with_name(f"{pattern.stem}.{language}.toml")
-    if not file.is_file():
+    if not is_file(file):
         return {}
     source = read_source(file, "file of translations")
     tree = read_toml(source, '"Marlpit top" = "Marlpit-Shirt"')
     wrong = [key for key, value in tree.items() if not isinstance(value, str)]
     if wrong:
         raise Problems([error(f"`{wrong[0][:60]}` is not translated by a text", place(source, wrong[0]))])
-    return {key: str(value) for key, value in tree.items()}
+    said = {key: str(value) for key, value in tree.items()}
+    long = next((key for key, value in said.items() if len(value) > (TEXT if len(key) > SENTENCE else SENTENCE)), None)
+    if long is not None:
+        fact = f"this translation has {len(said[long])} letters, more than can be printed"
+        raise Problems([error(fact, place(source, long), "say it in fewer words")])
+    return said
 
 
 @dataclass(frozen=True)
@@ -81,9 +98,7 @@ class Wording:
     own: Mapping[str, str] = field(default_factory=dict, hash=False)
 
     def __post_init__(self) -> None:
-        if self.language not in languages():
-            choose = f"choose from {', '.join(languages())}"
-            raise Problems([error(f"there are no words in the language `{self.language}`", None, choose)])
+        stop_unless_spoken(self.language)
         if self.units not in get_args(Units):
             raise Problems([error(f"`{self.units}` are not units", None, *nearest(self.units, get_args(Units)))])
 

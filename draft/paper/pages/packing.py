@@ -15,7 +15,7 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats
 from draft.paper.drawing.drawing import Turn
-from draft.paper.pages.many_pieces import lay_many
+from draft.paper.pages.many_on_pages import lay_many
 from draft.paper.pages.touching import Counts, GridPiece, Table, grid_pieces, with_page, with_piece
 
 CELL = 4.25

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.geometry.columns import UNIT, Columns, by_columns
+from draft.geometry.column_profile import UNIT, Columns, by_columns
 from draft.geometry.ground import Clearances, Page, Place
 from draft.geometry.in_order import InOrder, Kind, Laid
 from draft.paper.drawing.drawing import Turn

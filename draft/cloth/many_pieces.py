@@ -13,7 +13,7 @@ from draft.cloth.effort import Effort
 from draft.cloth.places import FIT
 from draft.cloth.search import BETTER, Put, StripLay
 from draft.cloth.simplified import flipped
-from draft.geometry.columns import UNIT, Columns, by_columns
+from draft.geometry.column_profile import UNIT, Columns, by_columns
 from draft.geometry.ground import Clearances, Place
 from draft.geometry.in_order import InOrder, Kind
 
