@@ -31,6 +31,8 @@ from draft.paper.pictures.lay_drawing import LayPicture, draw_lay
 
 NARROWER = 10.0
 """Cloth is seldom just as wide as it is said to be: a centimetre less is usual (common practice)."""
+SOLVED_IN = 3
+"""Seconds that a general solver is given for one size of many pieces: then the lay is there while one waits for it."""
 MARKEDLY = 50.0
 """More than this, mm, is more than the rounding up in the shop is likely to cover."""
 
@@ -129,6 +131,20 @@ def lay_together(
         found, notes = _also_nested(found, whole.cut_pieces, cloth, effort, whole.shelf)
     found = replace(found, stopped=effort.stopped)
     return ClothNeed(whole.name, cloth, found, found.length), notes
+
+
+def by_solver(
+    garment: Garment, row: Sequence[ClothNeed], effort: Effort
+) -> tuple[tuple[ClothNeed, ...], tuple[Note, ...]]:
+    """One size of many pieces, also laid by the general solver where it is installed; other rows are given back."""
+    if len(row) > 1 or effort.stopped or not nest.installed():
+        return tuple(row), ()
+    (size,) = (size for size in sizes_of(garment) if size.name == row[0].size)
+    if not are_many(size.cut_pieces):
+        return tuple(row), ()
+    spent = replace(effort, outside=max(effort.outside, SOLVED_IN))
+    found, notes = _also_nested(row[0].lay, size.cut_pieces, row[0].cloth, spent, size.shelf)
+    return (replace(row[0], lay=found, length=found.length),), notes
 
 
 def _also_nested(
