@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -15,11 +16,12 @@ from draft.paper.drawing.box_rows import in_rows, square_limit
 from draft.paper.drawing.drawing import Drawing, Item, Layer, Turn
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.pages import key
-from draft.paper.pages.nudge import nudge
-from draft.paper.pages.packing import Packing, pack_on_pages
 from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
 from draft.paper.piece.piece_lines import ShownLines
 from draft.paper.piece.surface import surface_of
+
+if TYPE_CHECKING:  # what lays pieces on pages is read where that is done
+    from draft.paper.pages.packing import Packing
 
 SHARED = "shared"
 _MARGIN = 15.0
@@ -83,6 +85,9 @@ def drafted_bodies(garment: Garment) -> list[int]:
 
 def on_pages(pattern: PatternDrawing, live: tuple[float, float]) -> Drawing:
     """The pieces on a sheet that is cut into pages with this printed area in mm, on as few as a short search finds."""
+    from draft.paper.pages.nudge import nudge
+    from draft.paper.pages.packing import pack_on_pages
+
     packing = pack_on_pages([piece.footprint.rings for piece in pattern.pieces], live)
     packing = nudge(packing, [piece.footprint for piece in pattern.pieces], live)
     moved = pattern.on_pages(packing, live)
