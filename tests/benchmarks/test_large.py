@@ -72,7 +72,7 @@ def test_packs_of_large_garments(tmp_path: Path) -> None:
 
 
 def test_lays_of_many_pieces(tmp_path: Path) -> None:
-    """One size on cloth 58 in wide, open: our own, the solver's first seconds settled, and what it finds in a minute."""
+    """One size, open on cloth of 58 in: our own, the solver's first seconds settled, and what it finds in a minute."""
     print(f"\n{'size M, open':14} {'ours m':>7} {'s':>5} {'solver 3 s':>10} {'60 s':>7}   ours over  best over")
     for count in (40, 120):
         size = size_m(tmp_path, count)
