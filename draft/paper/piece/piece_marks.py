@@ -56,7 +56,7 @@ def mark_words(
         text = wording.named(mark.words or mark.name)
         for spot in _spots(mark, one.body, text, surface):
             shape = spot.shape(0.8)
-            if clutter.free(shape) and inside.contains(shape):
+            if clutter.free(np.array([shape])).all() and inside.contains(shape):
                 clutter.take(shape)
                 size = _SIZE * surface.enlarged
                 at = spot.at(0, spot.height / 2 - size * font.DESCENT)
