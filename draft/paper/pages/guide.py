@@ -182,6 +182,6 @@ def sheet_map(drawing: Drawing, grid: Grid, scale: float) -> list[Item]:
     for page in grid.pages:
         x, y = page.column * wide, page.row * tall
         items.append(Path((rectangle(x, y, wide, tall),), _LIGHT, closed=True))
-        size = min(11.0 * PT, 0.6 * min(wide, tall))
+        size = min(11.0 * PT, 0.6 * min(wide, tall), 1.3 * wide / len(str(grid.pages[-1].number)))
         items.append(Label(str(page.number), x + wide / 2, y + tall / 2 + 0.36 * size, size, "middle", bold=True))
     return items

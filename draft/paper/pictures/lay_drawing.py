@@ -21,7 +21,7 @@ from draft.paper.pictures.lay_labels import piece_label
 
 ClothSide = Literal["selvedge", "fold", "meeting", "edge"]
 
-SCALES = (10, 15, 20)
+SCALES = (10, 15, 20, 25, 30)
 """The first that keeps the picture within a page, or the last: 1 : 10 turns centimetres of cloth into millimetres."""
 _TALLEST = 215.0
 _WIDEST = 165.0
@@ -33,6 +33,11 @@ _LINE = 4.6
 _PAUSE = 0.6
 """Lines left free between the cutting list and the meaning of the signs."""
 _UNDER = 16.0
+_LONG_LIST = 12
+"""A longer list stands beside the cloth and not under it, and the cloth is drawn so much taller, mm."""
+_TALLER = 45.0
+_BESIDE, _LEAST_BESIDE = 170.0, 60.0
+"""Cloth and list together are so wide then, mm, if that leaves the list so much."""
 RIGHT_SIDE = "#dedede"
 WRONG_SIDE = "#f3f3f3"
 PIECE = "#ffffff"
@@ -111,18 +116,27 @@ class _Diagram:
     def __init__(self, picture: LayPicture, wording: Wording, tallest: float) -> None:
         self.picture, self.wording = picture, wording
         whole = picture.cloth.length + 2 * picture.cloth.ends
+        long_list = len(picture.listed) > _LONG_LIST
+        tallest = min(tallest + _TALLER, _TALLEST) if long_list else tallest
         fits = (s for s in SCALES if whole / s <= tallest and picture.cloth.width / s <= _WIDEST)
         self.scale = next(fits, SCALES[-1])
         self._left = MARGIN + _SIDE
-        self.text_width = max(picture.cloth.width / self.scale + 2 * _SIDE, 120.0)
-        self._above = [line for words in picture.above for line in font.wrapped(words, _TEXT, self.text_width)]
-        self._listed = [line for words in picture.listed for line in font.wrapped(words, _TEXT, self.text_width)]
-        self._legend = [line for words in picture.legend for line in font.wrapped(words, _TEXT, self.text_width)]
+        broad = picture.cloth.width / self.scale + 2 * _SIDE
+        self._beside = broad + _LINE if long_list and _BESIDE - broad >= _LEAST_BESIDE else 0.0
+        self.text_width = _BESIDE if self._beside else max(broad, 120.0)
+        self._above = self._wrapped(picture.above, self.text_width)
+        self._listed = self._wrapped(picture.listed, self.text_width - self._beside)
+        self._legend = self._wrapped(picture.legend, self.text_width - self._beside)
         self._top = MARGIN + 9.0 + _LINE * len(self._above) + 8.0
         self._bottom = self._top + whole / self.scale
         self.width = self.text_width + 2 * MARGIN
         lines = len(self._listed) + len(self._legend) + (_PAUSE if self._legend else 0)
-        self.height = self._bottom + _UNDER + _LINE * lines + MARGIN - _LINE
+        self._list_top = self._top + _LINE / 2 if self._beside else self._bottom + _UNDER
+        self.height = max(self._list_top + _LINE * lines, self._bottom + _UNDER) + MARGIN - _LINE
+
+    @staticmethod
+    def _wrapped(texts: Sequence[str], width: float) -> list[str]:
+        return [line for words in texts for line in font.wrapped(words, _TEXT, width)]
 
     def on_paper(self, points: Floats) -> Floats:
         """Where points `(..., 2)` of the table come to lie on the sheet."""
@@ -210,8 +224,8 @@ class _Diagram:
         title = font.fitted_text(self.picture.title, large, self.text_width, bold=True)
         items: list[Item] = [Label(title, MARGIN, MARGIN + large * font.CAP_HEIGHT, large, bold=True)]
         items += _lines(self._above, MARGIN + 9.0)
-        items += _lines(self._listed, self._bottom + _UNDER)
-        items += _lines(self._legend, self._bottom + _UNDER + _LINE * (len(self._listed) + _PAUSE))
+        items += _lines(self._listed, self._list_top, self._beside)
+        items += _lines(self._legend, self._list_top + _LINE * (len(self._listed) + _PAUSE), self._beside)
         return [*items, *self._measures()]
 
     def _measures(self) -> list[Item]:
@@ -247,8 +261,8 @@ def _measure(start: tuple[float, float], end: tuple[float, float]) -> Path:
     return straight_lines([[a, b], [a - across, a + across], [b - across, b + across]], THIN)
 
 
-def _lines(lines: Sequence[str], top: float) -> list[Item]:
-    return [Label(line, MARGIN, top + _LINE * k, _TEXT) for k, line in enumerate(lines)]
+def _lines(lines: Sequence[str], top: float, beside: float = 0.0) -> list[Item]:
+    return [Label(line, MARGIN + beside, top + _LINE * k, _TEXT) for k, line in enumerate(lines)]
 
 
 def _hatched(ring: Floats) -> list[Item]:
