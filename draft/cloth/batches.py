@@ -102,6 +102,10 @@ class Shelf:
             self._kept[key] = make()
         return cast("Made", self._kept[key])
 
+    def forget(self) -> None:
+        """Let go of what `kept` keeps: tables of many shapes are large, and of one size they are soon done with."""
+        self._kept.clear()
+
     def _ring(self, cut_piece: CutPiece, on_fold: bool) -> Floats:
         key = (id(cut_piece), on_fold)
         if key not in self._rings:

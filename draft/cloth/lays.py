@@ -97,7 +97,9 @@ def _open(
     cut_pieces: Sequence[CutPiece], width: float, one_way: bool, effort: Effort, shelf: Shelf, best: float
 ) -> Lay | None:
     strip = Strip(0.0, width)
-    found = shortest(open_batches(cut_pieces, shelf, one_way), width, column_step(width), shelf, effort, best)
+    found = shortest(
+        open_batches(cut_pieces, shelf, one_way), width, column_step(width, cut_pieces), shelf, effort, best
+    )
     return lay_of("open", width, [(strip, found)], effort) if found else None
 
 
@@ -108,7 +110,7 @@ def _one_fold(
     if batches is None:
         return None
     strip = Strip(0.0, width / 2, fold=width / 2)
-    found = shortest(batches, width / 2, column_step(width), shelf, effort, best)
+    found = shortest(batches, width / 2, column_step(width, cut_pieces), shelf, effort, best)
     return lay_of("one fold", width, [(strip, found)], effort) if found else None
 
 
@@ -119,7 +121,7 @@ def _two_folds(
     batches, half = folded_batches(cut_pieces, shelf, one_way, width / 2), width / 2
     if batches is None:
         return None
-    lay, tried = None, _Tried(batches, column_step(width), shelf, effort)
+    lay, tried = None, _Tried(batches, column_step(width, cut_pieces), shelf, effort)
     for share in _shares(batches):
         other = [batch.count - count for batch, count in zip(batches, share, strict=True)]
         low, high = tried.narrowest(share), half - tried.narrowest(other)

@@ -33,7 +33,7 @@ def laid_like(model: Lay, cut_pieces: Sequence[CutPiece], cloth: Cloth, shelf: S
     wide = {placement.cut_piece.number for placement in model.placements}
     if wide != set(by_number):
         return None
-    many, step = len(model.placements) > MANY_PLACES, column_step(cloth.usable)
+    many, step = len(model.placements) > MANY_PLACES, column_step(cloth.usable, cut_pieces)
     found: list[tuple[Strip, StripLay]] = []
     for number, strip in enumerate(strips_of(model, cloth.usable)):
         wanted = [

@@ -9,6 +9,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.cloth.batches import Batch, Shape, Shelf
+from draft.cloth.cut_pieces import CutPiece
 from draft.cloth.effort import Effort
 from draft.cloth.places import FIT
 from draft.cloth.search import BETTER, Put, StripLay
@@ -19,13 +20,25 @@ from draft.geometry.in_order import InOrder, Kind
 
 _WIDE = 4.0
 """About how wide a column is, mm: a piece takes half of that more than its width, and it is an eighth of an inch."""
+_USUAL = 100
+"""Up to so many places columns are so narrow."""
+_TRIED = 6
+"""Counts of columns that are tried."""
 _EVEN = 12
 """Cloth has a multiple of so many columns, so that halves, quarters and thirds of it end where a column does."""
 
 
-def column_step(width: float) -> float:
-    """How wide a column is on cloth `width` mm wide, in mm."""
-    return width / (max(round(width / _WIDE / _EVEN), 1) * _EVEN)
+def column_step(width: float, cut_pieces: Sequence[CutPiece]) -> float:
+    """How wide a column is on cloth `width` mm wide, in mm: near enough to 4, and what rounds these pieces up least.
+
+    For very many places columns are wider, as their tables grow so fast.
+    """
+    places = sum(cut_piece.count for cut_piece in cut_pieces)
+    about = round(width / (_WIDE * math.sqrt(max(places / _USUAL, 1.0))) / _EVEN)
+    steps = width / (_EVEN * np.arange(max(about, 1), max(about, 1) + _TRIED))
+    wide, area = (np.array(of) for of in zip(*((p.width, p.height * p.count) for p in cut_pieces), strict=True))
+    rounded_up = np.ceil(wide / steps[:, None] - 1e-6) * steps[:, None] - wide
+    return float(steps[int(np.argmin(rounded_up @ area))])
 
 
 class ManyPieces:

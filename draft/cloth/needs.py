@@ -123,6 +123,7 @@ def _row(asked: _Asked, cloth: Cloth, known: Sequence[tuple[ClothNeed, ...]]) ->
         if found is None:
             raise Problems([_no_lay(size, cloth, asked.foldings)])
         laid.append(replace(found, stopped=asked.effort.stopped))
+        size.shelf.forget()
     laid = _shorter_as_larger(sizes, cloth, _as_neighbours(sizes, cloth, laid, before))
     return _never_less(sizes, cloth, laid)
 
@@ -146,6 +147,7 @@ def _as_neighbours(sizes: Sequence[Size], cloth: Cloth, laid: Sequence[Lay], bef
         limit = min(limit, handed.length) if handed else limit
         like = laid_like(shared[k - 1], sizes[k].cut_pieces, cloth, sizes[k].shelf, limit + BETTER)
         shared[k] = like or laid[k]
+        sizes[k].shelf.forget()
     return shared
 
 

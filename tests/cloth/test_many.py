@@ -91,10 +91,18 @@ def test_widths_that_divide_the_cloth_fill_it():
     assert lay.length == pytest.approx(sum(90 + k for k in range(1, 17)), abs=16 * 0.5)
 
 
+def test_columns_suit_the_widths_that_are_laid():
+    """Ten bars of 98 mm lie side by side on a metre, whatever a column's width is."""
+    bars = (made(1, "bar", "M", 120, rectangle(98, 60)),)
+    step = column_step(1000.0, bars)
+    assert int(1000.0 / step + 1e-9) // int(np.ceil(98 / step)) == 10
+    assert 2.5 < column_step(1473.2, coat()) <= 4.1 and column_step(1473.2, bars * 4) > 5.0
+
+
 def test_a_piece_wider_than_the_strip_has_no_lay():
     wide = (made(1, "wide", "M", 40, rectangle(1300, 100)),)
     shelf = Shelf()
-    assert lay_many(open_batches(wide, shelf, False), 1200.0, column_step(1200.0), shelf, FEW_STEPS) is None
+    assert lay_many(open_batches(wide, shelf, False), 1200.0, column_step(1200.0, wide), shelf, FEW_STEPS) is None
 
 
 def test_columns_come_near_the_exact_walk():
@@ -103,7 +111,7 @@ def test_columns_come_near_the_exact_walk():
     shelf = Shelf()
     batches = open_batches(few, shelf, False)
     exact = shortest_in_strip(batches, 1473.2, shelf, Effort())
-    columns = lay_many(batches, 1473.2, column_step(1473.2), shelf, Effort())
+    columns = lay_many(batches, 1473.2, column_step(1473.2, few), shelf, Effort())
     assert columns.length <= exact.length * 1.06
 
 
