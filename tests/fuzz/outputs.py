@@ -1,0 +1,57 @@
+"""Everything that the command can make of one pattern, each with options by chance."""
+
+from __future__ import annotations
+
+import random
+
+OUT = ("--out", "out")
+PAGES = ("letter", "a4", "a5", "legal", "tabloid", "a3", "210x297mm", "letter,a4", "none")
+LARGE = ("a0", "36x48in", "roll-24in", "roll-36in", "roll-42in", "projector")
+
+
+def all_outputs(pattern: str, chance: random.Random) -> list[tuple[str, ...]]:
+    """Commands for one or two sizes of the pattern: as many as a maker waits for at a time."""
+    sizes = ("--sizes", chance.choice(("M", "S", "L", "S,L", "M,L")))
+
+    def perhaps(*words: str) -> tuple[str, ...]:
+        return words if chance.random() < 0.3 else ()
+
+    return [
+        ("walk", pattern, *sizes, *perhaps("--sections")),
+        ("draft", pattern, *sizes, *perhaps("--combs"), *OUT),
+        ("about", pattern),
+        ("true", pattern, *sizes, *perhaps("--over", chance.choice(("1 mm", "30 cm", "3 in")))),
+        ("fit", pattern, *sizes, *OUT),
+        ("size", pattern, "--measure", "bust_girth=98cm", *perhaps("--measure", "hip_girth=41in")),
+        ("compare", pattern, "--between", "M,L", *OUT),
+        ("study", pattern, "people.csv", *OUT),
+        ("export", pattern, *sizes, "--to", "dxf", *OUT),
+        ("export", pattern, *sizes, "--to", "cutter", *perhaps("--width", chance.choice(("60cm", "1.5m", "5m"))), *OUT),
+        _lay(pattern, sizes, chance),
+        _pack(pattern, sizes, chance),
+        ("editor", pattern),
+        ("tidy", pattern),
+        ("walk", pattern),
+    ]
+
+
+def _lay(pattern: str, sizes: tuple[str, ...], chance: random.Random) -> tuple[str, ...]:
+    ways: tuple[tuple[str, ...], ...] = (
+        (), ("--one-way",), ("--together",), ("--copies", "2"), ("--have", "2m x 150cm"), ("--width", "90cm"),
+        ("--have", "60cm x 150cm", "--have", "1m x 70cm"), ("--kind", "one-fold"), ("--shrink-down", "5%"),
+    )  # fmt: skip
+    return ("lay", pattern, *sizes, "--effort", "quick", *chance.choice(ways), *OUT)
+
+
+def _pack(pattern: str, sizes: tuple[str, ...], chance: random.Random) -> tuple[str, ...]:
+    large = ",".join(chance.sample(LARGE, chance.choice((0, 0, 1, 2))))
+    return (
+        "pack", pattern, *sizes,
+        "--page", chance.choice(PAGES),
+        "--paper", large,
+        "--assemble", chance.choice(("overlap", "butt")),
+        "--units", chance.choice(("both", "in", "cm")),
+        "--language", chance.choice(("en", "en", "de")),
+        "--cloth", chance.choice(("58in", "none", "90cm,150cm")),
+        *OUT,
+    )  # fmt: skip
