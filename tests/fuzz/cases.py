@@ -8,9 +8,10 @@ from dataclasses import dataclass, replace
 
 from tests.fuzz import corpus
 from tests.fuzz.corpus import Files
-from tests.fuzz.mangling import mangled, mangled_bytes
+from tests.fuzz.mangling import mangled_bytes
 from tests.fuzz.options import odd_commands
-from tests.fuzz.outputs import all_outputs
+from tests.fuzz.outputs import all_outputs, planned
+from tests.fuzz.pictures import odd_picture
 
 Command = tuple[str, ...]
 EDITOR = "editor"
@@ -59,7 +60,7 @@ def _texts(chance: random.Random) -> Made:
 def _outputs(chance: random.Random) -> Made:
     """A pattern that is mangled gently, through everything that the command writes."""
     chosen = chance.choice(corpus.bundled() if chance.random() < 0.1 else corpus.good())
-    files = {**dict(chosen.beside), chosen.name: mangled_bytes(chosen.text, chance, gentle=True)}
+    files = {**dict(chosen.beside), chosen.name: planned(chosen, chance).encode()}
     files["people.csv"] = chance.choice(corpus.crowds()).encode()
     if chance.random() < 0.3:
         translated = chosen.name.removesuffix(".piece") + ".de.toml"
@@ -138,7 +139,9 @@ def _options(chance: random.Random) -> Made:
 def _pictures(chance: random.Random) -> Made:
     chosen = next(text for text in corpus.good() if text.name == "booklet.piece")
     files = {**dict(chosen.beside), chosen.name: chosen.text.encode()}
-    files["tube.svg"] = mangled_bytes(mangled(chance.choice(corpus.PICTURES), chance), chance)
+    picture = chance.choice(corpus.PICTURES)
+    changed = mangled_bytes(picture, chance) if chance.random() < 0.2 else odd_picture(picture, chance).encode()
+    files["tube.svg"] = changed
     paper = ("--page", "none", "--cloth", "none", "--sizes", "M")
     return files, [("pack", chosen.name, *paper, "--out", "out")], "tube.svg"
 

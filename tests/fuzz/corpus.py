@@ -66,7 +66,8 @@ def cloths() -> tuple[str, ...]:
         'name = "cotton jersey"\nstretch_across = "50 %"\nstretch_down = "25 %"\nrecovery = "95 %"\n'
         'width = "150 cm"\nshrinkage_across = "3 %"\nshrinkage_down = "6 %"\n'
     )
-    return (whole, *(path.read_text(encoding="utf-8") for path in sorted((folder("pieces") / "fabrics").glob("*.toml"))))
+    bundled_ones = sorted((folder("pieces") / "fabrics").glob("*.toml"))
+    return (whole, *(path.read_text(encoding="utf-8") for path in bundled_ones))
 
 
 @cache
@@ -88,8 +89,9 @@ def crowds() -> tuple[str, ...]:
     """Tables of many bodies."""
     rows = [line.split(",") for line in (folder("pieces") / "women.csv").read_text(encoding="utf-8").splitlines()]
     head = ",".join(["name", *(f"{row[0]} {row[1]}" for row in rows[1:])])
-    whole = "\n".join([head, *(",".join([name, *(row[2 + k] for row in rows[1:])]) for k, name in enumerate(rows[0][2:]))])
-    return (whole + "\n", "name,bust_girth cm,waist_girth (in),hip_girth cm\nAda,98,31 1/2,104\n,88,28,96\nEva,x,30,99\n")
+    bodies = [",".join([name, *(row[2 + k] for row in rows[1:])]) for k, name in enumerate(rows[0][2:])]
+    few = "name,bust_girth cm,waist_girth (in),hip_girth cm\nAda,98,31 1/2,104\n,88,28,96\nEva,x,30,99\n"
+    return ("\n".join([head, *bodies, ""]), few)
 
 
 REMNANT = "0 cm, 0 cm\n150 cm, 0 cm\n150 cm, 80 cm\n90 cm, 80 cm\n90 cm, 140 cm\n0 cm, 140 cm\n"
@@ -97,8 +99,8 @@ REMNANT = "0 cm, 0 cm\n150 cm, 0 cm\n150 cm, 80 cm\n90 cm, 80 cm\n90 cm, 140 cm\
 PICTURES = (
     '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 30"><rect x="5" y="5" width="30" height="20" rx="3" fill='
     '"none" stroke="#000"/><text x="3" y="9" font-size="4">pin here</text></svg>',
-    '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="30mm" viewBox="0 0 60 30"><defs><linearGradient '
-    'id="g"><stop offset="0" stop-color="#fff"/><stop offset="1" stop-color="#888"/></linearGradient><clipPath id="c">\n'
+    '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="30mm" viewBox="0 0 60 30"><defs><linearGradient id="g">'
+    '<stop offset="0" stop-color="#fff"/><stop offset="1" stop-color="#888"/></linearGradient><clipPath id="c">\n'
     '<circle cx="20" cy="15" r="12"/></clipPath></defs><g clip-path="url(#c)" transform="rotate(10 20 15)">\n'
     '<path d="M2 2 C10 20 30 20 38 2 A5 5 0 0 1 20 28 Z" fill="url(#g)" stroke="red" stroke-width="0.4" '
     'stroke-dasharray="2 1"/></g>\n<polyline points="1,1 5,9 12,4" fill="none" stroke="black"/>\n<g '

@@ -27,33 +27,32 @@ class Hunt:
 
     kind: str
     cases: int = 0
-    commands: int = 0
-    through: int = 0
-    """Cases all of whose commands were done, exit code 0."""
-    codes: Counter[int] = field(default_factory=Counter)
+    codes: Counter[tuple[str, int]] = field(default_factory=Counter)
+    """How often a verb ended with an exit code."""
     longest: float = 0.0
     found: dict[str, tuple[int, Fault]] = field(default_factory=dict)
     """By its key: the first number that has it."""
     times: Counter[str] = field(default_factory=Counter)
     seconds: float = 0.0
 
-    def add(self, number: int, faults: list[Fault], codes: list[int], longest: float) -> None:
+    def add(self, number: int, faults: list[Fault], codes: list[tuple[str, int]], longest: float) -> None:
         """What came of one case."""
         self.cases += 1
-        self.commands += len(codes)
         self.codes.update(codes)
-        self.through += bool(codes) and not any(codes)
         self.longest = max(self.longest, longest)
         for fault in faults:
             self.times[fault.key] += 1
             self.found.setdefault(fault.key, (number, fault))
 
     def __str__(self) -> str:
-        codes = ", ".join(f"{count} x {code}" for code, count in sorted(self.codes.items()))
-        return (
-            f"{self.kind}: {self.cases} cases, {self.commands} commands (exit codes: {codes}), {self.through} cases done "
-            f"throughout, longest command {self.longest:.1f} s, {len(self.found)} kinds of fault, {self.seconds:.0f} s"
-        )
+        lines = [
+            f"{self.kind}: {self.cases} cases, {self.codes.total()} commands, longest {self.longest:.1f} s of the "
+            f"processor, {len(self.found)} kinds of fault, {self.seconds:.0f} s by the clock"
+        ]
+        for verb in sorted({verb for verb, _ in self.codes}):
+            done, notes, misused = (self.codes[verb, code] for code in (0, 1, 2))
+            lines.append(f"    {verb:9}{done:7} done{notes:7} told notes{misused:6} told to be used wrongly")
+        return "\n".join(lines)
 
 
 def hunt(kind: str, first: int, count: int, workers: int = 2) -> Hunt:

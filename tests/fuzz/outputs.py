@@ -3,10 +3,46 @@
 from __future__ import annotations
 
 import random
+from pathlib import Path
+
+from draft.base.notes import Problems, Source
+from draft.base.resources import folder
+from draft.language.reader import read
+from draft.plan.library import with_used
+from draft.plan.make import plan_texts
+from tests.fuzz.corpus import Text
+from tests.fuzz.mangling import mangled
+from tests.project.checkout import ROOT
 
 OUT = ("--out", "out")
 PAGES = ("letter", "a4", "a5", "legal", "tabloid", "a3", "210x297mm", "letter,a4", "none")
 LARGE = ("a0", "36x48in", "roll-24in", "roll-36in", "roll-42in", "projector")
+
+
+TRIES = 12
+
+
+def planned(chosen: Text, chance: random.Random) -> str:
+    """The text mangled until there is a plan of it, as far as one is found soon: others are never drawn."""
+    text = chosen.text
+    for _ in range(TRIES):
+        text = mangled(chosen.text, chance, gentle=True)
+        if _has_plan(chosen.name, text):
+            break
+    return text
+
+
+def _has_plan(name: str, text: str) -> bool:
+    """Whether a text can be planned; also where that fails in another way, which the case itself is to show."""
+    places = (ROOT / "tests" / "good", folder("pieces"))
+    beside = next((place for place in places if (place / name).is_file()), Path())
+    try:
+        plan_texts(with_used(read(Source(name, text)), beside), {})
+    except Problems:
+        return False
+    except Exception:
+        return True
+    return True
 
 
 def all_outputs(pattern: str, chance: random.Random) -> list[tuple[str, ...]]:

@@ -11,6 +11,7 @@ import subprocess
 import sys
 import tempfile
 import time
+from contextlib import suppress
 from pathlib import Path
 from types import TracebackType
 
@@ -37,7 +38,7 @@ class Worker:
     def __enter__(self) -> Worker:
         return self
 
-    def __exit__(self, kind: type[BaseException] | None, raised: BaseException | None, at: TracebackType | None) -> None:
+    def __exit__(self, *raised: type[BaseException] | BaseException | TracebackType | None) -> None:
         self.end()
 
     def ask(self, asked: Asked, commands: int = 20) -> Answer:
@@ -95,16 +96,12 @@ class Worker:
         """End the process and all that it started, and take its folder away."""
         if self._process is None:
             return
-        try:
+        with suppress(ProcessLookupError):
             os.killpg(self._process.pid, signal.SIGKILL)
-        except ProcessLookupError:
-            pass
         self._process.wait()
         for pipe in (self._process.stdin, self._process.stdout):
             if pipe:
-                try:
+                with suppress(BrokenPipeError):
                     pipe.close()
-                except BrokenPipeError:
-                    pass
         self._process = None
         shutil.rmtree(self._place, ignore_errors=True)

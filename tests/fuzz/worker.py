@@ -32,8 +32,8 @@ SECONDS = 10.0
 PICTURES = 2.0
 """A foreign picture is drawn in a process that may take as long as that alone."""
 
-Answer = tuple[list[Fault], list[int], float]
-"""What is wrong, the exit codes of the commands, and the longest time that one took, s."""
+Answer = tuple[list[Fault], list[tuple[str, int]], float]
+"""What is wrong, each command's verb with its exit code, and the longest time that one took, s."""
 
 
 def serve(place: Path) -> None:
@@ -74,7 +74,7 @@ def _answer(case: Case, place: Path) -> Answer:
         (folder / name).write_bytes(data)
     os.chdir(folder)
     faults: list[Fault] = []
-    codes: list[int] = []
+    codes: list[tuple[str, int]] = []
     longest = 0.0
     for k, command in enumerate(case.commands):
         shutil.rmtree(folder / "out", ignore_errors=True)
@@ -82,7 +82,7 @@ def _answer(case: Case, place: Path) -> Answer:
         ran = _run(command, place, case.number)
         spent = _spent() - before
         longest = max(longest, spent)
-        codes.append(ran.code)
+        codes.append((command[0], ran.code))
         found = [*faults_of(command, ran, folder), *_slow(command, spent, case.kind)]
         faults += [Fault(fault.key, fault.words, k) for fault in found]
     os.chdir(place)
