@@ -99,9 +99,9 @@ REMNANT = "0 cm, 0 cm\n150 cm, 0 cm\n150 cm, 80 cm\n90 cm, 80 cm\n90 cm, 140 cm\
 PICTURES = (
     '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 30"><rect x="5" y="5" width="30" height="20" rx="3" fill='
     '"none" stroke="#000"/><text x="3" y="9" font-size="4">pin here</text></svg>',
-    '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="30mm" viewBox="0 0 60 30"><defs><linearGradient id="g">'
-    '<stop offset="0" stop-color="#fff"/><stop offset="1" stop-color="#888"/></linearGradient><clipPath id="c">\n'
-    '<circle cx="20" cy="15" r="12"/></clipPath></defs><g clip-path="url(#c)" transform="rotate(10 20 15)">\n'
+    '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="30mm" viewBox="0 0 60 30"><defs><linearGradient '
+    'id="g"><stop offset="0" stop-color="#fff"/><stop offset="1" stop-color="#888"/></linearGradient><clipPath id="c">'
+    '\n<circle cx="20" cy="15" r="12"/></clipPath></defs><g clip-path="url(#c)" transform="rotate(10 20 15)">\n'
     '<path d="M2 2 C10 20 30 20 38 2 A5 5 0 0 1 20 28 Z" fill="url(#g)" stroke="red" stroke-width="0.4" '
     'stroke-dasharray="2 1"/></g>\n<polyline points="1,1 5,9 12,4" fill="none" stroke="black"/>\n<g '
     'transform="translate(30,4) scale(0.5)"><ellipse cx="5" cy="5" rx="4" ry="2"/><text>a<tspan dx="2">b</tspan></text>'

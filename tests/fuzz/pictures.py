@@ -19,8 +19,9 @@ VALUES = (
 NAMES = (
     "transform", "d", "points", "viewBox", "width", "height", "fill", "stroke", "stroke-width", "stroke-dasharray",
     "clip-path", "opacity", "font-size", "font-family", "rx", "ry", "r", "cx", "x", "y", "dx", "rotate", "style",
-    "class", "display", "visibility", "preserveAspectRatio", "gradientTransform", "gradientUnits", "offset", "textLength",
-    "letter-spacing", "text-anchor", "href", "mask", "filter", "marker-end", "stroke-linecap", "overflow", "id",
+    "class", "display", "visibility", "preserveAspectRatio", "gradientTransform", "gradientUnits", "offset",
+    "textLength", "letter-spacing", "text-anchor", "href", "mask", "filter", "marker-end",
+    "stroke-linecap", "overflow", "id",
 )  # fmt: skip
 
 

@@ -17,7 +17,7 @@ from types import TracebackType
 
 from tests.fuzz.cases import Case
 from tests.fuzz.judging import Fault
-from tests.fuzz.worker import SECONDS, Answer
+from tests.fuzz.worker import MEMORY, SECONDS, Answer
 from tests.project.checkout import ROOT
 
 Asked = Case | tuple[str, int]
@@ -28,9 +28,10 @@ LIFE = 2_000
 
 
 class Worker:
-    """One process at a time; a context that ends it."""
+    """One process at a time, with so much processor time for a command, and so much memory; a context that ends it."""
 
-    def __init__(self) -> None:
+    def __init__(self, seconds: float = SECONDS, memory: int = MEMORY) -> None:
+        self._limits = (str(seconds), str(memory))
         self._process: subprocess.Popen[bytes] | None = None
         self._place = Path()
         self._answered = 0
@@ -56,7 +57,7 @@ class Worker:
         self._place = Path(tempfile.mkdtemp(prefix="fuzz-"))
         self._answered = 0
         self._process = subprocess.Popen(
-            [sys.executable, "-m", "tests.fuzz.worker", str(self._place)],
+            [sys.executable, "-m", "tests.fuzz.worker", str(self._place), *self._limits],
             cwd=ROOT,
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,

@@ -36,7 +36,7 @@ Answer = tuple[list[Fault], list[tuple[str, int]], float]
 """What is wrong, each command's verb with its exit code, and the longest time that one took, s."""
 
 
-def serve(place: Path) -> None:
+def serve(place: Path, seconds: float, memory: int) -> None:
     """Answer cases, given whole or by kind and number, until there are no more."""
     asked, answers = os.fdopen(os.dup(0), "rb"), os.fdopen(os.dup(1), "wb")
     _streams(place)
@@ -44,7 +44,7 @@ def serve(place: Path) -> None:
     tempfile.tempdir = str(place / "temporary")
     Path(tempfile.tempdir).mkdir()
     resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
-    resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+    resource.setrlimit(resource.RLIMIT_AS, (memory, memory))
     faulthandler.register(signal.SIGXCPU, all_threads=True, chain=True)
     while True:
         try:
@@ -52,7 +52,7 @@ def serve(place: Path) -> None:
         except EOFError:
             return
         case = given if isinstance(given, Case) else case_of(*given)
-        pickle.dump(_answer(case, place), answers)
+        pickle.dump(_answer(case, place, seconds), answers)
         answers.flush()
 
 
@@ -66,8 +66,9 @@ def _streams(place: Path) -> None:
     sys.stderr = open(2, "w", encoding="utf-8", closefd=False)  # noqa: SIM115
 
 
-def _answer(case: Case, place: Path) -> Answer:
+def _answer(case: Case, place: Path, seconds: float) -> Answer:
     folder = place / "case"
+    allowed = seconds * (PICTURES if case.kind == "pictures" else 1)
     shutil.rmtree(folder, ignore_errors=True)
     folder.mkdir()
     for name, data in case.files.items():
@@ -79,20 +80,18 @@ def _answer(case: Case, place: Path) -> Answer:
     for k, command in enumerate(case.commands):
         shutil.rmtree(folder / "out", ignore_errors=True)
         before = _spent()
-        ran = _run(command, place, case.number)
+        ran = _run(command, place, case.number, seconds)
         spent = _spent() - before
         longest = max(longest, spent)
         codes.append((command[0], ran.code))
-        found = [*faults_of(command, ran, folder), *_slow(command, spent, case.kind)]
+        found = [*faults_of(command, ran, folder), *_slow(command, spent, allowed)]
         faults += [Fault(fault.key, fault.words, k) for fault in found]
     os.chdir(place)
     return faults, codes, longest
 
 
-def _slow(command: tuple[str, ...], spent: float, kind: str) -> list[Fault]:
-    if spent <= SECONDS * (PICTURES if kind == "pictures" else 1):
-        return []
-    return [Fault(f"{command[0]} takes too long", f"{spent:.1f} s")]
+def _slow(command: tuple[str, ...], spent: float, allowed: float) -> list[Fault]:
+    return [Fault(f"{command[0]} takes too long", f"{spent:.1f} s")] if spent > allowed else []
 
 
 def _spent() -> float:
@@ -101,12 +100,12 @@ def _spent() -> float:
     return sum(one.ru_utime + one.ru_stime for one in use)
 
 
-def _run(command: tuple[str, ...], place: Path, number: int) -> Ran:
+def _run(command: tuple[str, ...], place: Path, number: int, seconds: float) -> Ran:
     """One command within its limits."""
     for stream in (1, 2):
         os.ftruncate(stream, 0)
     _, hard = resource.getrlimit(resource.RLIMIT_CPU)
-    resource.setrlimit(resource.RLIMIT_CPU, (int(time.process_time() + SECONDS) + 1, hard))
+    resource.setrlimit(resource.RLIMIT_CPU, (int(time.process_time() + seconds) + 1, hard))
     if command[0] == EDITOR:
         code, raised = _called(lambda: ask_editor(command[1], random.Random(number)))
     else:
@@ -128,4 +127,4 @@ def _called(function: Callable[[], int]) -> tuple[int, BaseException | None]:
 
 
 if __name__ == "__main__":
-    serve(Path(sys.argv[1]))
+    serve(Path(sys.argv[1]), float(sys.argv[2]), int(sys.argv[3]))
