@@ -10,8 +10,10 @@ from tests.fuzz import corpus
 from tests.fuzz.corpus import Files
 from tests.fuzz.mangling import mangled_bytes
 from tests.fuzz.options import odd_commands
-from tests.fuzz.outputs import all_outputs, planned
+from tests.fuzz.outputs import all_outputs, outputs_for, planned
 from tests.fuzz.pictures import odd_picture
+from tests.fuzz.wearers import odd_cloth, odd_person, odd_styles
+from tests.pieces.bundled import PATTERNS
 
 Command = tuple[str, ...]
 EDITOR = "editor"
@@ -136,6 +138,15 @@ def _options(chance: random.Random) -> Made:
     return files, odd_commands(pattern, chance), ""
 
 
+def _wearers(chance: random.Random) -> Made:
+    """Someone unlike everyone else, in styles at their limits and a cloth like no other, through everything made."""
+    pattern = chance.choice(PATTERNS)
+    files: Files = {"odd.toml": odd_person(chance).encode(), "cloth.toml": odd_cloth(chance).encode()}
+    cloth = ("--fabric", "cloth.toml", *(("--unwashed",) if chance.random() < 0.2 else ()))
+    given = (pattern, "--body", "odd.toml", *(cloth if chance.random() < 0.5 else ()), *odd_styles(pattern, chance))
+    return files, outputs_for(given, chance), "odd.toml"
+
+
 def _pictures(chance: random.Random) -> Made:
     chosen = next(text for text in corpus.good() if text.name == "booklet.piece")
     files = {**dict(chosen.beside), chosen.name: chosen.text.encode()}
@@ -153,5 +164,6 @@ KINDS: dict[str, Callable[[random.Random], Made]] = {
     "bodies": _bodies,
     "cloths": _cloths,
     "options": _options,
+    "wearers": _wearers,
     "pictures": _pictures,
 }

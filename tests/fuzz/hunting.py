@@ -42,7 +42,9 @@ class Hunt:
         self.longest = max(self.longest, longest)
         for fault in faults:
             self.times[fault.key] += 1
-            self.found.setdefault(fault.key, (number, fault))
+            if fault.key not in self.found:
+                self.found[fault.key] = (number, fault)
+                print(f"{self.kind} {number}: {fault.key}", flush=True)
 
     def __str__(self) -> str:
         lines = [

@@ -71,6 +71,22 @@ def all_outputs(pattern: str, chance: random.Random) -> list[tuple[str, ...]]:
     ]
 
 
+def outputs_for(given: tuple[str, ...], chance: random.Random) -> list[tuple[str, ...]]:
+    """Commands for one person, whom `given` names after the pattern."""
+    pattern, *whom = given
+    words = tuple(whom)
+    return [
+        ("walk", *given, *(("--sections",) if chance.random() < 0.3 else ())),
+        ("draft", *given, "--combs", *OUT),
+        ("true", *given),
+        ("fit", *given, *OUT),
+        ("size", *given, "--wear", chance.choice(("closer", "as drafted", "looser"))),
+        ("export", *given, "--to", chance.choice(("dxf", "cutter")), *OUT),
+        _lay(pattern, words, chance),
+        _pack(pattern, words, chance),
+    ]
+
+
 def _lay(pattern: str, sizes: tuple[str, ...], chance: random.Random) -> tuple[str, ...]:
     ways: tuple[tuple[str, ...], ...] = (
         (), ("--one-way",), ("--together",), ("--copies", "2"), ("--have", "2m x 150cm"), ("--width", "90cm"),

@@ -19,6 +19,7 @@ COUNTS = {
     "bodies": 10_000,
     "cloths": 10_000,
     "options": 10_000,
+    "wearers": 1_000,
     "pictures": 1_000,
 }
 SHARE = float(os.environ.get("PLAINSEAM_FUZZ", "1"))
