@@ -13,6 +13,7 @@ from draft.base.notes import Problems, Severity, error
 from draft.base.output_names import file_names
 from draft.base.text_columns import in_columns
 from draft.base.units import rounded
+from draft.base.worst import worst_of
 from draft.drafting.checked import draft_and_check
 from draft.drafting.request import Request
 from draft.garment.changes import SAME, Changes, changes
@@ -103,7 +104,7 @@ def _summary(found: Changes) -> list[str]:
 
 def _span(values: Floats, sizes: Sequence[str], unit: float) -> str:
     """The figures of all bodies: one, or the least and the greatest with whose they are."""
-    low, high = int(np.argmin(values)), int(np.argmax(values))
+    low, high = worst_of(-values), worst_of(values)
     least, most = (rounded(float(values[k]) / unit, 1) for k in (low, high))
     return least if least == most else f"{least} ({sizes[low]}) to {most} ({sizes[high]})"
 

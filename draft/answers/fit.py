@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from draft.base.output_names import file_names
 from draft.base.text_columns import in_columns
 from draft.base.units import in_centimetres, in_inches
+from draft.base.worst import worst_of
 from draft.fabrics.properties import percent
 from draft.fit.levels import closeness, levels, over
 from draft.fit.stretch import FURTHEST, Least, NeededStretch, least, needed_stretches
@@ -38,7 +37,7 @@ def stretch_report(garment: Garment) -> str:
 
 
 def _least(garment: Garment, found: tuple[NeededStretch, ...], asked: Least) -> str:
-    worst = int(np.argmax(asked.share))
+    worst = worst_of(asked.share)
     if asked.share[worst] <= 0:
         return "nothing"
     need = found[int(asked.asking[worst])]

@@ -9,6 +9,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.text_columns import in_columns
 from draft.base.units import in_centimetres
+from draft.base.worst import worst_of
 from draft.garment.garment import Garment
 from draft.seams.trueing import TELLING, to_true
 from draft.seams.walk import SeamEnd
@@ -38,7 +39,7 @@ def _end(corner: SeamEnd) -> str:
 
 
 def _worst(values: Floats, garment: Garment) -> str:
-    worst = int(np.argmax(np.abs(values)))
+    worst = worst_of(np.abs(values))
     return f"{abs(values[worst]):.1f} ({garment.sizes[worst]})"
 
 

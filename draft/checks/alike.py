@@ -24,7 +24,7 @@ def check(garment: Garment) -> list[Note]:
 
 def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
     parts = beside_darts(piece, edge)
-    clear, noticed = (np.max([turns(path, least) for path in parts], axis=0) for least in (CLEAR, NOTICED))
+    clear, noticed = np.max([turns(path, CLEAR, NOTICED) for path in parts], axis=0)
     waving = clear >= noticed.min() + THERE_AND_BACK
     if not waving.any():
         return []

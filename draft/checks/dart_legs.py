@@ -7,6 +7,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.worst import worst_of
 from draft.garment.garment import Garment, Piece, Takeup
 from draft.geometry.cubic import cross, dot, norm
 from draft.geometry.length import point_at, tangent_at
@@ -44,7 +45,7 @@ def _edge(garment: Garment, piece: Piece, takeup: Takeup, to: Floats) -> list[No
     bent = np.abs(kink) > KINK
     if not np.any(bent):
         return []
-    worst = int(np.argmax(np.abs(kink)))
+    worst = worst_of(np.abs(kink))
     fact = f"`{piece.name}.{takeup.edge}` is bent once `{takeup.name}` is closed, for {listed(garment.sizes, bent)}"
     shape = "hollow" if kink[worst] < 0 else "peak"
     figures = f"at worst it makes a {shape} of {abs(kink[worst]):.1f} deg ({garment.sizes[worst]})"
@@ -67,4 +68,4 @@ def _angle(leg: Floats, along: Floats) -> Floats:
 
 
 def _worst(garment: Garment, badness: Floats) -> str:
-    return garment.sizes[int(np.argmax(badness))]
+    return garment.sizes[worst_of(badness)]

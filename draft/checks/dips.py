@@ -7,6 +7,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.worst import worst_of
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.cubic import dot, norm, unit
 from draft.geometry.ends import end_directions
@@ -47,7 +48,7 @@ def _edge(garment: Garment, piece: Piece, k: int, edge: Edge) -> list[Note]:
     dips = (beyond > DEEPEST) & (np.abs(dot(leaving, up)) < SQUARE)
     if not np.any(dips):
         return []
-    worst = int(np.argmax(np.where(dips, beyond, 0.0)))
+    worst = worst_of(np.where(dips, beyond, 0.0))
     fact = f"`{piece.name}.{edge.name}` waves between its ends, for {listed(garment.sizes, dips)}"
     figures = f"at worst it passes both of them by {beyond[worst]:.1f} mm ({garment.sizes[worst]})"
     return [caution(fact, edge.span, figures, _fix(edge, float(_rise(edge, up, far)[worst] * up[worst, 1]), far))]

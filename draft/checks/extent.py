@@ -10,7 +10,6 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, error
-from draft.base.units import in_centimetres
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.area import outline_areas
 
@@ -18,12 +17,14 @@ LARGEST = 5_000.0
 """No piece is longer or wider, mm: a floor-length cape cut whole is 3 m, and no page of a document is over 5.08 m."""
 SMALLEST = 25.0
 """No piece has less area, square mm: that of a fingernail's edge, which no scissors follow."""
+MOST_PIECES = 200
+"""A lined coat has forty, and all layers of a costume under a hundred."""
 ALL_OF_THEM = 60.0
 """No garment has more of them, square metres: some thousand printed pages."""
 
 
 def check(garment: Garment) -> list[Note]:
-    """A note for each piece that is too large or has no area, and one if all together are too much."""
+    """A note for each piece that is too large or has no area, and one if all together are too many or too much."""
     notes = [note for piece in garment.pieces for note in _piece(garment, piece)]
     return notes or _together(garment)
 
@@ -34,8 +35,8 @@ def _piece(garment: Garment, piece: Piece) -> list[Note]:
     if np.any(across > LARGEST):
         worst = int(np.nanargmax(across))
         fact = (
-            f"`{piece.name}` is {in_centimetres(float(across[worst]))} long in size {garment.sizes[worst]}, "
-            f"and no piece is longer than {in_centimetres(LARGEST)}"
+            f"`{piece.name}` is {float(across[worst]) / 1000:,.1f} m long in size {garment.sizes[worst]}, "
+            f"and no piece is longer than {LARGEST / 1000:g} m"
         )
         line = max(piece.edges, key=lambda edge: _longest(edge, worst))
         return [
@@ -51,6 +52,9 @@ _WITHOUT = "let its points lie apart: some length or share that places them is t
 
 
 def _together(garment: Garment) -> list[Note]:
+    if len(garment.pieces) > MOST_PIECES:
+        fact = f"{len(garment.pieces):,} pieces are more than one garment has, which is {MOST_PIECES} at most"
+        return [error(fact, garment.pieces[MOST_PIECES].span, "write it as two patterns")]
     areas = [_areas(piece) for piece in garment.pieces]
     total = np.sum(np.nan_to_num(areas), axis=0) / 1e6 if areas else np.zeros(0)
     if not np.any(total > ALL_OF_THEM):

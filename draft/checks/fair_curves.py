@@ -7,6 +7,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.worst import worst_of
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.fairness import Fairness, fairness
 from draft.geometry.length import length
@@ -66,4 +67,4 @@ def beside_darts(piece: Piece, edge: Edge) -> list[Floats]:
 
 
 def _worst(garment: Garment, badness: Floats) -> str:
-    return garment.sizes[int(np.argmax(badness))]
+    return garment.sizes[worst_of(badness)]

@@ -6,6 +6,7 @@ import numpy as np
 
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.worst import worst_of
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.fairness import fairness
 
@@ -28,7 +29,7 @@ def _hem(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
     share = edge.allowance / radius
     if not np.any(share > MOST):
         return []
-    worst = int(np.argmax(share))
+    worst = worst_of(share)
     fact = f"`{piece.name}.{edge.name}` is too curved to be turned up so far, for {listed(garment.sizes, share > MOST)}"
     figures = f"at worst {edge.allowance:.0f} mm on a radius of {radius[worst]:.0f} mm ({garment.sizes[worst]})"
     fix = f"give it an `allowance` of at most {max(radius[worst] * MOST, 5.0):.0f} mm, or face it"

@@ -9,6 +9,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.worst import worst_of
 from draft.garment.garment import Garment, Join
 from draft.seams.sides import Side, side
 from draft.seams.walk import inside_angle, is_peaked
@@ -49,7 +50,7 @@ def _ends(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator[N
     ends = np.stack([_angle(band, at_start) for at_start in (True, False)])
     off = np.max(np.abs(ends - wanted), axis=0)
     if np.any(off > TOLERANCE):
-        worst = int(np.argmax(off))
+        worst = worst_of(off)
         at = int(np.argmax(np.abs(ends[:, worst] - wanted[worst])))
         fact = f"the ends of `{_name(band)}` are not cut to the point of `{_name(opening)}`"
         figures = f"at worst {ends[at, worst]:.1f} deg, wanted {wanted[worst]:.1f} deg ({garment.sizes[worst]})"
@@ -59,7 +60,7 @@ def _ends(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator[N
 def _middle(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator[Note]:
     turned = np.abs(180.0 - 2 * _angle(opening, False))
     if np.any(turned > TOLERANCE):
-        worst = int(np.argmax(turned))
+        worst = worst_of(turned)
         last = opening.edges[-1]
         point = f"the point of `{last.piece.name}.{last.edge.name}`"
         fact = f"`{_name(band)}` runs straight past {point}, for {listed(garment.sizes, turned > TOLERANCE)}"

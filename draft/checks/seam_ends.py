@@ -6,6 +6,7 @@ import numpy as np
 
 from draft.base.naming import listed
 from draft.base.notes import Note, error
+from draft.base.worst import worst_of
 from draft.checks.outlines import crosses_itself
 from draft.checks.seam_order import runs_opposite
 from draft.garment.garment import Garment
@@ -33,7 +34,7 @@ def check(garment: Garment) -> list[Note]:
 
 def _note(garment: Garment, seam_end: SeamEnd) -> Note:
     off = np.abs(seam_end.kink)
-    worst = int(np.argmax(off))
+    worst = worst_of(off)
     join = seam_end.join
     one, other = join.first[0].piece, join.second[0].piece
     names = f"`{one}.{seam_end.neighbours[0]}` and `{other}.{seam_end.neighbours[1]}`"

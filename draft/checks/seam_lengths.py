@@ -6,6 +6,7 @@ import numpy as np
 
 from draft.base.naming import listed
 from draft.base.notes import Note, error
+from draft.base.worst import worst_of
 from draft.garment.garment import Garment, Join, SidePart
 from draft.seams.sections import sections_of
 from draft.seams.walk import Walked, walk_seams
@@ -28,7 +29,7 @@ def fits(walked: Walked) -> bool:
 
 def _note(garment: Garment, walked: Walked) -> Note:
     off = np.abs(walked.difference)
-    worst = int(np.argmax(off))
+    worst = worst_of(off)
     join = walked.join
     fact = f"the two sides of `{join.name}` do not fit, for {listed(garment.sizes, off > TOLERANCE)}"
     first, second = (_named(side) for side in (join.first, join.second))

@@ -6,6 +6,7 @@ import numpy as np
 
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.worst import worst_of
 from draft.garment.garment import Garment, Join
 from draft.seams.following import side_words
 from draft.seams.sections import matches, set_by_hand
@@ -37,7 +38,7 @@ def _apart(garment: Garment, join: Join) -> list[Note]:
     off = np.max([np.abs(match.first - match.second) for match in pairs], axis=0)
     if not np.any(off > APART):
         return []
-    worst = int(np.argmax(off))
+    worst = worst_of(off)
     match = max(pairs, key=lambda match: float(abs(match.first - match.second)[worst]))
     fact = f"notches along `{join.name}` do not come together, for {listed(garment.sizes, off > APART)}"
     figures = (

@@ -7,6 +7,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, error
+from draft.base.worst import worst_of
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.ends import end_directions
 
@@ -39,7 +40,7 @@ def _meeting(
     off = np.degrees(np.arcsin(np.clip(np.abs(np.sum(along * direction, axis=-1)), 0.0, 1.0)))
     if not np.any(off > TOLERANCE):
         return []
-    worst = int(np.argmax(off))
+    worst = worst_of(off)
     fact = f"`{piece.name}.{edge.name}` is not square to the fold, for {listed(garment.sizes, off > TOLERANCE)}"
     figures = f"at worst it is {off[worst]:.1f} deg off ({garment.sizes[worst]})"
     pointed = f"or, for a point such as that of a V neck, write `{edge.ends[end]} peaked` under `corners`"

@@ -7,6 +7,7 @@ import numpy as np
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
 from draft.base.units import in_centimetres
+from draft.base.worst import worst_of
 from draft.fabrics.properties import percent
 from draft.fit.stretch import NeededStretch, needed_stretches
 from draft.garment.garment import Garment
@@ -28,7 +29,7 @@ def check(garment: Garment) -> list[Note]:
 
 def _short(garment: Garment, needed: NeededStretch) -> Note:
     short = np.where(needed.met, -np.inf, needed.share - needed.limit)
-    worst = int(np.argmax(short))
+    worst = worst_of(short)
     way = "across" if needed.across[worst] >= 0.5 else "along its length"
     asked, limit = percent(float(needed.share[worst])), percent(float(needed.limit[worst]))
     gives = f"the cloth gives {limit} {way}"
@@ -49,7 +50,7 @@ def _left(garment: Garment, needed: NeededStretch) -> np.ndarray:
 
 def _slack(garment: Garment, needed: NeededStretch) -> Note:
     left = _left(garment, needed)
-    worst = int(np.argmax(left))
+    worst = worst_of(left)
     recovery = percent(garment.cloth.get("recovery", 1.0))
     fact = (
         f"{needed.why}, must stretch further than this cloth comes back from, for {listed(garment.sizes, left > GAPES)}"

@@ -26,9 +26,13 @@ from draft.cloth.effort import Effort
 from draft.cloth.lay import Lay, Strip
 from draft.cloth.lay_near import Wanted, lay_near
 from draft.cloth.lays import lay_of
+from draft.cloth.settled import settled
+from draft.cloth.shortest import MANY_PLACES, are_many
 from draft.cloth.verify import faults
 
 INSTALL = "pip install 'plainseam[nest]'"
+ROUND = 5.0
+"""Outlines of many pieces grow by up to so many mm for the solver."""
 _WIDER = 1.0001
 _SEED = 1
 _LISTEN = 0.2
@@ -41,13 +45,17 @@ def installed() -> bool:
 
 
 def nested(cut_pieces: Sequence[CutPiece], cloth: Cloth, effort: Effort, shelf: Shelf) -> Lay | None:
-    """An open lay by the general solver, settled and verified; None where it found nothing that can be cut."""
-    batches = open_batches(cut_pieces, shelf, cloth.one_way)
+    """An open lay by the general solver, settled and verified; None where it found nothing that can be cut.
+
+    Of many pieces the solver is given rounder outlines, so that its seconds suffice; settling takes that back.
+    """
+    many = are_many(cut_pieces)
+    batches = open_batches(cut_pieces, Shelf(ROUND) if many else shelf, cloth.one_way)
     answer = _solve(batches, cloth.usable, effort)
     if answer is None:
         return None
     wanted = sorted((_wanted(batches, placed, cloth.usable) for placed in answer), key=lambda one: (one.y, one.x))
-    laid = lay_near(wanted, cloth.usable, shelf)
+    laid = settled(wanted, cloth.usable, shelf) if many else lay_near(wanted, cloth.usable, shelf)
     if laid is None:
         return None
     lay = lay_of("open", cloth.usable, [(Strip(0.0, cloth.usable), laid)], effort)
@@ -71,6 +79,7 @@ def _solve(batches: Sequence[Batch], width: float, effort: Effort) -> list[_Plac
         "width": width * _WIDER,
         "seconds": effort.outside,
         "seed": _SEED,
+        "workers": _workers(batches),
         "items": items,
         "parent": os.getpid(),
     }
@@ -93,6 +102,11 @@ def _solve(batches: Sequence[Batch], width: float, effort: Effort) -> list[_Plac
             worker.kill()  # also where the keyboard ends the program: leaving this block waits for the worker
         reader.join()
     return _read(lines[-1]) if lines else None
+
+
+def _workers(batches: Sequence[Batch]) -> int:
+    """Threads of the solver: of many pieces, two where there are two cores."""
+    return min(os.cpu_count() or 1, 2) if sum(batch.count for batch in batches) > MANY_PLACES else 1
 
 
 def _ask(worker: subprocess.Popen[str], question: object) -> None:

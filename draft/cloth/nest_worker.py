@@ -27,7 +27,7 @@ def main() -> None:
     ]
     queue = spyrrow.ProgressQueue()
     config = spyrrow.StripPackingConfig(
-        total_computation_time=question["seconds"], num_workers=1, seed=question["seed"]
+        total_computation_time=question["seconds"], num_workers=question["workers"], seed=question["seed"]
     )
     instance = spyrrow.StripPackingInstance("lay", question["width"], items)
     last: list[Any] = []

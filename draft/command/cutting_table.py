@@ -88,7 +88,7 @@ def lay(**given: Unpack[LayGiven]) -> None:
 def _sizes(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
     from draft.cloth.lays import FOLDINGS
     from draft.laying.lay_report import needs_report, table_report
-    from draft.laying.lay_sizes import by_folding, lay_files, lay_sizes, width_notes
+    from draft.laying.lay_sizes import by_folding, by_solver, lay_files, lay_sizes, width_notes
 
     garment, cloths, say = drafted.to_cut, _cloths(drafted, given), progress()
     kinds = [kind for kind in FOLDINGS if given["kind"] in (None, kind.replace(" ", "-"))]
@@ -97,8 +97,9 @@ def _sizes(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
     if len(rows) > 1:
         report = table_report(rows)
     else:
-        lengths = by_folding(garment, rows[0], spent) if len(kinds) == len(FOLDINGS) else None
-        report, notes = needs_report(rows[0], lengths), width_notes(garment, rows[0], spent, kinds)
+        row, notes = by_solver(garment, rows[0], spent) if "open" in kinds else (rows[0], ())
+        rows, notes = (row,), (*width_notes(garment, row, spent, kinds), *notes)
+        report = needs_report(row, by_folding(garment, row, spent) if len(kinds) == len(FOLDINGS) else None)
     say("")
     print_text(report)
     print_notes(notes)

@@ -10,6 +10,8 @@ wrongly.
 from __future__ import annotations
 
 import errno
+import gc
+import os
 
 import click
 
@@ -28,6 +30,8 @@ REPORT = "if it happens again, report it to whoever gave you plainseam, with the
 def main() -> int:
     """Run the command; a user's mistake becomes one clear message and an exit code, never a traceback."""
     ready_streams()
+    gc.set_threshold(100_000, 50, 50)  # reading makes many things that stay: looking for waste among them takes time
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # for matrices as small as ours: numpy starts sooner
     try:
         commands(standalone_mode=False)
     except Problems as problems:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
+
 from draft import checks
 from draft.base.notes import Problems, error, stop_if_errors
 from draft.drafting.drafting import Drafted, draft_plan
@@ -11,6 +13,7 @@ from draft.drafting.planned import plan_for
 from draft.drafting.request import Request
 from draft.drafting.whom import find_bodies
 from draft.fabrics.fabric import Fabric
+from draft.garment.garment import Garment, Piece
 from draft.seams.shrinkage import before_washing, shrinkage_notes
 
 
@@ -23,7 +26,7 @@ def draft_and_check(request: Request, whole: bool = False) -> Drafted:
     planned = plan_for(request)
     bodies, estimates = find_bodies(request.whom, planned.chart, planned.plan.measures)
     drafted = replace(draft_plan(planned.plan, bodies), estimates=estimates, planned=planned)
-    stop_if_errors(checks.run(drafted.garment, checks.FIRST_CHECKS))
+    stop_if_errors(checks.run(_of_drafted(drafted), checks.FIRST_CHECKS))
     if not drafted.outcome.drafted.all():
         return drafted  # the lines of a body that failed mean nothing, and checking them would only add to the noise
     if request.unwashed:
@@ -31,6 +34,21 @@ def draft_and_check(request: Request, whole: bool = False) -> Drafted:
     of_a_chart = () if request.whom.is_person else checks.CHART_CHECKS
     used = (*checks.CHECKS, *of_a_chart, *(checks.WHOLE_CHECKS if whole else ()))
     return replace(drafted, notes=(*drafted.notes, *checks.run(drafted.garment, used)))
+
+
+def _of_drafted(drafted: Drafted) -> Garment:
+    """The garment without the lines of bodies that failed, which mean nothing."""
+    good = drafted.outcome.drafted
+    if good.all():
+        return drafted.garment
+
+    def kept(piece: Piece) -> Piece:
+        blank = (
+            replace(edge, segments=np.where(good[:, None, None, None], edge.segments, np.nan)) for edge in piece.edges
+        )
+        return replace(piece, edges=tuple(blank))
+
+    return replace(drafted.garment, pieces=tuple(kept(piece) for piece in drafted.garment.pieces))
 
 
 def _unwashed(drafted: Drafted, cloth: Fabric | None) -> Drafted:

@@ -10,6 +10,7 @@ from draft.base.arrays import Bools
 from draft.base.naming import listed
 from draft.base.notes import Note, Span, caution, error, remark
 from draft.base.units import Kind, in_words
+from draft.base.worst import worst_of
 from draft.plan.plan import Plan, Unknown
 from draft.solve import MET, Outcome, Standing, find_value
 
@@ -44,7 +45,7 @@ def describe(plan: Plan, outcome: Outcome) -> Iterable[Note]:
 def _unmet(standing: Standing, outcome: Outcome, unmet: Bools) -> tuple[str, tuple[str, ...], int]:
     """The fact that a relation does not hold, the figures of the body for which it holds least, and that body."""
     relation = standing.relation
-    worst = int(np.argmin(np.where(unmet, standing.margin, np.inf)))
+    worst = worst_of(np.where(unmet, -standing.margin, -np.inf))
     kind = relation.left.kind
     short = in_words(float(-standing.margin[worst]), kind)
     where = listed(outcome.bodies.names, unmet)

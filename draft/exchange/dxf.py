@@ -81,7 +81,7 @@ def _file(ezdxf: Any, garment: Garment, body: int) -> bytes:
     moves, _, _ = in_rows(boxes, square_limit(boxes, GAP, 1.5), GAP)
     for lines, name, move in zip(pieces, _block_names(pieces), moves, strict=True):
         _draw(document.blocks.new(name), lines)
-        document.modelspace().add_blockref(name, move, dxfattribs={"layer": BOUNDARY})
+        document.modelspace().add_blockref(name, _pairs(np.array([move]))[0], dxfattribs={"layer": BOUNDARY})
     top = max((y + float(box[1, 1]) for (_, y), box in zip(moves, boxes, strict=True)), default=0.0)
     _write_texts(document.modelspace(), _about(garment, body), (0.0, top + GAP))
     return _saved(document)

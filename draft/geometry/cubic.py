@@ -84,7 +84,10 @@ def end_tangent(seg: Floats) -> Floats:
 def unit(vector: Floats) -> Floats:
     """Vectors `(..., 2)` scaled to length 1; those shorter than `NO_LENGTH` become zero."""
     size = norm(vector)[..., None]
-    return np.where(size > NO_LENGTH, vector / np.where(size > NO_LENGTH, size, 1.0), 0.0)
+    long = size > NO_LENGTH
+    if long.all():
+        return np.asarray(vector / size)
+    return np.where(long, vector / np.where(long, size, 1.0), 0.0)
 
 
 def norm(vector: Floats) -> Floats:
@@ -177,6 +180,9 @@ def _segment(a: Floats, b: Floats, c: Floats, d: Floats) -> Floats:
 
 
 def _first_direction(*candidates: Floats) -> Floats:
+    """The direction of the first of some vectors `(..., 2)` that has one; zero where none has."""
+    if (norm(candidates[0]) > NO_LENGTH).all():
+        return unit(candidates[0])
     found = np.zeros_like(candidates[0])
     for vector in reversed(candidates):
         found = np.where(norm(vector)[..., None] > NO_LENGTH, unit(vector), found)

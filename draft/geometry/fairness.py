@@ -41,15 +41,16 @@ def fairness(path: Floats) -> Fairness:
     return Fairness(
         _corner(path, there),
         _radius(path, np.where(there[..., None], bent, 0.0), there),
-        turns(path),
+        turns(path, NOTICED)[0],
         _changes(bent, there) * lengths.sum(axis=1),
     )
 
 
-def turns(path: Floats, least: float = NOTICED) -> Floats:
-    """How often paths `(B, S, 4, 2)` change the way that they turn, by `least` rad or more each time: `(B,)`."""
+def turns(path: Floats, *least: float) -> list[Floats]:
+    """How often paths `(B, S, 4, 2)` change the way that they turn, by each `least` rad or more a time: `(B,)` each."""
     there = segment_lengths(path) > SHORT
-    return _turns(np.where(there[..., None], _step_turns(path), 0.0), least)
+    steps = np.where(there[..., None], _step_turns(path), 0.0)
+    return [_turns(steps, enough) for enough in least]
 
 
 def combs(path: Floats) -> Floats:
@@ -107,7 +108,10 @@ def _radius(path: Floats, bent: Floats, there: Bools) -> Floats:
 
 def _turns(steps: Floats, least: float) -> Floats:
     """How often a line that turns by `(B, S, N)` rad from place to place goes over to turning the other way."""
-    heading = np.cumsum(steps.reshape(len(steps), -1), axis=1)
+    along = steps.reshape(len(steps), -1)
+    if not _turn_both_ways(along, least).any():
+        return np.zeros(len(steps))
+    heading = np.cumsum(along, axis=1)
     count, way = np.zeros(len(steps)), np.zeros(len(steps))
     low, high = np.zeros(len(steps)), np.zeros(len(steps))
     for now in heading.T:
@@ -117,6 +121,13 @@ def _turns(steps: Floats, least: float) -> Floats:
         way = np.where(left, 1.0, np.where(right, -1.0, way))
         low, high = np.where(way > 0, now, low), np.where(way < 0, now, high)
     return np.asarray(count)
+
+
+def _turn_both_ways(steps: Floats, least: float) -> Bools:
+    """Whether lines `(B, N)` turn by `least` both to the left and to the right, if all their turns are added up."""
+    left, right = (np.maximum(way * steps, 0.0).sum(axis=1) for way in (1, -1))
+    enough = least * (1 - 1e-6)  # far more than adding up may round off
+    return np.asarray((left > enough) & (right > enough))
 
 
 def _changes(bent: Floats, there: Bools) -> Floats:

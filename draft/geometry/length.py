@@ -7,6 +7,8 @@ edges of a garment, mostly far within; a cusp costs tenths of a millimetre, and 
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 from numpy.typing import ArrayLike
 
@@ -74,6 +76,7 @@ def tangent_at(path: Floats, distance: ArrayLike, splits: int = SPLITS) -> Float
     return unit(np.where(moving[:, None], here, inside))
 
 
+@cache
 def _rule(splits: int) -> tuple[Floats, Floats]:
     """Places on 0 to 1 and their weights, which add to 1."""
     starts = np.arange(splits)[:, None] / splits

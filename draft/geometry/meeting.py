@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from functools import reduce
+from typing import TypeAlias
+
 import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
@@ -12,6 +15,12 @@ PLACES = 16  # chords on each segment; two meetings within one chord of both edg
 STEPS = 20  # Newton's steps; far more than the handful needed
 FAR = 1e5  # mm: a line is taken to reach this far both ways, beyond any piece
 CLOSE = 1e-6  # mm
+_PARTS = 4  # of a run of chords that is looked at more closely
+_WITHIN = np.indices((_PARTS, _PARTS)).reshape(2, -1)
+_BESIDE = 1e-3  # mm: chords whose boxes are further apart do not cross, whatever is rounded off
+
+Pairs: TypeAlias = tuple[Ints, Ints, Ints]
+"""The bodies `(N,)`, and a chord of each of two polylines `(N,)`."""
 
 
 def line_path(p: Floats, d: Floats) -> Floats:
@@ -27,19 +36,54 @@ def edges_meet(path: Floats, other: Floats, near: Floats | None = None) -> tuple
     edges (see `line_path`).
     """
     a, b = sample(path, PLACES), sample(other, PLACES)
-    crossed, at_a, at_b = _chords(a, b)
-    chosen = _choose(crossed, a, at_a, near)
-    ok = np.asarray(crossed.any(axis=(1, 2)))
-    body = np.arange(len(path))
-    k, m = np.unravel_index(chosen, crossed.shape[1:])
-    t, s = k + at_a[body, k, m], m + at_b[body, k, m]
-    return _refine(path, other, t / PLACES, s / PLACES, ok)
+    pairs = _crossing(a, b)
+    body, k, m = _chosen(pairs, a, b, near)
+    ok = np.zeros(len(path), dtype=bool)
+    ok[body] = True
+    first = np.zeros((2, len(path)), dtype=np.intp)  # chords of whoever has no meeting, that there be a point
+    first[:, body] = k, m
+    _, at_a, at_b = _chords(a, b, np.arange(len(path)), *first)
+    return _refine(path, other, (first[0] + at_a) / PLACES, (first[1] + at_b) / PLACES, ok)
 
 
-def _chords(a: Floats, b: Floats) -> tuple[Bools, Floats, Floats]:
-    """Which chords of two polylines cross, `(B, K, M)`, and at what share of each."""
-    da, db = np.diff(a, axis=1)[:, :, None], np.diff(b, axis=1)[:, None]
-    gap = b[:, None, :-1] - a[:, :-1, None]
+def _crossing(a: Floats, b: Floats) -> Pairs:
+    """Which chords of polylines `(B, K + 1, 2)` and `(B, M + 1, 2)` cross: the body, and the number of each chord.
+
+    Boxes about ever shorter runs of chords, down to one, tell which need not be looked at.
+    """
+    boxes = list(zip(_boxes(a), _boxes(b), strict=True))
+    body, k, m = (places.ravel() for places in np.indices((len(a), *(low.shape[1] for low, _ in boxes[-1]))))
+    for number, ((low, high), (other_low, other_high)) in enumerate(reversed(boxes)):
+        if number:
+            row, column = (_PARTS * places[:, None] + _WITHIN[way] for way, places in enumerate((k, m)))
+            body, k, m = np.repeat(body, _PARTS**2), row.ravel(), column.ravel()
+        apart = np.maximum(low[body, k] - other_high[body, m], other_low[body, m] - high[body, k])
+        near = np.maximum(apart[:, 0], apart[:, 1]) <= _BESIDE
+        body, k, m = body[near], k[near], m[near]
+    crossed = _chords(a, b, body, k, m)[0]
+    return body[crossed], k[crossed], m[crossed]
+
+
+def _boxes(points: Floats) -> list[tuple[Floats, Floats]]:
+    """The lowest and highest corners of each chord of polylines `(B, K + 1, 2)`, of runs of four, and of segments."""
+    boxes = [(np.minimum(points[:, :-1], points[:, 1:]), np.maximum(points[:, :-1], points[:, 1:]))]
+    while _PARTS ** len(boxes) <= PLACES:
+        low, high = boxes[-1]
+        boxes.append((_of_runs(np.minimum, low), _of_runs(np.maximum, high)))
+    return boxes
+
+
+def _of_runs(better: np.ufunc, corners: Floats) -> Floats:
+    """Of each run of corners `(B, K, 2)` the least or the greatest: `(B, K / _PARTS, 2)`."""
+    found: Floats = reduce(better, [corners[:, first::_PARTS] for first in range(_PARTS)])
+    return found
+
+
+def _chords(a: Floats, b: Floats, body: Ints, k: Ints, m: Ints) -> tuple[Bools, Floats, Floats]:
+    """Whether chords of two polylines cross, pair by pair, and at what share of each."""
+    start, other = a[body, k], b[body, m]
+    da, db = a[body, k + 1] - start, b[body, m + 1] - other
+    gap = other - start
     turn = cross(da, db)
     safe = np.abs(turn) > 1e-12
     divisor = np.where(safe, turn, 1.0)
@@ -49,15 +93,18 @@ def _chords(a: Floats, b: Floats) -> tuple[Bools, Floats, Floats]:
     return safe & within, np.clip(t, 0.0, 1.0), np.clip(s, 0.0, 1.0)
 
 
-def _choose(crossed: Bools, a: Floats, at_a: Floats, near: Floats | None) -> Ints:
-    """The flat index of the crossing that is wanted, for each body."""
+def _chosen(pairs: Pairs, a: Floats, b: Floats, near: Floats | None) -> Pairs:
+    """Of the chords that cross, those that are wanted: one pair for each body that has any, the bodies in order."""
+    body, k, m = pairs
+    at_a = _chords(a, b, *pairs)[1]
     if near is None:
-        rank = np.arange(crossed.shape[1])[None, :, None] + at_a
+        rank = k + at_a
     else:
-        places = a[:, :-1, None] + at_a[..., None] * np.diff(a, axis=1)[:, :, None]
-        rank = norm(places - near[:, None, None])
-    flat = np.where(crossed, rank, np.inf).reshape(len(crossed), -1)
-    return np.asarray(np.argmin(flat, axis=1))
+        start = a[body, k]
+        rank = norm(start + at_a[:, None] * (a[body, k + 1] - start) - near[body])
+    order = np.lexsort((m, k, rank, body))
+    first = order[np.unique(body[order], return_index=True)[1]]
+    return body[first], k[first], m[first]
 
 
 def _refine(path: Floats, other: Floats, t: Floats, s: Floats, ok: Bools) -> tuple[Floats, Bools]:
@@ -73,8 +120,11 @@ def _refine(path: Floats, other: Floats, t: Floats, s: Floats, ok: Bools) -> tup
         turn = cross(u, v)
         safe = np.abs(turn) > 1e-12
         divisor = np.where(safe, turn, 1.0)
+        before = t, s
         t = np.clip(t + np.where(safe, cross(gap, v) / divisor, 0.0), *around[0])
         s = np.clip(s + np.where(safe, cross(gap, u) / divisor, 0.0), *around[1])
+        if np.array_equal(before, (t, s)):  # no further step would change anything
+            break
     found = _at(path, t)[0]
     return found, ok & (norm(found - _at(other, s)[0]) < CLOSE)
 

@@ -25,6 +25,9 @@ ASIDE = 0.01
 SPECK = 1.0
 """A loop no longer than this (mm) is no more than the point of a bend, and is left out whichever way it winds."""
 
+_AT_ONCE = 400_000
+"""Points times sides that are looked at in one table."""
+
 BRIDGE = 0.1
 """Runs too short to tell their sides (mm) may be left out, if what is next begins within this of the last."""
 
@@ -68,6 +71,12 @@ def _are_outer(runs: list[Floats], path: Floats, out: int) -> Bools:
 
 def winding_numbers(points: Floats, line: Floats) -> Floats:
     """How often a closed polyline `(M, 2)` winds counterclockwise about each of the points `(P, 2)`: `(P,)`."""
+    few = max(_AT_ONCE // max(len(line), 1), 1)
+    parts = [_winding(points[k : k + few], line) for k in range(0, len(points), few)]
+    return np.concatenate(parts) if parts else np.zeros(0)
+
+
+def _winding(points: Floats, line: Floats) -> Floats:
     a, b = line[None], np.roll(line, -1, axis=0)[None]
     p = points[:, None]
     left = cross(b - a, p - a) > 0

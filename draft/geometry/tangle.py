@@ -26,6 +26,12 @@ SLACK = 0.02
 REFINEMENTS = 8
 """Newton's method doubles the places right in each step; chords give two or three to start with."""
 
+_FEW_PAIRS = 40_000
+"""Up to so many pairs of segments a table of all boxes is quicker than a tree of them."""
+
+_ALIKE = 0.01
+"""Places on both paths this near to one another, in parameters, may be one place found twice."""
+
 MEETING = 1e-6
 """Two curves cross where their points are within this many mm of each other."""
 
@@ -35,14 +41,13 @@ JOINT = 1e-3
 
 def crossings(a: Floats, b: Floats) -> Floats:
     """The places `(K, 2)` on paths `a` `(N, 4, 2)` and `b` `(M, 4, 2)` where they cross, in order along `a`."""
-    i, j = np.nonzero(_overlap(a[:, None], b[None]))
-    return _search(a, b, i, j)
+    return _search(a, b, *_near(a, b))
 
 
 def self_crossings(path: Floats, closed: bool = False) -> Floats:
     """The places `(K, 2)`, the earlier first, where a path `(N, 4, 2)` crosses itself, in order of the earlier."""
-    i, j = np.nonzero(np.triu(_overlap(path[:, None], path[None]), k=1))
-    found = _search(path, path, i, j)
+    i, j = _near(path, path)
+    found = _search(path, path, i[i < j], j[i < j])
     return found[~_at_joint(path, found, closed)]
 
 
@@ -92,6 +97,22 @@ def join_up(paths: list[Floats]) -> Floats:
     path = np.concatenate([np.zeros((0, 4, 2)), *paths])
     path[1:, 0] = path[:-1, 3]
     return path
+
+
+def _near(a: Floats, b: Floats) -> tuple[Ints, Ints]:
+    """The pairs of segments of two paths whose boxes overlap, in order. Of many segments no table of all is made."""
+    if len(a) * len(b) <= _FEW_PAIRS:
+        i, j = np.nonzero(_overlap(a[:, None], b[None]))
+        return i, j
+    import shapely
+
+    mine, other = (np.concatenate([path.min(axis=1), path.max(axis=1)], axis=1) for path in (a, b))
+    tree = shapely.STRtree(shapely.box(*(other + MEETING * np.array([-2, -2, 2, 2])).T))
+    i, j = tree.query(shapely.box(*mine.T))
+    order = np.lexsort((j, i))
+    i, j = i[order], j[order]
+    sure = _overlap(a[i], b[j])
+    return i[sure], j[sure]
 
 
 def _search(a: Floats, b: Floats, i: Ints, j: Ints) -> Floats:
@@ -172,11 +193,24 @@ def _distinct(a: Floats, b: Floats, places: Floats) -> Floats:
     """Places without those that repeat one before: a crossing at a joint is found on both of its sides."""
     if len(places) < 2:
         return places
-    here = np.stack([place_point(a, place) for place in places[:, 0]])
-    near = norm(here[:, None] - here[None]) <= 1e3 * MEETING
-    alike = near & (np.abs(places[:, None] - places[None]).max(axis=-1) < 0.01)
-    first: Floats = places[~np.tril(alike, k=-1).any(axis=1)]
-    return first
+    index = np.minimum(places[:, 0].astype(int), len(a) - 1)
+    here = point(a[index], places[:, 0] - index)
+    later, earlier = _close_by(places)
+    alike = (earlier < later) & (norm(here[later] - here[earlier]) <= 1e3 * MEETING)
+    alike &= np.abs(places[later] - places[earlier]).max(axis=-1) < _ALIKE
+    repeated = np.zeros(len(places), dtype=bool)
+    repeated[later[alike]] = True
+    return np.asarray(places[~repeated])
+
+
+def _close_by(places: Floats) -> tuple[Ints, Ints]:
+    """Pairs of places, sorted by the first path, that may be alike: each with those up to where that path is past."""
+    end = np.searchsorted(places[:, 0], places[:, 0] + _ALIKE)
+    begin = np.searchsorted(places[:, 0], places[:, 0] - _ALIKE)
+    count = end - begin
+    one = np.repeat(np.arange(len(places)), count)
+    other = np.arange(len(one)) - np.repeat(np.cumsum(count) - count, count) + np.repeat(begin, count)
+    return one, other
 
 
 def _at_joint(path: Floats, places: Floats, closed: bool) -> Bools:

@@ -22,6 +22,7 @@ from draft.cloth.lays import FOLDINGS, best_lay, lay_as
 from draft.cloth.needs import ClothNeed, Size, cloth_needs, stop_if_too_wide
 from draft.cloth.shortest import are_many
 from draft.cloth.table import cloth_csv
+from draft.drafting.drawable import stop_if_too_much
 from draft.garment.garment import Garment
 from draft.laying.groups import Group, groups
 from draft.laying.picture import group_picture
@@ -31,6 +32,8 @@ from draft.paper.pictures.lay_drawing import LayPicture, draw_lay
 
 NARROWER = 10.0
 """Cloth is seldom just as wide as it is said to be: a centimetre less is usual (common practice)."""
+SOLVED_IN = 3
+"""Seconds that a general solver is given for one size of many pieces: then the lay is there while one waits for it."""
 MARKEDLY = 50.0
 """More than this, mm, is more than the rounding up in the shop is likely to cover."""
 
@@ -45,7 +48,8 @@ class Diagram:
 
 @lru_cache(maxsize=4)  # what a search finds out about the outlines of a garment serves every cloth
 def sizes_of(garment: Garment) -> tuple[Size, ...]:
-    """The sizes that were drafted, with their cut pieces. Raises Problems where there is none."""
+    """The sizes that were drafted, with their cut pieces. Raises Problems where there is none, or too many."""
+    stop_if_too_much(garment)
     edges = [edge.segments for piece in garment.pieces for edge in piece.edges]
     drafted = [b for b in range(len(garment.sizes)) if all(np.isfinite(segments[b]).all() for segments in edges)]
     if not drafted or not garment.pieces:
@@ -129,6 +133,20 @@ def lay_together(
         found, notes = _also_nested(found, whole.cut_pieces, cloth, effort, whole.shelf)
     found = replace(found, stopped=effort.stopped)
     return ClothNeed(whole.name, cloth, found, found.length), notes
+
+
+def by_solver(
+    garment: Garment, row: Sequence[ClothNeed], effort: Effort
+) -> tuple[tuple[ClothNeed, ...], tuple[Note, ...]]:
+    """One size of many pieces, also laid by the general solver where it is installed; other rows are given back."""
+    if len(row) > 1 or effort.stopped or not nest.installed():
+        return tuple(row), ()
+    (size,) = (size for size in sizes_of(garment) if size.name == row[0].size)
+    if not are_many(size.cut_pieces):
+        return tuple(row), ()
+    spent = replace(effort, outside=max(effort.outside, SOLVED_IN))
+    found, notes = _also_nested(row[0].lay, size.cut_pieces, row[0].cloth, spent, size.shelf)
+    return (replace(row[0], lay=found, length=found.length),), notes
 
 
 def _also_nested(

@@ -23,6 +23,7 @@ from draft.pack.printed_files import (
 from draft.paper.booklet import ClothPlan
 from draft.paper.drawing.wording import Wording, own_words
 from draft.plan.library import find
+from draft.seams.allowance import cutting_line
 
 
 def pack_files(
@@ -41,6 +42,8 @@ def pack_files(
     stop_if_errors(drafted.notes)
     printing = _printing(drafted, paper)
     stop_unless_known(printing.pages, paper.large)
+    for piece in drafted.to_cut.pieces:
+        cutting_line(piece, 0)  # of all bodies: found once, before the work is shared out
     cloth = aside(lambda: _cloth(drafted, paper, printing.wording))
     large = aside(lambda: _large(drafted, paper, printing), last=True) if paper.large else lambda: ({}, [])
     files = svg_files(drafted.to_cut, printing, progress) | flat_files(drafted.garment, printing)

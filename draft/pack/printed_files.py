@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import partial
+from typing import TYPE_CHECKING
 
 from draft.base.aside import aside
 from draft.base.notes import Problems, error, nearest
@@ -12,16 +13,16 @@ from draft.base.output_names import file_names
 from draft.base.progress import Progress, Warn
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Garment
-from draft.paper.booklet import BookletFacts, ClothPlan, booklet_pdf
 from draft.paper.drawing.papers import Paper, paper
 from draft.paper.drawing.svg import svg
 from draft.paper.drawing.wording import ENGLISH, Wording
-from draft.paper.flat import flat_drawing
-from draft.paper.pages.combs import combed
-from draft.paper.pages.page_grid import Assembly, least_pages
-from draft.paper.pages.paged_sheet import PagedSheet, paged_pdf, paged_sheet
 from draft.paper.pages.sheet import drafted_bodies, draw_pattern, on_pages, on_screen
-from draft.paper.piece.piece_lines import ShownLines
+
+if TYPE_CHECKING:  # what only some files need is imported where they are made
+    from draft.paper.booklet import ClothPlan
+    from draft.paper.pages.page_grid import Assembly
+    from draft.paper.pages.paged_sheet import PagedSheet
+    from draft.paper.piece.piece_lines import ShownLines
 
 
 @dataclass(frozen=True)
@@ -62,13 +63,18 @@ def svg_files(
     files: dict[str, bytes] = {}
     for name, some in [*sets, *([("nest", bodies)] if len(bodies) > 1 else [])]:
         drawn = draw_pattern(garment, some, printing.lines, printing.wording)
-        shown = on_screen(combed(drawn) if combs else drawn)
-        _done(files, f"svg/{name}.svg", svg(shown).encode(), progress)
+        if combs:
+            from draft.paper.pages.combs import combed
+
+            drawn = combed(drawn)
+        _done(files, f"svg/{name}.svg", svg(on_screen(drawn)).encode(), progress)
     return files
 
 
 def flat_files(garment: Garment, printing: Printing = HOME) -> dict[str, bytes]:
     """`flat.svg`: the finished garment, front and back; nothing where no piece is a front or a back."""
+    from draft.paper.flat import flat_drawing
+
     bodies = _bodies(garment, garment.sizes)
     drawing = flat_drawing(garment, bodies[len(bodies) // 2], wording=printing.wording)
     return {"flat.svg": svg(drawing).encode()} if drawing else {}
@@ -76,6 +82,8 @@ def flat_files(garment: Garment, printing: Printing = HOME) -> dict[str, bytes]:
 
 def paged_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[str] | None = None) -> list[PagedSheet]:
     """The pieces on each printed paper, with the sizes asked for. Raises Problems if a page size is not known."""
+    from draft.paper.pages.paged_sheet import paged_sheet
+
     papers = {one.name: one for one in map(paper, printing.pages)}
     drawn = draw_pattern(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
     title = printing.wording.sheet_title(drawn.title, drawn.sizes)
@@ -94,6 +102,9 @@ def paged_files(
 
     `tell` is called with a line on each: how many pages it has, and how few the area of the pieces would fill.
     """
+    from draft.paper.pages.page_grid import least_pages
+    from draft.paper.pages.paged_sheet import paged_pdf
+
     files: dict[str, bytes] = {}
     for sheet in sheets:
         name, count = f"pattern-{sheet.grid.paper.name}.pdf", len(sheet.grid.pages)
@@ -116,6 +127,8 @@ def booklet_files(
 
     `warn` is called with a note on each designer's picture that is left out. Raises Problems if one cannot be drawn.
     """
+    from draft.paper.booklet import BookletFacts, booklet_pdf
+
     bodies = tuple(_bodies(drafted.garment, drafted.garment.sizes))
     files: dict[str, bytes] = {}
     facts = BookletFacts(drafted, bodies, printing.wording, tuple(sheets), cloth)
@@ -137,6 +150,7 @@ def large_files(
     """
     from draft.paper.large.large import large_paper, on_large
     from draft.paper.large.projector import projected, projector_pdf
+    from draft.paper.pages.paged_sheet import paged_pdf
 
     large = {name: large_paper(name) for name in dict.fromkeys(papers) if name != PROJECTOR}
     drawn = draw_pattern(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)

@@ -15,6 +15,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import plain
 from draft.base.notes import Note, error, remark
+from draft.base.worst import worst_of
 from draft.garment.garment import Edge, Garment, Mark, Notch, Piece, Takeup
 from draft.geometry.ends import end_directions
 from draft.geometry.length import point_at
@@ -38,7 +39,7 @@ def shrinkage_notes(garment: Garment, across: float, down: float) -> list[Note]:
     for walked in walk_seams(before_washing(garment, across, down)):
         off = np.abs(walked.difference)
         if np.any(off > SEEN):
-            worst = int(np.argmax(off))
+            worst = worst_of(off)
             longer, other = (walked.join.first, walked.join.second)[:: 1 if walked.difference[worst] > 0 else -1]
             sides = [" and ".join(f"`{part.piece}.{part.edge}`" for part in side) for side in (longer, other)]
             fact = f"until it is washed, one side of `{walked.join.name}` is longer: {sides[0]} than {sides[1]}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -32,7 +33,7 @@ class SideLengths:
 
 @dataclass(frozen=True)
 class SideEdge:
-    """One edge within a side: its sewn length `(B,)` and how often the whole garment has it.
+    """One edge within a side, and how often the whole garment has it.
 
     What darts and pleats take up and what gathers draw in is not sewn.
     """
@@ -40,8 +41,12 @@ class SideEdge:
     part: SidePart
     piece: Piece
     edge: Edge
-    length: Floats
     copies: int
+
+    @cached_property
+    def length(self) -> Floats:
+        """The sewn length, mm `(B,)`."""
+        return sewn_length(self.piece, self.edge)
 
 
 @dataclass(frozen=True)
@@ -74,7 +79,7 @@ def side(garment: Garment, parts: tuple[SidePart, ...]) -> Side:
 def _side_edge(garment: Garment, part: SidePart) -> SideEdge:
     piece = garment.piece(part.piece)
     edge = piece.edge(part.edge)
-    return SideEdge(part, piece, edge, sewn_length(piece, edge), piece.cut * (2 if piece.on_fold else 1))
+    return SideEdge(part, piece, edge, piece.cut * (2 if piece.on_fold else 1))
 
 
 def sewn_length(piece: Piece, edge: Edge) -> Floats:

@@ -18,7 +18,7 @@ ASKING = """
 import json, os, subprocess, sys
 square = [(0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0)]
 items = [{"id": str(k), "points": square, "count": 9, "turns": [0.0]} for k in range(9)]
-question = {"width": 1000.0, "seconds": 300, "seed": 1, "items": items, "parent": os.getpid()}
+question = {"width": 1000.0, "seconds": 300, "seed": 1, "workers": 1, "items": items, "parent": os.getpid()}
 worker = subprocess.Popen([sys.executable, sys.argv[1]], stdin=subprocess.PIPE, stdout=subprocess.PIPE)
 worker.stdin.write(json.dumps(question).encode())
 worker.stdin.close()

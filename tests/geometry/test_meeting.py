@@ -14,7 +14,8 @@ from shapely import LineString
 from draft.geometry import cubic
 from draft.geometry.arc import arc
 from draft.geometry.crossing import edge_meets_line
-from draft.geometry.meeting import edges_meet, line_path
+from draft.geometry.flatten import sample
+from draft.geometry.meeting import PLACES, _chords, _crossing, edges_meet, line_path
 from draft.geometry.nearest import nearest_place
 from draft.geometry.spline import hobby
 
@@ -136,3 +137,16 @@ def test_a_body_alone_is_the_same_as_in_a_crowd() -> None:
     for k in range(15):
         alone, met = edges_meet(a[k : k + 1], b[k : k + 1])
         assert np.array_equal(alone[0], found[k]) and met[0] == ok[k]
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.integers(0, 10_000), st.booleans())
+def test_no_crossing_of_chords_is_passed_over(seed: int, close_by: bool) -> None:
+    a = np.concatenate([wandering(seed + k) for k in range(5)])
+    moved = np.random.default_rng(seed).normal(0, 0.5, a.shape)
+    b = a + moved if close_by else np.concatenate([wandering(seed + 70_000 + k)[:, :3] for k in range(5)])
+    one, other = sample(a, PLACES), sample(b, PLACES)
+    bodies, k, m = (places.ravel() for places in np.indices((5, one.shape[1] - 1, other.shape[1] - 1)))
+    all_of_them = _chords(one, other, bodies, k, m)[0]
+    wanted = set(zip(*(places[all_of_them].tolist() for places in (bodies, k, m)), strict=True))
+    assert set(zip(*(places.tolist() for places in _crossing(one, other)), strict=True)) == wanted

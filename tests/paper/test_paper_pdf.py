@@ -255,8 +255,8 @@ def test_nothing_to_draw_is_told(garment: Garment) -> None:
 
 
 def test_a_sheet_that_no_viewer_opens_is_refused(sheet: Drawing) -> None:
-    with pytest.raises(Problems, match="200 in"):
-        paged_sheet(Drawing("t", 6000, 100, sheet.layers), LETTER, "t")
+    with pytest.raises(Problems, match="over 12 m long"):
+        paged_sheet(Drawing("t", 12_000, 100, sheet.layers), LETTER, "t")
 
 
 def test_two_viewers_show_the_same_ink(pdfs: dict[str, bytes], tmp_path: File) -> None:

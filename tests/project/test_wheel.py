@@ -62,6 +62,13 @@ def test_the_installed_wheel_packs_a_pattern_away_from_the_checkout(installed: P
     assert pdf.read_bytes().startswith(b"%PDF-")
 
 
+def test_the_installed_wheel_carries_the_tables_that_its_grammar_is_read_by(installed: Path, tmp_path: Path) -> None:
+    read = "from draft.language import parse_tables as t; t.made = None; print(len(t.ready_parser().rules))"
+    cache = {"PYTHONPATH": str(installed), "XDG_CACHE_HOME": str(tmp_path), "HOME": str(tmp_path)}
+    assert int(_run("-c", read, cwd=tmp_path, **cache)) > 100
+    assert not [*tmp_path.iterdir()]
+
+
 def test_the_installed_wheel_says_what_is_wrong_and_fails(installed: Path, tmp_path: Path) -> None:
     done = _start("-m", "draft", "pack", "no_such_top", "--out", "out", cwd=tmp_path, PYTHONPATH=str(installed))
     assert done.returncode

@@ -24,6 +24,8 @@ CLEAR = (40.0, 28.0, 20.0, 14.0, 9.0, 6.0, 4.0, 2.5, 1.5)
 _STEPS = 110
 """Cells across the square root of the shape's area: 4 mm on a body piece, under 1 mm on a band."""
 _FINEST, _COARSEST = 0.5, 4.0
+_MOST_CELLS = 1_000_000
+"""A long thin piece at a slant lies on a wide grid: its cells are coarser then."""
 
 
 @dataclass(frozen=True)
@@ -114,6 +116,8 @@ class _Grid:
     def of(cls, shape: Any, angle: float, cell: float) -> _Grid:
         a = np.radians(angle)
         turn = np.array([[np.cos(a), np.sin(a)], [-np.sin(a), np.cos(a)]])
+        sides = np.ptp(np.concatenate(rings_of(shape)) @ turn.T, axis=0)
+        cell = max(cell, float(np.sqrt(np.prod(sides) / _MOST_CELLS)))
         # A disc of 0.75 cells about its middle covers a whole cell, so a cell that counts is wholly inside.
         rings = [ring @ turn.T for ring in rings_of(shape.buffer(-0.75 * cell, quad_segs=2))]
         if not rings:

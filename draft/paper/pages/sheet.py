@@ -5,20 +5,23 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.drafting.drawable import stop_if_too_much
 from draft.garment.garment import Garment
 from draft.paper.drawing.box_rows import in_rows, square_limit
 from draft.paper.drawing.drawing import Drawing, Item, Layer, Turn
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.pages import key
-from draft.paper.pages.nudge import nudge
-from draft.paper.pages.packing import Packing, pack_on_pages
 from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
 from draft.paper.piece.piece_lines import ShownLines
 from draft.paper.piece.surface import surface_of
+
+if TYPE_CHECKING:  # what lays pieces on pages is read where that is done
+    from draft.paper.pages.packing import Packing
 
 SHARED = "shared"
 _MARGIN = 15.0
@@ -73,7 +76,8 @@ def _drawn(garment: Garment, bodies: tuple[int, ...], lines: ShownLines, wording
 
 
 def drafted_bodies(garment: Garment) -> list[int]:
-    """The bodies that have an outline for every piece."""
+    """The bodies that have an outline for every piece. Raises Problems for more than are drawn at once."""
+    stop_if_too_much(garment)
     edges = [edge.segments for piece in garment.pieces for edge in piece.edges]
     finite = [np.asarray(np.isfinite(segments).all(axis=(1, 2, 3))) for segments in edges]
     return [body for body in range(len(garment.sizes)) if all(each[body] for each in finite)]
@@ -81,6 +85,9 @@ def drafted_bodies(garment: Garment) -> list[int]:
 
 def on_pages(pattern: PatternDrawing, live: tuple[float, float]) -> Drawing:
     """The pieces on a sheet that is cut into pages with this printed area in mm, on as few as a short search finds."""
+    from draft.paper.pages.nudge import nudge
+    from draft.paper.pages.packing import pack_on_pages
+
     packing = pack_on_pages([piece.footprint.rings for piece in pattern.pieces], live)
     packing = nudge(packing, [piece.footprint for piece in pattern.pieces], live)
     moved = pattern.on_pages(packing, live)

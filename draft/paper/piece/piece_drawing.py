@@ -30,6 +30,8 @@ from draft.paper.piece.surface import ANYWHERE, Surface
 
 _WORDS_IN = 3.0
 """Words keep this many mm away from every line."""
+_ON_IT = 0.02
+"""Lines no deeper inside an outline than this many mm are its own."""
 _OFF_PAGE_EDGE = 2.0
 """And so many from the edge of a page: a cut a little beside the frame takes no letter."""
 _UNDER = 110.0
@@ -111,7 +113,7 @@ class _Inked:
         """What lies inside the sewing lines of all sizes and clear of every line."""
         import shapely
 
-        near = shapely.intersection(self.line_shapes, self.inside)
+        near = shapely.intersection(self.line_shapes, self.inside.buffer(-_ON_IT))  # the outline's own lines lie on it
         taken = shapely.union_all(shapely.buffer(near[~shapely.is_empty(near)], _WORDS_IN, quad_segs=2))
         return Room(self.inside.buffer(-_WORDS_IN).difference(taken))
 

@@ -33,7 +33,8 @@ class Surface:
 
     def readable(self, angle: float) -> float:
         """The same line, to be read from the left or from below: within 90 degrees of upright."""
-        return round((angle - self.upright + 90.0) % 180.0 - 90.0 + self.upright, 6)
+        turned = round(angle - self.upright, 6)  # so that what lies square to upright always reads upwards
+        return round((turned + 90.0) % 180.0 - 90.0 + self.upright, 6)
 
     def cross(self, shape: Any) -> bool:
         """Whether a page's edge runs through a shape."""

@@ -41,9 +41,11 @@ class Clutter:
 
     def free(self, shape: Any) -> bool:
         """Whether a shape touches none of them."""
+        import shapely
+
         if len(self._tree.query(shape, predicate="intersects")):
             return False
-        return not any(shape.intersects(other) for other in self.placed)
+        return not (self.placed and shapely.intersects(self.placed, shape).any())
 
     def take(self, shape: Any) -> None:
         """Keep later tags off this shape."""

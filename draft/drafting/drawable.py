@@ -1,0 +1,26 @@
+"""How much is drawn or laid at once: a nest of a hundred sizes tells nobody anything and takes an hour."""
+
+from __future__ import annotations
+
+from draft.base.notes import Problems, error
+from draft.garment.garment import Garment
+
+MOST_SIZES = 60
+"""Sizes that are drawn, packed or laid at once; shops have twenty."""
+MOST_DRAWN = 1_500
+"""Pieces of all sizes together: a lined coat of forty pieces in as many sizes."""
+
+
+def stop_if_too_much(garment: Garment) -> None:
+    """Raises Problems where a garment has more sizes, or more pieces in all of them, than are drawn at once."""
+    sizes = len(garment.sizes)
+    if sizes > MOST_SIZES:
+        fact = f"{sizes:,} sizes are more than are drawn at once, which is {MOST_SIZES}"
+    elif sizes * len(garment.pieces) > MOST_DRAWN:
+        fact = (
+            f"{len(garment.pieces)} pieces in {sizes} sizes are {sizes * len(garment.pieces):,} outlines, "
+            f"and no more than {MOST_DRAWN:,} are drawn at once"
+        )
+    else:
+        return
+    raise Problems([error(fact, None, "choose some sizes, as in `--sizes S,M,L`")])
