@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from tests.fuzz import corpus
 from tests.fuzz.corpus import Files
+from tests.fuzz.endless import endless
 from tests.fuzz.mangling import mangled_bytes
 from tests.fuzz.options import odd_commands
 from tests.fuzz.outputs import all_outputs, outputs_for, planned
@@ -165,5 +166,6 @@ KINDS: dict[str, Callable[[random.Random], Made]] = {
     "cloths": _cloths,
     "options": _options,
     "wearers": _wearers,
+    "endless": endless,
     "pictures": _pictures,
 }

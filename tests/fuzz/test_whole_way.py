@@ -20,6 +20,7 @@ COUNTS = {
     "cloths": 10_000,
     "options": 10_000,
     "wearers": 1_000,
+    "endless": 1_000,
     "pictures": 1_000,
 }
 SHARE = float(os.environ.get("PLAINSEAM_FUZZ", "1"))
