@@ -104,6 +104,10 @@ def stop_if_errors(notes: Iterable[Note]) -> None:
         raise Problems(found)
 
 
+MANY = 20
+"""A text that is no pattern, chart or list of measures has thousands of mistakes; past so many they help nobody."""
+MOST_SHOWN = 100
+"""Of notes of all kinds at a time."""
 LONGEST = 80  # characters: a longer word was not misspelt, and comparing it takes long
 
 
@@ -121,8 +125,16 @@ def either(words: Sequence[str]) -> str:
 
 
 def show(notes: Iterable[Note]) -> str:
-    """The notes as a person reads them: place, fact, the line with a mark under the words, hints."""
-    return "\n\n".join(_show_one(note) for note in _in_reading_order(notes))
+    """The notes as a person reads them: place, fact, the line with a mark under the words, hints.
+
+    Of more than `MOST_SHOWN` the errors come first, and the rest is counted.
+    """
+    ordered = _in_reading_order(notes)
+    if len(ordered) > MOST_SHOWN:
+        ordered.sort(key=lambda note: note.severity is not Severity.ERROR)
+    more = len(ordered) - MOST_SHOWN
+    said = [_show_one(note) for note in ordered[:MOST_SHOWN]]
+    return "\n\n".join([*said, f"and {more:,} more"] if more > 0 else said)
 
 
 def _in_reading_order(notes: Iterable[Note]) -> list[Note]:

@@ -16,7 +16,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.naming import shortened
-from draft.base.notes import Note, Source, Span, caution, error, nearest, stop_if_errors
+from draft.base.notes import MANY, Note, Source, Span, caution, error, nearest, stop_if_errors
 from draft.base.textfile import read_source
 from draft.base.units import UNITS, Kind, in_words, read_quantity
 from draft.bodies.bodies import Bodies, outside_body_limits
@@ -27,9 +27,6 @@ from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
 ODD, ODD_SHARE = 8.0, 0.6
 """How far a figure may lie off the line between its neighbours: mm, or the share of a usual step if that is more.
 Charts are graded in steps that change, as from 4 to 5 cm; a digit that slipped is off by most of a step."""
-
-MOST_NOTES = 20
-"""A file that is no chart at all gives thousands of mistakes; past this many they help nobody."""
 
 CellValue = float | Note
 
@@ -55,8 +52,8 @@ def read_chart(path: Path) -> Bodies:
 
 def _stop(notes: list[Note]) -> None:
     notes = sorted(notes, key=lambda note: note.span.start if note.span else 0)
-    if more := notes[MOST_NOTES:]:
-        notes[MOST_NOTES:] = [error(f"there are {len(more)} more mistakes from here on", more[0].span)]
+    if more := notes[MANY:]:
+        notes[MANY:] = [error(f"there are {len(more)} more mistakes from here on", more[0].span)]
     stop_if_errors(notes)
 
 

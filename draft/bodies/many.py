@@ -21,7 +21,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.csvtext import unguarded
 from draft.base.naming import shortened
-from draft.base.notes import Note, Problems, error
+from draft.base.notes import MANY, Note, Problems, error
 from draft.base.textfile import open_file
 from draft.base.units import UNITS, read_amount
 from draft.bodies.bodies import Bodies, outside_body_limits
@@ -35,9 +35,6 @@ LONGEST_CELL = 1000
 
 LONGEST_ROW = 1_000_000
 """Characters: a hundred measures and a name, written out long, take a hundredth of it."""
-
-MOST_NOTES = 20
-"""A file that is no table of bodies gives a mistake for each of its columns; past this many they help nobody."""
 
 LINE = "name,bust_girth cm,waist_girth cm,hip_girth cm,stature cm"
 
@@ -121,6 +118,8 @@ def _columns(head: Sequence[str], path: Path) -> tuple[bool, list[Column]]:
     columns: list[Column] = []
     notes: list[Note] = []
     for cell in head[1:] if named else head:
+        if len(notes) >= MANY:
+            break
         found = _column(cell)
         if isinstance(found, Note):
             notes.append(found)
@@ -131,7 +130,7 @@ def _columns(head: Sequence[str], path: Path) -> tuple[bool, list[Column]]:
     if not columns and not notes:
         notes.append(error(f"`{path.name}` has no measures", None, f"begin it with a line such as `{LINE}`"))
     if notes:
-        raise Problems(notes[:MOST_NOTES])
+        raise Problems(notes)
     return named, columns
 
 

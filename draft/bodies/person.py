@@ -16,7 +16,7 @@ from pathlib import Path
 import numpy as np
 
 from draft.base.naming import shortened
-from draft.base.notes import Note, Source, error, nearest, stop_if_errors
+from draft.base.notes import MANY, Note, Source, error, nearest, stop_if_errors
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
 from draft.base.units import UNITS, Kind, Quantity, read_quantity
@@ -38,11 +38,13 @@ def read_person(path: Path) -> Bodies:
     table = read_toml(source, LINE)
     name = table.get("name", path.stem)
     unit = table.get("units")
-    notes = [_unknown_key(source, key) for key in table if key not in KEYS]
+    notes = [_unknown_key(source, key) for key in [key for key in table if key not in KEYS][:MANY]]
     notes += _name_notes(source, name, "name" in table) + _unit_notes(source, unit)
     person = str(name).strip() or path.stem
     values: dict[str, float] = {}
     for key, given in _measures(source, table.get("measures"), notes).items():
+        if len(notes) >= MANY:
+            break
         read = read_measure(source, key, given, str(unit) if unit in TAPE_UNITS else None, person)
         if isinstance(read, Note):
             notes.append(read)

@@ -15,7 +15,7 @@ from typing import Any
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.base.notes import Note, Problems, Span, error
+from draft.base.notes import MANY, Note, Problems, Span, error
 from draft.base.textfile import read_source
 from draft.base.units import Kind, QuantityError, read_quantity
 from draft.cloth.batches import Shape, Shelf, open_batches
@@ -94,6 +94,8 @@ def read_outline(path: Path) -> Floats:
         span, at = Span(source, at, at + len(line)), at + len(line) + 1
         if not line.strip() or line.lstrip().startswith("#"):
             continue
+        if len(notes) >= MANY:
+            break
         corner = _corner(line)
         if corner is None:
             fact = "this is not a corner of a piece of cloth"

@@ -13,6 +13,7 @@ from functools import cache
 
 from lark import UnexpectedInput
 
+from draft.base.ending import ending
 from draft.bodies.measures import MEASURES
 from draft.editor.analysis import Analysis
 from draft.editor.surroundings import Surroundings, surroundings
@@ -42,9 +43,9 @@ def complete(now: Analysis, symbols: Symbols, offset: int) -> list[Completion]:
     here = surroundings(now.source.text, offset)
     if _in_text(here.before):
         return []
-    begun = re.search(r"\w*$", here.before)
-    before = here.before[: begun.start()] if begun else here.before
-    member = re.search(r"(\w+)\s*\.\s*$", before)
+    begun = ending(r"\w*$", here.before)
+    before = here.before[: len(here.before) - len(begun[0])] if begun else here.before
+    member = ending(r"(\w+)\s*\.\s*$", before)
     if member:
         return [_completion(symbol) for symbol in symbols.members(member[1])]
     accepted = _accepted(Surroundings(here.above, before))
@@ -132,8 +133,8 @@ def _first_names(here: Surroundings, symbols: Symbols, accepted: set[str]) -> li
 
 def _references(here: Surroundings, before: str, symbols: Symbols, accepted: set[str]) -> list[Completion]:
     """Names that mean something here. Where no amount could stand, only a point or an edge is meant."""
-    style = re.search(r"\b(?:by|only\s+for)\s+$", before)
-    option = re.search(r"(?:\bfor\s+|\bby\s+)(\w+)\s*(?::|\s).*$", before)
+    style = ending(r"\b(?:by|only\s+for)\s+$", before)
+    option = re.search(r"(?:\bfor\s+|\bby\s+)(\w+)\s*(?::|\s)", before)
     choices = {s.name for s in symbols.declared.values() if s.scope == f"style {option[1]}"} if option else set()
     if option and choices and "QUANTITY" not in accepted:
         scope = f"style {option[1]}"

@@ -64,11 +64,18 @@ def _definition(node: tree.Named) -> list[str]:
     rows = node.span.text.split("\n")
     while len(rows) > 1 and says_nothing(rows[-1]):
         rows.pop()
-    shown = re.sub(r'\s*"[^"]*"\s*$', "", dedent("\n".join([" " * 8 + rows[0], *rows[1:]])).split("#")[0])
+    shown = _without_sentence(dedent("\n".join([" " * 8 + rows[0], *rows[1:]])).split("#")[0])
     if shown.strip() == node.name:
         return []
     close = re.sub(r"(?<=\S) {2,}", "  ", shown.strip()).replace("  =", " =")
     return [f"```\n{close}\n```"]
+
+
+def _without_sentence(written: str) -> str:
+    """A line without the quoted text at its end."""
+    plain = written.rstrip()
+    begin = plain.rfind('"', 0, -1) if plain.endswith('"') else -1
+    return plain[:begin].rstrip() if begin >= 0 else written
 
 
 def _input(line: tree.Input) -> str:

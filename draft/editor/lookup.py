@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from draft.base.ending import LOOK, ending
 from draft.base.notes import Span
 from draft.editor.analysis import Analysis
 from draft.editor.surroundings import surroundings
@@ -23,7 +24,7 @@ def symbol_at(now: Analysis, known: Symbols, offset: int) -> tuple[Symbol, Span]
 def word_at(now: Analysis, offset: int) -> Span | None:
     """The word at a place, or that ends there; None within a quoted text or a comment."""
     text = now.source.text
-    begun = re.search(r"\w*$", text[:offset])
+    begun = ending(r"\w*$", text[max(0, offset - LOOK) : offset])
     start = offset - len(begun[0]) if begun else offset
     found = re.compile(r"\w+").match(text, start)
     before = re.sub(r'"[^"\n]*"', "", text[text.rfind("\n", 0, start) + 1 : start])
@@ -31,8 +32,8 @@ def word_at(now: Analysis, offset: int) -> Span | None:
 
 
 def _named(now: Analysis, known: Symbols, word: Span) -> Symbol | None:
-    before = now.source.text[: word.start]
-    member = re.search(r"(\w+)\s*\.\s*$", before)
+    before = now.source.text[max(0, word.start - LOOK) : word.start]
+    member = ending(r"(\w+)\s*\.\s*$", before)
     visible = known.members(member[1]) if member else known.visible(surroundings(now.source.text, word.start).owner)
     found = next((symbol for symbol in visible if symbol.name == word.text), None)
     return found or known.declared.get((PIECES, word.text))

@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from draft.base.disk import is_there
-from draft.base.notes import Note, Problems, Source, error, nearest, stop_if_errors
+from draft.base.notes import MANY, Note, Problems, Source, error, nearest, stop_if_errors
 from draft.base.resources import folder
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
@@ -68,6 +68,8 @@ def read_fabric(path: Path) -> Fabric:
     notes = _name_notes(source, name)
     values: dict[str, float] = {}
     for key, given in table.items():
+        if len(notes) >= MANY:
+            break
         read = _read(source, key, given)
         if isinstance(read, Note):
             notes.append(read)

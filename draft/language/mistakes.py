@@ -6,6 +6,7 @@ import re
 
 from lark import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 
+from draft.base.ending import ending
 from draft.base.notes import Note, Span, either, error, nearest
 from draft.base.units import UNITS
 from draft.language.characters import odd_character
@@ -93,7 +94,7 @@ def _amount(span: Span) -> Note | None:
     if point and not text[:place][-1:].isdigit():
         here = Span(span.source, span.start, span.start + len(point[0]))
         return error(f"`{point[0]}` has no digit before its point", here, f"try `0{point[0]}`")
-    whole = re.search(r"[\d.]+$", text[:place])
+    whole = ending(r"[\d.]+$", text[:place])
     if whole and text[place : place + 1] == ".":
         here = Span(span.source, span.start - len(whole[0]), span.end)
         return error(f"`{here.text}` is not a number", here, f"try `{whole[0]}`")

@@ -12,6 +12,7 @@ from typing import Any
 from lark import ParseTree, Token, UnexpectedInput, UnexpectedToken
 from lark.indenter import DedentError
 
+from draft.base.ending import LOOK, ending
 from draft.base.notes import Note, Problems, Source, Span, error
 from draft.base.units import QuantityError, read_quantity
 from draft.language import tree
@@ -82,7 +83,7 @@ def _place(mistake: UnexpectedInput, text: str) -> tuple[int, int]:
     offset = min(mistake.pos_in_stream or 0, len(text) - 1)
     if text[offset] == '"':
         return offset, _end_of(r"[^\n]*\S", text, offset)
-    begun = re.search(r"\w*$", text[max(0, offset - 80) : offset])
+    begun = ending(r"\w*$", text[max(0, offset - LOOK) : offset])
     start = offset - len(begun[0]) if begun and re.match(r"\w", text[offset]) else offset
     return start, _end_of(r"\w+|.", text, start)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from draft.base.ending import ending
 from draft.language.grammar import reserved_words
 
 # Ways that are said otherwise, on paper and by hand.
@@ -28,8 +29,8 @@ def _way(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ..
     if not {"ACROSS", "DOWN"} <= expected and "UP" not in expected:
         return ()
     if expected <= {"UP"}:
-        return ("write `turned up`, wherever the edge lies",) if re.search(r"turned\s*$", before) else ()
-    said = re.search(rf"{_WAY}\s*$", before)
+        return ("write `turned up`, wherever the edge lies",) if ending(r"turned\s*$", before) else ()
+    said = ending(rf"{_WAY}\s*$", before)
     if said and word[:1].isdigit():
         return (f"try `{word} {said[1]}`",)
     return (f"try `{WAYS[word]}`",) if word in WAYS else ()
@@ -51,12 +52,12 @@ def _other(word: str, expected: set[str], before: str, rest: str) -> tuple[str, 
         return ("try `*`",)
     if "CUT_AS" in expected and word == "on":
         return ("write `on fold` behind the edge that lies on the fold",)
-    if re.search(r"\bangle\s*$", before):
+    if ending(r"\bangle\s*$", before):
         return ("try `angle between a to b and a to c`",)
     if "TO" in expected and expected <= {"TO", "THEN", "REVERSED", "ONTO", "DOT"} and word.isidentifier():
         if word in reserved_words():
             return ()
-        piece = re.search(r"(\w+)\s*$", before)
+        piece = ending(r"(\w+)\s*$", before)
         dotted = piece and re.match(r"\w+\s+(to|then|reversed)\b", rest)
         return (f"try `{piece[1]}.{word}`",) if piece and dotted else (f"try `to {word}`",)
     if "ALLOWANCE" in expected and re.match(r"\w+\s+allowance\b", rest):

@@ -15,6 +15,7 @@ from draft.language import tree
 from draft.language.reader import read
 
 SUFFIX = ".piece"
+MOST_USED = 20
 
 
 @dataclass(frozen=True)
@@ -52,7 +53,11 @@ def with_used(main: tree.File, directory: Path, reading: Callable[[Path], tree.F
     """A pattern's tree with the files that it uses from beside it. Raises `Problems` with the mistakes of those."""
     notes: list[Note] = []
     used = []
-    for setting in _settings(main, "uses"):
+    named = _settings(main, "uses")
+    if named[MOST_USED:]:
+        fact = f"this pattern uses {len(named):,} files, more than {MOST_USED}"
+        raise Problems([error(fact, named[MOST_USED].span, "put templates that belong together into one file")])
+    for setting in named:
         try:
             used.append(reading(beside(directory, setting)))
         except Problems as problems:

@@ -20,6 +20,7 @@ from draft.plan.choices import Choices
 from draft.plan.filling import Pieces
 from draft.plan.joins import join
 from draft.plan.library import Texts
+from draft.plan.most_points import too_many_points
 from draft.plan.names import Names, twice
 from draft.plan.patches import patches
 from draft.plan.plan import Plan, Step, Value, broken, constant, is_broken
@@ -164,6 +165,7 @@ class _Maker:
                 self.pieces.declare(piece)
             elif piece.body.only:
                 self.names.left_out[piece.name] = piece.body.only
+        self.notes += too_many_points(self.pieces.filled.values())
 
     def _add(self, named: tree.Named, make: Callable[[], Step]) -> None:
         self.names.declare(named.name, named, make)

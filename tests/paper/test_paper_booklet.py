@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 from pathlib import Path as File
@@ -14,6 +15,7 @@ import pytest
 import segno
 import shapely
 
+from draft.base.bounded import Failed, run_each
 from draft.base.notes import Note, Problems, Severity, Span
 from draft.drafting.drafting import Drafted
 from draft.pack.printed_files import Printing, booklet_files, paged_sheets
@@ -315,6 +317,21 @@ def test_a_picture_without_an_end_is_left_out_and_told(
     assert "`own.svg` is left out of the booklet: drawing it takes more than" in warned[0].message
     (clipped,), notes = pictures.picture_pages([_picture(tmp_path, text=_clipped(3))])
     assert clipped and not notes
+
+
+def test_a_picture_that_several_steps_show_is_drawn_once(tmp_path: File, monkeypatch: pytest.MonkeyPatch) -> None:
+    drawn_for: list[int] = []
+
+    def counted(drawer: str, items: Sequence[bytes]) -> list[bytes | Failed]:
+        drawn_for.append(len(items))
+        return run_each(drawer, items)
+
+    monkeypatch.setattr(pictures, "run_each", counted)
+    (tmp_path / "other").mkdir()
+    one, other = _picture(tmp_path), _picture(tmp_path / "other", text=SVG.format("<text>b</text>"))
+    pages, notes = pictures.picture_pages([one, other, one])
+    assert drawn_for == [2] and not notes
+    assert pages[0] and pages[1] and pages[0] == pages[2] != pages[1]
 
 
 def test_a_picture_is_drawn_as_it_is_here(tmp_path: File) -> None:

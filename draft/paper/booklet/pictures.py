@@ -42,9 +42,12 @@ def picture_pages(pictures: Sequence[Picture]) -> tuple[list[PicturePage | None]
     texts = [read_source(picture.file, "picture").text for picture in pictures]
     for picture, text in zip(pictures, texts, strict=True):
         _stop_unless_plain(text, picture)
+    some = list(dict.fromkeys(texts))  # what several steps show is drawn once
+    answers = dict(zip(some, run_each(_DRAWER, [text.encode() for text in some]), strict=True))
     pages: list[PicturePage | None] = []
     notes: list[Note] = []
-    for picture, answer in zip(pictures, run_each(_DRAWER, [text.encode() for text in texts]), strict=True):
+    for picture, text in zip(pictures, texts, strict=True):
+        answer = answers[text]
         endless = isinstance(answer, Failed) and not answer.reason
         notes += [_endless(picture)] if endless else []
         pages.append(None if endless else _page(picture, answer))
