@@ -15,7 +15,7 @@ from contextlib import suppress
 from pathlib import Path
 from types import TracebackType
 
-from tests.fuzz.cases import Case
+from tests.fuzz.cases import Case, case_of
 from tests.fuzz.judging import Fault
 from tests.fuzz.worker import MEMORY, SECONDS, Answer
 from tests.project.checkout import ROOT
@@ -79,9 +79,9 @@ class Worker:
                     break
         except (EOFError, BrokenPipeError):
             pass
-        return [self._ended()], [], time.monotonic() - start
+        return [self._ended(asked)], [], time.monotonic() - start
 
-    def _ended(self) -> Fault:
+    def _ended(self, asked: Asked) -> Fault:
         """Why there is no answer."""
         assert self._process
         try:
@@ -90,8 +90,10 @@ class Worker:
             code = "none yet"
         words = (self._place / "err").read_text("utf-8", "replace") if (self._place / "err").exists() else ""
         name = signal.Signals(-code).name if isinstance(code, int) and code < 0 else f"exit code {code}"
-        at = next((line.rpartition("/")[2] for line in words.splitlines() if "/draft/" in line), "an unknown place")
-        return Fault(f"ended by {name} in {at.partition(chr(34))[0]}", words[-3000:], -1)
+        now = self._place / "now"
+        command = int(now.read_text()) if now.exists() else -1
+        case = asked if isinstance(asked, Case) else case_of(*asked)
+        return Fault(f"{case.commands[command][0]}: ended by {name}", words[-3000:], command)
 
     def end(self) -> None:
         """End the process and all that it started, and take its folder away."""

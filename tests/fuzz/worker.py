@@ -1,7 +1,7 @@
 """The process that runs cases: it calls the command within itself, and may take so much time and memory and no more.
 
-It is started by `pool`, reads cases on its standard input and answers each with what is wrong with it. Where a case
-takes more time than it may, the system ends the process; where it stood is then in its file `err`.
+It is started by `pool`, reads cases on its standard input and answers each with what is wrong with it. Where a command
+takes more time than it may, the system ends the process; which one is then in its file `now`, where it stood in `err`.
 """
 
 from __future__ import annotations
@@ -79,6 +79,7 @@ def _answer(case: Case, place: Path, seconds: float) -> Answer:
     longest = 0.0
     for k, command in enumerate(case.commands):
         shutil.rmtree(folder / "out", ignore_errors=True)
+        (place / "now").write_text(str(k))
         before = _spent()
         ran = _run(command, place, case.number, seconds)
         spent = _spent() - before
