@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import product
+from itertools import islice, product
 
 import numpy as np
 
@@ -25,6 +25,8 @@ _FLAPS = 9
 """Widths tried for the left flap of two folds, from the narrowest that holds its pieces to the widest."""
 _MOST_SHARES = 64
 """Ways tried of sharing the pieces out between two flaps."""
+_FEWER_SHARES = 6
+"""The same of several pieces."""
 
 
 def best_lay(
@@ -121,8 +123,10 @@ def _two_folds(
     batches, half = folded_batches(cut_pieces, shelf, one_way, width / 2), width / 2
     if batches is None:
         return None
-    lay, tried = None, _Tried(batches, column_step(width, cut_pieces), shelf, effort)
-    for share in _shares(batches):
+    several = sum(batch.count for batch in batches) > FEW_PLACES
+    spent = replace(effort, looks=0) if several else effort  # in so many strips orders of several pieces take minutes
+    lay, tried = None, _Tried(batches, column_step(width, cut_pieces), shelf, spent)
+    for share in islice(_shares(batches), _FEWER_SHARES if several else None):
         other = [batch.count - count for batch, count in zip(batches, share, strict=True)]
         low, high = tried.narrowest(share), half - tried.narrowest(other)
         for flap in _flaps(low, high, sum(share) > MANY_PLACES / 2):
