@@ -29,6 +29,8 @@ def settled(wanted: Sequence[Wanted], width: float, shelf: Shelf) -> StripLay:
     """
     shapes = [shelf.shape(one.shape.cut_piece, one.shape.across, one.shape.along) for one in wanted]
     at = [np.array([one.x, one.y]) + one.shape.low - shape.low for one, shape in zip(wanted, shapes, strict=True)]
+    for shape, place in zip(shapes, at, strict=True):  # the solver's strip is a hair wider than the cloth
+        place[0] = min(max(place[0], -float(shape.low[0])), width - float(shape.high[0]))
     for _ in range(_ROUNDS):
         for k in np.argsort([place[1] for place in at], kind="stable"):
             at[k] = _lowered(int(k), shapes, at, width, shelf)

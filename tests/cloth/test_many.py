@@ -129,5 +129,7 @@ def test_settling_lowers_every_piece_and_leaves_none_on_another():
     apart = [
         Wanted(k, shelf.shape(one, 1, 1), 210.0 * (k % 3), 30.0 + 120.0 * (k // 3)) for k, one in enumerate(pieces)
     ]
-    laid = settled(apart, 650.0, shelf)
+    laid = settled(apart, 630.0, shelf)
     assert laid.length == pytest.approx(160.0, abs=0.1)
+    off = [Wanted(0, apart[0].shape, -0.1, 0.0), Wanted(1, apart[1].shape, 430.1, 0.0)]
+    assert sorted(put.x for put in settled(off, 630.0, shelf).puts) == [0.0, 430.0]
