@@ -21,6 +21,7 @@ MOST_PIECES = 200
 """A lined coat has forty, and all layers of a costume under a hundred."""
 ALL_OF_THEM = 60.0
 """No garment has more of them, square metres: some thousand printed pages."""
+_WITHOUT = "let its points lie apart: some length or share that places them is too small, or the outline crosses itself"
 
 
 def check(garment: Garment) -> list[Note]:
@@ -46,9 +47,6 @@ def _piece(garment: Garment, piece: Piece) -> list[Note]:
     if np.any(small):
         return [error(f"`{piece.name}` has no area, for {listed(garment.sizes, small)}", piece.span, _WITHOUT)]
     return []
-
-
-_WITHOUT = "let its points lie apart: some length or share that places them is too small, or the outline crosses itself"
 
 
 def _together(garment: Garment) -> list[Note]:

@@ -109,7 +109,8 @@ class Shelf:
     def _ring(self, cut_piece: CutPiece, on_fold: bool) -> Floats:
         key = (id(cut_piece), on_fold)
         if key not in self._rings:
-            ring = _right_half(cut_piece) if on_fold else cut_piece.ring
+            fold = cut_piece.fold if on_fold else None
+            ring = cut_piece.ring if fold is None else right_of(cut_piece.ring, fold)
             self._rings[key] = (cut_piece, grown(ring, self._tolerance))
         return self._rings[key][1]
 
@@ -168,12 +169,11 @@ def _halves(cut_piece: CutPiece, shelf: Shelf, one_way: bool) -> tuple[Shape, ..
     return (upright,) if one_way or same_outline(upright.ring, turned.ring) else (upright, turned)
 
 
-def _right_half(cut_piece: CutPiece) -> Floats:
-    """The half of a cut piece's ring right of its fold."""
+def right_of(ring: Floats, fold: float) -> Floats:
+    """The half of a ring `(n, 2)` right of a fold, counterclockwise, with the points at which it crosses it."""
     import shapely
 
-    assert cut_piece.fold is not None
-    side = shapely.box(cut_piece.fold, -1.0, cut_piece.width + 1.0, cut_piece.height + 1.0)
-    halves = shapely.get_parts(shapely.Polygon(cut_piece.ring).intersection(side))
+    low, high = ring.min(axis=0) - 1.0, ring.max(axis=0) + 1.0
+    halves = shapely.get_parts(shapely.Polygon(ring).intersection(shapely.box(fold, low[1], high[0], high[1])))
     widest = max(halves, key=lambda half: float(half.area))
     return counterclockwise(shapely.get_coordinates(widest.exterior)[:-1])

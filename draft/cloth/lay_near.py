@@ -37,4 +37,4 @@ def lay_near(wanted: Sequence[Wanted], width: float, shelf: Shelf, limit: float 
             return None
         x, y = min(free, key=lambda place: math.hypot(place[0] - one.x, place[1] - one.y))
         puts.append(Put(one.batch, one.shape, x, y))
-    return StripLay(max((put.y + float(put.shape.high[1]) for put in puts), default=0.0), tuple(puts))
+    return StripLay.of(puts)

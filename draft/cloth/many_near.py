@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from draft.cloth.batches import Batch, Shape, Shelf
 from draft.cloth.lay_near import Wanted
-from draft.cloth.many_pieces import made_ready, strip_lay
+from draft.cloth.many_pieces import made_ready
 from draft.cloth.search import Put, StripLay
 from draft.geometry.ground import Ground
 
@@ -36,4 +36,4 @@ def many_near(
             return None
         ground.lay(place)
         puts.append(many.put(one.batch, one.shape, place))
-    return strip_lay(puts)
+    return StripLay.of(puts)

@@ -7,8 +7,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from draft.base.arrays import Floats
-from draft.cloth.batches import Batch, Shape, Shelf
+from draft.cloth.batches import Batch, Shape, Shelf, right_of
 from draft.cloth.cut_pieces import CutPiece
 from draft.cloth.effort import Effort
 from draft.cloth.places import FIT
@@ -70,7 +69,7 @@ def lay_many(
         many.put(batch, many.ways[batch][place.shape], place)
         for batch, place in zip(laid.order, laid.places, strict=True)
     ]
-    found = strip_lay(puts)
+    found = StripLay.of(puts)
     return found if found.length < best - BETTER else None
 
 
@@ -81,22 +80,8 @@ def made_ready(batches: Sequence[Batch], width: float, step: float, shelf: Shelf
     return shelf.kept("many", *key, make=lambda: ManyPieces(batches, width, step, clear))
 
 
-def strip_lay(puts: Sequence[Put]) -> StripLay:
-    """The lay that shapes in their places make."""
-    return StripLay(max((put.y + float(put.shape.high[1]) for put in puts), default=0.0), tuple(puts))
-
-
 def _columns_of(shape: Shape, step: float) -> Columns:
     """The columns, each `step` mm wide, of a shape's true outline; of its half right of the fold, if it lies on one."""
     ring = flipped(shape.cut_piece.ring, shape.across, shape.along) + shape.offset
     low = np.array([0.0 if shape.on_fold else float(ring[:, 0].min()), ring[:, 1].min()])
-    return by_columns(_right_of_fold(ring) - low if shape.on_fold else ring - low, step)
-
-
-def _right_of_fold(ring: Floats) -> Floats:
-    """The half of a ring `(n, 2)` right of 0, with the points at which it crosses 0."""
-    import shapely
-
-    low, high = ring.min(axis=0) - 1.0, ring.max(axis=0) + 1.0
-    halves = shapely.get_parts(shapely.intersection(shapely.Polygon(ring), shapely.box(0.0, low[1], high[0], high[1])))
-    return np.asarray(shapely.get_coordinates(max(halves, key=lambda half: float(half.area)).exterior))
+    return by_columns(right_of(ring, 0.0) - low if shape.on_fold else ring - low, step)

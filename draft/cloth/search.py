@@ -44,6 +44,11 @@ class StripLay:
     length: float
     puts: tuple[Put, ...]
 
+    @classmethod
+    def of(cls, puts: Sequence[Put]) -> StripLay:
+        """The lay that shapes in their places make."""
+        return cls(max((put.y + float(put.shape.high[1]) for put in puts), default=0.0), tuple(puts))
+
 
 @dataclass(frozen=True)
 class _Choice:

@@ -12,7 +12,6 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.cloth.batches import Shape, Shelf
 from draft.cloth.lay_near import Wanted
-from draft.cloth.many_pieces import strip_lay
 from draft.cloth.places import free_places, moved
 from draft.cloth.search import Put, StripLay
 
@@ -34,7 +33,7 @@ def settled(wanted: Sequence[Wanted], width: float, shelf: Shelf) -> StripLay:
     for _ in range(_ROUNDS):
         for k in np.argsort([place[1] for place in at], kind="stable"):
             at[k] = _lowered(int(k), shapes, at, width, shelf)
-    return strip_lay([Put(one.batch, shape, *place) for one, shape, place in zip(wanted, shapes, at, strict=True)])
+    return StripLay.of([Put(one.batch, shape, *place) for one, shape, place in zip(wanted, shapes, at, strict=True)])
 
 
 def _lowered(k: int, shapes: Sequence[Shape], at: Sequence[Floats], width: float, shelf: Shelf) -> Floats:
