@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from draft.base.arrays import Floats, Ints
+from draft.base.arrays import Floats, Ints, repeated
 
 UNIT = 0.5
 """Heights are whole multiples of so many mm, rounded outwards: places as high as one another are then equal."""
@@ -78,8 +78,7 @@ def _crossings(ring: Floats, step: float, count: int) -> Floats:
     first, last = np.minimum(ring[:, 0], after[:, 0]), np.maximum(ring[:, 0], after[:, 0])
     start = np.ceil(first / step - _WHISKER).astype(int)
     crossed = np.maximum(np.floor(last / step + _WHISKER).astype(int) - start + 1, 0)
-    side = np.repeat(np.arange(len(ring)), crossed)
-    number = np.arange(len(side)) - np.repeat(np.cumsum(crossed) - crossed, crossed)
+    side, number = repeated(crossed)
     x = (start[side] + number) * step
     run = after[side, 0] - ring[side, 0]
     flat = np.abs(run) < _WHISKER

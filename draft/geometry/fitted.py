@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from draft.base.arrays import Bools, Floats, Ints
+from draft.base.arrays import Bools, Floats, Ints, repeated
 from draft.geometry.cubic import NO_LENGTH
 
 SHARES = (1 - np.cos(np.pi * np.arange(1, 8) / 8)) / 2
@@ -97,8 +97,7 @@ def fitted(
 def _parted(index: Ints, low: Floats, high: Floats, excess: Floats) -> tuple[Ints, Floats, Floats]:
     """Parts divided: more of them where the `excess` `(M,)` was larger, which falls with their cube or faster."""
     count = np.clip(np.ceil(np.cbrt(np.minimum(excess, MOST_PARTS**3))), 2, MOST_PARTS).astype(np.intp)
-    which = np.repeat(np.arange(len(index)), count)
-    order = np.arange(len(which)) - np.repeat(np.cumsum(count) - count, count)
+    which, order = repeated(count)
     share, wide = 1 / count[which], (high - low)[which]
     begin, end = low[which] + wide * (order * share), low[which] + wide * ((order + 1) * share)
     return index[which], begin, np.where(order + 1 == count[which], high[which], end)

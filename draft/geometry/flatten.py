@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from draft.base.arrays import Floats, Ints
+from draft.base.arrays import Floats, Ints, repeated
 from draft.geometry.cubic import is_straight, norm, point
 
 MOST_CHORDS = 4096
@@ -60,9 +60,8 @@ def polyline(path: Floats, n: int = SAMPLES) -> Floats:
 
 def _along(path: Floats, chords: Ints) -> Floats:
     """The points `(N, 2)` that part each segment `(S, 4, 2)` into its number of chords, without its first."""
-    which = np.repeat(np.arange(len(path)), chords)
-    order = np.arange(1, len(which) + 1) - np.repeat(np.cumsum(chords) - chords, chords)
-    return point(path[which], order / chords[which])
+    which, order = repeated(chords)
+    return point(path[which], (order + 1) / chords[which])
 
 
 def _chords(path: Floats, tolerance: float) -> Ints:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.base.arrays import Bools, Floats, Ints
+from draft.base.arrays import Bools, Floats, Ints, repeated
 from draft.geometry.cubic import NO_LENGTH, cross, derivative, norm, point, split
 from draft.geometry.cubic import reverse as reversed_path
 from draft.geometry.length import length_to, segment_lengths
@@ -207,10 +207,8 @@ def _close_by(places: Floats) -> tuple[Ints, Ints]:
     """Pairs of places, sorted by the first path, that may be alike: each with those up to where that path is past."""
     end = np.searchsorted(places[:, 0], places[:, 0] + _ALIKE)
     begin = np.searchsorted(places[:, 0], places[:, 0] - _ALIKE)
-    count = end - begin
-    one = np.repeat(np.arange(len(places)), count)
-    other = np.arange(len(one)) - np.repeat(np.cumsum(count) - count, count) + np.repeat(begin, count)
-    return one, other
+    one, further = repeated(end - begin)
+    return one, begin[one] + further
 
 
 def _at_joint(path: Floats, places: Floats, closed: bool) -> Bools:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from draft.base.arrays import Bools, Floats, Ints
+from draft.base.arrays import Bools, Floats, Ints, repeated
 from draft.geometry.closed_outlines import ENTRY, EXIT, ClosedOutlines, Cubics, Joints
 from draft.geometry.corner import SNUG, SPECK
 from draft.geometry.cubic import blend, dot, line, norm, right_of, split
@@ -159,8 +159,7 @@ def _folded(cubics: Cubics, found: HemCorners, first: Ints, last: Ints, step: In
     part = found.mirrored(split(inwards, t)[0])
     ends = part[:, 3]
     count = np.abs(last - first) + 1
-    which = np.repeat(np.arange(len(count)), count)
-    order = np.arange(len(which)) - np.repeat(np.cumsum(count) - count, count)
+    which, order = repeated(count)
     at = first[which] + step[which] * order
     each = replace(found, corner=found.corner[which], outwards=found.outwards[which])
     path = each.mirrored(cubics.path[at][:, ::-1])
