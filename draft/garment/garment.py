@@ -92,6 +92,8 @@ class TakeupOf(Generic[Each]):
     to: Each | None = None
     length: Each | None = None
     trued_over: Each | None = None
+    there: Each | None = None
+    """Of one that was traced with its edge: 1 where it lies on the part that was traced, 0 where not, `(bodies,)`."""
 
 
 @dataclass(frozen=True)

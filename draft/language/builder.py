@@ -120,6 +120,10 @@ class Builder(PieceRules):
             only=last(tree.OnlyFor, options),
         )
 
+    def rejoined(self, meta: Meta, children: list[Any]) -> tree.Join:
+        name, along, *options = children
+        return replace(self.join(meta, [name, [], [], *options]), along=along)  # type: ignore[no-any-return]
+
     def patch(self, meta: Meta, children: list[Any]) -> tree.Patch:
         name, piece, onto, *options = children
         return tree.Patch(*self._named(meta, name), piece, onto, last(tree.OnlyFor, options))

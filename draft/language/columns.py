@@ -37,7 +37,7 @@ def columns(line: Line, block: str, nested: bool) -> Columns:
     sentence = _sentence(words)
     if nested:
         return Columns("row", (1,)) if block == "points" else Columns()
-    if block in ("piece", "template"):
+    if block in ("piece", "block", "template"):
         return _inside_piece(words, sentence)
     rule = _RULES.get(block)
     return rule(words, sentence) if rule else Columns()
@@ -112,6 +112,7 @@ _RULES = {
     "input": _input,
     "points": _named,
     "outline": _edge,
+    "lines": _edge,
     "darts": _named,
     "pleats": _named,
     "marks": _named,

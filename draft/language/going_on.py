@@ -12,10 +12,10 @@ from functools import lru_cache
 
 from draft.language.indents import depth
 
-BLOCKS = ("pattern", "body", "fabric", "style", "let", "solve", "template", "piece", "join", "finished", "check",
+BLOCKS = ("pattern", "body", "fabric", "style", "let", "solve", "template", "block", "piece", "join", "finished", "check",
           "booklet")  # fmt: skip
-_HOLDING_SECTIONS = ("piece", "template")
-_SECTIONS = ("let", "input", "points", "outline", "darts", "pleats", "notches", "marks", "corners")
+_HOLDING_SECTIONS = ("piece", "block", "template")
+_SECTIONS = ("let", "input", "moves", "points", "lines", "outline", "darts", "pleats", "notches", "marks", "corners")
 _SETTINGS = ("title", "cut", "grain", "stretch", "only")
 _EDGE_ALONE = re.compile(r"\w+ \w+( \. \w+)? to \w+( \. \w+)?")
 _WORD = re.compile(r'"[^"]*"?|#.*|\w+|[^\w\s]')
@@ -34,7 +34,7 @@ def opens(above: Sequence[Words], line: Words) -> bool:
     section = above[1][0] if len(above) == 2 else ""
     if section == "points":
         return len(line) > 1 and line[1] == "by"
-    return section == "outline" and _EDGE_ALONE.fullmatch(" ".join(line)) is not None
+    return section in ("outline", "lines") and _EDGE_ALONE.fullmatch(" ".join(line)) is not None
 
 
 @lru_cache(maxsize=64)

@@ -11,13 +11,14 @@ from lark.tree import Meta
 from draft.base.units import Kind
 from draft.garment.garment import Finish
 from draft.language import tree
-from draft.language.value_rules import ValueRules, last, lines_of, only, unquoted
+from draft.language.sheet_rules import MOVES, SheetRules, options_of
+from draft.language.value_rules import last, lines_of, only, unquoted
 
 _KINDS = {"length": Kind.LENGTH, "angle": Kind.ANGLE, "number": Kind.NUMBER, "direction": Kind.DIRECTION}
 
 
 @v_args(meta=True)
-class PieceRules(ValueRules):
+class PieceRules(SheetRules):
     """Builds pieces, their points, edges, darts, notches and marks."""
 
     def input(self, meta: Meta, children: list[Any]) -> tree.Input:
@@ -69,8 +70,7 @@ class PieceRules(ValueRules):
 
     def edge(self, meta: Meta, children: list[Any]) -> tree.Edge:
         name, start, end, *rest = children
-        said: dict[str, Any] = dict(option for option in rest if isinstance(option, tuple))
-        said |= {option.word: option.value for option in rest if isinstance(option, tree.Setting)}
+        said = options_of(rest)
         measuring = said.pop("measuring", None)
         legs, only = _legs(rest), last(tree.OnlyFor, rest)
         return tree.Edge(*self._named(meta, name), start, end, legs, Finish(**said), measuring, only)
@@ -119,6 +119,10 @@ class PieceRules(ValueRules):
             marks=lines_of("marks", tree.Mark, children),
             corners=lines_of("corners", tree.Corner, children),
             only=last(tree.OnlyFor, children),
+            lines=lines_of("lines", tree.Edge, children),
+            moves=lines_of("moves", MOVES, children),
+            again=lines_of("outline", tree.EdgeAgain, children),
+            without=_left_out(children),
         )
 
     def template(self, meta: Meta, children: list[Any]) -> tree.Template:
@@ -126,9 +130,21 @@ class PieceRules(ValueRules):
         return tree.Template(*self._named(meta, name), unquoted(words), self._contents(meta, rest))
 
     def piece(self, meta: Meta, children: list[Any]) -> tree.Piece:
-        name, template, *rest = children
-        used = tree.Ref(self._of(template), (str(template),)) if template is not None else None
-        return tree.Piece(*self._named(meta, name), used, self._contents(meta, rest))
+        name, origin, words, *rest = children
+        template = origin if isinstance(origin, tree.Ref) else None
+        traced = origin if isinstance(origin, tree.Origin) else None
+        body = self._contents(meta, rest)
+        return tree.Piece(*self._named(meta, name), template, body, traced, words=unquoted(words))
+
+    def block(self, meta: Meta, children: list[Any]) -> tree.Piece:
+        return replace(self.piece(meta, children), is_block=True)
+
+
+def _left_out(children: list[Any]) -> tuple[tree.Ref, ...]:
+    """What the `without` lines of all sections name."""
+    sections = [child[1] for child in children if isinstance(child, tuple) and child[0] in ("outline", "darts")]
+    lists = [line[1] for section in sections for line in section if isinstance(line, tuple) and line[0] == "without"]
+    return tuple(name for names in lists for name in names)
 
 
 def _legs(children: list[Any]) -> tuple[tree.Leg, ...]:

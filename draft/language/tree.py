@@ -220,14 +220,14 @@ class Place(Named):
     value: Expr
 
 
-LegSort = Either["straight", "curve", "arc", "following"]
+LegSort = Either["straight", "curve", "arc", "following", "beside"]
 
 
 @dataclass(frozen=True)
 class Leg(Node):
     """One stretch of an edge; `to` is None on the last, which runs to the edge's end.
 
-    `about` is the centre of an arc, or the edge that a leg follows.
+    `about` is the centre of an arc, or the edge that a leg follows; `along` are the edges that it runs beside.
     """
 
     sort: LegSort
@@ -235,7 +235,8 @@ class Leg(Node):
     leaving: Way | None = None
     heading: Way | None = None
     arriving: Way | None = None
-    about: Ref | None = None
+    about: Expr | None = None
+    along: tuple[Ref, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -264,14 +265,19 @@ class Takeup(Named):
     length: Expr | None
     trued: bool = False
     trued_over: Expr | None = None
+    there: Expr | None = None
+    """Of one that was traced: 1 where it lies on the part that was traced, 0 where it does not."""
 
 
 @dataclass(frozen=True)
 class Notch(Node):
-    """A notch on one edge, so far or such a share of it from one of its ends."""
+    """A notch on one edge, so far or such a share of it from one of its ends.
+
+    One that was traced has no distance: it lies where `near` does.
+    """
 
     edge: Ref
-    distance: Expr
+    distance: Expr | None
     near: Ref
     double: bool
 
@@ -295,6 +301,96 @@ class Corner(Node):
 
 
 @dataclass(frozen=True)
+class EdgeAgain(Named):
+    """Options for an edge that was drawn elsewhere."""
+
+    finish: Finish[Expr, Expr | None]
+    said: frozenset[str]
+    measuring: Expr | None = None
+
+
+@dataclass(frozen=True)
+class Origin(Node):
+    """What a sheet is traced from: all of a draft, or the part between some of its lines and edges."""
+
+    draft: Ref
+    between: tuple[Ref, ...] = ()
+
+
+@dataclass(frozen=True)
+class Opened(Named):
+    """Where a dart that is closed opens again."""
+
+    edge: Ref
+    at: Expr
+
+
+@dataclass(frozen=True)
+class LetOut(Node):
+    """What a dart that is closed becomes on an edge, instead of another dart."""
+
+    into: Either["ease", "gathers", "flare"]
+    edge: Ref
+    at: Expr | None
+
+
+@dataclass(frozen=True)
+class Merged(Node):
+    """Another dart to the same point, into which one is closed."""
+
+    dart: Ref
+
+
+@dataclass(frozen=True)
+class Close(Node):
+    """A dart closed about its point, all of it or a share of how it was drawn."""
+
+    share: Expr | None
+    dart: Ref
+    into: Opened | LetOut | Merged
+
+
+@dataclass(frozen=True)
+class Slash(Node):
+    """Paper cut along a line, or so many times from one edge to another, and spread."""
+
+    line: Ref | None
+    start: Ref | None
+    end: Ref | None
+    times: float
+    times_span: Span = field(compare=False, repr=False)
+    spreads: tuple[tuple[Expr, Ref | None], ...]
+    into: Either["", "ease", "gathers", "flare", "pleat"]
+    pleat: str = ""
+    folded: Expr | None = None
+
+
+@dataclass(frozen=True)
+class Lay(Node):
+    """Another draft laid onto this one: an edge on an edge, or a point on a point and another towards a third."""
+
+    draft: Ref
+    mirrored: bool
+    word: str
+    word_span: Span = field(compare=False, repr=False)
+    first: Ref
+    onto: Ref
+    towards: tuple[Ref, Ref] | None
+    onto_edge: bool = False
+
+
+@dataclass(frozen=True)
+class Extend(Named):
+    """An edge moved outwards as a new edge."""
+
+    edge: Ref
+    amount: Expr
+
+
+Move = Close | Slash | Lay | Extend
+
+
+@dataclass(frozen=True)
 class Contents(Node):
     """What a piece or a template holds; `values` are its `let` lines, or what a piece passes to its template."""
 
@@ -309,6 +405,10 @@ class Contents(Node):
     marks: tuple[Mark, ...] = ()
     corners: tuple[Corner, ...] = ()
     only: OnlyFor | None = None
+    lines: tuple[Edge, ...] = ()
+    moves: tuple[Move, ...] = ()
+    again: tuple[EdgeAgain, ...] = ()
+    without: tuple[Ref, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -321,10 +421,13 @@ class Template(Named):
 
 @dataclass(frozen=True)
 class Piece(Named):
-    """A piece to be cut, of its own or from a template."""
+    """A piece to be cut, or a block, which is drawn and not cut: of its own, from a template, or traced from a draft."""
 
     template: Ref | None
     body: Contents
+    origin: Origin | None = None
+    is_block: bool = False
+    words: str = ""
 
 
 @dataclass(frozen=True)
@@ -345,7 +448,10 @@ class JoinNotch(Node):
 
 @dataclass(frozen=True)
 class Join(Named):
-    """Which edges are sewn to which; `ratio` is what the first side measures for each length of the second."""
+    """Which edges are sewn to which; `ratio` is what the first side measures for each length of the second.
+
+    A join `along` a line sews together again what was cut there: its sides are found.
+    """
 
     first: tuple[SidePart, ...]
     second: tuple[SidePart, ...]
@@ -357,6 +463,7 @@ class Join(Named):
     trued_over: Expr | None
     words: str
     only: OnlyFor | None = None
+    along: Ref | None = None
 
 
 @dataclass(frozen=True)

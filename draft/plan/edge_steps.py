@@ -34,8 +34,9 @@ class EdgeSteps:
         self.notes = values.notes
         self.edges = edges
 
-    def edge(self, piece: str, edge: tree.Edge) -> Callable[[], Step]:
-        """How the step that draws an edge is made."""
+    def edge(self, piece: str, edge: tree.Edge, called: str = "") -> Callable[[], Step]:
+        """How the step that draws an edge is made; it is `called` by another name where it is drawn for one."""
+        full = called or f"{piece}.{edge.name}"
 
         def make() -> Step:
             places = self._knots(edge)
@@ -44,11 +45,11 @@ class EdgeSteps:
             wanted = self.values.compile_any(edge.measuring, piece, _LENGTH)
             made = (*knots, *legs, wanted)
             if is_broken(made):
-                return Step.of(edge.span, f"{piece}.{edge.name}", broken(edge.span, Kind.EDGE))
+                return Step.of(edge.span, full, broken(edge.span, Kind.EDGE))
             run = _drawing(tuple(k.run for k in knots), legs)
             run = _measured(edge, run, wanted) if wanted else run
             needs = needs_of(*knots, wanted).union(*(leg.needs for leg in legs))
-            return Step(edge.span, f"{piece}.{edge.name}", Kind.EDGE, needs, run)
+            return Step(edge.span, full, Kind.EDGE, needs, run)
 
         return make
 

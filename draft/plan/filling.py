@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from draft.base.notes import error, nearest
@@ -14,6 +14,9 @@ from draft.plan.edge_steps import EdgeSteps
 from draft.plan.finishing import Filled, Finishing
 from draft.plan.names import SEWN, Entry, twice
 from draft.plan.plan import Step, Value, broken
+from draft.plan.rejoining import rejoined
+from draft.plan.stage import Sheets, Stage
+from draft.plan.tracing import Tracing, drawn_on, unknown_names
 from draft.plan.values import Values
 from draft.words.word import QUANTITIES, Kinds, one
 
@@ -33,11 +36,38 @@ class Pieces:
         self.edges = values.edges
         self.steps = EdgeSteps(values, self.edges)
         self.finishing = Finishing(values)
+        self.sheets = Sheets(values)
+        self.tracing = Tracing(self.sheets, self.steps, self._draft)
+        self.written: dict[str, tree.Piece] = {}
+        self._traced: list[str] = []
 
     # ---- declaring
 
+    def declare_all(self, pieces: list[tree.Piece]) -> None:
+        """Declare all pieces and blocks, each after those that it is traced from."""
+        for piece in pieces:
+            self.written.setdefault(piece.name, piece)
+        for piece in pieces:
+            if self.written[piece.name] is not piece or piece.name not in self.filled:
+                self.declare(piece)
+
+    def _draft(self, asked: tree.Ref) -> Stage | None:
+        """The state of a draft that is traced or laid."""
+        name = asked.text
+        if name not in self.written:
+            fact = f"there is no block or piece called `{name}`"
+            self.notes.append(error(fact, asked.span, *nearest(name, self.written)))
+            return None
+        if name in self._traced:
+            ring = " from ".join(f"`{one}`" for one in [*self._traced[self._traced.index(name) :], name])
+            self.notes.append(error(f"these are traced from one another in a ring: {ring}", asked.span))
+            return None
+        if name not in self.filled:
+            self.declare(self.written[name])
+        return self.sheets.stages.get(name)
+
     def declare(self, piece: tree.Piece) -> None:
-        """Declare the piece's values, points and edges."""
+        """Declare the values, points and edges of a piece or block."""
         if piece.name in self.filled:
             first = self.filled[piece.name].piece.name_span
             related = [(first, "it is first defined here")]
@@ -53,16 +83,59 @@ class Pieces:
             self.notes += twice((setting.word, setting.span) for setting in body.settings)
         self.notes += twice((line.name, line.name_span) for line in piece.body.given if filled.template)
         self._declare_given(filled)
+        base = self._base(piece)
+        if base is None and (piece.origin or piece.body.moves):
+            self._set_aside(piece)
+            return
+        kept: frozenset[str] = frozenset()
+        if base is not None:
+            filled, kept = self._on(base, filled)
+        elif piece.body.again or piece.body.without:
+            unknown_names(Stage(piece.name, piece.span), piece.body, self.notes)
         body, name = filled.body, piece.name
         for line in body.values:
             self._declare(name, line, self._definition(name, line))
         for place in body.points:
             self._declare(name, place, self._place(name, place))
-        for edge in body.edges:
-            self.edges.setdefault(f"{name}.{edge.name}", edge)
-            self._declare(name, edge, self.steps.edge(name, edge))
-            full = f"{name}.{edge.name}{SEWN}"
-            self.values.names.entries.setdefault(full, Entry(edge.name_span, self.steps.sewn(name, edge, body.takeups)))
+        for edge in (*body.edges, *body.lines):
+            full = f"{name}.{edge.name}"
+            self.edges.setdefault(full, edge)
+            if edge.name not in kept:
+                self._declare(name, edge, self.steps.edge(name, edge))
+            sewn = Entry(edge.name_span, self.steps.sewn(name, edge, body.takeups), base is not None)
+            self.values.names.entries.setdefault(f"{full}{SEWN}", sewn)
+        self.tracing.state_of(piece, body, base)
+
+    def _base(self, piece: tree.Piece) -> Stage | None:
+        """The state that a sheet is drawn on, if it is traced."""
+        if piece.origin is None:
+            if piece.body.moves:
+                fact = f"`{piece.name}` is traced from no draft that could be moved"
+                fix = f"draw it as a block, and write `{'block' if piece.is_block else 'piece'} ... from {piece.name}`"
+                self.notes.append(error(fact, piece.body.moves[0].span, fix))
+            return None
+        self._traced.append(piece.name)
+        try:
+            return self.tracing.traced(piece, piece.origin)
+        finally:
+            self._traced.pop()
+
+    def _set_aside(self, piece: tree.Piece) -> None:
+        """A sheet whose beginning has a mistake: nothing more is said of what leans on it."""
+        self.values.names.no_pieces.add(piece.name)
+        del self.filled[piece.name]
+        del self.written[piece.name]
+
+    def _on(self, base: Stage, filled: Filled) -> tuple[Filled, frozenset[str]]:
+        """A sheet's lines over those of the state that it begins from, whose names are declared as they were there."""
+        unknown_names(base, filled.body, self.notes)
+        body, kept = drawn_on(base, filled.body)
+        stage = Stage(filled.piece.name, filled.piece.span)
+        for name in sorted(kept):
+            self.sheets.same(stage, name, base, filled.piece.name_span)
+        changed = replace(filled, body=body)
+        self.filled[filled.piece.name] = changed
+        return changed, kept
 
     def _fill(self, piece: tree.Piece) -> Filled | None:
         if not piece.template:
@@ -168,4 +241,13 @@ class Pieces:
 
     def plans(self, allowance: Value) -> list[PieceOf[Value, Value]]:
         """The plans of the declared pieces."""
-        return [self.finishing.plan(filled, allowance) for filled in self.filled.values()]
+        return [self.finishing.plan(filled, allowance) for filled in self.filled.values() if not filled.piece.is_block]
+
+    def rejoined(self, joins: Sequence[tree.Join]) -> tuple[tree.Join, ...]:
+        """The joins, those along a line with both of their sides."""
+        pieces = [name for name, filled in self.filled.items() if not filled.piece.is_block and name in self.sheets.stages]
+        return rejoined(joins, self.sheets.stages, pieces, self.notes)
+
+    def drafts(self, allowance: Value) -> list[PieceOf[Value, Value]]:
+        """The blocks, planned as pieces are but cut from no cloth."""
+        return [self.finishing.plan(filled, allowance) for filled in self.filled.values() if filled.piece.is_block]

@@ -49,10 +49,11 @@ class Finishing:
         stretch = self._direction(filled, settings.get("stretch"), STRETCH)
         ends = [end for edge in body.edges for end in (edge.start, edge.end)]
         known = all(self.values.names.knows(end, name) for end in ends)  # else that alone is worth a note
-        ordered = in_order(filled.piece, body, self.notes) if known else []
+        drawn = known and (bool(body.edges) or not filled.piece.is_block)
+        ordered = in_order(filled.piece, body, [] if filled.piece.is_block else self.notes) if drawn else []
         corners = self._corners(name, body)
         edges = tuple(self._edge(name, edge, allowance, corners.get(edge.end.parts, "carried")) for edge in ordered)
-        cut, cut_as = self._cut(filled, settings.get("cut"))
+        cut, cut_as = (0, "") if filled.piece.is_block else self._cut(filled, settings.get("cut"))
         title = settings.get("title")
         planned = PieceOf(
             filled.piece.span,
@@ -85,7 +86,7 @@ class Finishing:
         return {corner.at.parts: corner.kind for corner in body.corners}
 
     def _notch(self, piece: str, notch: tree.Notch) -> NotchOf[Value]:
-        place = tree.Call(notch.span, NOTCHED, (notch.edge, notch.distance, notch.near))
+        place = notch.near if notch.distance is None else tree.Call(notch.span, NOTCHED, (notch.edge, notch.distance, notch.near))
         fits = not self.values.names.knows(notch.edge, piece) or self._own(notch.edge, "a notch")
         at = self.values.compile(place, piece, _POINT) if fits else broken(notch.span)
         name = notch.edge.parts[0]
@@ -113,7 +114,9 @@ class Finishing:
         length = self.values.compile_any(takeup.length, piece, _LENGTH)
         over = trued_over(self.values, piece, takeup)
         off = f"the middle of `{takeup.name}` does not lie on `{name}`"
-        return TakeupOf(takeup.span, takeup.name, name, _along(f"{piece}.{name}", at, off), width, to, length, over)
+        along = _along(f"{piece}.{name}", at, off if takeup.there is None else "")
+        there = self.values.compile_any(takeup.there, piece, one(Kind.NUMBER))
+        return TakeupOf(takeup.span, takeup.name, name, along, width, to, length, over, there)
 
     def _direction(self, filled: Filled, setting: tree.Setting | None, default: str) -> Value:
         if setting is None:

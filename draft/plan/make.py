@@ -75,12 +75,12 @@ class _Maker:
         stop_if_errors(self.notes)  # one wrong name would be reported again wherever it is used
         self.values.all_steps()
         allowance = self._allowance(head)
-        pieces = self.pieces.plans(allowance)
+        pieces, blocks = self.pieces.plans(allowance), self.pieces.drafts(allowance)
         joins, finished = self.choices.kept(main.joins), self.choices.kept(main.finished)
         patched, checks = self.choices.kept(main.patches), self.choices.kept(main.checks)
         for lines in ((*joins, *patched), finished):
             self.notes += twice((line.name, line.name_span) for line in lines)
-        planned = tuple(join(self.values, written) for written in joins)
+        planned = tuple(join(self.values, written) for written in self.pieces.rejoined(joins))
         unbroken = [piece for piece in pieces if piece.edges and not is_broken(piece)]
         declared = {piece.name for piece in main.pieces}
         onto = tuple(patches(patched, unbroken, declared, self.notes))
@@ -109,6 +109,7 @@ class _Maker:
             notes=tuple(self.notes),
             booklet=own,
             patches=onto,
+            blocks=tuple(block for block in blocks if block.edges),
         )
 
     def _booklet(self, pieces: Sequence[PieceOf[Value, Value]]) -> Booklet:
@@ -160,11 +161,9 @@ class _Maker:
             self._add(line, _lazily(self._definition, line))
         for unknown in [u for s in self.main.solves for u in s.unknowns]:
             self._add(unknown, _lazily(solves.unknown_step, self.values, unknown))
-        for piece in self.main.pieces:
-            if self.choices.has(piece.body.only):
-                self.pieces.declare(piece)
-            elif piece.body.only:
-                self.names.left_out[piece.name] = piece.body.only
+        taken = [piece for piece in self.main.pieces if self.choices.has(piece.body.only)]
+        self.pieces.declare_all(taken)
+        self.names.left_out |= {p.name: p.body.only for p in self.main.pieces if p.body.only and p not in taken}
         self.notes += too_many_points(self.pieces.filled.values())
 
     def _add(self, named: tree.Named, make: Callable[[], Step]) -> None:

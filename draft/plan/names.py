@@ -20,6 +20,8 @@ class Entry:
 
     span: Span
     make: Callable[[], Step]
+    lazy: bool = False
+    """Whether it is left alone until something leans on it: what was only carried over from another draft."""
 
 
 def twice(named: Iterable[tuple[str, Span]]) -> list[Note]:
@@ -90,10 +92,10 @@ class Names:
         if only:
             fact = f"`{ref.text}` is {only.span.text}, and another option is chosen"
             return error(fact, ref.span, f"add `{only.span.text}` to what names it")
-        pieces = {full.split(".")[0] for full in self.entries if "." in full}
+        pieces = {full.split(".")[0] for full in self.entries if "." in full and " " not in full}
         if rest and first not in pieces:
             return error(f"there is no piece called `{first}`", ref.span, *nearest(first, pieces))
-        known = {full for full in self.entries if full.startswith(f"{first}.")} if rest else self._visible(piece)
+        known = {full for full in self.entries if full.startswith(f"{first}.") and " " not in full} if rest else self._visible(piece)
         where = f"`{first}` has nothing called `{rest[0]}`" if rest else f"nothing here is called `{ref.text}`"
         return error(where, ref.span, *(self._elsewhere(ref) or nearest(ref.text, known)))
 
@@ -103,7 +105,7 @@ class Names:
             return (f"add `{ref.text}` under `body`",)
         if ref.text in self.untaken:
             return ("nothing but the templates of a used file is read: hand this to the template as an input",)
-        inside = [full for full in self.entries if full.startswith(f"{ref.text}.") and SEWN not in full]
+        inside = [full for full in self.entries if full.startswith(f"{ref.text}.") and " " not in full]
         if inside:
             return (f"it is a piece: name one of its lines or points, as in `{inside[-1]}`",)
         owners = self.owners(ref.text)
@@ -111,7 +113,7 @@ class Names:
 
     def owners(self, name: str) -> list[str]:
         """The pieces that have something called `name`."""
-        return [full.split(".")[0] for full in self.entries if full.endswith(f".{name}")]
+        return [full.split(".")[0] for full in self.entries if full.endswith(f".{name}") and " " not in full]
 
     def knows(self, ref: tree.Ref, piece: str | None) -> bool:
         """Whether a reference inside `piece` means anything."""
@@ -119,4 +121,6 @@ class Names:
 
     def _visible(self, piece: str | None) -> set[str]:
         common = {full for full in self.entries if "." not in full}
-        return common | {full.split(".")[1] for full in self.entries if piece and full.startswith(f"{piece}.")}
+        return common | {
+            full.split(".")[1] for full in self.entries if piece and full.startswith(f"{piece}.") and " " not in full
+        }

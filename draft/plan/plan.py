@@ -195,3 +195,5 @@ class Plan:
     notes: tuple[Note, ...] = ()
     booklet: Booklet = NOTHING
     patches: tuple[Patch, ...] = ()
+    blocks: tuple[PieceOf[Value, Value], ...] = ()
+    """What is drawn and not cut."""

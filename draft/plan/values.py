@@ -45,6 +45,9 @@ class Values:
         """The step of a declared name, with those that it needs before it. Notes a ring of definitions."""
         if full in self.steps:
             return self.steps[full]
+        return self._one_step(full, span) if self._active else self._settled(full)
+
+    def _one_step(self, full: str, span: Span) -> Step:
         if full in self._active:
             self._note_ring(full, span)
             return Step.of(span, full, broken(span))
@@ -58,21 +61,27 @@ class Values:
         self.steps[full] = made
         return made
 
+    def _settled(self, full: str) -> Step:
+        """The step of a name that nothing asks for yet, however long a line of names leaning on one another is."""
+        waiting = [full]
+        while waiting:
+            try:
+                if waiting[-1] not in self.steps:
+                    self._one_step(waiting[-1], self.names.entries[waiting[-1]].span)
+                waiting.pop()
+            except _TooDeepError as deep:
+                if deep.full in waiting:
+                    fact, span = f"`{deep.full}` leans on itself, through more than {DEEPEST} others", deep.span
+                    self.notes.append(error(fact, span))
+                    self.steps[deep.full] = Step.of(span, deep.full, broken(span))
+                else:
+                    waiting.append(deep.full)
+        return self.steps[full]
+
     def all_steps(self) -> None:
-        """Make the steps of all names, however long a line of names leaning on one another is."""
-        for name in list(self.names.entries):
-            waiting = [name]
-            while waiting:
-                try:
-                    self.step(waiting[-1], self.names.entries[waiting[-1]].span)
-                    waiting.pop()
-                except _TooDeepError as deep:
-                    if deep.full in waiting:
-                        fact, span = f"`{deep.full}` leans on itself, through more than {DEEPEST} others", deep.span
-                        self.notes.append(error(fact, span))
-                        self.steps[deep.full] = Step.of(span, deep.full, broken(span))
-                    else:
-                        waiting.append(deep.full)
+        """Make the steps of all names but those that were only carried over from another draft."""
+        for name in [name for name, entry in self.names.entries.items() if not entry.lazy]:
+            self.step(name, self.names.entries[name].span)
 
     def _note_ring(self, full: str, span: Span) -> None:
         ring = [*self._active[self._active.index(full) :], full]
@@ -104,9 +113,9 @@ class Values:
 
     def _ref(self, ref: tree.Ref, piece: str | None) -> Value:
         full = self.names.find(ref, piece)
-        return self._found(ref.span, full) if full else broken(ref.span)
+        return self.found(ref.span, full) if full else broken(ref.span)
 
-    def _found(self, span: Span, full: str) -> Value:
+    def found(self, span: Span, full: str) -> Value:
         """What the step of a declared name finds."""
         step = self.step(full, span)
         return Value(span, step.kind, frozenset({full}), lambda trace: trace.values[full], step.broken)
@@ -116,7 +125,7 @@ class Values:
     def _sewn_length(self, asked: tree.SewnLength, piece: str | None) -> Value:
         if self.compile(asked.edge, piece, frozenset({Kind.EDGE})).broken:
             return broken(asked.span)
-        found = self._found(asked.edge.span, f"{self.names.find(asked.edge, piece)}{SEWN}")
+        found = self.found(asked.edge.span, f"{self.names.find(asked.edge, piece)}{SEWN}")
         return replace(found, span=asked.span)
 
     def _call(self, call: tree.Call, piece: str | None) -> Value:

@@ -1,0 +1,183 @@
+"""Sheets of paper: each one state of a draft, traced from another and moved, before anything is drawn on it.
+
+`traced` gives the state that a sheet begins from; `state_of` the one that it ends as, for others to be traced from.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from draft.base.notes import Note, error, nearest
+from draft.base.units import Kind
+from draft.language import tree
+from draft.plan.close_dart import CloseDart
+from draft.plan.edge_order import in_order
+from draft.plan.edge_steps import EdgeSteps
+from draft.plan.extend import Extend
+from draft.plan.lay_on import LayOn
+from draft.plan.outline_places import lies_on
+from draft.plan.plan import Value
+from draft.plan.slash import Slash
+from draft.plan.stage import Sheets, Stage, ref
+from draft.plan.trace_between import TraceBetween
+from draft.plan.true_over import trued_over
+from draft.words.word import one
+
+Find = Callable[[tree.Ref], Stage | None]
+"""The state of a draft by its name; None, with a note, where there is none."""
+
+
+class Tracing:
+    """Makes the states that sheets begin from and end as."""
+
+    def __init__(self, sheets: Sheets, steps: EdgeSteps, find: Find) -> None:
+        self.sheets, self.steps, self.find = sheets, steps, find
+        self.notes = sheets.notes
+
+    # ---- what a sheet begins from
+
+    def traced(self, piece: tree.Piece, origin: tree.Origin) -> Stage | None:
+        """The state that a sheet's own lines are drawn on: what it is traced from, and moved."""
+        stage = self.find(origin.draft)
+        if stage is not None and origin.between:
+            if not self._has_outline(stage, origin):
+                return None
+            name = f"{piece.name} 0"
+            stage = TraceBetween(self.sheets, self.steps, stage, name, origin).stage()
+        for number, move in enumerate(piece.body.moves, start=1):
+            if stage is None:
+                return None
+            stage = self._moved(stage, f"{piece.name} {number}", move)
+            stage = self.sheets.keep(stage) if stage else None
+        return stage
+
+    def _has_outline(self, stage: Stage, at: tree.Node) -> bool:
+        if not stage.outline:
+            name = stage.name.split()[0]
+            self.notes.append(error(f"`{name}` has no outline that closes, so no part of it can be traced", at.span))
+        return bool(stage.outline)
+
+    def _moved(self, stage: Stage, name: str, move: tree.Move) -> Stage | None:
+        if not self._has_outline(stage, move):
+            return None
+        if isinstance(move, tree.Close):
+            return CloseDart(self.sheets, stage, name, move).stage()
+        if isinstance(move, tree.Slash):
+            return Slash(self.sheets, stage, name, move).stage()
+        if isinstance(move, tree.Extend):
+            return Extend(self.sheets, stage, name, move).stage()
+        laid = self.find(move.draft)
+        if laid is None:
+            return None
+        on_edge = laid.place_in(move.first.text) is not None
+        return LayOn(self.sheets, stage, name, replace(move, onto_edge=on_edge), laid).stage()
+
+    # ---- what a sheet ends as
+
+    def state_of(self, piece: tree.Piece, body: tree.Contents, base: Stage | None) -> Stage:
+        """The state of a sheet whose names are declared: `body` has its lines with those that it was traced with."""
+        scratch = self.notes if piece.is_block else []
+        outline = in_order(piece, body, scratch) if body.edges else []
+        own = {place.name: lies_on(place) for place in body.points}
+        points = {**(base.points if base else {}), **own}
+        stage = Stage(piece.name, piece.name_span, tuple(outline), body.lines, points)
+        values = (*(base.values if base else ()), *(line.name for line in (*body.values, *body.inputs)))
+        cuts = {name: cut for name, cut in (base.cuts if base else {}).items() if stage.edge(name)}
+        stage = replace(stage, values=values, corners=body.corners, cuts=cuts)
+        known = {takeup.name for takeup in base.takeups} if base else set()
+        for takeup in body.takeups:
+            stage = self._with_takeup(stage, takeup) if takeup.name not in known or not base else replace(
+                stage, takeups=(*stage.takeups, takeup)
+            )
+        for takeup in stage.takeups:  # named on a line, a dart is a place on it; whoever cuts there takes its legs
+            at = takeup.at.text
+            self.sheets.declare(stage.full(takeup.name), takeup.span, _found(self.sheets, stage, at, takeup))
+        return self.sheets.keep(stage)
+
+    def _with_takeup(self, stage: Stage, takeup: tree.Takeup) -> Stage:
+        """The state with a dart or pleat whose parts have names of their own, so that each goes where its paper goes."""
+        scope, points, values = stage.name, dict(stage.points), list(stage.values)
+        changes: dict[str, tree.Ref] = {}
+        parts = (("at", takeup.at, Kind.POINT), ("to", takeup.to, Kind.POINT), ("width", takeup.width, Kind.LENGTH),
+                 ("length", takeup.length, Kind.LENGTH))  # fmt: skip
+        for part, said, kind in parts:
+            if said is None:
+                continue
+            name = f"{takeup.name} {part}"
+            self.sheets.declare(stage.full(name), takeup.span, _compiled(self.sheets, said, scope, kind))
+            changes[part] = ref(takeup.span, name)
+            if kind is Kind.POINT:
+                points[name] = frozenset({takeup.edge.text}) if part == "at" else frozenset()
+            else:
+                values.append(name)
+        over = trued_over(self.sheets.values, scope, takeup)
+        if over is not None:
+            name = f"{takeup.name} over"
+            self.sheets.declare(stage.full(name), takeup.span, _just(over))
+            changes["trued_over"] = ref(takeup.span, name)
+            values.append(name)
+        changed = replace(takeup, **changes)  # type: ignore[arg-type]
+        return replace(stage, points=points, values=tuple(values), takeups=(*stage.takeups, changed))
+
+
+def _compiled(sheets: Sheets, said: tree.Expr, scope: str, kind: Kind) -> Callable[[], Value]:
+    return lambda: sheets.values.compile(said, scope, one(kind))
+
+
+def _found(sheets: Sheets, stage: Stage, name: str, takeup: tree.Takeup) -> Callable[[], Value]:
+    return lambda: sheets.found(stage, name, takeup.span)
+
+
+def _just(value: Value) -> Callable[[], Value]:
+    return lambda: value
+
+
+def drawn_on(base: Stage, own: tree.Contents) -> tuple[tree.Contents, frozenset[str]]:
+    """A sheet's own lines over those that it begins from, and the names that are as they were.
+
+    A line whose name is there already takes its place.
+    """
+    left_out = {name.text for name in own.without}
+    names = {line.name for line in (*own.points, *own.edges, *own.lines, *own.values)} | left_out
+    again = {line.name: line for line in own.again}
+    edges = tuple(_again(edge, again.get(edge.name)) for edge in base.outline if edge.name not in names)
+    lines = tuple(line for line in base.lines if line.name not in names)
+    ours = {takeup.name for takeup in own.takeups} | left_out
+    there = {edge.name for edge in (*edges, *lines, *own.edges, *own.lines)}
+    takeups = tuple(one for one in base.takeups if one.name not in ours and one.edge.text in there)
+    ends = {at.parts for edge in (*edges, *own.edges) for at in (edge.start, edge.end)}
+    at = {corner.at.parts for corner in own.corners}
+    corners = tuple(one for one in base.corners if one.at.parts not in at and one.at.parts in ends)
+    body = replace(
+        own,
+        edges=edges + own.edges,
+        lines=lines + own.lines,
+        takeups=takeups + own.takeups,
+        notches=tuple(notch for notch in base.notches if notch.edge.text in there) + own.notches,
+        marks=base.marks + own.marks,
+        corners=corners + own.corners,
+        settings=own.settings + base.settings,
+    )
+    kept = {*(edge.name for edge in (*edges, *lines)), *base.points, *base.values} - names
+    return body, frozenset(kept)
+
+
+def _again(edge: tree.Edge, again: tree.EdgeAgain | None) -> tree.Edge:
+    if again is None:
+        return edge
+    said = {name: getattr(again.finish, name) for name in again.said}
+    return replace(edge, finish=replace(edge.finish, **said), measuring=again.measuring or edge.measuring)
+
+
+def unknown_names(base: Stage, own: tree.Contents, notes: list[Note]) -> None:
+    """Notes on lines that say something of an edge, or leave one out, that is not there."""
+    edges = [edge.name for edge in base.edges]
+    known = {*edges, *(takeup.name for takeup in base.takeups), *base.points}
+    for line in own.again:
+        if line.name not in edges and line.name not in {edge.name for edge in own.edges}:
+            fact = f"no edge called `{line.name}` was traced, and this line does not say from where to where it runs"
+            notes.append(error(fact, line.name_span, *nearest(line.name, edges)))
+    for name in own.without:
+        if name.text not in known:
+            notes.append(error(f"there is no `{name.text}` to leave out", name.span, *nearest(name.text, known)))
