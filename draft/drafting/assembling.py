@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import fields, is_dataclass, replace
-from typing import Any
+from typing import Any, TypeVar
 
 import numpy as np
 
 from draft.base.notes import Span
-from draft.garment.garment import Garment
+from draft.garment.garment import Garment, Mark, Notch, Piece, Takeup
 from draft.plan.plan import Plan, Value
 from draft.seams.dart_trueing import with_darts_trued
 from draft.seams.notches import with_notches
@@ -16,9 +16,12 @@ from draft.seams.trueing import Turned, trued
 from draft.solve import Outcome, find_value
 
 
+Line = TypeVar("Line", Takeup, Notch, Mark)
+
+
 def assemble(plan: Plan, outcome: Outcome) -> tuple[Garment, tuple[Turned, ...]]:
     """The garment that an outcome describes, its notches set, and how edges were turned to true its joins."""
-    pieces = tuple(with_darts_trued(filled(piece, outcome)) for piece in plan.pieces)
+    pieces = tuple(with_darts_trued(_with_what_is_there(filled(piece, outcome))) for piece in plan.pieces)
     finished = filled(plan.finished, outcome)
     garment = Garment(
         title=plan.title,
@@ -50,6 +53,16 @@ def filled(planned: Any, outcome: Outcome) -> Any:
     for name in found.keys() & _ONE:
         found[name] = float(found[name][np.argmax(outcome.drafted)])
     return replace(planned, **found)
+
+
+def _with_what_is_there(piece: Piece) -> Piece:
+    """A traced piece with those darts, notches and marks of its draft that lie on it for any body."""
+    takeups, notches, marks = (_there(lines) for lines in (piece.takeups, piece.notches, piece.marks))
+    return replace(piece, takeups=takeups, notches=notches, marks=marks)
+
+
+def _there(lines: tuple[Line, ...]) -> tuple[Line, ...]:
+    return tuple(line for line in lines if line.there is None or bool(np.any(line.there > 0)))
 
 
 _ONE = {"allowance"}

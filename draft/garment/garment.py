@@ -74,6 +74,8 @@ class NotchOf(Generic[Each]):
     edge: str
     at: Each
     strokes: int = 1
+    there: Each | None = None
+    """Of one that was traced: 1 where it lies on the part that was traced, 0 where not, `(bodies,)`."""
 
 
 @dataclass(frozen=True)
@@ -93,7 +95,6 @@ class TakeupOf(Generic[Each]):
     length: Each | None = None
     trued_over: Each | None = None
     there: Each | None = None
-    """Of one that was traced with its edge: 1 where it lies on the part that was traced, 0 where not, `(bodies,)`."""
 
 
 @dataclass(frozen=True)
@@ -105,6 +106,7 @@ class MarkOf(Generic[Each]):
     drill: bool
     points: Each
     words: str = ""
+    there: Each | None = None
 
 
 @dataclass(frozen=True, eq=False)

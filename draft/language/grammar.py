@@ -9,7 +9,7 @@ from lark import Lark
 from draft.language.parse_tables import ready_parser
 
 _SOFT = frozenset(
-    "block lines moves close open into slash spread times lay extend towards beside without ease gathers flare".split()
+    "as block lines moves close open into slash spread times lay extend towards beside without ease gathers flare".split()
 )  # words only where their lines stand: names everywhere else
 _WITHIN = {"length", "angle", "number", "direction", "least", "most"}  # words that stand inside a pattern of several
 

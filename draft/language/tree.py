@@ -280,6 +280,7 @@ class Notch(Node):
     distance: Expr | None
     near: Ref
     double: bool
+    there: Expr | None = None
 
 
 @dataclass(frozen=True)
@@ -289,6 +290,7 @@ class Mark(Named):
     drill: bool
     at: tuple[Ref, ...]
     words: str
+    there: Expr | None = None
 
 
 @dataclass(frozen=True)

@@ -97,11 +97,12 @@ class EdgeSteps:
             self.notes.append(error(fact, leg.span, fix))
             return _Ways(leg, _bad(leg.span), None, None)
         about = self.values.compile_any(leg.about, piece, _POINT if leg.sort == "arc" else one(Kind.EDGE))
-        if is_broken(about):
-            return _Ways(leg, None, None, about)
+        along = tuple(self.values.compile(other, piece, one(Kind.EDGE)) for other in leg.along)
+        if is_broken((about, along)):
+            return _Ways(leg, None, None, about, along)
         start = self._way(piece, edge, leg.leaving, edge.start)
         end = self._way(piece, edge, leg.arriving or leg.heading, places[k + 1])
-        return _Ways(leg, start, end, about)
+        return _Ways(leg, start, end, about, along)
 
     def _way(self, piece: str, edge: tree.Edge, way: tree.Way | None, at: tree.Ref) -> _Way | None:
         if way is None:
@@ -139,14 +140,16 @@ class _Ways:
     start: _Way | None
     end: _Way | None
     about: Value | None
+    along: tuple[Value, ...] = ()
 
     @property
     def needs(self) -> frozenset[str]:
-        return needs_of(*(way.on for way in (self.start, self.end) if way), self.about)
+        return needs_of(*(way.on for way in (self.start, self.end) if way), self.about, *self.along)
 
     def shape(self, trace: Trace) -> LegShape:
         about = self.about.run(trace) if self.about else None
-        return LegShape(self.leg.sort, _found(self.start, trace), _found(self.end, trace), about)
+        along = tuple(edge.run(trace) for edge in self.along)
+        return LegShape(self.leg.sort, _found(self.start, trace), _found(self.end, trace), about, along)
 
 
 def _nowhere(trace: Trace) -> Way:

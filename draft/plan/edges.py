@@ -15,6 +15,7 @@ from draft.base.arrays import Bools, Floats
 from draft.geometry.arc import arc, are_opposite
 from draft.geometry.cubic import line, norm
 from draft.geometry.ends import end_directions
+from draft.geometry.outwards import beside_all
 from draft.geometry.part import part_between
 from draft.geometry.spline import hobby
 from draft.language.tree import LegSort
@@ -31,12 +32,13 @@ NOT_ON_EDGE = "the ends of this leg do not lie on the edge that it follows"
 
 @dataclass(frozen=True)
 class LegShape:
-    """One leg: its sort, the directions asked for at its two ends, and an arc's centre or the edge to follow."""
+    """One leg: its sort, the directions asked for at its ends, an arc's centre or the edge to follow, those beside."""
 
     sort: LegSort
     start: Way | None = None
     end: Way | None = None
     about: Floats | None = None
+    along: tuple[Floats, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -79,6 +81,8 @@ def _fixed(a: Floats, b: Floats, leg: LegShape, k: int, failures: list[tuple[int
         half = are_opposite(centre, a, b)
         failures += [(k, NOT_ROUND, ~fits & ~half), (k, HALF_ROUND, half)]
         return path
+    if leg.sort == "beside":
+        return beside_all(list(leg.along), a, b)
     if leg.sort == "following":
         assert leg.about is not None
         path, fits = part_between(leg.about, a, b)

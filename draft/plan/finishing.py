@@ -90,11 +90,13 @@ class Finishing:
         fits = not self.values.names.knows(notch.edge, piece) or self._own(notch.edge, "a notch")
         at = self.values.compile(place, piece, _POINT) if fits else broken(notch.span)
         name = notch.edge.parts[0]
-        return NotchOf(notch.span, name, _along(f"{piece}.{name}", at), 2 if notch.double else 1)
+        there = self.values.compile_any(notch.there, piece, one(Kind.NUMBER))
+        return NotchOf(notch.span, name, _along(f"{piece}.{name}", at), 2 if notch.double else 1, there)
 
     def _mark(self, piece: str, mark: tree.Mark) -> MarkOf[Value]:
         at = tuple(self.values.compile(ref, piece, _POINT) for ref in mark.at)
-        return MarkOf(mark.span, mark.name, mark.drill, _beside(mark.span, at), mark.words)
+        there = self.values.compile_any(mark.there, piece, one(Kind.NUMBER))
+        return MarkOf(mark.span, mark.name, mark.drill, _beside(mark.span, at), mark.words, there)
 
     def _own(self, edge: tree.Ref, what: str) -> bool:
         if len(edge.parts) != 1:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 import numpy as np
 
@@ -16,15 +17,21 @@ from draft.base.notes import Note, error, nearest
 from draft.base.units import Kind
 from draft.garment.garment import Finish
 from draft.geometry.cubic import reverse
-from draft.geometry.length import length
+from draft.geometry.flatten import sample
+from draft.geometry.length import point_at
+from draft.geometry.nearest import ON_EDGE, nearest_place
+from draft.geometry.within import within
 from draft.language import tree
-from draft.plan.carrying import Bit, stretch
+from draft.plan.carrying import SEEN, Bit, stretch
 from draft.plan.combining import made_of
 from draft.plan.edge_steps import EdgeSteps
 from draft.plan.outline_places import OutlinePlace, along, place_of, unplaced
 from draft.plan.plan import Value
 from draft.plan.stage import Cut, Sheets, Stage, ref
 from draft.words.word import one
+
+
+Placed = TypeVar("Placed", tree.Takeup, tree.Notch)
 
 
 @dataclass(frozen=True)
@@ -242,8 +249,6 @@ class _Cutter:
 
     def leg_point(self, dart: tree.Takeup, last: bool) -> Value:
         """Where one leg of a dart meets its edge: the first or the last along it."""
-        from draft.geometry.length import point_at
-
         path = self.sheets.found(self.before, dart.edge.text, dart.span)
         return made_of(dart.span, Kind.POINT, (path, self._leg_place(dart, last)), point_at)
 
@@ -337,7 +342,8 @@ class _Cutter:
         for takeup in self.before.takeups:
             if takeup.name in eaten or takeup.edge.text in gone:
                 continue
-            takeups.append(self._takeup(after, takeup))
+            takeups.append(self._there(after, takeup, takeup.name, takeup.edge, takeup.at))
+        notches, marks = self._notches(after, gone), self._marks(after, outline)
         for name in (*(line.name for line in lines), *self.before.points, *self.before.values):
             self.sheets.same(after, name, self.before, self.span)  # type: ignore[arg-type]
         points = dict(self.before.points)
@@ -349,33 +355,53 @@ class _Cutter:
             lines=lines,
             points=points,
             takeups=tuple(takeups),
-            notches=tuple(notch for notch in self.before.notches if notch.edge.text not in gone),
+            notches=notches,
+            marks=marks,
             corners=tuple(corner for corner in self.before.corners if _is_corner(corner, outline)),
-            values=(*self.before.values, *(f"{takeup.name} there" for takeup in takeups)),
+            values=(*self.before.values, *(one.there.text for one in (*takeups, *notches, *marks) if isinstance(one.there, tree.Ref))),
             cuts={**{name: cut for name, cut in self.before.cuts.items() if name not in gone}, **cuts},
         )
 
-    def _takeup(self, after: Stage, takeup: tree.Takeup) -> tree.Takeup:
-        """A dart or pleat on an edge that may have been cut: it is there if it lies on what is kept."""
-        name = f"{takeup.name} there"
-        edge = self.before.edge(takeup.edge.text)
-        assert edge
+    def _notches(self, after: Stage, gone: set[str]) -> tuple[tree.Notch, ...]:
+        kept = [notch for notch in self.before.notches if notch.edge.text not in gone]
+        return tuple(self._there(after, notch, notch.near.text, notch.edge, notch.near) for notch in kept)
+
+    def _there(self, after: Stage, mark: Placed, called: str, edge: tree.Ref, at: tree.Expr) -> Placed:
+        """A dart, pleat or notch on an edge that may have been cut: it is there if it lies on what is kept."""
+        name = f"{called} there"
 
         def make() -> Value:
-            before = self.sheets.found(self.before, edge.name, takeup.span)
-            kept = self.sheets.found(after, edge.name, takeup.span)
-            point = self.sheets.values.compile(takeup.at, self.before.name, one(Kind.POINT))
+            kept = self.sheets.found(after, edge.text, mark.span)
+            point = self.sheets.values.compile(at, self.before.name, one(Kind.POINT))
+            return made_of(mark.span, Kind.NUMBER, (kept, point), lambda kept, point: _on(kept, point))
 
-            def find(before: Floats, kept: Floats, point: Floats) -> Floats:
-                from draft.geometry.nearest import ON_EDGE, nearest_place
+        self.sheets.declare(after.full(name), mark.span, make)
+        return replace(mark, there=ref(mark.span, name))
 
-                return np.where(nearest_place(kept, point)[1] <= ON_EDGE, 1.0, 0.0) * (length(before) > 0)
+    def _marks(self, after: Stage, outline: tuple[tree.Edge, ...]) -> tuple[tree.Mark, ...]:
+        """The marks, each there if all of it lies inside of the part."""
+        return tuple(self._mark(after, mark, outline) for mark in self.before.marks)
 
-            return made_of(takeup.span, Kind.NUMBER, (before, kept, point), find)
+    def _mark(self, after: Stage, mark: tree.Mark, outline: tuple[tree.Edge, ...]) -> tree.Mark:
+        name = f"{mark.name} there"
 
-        self.sheets.declare(after.full(name), takeup.span, make)
-        there = ref(takeup.span, name)
-        return replace(takeup, there=there)
+        def make() -> Value:
+            paths = [self.sheets.found(after, edge.name, mark.span) for edge in outline]
+            points = [self.sheets.values.compile(at, self.before.name, one(Kind.POINT)) for at in mark.at]
+            return made_of(mark.span, Kind.NUMBER, (*paths, *points), lambda *found: _inside(found, len(paths)))
+
+        self.sheets.declare(after.full(name), mark.span, make)
+        return replace(mark, there=ref(mark.span, name))
+
+
+def _on(path: Floats, point: Floats) -> Floats:
+    return np.where(nearest_place(path, point)[1] <= ON_EDGE, 1.0, 0.0)
+
+
+def _inside(found: Sequence[Floats], edges: int) -> Floats:
+    """Whether points lie inside of an outline: its edges first, then the points."""
+    polygon = np.concatenate([sample(path, SEEN) for path in found[:edges]], axis=1)
+    return np.where(within(polygon, np.stack(found[edges:], axis=1)).all(axis=1), 1.0, 0.0)
 
 
 def _start(line: tree.Edge, forward: bool) -> str:

@@ -22,6 +22,7 @@ from draft.plan.slash import Slash
 from draft.plan.stage import Sheets, Stage, ref
 from draft.plan.trace_between import TraceBetween
 from draft.plan.true_over import trued_over
+from draft.words import NOTCHED
 from draft.words.word import one
 
 Find = Callable[[tree.Ref], Stage | None]
@@ -85,11 +86,16 @@ class Tracing:
         values = (*(base.values if base else ()), *(line.name for line in (*body.values, *body.inputs)))
         cuts = {name: cut for name, cut in (base.cuts if base else {}).items() if stage.edge(name)}
         stage = replace(stage, values=values, corners=body.corners, cuts=cuts)
-        known = {takeup.name for takeup in base.takeups} if base else set()
+        before = (*base.takeups, *base.marks, *base.notches, *base.settings) if base else ()
         for takeup in body.takeups:
-            stage = self._with_takeup(stage, takeup) if takeup.name not in known or not base else replace(
-                stage, takeups=(*stage.takeups, takeup)
-            )
+            stage = replace(stage, takeups=(*stage.takeups, takeup)) if takeup in before else self._with_takeup(stage, takeup)
+        for mark in body.marks:
+            stage = replace(stage, marks=(*stage.marks, mark)) if mark in before else self._with_mark(stage, mark)
+        for number, notch in enumerate(body.notches):
+            there = notch in before
+            stage = replace(stage, notches=(*stage.notches, notch)) if there else self._with_notch(stage, notch, number)
+        for setting in body.settings:
+            stage = replace(stage, settings=(*stage.settings, setting)) if setting in before else self._with_way(stage, setting)
         for takeup in stage.takeups:  # named on a line, a dart is a place on it; whoever cuts there takes its legs
             at = takeup.at.text
             self.sheets.declare(stage.full(takeup.name), takeup.span, _found(self.sheets, stage, at, takeup))
@@ -121,6 +127,37 @@ class Tracing:
         return replace(stage, points=points, values=tuple(values), takeups=(*stage.takeups, changed))
 
 
+    def _with_mark(self, stage: Stage, mark: tree.Mark) -> Stage:
+        points, at = dict(stage.points), []
+        for number, said in enumerate(mark.at):
+            name = f"{mark.name} {number}"
+            self.sheets.declare(stage.full(name), mark.span, _compiled(self.sheets, said, stage.name, Kind.POINT))
+            points[name] = frozenset()
+            at.append(ref(mark.span, name))
+        return replace(stage, points=points, marks=(*stage.marks, replace(mark, at=tuple(at))))
+
+    def _with_notch(self, stage: Stage, notch: tree.Notch, number: int) -> Stage:
+        if notch.distance is None:
+            return stage
+        name = f"notch {number}"
+        place = tree.Call(notch.span, NOTCHED, (notch.edge, notch.distance, notch.near))
+        self.sheets.declare(stage.full(name), notch.span, _compiled(self.sheets, place, stage.name, Kind.POINT))
+        points = {**stage.points, name: frozenset({notch.edge.text})}
+        changed = replace(notch, distance=None, near=ref(notch.span, name))
+        return replace(stage, points=points, notches=(*stage.notches, changed))
+
+    def _with_way(self, stage: Stage, setting: tree.Setting) -> Stage:
+        """The state with a direction of its paper: which way the grain runs there."""
+        if isinstance(setting.value, str) or setting.word not in ("grain", "stretch"):
+            return stage
+        name = f"{setting.word} way"
+        self.sheets.declare(
+            stage.full(name), setting.span, _compiled(self.sheets, setting.value, stage.name, Kind.DIRECTION)
+        )
+        changed = replace(setting, value=ref(setting.span, name))
+        return replace(stage, values=(*stage.values, name), settings=(*stage.settings, changed))
+
+
 def _compiled(sheets: Sheets, said: tree.Expr, scope: str, kind: Kind) -> Callable[[], Value]:
     return lambda: sheets.values.compile(said, scope, one(kind))
 
@@ -145,6 +182,8 @@ def drawn_on(base: Stage, own: tree.Contents) -> tuple[tree.Contents, frozenset[
     lines = tuple(line for line in base.lines if line.name not in names)
     ours = {takeup.name for takeup in own.takeups} | left_out
     there = {edge.name for edge in (*edges, *lines, *own.edges, *own.lines)}
+    said = {setting.word for setting in own.settings}
+    marked = {mark.name for mark in own.marks} | left_out
     takeups = tuple(one for one in base.takeups if one.name not in ours and one.edge.text in there)
     ends = {at.parts for edge in (*edges, *own.edges) for at in (edge.start, edge.end)}
     at = {corner.at.parts for corner in own.corners}
@@ -155,9 +194,9 @@ def drawn_on(base: Stage, own: tree.Contents) -> tuple[tree.Contents, frozenset[
         lines=lines + own.lines,
         takeups=takeups + own.takeups,
         notches=tuple(notch for notch in base.notches if notch.edge.text in there) + own.notches,
-        marks=base.marks + own.marks,
+        marks=tuple(mark for mark in base.marks if mark.name not in marked) + own.marks,
         corners=corners + own.corners,
-        settings=own.settings + base.settings,
+        settings=own.settings + tuple(setting for setting in base.settings if setting.word not in said),
     )
     kept = {*(edge.name for edge in (*edges, *lines)), *base.points, *base.values} - names
     return body, frozenset(kept)

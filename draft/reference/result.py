@@ -8,6 +8,7 @@ from pathlib import Path
 from draft.base.notes import Source
 from draft.base.units import Kind, in_place, in_words
 from draft.bodies.bodies import Bodies
+from draft.geometry.length import length
 from draft.language.reader import read
 from draft.plan.library import Texts
 from draft.plan.make import plan_texts
@@ -28,4 +29,6 @@ def result(line: str) -> str:
     name = f"front.{line.split()[0]}"
     kind = next(step.kind for step in plan.steps if step.name == name)
     value = outcome.trace.values[name][0]
+    if kind is Kind.EDGE:
+        return in_words(float(length(value[None])[0]), Kind.LENGTH)
     return in_place(*value) if kind is Kind.POINT else in_words(float(value), kind)

@@ -27,6 +27,9 @@ piece front
         hem       hem_side to hem_centre   straight
         centre    hem_centre to nape       straight, on fold
 
+    lines
+        waist  waist_centre to waist_side   straight
+
     cut 1
 
 piece back
@@ -47,7 +50,7 @@ piece back
 
 
 def with_line(line: str) -> str:
-    """The draft with one line more in its front: a value under `let`, or a point under `points`."""
-    block = "let" if line.split()[1] == "=" else "points"
+    """The draft with one line more in its front: a value under `let`, a line under `lines`, or a point."""
+    block = "let" if line.split()[1] == "=" else "lines" if line.split()[2] == "to" else "points"
     head, under, rest = EXAMPLE.partition(f"    {block}\n")
     return f"{head}{under}        {line}\n{rest}"

@@ -108,6 +108,17 @@ def _turned_about(point: Floats, centre: Floats, angle: Floats) -> Floats:
     return centre + turned(point - centre, angle)
 
 
+def _mirrored_edge(edge: Floats, line: Floats) -> Given:
+    direction, fits = unit_or_across(line[:, 1])
+    base, way = line[:, 0][:, None, None], direction[:, None, None]
+    along = np.sum((edge - base) * way, axis=-1, keepdims=True) * way
+    return 2 * (base + along) - edge, fits
+
+
+def _turned_edge(edge: Floats, centre: Floats, angle: Floats) -> Floats:
+    return centre[:, None, None] + turned(edge - centre[:, None, None], angle[:, None, None])
+
+
 def _strike_to_line(distance: Floats, centre: Floats, line: Floats, side: Floats) -> Given:
     direction, fits = unit_or_across(line[:, 1])
     foot, _ = _square_onto(centre, line)
@@ -184,6 +195,12 @@ WORDS = (
          example="tip  mirrored armpit over nape to hem_centre"),
     Word("turned_about", "turned P about Q: ANGLE", "A point swung round another, from across towards up.",
          (_P, _P, one(Kind.ANGLE)), Kind.POINT, _turned_about, example="tip  turned armpit about shoulder: 10 deg"),
+    Word("mirrored_edge", "following mirrored EDGE over A to B", "A leg on the mirror image of an edge.", (_E, _LINE),
+         Kind.EDGE, _mirrored_edge, fails="the two ends of the line lie on one another",
+         example="seen  nape to hem_centre  following mirrored centre over nape to hem_centre"),
+    Word("turned_edge", "following turned EDGE about Q: ANGLE", "A leg on an edge that is swung round a point.",
+         (_E, _P, one(Kind.ANGLE)), Kind.EDGE, _turned_edge,
+         example="seen  waist_centre to waist_side  following turned waist about nape: 0 deg"),
     Word("strike_to_line", "strike LENGTH from P to A to B going across",
          "Where an arc of that length round a point strikes a line, on the side named.", (_L, _P, _LINE, _D),
          Kind.POINT, _strike_to_line, fails="the arc does not reach the line, or the line has no such side",

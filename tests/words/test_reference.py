@@ -32,6 +32,8 @@ ABOVE = {
     "piece": ("piece example",),
     "template": ("template example",),
     "outline": ("piece example", "    outline"),
+    "lines": ("piece example", "    lines"),
+    "moves": ("piece example from draft", "    moves"),
 }
 
 

@@ -11,6 +11,7 @@ FORMS: dict[str, tuple[Form, ...]] = {
     "blocks": blocks.BLOCKS,
     "the head of a pattern": blocks.HEAD,
     "pieces and templates": in_piece.PIECES,
+    "moves": in_piece.MOVES,
     "edges": in_piece.EDGES,
     "joins": in_pattern.JOINS,
     "relations and measurements": in_pattern.RELATIONS,

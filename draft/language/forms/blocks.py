@@ -34,9 +34,13 @@ BLOCKS = (
          '        width   length            "from side to side"\n'
          '        height  length  = 20 cm   "from hem to top"\n\n    points\n'
          "        corner  at 0, 0"),
-    Form("piece", "piece NAME [is TEMPLATE]",
-         "A piece to be cut: of its own, or from a template, whose inputs it then sets. Lines that it has besides "
-         "are added to those of the template.",
+    Form("block", 'block NAME [is TEMPLATE|from DRAFT[, between EDGE and EDGE]] "SENTENCE"',
+         "A draft that is not cut: pieces are traced from it, and other blocks. It holds what a piece holds.",
+         'block bodice "Half of the front, from its centre."\n    points\n        waist  at 0, 0'),
+    Form("piece", "piece NAME [is TEMPLATE|from DRAFT[, between EDGE and EDGE]]",
+         "A piece to be cut: of its own, or from a template, whose inputs it then sets; lines that it has besides "
+         "are added to those of the template. Or traced from a block or piece: whole, or the part between some of its "
+         "lines and edges. A line that it has besides takes the place of the one of that name which was traced.",
          "piece pocket is panel\n    width = 14 cm\n    cut 2"),
     Form("join", 'join\n    NAME EDGE [reversed] [then EDGE] to EDGE[, OPTION] "SENTENCE"',
          "Which edges are sewn to which. From that both sides are walked, notched alike, and put into the order of"
@@ -44,6 +48,10 @@ BLOCKS = (
          "start.",
          "join\n    side  front.side to back.side, notch at 50 %\n"
          "    neck  band.long to back.neckline then front.neckline reversed, stretched 85 %, quarters"),
+    Form("along, of a join", 'NAME along DRAFT.LINE[, OPTION] "SENTENCE"',
+         "Sews together again what was cut along a line of a draft: the pieces on either side of it are found, with "
+         "the order and the way in which their edges run.",
+         "princess  along bodice.princess, notch at 30 %", inside="join"),
     Form("finished",
          "finished\n"
          '    NAME [around] = VALUE [over VALUE] [passing VALUE then VALUE] [going DIRECTION] "SENTENCE"',

@@ -2,6 +2,37 @@
 
 from draft.language.forms.form import Form
 
+MOVES = (
+    Form("moves", "moves\n    MOVE",
+         "What is done to the paper that was traced, from top to bottom, before anything else is drawn on it. What holds "
+         "the first point of the outline rests.",
+         "moves\n    close bust_dart, open shoulder_dart on shoulder at shoulder_mark\n"
+         "    extend centre by 2 cm as front_edge", inside="piece"),
+    Form("close", "close DART, open NAME on EDGE at PLACE\nclose [SHARE of] DART, into DART\n"
+         "close DART, into ease|gathers|flare on EDGE [at PLACE]",
+         "Pivots a dart about its own point, or a share of it: it opens again on another edge, goes into another dart to "
+         "the same point, or is let out on an edge. A place is a point, or so far from an end.",
+         "close 40 % of bust_dart, open neck_dart on neckline at 5 cm from neck\n"
+         "close bust_dart, into waist_dart\nclose shoulder_dart, into ease on armhole", inside="moves"),
+    Form("slash", "slash along LINE, spread LENGTH [at EDGE], LENGTH at EDGE[, into ease|gathers|flare]\n"
+         "slash EDGE to EDGE NUMBER times, spread LENGTH at EDGE[, into pleat NAME[, folded LENGTH]]",
+         "Cuts the paper along a line, or so many times evenly from one edge to another, and spreads it by so much at "
+         "each cut: at one edge, hinged at the other; at both; or, with no edge named, evenly. Less than nothing folds "
+         "away. The edges are drawn smoothly over the gaps, unless a pleat takes them up.",
+         "slash along hip_line, spread 3 cm\nslash along style_line, spread 3 cm at hem, 1 cm at waist\n"
+         "slash hem to waist 3 times, spread 2 cm at hem, into gathers\n"
+         "slash hem to waist 2 times, spread 2 cm at hem, into pleat fold, folded 5 cm", inside="moves"),
+    Form("lay", "lay DRAFT [mirrored] as WORD, EDGE on EDGE\nlay DRAFT [mirrored] as WORD, P on Q, R towards S",
+         "Lays another draft onto this one, an edge on an edge or a point on a point; mirrored where its paper is "
+         "turned over. Everything on it is then called by the word: `front_neck`. Edges that met stay as lines.",
+         "lay front_yoke mirrored as front, shoulder on shoulder\n"
+         "lay front_top as front, shoulder_tip on cap_top, armhole_turn towards front_turn", inside="moves"),
+    Form("extend", "extend EDGE by LENGTH as NAME",
+         "Moves an edge outwards, and carries its neighbours on to it. The new edge has the new name, and the old one "
+         "stays as a line.",
+         "extend centre by 2 cm as front_edge", inside="moves"),
+)  # fmt: skip
+
 PIECES = (
     Form("input", 'input\n    NAME length|angle|number|direction [= VALUE] "SENTENCE"',
          "What a template is given: the kind, what it is where a piece does not say, and a sentence.",
@@ -13,6 +44,11 @@ PIECES = (
     Form("by, of a point", "NAME by STYLE\n    CHOICE POINT",
          "A point that lies in another place for each choice of a style.",
          "points\n    tip  by shape\n        round   at 0, 0\n        square  at 2 cm, 0", inside="piece"),
+    Form("lines", "lines\n    NAME POINT to POINT LEG",
+         "Lines that are no outline: a waist line, a style line, a roll line. Edges follow them, points lie on them, and "
+         "pieces are cut along them. A dart may be a place on a line: what is cut there takes a leg of it on either side.",
+         "lines\n    waist_line  waist_side to waist_centre   straight\n"
+         "    princess    waist_dart to shoulder_mark     curve through bust_point", inside="piece"),
     Form("outline", "outline\n    EDGE POINT to POINT LEG[, OPTION]",
          "The edges of a piece, which close round it. An edge is smooth; corners are where two edges meet. Its "
          "legs stand behind it, or each on a line of its own below.",
@@ -68,6 +104,15 @@ EDGES = (
     Form("following", "following EDGE [to POINT]",
          "A leg that lies on another edge: that of a facing on the neckline, say.",
          "neck  centre to shoulder   following front.neckline", inside="outline"),
+    Form("beside", "beside EDGE [then EDGE] [to POINT]",
+         "A leg that runs beside other edges: as far from them as its ends lie, and evenly between.",
+         "facing_line  facing_top to facing_low   beside neckline then front_edge", inside="lines"),
+    Form("without", "without NAME, NAME",
+         "Leaves out edges or darts that were traced.",
+         "without waist, side", inside="outline"),
+    Form("an edge again", "EDGE OPTION, OPTION",
+         "Says more of an edge that was traced.",
+         "hem  allowance 2 cm, turned up", inside="outline"),
     Form("square to", "square to EDGE",
          "Of a curve at one of its ends: square to the edge that it meets there.",
          "neck  centre to shoulder   curve leaving square to fold arriving square to overarm", inside="outline"),
