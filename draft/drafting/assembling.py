@@ -15,7 +15,6 @@ from draft.seams.notches import with_notches
 from draft.seams.trueing import Turned, trued
 from draft.solve import Outcome, find_value
 
-
 Line = TypeVar("Line", Takeup, Notch, Mark)
 
 
@@ -57,8 +56,7 @@ def filled(planned: Any, outcome: Outcome) -> Any:
 
 def _with_what_is_there(piece: Piece) -> Piece:
     """A traced piece with those darts, notches and marks of its draft that lie on it for any body."""
-    takeups, notches, marks = (_there(lines) for lines in (piece.takeups, piece.notches, piece.marks))
-    return replace(piece, takeups=takeups, notches=notches, marks=marks)
+    return replace(piece, takeups=_there(piece.takeups), notches=_there(piece.notches), marks=_there(piece.marks))
 
 
 def _there(lines: tuple[Line, ...]) -> tuple[Line, ...]:

@@ -27,7 +27,7 @@ class Surroundings:
     def owner(self) -> str:
         """`piece front` or `template half_top` where the place stands in one, else an empty text."""
         words = self.above[0].split() if self.above else []
-        return " ".join(words[:2]) if len(words) > 1 and words[0] in ("piece", "template") else ""
+        return " ".join(words[:2]) if len(words) > 1 and words[0] in ("piece", "block", "template") else ""
 
 
 def surroundings(text: str, offset: int) -> Surroundings:

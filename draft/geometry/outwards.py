@@ -108,7 +108,9 @@ def _cornered(before: Floats, behind: Floats) -> Floats:
     left = np.where(crossing, nearest_place(behind, corner)[0], 0.0)
     kept = part_along(before, np.zeros_like(cut), cut)
     rest = part_along(behind, left, length(behind))
-    return np.concatenate([kept, line(kept[:, -1, 3], corner)[:, None], line(corner, rest[:, 0, 0])[:, None], rest], axis=1)
+    return np.concatenate(
+        [kept, line(kept[:, -1, 3], corner)[:, None], line(corner, rest[:, 0, 0])[:, None], rest], axis=1
+    )
 
 
 def carried_to(path: Floats, before: Floats, behind: Floats) -> tuple[Floats, Floats, Floats, Bools]:

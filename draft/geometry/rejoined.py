@@ -28,13 +28,13 @@ def rejoined(stretches: Sequence[Floats], joints: Sequence[Joint], over: Floats)
         if joint == "closed":
             middle = (made[k][:, -1, 3] + made[k + 1][:, 0, 0]) / 2
             made[k], made[k + 1] = reaching(made[k], middle), _reaching_back(made[k + 1], middle)
-    bridges = []
+    bridges: list[Floats | None] = []
     for k, joint in enumerate(joints):
         if joint == "open":
             bridges.append(line(made[k][:, -1, 3], made[k + 1][:, 0, 0])[:, None])
         elif joint == "faired":
-            made[k], bridge, made[k + 1] = _faired(made[k], made[k + 1], over, k > 0, k + 2 < len(made))
-            bridges.append(bridge)
+            made[k], over_gap, made[k + 1] = _faired(made[k], made[k + 1], over, k > 0, k + 2 < len(made))
+            bridges.append(over_gap)
         else:
             bridges.append(None)
     parts = [made[0]]
@@ -56,9 +56,7 @@ def _reaching_back(path: Floats, start: Floats) -> Floats:
     return reverse(reaching(reverse(path), start))
 
 
-def _faired(
-    before: Floats, behind: Floats, over: Floats, shared: bool, sharing: bool
-) -> tuple[Floats, Floats, Floats]:
+def _faired(before: Floats, behind: Floats, over: Floats, shared: bool, sharing: bool) -> tuple[Floats, Floats, Floats]:
     """Both stretches cut back and the smooth line between them; half of a stretch is left for its other joint."""
     long, other = length(before), length(behind)
     back = np.minimum(over, long / (2 if shared else 1))

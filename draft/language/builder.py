@@ -122,7 +122,7 @@ class Builder(PieceRules):
 
     def rejoined(self, meta: Meta, children: list[Any]) -> tree.Join:
         name, along, *options = children
-        return replace(self.join(meta, [name, [], [], *options]), along=along)  # type: ignore[no-any-return]
+        return replace(self.join(meta, [name, [], [], *options]), along=along)
 
     def patch(self, meta: Meta, children: list[Any]) -> tree.Patch:
         name, piece, onto, *options = children

@@ -34,6 +34,8 @@ class Columns:
 def columns(line: Line, block: str, nested: bool) -> Columns:
     """The columns of a line in a block; `nested` when the line stands under another line of that block."""
     words = line.words
+    if words[0].text == "without" and (len(words) == 2 or words[2].text == ","):
+        return Columns()
     sentence = _sentence(words)
     if nested:
         return Columns("row", (1,)) if block == "points" else Columns()

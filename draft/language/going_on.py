@@ -12,8 +12,8 @@ from functools import lru_cache
 
 from draft.language.indents import depth
 
-BLOCKS = ("pattern", "body", "fabric", "style", "let", "solve", "template", "block", "piece", "join", "finished", "check",
-          "booklet")  # fmt: skip
+BLOCKS = ("pattern", "body", "fabric", "style", "let", "solve", "template", "block", "piece", "join", "finished",
+          "check", "booklet")  # fmt: skip
 _HOLDING_SECTIONS = ("piece", "block", "template")
 _SECTIONS = ("let", "input", "moves", "points", "lines", "outline", "darts", "pleats", "notches", "marks", "corners")
 _SETTINGS = ("title", "cut", "grain", "stretch", "only")

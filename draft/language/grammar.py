@@ -8,9 +8,33 @@ from lark import Lark
 
 from draft.language.parse_tables import ready_parser
 
-_SOFT = frozenset(
-    "as block lines moves close open into slash spread times lay extend towards beside without ease gathers flare".split()
-)  # words only where their lines stand: names everywhere else
+SOFT = frozenset(
+    [
+        "as",
+        "block",
+        "lines",
+        "moves",
+        "close",
+        "open",
+        "into",
+        "slash",
+        "spread",
+        "times",
+        "lay",
+        "extend",
+        "towards",
+        "beside",
+        "without",
+        "ease",
+        "gathers",
+        "flare",
+        "pleat",
+        "pressed",
+        "short",
+    ]
+)
+"""Words that the parser tells from names by the place where they stand."""
+
 _WITHIN = {"length", "angle", "number", "direction", "least", "most"}  # words that stand inside a pattern of several
 
 
@@ -30,4 +54,4 @@ def terminal(name: str) -> str:
 def reserved_words() -> frozenset[str]:
     """The words that the grammar itself uses; none of them can be a name."""
     fixed = (str(t.pattern.raw) for t in parser().terminals if t.pattern.raw)
-    return frozenset(word for word in fixed if word.isalpha()) - _SOFT | _WITHIN
+    return frozenset(word for word in fixed if word.isalpha() and word not in SOFT) | _WITHIN

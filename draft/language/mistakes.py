@@ -33,9 +33,10 @@ _SHOWN = {
     "COMMA": "`,`",
     "COLON": "`:`",
     "EQUAL": "`=`",
+    "DIVIDED": "`/`",
     "DOT": "`.`",
 }
-_GOING_ON = {"PLUS", "MINUS", "STAR", "SLASH", "ABOVE", "BELOW", "ROUNDED", "ONLY"}
+_GOING_ON = {"PLUS", "MINUS", "STAR", "DIVIDED", "ABOVE", "BELOW", "ROUNDED", "ONLY"}
 """What can follow most values and lines: naming it helps nobody while something else is expected."""
 _UNSAID = {"BROKEN", "_DEDENT", "$END", "DOT"}
 _VALUE = {"NAME", "QUANTITY", "NUMBER", "LPAR", "MINUS", "LENGTH"}

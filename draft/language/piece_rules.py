@@ -11,7 +11,7 @@ from lark.tree import Meta
 from draft.base.units import Kind
 from draft.garment.garment import Finish
 from draft.language import tree
-from draft.language.sheet_rules import MOVES, SheetRules, options_of
+from draft.language.sheet_rules import MOVES, SheetRules, options_of, place_on
 from draft.language.value_rules import last, lines_of, only, unquoted
 
 _KINDS = {"length": Kind.LENGTH, "angle": Kind.ANGLE, "number": Kind.NUMBER, "direction": Kind.DIRECTION}
@@ -76,13 +76,21 @@ class PieceRules(SheetRules):
         return tree.Edge(*self._named(meta, name), start, end, legs, Finish(**said), measuring, only)
 
     def dart(self, meta: Meta, children: list[Any]) -> tree.Takeup:
-        name, edge, width, at, to, trued = children
-        over = trued[1] if trued else None
-        return tree.Takeup(*self._named(meta, name), edge, width, at, to, None, trued is not None, over)
+        name, edge, width, at, to, *options = children
+        said = dict(options)
+        over, pressed, short = (said.get(option) for option in ("trued", "pressed", "short"))
+        named = self._named(meta, name)
+        return tree.Takeup(*named, edge, width, place_on(edge, at), to, None, "trued" in said, over, pressed, short)
+
+    def pressed(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
+        return "pressed", children[0]
+
+    def short(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
+        return "short", children[0]
 
     def pleat(self, meta: Meta, children: list[Any]) -> tree.Takeup:
         name, edge, width, at, length = children
-        return tree.Takeup(*self._named(meta, name), edge, width, at, None, length)
+        return tree.Takeup(*self._named(meta, name), edge, width, place_on(edge, at), None, length)
 
     def set_notch(self, meta: Meta, children: list[Any]) -> tree.Notch:
         double, edge, distance, near = children
@@ -130,14 +138,15 @@ class PieceRules(SheetRules):
         return tree.Template(*self._named(meta, name), unquoted(words), self._contents(meta, rest))
 
     def piece(self, meta: Meta, children: list[Any]) -> tree.Piece:
-        name, origin, words, *rest = children
+        name, origin, *rest = children
         template = origin if isinstance(origin, tree.Ref) else None
         traced = origin if isinstance(origin, tree.Origin) else None
         body = self._contents(meta, rest)
-        return tree.Piece(*self._named(meta, name), template, body, traced, words=unquoted(words))
+        return tree.Piece(*self._named(meta, name), template, body, traced)
 
     def block(self, meta: Meta, children: list[Any]) -> tree.Piece:
-        return replace(self.piece(meta, children), is_block=True)
+        name, origin, words, *rest = children
+        return replace(self.piece(meta, [name, origin, *rest]), is_block=True, words=unquoted(words))
 
 
 def _left_out(children: list[Any]) -> tuple[tree.Ref, ...]:

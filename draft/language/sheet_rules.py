@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Any
 
 from lark import Token, v_args
 from lark.tree import Meta
 
+from draft.base.notes import Span
 from draft.garment.garment import Finish
 from draft.language import tree
 from draft.language.value_rules import ValueRules, only
@@ -47,6 +49,9 @@ class SheetRules(ValueRules):
 
     # ---- moves
 
+    def on_place(self, meta: Meta, children: list[Any]) -> OnPlace:
+        return OnPlace(self._span(meta), *children)
+
     def close(self, meta: Meta, children: list[Any]) -> tree.Close:
         value, dart, into = children
         share = value if dart is not None else None
@@ -54,11 +59,11 @@ class SheetRules(ValueRules):
 
     def opened(self, meta: Meta, children: list[Any]) -> tree.Opened:
         name, edge, at = children
-        return tree.Opened(*self._named(meta, name), edge, at)
+        return tree.Opened(*self._named(meta, name), edge, place_on(edge, at))
 
     def let_out(self, meta: Meta, children: list[Any]) -> tree.LetOut:
         into, edge, *at = children
-        return tree.LetOut(self._span(meta), str(into), edge, at[0] if at else None)  # type: ignore[arg-type]
+        return tree.LetOut(self._span(meta), str(into), edge, place_on(edge, at[0]) if at else None)  # type: ignore[arg-type]
 
     def merged(self, meta: Meta, children: list[Any]) -> tree.Merged:
         return tree.Merged(self._span(meta), children[0])
@@ -109,3 +114,17 @@ def options_of(options: list[Any]) -> dict[str, Any]:
 
 
 MOVES = (tree.Close, tree.Slash, tree.Lay, tree.Extend)
+
+
+@dataclass(frozen=True)
+class OnPlace:
+    """`6 cm from armpit`, before it is known on which edge that is."""
+
+    span: Span
+    distance: tree.Expr
+    near: tree.Ref
+
+
+def place_on(edge: tree.Ref, at: tree.Ref | OnPlace) -> tree.Expr:
+    """A point, or so far along the edge from one of its ends: the word that `on EDGE: DISTANCE from POINT` is."""
+    return tree.Call(at.span, "on_edge", (edge, at.distance, at.near)) if isinstance(at, OnPlace) else at

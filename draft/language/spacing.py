@@ -175,7 +175,7 @@ def _placed(written: list[Line]) -> list[Placed]:
         block = ""
         if parent:
             block = parent.line.words[0].text if parent.opens else parent.block
-        opens = bool(line.rows) and (parent is None or (deeper and block in ("piece", "template")))
+        opens = bool(line.rows) and (parent is None or (deeper and block in ("piece", "block", "template")))
         item = Placed(line, under, block, opens)
         if parent and not opens and line.rows:
             item.columns = columns(line, block, nested=not parent.opens)

@@ -255,16 +255,19 @@ class Edge(Named):
 class Takeup(Named):
     """A dart, with the point that it runs to, or a pleat, with the length that it is folded for.
 
-    The edge may be trued across a dart.
+    The edge may be trued across a dart; one is sewn to its point, or so much `short` of it. It is `pressed` towards an
+    edge or a point.
     """
 
     edge: Ref
     width: Expr
-    at: Ref
+    at: Expr
     to: Ref | None
     length: Expr | None
     trued: bool = False
     trued_over: Expr | None = None
+    pressed: Ref | None = None
+    short: Expr | None = None
     there: Expr | None = None
     """Of one that was traced: 1 where it lies on the part that was traced, 0 where it does not."""
 
@@ -423,7 +426,7 @@ class Template(Named):
 
 @dataclass(frozen=True)
 class Piece(Named):
-    """A piece to be cut, or a block, which is drawn and not cut: of its own, from a template, or traced from a draft."""
+    """A piece to be cut, or a block, which is not: drawn on its own, after a template, or traced from a draft."""
 
     template: Ref | None
     body: Contents

@@ -121,9 +121,13 @@ class Carrying:
     def _point(self, name: str, part: int | None) -> None:
         span, old = self.parted.span, self.sheets
         if part is not None:
-            self.sheets.declare(self.after.full(name), span, lambda: self._moved(old.found(self.before, name, span), part))
+            self.sheets.declare(
+                self.after.full(name), span, lambda: self._moved(old.found(self.before, name, span), part)
+            )
         else:
-            self.sheets.declare(self.after.full(name), span, lambda: self._gone_with(old.found(self.before, name, span)))
+            self.sheets.declare(
+                self.after.full(name), span, lambda: self._gone_with(old.found(self.before, name, span))
+            )
 
     def _moved(self, value: Value, part: int) -> Value:
         if self.parted.motions[part] is None:

@@ -16,6 +16,7 @@ from draft.base.units import Kind
 from draft.geometry.cubic import cross, dot, norm
 from draft.geometry.length import length, point_at
 from draft.geometry.motion import turning
+from draft.geometry.rejoined import Joint
 from draft.language import tree
 from draft.plan.carrying import Bit, Carrying, Parted
 from draft.plan.combining import made_of
@@ -103,8 +104,8 @@ class CloseDart:
             first: (Bit(near, None, legs[0]), Bit(far, legs[1], None)),
             second: (Bit(far, None, places[0]), Bit(near, places[1], None)),
         }
-        joint = "faired" if isinstance(into, tree.LetOut) else "open"
-        shut = "open" if self.move.share is not None else "faired" if dart.trued else "closed"
+        joint: Joint = "faired" if isinstance(into, tree.LetOut) else "open"
+        shut: Joint = "open" if self.move.share is not None else "faired" if dart.trued else "closed"
         parted = Parted(self.span, bits, {first: (shut,), second: (joint,)}, whole, (None, turn), pivot)
         carrying = Carrying(self.sheets, self.before, self.name, parted)
         after = carrying.declare()
@@ -115,7 +116,7 @@ class CloseDart:
         left = self._gap(carrying, self.before.outline[first], legs, near, far)
         return self._resized(after, dart, left)
 
-    def _value(self, at: tree.Ref | None) -> Value:
+    def _value(self, at: tree.Expr | None) -> Value:
         assert at is not None
         return self.sheets.values.compile(at, self.before.name, one(Kind.POINT))
 
@@ -138,7 +139,7 @@ class CloseDart:
             path = self.sheets.found(self.before, edge.name, into.span)
             middle = made_of(into.span, Kind.LENGTH, (path,), lambda path: length(path) / 2)
             return middle, middle
-        point = place_value(self.sheets, self.before, edge, into.at)
+        point = self._value(into.at)
         off = f"`{into.at.span.text}` lies beyond `{edge.name}`, so nothing can open there: at worst by {{by}}"
         at = along(self.sheets, self.before, edge.name, point, off)
         return at, at
@@ -155,7 +156,7 @@ class CloseDart:
             angle = np.arctan2(cross(other, leg), dot(other, leg)) * share
             faults = [(np.abs(share - 0.5) > 0.5, "a dart is closed by a share between 0 % and 100 %")]
             if to:
-                fact = f"`{dart.name}` and `{self.move.into.span.text}` do not run to one point"  # type: ignore[union-attr]
+                fact = f"`{dart.name}` and `{self.move.into.span.text}` do not run to one point"
                 faults.append((norm(to[0] - pivot) > AT_ONE_POINT, fact))
             return turning(pivot, angle if ahead else -angle), faults
 
@@ -203,14 +204,6 @@ class CloseDart:
         return replace(after, takeups=takeups, points=points, values=(*after.values, width))
 
 
-def place_value(sheets: Sheets, stage: Stage, edge: tree.Edge, at: tree.Expr) -> Value:
-    """The point meant by a place on an edge: a point by its name, or so far from one of its ends."""
-    if isinstance(at, tree.Call) and at.word == "on_place":
-        distance, near = at.args
-        at = tree.Call(at.span, "on_edge", (ref(at.span, edge.name), distance, near))
-    return sheets.values.compile(at, stage.name, one(Kind.POINT))
-
-
 def drawn_up(sheets: Sheets, before: Stage, after: Stage, edge: str) -> Stage:
     """The state with one edge gathered to the length that it had before."""
     number = after.place_in(edge)
@@ -226,6 +219,3 @@ def drawn_up(sheets: Sheets, before: Stage, after: Stage, edge: str) -> Stage:
     changed = replace(written, finish=replace(written.finish, gathered=ref(written.span, name)))
     outline = (*after.outline[:number], changed, *after.outline[number + 1 :])
     return replace(after, outline=outline, values=(*after.values, name))
-
-
-

@@ -1,4 +1,4 @@
-"""`extend`: an edge is moved outwards, and its neighbours are carried on to it: a button stand, a wrap, a pleat's fold."""
+"""`extend`: an edge is moved outwards and its neighbours are carried on to it: a button stand, a wrap, a fold."""
 
 from __future__ import annotations
 
@@ -111,7 +111,7 @@ class Extend:
 
     def _pieces(self, made: str, after: Stage):  # type: ignore[no-untyped-def]
         """How one of the three edges is taken out of the array again."""
-        old, before, behind = self._three()
+        _, before, behind = self._three()
         sizes = [self.sheets.found(self.before, edge.name, self.span) for edge in (before, behind)]
 
         def part(number: int):  # type: ignore[no-untyped-def]

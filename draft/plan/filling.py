@@ -68,20 +68,13 @@ class Pieces:
 
     def declare(self, piece: tree.Piece) -> None:
         """Declare the values, points and edges of a piece or block."""
-        if piece.name in self.filled:
-            first = self.filled[piece.name].piece.name_span
-            related = [(first, "it is first defined here")]
-            fix = "put its lines under the first one and take this heading out, or give it another name"
-            fact = f"there are two pieces called `{piece.name}`"
-            self.notes.append(error(fact, piece.name_span, fix, related=related))
+        if self._is_second(piece):
             return
         filled = self._fill(piece)
         if not filled:
             return
         self.filled[piece.name] = filled
-        for body in (piece.body, filled.template.body if filled.template else piece.body):
-            self.notes += twice((setting.word, setting.span) for setting in body.settings)
-        self.notes += twice((line.name, line.name_span) for line in piece.body.given if filled.template)
+        self._note_twice(filled)
         self._declare_given(filled)
         base = self._base(piece)
         if base is None and (piece.origin or piece.body.moves):
@@ -92,7 +85,27 @@ class Pieces:
             filled, kept = self._on(base, filled)
         elif piece.body.again or piece.body.without:
             unknown_names(Stage(piece.name, piece.span), piece.body, self.notes)
-        body, name = filled.body, piece.name
+        self._declare_lines(filled, kept)
+        self.tracing.state_of(piece, filled.body, base)
+
+    def _is_second(self, piece: tree.Piece) -> bool:
+        if piece.name in self.filled:
+            first = self.filled[piece.name].piece.name_span
+            related = [(first, "it is first defined here")]
+            fix = "put its lines under the first one and take this heading out, or give it another name"
+            fact = f"there are two pieces called `{piece.name}`"
+            self.notes.append(error(fact, piece.name_span, fix, related=related))
+        return piece.name in self.filled
+
+    def _note_twice(self, filled: Filled) -> None:
+        piece = filled.piece
+        for body in (piece.body, filled.template.body if filled.template else piece.body):
+            self.notes += twice((setting.word, setting.span) for setting in body.settings)
+        self.notes += twice((line.name, line.name_span) for line in piece.body.given if filled.template)
+
+    def _declare_lines(self, filled: Filled, kept: frozenset[str]) -> None:
+        """Declare a sheet's own lines; those that are as they were on the paper that it was traced from are there."""
+        body, name = filled.body, filled.piece.name
         for line in body.values:
             self._declare(name, line, self._definition(name, line))
         for place in body.points:
@@ -102,9 +115,8 @@ class Pieces:
             self.edges.setdefault(full, edge)
             if edge.name not in kept:
                 self._declare(name, edge, self.steps.edge(name, edge))
-            sewn = Entry(edge.name_span, self.steps.sewn(name, edge, body.takeups), base is not None)
+            sewn = Entry(edge.name_span, self.steps.sewn(name, edge, body.takeups), bool(kept))
             self.values.names.entries.setdefault(f"{full}{SEWN}", sewn)
-        self.tracing.state_of(piece, body, base)
 
     def _base(self, piece: tree.Piece) -> Stage | None:
         """The state that a sheet is drawn on, if it is traced."""
@@ -245,7 +257,9 @@ class Pieces:
 
     def rejoined(self, joins: Sequence[tree.Join]) -> tuple[tree.Join, ...]:
         """The joins, those along a line with both of their sides."""
-        pieces = [name for name, filled in self.filled.items() if not filled.piece.is_block and name in self.sheets.stages]
+        pieces = [
+            name for name, filled in self.filled.items() if not filled.piece.is_block and name in self.sheets.stages
+        ]
         return rejoined(joins, self.sheets.stages, pieces, self.notes)
 
     def drafts(self, allowance: Value) -> list[PieceOf[Value, Value]]:

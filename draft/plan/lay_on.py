@@ -6,7 +6,8 @@ are no outline any more, but stay as lines.
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import fields, replace
+from typing import TypeVar
 
 import numpy as np
 
@@ -23,6 +24,9 @@ from draft.plan.plan import Value
 from draft.plan.stage import Cut, Sheets, Stage, ref
 
 APART = 0.5  # mm: how far the far ends of two edges laid together may lie apart: more would be a seam of two lengths
+
+
+Line = TypeVar("Line", tree.Takeup, tree.Notch, tree.Mark)
 
 
 class LayOn:
@@ -121,7 +125,9 @@ class LayOn:
             def find(first: Floats, towards: Floats, onto: Floats, facing: Floats) -> object:
                 apart = np.abs(norm(towards - first) - norm(facing - onto))
                 wrong = (apart > APART) & on_edge
-                fact = f"the two edges do not fit one another: their ends lie up to {apart.max():.1f} mm differently apart"
+                fact = (
+                    f"the two edges do not fit one another: their ends lie up to {apart.max():.1f} mm differently apart"
+                )
                 return laying(first, towards, onto, facing, self.move.mirrored), [(wrong, fact)]
 
             return made_of(self.span, Kind.STEP, (*theirs, *ours), find)
@@ -164,8 +170,10 @@ class LayOn:
             after,
             lines=(*after.lines, *lines),
             points=points,
-            takeups=(*after.takeups, *(self._takeup(after, takeup, renames) for takeup in self.laid.takeups)),
-            values=(*self.before.values, *(f"{self.move.word}_{takeup.name} width" for takeup in self.laid.takeups)),
+            takeups=(*after.takeups, *(self._called(line, renames) for line in self.laid.takeups)),
+            notches=(*after.notches, *(self._called(line, renames) for line in self.laid.notches)),
+            marks=(*after.marks, *(self._called(line, renames) for line in self.laid.marks)),
+            values=(*self.before.values, *self._declare_values(after)),
             cuts={**self.before.cuts, **cuts},
         )
 
@@ -179,19 +187,27 @@ class LayOn:
     def _declare_point(self, after: Stage, old: str, new: str) -> None:
         self.sheets.declare(after.full(new), self.span, lambda: self._moved(old, Kind.POINT))
 
-    def _takeup(self, after: Stage, takeup: tree.Takeup, renames: dict[str, str]) -> tree.Takeup:
-        """A dart or pleat of the laid draft under its new name, its points with it."""
-        word = self.move.word
-        width = f"{word}_{takeup.name} width"
-        self.sheets.declare(
-            after.full(width),
-            self.span,
-            lambda: self.sheets.values.compile(takeup.width, self.laid.name),
-        )
-        at, to = (ref(self.span, renames[p.text]) if p is not None else None for p in (takeup.at, takeup.to))
-        assert at is not None
-        edge = ref(self.span, f"{word}_{takeup.edge.text}")
-        return replace(takeup, name=f"{word}_{takeup.name}", edge=edge, width=ref(self.span, width), at=at, to=to)
+    def _declare_values(self, after: Stage) -> tuple[str, ...]:
+        names = []
+        for name in self.laid.values:
+            names.append(f"{self.move.word}_{name}")
+            self.sheets.same(after, names[-1], self.laid, self.span, name)
+        return tuple(names)
+
+    def _called(self, line: Line, renames: dict[str, str]) -> Line:
+        """A dart, notch, mark or corner of the laid draft, with everything in it called as it is here."""
+
+        def anew(said: object) -> object:
+            if isinstance(said, tuple):
+                return tuple(anew(part) for part in said)
+            if not isinstance(said, tree.Ref) or len(said.parts) != 1:
+                return said
+            return ref(self.span, renames.get(said.text) or f"{self.move.word}_{said.text}")
+
+        changes = {part.name: anew(getattr(line, part.name)) for part in fields(line) if part.name != "span"}
+        if isinstance(line, tree.Named):
+            changes["name"] = f"{self.move.word}_{line.name}"
+        return replace(line, **changes)  # type: ignore[arg-type]
 
     def _snap(self, outline: tuple[tree.Edge, ...], renames: dict[str, str], theirs: tree.Edge) -> None:
         """Edges of what was laid that now end at a point of ours end there to the last digit."""
@@ -214,7 +230,9 @@ class LayOn:
 
         def make() -> Value:
             path = self._moved(name, Kind.EDGE, turn)
-            ends = [self._point(self.before, at.text) for at, own in zip((edge.start, edge.end), ours, strict=True) if own]
+            ends = [
+                self._point(self.before, at.text) for at, own in zip((edge.start, edge.end), ours, strict=True) if own
+            ]
 
             def find(path: Floats, *at: Floats) -> Floats:
                 rest = list(at)

@@ -95,7 +95,11 @@ class Names:
         pieces = {full.split(".")[0] for full in self.entries if "." in full and " " not in full}
         if rest and first not in pieces:
             return error(f"there is no piece called `{first}`", ref.span, *nearest(first, pieces))
-        known = {full for full in self.entries if full.startswith(f"{first}.") and " " not in full} if rest else self._visible(piece)
+        known = (
+            {full for full in self.entries if full.startswith(f"{first}.") and " " not in full}
+            if rest
+            else self._visible(piece)
+        )
         where = f"`{first}` has nothing called `{rest[0]}`" if rest else f"nothing here is called `{ref.text}`"
         return error(where, ref.span, *(self._elsewhere(ref) or nearest(ref.text, known)))
 

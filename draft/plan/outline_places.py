@@ -44,8 +44,9 @@ def place_of(stage: Stage, at: tree.Ref) -> OutlinePlace | None:
         if edge.start.parts == (name,):
             return OutlinePlace(name, k, corner=True)
     dart = stage.takeup(name)
-    if dart and (k := stage.place_in(dart.edge.text)) is not None:
-        return OutlinePlace(name, k, dart=dart)
+    number = stage.place_in(dart.edge.text) if dart else None
+    if number is not None:
+        return OutlinePlace(name, number, dart=dart)
     numbers = [stage.place_in(on) for on in sorted(stage.points.get(name, ()))]
     here = [k for k in numbers if k is not None]
     return OutlinePlace(name, here[0]) if here else None
@@ -55,7 +56,9 @@ def unplaced(stage: Stage, at: tree.Ref, what: str) -> Note:
     """The note on a point that is not said to lie on any edge of the outline."""
     edge = stage.outline[0].name if stage.outline else "hem"
     fact = f"{what} ends at `{at.text}`, which is not said to lie on an edge of `{stage.name.split()[0]}`"
-    return error(fact, at.span, f"say on which, as in `{at.text}  on {edge}: 4 cm from ...` or `where {edge} meets ...`")
+    return error(
+        fact, at.span, f"say on which, as in `{at.text}  on {edge}: 4 cm from ...` or `where {edge} meets ...`"
+    )
 
 
 def along(sheets: Sheets, stage: Stage, edge: str, point: Value, off: str = "") -> Value:

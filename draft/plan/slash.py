@@ -56,13 +56,13 @@ class Slash:
         first, second = sorted(sides, key=lambda side: side.number)
         count = len(first.places)
         motions = self._motions(first, second)
-        faired = "open" if self.move.into == "pleat" else "faired"
+        faired: Joint = "open" if self.move.into == "pleat" else "faired"
         bits = {
             first.number: _bits(first.places, range(count + 1)),
             second.number: _bits(second.places[::-1], range(count, -1, -1)),
         }
         joints: dict[int, Sequence[Joint]] = {
-            side.number: (faired if side.gap else "faired",) * count for side in (first, second)
+            side.number: [faired if side.gap else "faired"] * count for side in (first, second)
         }
         whole = {k: count if first.number < k < second.number else 0 for k in range(len(self.before.outline))}
         parted = Parted(self.span, bits, joints, whole, (None, *motions))
@@ -105,7 +105,9 @@ class Slash:
             self.notes.append(unplaced(self.before, at, f"`{line.name}`"))
             return None
         if place.corner or place.dart:
-            fact = f"`{line.name}` ends in a {'corner' if place.corner else 'dart'}, and a slash is cut from edge to edge"
+            fact = (
+                f"`{line.name}` ends in a {'corner' if place.corner else 'dart'}, and a slash is cut from edge to edge"
+            )
             self.notes.append(error(fact, at.span, "let it end on an edge"))
             return None
         return place
@@ -147,9 +149,7 @@ class Slash:
         gaps = self._gaps(first, second)
         if gaps is None:
             return None
-        sides = [
-            _Side(number, tuple(pair[k] for pair in places), gaps[k]) for k, number in enumerate((first, second))
-        ]
+        sides = [_Side(number, tuple(pair[k] for pair in places), gaps[k]) for k, number in enumerate((first, second))]
         if first > second:  # the places are to rise along the edge that comes first round the outline
             sides = [replace(side, places=side.places[::-1]) for side in sides]
         return sides[0], sides[1]
@@ -190,7 +190,9 @@ class Slash:
             made_of(self.span, Kind.STEP, (*paths, *gaps, at, to), find)
             for at, to in zip(first.places, second.places, strict=True)
         ]
-        return list(accumulate(singles, lambda all_before, last: made_of(self.span, Kind.STEP, (all_before, last), one_after)))
+        return list(
+            accumulate(singles, lambda all_before, last: made_of(self.span, Kind.STEP, (all_before, last), one_after))
+        )
 
     def _pleats(self, carrying: Carrying, after: Stage, side: _Side, steps: int) -> Stage:
         """The state with a pleat in each gap at one edge."""
@@ -223,9 +225,7 @@ class Slash:
         self.sheets.declare(after.full(name), self.span, lambda: made_of(self.span, kind, parts, make))  # type: ignore[arg-type]
 
 
-def _pleat(
-    move: tree.Slash, name: str, edge: tree.Ref, width: tree.Ref, at: tree.Ref, folded: tree.Ref
-) -> tree.Takeup:
+def _pleat(move: tree.Slash, name: str, edge: tree.Ref, width: tree.Ref, at: tree.Ref, folded: tree.Ref) -> tree.Takeup:
     return tree.Takeup(move.span, name, move.span, edge, width, at, None, folded)
 
 

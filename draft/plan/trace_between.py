@@ -6,14 +6,14 @@ keeps its name on both sides, and the line becomes an edge of its name on either
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.base.notes import Note, error, nearest
+from draft.base.notes import Note, Span, error, nearest
 from draft.base.units import Kind
 from draft.garment.garment import Finish
 from draft.geometry.cubic import reverse
@@ -29,7 +29,6 @@ from draft.plan.outline_places import OutlinePlace, along, place_of, unplaced
 from draft.plan.plan import Value
 from draft.plan.stage import Cut, Sheets, Stage, ref
 from draft.words.word import one
-
 
 Placed = TypeVar("Placed", tree.Takeup, tree.Notch)
 
@@ -154,7 +153,7 @@ class _Cutter:
     before: Stage
     name: str
     path: _Path
-    span: object
+    span: Span
 
     def stage(self, kept: Sequence[str], later: Sequence[_Path]) -> Stage | Note:
         first, last = self.path.start, self.path.end
@@ -163,7 +162,8 @@ class _Cutter:
         back = self._walked(last, first)
         if first.edge == last.edge and not (first.corner or last.corner):
             line = self.path.lines[0][0]
-            fact = f"both ends of `{line.name}` lie on `{outline[first.edge].name}`: it would be parted into two of one name"
+            whole = outline[first.edge].name
+            fact = f"both ends of `{line.name}` lie on `{whole}`, which would be parted into two of one name"
             return error(fact, line.span, "part that edge on a sheet before, each part with a name of its own")
         sides = [self._holds(side, kept, later) for side in (ahead, back)]
         if sides[0] == sides[1]:
@@ -171,7 +171,7 @@ class _Cutter:
             fact = f"it is not said on which side of {names} the part lies"
             inside = [outline[k].name for k in self._inside(ahead)] + [outline[k].name for k in self._inside(back)]
             fix = f"name an edge that lies on it whole, such as {' or '.join(f'`{name}`' for name in inside[:2])}"
-            return error(fact, self.span, fix) if inside else error(fact, self.span)  # type: ignore[arg-type]
+            return error(fact, self.span, fix) if inside else error(fact, self.span)
         return self._made(first, last) if sides[0] else self._made(last, first)
 
     def _walked(self, first: OutlinePlace, last: OutlinePlace) -> list[int]:
@@ -231,7 +231,13 @@ class _Cutter:
             return None
         if place.dart is None:
             point = self.sheets.values.compile(ref(edge.span, place.name), self.before.name, one(Kind.POINT))
-            return along(self.sheets, self.before, edge.name, point, f"`{place.name}` does not lie on `{edge.name}`: at worst it lies {{by}} beside it")
+            return along(
+                self.sheets,
+                self.before,
+                edge.name,
+                point,
+                f"`{place.name}` does not lie on `{edge.name}`: at worst it lies {{by}} beside it",
+            )
         return self._leg_place(place.dart, last=begins)
 
     def _leg_place(self, dart: tree.Takeup, last: bool) -> Value:
@@ -254,15 +260,11 @@ class _Cutter:
 
     # ---- the edges that close the part
 
-    def _closing(
-        self, after: Stage, first: OutlinePlace, last: OutlinePlace
-    ) -> tuple[list[tree.Edge], dict[str, Cut]]:
+    def _closing(self, after: Stage, first: OutlinePlace, last: OutlinePlace) -> tuple[list[tree.Edge], dict[str, Cut]]:
         """The lines as edges, run from the end of what is kept back to its start."""
         links = list(self.path.lines)
-        if self.path.end is first:  # the path is written from `last` to `first` already
-            run = links
-        else:
-            run = [(line, not forward) for line, forward in links[::-1]]
+        back = self.path.end is not first  # else the path is written from `last` to `first` already
+        run = [(line, not forward) for line, forward in links[::-1]] if back else links
         edges, cuts = [], {}
         for line, forward in run:
             start, end = (line.start, line.end) if forward else (line.end, line.start)
@@ -289,7 +291,9 @@ class _Cutter:
     def _with_legs(self, after: Stage, line: tree.Edge, first: OutlinePlace) -> str | None:
         """A line through darts, drawn anew along the legs on the side of the part; None for one through none."""
         refs = [line.start, *(leg.to for leg in line.legs if leg.to), line.end]
-        darts = {at.text: dart for at in refs if (dart := self.before.takeup(at.text)) is not None and len(at.parts) == 1}
+        darts = {
+            at.text: dart for at in refs if (dart := self.before.takeup(at.text)) is not None and len(at.parts) == 1
+        }
         if not darts:
             return None
         changes: dict[str, tree.Ref] = {}
@@ -344,8 +348,9 @@ class _Cutter:
                 continue
             takeups.append(self._there(after, takeup, takeup.name, takeup.edge, takeup.at))
         notches, marks = self._notches(after, gone), self._marks(after, outline)
+        placed: tuple[tree.Takeup | tree.Notch | tree.Mark, ...] = (*takeups, *notches, *marks)
         for name in (*(line.name for line in lines), *self.before.points, *self.before.values):
-            self.sheets.same(after, name, self.before, self.span)  # type: ignore[arg-type]
+            self.sheets.same(after, name, self.before, self.span)
         points = dict(self.before.points)
         for place in ends:
             points.setdefault(place.name, frozenset())
@@ -358,7 +363,7 @@ class _Cutter:
             notches=notches,
             marks=marks,
             corners=tuple(corner for corner in self.before.corners if _is_corner(corner, outline)),
-            values=(*self.before.values, *(one.there.text for one in (*takeups, *notches, *marks) if isinstance(one.there, tree.Ref))),
+            values=(*self.before.values, *(one.there.text for one in placed if isinstance(one.there, tree.Ref))),
             cuts={**{name: cut for name, cut in self.before.cuts.items() if name not in gone}, **cuts},
         )
 
@@ -424,5 +429,5 @@ def _is_corner(corner: tree.Corner, outline: tuple[tree.Edge, ...]) -> bool:
     return any(edge.end.parts == corner.at.parts for edge in outline)
 
 
-def _later(make, *args):  # type: ignore[no-untyped-def]
-    return lambda: make(*args)
+def _later(make: Callable[[tree.Takeup, bool], Value], dart: tree.Takeup, last: bool) -> Callable[[], Value]:
+    return lambda: make(dart, last)

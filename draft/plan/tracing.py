@@ -88,25 +88,33 @@ class Tracing:
         stage = replace(stage, values=values, corners=body.corners, cuts=cuts)
         before = (*base.takeups, *base.marks, *base.notches, *base.settings) if base else ()
         for takeup in body.takeups:
-            stage = replace(stage, takeups=(*stage.takeups, takeup)) if takeup in before else self._with_takeup(stage, takeup)
+            stage = (
+                replace(stage, takeups=(*stage.takeups, takeup))
+                if takeup in before
+                else self._with_takeup(stage, takeup)
+            )
         for mark in body.marks:
             stage = replace(stage, marks=(*stage.marks, mark)) if mark in before else self._with_mark(stage, mark)
         for number, notch in enumerate(body.notches):
             there = notch in before
             stage = replace(stage, notches=(*stage.notches, notch)) if there else self._with_notch(stage, notch, number)
         for setting in body.settings:
-            stage = replace(stage, settings=(*stage.settings, setting)) if setting in before else self._with_way(stage, setting)
+            stage = (
+                replace(stage, settings=(*stage.settings, setting))
+                if setting in before
+                else self._with_way(stage, setting)
+            )
         for takeup in stage.takeups:  # named on a line, a dart is a place on it; whoever cuts there takes its legs
-            at = takeup.at.text
-            self.sheets.declare(stage.full(takeup.name), takeup.span, _found(self.sheets, stage, at, takeup))
+            middle = _compiled(self.sheets, takeup.at, stage.name, Kind.POINT)
+            self.sheets.declare(stage.full(takeup.name), takeup.span, middle)
         return self.sheets.keep(stage)
 
     def _with_takeup(self, stage: Stage, takeup: tree.Takeup) -> Stage:
-        """The state with a dart or pleat whose parts have names of their own, so that each goes where its paper goes."""
+        """The state with a dart or pleat whose parts have names of their own: each goes where its paper goes."""
         scope, points, values = stage.name, dict(stage.points), list(stage.values)
         changes: dict[str, tree.Ref] = {}
         parts = (("at", takeup.at, Kind.POINT), ("to", takeup.to, Kind.POINT), ("width", takeup.width, Kind.LENGTH),
-                 ("length", takeup.length, Kind.LENGTH))  # fmt: skip
+                 ("length", takeup.length, Kind.LENGTH), ("short", takeup.short, Kind.LENGTH))  # fmt: skip
         for part, said, kind in parts:
             if said is None:
                 continue
@@ -117,15 +125,13 @@ class Tracing:
                 points[name] = frozenset({takeup.edge.text}) if part == "at" else frozenset()
             else:
                 values.append(name)
-        over = trued_over(self.sheets.values, scope, takeup)
-        if over is not None:
+        if takeup.trued:
             name = f"{takeup.name} over"
-            self.sheets.declare(stage.full(name), takeup.span, _just(over))
+            self.sheets.declare(stage.full(name), takeup.span, _over(self.sheets, scope, takeup))
             changes["trued_over"] = ref(takeup.span, name)
             values.append(name)
         changed = replace(takeup, **changes)  # type: ignore[arg-type]
         return replace(stage, points=points, values=tuple(values), takeups=(*stage.takeups, changed))
-
 
     def _with_mark(self, stage: Stage, mark: tree.Mark) -> Stage:
         points, at = dict(stage.points), []
@@ -162,12 +168,13 @@ def _compiled(sheets: Sheets, said: tree.Expr, scope: str, kind: Kind) -> Callab
     return lambda: sheets.values.compile(said, scope, one(kind))
 
 
-def _found(sheets: Sheets, stage: Stage, name: str, takeup: tree.Takeup) -> Callable[[], Value]:
-    return lambda: sheets.found(stage, name, takeup.span)
+def _over(sheets: Sheets, scope: str, takeup: tree.Takeup) -> Callable[[], Value]:
+    def make() -> Value:
+        over = trued_over(sheets.values, scope, takeup)
+        assert over is not None
+        return over
 
-
-def _just(value: Value) -> Callable[[], Value]:
-    return lambda: value
+    return make
 
 
 def drawn_on(base: Stage, own: tree.Contents) -> tuple[tree.Contents, frozenset[str]]:

@@ -4,14 +4,14 @@ from draft.language.forms.form import Form
 
 MOVES = (
     Form("moves", "moves\n    MOVE",
-         "What is done to the paper that was traced, from top to bottom, before anything else is drawn on it. What holds "
-         "the first point of the outline rests.",
+         "What is done to the paper that was traced, from top to bottom, before anything else is drawn on it. What "
+         "holds the first point of the outline rests.",
          "moves\n    close bust_dart, open shoulder_dart on shoulder at shoulder_mark\n"
          "    extend centre by 2 cm as front_edge", inside="piece"),
     Form("close", "close DART, open NAME on EDGE at PLACE\nclose [SHARE of] DART, into DART\n"
          "close DART, into ease|gathers|flare on EDGE [at PLACE]",
-         "Pivots a dart about its own point, or a share of it: it opens again on another edge, goes into another dart to "
-         "the same point, or is let out on an edge. A place is a point, or so far from an end.",
+         "Pivots a dart about its own point, or a share of it: it opens again on another edge, goes into another dart "
+         "to the same point, or is let out on an edge. A place is a point, or so far from an end.",
          "close 40 % of bust_dart, open neck_dart on neckline at 5 cm from neck\n"
          "close bust_dart, into waist_dart\nclose shoulder_dart, into ease on armhole", inside="moves"),
     Form("slash", "slash along LINE, spread LENGTH [at EDGE], LENGTH at EDGE[, into ease|gathers|flare]\n"
@@ -45,24 +45,29 @@ PIECES = (
          "A point that lies in another place for each choice of a style.",
          "points\n    tip  by shape\n        round   at 0, 0\n        square  at 2 cm, 0", inside="piece"),
     Form("lines", "lines\n    NAME POINT to POINT LEG",
-         "Lines that are no outline: a waist line, a style line, a roll line. Edges follow them, points lie on them, and "
-         "pieces are cut along them. A dart may be a place on a line: what is cut there takes a leg of it on either side.",
-         "lines\n    waist_line  waist_side to waist_centre   straight\n"
-         "    princess    waist_dart to shoulder_mark     curve through bust_point", inside="piece"),
+         "Lines that are no outline: a waist line, a style line, a roll line. Edges follow them, points lie on them, "
+         "and pieces are cut along them. A dart may be a place on a line: what is cut there takes a leg of it on "
+         "either side.",
+         "lines\n    waist_line  waist_side to waist_centre    straight\n"
+         "    princess    waist_dart to shoulder_mark   curve through bust_point", inside="piece"),
     Form("outline", "outline\n    EDGE POINT to POINT LEG[, OPTION]",
          "The edges of a piece, which close round it. An edge is smooth; corners are where two edges meet. Its "
          "legs stand behind it, or each on a line of its own below.",
          "outline\n    hem   side_low to centre_low   straight, turned up\n"
          "    neck  centre to shoulder\n        straight to turn\n"
          "        curve arriving square to overarm", inside="piece"),
-    Form("darts", "darts\n    NAME on EDGE: LENGTH wide at POINT, to POINT[, trued [over LENGTH]]",
-         "A dart: how wide it is on its edge, where its middle lies there, and the point that it runs to. `trued` "
-         "draws the edge as one does with the dart folded shut, towards the edge's start: a smooth line over 4 cm, or "
-         "so much, to either side, and a peak between the legs.",
-         "darts\n    dart  on waist: 3 cm wide at dart_middle, to dart_point, trued", inside="piece"),
-    Form("pleats", "pleats\n    NAME on EDGE: LENGTH wide at POINT, folded LENGTH",
+    Form("darts", "darts\n    NAME on EDGE: LENGTH wide at POINT|LENGTH|SHARE from POINT, to POINT[, LENGTH short]"
+         "[, pressed towards EDGE|POINT][, trued [over LENGTH]]",
+         "A dart: how wide it is on its edge, where its middle lies there, and the point that it runs to, or is sewn "
+         "to so much `short` of. `trued` draws the edge as one does with the dart folded shut the way that it is "
+         "pressed (towards the edge's start where nothing is said): a smooth line over 4 cm, or so much, to either "
+         "side, and a peak between the legs. An edge of one straight leg stays straight once its darts are shut, "
+         "unless it ends at a fold or `over` is said.",
+         "darts\n    waist_dart  on waist: 3 cm wide at dart_middle, to dart_point, pressed towards centre, trued\n"
+         "    bust_dart   on side: 3 cm wide at 6 cm from armpit, to bust_point, 2 cm short, trued", inside="piece"),
+    Form("pleats", "pleats\n    NAME on EDGE: LENGTH wide at POINT|LENGTH|SHARE from POINT, folded LENGTH",
          "A pleat: how much cloth it takes up on its edge, where its middle lies, and how long it is folded.",
-         "pleats\n    pleat  on waist: 4 cm wide at pleat_middle, folded 12 cm", inside="piece"),
+         "pleats\n    pleat  on waist: 4 cm wide at 3 cm from waist_centre, folded 12 cm", inside="piece"),
     Form("notches", "notches\n    [double] on EDGE: LENGTH|SHARE from POINT",
          "Notches that belong to no join. Two strokes tell back from front.",
          "notches\n    on hem: 4 cm from side_low\n    double on side: 50 % from armpit", inside="piece"),
