@@ -28,7 +28,7 @@ def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
     fair = _fairness(piece, edge)
     name = f"`{piece.name}.{edge.name}`"
     notes = []
-    if np.any(fair.corner > CORNER):
+    if np.any(fair.corner > CORNER) and not edge.cornered:
         where = listed(garment.sizes, fair.corner > CORNER)
         figure = f"at worst it turns by {fair.corner.max():.1f} deg at once ({_worst(garment, fair.corner)})"
         fix = "give the point a `heading`, or end the edge there and begin another"

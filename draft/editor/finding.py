@@ -18,6 +18,8 @@ def symbols(main: tree.File, used: Sequence[tree.File] = ()) -> Symbols:
         if piece.template:
             found.templates.setdefault(piece.name, []).append(piece.template.text)
             found.made.setdefault(piece.template.text, []).append(piece.name)
+        if piece.origin:
+            found.traced[piece.name] = piece.origin.draft.text
     walker = _Walker(found)
     for file in (main, *used):
         walker.declare(file, main)
@@ -64,12 +66,25 @@ class _Walker:
             (scope, NameSort.INPUT, body.inputs),
             (scope, NameSort.VALUE, body.values),
             (scope, NameSort.POINT, body.points),
-            (scope, NameSort.EDGE, body.edges),
+            (scope, NameSort.EDGE, (*body.edges, *body.lines)),
             (f"takeups of {scope}", NameSort.TAKEUP, body.takeups),
             (f"marks of {scope}", NameSort.MARK, body.marks),
         ):
             for line in lines:
                 self._named(where, line, sort)
+        for move in body.moves:
+            self._move(scope, move)
+
+    def _move(self, scope: str, move: tree.Move) -> None:
+        """The names that a move gives."""
+        prefixes = self.found.prefixes.setdefault(scope.partition(" ")[2], [])
+        if isinstance(move, tree.Close) and isinstance(move.into, tree.Opened):
+            self._named(f"takeups of {scope}", move.into, NameSort.TAKEUP)
+        elif isinstance(move, tree.Extend):
+            self._named(scope, move, NameSort.EDGE)
+            prefixes.append(f"{move.name}_")
+        elif isinstance(move, tree.Lay):
+            prefixes.append(f"{move.word}_")
 
     def _options(self, style: tree.StyleChoice) -> None:
         begin = style.default_span.end
@@ -93,6 +108,8 @@ class _Walker:
         """The names that a file uses."""
         for template in file.templates:
             self._within(template.body, f"template {template.name}")
+        for condition in file.conditions:
+            self._refs(nodes(condition), PATTERN)
         if file is not main:
             return
         for piece in file.pieces:
@@ -121,10 +138,20 @@ class _Walker:
         for line in piece.body.given:
             self._known(f"template {piece.template.text}" if piece.template else "", line.name, line.name_span)
             self._refs(nodes(line.value), PATTERN)
+        if piece.origin:
+            self._known(PIECES, piece.origin.draft.text, piece.origin.draft.span)
+            self._refs(piece.origin.between, f"piece {piece.origin.draft.text}")
+        for move in piece.body.moves:
+            if isinstance(move, tree.Lay):
+                self._known(PIECES, move.draft.text, move.draft.span)
+                laid = [move.first, *(move.towards or ())[:1]]
+                self._refs(laid, f"piece {move.draft.text}")
         self._within(piece.body, owner)
 
     def _within(self, body: tree.Contents, owner: str) -> None:
         given = {id(node) for line in body.given for node in nodes(line)}
+        lays = [move for move in body.moves if isinstance(move, tree.Lay)]
+        given |= {id(ref) for lay in lays for ref in (lay.draft, lay.first, *(lay.towards or ())[:1])}
         self._refs((node for node in nodes(body) if id(node) not in given), owner)
 
     def _refs(self, found: Iterable[tree.Node], owner: str) -> None:
@@ -133,23 +160,18 @@ class _Walker:
             if isinstance(node, tree.By):
                 of_styles.add(id(node.subject))
                 self._rows(node)
-            elif isinstance(node, tree.OnlyFor):
+            elif isinstance(node, tree.ChoiceIs):
                 of_styles.add(id(node.style))
-                self._chosen(node)
+                for option, span in zip(node.options, node.option_spans, strict=True):
+                    self._option(node.style.text, option, span)
             elif isinstance(node, tree.Ref):
                 self._ref(node, owner, id(node) in of_styles)
 
     def _rows(self, by: tree.By) -> None:
         for row in by.rows:
-            if isinstance(row, tree.Row) and isinstance(row.key, str):
-                start = row.span.start
-                self._option(by.subject.text, row.key, Span(row.span.source, start, start + len(row.key)))
-
-    def _chosen(self, only: tree.OnlyFor) -> None:
-        begin = only.style.span.end
-        words = list(re.finditer(r"\w+", only.span.source.text[begin : only.span.end]))
-        for word in words[::2]:  # every other word is `or`
-            self._option(only.style.text, word[0], Span(only.span.source, begin + word.start(), begin + word.end()))
+            if isinstance(row.key, tree.Options):
+                for name, span in zip(row.key.names, row.key.name_spans, strict=True):
+                    self._option(by.subject.text, name, span)
 
     def _option(self, style: str, option: str, span: Span) -> None:
         self._known(f"style {style}", option, span)
@@ -161,8 +183,15 @@ class _Walker:
         scopes = self.found.scopes(owner)
         if of_style and self._is_style(ref.text):
             scopes = [[PATTERN]]
-        if not self._found(scopes, ref.text, ref.span) and ref.text != "size":
-            self.found.unknown.append(ref)
+        if self._found(scopes, ref.text, ref.span) or self._on_sheet(owner, ref.text, ref.span) or ref.text == "size":
+            return
+        self.found.unknown.append(ref)
+
+    def _on_sheet(self, owner: str, name: str, span: Span) -> bool:
+        """Whether a name is a dart of a block or piece or of what it is traced from, or one that a move gave."""
+        piece = owner.partition(" ")[2]
+        darts = [f"takeups of piece {draft}" for draft in (piece, *self.found.drafts(piece))]
+        return any(self._known(scope, name, span) for scope in darts) or self.found.is_laid(piece, name)
 
     def _found(self, scopes: list[list[str]], name: str, span: Span) -> bool:
         """Whether a name is known in one of the groups of scopes; every scope of that group is noted."""
@@ -177,7 +206,8 @@ class _Walker:
         span = ref.span
         self._known(PIECES, piece, Span(span.source, span.start, span.start + len(piece)))
         there = Span(span.source, span.end - len(name), span.end)
-        if not self._found(self.found.scopes(f"piece {piece}")[:-1], name, there):
+        known = self._found(self.found.scopes(f"piece {piece}")[:-1], name, there)
+        if not known and not self._on_sheet(f"piece {piece}", name, there):
             self.found.unknown.append(ref)
 
     def _marked(self, ref: tree.Ref) -> None:

@@ -67,6 +67,10 @@ class Symbols:
     """The pieces that are made from each template."""
     templates: dict[str, list[str]] = field(default_factory=dict)
     """The templates of each piece: several where each is for another option of a style."""
+    traced: dict[str, str] = field(default_factory=dict)
+    """The draft that each block or piece is traced from."""
+    prefixes: dict[str, list[str]] = field(default_factory=dict)
+    """Of each block or piece, what the names of something laid on it, or carried on to it, begin with."""
     unknown: list[tree.Ref] = field(default_factory=list)
     """References that mean nothing."""
 
@@ -89,6 +93,8 @@ class Symbols:
             {symbol: node for symbol, node in other.nodes.items() if symbol in lost} | self.nodes,
             other.made | self.made,
             other.templates | self.templates,
+            other.traced | self.traced,
+            other.prefixes | self.prefixes,
         )
 
     def scopes(self, owner: str) -> list[list[str]]:
@@ -98,10 +104,23 @@ class Symbols:
         """
         sort, _, name = owner.partition(" ")
         if sort == "piece":
-            return [[owner], [f"template {template}" for template in self.templates.get(name, [])], [PATTERN]]
+            templates = [f"template {template}" for template in self.templates.get(name, [])]
+            return [[owner], templates, *([f"piece {draft}"] for draft in self.drafts(name)), [PATTERN]]
         if sort == "template":
             return [[owner], [f"piece {piece}" for piece in self.made.get(name, [])], [PATTERN]]
         return [[PATTERN]]
+
+    def drafts(self, piece: str) -> list[str]:
+        """The drafts that a block or piece is traced from, the nearest first."""
+        found: list[str] = []
+        while (draft := self.traced.get(found[-1] if found else piece)) and draft not in (*found, piece):
+            found.append(draft)
+        return found
+
+    def is_laid(self, piece: str, name: str) -> bool:
+        """Whether a name begins as those do that a move on a block or piece gives."""
+        begun = [prefix for draft in (piece, *self.drafts(piece)) for prefix in self.prefixes.get(draft, [])]
+        return any(name.startswith(prefix) for prefix in begun)
 
     def visible(self, owner: str) -> list[Symbol]:
         """The values, points and edges that can be named there, nearest first."""

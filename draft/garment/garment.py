@@ -61,6 +61,8 @@ class EdgeOf(Finish[Each, One]):
     end_corner: CornerKind = "carried"
     """How the cutting line goes round the corner at the edge's last point: carried on until both sides meet, cut
     square to both edges, or stepped from one width to the other; peaked is carried on, and may meet a fold aslant."""
+    cornered: bool = False
+    """Whether it may have corners inside: it runs beside several edges."""
 
 
 @dataclass(frozen=True)

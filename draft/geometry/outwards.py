@@ -116,7 +116,8 @@ def _cornered(before: Floats, behind: Floats) -> Floats:
 def carried_to(path: Floats, before: Floats, behind: Floats) -> tuple[Floats, Floats, Floats, Bools]:
     """A path cut or carried on to end where the edges before and behind it, carried on straight, meet it.
 
-    Gives the path, the edge before and the edge behind with what was added to them, and where both meet it.
+    All are `(B, S, 4, 2)`. Gives the path, the edge before and the edge behind with what was added to them, and the
+    bodies `(B,)` for which both meet it.
     """
     reach = 10 * (length(path) + 100.0)
     out, into = end_directions(before)[1], end_directions(behind)[0]

@@ -11,6 +11,7 @@ from draft.language.parse_tables import ready_parser
 SOFT = frozenset(
     [
         "as",
+        "hold",
         "block",
         "lines",
         "moves",

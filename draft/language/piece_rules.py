@@ -12,7 +12,7 @@ from draft.base.units import Kind
 from draft.garment.garment import Finish
 from draft.language import tree
 from draft.language.sheet_rules import MOVES, SheetRules, options_of, place_on
-from draft.language.value_rules import last, lines_of, only, unquoted
+from draft.language.value_rules import last, lines_of, only, round_it, unquoted
 
 _KINDS = {"length": Kind.LENGTH, "angle": Kind.ANGLE, "number": Kind.NUMBER, "direction": Kind.DIRECTION}
 
@@ -31,7 +31,7 @@ class PieceRules(SheetRules):
         return tree.Place(*self._named(meta, name), value)
 
     def place_row(self, meta: Meta, children: list[Any]) -> tree.Row:
-        return tree.Row(self._span(meta), str(children[0]), children[1])
+        return tree.Row(self._span(meta), self._options(children[:1]), children[1])
 
     def straight(self, meta: Meta, children: list[Any]) -> tree.Leg:
         return tree.Leg(self._span(meta), "straight", children[0])
@@ -71,9 +71,19 @@ class PieceRules(SheetRules):
     def edge(self, meta: Meta, children: list[Any]) -> tree.Edge:
         name, start, end, *rest = children
         said = options_of(rest)
+        settings = only(tree.Setting, rest)
         measuring = said.pop("measuring", None)
-        legs, only = _legs(rest), last(tree.OnlyFor, rest)
-        return tree.Edge(*self._named(meta, name), start, end, legs, Finish(**said), measuring, only)
+        sometimes = [tree.EdgeOption(s.span, s.word, s.value, branches=s.branches) for s in settings if s.branches]
+        return tree.Edge(
+            *self._named(meta, name),
+            start,
+            end,
+            _legs(rest),
+            Finish(**said),
+            measuring,
+            (*only(tree.EdgeOption, rest), *sometimes),
+            branches=round_it(last(tree.Branch, rest)),
+        )
 
     def dart(self, meta: Meta, children: list[Any]) -> tree.Takeup:
         name, edge, width, at, to, *options = children
@@ -106,7 +116,7 @@ class PieceRules(SheetRules):
 
     def corner(self, meta: Meta, children: list[Any]) -> tree.Corner:
         at, kind, only = children
-        return tree.Corner(self._span(meta), at, str(kind), only)  # type: ignore[arg-type]
+        return tree.Corner(self._span(meta), at, str(kind), branches=round_it(only))  # type: ignore[arg-type]
 
     def cut(self, meta: Meta, children: list[Any]) -> tree.Setting:
         number, cut_as = children
@@ -126,11 +136,10 @@ class PieceRules(SheetRules):
             notches=lines_of("notches", tree.Notch, children),
             marks=lines_of("marks", tree.Mark, children),
             corners=lines_of("corners", tree.Corner, children),
-            only=last(tree.OnlyFor, children),
             lines=lines_of("lines", tree.Edge, children),
             moves=lines_of("moves", MOVES, children),
             again=lines_of("outline", tree.EdgeAgain, children),
-            without=_left_out(children),
+            without=lines_of("outline", tree.Without, children) + lines_of("darts", tree.Without, children),
         )
 
     def template(self, meta: Meta, children: list[Any]) -> tree.Template:
@@ -141,19 +150,12 @@ class PieceRules(SheetRules):
         name, origin, *rest = children
         template = origin if isinstance(origin, tree.Ref) else None
         traced = origin if isinstance(origin, tree.Origin) else None
-        body = self._contents(meta, rest)
-        return tree.Piece(*self._named(meta, name), template, body, traced)
+        body, branches = self._contents(meta, rest), round_it(last(tree.Branch, rest))
+        return tree.Piece(*self._named(meta, name), template, body, traced, branches=branches)
 
     def block(self, meta: Meta, children: list[Any]) -> tree.Piece:
         name, origin, words, *rest = children
         return replace(self.piece(meta, [name, origin, *rest]), is_block=True, words=unquoted(words))
-
-
-def _left_out(children: list[Any]) -> tuple[tree.Ref, ...]:
-    """What the `without` lines of all sections name."""
-    sections = [child[1] for child in children if isinstance(child, tuple) and child[0] in ("outline", "darts")]
-    lists = [line[1] for section in sections for line in section if isinstance(line, tuple) and line[0] == "without"]
-    return tuple(name for names in lists for name in names)
 
 
 def _legs(children: list[Any]) -> tuple[tree.Leg, ...]:

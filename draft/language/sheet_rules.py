@@ -28,8 +28,8 @@ class SheetRules(ValueRules):
     def between(self, meta: Meta, children: list[Any]) -> list[tree.Ref]:
         return children
 
-    def without(self, meta: Meta, children: list[Any]) -> tuple[str, list[tree.Ref]]:
-        return "without", [tree.Ref(self._of(name), (str(name),)) for name in children[0]]
+    def without(self, meta: Meta, children: list[Any]) -> tree.Without:
+        return tree.Without(self._span(meta), tuple(tree.Ref(self._of(name), (str(name),)) for name in children[0]))
 
     def edge_again(self, meta: Meta, children: list[Any]) -> tree.EdgeAgain:
         name, *options = children
@@ -51,6 +51,9 @@ class SheetRules(ValueRules):
 
     def on_place(self, meta: Meta, children: list[Any]) -> OnPlace:
         return OnPlace(self._span(meta), *children)
+
+    def hold(self, meta: Meta, children: list[Any]) -> tree.Hold:
+        return tree.Hold(self._span(meta), children[0])
 
     def close(self, meta: Meta, children: list[Any]) -> tree.Close:
         value, dart, into = children
@@ -110,10 +113,11 @@ class SheetRules(ValueRules):
 def options_of(options: list[Any]) -> dict[str, Any]:
     """What is said of an edge, by the names of the options."""
     said: dict[str, Any] = dict(option for option in options if isinstance(option, tuple))
-    return said | {option.word: option.value for option in options if isinstance(option, tree.Setting)}
+    settings = [option for option in options if isinstance(option, tree.Setting) and not option.branches]
+    return said | {option.word: option.value for option in settings}
 
 
-MOVES = (tree.Close, tree.Slash, tree.Lay, tree.Extend)
+MOVES = (tree.Hold, tree.Close, tree.Slash, tree.Lay, tree.Extend)
 
 
 @dataclass(frozen=True)

@@ -53,7 +53,8 @@ class Parted:
     whole: Mapping[int, int]
     motions: Sequence[Value | None]
     pivot: Value | None = None
-    over: float = 40.0
+    over: Value | None = None
+    """For how many mm `(B,)` to either side of a joint an edge is faired."""
 
     def of(self, edge: int) -> Sequence[Bit]:
         """The bits of an edge."""
@@ -155,7 +156,7 @@ class Carrying:
             stretches = [self._moved(stretch(path, bit), bit.part) for bit in bits]
             if len(stretches) == 1:
                 return stretches[0]
-            over = constant(edge.span, Kind.LENGTH, self.parted.over)
+            over = self.parted.over or constant(edge.span, Kind.LENGTH, 0.0)
             return made_of(edge.span, Kind.EDGE, (over, *stretches), lambda over, *found: rejoined(found, joints, over))
 
         self.sheets.declare(self.after.full(edge.name), edge.span, make)

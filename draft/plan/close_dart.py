@@ -1,7 +1,7 @@
 """`close`: a dart is pivoted about its own point, and what it took up opens elsewhere, or is let out there.
 
-The outline from the dart to the place that opens turns by the dart's angle; what holds the outline's first point rests.
-No length of an edge and no area beside the darts is changed.
+The outline from the dart to the place that opens turns by the dart's angle, and the other part of the paper rests. No
+length of an edge and no area beside the darts is changed.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from dataclasses import replace
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.base.notes import error, nearest
+from draft.base.notes import Note, error, nearest
 from draft.base.units import Kind
 from draft.geometry.cubic import cross, dot, norm
 from draft.geometry.length import length, point_at
@@ -22,17 +22,20 @@ from draft.plan.carrying import Bit, Carrying, Parted
 from draft.plan.combining import made_of
 from draft.plan.outline_places import along
 from draft.plan.plan import Value, constant
+from draft.plan.resting import between, rests_ahead
 from draft.plan.stage import Sheets, Stage, ref
+from draft.plan.true_over import trued_over
 from draft.words.word import one
 
+FAIRED = 2.0  # widths of a dart to either side: about what a French curve bridges there (common practice)
 AT_ONE_POINT = 0.05  # mm: darts that run to points nearer than this run to one point
 
 
 class CloseDart:
     """Makes the state after one `close`; None, with a note, where that cannot be."""
 
-    def __init__(self, sheets: Sheets, before: Stage, name: str, move: tree.Close) -> None:
-        self.sheets, self.before, self.name, self.move = sheets, before, name, move
+    def __init__(self, sheets: Sheets, before: Stage, name: str, move: tree.Close, hold: tree.Hold | None) -> None:
+        self.sheets, self.before, self.name, self.move, self.hold = sheets, before, name, move, hold
         self.span = move.span
 
     def stage(self) -> Stage | None:
@@ -51,7 +54,11 @@ class CloseDart:
             fact = f"`{dart.name}` lies on `{opened.name}` itself, so closing it there would move nothing"
             self.sheets.notes.append(error(fact, self.span, "open it on another edge"))
             return None
-        return self._turned(dart, first, second)
+        rests = rests_ahead(self.before, first, second, self.hold, self.move)
+        if isinstance(rests, Note):
+            self.sheets.notes.append(rests)
+            return None
+        return self._turned(dart, first, second, not rests)
 
     # ---- names
 
@@ -90,15 +97,14 @@ class CloseDart:
 
     # ---- the turn
 
-    def _turned(self, dart: tree.Takeup, first: int, second: int) -> Stage:
+    def _turned(self, dart: tree.Takeup, first: int, second: int, ahead: bool) -> Stage:
         into = self.move.into
         pivot = self._value(dart.to)
         legs = self._legs(dart)
         places = self._places(self.before.outline[second], into)
-        ahead = second > first
         turn = self._turn(dart, pivot, ahead)
-        outline = range(len(self.before.outline))
-        whole = {k: int((first < k < second) if ahead else (second < k < first)) for k in outline}
+        turned = between(self.before, first, second) if ahead else between(self.before, second, first)
+        whole = {k: int(k in turned) for k in range(len(self.before.outline))}
         near, far = (0, 1) if ahead else (1, 0)
         bits = {
             first: (Bit(near, None, legs[0]), Bit(far, legs[1], None)),
@@ -106,7 +112,9 @@ class CloseDart:
         }
         joint: Joint = "faired" if isinstance(into, tree.LetOut) else "open"
         shut: Joint = "open" if self.move.share is not None else "faired" if dart.trued else "closed"
-        parted = Parted(self.span, bits, {first: (shut,), second: (joint,)}, whole, (None, turn), pivot)
+        parted = Parted(
+            self.span, bits, {first: (shut,), second: (joint,)}, whole, (None, turn), pivot, self._over(dart)
+        )
         carrying = Carrying(self.sheets, self.before, self.name, parted)
         after = carrying.declare()
         gap = self._gap(carrying, self.before.outline[second], places, far, near)
@@ -162,6 +170,14 @@ class CloseDart:
 
         return made_of(self.span, Kind.STEP, parts, find)
 
+    def _over(self, dart: tree.Takeup) -> Value:
+        """How far edges are faired: as far as the dart is trued, or a few times its width."""
+        over = trued_over(self.sheets.values, self.before.name, dart) if dart.trued_over else None
+        if over is not None:
+            return over
+        width = self.sheets.values.compile(dart.width, self.before.name, one(Kind.LENGTH))
+        return made_of(self.span, Kind.LENGTH, (width,), lambda width: FAIRED * width)
+
     def _merged(self) -> tree.Takeup | None:
         into = self.move.into
         return self.before.takeup(into.dart.text) if isinstance(into, tree.Merged) else None
@@ -185,7 +201,15 @@ class CloseDart:
             assert other
             return self._resized(after, other, gap)
         opened = replace(
-            dart, span=into.span, name=into.name, name_span=into.name_span, edge=into.edge, trued=False, trued_over=None
+            dart,
+            span=into.span,
+            name=into.name,
+            name_span=into.name_span,
+            edge=into.edge,
+            trued=False,
+            trued_over=None,
+            pressed=None,
+            short=None,
         )
         self.sheets.declare(after.full(f"{into.name} to"), into.span, lambda: self._value(dart.to))
         points = {**after.points, f"{into.name} to": frozenset[str]()}

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from draft.base.notes import Note, error
 from draft.language import tree
+
+MOST_WAYS = 1_000  # tried along lines to where an outline goes on
 
 
 def in_order(piece: tree.Piece, body: tree.Contents, notes: list[Note]) -> list[tree.Edge]:
@@ -47,3 +51,36 @@ def _walk(
             fact = f"`{edge.name}` is not part of the outline of `{piece.name}`, which closes without it"
             notes.append(error(fact, edge.span, "take it out, or let another edge lead to it"))
     return ordered
+
+
+def completed(edges: tuple[tree.Edge, ...], lines: tuple[tree.Edge, ...]) -> tuple[tree.Edge, ...]:
+    """The edges with those lines between them that close the outline where edges alone leave it open.
+
+    Lines may be run either way: one that is run backwards comes with its ends changed. Where none lead on, nothing is
+    added.
+    """
+    starts = {edge.start.parts for edge in edges}
+    found: list[tree.Edge] = []
+    for edge in edges:
+        if edge.end.parts in starts:
+            continue
+        way = _way_on(edge.end.parts, starts, [line for line in lines if line not in edges])
+        found += way or []
+        starts |= {line.start.parts for line in way or []}
+    return (*edges, *found)
+
+
+def _way_on(at: tuple[str, ...], goals: set[tuple[str, ...]], lines: list[tree.Edge]) -> list[tree.Edge] | None:
+    """The shortest way along lines from a point to where an edge begins."""
+    ways: list[tuple[tuple[str, ...], list[tree.Edge], list[tree.Edge]]] = [(at, [], lines)]
+    for here, way, left in ways:
+        for line in left:
+            ends = line.start, line.end
+            if here not in (ends[0].parts, ends[1].parts):
+                continue
+            turned = line if ends[0].parts == here else replace(line, start=line.end, end=line.start)
+            if turned.end.parts in goals:
+                return [*way, turned]
+            if len(ways) < MOST_WAYS:
+                ways.append((turned.end.parts, [*way, turned], [other for other in left if other is not line]))
+    return None

@@ -113,7 +113,8 @@ class Finishing:
         nothing = constant(edge.span, Kind.LENGTH, 0.0)
         said["allowance"] = nothing if edge.finish.on_fold else said["allowance"] or allowance
         ends = edge.start.text, edge.end.text
-        return EdgeOf(edge.span, edge.name, path, ends, end_corner, **said)
+        cornered = any(len(leg.along) > 1 for leg in edge.legs)
+        return EdgeOf(edge.span, edge.name, path, ends, end_corner, cornered=cornered, **said)
 
     def _finish(self, piece: str, said: Any, kind: Kind | None) -> Any:
         """What is said of an edge: a value of the kind that the option takes, or whether it is said at all."""

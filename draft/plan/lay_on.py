@@ -60,7 +60,7 @@ class LayOn:
             return None
         pairs = tuple(meets.items())
         self._declare_motion(pairs[0], pairs[1])
-        renames = self._renames(meets)
+        renames = {**self._renames(meets), theirs.name: ours.name}
         after = self._with_laid(renames, gone=theirs.name)
         outline = self._merged(ours, theirs, renames)
         met = replace(ours, finish=Finish())
@@ -111,7 +111,8 @@ class LayOn:
         renames = self._renames({self.move.first.text: self.move.onto.text})
         after = self._with_laid(renames, gone="")
         spare = tuple(self._renamed(edge, renames) for edge in self.laid.outline)
-        return replace(after, lines=(*after.lines, *spare))
+        names = after.spare | {edge.name for edge in spare}
+        return replace(after, lines=(*after.lines, *spare), spare=names)
 
     # ---- where it comes to lie
 

@@ -1,6 +1,6 @@
 """`slash`: paper is cut along lines from one edge to another and spread, from one end of the cut or from both.
 
-What holds the outline's first point rests; each part beyond moves by its own gap and by those of all before it.
+One part rests; each part beyond moves by its own gap and by those of all before it.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from itertools import accumulate
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.base.notes import error, nearest
+from draft.base.notes import Note, error, nearest
 from draft.base.units import Kind
 from draft.geometry.cubic import dot, norm, right_of, unit
 from draft.geometry.length import length, point_at, tangent_at
@@ -25,10 +25,12 @@ from draft.plan.close_dart import drawn_up
 from draft.plan.combining import made_of
 from draft.plan.outline_places import OutlinePlace, along, place_of, unplaced
 from draft.plan.plan import Value, constant
+from draft.plan.resting import between, rests_ahead
 from draft.plan.stage import Sheets, Stage, ref
 from draft.words.word import one
 
 MOST_SLASHES = 60
+FAIRED = 3.0  # gaps to either side of a cut are drawn anew (common practice)
 FOLDED = 40.0  # mm: how far a pleat is folded down where nothing is said (common practice)
 
 
@@ -44,8 +46,8 @@ class _Side:
 class Slash:
     """Makes the state after one `slash`; None, with a note, where that cannot be."""
 
-    def __init__(self, sheets: Sheets, before: Stage, name: str, move: tree.Slash) -> None:
-        self.sheets, self.before, self.name, self.move = sheets, before, name, move
+    def __init__(self, sheets: Sheets, before: Stage, name: str, move: tree.Slash, hold: tree.Hold | None) -> None:
+        self.sheets, self.before, self.name, self.move, self.hold = sheets, before, name, move, hold
         self.span = move.span
         self.notes = sheets.notes
 
@@ -53,7 +55,7 @@ class Slash:
         sides = self._along() if self.move.line else self._rows()
         if sides is None:
             return None
-        first, second = sorted(sides, key=lambda side: side.number)
+        first, second = sides
         count = len(first.places)
         motions = self._motions(first, second)
         faired: Joint = "open" if self.move.into == "pleat" else "faired"
@@ -64,8 +66,9 @@ class Slash:
         joints: dict[int, Sequence[Joint]] = {
             side.number: [faired if side.gap else "faired"] * count for side in (first, second)
         }
-        whole = {k: count if first.number < k < second.number else 0 for k in range(len(self.before.outline))}
-        parted = Parted(self.span, bits, joints, whole, (None, *motions))
+        moved = between(self.before, first.number, second.number)
+        whole = {k: count if k in moved else 0 for k in range(len(self.before.outline))}
+        parted = Parted(self.span, bits, joints, whole, (None, *motions), over=self._over(first, second))
         carrying = Carrying(self.sheets, self.before, self.name, parted)
         after = carrying.declare()
         after = replace(after, lines=tuple(line for line in after.lines if line.name != self._line_name))
@@ -150,8 +153,12 @@ class Slash:
         if gaps is None:
             return None
         sides = [_Side(number, tuple(pair[k] for pair in places), gaps[k]) for k, number in enumerate((first, second))]
-        if first > second:  # the places are to rise along the edge that comes first round the outline
-            sides = [replace(side, places=side.places[::-1]) for side in sides]
+        rests = rests_ahead(self.before, first, second, self.hold, self.move)
+        if isinstance(rests, Note):
+            self.notes.append(rests)
+            return None
+        if rests:  # what lies ahead of the first side moves, and places rise along that side
+            sides = [replace(side, places=side.places[::-1]) for side in sides[::-1]]
         return sides[0], sides[1]
 
     def _gaps(self, first: int, second: int) -> tuple[Value | None, Value | None] | None:
@@ -193,6 +200,10 @@ class Slash:
         return list(
             accumulate(singles, lambda all_before, last: made_of(self.span, Kind.STEP, (all_before, last), one_after))
         )
+
+    def _over(self, *sides: _Side) -> Value:
+        gaps = [side.gap for side in sides if side.gap] or [constant(self.span, Kind.LENGTH, 0.0)]
+        return made_of(self.span, Kind.LENGTH, gaps, lambda *gaps: FAIRED * np.max(np.abs(np.stack(gaps)), axis=0))
 
     def _pleats(self, carrying: Carrying, after: Stage, side: _Side, steps: int) -> Stage:
         """The state with a pleat in each gap at one edge."""

@@ -11,7 +11,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
 from draft.base.notes import Span
+from draft.base.units import Kind
+from draft.geometry.cubic import reverse
 from draft.language import tree
+from draft.plan.combining import made_of
 from draft.plan.names import Entry
 from draft.plan.plan import Step, Value
 from draft.plan.values import Values
@@ -43,6 +46,8 @@ class Stage:
     corners: tuple[tree.Corner, ...] = ()
     settings: tuple[tree.Setting, ...] = ()
     cuts: Mapping[str, Cut] = field(default_factory=dict)
+    spare: frozenset[str] = frozenset()
+    """Lines that were the outline of a draft laid on this one: they close the outline where it is drawn anew."""
 
     def full(self, name: str) -> str:
         """The name in the table of names."""
@@ -95,6 +100,13 @@ class Sheets:
     def same(self, stage: Stage, name: str, source: Stage, span: Span, other: str | None = None) -> None:
         """Declare that a name of a state is what `other` is on the state before it."""
         self.declare(stage.full(name), span, lambda: self.values.found(span, source.full(other or name)))
+
+    def turned(self, stage: Stage, name: str, source: Stage, span: Span) -> None:
+        """Declare that an edge of a state is one of the state before it, run the other way."""
+        full = source.full(name)
+        self.declare(
+            stage.full(name), span, lambda: made_of(span, Kind.EDGE, (self.values.found(span, full),), reverse)
+        )
 
     def keep(self, stage: Stage) -> Stage:
         """Enter a state, so that its edges are known by their names."""

@@ -12,7 +12,7 @@ from draft.base.notes import Note, error, nearest
 from draft.base.units import Kind
 from draft.language import tree
 from draft.plan.close_dart import CloseDart
-from draft.plan.edge_order import in_order
+from draft.plan.edge_order import completed, in_order
 from draft.plan.edge_steps import EdgeSteps
 from draft.plan.extend import Extend
 from draft.plan.lay_on import LayOn
@@ -46,10 +46,14 @@ class Tracing:
                 return None
             name = f"{piece.name} 0"
             stage = TraceBetween(self.sheets, self.steps, stage, name, origin).stage()
+        hold: tree.Hold | None = None
         for number, move in enumerate(piece.body.moves, start=1):
             if stage is None:
                 return None
-            stage = self._moved(stage, f"{piece.name} {number}", move)
+            if isinstance(move, tree.Hold):
+                hold = move
+                continue
+            stage = self._moved(stage, f"{piece.name} {number}", move, hold)
             stage = self.sheets.keep(stage) if stage else None
         return stage
 
@@ -59,13 +63,15 @@ class Tracing:
             self.notes.append(error(f"`{name}` has no outline that closes, so no part of it can be traced", at.span))
         return bool(stage.outline)
 
-    def _moved(self, stage: Stage, name: str, move: tree.Move) -> Stage | None:
+    def _moved(
+        self, stage: Stage, name: str, move: tree.Close | tree.Slash | tree.Lay | tree.Extend, hold: tree.Hold | None
+    ) -> Stage | None:
         if not self._has_outline(stage, move):
             return None
         if isinstance(move, tree.Close):
-            return CloseDart(self.sheets, stage, name, move).stage()
+            return CloseDart(self.sheets, stage, name, move, hold).stage()
         if isinstance(move, tree.Slash):
-            return Slash(self.sheets, stage, name, move).stage()
+            return Slash(self.sheets, stage, name, move, hold).stage()
         if isinstance(move, tree.Extend):
             return Extend(self.sheets, stage, name, move).stage()
         laid = self.find(move.draft)
@@ -182,11 +188,13 @@ def drawn_on(base: Stage, own: tree.Contents) -> tuple[tree.Contents, frozenset[
 
     A line whose name is there already takes its place.
     """
-    left_out = {name.text for name in own.without}
+    left_out = {name.text for line in own.without for name in line.names}
     names = {line.name for line in (*own.points, *own.edges, *own.lines, *own.values)} | left_out
     again = {line.name: line for line in own.again}
     edges = tuple(_again(edge, again.get(edge.name)) for edge in base.outline if edge.name not in names)
     lines = tuple(line for line in base.lines if line.name not in names)
+    outline = completed(edges + own.edges, tuple(line for line in lines if line.name in base.spare))
+    lines = tuple(line for line in lines if line.name not in {edge.name for edge in outline})
     ours = {takeup.name for takeup in own.takeups} | left_out
     there = {edge.name for edge in (*edges, *lines, *own.edges, *own.lines)}
     said = {setting.word for setting in own.settings}
@@ -197,7 +205,7 @@ def drawn_on(base: Stage, own: tree.Contents) -> tuple[tree.Contents, frozenset[
     corners = tuple(one for one in base.corners if one.at.parts not in at and one.at.parts in ends)
     body = replace(
         own,
-        edges=edges + own.edges,
+        edges=outline,
         lines=lines + own.lines,
         takeups=takeups + own.takeups,
         notches=tuple(notch for notch in base.notches if notch.edge.text in there) + own.notches,
@@ -224,6 +232,6 @@ def unknown_names(base: Stage, own: tree.Contents, notes: list[Note]) -> None:
         if line.name not in edges and line.name not in {edge.name for edge in own.edges}:
             fact = f"no edge called `{line.name}` was traced, and this line does not say from where to where it runs"
             notes.append(error(fact, line.name_span, *nearest(line.name, edges)))
-    for name in own.without:
+    for name in [name for line in own.without for name in line.names]:
         if name.text not in known:
             notes.append(error(f"there is no `{name.text}` to leave out", name.span, *nearest(name.text, known)))

@@ -34,8 +34,13 @@ def described(drafted: Drafted) -> str:
 def _values(drafted: Drafted) -> list[str]:
     written = sorted(drafted.plan.steps, key=lambda step: (step.span.source.name, step.span.start, step.name))
     found = drafted.outcome.trace.values
-    told = [s for s in written if s.kind is not Kind.CHOICE and not _as_drawn(s.name, found)]
+    told = [s for s in written if s.kind is not Kind.CHOICE and is_written(s.name) and not _as_drawn(s.name, found)]
     return [_row(s.name, drafted, found[s.name]) for s in told]
+
+
+def is_written(name: str) -> bool:
+    """Whether someone wrote the name: what is found on the way to a traced piece holds a space."""
+    return " " not in name.removesuffix(SEWN)
 
 
 def _as_drawn(name: str, found: Mapping[str, Floats]) -> bool:

@@ -17,7 +17,7 @@ PLACE = ROOT / "grammar" / "piece.tmLanguage.json"
 NAME = "[A-Za-z][A-Za-z0-9_]*"
 END = "(?![A-Za-z0-9_])"
 
-HEADS = ("pattern", "template", "piece")
+HEADS = ("pattern", "template", "block", "piece")
 SETTINGS = ("title", "maker", "chart", "uses", "allowance", "cut", "grain", "stretch")
 RELATIONS = ("equals", "at least", "at most", "so that")
 PHRASES = ("as a pair", "right side up", "on fold", "turned up")
@@ -37,7 +37,8 @@ def _either(words: tuple[str, ...] | list[str]) -> str:
 
 def _other_words() -> list[str]:
     """The words of the grammar that stand alone and in no group above."""
-    within = {word for phrase in (*RELATIONS, *PHRASES) for word in phrase.split()} - reserved_words()
+    alone = set(re.findall(r'"([a-z]+)"', (ROOT / "grammar" / "piece.lark").read_text(encoding="utf-8")))
+    within = {word for phrase in (*RELATIONS, *PHRASES) for word in phrase.split()} - reserved_words() - alone
     return sorted(keywords() - {*_blocks(), *SETTINGS, *DIRECTIONS, "equals"} - within)
 
 
@@ -48,7 +49,7 @@ def grammar() -> str:
         "comment": {"match": "#.*$", "name": "comment.line.number-sign.piece"},
         "text": {"match": '"[^"]*"', "name": "string.quoted.double.piece"},
         "head": {
-            "match": f"^\\s*({'|'.join(HEADS)})\\s+({NAME})(?:\\s+(is)\\s+({NAME}))?",
+            "match": f"^\\s*({'|'.join(HEADS)})\\s+({NAME})(?:\\s+(is|from)\\s+({NAME}))?",
             "captures": _captures(
                 "storage.type.block", "entity.name.type", "keyword.other", "entity.other.inherited-class"
             ),

@@ -4,10 +4,13 @@ from draft.language.forms.form import Form
 
 MOVES = (
     Form("moves", "moves\n    MOVE",
-         "What is done to the paper that was traced, from top to bottom, before anything else is drawn on it. What "
-         "holds the first point of the outline rests.",
+         "What is done to the paper that was traced, from top to bottom, before anything else is drawn on it. Of "
+         "two parts of the paper the one with more whole edges rests, or the one that is held.",
          "moves\n    close bust_dart, open shoulder_dart on shoulder at shoulder_mark\n"
          "    extend centre by 2 cm as front_edge", inside="piece"),
+    Form("hold", "hold EDGE",
+         "Says which part of the paper rests while the moves below are made: the one with this edge.",
+         "hold centre", inside="moves"),
     Form("close", "close DART, open NAME on EDGE at PLACE\nclose [SHARE of] DART, into DART\n"
          "close DART, into ease|gathers|flare on EDGE [at PLACE]",
          "Pivots a dart about its own point, or a share of it: it opens again on another edge, goes into another dart "
