@@ -9,7 +9,7 @@ its upper arm was flexed; the rows below are turned to the natural waist and the
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -17,7 +17,8 @@ from draft.base.arrays import Floats
 from draft.base.notes import Note, error
 from draft.base.units import Kind, in_words
 from draft.bodies.bodies import Bodies
-from draft.bodies.measures import MEASURES
+from draft.bodies.measures import MEASURES, BodyMeasure
+from draft.bodies.own_measure import Known, OwnMeasure
 
 NAVEL = 7.5
 """cm from the natural waist's girth to the navel's: the survey's medians against ASTM D5585 at equal bust."""
@@ -105,67 +106,107 @@ FORMULAS: dict[str, Formula] = {
 
 @dataclass(frozen=True)
 class Estimate:
-    """A measure that was estimated: values and their spread of two standard deviations in mm or rad, `(bodies,)` each.
+    """A measure that was estimated: values `(bodies,)` and their spread of two standard deviations, in mm or rad.
 
-    Bodies for which it was measured are False in `where`.
+    Bodies for which it was measured are False in `where`. Nobody knows the spread of what a pattern says of its own.
     """
 
     name: str
     values: Floats
-    spread: float
+    spread: float | None
     source: str
     where: np.ndarray
+    kind: Kind
 
     def in_words(self, body: int = 0) -> str:
         """`37.4 cm, give or take 2.8 cm`."""
-        kind = MEASURES[self.name].kind
-        return f"{in_words(float(self.values[body]), kind)}, give or take {in_words(self.spread, kind)}"
+        said = in_words(float(self.values[body]), self.kind)
+        return said if self.spread is None else f"{said}, give or take {in_words(self.spread, self.kind)}"
 
 
-def completed(bodies: Bodies, needed: Iterable[str]) -> tuple[Bodies, tuple[Estimate, ...]]:
+def completed(bodies: Bodies, needed: Iterable[str], known: Known = MEASURES) -> tuple[Bodies, tuple[Estimate, ...]]:
     """The bodies with what is needed and was not measured, and the estimates that were put in.
 
-    What cannot be estimated from what is there stays missing, to be told by `check`.
+    What cannot be estimated from what is there stays missing, to be told by `check`. A pattern's own measures may lean
+    on one another, and on what was estimated.
     """
+    wanted = list(dict.fromkeys(needed))
+    whole, estimates = _put_in(bodies, [name for name in wanted if name in MEASURES], known)
+    own, more = completed_own(whole, wanted, known)
+    return own, estimates + more
+
+
+def completed_own(bodies: Bodies, needed: Iterable[str], known: Known) -> tuple[Bodies, tuple[Estimate, ...]]:
+    """The same of a pattern's own measures alone, which no chart need have: one that leans on another after that."""
+    left = [name for name in needed if isinstance(known.get(name), OwnMeasure)]
+    estimates: tuple[Estimate, ...] = ()
+    while left:
+        ready = [name for name in left if not set(left) & set(_leans_on(name, known))] or left
+        bodies, more = _put_in(bodies, ready, known)
+        left, estimates = [name for name in left if name not in ready], estimates + more
+    return bodies, estimates
+
+
+def _put_in(bodies: Bodies, names: Iterable[str], known: Known) -> tuple[Bodies, tuple[Estimate, ...]]:
     values = dict(bodies.values)
     estimates = []
-    for name in dict.fromkeys(needed):
-        found = estimate(bodies, name)
+    for name in names:
+        found = estimate(bodies, name, known)
         if found is not None:
             estimates.append(found)
             values[name] = np.where(found.where, found.values, values.get(name, np.nan))
-    return Bodies(bodies.names, values), tuple(estimates)
+    return replace(bodies, values=values), tuple(estimates)
 
 
-def estimate(bodies: Bodies, name: str) -> Estimate | None:
+def estimate(bodies: Bodies, name: str, known: Known = MEASURES) -> Estimate | None:
     """The estimate of one measure for the bodies that lack it, or None where none lacks it or nothing is known."""
-    formula, measured = FORMULAS.get(name), bodies.values.get(name)
+    measure, measured = known.get(name), bodies.values.get(name)
     where = np.ones(len(bodies), dtype=bool) if measured is None else ~np.isfinite(measured)
-    if formula is None or any(name not in bodies.values for name in formula.leans_on):
+    if measure is None or not where.any() or any(other not in bodies.values for other in _leans_on(name, known)):
         return None
-    measure = MEASURES[name]
+    found, spread, source = _estimated(bodies, measure)
+    where = where & np.isfinite(found)
+    if not where.any():
+        return None
+    return Estimate(name, np.clip(found, measure.low, measure.high), spread, source, where, measure.kind)
+
+
+def _estimated(bodies: Bodies, measure: BodyMeasure) -> tuple[Floats, float | None, str]:
+    """Values `(bodies,)`, not a number where nothing is known, with their spread and what they follow from."""
+    if isinstance(measure, OwnMeasure):
+        nothing = np.full(len(bodies), np.nan)
+        return measure.estimate(bodies) if measure.estimate else nothing, None, f"the pattern's own: {measure.words}"
+    formula = FORMULAS.get(measure.name)
+    if formula is None:
+        return np.full(len(bodies), np.nan), None, ""
     unit = np.radians(1.0) if measure.kind is Kind.ANGLE else 10.0
     found = np.full(len(bodies), formula.start * unit)
     for given, factor in zip(GIVEN, formula.factors, strict=True):
         if factor:
             found = found + factor * bodies.values[given]
-    where = where & np.isfinite(found)
-    if not where.any():
-        return None
-    return Estimate(name, np.clip(found, measure.low, measure.high), SPREADS * formula.sd * unit, formula.source, where)
+    return found, SPREADS * formula.sd * unit, formula.source
 
 
-def unestimated(bodies: Bodies, needed: Iterable[str]) -> list[Note]:
+def _leans_on(name: str, known: Known) -> tuple[str, ...]:
+    measure = known.get(name)
+    if isinstance(measure, OwnMeasure):
+        return measure.leans_on
+    return FORMULAS[name].leans_on if name in FORMULAS else ()
+
+
+def unestimated(bodies: Bodies, needed: Iterable[str], known: Known = MEASURES) -> list[Note]:
     """What to give, where measures are missing that could be estimated from it: one note, or none."""
     lacking = [name for name in dict.fromkeys(needed) if name not in bodies.values]
-    others = [name for name in lacking if name in FORMULAS]
-    asked = [name for name in GIVEN if name in lacking or any(name in FORMULAS[other].leans_on for other in others)]
+    others = [name for name in lacking if _leans_on(name, known) or name in FORMULAS]
+    leant_on = [other for name in others for other in _leans_on(name, known)]
+    asked = [name for name in (*GIVEN, *leant_on) if name in lacking or name in leant_on]
+    asked = [name for name in dict.fromkeys(asked) if name not in others]
     absent = [name for name in asked if name not in bodies.values]
     if not others or not absent:
         return []
     more = f"{len(others)} others" if len(others) > 1 else f"`{others[0]}`"
     fact = f"{_listed(absent)} {'is' if len(absent) == 1 else 'are'} missing; {more} could be estimated"
-    return [error(fact, None, *(f"measure `{name}`: {MEASURES[name].how}" for name in absent))]
+    return [error(fact, None, *(f"measure `{name}`: {known[name].how}" for name in absent))]
 
 
 def _listed(names: Sequence[str]) -> str:

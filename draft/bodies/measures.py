@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from draft.base.naming import shortened
@@ -84,9 +85,9 @@ MEASURES: dict[str, BodyMeasure] = {measure.name: measure for measure in _ALL}
 """All measures by name, in the order in which a person is measured."""
 
 
-def unknown_measure(name: str, span: Span | None = None) -> Note:
-    """The note for a word that should be a measure and is none, with the nearest one that is."""
+def unknown_measure(name: str, span: Span | None = None, known: Mapping[str, BodyMeasure] = MEASURES) -> Note:
+    """The note for a word that should be one of the measures `known` and is none, with the nearest one that is."""
     word = re.sub(r"[\s-]+", "_", name.strip().lower())[:80]
-    meant = next((w for w in (word, f"{word.rstrip('s')}_girth") if w in MEASURES), None)
-    hints = (f"try `{meant}`",) if meant else nearest(word, MEASURES)
+    meant = next((w for w in (word, f"{word.rstrip('s')}_girth") if w in known), None)
+    hints = (f"try `{meant}`",) if meant else nearest(word, known)
     return error(f"{shortened(name)} is not a body measure", span, *hints)
