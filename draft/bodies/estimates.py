@@ -1,9 +1,10 @@
 """What was not measured, estimated from bust, waist, hip and stature; never silently, always with its spread.
 
-Most rows are regressions on the 1,986 women of the US Army's anthropometric survey of 2012 (ANSUR II), some are its
-medians, two are our own regressions on the 260 women of G. Heinz, L. Peterson, R. Johnson, C. Kerk, "Exploring
-Relationships in Body Dimensions", Journal of Statistics Education 11(2), 2003. The survey's waist lies at the navel and
-its upper arm was flexed; the rows below are turned to the natural waist and the relaxed arm, and say so.
+Most rows are regressions on the 1,986 women of the US Army's anthropometric survey of 2012 (ANSUR II), or on half of
+them, some are its medians, three are our own regressions on the 260 women of G. Heinz, L. Peterson, R. Johnson,
+C. Kerk, "Exploring Relationships in Body Dimensions", Journal of Statistics Education 11(2), 2003. The survey's waist
+lies at the navel and its upper arm was flexed; the rows below are turned to the natural waist and the relaxed arm, and
+say so.
 """
 
 from __future__ import annotations
@@ -35,6 +36,7 @@ SPREADS = 2.0
 GIVEN = ("bust_girth", "waist_girth", "hip_girth", "stature")
 """What the formulas lean on, in the order of their factors."""
 
+_HALF = "regression on 996 women (ANSUR II, 2012)"
 _SURVEY = "regression on 1,986 women (ANSUR II, 2012)"
 _MEDIAN = "median of 1,986 women (ANSUR II, 2012)"
 _STUDY = "regression on 260 women (Heinz et al. 2003)"
@@ -78,6 +80,11 @@ def _median(value: float, first: float, last: float) -> Formula:
     return Formula(value, (0, 0, 0, 0), (last - first) / _PERCENTILES, _MEDIAN)
 
 
+def _half(start: float, bust: float, navel: float, hip: float, stature: float, sd: float) -> Formula:
+    """A regression on half of the survey, whose waist is at the navel; figures of little weight are left out."""
+    return Formula(start + navel * NAVEL, (bust, navel, hip, stature), sd, _HALF)
+
+
 _TO_NAVEL = _survey(7.36, -0.055, 0.224, -0.089, 0.185, 1.80)
 _WRIST = _survey(3.13, 0.039, 0, 0, 0.053, 0.58)
 _FOREARM = Formula(2.85, (0.129, 0, 0.095, 0), 0.99, _STUDY)
@@ -93,6 +100,28 @@ FORMULAS: dict[str, Formula] = {
     "shoulder_girth": Formula(4.47, (0.763, 0, 0.100, 0.102), 3.55, _STUDY),
     "armpit_depth": _TO_NAVEL.scaled(15.6 / 42.4, (18.9 - 12.3) / _PERCENTILES, f"share of the back, {_MEDIAN}"),
     "bust_depth": _TO_NAVEL.scaled(22.4 / 42.4, (28.4 - 17.0) / _PERCENTILES, f"share of the back, {_MEDIAN}"),
+    "neck_girth": _half(12.27, 0.105, 0.057, 0, 0.036, 1.26),
+    "back_neck_point_to_wrist": _half(-0.09, 0.088, 0, 0, 0.445, 2.15),
+    # Taken at the level of the armpits; the chest in front is drafted narrower, by about 2.5 cm
+    "across_back_width": _half(8.91, 0.227, 0, 0, 0.042, 2.30),
+    "across_front_width": Formula(
+        6.4, (0.227, 0, 0, 0.042), 2.8, "the back's width less 2.5 cm, as blocks are drafted (from memory)"
+    ),
+    "bust_point_distance": Formula(
+        0.0, (0.2, 0, 0, 0), 1.8, "a fifth of the bust, as blocks are drafted (from memory)"
+    ),
+    # From the natural waist, so much above the navel: in front and behind, or once where it is a height
+    "crotch_length": _half(5.60 + 2 * NAVEL_BELOW, 0, 0, 0.300, 0.159, 3.15),
+    "crotch_depth": _half(1.64 + NAVEL_BELOW, 0, 0, -0.012, 0.119, 1.97),
+    "waist_height": _half(-19.19 + NAVEL_BELOW, 0, 0, 0, 0.719, 2.03),
+    "trunk_girth": _half(15.96, 0.271, 0, 0.402, 0.450, 3.56),
+    "inside_leg_length": _half(-18.18, 0, 0, -0.064, 0.632, 2.32),
+    "knee_height": _half(-12.51, 0, 0, 0, 0.352, 1.39),
+    "thigh_girth": _half(-3.55, 0, 0, 0.704, -0.041, 1.93),
+    "knee_girth": Formula(-2.30, (0, 0, 0.262, 0.076), 1.61, _STUDY),
+    "calf_girth": _half(4.35, 0, 0, 0.265, 0.036, 1.93),
+    "ankle_girth": _half(4.62, 0, 0, 0.089, 0.048, 1.24),
+    "heel_girth": _half(3.08, 0, 0, 0.068, 0.129, 1.04),
     "back_waist_length": _TO_NAVEL.plus(-NAVEL_BELOW),
     "hip_depth": Formula(0.0, (0, 0, 0, 1 / 8), 1.5, "an eighth of the stature, as figures are drawn (from memory)"),
     "upper_arm_girth": _survey(0.16, 0.100, 0.046, 0.196, -0.019, 1.72).scaled(RELAXED, 1.72, f"{_SURVEY}, relaxed"),
