@@ -228,6 +228,8 @@ def _wanted(expected: set[str]) -> str:
     said = sorted(expected - _UNSAID)
     if set(said) >= {"NAME", "QUANTITY", "NUMBER"}:
         said = ["a value", *(s for s in said if s not in _VALUE and s in ("_NL", "STRING", "COMMA"))]
+    elif set(said) >= {"ARC", "CURVE"}:
+        said = ["a leg such as `straight`", "an option such as `allowance 1 cm`"]
     elif set(said) >= {"ACROSS", "DOWN"}:
         said = ["a direction such as `down`"]
     elif set(said) >= {"AT", "MIDWAY"}:
