@@ -29,8 +29,8 @@ BLOCKS = (
          'solve\n    added  from 0 cm to 12 cm, nearest 0 cm   "length added to the sleeve"\n'
          '    so that 20 cm + added at least 24 cm      "the cuff clears the elbow"'),
     Form("template", 'template NAME [from TEMPLATE] "SENTENCE"',
-         "A piece with inputs, from which pieces are made. One that is made from another has its lines, and its own in the "
-         "place of those of their names.",
+         "A piece with inputs, from which pieces are made. One that is made from another has its lines, and its own in "
+         "the place of those of their names.",
          'template panel "A plain rectangle."\n    input\n'
          '        width   length            "from side to side"\n'
          '        height  length  = 20 cm   "from hem to top"\n\n    points\n'
