@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from draft.base.text_columns import in_columns
-from draft.bodies.measures import MEASURES
+from draft.bodies.measures import BodyMeasure
+from draft.bodies.own_measure import OwnMeasure
 from draft.garment.garment import PieceOf
 from draft.language import tree
 from draft.plan.plan import Plan, Value
@@ -11,7 +12,7 @@ from draft.plan.plan import Plan, Value
 
 def about_report(plan: Plan) -> str:
     """The measures that a pattern needs, the cloth that suits it, the styles that it offers, and its pieces."""
-    needs = [(f"  {name}", MEASURES[name].how) for name in plan.measures]
+    needs = [(f"  {name}", _taken(plan.known[name])) for name in plan.measures]
     cloth = [(f"  {p.name}", p.set_to, p.limits, p.words) for p in plan.properties]
     offers = [(f"  {s.name}", s.set_to, s.limits, s.words) for s in plan.styles]
     pieces = [(f"  {piece.title}", _cut(piece)) for piece in plan.pieces]
@@ -23,6 +24,12 @@ def about_report(plan: Plan) -> str:
         ("pieces", pieces),
     )
     return "\n\n".join([title, *(f"{heading}\n{in_columns(rows)}" for heading, rows in sections if rows)])
+
+
+def _taken(measure: BodyMeasure) -> str:
+    """How a measure is taken; of the pattern's own also what it is about."""
+    own = measure.words if isinstance(measure, OwnMeasure) else ""
+    return f"{measure.how} (about {own}, where it is not given)" if own else measure.how
 
 
 def templates_report(file: tree.File) -> str:

@@ -5,11 +5,22 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from draft.base.text_columns import in_columns
+from draft.base.units import in_words
 from draft.bodies.estimates import Estimate
 
 
 def estimates_report(estimates: Sequence[Estimate]) -> str:
     """What was not measured: the figure that is used instead, its spread, and what it follows from."""
-    rows = [(f"  {e.name}", *e.in_words().split(", "), e.source) for e in estimates]
-    most = "estimated, not measured: nineteen women of twenty lie within the spread; measure what you can"
-    return f"{most}\n{in_columns(rows)}"
+    rows = [(f"  {e.name}", *_figures(e), e.source) for e in estimates]
+    known = any(e.spread is not None for e in estimates)
+    within = "nineteen women of twenty lie within the spread; " if known else ""
+    return f"estimated, not measured: {within}measure what you can\n{in_columns(rows)}"
+
+
+def _figures(estimate: Estimate) -> tuple[str, str]:
+    """What it is for the first body, or from the least to the most of several, and how far off it may be."""
+    said, _, spread = estimate.in_words().partition(", ")
+    values = estimate.values[estimate.where]
+    if values.min() < values.max():
+        said = " to ".join(in_words(float(value), estimate.kind) for value in (values.min(), values.max()))
+    return said, spread

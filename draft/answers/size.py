@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from draft.base.notes import Problems, error, stop_if_errors
 from draft.base.text_columns import in_columns
 from draft.base.units import in_centimetres
-from draft.bodies.estimates import Estimate
+from draft.bodies.estimates import Estimate, completed_own
 from draft.drafting.drafting import Drafted, draft_plan
 from draft.drafting.planned import plan_for
 from draft.drafting.request import Request
@@ -41,8 +41,9 @@ def size_for(request: Request, wear: Wear = "as drafted") -> Sized:
     """
     planned = plan_for(request)
     plan, chart = planned.plan, request.whom.chart or planned.chart
-    bodies, estimates = find_bodies(request.whom, chart, plan.measures)
-    sizes, person = draft_plan(plan, read_sizes(chart)), draft_plan(plan, bodies)
+    bodies, estimates = find_bodies(request.whom, chart, plan.measures, plan.known)
+    whole, _ = completed_own(read_sizes(chart, plan.known), plan.measures, plan.known)
+    sizes, person = draft_plan(plan, whole), draft_plan(plan, bodies)
     stop_if_errors((*sizes.notes, *person.notes))
     fit = choose(sizes.garment, person.garment, wear)
     if fit is None:

@@ -19,7 +19,7 @@ from draft.base.naming import plain
 from draft.base.notes import stop_if_errors
 from draft.base.text_columns import in_columns
 from draft.bodies.bodies import Bodies
-from draft.bodies.estimates import completed
+from draft.bodies.estimates import completed, completed_own
 from draft.bodies.many import CHUNK, Chunk, read_many
 from draft.drafting.drafting import draft_plan, drawn
 from draft.drafting.planned import plan_for
@@ -72,9 +72,11 @@ def run_study(
     wrong with one body is told in its row.
     """
     planned = plan_for(request)
-    sizes = draft_plan(planned.plan, read_sizes(request.whom.chart or planned.chart))
+    plan = planned.plan
+    chart = read_sizes(request.whom.chart or planned.chart, plan.known)
+    sizes = draft_plan(plan, completed_own(chart, plan.measures, plan.known)[0])
     stop_if_errors(sizes.notes)
-    return _Maker(planned.plan, sizes.garment).study(read_many(people, chunk), progress)
+    return _Maker(plan, sizes.garment).study(read_many(people, chunk, plan.known), progress)
 
 
 class _Maker:
@@ -100,7 +102,7 @@ class _Maker:
         return ["name", "drafted", "worn", "why", "size", "served", *by_level, "stretch across %", "stretch down %"]
 
     def _add(self, some: Chunk) -> None:
-        bodies, estimates = completed(some.bodies, self.plan.measures)
+        bodies, estimates = completed(some.bodies, self.plan.measures, self.plan.known)
         for found in estimates:
             self.tally.estimated[found.name] += int(found.where.sum())
         faults = np.array(some.faults, dtype=object)

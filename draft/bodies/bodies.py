@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -46,11 +46,11 @@ class Bodies:
         return Bodies(wanted, {name: values[rows] for name, values in self.values.items()}, self.notes)
 
 
-def body_notes(bodies: Bodies, needed: Iterable[str]) -> list[Note]:
+def body_notes(bodies: Bodies, needed: Iterable[str], known: Mapping[str, BodyMeasure] = MEASURES) -> list[Note]:
     """What keeps these bodies from being drafted: needed measures missing, figures that cannot be true."""
     wanted = tuple(dict.fromkeys(needed))
-    notes = [note for name in wanted if (note := _missing(bodies, name))]
-    return notes + [note for name in bodies.values if (note := _implausible(bodies, name))]
+    notes = [note for name in wanted if (note := _missing(bodies, name, known))]
+    return notes + [note for name in bodies.values if (note := _implausible(bodies, name, known))]
 
 
 def outside_body_limits(measure: BodyMeasure, value: float, whose: str, span: Span | None = None) -> Note | None:
@@ -79,19 +79,19 @@ def _likely_slip(measure: BodyMeasure, value: float) -> tuple[str, ...]:
     return (f"measure again: {measure.how}",)
 
 
-def _missing(bodies: Bodies, name: str) -> Note | None:
-    if name not in MEASURES:
-        return unknown_measure(name)
+def _missing(bodies: Bodies, name: str, known: Mapping[str, BodyMeasure]) -> Note | None:
+    if name not in known:
+        return unknown_measure(name, known=known)
     values = bodies.values.get(name)
     without = [who for k, who in enumerate(bodies.names) if values is None or not np.isfinite(values[k])]
     if not without:
         return None
     column = f"a chart of sizes needs a column `{name}` for it"
-    return error(f"`{name}` is missing for {_listed(without)}", None, f"measure it: {MEASURES[name].how}", column)
+    return error(f"`{name}` is missing for {_listed(without)}", None, f"measure it: {known[name].how}", column)
 
 
-def _implausible(bodies: Bodies, name: str) -> Note | None:
-    measure = MEASURES.get(name)
+def _implausible(bodies: Bodies, name: str, known: Mapping[str, BodyMeasure]) -> Note | None:
+    measure = known.get(name)
     if measure is None:
         return None
     values = bodies.values[name]

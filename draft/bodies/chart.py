@@ -23,6 +23,7 @@ from draft.bodies.bodies import Bodies, outside_body_limits
 from draft.bodies.cells import Cell, read_rows
 from draft.bodies.fit_names import unfit_name
 from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
+from draft.bodies.own_measure import Known
 
 ODD, ODD_SHARE = 8.0, 0.6
 """How far a figure may lie off the line between its neighbours: mm, or the share of a usual step if that is more.
@@ -31,22 +32,26 @@ Charts are graded in steps that change, as from 4 to 5 cm; a digit that slipped 
 CellValue = float | Note
 
 
-def read_chart(path: Path) -> Bodies:
-    """The bodies of a size chart. Raises Problems with all its mistakes, or with why it cannot be read."""
+def read_chart(path: Path, known: Known = MEASURES) -> Bodies:
+    """The bodies of a size chart, its rows of the measures `known`.
+
+    Raises Problems with all its mistakes, or with why it cannot be read.
+    """
     source = read_source(path, "size chart")
     rows = read_rows(source)
     stop_if_errors(_header_notes(source, rows))
     sizes = _without_empty_end(rows[0][2:])
-    notes = _size_notes(sizes) + _row_name_notes(rows[1:])
+    notes = _size_notes(sizes) + _row_name_notes(rows[1:], known)
     values: dict[str, list[CellValue]] = {}
     for row in rows[1:]:
-        if row[0].text in MEASURES:
-            values[row[0].text] = _read_row(row, sizes, notes)
+        if row[0].text in known:
+            values[row[0].text] = _read_row(known[row[0].text], row, sizes, notes)
     if not values and not notes:
         notes.append(error("this chart has no measures", rows[0][0].span, "add a row such as `bust_girth,cm,94`"))
     _stop(notes or _twin_notes(sizes, values))
     arrays = {name: np.array(row, dtype=np.float64) for name, row in values.items()}
-    odd = [note for row in rows[1:] for note in _odd_cells(row, sizes, arrays.get(row[0].text))]
+    read = [(row, known[row[0].text], arrays[row[0].text]) for row in rows[1:]]
+    odd = [note for row, measure, found in read for note in _odd_cells(row, measure, sizes, found)]
     return Bodies(tuple(size.text for size in sizes), arrays, tuple(odd))
 
 
@@ -92,13 +97,13 @@ def _size_notes(sizes: list[Cell]) -> list[Note]:
     return notes
 
 
-def _row_name_notes(rows: list[list[Cell]]) -> list[Note]:
+def _row_name_notes(rows: list[list[Cell]], known: Known) -> list[Note]:
     notes, seen = [], dict[str, Span]()
     for cell in (row[0] for row in rows):
         if not cell.text:
             notes.append(error("this row names no measure", cell.span))
-        elif cell.text not in MEASURES:
-            notes.append(unknown_measure(cell.text, cell.span))
+        elif cell.text not in known:
+            notes.append(unknown_measure(cell.text, cell.span, known))
         elif cell.text in seen:
             first = [(seen[cell.text], "first here")]
             notes.append(error(f"`{cell.text}` has two rows", cell.span, related=first))
@@ -106,9 +111,8 @@ def _row_name_notes(rows: list[list[Cell]]) -> list[Note]:
     return notes
 
 
-def _read_row(row: list[Cell], sizes: list[Cell], notes: list[Note]) -> list[CellValue]:
+def _read_row(measure: BodyMeasure, row: list[Cell], sizes: list[Cell], notes: list[Note]) -> list[CellValue]:
     """The row's figures in mm or rad; what is wrong with it goes to `notes`."""
-    measure = MEASURES[row[0].text]
     padded = row + [_after(row[-1])] * (2 + len(sizes) - len(row))
     unit, cells = padded[1], padded[2 : 2 + len(sizes)]
     notes += _extra_cells(row, sizes)
@@ -178,9 +182,9 @@ def _shrinking(measure: BodyMeasure, cells: list[Cell], sizes: list[Cell], value
     return notes
 
 
-def _odd_cells(row: list[Cell], sizes: list[Cell], values: Floats | None) -> list[Note]:
+def _odd_cells(row: list[Cell], measure: BodyMeasure, sizes: list[Cell], values: Floats) -> list[Note]:
     """A figure far off the line between its neighbours: sizes grow evenly, and a slip of one digit does not."""
-    if values is None or len(values) < 4 or MEASURES[row[0].text].kind is not Kind.LENGTH:
+    if len(values) < 4 or measure.kind is not Kind.LENGTH:
         return []
     off = values[1:-1] - (values[:-2] + values[2:]) / 2
     usual = float(np.median(np.abs(np.diff(values))))

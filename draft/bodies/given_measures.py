@@ -8,19 +8,21 @@ import numpy as np
 
 from draft.base.notes import Note, Source, error, stop_if_errors
 from draft.bodies.bodies import Bodies
+from draft.bodies.measures import MEASURES
+from draft.bodies.own_measure import Known
 from draft.bodies.person import read_measure
 
 NAME = "made to measure"
 
 
-def read_given(given: Sequence[str], name: str = NAME) -> Bodies:
+def read_given(given: Sequence[str], name: str = NAME, known: Known = MEASURES) -> Bodies:
     """One body from texts such as `bust_girth=98cm`. Raises `Problems` with every mistake."""
     source = Source("command line", "\n".join(given))
     values: dict[str, float] = {}
     notes: list[Note] = []
     for answer in given:
         key, equals, text = (part.strip() for part in answer.partition("="))
-        read = read_measure(source, key, text, None, name) if equals else _unread(answer)
+        read = read_measure(source, key, text, None, name, known) if equals else _unread(answer)
         if isinstance(read, Note):
             notes.append(read)
         else:

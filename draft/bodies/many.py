@@ -26,6 +26,7 @@ from draft.base.textfile import open_file
 from draft.base.units import UNITS, read_amount
 from draft.bodies.bodies import Bodies, outside_body_limits
 from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
+from draft.bodies.own_measure import Known
 
 CHUNK = 2000
 """Bodies at a time: enough for the arrays to be worth it, few enough for a small machine."""
@@ -56,14 +57,14 @@ class Chunk:
     read: int
 
 
-def read_many(path: Path, chunk: int = CHUNK) -> Iterator[Chunk]:
+def read_many(path: Path, chunk: int = CHUNK, known: Known = MEASURES) -> Iterator[Chunk]:
     """The bodies of a table, so many at a time.
 
     Raises `Problems` where the file cannot be read or its first line names no measures.
     """
     with open_file(path, "table of bodies") as file:
         try:
-            yield from _read(_Lines(file, path), path, chunk)
+            yield from _read(_Lines(file, path), path, chunk, known)
         except UnicodeDecodeError:
             hint = "save it again as UTF-8 (in a spreadsheet: CSV UTF-8)"
             raise Problems([error(f"`{path}` is not UTF-8 text", None, hint)]) from None
@@ -94,12 +95,12 @@ class _Lines:
             yield row
 
 
-def _read(lines: _Lines, path: Path, chunk: int) -> Iterator[Chunk]:
+def _read(lines: _Lines, path: Path, chunk: int, known: Known) -> Iterator[Chunk]:
     before = csv.field_size_limit(LONGEST_CELL)
     try:
         rows = lines.rows()
         head = [cell.strip() for cell in next(rows, [])]
-        named, columns = _columns(head, path)
+        named, columns = _columns(head, path, known)
         width = len(columns) + int(named)
         count = 0
         while some := [row[: width + 1] for row in islice(rows, chunk)]:
@@ -111,7 +112,7 @@ def _read(lines: _Lines, path: Path, chunk: int) -> Iterator[Chunk]:
         lines.text.detach()  # the file is closed by whoever has opened it
 
 
-def _columns(head: Sequence[str], path: Path) -> tuple[bool, list[Column]]:
+def _columns(head: Sequence[str], path: Path, known: Known) -> tuple[bool, list[Column]]:
     if not any(head):
         raise Problems([error(f"`{path.name}` is empty", None, f"begin it with a line such as `{LINE}`")])
     named = head[0].lower() == "name"
@@ -120,7 +121,7 @@ def _columns(head: Sequence[str], path: Path) -> tuple[bool, list[Column]]:
     for cell in head[1:] if named else head:
         if len(notes) >= MANY:
             break
-        found = _column(cell)
+        found = _column(cell, known)
         if isinstance(found, Note):
             notes.append(found)
         elif any(found.measure is other.measure for other in columns):
@@ -134,11 +135,11 @@ def _columns(head: Sequence[str], path: Path) -> tuple[bool, list[Column]]:
     return named, columns
 
 
-def _column(cell: str) -> Column | Note:
+def _column(cell: str, known: Known) -> Column | Note:
     name, _, unit = cell.replace("(", " ").replace(")", " ").strip().partition(" ")
-    measure = MEASURES.get(name)
+    measure = known.get(name)
     if measure is None:
-        return unknown_measure(name or cell)
+        return unknown_measure(name or cell, known=known)
     kind, factor = UNITS.get(unit.strip(), (None, 0.0))
     if kind is not measure.kind:
         example = measure.example.rpartition(" ")[2]

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from draft.base.naming import shortened
@@ -68,10 +69,30 @@ _ALL = (
     _length("armpit_depth", "", 10, 30, "from the back neck bone down to a strip held under both arms"),
     _length("bust_depth", "", 12, 45, "from the level of the back neck bone straight down to that of the bust point"),
     _length("back_waist_length", "5.4.5", 28, 65, "from the back neck bone down the back to the waist"),
+    _length("neck_to_bust_point", "", 17, 45, "from the side neck point down to the bust point"),
+    _length("bust_point_distance", "", 12, 32, "across the front between the bust points, the tape taut"),
+    _length("front_waist_length", "", 30, 70, "from the side neck point over the bust point down to the waist"),
+    _length(
+        "across_front_width", "", 22, 52, "across the chest between the fronts of the armholes, at half their height"
+    ),
+    _length("across_back_width", "", 22, 54, "across the back between the folds at the armpits, the arms hanging"),
     _length("waist_girth", "5.3.10", 50, 155, "around the waist where the body bends to the side, level"),
     _length("hip_depth", "", 12, 35, "at the side, from the waist down to the fullest of the seat"),
     _length("top_hip_girth", "5.3.12", 58, 190, "around the tops of the hip bones, level"),
     _length("hip_girth", "5.3.13", 64, 200, "around the fullest part of the seat, level"),
+    _length("crotch_depth", "", 14, 45, "at the side, from the level of the waist straight down to that of the crotch"),
+    _length("crotch_length", "", 45, 110, "from the waist in front through the legs to the waist at the back"),
+    _length(
+        "trunk_girth", "", 115, 230, "from the shoulder down the front, through the legs and up the back to it again"
+    ),
+    _length("waist_height", "", 75, 135, "from the floor straight up to the level of the waist, standing barefoot"),
+    _length("inside_leg_length", "", 55, 105, "from the crotch straight down the inside of the leg to the floor"),
+    _length("knee_height", "", 32, 65, "from the floor straight up to the middle of the kneecap"),
+    _length("thigh_girth", "", 38, 110, "around the thigh at its thickest, close below the seat, level"),
+    _length("knee_girth", "", 25, 70, "around the knee over the middle of the kneecap, the leg straight"),
+    _length("calf_girth", "", 24, 65, "around the calf at its thickest, level"),
+    _length("ankle_girth", "", 15, 40, "around the leg where it is slimmest, above the ankle bones"),
+    _length("heel_girth", "", 22, 50, "around heel and instep, where a trouser leg must pass"),
     _length("upper_arm_girth", "5.3.16", 18.5, 60, "around the upper arm at its thickest, hanging relaxed"),
     _length("elbow_girth", "", 15, 50, "around the elbow, the arm hanging relaxed"),
     _length("forearm_girth", "", 15, 50, "around the forearm at its thickest, a hand below the elbow"),
@@ -84,9 +105,9 @@ MEASURES: dict[str, BodyMeasure] = {measure.name: measure for measure in _ALL}
 """All measures by name, in the order in which a person is measured."""
 
 
-def unknown_measure(name: str, span: Span | None = None) -> Note:
-    """The note for a word that should be a measure and is none, with the nearest one that is."""
+def unknown_measure(name: str, span: Span | None = None, known: Mapping[str, BodyMeasure] = MEASURES) -> Note:
+    """The note for a word that should be one of the measures `known` and is none, with the nearest one that is."""
     word = re.sub(r"[\s-]+", "_", name.strip().lower())[:80]
-    meant = next((w for w in (word, f"{word.rstrip('s')}_girth") if w in MEASURES), None)
-    hints = (f"try `{meant}`",) if meant else nearest(word, MEASURES)
+    meant = next((w for w in (word, f"{word.rstrip('s')}_girth") if w in known), None)
+    hints = (f"try `{meant}`",) if meant else nearest(word, known)
     return error(f"{shortened(name)} is not a body measure", span, *hints)

@@ -23,6 +23,7 @@ from draft.base.units import UNITS, Kind, Quantity, read_quantity
 from draft.bodies.bodies import Bodies, outside_body_limits
 from draft.bodies.fit_names import unfit_name
 from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
+from draft.bodies.own_measure import Known
 from draft.bodies.spoken import read_spoken
 
 TAPE_UNITS = ("cm", "in", "mm")
@@ -32,20 +33,23 @@ KEYS = ("name", "units", "measures")
 LINE = 'bust_girth = "98 cm"'
 
 
-def read_person(path: Path) -> Bodies:
-    """One body. Raises Problems with every mistake in the file, or with why it cannot be read."""
+def read_person(path: Path, known: Known = MEASURES) -> Bodies:
+    """One body, its measures of those that are `known`.
+
+    Raises Problems with every mistake in the file, or with why it cannot be read.
+    """
     source = read_source(path, "file of measures")
     table = read_toml(source, LINE)
     name = table.get("name", path.stem)
     unit = table.get("units")
-    notes = [_unknown_key(source, key) for key in [key for key in table if key not in KEYS][:MANY]]
+    notes = [_unknown_key(source, key, known) for key in [key for key in table if key not in KEYS][:MANY]]
     notes += _name_notes(source, name, "name" in table) + _unit_notes(source, unit)
     person = str(name).strip() or path.stem
     values: dict[str, float] = {}
     for key, given in _measures(source, table.get("measures"), notes).items():
         if len(notes) >= MANY:
             break
-        read = read_measure(source, key, given, str(unit) if unit in TAPE_UNITS else None, person)
+        read = read_measure(source, key, given, str(unit) if unit in TAPE_UNITS else None, person, known)
         if isinstance(read, Note):
             notes.append(read)
         else:
@@ -54,8 +58,8 @@ def read_person(path: Path) -> Bodies:
     return Bodies((person,), {key: np.array([value]) for key, value in values.items()})
 
 
-def _unknown_key(source: Source, key: str) -> Note:
-    if key in MEASURES:
+def _unknown_key(source: Source, key: str, known: Known) -> Note:
+    if key in known:
         hint = "move it below a line that says `[measures]`"
         return error(f"`{key}` stands outside of `[measures]`", place(source, key), hint)
     return error(f"{shortened(key)} is not known here", place(source, key), *nearest(key[:80], KEYS))
@@ -85,11 +89,13 @@ def _measures(source: Source, table: object, notes: list[Note]) -> dict[str, obj
     return {}
 
 
-def read_measure(source: Source, key: str, given: object, unit: str | None, person: str) -> float | Note:
+def read_measure(
+    source: Source, key: str, given: object, unit: str | None, person: str, known: Known = MEASURES
+) -> float | Note:
     span = place(source, key)
-    measure = MEASURES.get(key)
+    measure = known.get(key)
     if measure is None:
-        return unknown_measure(key, span)
+        return unknown_measure(key, span, known)
     example = f'`{key} = "{measure.example}"`'
     quantity = _quantity(given)
     if quantity is None:

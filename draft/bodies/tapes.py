@@ -29,11 +29,16 @@ class Tape:
 
 _WHOLE = (-40.0, -4.0, 40.0, 164.0)
 _HEAD = (-24.0, -4.0, 24.0, 50.0)
+_LEG = (-28.0, 58.0, 28.0, 164.0)
 _ARM = (-6.0, 26.0, 34.0, 100.0)
 
 
 def _round(y: float, half: float, view: Literal["front", "back"] = "front") -> Tape:
     return Tape(((-half, y), (half, y)), girth=True, view=view)
+
+
+def _leg(left: tuple[float, float], right: tuple[float, float]) -> Tape:
+    return Tape((left, right), girth=True, window=_LEG)
 
 
 def _arm(left: tuple[float, float], right: tuple[float, float]) -> Tape:
@@ -58,12 +63,28 @@ TAPES: dict[str, Tape] = {
     "armpit_depth": Tape(((0, 26), (0, 42.5)), view="back", aids=(((-24, 42.5), (24, 42.5)),)),
     "bust_depth": Tape(((0, 26), (0, 48)), aids=(((-6, 26), (6, 26)), ((-12, 48), (12, 48)))),
     "back_waist_length": Tape(((0, 26), (0, 65)), view="back", aids=(((-11.3, 65), (11.3, 65)),)),
+    "neck_to_bust_point": Tape(((4.9, 26), (6.2, 38), (6.4, 48))),
+    "bust_point_distance": Tape(((-6.4, 48), (6.4, 48))),
+    "front_waist_length": Tape(((4.9, 26), (6.4, 48), (5.8, 65)), aids=(((-11.3, 65), (11.3, 65)),)),
+    "across_front_width": Tape(((-13.6, 38), (13.6, 38))),
+    "across_back_width": Tape(((-14.4, 40), (0, 39.4), (14.4, 40)), view="back"),
     "waist_girth": _round(65, 11.3),
     "hip_depth": Tape(
         ((11.3, 65), (13.6, 73), (16.6, 84)), aids=(((-11.3, 65), (11.3, 65)), ((-16.6, 84), (16.6, 84)))
     ),
     "top_hip_girth": _round(72, 13.3),
     "hip_girth": _round(84, 16.6),
+    "crotch_depth": Tape(((15, 65), (15, 91)), window=_LEG, aids=(((-11.3, 65), (17, 65)), ((-4, 91), (17, 91)))),
+    "crotch_length": Tape(((0, 65), (0, 78), (0, 91)), window=_LEG, aids=(((-11.3, 65), (11.3, 65)),)),
+    "trunk_girth": Tape(((10, 28.6), (7, 48), (4, 70), (0, 91)), window=(-32, 18, 32, 100)),
+    "waist_height": Tape(((15, 65), (15, 160)), window=_LEG, aids=(((-11.3, 65), (17, 65)), ((-12, 160), (17, 160)))),
+    "inside_leg_length": Tape(((0, 91), (0, 160)), window=_LEG, aids=(((-12, 160), (12, 160)),)),
+    "knee_height": Tape(((15, 126), (15, 160)), window=_LEG, aids=(((4, 126), (17, 126)), ((-12, 160), (17, 160)))),
+    "thigh_girth": _leg((2.8, 95), (16.4, 95)),
+    "knee_girth": _leg((4.2, 126), (11.6, 126)),
+    "calf_girth": _leg((4.2, 131), (11.9, 131)),
+    "ankle_girth": _leg((4.9, 150.5), (8.4, 150.5)),
+    "heel_girth": _leg((4.6, 156.5), (9.2, 156.5)),
     "upper_arm_girth": _arm((15.1, 45), (19.6, 44)),
     "elbow_girth": _arm((17.9, 61), (22.1, 60)),
     "forearm_girth": _arm((19.4, 67.5), (24, 66.5)),

@@ -24,7 +24,7 @@ def draft_and_check(request: Request, whole: bool = False) -> Drafted:
     among the notes of the result.
     """
     planned = plan_for(request)
-    bodies, estimates = find_bodies(request.whom, planned.chart, planned.plan.measures)
+    bodies, estimates = find_bodies(request.whom, planned.chart, planned.plan.measures, planned.plan.known)
     drafted = replace(draft_plan(planned.plan, bodies), estimates=estimates, planned=planned)
     stop_if_errors(checks.run(_of_drafted(drafted), checks.FIRST_CHECKS))
     if not drafted.outcome.drafted.all():

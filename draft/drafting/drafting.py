@@ -43,7 +43,7 @@ def draft_plan(plan: Plan, bodies: Bodies) -> Drafted:
 
     A body that cannot be drafted is an error among the notes of the result; its lines must not be cut.
     """
-    stop_if_errors(body_notes(bodies, plan.measures))
+    stop_if_errors(body_notes(bodies, plan.measures, plan.known))
     outcome, garment = drawn(plan, bodies)
     notes = (*bodies.notes, *plan.notes, *describe(plan, outcome), *allowance_notes(plan, outcome))
     return Drafted(plan, bodies, outcome, garment, notes)

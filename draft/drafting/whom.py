@@ -9,8 +9,10 @@ from draft.base.notes import Problems, error, stop_if_errors
 from draft.bodies.blend import read_like
 from draft.bodies.bodies import Bodies
 from draft.bodies.chart import read_chart
-from draft.bodies.estimates import Estimate, completed, unestimated
+from draft.bodies.estimates import Estimate, completed, completed_own, unestimated
 from draft.bodies.given_measures import read_given, with_given
+from draft.bodies.measures import MEASURES
+from draft.bodies.own_measure import Known
 from draft.bodies.person import read_person
 from draft.drafting.request import Whom
 
@@ -18,37 +20,40 @@ ONE_SIZE = "one size"
 """The only size of a pattern that asks for no body measure, such as a bag's."""
 
 
-def find_bodies(whom: Whom, chart: Path | None, needed: Sequence[str]) -> tuple[Bodies, tuple[Estimate, ...]]:
+def find_bodies(
+    whom: Whom, chart: Path | None, needed: Sequence[str], known: Known = MEASURES
+) -> tuple[Bodies, tuple[Estimate, ...]]:
     """The bodies, and the estimates in place of what a person did not measure; `chart` is the pattern's own.
 
+    Sizes of a chart lack nothing but measures of the pattern's own, among those that are `known`.
     Raises `Problems` for mistakes in the files, and for what is missing and cannot be estimated.
     """
     if not needed and not whom.is_person and not (whom.chart or chart):
         return Bodies((ONE_SIZE,), {}).select(whom.sizes or [ONE_SIZE]), ()
     if not whom.is_person:
-        sizes = read_sizes(whom.chart or chart)
-        return (sizes.select(whom.sizes) if whom.sizes is not None else sizes), ()
-    bodies, estimates = completed(_person(whom, chart), needed)
-    stop_if_errors(unestimated(bodies, needed))
+        sizes = read_sizes(whom.chart or chart, known)
+        return completed_own(sizes.select(whom.sizes) if whom.sizes is not None else sizes, needed, known)
+    bodies, estimates = completed(_person(whom, chart, known), needed, known)
+    stop_if_errors(unestimated(bodies, needed, known))
     return bodies, estimates
 
 
-def read_sizes(chart: Path | None) -> Bodies:
+def read_sizes(chart: Path | None, known: Known = MEASURES) -> Bodies:
     """The sizes of a chart. Raises `Problems` where there is none, or it has mistakes."""
     if chart is None:
         raise Problems(
             [error("this pattern names no chart", None, "give `--chart FILE`, or `--body FILE` for one person")]
         )
-    return read_chart(chart)
+    return read_chart(chart, known)
 
 
-def _person(whom: Whom, chart: Path | None) -> Bodies:
-    answers = read_given(whom.answers) if whom.answers else None
+def _person(whom: Whom, chart: Path | None, known: Known) -> Bodies:
+    answers = read_given(whom.answers, known=known) if whom.answers else None
     if whom.body:
-        known = read_person(whom.body)
+        found = read_person(whom.body, known)
     elif whom.like:
-        known = read_like(whom.like, read_sizes(whom.chart or chart))
+        found = read_like(whom.like, read_sizes(whom.chart or chart, known))
     else:
         assert answers
         return answers
-    return with_given(known, answers) if answers else known
+    return with_given(found, answers) if answers else found

@@ -13,6 +13,7 @@ from draft.base.resources import folder
 from draft.base.units import Kind, in_centimetres, in_inches, in_place, in_words
 from draft.bodies.bodies import Bodies
 from draft.bodies.chart import read_chart
+from draft.bodies.estimates import completed_own
 from draft.geometry.length import length
 from draft.plan.library import Texts, chart_of
 from draft.plan.plan import Plan, Step
@@ -53,12 +54,15 @@ class Figures:
     def _body(self) -> Bodies | None:
         for path in (self._chart(), folder("pieces") / USUAL):
             try:
-                bodies = read_chart(path) if path else None
+                bodies = self._completed(read_chart(path, self.plan.known)) if path else None
             except Problems:
                 continue
             if bodies and all(name in bodies.values for name in self.plan.measures):
                 return bodies.select([bodies.names[len(bodies) // 2]])
         return None
+
+    def _completed(self, sizes: Bodies) -> Bodies:
+        return completed_own(sizes, self.plan.measures, self.plan.known)[0]
 
     def _chart(self) -> Path | None:
         try:

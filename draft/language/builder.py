@@ -24,6 +24,13 @@ class Builder(PieceRules):
     def measure(self, meta: Meta, children: list[Any]) -> tree.Measure:
         return tree.Measure(*self._named(meta, children[0]))
 
+    def own_measure(self, meta: Meta, children: list[Any]) -> tree.OwnMeasure:
+        name, low, high, estimate, words = children
+        return tree.OwnMeasure(*self._named(meta, name), low, high, estimate, unquoted(words))
+
+    def estimate(self, meta: Meta, children: list[Any]) -> tree.Expr:
+        return children[0]  # type: ignore[no-any-return]
+
     def property(self, meta: Meta, children: list[Any]) -> tree.Property:
         name, default, suiting, words = children
         low, high = suiting or (None, None)
@@ -140,7 +147,7 @@ class Builder(PieceRules):
         return tree.File(
             Span(self._source, 0, len(self._source.text)),
             patterns=only(tree.Pattern, children),
-            measures=lines_of("body", tree.Measure, children),
+            measures=lines_of("body", (tree.Measure, tree.OwnMeasure), children),
             properties=lines_of("fabric", tree.Property, children),
             styles=lines_of("style", (tree.StyleRange, tree.StyleChoice), children),
             values=lines_of("let", tree.Definition, children),

@@ -81,6 +81,11 @@ def _input(words: tuple[WrittenWord, ...], sentence: int | None) -> Columns:
     return Columns("input", (1, 2) if defaulted else (1,), sentence=sentence, together=True)
 
 
+def _body(words: tuple[WrittenWord, ...], sentence: int | None) -> Columns:
+    own = len(words) > 1 and words[1].text == "from"
+    return Columns("own measure", (1,), sentence=sentence, together=True) if own else Columns()
+
+
 def _named(words: tuple[WrittenWord, ...], sentence: int | None) -> Columns:
     return Columns("named", (1,), sentence=sentence)
 
@@ -107,6 +112,7 @@ def _booklet(words: tuple[WrittenWord, ...], sentence: int | None) -> Columns:
 
 _RULES = {
     "pattern": _setting,
+    "body": _body,
     "style": _style,
     "fabric": _style,
     "let": _definition,

@@ -186,6 +186,16 @@ class Measure(Named):
 
 
 @dataclass(frozen=True)
+class OwnMeasure(Named):
+    """A body measure of the pattern's own: what it can be, what it is about, and how it is taken."""
+
+    low: Expr
+    high: Expr
+    estimate: Expr | None
+    words: str
+
+
+@dataclass(frozen=True)
 class Property(Named):
     """A property of the cloth that the pattern leans on: its own figure, and the cloths that it suits."""
 
@@ -459,7 +469,7 @@ class File(Node):
     """A whole text."""
 
     patterns: tuple[Pattern, ...]
-    measures: tuple[Measure, ...]
+    measures: tuple[Measure | OwnMeasure, ...]
     properties: tuple[Property, ...]
     styles: tuple[StyleRange | StyleChoice, ...]
     values: tuple[Definition, ...]

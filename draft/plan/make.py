@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 
-from draft.base.notes import Problems, Span, error, stop_if_errors
+from draft.base.notes import Note, Problems, Span, error, stop_if_errors
 from draft.base.units import Kind
-from draft.bodies.measures import MEASURES, unknown_measure
+from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
+from draft.bodies.own_measure import OwnMeasure
 from draft.fabrics.fabric import Fabric
 from draft.fabrics.properties import PROPERTIES
 from draft.garment.garment import FinishedOf, PieceOf
@@ -23,6 +25,7 @@ from draft.plan.library import Texts
 from draft.plan.most_points import too_many_points
 from draft.plan.names import Names, twice
 from draft.plan.never_so import never_so
+from draft.plan.own_measures import own_measure, with_estimate
 from draft.plan.patches import patches
 from draft.plan.plan import Plan, Step, Value, broken, constant, is_broken
 from draft.plan.values import Values
@@ -62,6 +65,7 @@ class _Maker:
         for template in [t for file in (*texts.used, self.main) for t in file.templates if self.branches.there(t)]:
             self._add_template(templates, template)
         self.pieces = Pieces(self.values, templates, self.branches)
+        self.own: list[tuple[tree.OwnMeasure, OwnMeasure]] = []
 
     def _add_template(self, templates: dict[str, tree.Template], template: tree.Template) -> None:
         first = templates.setdefault(template.name, template)
@@ -89,6 +93,7 @@ class _Maker:
         promised = tuple(solves.relation(self.values, written) for written in main.checks)
         asked = [solves.solve(self.values, written) for written in main.solves]
         own = self._booklet(unbroken)
+        own_measures = self._own_measures()
         stop_if_errors(self.notes)
         closed, ordered = solves.close(self.values, asked)
         stop_if_errors(self.notes)
@@ -110,6 +115,7 @@ class _Maker:
             notes=tuple(self.notes),
             booklet=own,
             patches=onto,
+            own_measures=own_measures,
         )
 
     def _booklet(self, pieces: Sequence[PieceOf[Value, Value]]) -> Booklet:
@@ -171,10 +177,19 @@ class _Maker:
     def _add(self, named: tree.Named, make: Callable[[], Step]) -> None:
         self.names.declare(named.name, named, make)
 
-    def _measure(self, measure: tree.Measure) -> None:
-        known = MEASURES.get(measure.name)
+    def _own_measures(self) -> tuple[OwnMeasure, ...]:
+        names = {measure.name for measure in self.main.measures}
+        return tuple(with_estimate(self.values, written, measure, names) for written, measure in self.own)
+
+    def _measure(self, measure: tree.Measure | tree.OwnMeasure) -> None:
+        if isinstance(measure, tree.OwnMeasure):
+            known: BodyMeasure | None = own_measure(self.values, measure)
+            self.own += [(measure, known)] if isinstance(known, OwnMeasure) else []
+        else:
+            known = MEASURES.get(measure.name)
+            if not known:
+                self.notes.append(_not_known(measure))
         if not known:
-            self.notes.append(unknown_measure(measure.name, measure.name_span))
             return
         step = Step(
             measure.span, measure.name, known.kind, frozenset(), lambda trace: trace.values[measure.name], known.how
@@ -210,6 +225,13 @@ class _Maker:
         passed = tuple((_body(body), body) for body in passing)
         worn = (_body(over), over) if over else None
         return FinishedOf(written.name, written.around, value, written.words, written.span, worn, passed, across)
+
+
+def _not_known(measure: tree.Measure) -> Note:
+    """What to do about a name that no body measure has: the one that is meant, or a line that declares it."""
+    note = unknown_measure(measure.name, measure.name_span)
+    own = f'declare it on a line of its own: `{measure.name} from 20 cm to 90 cm "how it is taken"`'
+    return note if note.hints else replace(note, hints=(own,))
 
 
 def _body(value: Value) -> str:

@@ -10,6 +10,7 @@ import numpy as np
 from draft.base.arrays import Bools, Floats
 from draft.base.notes import Note, Span
 from draft.base.units import Kind
+from draft.bodies.own_measure import Known, OwnMeasure, known_with
 from draft.garment.garment import FinishedOf, JoinOf, Patch, PieceOf
 from draft.language.tree import Node, Sort
 from draft.plan.advice import NOTHING, Booklet
@@ -195,3 +196,10 @@ class Plan:
     notes: tuple[Note, ...] = ()
     booklet: Booklet = NOTHING
     patches: tuple[Patch, ...] = ()
+    own_measures: tuple[OwnMeasure, ...] = ()
+    """What it declares of body measures beside those that are known."""
+
+    @property
+    def known(self) -> Known:
+        """The body measures that can be given for it."""
+        return known_with(self.own_measures)

@@ -11,9 +11,16 @@ import pytest
 
 from draft.base.units import Kind
 from draft.bodies.bodies import Bodies
+from draft.bodies.estimates import GIVEN, estimate
 from draft.bodies.measures import MEASURES
 from tests.outside import survey
 from tests.outside.women import study
+
+LEVEL = ("crotch_depth", "inside_leg_length")
+LEGS_AND_TRUNK = (
+    *("neck_girth", "across_back_width", "crotch_length", "waist_height", "trunk_girth", "knee_height"),
+    *("thigh_girth", "knee_girth", "calf_girth", "ankle_girth", "heel_girth"),
+)
 
 Chart = dict[str, np.ndarray]
 
@@ -44,9 +51,24 @@ def test_seven_sizes_have_busts_within_the_letter_codes(chart: Chart, women: Bod
 
 def test_every_row_grows_by_steps_that_never_shrink(chart: Chart) -> None:
     for name, row in chart.items():
+        if name in LEVEL:
+            continue
         steps = np.diff(row)
         assert np.all(steps > 0), name
         assert np.all(np.diff(steps) > -1e-9), name
+
+
+def test_crotch_and_inside_of_the_leg_lie_as_high_in_all_sizes(women: Bodies) -> None:
+    """Taller sizes are rounder too, and in the survey one takes about what the other gives."""
+    for name in LEVEL:
+        found = estimate(Bodies(women.names, {n: women.values[n] for n in GIVEN}), name)
+        assert found and np.ptp(women.values[name]) == 0 and np.abs(found.values - women.values[name]).max() < 8
+
+
+@pytest.mark.parametrize("name", LEGS_AND_TRUNK)
+def test_rows_of_legs_and_trunk_are_what_the_survey_makes_of_the_sizes(women: Bodies, name: str) -> None:
+    found = estimate(Bodies(women.names, {n: women.values[n] for n in GIVEN}), name)
+    assert found and np.abs(found.values - women.values[name]).max() < 2.0
 
 
 def test_shoulders_slope_alike(women: Bodies) -> None:

@@ -7,7 +7,9 @@ from pathlib import Path
 
 from draft.bodies.bodies import Bodies
 from draft.bodies.chart import read_chart
+from draft.bodies.estimates import completed_own
 from draft.plan.library import Texts, chart_of, read_texts
+from draft.plan.make import plan_texts
 
 HERE = Path(__file__).parent
 FILES = sorted(HERE.glob("*.piece"), key=lambda path: path.name)
@@ -21,10 +23,10 @@ def styles_of(path: Path) -> dict[str, str]:
 
 
 def bodies_of(texts: Texts) -> Bodies:
-    """The sizes of the chart that a pattern names."""
-    chart = chart_of(texts)
+    """The sizes of the chart that a pattern names, with what it estimates of measures of its own."""
+    chart, plan = chart_of(texts), plan_texts(texts, {})
     assert chart
-    return read_chart(chart)
+    return completed_own(read_chart(chart, plan.known), plan.measures, plan.known)[0]
 
 
 def texts_of(path: Path) -> Texts:

@@ -12,7 +12,6 @@ from draft.base.arrays import Floats
 from draft.base.resources import folder
 from draft.base.units import Kind, read_quantity
 from draft.bodies.bodies import Bodies
-from draft.bodies.measures import MEASURES
 from draft.drafting.assembling import assemble
 from draft.drafting.drafting import draft_plan
 from draft.garment.garment import Edge, Garment, Piece
@@ -93,7 +92,7 @@ def test_a_body_twice_as_long_is_drafted_twice_as_long(path: Path) -> None:
     bodies = bodies_of(texts)
     plan = plan_texts(texts, styles_of(path))
     grown = plan_texts(lengthened(texts, 2.0), {name: _doubled(text) for name, text in styles_of(path).items()})
-    once, twice = evaluate(plan, bodies), evaluate(grown, _twice(bodies))
+    once, twice = evaluate(plan, bodies), evaluate(grown, _twice(bodies, plan))
     assert np.array_equal(once.drafted, twice.drafted)
     for step in plan.steps:
         factor = 2.0 if step.kind in (Kind.LENGTH, Kind.POINT, Kind.EDGE, Kind.STEP) else 1.0
@@ -101,8 +100,8 @@ def test_a_body_twice_as_long_is_drafted_twice_as_long(path: Path) -> None:
         np.testing.assert_allclose(found, factor * once.trace.values[step.name], atol=0.01, err_msg=step.name)
 
 
-def _twice(bodies: Bodies) -> Bodies:
-    lengths = {name for name, measure in MEASURES.items() if measure.kind is Kind.LENGTH}
+def _twice(bodies: Bodies, plan: Plan) -> Bodies:
+    lengths = {name for name, measure in plan.known.items() if measure.kind is Kind.LENGTH}
     return replace(bodies, values={n: v * 2 if n in lengths else v for n, v in bodies.values.items()})
 
 

@@ -21,6 +21,9 @@ HIGH_BUST_TO_BUST = 5.0
 FLEXED_TO_RELAXED = 0.95
 """The study measured the flexed upper arm; relaxed it is about a twentieth less (from memory)."""
 
+LEGS = {"thigh_girth": "thi_gi", "calf_girth": "cal_gi", "ankle_girth": "ank_gi"}
+"""Measures of the leg by the study's columns, which the estimates were not fitted on."""
+
 Measures = dict[str, np.ndarray]
 
 

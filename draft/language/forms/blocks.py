@@ -9,6 +9,11 @@ BLOCKS = (
     Form("body", "body",
          "The body measures that the pattern uses, by their names.",
          "body\n    bust_girth, waist_girth, hip_girth\n    shoulder_slope"),
+    Form("body, a measure of its own", 'body\n    NAME from LOW to HIGH[, about VALUE] "HOW IT IS TAKEN"',
+         "A body measure that only this pattern knows: between what figures it can lie, and how it is taken. Where it "
+         "is not given it is estimated, if the pattern says from what other measures; you are told so.",
+         'body\n    waist_girth\n'
+         '    belly_girth  from 60 cm to 180 cm, about waist_girth + 9 cm   "around the fullest of the belly, level"'),
     Form("fabric", 'fabric\n    PROPERTY AMOUNT [from LOW to HIGH] "SENTENCE"',
          "The properties of cloth that the pattern leans on, what they usually are, and between which limits it "
          "suits.",

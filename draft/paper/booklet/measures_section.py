@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from draft.bodies.tapes import TAPES
 from draft.paper.booklet.booklet_page import FULL, STRONG, Block, Book, column, combined, paragraph, to_fit
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.sizes_section import how_to, measure_name
@@ -30,9 +31,9 @@ def _row(names: tuple[str, ...], facts: BookletFacts) -> Block:
     wide = (FULL - _GUTTER * (_ACROSS - 1)) / _ACROSS
     blocks = []
     for k, name in enumerate(names):
-        picture = to_fit(tape_drawing(name), wide, _HEIGHT)
+        picture = to_fit(tape_drawing(name), wide, _HEIGHT) if name in TAPES else Block((), 0.0)
         title = paragraph(capitalised(measure_name(name, facts.wording)), STRONG, wide)
-        text = column([title, paragraph(how_to(name, facts.wording), _TEXT, wide)], gap=0.3)
+        text = column([title, paragraph(how_to(facts.drafted.plan.known[name], facts.wording), _TEXT, wide)], gap=0.3)
         block = combined([picture.moved(0.0, _HEIGHT - picture.height), text.moved(0.0, _HEIGHT + 2.0)])
         blocks.append(Block(block.moved(k * (wide + _GUTTER), 0.0).items, _HEIGHT + 2.0 + text.height))
     return combined(blocks)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from draft.base.arrays import Floats
 from draft.base.units import Kind, QuantityError, read_quantity
-from draft.bodies.measures import MEASURES
+from draft.bodies.measures import BodyMeasure
 from draft.paper.booklet.booklet_page import FIGURE, Book, column, paragraph, table_height
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.drawing.wording import Wording, capitalised
@@ -53,7 +53,10 @@ def _estimated(facts: BookletFacts) -> list[str]:
     """What was not measured, each with how far off the estimate may be."""
     found = []
     for estimate in facts.drafted.estimates:
-        if MEASURES[estimate.name].kind is Kind.ANGLE:
+        if estimate.spread is None:
+            found.append(measure_name(estimate.name, facts.wording))
+            continue
+        if estimate.kind is Kind.ANGLE:
             spread = facts.wording.say("units.degree", number=facts.wording.number(math.degrees(estimate.spread)))
         else:
             spread = facts.wording.length(estimate.spread)
@@ -65,13 +68,13 @@ def _estimated(facts: BookletFacts) -> list[str]:
 def measure_name(name: str, wording: Wording) -> str:
     """A body measure as it is called."""
     key = f"measures.{name}"
-    return wording.say(key) if wording.has(key) else name.replace("_", " ")
+    return wording.say(key) if wording.has(key) else wording.named(name)
 
 
-def how_to(name: str, wording: Wording) -> str:
+def how_to(measure: BodyMeasure, wording: Wording) -> str:
     """How a body measure is taken."""
-    key = f"how.{name}"
-    return capitalised(wording.say(key) if wording.has(key) else MEASURES[name].how)
+    key = f"how.{measure.name}"
+    return capitalised(wording.say(key) if wording.has(key) else wording.named(measure.how))
 
 
 def _compare(facts: BookletFacts) -> str:
@@ -115,7 +118,7 @@ def body_table(facts: BookletFacts) -> TableRows:
     for name in facts.drafted.plan.measures:
         values = facts.drafted.bodies.values[name][list(facts.bodies)]
         label = capitalised(measure_name(name, facts.wording))
-        if MEASURES[name].kind is Kind.ANGLE:
+        if facts.drafted.plan.known[name].kind is Kind.ANGLE:
             degrees = [facts.wording.number(math.degrees(value)) for value in values]
             rows.append([label, facts.wording.say("units.degree", number="").strip(), *degrees])
         else:
