@@ -107,6 +107,13 @@ class Symbols:
             return [*own, [f"piece {piece}" for piece in self.made.get(name, [])], [PATTERN]]
         return [[PATTERN]]
 
+    def sharing(self, scope: str) -> set[str]:
+        """The scopes whose lines take the place of those of their names in this one, or the other way."""
+        made = [(f"piece {piece}", template) for piece, used in self.templates.items() for template in used]
+        made += [(f"template {name}", base) for name, base in self.bases.items()]
+        found = {above for line, used in made if line == scope for above in self._from(used)}
+        return found | {line for line, used in made if scope in self._from(used)}
+
     def _from(self, template: str) -> list[str]:
         """The scopes of a template and of those that it is made from."""
         names: list[str] = []
