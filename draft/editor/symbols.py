@@ -71,6 +71,8 @@ class Symbols:
     """The draft that each block or piece is traced from."""
     prefixes: dict[str, list[str]] = field(default_factory=dict)
     """Of each block or piece, what the names of something laid on it, or carried on to it, begin with."""
+    bases: dict[str, str] = field(default_factory=dict)
+    """The template that each template is made from."""
     unknown: list[tree.Ref] = field(default_factory=list)
     """References that mean nothing."""
 
@@ -95,6 +97,7 @@ class Symbols:
             other.templates | self.templates,
             other.traced | self.traced,
             other.prefixes | self.prefixes,
+            other.bases | self.bases,
         )
 
     def scopes(self, owner: str) -> list[list[str]]:
@@ -104,10 +107,11 @@ class Symbols:
         """
         sort, _, name = owner.partition(" ")
         if sort == "piece":
-            templates = [f"template {template}" for template in self.templates.get(name, [])]
-            return [[owner], templates, *([f"piece {draft}"] for draft in self.drafts(name)), [PATTERN]]
+            made = [t for template in self.templates.get(name, []) for t in self._from(template)]
+            return [[owner], made, *([f"piece {draft}"] for draft in self.drafts(name)), [PATTERN]]
         if sort == "template":
-            return [[owner], [f"piece {piece}" for piece in self.made.get(name, [])], [PATTERN]]
+            own = [[scope] for scope in self._from(name)]
+            return [*own, [f"piece {piece}" for piece in self.made.get(name, [])], [PATTERN]]
         return [[PATTERN]]
 
     def drafts(self, piece: str) -> list[str]:
@@ -121,6 +125,21 @@ class Symbols:
         """Whether a name begins as those do that a move on a block or piece gives."""
         begun = [prefix for draft in (piece, *self.drafts(piece)) for prefix in self.prefixes.get(draft, [])]
         return any(name.startswith(prefix) for prefix in begun)
+
+    def sharing(self, scope: str) -> set[str]:
+        """The scopes whose lines take the place of those of their names in this one, or the other way."""
+        made = [(f"piece {piece}", template) for piece, used in self.templates.items() for template in used]
+        made += [(f"template {name}", base) for name, base in self.bases.items()]
+        found = {above for line, used in made if line == scope for above in self._from(used)}
+        return found | {line for line, used in made if scope in self._from(used)}
+
+    def _from(self, template: str) -> list[str]:
+        """The scopes of a template and of those that it is made from."""
+        names: list[str] = []
+        while template and template not in names:
+            names.append(template)
+            template = self.bases.get(template, "")
+        return [f"template {name}" for name in names]
 
     def visible(self, owner: str) -> list[Symbol]:
         """The values, points and edges that can be named there, nearest first."""

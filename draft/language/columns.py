@@ -37,6 +37,8 @@ def columns(line: Line, block: str, nested: bool) -> Columns:
     if words[0].text == "without" and (len(words) == 2 or words[2].text == ","):
         return Columns()
     sentence = _sentence(words)
+    if words[0].text == "without":
+        return Columns()
     if nested:
         return Columns("row", (1,)) if block == "points" else Columns()
     if block in ("piece", "block", "template"):

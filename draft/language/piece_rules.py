@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from lark import v_args
+from lark import Token, v_args
 from lark.tree import Meta
 
 from draft.base.units import Kind
 from draft.garment.garment import Finish
 from draft.language import tree
 from draft.language.sheet_rules import MOVES, SheetRules, options_of, place_on
-from draft.language.value_rules import last, lines_of, only, round_it, unquoted
+from draft.language.value_rules import last, lines_of, only, round_it, unquoted, withouts
 
 _KINDS = {"length": Kind.LENGTH, "angle": Kind.ANGLE, "number": Kind.NUMBER, "direction": Kind.DIRECTION}
 
@@ -139,12 +139,20 @@ class PieceRules(SheetRules):
             lines=lines_of("lines", tree.Edge, children),
             moves=lines_of("moves", MOVES, children),
             again=lines_of("outline", tree.EdgeAgain, children),
-            without=lines_of("outline", tree.Without, children) + lines_of("darts", tree.Without, children),
+            without=withouts(children),
+            after=only(tree.MadeAfter, children),
         )
 
     def template(self, meta: Meta, children: list[Any]) -> tree.Template:
-        name, words, *rest = children
-        return tree.Template(*self._named(meta, name), unquoted(words), self._contents(meta, rest))
+        name, base, words, *rest = children
+        contents = self._contents(meta, rest)
+        return tree.Template(*self._named(meta, name), unquoted(words), contents, self._named_ref(base))
+
+    def made_after(self, meta: Meta, children: list[Any]) -> tree.MadeAfter:
+        return tree.MadeAfter(self._span(meta), tree.Ref(self._of(children[0]), (str(children[0]),)))
+
+    def _named_ref(self, token: Token | None) -> tree.Ref | None:
+        return tree.Ref(self._of(token), (str(token),)) if token is not None else None
 
     def piece(self, meta: Meta, children: list[Any]) -> tree.Piece:
         name, origin, *rest = children

@@ -18,7 +18,7 @@ from draft.language.value_rules import ValueRules, only
 class SheetRules(ValueRules):
     """Builds origins, moves, and lines of edges that were drawn elsewhere."""
 
-    def made_after(self, meta: Meta, children: list[Any]) -> tree.Ref:
+    def head_after(self, meta: Meta, children: list[Any]) -> tree.Ref:
         return tree.Ref(self._of(children[0]), (str(children[0]),))
 
     def traced_from(self, meta: Meta, children: list[Any]) -> tree.Origin:
@@ -27,9 +27,6 @@ class SheetRules(ValueRules):
 
     def between(self, meta: Meta, children: list[Any]) -> list[tree.Ref]:
         return children
-
-    def without(self, meta: Meta, children: list[Any]) -> tree.Without:
-        return tree.Without(self._span(meta), tuple(tree.Ref(self._of(name), (str(name),)) for name in children[0]))
 
     def edge_again(self, meta: Meta, children: list[Any]) -> tree.EdgeAgain:
         name, *options = children

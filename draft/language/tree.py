@@ -137,6 +137,22 @@ class Line(Node):
     branches: tuple[Branch, ...] = field(default=(), kw_only=True, repr=False)
 
 
+@dataclass(frozen=True)
+class Without(Line):
+    """Lines that are taken out of what something is made from; `section` is the one that it stands in, if any."""
+
+    names: tuple[str, ...]
+    name_spans: tuple[Span, ...] = field(compare=False, repr=False)
+    section: str = ""
+
+
+@dataclass(frozen=True)
+class MadeAfter(Line):
+    """The template that a piece is made from, on a line of its own."""
+
+    template: Ref
+
+
 # ---- declarations ---------------------------------------------------------------------------------------------------
 
 
@@ -367,13 +383,6 @@ class EdgeAgain(Named):
 
 
 @dataclass(frozen=True)
-class Without(Line):
-    """What was traced, and is left out."""
-
-    names: tuple[Ref, ...]
-
-
-@dataclass(frozen=True)
 class Origin(Node):
     """What a sheet is traced from: all of a draft, or the part between some of its lines and edges."""
 
@@ -479,14 +488,16 @@ class Contents(Node):
     moves: tuple[Move, ...] = ()
     again: tuple[EdgeAgain, ...] = ()
     without: tuple[Without, ...] = ()
+    after: tuple[MadeAfter, ...] = ()
 
 
 @dataclass(frozen=True)
 class Template(Named):
-    """A piece with inputs."""
+    """A piece with inputs; `base` is the template that it is made from."""
 
     words: str
     body: Contents
+    base: Ref | None = None
 
 
 @dataclass(frozen=True)

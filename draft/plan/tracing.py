@@ -18,6 +18,7 @@ from draft.plan.extend import Extend
 from draft.plan.lay_on import LayOn
 from draft.plan.outline_places import lies_on
 from draft.plan.plan import Value
+from draft.plan.replacing import said_again, unknown_again
 from draft.plan.slash import Slash
 from draft.plan.stage import Sheets, Stage, ref
 from draft.plan.trace_between import TraceBetween
@@ -188,10 +189,10 @@ def drawn_on(base: Stage, own: tree.Contents) -> tuple[tree.Contents, frozenset[
 
     A line whose name is there already takes its place.
     """
-    left_out = {name.text for line in own.without for name in line.names}
+    left_out = {name for line in own.without for name in line.names}
     names = {line.name for line in (*own.points, *own.edges, *own.lines, *own.values)} | left_out
     again = {line.name: line for line in own.again}
-    edges = tuple(_again(edge, again.get(edge.name)) for edge in base.outline if edge.name not in names)
+    edges = tuple(said_again(edge, again.get(edge.name)) for edge in base.outline if edge.name not in names)
     lines = tuple(line for line in base.lines if line.name not in names)
     outline = completed(edges + own.edges, tuple(line for line in lines if line.name in base.spare))
     lines = tuple(line for line in lines if line.name not in {edge.name for edge in outline})
@@ -217,21 +218,11 @@ def drawn_on(base: Stage, own: tree.Contents) -> tuple[tree.Contents, frozenset[
     return body, frozenset(kept)
 
 
-def _again(edge: tree.Edge, again: tree.EdgeAgain | None) -> tree.Edge:
-    if again is None:
-        return edge
-    said = {name: getattr(again.finish, name) for name in again.said}
-    return replace(edge, finish=replace(edge.finish, **said), measuring=again.measuring or edge.measuring)
-
-
 def unknown_names(base: Stage, own: tree.Contents, notes: list[Note]) -> None:
     """Notes on lines that say something of an edge, or leave one out, that is not there."""
     edges = [edge.name for edge in base.edges]
     known = {*edges, *(takeup.name for takeup in base.takeups), *base.points}
-    for line in own.again:
-        if line.name not in edges and line.name not in {edge.name for edge in own.edges}:
-            fact = f"no edge called `{line.name}` was traced, and this line does not say from where to where it runs"
-            notes.append(error(fact, line.name_span, *nearest(line.name, edges)))
-    for name in [name for line in own.without for name in line.names]:
-        if name.text not in known:
-            notes.append(error(f"there is no `{name.text}` to leave out", name.span, *nearest(name.text, known)))
+    unknown_again(own, edges, notes)
+    for name, span in [pair for line in own.without for pair in zip(line.names, line.name_spans, strict=True)]:
+        if name not in known:
+            notes.append(error(f"there is no `{name}` here to take out", span, *nearest(name, known)))

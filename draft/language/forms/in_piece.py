@@ -53,9 +53,9 @@ PIECES = (
          "either side.",
          "lines\n    waist_line  waist_side to waist_centre    straight\n"
          "    princess    waist_dart to shoulder_mark   curve through bust_point", inside="piece"),
-    Form("outline", "outline\n    EDGE POINT to POINT LEG[, OPTION]",
+    Form("outline", "outline\n    EDGE POINT to POINT LEG[, LEG][, OPTION]",
          "The edges of a piece, which close round it. An edge is smooth; corners are where two edges meet. Its "
-         "legs stand behind it, or each on a line of its own below.",
+         "legs stand behind it, or on lines below.",
          "outline\n    hem   side_low to centre_low   straight, turned up\n"
          "    neck  centre to shoulder\n        straight to turn\n"
          "        curve arriving square to overarm", inside="piece"),
@@ -115,9 +115,6 @@ EDGES = (
     Form("beside", "beside EDGE [then EDGE] [to POINT]",
          "A leg that runs beside other edges: as far from them as its ends lie, and evenly between.",
          "facing_line  facing_top to facing_low   beside neckline then front_edge", inside="lines"),
-    Form("without", "without NAME, NAME",
-         "Leaves out edges or darts that were traced.",
-         "without waist, side", inside="outline"),
     Form("an edge again", "EDGE OPTION, OPTION",
          "Says more of an edge that was traced.",
          "hem  allowance 2 cm, turned up", inside="outline"),
