@@ -114,6 +114,17 @@ class PieceRules(ValueRules):
         name, at, words = children
         return tree.Mark(*self._named(meta, name), True, (at,), unquoted(words))
 
+    def fastening_kind(self, meta: Meta, children: list[Any]) -> str:
+        return str(children[0])
+
+    def fastening(self, meta: Meta, children: list[Any]) -> tree.Mark:
+        name, kind, at, hole, words = children
+        length, going = hole or (None, None)
+        return tree.Mark(*self._named(meta, name), True, (at,), unquoted(words), kind, length, going)
+
+    def hole(self, meta: Meta, children: list[Any]) -> list[tree.Expr | None]:
+        return children
+
     def placement(self, meta: Meta, children: list[Any]) -> tree.Mark:
         name, *at, words = children
         return tree.Mark(*self._named(meta, name), False, tuple(at), unquoted(words))

@@ -82,6 +82,8 @@ class ValueRules(BranchRules):
         found = read_quantity(str(children[0]))
         return tree.Literal(self._span(meta), found.value, found.kind)
 
+    count = literal
+
     def negative_literal(self, meta: Meta, children: list[Any]) -> tree.Literal:
         return tree.Literal(self._span(meta), -children[0].value, children[0].kind)
 

@@ -21,6 +21,7 @@ from draft.words import GRAIN, NOTCHED, STRETCH
 from draft.words.word import one
 
 _POINT, _DIRECTION = one(Kind.POINT), one(Kind.DIRECTION)
+_AT = frozenset({Kind.POINT, Kind.ROW})
 MOST_CUT = 100  # more copies of one piece in one garment are a slip of the pen
 
 
@@ -92,8 +93,23 @@ class Finishing:
         return NotchOf(notch.span, name, along(f"{piece}.{name}", at), 2 if notch.double else 1)
 
     def _mark(self, piece: str, mark: tree.Mark) -> MarkOf[Value]:
-        at = tuple(self.values.compile(ref, piece, _POINT) for ref in mark.at)
-        return MarkOf(mark.span, mark.name, mark.drill, _beside(mark.span, at), mark.words)
+        at = tuple(self.values.compile(ref, piece, _AT if mark.drill else _POINT) for ref in mark.at)
+        self._check_length(mark)
+        hole = mark.fastening == "buttonhole"
+        down = tree.Call(mark.span, "down", ())
+        way = self.values.compile(mark.going or down, piece, _DIRECTION) if hole else None
+        length = self.values.compile_any(mark.length, piece, one(Kind.LENGTH))
+        points = at[0] if at[0].kind is Kind.ROW else _beside(mark.span, at)
+        return MarkOf(mark.span, mark.name, mark.drill, points, mark.words, mark.fastening, length, way)
+
+    def _check_length(self, mark: tree.Mark) -> None:
+        if mark.fastening == "buttonhole" and mark.length is None:
+            at = mark.at[-1].span
+            fact = f"`{mark.name}` does not say how long it is"
+            self.notes.append(error(fact, mark.span, f"add its length behind `{at.text}`: `, 16 mm long`"))
+        elif mark.fastening != "buttonhole" and mark.length is not None:
+            fact = f"a {mark.fastening} is marked at a point, and has no length"
+            self.notes.append(error(fact, mark.length.span, "take it out, or write `buttonhole`"))
 
     def _direction(self, filled: Filled, setting: tree.Setting | None, default: str) -> Value:
         if setting is None:

@@ -51,6 +51,9 @@ def _row(name: str, drafted: Drafted, values: Floats) -> str:
 def _in_words(step: Step, value: Floats) -> str:
     if step.kind is Kind.EDGE:
         return figure(float(length(value[None])[0]))
+    if step.kind is Kind.ROW:
+        ends = " to ".join(f"({figure(at[0])}, {figure(at[1])})" for at in (value[0], value[-1]))
+        return f"{len(np.unique(value, axis=0))} points {ends}"
     if step.kind in (Kind.POINT, Kind.DIRECTION):
         places = 2 if step.kind is Kind.POINT else 4
         return f"({figure(value[0], places)}, {figure(value[1], places)})"

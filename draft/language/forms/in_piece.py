@@ -34,10 +34,17 @@ PIECES = (
     Form("notches", "notches\n    [double] on EDGE: LENGTH|SHARE from POINT",
          "Notches that belong to no join. Two strokes tell back from front.",
          "notches\n    on hem: 4 cm from side_low\n    double on side: 50 % from armpit", inside="piece"),
-    Form("marks", 'marks\n    NAME drill at POINT "SENTENCE"\n    NAME line POINT to POINT "SENTENCE"',
-         "Marks inside a piece: a drill mark at a point, or a line through points.",
+    Form("marks", 'marks\n    NAME drill at POINT|ROW "SENTENCE"\n    NAME line POINT to POINT "SENTENCE"',
+         "Marks inside a piece: a drill mark at a point or at each of a row, or a line through points.",
          'marks\n    button  drill at button_place             "button"\n'
          '    pocket  line pocket_start to pocket_end   "upper edge of the pocket"', inside="piece"),
+    Form("buttons, buttonholes and snaps",
+         'marks\n    NAME button|snap at POINT|ROW "SENTENCE"\n'
+         '    NAME buttonhole at POINT|ROW, LENGTH long [going DIRECTION] "SENTENCE"',
+         "Where a garment is fastened: at a point, or at each point of a row. A buttonhole begins 3 mm before its "
+         "point, where the button pulls, and goes down unless another way is said.",
+         'marks\n    buttons      button at holes                              "on the left front"\n'
+         '    buttonholes  buttonhole at holes, 16 mm long going down   "on the right front"', inside="piece"),
     Form("corners", "corners\n    POINT carried|cut|stepped|peaked [only for STYLE CHOICE]",
          "How the cutting line goes round a corner: carried on until both sides meet (as it is without such a "
          "line), cut off square to the two edges, or stepped from one allowance to the other. At a fold, where an "
