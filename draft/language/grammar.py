@@ -8,7 +8,7 @@ from lark import Lark
 
 from draft.language.parse_tables import ready_parser
 
-SOFT = frozenset({"pressed", "towards", "short", "every", "long", "button", "buttonhole", "snap"})
+SOFT = frozenset({"pressed", "towards", "short", "every", "long", "button", "buttonhole", "snap", "bias"})
 """Words that the parser tells from names by the place where they stand."""
 
 _WITHIN = {"length", "angle", "number", "direction", "least", "most"}  # words that stand inside a pattern of several

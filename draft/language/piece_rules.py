@@ -103,8 +103,12 @@ class PieceRules(ValueRules):
         return OnPlace(self._span(meta), *children)
 
     def pleat(self, meta: Meta, children: list[Any]) -> tree.Takeup:
-        name, edge, width, at, length = children
-        return tree.Takeup(*self._named(meta, name), edge, width, _on(edge, at), None, length)
+        name, edge, width, at, length, towards = children
+        named = self._named(meta, name)
+        return tree.Takeup(*named, edge, width, _on(edge, at), None, length, pressed=towards)
+
+    def laid_towards(self, meta: Meta, children: list[Any]) -> tree.Ref:
+        return children[0]  # type: ignore[no-any-return]
 
     def set_notch(self, meta: Meta, children: list[Any]) -> tree.Notch:
         double, edge, distance, near = children

@@ -11,6 +11,7 @@ from draft.base.notes import show
 from draft.base.units import Kind
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Garment, Notch, Piece
+from draft.garment.marks import places
 from draft.geometry.length import length
 from draft.plan.names import SEWN
 from draft.plan.plan import Step
@@ -85,8 +86,11 @@ def _piece(piece: Piece) -> Iterable[str]:
     for notch in _sorted(piece.notches):
         yield f"    notch on {notch.edge} at {_each(notch.at)}, {notch.strokes} strokes"
     for mark in piece.marks:
-        lines = "  ".join(" to ".join(f"({_each(point)})" for point in points) for points in mark.points)
-        yield f"    {mark.name}: {'drill' if mark.drill else 'line'} {lines} {mark.words}".rstrip()
+        found = [places(mark, body) for body in range(len(mark.points))]
+        lines = "  ".join(" to ".join(f"({_each(point)})" for point in points) for points in found)
+        sort = mark.fastening or ("drill" if mark.drill else "line")
+        long = f", long {_each(mark.length)}" if mark.length is not None else ""
+        yield f"    {mark.name}: {sort} {lines}{long} {mark.words}".rstrip()
 
 
 def _sorted(notches: Iterable[Notch]) -> list[Notch]:

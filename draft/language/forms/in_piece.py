@@ -28,9 +28,12 @@ PIECES = (
          "unless it ends at a fold or `over` is said.",
          "darts\n    waist_dart  on waist: 3 cm wide at dart_middle, to dart_point, pressed towards centre, trued\n"
          "    bust_dart   on side: 3 cm wide at 6 cm from armpit, to bust_point, 2 cm short, trued", inside="piece"),
-    Form("pleats", "pleats\n    NAME on EDGE: LENGTH wide at POINT|LENGTH|SHARE from POINT, folded LENGTH",
-         "A pleat: how much cloth it takes up on its edge, where its middle lies, and how long it is folded.",
-         "pleats\n    pleat  on waist: 4 cm wide at 3 cm from waist_centre, folded 12 cm", inside="piece"),
+    Form("pleats", "pleats\n    NAME on EDGE: LENGTH wide at POINT|LENGTH|SHARE from POINT, folded LENGTH"
+         "[, towards EDGE|POINT]",
+         "A pleat: how much cloth it takes up on its edge, where its middle lies, and how long it is folded. An arrow "
+         "shows which way it is laid, if it is said.",
+         "pleats\n    pleat  on waist: 4 cm wide at 3 cm from waist_centre, folded 12 cm, towards centre",
+         inside="piece"),
     Form("notches", "notches\n    [double] on EDGE: LENGTH|SHARE from POINT",
          "Notches that belong to no join. Two strokes tell back from front.",
          "notches\n    on hem: 4 cm from side_low\n    double on side: 50 % from armpit", inside="piece"),
@@ -53,8 +56,8 @@ PIECES = (
     Form("cut", "cut NUMBER [as a pair|right side up]",
          "How many of a piece are cut, and whether as mirrored pairs, or all with the right side of the cloth up.",
          "cut 2 as a pair", inside="piece"),
-    Form("grain", "grain DIRECTION",
-         "Which way the lengthwise grain runs; up where a piece does not say.",
+    Form("grain", "grain DIRECTION|bias",
+         "Which way the lengthwise grain runs; up where a piece does not say. On the `bias` it lies aslant, by 45 deg.",
          "grain along hem_centre to neck_centre", inside="piece"),
     Form("stretch", "stretch DIRECTION",
          "Which way the cloth must stretch most; across where a piece does not say.",
