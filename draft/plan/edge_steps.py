@@ -18,7 +18,7 @@ from draft.language import tree
 from draft.plan.edges import LegShape, Way, draw
 from draft.plan.names import SEWN
 from draft.plan.plan import Run, Step, Trace, Value, broken, is_broken, needs_of
-from draft.plan.takeups import takeup
+from draft.plan.taking_up import takeup
 from draft.plan.values import Values
 from draft.plan.ways import square_to
 from draft.words.word import one

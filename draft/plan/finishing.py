@@ -15,7 +15,7 @@ from draft.language import tree
 from draft.plan.edge_order import in_order
 from draft.plan.names import twice
 from draft.plan.plan import Trace, Value, broken, constant, is_broken, needs_of
-from draft.plan.takeups import along, own_edge, takeup
+from draft.plan.taking_up import along, own_edge, takeup
 from draft.plan.values import Values
 from draft.words import GRAIN, NOTCHED, STRETCH
 from draft.words.word import one

@@ -15,7 +15,7 @@ _BAR = 5.0
 
 
 def fastening(mark: Mark, body: int) -> tuple[Floats, ...]:
-    """The lines of a fastening for one body, y down, as runs of curves."""
+    """The lines of a fastening for one body, y down: runs of curves `(n, 4, 2)`."""
     if mark.fastening == "buttonhole":
         return tuple(lines_through(line) * FLIP for line in buttonhole(mark, body, _BAR))
     found: list[Floats] = []
