@@ -91,6 +91,7 @@ def _said() -> dict[str, list[str]]:
     found = {}
     for terminal in parser().terminals:
         written = terminal.pattern.raw or terminal.pattern.to_regexp()
+        written = re.sub(r"\(\?=.*\)$", "", written)  # what is to stand behind it
         plain = re.sub(r"^/|/$|\\b|\(\?:|\(\?!.*?\)|[()]", "", written.replace(r"[ \t]+", " ")).replace('"', "")
         words = [word.strip() for word in plain.split("|")]
         if all(re.fullmatch(r"[a-z]+( [a-z]+)*", word) for word in words):

@@ -15,15 +15,22 @@ def symbols(main: tree.File, used: Sequence[tree.File] = ()) -> Symbols:
     """The names of a file and of the templates that it uses."""
     found = Symbols()
     for piece in main.pieces:
-        if piece.template:
-            found.templates.setdefault(piece.name, []).append(piece.template.text)
-            found.made.setdefault(piece.template.text, []).append(piece.name)
+        for template in _templates_of(piece):
+            found.templates.setdefault(piece.name, []).append(template.text)
+            found.made.setdefault(template.text, []).append(piece.name)
+    for file in (main, *used):
+        found.bases |= {template.name: template.base.text for template in file.templates if template.base}
     walker = _Walker(found)
     for file in (main, *used):
         walker.declare(file, main)
     for file in (main, *used):
         walker.use(file, main)
     return found
+
+
+def _templates_of(piece: tree.Piece) -> list[tree.Ref]:
+    """The templates that a piece is made from: several where each is for another option of a style."""
+    return [*([piece.template] if piece.template else []), *(line.template for line in piece.body.after)]
 
 
 class _Walker:
@@ -92,6 +99,8 @@ class _Walker:
     def use(self, file: tree.File, main: tree.File) -> None:
         """The names that a file uses."""
         for template in file.templates:
+            if template.base:
+                self._known(TEMPLATES, template.base.text, template.base.span)
             self._within(template.body, f"template {template.name}")
         for condition in file.conditions:
             self._refs(nodes(condition), PATTERN)
@@ -118,15 +127,17 @@ class _Walker:
 
     def _piece(self, piece: tree.Piece) -> None:
         owner = f"piece {piece.name}"
-        if piece.template:
-            self._known(TEMPLATES, piece.template.text, piece.template.span)
+        templates = _templates_of(piece)
+        for template in templates:
+            self._known(TEMPLATES, template.text, template.span)
         for line in piece.body.given:
-            self._known(f"template {piece.template.text}" if piece.template else "", line.name, line.name_span)
+            scopes = self.found.scopes(owner)[1]
+            self._found([[scope] for scope in scopes], line.name, line.name_span)
             self._refs(nodes(line.value), PATTERN)
         self._within(piece.body, owner)
 
     def _within(self, body: tree.Contents, owner: str) -> None:
-        given = {id(node) for line in body.given for node in nodes(line)}
+        given = {id(node) for line in (*body.given, *body.after) for node in nodes(line)}
         self._refs((node for node in nodes(body) if id(node) not in given), owner)
 
     def _refs(self, found: Iterable[tree.Node], owner: str) -> None:

@@ -61,7 +61,7 @@ def _refuse_shared(now: Analysis, symbol: Symbol) -> None:
 def _check(now: Analysis, symbol: Symbol, spans: list[Span], name: str, directory: Path) -> None:
     """Every name must mean afterwards what it meant before: none is taken twice, none hides another."""
     taken = Refused(f"`{name}` has another meaning in this file already")
-    if (symbol.scope, name) in now.symbols.declared:
+    if any((scope, name) in now.symbols.declared for scope in (symbol.scope, *now.symbols.sharing(symbol.scope))):
         raise taken
     text = now.source.text
     for span in reversed(spans):

@@ -67,6 +67,8 @@ class Symbols:
     """The pieces that are made from each template."""
     templates: dict[str, list[str]] = field(default_factory=dict)
     """The templates of each piece: several where each is for another option of a style."""
+    bases: dict[str, str] = field(default_factory=dict)
+    """The template that each template is made from."""
     unknown: list[tree.Ref] = field(default_factory=list)
     """References that mean nothing."""
 
@@ -89,6 +91,7 @@ class Symbols:
             {symbol: node for symbol, node in other.nodes.items() if symbol in lost} | self.nodes,
             other.made | self.made,
             other.templates | self.templates,
+            other.bases | self.bases,
         )
 
     def scopes(self, owner: str) -> list[list[str]]:
@@ -98,10 +101,26 @@ class Symbols:
         """
         sort, _, name = owner.partition(" ")
         if sort == "piece":
-            return [[owner], [f"template {template}" for template in self.templates.get(name, [])], [PATTERN]]
+            return [[owner], [t for made in self.templates.get(name, []) for t in self._from(made)], [PATTERN]]
         if sort == "template":
-            return [[owner], [f"piece {piece}" for piece in self.made.get(name, [])], [PATTERN]]
+            own = [[scope] for scope in self._from(name)]
+            return [*own, [f"piece {piece}" for piece in self.made.get(name, [])], [PATTERN]]
         return [[PATTERN]]
+
+    def sharing(self, scope: str) -> set[str]:
+        """The scopes whose lines take the place of those of their names in this one, or the other way."""
+        made = [(f"piece {piece}", template) for piece, used in self.templates.items() for template in used]
+        made += [(f"template {name}", base) for name, base in self.bases.items()]
+        found = {above for line, used in made if line == scope for above in self._from(used)}
+        return found | {line for line, used in made if scope in self._from(used)}
+
+    def _from(self, template: str) -> list[str]:
+        """The scopes of a template and of those that it is made from."""
+        names: list[str] = []
+        while template and template not in names:
+            names.append(template)
+            template = self.bases.get(template, "")
+        return [f"template {name}" for name in names]
 
     def visible(self, owner: str) -> list[Symbol]:
         """The values, points and edges that can be named there, nearest first."""

@@ -93,6 +93,11 @@ class BranchRules(Transformer[Token, Any]):
         self.conditions.append(condition)
         return tree.Branch(span, condition, True)
 
+    def without(self, meta: Meta, children: list[Any]) -> tree.Without:
+        names = children[0]
+        spans = tuple(self._of(name) for name in names)
+        return tree.Without(self._span(meta), tuple(str(name) for name in names), spans)
+
     def otherwise_when(self, meta: Meta, children: list[Any]) -> _Otherwise:
         condition, *lines = children
         return _Otherwise(_head(self._span(meta)), condition, lines)

@@ -35,6 +35,8 @@ def columns(line: Line, block: str, nested: bool) -> Columns:
     """The columns of a line in a block; `nested` when the line stands under another line of that block."""
     words = line.words
     sentence = _sentence(words)
+    if words[0].text == "without":
+        return Columns()
     if nested:
         return Columns("row", (1,)) if block == "points" else Columns()
     if block in ("piece", "template"):

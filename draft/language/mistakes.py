@@ -37,7 +37,7 @@ _SHOWN = {
 }
 _GOING_ON = {"PLUS", "MINUS", "STAR", "SLASH", "ABOVE", "BELOW", "ROUNDED", "ONLY"}
 """What can follow most values and lines: naming it helps nobody while something else is expected."""
-_UNSAID = {"BROKEN", "_DEDENT", "$END", "DOT", "WHEN"}
+_UNSAID = {"BROKEN", "_DEDENT", "$END", "DOT", "WHEN", "WITHOUT"}
 _VALUE = {"NAME", "QUANTITY", "NUMBER", "LPAR", "MINUS", "LENGTH"}
 _BEGINNINGS = f"or begin a block with {either(BLOCKS)}"
 _INSIDE = {
@@ -228,6 +228,8 @@ def _wanted(expected: set[str]) -> str:
     said = sorted(expected - _UNSAID)
     if set(said) >= {"NAME", "QUANTITY", "NUMBER"}:
         said = ["a value", *(s for s in said if s not in _VALUE and s in ("_NL", "STRING", "COMMA"))]
+    elif set(said) >= {"ARC", "CURVE"}:
+        said = ["a leg such as `straight`", "an option such as `allowance 1 cm`"]
     elif set(said) >= {"ACROSS", "DOWN"}:
         said = ["a direction such as `down`"]
     elif set(said) >= {"AT", "MIDWAY"}:

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Any
 
-from lark import v_args
+from lark import Token, v_args
 from lark.tree import Meta
 
 from draft.base.notes import Span
 from draft.base.units import Kind
 from draft.garment.garment import Finish
 from draft.language import tree
-from draft.language.value_rules import ValueRules, last, lines_of, only, round_it, unquoted
+from draft.language.value_rules import ValueRules, last, lines_of, only, round_it, unquoted, withouts
 
 _KINDS = {"length": Kind.LENGTH, "angle": Kind.ANGLE, "number": Kind.NUMBER, "direction": Kind.DIRECTION}
 
@@ -155,17 +155,27 @@ class PieceRules(ValueRules):
             notches=lines_of("notches", tree.Notch, children),
             marks=lines_of("marks", tree.Mark, children),
             corners=lines_of("corners", tree.Corner, children),
+            without=withouts(children),
+            after=only(tree.MadeAfter, children),
         )
 
     def template(self, meta: Meta, children: list[Any]) -> tree.Template:
-        name, words, *rest = children
-        return tree.Template(*self._named(meta, name), unquoted(words), self._contents(meta, rest))
+        name, base, words, *rest = children
+        contents = self._contents(meta, rest)
+        return tree.Template(*self._named(meta, name), unquoted(words), contents, self._named_ref(base))
+
+    def made_after(self, meta: Meta, children: list[Any]) -> tree.MadeAfter:
+        return tree.MadeAfter(self._span(meta), tree.Ref(self._of(children[0]), (str(children[0]),)))
+
+    def _named_ref(self, token: Token | None) -> tree.Ref | None:
+        return tree.Ref(self._of(token), (str(token),)) if token is not None else None
 
     def piece(self, meta: Meta, children: list[Any]) -> tree.Piece:
         name, template, *rest = children
-        used = tree.Ref(self._of(template), (str(template),)) if template is not None else None
         branches = round_it(last(tree.Branch, rest))
-        return tree.Piece(*self._named(meta, name), used, self._contents(meta, rest), branches=branches)
+        return tree.Piece(
+            *self._named(meta, name), self._named_ref(template), self._contents(meta, rest), branches=branches
+        )
 
 
 @dataclass(frozen=True)

@@ -73,6 +73,8 @@ def _other(word: str, expected: set[str], before: str, rest: str) -> tuple[str, 
         return ("try `*`",)
     if "CUT_AS" in expected and word == "on":
         return ("write `on fold` behind the edge that lies on the fold",)
+    if part := ending(r"\b(half|third|quarter|radius)\s*$", before):
+        return (f"try `{part[1]} of {word}`",)
     if ending(r"\bangle\s*$", before):
         return ("try `angle between a to b and a to c`",)
     if "TO" in expected and expected <= {"TO", "THEN", "REVERSED", "ONTO", "DOT"} and word.isidentifier():

@@ -137,6 +137,22 @@ class Line(Node):
     branches: tuple[Branch, ...] = field(default=(), kw_only=True, repr=False)
 
 
+@dataclass(frozen=True)
+class Without(Line):
+    """Lines that are taken out of what something is made from; `section` is the one that it stands in, if any."""
+
+    names: tuple[str, ...]
+    name_spans: tuple[Span, ...] = field(compare=False, repr=False)
+    section: str = ""
+
+
+@dataclass(frozen=True)
+class MadeAfter(Line):
+    """The template that a piece is made from, on a line of its own."""
+
+    template: Ref
+
+
 # ---- declarations ---------------------------------------------------------------------------------------------------
 
 
@@ -369,14 +385,17 @@ class Contents(Node):
     notches: tuple[Notch, ...] = ()
     marks: tuple[Mark, ...] = ()
     corners: tuple[Corner, ...] = ()
+    without: tuple[Without, ...] = ()
+    after: tuple[MadeAfter, ...] = ()
 
 
 @dataclass(frozen=True)
 class Template(Named):
-    """A piece with inputs."""
+    """A piece with inputs; `base` is the template that it is made from."""
 
     words: str
     body: Contents
+    base: Ref | None = None
 
 
 @dataclass(frozen=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any
 
 from lark import Token, v_args
@@ -48,6 +49,17 @@ def lines_of(label: str, kind: type | tuple[type, ...], children: list[Any]) -> 
     """The lines of every block of one label, in the order written."""
     blocks = [child[1] for child in children if isinstance(child, tuple) and child[0] == label]
     return tuple(line for block in blocks for line in block if isinstance(line, kind))
+
+
+def withouts(children: list[Any]) -> tuple[tree.Without, ...]:
+    """What is taken out, each with the section that says so."""
+    found = list(only(tree.Without, children))
+    for label, block in [child for child in children if isinstance(child, tuple) and isinstance(child[1], list)]:
+        found += [
+            replace(line, section=label.removesuffix("s") if label == "inputs" else label)
+            for line in only(tree.Without, block)
+        ]
+    return tuple(found)
 
 
 def last(kind: type, children: list[Any]) -> Any:

@@ -14,6 +14,7 @@ from draft.plan.edge_steps import EdgeSteps
 from draft.plan.finishing import Filled, Finishing
 from draft.plan.names import SEWN, Entry, twice
 from draft.plan.plan import Step, Value, broken
+from draft.plan.replacing import Whole, replaced
 from draft.plan.values import Values
 from draft.words.word import QUANTITIES, Kinds, one
 
@@ -27,8 +28,7 @@ class Pieces:
     def __init__(self, values: Values, templates: dict[str, tree.Template], branches: Branches) -> None:
         self.values = values
         self.notes = values.notes
-        self.templates = templates
-        self.branches = branches
+        self.whole = Whole(templates, branches.settled, self.notes)
         self.filled: dict[str, Filled] = {}
         self.edges = values.edges
         self.steps = EdgeSteps(values, self.edges)
@@ -65,51 +65,26 @@ class Pieces:
             self.values.names.entries.setdefault(full, Entry(edge.name_span, self.steps.sewn(name, edge, body.takeups)))
 
     def _fill(self, piece: tree.Piece) -> Filled | None:
+        piece = self._made_after(piece)
         if not piece.template:
             for line in piece.body.given:
                 fact = f"`{piece.name}` is made from no template that could take `{line.name}`"
                 self.notes.append(error(fact, line.span, "put it under `let`"))
+            for taken in piece.body.without:
+                fact = f"`{piece.name}` is made from no template that lines could be taken out of"
+                self.notes.append(error(fact, taken.span, "take this line out"))
             return Filled(piece, piece.body, None)
-        template = self.templates.get(piece.template.text)
-        if not template:
-            known = (f"choose from {', '.join(self.templates)}",) if self.templates else ()
-            hint = nearest(piece.template.text, self.templates) or known
-            self.notes.append(error(f"there is no template called `{piece.template.text}`", piece.template.span, *hint))
-            return None
-        template = replace(template, body=self.branches.settled(template.body, piece.name))
-        own, shared = self._without_twins(piece, template), template.body
-        body = replace(
-            shared,
-            given=own.given,
-            values=shared.values + own.values,
-            points=shared.points + own.points,
-            edges=shared.edges + own.edges,
-            settings=own.settings + shared.settings,
-            takeups=shared.takeups + own.takeups,
-            notches=shared.notches + own.notches,
-            marks=shared.marks + own.marks,
-            corners=shared.corners + own.corners,
-        )
-        return Filled(piece, body, template)
+        template = self.whole.of(piece.template, piece.name)
+        return Filled(piece, replaced(template.body, piece.body, self.notes), template) if template else None
 
-    def _without_twins(self, piece: tree.Piece, template: tree.Template) -> tree.Contents:
-        """What is a piece's own, less what its template has by the same name; a note on each of these."""
-        body, shared = piece.body, template.body
-        pairs = ((body.values, shared.values), (body.points, shared.points), (body.edges, shared.edges))
-        twins = []
-        for own, theirs in pairs:
-            names = {line.name for line in theirs}
-            twins += [line for line in own if line.name in names]
-        for line in twins:
-            fact = f"`{line.name}` belongs to `{template.name}`, and a piece cannot replace it"
-            fix = f"give `{template.name}` an `input` for what differs, or move `{line.name}` from it to each piece"
-            self.notes.append(error(fact, line.name_span, fix))
-        return replace(
-            body,
-            values=tuple(line for line in body.values if line not in twins),
-            points=tuple(line for line in body.points if line not in twins),
-            edges=tuple(line for line in body.edges if line not in twins),
-        )
+    def _made_after(self, piece: tree.Piece) -> tree.Piece:
+        """A piece with the template that its heading or a line of its own names."""
+        named = [*([piece.template] if piece.template else []), *(line.template for line in piece.body.after)]
+        for second in named[1:]:
+            related = [(named[0].span, "the first is named here")]
+            fact = f"`{piece.name}` is made from one template, and two are named"
+            self.notes.append(error(fact, second.span, "take one of the two out", related=related))
+        return replace(piece, template=named[0]) if named else piece
 
     def _declare(self, piece: str, named: tree.Named, make: Callable[[], Step]) -> None:
         self.values.names.declare(f"{piece}.{named.name}", named, make)

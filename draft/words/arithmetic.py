@@ -56,6 +56,18 @@ def _rounded(whole: Callable[[Floats], Floats]) -> Callable[[Floats, Floats], Gi
     return run
 
 
+def _parted(parts: int) -> Callable[[Floats], Floats]:
+    return lambda value: value / parts
+
+
+def _round_of(radius: Floats) -> Floats:
+    return 2 * np.pi * radius
+
+
+def _radius_of(length: Floats) -> Floats:
+    return length / (2 * np.pi)
+
+
 _NO_STEP = "there is no rounding to steps of nothing"
 
 WORDS = (
@@ -85,4 +97,14 @@ WORDS = (
          example="reach = 12 cm * cosine of slope"),
     Word("tangent_of", "tangent of A", "The tangent of an angle.", (one(Kind.ANGLE),), Kind.NUMBER, np.tan,
          example="lift = 10 cm * tangent of slope"),
+    Word("half_of", "half of A", "A value halved.", (QUANTITIES,), _first, _parted(2),
+         example="room = half of (ease + 1 cm)"),
+    Word("third_of", "third of A", "A third of a value.", (QUANTITIES,), _first, _parted(3),
+         example="room = third of ease"),
+    Word("quarter_of", "quarter of A", "A quarter of a value.", (QUANTITIES,), _first, _parted(4),
+         example="width = quarter of 92 cm"),
+    Word("round_of", "round of LENGTH", "How long a circle is all the way round, by its radius.",
+         (one(Kind.LENGTH),), Kind.LENGTH, _round_of, example="flare = round of 30 cm"),
+    Word("radius_of", "radius of LENGTH", "The radius of a circle that is so long all the way round.",
+         (one(Kind.LENGTH),), Kind.LENGTH, _radius_of, example="opening = radius of 72 cm"),
 )  # fmt: skip

@@ -16,6 +16,10 @@ from draft.words.word import Given, Word, one
 ROUNDING = 1e-6  # mm: a place as far along as the edge is long lies at its end
 
 
+def _same(point: Floats) -> Floats:
+    return point
+
+
 def _at_position(across: Floats, up: Floats) -> Floats:
     return np.stack(np.broadcast_arrays(across, up), axis=-1)
 
@@ -130,6 +134,8 @@ def _strike_twice(first: Floats, a: Floats, second: Floats, b: Floats, side: Flo
 _P, _L, _LINE, _D, _E = one(Kind.POINT), one(Kind.LENGTH), one(Kind.LINE), one(Kind.DIRECTION), one(Kind.EDGE)
 
 WORDS = (
+    Word("same_point", "is POINT", "A point that is another, under a name of its own.", (one(Kind.POINT),), Kind.POINT,
+         _same, example="tip  is shoulder"),
     Word("at_position", "at ACROSS, UP", "A point by its distances from the origin.", (_L, _L), Kind.POINT,
          _at_position, example="tip  at 3 cm, -4 cm"),
     Word("offset", "LENGTH DIRECTION", "How far, and which way: `3 cm across`, `4 cm at 20 deg below across`.",

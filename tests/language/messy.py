@@ -9,6 +9,8 @@ from hypothesis import strategies as st
 
 _PART = re.compile(r'(?P<kept>"[^"\n]*"|#[^\n]*|\d+/\d+)|(?P<mark>[,:()=*+])|(?P<space> +)|(?P<word>[^\s",:()=*+#]+)')
 
+_HOLDING_BLOCKS = ("piece", "template", "when", "otherwise")
+
 
 @st.composite
 def laid_out(draw: st.DrawFn, text: str, breaks: bool = True) -> tuple[str, list[str]]:
@@ -27,7 +29,8 @@ def laid_out(draw: st.DrawFn, text: str, breaks: bool = True) -> tuple[str, list
         if not level and written.strip():
             block = written.split()[0]
         row = " " * (level * unit) + _spaced(written.strip(), new)
-        if breaks and level == 1 and not depth and block not in ("piece", "template"):
+        branch = written.split()[:1] in (["when"], ["otherwise"])  # which never goes on below
+        if breaks and level == 1 and not depth and not branch and block not in _HOLDING_BLOCKS:
             row = _broken(row, unit, new)
         if written.strip() and "#" not in row and new.random() < 0.1:
             row += " " * new.randrange(3) + f'# "beside {len(rows)}'

@@ -33,16 +33,23 @@ BLOCKS = (
          "first.",
          'solve\n    added  from 0 cm to 12 cm, nearest 0 cm   "length added to the sleeve"\n'
          '    so that 20 cm + added at least 24 cm      "the cuff clears the elbow"'),
-    Form("template", 'template NAME "SENTENCE"',
-         "A piece with inputs, from which pieces are made.",
+    Form("template", 'template NAME [from TEMPLATE] "SENTENCE"',
+         "A piece with inputs, from which pieces are made. One that is made from another has its lines, and its own in "
+         "the place of those of their names.",
          'template panel "A plain rectangle."\n    input\n'
          '        width   length            "from side to side"\n'
          '        height  length  = 20 cm   "from hem to top"\n\n    points\n'
          "        corner  at 0, 0"),
     Form("piece", "piece NAME [is TEMPLATE]",
          "A piece to be cut: of its own, or from a template, whose inputs it then sets. Lines that it has besides "
-         "are added to those of the template.",
+         "are added to those of the template, or take the place of those of their names.",
          "piece pocket is panel\n    width = 14 cm\n    cut 2"),
+    Form("is, on a line", "is TEMPLATE",
+         "In a piece: the template that it is made from, where that leans on a style.",
+         "when neckline is vee\n    is pointed_band\notherwise\n    is folded_band", inside="piece"),
+    Form("without", "without NAME[, NAME]",
+         "Lines that are taken out of what a piece or template is made from: in a section, or of any of them.",
+         "piece back is half_top\n    outline\n        without overarm, cuff"),
     Form("join", 'join\n    NAME EDGE [reversed] [then EDGE] to EDGE[, OPTION] "SENTENCE"',
          "Which edges are sewn to which. From that both sides are walked, notched alike, and put into the order of"
          " sewing. A side may be several edges one after another, and an edge may be taken from its end to its "

@@ -13,9 +13,9 @@ PIECES = (
     Form("by, of a point", "NAME by STYLE\n    CHOICE POINT",
          "A point that lies in another place for each choice of a style.",
          "points\n    tip  by shape\n        round   at 0, 0\n        square  at 2 cm, 0", inside="piece"),
-    Form("outline", "outline\n    EDGE POINT to POINT LEG[, OPTION]",
+    Form("outline", "outline\n    EDGE POINT to POINT LEG[, LEG][, OPTION]",
          "The edges of a piece, which close round it. An edge is smooth; corners are where two edges meet. Its "
-         "legs stand behind it, or each on a line of its own below.",
+         "legs stand behind it, or on lines below.",
          "outline\n    hem   side_low to centre_low   straight, turned up\n"
          "    neck  centre to shoulder\n        straight to turn\n"
          "        curve arriving square to overarm", inside="piece"),
