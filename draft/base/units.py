@@ -20,6 +20,7 @@ class Kind(Enum):
     ANGLE = "an angle"
     DIRECTION = "a direction"
     POINT = "a point"
+    ROW = "a row of points"
     STEP = "a step"
     LINE = "a line"
     EDGE = "an edge"

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
+import numpy as np
+
 from draft.base.arrays import Floats
 from draft.base.notes import Problems
 from draft.base.resources import folder
@@ -81,6 +83,8 @@ def in_figures(value: Floats, kind: Kind) -> str:
         return _length(float(value))
     if kind is Kind.POINT:
         return in_place(*value)
+    if kind is Kind.ROW:
+        return f"{len(np.unique(value, axis=0))} points, from {in_place(*value[0])} to {in_place(*value[-1])}"
     if kind is Kind.EDGE:
         return (
             f"{_length(float(length(value[None])[0]))} long, from {in_place(*value[0, 0])} to {in_place(*value[-1, 3])}"

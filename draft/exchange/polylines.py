@@ -9,6 +9,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Garment, Piece, Takeup
+from draft.garment.marks import buttonhole, places
 from draft.geometry.cubic import cross, dot, end_tangent, norm, start_tangent, unit
 from draft.geometry.flatten import flatten
 from draft.geometry.outline_parts import ON_LINE
@@ -25,6 +26,10 @@ CORNER = np.radians(3.0)
 SAME = 1e-6  # mm: two points nearer than this are one
 _GRAIN = 0.8  # of the room along the grain
 _LONGEST_GRAIN = 400.0  # mm: longer is no easier to lay along the cloth
+
+
+BAR = 5.0
+"""The bars at the ends of a buttonhole, in mm."""
 
 
 @dataclass(frozen=True)
@@ -160,9 +165,12 @@ def _pleat(one: Outlines, takeup: Takeup) -> list[Floats]:
 
 
 def _placements(piece: Piece, body: int) -> list[Floats]:
-    return [mark.points[body] for mark in piece.marks if not mark.drill and np.isfinite(mark.points[body]).all()]
+    lines = [mark.points[body] for mark in piece.marks if not mark.drill and np.isfinite(mark.points[body]).all()]
+    holes = [line for mark in piece.marks if mark.fastening == "buttonhole" for line in buttonhole(mark, body, BAR)]
+    return lines + holes
 
 
 def _drills(piece: Piece, body: int) -> Floats:
-    found = [mark.points[body, 0] for mark in piece.marks if mark.drill and np.isfinite(mark.points[body]).all()]
-    return np.array(found).reshape(-1, 2)
+    """Where something is marked at a point: also buttons and snaps, and where a buttonhole's button sits."""
+    found = [places(mark, body) for mark in piece.marks if mark.drill]
+    return np.concatenate([np.zeros((0, 2)), *found])

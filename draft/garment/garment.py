@@ -18,6 +18,7 @@ from draft.base.notes import Span
 from draft.base.units import Kind
 
 CornerKind = Literal["carried", "cut", "stepped", "peaked"]
+FasteningKind = Literal["", "button", "buttonhole", "snap"]
 CutAs = Literal["", "as a pair", "right side up"]
 Fit = Literal["even", "stretched", "eased", "gathered"]
 
@@ -107,13 +108,20 @@ class TakeupOf(Generic[Each]):
 
 @dataclass(frozen=True)
 class MarkOf(Generic[Each]):
-    """A mark inside a piece: a drill mark at one point, or a line through several, `(bodies, points, 2)`."""
+    """A mark inside a piece: at each of its points `(bodies, points, 2)`, or a line through them.
+
+    What stands at points is a drill mark, or a `fastening`. A buttonhole is `length` mm long `(bodies,)`, and runs
+    along the unit vectors `way` `(bodies, 2)`.
+    """
 
     span: Span
     name: str
     drill: bool
     points: Each
     words: str = ""
+    fastening: FasteningKind = ""
+    length: Each | None = None
+    way: Each | None = None
     there: Each | None = None
 
 

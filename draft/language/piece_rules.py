@@ -99,8 +99,12 @@ class PieceRules(SheetRules):
         return "short", children[0]
 
     def pleat(self, meta: Meta, children: list[Any]) -> tree.Takeup:
-        name, edge, width, at, length = children
-        return tree.Takeup(*self._named(meta, name), edge, width, place_on(edge, at), None, length)
+        name, edge, width, at, length, towards = children
+        named = self._named(meta, name)
+        return tree.Takeup(*named, edge, width, place_on(edge, at), None, length, pressed=towards)
+
+    def laid_towards(self, meta: Meta, children: list[Any]) -> tree.Ref:
+        return children[0]  # type: ignore[no-any-return]
 
     def set_notch(self, meta: Meta, children: list[Any]) -> tree.Notch:
         double, edge, distance, near = children
@@ -109,6 +113,17 @@ class PieceRules(SheetRules):
     def drill(self, meta: Meta, children: list[Any]) -> tree.Mark:
         name, at, words = children
         return tree.Mark(*self._named(meta, name), True, (at,), unquoted(words))
+
+    def fastening_kind(self, meta: Meta, children: list[Any]) -> str:
+        return str(children[0])
+
+    def fastening(self, meta: Meta, children: list[Any]) -> tree.Mark:
+        name, kind, at, hole, words = children
+        length, going = hole or (None, None)
+        return tree.Mark(*self._named(meta, name), True, (at,), unquoted(words), kind, length, going)
+
+    def hole(self, meta: Meta, children: list[Any]) -> list[tree.Expr | None]:
+        return children
 
     def placement(self, meta: Meta, children: list[Any]) -> tree.Mark:
         name, *at, words = children

@@ -11,7 +11,7 @@ from typing import Literal as Either
 
 from draft.base.notes import Span
 from draft.base.units import Kind
-from draft.garment.garment import CornerKind, Finish, Fit
+from draft.garment.garment import CornerKind, FasteningKind, Finish, Fit
 
 
 @dataclass(frozen=True)
@@ -357,11 +357,17 @@ class Notch(Line):
 
 @dataclass(frozen=True)
 class Mark(Named):
-    """A mark inside a piece: a drill mark at one point, or a line through several."""
+    """A mark inside a piece: at one point or a row of them, or a line through several.
+
+    What stands at points is a drill mark, or a `fastening`; a buttonhole is so long, `going` its way.
+    """
 
     drill: bool
     at: tuple[Ref, ...]
     words: str
+    fastening: FasteningKind = ""
+    length: Expr | None = None
+    going: Expr | None = None
     there: Expr | None = None
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import Any
 
@@ -9,7 +10,7 @@ from lark import Token, v_args
 from lark.tree import Meta
 
 from draft.base.notes import Span
-from draft.base.units import read_quantity
+from draft.base.units import Kind, read_quantity
 from draft.garment.garment import FINISHES
 from draft.language import tree
 from draft.language.branch_rules import BranchRules
@@ -96,6 +97,8 @@ class ValueRules(BranchRules):
         found = read_quantity(str(children[0]))
         return tree.Literal(self._span(meta), found.value, found.kind)
 
+    count = literal
+
     def negative_literal(self, meta: Meta, children: list[Any]) -> tree.Literal:
         return tree.Literal(self._span(meta), -children[0].value, children[0].kind)
 
@@ -127,6 +130,11 @@ class ValueRules(BranchRules):
 
     def sewn_length_of(self, meta: Meta, children: list[Any]) -> tree.SewnLength:
         return tree.SewnLength(self._span(meta), children[0])
+
+    def bias(self, meta: Meta, children: list[Any]) -> tree.Call:
+        span = self._span(meta)
+        half_square = tree.Literal(span, math.radians(45.0), Kind.ANGLE)
+        return tree.Call(span, "above", (half_square, tree.Call(span, "across", ())))
 
     def square_to(self, meta: Meta, children: list[Any]) -> tree.SquareTo:
         return tree.SquareTo(self._span(meta), children[0])

@@ -141,10 +141,11 @@ class Carrying:
 
         def find(point: Floats, *found: Floats) -> Floats:
             polygons, ways = found[: len(parts)], found[len(parts) :]
-            there = parts_of(polygons, point[:, None])[:, 0]
+            row = point.reshape(len(point), -1, 2)
+            there = parts_of(polygons, row)
             for (k, _), way in zip(motions, ways, strict=True):
-                point = np.where((there == k)[:, None], moved(point, way), point)
-            return point
+                row = np.where((there == k)[..., None], moved(row, way), row)
+            return row.reshape(point.shape)
 
         return made_of(value.span, value.kind, (value, *parts, *(way for _, way in motions)), find)
 

@@ -15,10 +15,10 @@ from draft.geometry.dart import Taken, true_darts
 from draft.geometry.length import length
 from draft.geometry.of_length import of_length
 from draft.language import tree
-from draft.plan.darts_and_pleats import takeup
 from draft.plan.edges import LegShape, Way, draw
 from draft.plan.names import SEWN
 from draft.plan.plan import Run, Step, Trace, Value, broken, is_broken, needs_of
+from draft.plan.taking_up import takeup
 from draft.plan.values import Values
 from draft.plan.ways import square_to
 from draft.words.word import one

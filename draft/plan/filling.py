@@ -21,7 +21,7 @@ from draft.plan.tracing import Tracing, drawn_on, unknown_names
 from draft.plan.values import Values
 from draft.words.word import QUANTITIES, Kinds, one
 
-_POINT = one(Kind.POINT)
+_PLACES: Kinds = frozenset({Kind.POINT, Kind.ROW})
 _LET: Kinds = QUANTITIES | {Kind.DIRECTION}
 
 
@@ -220,7 +220,7 @@ class Pieces:
 
     def _place(self, piece: str, place: tree.Place) -> Callable[[], Step]:
         full = f"{piece}.{place.name}"
-        return lambda: Step.of(place.span, full, self.values.compile(place.value, piece, _POINT))
+        return lambda: Step.of(place.span, full, self.values.compile(place.value, piece, _PLACES))
 
     def plans(self, allowance: Value) -> list[PieceOf[Value, Value]]:
         """The plans of the declared pieces."""

@@ -12,15 +12,16 @@ from draft.base.notes import Span, error
 from draft.base.units import Kind
 from draft.garment.garment import FINISHES, CornerKind, CutAs, EdgeOf, MarkOf, NotchOf, PieceOf
 from draft.language import tree
-from draft.plan.darts_and_pleats import along, own_edge, takeup
 from draft.plan.edge_order import in_order
 from draft.plan.names import twice
 from draft.plan.plan import Trace, Value, broken, constant, is_broken, needs_of
+from draft.plan.taking_up import along, own_edge, takeup
 from draft.plan.values import Values
 from draft.words import GRAIN, NOTCHED, STRETCH
 from draft.words.word import one
 
 _POINT, _DIRECTION = one(Kind.POINT), one(Kind.DIRECTION)
+_AT = frozenset({Kind.POINT, Kind.ROW})
 MOST_CUT = 100  # more copies of one piece in one garment are a slip of the pen
 
 
@@ -96,9 +97,24 @@ class Finishing:
         return NotchOf(notch.span, name, along(f"{piece}.{name}", at), 2 if notch.double else 1, there)
 
     def _mark(self, piece: str, mark: tree.Mark) -> MarkOf[Value]:
-        at = tuple(self.values.compile(ref, piece, _POINT) for ref in mark.at)
+        at = tuple(self.values.compile(ref, piece, _AT if mark.drill else _POINT) for ref in mark.at)
+        self._check_length(mark)
+        hole = mark.fastening == "buttonhole"
+        down = tree.Call(mark.span, "down", ())
+        way = self.values.compile(mark.going or down, piece, _DIRECTION) if hole else None
+        length = self.values.compile_any(mark.length, piece, one(Kind.LENGTH))
+        points = at[0] if at[0].kind is Kind.ROW else _beside(mark.span, at)
         there = self.values.compile_any(mark.there, piece, one(Kind.NUMBER))
-        return MarkOf(mark.span, mark.name, mark.drill, _beside(mark.span, at), mark.words, there)
+        return MarkOf(mark.span, mark.name, mark.drill, points, mark.words, mark.fastening, length, way, there)
+
+    def _check_length(self, mark: tree.Mark) -> None:
+        if mark.fastening == "buttonhole" and mark.length is None:
+            at = mark.at[-1].span
+            fact = f"`{mark.name}` does not say how long it is"
+            self.notes.append(error(fact, mark.span, f"add its length behind `{at.text}`: `, 16 mm long`"))
+        elif mark.fastening != "buttonhole" and mark.length is not None:
+            fact = f"a {mark.fastening} is marked at a point, and has no length"
+            self.notes.append(error(fact, mark.length.span, "take it out, or write `buttonhole`"))
 
     def _direction(self, filled: Filled, setting: tree.Setting | None, default: str) -> Value:
         if setting is None:

@@ -30,6 +30,7 @@ from draft.plan.plan import Value
 from draft.plan.stage import Cut, Sheets, Stage, ref
 from draft.words.word import one
 
+_AT = frozenset({Kind.POINT, Kind.ROW})
 Placed = TypeVar("Placed", tree.Takeup, tree.Notch)
 
 
@@ -392,7 +393,7 @@ class _Cutter:
 
         def make() -> Value:
             paths = [self.sheets.found(after, edge.name, mark.span) for edge in outline]
-            points = [self.sheets.values.compile(at, self.before.name, one(Kind.POINT)) for at in mark.at]
+            points = [self.sheets.values.compile(at, self.before.name, _AT) for at in mark.at]
             return made_of(mark.span, Kind.NUMBER, (*paths, *points), lambda *found: _inside(found, len(paths)))
 
         self.sheets.declare(after.full(name), mark.span, make)
@@ -405,8 +406,9 @@ def _on(path: Floats, point: Floats) -> Floats:
 
 def _inside(found: Sequence[Floats], edges: int) -> Floats:
     """Whether points lie inside of an outline: its edges first, then the points."""
+    points = np.concatenate([at.reshape(len(at), -1, 2) for at in found[edges:]], axis=1)
     polygon = np.concatenate([sample(path, SEEN) for path in found[:edges]], axis=1)
-    return np.where(within(polygon, np.stack(found[edges:], axis=1)).all(axis=1), 1.0, 0.0)
+    return np.where(within(polygon, points).all(axis=1), 1.0, 0.0)
 
 
 def _start(line: tree.Edge, forward: bool) -> str:

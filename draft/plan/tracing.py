@@ -24,7 +24,8 @@ from draft.plan.stage import Sheets, Stage, ref
 from draft.plan.trace_between import TraceBetween
 from draft.plan.true_over import trued_over
 from draft.words import NOTCHED
-from draft.words.word import one
+
+_AT = (Kind.POINT, Kind.ROW)
 
 Find = Callable[[tree.Ref], Stage | None]
 """The state of a draft by its name; None, with a note, where there is none."""
@@ -144,7 +145,7 @@ class Tracing:
         points, at = dict(stage.points), []
         for number, said in enumerate(mark.at):
             name = f"{mark.name} {number}"
-            self.sheets.declare(stage.full(name), mark.span, _compiled(self.sheets, said, stage.name, Kind.POINT))
+            self.sheets.declare(stage.full(name), mark.span, _compiled(self.sheets, said, stage.name, *_AT))
             points[name] = frozenset()
             at.append(ref(mark.span, name))
         return replace(stage, points=points, marks=(*stage.marks, replace(mark, at=tuple(at))))
@@ -171,8 +172,8 @@ class Tracing:
         return replace(stage, values=(*stage.values, name), settings=(*stage.settings, changed))
 
 
-def _compiled(sheets: Sheets, said: tree.Expr, scope: str, kind: Kind) -> Callable[[], Value]:
-    return lambda: sheets.values.compile(said, scope, one(kind))
+def _compiled(sheets: Sheets, said: tree.Expr, scope: str, *kinds: Kind) -> Callable[[], Value]:
+    return lambda: sheets.values.compile(said, scope, frozenset(kinds))
 
 
 def _over(sheets: Sheets, scope: str, takeup: tree.Takeup) -> Callable[[], Value]:

@@ -8,14 +8,14 @@ from dataclasses import dataclass
 
 from draft.base.units import Kind
 from draft.language.forms import FORMS
-from draft.words import arithmetic, directions, measuring, points
+from draft.words import arithmetic, directions, measuring, points, rows
 from draft.words.word import Takes, Word
 
 _WORDS = {
     "amounts": arithmetic.WORDS,
     "lengths and angles": measuring.WORDS,
     "directions": directions.WORDS,
-    "points and lines": points.WORDS,
+    "points and lines": (*points.WORDS, *rows.WORDS),
 }
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
+import numpy as np
+
 from draft.base.notes import Source
 from draft.base.units import Kind, in_place, in_words
 from draft.bodies.bodies import Bodies
@@ -31,4 +33,6 @@ def result(line: str) -> str:
     value = outcome.trace.values[name][0]
     if kind is Kind.EDGE:
         return in_words(float(length(value[None])[0]), Kind.LENGTH)
+    if kind is Kind.ROW:
+        return f"{len(np.unique(value, axis=0))} points from {in_place(*value[0])} to {in_place(*value[-1])}"
     return in_place(*value) if kind is Kind.POINT else in_words(float(value), kind)

@@ -5,11 +5,13 @@ and what is wrong where it fails: checker, engine, editor and reference all read
 masks. It must not know where in a text it stands, the plan, or which bodies there are.
 """
 
-from draft.words import arithmetic, directions, measuring, points
+from draft.words import arithmetic, directions, measuring, points, rows
 from draft.words.word import Word
 
 WORDS: dict[str, Word] = {
-    word.name: word for words in (arithmetic.WORDS, directions.WORDS, points.WORDS, measuring.WORDS) for word in words
+    word.name: word
+    for words in (arithmetic.WORDS, directions.WORDS, points.WORDS, rows.WORDS, measuring.WORDS)
+    for word in words
 }
 
 # Where one form serves two kinds of argument, the checker takes the twin for the kind it finds.

@@ -6,6 +6,7 @@ A word's function takes one array for each argument, bodies on the first axis, i
 |---|---|
 | number, length (mm), angle (rad) | `(B,)` |
 | point (mm), direction (unit vector), step (mm) | `(B, 2)` |
+| row of points (mm) | `(B, 100, 2)` |
 | line (a point and a vector along it) | `(B, 2, 2)` |
 | edge (cubic segments, mm) | `(B, S, 4, 2)` |
 """

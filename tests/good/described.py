@@ -11,6 +11,7 @@ from draft.base.notes import show
 from draft.base.units import Kind
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Garment, Notch, Piece
+from draft.garment.marks import places
 from draft.geometry.length import length
 from draft.plan.names import SEWN
 from draft.plan.plan import Step
@@ -56,6 +57,9 @@ def _row(name: str, drafted: Drafted, values: Floats) -> str:
 def _in_words(step: Step, value: Floats) -> str:
     if step.kind is Kind.EDGE:
         return figure(float(length(value[None])[0]))
+    if step.kind is Kind.ROW:
+        ends = " to ".join(f"({figure(at[0])}, {figure(at[1])})" for at in (value[0], value[-1]))
+        return f"{len(np.unique(value, axis=0))} points {ends}"
     if step.kind in (Kind.POINT, Kind.DIRECTION):
         places = 2 if step.kind is Kind.POINT else 4
         return f"({figure(value[0], places)}, {figure(value[1], places)})"
@@ -87,8 +91,11 @@ def _piece(piece: Piece) -> Iterable[str]:
     for notch in _sorted(piece.notches):
         yield f"    notch on {notch.edge} at {_each(notch.at)}, {notch.strokes} strokes"
     for mark in piece.marks:
-        lines = "  ".join(" to ".join(f"({_each(point)})" for point in points) for points in mark.points)
-        yield f"    {mark.name}: {'drill' if mark.drill else 'line'} {lines} {mark.words}".rstrip()
+        found = [places(mark, body) for body in range(len(mark.points))]
+        lines = "  ".join(" to ".join(f"({_each(point)})" for point in points) for points in found)
+        sort = mark.fastening or ("drill" if mark.drill else "line")
+        long = f", long {_each(mark.length)}" if mark.length is not None else ""
+        yield f"    {mark.name}: {sort} {lines}{long} {mark.words}".rstrip()
 
 
 def _sorted(notches: Iterable[Notch]) -> list[Notch]:

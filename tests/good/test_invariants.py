@@ -97,7 +97,7 @@ def test_a_body_twice_as_long_is_drafted_twice_as_long(path: Path) -> None:
     once, twice = evaluate(plan, bodies), evaluate(grown, _twice(bodies, plan))
     assert np.array_equal(once.drafted, twice.drafted)
     for step in [step for step in plan.steps if is_written(step.name)]:
-        factor = 2.0 if step.kind in (Kind.LENGTH, Kind.POINT, Kind.EDGE, Kind.STEP) else 1.0
+        factor = 2.0 if step.kind in (Kind.LENGTH, Kind.POINT, Kind.ROW, Kind.EDGE, Kind.STEP) else 1.0
         found = twice.trace.values[step.name]
         np.testing.assert_allclose(found, factor * once.trace.values[step.name], atol=0.01, err_msg=step.name)
 

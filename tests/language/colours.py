@@ -68,6 +68,7 @@ def grammar() -> str:
             "captures": _captures("constant.numeric", "keyword.other.unit"),
         },
         "direction": {"match": _either(list(DIRECTIONS)), "name": "constant.language.direction.piece"},
+        "row": {"match": "\\bpoints(?=[ \\t]+(?:every|from)\\b)", "name": "keyword.other.piece"},
         "word": {"match": _either(_other_words()), "name": "keyword.other.piece"},
         "operator": {"match": "[-+*/=]", "name": "keyword.operator.piece"},
         "mark": {"match": "[,:()]", "name": "punctuation.separator.piece"},

@@ -68,16 +68,26 @@ PIECES = (
          "unless it ends at a fold or `over` is said.",
          "darts\n    waist_dart  on waist: 3 cm wide at dart_middle, to dart_point, pressed towards centre, trued\n"
          "    bust_dart   on side: 3 cm wide at 6 cm from armpit, to bust_point, 2 cm short, trued", inside="piece"),
-    Form("pleats", "pleats\n    NAME on EDGE: LENGTH wide at POINT|LENGTH|SHARE from POINT, folded LENGTH",
-         "A pleat: how much cloth it takes up on its edge, where its middle lies, and how long it is folded.",
-         "pleats\n    pleat  on waist: 4 cm wide at 3 cm from waist_centre, folded 12 cm", inside="piece"),
+    Form("pleats", "pleats\n    NAME on EDGE: LENGTH wide at POINT|LENGTH|SHARE from POINT, folded LENGTH"
+         "[, towards EDGE|POINT]",
+         "A pleat: how much cloth it takes up on its edge, where its middle lies, and how long it is folded. An arrow "
+         "shows which way it is laid, if it is said.",
+         "pleats\n    pleat  on waist: 4 cm wide at 3 cm from waist_centre, folded 12 cm, towards centre",
+         inside="piece"),
     Form("notches", "notches\n    [double] on EDGE: LENGTH|SHARE from POINT",
          "Notches that belong to no join. Two strokes tell back from front.",
          "notches\n    on hem: 4 cm from side_low\n    double on side: 50 % from armpit", inside="piece"),
-    Form("marks", 'marks\n    NAME drill at POINT "SENTENCE"\n    NAME line POINT to POINT "SENTENCE"',
-         "Marks inside a piece: a drill mark at a point, or a line through points.",
+    Form("marks", 'marks\n    NAME drill at POINT|ROW "SENTENCE"\n    NAME line POINT to POINT "SENTENCE"',
+         "Marks inside a piece: a drill mark at a point or at each of a row, or a line through points.",
          'marks\n    button  drill at button_place             "button"\n'
          '    pocket  line pocket_start to pocket_end   "upper edge of the pocket"', inside="piece"),
+    Form("buttons, buttonholes and snaps",
+         'marks\n    NAME button|snap at POINT|ROW "SENTENCE"\n'
+         '    NAME buttonhole at POINT|ROW, LENGTH long [going DIRECTION] "SENTENCE"',
+         "Where a garment is fastened: at a point, or at each point of a row. A buttonhole begins 3 mm before its "
+         "point, where the button pulls, and goes down unless another way is said.",
+         'marks\n    buttons      button at holes                              "on the left front"\n'
+         '    buttonholes  buttonhole at holes, 16 mm long going down   "on the right front"', inside="piece"),
     Form("corners", "corners\n    POINT carried|cut|stepped|peaked [only for STYLE CHOICE]",
          "How the cutting line goes round a corner: carried on until both sides meet (as it is without such a "
          "line), cut off square to the two edges, or stepped from one allowance to the other. At a fold, where an "
@@ -86,8 +96,8 @@ PIECES = (
     Form("cut", "cut NUMBER [as a pair|right side up]",
          "How many of a piece are cut, and whether as mirrored pairs, or all with the right side of the cloth up.",
          "cut 2 as a pair", inside="piece"),
-    Form("grain", "grain DIRECTION",
-         "Which way the lengthwise grain runs; up where a piece does not say.",
+    Form("grain", "grain DIRECTION|bias",
+         "Which way the lengthwise grain runs; up where a piece does not say. On the `bias` it lies aslant, by 45 deg.",
          "grain along hem_centre to neck_centre", inside="piece"),
     Form("stretch", "stretch DIRECTION",
          "Which way the cloth must stretch most; across where a piece does not say.",

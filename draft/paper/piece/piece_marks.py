@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 import numpy as np
 
 from draft.garment.garment import Mark
+from draft.garment.marks import places
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, circle
 from draft.paper.drawing.room import Spot
 from draft.paper.drawing.wording import Wording
+from draft.paper.piece.fastenings import fastening
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.tags import Clutter
@@ -35,9 +37,17 @@ def mark_items(one: Outlines, index: int, end: str) -> list[Path]:
         if np.isfinite(points).all():
             data = (("piece", one.piece.name), ("mark", mark.name), ("size", one.size), ("source", str(mark.span)))
             stroke = Stroke(line_styles.FINE, () if mark.drill else _LINE, colour)
-            runs = _drill(points[0]) if mark.drill else (lines_through(points),)
+            runs = _runs(mark, one.body)
             found.append(Path(runs, stroke, id=f"{one.piece.name}.{mark.name}{end}", data=data))
     return found
+
+
+def _runs(mark: Mark, body: int) -> tuple[Any, ...]:
+    if mark.fastening:
+        return fastening(mark, body)
+    if mark.drill:
+        return tuple(run for point in places(mark, body) * FLIP for run in _drill(point))
+    return (lines_through(mark.points[body] * FLIP),)
 
 
 def _drill(point: Any) -> tuple[Any, ...]:
@@ -54,7 +64,7 @@ def mark_words(
     one, found, clutter = outlines[len(outlines) // 2], list[Item](), Clutter(taken)
     for mark in one.piece.marks:
         text = wording.named(mark.words or mark.name)
-        for spot in _spots(mark, one.body, text, surface):
+        for spot in _spots_of(mark, one.body, text, surface):
             shape = spot.shape(0.8)
             if clutter.free(np.array([shape])).all() and inside.contains(shape):
                 clutter.take(shape)
@@ -65,9 +75,16 @@ def mark_words(
     return found
 
 
-def _spots(mark: Mark, body: int, text: str, surface: Surface) -> list[Spot]:
-    """Places about a mark, the nearest first: beside a drill mark, along a line."""
-    points = mark.points[body] * FLIP
+def _spots_of(mark: Mark, body: int, text: str, surface: Surface) -> Iterator[Spot]:
+    """Places about a mark: beside each point of its row in turn, or along its line."""
+    if not mark.drill:
+        yield from _spots(mark, mark.points[body] * FLIP, text, surface)
+    for point in places(mark, body) * FLIP if mark.drill else ():
+        yield from _spots(mark, point[None], text, surface)
+
+
+def _spots(mark: Mark, points: Any, text: str, surface: Surface) -> list[Spot]:
+    """Places about a point or a line, the nearest first."""
     size = _SIZE * surface.enlarged
     width, height = font.text_width(text, size), size * (font.CAP_HEIGHT + font.DESCENT)
     if not np.isfinite(points).all():

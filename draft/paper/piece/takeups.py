@@ -26,6 +26,7 @@ from draft.paper.piece.surface import Surface
 from draft.seams.sides import sewn_length
 
 _RING = 1.5
+_HEAD = 3.0
 _DASH = (3.0, 1.5)
 _WORDS = 9.0 * PT
 _INSIDE = 3.5
@@ -73,7 +74,16 @@ def _pleat(one: Outlines, takeup: Takeup) -> tuple[tuple[Floats, ...], tuple[Flo
     for at in (first, second, (first + second) / 2):
         point, direction = ruler.place(at)
         lines.append(lines_through([point, point - cubic.right_of(direction) * one.outward * depth]) * FLIP)
-    return tuple(lines[:2]), tuple(lines[2:])
+    arrow = _arrow(lines[0], lines[1], bool(takeup.pressed[one.body] > 0)) if takeup.pressed is not None else ()
+    return (*lines[:2], *arrow), tuple(lines[2:])
+
+
+def _arrow(first: Floats, second: Floats, to_second: bool) -> tuple[Floats, ...]:
+    """Which way a pleat is laid: from one of its lines to the other, in the middle of both."""
+    begin, end = (cubic.point(line[0], 0.5) for line in ((first, second) if to_second else (second, first)))
+    way = (end - begin) / max(float(np.hypot(*(end - begin))), 1e-9) * _HEAD
+    aside = np.array([-way[1], way[0]]) / 2
+    return (lines_through([begin, end]), lines_through([end - way + aside, end, end - way - aside]))
 
 
 def _notches(one: Outlines, takeup: Takeup) -> tuple[Floats, ...]:

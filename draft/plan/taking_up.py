@@ -104,6 +104,10 @@ def _shortened(span: Span, name: str, to: Run, at: Run, short: Run) -> Run:
     return run
 
 
+def _goes(written: tree.Takeup) -> str:
+    return "is pressed" if written.to else "is laid"
+
+
 def _pressed(values: Values, piece: str, written: tree.Takeup, at: Value, to: Value | None) -> Value | None:
     """Which way it is pressed: 1 towards the end of its edge, 0 towards the start; None where nothing is said."""
     if not written.pressed:
@@ -111,11 +115,11 @@ def _pressed(values: Values, piece: str, written: tree.Takeup, at: Value, to: Va
     ref = written.pressed
     towards = values.compile(ref, piece, _PLACES)
     if written.pressed.parts == written.edge.parts:
-        fact = f"`{written.name}` lies on `{ref.text}`, so that does not say which way it is pressed"
+        fact = f"`{written.name}` lies on `{ref.text}`, so that does not say which way it {_goes(written)}"
         values.notes.append(error(fact, ref.span, "name an edge or a point to one side of it"))
         return broken(ref.span)
     edge = f"{piece}.{written.edge.parts[0]}"
-    fact = f"`{ref.text}` lies in line with `{written.name}`, so it does not say which way that is pressed"
+    fact = f"`{ref.text}` lies in line with `{written.name}`, so it does not say which way that {_goes(written)}"
 
     def run(trace: Trace) -> Floats:
         path, target = trace.values[edge], towards.run(trace)
