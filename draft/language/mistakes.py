@@ -203,7 +203,7 @@ def _slip(word: str, expected: set[str], allowed: set[str], text: str, place: in
     if joined := _two_words(word, before, rest):
         return (f"try `{joined}`",)
     opens_block = text.split()[0] in BLOCKS and not text.startswith(" ")
-    return ("begin a new line before it, indented further",) if expected == {"_NL"} and opens_block else ()
+    return ("begin a new line before it, indented further",) if expected - {"FROM"} == {"_NL"} and opens_block else ()
 
 
 def _two_words(word: str, before: str, rest: str) -> str:

@@ -174,10 +174,19 @@ class Setting(Line):
 
 
 @dataclass(frozen=True)
+class Uses(Setting):
+    """A file that is used: for its templates, or for what is named of it."""
+
+    names: tuple[str, ...] = ()
+    name_spans: tuple[Span, ...] = field(default=(), compare=False, repr=False)
+
+
+@dataclass(frozen=True)
 class Pattern(Named):
-    """The head of a file that can be drafted."""
+    """The head of a file that can be drafted; `base` names the file of a pattern that it varies."""
 
     settings: tuple[Setting, ...]
+    base: Setting | None = None
 
 
 @dataclass(frozen=True)
@@ -263,6 +272,7 @@ class Solve(Line):
 
     unknowns: tuple[Unknown, ...]
     relations: tuple[Relation, ...]
+    without: tuple[Without, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -602,5 +612,6 @@ class File(Node):
     checks: tuple[Relation, ...]
     booklet: tuple[Setting | Advice, ...] = ()
     patches: tuple[Patch, ...] = ()
+    without: tuple[Without, ...] = ()
     conditions: tuple[Condition, ...] = ()
     """Every condition, once, in the order written: also of lines that are there for no choice."""

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from draft.base.arrays import Floats
-from draft.base.notes import Note, Span, either, error
+from draft.base.notes import Note, Span, caution, either, error
 from draft.base.units import Kind
 from draft.language import tree
 from draft.plan import from_ends
@@ -17,6 +17,9 @@ from draft.words import TWINS, WORDS
 from draft.words.word import QUANTITIES, Kinds, Word
 
 DEEPEST = 30  # names that lean on one another in one go; each takes a dozen calls of Python's thousand
+
+
+INPUTS = ("length", "angle", "number", "direction")
 
 
 class _TooDeepError(Exception):
@@ -113,7 +116,21 @@ class Values:
 
     def _ref(self, ref: tree.Ref, piece: str | None) -> Value:
         full = self.names.find(ref, piece)
-        return self.found(ref.span, full) if full else broken(ref.span)
+        if not full:
+            return broken(ref.span)
+        found = self.found(ref.span, full)
+        if full in self.names.own and ref.span.source in self.names.scopes.open and not found.broken:
+            self._caution_leaning(ref, found)
+        return found
+
+    def _caution_leaning(self, ref: tree.Ref, found: Value) -> None:
+        """A template that names what only whoever uses its file may have."""
+        fact = f"this template leans on `{ref.text}` of the pattern that uses it, and does not ask for it"
+        kind = found.kind.value.split()[-1]
+        ask = f"under `input` of the template write `{ref.text}  {kind}`" if kind in INPUTS else "make it an input"
+        fix = f"{ask}, and under each of its pieces `{ref.text} = {ref.text}`"
+        if not any(note.message == fact and note.span and note.span.source is ref.span.source for note in self.notes):
+            self.notes.append(caution(fact, ref.span, fix))
 
     def found(self, span: Span, full: str) -> Value:
         """What the step of a declared name finds."""
