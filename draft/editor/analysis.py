@@ -9,7 +9,7 @@ from pathlib import Path
 
 from draft.base.notes import Note, Problems, Source
 from draft.base.units import Kind
-from draft.editor.finding import symbols
+from draft.editor.finding import Others, symbols
 from draft.editor.symbols import Symbols
 from draft.language import tree
 from draft.language.reader import read_partly
@@ -29,11 +29,12 @@ class Analysis:
     notes: tuple[Note, ...]
     texts: Texts | None = None
     plan: Plan | None = None
+    others: Others = ()
 
     @cached_property
     def symbols(self) -> Symbols:
         """The names of the lines that could be read."""
-        return symbols(self.file, self.used) if self.file else Symbols()
+        return symbols(self.file, self.used, self.others) if self.file else Symbols()
 
     @property
     def whole(self) -> bool:
@@ -45,20 +46,22 @@ def analyse(source: Source, directory: Path) -> Analysis:
     """Read and plan a text that lies, or will lie, in a folder. Never raises for what the text says."""
     file, notes = read_partly(source)
     if file is None or notes:
-        return Analysis(source, file, _used(file, directory) if file else (), tuple(notes))
+        used, others = _used(file, directory) if file else ((), ())
+        return Analysis(source, file, used, tuple(notes), others=others)
     try:
         texts = with_used(file, directory, _reading)
     except Problems as problems:
         return Analysis(source, file, (), problems.notes, Texts(file, (), directory))
     plan, said = _plan(texts)
-    return Analysis(source, file, texts.used, said, texts, plan)
+    return Analysis(source, file, texts.templates, said, texts, plan, texts.others)
 
 
-def _used(file: tree.File, directory: Path) -> tuple[tree.File, ...]:
+def _used(file: tree.File, directory: Path) -> tuple[tuple[tree.File, ...], Others]:
     try:
-        return with_used(file, directory, _reading).used
+        texts = with_used(file, directory, _reading)
     except Problems:
-        return ()
+        return (), ()
+    return texts.templates, texts.others
 
 
 def _reading(path: Path) -> tree.File:
@@ -93,7 +96,7 @@ def _templates(texts: Texts) -> tuple[Note, ...]:
 
     A template that leans on a name of the pattern that uses it can only be looked at from there.
     """
-    if symbols(texts.main, texts.used).unknown:
+    if symbols(texts.main, texts.used, texts.others).unknown:
         return ()
     file = texts.main
     first = file.templates[0]

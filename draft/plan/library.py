@@ -25,6 +25,12 @@ class Taken:
     asked: tree.Uses
     texts: Texts
 
+    @property
+    def seen(self) -> tuple[tuple[tree.File, tuple[str, ...] | None], ...]:
+        """Its files, each with the names that are seen of it."""
+        files = (self.texts.main, *(file for file, _ in self.texts.others), *self.texts.templates)
+        return tuple((file, self.asked.names) for file in files)
+
 
 @dataclass(frozen=True)
 class Texts:
@@ -45,9 +51,10 @@ class Texts:
         return (*(self.base.templates if self.base else ()), *self.used)
 
     @property
-    def head(self) -> tree.Pattern | None:
-        """The head of the pattern."""
-        return self.main.patterns[0] if self.main.patterns else None
+    def others(self) -> tuple[tuple[tree.File, tuple[str, ...] | None], ...]:
+        """The other files that names are seen of, each with those that are, or None where all are."""
+        below = (*self.base.others, (self.base.main, None)) if self.base else ()
+        return (*below, *(part for taken in self.taken for part in taken.seen))
 
 
 def find(pattern: str) -> Path:

@@ -172,7 +172,8 @@ class _Maker:
             self._style(style)
         there = {style.name for style in self.main.styles}
         seen = tuple(style for style in self.main.styles if not is_hidden(style.name))
-        gone = {s.name: as_written(self.branches.gone[s.name]) for s in self.written.styles if s.name not in there}
+        missing = [style.name for style in self.written.styles if style.name not in there]
+        gone = {name: as_written(self.branches.gone[name]) for name in missing if name in self.branches.gone}
         self.notes += style_settings.unknown_styles(seen, self.given, gone)
         for line in self.main.values:
             self._add(line, _lazily(self._definition, line))
