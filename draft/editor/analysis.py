@@ -94,11 +94,13 @@ def _plan(texts: Texts) -> tuple[Plan | None, tuple[Note, ...]]:
 def _templates(texts: Texts) -> tuple[Note, ...]:
     """What is wrong with the templates of a file, seen by making a piece of each from inputs of the right kinds.
 
-    A template that leans on a name of the pattern that uses it can only be looked at from there.
+    A template that leans on a name of the pattern that uses it can only be looked at from there, and so can one that
+    is handed points or edges.
     """
-    if symbols(texts.main, texts.used, texts.others).unknown:
-        return ()
     file = texts.main
+    handed = [line for t in file.templates for line in t.body.inputs if line.kind in (Kind.POINT, Kind.EDGE)]
+    if handed or symbols(file, texts.used, texts.others).unknown:
+        return ()
     first = file.templates[0]
     head = tree.Pattern(first.span, "templates", first.name_span, ())
     made = replace(file, patterns=(head,), pieces=tuple(map(_piece, file.templates)))
@@ -126,6 +128,8 @@ def _piece(template: tree.Template) -> tree.Piece:
 
 
 def _some(line: tree.Input) -> tree.Expr:
+    if line.kind is Kind.CHOICE:
+        return tree.Ref(line.span, line.options[:1])
     if line.kind is Kind.DIRECTION:
         return tree.Call(line.span, STRETCH, ())
     return tree.Literal(line.span, 1.0, line.kind)

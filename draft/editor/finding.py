@@ -28,7 +28,7 @@ def symbols(main: tree.File, used: Sequence[tree.File] = (), others: Others = ()
             found.traced[piece.name] = piece.origin.draft.text
     for file in (main, *used, *seen):
         found.bases |= {template.name: template.base.text for template in file.templates if template.base}
-    walker = _Walker(found)
+    walker = _Walker(found, (main, *used, *seen))
     for file in (main, *used):
         walker.declare(file, main)
     for file in seen:
@@ -53,8 +53,11 @@ def _templates_of(piece: tree.Piece) -> list[tree.Ref]:
 
 
 class _Walker:
-    def __init__(self, found: Symbols) -> None:
+    def __init__(self, found: Symbols, files: Sequence[tree.File] = ()) -> None:
         self.found = found
+        inputs = [line for file in files for template in file.templates for line in template.body.inputs]
+        self.choices = {line.name for line in inputs if line.options}
+        self.offered = {option for line in inputs for option in line.options}
 
     # ---- declarations
 
@@ -222,7 +225,8 @@ class _Walker:
             scopes = [[PATTERN]]
         if self._found(scopes, ref.text, ref.span) or self._on_sheet(owner, ref.text, ref.span) or ref.text == "size":
             return
-        self.found.unknown.append(ref)
+        if ref.text not in (self.choices if of_style else self.offered):
+            self.found.unknown.append(ref)
 
     def _on_sheet(self, owner: str, name: str, span: Span) -> bool:
         """Whether a name is a dart of a block or piece or of what it is traced from, or one that a move gave."""

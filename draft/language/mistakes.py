@@ -42,7 +42,7 @@ _UNSAID = {"BROKEN", "_DEDENT", "$END", "DOT", "WHEN", "WITHOUT"}
 _VALUE = {"NAME", "QUANTITY", "NUMBER", "LPAR", "MINUS", "LENGTH"}
 _BEGINNINGS = f"or begin a block with {either(BLOCKS)}"
 _INSIDE = {
-    **dict.fromkeys(("title", "maker", "chart", "uses", "allowance"), "pattern"),
+    **dict.fromkeys(("title", "maker", "chart", "uses", "allowance", "version", "edition"), "pattern"),
     **dict.fromkeys(("points", "outline", "cut", "grain", "stretch"), "piece"),
     "input": "template",
     **dict.fromkeys(("text", "picture", "licence", "link"), "booklet"),

@@ -277,11 +277,17 @@ class Solve(Line):
 
 @dataclass(frozen=True)
 class Input(Named):
-    """What a template is given."""
+    """What a template is given; of a choice also its `options`."""
 
     kind: Kind
     default: Expr | None
     words: str
+    options: tuple[str, ...] = ()
+
+    @property
+    def what(self) -> str:
+        """What is to be given, in words."""
+        return f"a choice of {', '.join(self.options)}" if self.options else self.kind.value
 
 
 @dataclass(frozen=True)

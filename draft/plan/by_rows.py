@@ -42,7 +42,7 @@ class Rows:
         self.notes = values.notes
 
     def compile(self, by: tree.By, piece: str | None) -> Value:
-        if self._choice(by) in self.values.settings:
+        if self._choice(by, piece) in self.values.settings:
             return self._by_choice(by, piece)
         if by.subject.text == SIZE and not self.values.names.knows(by.subject, piece):
             return self._by_size(by, piece)
@@ -58,8 +58,10 @@ class Rows:
             return broken(by.span)
         return self._by_level(by, piece)
 
-    def _choice(self, by: tree.By) -> str:
-        """What the subject is called in the pattern, if it is a choice of its styles."""
+    def _choice(self, by: tree.By, piece: str | None) -> str:
+        """What the subject is called in the pattern, if it is a choice: of its styles, or of a piece's template."""
+        if f"{piece}.{by.subject.text}" in self.values.settings:
+            return f"{piece}.{by.subject.text}"
         return self.values.names.scopes.called(by.subject, by.subject.text) or ""
 
     def _note_unknown_choice(self, by: tree.By) -> None:
@@ -69,7 +71,7 @@ class Rows:
         self.notes.append(error(f"`{subject}` is not a choice of the styles", by.subject.span, *hint))
 
     def _by_choice(self, by: tree.By, piece: str | None) -> Value:
-        chosen, options = self.values.settings[self._choice(by)]
+        chosen, options = self.values.settings[self._choice(by, piece)]
         self.notes += _row_notes(by, options, self.values.names.scopes)
         found = self.values.alike([row.value for row in by.rows], piece, ANY)
         mine = [value for row, value in zip(by.rows, found, strict=True) if chosen in _options(row)]

@@ -51,6 +51,11 @@ class Texts:
         return (*(self.base.templates if self.base else ()), *self.used)
 
     @property
+    def bases(self) -> tuple[Path, ...]:
+        """The files of the patterns that it varies, the lowest first."""
+        return (*self.base.bases, self.base.beside / self.base.main.span.source.name) if self.base else ()
+
+    @property
     def others(self) -> tuple[tuple[tree.File, tuple[str, ...] | None], ...]:
         """The other files that names are seen of, each with those that are, or None where all are."""
         below = (*self.base.others, (self.base.main, None)) if self.base else ()

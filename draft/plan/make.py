@@ -15,6 +15,7 @@ from draft.fabrics.fabric import Fabric
 from draft.fabrics.properties import PROPERTIES
 from draft.garment.garment import FinishedOf, PieceOf
 from draft.language import tree
+from draft.language.edition import EDITION, newer
 from draft.plan import cloth_properties as cloths
 from draft.plan import solves, style_settings
 from draft.plan.advice import Booklet, booklet
@@ -84,6 +85,7 @@ class _Maker:
     def plan(self) -> Plan:
         """The plan, once no mistake is left."""
         head, main = self._head(), self.main
+        self.notes += _of_edition(head)
         self._declare()
         stop_if_errors(self.notes)  # one wrong name would be reported again wherever it is used
         self.values.all_steps()
@@ -107,6 +109,7 @@ class _Maker:
             name=head.name,
             title=_said(head, "title") or head.name.replace("_", " "),
             maker=_said(head, "maker"),
+            version=_said(head, "version"),
             chart=_said(head, "chart"),
             measures=tuple(measure.name for measure in main.measures),
             styles=tuple(style_settings.style_described(s, self.given) for s in main.styles if not is_hidden(s.name)),
@@ -253,3 +256,16 @@ def _lazily(make: Callable[..., Step], *args: object) -> Callable[[], Step]:
 
 def _said(head: tree.Pattern, word: str) -> str:
     return next((str(s.value) for s in head.settings if s.word == word), "")
+
+
+def _of_edition(head: tree.Pattern) -> list[Note]:
+    """What there is to say of the edition of the language that a pattern was written for."""
+    notes: list[Note] = []
+    for setting in head.settings:
+        if setting.word == "edition":
+            number = str(setting.value)
+            fault = not number.isdigit() or int(number) < 1
+            fact = f"`{number}` is no edition of the language"
+            fix = f"editions are counted from 1: this is edition {EDITION}"
+            notes += [error(fact, setting.value_span, fix)] if fault else newer(head.span.source)
+    return notes

@@ -56,6 +56,11 @@ class Names:
     pieces: set[str] = field(default_factory=set)
     """The pieces and blocks of the pattern."""
 
+    given: dict[str, tuple[tree.Ref, str | None, bool]] = field(default_factory=dict)
+    """Points and edges that are handed to templates, by their names there: what each is, in which piece, which sort."""
+    edges: dict[str, tree.Edge] = field(default_factory=dict)
+    """The edges of all pieces by their full names."""
+
     def declare(self, full: str, named: tree.Named, make: Callable[[], Step]) -> bool:
         """Add a name; a second one of the same full form is a mistake, and so is a word of the language."""
         first = self.entries.get(full)
@@ -87,7 +92,21 @@ class Names:
 
     def meant(self, ref: tree.Ref, piece: str | None) -> str | None:
         """The full name that a reference means inside `piece`, if any."""
-        return next((full for full in self._candidates(ref, piece) if full in self.entries), None)
+        full = next((full for full in self._candidates(ref, piece) if full in self.entries), None)
+        return self._given(full) if full in self.given else full
+
+    def _given(self, full: str | None) -> str | None:
+        """What was handed to an input that is a point or an edge."""
+        seen: list[str] = []
+        while full in self.given and full not in seen:
+            seen.append(full)
+            ref, inside, is_edge = self.given[full]
+            fitting = (n for n in self._candidates(ref, inside) if n in self.entries and self._fits(n, is_edge))
+            full = next(fitting, full)
+        return full
+
+    def _fits(self, full: str, is_edge: bool) -> bool:
+        return full in self.given or (full in self.edges) == is_edge
 
     def _candidates(self, ref: tree.Ref, piece: str | None) -> list[str]:
         if ref.parts[1:]:
@@ -123,6 +142,9 @@ class Names:
             return (f'to take it along, write `uses "{file.span.source.name}" for {named}`, or make it an input',)
         if self.scopes.is_closed(ref) and (ref.text in self.own or ref.text in self.entries):
             return ("only names of its own file are seen here: define it in this file, or make it an input",)
+        if along := [full for full in self.entries if full.startswith(f"{ref.text} of ")]:
+            place = along[0].partition(" of ")[2]
+            return (f"`{place}.piece` has one, which came along unseen: name it there behind `for`",)
         inside = [full for full in self.entries if full.startswith(f"{ref.text}.") and " " not in full]
         if inside:
             return (f"it is a piece: name one of its lines or points, as in `{inside[-1]}`",)

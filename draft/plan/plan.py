@@ -198,6 +198,7 @@ class Plan:
     patches: tuple[Patch, ...] = ()
     blocks: tuple[PieceOf[Value, Value], ...] = ()
     """What is drawn and not cut."""
+    version: str = ""
     own_measures: tuple[OwnMeasure, ...] = ()
     """What it declares of body measures beside those that are known."""
 

@@ -13,6 +13,8 @@ from draft.base.notes import Note, error, nearest
 from draft.language import tree
 
 Key = Callable[[Any], str]
+Settings = dict[str, tuple[str, tuple[str, ...]]]
+"""For each choice: what it is set to, and its options."""
 
 
 def _by_name(line: Any) -> str:
@@ -134,15 +136,28 @@ class Whole:
     def __init__(
         self,
         templates: Mapping[str, tree.Template],
-        settled: Callable[[tree.Contents, str], tree.Contents],
+        settled: Callable[[tree.Contents, str, Settings], tree.Contents],
         notes: list[Note],
     ) -> None:
         self.templates = templates
         self.settled = settled
         self.notes = notes
 
-    def of(self, used: tree.Ref, piece: str, within: tuple[str, ...] = ()) -> tree.Template | None:
-        """The template that is meant, or a note and None."""
+    def inputs(self, used: tree.Ref) -> tuple[tree.Input, ...]:
+        """The inputs of a template and of those that it is made from, for any choice."""
+        found: tuple[tree.Input, ...] = ()
+        seen: list[str] = []
+        while used and used.text not in seen and used.text in self.templates:
+            seen.append(used.text)
+            template = self.templates[used.text]
+            found = in_place(template.body.inputs, found, _by_name)
+            used = template.base or used
+        return found
+
+    def of(
+        self, used: tree.Ref, piece: str, within: tuple[str, ...] = (), choices: Settings | None = None
+    ) -> tree.Template | None:
+        """The template that is meant, or a note and None; `choices` are those that it is given."""
         template = self.templates.get(used.text)
         if not template:
             known = (f"choose from {', '.join(self.templates)}",) if self.templates else ()
@@ -153,8 +168,8 @@ class Whole:
             ring = " from ".join(f"`{name}`" for name in (*within[within.index(used.text) :], used.text))
             self.notes.append(error(f"these templates are made from one another: {ring}", used.span))
             return None
-        body = self.settled(template.body, piece)
+        body = self.settled(template.body, piece, choices or {})
         if template.base:
-            base = self.of(template.base, piece, (*within, used.text))
+            base = self.of(template.base, piece, (*within, used.text), choices)
             body = replaced(base.body, body, self.notes) if base else body
         return replace(template, body=body)

@@ -40,8 +40,7 @@ class Values:
         self.settings = settings
         self.steps: dict[str, Step] = {}
         self.rows = Rows(self)
-        self.edges: dict[str, tree.Edge] = {}
-        """The edges of all pieces by their full names."""
+        self.edges = names.edges
         self._active: list[str] = []
 
     def step(self, full: str, span: Span) -> Step:
@@ -196,7 +195,8 @@ class Values:
         if _is_bare(expr) and Kind.ANGLE in wanted:
             return (f"did you mean `{expr.span.text} deg`?",)
         if value.kind is Kind.CHOICE and isinstance(expr, tree.Ref):
-            options = self.settings[expr.text][1]
+            own, called = f"{piece}.{expr.text}", self.names.scopes.called(expr, expr.text) or ""
+            options = (self.settings.get(own) or self.settings[called])[1]
             return (f"give a value for each: `by {expr.text}: " + ", ".join(f"{o} ..." for o in options) + "`",)
         if value.kind is Kind.EDGE and Kind.LENGTH in wanted:
             return (f"try `length of {expr.span.text}`",)

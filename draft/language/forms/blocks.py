@@ -117,6 +117,13 @@ HEAD = (
     Form("chart", 'chart "FILE"',
          "The size chart beside the pattern.",
          'chart "women.csv"', inside="pattern"),
+    Form("version", 'version "TEXT"',
+         "Which version of the pattern this is, as it is printed.",
+         'version "1.2"', inside="pattern"),
+    Form("edition", "edition NUMBER",
+         "The edition of the piece language that the file was written for. A plainseam that knows only earlier ones "
+         "says so.",
+         "edition 2", inside="pattern"),
     Form("uses", 'uses "FILE" [for NAME, NAME]',
          "A file of templates beside the pattern. With `for`, what is named of any piece file: values, styles, "
          "templates, blocks, and pieces with the joins between them. What those lean on comes along and is not seen; a "
