@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
-from typing import Any
+from typing import Any, TypeAlias
 
 import numpy as np
 
@@ -76,16 +76,21 @@ def draw_piece(
 
     Its words stand upright on the `surface` that it lies on, and none is cut by the edge of one if that can be.
     """
-    return _drawn(garment, piece, tuple(bodies), lines, wording, surface)
+    sizes = tuple((garment.sizes[body], body) for body in bodies)
+    return _drawn(garment.title, piece, sizes, lines, wording, surface)
+
+
+_Sizes: TypeAlias = tuple[tuple[str, int], ...]
+"""The sizes that are drawn: the name of each, and which of the piece's bodies it is."""
 
 
 @lru_cache(maxsize=128)  # ten pieces on three papers, and their sizes one by one
 def _drawn(
-    garment: Garment, piece: Piece, bodies: tuple[int, ...], lines: ShownLines, wording: Wording, surface: Surface
+    pattern: str, piece: Piece, sizes: _Sizes, lines: ShownLines, wording: Wording, surface: Surface
 ) -> PieceDrawing:
-    inked = _inked(garment, piece, bodies, lines)
-    shared = _shared(garment, inked, wording, surface)
-    sized = inked.sized if len(bodies) == 1 else _tagged(inked, shared, surface)
+    inked = _inked(piece, sizes, lines)
+    shared = _shared(pattern, inked, wording, surface)
+    sized = inked.sized if len(sizes) == 1 else _tagged(inked, shared, surface)
     return PieceDrawing(piece.name, shared, sized, _footprint(inked, shared, wording))
 
 
@@ -138,9 +143,9 @@ class _Inked:
 
 
 @lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests
-def _inked(garment: Garment, piece: Piece, bodies: tuple[int, ...], lines: ShownLines) -> _Inked:
-    outlines = tuple(Outlines.of(garment, piece, body) for body in bodies)
-    sized = tuple(tuple(_of_size(one, index, len(bodies), lines)) for index, one in enumerate(outlines))
+def _inked(piece: Piece, sizes: _Sizes, lines: ShownLines) -> _Inked:
+    outlines = tuple(Outlines.named(size, piece, body) for size, body in sizes)
+    sized = tuple(tuple(_of_size(one, index, len(sizes), lines)) for index, one in enumerate(outlines))
     return _Inked(outlines, sized, lines)
 
 
@@ -150,7 +155,7 @@ def _of_size(one: Outlines, index: int, count: int, lines: ShownLines) -> list[I
     return [*drawn, *piece_marks.mark_items(one, index, end)]
 
 
-def _shared(garment: Garment, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
+def _shared(pattern: str, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """Fold, words and arrows: all within the piece, or the words and arrows under it where it is too small for them."""
     room, fold = inked.room, list[Item]()
     if inked.piece.on_fold:
@@ -162,7 +167,7 @@ def _shared(garment: Garment, inked: _Inked, wording: Wording, surface: Surface)
     tries += [(room, surface), (room, still)]
     tries += [(room, replace(still, enlarged=size)) for size in _SMALLER if size < surface.enlarged]
     tries += [(_under(inked.outlines, surface.enlarged), still)]
-    found = (_words(where, garment, inked, wording, on) for where, on in tries)
+    found = (_words(where, pattern, inked, wording, on) for where, on in tries)
     words = next((items for items in found if items), ())
     taken = [*inked.line_shapes, *(shape for item in (*fold, *words) for shape in _shapes(item))]
     taken += [surface.edges] if surface.edges is not None else []
@@ -171,10 +176,10 @@ def _shared(garment: Garment, inked: _Inked, wording: Wording, surface: Surface)
     return (*fold, *words, *along, *piece_marks.mark_words(inked.outlines, room.shape, taken, wording, surface))
 
 
-def _words(room: Room, garment: Garment, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
+def _words(room: Room, pattern: str, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """The words, the grain and the stretch of a piece; nothing if they do not all fit."""
     piece, sizes = inked.piece, [one.size for one in inked.outlines]
-    for block, spot in title_block.placed_blocks(room, garment, piece, sizes, wording, surface):
+    for block, spot in title_block.placed_blocks(room, pattern, piece, sizes, wording, surface):
         arrows = _arrows(
             room.without(spot.shape(4.0)), spot, block.width > _WIDE * block.height, inked, wording, surface
         )

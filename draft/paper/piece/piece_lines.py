@@ -42,8 +42,12 @@ class Outlines:
     @classmethod
     def of(cls, garment: Garment, piece: Piece, body: int) -> Outlines:
         """The outlines of the piece for the size at `body`."""
-        seam, cut = _lines_of(piece, body)
-        return cls(piece, body, garment.sizes[body], seam, cut)
+        return cls.named(garment.sizes[body], piece, body)
+
+    @classmethod
+    def named(cls, size: str, piece: Piece, body: int) -> Outlines:
+        """The outlines of the piece for the body at `body`, whose size has this name."""
+        return cls(piece, body, size, *_lines_of(piece, body))
 
     @cached_property
     def sewing_shape(self) -> Any:
