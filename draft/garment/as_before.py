@@ -1,7 +1,7 @@
 """A piece that came out as it was before is the piece from before.
 
-What is drawn of a piece is kept for the piece itself; so after a change to one style only the pieces that it changes are
-drawn again.
+What is drawn of a piece is kept for the piece itself; so after a change to one style only the pieces that it changes
+are drawn again.
 """
 
 from __future__ import annotations

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from draft.base.arrays import Floats, Ints, repeated
-from draft.geometry.cubic import is_straight, norm, point
+from draft.geometry.cubic import evenly, is_straight, norm, point
 
 MOST_CHORDS = 4096
 """No segment has more chords than this, whatever the tolerance asks: a metre in quarters of a mm."""
@@ -51,8 +51,7 @@ def polyline(path: Floats, n: int = SAMPLES) -> Floats:
 
     They are even in its parameter; a straight segment gives its ends only.
     """
-    t = np.linspace(0.0, 1.0, n + 1)[:-1]
-    along = point(path[:, None], t)
+    along = evenly(path, n)
     keep = np.ones(along.shape[:2], dtype=bool)
     keep[is_straight(path), 1:] = False
     return np.concatenate([along[keep], path[-1:, 3]])

@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.geometry.cubic import derivative, norm, point, unit
+from draft.geometry.cubic import derivative, evenly, norm, point, unit
 
 CHORDS = 64  # to each segment: a notch within 0.01 mm
 
@@ -17,8 +17,7 @@ class Ruler:
     """Places along a path of one body `(S, 4, 2)`, by the distance in mm from its first point."""
 
     def __init__(self, path: Floats) -> None:
-        t = np.linspace(0.0, 1.0, CHORDS + 1)
-        along = point(path[:, None], t[:-1]).reshape(-1, 2)
+        along = evenly(path, CHORDS).reshape(-1, 2)
         self._points = np.concatenate([along, path[-1:, 3]])
         self._ends = np.concatenate([[0.0], np.cumsum(norm(np.diff(self._points, axis=0)))])
         self._path = path

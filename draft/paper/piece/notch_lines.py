@@ -21,22 +21,25 @@ NOTCH_OUT = 4.0  # where there is no allowance to snip into, the notch stands ou
 NOTCH_APART = 5.0
 
 
-def notch_lines(piece: Piece, body: int, notch: Notch, cutting: Any, outward: float) -> tuple[Floats, ...]:
+def notch_lines(
+    piece: Piece, body: int, notch: Notch, cutting: Any, outward: float, ruler: Ruler | None = None
+) -> tuple[Floats, ...]:
     """The strokes of a notch as straight segments `(1, 4, 2)`, y up as in the piece.
 
     `cutting` is the cutting outline as a shapely ring; `outward` is 1 where the outline runs counterclockwise, else -1.
+    The `ruler` of the notch's edge is made where it is not given.
     """
     edge = piece.edge(notch.edge)
+    along = ruler or Ruler(edge.segments[body])
     first = float(notch.at[body]) - NOTCH_APART * (notch.strokes - 1) / 2
     return tuple(
-        notch_line(edge.segments[body], first + NOTCH_APART * k, edge.allowance, cutting, outward)
-        for k in range(notch.strokes)
+        notch_line(along, first + NOTCH_APART * k, edge.allowance, cutting, outward) for k in range(notch.strokes)
     )
 
 
-def notch_line(segments: Floats, at: float, allowance: float, cutting: Any, outward: float) -> Floats:
-    """One stroke of a notch `(1, 4, 2)`, y up, at distance `at` along an edge; see `notch_lines`."""
-    point, direction = Ruler(segments).place(at)
+def notch_line(ruler: Ruler, at: float, allowance: float, cutting: Any, outward: float) -> Floats:
+    """One stroke of a notch `(1, 4, 2)`, y up, at distance `at` along an edge's ruler; see `notch_lines`."""
+    point, direction = ruler.place(at)
     normal = cubic.right_of(direction) * outward
     if allowance <= ON_LINE:
         return lines_through([point, point + normal * NOTCH_OUT])

@@ -17,6 +17,7 @@ from draft.garment.garment import Garment, Piece
 from draft.geometry import cubic
 from draft.geometry.flatten import polyline
 from draft.geometry.outline_parts import on_line
+from draft.geometry.ruler import Ruler
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Footprint, Item, Label, Path, Turn
 from draft.paper.drawing.polygons import rings_of
@@ -131,6 +132,13 @@ class _Inked:
     def tagged_lines(self) -> tuple[tuple[Floats, ...], ...]:
         """The lines of each size that bear its name."""
         return tuple(tuple(_tagged_lines(one, self.lines)) for one in self.outlines)
+
+    @property
+    def tagged_rulers(self) -> tuple[tuple[Ruler, ...], ...]:
+        """For measuring along each of the tagged lines."""
+        if self.lines == "sewing":
+            return tuple(tuple(map(Ruler, lines)) for lines in self.tagged_lines)
+        return tuple(one.cutting_rulers for one in self.outlines)
 
     @cached_property
     def other_lines(self) -> tuple[Any, ...]:
@@ -249,19 +257,17 @@ def _line_shape(path: Path) -> Any:
 
 
 def _tagged(inked: _Inked, shared: Sequence[Item], surface: Surface) -> tuple[tuple[Item, ...], ...]:
+    import shapely
+
     edges = [surface.edges] if surface.edges is not None else []
     clutter = tags.Clutter([*inked.line_shapes, *(shape for item in shared for shape in _shapes(item)), *edges])
-    count = len(inked.outlines)
-    tagged = []
-    for index, (one, items) in enumerate(zip(inked.outlines, inked.sized, strict=True)):
+    sizes = []
+    for index, one in enumerate(inked.outlines):
         shape = one.sewing_shape if inked.lines == "sewing" else one.cutting_shape
-        labels = [
-            label
-            for line in inked.tagged_lines[index]
-            for label in tags.along(one.size, line, index, count, shape, inked.other_lines[index], clutter, surface)
-        ]
-        tagged.append((*items, *labels))
-    return tuple(tagged)
+        shapely.prepare(shape)
+        sizes.append(tags.Tagged(one.size, index, inked.tagged_rulers[index], shape, inked.other_lines[index]))
+    found = tags.tags_of(sizes, clutter, surface)
+    return tuple((*items, *labels) for items, labels in zip(inked.sized, found, strict=True))
 
 
 def _tagged_lines(one: Outlines, lines: ShownLines) -> list[Floats]:

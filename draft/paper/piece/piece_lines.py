@@ -90,6 +90,21 @@ class Outlines:
         keep = ~on_line(self.cutting, *self.fold) if self.fold else np.ones(len(self.cutting), dtype=bool)
         return tuple((first, run) for run in kept_runs(self.cutting, keep))
 
+    @cached_property
+    def cutting_rulers(self) -> tuple[Ruler, ...]:
+        """For measuring along each of `cutting_edges`."""
+        return tuple(Ruler(line) for _, line in self.cutting_edges)
+
+    @cached_property
+    def _sewing_rulers(self) -> dict[str, Ruler]:
+        return {}
+
+    def sewing_ruler(self, edge: str) -> Ruler:
+        """For measuring along the sewing line of an edge, y up."""
+        if edge not in self._sewing_rulers:
+            self._sewing_rulers[edge] = Ruler(self.piece.edge(edge).segments[self.body])
+        return self._sewing_rulers[edge]
+
     def data(self, edge: str, span: object) -> tuple[tuple[str, str], ...]:
         """What an item says of itself: piece, edge, size and where it was written."""
         return (("piece", self.piece.name), ("edge", edge), ("size", self.size), ("source", str(span)))
@@ -109,18 +124,19 @@ def _sewing(one: Outlines, index: int, end: str, lines: ShownLines) -> list[Path
     if lines == "cutting":
         return []
     style = line_styles.sewing_stroke(index) if lines == "both" else line_styles.cutting_stroke(index)
-    return [
-        _edge(one, edge, edge.segments[one.body] * FLIP, style, end) for edge in one.piece.edges if not edge.on_fold
-    ]
+    edges = [edge for edge in one.piece.edges if not edge.on_fold]
+    return [_edge(one, edge, edge.segments[one.body] * FLIP, one.sewing_ruler(edge.name), style, end) for edge in edges]
 
 
 def _cutting(one: Outlines, index: int, end: str, lines: ShownLines) -> list[Path]:
-    style = line_styles.cutting_stroke(index)
-    return [_edge(one, edge, line, style, f".cut{end}") for edge, line in one.cutting_edges if lines != "sewing"]
+    if lines == "sewing":
+        return []
+    style, edges = line_styles.cutting_stroke(index), zip(one.cutting_edges, one.cutting_rulers, strict=True)
+    return [_edge(one, edge, line, ruler, style, f".cut{end}") for (edge, line), ruler in edges]
 
 
-def _edge(one: Outlines, edge: Edge, segments: Floats, style: Stroke, end: str) -> Path:
-    stroke = line_styles.evenly_dashed(style, Ruler(segments).length)
+def _edge(one: Outlines, edge: Edge, segments: Floats, ruler: Ruler, style: Stroke, end: str) -> Path:
+    stroke = line_styles.evenly_dashed(style, ruler.length)
     name = f"{one.piece.name}.{edge.name}{end}"
     return Path((segments,), stroke, id=name, data=one.data(edge.name, edge.span))
 
@@ -131,7 +147,9 @@ def _notches(one: Outlines, index: int, end: str) -> list[Path]:
     for number, notch in enumerate(one.piece.notches, start=1):
         if not np.isfinite(notch.at[one.body]):
             continue
-        runs = tuple(run * FLIP for run in notch_lines(one.piece, one.body, notch, one.cutting_ring, one.outward))
+        ruler = one.sewing_ruler(notch.edge)
+        strokes = notch_lines(one.piece, one.body, notch, one.cutting_ring, one.outward, ruler)
+        runs = tuple(run * FLIP for run in strokes)
         name = f"{one.piece.name}.{notch.edge}.notch{number}{end}"
         found.append(Path(runs, stroke, id=name, data=one.data(notch.edge, notch.span)))
     return found

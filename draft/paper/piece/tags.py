@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
@@ -47,11 +47,25 @@ class Clutter:
         """Which of the shapes `(n,)` touch none of them."""
         import shapely
 
-        free = np.ones(len(shapes), dtype=bool)
-        free[self._tree.query(shapes, predicate="intersects")[0]] = False
+        free = self.off_lines(shapes)
         if self.placed:
             free[free] = ~shapely.intersects(shapes[free][:, None], np.array(self.placed)[None]).any(axis=1)
         return free
+
+    def off_lines(self, shapes: Any) -> Bools:
+        """Which of the shapes `(n,)` touch none of the lines, wherever tags are."""
+        free = np.ones(len(shapes), dtype=bool)
+        free[self._tree.query(shapes, predicate="intersects")[0]] = False
+        return free
+
+    def first_apart(self, shapes: Any, good: Bools) -> int | None:
+        """The number of the first of the good ones among shapes `(n,)` that touches no tag already placed."""
+        import shapely
+
+        for number in np.flatnonzero(good).tolist():
+            if not self.placed or not shapely.intersects(shapes[number], np.array(self.placed)).any():
+                return int(number)
+        return None
 
     def take(self, shape: Any) -> None:
         """Keep later tags off this shape."""
@@ -67,48 +81,95 @@ def as_one_line(polylines: Sequence[Floats]) -> Any:
     return lines
 
 
-def along(
-    text: str, line: Floats, index: int, count: int, inside: Any, others: Any, clutter: Clutter, surface: Surface
-) -> list[Label]:
-    """Tags of the size at `index` of `count` along one edge of its cutting line, segments end to end `(n, 4, 2)`.
+@dataclass(frozen=True)
+class Tagged:
+    """One size: its name, which of those drawn together it is, and what measures each line that bears the name.
 
-    They stand `inside` the size's own outline, and only where the line runs apart from the `others`.
+    Tags stand `inside` the size's own outline, and only where its lines run apart from the `others`.
     """
-    import shapely
 
-    shapely.prepare(inside)
-    ruler = Ruler(line)
-    size = _SIZE * surface.enlarged
-    colour, width = line_styles.cutting_stroke(index).colour, font.text_width(text, size, bold=True)
-    number = max(1, round(ruler.length / (_APART * surface.enlarged)))
-    found = []
-    for k in range(number):
-        middle = ruler.length * (k + 0.5) / number
-        turn = middle + (index - (count - 1) / 2) * (width + 3.0) * 0.8
-        places = _places(ruler, middle, turn, ruler.length / number, others)
-        spot = _first_free(_Beside(*places, width, surface), inside, clutter)
+    name: str
+    index: int
+    rulers: Sequence[Ruler]
+    inside: Any
+    others: Any
+
+
+def tags_of(sizes: Sequence[Tagged], clutter: Clutter, surface: Surface) -> list[list[Label]]:
+    """The tags of each size. Where the nearest places of each are free is looked at for all at once."""
+    wished = _wished(sizes, surface)
+    some = _FEW_AT_A_TIME[0]
+    firsts = [one.shapes(some) for one in wished]
+    fits = _fitting(wished, firsts, sizes, clutter)
+    found: list[list[Label]] = [[] for _ in sizes]
+    for one, shapes, good in zip(wished, firsts, fits, strict=True):
+        size = sizes[one.size]
+        number = clutter.first_apart(shapes, good)
+        spot = one.spot(number) if number is not None else _later_free(one, size.inside, clutter)
         if spot is not None:
             clutter.take(spot.shape(1.0))
-            x, y = spot.at(0, spot.height / 2 - size * font.DESCENT)
-            found.append(Label(text, x, y, size, "middle", spot.angle, bold=True, colour=colour))
+            found[one.size].append(_label(size, spot, surface))
     return found
 
 
-def _places(ruler: Ruler, middle: float, turn: float, span: float, others: Any) -> tuple[Floats, Floats]:
-    """Points of the line and its directions there, `(n, 2)`, nearest first to this size's turn in the row of tags."""
+def _label(size: Tagged, spot: Spot, surface: Surface) -> Label:
+    high = _SIZE * surface.enlarged
+    x, y = spot.at(0, spot.height / 2 - high * font.DESCENT)
+    colour = line_styles.cutting_stroke(size.index).colour
+    return Label(size.name, x, y, high, "middle", spot.angle, bold=True, colour=colour)
+
+
+def _wished(sizes: Sequence[Tagged], surface: Surface) -> list[_Beside]:
+    """For each tag wished for its places, nearest first to its size's turn in the row of tags."""
     import shapely
 
-    steps = np.arange(2 * _TRIES)
-    at = turn + span / _TRIES * ((steps + 1) // 2) * np.where(steps % 2, 1, -1)
-    points, directions = ruler.places(at[np.abs(at - middle) <= span / 2])
+    rows = [row for number, size in enumerate(sizes) for row in _rows(number, size, len(sizes), surface)]
+    points = np.concatenate([np.zeros((0, 2)), *(row[2] for row in rows)])
+    others = np.array([size.others for size in sizes])[
+        np.repeat([row[0] for row in rows], [len(row[2]) for row in rows])
+    ]
     apart = ~shapely.dwithin(others, shapely.points(points), _SAME_LINE)
-    return points[apart], directions[apart]
+    kept = np.split(apart, np.cumsum([len(row[2]) for row in rows])[:-1])
+    return [_Beside(n, at[keep], way[keep], wide, surface) for (n, wide, at, way), keep in zip(rows, kept, strict=True)]
+
+
+def _rows(number: int, size: Tagged, count: int, surface: Surface) -> Iterator[tuple[int, float, Floats, Floats]]:
+    """For each tag wished for its size's number, its width, and points `(n, 2)` of the line with directions there."""
+    steps = np.arange(2 * _TRIES)
+    sooner = (steps + 1) // 2 * np.where(steps % 2, 1, -1)
+    width = font.text_width(size.name, _SIZE * surface.enlarged, bold=True)
+    turn = (size.index - (count - 1) / 2) * (width + 3.0) * 0.8
+    for ruler in size.rulers:
+        tags = max(1, round(ruler.length / (_APART * surface.enlarged)))
+        middles, span = ruler.length * (np.arange(tags) + 0.5) / tags, ruler.length / tags
+        at = (middles + turn)[:, None] + span / _TRIES * sooner
+        here = np.abs(at - middles[:, None]) <= span / 2
+        points, directions = ruler.places(at[here])
+        ends = np.cumsum(here.sum(axis=1))[:-1]
+        for some, ways in zip(np.split(points, ends), np.split(directions, ends), strict=True):
+            yield number, width, some, ways
+
+
+def _fitting(
+    wished: Sequence[_Beside], shapes: Sequence[Any], sizes: Sequence[Tagged], clutter: Clutter
+) -> list[Bools]:
+    """Which of the shapes of each wish lie inside their size's outline and clear of all lines."""
+    import shapely
+
+    counts = [len(some) for some in shapes]
+    every = np.concatenate([np.zeros(0, dtype=object), *shapes])
+    of = np.repeat([one.size for one in wished], counts)
+    fits = clutter.off_lines(every)
+    inside = np.array([size.inside for size in sizes])
+    fits[fits] = shapely.contains(inside[of[fits]], every[fits])
+    return np.split(fits, np.cumsum(counts)[:-1])
 
 
 @dataclass(frozen=True)
 class _Beside:
-    """Places for a tag beside the points of a line, first on the one side of each and then on the other."""
+    """Places for a tag of a size beside the points of a line, first on the one side of each and then on the other."""
 
+    size: int
     points: Floats
     directions: Floats
     width: float
@@ -146,11 +207,11 @@ class _Beside:
         return shapely.polygons(self.middles[some][:, None] + turned)
 
 
-def _first_free(places: _Beside, inside: Any, clutter: Clutter) -> Spot | None:
-    """The first of the places that lies inside and touches nothing; they are looked at a few at a time."""
+def _later_free(places: _Beside, inside: Any, clutter: Clutter) -> Spot | None:
+    """The first but for the nearest of the places that lies inside and touches nothing."""
     import shapely
 
-    for some in _FEW_AT_A_TIME:
+    for some in _FEW_AT_A_TIME[1:]:
         shapes = places.shapes(some)
         fits = clutter.free(shapes)
         fits[fits] = shapely.contains(inside, shapes[fits])

@@ -102,9 +102,7 @@ def placed_blocks(
 
 def arrangements(pattern: str, piece: Piece, sizes: Sequence[str], wording: Wording) -> tuple[TitleBlock, ...]:
     """The same words set in five ways, the largest first: the pattern's title, the piece, and how it is cut."""
-    title, name = (
-        font.fitted_text(text, PT, _LONGEST) for text in (wording.named(pattern), wording.title(piece))
-    )
+    title, name = (font.fitted_text(text, PT, _LONGEST) for text in (wording.named(pattern), wording.title(piece)))
     size, cut, extra = wording.sizes(sizes), wording.cut(piece), wording.allowances(piece)
     extra = (capitalised(extra[0]), *extra[1:]) if extra else ()
     allowances = "; ".join(extra)
