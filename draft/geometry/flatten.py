@@ -51,10 +51,23 @@ def polyline(path: Floats, n: int = SAMPLES) -> Floats:
 
     They are even in its parameter; a straight segment gives its ends only.
     """
-    along = evenly(path, n)
+    return polyline_each([path], n)[0]
+
+
+def polyline_each(paths: Sequence[Floats], n: int = SAMPLES) -> list[Floats]:
+    """Paths `(S, 4, 2)`, each as `polyline` has it: quicker than one by one."""
+    if not paths:
+        return []
+    every = np.concatenate(paths) if len(paths) > 1 else paths[0]
+    along = evenly(every, n)
     keep = np.ones(along.shape[:2], dtype=bool)
-    keep[is_straight(path), 1:] = False
-    return np.concatenate([along[keep], path[-1:, 3]])
+    keep[is_straight(every), 1:] = False
+    before = np.concatenate([[0], np.cumsum(keep.sum(axis=1))])  # points before each segment
+    ends, points = np.cumsum([len(path) for path in paths]), along[keep]
+    return [
+        np.concatenate([points[before[end - len(path)] : before[end]], path[-1:, 3]])
+        for path, end in zip(paths, ends.tolist(), strict=True)
+    ]
 
 
 def _along(path: Floats, chords: Ints) -> Floats:

@@ -5,7 +5,7 @@ The sizes of a nest share the piece's own origin and its fold, so that the lines
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from typing import Any, TypeAlias
@@ -15,7 +15,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Piece
 from draft.geometry import cubic
-from draft.geometry.flatten import polyline
+from draft.geometry.flatten import polyline_each
 from draft.geometry.outline_parts import on_line
 from draft.geometry.ruler import Ruler
 from draft.paper.drawing import line_styles
@@ -126,7 +126,7 @@ class _Inked:
     @cached_property
     def line_shapes(self) -> tuple[Any, ...]:
         """The lines of all sizes as shapes, for keeping words off them."""
-        return tuple(shape for items in self.sized for item in items for shape in _shapes(item))
+        return tuple(_run_shapes(item for items in self.sized for item in items if isinstance(item, Path)))
 
     @cached_property
     def tagged_lines(self) -> tuple[tuple[Floats, ...], ...]:
@@ -143,7 +143,7 @@ class _Inked:
     @cached_property
     def other_lines(self) -> tuple[Any, ...]:
         """For each size the lines of all others, as one shape."""
-        shapes = [[polyline(line) for line in lines] for lines in self.tagged_lines]
+        shapes = [polyline_each(lines) for lines in self.tagged_lines]
         return tuple(
             tags.as_one_line([points for other in (*shapes[:k], *shapes[k + 1 :]) for points in other])
             for k in range(len(shapes))
@@ -250,10 +250,15 @@ def _reach(along: Floats, start: Floats, points: Floats) -> tuple[float, float]:
     return float(reach.min()), float(reach.max())
 
 
-def _line_shape(path: Path) -> Any:
+def _run_shapes(paths: Iterable[Path]) -> list[Any]:
+    """The runs of all paths as shapely lines."""
     import shapely
 
-    return shapely.MultiLineString([polyline(run) for run in path.runs])
+    lines = polyline_each([run for path in paths for run in path.runs])
+    if not lines:
+        return []
+    of = np.repeat(np.arange(len(lines)), [len(line) for line in lines])
+    return list(shapely.linestrings(np.concatenate(lines), indices=of))
 
 
 def _tagged(inked: _Inked, shared: Sequence[Item], surface: Surface) -> tuple[tuple[Item, ...], ...]:
@@ -280,7 +285,7 @@ def _shapes(item: Item) -> list[Any]:
     """What an item covers, for keeping tags off it."""
     if isinstance(item, Label):
         return [label_spot(item).shape()]
-    return list(_line_shape(item).geoms)
+    return _run_shapes([item])
 
 
 def _footprint(inked: _Inked, shared: Sequence[Item], wording: Wording) -> Footprint:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -98,17 +97,31 @@ class Tagged:
 def tags_of(sizes: Sequence[Tagged], clutter: Clutter, surface: Surface) -> list[list[Label]]:
     """The tags of each size. Where the nearest places of each are free is looked at for all at once."""
     wished = _wished(sizes, surface)
-    some = _FEW_AT_A_TIME[0]
-    firsts = [one.shapes(some) for one in wished]
-    fits = _fitting(wished, firsts, sizes, clutter)
     found: list[list[Label]] = [[] for _ in sizes]
-    for one, shapes, good in zip(wished, firsts, fits, strict=True):
-        size = sizes[one.size]
+    for one, (looked_at, shapes, good) in zip(wished, _looked_at(wished, sizes, clutter), strict=True):
         number = clutter.first_apart(shapes, good)
-        spot = one.spot(number) if number is not None else _later_free(one, size.inside, clutter)
-        if spot is not None:
+        if number is None:
+            number = _later_free(one, looked_at, sizes[one.size].inside, clutter)
+        if number is not None:
+            spot = one.spot(number)
             clutter.take(spot.shape(1.0))
-            found[one.size].append(_label(size, spot, surface))
+            found[one.size].append(_label(sizes[one.size], spot, surface))
+    return found
+
+
+def _looked_at(wished: Sequence[_Beside], sizes: Sequence[Tagged], clutter: Clutter) -> list[tuple[int, Any, Bools]]:
+    """For each wish how many of its places were looked at, those shapes and whether each is clear of all lines.
+
+    More are looked at where none of the nearest is clear.
+    """
+    found: list[tuple[int, Any, Bools]] = []
+    some = _FEW_AT_A_TIME[0].stop
+    for shapes, fits in zip(*_fitting(wished, slice(0, some), sizes, clutter), strict=True):
+        found.append((some, shapes, fits))
+    again = [k for k, (_, _, fits) in enumerate(found) if not fits.any()]
+    more, some = [wished[k] for k in again], _FEW_AT_A_TIME[1].stop
+    for k, shapes, fits in zip(again, *_fitting(more, slice(0, some), sizes, clutter), strict=True):
+        found[k] = some, shapes, fits
     return found
 
 
@@ -151,18 +164,23 @@ def _rows(number: int, size: Tagged, count: int, surface: Surface) -> Iterator[t
 
 
 def _fitting(
-    wished: Sequence[_Beside], shapes: Sequence[Any], sizes: Sequence[Tagged], clutter: Clutter
-) -> list[Bools]:
-    """Which of the shapes of each wish lie inside their size's outline and clear of all lines."""
+    wished: Sequence[_Beside], some: slice, sizes: Sequence[Tagged], clutter: Clutter
+) -> tuple[list[Any], list[Bools]]:
+    """Some of the shapes of each wish, and which lie inside their size's outline and clear of all lines."""
     import shapely
 
-    counts = [len(some) for some in shapes]
-    every = np.concatenate([np.zeros(0, dtype=object), *shapes])
-    of = np.repeat([one.size for one in wished], counts)
+    if not wished:
+        return [], []
+    corners = [one.corners(some) for one in wished]
+    every, of = (
+        shapely.polygons(np.concatenate(corners)),
+        np.repeat([one.size for one in wished], list(map(len, corners))),
+    )
     fits = clutter.off_lines(every)
     inside = np.array([size.inside for size in sizes])
     fits[fits] = shapely.contains(inside[of[fits]], every[fits])
-    return np.split(fits, np.cumsum(counts)[:-1])
+    ends = np.cumsum(list(map(len, corners)))[:-1]
+    return np.split(every, ends), np.split(fits, ends)
 
 
 @dataclass(frozen=True)
@@ -180,41 +198,40 @@ class _Beside:
         """Of the tag, mm."""
         return _SIZE * (font.CAP_HEIGHT + font.DESCENT) * self.surface.enlarged
 
-    @cached_property
-    def middles(self) -> Floats:
-        """Of the tags, `(2n, 2)`."""
+    def middles(self, some: slice) -> Floats:
+        """Of some of the tags, an even number of them, `(k, 2)`."""
         off = self.height / 2 + _AIR * self.surface.enlarged + 0.1
-        sides = self.points[:, None] + cubic.right_of(self.directions)[:, None] * _SIDES[:, None] * off
+        points, directions = (of[some.start // 2 : some.stop // 2] for of in (self.points, self.directions))
+        sides = points[:, None] + cubic.right_of(directions)[:, None] * _SIDES[:, None] * off
         return np.asarray(sides.reshape(-1, 2))
 
     def spot(self, number: int) -> Spot:
         """One of the places."""
-        x, y = self.middles[number]
+        x, y = self.middles(slice(number // 2 * 2, number // 2 * 2 + 2))[number % 2]
         along = self.directions[number // 2]
         angle = self.surface.readable(float(np.degrees(np.arctan2(along[1], along[0]))))
         return Spot(float(x), float(y), self.width, self.height, angle)
 
-    def shapes(self, some: slice) -> Any:
-        """Some of the places as shapely polygons `(k,)`, grown by what a tag keeps clear of lines."""
-        import shapely
-
+    def corners(self, some: slice) -> Floats:
+        """Some of the places, an even number, as closed rectangles `(k, 5, 2)`, grown by what a tag keeps clear of."""
         wide, high = self.width / 2 + _AIR, self.height / 2 + _AIR
         corners = np.array([(-wide, -high), (wide, -high), (wide, high), (-wide, high), (-wide, -high)])
-        along = np.repeat(self.directions, 2, axis=0)[some]  # the rectangle is the same whichever way it is read
+        along = self.directions[some.start // 2 : some.stop // 2]  # the rectangle is the same whichever way it is read
         along = along / cubic.norm(along)[:, None]
         across = np.stack([-along[:, 1], along[:, 0]], axis=1)
         turned = corners[None, :, :1] * along[:, None] + corners[None, :, 1:] * across[:, None]
-        return shapely.polygons(self.middles[some][:, None] + turned)
+        return np.asarray(self.middles(some)[:, None] + np.repeat(turned, 2, axis=0))
 
 
-def _later_free(places: _Beside, inside: Any, clutter: Clutter) -> Spot | None:
-    """The first but for the nearest of the places that lies inside and touches nothing."""
+def _later_free(places: _Beside, first: int, inside: Any, clutter: Clutter) -> int | None:
+    """The first of the places from a number on that lies inside and touches nothing; looked at a few at a time."""
     import shapely
 
-    for some in _FEW_AT_A_TIME[1:]:
-        shapes = places.shapes(some)
-        fits = clutter.free(shapes)
-        fits[fits] = shapely.contains(inside, shapes[fits])
-        if fits.any():
-            return places.spot(some.start + int(fits.argmax()))
+    for some in _FEW_AT_A_TIME:
+        if some.start >= first:
+            shapes = shapely.polygons(places.corners(some))
+            fits = clutter.free(shapes)
+            fits[fits] = shapely.contains(inside, shapes[fits])
+            if fits.any():
+                return some.start + int(fits.argmax())
     return None
