@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
+from itertools import islice
 from typing import Any, Literal, TypeAlias
 
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.garment.garment import Edge, Garment, Piece
+from draft.garment.garment import Edge, Garment, Notch, Piece
 from draft.geometry import cubic
 from draft.geometry.area import outline_area
 from draft.geometry.flatten import polyline
@@ -18,7 +20,7 @@ from draft.geometry.ruler import Ruler
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Item, Path, Stroke
 from draft.paper.drawing.polygons import polygon
-from draft.paper.piece.notch_lines import notch_lines
+from draft.paper.piece.notch_lines import strokes, strokes_at
 from draft.seams.allowance import cutting_line, sewing_line
 
 ShownLines: TypeAlias = Literal["both", "cutting", "sewing"]
@@ -142,14 +144,23 @@ def _edge(one: Outlines, edge: Edge, segments: Floats, ruler: Ruler, style: Stro
 
 
 def _notches(one: Outlines, index: int, end: str) -> list[Path]:
+    shown = [(k, n) for k, n in enumerate(one.piece.notches, start=1) if np.isfinite(n.at[one.body])]
+    if not shown:
+        return []
     stroke = line_styles.sign_stroke(line_styles.cutting_stroke(index).colour)
+    runs = iter(_strokes(one, [notch for _, notch in shown]))
     found = []
-    for number, notch in enumerate(one.piece.notches, start=1):
-        if not np.isfinite(notch.at[one.body]):
-            continue
-        ruler = one.sewing_ruler(notch.edge)
-        strokes = notch_lines(one.piece, one.body, notch, one.cutting_ring, one.outward, ruler)
-        runs = tuple(run * FLIP for run in strokes)
+    for number, notch in shown:
         name = f"{one.piece.name}.{notch.edge}.notch{number}{end}"
-        found.append(Path(runs, stroke, id=name, data=one.data(notch.edge, notch.span)))
+        own = tuple(islice(runs, notch.strokes))
+        found.append(Path(own, stroke, id=name, data=one.data(notch.edge, notch.span)))
     return found
+
+
+def _strokes(one: Outlines, notches: Sequence[Notch]) -> Floats:
+    """The strokes of all these notches, one after another, `(n, 1, 4, 2)`, y down."""
+    places = [one.sewing_ruler(notch.edge).place_each(strokes_at(notch, one.body)) for notch in notches]
+    points, directions = (np.concatenate(part) for part in zip(*places, strict=True))
+    widths = [one.piece.edge(notch.edge).allowance for notch in notches]
+    allowances = np.repeat(widths, [notch.strokes for notch in notches])
+    return np.asarray(strokes(points, directions, allowances, one.cutting_ring, one.outward) * FLIP)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import islice
 from typing import Any
 
 import numpy as np
@@ -26,8 +27,9 @@ _SAME_LINE = 0.6
 """Nearer than this many mm to another size's line, a tag would not say which of the two it names."""
 _TRIES = 24
 _SIDES = np.array([-1, 1])
-_FEW_AT_A_TIME = (slice(0, 4), slice(4, 16), slice(16, 4 * _TRIES))
-"""Most tags find room at once; where it is crowded, many places are looked at together."""
+_RIGHT, _DOWN = np.array([-1, 1, 1, -1, -1]), np.array([-1, -1, 1, 1, -1])
+_LOOKED_AT = (4, 16, 4 * _TRIES)
+"""Most tags find room in one of so many places; where it is crowded, more are looked at."""
 
 
 @dataclass
@@ -40,7 +42,11 @@ class Clutter:
     def __post_init__(self) -> None:
         import shapely
 
-        self._tree = shapely.STRtree(list(self.lines))
+        parts = shapely.get_parts(np.array(list(self.lines), dtype=object))
+        thin = shapely.get_dimensions(parts) == 1
+        self._lines = shapely.multilinestrings(parts[thin])
+        shapely.prepare(self._lines)
+        self._tree = shapely.STRtree(parts[~thin])
 
     def free(self, shapes: Any) -> Bools:
         """Which of the shapes `(n,)` touch none of them."""
@@ -53,9 +59,12 @@ class Clutter:
 
     def off_lines(self, shapes: Any) -> Bools:
         """Which of the shapes `(n,)` touch none of the lines, wherever tags are."""
-        free = np.ones(len(shapes), dtype=bool)
-        free[self._tree.query(shapes, predicate="intersects")[0]] = False
-        return free
+        import shapely
+
+        free = ~shapely.intersects(self._lines, shapes)
+        if len(self._tree.geometries):
+            free[self._tree.query(shapes, predicate="intersects")[0]] = False
+        return np.asarray(free)
 
     def first_apart(self, shapes: Any, good: Bools) -> int | None:
         """The number of the first of the good ones among shapes `(n,)` that touches no tag already placed."""
@@ -98,10 +107,10 @@ def tags_of(sizes: Sequence[Tagged], clutter: Clutter, surface: Surface) -> list
     """The tags of each size. Where the nearest places of each are free is looked at for all at once."""
     wished = _wished(sizes, surface)
     found: list[list[Label]] = [[] for _ in sizes]
-    for one, (looked_at, shapes, good) in zip(wished, _looked_at(wished, sizes, clutter), strict=True):
+    for one, (shapes, good) in zip(wished, _looked_at(wished, sizes, clutter), strict=True):
         number = clutter.first_apart(shapes, good)
-        if number is None:
-            number = _later_free(one, looked_at, sizes[one.size].inside, clutter)
+        if number is None and len(shapes) < 2 * len(one.points):
+            number = _later_free(one, len(shapes), sizes[one.size].inside, clutter)
         if number is not None:
             spot = one.spot(number)
             clutter.take(spot.shape(1.0))
@@ -109,19 +118,14 @@ def tags_of(sizes: Sequence[Tagged], clutter: Clutter, surface: Surface) -> list
     return found
 
 
-def _looked_at(wished: Sequence[_Beside], sizes: Sequence[Tagged], clutter: Clutter) -> list[tuple[int, Any, Bools]]:
-    """For each wish how many of its places were looked at, those shapes and whether each is clear of all lines.
-
-    More are looked at where none of the nearest is clear.
-    """
-    found: list[tuple[int, Any, Bools]] = []
-    some = _FEW_AT_A_TIME[0].stop
-    for shapes, fits in zip(*_fitting(wished, slice(0, some), sizes, clutter), strict=True):
-        found.append((some, shapes, fits))
-    again = [k for k, (_, _, fits) in enumerate(found) if not fits.any()]
-    more, some = [wished[k] for k in again], _FEW_AT_A_TIME[1].stop
-    for k, shapes, fits in zip(again, *_fitting(more, slice(0, some), sizes, clutter), strict=True):
-        found[k] = some, shapes, fits
+def _looked_at(wished: Sequence[_Beside], sizes: Sequence[Tagged], clutter: Clutter) -> list[tuple[Any, Bools]]:
+    """For each wish the shapes of its nearest places, and whether each is clear of all lines: more if none is."""
+    found: list[tuple[Any, Bools]] = [(np.zeros(0, dtype=object), np.zeros(0, dtype=bool))] * len(wished)
+    for most in _LOOKED_AT:
+        still = [k for k, (_, fits) in enumerate(found) if not fits.any()]
+        looked = _fitting([wished[k] for k in still], most, sizes, clutter)
+        for k, one in zip(still, looked, strict=True):
+            found[k] = one
     return found
 
 
@@ -141,9 +145,12 @@ def _wished(sizes: Sequence[Tagged], surface: Surface) -> list[_Beside]:
     others = np.array([size.others for size in sizes])[
         np.repeat([row[0] for row in rows], [len(row[2]) for row in rows])
     ]
-    apart = ~shapely.dwithin(others, shapely.points(points), _SAME_LINE)
-    kept = np.split(apart, np.cumsum([len(row[2]) for row in rows])[:-1])
-    return [_Beside(n, at[keep], way[keep], wide, surface) for (n, wide, at, way), keep in zip(rows, kept, strict=True)]
+    apart = iter(~shapely.dwithin(others, shapely.points(points), _SAME_LINE))
+    found = []
+    for number, width, at, ways in rows:
+        keep = np.array(list(islice(apart, len(at))), dtype=bool)
+        found.append(_Beside(number, at[keep], ways[keep], width, surface))
+    return found
 
 
 def _rows(number: int, size: Tagged, count: int, surface: Surface) -> Iterator[tuple[int, float, Floats, Floats]]:
@@ -158,29 +165,30 @@ def _rows(number: int, size: Tagged, count: int, surface: Surface) -> Iterator[t
         at = (middles + turn)[:, None] + span / _TRIES * sooner
         here = np.abs(at - middles[:, None]) <= span / 2
         points, directions = ruler.places(at[here])
-        ends = np.cumsum(here.sum(axis=1))[:-1]
-        for some, ways in zip(np.split(points, ends), np.split(directions, ends), strict=True):
-            yield number, width, some, ways
+        counts = here.sum(axis=1)
+        for end, some in zip(np.cumsum(counts).tolist(), counts.tolist(), strict=True):
+            yield number, width, points[end - some : end], directions[end - some : end]
 
 
 def _fitting(
-    wished: Sequence[_Beside], some: slice, sizes: Sequence[Tagged], clutter: Clutter
-) -> tuple[list[Any], list[Bools]]:
-    """Some of the shapes of each wish, and which lie inside their size's outline and clear of all lines."""
+    wished: Sequence[_Beside], most: int, sizes: Sequence[Tagged], clutter: Clutter
+) -> list[tuple[Any, Bools]]:
+    """The shapes of so many places of each wish, and which lie inside their size's outline and clear of all lines."""
     import shapely
 
     if not wished:
-        return [], []
-    corners = [one.corners(some) for one in wished]
-    every, of = (
-        shapely.polygons(np.concatenate(corners)),
-        np.repeat([one.size for one in wished], list(map(len, corners))),
-    )
+        return []
+    points = [one.points[: most // 2] for one in wished]
+    directions = [one.directions[: most // 2] for one in wished]
+    numbers = np.repeat(np.arange(len(wished)), [len(some) for some in points])
+    widths, counts = np.array([one.width for one in wished]), [2 * len(some) for some in points]
+    corners = _corners(np.concatenate(points), np.concatenate(directions), widths[numbers], wished[0].surface)
+    every, of = shapely.polygons(corners), np.repeat([one.size for one in wished], counts)
     fits = clutter.off_lines(every)
     inside = np.array([size.inside for size in sizes])
     fits[fits] = shapely.contains(inside[of[fits]], every[fits])
-    ends = np.cumsum(list(map(len, corners)))[:-1]
-    return np.split(every, ends), np.split(fits, ends)
+    ends = np.cumsum(counts).tolist()
+    return [(every[end - count : end], fits[end - count : end]) for count, end in zip(counts, ends, strict=True)]
 
 
 @dataclass(frozen=True)
@@ -193,45 +201,48 @@ class _Beside:
     width: float
     surface: Surface
 
-    @property
-    def height(self) -> float:
-        """Of the tag, mm."""
-        return _SIZE * (font.CAP_HEIGHT + font.DESCENT) * self.surface.enlarged
-
-    def middles(self, some: slice) -> Floats:
-        """Of some of the tags, an even number of them, `(k, 2)`."""
-        off = self.height / 2 + _AIR * self.surface.enlarged + 0.1
-        points, directions = (of[some.start // 2 : some.stop // 2] for of in (self.points, self.directions))
-        sides = points[:, None] + cubic.right_of(directions)[:, None] * _SIDES[:, None] * off
-        return np.asarray(sides.reshape(-1, 2))
-
     def spot(self, number: int) -> Spot:
         """One of the places."""
-        x, y = self.middles(slice(number // 2 * 2, number // 2 * 2 + 2))[number % 2]
+        point = slice(number // 2, number // 2 + 1)
+        x, y = _middles(self.points[point], self.directions[point], self.surface)[number % 2]
         along = self.directions[number // 2]
         angle = self.surface.readable(float(np.degrees(np.arctan2(along[1], along[0]))))
-        return Spot(float(x), float(y), self.width, self.height, angle)
+        return Spot(float(x), float(y), self.width, _height(self.surface), angle)
 
-    def corners(self, some: slice) -> Floats:
-        """Some of the places, an even number, as closed rectangles `(k, 5, 2)`, grown by what a tag keeps clear of."""
-        wide, high = self.width / 2 + _AIR, self.height / 2 + _AIR
-        corners = np.array([(-wide, -high), (wide, -high), (wide, high), (-wide, high), (-wide, -high)])
-        along = self.directions[some.start // 2 : some.stop // 2]  # the rectangle is the same whichever way it is read
-        along = along / cubic.norm(along)[:, None]
-        across = np.stack([-along[:, 1], along[:, 0]], axis=1)
-        turned = corners[None, :, :1] * along[:, None] + corners[None, :, 1:] * across[:, None]
-        return np.asarray(self.middles(some)[:, None] + np.repeat(turned, 2, axis=0))
+    def shapes(self, first: int) -> Any:
+        """All places from a number on, an even one, as shapely polygons."""
+        import shapely
+
+        points, directions = self.points[first // 2 :], self.directions[first // 2 :]
+        return shapely.polygons(_corners(points, directions, self.width, self.surface))
+
+
+def _height(surface: Surface) -> float:
+    return _SIZE * (font.CAP_HEIGHT + font.DESCENT) * surface.enlarged
+
+
+def _middles(points: Floats, directions: Floats, surface: Surface) -> Floats:
+    """Of the tags on both sides of points of lines, `(2n, 2)`."""
+    off = _height(surface) / 2 + _AIR * surface.enlarged + 0.1
+    sides = points[:, None] + cubic.right_of(directions)[:, None] * _SIDES[:, None] * off
+    return np.asarray(sides.reshape(-1, 2))
+
+
+def _corners(points: Floats, directions: Floats, widths: float | Floats, surface: Surface) -> Floats:
+    """Tags beside points of lines as closed rectangles `(2n, 5, 2)`, grown by what a tag keeps clear of lines."""
+    wide, high = np.broadcast_to(widths, len(points)) / 2 + _AIR, _height(surface) / 2 + _AIR
+    along = directions / cubic.norm(directions)[:, None]  # the rectangle is the same whichever way it is read
+    across = np.stack([-along[:, 1], along[:, 0]], axis=1)
+    right, down = along * wide[:, None], across * high
+    turned = right[:, None] * _RIGHT[:, None] + down[:, None] * _DOWN[:, None]
+    return np.asarray(_middles(points, directions, surface)[:, None] + np.repeat(turned, 2, axis=0))
 
 
 def _later_free(places: _Beside, first: int, inside: Any, clutter: Clutter) -> int | None:
-    """The first of the places from a number on that lies inside and touches nothing; looked at a few at a time."""
+    """The first of the places from a number on that lies inside and touches nothing."""
     import shapely
 
-    for some in _FEW_AT_A_TIME:
-        if some.start >= first:
-            shapes = shapely.polygons(places.corners(some))
-            fits = clutter.free(shapes)
-            fits[fits] = shapely.contains(inside, shapes[fits])
-            if fits.any():
-                return some.start + int(fits.argmax())
-    return None
+    shapes = places.shapes(first)
+    fits = clutter.free(shapes)
+    fits[fits] = shapely.contains(inside, shapes[fits])
+    return first + int(fits.argmax()) if fits.any() else None
