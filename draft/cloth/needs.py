@@ -123,7 +123,8 @@ def _row(asked: _Asked, cloth: Cloth, known: Sequence[tuple[ClothNeed, ...]]) ->
         if found is None:
             raise Problems([_no_lay(size, cloth, asked.foldings)])
         laid.append(replace(found, stopped=asked.effort.stopped))
-        size.shelf.forget()
+        if len(sizes) > 1:  # of one alone more may be asked soon
+            size.shelf.forget()
     laid = _shorter_as_larger(sizes, cloth, _as_neighbours(sizes, cloth, laid, before))
     return _never_less(sizes, cloth, laid)
 
