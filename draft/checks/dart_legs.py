@@ -6,7 +6,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.naming import listed
-from draft.base.notes import Note, caution
+from draft.base.notes import Note, caution, remark
 from draft.base.worst import worst_of
 from draft.garment.garment import Garment, Piece, Takeup
 from draft.geometry.cubic import cross, dot, norm
@@ -24,7 +24,11 @@ def check(garment: Garment) -> list[Note]:
         for piece in garment.pieces
         for takeup in piece.takeups
         if takeup.to is not None and np.all(takeup.width > 0)
-        for note in (*_legs(garment, piece, takeup, takeup.to), *_edge(garment, piece, takeup, takeup.to))
+        for note in (
+            *_legs(garment, piece, takeup, takeup.to),
+            *_edge(garment, piece, takeup, takeup.to),
+            *_way(piece, takeup),
+        )
     ]
 
 
@@ -50,6 +54,17 @@ def _edge(garment: Garment, piece: Piece, takeup: Takeup, to: Floats) -> list[No
     shape = "hollow" if kink[worst] < 0 else "peak"
     figures = f"at worst it makes a {shape} of {abs(kink[worst]):.1f} deg ({garment.sizes[worst]})"
     return [caution(fact, takeup.span, figures, "add `, trued`: the edge is then drawn as with the dart folded shut")]
+
+
+def _way(piece: Piece, takeup: Takeup) -> list[Note]:
+    """A trued dart that does not say how it is pressed, where that is not towards the middle of the piece."""
+    if takeup.trued_over is None or takeup.pressed is not None:
+        return []
+    before = piece.edges[[edge.name for edge in piece.edges].index(takeup.edge) - 1]
+    if before.on_fold:
+        return []
+    fact = f"`{piece.name}.{takeup.name}` is trued as it lies when it is pressed towards `{before.name}`"
+    return [remark(fact, takeup.span, f"add `, pressed towards {before.name}`, or name what it is pressed towards")]
 
 
 def _kink(piece: Piece, takeup: Takeup, to: Floats) -> Floats:

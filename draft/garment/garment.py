@@ -80,8 +80,9 @@ class NotchOf(Generic[Each]):
 class TakeupOf(Generic[Each]):
     """A dart or a pleat on an edge, `width` mm wide `(bodies,)` with its middle `at` mm along the edge `(bodies,)`.
 
-    A dart runs to its point `to` `(bodies, 2)`; a pleat is folded for `length` mm `(bodies,)`. Where the edge is to be
-    trued across a dart, `trued_over` is for how many mm `(bodies,)` to either side.
+    A dart is sewn to its point `to` `(bodies, 2)`; a pleat is folded for `length` mm `(bodies,)`. Where the edge is to
+    be trued across a dart, `trued_over` is for how many mm `(bodies,)` to either side, or `let_in` says that it runs
+    straight from end to end once its darts are shut.
     """
 
     span: Span
@@ -92,6 +93,11 @@ class TakeupOf(Generic[Each]):
     to: Each | None = None
     length: Each | None = None
     trued_over: Each | None = None
+    let_in: bool = False
+    pressed: Each | None = None
+    """1 where it is pressed towards the edge's end, 0 where towards its start, `(bodies,)`; None if nothing is said."""
+    towards: str = ""
+    """The edge or point that it is said to be pressed towards."""
 
 
 @dataclass(frozen=True)

@@ -1,18 +1,19 @@
 """Trueing an edge across its darts, as it is done on paper: fold the dart shut, draw the edge over it, and cut.
 
-The dart is folded towards the edge's start. Unfolded again, the edge rises to a peak between the legs, so that what is
-folded away ends where the seam is sewn.
+The dart is folded to the side that it is pressed to: towards the edge's start where nothing is said. Unfolded again,
+the edge rises to a peak between the legs, so that what is folded away ends where the seam is sewn. An edge drawn
+straight may run straight once its darts are shut: they are let into it, and do not bend it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.geometry.crossing import edge_meets_line
+from draft.geometry.crossing import edge_meets_line, lines_meet
 from draft.geometry.cubic import cross, dot, line, reverse, turned, unit
 from draft.geometry.length import length, point_at, tangent_at
 from draft.geometry.part import part_along
@@ -24,62 +25,106 @@ class Taken:
     """What a dart or pleat takes from an edge: `width` mm with its middle `at` mm along it, both `(B,)`.
 
     A dart has its point `to` `(B, 2)`; where the edge is to be trued across it, `over` is for how many mm `(B,)` of
-    each side at most.
+    each side at most, unless it is `let_in` to an edge that is straight from end to end. `pressed` `(B,)` is 1 where it
+    is folded towards the edge's end.
     """
 
     at: Floats
     width: Floats
     to: Floats | None = None
     over: Floats | None = None
+    let_in: bool = False
+    pressed: Floats | None = None
 
 
 def true_darts(path: Floats, taken: Sequence[Taken]) -> tuple[Floats, list[Taken]]:
     """Paths `(B, S, 4, 2)` trued across their darts, and what all of them then take, in the order given."""
     order = sorted(range(len(taken)), key=lambda k: float(np.mean(taken[k].at)))
     found = list(taken)
+    if taken and all(one.let_in for one in taken):
+        path, let_in = _let_in(path, [taken[k] for k in order])
+        return path, [let_in[order.index(k)] for k in range(len(taken))]
     for place in reversed(range(len(order))):
         one = found[order[place]]
         if one.to is None or one.over is None:
             continue
         before = found[order[place - 1]] if place else None
+        behind = found[order[place + 1]] if place + 1 < len(order) else None
         free = one.at - one.width / 2 - (before.at + before.width / 2 if before else 0.0)
-        new, done = _true(path, one, one.to, np.minimum(one.over, free / 2 if before else free))
+        over = np.minimum(one.over, free / 2 if before else free)
+        gap = behind.at - behind.width / 2 - (one.at + one.width / 2) if behind else over
+        new, done = _true(path, one, one.to, over, np.minimum(over, gap))
         grown = length(new) - length(path)
         path, found[order[place]] = new, done
         for later in order[place + 1 :]:
-            found[later] = Taken(found[later].at + grown, found[later].width, found[later].to, found[later].over)
+            found[later] = replace(found[later], at=found[later].at + grown)
     return path, found
 
 
-def _true(path: Floats, dart: Taken, to: Floats, over: Floats) -> tuple[Floats, Taken]:
-    """The path trued across one dart, `over` mm before it and as much behind."""
+def _true(path: Floats, dart: Taken, to: Floats, over: Floats, behind_it: Floats) -> tuple[Floats, Taken]:
+    """The path trued across one dart, `over` mm before it and so many behind it."""
     whole = length(path)
     begin, end = dart.at - dart.width / 2, dart.at + dart.width / 2
-    first, last = begin - over, np.minimum(end + over, whole)
-    leg, other = point_at(path, begin) - to, point_at(path, end) - to
-    turn = np.arctan2(cross(other, leg), dot(other, leg))
+    first, last = begin - over, np.minimum(end + behind_it, whole)
+    leg, turn = _shutting(path, dart, to)
     ahead = _turned(path, to, turn)
     knots = np.stack([point_at(path, first), point_at(ahead, last)], axis=1)
     drawn = hobby(knots, [tangent_at(path, first), tangent_at(ahead, last)])
     _, cut, _ = edge_meets_line(drawn, to, leg)
     inner, outer = part_along(drawn, np.zeros_like(cut), cut), part_along(drawn, cut, length(drawn))
     before = np.concatenate([part_along(path, np.zeros_like(first), first), inner], axis=1)
-    behind = np.concatenate([_turned(outer, to, -turn), part_along(path, last, whole)], axis=1)
-    half = _half_peak(before, to, unit(leg), unit(turned(leg, -turn / 2)))
-    peak = np.concatenate([half, reverse(_mirrored(half, to, unit(turned(leg, -turn / 2))))], axis=1)
-    width = length(peak)
-    done = Taken(length(before) + width / 2, width, dart.to, dart.over)
-    return np.concatenate([before, peak, behind], axis=1), done
+    shut = np.concatenate([outer, part_along(ahead, last, whole)], axis=1)
+    peak = _peak(dart, to, leg, turn, before, shut)
+    done = replace(dart, at=length(before) + length(peak) / 2, width=length(peak))
+    return np.concatenate([before, peak, _turned(shut, to, -turn)], axis=1), done
 
 
-def _half_peak(before: Floats, to: Floats, leg: Floats, axis: Floats) -> Floats:
-    """From the first leg to the dart's axis, the edge lies on what is before it; straight where that is too short."""
-    folded = reverse(_mirrored(before, to, leg))
-    _, reach, ok = edge_meets_line(folded, to, axis)
-    start = folded[:, 0, 0]
+def _shutting(path: Floats, dart: Taken, to: Floats) -> tuple[Floats, Floats]:
+    """A dart's first leg, from its point `(B, 2)`, and by how many rad `(B,)` what is behind it turns to shut it."""
+    leg, other = (point_at(path, dart.at + way * dart.width / 2) - to for way in (-1, 1))
+    return leg, np.arctan2(cross(other, leg), dot(other, leg))
+
+
+def _peak(dart: Taken, to: Floats, leg: Floats, turn: Floats, before: Floats, shut: Floats) -> Floats:
+    """The edge between the legs, where it lies on `before` or on what is behind, `shut` onto it.
+
+    Pressed towards the end of the edge, the cloth that goes on past the first leg lies on what is behind as it is;
+    pressed towards the start it lies folded over on what is before.
+    """
+    axis = unit(turned(leg, -turn / 2))
+    half = _half_peak(reverse(_mirrored(before, to, unit(leg))), to, axis)
+    if dart.pressed is not None:
+        half = np.where(dart.pressed[:, None, None, None] > 0, _half_peak(shut, to, axis), half)
+    return np.concatenate([half, reverse(_mirrored(half, to, axis))], axis=1)
+
+
+def _let_in(path: Floats, darts: Sequence[Taken]) -> tuple[Floats, list[Taken]]:
+    """The path straight from end to end once all its darts, in their order, are shut."""
+    points = [dart.to for dart in darts if dart.to is not None]
+    shutting = [_shutting(path, dart, to) for dart, to in zip(darts, points, strict=True)]
+    start, end = path[:, 0, 0], path[:, -1, 3]
+    for to, (_, turn) in zip(reversed(points), reversed(shutting), strict=True):
+        end = _turned(end, to, turn)
+    parts: list[Floats] = []
+    done = []
+    for dart, to, (leg, turn) in zip(darts, points, shutting, strict=True):
+        meet, _ = lines_meet(to, leg, start, end - start)
+        before = line(start, meet)[:, None]
+        peak = _peak(dart, to, leg, turn, before, line(meet, end)[:, None])
+        parts += [before, peak]
+        along = sum(length(part) for part in parts[:-1])
+        done.append(replace(dart, at=along + length(peak) / 2, width=length(peak)))
+        start, end = _turned(meet, to, -turn), _turned(end, to, -turn)
+    return np.concatenate([*parts, line(start, end)[:, None]], axis=1), done
+
+
+def _half_peak(lies_on: Floats, to: Floats, axis: Floats) -> Floats:
+    """From the first leg to the dart's axis, a path from that leg on; straight where it is too short."""
+    _, reach, ok = edge_meets_line(lies_on, to, axis)
+    start = lies_on[:, 0, 0]
     along = dot(start - to, axis)[:, None] * axis + to
     return np.where(
-        ok[:, None, None, None], part_along(folded, np.zeros_like(reach), reach), _straight(start, along, folded)
+        ok[:, None, None, None], part_along(lies_on, np.zeros_like(reach), reach), _straight(start, along, lies_on)
     )
 
 
@@ -90,9 +135,10 @@ def _straight(start: Floats, end: Floats, like: Floats) -> Floats:
 
 
 def _turned(path: Floats, about: Floats, angle: Floats) -> Floats:
-    """Paths `(B, S, 4, 2)` turned about a point `(B, 2)` by radians `(B,)`."""
-    centre = about[:, None, None]
-    return turned(path - centre, angle[:, None, None]) + centre
+    """Paths `(B, S, 4, 2)` or points `(B, 2)` turned about a point `(B, 2)` by radians `(B,)`."""
+    more = tuple(range(1, path.ndim - 1))
+    centre = np.expand_dims(about, more)
+    return turned(path - centre, np.expand_dims(angle, more)) + centre
 
 
 def _mirrored(path: Floats, on: Floats, along: Floats) -> Floats:

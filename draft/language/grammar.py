@@ -8,6 +8,9 @@ from lark import Lark
 
 from draft.language.parse_tables import ready_parser
 
+SOFT = frozenset({"pressed", "towards", "short"})
+"""Words that the parser tells from names by the place where they stand."""
+
 _WITHIN = {"length", "angle", "number", "direction", "least", "most"}  # words that stand inside a pattern of several
 
 
@@ -27,4 +30,4 @@ def terminal(name: str) -> str:
 def reserved_words() -> frozenset[str]:
     """The words that the grammar itself uses; none of them can be a name."""
     fixed = (str(t.pattern.raw) for t in parser().terminals if t.pattern.raw)
-    return frozenset(word for word in fixed if word.isalpha()) | _WITHIN
+    return frozenset(word for word in fixed if word.isalpha() and word not in SOFT) | _WITHIN

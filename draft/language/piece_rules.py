@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 from lark import v_args
 from lark.tree import Meta
 
+from draft.base.notes import Span
 from draft.base.units import Kind
 from draft.garment.garment import Finish
 from draft.language import tree
@@ -76,13 +77,24 @@ class PieceRules(ValueRules):
         return tree.Edge(*self._named(meta, name), start, end, legs, Finish(**said), measuring, only)
 
     def dart(self, meta: Meta, children: list[Any]) -> tree.Takeup:
-        name, edge, width, at, to, trued = children
-        over = trued[1] if trued else None
-        return tree.Takeup(*self._named(meta, name), edge, width, at, to, None, trued is not None, over)
+        name, edge, width, at, to, *options = children
+        said = dict(options)
+        over, pressed, short = (said.get(option) for option in ("trued", "pressed", "short"))
+        named = self._named(meta, name)
+        return tree.Takeup(*named, edge, width, _on(edge, at), to, None, "trued" in said, over, pressed, short)
+
+    def pressed(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
+        return "pressed", children[0]
+
+    def short(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
+        return "short", children[0]
+
+    def on_place(self, meta: Meta, children: list[Any]) -> OnPlace:
+        return OnPlace(self._span(meta), *children)
 
     def pleat(self, meta: Meta, children: list[Any]) -> tree.Takeup:
         name, edge, width, at, length = children
-        return tree.Takeup(*self._named(meta, name), edge, width, at, None, length)
+        return tree.Takeup(*self._named(meta, name), edge, width, _on(edge, at), None, length)
 
     def set_notch(self, meta: Meta, children: list[Any]) -> tree.Notch:
         double, edge, distance, near = children
@@ -129,6 +141,20 @@ class PieceRules(ValueRules):
         name, template, *rest = children
         used = tree.Ref(self._of(template), (str(template),)) if template is not None else None
         return tree.Piece(*self._named(meta, name), used, self._contents(meta, rest))
+
+
+@dataclass(frozen=True)
+class OnPlace:
+    """`6 cm from armpit`, before it is known on which edge that is."""
+
+    span: Span
+    distance: tree.Expr
+    near: tree.Ref
+
+
+def _on(edge: tree.Ref, at: tree.Ref | OnPlace) -> tree.Expr:
+    """A point, or so far along the edge from one of its ends: the word that `on EDGE: DISTANCE from POINT` is."""
+    return tree.Call(at.span, "on_edge", (edge, at.distance, at.near)) if isinstance(at, OnPlace) else at
 
 
 def _legs(children: list[Any]) -> tuple[tree.Leg, ...]:

@@ -11,6 +11,7 @@ from draft.garment.garment import FINISHES
 
 _ONCE = {
     "edge": (*FINISHES, "measuring", "only_for"),
+    "dart": ("trued", "pressed", "short"),
     "patch": ("only_for",),
     "join": ("stretched", "eased", "gathered", "quarters", "trued", "only_for"),
 }

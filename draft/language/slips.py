@@ -48,6 +48,10 @@ def _point(word: str, expected: set[str], before: str) -> tuple[str, ...]:
 
 
 def _other(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:
+    if "SHORT" in expected and (less := ending(r"(short)\s*$", before)):
+        return (f"try `{word} {less[1]}`",)
+    if expected == {"TOWARDS"} and word in ("to", "at", "on", "toward"):
+        return ("try `towards`",)
     if word in TIMES and "STAR" in expected:
         return ("try `*`",)
     if "CUT_AS" in expected and word == "on":

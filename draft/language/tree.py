@@ -254,16 +254,19 @@ class Edge(Named):
 class Takeup(Named):
     """A dart, with the point that it runs to, or a pleat, with the length that it is folded for.
 
-    The edge may be trued across a dart.
+    The edge may be trued across a dart; one is sewn to its point, or so much `short` of it. It is `pressed` towards an
+    edge or a point.
     """
 
     edge: Ref
     width: Expr
-    at: Ref
+    at: Expr
     to: Ref | None
     length: Expr | None
     trued: bool = False
     trued_over: Expr | None = None
+    pressed: Ref | None = None
+    short: Expr | None = None
 
 
 @dataclass(frozen=True)

@@ -94,6 +94,8 @@ class ValueRules(Transformer[Token, Any]):
     def ref(self, meta: Meta, children: list[Any]) -> tree.Ref:
         return tree.Ref(self._span(meta), tuple(str(token) for token in children))
 
+    style_name = ref
+
     def by(self, meta: Meta, children: list[Any]) -> tree.By:
         return tree.By(self._span(meta), children[0], tuple(children[1:]))
 

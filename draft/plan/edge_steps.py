@@ -10,15 +10,15 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.notes import Span, error
 from draft.base.units import Kind, in_centimetres
+from draft.garment.garment import TakeupOf
 from draft.geometry.dart import Taken, true_darts
 from draft.geometry.length import length
-from draft.geometry.nearest import nearest_place
 from draft.geometry.of_length import of_length
 from draft.language import tree
 from draft.plan.edges import LegShape, Way, draw
 from draft.plan.names import SEWN
 from draft.plan.plan import Run, Step, Trace, Value, broken, is_broken, needs_of
-from draft.plan.true_over import trued_over
+from draft.plan.takeups import takeup
 from draft.plan.values import Values
 from draft.plan.ways import square_to
 from draft.words.word import one
@@ -57,20 +57,29 @@ class EdgeSteps:
 
         def make() -> Step:
             path = self.values.compile(tree.Ref(edge.name_span, (edge.name,)), piece, one(Kind.EDGE))
-            taken = tuple(self._taken(piece, takeup) for takeup in takeups if takeup.edge.parts == (edge.name,))
+            lines = self._lines(piece)
+            on_it = [takeup for takeup in takeups if takeup.edge.parts == (edge.name,)]
+            trued = any(takeup.trued for takeup in on_it)
+            taken = tuple(self._taken(piece, takeup, lines, trued) for takeup in on_it)
             share = self.values.compile_any(edge.finish.gathered, piece, one(Kind.NUMBER))
-            parts = (path, *(value for one in taken for value in one.values), *((share,) if share else ()))
+            parts = (path, *(value for one in taken for value in vars(one).values() if isinstance(value, Value)))
+            parts += (share,) if share else ()
             sewn = Value(edge.span, Kind.LENGTH, needs_of(*parts), _sewing(path, taken, share), is_broken(parts))
             return Step.of(edge.span, f"{piece}.{edge.name}{SEWN}", sewn)
 
         return make
 
-    def _taken(self, piece: str, takeup: tree.Takeup) -> _Takeup:
-        width = self.values.compile(takeup.width, piece, _LENGTH)
-        if not takeup.trued or not takeup.to:
-            return _Takeup(width)
-        at, to = (self.values.compile(ref, piece, _POINT) for ref in (takeup.at, takeup.to))
-        return _Takeup(width, at, to, trued_over(self.values, piece, takeup))
+    def _lines(self, piece: str) -> dict[str, tree.Edge]:
+        return {edge.name: edge for full, edge in self.edges.items() if full == f"{piece}.{edge.name}"}
+
+    def _taken(
+        self, piece: str, written: tree.Takeup, lines: dict[str, tree.Edge], trued: bool
+    ) -> TakeupOf[Value | None]:
+        """Where it stands, and how it is pressed, counts only on an edge that is trued across one."""
+        if trued:
+            return takeup(self.values, piece, written, lines)  # type: ignore[return-value]
+        width = self.values.compile(written.width, piece, _LENGTH)
+        return TakeupOf(written.span, written.name, written.edge.text, None, width)
 
     def _knots(self, edge: tree.Edge) -> list[tree.Ref]:
         if not edge.legs:
@@ -200,39 +209,25 @@ _TOO_SHORT = "`{name}` cannot be drawn so short: its points lie {by} further apa
 _TOO_LONG = "`{name}` cannot be drawn so long: even at its fullest it falls {by} short of the length asked for"
 
 
-@dataclass(frozen=True)
-class _Takeup:
-    """A dart or pleat on an edge; where it stands counts only for a dart that the edge is trued across."""
-
-    width: Value
-    at: Value | None = None
-    to: Value | None = None
-    over: Value | None = None
-
-    @property
-    def values(self) -> tuple[Value, ...]:
-        return tuple(value for value in (self.width, self.at, self.to, self.over) if value)
-
-
-def _sewing(path: Value, takeups: tuple[_Takeup, ...], share: Value | None) -> Run:
+def _sewing(path: Value, takeups: tuple[TakeupOf[Value | None], ...], share: Value | None) -> Run:
     def run(trace: Trace) -> Floats:
         drawn = path.run(trace)
-        taken = [takeup.width.run(trace) for takeup in takeups]
-        if any(takeup.over for takeup in takeups):
-            drawn, found = true_darts(drawn, [_on(takeup, drawn, trace) for takeup in takeups])
-            taken = [one.width for one in found]
+        taken = [_on(takeup, trace) for takeup in takeups]
+        if any(one.over is not None for one in taken):
+            drawn, taken = true_darts(drawn, taken)
         sewn = length(drawn)
-        for width in taken:
-            sewn = sewn - width
+        for place in taken:
+            sewn = sewn - place.width
         return sewn * share.run(trace) if share else sewn
 
     return run
 
 
-def _on(takeup: _Takeup, path: Floats, trace: Trace) -> Taken:
-    at, to, over = (value.run(trace) if value else None for value in (takeup.at, takeup.to, takeup.over))
-    place = np.zeros(trace.count) if at is None else nearest_place(path, np.broadcast_to(at, (trace.count, 2)))[0]
-    return Taken(place, takeup.width.run(trace), to, over)
+def _on(takeup: TakeupOf[Value | None], trace: Trace) -> Taken:
+    given = (takeup.at, takeup.width, takeup.to, takeup.trued_over, takeup.pressed)
+    at, width, to, over, pressed = (value.run(trace) if value else None for value in given)
+    assert width is not None
+    return Taken(np.zeros(trace.count) if at is None else at, width, to, over, takeup.let_in, pressed)
 
 
 def _found(way: _Way | None, trace: Trace) -> Way | None:

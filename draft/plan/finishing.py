@@ -10,18 +10,17 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.notes import Span, error
 from draft.base.units import Kind
-from draft.garment.garment import FINISHES, CornerKind, CutAs, EdgeOf, MarkOf, NotchOf, PieceOf, TakeupOf
-from draft.geometry.nearest import ON_EDGE, nearest_place
+from draft.garment.garment import FINISHES, CornerKind, CutAs, EdgeOf, MarkOf, NotchOf, PieceOf
 from draft.language import tree
 from draft.plan.edge_order import in_order
 from draft.plan.names import twice
 from draft.plan.plan import Trace, Value, broken, constant, is_broken, needs_of
-from draft.plan.true_over import trued_over
+from draft.plan.takeups import along, own_edge, takeup
 from draft.plan.values import Values
 from draft.words import GRAIN, NOTCHED, STRETCH
 from draft.words.word import one
 
-_POINT, _DIRECTION, _LENGTH = one(Kind.POINT), one(Kind.DIRECTION), one(Kind.LENGTH)
+_POINT, _DIRECTION = one(Kind.POINT), one(Kind.DIRECTION)
 MOST_CUT = 100  # more copies of one piece in one garment are a slip of the pen
 
 
@@ -67,9 +66,10 @@ class Finishing:
         )
         if not edges or is_broken(planned):
             return planned
+        lines = {edge.name: edge for edge in body.edges}
         return replace(
             planned,
-            takeups=tuple(self._takeup(name, takeup) for takeup in body.takeups),
+            takeups=tuple(takeup(self.values, name, written, lines) for written in body.takeups),
             notches=tuple(self._notch(name, notch) for notch in body.notches),
             marks=tuple(self._mark(name, mark) for mark in body.marks),
         )
@@ -86,34 +86,14 @@ class Finishing:
 
     def _notch(self, piece: str, notch: tree.Notch) -> NotchOf[Value]:
         place = tree.Call(notch.span, NOTCHED, (notch.edge, notch.distance, notch.near))
-        fits = not self.values.names.knows(notch.edge, piece) or self._own(notch.edge, "a notch")
+        fits = not self.values.names.knows(notch.edge, piece) or own_edge(self.values, notch.edge, "a notch")
         at = self.values.compile(place, piece, _POINT) if fits else broken(notch.span)
         name = notch.edge.parts[0]
-        return NotchOf(notch.span, name, _along(f"{piece}.{name}", at), 2 if notch.double else 1)
+        return NotchOf(notch.span, name, along(f"{piece}.{name}", at), 2 if notch.double else 1)
 
     def _mark(self, piece: str, mark: tree.Mark) -> MarkOf[Value]:
         at = tuple(self.values.compile(ref, piece, _POINT) for ref in mark.at)
         return MarkOf(mark.span, mark.name, mark.drill, _beside(mark.span, at), mark.words)
-
-    def _own(self, edge: tree.Ref, what: str) -> bool:
-        if len(edge.parts) != 1:
-            fact = f"{what} lies on an edge of its own piece"
-            self.notes.append(error(fact, edge.span, f"try `{edge.parts[-1]}`"))
-        return len(edge.parts) == 1
-
-    def _takeup(self, piece: str, takeup: tree.Takeup) -> TakeupOf[Value]:
-        edge = self.values.compile(takeup.edge, piece, one(Kind.EDGE))
-        if edge.broken or not self._own(takeup.edge, "a dart or pleat"):
-            edge = broken(takeup.span)
-            return TakeupOf(takeup.span, takeup.name, takeup.edge.text, edge, edge)
-        name = takeup.edge.parts[0]
-        width = self.values.compile(takeup.width, piece, _LENGTH)
-        at = self.values.compile(takeup.at, piece, _POINT)
-        to = self.values.compile_any(takeup.to, piece, _POINT)
-        length = self.values.compile_any(takeup.length, piece, _LENGTH)
-        over = trued_over(self.values, piece, takeup)
-        off = f"the middle of `{takeup.name}` does not lie on `{name}`"
-        return TakeupOf(takeup.span, takeup.name, name, _along(f"{piece}.{name}", at, off), width, to, length, over)
 
     def _direction(self, filled: Filled, setting: tree.Setting | None, default: str) -> Value:
         if setting is None:
@@ -171,18 +151,6 @@ def _settings(body: tree.Contents) -> dict[str, tree.Setting]:
     for setting in body.settings:
         found.setdefault(setting.word, setting)
     return found
-
-
-def _along(edge: str, at: Value, off: str = "") -> Value:
-    """How far along an edge, by its full name, a point on it lies; where it does not, `off` is the failure."""
-
-    def run(trace: Trace) -> Floats:
-        found, miss = nearest_place(trace.values[edge], trace.found(at.span, at.run))
-        if off:
-            trace.fail(at.span, off, miss > ON_EDGE)
-        return found
-
-    return Value(at.span, Kind.LENGTH, at.needs | {edge}, run, at.broken)
 
 
 def _beside(span: Span, points: tuple[Value, ...]) -> Value:

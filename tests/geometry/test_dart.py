@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
 from draft.base.arrays import Floats
-from draft.geometry.cubic import cross, dot, line, norm
+from draft.geometry.cubic import cross, dot, line, norm, reverse, turned
 from draft.geometry.dart import Taken, true_darts
 from draft.geometry.length import length, point_at, tangent_at
 from draft.geometry.nearest import nearest_place
@@ -106,3 +108,83 @@ def test_a_dart_of_no_width_and_one_at_the_very_end_are_drawn() -> None:
         assert np.isfinite(path).all()
         assert np.isfinite(dart.at).all()
         assert abs(dart.width[0] - width) < 1.0
+
+
+@given(DARTS)
+def test_pressed_to_the_end_what_is_folded_away_lies_on_what_is_behind(drawn: tuple[float, ...]) -> None:
+    """Folded over the last leg, the far half of the peak lies on the edge behind it."""
+    sag, at, width, depth, lean, over = drawn
+    edge = an_edge(sag)
+    path, (dart,) = true_darts(edge, [replace(one_dart(edge, at, width, depth, lean, over), pressed=np.ones(1))])
+    assert dart.to is not None
+    assert abs(closed_kink(path, dart)) < 0.05
+    end = dart.at + dart.width / 2
+    leg = point_at(path, end) - dart.to
+    leg /= norm(leg)[:, None]
+    for share in (0.1, 0.3, 0.5):
+        away = point_at(path, end - share * dart.width) - dart.to
+        folded = dart.to + 2 * dot(away, leg)[:, None] * leg - away
+        assert nearest_place(path, folded)[1][0] < 1e-3
+
+
+@given(DARTS)
+def test_an_edge_the_other_way_round_is_trued_alike(drawn: tuple[float, ...]) -> None:
+    sag, at, width, depth, lean, over = drawn
+    edge = an_edge(sag)
+    dart = one_dart(edge, at, width, depth, lean, over)
+    other = replace(dart, at=length(edge) - dart.at, pressed=np.ones(1))
+    first, there = true_darts(edge, [dart])
+    second, back = true_darts(reverse(edge), [other])
+    assert np.allclose(length(first), length(second), atol=1e-3)
+    assert np.allclose(there[0].width, back[0].width, atol=1e-3)
+    places = np.linspace(0.05, 0.95, 19)
+    for share in places:
+        assert nearest_place(second, point_at(first, length(first) * share))[1][0] < 0.01
+
+
+def shut(points: Floats, dart: Taken, path: Floats) -> Floats:
+    """Points `(1, 2)` behind a dart, turned about its point until its legs meet."""
+    assert dart.to is not None
+    first, last = (point_at(path, dart.at + way * dart.width / 2) - dart.to for way in (-1, 1))
+    return turned(points - dart.to, np.arctan2(cross(last, first), dot(last, first))) + dart.to
+
+
+@given(
+    st.lists(st.tuples(st.floats(5, 30), st.floats(60, 140), st.floats(-20, 20), st.booleans()), min_size=1, max_size=3)
+)
+def test_darts_let_into_a_straight_edge_leave_it_straight_once_they_are_shut(
+    drawn: list[tuple[float, float, float, bool]],
+) -> None:
+    edge = line(np.array([[LONG, 0.0]]), np.array([[0.0, 0.0]]))[:, None]
+    darts = [
+        replace(
+            one_dart(edge, 60.0 + 90.0 * k, width, depth, lean), let_in=True, pressed=np.array([1.0 if ends else 0.0])
+        )
+        for k, (width, depth, lean, ends) in enumerate(drawn)
+    ]
+    path, found = true_darts(edge, darts[::-1])
+    found = found[::-1]
+    assert np.allclose([path[0, 0, 0], path[0, -1, 3]], [[LONG, 0], [0, 0]])
+    legs = [
+        0.0,
+        *(float((one.at + way * one.width / 2)[0]) for one in found for way in (-1, 1)),
+        float(length(path)[0]),
+    ]
+    assert legs == sorted(legs)
+    shut_places = []
+    for k in range(len(found) + 1):
+        for place in (legs[2 * k] + 1e-6, (legs[2 * k] + legs[2 * k + 1]) / 2, legs[2 * k + 1] - 1e-6):
+            where = point_at(path, np.array([place]))
+            for dart in reversed(found[:k]):
+                where = shut(where, dart, path)
+            shut_places.append(where[0])
+    places = np.array(shut_places)
+    way = places[-1] - places[0]
+    aside = cross(places - places[0], np.broadcast_to(way / np.hypot(*way), places.shape))
+    assert np.abs(aside).max() < 1e-5
+    sewn = legs[-1] - sum(one.width[0] for one in found)
+    assert np.isclose(sewn, np.hypot(*way), atol=1e-4)
+    for one in found:
+        assert one.to is not None
+        first, last = (norm(point_at(path, one.at + end * one.width / 2) - one.to)[0] for end in (-1, 1))
+        assert abs(first - last) < 1e-6

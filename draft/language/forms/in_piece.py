@@ -19,14 +19,18 @@ PIECES = (
          "outline\n    hem   side_low to centre_low   straight, turned up\n"
          "    neck  centre to shoulder\n        straight to turn\n"
          "        curve arriving square to overarm", inside="piece"),
-    Form("darts", "darts\n    NAME on EDGE: LENGTH wide at POINT, to POINT[, trued [over LENGTH]]",
-         "A dart: how wide it is on its edge, where its middle lies there, and the point that it runs to. `trued` "
-         "draws the edge as one does with the dart folded shut, towards the edge's start: a smooth line over 4 cm, or "
-         "so much, to either side, and a peak between the legs.",
-         "darts\n    dart  on waist: 3 cm wide at dart_middle, to dart_point, trued", inside="piece"),
-    Form("pleats", "pleats\n    NAME on EDGE: LENGTH wide at POINT, folded LENGTH",
+    Form("darts", "darts\n    NAME on EDGE: LENGTH wide at POINT|LENGTH|SHARE from POINT, to POINT[, LENGTH short]"
+         "[, pressed towards EDGE|POINT][, trued [over LENGTH]]",
+         "A dart: how wide it is on its edge, where its middle lies there, and the point that it runs to, or is sewn "
+         "to so much `short` of. `trued` draws the edge as one does with the dart folded shut the way that it is "
+         "pressed (towards the edge's start where nothing is said): a smooth line over 4 cm, or so much, to either "
+         "side, and a peak between the legs. An edge of one straight leg stays straight once its darts are shut, "
+         "unless it ends at a fold or `over` is said.",
+         "darts\n    waist_dart  on waist: 3 cm wide at dart_middle, to dart_point, pressed towards centre, trued\n"
+         "    bust_dart   on side: 3 cm wide at 6 cm from armpit, to bust_point, 2 cm short, trued", inside="piece"),
+    Form("pleats", "pleats\n    NAME on EDGE: LENGTH wide at POINT|LENGTH|SHARE from POINT, folded LENGTH",
          "A pleat: how much cloth it takes up on its edge, where its middle lies, and how long it is folded.",
-         "pleats\n    pleat  on waist: 4 cm wide at pleat_middle, folded 12 cm", inside="piece"),
+         "pleats\n    pleat  on waist: 4 cm wide at 3 cm from waist_centre, folded 12 cm", inside="piece"),
     Form("notches", "notches\n    [double] on EDGE: LENGTH|SHARE from POINT",
          "Notches that belong to no join. Two strokes tell back from front.",
          "notches\n    on hem: 4 cm from side_low\n    double on side: 50 % from armpit", inside="piece"),

@@ -11,6 +11,7 @@ from draft.garment.garment import Join, SidePart
 from draft.paper.booklet.bands_section import band_ratio
 from draft.paper.booklet.booklet_page import MAIN, STRONG, Block, Book, PlacedPicture, paragraph
 from draft.paper.booklet.facts import BookletFacts, joined_to
+from draft.paper.booklet.folding import Folded, takeups_sewn
 from draft.paper.booklet.hemming import edge_of, hem, stitched_on
 from draft.paper.booklet.order import SewingStep, carries, neighbour, sewing_order
 from draft.paper.booklet.pictures import PicturePage
@@ -18,7 +19,7 @@ from draft.paper.booklet.step_drawing import Drawer
 from draft.paper.drawing.wording import capitalised
 from draft.paper.flat.bands import Band, bands
 from draft.plan.advice import Advice
-from draft.seams.sides import side, takeups_of
+from draft.seams.sides import side
 from draft.seams.walk import goes_on_along, is_peaked
 
 Pictures = Mapping[int, tuple[int, PicturePage]]
@@ -38,7 +39,7 @@ def sewing_section(book: Book, facts: BookletFacts, pictures: Pictures) -> None:
     book.entry(say("sewing.pressing"), facts.said("sewing.press_all"))
     drawer = Drawer.of(garment, facts.middle)
     found = {band.piece.name: band for band in bands(garment, facts.middle)}
-    darted: set[tuple[str, str]] = set()
+    darted: Folded = set()
     for number, step in enumerate(sewing_order(garment), 1):
         picture = _picture(step, drawer)
         text = _text(step, facts, found, darted)
@@ -54,7 +55,7 @@ def _picture(step: SewingStep, drawer: Drawer) -> Block:
     return drawer.join(step.join) if step.join else drawer.edges([(p.name, e.name) for p, e in step.hem])
 
 
-def _text(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band], darted: set[tuple[str, str]]) -> list[str]:
+def _text(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band], darted: Folded) -> list[str]:
     if step.patch:
         return stitched_on(step.patch, facts)
     return _join(step.join, facts, found, darted) if step.join else hem(step.hem, facts)
@@ -81,9 +82,9 @@ def _allowances(facts: BookletFacts) -> list[str]:
 # ---- joins ----------------------------------------------------------------------------------------------------------
 
 
-def _join(join: Join, facts: BookletFacts, found: Mapping[str, Band], darted: set[tuple[str, str]]) -> list[str]:
+def _join(join: Join, facts: BookletFacts, found: Mapping[str, Band], darted: Folded) -> list[str]:
     """The sentences of one join."""
-    text = _takeups(join, facts, darted)
+    text = takeups_sewn(join, facts, darted)
     if len(join.pieces) == 1:
         text += [*_closed(join, facts, found), *_open(join, facts)]
         return [*text, _stitch(facts), *_ring_folded(join, facts, found)]
@@ -225,18 +226,6 @@ def _notches(join: Join, facts: BookletFacts) -> list[str]:
         return []
     double = any(notch.double for notch in join.notches)
     return [facts.wording.say("sewing.notches_double" if double else "sewing.notches")]
-
-
-def _takeups(join: Join, facts: BookletFacts, darted: set[tuple[str, str]]) -> list[str]:
-    """Darts and pleats of the edges that are sewn here for the first time."""
-    found = []
-    for part in (*join.first, *join.second):
-        piece = facts.garment.piece(part.piece)
-        takeups = takeups_of(piece, piece.edge(part.edge))
-        if takeups and (part.piece, part.edge) not in darted:
-            darted.add((part.piece, part.edge))
-            found += ["sewing.darts" if any(takeup.to is not None for takeup in takeups) else "sewing.pleats"]
-    return [facts.wording.say(key) for key in dict.fromkeys(found)]
 
 
 def _pressed(join: Join, facts: BookletFacts) -> str:
