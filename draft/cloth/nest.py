@@ -80,7 +80,8 @@ class Solving:
 
     def _work(self) -> None:
         seconds, workers = self._effort.outside, _workers(self._batches)
-        self._answer = _solve(self._batches, self._cloth.usable, seconds, workers, self._is_done)
+        with contextlib.suppress(OSError):  # a process that cannot be started finds nothing
+            self._answer = _solve(self._batches, self._cloth.usable, seconds, workers, self._is_done)
 
     def _is_done(self) -> bool:
         return self._effort.stopped or self._left.is_set()
