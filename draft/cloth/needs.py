@@ -89,7 +89,7 @@ class _Asked:
     progress: Progress
     foldings: Sequence[Folding]
     alone: bool
-    """Whether it is one size on one cloth: then more will be asked of the same tables, as for the other kinds of lay."""
+    """Whether it is one size on one cloth: then more is asked of the same tables, as for the other kinds of lay."""
 
 
 def stop_if_too_wide(cut_pieces: Sequence[CutPiece], cloths: Sequence[Cloth]) -> None:
