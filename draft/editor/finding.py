@@ -93,6 +93,8 @@ class _Walker:
         """The names that a file uses."""
         for template in file.templates:
             self._within(template.body, f"template {template.name}")
+        for condition in file.conditions:
+            self._refs(nodes(condition), PATTERN)
         if file is not main:
             return
         for piece in file.pieces:
@@ -133,23 +135,18 @@ class _Walker:
             if isinstance(node, tree.By):
                 of_styles.add(id(node.subject))
                 self._rows(node)
-            elif isinstance(node, tree.OnlyFor):
+            elif isinstance(node, tree.ChoiceIs):
                 of_styles.add(id(node.style))
-                self._chosen(node)
+                for option, span in zip(node.options, node.option_spans, strict=True):
+                    self._option(node.style.text, option, span)
             elif isinstance(node, tree.Ref):
                 self._ref(node, owner, id(node) in of_styles)
 
     def _rows(self, by: tree.By) -> None:
         for row in by.rows:
-            if isinstance(row, tree.Row) and isinstance(row.key, str):
-                start = row.span.start
-                self._option(by.subject.text, row.key, Span(row.span.source, start, start + len(row.key)))
-
-    def _chosen(self, only: tree.OnlyFor) -> None:
-        begin = only.style.span.end
-        words = list(re.finditer(r"\w+", only.span.source.text[begin : only.span.end]))
-        for word in words[::2]:  # every other word is `or`
-            self._option(only.style.text, word[0], Span(only.span.source, begin + word.start(), begin + word.end()))
+            if isinstance(row.key, tree.Options):
+                for name, span in zip(row.key.names, row.key.name_spans, strict=True):
+                    self._option(by.subject.text, name, span)
 
     def _option(self, style: str, option: str, span: Span) -> None:
         self._known(f"style {style}", option, span)

@@ -11,7 +11,7 @@ from lark.tree import Meta
 from draft.base.notes import Span
 from draft.language import tree
 from draft.language.piece_rules import PieceRules
-from draft.language.value_rules import last, lines_of, only, unquoted
+from draft.language.value_rules import last, lines_of, only, round_it, unquoted
 
 
 @v_args(meta=True)
@@ -62,14 +62,10 @@ class Builder(PieceRules):
 
     def promise(self, meta: Meta, children: list[Any]) -> tree.Relation:
         relation, only, words, fix = children
-        return replace(relation, words=unquoted(words), only=only, fix=fix or "")  # type: ignore[no-any-return]
+        return replace(relation, words=unquoted(words), fix=fix or "", branches=round_it(only))  # type: ignore[no-any-return]
 
     def otherwise(self, meta: Meta, children: list[Any]) -> str:
         return unquoted(children[0])
-
-    def only_for(self, meta: Meta, children: list[Any]) -> tree.OnlyFor:
-        style, *options = children
-        return tree.OnlyFor(self._span(meta), style, tuple(str(option) for option in options))
 
     def solve(self, meta: Meta, children: list[Any]) -> tree.Solve:
         return tree.Solve(self._span(meta), only(tree.Unknown, children), only(tree.Relation, children))
@@ -117,18 +113,21 @@ class Builder(PieceRules):
             trued=any(label == "trued" for label, _ in said),
             trued_over=next((value for label, value in said if label == "trued"), None),
             words=unquoted(words),
-            only=last(tree.OnlyFor, options),
+            branches=round_it(last(tree.Branch, options)),
         )
 
     def patch(self, meta: Meta, children: list[Any]) -> tree.Patch:
         name, piece, onto, *options = children
-        return tree.Patch(*self._named(meta, name), piece, onto, last(tree.OnlyFor, options))
+        branches = round_it(last(tree.Branch, options))
+        return tree.Patch(*self._named(meta, name), piece, onto, branches=branches)
 
     def finished(self, meta: Meta, children: list[Any]) -> tree.Finished:
         name, around, value, over, passing, going, only, words = children
         named = self._named(meta, name)
         passed = tuple(passing or ())
-        return tree.Finished(*named, around is not None, value, unquoted(words), only, over, passed, going)
+        return tree.Finished(
+            *named, around is not None, value, unquoted(words), over, passed, going, branches=round_it(only)
+        )
 
     def passing(self, meta: Meta, children: list[Any]) -> list[tree.Expr]:
         return children
@@ -153,4 +152,5 @@ class Builder(PieceRules):
             checks=lines_of("check", tree.Relation, children),
             booklet=lines_of("booklet", (tree.Setting, tree.Advice), children),
             patches=lines_of("joins", tree.Patch, children),
+            conditions=tuple(sorted(self.conditions, key=lambda condition: condition.span.start)),
         )

@@ -15,7 +15,9 @@ from draft.language.indents import depth
 BLOCKS = ("pattern", "body", "fabric", "style", "let", "solve", "template", "piece", "join", "finished", "check",
           "booklet")  # fmt: skip
 _HOLDING_SECTIONS = ("piece", "template")
-_SECTIONS = ("let", "input", "points", "outline", "darts", "pleats", "notches", "marks", "corners")
+SECTIONS = ("let", "input", "points", "outline", "darts", "pleats", "notches", "marks", "corners")
+BRANCHES = ("when", "otherwise")
+"""What opens lines that are there for some options of a style: they stand as deep as the lines round them would."""
 _SETTINGS = ("title", "cut", "grain", "stretch", "only")
 _EDGE_ALONE = re.compile(r"\w+ \w+( \. \w+)? to \w+( \. \w+)?")
 _WORD = re.compile(r'"[^"]*"?|#.*|\w+|[^\w\s]')
@@ -25,12 +27,15 @@ Words = Sequence[str]
 
 def opens(above: Sequence[Words], line: Words) -> bool:
     """Whether a line opens what stands deeper below it; `above` are the lines that it stands under, outermost first."""
+    if line[0] in BRANCHES:
+        return True
+    above = [upper for upper in above if upper[0] not in BRANCHES]
     if not above:
         return True
     if above[0][0] not in _HOLDING_SECTIONS:
         return False
     if len(above) == 1:
-        return line[0] in _SECTIONS or (len(line) == 1 and line[0] not in _SETTINGS)  # a name misspelt, perhaps
+        return line[0] in SECTIONS or (len(line) == 1 and line[0] not in _SETTINGS)  # a name misspelt, perhaps
     section = above[1][0] if len(above) == 2 else ""
     if section == "points":
         return len(line) > 1 and line[1] == "by"

@@ -37,7 +37,7 @@ _SHOWN = {
 }
 _GOING_ON = {"PLUS", "MINUS", "STAR", "SLASH", "ABOVE", "BELOW", "ROUNDED", "ONLY"}
 """What can follow most values and lines: naming it helps nobody while something else is expected."""
-_UNSAID = {"BROKEN", "_DEDENT", "$END", "DOT"}
+_UNSAID = {"BROKEN", "_DEDENT", "$END", "DOT", "WHEN"}
 _VALUE = {"NAME", "QUANTITY", "NUMBER", "LPAR", "MINUS", "LENGTH"}
 _BEGINNINGS = f"or begin a block with {either(BLOCKS)}"
 _INSIDE = {

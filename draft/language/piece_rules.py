@@ -12,7 +12,7 @@ from draft.base.notes import Span
 from draft.base.units import Kind
 from draft.garment.garment import Finish
 from draft.language import tree
-from draft.language.value_rules import ValueRules, last, lines_of, only, unquoted
+from draft.language.value_rules import ValueRules, last, lines_of, only, round_it, unquoted
 
 _KINDS = {"length": Kind.LENGTH, "angle": Kind.ANGLE, "number": Kind.NUMBER, "direction": Kind.DIRECTION}
 
@@ -31,7 +31,7 @@ class PieceRules(ValueRules):
         return tree.Place(*self._named(meta, name), value)
 
     def place_row(self, meta: Meta, children: list[Any]) -> tree.Row:
-        return tree.Row(self._span(meta), str(children[0]), children[1])
+        return tree.Row(self._span(meta), self._options(children[:1]), children[1])
 
     def straight(self, meta: Meta, children: list[Any]) -> tree.Leg:
         return tree.Leg(self._span(meta), "straight", children[0])
@@ -71,10 +71,20 @@ class PieceRules(ValueRules):
     def edge(self, meta: Meta, children: list[Any]) -> tree.Edge:
         name, start, end, *rest = children
         said: dict[str, Any] = dict(option for option in rest if isinstance(option, tuple))
-        said |= {option.word: option.value for option in rest if isinstance(option, tree.Setting)}
+        settings = only(tree.Setting, rest)
+        said |= {option.word: option.value for option in settings if not option.branches}
         measuring = said.pop("measuring", None)
-        legs, only = _legs(rest), last(tree.OnlyFor, rest)
-        return tree.Edge(*self._named(meta, name), start, end, legs, Finish(**said), measuring, only)
+        sometimes = [tree.EdgeOption(s.span, s.word, s.value, branches=s.branches) for s in settings if s.branches]
+        return tree.Edge(
+            *self._named(meta, name),
+            start,
+            end,
+            _legs(rest),
+            Finish(**said),
+            measuring,
+            (*only(tree.EdgeOption, rest), *sometimes),
+            branches=round_it(last(tree.Branch, rest)),
+        )
 
     def dart(self, meta: Meta, children: list[Any]) -> tree.Takeup:
         name, edge, width, at, to, *options = children
@@ -110,7 +120,7 @@ class PieceRules(ValueRules):
 
     def corner(self, meta: Meta, children: list[Any]) -> tree.Corner:
         at, kind, only = children
-        return tree.Corner(self._span(meta), at, str(kind), only)  # type: ignore[arg-type]
+        return tree.Corner(self._span(meta), at, str(kind), branches=round_it(only))  # type: ignore[arg-type]
 
     def cut(self, meta: Meta, children: list[Any]) -> tree.Setting:
         number, cut_as = children
@@ -130,7 +140,6 @@ class PieceRules(ValueRules):
             notches=lines_of("notches", tree.Notch, children),
             marks=lines_of("marks", tree.Mark, children),
             corners=lines_of("corners", tree.Corner, children),
-            only=last(tree.OnlyFor, children),
         )
 
     def template(self, meta: Meta, children: list[Any]) -> tree.Template:
@@ -140,7 +149,8 @@ class PieceRules(ValueRules):
     def piece(self, meta: Meta, children: list[Any]) -> tree.Piece:
         name, template, *rest = children
         used = tree.Ref(self._of(template), (str(template),)) if template is not None else None
-        return tree.Piece(*self._named(meta, name), used, self._contents(meta, rest))
+        branches = round_it(last(tree.Branch, rest))
+        return tree.Piece(*self._named(meta, name), used, self._contents(meta, rest), branches=branches)
 
 
 @dataclass(frozen=True)

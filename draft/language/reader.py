@@ -17,13 +17,14 @@ from draft.base.notes import Note, Problems, Source, Span, error
 from draft.base.units import QuantityError, read_quantity
 from draft.language import tree
 from draft.language.builder import Builder
-from draft.language.going_on import heads
+from draft.language.going_on import BRANCHES, heads
 from draft.language.grammar import parser
-from draft.language.indents import depth
+from draft.language.indents import depth, says_nothing
 from draft.language.lengths import overlong
 from draft.language.mistakes import mistake_note
 from draft.language.repeated import repeated
 from draft.language.shape import BROKEN, first_look, set_aside
+from draft.language.unclear import unclear
 
 MAX_MISTAKES = 20  # more than a reader mends in one go
 MAX_PARTS = 100  # parts of one value within one another; keeps every later walk of the tree shallow
@@ -53,7 +54,11 @@ def read_partly(source: Source) -> tuple[tree.File | None, list[Note]]:
         except DedentError:
             notes.append(error("the indents of this text do not match", Span(source, 0, 1)))
             break
-    unfit = [*_unfit_values(parsed, source), *repeated(parsed, source)] if parsed is not None else []
+    unfit = (
+        [*_unfit_values(parsed, source), *repeated(parsed, source), *unclear(parsed, source)]
+        if parsed is not None
+        else []
+    )
     file = Builder(source).transform(parsed) if parsed is not None and not unfit else None
     return file, [*notes, *unfit][:MAX_MISTAKES]
 
@@ -67,7 +72,20 @@ def _set_aside(mistake: UnexpectedInput, source: Source, text: str) -> tuple[Not
     lost = isinstance(mistake, UnexpectedToken) and mistake.token.type == "_INDENT"
     mark = "" if lost or BROKEN in lines[number] else BROKEN
     set_aside(lines, number, mark, depth(lines[number]))
+    if source.text.split("\n")[number].split()[:1] in ([word] for word in BRANCHES):
+        _set_aside_branches(lines, number)
     return note, "\n".join(lines)
+
+
+def _set_aside_branches(lines: list[str], number: int) -> None:
+    """Empty what goes with a `when` that could not be read: each `otherwise` as deep as it."""
+    here = depth(lines[number])
+    for below in range(number + 1, len(lines)):
+        if says_nothing(lines[below]) or depth(lines[below]) > here:
+            continue
+        if depth(lines[below]) < here or lines[below].split()[0] != "otherwise":
+            break
+        set_aside(lines, below, "", here)
 
 
 def _place(mistake: UnexpectedInput, text: str) -> tuple[int, int]:

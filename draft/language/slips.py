@@ -16,12 +16,29 @@ WAYS = {
 }
 _WAY = r"(up|down|across|inward)"
 _OF_A_POINT = ("at", "from", "on", "midway", "square", "mirrored", "turned", "where", "strike")
+_BRANCHES = {"if": "when", "unless": "when ... is not ...", "elif": "otherwise when", "else": "otherwise"}
 TIMES = ("x", "times", "×", "·")
 
 
 def slip(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:
     """A fix for `word`, which stands between two parts of its line where something else was expected; or none."""
-    return _way(word, expected, before, rest) or _point(word, expected, before) or _other(word, expected, before, rest)
+    return (
+        _branch(word, expected, before, rest)
+        or _way(word, expected, before, rest)
+        or _point(word, expected, before)
+        or _other(word, expected, before, rest)
+    )
+
+
+def _branch(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:
+    """Conditions as they are written elsewhere."""
+    if found := re.match(r"\s*(if|unless|else|elif)\b", before + rest):
+        return (f"try `{_BRANCHES[found[1]]}`",)
+    if not re.match(r"\s*(?:otherwise\s+)?when\b", before):
+        return ()
+    if "IS" in expected:
+        return (f"try `is {word}`",) if word.isidentifier() else ("try `is`",)
+    return ("try `and` in its place",) if word == "," and "AND" in expected else ()
 
 
 def _way(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:

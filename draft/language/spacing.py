@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import pairwise, takewhile
 
 from draft.language.columns import Columns, columns
+from draft.language.going_on import BRANCHES, SECTIONS
 from draft.language.written import Line, WrittenWord
 
 INDENT = 4
@@ -114,7 +115,7 @@ class Layout:
         line = placed.line
         levels = [*(remark.level for remark in line.above), line.level]
         blanks = [*(remark.blank for remark in line.above), line.blank]
-        if number == 0 or placed.under == number - 1:
+        if number == 0 or placed.under == number - 1 or (line.rows and line.words[0].text == "otherwise"):
             blanks[0] = False
             return blanks
         around = self._around(number - 1)
@@ -170,19 +171,38 @@ def _placed(written: list[Line]) -> list[Placed]:
     for number, line in enumerate(written):
         del above[line.level :]
         under = above[-1] if above else -1
-        parent = placed[under] if above else None
+        parent = _owner(placed, under)
         deeper = number + 1 < len(written) and written[number + 1].level > line.level
         block = ""
         if parent:
             block = parent.line.words[0].text if parent.opens else parent.block
         opens = bool(line.rows) and (parent is None or (deeper and block in ("piece", "template")))
+        if _is_branch(line):
+            opens = parent is None or _holds_sections(written, number)
         item = Placed(line, under, block, opens)
-        if parent and not opens and line.rows:
+        if parent and not opens and line.rows and not _is_branch(line):
             item.columns = columns(line, block, nested=not parent.opens)
         _join_up(item, placed)
         placed.append(item)
         above.append(number)
     return placed
+
+
+def _is_branch(line: Line) -> bool:
+    return bool(line.rows) and line.words[0].text in BRANCHES
+
+
+def _owner(placed: Sequence[Placed], under: int) -> Placed | None:
+    """The line that the lines below `under` belong to; they belong to a `when` only in passing."""
+    while under >= 0 and _is_branch(placed[under].line):
+        under = placed[under].under
+    return placed[under] if under >= 0 else None
+
+
+def _holds_sections(written: Sequence[Line], number: int) -> bool:
+    """Whether there are sections of a piece under a `when`."""
+    below = takewhile(lambda line: line.level > written[number].level, written[number + 1 :])
+    return any(line.rows and line.words[0].text in SECTIONS and len(line.words) == 1 for line in below)
 
 
 def _join_up(item: Placed, placed: Sequence[Placed]) -> None:

@@ -54,16 +54,24 @@ class Call(Node):
 
 @dataclass(frozen=True)
 class SizeName(Node):
-    """A size of the chart as the key of a row; None is the row for every other size."""
+    """A size of the chart as the key of a row; None is the row for every other size or option."""
 
     name: str | None
 
 
 @dataclass(frozen=True)
-class Row(Node):
-    """One row of a `by`: a choice's name, a level or a size, and the value there."""
+class Options(Node):
+    """The options of a style that one row is for."""
 
-    key: str | Expr | SizeName
+    names: tuple[str, ...]
+    name_spans: tuple[Span, ...] = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class Row(Node):
+    """One row of a `by`: options of a choice, a level or a size, and the value there."""
+
+    key: Options | Expr | SizeName
     value: Expr
 
 
@@ -93,11 +101,47 @@ Expr = Literal | Ref | Call | By | SewnLength
 Way = Expr | SquareTo
 
 
+# ---- branches -------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class ChoiceIs(Node):
+    """A style that is set to one of some options, or to none of them."""
+
+    style: Ref
+    negated: bool
+    options: tuple[str, ...]
+    option_spans: tuple[Span, ...] = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class Condition(Node):
+    """What some lines are there for: all of its parts, or any of them."""
+
+    parts: tuple[ChoiceIs, ...]
+    every: bool
+
+
+@dataclass(frozen=True)
+class Branch(Node):
+    """One `when` round a line: whether its condition must hold for the line to be there, or must not."""
+
+    condition: Condition
+    holds: bool
+
+
+@dataclass(frozen=True)
+class Line(Node):
+    """What may stand under a `when`; `branches` are those round it, outermost first."""
+
+    branches: tuple[Branch, ...] = field(default=(), kw_only=True, repr=False)
+
+
 # ---- declarations ---------------------------------------------------------------------------------------------------
 
 
 @dataclass(frozen=True)
-class Named(Node):
+class Named(Line):
     """A declaration of a name."""
 
     name: str
@@ -105,15 +149,7 @@ class Named(Node):
 
 
 @dataclass(frozen=True)
-class OnlyFor(Node):
-    """A line or piece that only some options of a style have."""
-
-    style: Ref
-    options: tuple[str, ...]
-
-
-@dataclass(frozen=True)
-class Setting(Node):
+class Setting(Line):
     """A line such as `title "..."` or `allowance 1/2 in`."""
 
     word: str
@@ -185,19 +221,18 @@ Sort = Either["equals", "at least", "at most"]
 
 
 @dataclass(frozen=True)
-class Relation(Node):
+class Relation(Line):
     """Two values and how they must stand to one another; `words` say why, and `fix` what helps where they do not."""
 
     left: Expr
     sort: Sort
     right: Expr
     words: str
-    only: OnlyFor | None = None
     fix: str = ""
 
 
 @dataclass(frozen=True)
-class Solve(Node):
+class Solve(Line):
     """Unknowns and the relations that settle them."""
 
     unknowns: tuple[Unknown, ...]
@@ -224,7 +259,7 @@ LegSort = Either["straight", "curve", "arc", "following"]
 
 
 @dataclass(frozen=True)
-class Leg(Node):
+class Leg(Line):
     """One stretch of an edge; `to` is None on the last, which runs to the edge's end.
 
     `about` is the centre of an arc, or the edge that a leg follows.
@@ -239,15 +274,23 @@ class Leg(Node):
 
 
 @dataclass(frozen=True)
+class EdgeOption(Line):
+    """An option of an edge that stands under a `when`: a field of its finish, or `measuring`."""
+
+    word: str
+    value: Expr | bool
+
+
+@dataclass(frozen=True)
 class Edge(Named):
-    """A named side of a piece."""
+    """A named side of a piece; `sometimes` are options that not every choice of a style gives it."""
 
     start: Ref
     end: Ref
     legs: tuple[Leg, ...]
     finish: Finish[Expr, Expr | None]
     measuring: Expr | None = None
-    only: OnlyFor | None = None
+    sometimes: tuple[EdgeOption, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -270,7 +313,7 @@ class Takeup(Named):
 
 
 @dataclass(frozen=True)
-class Notch(Node):
+class Notch(Line):
     """A notch on one edge, so far or such a share of it from one of its ends."""
 
     edge: Ref
@@ -289,12 +332,11 @@ class Mark(Named):
 
 
 @dataclass(frozen=True)
-class Corner(Node):
+class Corner(Line):
     """How the cutting line goes round a corner."""
 
     at: Ref
     kind: CornerKind
-    only: OnlyFor | None = None
 
 
 @dataclass(frozen=True)
@@ -311,7 +353,6 @@ class Contents(Node):
     notches: tuple[Notch, ...] = ()
     marks: tuple[Mark, ...] = ()
     corners: tuple[Corner, ...] = ()
-    only: OnlyFor | None = None
 
 
 @dataclass(frozen=True)
@@ -359,7 +400,6 @@ class Join(Named):
     trued: bool
     trued_over: Expr | None
     words: str
-    only: OnlyFor | None = None
 
 
 @dataclass(frozen=True)
@@ -368,7 +408,6 @@ class Patch(Named):
 
     piece: Ref
     onto: Ref
-    only: OnlyFor | None = None
 
 
 @dataclass(frozen=True)
@@ -382,14 +421,13 @@ class Finished(Named):
     around: bool
     value: Expr
     words: str
-    only: OnlyFor | None = None
     over: Expr | None = None
     passing: tuple[Expr, ...] = ()
     going: Expr | None = None
 
 
 @dataclass(frozen=True)
-class Advice(Node):
+class Advice(Line):
     """What a designer adds to a step of the booklet: words, a picture or both."""
 
     to: Ref
@@ -414,3 +452,5 @@ class File(Node):
     checks: tuple[Relation, ...]
     booklet: tuple[Setting | Advice, ...] = ()
     patches: tuple[Patch, ...] = ()
+    conditions: tuple[Condition, ...] = ()
+    """Every condition, once, in the order written: also of lines that are there for no choice."""

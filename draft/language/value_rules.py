@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from lark import Token, Transformer, v_args
+from lark import Token, v_args
 from lark.tree import Meta
 
-from draft.base.notes import Source, Span
+from draft.base.notes import Span
 from draft.base.units import read_quantity
 from draft.garment.garment import FINISHES
 from draft.language import tree
+from draft.language.branch_rules import BranchRules
 
 _SETTINGS = {"title", "maker", "chart", "uses", "allowance", "cut", "grain", "stretch"}
 _SETTINGS |= {"text", "picture", "licence", "link"}  # of the booklet
@@ -54,21 +55,14 @@ def last(kind: type, children: list[Any]) -> Any:
     return found[-1] if found else None
 
 
+def round_it(only: tree.Branch | None) -> tuple[tree.Branch, ...]:
+    """The branches of a line that says `only for`, or of one that does not."""
+    return (only,) if only else ()
+
+
 @v_args(meta=True)
-class ValueRules(Transformer[Token, Any]):
+class ValueRules(BranchRules):
     """Builds values and settings; a rule without a method is a setting, a block, an option or a word."""
-
-    def __init__(self, source: Source) -> None:
-        super().__init__()
-        self._source = source
-
-    def _span(self, meta: Meta) -> Span:
-        if meta.empty:
-            return Span(self._source, 0, 0)
-        return Span(self._source, meta.start_pos, min(meta.end_pos, len(self._source.text)))
-
-    def _of(self, token: Token) -> Span:
-        return Span(self._source, token.start_pos or 0, token.end_pos or 0)
 
     def _named(self, meta: Meta, token: Token) -> tuple[Span, str, Span]:
         return self._span(meta), str(token), self._of(token)
@@ -100,7 +94,13 @@ class ValueRules(Transformer[Token, Any]):
         return tree.By(self._span(meta), children[0], tuple(children[1:]))
 
     def by_choice(self, meta: Meta, children: list[Any]) -> tree.Row:
-        return tree.Row(self._span(meta), str(children[0]), children[1])
+        *names, value = children
+        return tree.Row(self._span(meta), self._options(names), value)
+
+    def _options(self, names: list[Token]) -> tree.Options:
+        spans = tuple(self._of(name) for name in names)
+        whole = Span(self._source, spans[0].start, spans[-1].end)
+        return tree.Options(whole, tuple(str(name) for name in names), spans)
 
     def by_level(self, meta: Meta, children: list[Any]) -> tree.Row:
         return tree.Row(self._span(meta), children[0], children[1])

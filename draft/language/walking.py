@@ -10,10 +10,14 @@ from draft.language.tree import Node
 
 
 def nodes(top: Node) -> Iterator[Node]:
-    """The node itself and all nodes below it, in the order in which their fields are written down."""
+    """The node itself and all nodes below it, in the order in which their fields are written down.
+
+    A line's branches are left aside, which it shares with its neighbours: a file has each condition once.
+    """
     yield top
     for field in fields(top):
-        yield from _within(getattr(top, field.name))
+        if field.name != "branches":
+            yield from _within(getattr(top, field.name))
 
 
 def _within(value: object) -> Iterator[Node]:

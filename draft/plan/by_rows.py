@@ -45,33 +45,37 @@ class Rows:
             return self._by_choice(by, piece)
         if by.subject.text == SIZE and not self.values.names.knows(by.subject, piece):
             return self._by_size(by, piece)
-        if any(isinstance(row.key, tree.SizeName) for row in by.rows):
+        if any(isinstance(row.key, tree.SizeName) and row.key.name for row in by.rows):
             self.notes.append(error("sizes are told apart by `size`", by.subject.span, "try `by size: ...`"))
             return broken(by.span)
-        if any(isinstance(row.key, str) for row in by.rows):
+        if any(isinstance(row.key, tree.Options) for row in by.rows):
             self._note_unknown_choice(by)
+            return broken(by.span)
+        if any(isinstance(row.key, tree.SizeName) for row in by.rows):
+            fact = "`otherwise` is for sizes and for choices, and here stand levels"
+            self.notes.append(error(fact, by.span, "take it out: beyond the last level the value stays as it is there"))
             return broken(by.span)
         return self._by_level(by, piece)
 
     def _note_unknown_choice(self, by: tree.By) -> None:
-        subject, options = by.subject.text, list(dict.fromkeys(row.key for row in by.rows if isinstance(row.key, str)))
+        subject, options = by.subject.text, list(dict.fromkeys(_all_options(by)))
         fix = f"choices are declared under `style`, as in `{subject} {options[0]} of {', '.join(options)}`"
         hint = nearest(subject, self.values.settings) or (fix,)
         self.notes.append(error(f"`{subject}` is not a choice of the styles", by.subject.span, *hint))
 
     def _by_choice(self, by: tree.By, piece: str | None) -> Value:
         chosen, options = self.values.settings[by.subject.text]
-        rows = {row.key: row for row in by.rows if isinstance(row.key, str)}
         self.notes += _row_notes(by, options)
-        found = self.values.alike([row.value for row in rows.values()], piece, ANY)
-        kept = dict(zip(rows, found, strict=True)).get(chosen)
-        return broken(by.span) if kept is None or is_broken(tuple(found)) else kept
+        found = self.values.alike([row.value for row in by.rows], piece, ANY)
+        mine = [value for row, value in zip(by.rows, found, strict=True) if chosen in _options(row)]
+        mine += [value for row, value in zip(by.rows, found, strict=True) if isinstance(row.key, tree.SizeName)]
+        return broken(by.span) if not mine or is_broken(tuple(found)) else mine[0]
 
     def _by_size(self, by: tree.By, piece: str | None) -> Value:
         names = [row.key.name for row in by.rows if isinstance(row.key, tree.SizeName)]
         for row in by.rows:
             if not isinstance(row.key, tree.SizeName):
-                fix = f'try `"{row.key if isinstance(row.key, str) else "M"}" {row.value.span.text}`'
+                fix = f'try `"{(*_options(row), "M")[0]}" {row.value.span.text}`'
                 self.notes.append(error("a size is named in quotes here", row.span, fix))
         if len(names) < len(by.rows):
             return broken(by.span)
@@ -97,8 +101,16 @@ class Rows:
 
 
 def _level(row: tree.Row) -> tree.Expr:
-    assert not isinstance(row.key, str | tree.SizeName)
+    assert not isinstance(row.key, tree.Options | tree.SizeName)
     return row.key
+
+
+def _options(row: tree.Row) -> tuple[str, ...]:
+    return row.key.names if isinstance(row.key, tree.Options) else ()
+
+
+def _all_options(by: tree.By) -> list[str]:
+    return [name for row in by.rows for name in _options(row)]
 
 
 def _by_names(span: Span, names: list[str | None], runs: list[Run]) -> Run:
@@ -118,22 +130,37 @@ def _row_notes(by: tree.By, options: tuple[str, ...]) -> list[Note]:
     notes = []
     said: set[str] = set()
     for row in by.rows:
-        if not isinstance(row.key, str):
-            notes.append(
-                error("a choice has names, not levels or sizes", row.span, f"begin with one of {', '.join(options)}")
-            )
-        elif row.key not in options:
-            fact = f"`{by.subject.text}` has no option `{row.key}`"
-            notes.append(error(fact, row.span, *(nearest(row.key, options) or (f"choose from {', '.join(options)}",))))
-        elif row.key in said:
-            notes.append(error(f"`{row.key}` is given twice", row.span, "take one of the two out"))
-        else:
-            said.add(row.key)
-    missing = [option for option in options if option not in said]
-    if missing and not notes:
-        names = ", ".join(f"`{m}`" for m in missing)
-        notes.append(error(f"no value is given for {names}", by.span, f"add a row for `{missing[0]}`"))
+        if isinstance(row.key, tree.Options):
+            for name, span in zip(row.key.names, row.key.name_spans, strict=True):
+                notes += _option_notes(
+                    by.subject.text, name, row.span if row.key.names[1:] == () else span, options, said
+                )
+                said.add(name)
+        elif not isinstance(row.key, tree.SizeName) or row.key.name:
+            fact = "a choice has names, not levels or sizes"
+            notes.append(error(fact, row.span, f"begin with one of {', '.join(options)}"))
+    notes += _rest_notes(by, [option for option in options if option not in said]) if not notes else []
     return notes
+
+
+def _option_notes(style: str, name: str, span: Span, options: tuple[str, ...], said: set[str]) -> list[Note]:
+    if name not in options:
+        hints = nearest(name, options) or (f"choose from {', '.join(options)}",)
+        return [error(f"`{style}` has no option `{name}`", span, *hints)]
+    return [error(f"`{name}` is given twice", span, "take one of the two out")] if name in said else []
+
+
+def _rest_notes(by: tree.By, missing: list[str]) -> list[Note]:
+    """Whether the options without a row have `otherwise`, once and last."""
+    rest = [row for row in by.rows if isinstance(row.key, tree.SizeName)]
+    if not rest and missing:
+        names = ", ".join(f"`{m}`" for m in missing)
+        return [error(f"no value is given for {names}", by.span, f"add a row for `{missing[0]}`")]
+    if rest and not missing:
+        return [error("every option has a value already", rest[0].span, "take `otherwise` out")]
+    if rest[1:]:
+        return [error("`otherwise` is given twice", rest[1].span, "take one of the two out")]
+    return []
 
 
 def _reading_between(span: Span, runs: tuple[Run, ...], rows: int) -> Run:

@@ -9,7 +9,7 @@ from draft.base.notes import error, nearest
 from draft.base.units import Kind
 from draft.garment.garment import PieceOf
 from draft.language import tree
-from draft.plan.choices import Choices
+from draft.plan.branches import Branches
 from draft.plan.edge_steps import EdgeSteps
 from draft.plan.finishing import Filled, Finishing
 from draft.plan.names import SEWN, Entry, twice
@@ -24,11 +24,11 @@ _LET: Kinds = QUANTITIES | {Kind.DIRECTION}
 class Pieces:
     """Declares the names of every piece, and makes the plans of pieces once all names are declared."""
 
-    def __init__(self, values: Values, templates: dict[str, tree.Template], choices: Choices) -> None:
+    def __init__(self, values: Values, templates: dict[str, tree.Template], branches: Branches) -> None:
         self.values = values
         self.notes = values.notes
         self.templates = templates
-        self.choices = choices
+        self.branches = branches
         self.filled: dict[str, Filled] = {}
         self.edges = values.edges
         self.steps = EdgeSteps(values, self.edges)
@@ -69,26 +69,26 @@ class Pieces:
             for line in piece.body.given:
                 fact = f"`{piece.name}` is made from no template that could take `{line.name}`"
                 self.notes.append(error(fact, line.span, "put it under `let`"))
-            edges, corners = self._kept(piece, piece.body.edges), self.choices.kept(piece.body.corners)
-            return Filled(piece, replace(piece.body, edges=edges, corners=corners), None)
+            return Filled(piece, piece.body, None)
         template = self.templates.get(piece.template.text)
         if not template:
             known = (f"choose from {', '.join(self.templates)}",) if self.templates else ()
             hint = nearest(piece.template.text, self.templates) or known
             self.notes.append(error(f"there is no template called `{piece.template.text}`", piece.template.span, *hint))
             return None
+        template = replace(template, body=self.branches.settled(template.body, piece.name))
         own, shared = self._without_twins(piece, template), template.body
         body = replace(
             shared,
             given=own.given,
             values=shared.values + own.values,
             points=shared.points + own.points,
-            edges=self._kept(piece, shared.edges + own.edges),
+            edges=shared.edges + own.edges,
             settings=own.settings + shared.settings,
             takeups=shared.takeups + own.takeups,
             notches=shared.notches + own.notches,
             marks=shared.marks + own.marks,
-            corners=self.choices.kept(shared.corners + own.corners),
+            corners=shared.corners + own.corners,
         )
         return Filled(piece, body, template)
 
@@ -98,8 +98,8 @@ class Pieces:
         pairs = ((body.values, shared.values), (body.points, shared.points), (body.edges, shared.edges))
         twins = []
         for own, theirs in pairs:
-            names = {line.name for line in theirs if not getattr(line, "only", None)}
-            twins += [line for line in own if line.name in names and not getattr(line, "only", None)]
+            names = {line.name for line in theirs}
+            twins += [line for line in own if line.name in names]
         for line in twins:
             fact = f"`{line.name}` belongs to `{template.name}`, and a piece cannot replace it"
             fix = f"give `{template.name}` an `input` for what differs, or move `{line.name}` from it to each piece"
@@ -110,14 +110,6 @@ class Pieces:
             points=tuple(line for line in body.points if line not in twins),
             edges=tuple(line for line in body.edges if line not in twins),
         )
-
-    def _kept(self, piece: tree.Piece, edges: tuple[tree.Edge, ...]) -> tuple[tree.Edge, ...]:
-        kept = self.choices.kept(edges)
-        there = {edge.name for edge in kept}
-        for edge in edges:
-            if edge.only and edge.name not in there:
-                self.values.names.left_out[f"{piece.name}.{edge.name}"] = edge.only
-        return kept
 
     def _declare(self, piece: str, named: tree.Named, make: Callable[[], Step]) -> None:
         self.values.names.declare(f"{piece}.{named.name}", named, make)

@@ -16,12 +16,13 @@ from draft.language import tree
 from draft.plan import cloth_properties as cloths
 from draft.plan import solves, style_settings
 from draft.plan.advice import Booklet, booklet
-from draft.plan.choices import Choices
+from draft.plan.branches import Branches, as_written
 from draft.plan.filling import Pieces
 from draft.plan.joins import join
 from draft.plan.library import Texts
 from draft.plan.most_points import too_many_points
 from draft.plan.names import Names, twice
+from draft.plan.never_so import never_so
 from draft.plan.patches import patches
 from draft.plan.plan import Plan, Step, Value, broken, constant, is_broken
 from draft.plan.values import Values
@@ -44,21 +45,23 @@ def plan_texts(texts: Texts, given: Mapping[str, str], fabric: Fabric | None = N
 
 class _Maker:
     def __init__(self, texts: Texts, given: Mapping[str, str], fabric: Fabric | None) -> None:
-        self.main = texts.main
+        self.written = texts.main
         self.beside = texts.beside
         self.given = given
         self.fabric = fabric
         self.cloth: dict[str, tree.Literal] = {}
         self.names = Names()
         self.notes = self.names.notes
-        self.settings: dict[str, tuple[str, tuple[str, ...]]] = {}
-        self.values = Values(self.names, self.settings)
+        self.branches = Branches(texts.main, given, self.notes)
+        self.names.left_out = self.branches.gone
+        self.main = self.branches.settled(texts.main)
+        self.notes += never_so(texts.main)
+        self.values = Values(self.names, self.branches.settings)
         self.names.untaken = {line.name for file in texts.used for line in (*file.values, *file.styles)}
         templates: dict[str, tree.Template] = {}
-        for template in [t for file in (*texts.used, texts.main) for t in file.templates]:
+        for template in [t for file in (*texts.used, self.main) for t in file.templates if self.branches.there(t)]:
             self._add_template(templates, template)
-        self.choices = Choices(self.settings, self.notes)
-        self.pieces = Pieces(self.values, templates, self.choices)
+        self.pieces = Pieces(self.values, templates, self.branches)
 
     def _add_template(self, templates: dict[str, tree.Template], template: tree.Template) -> None:
         first = templates.setdefault(template.name, template)
@@ -76,16 +79,14 @@ class _Maker:
         self.values.all_steps()
         allowance = self._allowance(head)
         pieces = self.pieces.plans(allowance)
-        joins, finished = self.choices.kept(main.joins), self.choices.kept(main.finished)
-        patched, checks = self.choices.kept(main.patches), self.choices.kept(main.checks)
-        for lines in ((*joins, *patched), finished):
+        for lines in ((*main.joins, *main.patches), main.finished):
             self.notes += twice((line.name, line.name_span) for line in lines)
-        planned = tuple(join(self.values, written) for written in joins)
+        planned = tuple(join(self.values, written) for written in main.joins)
         unbroken = [piece for piece in pieces if piece.edges and not is_broken(piece)]
-        declared = {piece.name for piece in main.pieces}
-        onto = tuple(patches(patched, unbroken, declared, self.notes))
-        measured = tuple(self._finished(written) for written in finished)
-        promised = tuple(solves.relation(self.values, written) for written in checks)
+        declared = {piece.name for piece in self.written.pieces}
+        onto = tuple(patches(main.patches, unbroken, declared, self.notes))
+        measured = tuple(self._finished(written) for written in main.finished)
+        promised = tuple(solves.relation(self.values, written) for written in main.checks)
         asked = [solves.solve(self.values, written) for written in main.solves]
         own = self._booklet(unbroken)
         stop_if_errors(self.notes)
@@ -113,9 +114,10 @@ class _Maker:
 
     def _booklet(self, pieces: Sequence[PieceOf[Value, Value]]) -> Booklet:
         """The designer's own lines; those on a piece that the chosen options lack are left out."""
-        gone = {piece.name for piece in self.main.pieces} - {piece.name for piece in pieces}
-        lines = [line for line in self.main.booklet if isinstance(line, tree.Setting) or line.to.parts[0] not in gone]
         known = {line.name for line in (*self.main.joins, *self.main.patches)}
+        gone = {line.name for line in (*self.written.joins, *self.written.patches)} - known
+        gone |= {piece.name for piece in self.written.pieces} - {piece.name for piece in pieces}
+        lines = [line for line in self.main.booklet if isinstance(line, tree.Setting) or line.to.parts[0] not in gone]
         stitched_on = {line.piece.text for line in self.main.patches}
         for piece in pieces:
             if piece.name not in stitched_on:
@@ -130,7 +132,7 @@ class _Maker:
             raise Problems([error(f"`{name}` holds no pattern", None, fix), *self.notes])
         for second in self.main.patterns[1:]:
             self.notes.append(error("a file holds one pattern", second.span, "put this one into a file of its own"))
-        if not self.main.pieces:
+        if not self.written.pieces:
             self.notes.append(
                 error("this pattern has no pieces", self.main.patterns[0].name_span, "add a `piece` block")
             )
@@ -155,16 +157,15 @@ class _Maker:
                 self._add(prop, _lazily(self._property, prop))
         for style in self.main.styles:
             self._style(style)
-        self.notes += style_settings.unknown_styles(self.main.styles, self.given)
+        there = {style.name for style in self.main.styles}
+        gone = {s.name: as_written(self.branches.gone[s.name]) for s in self.written.styles if s.name not in there}
+        self.notes += style_settings.unknown_styles(self.main.styles, self.given, gone)
         for line in self.main.values:
             self._add(line, _lazily(self._definition, line))
         for unknown in [u for s in self.main.solves for u in s.unknowns]:
             self._add(unknown, _lazily(solves.unknown_step, self.values, unknown))
         for piece in self.main.pieces:
-            if self.choices.has(piece.body.only):
-                self.pieces.declare(piece)
-            elif piece.body.only:
-                self.names.left_out[piece.name] = piece.body.only
+            self.pieces.declare(piece)
         self.notes += too_many_points(self.pieces.filled.values())
 
     def _add(self, named: tree.Named, make: Callable[[], Step]) -> None:
@@ -182,8 +183,6 @@ class _Maker:
 
     def _style(self, style: tree.StyleRange | tree.StyleChoice) -> None:
         if isinstance(style, tree.StyleChoice):
-            chosen = style_settings.settle_choice(style, self.given, self.notes)
-            self.settings[style.name] = (chosen, style.options)
             step = Step(style.span, style.name, Kind.CHOICE, frozenset(), lambda trace: np.zeros(trace.count))
             self._add(style, lambda: step)
             return

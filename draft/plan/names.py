@@ -9,6 +9,7 @@ from draft.base.notes import Note, Span, error, nearest
 from draft.bodies.measures import MEASURES
 from draft.language import tree
 from draft.language.grammar import reserved_words
+from draft.plan.branches import as_written
 from draft.plan.plan import Step
 
 SEWN = " sewn"  # after an edge's name: its length once it is sewn; no name that can be written holds a space
@@ -40,8 +41,8 @@ class Names:
 
     entries: dict[str, Entry] = field(default_factory=dict)
     notes: list[Note] = field(default_factory=list)
-    left_out: dict[str, tree.OnlyFor] = field(default_factory=dict)
-    """Pieces, and edges of pieces, that another option of a style would have."""
+    left_out: dict[str, tree.Branch] = field(default_factory=dict)
+    """Names that are there for other options of a style."""
     no_pieces: set[str] = field(default_factory=set)
     """Pieces that are named and do not exist."""
     untaken: set[str] = field(default_factory=set)
@@ -88,8 +89,8 @@ class Names:
         first, *rest = ref.parts
         only = self.left_out.get(first) or self.left_out.get(ref.text) or self.left_out.get(f"{piece}.{ref.text}")
         if only:
-            fact = f"`{ref.text}` is {only.span.text}, and another option is chosen"
-            return error(fact, ref.span, f"add `{only.span.text}` to what names it")
+            fact = f"`{ref.text}` is there only when {as_written(only)}, and another option is chosen"
+            return error(fact, ref.span, f"put this under `when {as_written(only)}`")
         pieces = {full.split(".")[0] for full in self.entries if "." in full}
         if rest and first not in pieces:
             return error(f"there is no piece called `{first}`", ref.span, *nearest(first, pieces))

@@ -67,15 +67,20 @@ def settle_choice(style: tree.StyleChoice, given: Mapping[str, str], notes: list
     return chosen
 
 
-def unknown_styles(styles: tuple[tree.StyleRange | tree.StyleChoice, ...], given: Mapping[str, str]) -> list[Note]:
-    """Notes on styles that were given but that the pattern does not have."""
+def unknown_styles(
+    styles: tuple[tree.StyleRange | tree.StyleChoice, ...], given: Mapping[str, str], gone: Mapping[str, str]
+) -> list[Note]:
+    """Notes on styles that were given but that the pattern does not have; `gone` says what those not there are for."""
     known = [style.name for style in styles]
     choices = (f"choose from {', '.join(known)}" if known else "this pattern has no styles to choose",)
-    return [
-        error(f"this pattern has no style called `{name}`", None, *(nearest(name, known) or choices))
-        for name in given
-        if name not in known
-    ]
+    notes = []
+    for name in given:
+        if name in gone:
+            notes.append(error(f"`{name}` is there only when {gone[name]}, and another option is chosen", None))
+        elif name not in known:
+            fact = f"this pattern has no style called `{name}`"
+            notes.append(error(fact, None, *(nearest(name, known) or choices)))
+    return notes
 
 
 def style_described(style: tree.StyleRange | tree.StyleChoice, given: Mapping[str, str]) -> Style:

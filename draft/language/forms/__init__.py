@@ -4,12 +4,13 @@ The words that give a value or a point have records of their own in `draft/words
 of the language.
 """
 
-from draft.language.forms import blocks, in_pattern, in_piece
+from draft.language.forms import blocks, choices, in_pattern, in_piece
 from draft.language.forms.form import Form
 
 FORMS: dict[str, tuple[Form, ...]] = {
     "blocks": blocks.BLOCKS,
     "the head of a pattern": blocks.HEAD,
+    "choices": choices.CHOICES,
     "pieces and templates": in_piece.PIECES,
     "edges": in_piece.EDGES,
     "joins": in_pattern.JOINS,

@@ -61,9 +61,10 @@ VALUES = (
     Form("parentheses", "( VALUE )",
          "What is reckoned first, or where a word such as `larger of` ends.",
          "width = 2 * (ease + 3 cm)", inside="let"),
-    Form("by", "by STYLE: CHOICE VALUE, CHOICE VALUE",
-         "Another value for each choice of a style.",
-         "neck_drop = by neckline: crew 2 cm, scoop 5 cm", inside="let"),
+    Form("by", "by STYLE: CHOICE VALUE, CHOICE or CHOICE VALUE, otherwise VALUE",
+         "Another value for each choice of a style; `or` for choices that are alike, `otherwise` for all that are not "
+         "named.",
+         "neck_drop = by neckline: crew 2 cm, scoop or boat 5 cm, otherwise 12 cm", inside="let"),
     Form("by, at", "by NAME: at LEVEL VALUE, at LEVEL VALUE",
          "A value read between levels, along straight lines; beyond the first and the last it stays as it is "
          "there.",
