@@ -129,7 +129,9 @@ class Carrying:
         else:
             edge = next((on for on in sorted(self.before.points[name]) if self._is_cut(on)), None)
             self.sheets.declare(
-                self.after.full(name), span, lambda: self._kept_on(edge, self._gone_with(old.found(self.before, name, span)))
+                self.after.full(name),
+                span,
+                lambda: self._kept_on(edge, self._gone_with(old.found(self.before, name, span))),
             )
 
     def _is_cut(self, edge: str) -> bool:
@@ -141,7 +143,9 @@ class Carrying:
         if edge is None or value.kind is not Kind.POINT:
             return value
         path = self.sheets.found(self.after, edge, value.span)
-        return made_of(value.span, Kind.POINT, (path, value), lambda path, at: point_at(path, nearest_place(path, at)[0]))
+        return made_of(
+            value.span, Kind.POINT, (path, value), lambda path, at: point_at(path, nearest_place(path, at)[0])
+        )
 
     def _moved(self, value: Value, part: int) -> Value:
         if self.parted.motions[part] is None:
