@@ -202,6 +202,11 @@ class Carrying:
         return self._moved(value, part)
 
 
+def _nearest(path: Floats, to: Floats) -> Floats:
+    """The places of paths nearest to points, both `(B, 2)`."""
+    return point_at(path, nearest_place(path, to)[0])
+
+
 def stretch(path: Value, bit: Bit) -> Value:
     """A stretch of an edge's path."""
     if bit.begin is None and bit.end is None:

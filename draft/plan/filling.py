@@ -50,7 +50,7 @@ class Pieces:
         for piece in pieces:
             self.written.setdefault(piece.name, piece)
         for piece in pieces:
-            if self.written[piece.name] is not piece or piece.name not in self.filled:
+            if self.written[piece.name] is not piece or piece.name not in {*self.filled, *self._at_fault}:
                 self.declare(piece)
 
     def _draft(self, asked: tree.Ref) -> Stage | None:
@@ -141,7 +141,6 @@ class Pieces:
         self.values.names.no_pieces.add(piece.name)
         self._at_fault.add(piece.name)
         del self.filled[piece.name]
-        del self.written[piece.name]
 
     def _on(self, base: Stage, filled: Filled) -> tuple[Filled, frozenset[str]]:
         """A sheet's lines over those of the state that it begins from, whose names are declared as they were there."""
