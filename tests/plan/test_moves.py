@@ -99,7 +99,8 @@ def long(of: Piece, edge: str) -> float:
 
 
 @pytest.mark.parametrize(
-    ("edge", "place"), [("shoulder", "50 % from neck"), ("neckline", "40 % from neck"), ("waist", "3 cm from waist_centre")]
+    ("edge", "place"),
+    [("shoulder", "50 % from neck"), ("neckline", "40 % from neck"), ("waist", "3 cm from waist_centre")],
 )
 def test_a_dart_moved_keeps_its_angle_and_all_areas(edge: str, place: str) -> None:
     before = plain()
@@ -161,14 +162,18 @@ def test_paper_parted_evenly_is_longer_by_so_much() -> None:
 
 def test_an_extended_edge_lies_so_far_outside() -> None:
     before, stand = plain(), piece("extend centre by 2 cm as stand")
-    assert stand.edge("stand").segments[0, :, :, 0] == pytest.approx(np.full((len(stand.edge("stand").segments[0]), 4), -20))
+    assert stand.edge("stand").segments[0, :, :, 0] == pytest.approx(
+        np.full((len(stand.edge("stand").segments[0]), 4), -20)
+    )
     assert long(stand, "stand") == pytest.approx(long(before, "centre"), abs=1e-6)
     assert long(stand, "waist") == pytest.approx(long(before, "waist") + 20.0, abs=1e-6)
 
 
 def test_a_half_opened_out_is_twice_as_large_and_its_own_mirror_image() -> None:
     before, whole = plain(), piece("lay front mirrored as left, centre on centre")
-    areas = [abs(float(outline_areas(np.concatenate([e.segments for e in p.edges], axis=1))[0])) for p in (before, whole)]
+    areas = [
+        abs(float(outline_areas(np.concatenate([e.segments for e in p.edges], axis=1))[0])) for p in (before, whole)
+    ]
     assert areas[1] == pytest.approx(2 * areas[0], rel=1e-9)
     mirrored = whole.edge("left_armhole").segments[:, ::-1, ::-1] * np.array([-1.0, 1.0])
     np.testing.assert_allclose(mirrored, whole.edge("armhole").segments, atol=1e-9)
@@ -177,7 +182,8 @@ def test_a_half_opened_out_is_twice_as_large_and_its_own_mirror_image() -> None:
 def test_both_pieces_of_a_cut_have_all_of_the_paper() -> None:
     lines = (
         "block lined from front\n    lines\n        cut_line  dart_place to neck_place   straight\n"
-        "    points\n        dart_place  on waist: 4 cm from waist_centre\n        neck_place  on neckline: 50 % from neck\n"
+        "    points\n        dart_place  on waist: 4 cm from waist_centre\n"
+        "        neck_place  on neckline: 50 % from neck\n"
         "piece one from lined, between cut_line and centre\n    cut 1\n"
         "piece other from lined, between cut_line and side\n    cut 1\n"
         "join\n    cut  along lined.cut_line\n"
@@ -203,7 +209,10 @@ def test_both_pieces_of_a_cut_have_all_of_the_paper() -> None:
         ("piece made from frnt\n    cut 1\n", "no block or piece called `frnt`"),
         ("piece made from front, between wiast and centre\n    cut 1\n", "no edge or line called `wiast`"),
         ("piece made from front, between side and centre\n    cut 1\n", "between them lies the whole"),
-        ("piece made\n    moves\n        extend a by 1 cm as b\n    cut 1\n", "traced from no draft that could be moved"),
+        (
+            "piece made\n    moves\n        extend a by 1 cm as b\n    cut 1\n",
+            "traced from no draft that could be moved",
+        ),
         ("block front_two from front\n    cut 1\n", "which is not cut"),
     ],
 )
