@@ -43,7 +43,14 @@ def _seen(file: tree.File, names: tuple[str, ...] | None) -> tree.File:
     if names is None:
         return file
     fields = ("measures", "properties", "styles", "values", "templates", "pieces", "joins", "patches")
-    kept: dict[str, Any] = {f: tuple(line for line in getattr(file, f) if line.name in names) for f in fields}
+    pieces = {piece.name: piece for piece in file.pieces}
+    drawn, waiting = set(names), [name for name in names if name in pieces]
+    while waiting:  # what a piece is traced from, or made after, gives it its names
+        piece = pieces[waiting.pop()]
+        led = [template.text for template in _templates_of(piece)] + ([piece.origin.draft.text] if piece.origin else [])
+        waiting += [name for name in led if name in pieces and name not in drawn]
+        drawn |= set(led)
+    kept: dict[str, Any] = {f: tuple(line for line in getattr(file, f) if line.name in drawn) for f in fields}
     return replace(file, **kept, solves=(), finished=())
 
 

@@ -12,10 +12,10 @@ from draft.base.units import Kind
 from draft.garment.garment import PieceOf
 from draft.language import tree
 from draft.plan.branches import Branches
-from draft.plan.choosing import Choosing
 from draft.plan.edge_steps import EdgeSteps
 from draft.plan.finishing import Filled, Finishing
 from draft.plan.names import SEWN, Entry, twice
+from draft.plan.offered_choices import Choosing
 from draft.plan.plan import Step, Value, broken
 from draft.plan.rejoining import rejoined
 from draft.plan.replacing import Whole, replaced, unknown_again
