@@ -14,7 +14,7 @@ from draft.language.going_on import BLOCKS
 from draft.language.grammar import reserved_words
 from draft.language.slips import TIMES, WAYS, slip
 
-_INPUT_KINDS = ("length", "angle", "number", "direction")
+_INPUT_KINDS = ("length", "angle", "number", "direction", "point", "edge")
 _SHOWN = {
     "NAME": "a name",
     "QUANTITY": "a quantity such as `3 cm`",
@@ -233,6 +233,9 @@ def _wanted(expected: set[str]) -> str:
         said = ["a leg such as `straight`", "an option such as `allowance 1 cm`"]
     elif set(said) >= {"ACROSS", "DOWN"}:
         said = ["a direction such as `down`"]
+    elif set(said) >= {"INPUT_KIND", "CHOICE"}:
+        said = [*(f"`{kind}`" for kind in _INPUT_KINDS), "`choice of a, b`"]
+        return either(said)
     elif set(said) >= {"AT", "MIDWAY"}:
         said = ["where the point lies, as in `from nape: 3 cm down`,"]
     words = [_SHOWN.get(name, name if " " in name else f"`{name.strip('_').lower()}`") for name in said]
