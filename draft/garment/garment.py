@@ -20,6 +20,7 @@ from draft.base.units import Kind
 CornerKind = Literal["carried", "cut", "stepped", "peaked"]
 FasteningKind = Literal["", "button", "buttonhole", "snap"]
 CutAs = Literal["", "as a pair", "right side up"]
+Layer = Literal["", "outside", "inside"]
 Fit = Literal["even", "stretched", "eased", "gathered"]
 
 Each = TypeVar("Each")
@@ -125,6 +126,34 @@ class MarkOf(Generic[Each]):
     there: Each | None = None
 
 
+@dataclass(frozen=True)
+class CutOf(Generic[One]):
+    """So many of a piece from one cloth; of the only one where that has no name."""
+
+    count: int
+    cloth: str = ""
+    cut_as: CutAs = ""
+    layer: Layer = ""
+    """Which side of the finished piece it is, where that has two."""
+    allowance: One | None = None
+    """In mm all round, where it is another than on the edges: that of a cloth which is not the piece's first."""
+
+
+@dataclass(frozen=True)
+class ClothOf(Generic[One]):
+    """One of several cloths that a garment is cut of, by the designer's name, and what is known of it.
+
+    `known` are figures by the name of `draft.fabrics.properties`. Pieces of it have an `allowance` of their own, in mm,
+    where it says so.
+    """
+
+    span: Span
+    name: str
+    words: str = ""
+    known: Mapping[str, float] = field(default_factory=dict)
+    allowance: One | None = None
+
+
 @dataclass(frozen=True, eq=False)
 class PieceOf(Generic[Each, One]):
     """A piece as drafted: half of it where it lies on a fold. It is equal to itself alone."""
@@ -133,6 +162,7 @@ class PieceOf(Generic[Each, One]):
     name: str
     edges: tuple[EdgeOf[Each, One], ...]
     cut: int
+    """How many of it are sewn: sides and cloths that lie on one another are one."""
     grain: Each
     """Unit vectors `(bodies, 2)` along the lengthwise grain."""
     stretch: Each
@@ -146,11 +176,26 @@ class PieceOf(Generic[Each, One]):
     """Whether the file names the direction of greatest stretch: that of a woven garment has none to name."""
     cut_as: CutAs = ""
     """Whether the piece is cut as mirrored pairs, or only with the cloth's right side up."""
+    cuts: tuple[CutOf[One], ...] = ()
+    """What is cut of which cloth, for which side of it; nothing where there is one cloth, and the piece has one side.
+
+    What is cut lies on one another: `cut` is how many there are then.
+    """
 
     @property
     def title(self) -> str:
         """The name as it is printed: `sleeve band`."""
         return self.printed or self.name.replace("_", " ")
+
+    @property
+    def all_cuts(self) -> tuple[CutOf[One], ...]:
+        """What is cut of it, also of the only cloth."""
+        return self.cuts or ((CutOf(self.cut, cut_as=self.cut_as),) if self.cut else ())
+
+    @property
+    def layers(self) -> tuple[Layer, ...]:
+        """The sides that it is made of: none, where it is one layer of cloth."""
+        return tuple(dict.fromkeys(cut.layer for cut in self.cuts if cut.layer))
 
     @property
     def on_fold(self) -> bool:
@@ -247,6 +292,8 @@ class FinishedOf(Generic[Each]):
         return self.name.replace("_", " ")
 
 
+Cloth: TypeAlias = ClothOf[float]
+Cut: TypeAlias = CutOf[float]
 Edge: TypeAlias = EdgeOf[Floats, float]
 Notch: TypeAlias = NotchOf[Floats]
 Takeup: TypeAlias = TakeupOf[Floats]
@@ -272,6 +319,8 @@ class Garment:
     cloth: Mapping[str, float] = field(default_factory=dict)
     """What is known of the cloth that it was planned for, by the name of `draft.fabrics.properties`."""
     patches: tuple[Patch, ...] = ()
+    cloths: tuple[Cloth, ...] = ()
+    """The cloths that it is cut of, by their names; none where there is one without a name."""
 
     def piece(self, name: str) -> Piece:
         """The piece called `name`. Raises KeyError."""

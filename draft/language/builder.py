@@ -36,6 +36,14 @@ class Builder(PieceRules):
         low, high = suiting or (None, None)
         return tree.Property(*self._named(meta, name), default, low, high, unquoted(words))
 
+    def cloth(self, meta: Meta, children: list[Any]) -> tree.Cloth:
+        name, words, *lines = children
+        allowances = only(tree.Setting, lines)
+        return tree.Cloth(*self._named(meta, name), unquoted(words), only(tree.Property, lines), allowances)
+
+    def cloth_allowance(self, meta: Meta, children: list[Any]) -> tree.Setting:
+        return self._setting(meta, "allowance", children[0])
+
     def suiting(self, meta: Meta, children: list[Any]) -> list[tree.Expr]:
         return children
 
@@ -163,5 +171,6 @@ class Builder(PieceRules):
             checks=lines_of("check", tree.Relation, children),
             booklet=lines_of("booklet", (tree.Setting, tree.Advice), children),
             patches=lines_of("joins", tree.Patch, children),
+            cloths=only(tree.Cloth, children),
             conditions=tuple(sorted(self.conditions, key=lambda condition: condition.span.start)),
         )

@@ -12,7 +12,7 @@ from draft.base.units import UNITS
 from draft.language.characters import odd_character
 from draft.language.going_on import BLOCKS
 from draft.language.grammar import reserved_words
-from draft.language.slips import TIMES, WAYS, slip
+from draft.language.slips import TIMES, WAYS, cut_slip, slip
 
 _INPUT_KINDS = ("length", "angle", "number", "direction")
 _SHOWN = {
@@ -24,6 +24,7 @@ _SHOWN = {
     "_INDENT": "an indented line",
     "CORNER_KIND": "`carried`, `cut` or `stepped`",
     "CUT_AS": "`as a pair`, `right side up`",
+    "AS_LAYER": "`as outside`, `as inside`",
     "INPUT_KIND": either([f"`{kind}`" for kind in _INPUT_KINDS]),
     "EQUALS": "`equals`",
     "AT_LEAST": "`at least`",
@@ -77,7 +78,14 @@ def mistake_note(mistake: UnexpectedInput, span: Span) -> Note:
         return _nothing_opened(span)
     if token.type in ("_NL", "$END", "_DEDENT") or expected == {"_INDENT"}:
         return _too_short(expected, span)
-    return _amount(span) or _word(str(token), expected, allowed, span)
+    return _of_a_cut(str(token), expected, span) or _amount(span) or _word(str(token), expected, allowed, span)
+
+
+def _of_a_cut(word: str, expected: set[str], span: Span) -> Note | None:
+    """The note for what stands in a `cut` line where that does not go on so."""
+    text, place = _line(span)
+    fixes = cut_slip(word, expected, text[:place], text[place:])
+    return error(f"{_wanted(expected)} was expected, but `{word}` stands here", span, *fixes) if fixes else None
 
 
 def _nothing_opened(span: Span, *more: str) -> Note:

@@ -30,6 +30,31 @@ def slip(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ..
     )
 
 
+def cut_slip(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:
+    """A fix for `word` in a line that says how often a piece is cut, and of which cloths; or none."""
+    if not re.match(r"\s*cut\b", before):
+        return ()
+    if expected == {"NUMBER"}:
+        number = "" if word in reserved_words() else f"1 of {word}"
+        return (f"try `{number}`",) if number else ("say how many: `1 of ...`",)
+    if not {"CUT_AS", "AS_LAYER"} & expected and word != "of":
+        return ()
+    if word == "on":
+        return ("write `on fold` behind the edge that lies on the fold",)
+    if word in ("and", "plus"):
+        return ("try `,` in its place",)
+    if word == "of":
+        return ("the cloth stands behind the number: `1 of shell as outside`",)
+    if word == "as":
+        layer = re.match(r"as\s+(?:the\s+)?(outer|upper|top|out|inner|under|lower|in|lining|facing)\b", rest)
+        if layer:
+            return (f"try `as {'outside' if layer[1] in ('outer', 'upper', 'top', 'out') else 'inside'}`",)
+        return ("try `as a pair`, `as outside` or `as inside`",)
+    if word in ("outside", "inside"):
+        return (f"try `as {word}`",)
+    return (f"try `of {word}`",) if "OF" in expected and word.isidentifier() else ()
+
+
 def _branch(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:
     """Conditions as they are written elsewhere."""
     if found := re.match(r"\s*(if|unless|else|elif)\b", before + rest):
@@ -71,8 +96,6 @@ def _other(word: str, expected: set[str], before: str, rest: str) -> tuple[str, 
         return ("try `towards`",)
     if word in TIMES and "STAR" in expected:
         return ("try `*`",)
-    if "CUT_AS" in expected and word == "on":
-        return ("write `on fold` behind the edge that lies on the fold",)
     if part := ending(r"\b(half|third|quarter|radius)\s*$", before):
         return (f"try `{part[1]} of {word}`",)
     if ending(r"\bangle\s*$", before):

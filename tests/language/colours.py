@@ -20,14 +20,14 @@ END = "(?![A-Za-z0-9_])"
 HEADS = ("pattern", "template", "block", "piece")
 SETTINGS = ("title", "maker", "chart", "uses", "allowance", "cut", "grain", "stretch")
 RELATIONS = ("equals", "at least", "at most", "so that")
-PHRASES = ("as a pair", "right side up", "on fold", "turned up")
+PHRASES = ("as a pair", "right side up", "as outside", "as inside", "on fold", "turned up")
 DIRECTIONS = ("across", "inward", "up", "down")
 
 
 def _blocks() -> list[str]:
     """The words that head a block of lines."""
     text = (ROOT / "grammar" / "piece.lark").read_text(encoding="utf-8")
-    return re.findall(r'^\w+: "([a-z]+)"[^\n]*_INDENT', text, re.MULTILINE)
+    return list(dict.fromkeys(re.findall(r'^\w+: "([a-z]+)"[^\n]*_INDENT', text, re.MULTILINE)))
 
 
 def _either(words: tuple[str, ...] | list[str]) -> str:
