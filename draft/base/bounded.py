@@ -12,11 +12,14 @@ import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TypeAlias
 
 from draft.base import child
 
 SECONDS = 10.0
 """Of the processor, for each item."""
+TOGETHER = 30.0
+"""Of the processor, for all items of one kind: three that never end, or some hundreds of the usual."""
 MEMORY = 1_000_000_000
 """Bytes, all of the process."""
 _CHILD = Path(child.__file__)
@@ -24,36 +27,48 @@ _CHILD = Path(child.__file__)
 
 @dataclass(frozen=True)
 class Failed:
-    """An item without an answer: the name of what the function raised, or empty where it did not end."""
+    """An item without an answer: the name of what the function raised, or empty where it did not end.
+
+    It is `late` where the items before it had left it no time, or not all that one may take.
+    """
 
     reason: str
+    late: bool = False
+
+
+_Answer: TypeAlias = bytes | Failed
 
 
 def run_each(
-    target: str, items: Sequence[bytes], seconds: float = SECONDS, memory: int = MEMORY
+    target: str, items: Sequence[bytes], seconds: float = SECONDS, memory: int = MEMORY, together: float = TOGETHER
 ) -> list[bytes | Failed]:
     """What a function, named as `package.module:name`, gives for each of the items, in their order.
 
-    The function takes bytes and gives bytes. An item that takes more than its limits is `Failed` without a reason.
+    The function takes bytes and gives bytes. An item that takes more than its limits is `Failed` without a reason, and
+    counts as if it had taken all its seconds. What comes once all have taken `together` seconds is late.
     """
-    found: list[bytes | Failed] = []
-    while len(found) < len(items):
+    found: list[_Answer] = []
+    left = together
+    while len(found) < len(items) and left > 0:
         waiting = items[len(found) :]
-        answers = _answers(_run(target, waiting, seconds, memory))
-        found += answers if len(answers) == len(waiting) else [*answers, Failed("")]
-    return found
+        answers, spent = _answers(_run(target, waiting, (seconds, left), memory))
+        found, left = found + answers, left - spent
+        if len(answers) < len(waiting) and left > 0:
+            found.append(Failed("", late=left < seconds))
+            left -= seconds
+    return found + [Failed("", late=True)] * (len(items) - len(found))
 
 
-def _run(target: str, items: Sequence[bytes], seconds: float, memory: int) -> bytes:
-    """All that one process says of these items before it ends."""
-    words = json.dumps([target, seconds, memory, os.getpid(), *map(len, items)])
+def _run(target: str, items: Sequence[bytes], seconds: tuple[float, float], memory: int) -> bytes:
+    """All that one process says of these items before it ends; `seconds` are those of each, and of all together."""
+    words = json.dumps([target, *seconds, memory, os.getpid(), *map(len, items)])
     try:
         done = subprocess.run(
             [sys.executable, "-P", str(_CHILD), words],  # -P: nothing is imported from beside a stranger's files
             input=b"".join(items),
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
-            timeout=5 * seconds * len(items) + 30,  # the process ends itself long before
+            timeout=5 * min(seconds[0] * len(items), seconds[1]) + 30,  # the process ends itself long before
             start_new_session=True,  # so that the keyboard's interrupt reaches us alone
         )
     except subprocess.TimeoutExpired as late:
@@ -61,15 +76,16 @@ def _run(target: str, items: Sequence[bytes], seconds: float, memory: int) -> by
     return done.stdout
 
 
-def _answers(said: bytes) -> list[bytes | Failed]:
-    found: list[bytes | Failed] = []
-    start = child.SIGN.size
+def _answers(said: bytes) -> tuple[list[_Answer], float]:
+    """The answers in what a process has said, and the seconds that they took."""
+    found: list[_Answer] = []
+    start, seconds = child.SIGN.size, 0.0
     while start <= len(said):
-        good, length = child.SIGN.unpack_from(said, start - child.SIGN.size)
+        good, spent, length = child.SIGN.unpack_from(said, start - child.SIGN.size)
         answer = said[start : start + length]
         if len(answer) < length:
             break
         lost = answer == b"MemoryError"
         found.append(answer if good else Failed("" if lost else answer.decode()))
-        start += length + child.SIGN.size
-    return found
+        start, seconds = start + length + child.SIGN.size, seconds + spent
+    return found, seconds

@@ -72,7 +72,8 @@ def cloth_needs(
     for size in sizes:
         stop_if_too_many(size.cut_pieces)
     stop_if_too_wide([cut_piece for size in sizes for cut_piece in size.cut_pieces], cloths)
-    asked = _Asked(sizes, effort, progress or (lambda words: None), foldings)
+    alone = len(sizes) == len(cloths) == 1
+    asked = _Asked(sizes, effort, progress or (lambda words: None), foldings, alone)
     done: dict[Cloth, tuple[ClothNeed, ...]] = {}
     for cloth in sorted(cloths, key=lambda cloth: (not cloth.one_way, cloth.usable)):
         done[cloth] = _row(asked, cloth, _known(cloth, done))
@@ -87,6 +88,8 @@ class _Asked:
     effort: Effort
     progress: Progress
     foldings: Sequence[Folding]
+    alone: bool
+    """Whether it is one size on one cloth: then more is asked of the same tables, as for the other kinds of lay."""
 
 
 def stop_if_too_wide(cut_pieces: Sequence[CutPiece], cloths: Sequence[Cloth]) -> None:
@@ -123,7 +126,8 @@ def _row(asked: _Asked, cloth: Cloth, known: Sequence[tuple[ClothNeed, ...]]) ->
         if found is None:
             raise Problems([_no_lay(size, cloth, asked.foldings)])
         laid.append(replace(found, stopped=asked.effort.stopped))
-        size.shelf.forget()
+        if not asked.alone:
+            size.shelf.forget()
     laid = _shorter_as_larger(sizes, cloth, _as_neighbours(sizes, cloth, laid, before))
     return _never_less(sizes, cloth, laid)
 

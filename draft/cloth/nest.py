@@ -14,18 +14,21 @@ import os
 import subprocess
 import sys
 import threading
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from importlib.util import find_spec
 from pathlib import Path
 
 from draft.cloth.batches import Batch, Shape, Shelf, open_batches
 from draft.cloth.bolt import Cloth
+from draft.cloth.compacted import compacted
+from draft.cloth.compacted import installed as compacted_there
 from draft.cloth.cut_pieces import CutPiece
 from draft.cloth.effort import Effort
 from draft.cloth.lay import Lay, Strip
 from draft.cloth.lay_near import Wanted, lay_near
 from draft.cloth.lays import lay_of
+from draft.cloth.search import StripLay
 from draft.cloth.settled import settled
 from draft.cloth.shortest import MANY_PLACES, are_many
 from draft.cloth.verify import faults
@@ -47,17 +50,57 @@ def installed() -> bool:
 def nested(cut_pieces: Sequence[CutPiece], cloth: Cloth, effort: Effort, shelf: Shelf) -> Lay | None:
     """An open lay by the general solver, settled and verified; None where it found nothing that can be cut.
 
-    Of many pieces the solver is given rounder outlines, so that its seconds suffice; settling takes that back.
+    Of many pieces the solver is given rounder outlines, so that its seconds suffice; settling takes that back, and
+    where the library for it is there all pieces are moved together once more.
     """
-    many = are_many(cut_pieces)
-    batches = open_batches(cut_pieces, Shelf(ROUND) if many else shelf, cloth.one_way)
-    answer = _solve(batches, cloth.usable, effort)
-    if answer is None:
-        return None
-    wanted = sorted((_wanted(batches, placed, cloth.usable) for placed in answer), key=lambda one: (one.y, one.x))
-    laid = settled(wanted, cloth.usable, shelf) if many else lay_near(wanted, cloth.usable, shelf)
-    if laid is None:
-        return None
+    with Solving(cut_pieces, cloth, effort, shelf) as solving:
+        return solving.lay()
+
+
+class Solving:
+    """The solver at work on an open lay beside the program, from when this is made until its lay is asked for.
+
+    Within `with` it is ended at last, whatever happens.
+    """
+
+    def __init__(self, cut_pieces: Sequence[CutPiece], cloth: Cloth, effort: Effort, shelf: Shelf) -> None:
+        self._many, self._cut_pieces, self._cloth, self._shelf = are_many(cut_pieces), cut_pieces, cloth, shelf
+        self._batches = open_batches(cut_pieces, Shelf(ROUND) if self._many else shelf, cloth.one_way)
+        self._effort, self._left = effort, threading.Event()
+        self._answer: list[_Placed] | None = None
+        self._thread = threading.Thread(target=self._work, daemon=True)
+        self._thread.start()
+
+    def __enter__(self) -> Solving:
+        return self
+
+    def __exit__(self, *reason: object) -> None:
+        self._left.set()
+        self._thread.join()
+
+    def _work(self) -> None:
+        seconds, workers = self._effort.outside, _workers(self._batches)
+        with contextlib.suppress(OSError):  # a process that cannot be started finds nothing
+            self._answer = _solve(self._batches, self._cloth.usable, seconds, workers, self._is_done)
+
+    def _is_done(self) -> bool:
+        return self._effort.stopped or self._left.is_set()
+
+    def lay(self) -> Lay | None:
+        """Its lay settled and verified, once it has ended; None where it found nothing that can be cut."""
+        self._thread.join()
+        if self._answer is None:
+            return None
+        width, shelf = self._cloth.usable, self._shelf
+        wanted = [_wanted(self._batches, placed, width) for placed in self._answer]
+        wanted.sort(key=lambda one: (one.y, one.x))
+        laid = settled(wanted, width, shelf) if self._many else lay_near(wanted, width, shelf)
+        tighter = compacted(laid, width, shelf) if laid and self._many and compacted_there() else None
+        found = (_checked(one, self._cut_pieces, self._cloth, self._effort) for one in (tighter, laid) if one)
+        return next((lay for lay in found if lay), None)
+
+
+def _checked(laid: StripLay, cut_pieces: Sequence[CutPiece], cloth: Cloth, effort: Effort) -> Lay | None:
     lay = lay_of("open", cloth.usable, [(Strip(0.0, cloth.usable), laid)], effort)
     return None if faults(lay, cut_pieces) else lay
 
@@ -72,14 +115,16 @@ class _Placed:
     across: float
 
 
-def _solve(batches: Sequence[Batch], width: float, effort: Effort) -> list[_Placed] | None:
-    """The solver's best lay, or its best so far once a person has stopped the search; None where it has none."""
+def _solve(
+    batches: Sequence[Batch], width: float, seconds: int, workers: int = 1, done: Callable[[], bool] = bool
+) -> list[_Placed] | None:
+    """The solver's best lay, or its best so far once it is to be done; None where it has none."""
     items = [_item(number, batch) for number, batch in enumerate(batches)]
     question = {
         "width": width * _WIDER,
-        "seconds": effort.outside,
+        "seconds": seconds,
         "seed": _SEED,
-        "workers": _workers(batches),
+        "workers": workers,
         "items": items,
         "parent": os.getpid(),
     }
@@ -96,7 +141,7 @@ def _solve(batches: Sequence[Batch], width: float, effort: Effort) -> list[_Plac
         reader.start()
         try:
             _ask(worker, question)
-            while reader.is_alive() and not effort.stopped:
+            while reader.is_alive() and not done():
                 reader.join(_LISTEN)
         finally:
             worker.kill()  # also where the keyboard ends the program: leaving this block waits for the worker
@@ -105,7 +150,7 @@ def _solve(batches: Sequence[Batch], width: float, effort: Effort) -> list[_Plac
 
 
 def _workers(batches: Sequence[Batch]) -> int:
-    """Threads of the solver: of many pieces, two where there are two cores."""
+    """Threads of the solver: of many pieces two, where there are two cores, though our own search wants one of them."""
     return min(os.cpu_count() or 1, 2) if sum(batch.count for batch in batches) > MANY_PLACES else 1
 
 

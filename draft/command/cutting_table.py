@@ -148,17 +148,21 @@ def _known_cloth(name: str, names: Sequence[str]) -> str:
 def _sizes(table: _Table, given: LayGiven, spent: Effort) -> None:
     from draft.cloth.lays import FOLDINGS
     from draft.laying.lay_report import needs_report, table_report
-    from draft.laying.lay_sizes import by_folding, by_solver, lay_files, lay_sizes, width_notes
+    from draft.laying.lay_sizes import by_folding, by_solver, lay_files, lay_sizes, solving, width_notes
 
     garment, say = table.garment, progress()
     kinds = [kind for kind in FOLDINGS if given["kind"] in (None, kind.replace(" ", "-"))]
-    rows = lay_sizes(garment, table.cloths, spent, say, kinds)
     notes: Sequence[Note] = ()
+    with solving(garment, table.cloths, spent, kinds) as solver:
+        rows = lay_sizes(garment, table.cloths, spent, say, kinds)
+        if solver:
+            row, notes = by_solver(rows[0], solver)
+            rows = (row,)
     if len(rows) > 1:
         report = table_report(rows)
     else:
-        row, notes = by_solver(garment, rows[0], spent) if "open" in kinds else (rows[0], ())
-        rows, notes = (row,), (*width_notes(garment, row, spent, kinds), *notes)
+        (row,) = rows
+        notes = (*width_notes(garment, row, spent, kinds), *notes)
         report = needs_report(row, by_folding(garment, row, spent) if len(kinds) == len(FOLDINGS) else None)
     say("")
     print_text(report)

@@ -10,6 +10,7 @@ from draft.bodies.estimates import Estimate
 from draft.drafting.assembling import assemble
 from draft.drafting.planned import Planned
 from draft.drafting.telling import allowance_notes, describe
+from draft.garment.as_before import as_before
 from draft.garment.garment import Garment
 from draft.plan.plan import Plan
 from draft.seams.replay import replayed
@@ -57,4 +58,4 @@ def drawn(plan: Plan, bodies: Bodies) -> tuple[Outcome, Garment]:
         with_turns, given = replayed(plan, turns)
         outcome = evaluate(with_turns, bodies, given)
         garment, _ = assemble(plan, outcome)
-    return outcome, garment
+    return outcome, as_before(garment)

@@ -7,6 +7,8 @@ A segment is `(..., 4, 2)` float64 in mm: first point, first handle, second hand
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -150,10 +152,37 @@ def bounds(path: Floats) -> Floats:
 
 def blend(controls: Sequence[Floats], t: Floats) -> Floats:
     """Cubic polynomials with the four `controls`, each `(...)`, at parameters `t` `(...)`: `(...)`, all broadcast."""
-    a, b, c, d = controls
+    return weighed(controls, weights(t))
+
+
+Weights: TypeAlias = tuple[Floats, Floats, Floats, Floats]
+"""What each of the four controls counts for at some parameters."""
+
+
+def weights(t: Floats) -> Weights:
+    """What the controls count for at parameters `t` `(...)`, each `(...)`."""
     v = 1 - t
-    value: Floats = v * v * v * a + 3 * v * v * t * b + 3 * v * t * t * c + t * t * t * d
+    return v * v * v, 3 * v * v * t, 3 * v * t * t, t * t * t
+
+
+def weighed(controls: Sequence[Floats], by: Weights) -> Floats:
+    """`blend` at parameters whose weights are known, broadcast."""
+    a, b, c, d = controls
+    value: Floats = by[0] * a + by[1] * b + by[2] * c + by[3] * d
     return value
+
+
+@lru_cache(maxsize=16)
+def _even(parts: int) -> Weights:
+    return weights(np.linspace(0.0, 1.0, parts + 1)[:-1])
+
+
+def evenly(path: Floats, parts: int) -> Floats:
+    """Points `(S, parts, 2)` on segments `(S, 4, 2)` at even parameters from 0 on, without the last points."""
+    along = weighed(
+        [path[:, k, :, None] for k in range(4)], _even(parts)
+    )  # parameters last: numpy is quickest along them
+    return np.ascontiguousarray(along.transpose(0, 2, 1))
 
 
 def turning_places(values: Floats) -> Floats:

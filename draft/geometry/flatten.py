@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from draft.base.arrays import Floats, Ints, repeated
-from draft.geometry.cubic import is_straight, norm, point
+from draft.geometry.cubic import evenly, is_straight, norm, point
 
 MOST_CHORDS = 4096
 """No segment has more chords than this, whatever the tolerance asks: a metre in quarters of a mm."""
@@ -51,11 +51,23 @@ def polyline(path: Floats, n: int = SAMPLES) -> Floats:
 
     They are even in its parameter; a straight segment gives its ends only.
     """
-    t = np.linspace(0.0, 1.0, n + 1)[:-1]
-    along = point(path[:, None], t)
+    return polyline_each([path], n)[0]
+
+
+def polyline_each(paths: Sequence[Floats], n: int = SAMPLES) -> list[Floats]:
+    """Paths `(S, 4, 2)`, each as `polyline` has it: quicker than one by one."""
+    if not paths:
+        return []
+    every = np.concatenate(paths) if len(paths) > 1 else paths[0]
+    along = evenly(every, n)
     keep = np.ones(along.shape[:2], dtype=bool)
-    keep[is_straight(path), 1:] = False
-    return np.concatenate([along[keep], path[-1:, 3]])
+    keep[is_straight(every), 1:] = False
+    before = np.concatenate([[0], np.cumsum(keep.sum(axis=1))])  # points before each segment
+    ends, points = np.cumsum([len(path) for path in paths]), along[keep]
+    return [
+        np.concatenate([points[before[end - len(path)] : before[end]], path[-1:, 3]])
+        for path, end in zip(paths, ends.tolist(), strict=True)
+    ]
 
 
 def _along(path: Floats, chords: Ints) -> Floats:

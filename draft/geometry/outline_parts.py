@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.base.arrays import Bools, Floats
+from draft.base.arrays import Bools, Floats, Ints
 from draft.geometry.cubic import cross, dot, end_tangent, norm, start_tangent, unit
 
 ON_LINE = 0.01
@@ -43,22 +43,23 @@ def parted_at_corners(outline: Floats, corners: Floats, reach: float) -> tuple[F
     The outline is parted where it turns most sharply within `reach` mm of a corner. None if that finds no path for some
     corner, or not in their order.
     """
-    starts = [_sharpest(outline, corner, reach) for corner in corners]
-    if None in starts:
+    first = _sharpest(outline, corners, reach)
+    if first is None:
         return None
-    first = [int(start) for start in starts if start is not None]
-    steps = np.mod(np.diff([*first, first[0]]), len(outline))
+    steps = np.mod(np.diff(first, append=first[:1]), len(outline))
     if len(first) > 1 and (np.any(steps == 0) or steps.sum() != len(outline)):
         return None
-    turned = [np.roll(outline, -start, axis=0) for start in first]
-    return tuple(path[: step or len(outline)] for path, step in zip(turned, steps, strict=True))
+    twice = np.concatenate([outline, outline])
+    return tuple(twice[start : start + (step or len(outline))] for start, step in zip(first, steps, strict=True))
 
 
-def _sharpest(outline: Floats, corner: Floats, reach: float) -> int | None:
-    """The segment that begins at the sharpest turn near a corner; the nearest one where all are smooth."""
-    distance = norm(outline[:, 0] - corner)
+def _sharpest(outline: Floats, corners: Floats, reach: float) -> Ints | None:
+    """The segments `(K,)` that begin at the sharpest turn near each corner; the nearest where all are smooth."""
+    distance = norm(outline[:, 0] - corners[:, None])
     arriving, leaving = np.roll(end_tangent(outline), 1, axis=0), start_tangent(outline)
     turn = np.abs(np.arctan2(cross(arriving, leaving), dot(arriving, leaving)))
     near = distance <= reach
+    if not near.any(axis=1).all():
+        return None
     score = np.where(turn > _SMOOTH, turn, 0.0) - distance * 1e-6
-    return int(np.argmax(np.where(near, score, -np.inf))) if near.any() else None
+    return np.asarray(np.argmax(np.where(near, score, -np.inf), axis=1))

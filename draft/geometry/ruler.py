@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.geometry.cubic import derivative, norm, point, unit
+from draft.geometry.cubic import derivative, evenly, norm, point, unit
 
 CHORDS = 64  # to each segment: a notch within 0.01 mm
 
@@ -17,8 +17,7 @@ class Ruler:
     """Places along a path of one body `(S, 4, 2)`, by the distance in mm from its first point."""
 
     def __init__(self, path: Floats) -> None:
-        t = np.linspace(0.0, 1.0, CHORDS + 1)
-        along = point(path[:, None], t[:-1]).reshape(-1, 2)
+        along = evenly(path, CHORDS).reshape(-1, 2)
         self._points = np.concatenate([along, path[-1:, 3]])
         self._ends = np.concatenate([[0.0], np.cumsum(norm(np.diff(self._points, axis=0)))])
         self._path = path
@@ -30,13 +29,18 @@ class Ruler:
 
     def place(self, at: float) -> tuple[Floats, Floats]:
         """The point `(2,)` at distance `at` and the unit direction `(2,)` there, on the curve itself."""
-        index = int(np.clip(np.searchsorted(self._ends, at, side="right") - 1, 0, len(self._ends) - 2))
+        points, directions = self.place_each(np.array([at], dtype=float))
+        return points[0], directions[0]
+
+    def place_each(self, at: Floats) -> tuple[Floats, Floats]:
+        """Points `(N, 2)` and unit directions `(N, 2)` as `place` has them, at distances `(N,)`."""
+        index = np.clip(np.searchsorted(self._ends, at, side="right") - 1, 0, len(self._ends) - 2)
         step = self._ends[index + 1] - self._ends[index]
-        share = (at - self._ends[index]) / step if step > 0 else 0.0
-        segment, before = divmod(index, CHORDS)
+        share = np.where(step > 0, (at - self._ends[index]) / np.where(step > 0, step, 1.0), 0.0)
+        segment, before = np.divmod(index, CHORDS)
         u = np.clip((before + share) / CHORDS, 0.0, 1.0)
-        one = self._path[segment]
-        return point(one, u), unit(derivative(one, u))
+        some = self._path[segment]
+        return point(some, u), unit(derivative(some, u))
 
     def places(self, at: Floats) -> tuple[Floats, Floats]:
         """Points `(N, 2)` and unit directions `(N, 2)` at distances `(N,)`, on the chords: for words, not cuts."""

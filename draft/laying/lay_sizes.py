@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -32,7 +33,7 @@ from draft.paper.pictures.lay_drawing import LayPicture, draw_lay
 
 NARROWER = 10.0
 """Cloth is seldom just as wide as it is said to be: a centimetre less is usual (common practice)."""
-SOLVED_IN = 3
+SOLVED_IN = 5
 """Seconds that a general solver is given for one size of many pieces: then the lay is there while one waits for it."""
 MARKEDLY = 50.0
 """More than this, mm, is more than the rounding up in the shop is likely to cover."""
@@ -135,18 +136,31 @@ def lay_together(
     return ClothNeed(whole.name, cloth, found, found.length), notes
 
 
-def by_solver(
-    garment: Garment, row: Sequence[ClothNeed], effort: Effort
-) -> tuple[tuple[ClothNeed, ...], tuple[Note, ...]]:
-    """One size of many pieces, also laid by the general solver where it is installed; other rows are given back."""
-    if len(row) > 1 or effort.stopped or not nest.installed():
-        return tuple(row), ()
-    (size,) = (size for size in sizes_of(garment) if size.name == row[0].size)
-    if not are_many(size.cut_pieces):
-        return tuple(row), ()
+@contextmanager
+def solving(
+    garment: Garment, cloths: Sequence[Cloth], effort: Effort, foldings: Sequence[Folding]
+) -> Iterator[nest.Solving | None]:
+    """The general solver at work beside our own search, where it is installed: one size of many pieces on one cloth."""
+    if len(cloths) > 1 or "open" not in foldings or not nest.installed():
+        yield None
+        return
+    sizes, cloth = sizes_of(garment), checked(cloths[0])
+    if len(sizes) > 1 or not are_many(sizes[0].cut_pieces):
+        yield None
+        return
+    (size,) = sizes
+    stop_if_too_many(size.cut_pieces)
+    stop_if_too_wide(size.cut_pieces, [cloth])
     spent = replace(effort, outside=max(effort.outside, SOLVED_IN))
-    found, notes = _also_nested(row[0].lay, size.cut_pieces, row[0].cloth, spent, size.shelf)
-    return (replace(row[0], lay=found, length=found.length),), notes
+    with nest.Solving(size.cut_pieces, cloth, spent, size.shelf) as solver:
+        yield solver
+
+
+def by_solver(row: Sequence[ClothNeed], solver: nest.Solving) -> tuple[tuple[ClothNeed, ...], tuple[Note, ...]]:
+    """What one size needs, with the solver's lay where that is shorter."""
+    (need,) = row
+    found, notes = _shorter(need.lay, solver.lay())
+    return (replace(need, lay=found, length=found.length),), notes
 
 
 def _also_nested(
@@ -155,7 +169,11 @@ def _also_nested(
     if not nest.installed():
         words = "the general solver for many pieces is not installed, so only our own search was used"
         return found, (remark(words, None, f"install it with `{nest.INSTALL}` for a lay that may be a little shorter"),)
-    other = nest.nested(cut_pieces, cloth, effort, shelf)
+    return _shorter(found, nest.nested(cut_pieces, cloth, effort, shelf))
+
+
+def _shorter(found: Lay, other: Lay | None) -> tuple[Lay, tuple[Note, ...]]:
+    """The solver's lay with a remark, if it is the shorter one."""
     if other is None or other.length >= found.length:
         return found, ()
     words = "this lay comes from a search limited by time: a second run may differ by a hair"

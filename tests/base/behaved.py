@@ -8,11 +8,15 @@ import time
 
 def behaved(item: bytes) -> bytes:
     """A function that does what its item says: it runs in the other process."""
+    begun = time.process_time()
     if item == b"endless":
         while True:
             pass
     if item == b"asleep":
         time.sleep(3600)
+    if item == b"busy":
+        while time.process_time() - begun < 0.4:
+            pass
     if item == b"greedy":
         return b"x" * 10**10
     if item == b"broken":

@@ -41,6 +41,23 @@ def test_an_item_that_only_waits_ends_too() -> None:
     assert run_each(HERE, [b"asleep", b"a"], seconds=0.2) == [Failed(""), b"A"]
 
 
+@POSIX
+def test_all_items_together_have_so_much_time_and_what_comes_later_has_no_answer() -> None:
+    items = [b"a", b"endless", b"b", b"endless", b"c", b"endless", b"d"]
+    lost, late = Failed(""), Failed("", late=True)
+    found = run_each(HERE, items, seconds=1, together=1.5)
+    assert found == [b"A", lost, b"B", late, late, late, late]
+    assert run_each(HERE, items, seconds=1, together=4.5) == [b"A", lost, b"B", lost, b"C", lost, b"D"]
+    assert run_each(HERE, items[:1], together=0.0) == [late]
+
+
+@POSIX
+def test_what_items_took_is_counted_even_if_all_end() -> None:
+    found = run_each(HERE, [b"busy"] * 6, seconds=5, together=1.0)
+    done = found.count(b"BUSY")
+    assert 2 <= done <= 3 and found == [b"BUSY"] * done + [Failed("", late=True)] * (6 - done)
+
+
 @pytest.mark.skipif(sys.platform != "linux", reason="the test lists processes as Linux does")
 def test_the_work_ends_with_whoever_asked_for_it() -> None:
     program = f"from draft.base.bounded import run_each; run_each({HERE!r}, [b'asleep'], seconds=500)"

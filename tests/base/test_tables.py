@@ -78,7 +78,7 @@ def test_widths_are_cut_across_the_outline_itself(measurement: str, level: str |
         whole = 0.0
         for name in ("front", "back"):
             piece = garment.piece(name)
-            height = outcome.trace.values[f"{name}.{'bust' if level is None else 'waist'}_centre"][k, 1]
+            height = outcome.trace.values[f"{name}.{'bust_side' if level is None else 'waist_centre'}"][k, 1]
             outline = np.concatenate([sample(edge.segments, 200)[k] for edge in piece.edges])
             across = shapely.intersection(
                 shapely.Polygon(outline).buffer(0), shapely.LineString([(-1, height), (2000, height)])

@@ -97,7 +97,7 @@ def size_m(folder: Path, count: int) -> Size:
 def minute(size: Size) -> float:
     """The length that the general solver finds in a minute, mm."""
     batches = open_batches(size.cut_pieces, Shelf(), False)
-    answer = nest._solve(batches, WIDTH, Effort(outside=MINUTE))
+    answer = nest._solve(batches, WIDTH, MINUTE, workers=2)
     assert answer
     placed = [nest._wanted(batches, one, WIDTH) for one in answer]
     return max(one.y + float(one.shape.high[1]) for one in placed)

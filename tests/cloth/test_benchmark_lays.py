@@ -15,7 +15,7 @@ from draft.cloth import nest
 from draft.cloth.batches import Shelf, open_batches
 from draft.cloth.bolt import Cloth
 from draft.cloth.cut_pieces import cut_pieces_of, times
-from draft.cloth.effort import Effort, effort
+from draft.cloth.effort import effort
 from draft.cloth.lays import best_lay, lay_as
 from draft.cloth.needs import Size, cloth_needs
 from draft.cloth.table import common_cloths
@@ -37,7 +37,7 @@ def solver():
 def general(cut_pieces, one_way=False, seconds=SECONDS):
     """The length of the solver's own lay, by the true outlines, mm: shorter than ours could be by a rounding only."""
     batches = open_batches(cut_pieces, Shelf(tolerance=0.05), one_way)
-    placed = nest._solve(batches, WIDTH, Effort(outside=seconds))
+    placed = nest._solve(batches, WIDTH, seconds)
     ends = []
     for one in placed:
         ring = batches[one.batch].shapes[0].ring * (-1.0 if one.turned else 1.0)

@@ -53,7 +53,7 @@ def test_a_panic_of_the_solver_is_no_traceback(solver):
     """A width that is no number makes the solver panic, which is no `Exception`."""
     batch = made(1, "bar", "M", 1, rectangle(80, 90))
     shelf = Shelf()
-    assert nest._solve(open_batches((batch,), shelf, True), float("nan"), SHORT) is None
+    assert nest._solve(open_batches((batch,), shelf, True), float("nan"), 1) is None
 
 
 def test_the_keyboard_stops_the_solver_too(solver):
@@ -64,6 +64,20 @@ def test_the_keyboard_stops_the_solver_too(solver):
         lay = nest.nested(cut_pieces, Cloth(900.0), spent, Shelf())
     assert spent.stopped
     assert lay is None or faults(lay, cut_pieces) == []
+
+
+def test_the_solver_works_beside_the_program_and_ends_with_it(solver):
+    cut_pieces = tuple(made(k, f"{k}", "M", 2, ell(200 + 10 * k, 300, 80, 90), "right side up") for k in range(1, 5))
+    with nest.Solving(cut_pieces, Cloth(900.0), SHORT, Shelf()) as solving:
+        own = lay_as("open", cut_pieces, Cloth(900.0), SHORT, Shelf())
+        lay = solving.lay()
+    assert faults(own, cut_pieces) == faults(lay, cut_pieces) == []
+    with (
+        pytest.raises(ZeroDivisionError),
+        nest.Solving(cut_pieces, Cloth(900.0), Effort(outside=3000), Shelf()) as left,
+    ):
+        raise ZeroDivisionError
+    assert not left._thread.is_alive()
 
 
 def test_coordinates_are_carried_over_exactly():

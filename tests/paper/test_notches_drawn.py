@@ -13,6 +13,7 @@ from draft.garment.garment import Garment, Notch, Piece
 from draft.geometry import cubic
 from draft.geometry.length import point_at, tangent_at
 from draft.geometry.nearest import nearest_place
+from draft.geometry.ruler import Ruler
 from draft.paper.piece.notch_lines import NOTCH_APART, NOTCH_OUT, NOTCH_PART, notch_line, notch_lines
 from draft.paper.piece.piece_lines import Outlines
 from draft.seams.sides import sewn_distance, side
@@ -112,7 +113,7 @@ def test_on_both_sides_of_an_even_seam_notches_lie_at_equal_distances(name: str)
 def test_where_the_cutting_line_comes_nearer_than_the_allowance_a_notch_is_shorter(there: float) -> None:
     ring = shapely.LinearRing([(-50, -there), (250, -there), (250, 100), (-50, 100)])
     segments = cubic.line([0.0, 0.0], [200.0, 0.0])[None]
-    outer, inner = notch_line(segments, 50.0, 10.0, ring, 1.0)[0, [0, 3]]
+    outer, inner = notch_line(Ruler(segments), 50.0, 10.0, ring, 1.0)[0, [0, 3]]
     assert np.allclose(outer, [50, -there])
     assert np.allclose(inner, [50, -there + NOTCH_PART * there])
 

@@ -319,6 +319,20 @@ def test_a_picture_without_an_end_is_left_out_and_told(
     assert clipped and not notes
 
 
+def test_pictures_for_which_no_time_is_left_are_told_of_once(tmp_path: File, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(pictures, "run_each", partial(pictures.run_each, seconds=1, together=1))
+    several = []
+    for k in range(6):
+        (tmp_path / str(k)).mkdir()
+        several.append(_picture(tmp_path / str(k), text=_clipped(40 + k) if k else SVG.format("<text>b</text>")))
+    pages, notes = pictures.picture_pages([*several, several[0], several[5]])
+    assert [bool(page) for page in pages] == [True, *[False] * 5, True, False]
+    assert len(notes) == 1 and notes[0].severity is Severity.CAUTION and notes[0].span is several[1].span
+    assert notes[0].message == (
+        "`own.svg` is left out of the booklet: drawing all its pictures takes more than 30 seconds"
+    )
+
+
 def test_a_picture_that_several_steps_show_is_drawn_once(tmp_path: File, monkeypatch: pytest.MonkeyPatch) -> None:
     drawn_for: list[int] = []
 

@@ -2,7 +2,8 @@
 
 A pattern may come from anyone. A picture is read as shapes and words alone: nothing that it refers to is fetched, and
 elements that could make a small file endless to draw are refused. What is endless all the same, such as outlines that
-clip one another, comes to its end in a process of its own, and the booklet goes without it.
+clip one another, comes to its end in a process of its own, and the booklet goes without it. All pictures of a booklet
+share so much time, and it goes without those that are left over then.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ import io
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from draft.base.bounded import MEMORY, SECONDS, Failed, run_each
+from draft.base.bounded import MEMORY, SECONDS, TOGETHER, Failed, run_each
 from draft.base.notes import Note, Problems, Span, caution, error
 from draft.base.textfile import read_source
 from draft.paper.drawing.drawing import PT
@@ -21,6 +22,8 @@ _DRAWN = {"svg", "g", "a", "path", "line", "polyline", "polygon", "rect", "circl
 _SILENT = {"title", "desc", "metadata", "style", "defs", "linearGradient", "radialGradient", "stop", "clipPath"}
 _MOST = 20_000
 """Elements: a page of the finest lace has fewer."""
+_NAMED = 3
+"""Of the pictures that are left out together so many are named."""
 _DRAWER = "draft.paper.drawing.foreign_svg:drawn"
 _SVG = "{http://www.w3.org/2000/svg}"
 
@@ -35,7 +38,7 @@ class PicturePage:
 
 
 def picture_pages(pictures: Sequence[Picture]) -> tuple[list[PicturePage | None], list[Note]]:
-    """The pictures as pages, with None and a caution for one that does not come to an end.
+    """The pictures as pages, with None and a caution for one that does not come to an end, or comes too late.
 
     Raises Problems if one is no picture, or holds what is not drawn.
     """
@@ -46,12 +49,16 @@ def picture_pages(pictures: Sequence[Picture]) -> tuple[list[PicturePage | None]
     answers = dict(zip(some, run_each(_DRAWER, [text.encode() for text in some]), strict=True))
     pages: list[PicturePage | None] = []
     notes: list[Note] = []
+    late: list[Picture] = []
     for picture, text in zip(pictures, texts, strict=True):
         answer = answers[text]
         endless = isinstance(answer, Failed) and not answer.reason
-        notes += [_endless(picture)] if endless else []
+        if isinstance(answer, Failed) and answer.late:
+            late.append(picture)
+        elif endless:
+            notes.append(_endless(picture))
         pages.append(None if endless else _page(picture, answer))
-    return pages, notes
+    return pages, [*notes, *_late(late)]
 
 
 def _page(picture: Picture, answer: bytes | Failed) -> PicturePage:
@@ -71,6 +78,17 @@ def _endless(picture: Picture) -> Note:
     limits = f"{SECONDS:.0f} seconds or {MEMORY // 10**9} GB of memory"
     fact = f"`{picture.file.name}` is left out of the booklet: drawing it takes more than {limits}"
     return caution(fact, picture.span, "save it as plain SVG, with objects converted to paths and nothing clipped")
+
+
+def _late(pictures: Sequence[Picture]) -> list[Note]:
+    """One caution for all pictures that came too late."""
+    if not pictures:
+        return []
+    names = list(dict.fromkeys(f"`{picture.file.name}`" for picture in pictures))
+    listed = ", ".join(names[:_NAMED]) + (f" and {len(names) - _NAMED} more" if len(names) > _NAMED else "")
+    verb = "is" if len(names) == 1 else "are"
+    fact = f"{listed} {verb} left out of the booklet: drawing all its pictures takes more than {TOGETHER:.0f} seconds"
+    return [caution(fact, pictures[0].span, "show fewer pictures, or save them as plain SVG with fewer shapes")]
 
 
 def _stop_unless_plain(text: str, picture: Picture) -> None:

@@ -9,7 +9,6 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import Notch, Piece
 from draft.geometry import cubic
-from draft.geometry.cubic import lines_through
 from draft.geometry.outline_parts import ON_LINE
 from draft.geometry.ruler import Ruler
 
@@ -27,29 +26,43 @@ def notch_lines(piece: Piece, body: int, notch: Notch, cutting: Any, outward: fl
     `cutting` is the cutting outline as a shapely ring; `outward` is 1 where the outline runs counterclockwise, else -1.
     """
     edge = piece.edge(notch.edge)
+    along = Ruler(edge.segments[body])
+    return tuple(strokes(*along.place_each(strokes_at(notch, body)), edge.allowance, cutting, outward))
+
+
+def strokes_at(notch: Notch, body: int) -> Floats:
+    """How far along its edge each stroke of a notch is, mm `(strokes,)`."""
     first = float(notch.at[body]) - NOTCH_APART * (notch.strokes - 1) / 2
-    return tuple(
-        notch_line(edge.segments[body], first + NOTCH_APART * k, edge.allowance, cutting, outward)
-        for k in range(notch.strokes)
-    )
+    return np.asarray(first + NOTCH_APART * np.arange(notch.strokes))
 
 
-def notch_line(segments: Floats, at: float, allowance: float, cutting: Any, outward: float) -> Floats:
-    """One stroke of a notch `(1, 4, 2)`, y up, at distance `at` along an edge; see `notch_lines`."""
-    point, direction = Ruler(segments).place(at)
-    normal = cubic.right_of(direction) * outward
-    if allowance <= ON_LINE:
-        return lines_through([point, point + normal * NOTCH_OUT])
-    edge = _cutting_point(point, normal, allowance, cutting)
-    return lines_through([edge, edge - normal * min(NOTCH, NOTCH_PART * float(cubic.norm(edge - point)))])
+def notch_line(ruler: Ruler, at: float, allowance: float, cutting: Any, outward: float) -> Floats:
+    """One stroke of a notch `(1, 4, 2)`, y up, at distance `at` along an edge's ruler; see `notch_lines`."""
+    return np.asarray(strokes(*ruler.place_each(np.array([at])), allowance, cutting, outward)[0])
 
 
-def _cutting_point(point: Floats, normal: Floats, allowance: float, cutting: Any) -> Floats:
-    """Where a line square to the edge meets the cutting line; the allowance's own width off if it misses it."""
+def strokes(points: Floats, directions: Floats, allowance: float | Floats, cutting: Any, outward: float) -> Floats:
+    """Strokes of notches `(n, 1, 4, 2)`, y up, at points `(n, 2)` of edges that run in directions `(n, 2)` there.
+
+    The allowance is one for all or each its own `(n,)`.
+    """
+    normals = cubic.right_of(directions) * outward
+    wide = np.broadcast_to(allowance, len(points))[:, None]
+    edges = _cutting_points(points, normals, wide, cutting)
+    deep = np.minimum(NOTCH, NOTCH_PART * cubic.norm(edges - points))[:, None]
+    bare = wide <= ON_LINE
+    starts, ends = np.where(bare, points, edges), np.where(bare, points + normals * NOTCH_OUT, edges - normals * deep)
+    return cubic.line(starts, ends)[:, None]
+
+
+def _cutting_points(points: Floats, normals: Floats, wide: Floats, cutting: Any) -> Floats:
+    """Where lines square to the edges meet the cutting line `(n, 2)`; the allowance's width off if one misses it."""
     import shapely
 
-    ray = shapely.LineString([point + normal * ON_LINE, point + normal * allowance * 2.0])
-    met = np.asarray(shapely.get_coordinates(ray.intersection(cutting)))
-    if not len(met):
-        return point + normal * allowance
-    return np.asarray(met[np.argmin(cubic.norm(met - point))])
+    rays = shapely.linestrings(np.stack([points + normals * ON_LINE, points + normals * wide * 2.0], axis=1))
+    met, of = shapely.get_coordinates(shapely.intersection(rays, cutting), return_index=True)
+    found = points + normals * wide
+    far = cubic.norm(met - points[of])
+    for k in np.lexsort((-np.arange(len(of)), -far)).tolist():  # the nearest, and of such the first, comes last
+        found[of[k]] = met[k]
+    return found

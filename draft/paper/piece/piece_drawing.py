@@ -5,18 +5,19 @@ The sizes of a nest share the piece's own origin and its fold, so that the lines
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
-from typing import Any
+from typing import Any, TypeAlias
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Piece
 from draft.geometry import cubic
-from draft.geometry.flatten import polyline
+from draft.geometry.flatten import polyline_each
 from draft.geometry.outline_parts import on_line
+from draft.geometry.ruler import Ruler
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Footprint, Item, Label, Path, Turn
 from draft.paper.drawing.polygons import rings_of
@@ -76,16 +77,21 @@ def draw_piece(
 
     Its words stand upright on the `surface` that it lies on, and none is cut by the edge of one if that can be.
     """
-    return _drawn(garment, piece, tuple(bodies), lines, wording, surface)
+    sizes = tuple((garment.sizes[body], body) for body in bodies)
+    return _drawn(garment.title, piece, sizes, lines, wording, surface)
+
+
+_Sizes: TypeAlias = tuple[tuple[str, int], ...]
+"""The sizes that are drawn: the name of each, and which of the piece's bodies it is."""
 
 
 @lru_cache(maxsize=128)  # ten pieces on three papers, and their sizes one by one
 def _drawn(
-    garment: Garment, piece: Piece, bodies: tuple[int, ...], lines: ShownLines, wording: Wording, surface: Surface
+    pattern: str, piece: Piece, sizes: _Sizes, lines: ShownLines, wording: Wording, surface: Surface
 ) -> PieceDrawing:
-    inked = _inked(garment, piece, bodies, lines)
-    shared = _shared(garment, inked, wording, surface)
-    sized = inked.sized if len(bodies) == 1 else _tagged(inked, shared, surface)
+    inked = _inked(piece, sizes, lines)
+    shared = _shared(pattern, inked, wording, surface)
+    sized = inked.sized if len(sizes) == 1 else _tagged(inked, shared, surface)
     return PieceDrawing(piece.name, shared, sized, _footprint(inked, shared, wording))
 
 
@@ -120,17 +126,24 @@ class _Inked:
     @cached_property
     def line_shapes(self) -> tuple[Any, ...]:
         """The lines of all sizes as shapes, for keeping words off them."""
-        return tuple(shape for items in self.sized for item in items for shape in _shapes(item))
+        return tuple(_run_shapes(item for items in self.sized for item in items if isinstance(item, Path)))
 
     @cached_property
     def tagged_lines(self) -> tuple[tuple[Floats, ...], ...]:
         """The lines of each size that bear its name."""
         return tuple(tuple(_tagged_lines(one, self.lines)) for one in self.outlines)
 
+    @property
+    def tagged_rulers(self) -> tuple[tuple[Ruler, ...], ...]:
+        """For measuring along each of the tagged lines."""
+        if self.lines == "sewing":
+            return tuple(tuple(map(Ruler, lines)) for lines in self.tagged_lines)
+        return tuple(one.cutting_rulers for one in self.outlines)
+
     @cached_property
     def other_lines(self) -> tuple[Any, ...]:
         """For each size the lines of all others, as one shape."""
-        shapes = [[polyline(line) for line in lines] for lines in self.tagged_lines]
+        shapes = [polyline_each(lines) for lines in self.tagged_lines]
         return tuple(
             tags.as_one_line([points for other in (*shapes[:k], *shapes[k + 1 :]) for points in other])
             for k in range(len(shapes))
@@ -138,9 +151,9 @@ class _Inked:
 
 
 @lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests
-def _inked(garment: Garment, piece: Piece, bodies: tuple[int, ...], lines: ShownLines) -> _Inked:
-    outlines = tuple(Outlines.of(garment, piece, body) for body in bodies)
-    sized = tuple(tuple(_of_size(one, index, len(bodies), lines)) for index, one in enumerate(outlines))
+def _inked(piece: Piece, sizes: _Sizes, lines: ShownLines) -> _Inked:
+    outlines = tuple(Outlines.named(size, piece, body) for size, body in sizes)
+    sized = tuple(tuple(_of_size(one, index, len(sizes), lines)) for index, one in enumerate(outlines))
     return _Inked(outlines, sized, lines)
 
 
@@ -150,7 +163,7 @@ def _of_size(one: Outlines, index: int, count: int, lines: ShownLines) -> list[I
     return [*drawn, *piece_marks.mark_items(one, index, end)]
 
 
-def _shared(garment: Garment, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
+def _shared(pattern: str, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """Fold, words and arrows: all within the piece, or the words and arrows under it where it is too small for them."""
     room, fold = inked.room, list[Item]()
     if inked.piece.on_fold:
@@ -162,7 +175,7 @@ def _shared(garment: Garment, inked: _Inked, wording: Wording, surface: Surface)
     tries += [(room, surface), (room, still)]
     tries += [(room, replace(still, enlarged=size)) for size in _SMALLER if size < surface.enlarged]
     tries += [(_under(inked.outlines, surface.enlarged), still)]
-    found = (_words(where, garment, inked, wording, on) for where, on in tries)
+    found = (_words(where, pattern, inked, wording, on) for where, on in tries)
     words = next((items for items in found if items), ())
     taken = [*inked.line_shapes, *(shape for item in (*fold, *words) for shape in _shapes(item))]
     taken += [surface.edges] if surface.edges is not None else []
@@ -171,10 +184,10 @@ def _shared(garment: Garment, inked: _Inked, wording: Wording, surface: Surface)
     return (*fold, *words, *along, *piece_marks.mark_words(inked.outlines, room.shape, taken, wording, surface))
 
 
-def _words(room: Room, garment: Garment, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
+def _words(room: Room, pattern: str, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """The words, the grain and the stretch of a piece; nothing if they do not all fit."""
     piece, sizes = inked.piece, [one.size for one in inked.outlines]
-    for block, spot in title_block.placed_blocks(room, garment, piece, sizes, wording, surface):
+    for block, spot in title_block.placed_blocks(room, pattern, piece, sizes, wording, surface):
         arrows = _arrows(
             room.without(spot.shape(4.0)), spot, block.width > _WIDE * block.height, inked, wording, surface
         )
@@ -237,26 +250,29 @@ def _reach(along: Floats, start: Floats, points: Floats) -> tuple[float, float]:
     return float(reach.min()), float(reach.max())
 
 
-def _line_shape(path: Path) -> Any:
+def _run_shapes(paths: Iterable[Path]) -> list[Any]:
+    """The runs of all paths as shapely lines."""
     import shapely
 
-    return shapely.MultiLineString([polyline(run) for run in path.runs])
+    lines = polyline_each([run for path in paths for run in path.runs])
+    if not lines:
+        return []
+    of = np.repeat(np.arange(len(lines)), [len(line) for line in lines])
+    return list(shapely.linestrings(np.concatenate(lines), indices=of))
 
 
 def _tagged(inked: _Inked, shared: Sequence[Item], surface: Surface) -> tuple[tuple[Item, ...], ...]:
+    import shapely
+
     edges = [surface.edges] if surface.edges is not None else []
     clutter = tags.Clutter([*inked.line_shapes, *(shape for item in shared for shape in _shapes(item)), *edges])
-    count = len(inked.outlines)
-    tagged = []
-    for index, (one, items) in enumerate(zip(inked.outlines, inked.sized, strict=True)):
+    sizes = []
+    for index, one in enumerate(inked.outlines):
         shape = one.sewing_shape if inked.lines == "sewing" else one.cutting_shape
-        labels = [
-            label
-            for line in inked.tagged_lines[index]
-            for label in tags.along(one.size, line, index, count, shape, inked.other_lines[index], clutter, surface)
-        ]
-        tagged.append((*items, *labels))
-    return tuple(tagged)
+        shapely.prepare(shape)
+        sizes.append(tags.Tagged(one.size, index, inked.tagged_rulers[index], shape, inked.other_lines[index]))
+    found = tags.tags_of(sizes, clutter, surface)
+    return tuple((*items, *labels) for items, labels in zip(inked.sized, found, strict=True))
 
 
 def _tagged_lines(one: Outlines, lines: ShownLines) -> list[Floats]:
@@ -269,7 +285,7 @@ def _shapes(item: Item) -> list[Any]:
     """What an item covers, for keeping tags off it."""
     if isinstance(item, Label):
         return [label_spot(item).shape()]
-    return list(_line_shape(item).geoms)
+    return _run_shapes([item])
 
 
 def _footprint(inked: _Inked, shared: Sequence[Item], wording: Wording) -> Footprint:

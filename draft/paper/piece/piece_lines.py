@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
+from itertools import islice
 from typing import Any, Literal, TypeAlias
 
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.garment.garment import Edge, Garment, Piece
+from draft.garment.garment import Edge, Garment, Notch, Piece
 from draft.geometry import cubic
 from draft.geometry.area import outline_area
 from draft.geometry.flatten import polyline
@@ -18,7 +20,7 @@ from draft.geometry.ruler import Ruler
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Item, Path, Stroke
 from draft.paper.drawing.polygons import polygon
-from draft.paper.piece.notch_lines import notch_lines
+from draft.paper.piece.notch_lines import strokes, strokes_at
 from draft.seams.allowance import cutting_line, sewing_line
 
 ShownLines: TypeAlias = Literal["both", "cutting", "sewing"]
@@ -42,8 +44,12 @@ class Outlines:
     @classmethod
     def of(cls, garment: Garment, piece: Piece, body: int) -> Outlines:
         """The outlines of the piece for the size at `body`."""
-        seam, cut = _lines_of(piece, body)
-        return cls(piece, body, garment.sizes[body], seam, cut)
+        return cls.named(garment.sizes[body], piece, body)
+
+    @classmethod
+    def named(cls, size: str, piece: Piece, body: int) -> Outlines:
+        """The outlines of the piece for the body at `body`, whose size has this name."""
+        return cls(piece, body, size, *_lines_of(piece, body))
 
     @cached_property
     def sewing_shape(self) -> Any:
@@ -86,6 +92,21 @@ class Outlines:
         keep = ~on_line(self.cutting, *self.fold) if self.fold else np.ones(len(self.cutting), dtype=bool)
         return tuple((first, run) for run in kept_runs(self.cutting, keep))
 
+    @cached_property
+    def cutting_rulers(self) -> tuple[Ruler, ...]:
+        """For measuring along each of `cutting_edges`."""
+        return tuple(Ruler(line) for _, line in self.cutting_edges)
+
+    @cached_property
+    def _sewing_rulers(self) -> dict[str, Ruler]:
+        return {}
+
+    def sewing_ruler(self, edge: str) -> Ruler:
+        """For measuring along the sewing line of an edge, y up."""
+        if edge not in self._sewing_rulers:
+            self._sewing_rulers[edge] = Ruler(self.piece.edge(edge).segments[self.body])
+        return self._sewing_rulers[edge]
+
     def data(self, edge: str, span: object) -> tuple[tuple[str, str], ...]:
         """What an item says of itself: piece, edge, size and where it was written."""
         return (("piece", self.piece.name), ("edge", edge), ("size", self.size), ("source", str(span)))
@@ -105,29 +126,41 @@ def _sewing(one: Outlines, index: int, end: str, lines: ShownLines) -> list[Path
     if lines == "cutting":
         return []
     style = line_styles.sewing_stroke(index) if lines == "both" else line_styles.cutting_stroke(index)
-    return [
-        _edge(one, edge, edge.segments[one.body] * FLIP, style, end) for edge in one.piece.edges if not edge.on_fold
-    ]
+    edges = [edge for edge in one.piece.edges if not edge.on_fold]
+    return [_edge(one, edge, edge.segments[one.body] * FLIP, one.sewing_ruler(edge.name), style, end) for edge in edges]
 
 
 def _cutting(one: Outlines, index: int, end: str, lines: ShownLines) -> list[Path]:
-    style = line_styles.cutting_stroke(index)
-    return [_edge(one, edge, line, style, f".cut{end}") for edge, line in one.cutting_edges if lines != "sewing"]
+    if lines == "sewing":
+        return []
+    style, edges = line_styles.cutting_stroke(index), zip(one.cutting_edges, one.cutting_rulers, strict=True)
+    return [_edge(one, edge, line, ruler, style, f".cut{end}") for (edge, line), ruler in edges]
 
 
-def _edge(one: Outlines, edge: Edge, segments: Floats, style: Stroke, end: str) -> Path:
-    stroke = line_styles.evenly_dashed(style, Ruler(segments).length)
+def _edge(one: Outlines, edge: Edge, segments: Floats, ruler: Ruler, style: Stroke, end: str) -> Path:
+    stroke = line_styles.evenly_dashed(style, ruler.length)
     name = f"{one.piece.name}.{edge.name}{end}"
     return Path((segments,), stroke, id=name, data=one.data(edge.name, edge.span))
 
 
 def _notches(one: Outlines, index: int, end: str) -> list[Path]:
+    shown = [(k, n) for k, n in enumerate(one.piece.notches, start=1) if np.isfinite(n.at[one.body])]
+    if not shown:
+        return []
     stroke = line_styles.sign_stroke(line_styles.cutting_stroke(index).colour)
+    runs = iter(_strokes(one, [notch for _, notch in shown]))
     found = []
-    for number, notch in enumerate(one.piece.notches, start=1):
-        if not np.isfinite(notch.at[one.body]):
-            continue
-        runs = tuple(run * FLIP for run in notch_lines(one.piece, one.body, notch, one.cutting_ring, one.outward))
+    for number, notch in shown:
         name = f"{one.piece.name}.{notch.edge}.notch{number}{end}"
-        found.append(Path(runs, stroke, id=name, data=one.data(notch.edge, notch.span)))
+        own = tuple(islice(runs, notch.strokes))
+        found.append(Path(own, stroke, id=name, data=one.data(notch.edge, notch.span)))
     return found
+
+
+def _strokes(one: Outlines, notches: Sequence[Notch]) -> Floats:
+    """The strokes of all these notches, one after another, `(n, 1, 4, 2)`, y down."""
+    places = [one.sewing_ruler(notch.edge).place_each(strokes_at(notch, one.body)) for notch in notches]
+    points, directions = (np.concatenate(part) for part in zip(*places, strict=True))
+    widths = [one.piece.edge(notch.edge).allowance for notch in notches]
+    allowances = np.repeat(widths, [notch.strokes for notch in notches])
+    return np.asarray(strokes(points, directions, allowances, one.cutting_ring, one.outward) * FLIP)

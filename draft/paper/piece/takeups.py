@@ -59,7 +59,7 @@ def _sides(takeup: Takeup, body: int) -> tuple[float, float]:
 
 def _dart(one: Outlines, takeup: Takeup) -> tuple[Floats, ...]:
     assert takeup.to is not None
-    ruler = Ruler(one.piece.edge(takeup.edge).segments[one.body])
+    ruler = one.sewing_ruler(takeup.edge)
     tip = takeup.to[one.body]
     legs = tuple(lines_through([ruler.place(at)[0], tip]) * FLIP for at in _sides(takeup, one.body))
     x, y = tip * FLIP
@@ -67,7 +67,7 @@ def _dart(one: Outlines, takeup: Takeup) -> tuple[Floats, ...]:
 
 
 def _pleat(one: Outlines, takeup: Takeup) -> tuple[tuple[Floats, ...], tuple[Floats, ...]]:
-    ruler = Ruler(one.piece.edge(takeup.edge).segments[one.body])
+    ruler = one.sewing_ruler(takeup.edge)
     depth = float(takeup.length[one.body]) if takeup.length is not None else NOTCH
     first, second = _sides(takeup, one.body)
     lines = []
@@ -87,10 +87,9 @@ def _arrow(first: Floats, second: Floats, to_second: bool) -> tuple[Floats, ...]
 
 
 def _notches(one: Outlines, takeup: Takeup) -> tuple[Floats, ...]:
-    edge = one.piece.edge(takeup.edge)
+    edge, ruler = one.piece.edge(takeup.edge), one.sewing_ruler(takeup.edge)
     return tuple(
-        notch_line(edge.segments[one.body], at, edge.allowance, one.cutting_ring, one.outward) * FLIP
-        for at in _sides(takeup, one.body)
+        notch_line(ruler, at, edge.allowance, one.cutting_ring, one.outward) * FLIP for at in _sides(takeup, one.body)
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from draft.garment.garment import Garment, Piece
+from draft.garment.garment import Piece
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Label
 from draft.paper.drawing.room import CLEAR, Room, Spot
@@ -88,10 +88,10 @@ class TitleBlock:
 
 
 def placed_blocks(
-    room: Room, garment: Garment, piece: Piece, sizes: Sequence[str], wording: Wording, surface: Surface
+    room: Room, pattern: str, piece: Piece, sizes: Sequence[str], wording: Wording, surface: Surface
 ) -> Iterator[tuple[TitleBlock, Spot]]:
     """The blocks that the room holds and where, the most generous first, upright before sideways."""
-    blocks = [block.enlarged(surface.enlarged) for block in arrangements(garment, piece, sizes, wording)]
+    blocks = [block.enlarged(surface.enlarged) for block in arrangements(pattern, piece, sizes, wording)]
     for clear in (CLEAR[:-2], CLEAR[-2:]):
         for block in blocks:
             for angle in (surface.upright, surface.upright - 90.0):
@@ -100,11 +100,9 @@ def placed_blocks(
                     yield block, spot
 
 
-def arrangements(garment: Garment, piece: Piece, sizes: Sequence[str], wording: Wording) -> tuple[TitleBlock, ...]:
-    """The same words set in five ways, the largest first."""
-    title, name = (
-        font.fitted_text(text, PT, _LONGEST) for text in (wording.named(garment.title), wording.title(piece))
-    )
+def arrangements(pattern: str, piece: Piece, sizes: Sequence[str], wording: Wording) -> tuple[TitleBlock, ...]:
+    """The same words set in five ways, the largest first: the pattern's title, the piece, and how it is cut."""
+    title, name = (font.fitted_text(text, PT, _LONGEST) for text in (wording.named(pattern), wording.title(piece)))
     size, cuts, extra = wording.sizes(sizes), wording.cuts(piece), wording.allowances(piece)
     cut = wording.cut(piece)
     extra = (capitalised(extra[0]), *extra[1:]) if extra else ()
