@@ -21,6 +21,7 @@ CornerKind = Literal["carried", "cut", "stepped", "peaked"]
 FasteningKind = Literal["", "button", "buttonhole", "snap"]
 CutAs = Literal["", "as a pair", "right side up"]
 Layer = Literal["", "outside", "inside"]
+OnSide = Literal["", "left", "right"]
 Fit = Literal["even", "stretched", "eased", "gathered"]
 
 Each = TypeVar("Each")
@@ -197,6 +198,11 @@ class PieceOf(Generic[Each, One]):
         """The sides that it is made of: none, where it is one layer of cloth."""
         return tuple(dict.fromkeys(cut.layer for cut in self.cuts if cut.layer))
 
+    def copies(self, layer: Layer = "") -> int:
+        """How many of it are sewn, or of one of its sides; a half on the fold is two."""
+        found = sum(cut.count for cut in self.cuts if cut.layer == layer) if layer else self.cut
+        return found * (2 if self.on_fold else 1)
+
     @property
     def on_fold(self) -> bool:
         """Whether the piece is half of what is cut."""
@@ -217,6 +223,8 @@ class SidePart:
     piece: str
     edge: str
     reverse: bool = False
+    layer: Layer = ""
+    """Which side of a piece of two it is of; all of its layers together where none is named."""
 
 
 @dataclass(frozen=True)
@@ -227,6 +235,22 @@ class JoinNotchOf(Generic[Each]):
     in_mm: bool = False
     double: bool = False
     """Whether it is cut as two strokes, so that the back is told from the front."""
+
+
+@dataclass(frozen=True)
+class OpeningOf(Generic[Each]):
+    """A part of a join that is not sewn, `length` mm `(bodies,)` of it.
+
+    It begins `at` mm `(bodies,)` along the edge of `part`, as that is drawn, at a place of a name; on one side of the
+    body, or on both.
+    """
+
+    span: Span
+    length: Each
+    at: Each
+    part: SidePart
+    place: str
+    on_side: OnSide = ""
 
 
 @dataclass(frozen=True)
@@ -246,6 +270,25 @@ class JoinOf(Generic[Each]):
     fit: Fit = "even"
     trued_over: Each | None = None
     """How far from the seam, mm `(bodies,)`, the outlines at its ends are blended into one; None where they are not."""
+    openings: tuple[OpeningOf[Each], ...] = ()
+    onto: str = ""
+    """The seam on which its first side is turned under and stitched down; its second is what lies there."""
+    caught: bool = False
+    """Whether its second side is caught between the two sides of another join, of the same name and first side."""
+
+    @property
+    def of_layers(self) -> bool:
+        """Whether the outside of a piece is sewn to its inside: at its ends no outline runs on across it."""
+        return len(self.pieces) == 1 and {part.layer for part in (*self.first, *self.second)} == {"outside", "inside"}
+
+    @property
+    def is_lying(self) -> bool:
+        """Whether it sews nothing end to end: what is caught, stitched down, or lies as the other side of a piece."""
+        return bool(self.onto) or self.caught or self.of_layers
+
+    def closes(self, piece: str) -> bool:
+        """Whether it sews a piece to itself, into a ring or a tube or along its middle."""
+        return self.pieces == {piece} and not self.is_lying
 
     @property
     def pieces(self) -> frozenset[str]:
@@ -300,6 +343,7 @@ Takeup: TypeAlias = TakeupOf[Floats]
 Mark: TypeAlias = MarkOf[Floats]
 Piece: TypeAlias = PieceOf[Floats, float]
 JoinNotch: TypeAlias = JoinNotchOf[Floats]
+Opening: TypeAlias = OpeningOf[Floats]
 Join: TypeAlias = JoinOf[Floats]
 Finished: TypeAlias = FinishedOf[Floats]
 

@@ -11,7 +11,7 @@ from typing import Literal as Either
 
 from draft.base.notes import Span
 from draft.base.units import Kind
-from draft.garment.garment import CornerKind, CutAs, FasteningKind, Finish, Fit, Layer
+from draft.garment.garment import CornerKind, CutAs, FasteningKind, Finish, Fit, Layer, OnSide
 
 
 @dataclass(frozen=True)
@@ -550,6 +550,7 @@ class SidePart(Node):
 
     edge: Ref
     reverse: bool
+    layer: Layer = ""
 
 
 @dataclass(frozen=True)
@@ -561,10 +562,20 @@ class JoinNotch(Node):
 
 
 @dataclass(frozen=True)
+class LeftOpen(Node):
+    """So much of a join that is not sewn, from a place on it; on one side of the body, or on both."""
+
+    length: Expr
+    near: Ref
+    on_side: OnSide
+
+
+@dataclass(frozen=True)
 class Join(Named):
     """Which edges are sewn to which; `ratio` is what the first side measures for each length of the second.
 
-    A join `along` a line sews together again what was cut there: its sides are found.
+    A join `along` a line sews together again what was cut there: its sides are found. One `onto` a seam turns its first
+    side under and stitches it down there. What is `caught` lies between the two sides.
     """
 
     first: tuple[SidePart, ...]
@@ -577,6 +588,9 @@ class Join(Named):
     trued_over: Expr | None
     words: str
     along: Ref | None = None
+    onto: Ref | None = None
+    caught: tuple[SidePart, ...] = ()
+    openings: tuple[LeftOpen, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -20,7 +20,7 @@ from draft.plan import solves, style_settings
 from draft.plan.advice import Booklet, booklet
 from draft.plan.branches import Branches, as_written
 from draft.plan.filling import Pieces
-from draft.plan.joins import join
+from draft.plan.joins import joins
 from draft.plan.library import Texts
 from draft.plan.most_points import too_many_points
 from draft.plan.names import Names, twice
@@ -88,7 +88,7 @@ class _Maker:
         pieces, blocks = self.pieces.plans(allowance), self.pieces.drafts(allowance)
         for lines in ((*main.joins, *main.patches), main.finished):
             self.notes += twice((line.name, line.name_span) for line in lines)
-        planned = tuple(join(self.values, written) for written in self.pieces.rejoined(main.joins))
+        planned = joins(self.values, self.pieces.rejoined(main.joins), pieces)
         unbroken = [piece for piece in pieces if piece.edges and not is_broken(piece)]
         declared = {piece.name for piece in self.written.pieces}
         onto = tuple(patches(main.patches, unbroken, declared, self.notes))

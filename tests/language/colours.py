@@ -20,7 +20,16 @@ END = "(?![A-Za-z0-9_])"
 HEADS = ("pattern", "template", "block", "piece")
 SETTINGS = ("title", "maker", "chart", "uses", "allowance", "cut", "grain", "stretch")
 RELATIONS = ("equals", "at least", "at most", "so that")
-PHRASES = ("as a pair", "right side up", "as outside", "as inside", "on fold", "turned up")
+PHRASES = (
+    "as a pair",
+    "right side up",
+    "as outside",
+    "as inside",
+    "on the left",
+    "on the right",
+    "on fold",
+    "turned up",
+)
 DIRECTIONS = ("across", "inward", "up", "down")
 
 
@@ -69,6 +78,10 @@ def grammar() -> str:
         },
         "direction": {"match": _either(list(DIRECTIONS)), "name": "constant.language.direction.piece"},
         "row": {"match": "\\bpoints(?=[ \\t]+(?:every|from)\\b)", "name": "keyword.other.piece"},
+        "layer": {
+            "match": "\\b(?:outside|inside)(?=[ \\t]+(?!(?:to|then|reversed|onto)\\b)[A-Za-z])",
+            "name": "keyword.other.option.piece",
+        },
         "word": {"match": _either(_other_words()), "name": "keyword.other.piece"},
         "operator": {"match": "[-+*/=]", "name": "keyword.operator.piece"},
         "mark": {"match": "[,:()]", "name": "punctuation.separator.piece"},
