@@ -69,6 +69,8 @@ class Shelf:
         self._shapes: dict[tuple[int, int, int, bool], Shape] = {}
         self._regions: dict[tuple[int, int], tuple[Shape, Shape, object]] = {}
         self._kept: dict[tuple[object, ...], object] = {}
+        self.looked = 0
+        """How often searches have looked for free places, all of them together."""
 
     def shape(self, cut_piece: CutPiece, across: int, along: int, on_fold: bool = False) -> Shape:
         """The cut piece mirrored or not, across and along, lying anywhere or on the fold."""

@@ -27,6 +27,8 @@ _MOST_SHARES = 64
 """Ways tried of sharing the pieces out between two flaps."""
 _FEWER_SHARES = 6
 """The same of several pieces."""
+_LOOKS = 600
+"""How often two folds are looked into at least, in all shares together."""
 
 
 def best_lay(
@@ -129,6 +131,8 @@ def _two_folds(
     for share in islice(_shares(batches), _FEWER_SHARES if several else None):
         other = [batch.count - count for batch, count in zip(batches, share, strict=True)]
         low, high = tried.narrowest(share), half - tried.narrowest(other)
+        if tried.enough and math.isfinite(best):
+            break
         for flap in _flaps(low, high, sum(share) > MANY_PLACES / 2):
             left = tried.lay(share, float(flap), best)
             right = tried.lay(other, half - float(flap), best) if left else None
@@ -166,6 +170,12 @@ class _Tried:
 
     def __init__(self, batches: Sequence[Batch], step: float, shelf: Shelf, effort: Effort) -> None:
         self._batches, self._step, self._shelf, self._effort = batches, step, shelf, effort
+        self._looks = shelf.looked + 2 * effort.looks + _LOOKS
+
+    @property
+    def enough(self) -> bool:
+        """Whether all lays together have been searched for as long as two of another kind, and some more."""
+        return self._shelf.looked >= self._looks
 
     def narrowest(self, share: Sequence[int]) -> float:
         """The width that a strip must have for its widest piece."""

@@ -106,6 +106,13 @@ def shortest_in_strip(
     order = sorted(range(len(batches)), key=lambda k: -batches[k].area)
     walk = _Walk([batches[k] for k in order], width, shelf, effort, best, taken, bounded=math.isfinite(best))
     counts = [batch.count for batch in walk.batches]
+    try:
+        return _walked(walk, counts, order)
+    finally:
+        shelf.looked += walk.looks
+
+
+def _walked(walk: _Walk, counts: list[int], order: Sequence[int]) -> StripLay | None:
     for departures in _rounds(sum(counts)):
         walk.cut_off = False
         _step(walk, _Ground(walk), 0.0, counts, departures)

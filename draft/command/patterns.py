@@ -76,13 +76,22 @@ def about(pattern: str, styles: tuple[str, ...]) -> None:
 @drafting_options
 @OUT
 @click.option("--combs", is_flag=True, help="Set a curvature comb on every curved edge, to judge its fairness by eye.")
-def draft(folder: Path, combs: bool, **given: Unpack[Given]) -> None:
+@click.option(
+    "--working",
+    is_flag=True,
+    help="Also draw each block and piece with its points, lines, darts and their names, and a table of all values.",
+)
+def draft(folder: Path, combs: bool, working: bool, **given: Unpack[Given]) -> None:
     """Draw the pieces as SVG, also while the pattern still has faults, to look at them."""
     from draft.pack.printed_files import svg_files
 
     drafted = drafted_for(request_of(given), refuse=False)
     say = progress()
     files = svg_files(drafted.to_cut, progress=say, combs=combs)
+    if working:
+        from draft.answers.as_drafted import as_drafted_files
+
+        files |= as_drafted_files(drafted)
     say("")
     write(folder, files)
     stop_on_errors(drafted.notes)

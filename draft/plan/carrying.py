@@ -16,8 +16,9 @@ from draft.base.notes import Span
 from draft.base.units import Kind
 from draft.geometry.cubic import norm
 from draft.geometry.flatten import sample
-from draft.geometry.length import length
+from draft.geometry.length import length, point_at
 from draft.geometry.motion import moved
+from draft.geometry.nearest import nearest_place
 from draft.geometry.part import part_along
 from draft.geometry.rejoined import Joint, rejoined
 from draft.geometry.within import within
@@ -126,9 +127,25 @@ class Carrying:
                 self.after.full(name), span, lambda: self._moved(old.found(self.before, name, span), part)
             )
         else:
+            edge = next((on for on in sorted(self.before.points[name]) if self._is_cut(on)), None)
             self.sheets.declare(
-                self.after.full(name), span, lambda: self._gone_with(old.found(self.before, name, span))
+                self.after.full(name),
+                span,
+                lambda: self._kept_on(edge, self._gone_with(old.found(self.before, name, span))),
             )
+
+    def _is_cut(self, edge: str) -> bool:
+        number = self.before.place_in(edge)
+        return number is not None and len(self.parted.of(number)) > 1
+
+    def _kept_on(self, edge: str | None, value: Value) -> Value:
+        """A point on an edge that was cut: it lies on the edge again, however that is drawn over the cut."""
+        if edge is None or value.kind is not Kind.POINT:
+            return value
+        path = self.sheets.found(self.after, edge, value.span)
+        return made_of(
+            value.span, Kind.POINT, (path, value), lambda path, at: point_at(path, nearest_place(path, at)[0])
+        )
 
     def _moved(self, value: Value, part: int) -> Value:
         if self.parted.motions[part] is None:
@@ -183,6 +200,11 @@ class Carrying:
     def lying(self, value: Value, part: int) -> Value:
         """Where something of the state before comes to lie with one part."""
         return self._moved(value, part)
+
+
+def _nearest(path: Floats, to: Floats) -> Floats:
+    """The places of paths nearest to points, both `(B, 2)`."""
+    return point_at(path, nearest_place(path, to)[0])
 
 
 def stretch(path: Value, bit: Bit) -> Value:

@@ -40,6 +40,8 @@ class Pieces:
         self.tracing = Tracing(self.sheets, self.steps, self._draft)
         self.written: dict[str, tree.Piece] = {}
         self._traced: list[str] = []
+        self._at_fault: set[str] = set()
+        """Sheets whose beginning has a mistake, which is told once."""
 
     # ---- declaring
 
@@ -48,12 +50,14 @@ class Pieces:
         for piece in pieces:
             self.written.setdefault(piece.name, piece)
         for piece in pieces:
-            if self.written[piece.name] is not piece or piece.name not in self.filled:
+            if self.written[piece.name] is not piece or piece.name not in {*self.filled, *self._at_fault}:
                 self.declare(piece)
 
     def _draft(self, asked: tree.Ref) -> Stage | None:
         """The state of a draft that is traced or laid."""
         name = asked.text
+        if name in self._at_fault:
+            return None
         if name not in self.written:
             fact = f"there is no block or piece called `{name}`"
             self.notes.append(error(fact, asked.span, *nearest(name, self.written)))
@@ -135,8 +139,8 @@ class Pieces:
     def _set_aside(self, piece: tree.Piece) -> None:
         """A sheet whose beginning has a mistake: nothing more is said of what leans on it."""
         self.values.names.no_pieces.add(piece.name)
+        self._at_fault.add(piece.name)
         del self.filled[piece.name]
-        del self.written[piece.name]
 
     def _on(self, base: Stage, filled: Filled) -> tuple[Filled, frozenset[str]]:
         """A sheet's lines over those of the state that it begins from, whose names are declared as they were there."""

@@ -120,6 +120,7 @@ class _Maker:
             booklet=own,
             patches=onto,
             blocks=tuple(block for block in blocks if block.edges),
+            moved_from={p.name: p.origin.draft.text for p in main.pieces if p.origin and p.body.moves},
             own_measures=own_measures,
         )
 

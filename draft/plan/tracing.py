@@ -90,6 +90,9 @@ class Tracing:
         outline = in_order(piece, body, scratch) if body.edges else []
         own = {place.name: lies_on(place) for place in body.points}
         points = {**(base.points if base else {}), **own}
+        for edge in (*body.edges, *body.lines):
+            for at in [leg.to for leg in edge.legs if leg.to and leg.to.text in points]:
+                points[at.text] = points[at.text] | {edge.name}
         stage = Stage(piece.name, piece.name_span, tuple(outline), body.lines, points)
         values = (*(base.values if base else ()), *(line.name for line in (*body.values, *body.inputs)))
         cuts = {name: cut for name, cut in (base.cuts if base else {}).items() if stage.edge(name)}
@@ -215,7 +218,7 @@ def drawn_on(base: Stage, own: tree.Contents) -> tuple[tree.Contents, frozenset[
         corners=corners + own.corners,
         settings=own.settings + tuple(setting for setting in base.settings if setting.word not in said),
     )
-    kept = {*(edge.name for edge in (*edges, *lines)), *base.points, *base.values} - names
+    kept = {*(edge.name for edge in (*outline, *lines)), *base.points, *base.values} - names
     return body, frozenset(kept)
 
 

@@ -1,0 +1,107 @@
+"""What a pattern drafted, for a designer to look at: a working drawing for each size, and a table of every value."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from draft.base.arrays import Floats
+from draft.base.csvtext import csv_text
+from draft.base.output_names import file_names
+from draft.base.units import Kind
+from draft.drafting.drafting import Drafted
+from draft.garment.garment import PieceOf
+from draft.geometry.length import length, point_at
+from draft.paper.drawing.svg import svg
+from draft.paper.pictures.working_drawing import WorkingSheet, working_drawing
+from draft.plan.plan import Step, Value
+from draft.solve import find_value
+
+
+def as_drafted_files(drafted: Drafted) -> dict[str, bytes]:
+    """The files by their paths: `working/M/front.svg` for each size and sheet, and `working/values.csv`."""
+    files: dict[str, bytes] = {}
+    sizes = drafted.garment.sizes
+    for body, (name, file) in enumerate(zip(sizes, file_names(sizes), strict=True)):
+        if drafted.outcome.drafted[body]:
+            for piece in (*drafted.plan.blocks, *drafted.plan.pieces):
+                drawing = working_drawing(_sheet(drafted, piece, body), drafted.garment.title, name)
+                files[f"working/{file}/{piece.name}.svg"] = svg(drawing).encode()
+    return {**files, "working/values.csv": values_table(drafted)}
+
+
+def values_table(drafted: Drafted) -> bytes:
+    """Every value that has a name, a column for each size: lengths in cm, angles in degrees, points across and up."""
+    rows = [["name", "unit", *drafted.garment.sizes, "what it is"]]
+    for step in _written(drafted):
+        for name, unit, values in _columns(step, drafted.outcome.trace.values[step.name]):
+            rows.append([name, unit, *(f"{value:.2f}" for value in values), step.words])
+    return csv_text(rows)
+
+
+def _columns(step: Step, found: Floats) -> Iterator[tuple[str, str, Floats]]:
+    if step.kind is Kind.POINT:
+        yield f"{step.name}, across", "cm", found[:, 0] / 10
+        yield f"{step.name}, up", "cm", found[:, 1] / 10
+    elif step.kind is Kind.EDGE:
+        yield f"{step.name}, length", "cm", length(found) / 10
+    elif step.kind is Kind.LENGTH:
+        yield step.name, "cm", found / 10
+    elif step.kind is Kind.ANGLE:
+        yield step.name, "deg", np.degrees(found)
+    elif step.kind is Kind.NUMBER:
+        yield step.name, "", found
+
+
+def _written(drafted: Drafted) -> list[Step]:
+    """The steps whose names someone wrote, in the order of the files."""
+    steps = [step for step in drafted.plan.steps if " " not in step.name]
+    return sorted(steps, key=lambda step: (step.span.source.name, step.span.start, step.name))
+
+
+def _sheet(drafted: Drafted, piece: PieceOf[Value, Value], body: int) -> WorkingSheet:
+    found = drafted.outcome.trace.values
+    own = [step for step in drafted.plan.steps if step.name.startswith(f"{piece.name}.") and " " not in step.name]
+    names = {edge.name for edge in piece.edges}
+    said = {step.name.partition(".")[2]: found[step.name][body] for step in own}
+    kinds = {step.name.partition(".")[2]: step.kind for step in own}
+    edges = [(edge.name, find_value(edge.segments, drafted.outcome.trace)[body]) for edge in piece.edges]
+    points = {name: said[name] for name, kind in kinds.items() if kind is Kind.POINT}
+    for edge, (_, run) in zip(piece.edges, edges, strict=True):
+        points.setdefault(edge.ends[0], run[0, 0])
+    for takeup in piece.takeups:  # its name stands at its legs
+        points.pop(takeup.name, None)
+    return WorkingSheet(
+        piece.name,
+        piece.title,
+        edges,
+        [(name, said[name]) for name, kind in kinds.items() if kind is Kind.EDGE and name not in names],
+        list(points.items()),
+        list(_darts(drafted, piece, dict(edges), body)),
+        _before(drafted, piece.name, body),
+    )
+
+
+def _darts(
+    drafted: Drafted, piece: PieceOf[Value, Value], edges: dict[str, Floats], body: int
+) -> Iterator[tuple[str, Floats]]:
+    trace = drafted.outcome.trace
+    for takeup in piece.takeups:
+        if takeup.to is None:
+            continue
+        at, width, to = (find_value(value, trace)[body] for value in (takeup.at, takeup.width, takeup.to))
+        run = edges.get(takeup.edge)
+        if run is None:
+            run = trace.values[f"{piece.name}.{takeup.edge}"][body]
+        legs = [point_at(run[None], at + way * width / 2)[0] for way in (-1, 1)]
+        yield takeup.name, np.array([legs[0], to, legs[1]])
+
+
+def _before(drafted: Drafted, name: str, body: int) -> list[Floats]:
+    """The outline of the draft that a moved sheet was traced from."""
+    draft = drafted.plan.moved_from.get(name)
+    source = next((piece for piece in (*drafted.plan.blocks, *drafted.plan.pieces) if piece.name == draft), None)
+    if source is None:
+        return []
+    return [find_value(edge.segments, drafted.outcome.trace)[body] for edge in source.edges]

@@ -1,0 +1,63 @@
+"""What was drafted is drawn with every name, and no label covers another."""
+
+from __future__ import annotations
+
+import csv
+import io
+from itertools import combinations
+
+import numpy as np
+import pytest
+
+from draft.answers.as_drafted import as_drafted_files, values_table
+from draft.geometry.cubic import lines_through
+from draft.paper.drawing import font
+from draft.paper.drawing.drawing import Label
+from draft.paper.pictures.working_drawing import WorkingSheet, working_drawing
+from tests.asking import bundled
+from tests.plan.test_moves import drafted
+
+SQUARE = lines_through(np.array([[0, 0], [400, 0], [400, 300], [0, 300], [0, 0]], dtype=float))
+
+
+def _box(label: Label) -> tuple[float, float, float, float]:
+    wide = font.text_width(label.text, label.size, label.bold)
+    return label.x, label.y - label.size * font.CAP_HEIGHT, label.x + wide, label.y
+
+
+def _covers(one: Label, other: Label) -> bool:
+    a, b = _box(one), _box(other)
+    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+
+
+@pytest.mark.parametrize("seed", [1, 2, 3])
+def test_a_hundred_names_are_told_apart(seed: int) -> None:
+    places = np.random.default_rng(seed).uniform((0, 0), (400, 300), (100, 2))
+    points = [(f"point_{k}", place) for k, place in enumerate(places)]
+    drawing = working_drawing(WorkingSheet("front", "front", [("outline", SQUARE)], points=points), "Test", "M")
+    labels = [item for item in drawing.layers[0].items if isinstance(item, Label)]
+    assert {label.text for label in labels} >= {f"point {k}" for k in range(100)}
+    assert not [(a.text, b.text) for a, b in combinations(labels, 2) if _covers(a, b)]
+    assert all(label.x >= 0 and _box(label)[2] <= drawing.width for label in labels)
+
+
+def test_every_point_and_line_of_a_block_is_named() -> None:
+    found = drafted("piece made from front\n    moves\n        close bust_dart, into waist_dart\n    cut 1\n")
+    files = as_drafted_files(found)
+    assert sorted(files) == ["working/one/front.svg", "working/one/made.svg", "working/values.csv"]
+    block = files["working/one/front.svg"].decode()
+    for name in ("bust point", "waist centre", "armpit", "across line", "bust dart", "shoulder", "on side"):
+        assert f">{name}" in block
+    before = files["working/one/made.svg"].decode()
+    assert before.count("#a0a0a0") == 6  # the edges as they were before the move, and none on the block itself
+    assert "#a0a0a0" not in block
+
+
+def test_the_table_has_every_value_for_every_size() -> None:
+    rows = list(csv.reader(io.StringIO(values_table(bundled("marlpit")).decode("utf-8-sig"))))
+    assert rows[0][:2] == ["name", "unit"]
+    assert rows[0][2:-1] == list(bundled("marlpit").garment.sizes)
+    table = {row[0]: row for row in rows[1:]}
+    assert float(table["bust_girth"][rows[0].index("M")]) == 94.0
+    assert {"front.neck, across", "front.neckline, length", "sleeve_slope"} <= table.keys()
+    assert not [name for name in table if "  " in name or " 0." in name]
