@@ -1,7 +1,8 @@
 """Sizes nest: laid on one another, the same edge of two neighbouring sizes does not cross.
 
 It may where its end itself passes that of the next size: a deeper armhole of a wider size runs out past the smaller
-one's end, and comes to it from the other side (common practice).
+one's end, and comes to it from the other side (common practice). Where most sizes cross their neighbours, that is how
+the edge is graded: armholes and waists that deepen as they widen do. A size that breaks the others' rule is told.
 """
 
 from __future__ import annotations
@@ -42,10 +43,15 @@ def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
         places = _places(lines[k], lines[k + 1])
         if len(places) and not _ends_pass(edge.segments[k : k + 2], places, lines[k].length):
             crossed.append(f"{garment.sizes[k]} and {garment.sizes[k + 1]}")
-    if not crossed:
+    if not crossed or _is_the_rule(len(crossed), len(lines) - 1):
         return []
     fact = f"`{piece.name}.{edge.name}` crosses from size to size: {', '.join(crossed)}"
     return [caution(fact, edge.span, "let what places it grow steadily with the size")]
+
+
+def _is_the_rule(crossed: int, neighbours: int) -> bool:
+    """Whether so many of the pairs of neighbours cross that it is how the edge is graded."""
+    return neighbours > 2 and 2 * crossed > neighbours
 
 
 def _ends_pass(path: Floats, places: Floats, length: float) -> bool:

@@ -28,8 +28,11 @@ def crosses_itself(piece: Piece) -> bool:
 
 
 def _points(piece: Piece) -> Floats:
-    """Points `(B, N, 2)` along the outline."""
-    return sample(np.concatenate([edge.segments for edge in piece.edges], axis=1), PLACES)
+    """Points `(B, N, 2)` along the outline, the last of them the first again where it closes."""
+    points = sample(np.concatenate([edge.segments for edge in piece.edges], axis=1), PLACES)
+    closed = np.hypot(*(points[:, 0] - points[:, -1]).T) <= CLOSED
+    points[closed, -1] = points[closed, 0]
+    return points
 
 
 def _crossed(points: Floats) -> Bools:

@@ -134,6 +134,7 @@ def carried_to(path: Floats, before: Floats, behind: Floats) -> tuple[Floats, Fl
     start, at, met = edge_meets_line(long, first, out)
     end, back, met_too = edge_meets_line(reverse(long), last, into)
     kept = part_along(long, at, length(long) - back)
+    kept[:, 0, 0], kept[:, -1, 3] = start, end  # all three edges meet to the last digit
     grown = np.concatenate([before, line(first, start)[:, None]], axis=1)
     grown_too = np.concatenate([line(end, last)[:, None], behind], axis=1)
     return kept, grown, grown_too, met & met_too

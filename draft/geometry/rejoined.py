@@ -13,8 +13,8 @@ from draft.geometry.length import length, point_at, segment_lengths, tangent_at
 from draft.geometry.part import part_along
 from draft.geometry.spline import hobby
 
-Joint = Literal["closed", "open", "faired"]
-"""Two stretches meet; a straight line runs over the gap between them; one smooth line is drawn over it."""
+Joint = Literal["closed", "straight", "open", "faired"]
+"""Two stretches meet, or become one straight line; a straight or a smooth line is drawn over the gap between them."""
 
 
 def rejoined(stretches: Sequence[Floats], joints: Sequence[Joint], over: Floats) -> Floats:
@@ -23,6 +23,8 @@ def rejoined(stretches: Sequence[Floats], joints: Sequence[Joint], over: Floats)
     What is faired is drawn anew for `over` mm `(B,)` to either side, or half of a stretch where that is shorter. Ends
     that are to meet and do not are brought together halfway, each stretch giving evenly along its length.
     """
+    if "straight" in joints:
+        return _straightened(stretches)
     made = [np.asarray(stretch) for stretch in stretches]
     for k, joint in enumerate(joints):
         if joint == "closed":
@@ -41,6 +43,16 @@ def rejoined(stretches: Sequence[Floats], joints: Sequence[Joint], over: Floats)
     for bridge, stretch in zip(bridges, made[1:], strict=True):
         parts += [stretch] if bridge is None else [bridge, stretch]
     return np.concatenate(parts, axis=1)
+
+
+def _straightened(stretches: Sequence[Floats]) -> Floats:
+    """One straight line from the first stretch to the end of the last, in as many segments as they have."""
+    whole = np.concatenate(stretches, axis=1)
+    lengths = segment_lengths(whole)
+    ends = np.cumsum(lengths, axis=-1) / np.maximum(lengths.sum(axis=-1), 1e-9)[:, None]
+    starts = np.concatenate([np.zeros_like(ends[:, :1]), ends[:, :-1]], axis=1)
+    first, way = whole[:, None, 0, 0], (whole[:, -1, 3] - whole[:, 0, 0])[:, None]
+    return line(first + starts[..., None] * way, first + ends[..., None] * way)
 
 
 def reaching(path: Floats, end: Floats) -> Floats:

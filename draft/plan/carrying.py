@@ -67,7 +67,13 @@ class Carrying:
 
     def __init__(self, sheets: Sheets, before: Stage, name: str, parted: Parted) -> None:
         self.sheets, self.before, self.parted = sheets, before, parted
-        self.after = replace(before, name=name)
+        outline = tuple(self._redrawn(k, edge) for k, edge in enumerate(before.outline))
+        self.after = replace(before, name=name, outline=outline)
+
+    def _redrawn(self, k: int, edge: tree.Edge) -> tree.Edge:
+        """An edge that was cut is no longer drawn by the legs that were written, unless it is straight again."""
+        joints = self.parted.joints.get(k, ())
+        return replace(edge, legs=()) if joints and "straight" not in joints else edge
 
     def declare(self) -> Stage:
         """The next state, all of its names declared; it is not entered yet."""

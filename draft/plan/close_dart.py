@@ -24,6 +24,7 @@ from draft.plan.outline_places import along
 from draft.plan.plan import Value, constant
 from draft.plan.resting import between, rests_ahead
 from draft.plan.stage import Sheets, Stage, ref
+from draft.plan.taking_up import is_let_in
 from draft.plan.true_over import trued_over
 from draft.words.word import one
 
@@ -59,6 +60,14 @@ class CloseDart:
             self.sheets.notes.append(rests)
             return None
         return self._turned(dart, first, second, not rests)
+
+    def _shut(self, dart: tree.Takeup) -> Joint:
+        """How its edge is drawn once it is closed: as it would be trued, or as the paper lies."""
+        alone = sum(other.edge.text == dart.edge.text for other in self.before.takeups) == 1
+        edges = {edge.name: edge for edge in self.before.edges}
+        if alone and is_let_in(dart.edge.text, dart, edges):
+            return "straight"
+        return "faired" if dart.trued else "closed"
 
     # ---- names
 
@@ -111,7 +120,7 @@ class CloseDart:
             second: (Bit(far, None, places[0]), Bit(near, places[1], None)),
         }
         joint: Joint = "faired" if isinstance(into, tree.LetOut) else "open"
-        shut: Joint = "open" if self.move.share is not None else "faired" if dart.trued else "closed"
+        shut: Joint = "open" if self.move.share is not None else self._shut(dart)
         parted = Parted(
             self.span, bits, {first: (shut,), second: (joint,)}, whole, (None, turn), pivot, self._over(dart)
         )

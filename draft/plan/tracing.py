@@ -136,7 +136,7 @@ class Tracing:
                 points[name] = frozenset({takeup.edge.text}) if part == "at" else frozenset()
             else:
                 values.append(name)
-        if takeup.trued:
+        if takeup.trued_over:
             name = f"{takeup.name} over"
             self.sheets.declare(stage.full(name), takeup.span, _over(self.sheets, scope, takeup))
             changes["trued_over"] = ref(takeup.span, name)

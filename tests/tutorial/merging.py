@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-_LISTS = {"body", "check", "corners", "notches"}  # blocks whose lines have no names: they only grow
-_NAMED = {"piece", "template", "pattern"}  # headings that are told apart by a name
+_LISTS = {"body", "check", "corners", "notches", "moves"}  # blocks whose lines have no names: they only grow
+_NAMED = {"piece", "block", "template", "pattern"}  # headings that are told apart by a name
 
 
 @dataclass
@@ -64,7 +64,7 @@ def _merge(lines: list[Line], changes: list[Line], heading: str) -> None:
 
 def _is_heading(line: Line, heading: str) -> bool:
     """Whether the lines under it are kept: so in a block, not in an edge of several legs."""
-    return bool(line.under) and heading.split(" ")[0] in ("", "piece", "template")
+    return bool(line.under) and heading.split(" ")[0] in ("", "piece", "block", "template")
 
 
 def _written(lines: list[Line], depth: int = 0) -> str:

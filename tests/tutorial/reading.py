@@ -10,6 +10,7 @@ from draft.base.resources import folder
 from tests.tutorial.merging import merged
 
 TUTORIAL = folder("pieces") / "TUTORIAL.md"
+BLOCKS = folder("pieces") / "BLOCKS.md"
 FENCE = re.compile(r"^```(\w+)(?: (\w+))?\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 HEADING = re.compile(r"^## (.*)$", re.MULTILINE)
 

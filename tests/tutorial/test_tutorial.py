@@ -35,7 +35,7 @@ QUOTES = tuple(state for state in STATES if state.block.language == "text")
 SIZES = ("M",)
 
 
-def _drafted(state: State, folder: Path, sizes: tuple[str, ...] | None = SIZES) -> Drafted:
+def drafted_state(state: State, folder: Path, sizes: tuple[str, ...] | None = SIZES) -> Drafted:
     path = folder / NAME
     path.write_text(state.file, encoding="utf-8")
     return draft_and_check(asked(path, sizes=sizes))
@@ -43,14 +43,14 @@ def _drafted(state: State, folder: Path, sizes: tuple[str, ...] | None = SIZES) 
 
 def _notes(state: State, folder: Path) -> tuple[Note, ...]:
     try:
-        return _drafted(state, folder).notes
+        return drafted_state(state, folder).notes
     except Problems as problems:
         return problems.notes
 
 
 def _said(state: State, folder: Path) -> str:
     if state.block.purpose == "walk":
-        return seam_report(_drafted(state, folder, sizes=None).garment) + "\n"
+        return seam_report(drafted_state(state, folder, sizes=None).garment) + "\n"
     return show(_notes(state, folder)) + "\n"
 
 
@@ -60,7 +60,7 @@ def test_it_has_ten_steps() -> None:
 
 @pytest.mark.parametrize("heading", STEPS)
 def test_each_step_draws_its_figure(heading: str, tmp_path: Path, rewrite: Rewriting) -> None:
-    (drawn,) = svg_files(_drafted(STEPS[heading], tmp_path).garment).values()
+    (drawn,) = svg_files(drafted_state(STEPS[heading], tmp_path).garment).values()
     path = FIGURES / f"step-{int(heading.split('.')[0]):02}.svg"
     rewrite(path, new := drawn.decode())
     kept = path.read_text(encoding="utf-8")
@@ -84,14 +84,14 @@ def test_nothing_is_said_against_a_step(heading: str, tmp_path: Path) -> None:
 
 
 def test_the_top_drafts_in_all_sizes(tmp_path: Path) -> None:
-    found = _drafted(STEPS[list(STEPS)[-1]], tmp_path, sizes=None)
+    found = drafted_state(STEPS[list(STEPS)[-1]], tmp_path, sizes=None)
     assert len(found.garment.sizes) == 7
     assert found.notes == ()
 
 
 @pytest.mark.parametrize("state", YOURS, ids=lambda state: state.block.text.split("\n")[2].strip()[:24])
 def test_what_is_proposed_at_the_end_can_be_drafted(state: State, tmp_path: Path) -> None:
-    found = _drafted(state, tmp_path, sizes=None)
+    found = drafted_state(state, tmp_path, sizes=None)
     assert found.outcome.drafted.all()
     assert not [note for note in found.notes if note.severity is Severity.ERROR]
 

@@ -1,0 +1,50 @@
+"""From a block to a garment: each step draws its figure, its seams fit, and what it proposes can be drafted."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from draft.base.notes import Severity
+from draft.drafting.drafting import Drafted
+from draft.pack.printed_files import svg_files
+from draft.seams.walk import walk_seams
+from tests.rewriting import Rewriting
+from tests.tutorial.reading import BLOCKS, State, states
+from tests.tutorial.test_tutorial import FIGURES, LAST_DIGIT, NUMBER, drafted_state
+
+STATES = tuple(states(BLOCKS.read_text(encoding="utf-8")))
+STEPS = {state.block.heading: state for state in STATES if state.block.purpose in ("", "whole")}
+YOURS = tuple(state for state in STATES if state.block.purpose == "yours")
+
+
+@pytest.mark.parametrize("heading", STEPS)
+def test_each_step_draws_its_figure(heading: str, tmp_path: Path, rewrite: Rewriting) -> None:
+    (drawn,) = svg_files(drafted_state(STEPS[heading], tmp_path).garment).values()
+    path = FIGURES / f"block-{int(heading.split('.')[0])}.svg"
+    rewrite(path, new := drawn.decode())
+    kept = path.read_text(encoding="utf-8")
+    assert NUMBER.sub("n", new) == NUMBER.sub("n", kept)
+    pairs = zip(NUMBER.findall(new), NUMBER.findall(kept), strict=True)
+    assert all(abs(float(a) - float(b)) <= LAST_DIGIT for a, b in pairs)
+    assert f"](../renders/tutorial/{path.name})" in BLOCKS.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("heading", STEPS)
+def test_its_seams_fit_in_every_size(heading: str, tmp_path: Path) -> None:
+    found = drafted_state(STEPS[heading], tmp_path, sizes=None)
+    assert len(found.garment.sizes) == 7
+    assert not _errors(found)
+    assert max(float(abs(walked.difference).max()) for walked in walk_seams(found.garment)) < 0.01
+
+
+@pytest.mark.parametrize("state", YOURS, ids=lambda state: re.findall(r"close.*|slash.*", state.block.text)[0][:32])
+def test_what_is_proposed_can_be_drafted(state: State, tmp_path: Path) -> None:
+    found = drafted_state(state, tmp_path, sizes=None)
+    assert found.outcome.drafted.all()
+
+
+def _errors(drafted: Drafted) -> list[str]:
+    return [note.message for note in drafted.notes if note.severity is Severity.ERROR]
