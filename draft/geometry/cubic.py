@@ -166,7 +166,7 @@ def weights(t: Floats) -> Weights:
 
 
 def weighed(controls: Sequence[Floats], by: Weights) -> Floats:
-    """`blend` at parameters whose weights are known, broadcast."""
+    """`blend` of four `controls`, each `(...)`, at parameters whose weights `(...)` are known: `(...)`, broadcast."""
     a, b, c, d = controls
     value: Floats = by[0] * a + by[1] * b + by[2] * c + by[3] * d
     return value

@@ -12,9 +12,9 @@ from draft.garment.garment import Finish
 from draft.language import tree
 from draft.language.walking import nodes
 
-_FIELDS = ("measures", "properties", "styles", "values", "templates", "pieces")
-_EVERYWHERE = ("measures", "properties")
-"""What is the same in all files: it is read of the body and of the cloth."""
+_FIELDS = ("measures", "properties", "cloths", "styles", "values", "templates", "pieces")
+_EVERYWHERE = ("measures", "properties", "cloths")
+"""What is the same in all files: the body and its cloths."""
 
 
 @dataclass(frozen=True)

@@ -27,9 +27,9 @@ def booklet_key(line: tree.Setting | tree.Advice) -> str:
     return line.word if isinstance(line, tree.Setting) else line.to.text
 
 
-_NAMED = ("measures", "properties", "styles", "values", "templates", "finished")
+_NAMED = ("measures", "properties", "cloths", "styles", "values", "templates", "finished")
 _SECTIONS: dict[str, tuple[str, ...]] = {
-    "": ("pieces", "templates", "styles", "values", "measures", "properties"),
+    "": ("pieces", "templates", "styles", "values", "measures", "properties", "cloths"),
     "body": ("measures",),
     "fabric": ("properties",),
     "style": ("styles",),

@@ -55,9 +55,10 @@ def from_corners(piece: Piece, body: int, points: np.ndarray) -> np.ndarray:
     """How far points lie from the nearest end of an edge, or peak of one at a dart."""
     seam = np.concatenate([edge.segments[body] for edge in piece.edges])
     begins = np.cumsum([0, *[edge.segments.shape[1] for edge in piece.edges[:-1]]])
-    turns = np.abs(cubic.cross(cubic.end_tangent(np.roll(seam, 1, axis=0)), cubic.start_tangent(seam))) > 1e-3
-    turns[begins] = True
-    return cubic.norm(points[:, None] - seam[turns, 0][None]).min(axis=1)
+    drawn_on = seam[cubic.norm(seam[:, 3] - seam[:, 0]) > 1e-9]  # one without length has no direction to turn from
+    turns = np.abs(cubic.cross(cubic.end_tangent(np.roll(drawn_on, 1, axis=0)), cubic.start_tangent(drawn_on))) > 1e-3
+    corners = np.concatenate([seam[begins, 0], drawn_on[turns, 0]])
+    return cubic.norm(points[:, None] - corners[None]).min(axis=1)
 
 
 @every_garment
