@@ -5,7 +5,7 @@ from __future__ import annotations
 from draft.base.text_columns import in_columns
 from draft.bodies.measures import BodyMeasure
 from draft.bodies.own_measure import OwnMeasure
-from draft.garment.garment import PieceOf
+from draft.garment.garment import ClothOf, CutOf, PieceOf
 from draft.language import tree
 from draft.plan.plan import Plan, Value
 
@@ -13,7 +13,8 @@ from draft.plan.plan import Plan, Value
 def about_report(plan: Plan) -> str:
     """The measures that a pattern needs, the cloth that suits it, the styles that it offers, and its pieces."""
     needs = [(f"  {name}", _taken(plan.known[name])) for name in plan.measures]
-    cloth = [(f"  {p.name}", p.set_to, p.limits, p.words) for p in plan.properties]
+    cloth = [row for named in plan.cloths for row in _of_cloth(plan, named)]
+    cloth += [(f"  {p.name}", p.set_to, p.limits, p.words) for p in plan.properties if "." not in p.name]
     offers = [(f"  {s.name}", s.set_to, s.limits, s.words) for s in plan.styles]
     pieces = [(f"  {piece.title}", _cut(piece)) for piece in plan.pieces]
     title = f"{plan.title}, by {plan.maker}" if plan.maker else plan.title
@@ -24,6 +25,12 @@ def about_report(plan: Plan) -> str:
         ("pieces", pieces),
     )
     return "\n\n".join([title, *(f"{heading}\n{in_columns(rows)}" for heading, rows in sections if rows)])
+
+
+def _of_cloth(plan: Plan, cloth: ClothOf[Value]) -> list[tuple[str, ...]]:
+    """One of several cloths: what it is, and what the pattern leans on of it."""
+    own = [p for p in plan.properties if p.name.startswith(f"{cloth.name}.")]
+    return [(f"  {cloth.name}", "", "", cloth.words), *((f"  {p.name}", p.set_to, p.limits, p.words) for p in own)]
 
 
 def _taken(measure: BodyMeasure) -> str:
@@ -49,4 +56,9 @@ def _default(wanted: tree.Input) -> str:
 
 
 def _cut(piece: PieceOf[Value, Value]) -> str:
-    return f"cut {piece.cut} on the fold" if any(edge.on_fold for edge in piece.edges) else f"cut {piece.cut}"
+    cuts = ", ".join(" ".join(filter(None, (str(cut.count), _of(cut)))) for cut in piece.all_cuts)
+    return f"cut {cuts} on the fold" if piece.on_fold else f"cut {cuts}"
+
+
+def _of(cut: CutOf[Value]) -> str:
+    return " ".join([*([f"of {cut.cloth}"] if cut.cloth else []), *([f"as {cut.layer}"] if cut.layer else [])])

@@ -10,7 +10,8 @@ from draft.base.arrays import Floats
 from draft.base.text_columns import in_columns
 from draft.base.units import rounded
 from draft.checks.seam_lengths import fits
-from draft.garment.garment import Garment, SidePart
+from draft.garment.garment import Garment, Join, SidePart
+from draft.seams.openings import gaps
 from draft.seams.sections import sections
 from draft.seams.walk import walk_seams
 
@@ -31,10 +32,19 @@ def seam_report(garment: Garment) -> str:
                 _span(walked.second / 10),
                 stretched,
                 f"{worst:.2f}",
-                "fits" if fits(walked) else "does not fit",
+                "; ".join(["fits" if fits(walked) else "does not fit", *_left_open(garment, join)]),
             )
         )
     return in_columns(rows)
+
+
+def _left_open(garment: Garment, join: Join) -> list[str]:
+    """What is not sewn of a join."""
+    said = []
+    for gap in gaps(garment, join):
+        on_side = f" on the {gap.opening.on_side}" if gap.opening.on_side else ""
+        said.append(f"{_span(gap.opening.length / 10)} cm left open{on_side}")
+    return said
 
 
 def sections_report(garment: Garment) -> str:
@@ -62,4 +72,5 @@ def _span(values: Floats) -> str:
 
 
 def _side(parts: tuple[SidePart, ...]) -> str:
-    return " + ".join(f"{part.piece}.{part.edge}" for part in parts)
+    layer = f"{parts[0].layer} " if parts[0].layer else ""
+    return layer + " + ".join(f"{part.piece}.{part.edge}" for part in parts)

@@ -98,4 +98,5 @@ def _mm(value: float) -> str:
 
 
 def _side(parts: tuple[SidePart, ...]) -> str:
-    return " then ".join(f"{part.piece}.{part.edge}" for part in parts)
+    layer = f"{parts[0].layer} " if parts[0].layer else ""
+    return layer + " then ".join(f"{part.piece}.{part.edge}" for part in parts)

@@ -17,6 +17,7 @@ from draft.checks import (
     extent,
     fair_curves,
     hem_curves,
+    left_open,
     loose_edges,
     nesting,
     outlines,
@@ -37,6 +38,7 @@ Check = Callable[[Garment], list[Note]]
 SEAM_CHECKS: tuple[Check, ...] = (
     seam_order.check,
     seam_lengths.check,
+    left_open.check,
     seam_ends.check,
     seam_allowances.check,
     seam_notches.check,

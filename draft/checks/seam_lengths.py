@@ -9,6 +9,7 @@ from draft.base.notes import Note, error
 from draft.base.worst import worst_of
 from draft.garment.garment import Garment, Join, SidePart
 from draft.seams.sections import sections_of
+from draft.seams.sides import side
 from draft.seams.walk import Walked, walk_seams
 
 TOLERANCE = 0.5  # mm: half of what a careful cutter can follow
@@ -52,11 +53,27 @@ def _likely(garment: Garment, walked: Walked, body: int) -> list[str]:
         return ["is a `%` missing? A share is written `85 %`"]
     if min(abs(share - 2), abs(1 / max(share, 1e-9) - 2)) < HALF:
         shorter = join.second if share > 1 else join.first
+        if layered := _of_two_layers(garment, join):
+            return [layered]
         names = " or ".join(dict.fromkeys(f"`{part.piece}`" for part in shorter))
         return [f"one side is twice the other: does {names} lack an edge `on fold`, or is it cut too seldom?"]
     if join.ratio is None and CLOSE < share < SNUG and len(join.first) < len(join.second):
         return [f"or stretch the first side to the second: add `, stretched {100 * share:.0f} %`"]
     return []
+
+
+def _of_two_layers(garment: Garment, join: Join) -> str:
+    """A fix where a piece that is cut twice, as collars and waistbands are, is sewn on as if both went side by side."""
+    sides = sorted((join.first, join.second), key=lambda parts: side(garment, parts).copies)
+    few, many = (side(garment, parts) for parts in sides)
+    names = {each.piece.name for each in many.edges}
+    piece = many.edges[0].piece
+    if many.copies != 2 * few.copies or len(names) != 1 or piece.layers or piece.cut % 2:
+        return ""
+    of = f" of {piece.cuts[0].cloth}" if piece.cuts else ""
+    half = piece.cut // 2
+    lines = f"`cut {half}{of} as outside, {half}{of} as inside`"
+    return f"if two layers of `{piece.name}` are sewn on as one, write {lines}"
 
 
 def _where(garment: Garment, join: Join, body: int) -> list[str]:
@@ -72,4 +89,5 @@ def _where(garment: Garment, join: Join, body: int) -> list[str]:
 
 
 def _named(parts: tuple[SidePart, ...]) -> str:
-    return " and ".join(f"`{part.piece}.{part.edge}`" for part in parts)
+    layer = f"{parts[0].layer} " if parts[0].layer else ""
+    return " and ".join(f"`{layer}{part.piece}.{part.edge}`" for part in parts)

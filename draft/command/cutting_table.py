@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, TypedDict, Unpack
 
@@ -18,12 +19,14 @@ if TYPE_CHECKING:
     from draft.cloth.bolt import Cloth
     from draft.cloth.effort import Effort, EffortName
     from draft.drafting.drafting import Drafted
+    from draft.garment.garment import Garment
 
 
 class OnTheTable(TypedDict):
     """The cloth and the search, as they were typed."""
 
     widths: tuple[str, ...]
+    of: str | None
     one_way: bool
     shrink_across: str | None
     shrink_down: str | None
@@ -43,7 +46,8 @@ class LayGiven(Given, OnTheTable):
 
 lay_options = all_of(
     click.option("--width", "widths", multiple=True, metavar="WIDTH",
-                 help="Of the cloth: else the fabric's, or 58 in."),
+                 help="Of the cloth, or of one of several (lining=140cm): else as known, or 58 in."),
+    click.option("--of", "of", metavar="CLOTH", help="Only this one of several cloths."),
     click.option("--one-way", is_flag=True, help="The cloth has a nap or a print with an upper end."),
     click.option("--shrink-across", metavar="5%", help="What washing takes from its width."),
     click.option("--shrink-down", metavar="5%", help="What washing takes from its length."),
@@ -76,25 +80,81 @@ def lay(**given: Unpack[LayGiven]) -> None:
     drafted = drafted_for(request_of(given), refuse=True)
     print_notes(stretch_notes(drafted.to_cut))
     spent = effort(given["effort"])
+    files: dict[str, bytes] = {}
     with stoppable(spent):
-        if given["have"]:
-            _stash(drafted, given, spent)
-        elif given["together"] or given["copies"] > 1:
-            _together(drafted, given, spent)
+        for number, table in enumerate(_tables(drafted, given, files)):
+            if table.heading:
+                print_text(f"\n{table.heading}" if number else table.heading)
+            if given["have"]:
+                _stash(table, given, spent)
+            elif given["together"] or given["copies"] > 1:
+                _together(table, given, spent)
+            else:
+                _sizes(table, given, spent)
+    if given["folder"] and files:
+        write(given["folder"], files)
+
+
+@dataclass(frozen=True)
+class _Table:
+    """One of the garment's cloths: the pieces that are cut of it, its widths, and where its files go."""
+
+    garment: Garment
+    cloths: list[Cloth]
+    files: dict[str, bytes]
+    """Those of all cloths, which are written as one."""
+    heading: str = ""
+    folder: str = ""
+
+    def keep(self, files: Mapping[str, bytes]) -> None:
+        """Puts files among those of all cloths, in the place of its own cloth."""
+        for name, data in files.items():
+            folder, _, rest = name.partition("/")
+            self.files["/".join(filter(None, (folder, self.folder, rest)))] = data
+
+
+def _tables(drafted: Drafted, given: LayGiven, files: dict[str, bytes]) -> Iterator[_Table]:
+    """A table for each cloth that is asked for; a stash is of one cloth, the first where none is named."""
+    from draft.base.output_names import file_names
+    from draft.cloth.of_one import of_each_cloth
+    from draft.laying.asked import widths_asked
+
+    parts = of_each_cloth(drafted.to_cut)
+    names = [_known_cloth(given["of"], list(parts))] if given["of"] else list(parts)
+    widths = widths_asked(given["widths"], list(parts) if not given["of"] else names, "--width")
+    folders = file_names(list(parts))
+    for name in names[:1] if given["have"] else names:
+        garment, first = parts[name], name == next(iter(parts))
+        cloths = _cloths(drafted, garment, given, widths.get(name, []), first)
+        if len(parts) == 1:
+            yield _Table(garment, cloths, files)
         else:
-            _sizes(drafted, given, spent)
+            words = garment.cloths[0].words
+            heading = f"{name}: {words}" if words else name
+            yield _Table(garment, cloths, files, heading, folders[list(parts).index(name)])
 
 
-def _sizes(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
+def _known_cloth(name: str, names: Sequence[str]) -> str:
+    from draft.base.notes import Problems, error, nearest
+
+    if name in names:
+        return name
+    named = [known for known in names if known]
+    fact = f"this pattern has no cloth called `{name[:60]}`" if named else "this pattern has one cloth, without a name"
+    hint = (nearest(name, named) or (f"choose from {', '.join(named)}",)) if named else ("leave `--of` out",)
+    raise Problems([error(fact, None, *hint)])
+
+
+def _sizes(table: _Table, given: LayGiven, spent: Effort) -> None:
     from draft.cloth.lays import FOLDINGS
     from draft.laying.lay_report import needs_report, table_report
     from draft.laying.lay_sizes import by_folding, by_solver, lay_files, lay_sizes, solving, width_notes
 
-    garment, cloths, say = drafted.to_cut, _cloths(drafted, given), progress()
+    garment, say = table.garment, progress()
     kinds = [kind for kind in FOLDINGS if given["kind"] in (None, kind.replace(" ", "-"))]
     notes: Sequence[Note] = ()
-    with solving(garment, cloths, spent, kinds) as solver:
-        rows = lay_sizes(garment, cloths, spent, say, kinds)
+    with solving(garment, table.cloths, spent, kinds) as solver:
+        rows = lay_sizes(garment, table.cloths, spent, say, kinds)
         if solver:
             row, notes = by_solver(rows[0], solver)
             rows = (row,)
@@ -108,27 +168,26 @@ def _sizes(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
     print_text(report)
     print_notes(notes)
     if given["folder"]:
-        write(given["folder"], lay_files(garment, rows))
+        table.keep(lay_files(garment, rows))
 
 
-def _together(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
+def _together(table: _Table, given: LayGiven, spent: Effort) -> None:
     from draft.laying.lay_report import needs_report
     from draft.laying.lay_sizes import lay_together, picture_file
     from draft.laying.picture import together_picture
 
-    garment, say = drafted.to_cut, progress()
-    cloths = _cloths(drafted, given)
-    if len(cloths) > 1:
+    garment, say = table.garment, progress()
+    if len(table.cloths) > 1:
         raise click.UsageError("one lay is on one cloth: give one `--width`, and no `--table`")
-    need, notes = lay_together(garment, cloths[0], given["copies"], spent, say)
+    need, notes = lay_together(garment, table.cloths[0], given["copies"], spent, say)
     say("")
     print_text(needs_report([need]))
     print_notes(notes)
     if given["folder"]:
-        write(given["folder"], {"cloth/together.svg": picture_file(together_picture(garment, need))})
+        table.keep({"cloth/together.svg": picture_file(together_picture(garment, need))})
 
 
-def _stash(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
+def _stash(table: _Table, given: LayGiven, spent: Effort) -> None:
     from draft.laying.lay_sizes import as_one
     from draft.laying.stash import stash
 
@@ -136,23 +195,23 @@ def _stash(drafted: Drafted, given: LayGiven, spent: Effort) -> None:
         raise click.UsageError(
             "the cloth of `--have` has its own width, so it goes with neither `--width` nor `--table`"
         )
-    garment, several = drafted.to_cut, given["together"] or given["copies"] > 1
+    garment, several = table.garment, given["together"] or given["copies"] > 1
     whole = as_one(garment, given["copies"]) if several else None
-    answers, files = stash(garment, given["have"], _cloths(drafted, given)[0], spent, whole)
+    answers, files = stash(garment, given["have"], table.cloths[0], spent, whole)
     print_text("\n".join(answers))
-    if given["folder"] and files:
-        write(given["folder"], files)
+    table.keep(files)
 
 
-def _cloths(drafted: Drafted, given: LayGiven) -> list[Cloth]:
+def _cloths(drafted: Drafted, garment: Garment, given: LayGiven, widths: Sequence[float], first: bool) -> list[Cloth]:
+    """One cloth in the widths asked for; what the reader says of washing is said of the `first` of several."""
     from draft.cloth.table import COMMON_WIDTHS, common_cloths
     from draft.laying.asked import read_length, read_share, usual_width, washing
 
-    washed = washing(drafted)
-    asked = [read_length(width, "--width", "58in") for width in given["widths"]]
-    common = COMMON_WIDTHS if given["table"] else (usual_width(drafted),)
-    across = read_share(given["shrink_across"], "--shrink-across", washed.get("shrinkage_across", 0.0))
-    down = read_share(given["shrink_down"], "--shrink-down", washed.get("shrinkage_down", 0.0))
+    washed = washing(drafted) if first else {}
+    common = COMMON_WIDTHS if given["table"] else (usual_width(garment.cloth),)
+    shrinks = (given["shrink_across"], given["shrink_down"]) if first else (None, None)
+    across = read_share(shrinks[0], "--shrink-across", washed.get("shrinkage_across", 0.0))
+    down = read_share(shrinks[1], "--shrink-down", washed.get("shrinkage_down", 0.0))
     ends = read_length(given["ends"], "--ends", "1in")
     both_ways = given["table"] and not given["one_way"]
-    return list(common_cloths(asked or common, across, down, None if both_ways else given["one_way"], ends))
+    return list(common_cloths(widths or common, across, down, None if both_ways else given["one_way"], ends))

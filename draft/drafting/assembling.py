@@ -32,6 +32,7 @@ def assemble(plan: Plan, outcome: Outcome) -> tuple[Garment, tuple[Turned, ...]]
         chosen=tuple(outcome.chosen.items()),
         cloth=plan.cloth,
         patches=plan.patches,
+        cloths=filled(plan.cloths, outcome),
     )
     made, turns = trued(garment)
     return with_notches(made), turns
@@ -49,7 +50,7 @@ def filled(planned: Any, outcome: Outcome) -> Any:
     if not is_dataclass(planned) or isinstance(planned, type | Span):
         return planned
     found = {part.name: filled(getattr(planned, part.name), outcome) for part in fields(planned)}
-    for name in found.keys() & _ONE:
+    for name in [name for name in found.keys() & _ONE if found[name] is not None]:
         found[name] = float(found[name][np.argmax(outcome.drafted)])
     return replace(planned, **found)
 

@@ -115,7 +115,8 @@ def _piece(template: tree.Template) -> tree.Piece:
         for line in template.body.inputs
         if line.default is None
     )
-    cut = tree.Setting(template.name_span, "cut", "1", template.name_span)
+    at = template.name_span
+    cut = tree.Cut(at, "cut", "1", at, (tree.CutPart(at, "1", None, "", "", at),))
     settings = () if any(setting.word == "cut" for setting in template.body.settings) else (cut,)
     body = tree.Contents(template.span, (), given, (), (), (), settings)
     ref = tree.Ref(template.name_span, (template.name,))

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 from draft.base.notes import Span
-from draft.editor.symbols import JOINS, PATTERN, PIECES, TEMPLATES, NameSort, Occurrence, Symbol, Symbols
+from draft.editor.symbols import CLOTHS, JOINS, PATTERN, PIECES, TEMPLATES, NameSort, Occurrence, Symbol, Symbols
 from draft.language import tree
 from draft.language.walking import nodes
 
@@ -35,6 +35,13 @@ def _templates_of(piece: tree.Piece) -> list[tree.Ref]:
     return [*([piece.template] if piece.template else []), *(line.template for line in piece.body.after)]
 
 
+def _named_elsewhere(node: tree.Node) -> tuple[str, tree.Ref] | None:
+    """The cloth that a piece is cut of, or the seam that an edge is stitched down on, and among which names it is."""
+    if isinstance(node, tree.CutPart) and node.cloth:
+        return CLOTHS, node.cloth
+    return (JOINS, node.onto) if isinstance(node, tree.Join) and node.onto else None
+
+
 class _Walker:
     def __init__(self, found: Symbols) -> None:
         self.found = found
@@ -60,6 +67,7 @@ class _Walker:
         for style in file.styles:
             if isinstance(style, tree.StyleChoice):
                 self._options(style)
+        self._cloths(file)
         for piece in file.pieces:
             self._named(PIECES, piece, NameSort.PIECE)
             self._body(f"piece {piece.name}", piece.body)
@@ -67,6 +75,12 @@ class _Walker:
             self._named(JOINS, join, NameSort.JOIN)
         for measured in file.finished:
             self._named("finished", measured, NameSort.FINISHED)
+
+    def _cloths(self, file: tree.File) -> None:
+        for cloth in file.cloths:
+            self._named(CLOTHS, cloth, NameSort.CLOTH)
+            for line in cloth.properties:
+                self._named(f"cloth {cloth.name}", line, NameSort.PROPERTY)
 
     def _body(self, scope: str, body: tree.Contents) -> None:
         for where, sort, lines in (
@@ -167,7 +181,13 @@ class _Walker:
 
     def _refs(self, found: Iterable[tree.Node], owner: str) -> None:
         of_styles: set[int] = set()
+        elsewhere: set[int] = set()
         for node in found:
+            if named := _named_elsewhere(node):
+                scope, ref = named
+                elsewhere.add(id(ref))
+                if not self._known(scope, ref.text, ref.span):
+                    self.found.unknown.append(ref)
             if isinstance(node, tree.By):
                 of_styles.add(id(node.subject))
                 self._rows(node)
@@ -175,7 +195,7 @@ class _Walker:
                 of_styles.add(id(node.style))
                 for option, span in zip(node.options, node.option_spans, strict=True):
                     self._option(node.style.text, option, span)
-            elif isinstance(node, tree.Ref):
+            elif isinstance(node, tree.Ref) and id(node) not in elsewhere:
                 self._ref(node, owner, id(node) in of_styles)
 
     def _rows(self, by: tree.By) -> None:
@@ -215,8 +235,12 @@ class _Walker:
     def _member(self, ref: tree.Ref) -> None:
         piece, name = ref.parts
         span = ref.span
-        self._known(PIECES, piece, Span(span.source, span.start, span.start + len(piece)))
+        begin = Span(span.source, span.start, span.start + len(piece))
         there = Span(span.source, span.end - len(name), span.end)
+        if self._known(f"cloth {piece}", name, there):
+            self._known(CLOTHS, piece, begin)
+            return
+        self._known(PIECES, piece, begin)
         known = self._found(self.found.scopes(f"piece {piece}")[:-1], name, there)
         if not known and not self._on_sheet(f"piece {piece}", name, there):
             self.found.unknown.append(ref)

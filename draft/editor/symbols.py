@@ -11,11 +11,12 @@ from enum import Enum
 from draft.base.notes import Source, Span
 from draft.language import tree
 
-PATTERN, PIECES, TEMPLATES, JOINS = (
+PATTERN, PIECES, TEMPLATES, JOINS, CLOTHS = (
     "",
     "pieces",
     "templates",
     "joins",
+    "cloths",
 )  # scopes of the names that stand outside of pieces
 
 
@@ -24,6 +25,7 @@ class NameSort(Enum):
 
     MEASURE = "body measure"
     PROPERTY = "property of cloth"
+    CLOTH = "cloth"
     STYLE = "style"
     OPTION = "option of a style"
     VALUE = "value"

@@ -23,7 +23,7 @@ from draft.base.output_names import file_names
 from draft.base.progress import Progress
 from draft.exchange.dxf_text import dxf_text
 from draft.exchange.polylines import PiecePolylines, polylines_of
-from draft.garment.garment import Garment, Piece
+from draft.garment.garment import Cut, Garment, Piece
 from draft.paper.drawing.box_rows import in_rows, square_limit
 from draft.paper.pages.sheet import drafted_bodies
 
@@ -141,14 +141,17 @@ def _about_piece(lines: PiecePolylines) -> list[str]:
     return [
         f"Piece Name: {piece.title.upper()}",
         f"Size: {lines.size}",
-        f"Quantity: {piece.cut}",
-        f"Annotation: {_cut(piece)}",
+        f"Quantity: {sum(cut.count for cut in piece.all_cuts)}",
+        *(f"Material: {cloth}" for cloth in dict.fromkeys(cut.cloth for cut in piece.cuts if cut.cloth)),
+        *(f"Annotation: {_cut(piece, cut)}" for cut in piece.all_cuts),
     ]
 
 
-def _cut(piece: Piece) -> str:
-    how = "on the fold" if piece.on_fold else {"as a pair": "as mirrored pairs"}.get(piece.cut_as, piece.cut_as)
-    return f"cut {piece.cut} {how}".rstrip()
+def _cut(piece: Piece, cut: Cut) -> str:
+    of = f"of {cut.cloth}" if cut.cloth else ""
+    how = "on the fold" if piece.on_fold else {"as a pair": "as mirrored pairs"}.get(cut.cut_as, cut.cut_as)
+    layer = f"as {cut.layer}" if cut.layer else ""
+    return " ".join(filter(None, (f"cut {cut.count}", of, how, layer)))
 
 
 def _block_names(pieces: Sequence[PiecePolylines]) -> list[str]:

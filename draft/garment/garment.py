@@ -20,6 +20,8 @@ from draft.base.units import Kind
 CornerKind = Literal["carried", "cut", "stepped", "peaked"]
 FasteningKind = Literal["", "button", "buttonhole", "snap"]
 CutAs = Literal["", "as a pair", "right side up"]
+Layer = Literal["", "outside", "inside"]
+OnSide = Literal["", "left", "right"]
 Fit = Literal["even", "stretched", "eased", "gathered"]
 
 Each = TypeVar("Each")
@@ -125,6 +127,34 @@ class MarkOf(Generic[Each]):
     there: Each | None = None
 
 
+@dataclass(frozen=True)
+class CutOf(Generic[One]):
+    """So many of a piece from one cloth; of the only one where that has no name."""
+
+    count: int
+    cloth: str = ""
+    cut_as: CutAs = ""
+    layer: Layer = ""
+    """Which side of the finished piece it is, where that has two."""
+    allowance: One | None = None
+    """In mm all round, where it is another than on the edges: that of a cloth which is not the piece's first."""
+
+
+@dataclass(frozen=True)
+class ClothOf(Generic[One]):
+    """One of several cloths that a garment is cut of, by the designer's name, and what is known of it.
+
+    `known` are figures by the name of `draft.fabrics.properties`. Pieces of it have an `allowance` of their own, in mm,
+    where it says so.
+    """
+
+    span: Span
+    name: str
+    words: str = ""
+    known: Mapping[str, float] = field(default_factory=dict)
+    allowance: One | None = None
+
+
 @dataclass(frozen=True, eq=False)
 class PieceOf(Generic[Each, One]):
     """A piece as drafted: half of it where it lies on a fold. It is equal to itself alone."""
@@ -133,6 +163,7 @@ class PieceOf(Generic[Each, One]):
     name: str
     edges: tuple[EdgeOf[Each, One], ...]
     cut: int
+    """How many of it are sewn: sides and cloths that lie on one another are one."""
     grain: Each
     """Unit vectors `(bodies, 2)` along the lengthwise grain."""
     stretch: Each
@@ -146,11 +177,31 @@ class PieceOf(Generic[Each, One]):
     """Whether the file names the direction of greatest stretch: that of a woven garment has none to name."""
     cut_as: CutAs = ""
     """Whether the piece is cut as mirrored pairs, or only with the cloth's right side up."""
+    cuts: tuple[CutOf[One], ...] = ()
+    """What is cut of which cloth, for which side of it; nothing where there is one cloth, and the piece has one side.
+
+    What is cut lies on one another: `cut` is how many there are then.
+    """
 
     @property
     def title(self) -> str:
         """The name as it is printed: `sleeve band`."""
         return self.printed or self.name.replace("_", " ")
+
+    @property
+    def all_cuts(self) -> tuple[CutOf[One], ...]:
+        """What is cut of it, also of the only cloth."""
+        return self.cuts or ((CutOf(self.cut, cut_as=self.cut_as),) if self.cut else ())
+
+    @property
+    def layers(self) -> tuple[Layer, ...]:
+        """The sides that it is made of: none, where it is one layer of cloth."""
+        return tuple(dict.fromkeys(cut.layer for cut in self.cuts if cut.layer))
+
+    def copies(self, layer: Layer = "") -> int:
+        """How many of it are sewn, or of one of its sides; a half on the fold is two."""
+        found = sum(cut.count for cut in self.cuts if cut.layer == layer) if layer else self.cut
+        return found * (2 if self.on_fold else 1)
 
     @property
     def on_fold(self) -> bool:
@@ -172,6 +223,8 @@ class SidePart:
     piece: str
     edge: str
     reverse: bool = False
+    layer: Layer = ""
+    """Which side of a piece of two it is of; all of its layers together where none is named."""
 
 
 @dataclass(frozen=True)
@@ -182,6 +235,22 @@ class JoinNotchOf(Generic[Each]):
     in_mm: bool = False
     double: bool = False
     """Whether it is cut as two strokes, so that the back is told from the front."""
+
+
+@dataclass(frozen=True)
+class OpeningOf(Generic[Each]):
+    """A part of a join that is not sewn, `length` mm `(bodies,)` of it.
+
+    It begins `at` mm `(bodies,)` along the edge of `part`, as that is drawn, at a place of a name; on one side of the
+    body, or on both.
+    """
+
+    span: Span
+    length: Each
+    at: Each
+    part: SidePart
+    place: str
+    on_side: OnSide = ""
 
 
 @dataclass(frozen=True)
@@ -201,6 +270,25 @@ class JoinOf(Generic[Each]):
     fit: Fit = "even"
     trued_over: Each | None = None
     """How far from the seam, mm `(bodies,)`, the outlines at its ends are blended into one; None where they are not."""
+    openings: tuple[OpeningOf[Each], ...] = ()
+    onto: str = ""
+    """The seam on which its first side is turned under and stitched down; its second is what lies there."""
+    caught: bool = False
+    """Whether its second side is caught between the two sides of another join, of the same name and first side."""
+
+    @property
+    def of_layers(self) -> bool:
+        """Whether the outside of a piece is sewn to its inside: at its ends no outline runs on across it."""
+        return len(self.pieces) == 1 and {part.layer for part in (*self.first, *self.second)} == {"outside", "inside"}
+
+    @property
+    def is_lying(self) -> bool:
+        """Whether it sews nothing end to end: what is caught, stitched down, or lies as the other side of a piece."""
+        return bool(self.onto) or self.caught or self.of_layers
+
+    def closes(self, piece: str) -> bool:
+        """Whether it sews a piece to itself, into a ring or a tube or along its middle."""
+        return self.pieces == {piece} and not self.is_lying
 
     @property
     def pieces(self) -> frozenset[str]:
@@ -247,12 +335,15 @@ class FinishedOf(Generic[Each]):
         return self.name.replace("_", " ")
 
 
+Cloth: TypeAlias = ClothOf[float]
+Cut: TypeAlias = CutOf[float]
 Edge: TypeAlias = EdgeOf[Floats, float]
 Notch: TypeAlias = NotchOf[Floats]
 Takeup: TypeAlias = TakeupOf[Floats]
 Mark: TypeAlias = MarkOf[Floats]
 Piece: TypeAlias = PieceOf[Floats, float]
 JoinNotch: TypeAlias = JoinNotchOf[Floats]
+Opening: TypeAlias = OpeningOf[Floats]
 Join: TypeAlias = JoinOf[Floats]
 Finished: TypeAlias = FinishedOf[Floats]
 
@@ -272,6 +363,8 @@ class Garment:
     cloth: Mapping[str, float] = field(default_factory=dict)
     """What is known of the cloth that it was planned for, by the name of `draft.fabrics.properties`."""
     patches: tuple[Patch, ...] = ()
+    cloths: tuple[Cloth, ...] = ()
+    """The cloths that it is cut of, by their names; none where there is one without a name."""
 
     def piece(self, name: str) -> Piece:
         """The piece called `name`. Raises KeyError."""

@@ -36,6 +36,14 @@ class Builder(PieceRules):
         low, high = suiting or (None, None)
         return tree.Property(*self._named(meta, name), default, low, high, unquoted(words))
 
+    def cloth(self, meta: Meta, children: list[Any]) -> tree.Cloth:
+        name, words, *lines = children
+        allowances = only(tree.Setting, lines)
+        return tree.Cloth(*self._named(meta, name), unquoted(words), only(tree.Property, lines), allowances)
+
+    def cloth_allowance(self, meta: Meta, children: list[Any]) -> tree.Setting:
+        return self._setting(meta, "allowance", children[0])
+
     def suiting(self, meta: Meta, children: list[Any]) -> list[tree.Expr]:
         return children
 
@@ -84,13 +92,22 @@ class Builder(PieceRules):
         return tree.SidePart(self._span(meta), edge, turned is not None)
 
     def side(self, meta: Meta, children: list[Any]) -> list[tree.SidePart]:
-        return children
+        layer, *parts = children
+        return [replace(part, layer=str(layer)) for part in parts] if layer is not None else parts
+
+    def catching(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
+        return "catching", children[0]
 
     def stretched(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
         return "stretched", children[0]
 
     def eased(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
         return "eased", children[0]
+
+    def left_open(self, meta: Meta, children: list[Any]) -> tree.LeftOpen:
+        length, near, on_side = children
+        said = str(on_side).split()[-1] if on_side is not None else ""
+        return tree.LeftOpen(self._span(meta), length, near, said)  # type: ignore[arg-type]
 
     def notch(self, meta: Meta, children: list[Any]) -> tree.JoinNotch:
         return tree.JoinNotch(self._span(meta), children[0], double=False)
@@ -121,16 +138,22 @@ class Builder(PieceRules):
             trued_over=next((value for label, value in said if label == "trued"), None),
             words=unquoted(words),
             branches=round_it(last(tree.Branch, options)),
+            openings=only(tree.LeftOpen, options),
+            caught=tuple(next((parts for label, parts in said if label == "catching"), ())),
         )
 
     def rejoined(self, meta: Meta, children: list[Any]) -> tree.Join:
         name, along, *options = children
         return replace(self.join(meta, [name, [], [], *options]), along=along)
 
-    def patch(self, meta: Meta, children: list[Any]) -> tree.Patch:
-        name, piece, onto, *options = children
+    def patch(self, meta: Meta, children: list[Any]) -> tree.Patch | tree.Join:
+        """A whole piece that is laid onto a line, or edges that are stitched down on a seam."""
+        name, side, onto, *options, words = children
+        first, *more = side
+        if more or first.layer or first.reverse or len(first.edge.parts) > 1:
+            return replace(self.join(meta, [name, side, [], *options, words]), onto=onto)
         branches = round_it(last(tree.Branch, options))
-        return tree.Patch(*self._named(meta, name), piece, onto, branches=branches)
+        return tree.Patch(*self._named(meta, name), first.edge, onto, branches=branches)
 
     def finished(self, meta: Meta, children: list[Any]) -> tree.Finished:
         name, around, value, over, passing, going, only, words = children
@@ -163,5 +186,6 @@ class Builder(PieceRules):
             checks=lines_of("check", tree.Relation, children),
             booklet=lines_of("booklet", (tree.Setting, tree.Advice), children),
             patches=lines_of("joins", tree.Patch, children),
+            cloths=only(tree.Cloth, children),
             conditions=tuple(sorted(self.conditions, key=lambda condition: condition.span.start)),
         )

@@ -12,7 +12,7 @@ from draft.base.units import UNITS
 from draft.language.characters import odd_character
 from draft.language.going_on import BLOCKS
 from draft.language.grammar import reserved_words
-from draft.language.slips import TIMES, WAYS, slip
+from draft.language.slips import TIMES, WAYS, cut_slip, opening_slip, slip
 
 _INPUT_KINDS = ("length", "angle", "number", "direction")
 _SHOWN = {
@@ -24,6 +24,8 @@ _SHOWN = {
     "_INDENT": "an indented line",
     "CORNER_KIND": "`carried`, `cut` or `stepped`",
     "CUT_AS": "`as a pair`, `right side up`",
+    "ON_SIDE": "`on the left`, `on the right`",
+    "AS_LAYER": "`as outside`, `as inside`",
     "INPUT_KIND": either([f"`{kind}`" for kind in _INPUT_KINDS]),
     "EQUALS": "`equals`",
     "AT_LEAST": "`at least`",
@@ -40,6 +42,7 @@ _GOING_ON = {"PLUS", "MINUS", "STAR", "DIVIDED", "ABOVE", "BELOW", "ROUNDED", "O
 """What can follow most values and lines: naming it helps nobody while something else is expected."""
 _UNSAID = {"BROKEN", "_DEDENT", "$END", "DOT", "WHEN", "WITHOUT"}
 _VALUE = {"NAME", "QUANTITY", "NUMBER", "LPAR", "MINUS", "LENGTH"}
+_OF_LINES = (cut_slip, opening_slip)
 _BEGINNINGS = f"or begin a block with {either(BLOCKS)}"
 _INSIDE = {
     **dict.fromkeys(("title", "maker", "chart", "uses", "allowance"), "pattern"),
@@ -77,7 +80,14 @@ def mistake_note(mistake: UnexpectedInput, span: Span) -> Note:
         return _nothing_opened(span)
     if token.type in ("_NL", "$END", "_DEDENT") or expected == {"_INDENT"}:
         return _too_short(expected, span)
-    return _amount(span) or _word(str(token), expected, allowed, span)
+    return _of_its_line(str(token), expected, span) or _amount(span) or _word(str(token), expected, allowed, span)
+
+
+def _of_its_line(word: str, expected: set[str], span: Span) -> Note | None:
+    """The note for what stands where how a piece is cut, or what is left open of a join, does not go on so."""
+    text, place = _line(span)
+    fixes = next(filter(None, (slip_of(word, expected, text[:place], text[place:]) for slip_of in _OF_LINES)), ())
+    return error(f"{_wanted(expected)} was expected, but `{word}` stands here", span, *fixes) if fixes else None
 
 
 def _nothing_opened(span: Span, *more: str) -> Note:

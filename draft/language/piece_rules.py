@@ -8,6 +8,7 @@ from typing import Any
 from lark import Token, v_args
 from lark.tree import Meta
 
+from draft.base.notes import Span
 from draft.base.units import Kind
 from draft.garment.garment import Finish
 from draft.language import tree
@@ -133,10 +134,16 @@ class PieceRules(SheetRules):
         at, kind, only = children
         return tree.Corner(self._span(meta), at, str(kind), branches=round_it(only))  # type: ignore[arg-type]
 
-    def cut(self, meta: Meta, children: list[Any]) -> tree.Setting:
-        number, cut_as = children
-        said = f"{number} {' '.join(str(cut_as).split())}" if cut_as is not None else str(number)
-        return tree.Setting(self._span(meta), "cut", said, self._of(number))
+    def cut(self, meta: Meta, children: list[Any]) -> tree.Cut:
+        whole = Span(self._source, children[0].span.start, children[-1].span.end)
+        return tree.Cut(self._span(meta), "cut", " ".join(whole.text.split()), whole, tuple(children))
+
+    def cut_part(self, meta: Meta, children: list[Any]) -> tree.CutPart:
+        number, cloth, cut_as, layer = children
+        said = " ".join(str(cut_as).split()) if cut_as is not None else ""
+        span = self._span(meta)
+        side = str(layer).split()[1] if layer is not None else ""
+        return tree.CutPart(span, str(number), self._named_ref(cloth), said, side, self._of(number))  # type: ignore[arg-type]
 
     def _contents(self, meta: Meta, children: list[Any]) -> tree.Contents:
         return tree.Contents(

@@ -13,7 +13,7 @@ _ONCE = {
     "edge": (*FINISHES, "measuring", "only_for"),
     "dart": ("trued", "pressed", "short"),
     "patch": ("only_for",),
-    "join": ("stretched", "eased", "gathered", "quarters", "trued", "only_for"),
+    "join": ("stretched", "eased", "gathered", "quarters", "trued", "catching", "only_for"),
 }
 _OF_ONE_SORT = dict.fromkeys(("stretched", "eased"), "gathered")
 """Ways in which one side of a join is longer: it has one of them."""

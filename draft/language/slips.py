@@ -17,6 +17,7 @@ WAYS = {
 _WAY = r"(up|down|across|inward)"
 _OF_A_POINT = ("at", "from", "on", "midway", "square", "mirrored", "turned", "where", "strike")
 _BRANCHES = {"if": "when", "unless": "when ... is not ...", "elif": "otherwise when", "else": "otherwise"}
+_NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 TIMES = ("x", "times", "×", "·")
 
 
@@ -28,6 +29,49 @@ def slip(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ..
         or _point(word, expected, before)
         or _other(word, expected, before, rest)
     )
+
+
+def cut_slip(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:
+    """A fix for `word` in a line that says how often a piece is cut, and of which cloths; or none."""
+    if not re.match(r"\s*cut\b", before):
+        return ()
+    if expected == {"NUMBER"}:
+        return (_how_many(word),)
+    if not {"CUT_AS", "AS_LAYER"} & expected and word != "of":
+        return ()
+    if word == "on":
+        return ("write `on fold` behind the edge that lies on the fold",)
+    if word in ("and", "plus"):
+        return ("try `,` in its place",)
+    if word == "of":
+        return ("the cloth stands behind the number: `1 of shell as outside`",)
+    if word == "as":
+        layer = re.match(r"as\s+(?:the\s+)?(outer|upper|top|out|inner|under|lower|in|lining|facing)\b", rest)
+        if layer:
+            return (f"try `as {'outside' if layer[1] in ('outer', 'upper', 'top', 'out') else 'inside'}`",)
+        return ("try `as a pair`, `as outside` or `as inside`",)
+    if word in ("outside", "inside"):
+        return (f"try `as {word}`",)
+    return (f"try `of {word}`",) if "OF" in expected and word.isidentifier() else ()
+
+
+def _how_many(word: str) -> str:
+    """A fix for what stands where a number of pieces should."""
+    if word in _NUMBERS:
+        return f"try `{_NUMBERS.index(word) + 1}`"
+    return "say how many: `1 of ...`" if word in reserved_words() else f"try `1 of {word}`"
+
+
+def opening_slip(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:
+    """A fix for `word` where a join says how much of it is left open, and where; or none."""
+    if not ending(r",\s*open\b[^,]*$", before):
+        return ()
+    if ending(r"open\s+from\s*$", before):
+        return ("say how much first: `open 18 cm from ...`",)
+    if "FROM" in expected and word in ("at", "on", "below", "to"):
+        return ("try `from`",)
+    said = re.match(r"(?:on\s+)?(?:the\s+)?(left|right)\b", rest)
+    return (f"try `on the {said[1]}`",) if "ON_SIDE" in expected and said else ()
 
 
 def _branch(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:
@@ -71,8 +115,6 @@ def _other(word: str, expected: set[str], before: str, rest: str) -> tuple[str, 
         return ("try `towards`",)
     if word in TIMES and "STAR" in expected:
         return ("try `*`",)
-    if "CUT_AS" in expected and word == "on":
-        return ("write `on fold` behind the edge that lies on the fold",)
     if part := ending(r"\b(half|third|quarter|radius)\s*$", before):
         return (f"try `{part[1]} of {word}`",)
     if ending(r"\bangle\s*$", before):
@@ -80,9 +122,20 @@ def _other(word: str, expected: set[str], before: str, rest: str) -> tuple[str, 
     if "TO" in expected and expected <= {"TO", "THEN", "REVERSED", "ONTO", "DOT"} and word.isidentifier():
         if word in reserved_words():
             return ()
+        if fixes := _layer(before):
+            return fixes
         piece = ending(r"(\w+)\s*$", before)
         dotted = piece and re.match(r"\w+\s+(to|then|reversed)\b", rest)
         return (f"try `{piece[1]}.{word}`",) if piece and dotted else (f"try `to {word}`",)
     if "ALLOWANCE" in expected and re.match(r"\w+\s+allowance\b", rest):
         return ("write `allowance` alone, with its width",)
+    return ()
+
+
+def _layer(before: str) -> tuple[str, ...]:
+    """The side of a piece said twice, or by another name."""
+    if layer := ending(r"\bthen\s+(outside|inside)\s*$", before):
+        return (f"the side is said once, before its first edge: take this `{layer[1]}` out",)
+    if layer := ending(r"\b(outer|upper|inner|under)\s*$", before):
+        return (f"try `{'outside' if layer[1] in ('outer', 'upper') else 'inside'}`",)
     return ()

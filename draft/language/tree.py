@@ -11,7 +11,7 @@ from typing import Literal as Either
 
 from draft.base.notes import Span
 from draft.base.units import Kind
-from draft.garment.garment import CornerKind, FasteningKind, Finish, Fit
+from draft.garment.garment import CornerKind, CutAs, FasteningKind, Finish, Fit, Layer, OnSide
 
 
 @dataclass(frozen=True)
@@ -174,6 +174,24 @@ class Setting(Line):
 
 
 @dataclass(frozen=True)
+class CutPart(Node):
+    """So many of a piece, of one cloth or the only one; as one side of it where it is made of two."""
+
+    count: str
+    cloth: Ref | None
+    cut_as: CutAs
+    layer: Layer
+    count_span: Span = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class Cut(Setting):
+    """How often a piece is cut, of which cloths."""
+
+    parts: tuple[CutPart, ...]
+
+
+@dataclass(frozen=True)
 class Pattern(Named):
     """The head of a file that can be drafted."""
 
@@ -203,6 +221,15 @@ class Property(Named):
     low: Expr | None
     high: Expr | None
     words: str
+
+
+@dataclass(frozen=True)
+class Cloth(Named):
+    """One of several cloths that a pattern is cut of."""
+
+    words: str
+    properties: tuple[Property, ...]
+    allowances: tuple[Setting, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -523,6 +550,7 @@ class SidePart(Node):
 
     edge: Ref
     reverse: bool
+    layer: Layer = ""
 
 
 @dataclass(frozen=True)
@@ -534,10 +562,20 @@ class JoinNotch(Node):
 
 
 @dataclass(frozen=True)
+class LeftOpen(Node):
+    """So much of a join that is not sewn, from a place on it; on one side of the body, or on both."""
+
+    length: Expr
+    near: Ref
+    on_side: OnSide
+
+
+@dataclass(frozen=True)
 class Join(Named):
     """Which edges are sewn to which; `ratio` is what the first side measures for each length of the second.
 
-    A join `along` a line sews together again what was cut there: its sides are found.
+    A join `along` a line sews together again what was cut there: its sides are found. One `onto` a seam turns its first
+    side under and stitches it down there. What is `caught` lies between the two sides.
     """
 
     first: tuple[SidePart, ...]
@@ -550,6 +588,9 @@ class Join(Named):
     trued_over: Expr | None
     words: str
     along: Ref | None = None
+    onto: Ref | None = None
+    caught: tuple[SidePart, ...] = ()
+    openings: tuple[LeftOpen, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -602,5 +643,6 @@ class File(Node):
     checks: tuple[Relation, ...]
     booklet: tuple[Setting | Advice, ...] = ()
     patches: tuple[Patch, ...] = ()
+    cloths: tuple[Cloth, ...] = ()
     conditions: tuple[Condition, ...] = ()
     """Every condition, once, in the order written: also of lines that are there for no choice."""

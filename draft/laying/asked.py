@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
-from draft.base.notes import Problems, error
+from draft.base.notes import Problems, error, nearest
 from draft.base.units import MM_PER_INCH, Kind, QuantityError, read_quantity
 from draft.drafting.drafting import Drafted
 
@@ -30,9 +30,26 @@ def fabric_of(drafted: Drafted) -> Mapping[str, float]:
     return fabric.values if fabric else {}
 
 
-def usual_width(drafted: Drafted) -> float:
-    """The width of that fabric in mm, or else one in which most cloth for clothes is sold."""
-    return fabric_of(drafted).get("width", _USUAL)
+def usual_width(cloth: Mapping[str, float]) -> float:
+    """The width of a cloth in mm as far as it is known, or else one in which most cloth for clothes is sold."""
+    return cloth.get("width", _USUAL)
+
+
+def widths_asked(texts: Sequence[str], names: Sequence[str], option: str) -> dict[str, list[float]]:
+    """The widths in mm for each of these cloths, from texts such as `140cm` or, of one by its name, `lining=140cm`.
+
+    One without a name is that of the first cloth. Raises Problems for what is no width, and for a cloth not known.
+    """
+    found: dict[str, list[float]] = {}
+    for text in texts:
+        name, equals, width = text.rpartition("=")
+        name = name.strip() if equals else names[0]
+        if name not in names or not (name or not equals):
+            named = [known for known in names if known]
+            hint = nearest(name, named) or (f"choose from {', '.join(named)}" if named else f"write `{option} 58in`",)
+            raise Problems([error(f"this pattern has no cloth called `{name[:60]}`", None, *hint)])
+        found.setdefault(name, []).append(read_length(width, option, "58in"))
+    return found
 
 
 def washing(drafted: Drafted) -> Mapping[str, float]:

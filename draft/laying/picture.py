@@ -16,7 +16,7 @@ from draft.cloth.needs import ClothNeed
 from draft.cloth.remnant import Remnant
 from draft.cloth.simplified import flipped
 from draft.garment.garment import Garment, Piece
-from draft.paper.drawing.wording import ENGLISH, Wording
+from draft.paper.drawing.wording import ENGLISH, Wording, capitalised
 from draft.paper.pictures.lay_drawing import ClothSide, LaidCloth, LaidPiece, LayPicture
 
 
@@ -26,13 +26,13 @@ def group_picture(garment: Garment, group: Sequence[ClothNeed], wording: Wording
     lengths = tuple(_need_words(need, wording) for need in group)
     names = wording.sizes([need.size for need in group])
     drawn = (wording.say("lay.drawn", size=group[-1].size),) if len(group) > 1 else ()
-    above = (names, *_cloth_words(cloth, lay, wording), *lengths, *drawn)
+    above = (names, *_cloth_words(garment, cloth, lay, wording), *lengths, *drawn)
     return _picture(garment, lay, cloth.ends, above, wording, several=False)
 
 
 def together_picture(garment: Garment, need: ClothNeed, wording: Wording = ENGLISH) -> LayPicture:
     """Several sizes or copies as one lay."""
-    above = (*_cloth_words(need.cloth, need.lay, wording), _need_words(need, wording))
+    above = (*_cloth_words(garment, need.cloth, need.lay, wording), _need_words(need, wording))
     several = len({cut_piece.size for cut_piece in _cut_pieces(need.lay)}) > 1
     return _picture(garment, need.lay, need.cloth.ends, above, wording, several)
 
@@ -55,8 +55,11 @@ def _need_words(need: ClothNeed, wording: Wording) -> str:
     return wording.say("lay.need", size=need.size, length=wording.length(need.length), amount=amount)
 
 
-def _cloth_words(cloth: Cloth, lay: Lay, wording: Wording) -> tuple[str, ...]:
+def _cloth_words(garment: Garment, cloth: Cloth, lay: Lay, wording: Wording) -> tuple[str, ...]:
     width = wording.say("lay.cloth", width=wording.length(cloth.width))
+    for named in garment.cloths:  # one: the garment is as one of its cloths sees it
+        name = capitalised(wording.named(named.name))
+        width = wording.say("lay.cloth_named", cloth=name, width=wording.length(cloth.width))
     shrunk = wording.say("lay.washed", width=wording.length(cloth.usable)) if cloth.shrink_across else ""
     way = wording.say("lay.one_way" if cloth.one_way else "lay.both_ways")
     how = wording.say(f"lay.{lay.folding.replace(' ', '_')}")
@@ -124,7 +127,7 @@ def _listed(garment: Garment, lay: Lay, wording: Wording) -> tuple[str, ...]:
     for number, piece in enumerate(garment.pieces, start=1):
         if piece.cut:
             count = sum(cut_piece.count for cut_piece in _cut_pieces(lay) if cut_piece.number == number)
-            cut = wording.cut(replace(piece, cut=count, edges=() if lay.folding == "open" else piece.edges))
+            cut = wording.cut(replace(piece, cut=count, cuts=(), edges=() if lay.folding == "open" else piece.edges))
             words = wording.say("lay.listed", number=number, piece=wording.title(piece), cut=cut[:1].lower() + cut[1:])
             more = _how(piece, number, lay)
             lines.append(words + (wording.say(f"lay.{more}") if more else ""))

@@ -7,7 +7,7 @@ from draft.base.aside import aside
 from draft.base.notes import Problems, stop_if_errors
 from draft.base.progress import Progress, Warn
 from draft.drafting.drafting import Drafted
-from draft.laying.asked import read_length, usual_width, washing
+from draft.laying.asked import usual_width, washing, widths_asked
 from draft.laying.in_booklet import cloth_plan
 from draft.pack.paper_request import PaperRequest
 from draft.pack.printed_files import (
@@ -72,12 +72,15 @@ def _large(drafted: Drafted, paper: PaperRequest, printing: Printing) -> tuple[d
 
 def _cloth(drafted: Drafted, paper: PaperRequest, wording: Wording) -> ClothPlan | None:
     """How much cloth is needed, of the widths that were given, or else of the usual one if the pieces fit on it."""
-    widths = [read_length(width, "--cloth", "58in") for width in paper.cloth or ()]
-    if paper.cloth is not None and not widths:
+    if paper.cloth is not None and not paper.cloth:
         return None
+    garment = drafted.to_cut
+    known = {cloth.name: cloth.known for cloth in garment.cloths} or {"": garment.cloth}
+    asked = widths_asked(paper.cloth or (), list(known), "--cloth")
+    widths = {name: asked.get(name) or [usual_width(figures)] for name, figures in known.items()}
     try:
-        return cloth_plan(drafted.to_cut, widths or [usual_width(drafted)], washing(drafted), wording)
+        return cloth_plan(garment, widths, washing(drafted), wording)
     except Problems:
-        if widths:
+        if asked:
             raise
         return None  # too narrow for a piece: the booklet then says how to find out

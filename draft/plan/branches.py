@@ -18,7 +18,7 @@ Settings = dict[str, tuple[str, tuple[str, ...]]]
 """For each choice of the styles: what it is set to, and its options."""
 Node = TypeVar("Node", bound=tree.Node)
 
-_HOLDING = (tree.File, tree.Piece, tree.Contents, tree.Edge, tree.Solve)
+_HOLDING = (tree.File, tree.Piece, tree.Contents, tree.Edge, tree.Solve, tree.Cloth)
 """What holds lines; a template is looked into where a piece is made from it, for it may ask for an input."""
 
 

@@ -18,7 +18,7 @@ def settle_cloth(lines: Sequence[tree.Property], fabric: Fabric | None, notes: l
         found = PROPERTIES.get(line.name)
         if found is None:
             notes.append(unknown_property(line.name, line.name_span))
-        elif not found.drafts:
+        elif not found.drafts and line.name != "width":
             fact = f"`{line.name}` does not shape the pieces: it is taken from the fabric when they are cut"
             notes.append(error(fact, line.name_span, "take this line out"))
         elif literal := _settle(line, found, fabric, notes):

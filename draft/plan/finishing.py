@@ -10,8 +10,9 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.notes import Span, error
 from draft.base.units import Kind
-from draft.garment.garment import FINISHES, CornerKind, CutAs, EdgeOf, MarkOf, NotchOf, PieceOf
+from draft.garment.garment import FINISHES, CornerKind, CutOf, EdgeOf, MarkOf, NotchOf, PieceOf
 from draft.language import tree
+from draft.plan.cutting import Cutting, how_many
 from draft.plan.edge_order import in_order
 from draft.plan.names import twice
 from draft.plan.plan import Trace, Value, broken, constant, is_broken, needs_of
@@ -22,7 +23,6 @@ from draft.words.word import one
 
 _POINT, _DIRECTION = one(Kind.POINT), one(Kind.DIRECTION)
 _AT = frozenset({Kind.POINT, Kind.ROW})
-MOST_CUT = 100  # more copies of one piece in one garment are a slip of the pen
 
 
 @dataclass(frozen=True)
@@ -40,6 +40,7 @@ class Finishing:
     def __init__(self, values: Values) -> None:
         self.values = values
         self.notes = values.notes
+        self.cutting = Cutting(values)
 
     def plan(self, filled: Filled, allowance: Value) -> PieceOf[Value, Value]:
         """The plan of a declared piece."""
@@ -52,19 +53,22 @@ class Finishing:
         drawn = known and (bool(body.edges) or not filled.piece.is_block)
         ordered = in_order(filled.piece, body, [] if filled.piece.is_block else self.notes) if drawn else []
         corners = self._corners(name, body)
+        cuts = self.cutting.cuts(filled.piece, settings.get("cut"))
+        first = cuts[0] if cuts else CutOf[Value](0)
+        allowance = self.values.cloths.allowances.get(first.cloth, allowance)
         edges = tuple(self._edge(name, edge, allowance, corners.get(edge.end.parts, "carried")) for edge in ordered)
-        cut, cut_as = self._cut(filled, settings.get("cut"))
         title = settings.get("title")
         planned = PieceOf(
             filled.piece.span,
             name,
             edges,
-            cut,
+            how_many(cuts),
             grain,
             stretch,
             printed=str(title.value) if title else name.replace("_", " "),
-            cut_as=cut_as,
+            cut_as=first.cut_as,
             stretches="stretch" in settings,
+            cuts=cuts if first.cloth or first.layer or len(cuts) > 1 else (),
         )
         if not edges or is_broken(planned):
             return planned
@@ -145,32 +149,6 @@ class Finishing:
         for what in [what for what, said in finished if said] if finish.on_fold else ():
             fact = f"`{edge.name}` lies on the fold, where the cloth goes on: it has no edge for {what}"
             self.notes.append(error(fact, edge.span, "take out one of the two"))
-
-    def _cut(self, filled: Filled, setting: tree.Setting | None) -> tuple[int, CutAs]:
-        name = filled.piece.name
-        if filled.piece.is_block:
-            if setting is not None:
-                fix = f"write `piece` for `block`, or trace one: `piece ... from {name}`"
-                self.notes.append(error(f"`{name}` is a block, which is not cut", setting.span, fix))
-            return 0, ""
-        if setting is None:
-            self.notes.append(
-                error(f"`{name}` does not say how many to cut", filled.piece.name_span, "add a line `cut 1`")
-            )
-            return 1, ""
-        number, _, cut_as = str(setting.value).partition(" ")
-        count = float(number)
-        if count != int(count) or not 1 <= count <= MOST_CUT:
-            self.notes.append(error(f"`{number}` is not a number of pieces", setting.value_span, "try `cut 1`"))
-        elif cut_as == "as a pair" and count % 2:
-            self.notes.append(
-                error(
-                    "pairs are cut from an even number of pieces",
-                    setting.value_span,
-                    f"try `cut {int(count) + 1} as a pair`",
-                )
-            )
-        return int(count), cut_as  # type: ignore[return-value]
 
 
 def _settings(body: tree.Contents) -> dict[str, tree.Setting]:

@@ -20,7 +20,7 @@ from draft.plan import solves, style_settings
 from draft.plan.advice import Booklet, booklet
 from draft.plan.branches import Branches, as_written
 from draft.plan.filling import Pieces
-from draft.plan.joins import join
+from draft.plan.joins import joins
 from draft.plan.library import Texts
 from draft.plan.most_points import too_many_points
 from draft.plan.names import Names, twice
@@ -28,6 +28,7 @@ from draft.plan.never_so import never_so
 from draft.plan.own_measures import own_measure, with_estimate
 from draft.plan.patches import patches
 from draft.plan.plan import Plan, Step, Value, broken, constant, is_broken
+from draft.plan.several_cloths import never_cut
 from draft.plan.values import Values
 from draft.words.word import QUANTITIES, Kinds, one
 
@@ -48,6 +49,7 @@ def plan_texts(texts: Texts, given: Mapping[str, str], fabric: Fabric | None = N
 
 class _Maker:
     def __init__(self, texts: Texts, given: Mapping[str, str], fabric: Fabric | None) -> None:
+        self.texts = texts
         self.written = texts.main
         self.beside = texts.beside
         self.given = given
@@ -82,10 +84,11 @@ class _Maker:
         stop_if_errors(self.notes)  # one wrong name would be reported again wherever it is used
         self.values.all_steps()
         allowance = self._allowance(head)
+        self._cloth_allowances()
         pieces, blocks = self.pieces.plans(allowance), self.pieces.drafts(allowance)
         for lines in ((*main.joins, *main.patches), main.finished):
             self.notes += twice((line.name, line.name_span) for line in lines)
-        planned = tuple(join(self.values, written) for written in self.pieces.rejoined(main.joins))
+        planned = joins(self.values, self.pieces.rejoined(main.joins), pieces)
         unbroken = [piece for piece in pieces if piece.edges and not is_broken(piece)]
         declared = {piece.name for piece in self.written.pieces}
         onto = tuple(patches(main.patches, unbroken, declared, self.notes))
@@ -111,7 +114,8 @@ class _Maker:
             finished=measured,
             checks=promised,
             cloth=cloths.cloth(self.cloth, self.fabric),
-            properties=cloths.cloth_described(main.properties, self.cloth),
+            properties=(*cloths.cloth_described(main.properties, self.cloth), *self.values.cloths.described()),
+            cloths=tuple(self.values.cloths.planned(pieces, self.fabric)),
             notes=tuple(self.notes),
             booklet=own,
             patches=onto,
@@ -154,15 +158,18 @@ class _Maker:
                 return self.values.compile(setting.value, None, one(Kind.LENGTH))
         return constant(head.span, Kind.LENGTH, HALF_INCH)
 
+    def _cloth_allowances(self) -> None:
+        for name, cloth in self.values.cloths.written.items():
+            for setting in [line for line in cloth.allowances if not isinstance(line.value, str)]:
+                found = self.values.compile(setting.value, None, one(Kind.LENGTH))  # type: ignore[arg-type]
+                self.values.cloths.allowances[name] = found
+
     # ---- declaring
 
     def _declare(self) -> None:
         for measure in self.main.measures:
             self._measure(measure)
-        self.cloth = cloths.settle_cloth(self.main.properties, self.fabric, self.notes)
-        for prop in self.main.properties:
-            if prop.name in self.cloth:
-                self._add(prop, _lazily(self._property, prop))
+        self._cloths()
         for style in self.main.styles:
             self._style(style)
         there = {style.name for style in self.main.styles}
@@ -174,6 +181,22 @@ class _Maker:
             self._add(unknown, _lazily(solves.unknown_step, self.values, unknown))
         self.pieces.declare_all(self.main.pieces)
         self.notes += too_many_points(self.pieces.filled.values())
+
+    def _cloths(self) -> None:
+        several = self.values.cloths
+        several.settle(self.main, self.fabric, self.notes)
+        self.notes += never_cut(self.written, self.texts.used)
+        first = next(iter(several.written), None)
+        self.cloth = cloths.settle_cloth(self.main.properties, self.fabric, self.notes)
+        for prop in self.main.properties:
+            if prop.name in self.cloth and PROPERTIES[prop.name].drafts:
+                self._add(prop, _lazily(self._property, prop, prop.name, self.cloth))
+        for name, cloth in several.written.items():
+            for prop in cloth.properties:
+                full, known = f"{name}.{prop.name}", several.settled[name]
+                if prop.name in known and PROPERTIES[prop.name].drafts:
+                    self.names.declare(full, prop, _lazily(self._property, prop, full, known))
+        self.cloth = several.settled[first] if first else self.cloth
 
     def _add(self, named: tree.Named, make: Callable[[], Step]) -> None:
         self.names.declare(named.name, named, make)
@@ -205,8 +228,8 @@ class _Maker:
         literal = style_settings.settle_range(style, self.given, self.notes)
         self._add(style, lambda: self._set(style.name, style.span, literal, style.words))
 
-    def _property(self, line: tree.Property) -> Step:
-        return self._set(line.name, line.span, self.cloth[line.name], line.words or PROPERTIES[line.name].how)
+    def _property(self, line: tree.Property, full: str, known: Mapping[str, tree.Literal]) -> Step:
+        return self._set(full, line.span, known[line.name], line.words or PROPERTIES[line.name].how)
 
     def _definition(self, line: tree.Definition) -> Step:
         return self._set(line.name, line.span, line.value, line.words, _LET)

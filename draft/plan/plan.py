@@ -11,7 +11,7 @@ from draft.base.arrays import Bools, Floats
 from draft.base.notes import Note, Span
 from draft.base.units import Kind
 from draft.bodies.own_measure import Known, OwnMeasure, known_with
-from draft.garment.garment import FinishedOf, JoinOf, Patch, PieceOf
+from draft.garment.garment import ClothOf, FinishedOf, JoinOf, Patch, PieceOf
 from draft.language.tree import Node, Sort
 from draft.plan.advice import NOTHING, Booklet
 
@@ -196,6 +196,8 @@ class Plan:
     notes: tuple[Note, ...] = ()
     booklet: Booklet = NOTHING
     patches: tuple[Patch, ...] = ()
+    cloths: tuple[ClothOf[Value], ...] = ()
+    """Those of several that a piece is cut of."""
     blocks: tuple[PieceOf[Value, Value], ...] = ()
     """What is drawn and not cut."""
     moved_from: Mapping[str, str] = field(default_factory=dict)

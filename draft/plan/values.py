@@ -13,6 +13,7 @@ from draft.plan import from_ends
 from draft.plan.by_rows import ANY, Rows
 from draft.plan.names import SEWN, Names
 from draft.plan.plan import Run, Step, Trace, Value, broken, constant, needs_of
+from draft.plan.several_cloths import Cloths
 from draft.words import TWINS, WORDS
 from draft.words.word import QUANTITIES, Kinds, Word
 
@@ -36,6 +37,7 @@ class Values:
         self.notes: list[Note] = names.notes
         self.settings = settings
         self.steps: dict[str, Step] = {}
+        self.cloths = Cloths()
         self.rows = Rows(self)
         self.edges: dict[str, tree.Edge] = {}
         """The edges of all pieces by their full names."""

@@ -6,6 +6,7 @@ place of one piece, or where joined sides begin or end together.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise, permutations, product
 from typing import TypeAlias
 
@@ -82,12 +83,13 @@ def side_ends(garment: Garment, parts: SideParts) -> tuple[PieceCorner, PieceCor
 
 def reversed_side(parts: SideParts) -> SideParts:
     """A side run the other way."""
-    return tuple(SidePart(part.piece, part.edge, not part.reverse) for part in reversed(parts))
+    return tuple(replace(part, reverse=not part.reverse) for part in reversed(parts))
 
 
 def side_words(parts: SideParts) -> str:
-    """A side as it is written: `back.neckline then front.neckline reversed`."""
-    return " then ".join(f"{part.piece}.{part.edge}{' reversed' if part.reverse else ''}" for part in parts)
+    """A side as it is written: `back.neckline then front.neckline reversed`, or `outside cuff.long`."""
+    layer = f"{parts[0].layer} " if parts and parts[0].layer else ""
+    return layer + " then ".join(f"{part.piece}.{part.edge}{' reversed' if part.reverse else ''}" for part in parts)
 
 
 def cloth_on_left(garment: Garment, part: SidePart) -> bool:
@@ -118,9 +120,7 @@ def _one_place(piece: Piece) -> list[tuple[int, int]]:
 
 def _turned(parts: SideParts) -> list[SideParts]:
     ways = product((False, True), repeat=len(parts))
-    return [
-        tuple(SidePart(p.piece, p.edge, p.reverse != turn) for p, turn in zip(parts, way, strict=True)) for way in ways
-    ]
+    return [tuple(replace(p, reverse=p.reverse != turn) for p, turn in zip(parts, way, strict=True)) for way in ways]
 
 
 def _changes(found: SideParts, parts: SideParts) -> tuple[int, int]:

@@ -8,6 +8,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, JoinNotch, Notch
+from draft.seams.openings import gaps
 from draft.seams.sides import Side, drawn_distance, side
 
 CLEAR = 5.0  # mm: nearer to the end of an edge, the seam there is notch enough
@@ -18,7 +19,7 @@ def with_notches(garment: Garment) -> Garment:
     found: dict[str, list[Notch]] = {}
     for join in garment.joins:
         first, second = side(garment, join.first), side(garment, join.second)
-        for notch in join.notches:
+        for notch in (*join.notches, *_of_openings(garment, join)):
             share, strokes = share_along(first, notch), 2 if notch.double else 1
             _set_notch(found, join, first, share, strokes)
             for place in _on_second(first, second, share):
@@ -27,6 +28,15 @@ def with_notches(garment: Garment) -> Garment:
         replace(piece, notches=(*piece.notches, *_once(found.get(piece.name, [])))) for piece in garment.pieces
     )
     return replace(garment, pieces=pieces)
+
+
+def _of_openings(garment: Garment, join: Join) -> list[JoinNotch]:
+    """Notches where an opening begins or ends within a join."""
+    found = []
+    for gap in gaps(garment, join):
+        found += [] if gap.at_start else [JoinNotch(gap.begins, in_mm=True)]
+        found += [] if gap.at_end else [JoinNotch(gap.ends, in_mm=True)]
+    return found
 
 
 def share_along(first: Side, notch: JoinNotch) -> Floats:

@@ -14,6 +14,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Notch
 from draft.seams.notches import CLEAR, share_along
+from draft.seams.openings import gaps
 from draft.seams.sides import Side, SideEdge, SideLengths, sewn_distance, side
 
 WHOLE, MIRRORED, HALF = 1.0, 2.0, 0.5
@@ -72,7 +73,7 @@ def matches(garment: Garment, join: Join) -> list[Match]:
     start, end = Match("start", 0 * reach, 0 * reach, is_notch=False), Match("end", first.length, reach, is_notch=False)
     if times not in (WHOLE, MIRRORED, HALF):
         return [start, end]
-    inner = [*_of_join(join, first, reach), *_by_hand(garment, join)]
+    inner = [*_of_join(join, first, reach), *_by_hand(garment, join), *_of_openings(garment, join, reach)]
     if times == WHOLE and len(first.edges) == len(second.edges):
         inner += _edge_ends(first, second)
     return [start, *_numbered(sorted(inner, key=lambda match: float(np.mean(match.first)))), end]
@@ -106,6 +107,18 @@ def set_by_hand(garment: Garment, join: Join) -> tuple[OwnNotches, OwnNotches]:
 def _of_join(join: Join, first: Side, reach: Floats) -> list[Match]:
     shares = [(share_along(first, notch), "double notch" if notch.double else "notch") for notch in join.notches]
     return [Match(what, share * first.length, share * reach, by_share=True) for share, what in shares]
+
+
+def _of_openings(garment: Garment, join: Join, reach: Floats) -> list[Match]:
+    found = []
+    for gap in gaps(garment, join):
+        for what, at, is_end in (
+            ("opening begins", gap.begins, gap.at_start),
+            ("opening ends", gap.ends, gap.at_end),
+        ):
+            share = at / np.maximum(gap.length, 1e-9)
+            found += [] if is_end else [Match(what, at, share * reach, by_share=True, is_notch=False)]
+    return found
 
 
 def _by_hand(garment: Garment, join: Join) -> list[Match]:

@@ -79,7 +79,7 @@ def side(garment: Garment, parts: tuple[SidePart, ...]) -> Side:
 def _side_edge(garment: Garment, part: SidePart) -> SideEdge:
     piece = garment.piece(part.piece)
     edge = piece.edge(part.edge)
-    return SideEdge(part, piece, edge, piece.cut * (2 if piece.on_fold else 1))
+    return SideEdge(part, piece, edge, piece.copies(part.layer))
 
 
 def sewn_length(piece: Piece, edge: Edge) -> Floats:

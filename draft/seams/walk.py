@@ -57,7 +57,7 @@ def seam_ends(garment: Garment) -> tuple[SeamEnd, ...]:
     found = []
     for join in garment.joins:
         first, second = side(garment, join.first), side(garment, join.second)
-        if len(first.edges) == len(second.edges) == 1 and join.fit == "even":
+        if len(first.edges) == len(second.edges) == 1 and join.fit == "even" and not join.is_lying:
             # A whole edge sewn to two mirrored halves ends in the middle of nothing: both ends are the halves' start.
             ends = (True, False) if first.copies == second.copies else (True,)
             found += [seam_end for at_start in ends if (seam_end := _seam_end(join, first, second, at_start))]

@@ -20,14 +20,23 @@ END = "(?![A-Za-z0-9_])"
 HEADS = ("pattern", "template", "block", "piece")
 SETTINGS = ("title", "maker", "chart", "uses", "allowance", "cut", "grain", "stretch")
 RELATIONS = ("equals", "at least", "at most", "so that")
-PHRASES = ("as a pair", "right side up", "on fold", "turned up")
+PHRASES = (
+    "as a pair",
+    "right side up",
+    "as outside",
+    "as inside",
+    "on the left",
+    "on the right",
+    "on fold",
+    "turned up",
+)
 DIRECTIONS = ("across", "inward", "up", "down")
 
 
 def _blocks() -> list[str]:
     """The words that head a block of lines."""
     text = (ROOT / "grammar" / "piece.lark").read_text(encoding="utf-8")
-    return re.findall(r'^\w+: "([a-z]+)"[^\n]*_INDENT', text, re.MULTILINE)
+    return list(dict.fromkeys(re.findall(r'^\w+: "([a-z]+)"[^\n]*_INDENT', text, re.MULTILINE)))
 
 
 def _either(words: tuple[str, ...] | list[str]) -> str:
@@ -69,6 +78,10 @@ def grammar() -> str:
         },
         "direction": {"match": _either(list(DIRECTIONS)), "name": "constant.language.direction.piece"},
         "row": {"match": "\\bpoints(?=[ \\t]+(?:every|from)\\b)", "name": "keyword.other.piece"},
+        "layer": {
+            "match": "\\b(?:outside|inside)(?=[ \\t]+(?!(?:to|then|reversed|onto)\\b)[A-Za-z])",
+            "name": "keyword.other.option.piece",
+        },
         "word": {"match": _either(_other_words()), "name": "keyword.other.piece"},
         "operator": {"match": "[-+*/=]", "name": "keyword.operator.piece"},
         "mark": {"match": "[,:()]", "name": "punctuation.separator.piece"},

@@ -10,7 +10,7 @@ import pytest
 
 from draft.language.grammar import parser
 from tests.conftest import Expect
-from tests.language.colours import PLACE, coloured, grammar
+from tests.language.colours import PHRASES, PLACE, coloured, grammar
 from tests.language.keywords import keywords
 from tests.project.checkout import ROOT
 
@@ -31,7 +31,7 @@ def test_the_file_is_a_grammar_with_scopes_of_ours() -> None:
 
 @pytest.mark.parametrize("word", sorted(keywords()))
 def test_every_word_of_the_grammar_is_coloured_as_one(word: str) -> None:
-    phrases = ("at least", "at most", "as a pair", "right side up", word)
+    phrases = ("at least", "at most", *PHRASES, word)
     texts = [word, *(f"    x = 1 {phrase} 2" for phrase in phrases if word in phrase.split())]
     scopes = [scope for text in texts for _, said, scope in coloured(text) if word in said.split()]
     assert any(scope.startswith(("keyword", "storage", "support", "constant.language")) for scope in scopes)

@@ -19,6 +19,14 @@ BLOCKS = (
          "suits.",
          "fabric\n"
          '    stretch_across  40 %   from 25 % to 120 %   "how far the cloth stretches round the body"'),
+    Form("fabric, one of several",
+         'fabric NAME "SENTENCE"\n    PROPERTY AMOUNT [from LOW to HIGH] "SENTENCE"\n    allowance LENGTH',
+         "A cloth by its name, where a garment is cut of several; pieces say which, as in `cut 2 of shell`. What is "
+         "known of it is called `shell.stretch_across`; `width` is how wide it usually lies. The first is the one that "
+         "`--fabric` is about. An `allowance` is that of pieces cut of it: on edges that say nothing, or all round "
+         "where the cloth is not the first of its piece.",
+         'fabric shell "a light cotton"\n    width  140 cm\n\nfabric interfacing "woven, ironed on"\n'
+         "    width      90 cm\n    allowance  0 cm"),
     Form("style", 'style\n    NAME AMOUNT from LOW to HIGH "SENTENCE"\n    NAME CHOICE of CHOICE, CHOICE "SENTENCE"',
          "What whoever uses the pattern may choose: an amount within limits, or one of several names.",
          'style\n    bust_ease  6 cm   from 0 cm to 24 cm   "room round the bust"\n'

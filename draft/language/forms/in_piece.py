@@ -93,9 +93,11 @@ PIECES = (
          "line), cut off square to the two edges, or stepped from one allowance to the other. At a fold, where an "
          "outline is square unless it is said to be peaked: a V neck, say.",
          "corners\n    hem_side    cut\n    slit_top    stepped\n    hem_centre  carried", inside="piece"),
-    Form("cut", "cut NUMBER [as a pair|right side up]",
-         "How many of a piece are cut, and whether as mirrored pairs, or all with the right side of the cloth up.",
-         "cut 2 as a pair", inside="piece"),
+    Form("cut", "cut NUMBER [of FABRIC] [as a pair|right side up] [as outside|as inside], NUMBER of FABRIC",
+         "How many of a piece are cut, and whether as mirrored pairs, or all with the right side of the cloth up; "
+         "where there are several cloths, how many of each. What is cut of several lies on one another. A piece of two "
+         "sides, such as a collar, says which is its `outside` and which its `inside`.",
+         "cut 2 of shell as outside, 2 of shell as inside, 2 of interfacing as a pair", inside="piece"),
     Form("grain", "grain DIRECTION|bias",
          "Which way the lengthwise grain runs; up where a piece does not say. On the `bias` it lies aslant, by 45 deg.",
          "grain along hem_centre to neck_centre", inside="piece"),

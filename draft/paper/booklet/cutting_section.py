@@ -38,7 +38,7 @@ def cutting_section(book: Book, facts: BookletFacts) -> None:
 def _listed(piece: Piece, shape: Block, facts: BookletFacts) -> Block:
     """A piece made small, and how it is cut."""
     wide = _PAIR - _SHAPE_WIDE - 8.0
-    lines = [facts.wording.cut(piece), *(capitalised(line) for line in facts.wording.allowances(piece))]
+    lines = [*facts.wording.cuts(piece), *(capitalised(line) for line in facts.wording.allowances(piece))]
     title = paragraph(facts.wording.title(piece), STRONG, wide)
     text = column([title, *(paragraph(line, width=wide) for line in lines)], gap=0.2)
     return combined([shape, text.moved(_SHAPE_WIDE + 4.0, 0.0)])

@@ -21,6 +21,8 @@ class ClothAmounts:
     width: float
     one_way: bool
     lengths: tuple[float, ...]
+    name: str = ""
+    """Which cloth it is, where the pattern has several."""
 
 
 @dataclass(frozen=True)

@@ -12,6 +12,7 @@ from draft.paper.booklet.facts import BookletFacts, ClothAmounts
 from draft.paper.booklet.order import carries
 from draft.paper.booklet.sizes_section import TableRows
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke
+from draft.paper.drawing.wording import capitalised
 
 _BAR = Stroke(2.2)
 _LINE = Stroke(0.35)
@@ -24,9 +25,8 @@ def material_section(book: Book, facts: BookletFacts) -> None:
     """The whole section."""
     say = facts.wording.say
     book.section(say("material.title"))
-    book.entry(
-        "", paragraph(_cloth(facts), STRONG), say("material.unwashed" if facts.drafted.unwashed else "material.wash")
-    )
+    washing = say("material.unwashed" if facts.drafted.unwashed else "material.wash")
+    book.entry("", paragraph(_cloth(facts), STRONG), *_named(facts), washing)
     _need(book, facts)
     if facts.knit:
         _gauge(book, facts)
@@ -62,6 +62,15 @@ def _cloth(facts: BookletFacts) -> str:
     return facts.wording.say("material.knit_down" if down > 0 else "material.knit", **shares)
 
 
+def _named(facts: BookletFacts) -> list[str]:
+    """The cloths of a garment of several, with what its designer says of each."""
+    named, say = facts.wording.named, facts.wording.say
+    cloths = [cloth for cloth in facts.garment.cloths if cloth.words]
+    return [
+        say("material.cloth_named", cloth=capitalised(named(cloth.name)), words=named(cloth.words)) for cloth in cloths
+    ]
+
+
 def _need(book: Book, facts: BookletFacts) -> None:
     side = facts.wording.say("material.need")
     plan = facts.cloth
@@ -77,6 +86,9 @@ def _need(book: Book, facts: BookletFacts) -> None:
 def _amount_rows(amounts: ClothAmounts, facts: BookletFacts) -> TableRows:
     say = facts.wording.say
     label = say("material.need_row", width=facts.wording.length(amounts.width))
+    if amounts.name:
+        cloth = capitalised(facts.wording.named(amounts.name))
+        label = say("material.need_named", cloth=cloth, width=facts.wording.length(amounts.width))
     label = say("material.need_one_way", cloth=label) if amounts.one_way else label
     metres = [say("units.metre"), *(facts.wording.number(_up(mm, 50.0) / 1000, 2) for mm in amounts.lengths)]
     yards = [

@@ -23,7 +23,7 @@ class SewingStep:
 
 def sewing_order(garment: Garment) -> list[SewingStep]:
     """All steps in their order."""
-    rest, done = list(garment.joins), list[Join]()
+    rest, done = [join for join in garment.joins if not join.caught], list[Join]()
     while rest:
         ready = next((join for join in _going_on(done, rest) if not _waits(garment, join, rest)), rest[0])
         rest.remove(ready)
@@ -36,7 +36,7 @@ def sewing_order(garment: Garment) -> list[SewingStep]:
 def _going_on(done: list[Join], rest: list[Join]) -> list[Join]:
     """What is left, beginning with seams that close the same piece as the last one did: they are sewn in one go."""
     last = done[-1].pieces if done else frozenset()
-    return sorted(rest, key=lambda join: not (len(last) == 1 and join.pieces == last))
+    return sorted(rest, key=lambda join: not (len(last) == 1 and join.pieces == last and not join.onto))
 
 
 def _waits(garment: Garment, join: Join, rest: list[Join]) -> bool:
@@ -46,12 +46,28 @@ def _waits(garment: Garment, join: Join, rest: list[Join]) -> bool:
 
 def _first(garment: Garment, other: Join, join: Join) -> bool:
     """Whether `other` closes a piece that `join` sets on, or the opening that it is set on."""
-    if other.pieces == _set_on(join):
+    if _before_lying(garment, other, join):
+        return True
+    if other.pieces == _set_on(join) and not other.is_lying:
         return True
     side = join.second if len(join.second) > 1 else join.first
     if len(side) < 2 or set(_parts(other)) & set(_parts(join)):
         return False
     return any(_between(garment, a, b, other) for a, b in zip(side, side[1:] + side[:1], strict=True))
+
+
+def _before_lying(garment: Garment, other: Join, join: Join) -> bool:
+    """Whether `other` is the seam on which `join` stitches down, or sews what `join` stitches down or catches."""
+    if other.onto:
+        return False
+    if join.onto:
+        return other.name == join.onto or bool(other.pieces & {part.piece for part in join.first})
+    return bool(other.pieces) and other.pieces <= {part.piece for part in caught_in(garment, join)}
+
+
+def caught_in(garment: Garment, join: Join) -> tuple[SidePart, ...]:
+    """What lies between the two sides of a join."""
+    return next((other.second for other in garment.joins if other.caught and other.name == join.name), ())
 
 
 def _set_on(join: Join) -> set[str]:

@@ -13,9 +13,11 @@ from draft.paper.booklet.booklet_page import MAIN, STRONG, Block, Book, PlacedPi
 from draft.paper.booklet.facts import BookletFacts, joined_to
 from draft.paper.booklet.folding import Folded, takeups_sewn
 from draft.paper.booklet.hemming import edge_of, hem, stitched_on
+from draft.paper.booklet.left_open_words import left_open
 from draft.paper.booklet.order import SewingStep, carries, neighbour, sewing_order
 from draft.paper.booklet.pictures import PicturePage
 from draft.paper.booklet.step_drawing import Drawer
+from draft.paper.booklet.two_sides import caught, sides_together, stitched_down, the_side
 from draft.paper.drawing.wording import capitalised
 from draft.paper.flat.bands import Band, bands
 from draft.plan.advice import Advice
@@ -85,32 +87,44 @@ def _allowances(facts: BookletFacts) -> list[str]:
 def _join(join: Join, facts: BookletFacts, found: Mapping[str, Band], darted: Folded) -> list[str]:
     """The sentences of one join."""
     text = takeups_sewn(join, facts, darted)
+    if join.onto:
+        return [*text, *stitched_down(join, facts)]
+    if join.of_layers:
+        return [*text, *sides_together(join, facts), *_notches(join, facts), *left_open(join, facts), _stitch(facts)]
     if len(join.pieces) == 1:
         text += [*_closed(join, facts, found), *_open(join, facts)]
         return [*text, _stitch(facts), *_ring_folded(join, facts, found)]
     band = found.get(join.first[0].piece) or found.get(join.second[0].piece)
     if band and band.join is join:
-        return [*text, *_band(band, facts), _stitch(facts), *_after_band(facts)]
+        return [
+            *text,
+            *_band(band, facts),
+            *caught(join, facts),
+            *left_open(join, facts),
+            _stitch(facts),
+            *_after_band(facts),
+        ]
     if len(join.first) == len(join.second) == 1:
         text += _pair(join, facts)
     elif _tube(join, facts):
         text += [facts.wording.say("sewing.set_in", piece=_the(join.first[:1], facts))]
     else:
         text += [facts.wording.say("sewing.plain", first=_the(join.first, facts), second=_the(join.second, facts))]
-    text += [*_fitted(join, facts), *_notches(join, facts), *_open(join, facts)]
+    text += [*caught(join, facts), *_fitted(join, facts), *_notches(join, facts), *_open(join, facts)]
     if carries(join, facts):
         text.append(facts.wording.say("sewing.tape"))
     return [*text, _stitch(facts), _pressed(join, facts)]
 
 
 def _open(join: Join, facts: BookletFacts) -> list[str]:
-    """Where the seam of one edge goes on as an opening."""
+    """What is left open of a seam, and where that of one edge goes on as an opening."""
+    found = left_open(join, facts)
     if not len(join.first) == len(join.second) == 1:
-        return []
+        return found
     part, piece = join.first[0], facts.garment.piece(join.first[0].piece)
     beside = [neighbour(facts.garment, part, at_end)[1] for at_end in (False, True)]
     names = [facts.edge(name) for name in beside if piece.edge(name).unjoined and goes_on_along(piece, part.edge, name)]
-    return [facts.wording.say("sewing.open", edges=facts.wording.listed(names))] if names else []
+    return [*found, *([facts.wording.say("sewing.open", edges=facts.wording.listed(names))] if names else [])]
 
 
 def _pair(join: Join, facts: BookletFacts) -> list[str]:
@@ -138,7 +152,8 @@ def _closed(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[
 
 def _closings(join: Join, facts: BookletFacts) -> list[Join]:
     """All joins that sew the same piece to itself, in the order in which they are sewn."""
-    return [step.join for step in sewing_order(facts.garment) if step.join and step.join.pieces == join.pieces]
+    piece = join.first[0].piece
+    return [step.join for step in sewing_order(facts.garment) if step.join and step.join.closes(piece)]
 
 
 def _closed_before(join: Join, facts: BookletFacts) -> bool:
@@ -165,8 +180,9 @@ def _folded(band: Band) -> bool:
 def _band(band: Band, facts: BookletFacts) -> list[str]:
     say, join = facts.wording.say, band.join
     edges = facts.wording.listed([edge_of(part, facts) for part in band.edges])
-    ring = any(other.pieces == {band.piece.name} for other in facts.garment.joins)
-    text = [say("sewing.band" if ring else "sewing.band_flat", piece=facts.piece(band.piece), edges=edges)]
+    ring = any(other.closes(band.piece.name) for other in facts.garment.joins)
+    own = next(parts for parts in (join.first, join.second) if parts != band.edges)
+    text = [say("sewing.band" if ring else "sewing.band_flat", piece=_the(own, facts), edges=edges)]
     text += [say("sewing.quarters")] if ring and sum(not n.double for n in join.notches) == 3 else _notches(join, facts)
     if join.ratio is not None and join.stretched:
         share = float(np.mean(band_ratio(band, facts)[list(facts.bodies)]))
@@ -204,9 +220,7 @@ def _after_band(facts: BookletFacts) -> list[str]:
 def _tube(join: Join, facts: BookletFacts) -> bool:
     """Whether one whole piece, closed to a tube before, goes into an opening of several edges."""
     piece = join.first[0].piece
-    return (
-        len(join.first) == 1 and len(join.second) > 1 and any(other.pieces == {piece} for other in facts.garment.joins)
-    )
+    return len(join.first) == 1 and len(join.second) > 1 and any(other.closes(piece) for other in facts.garment.joins)
 
 
 def _fitted(join: Join, facts: BookletFacts) -> list[str]:
@@ -240,7 +254,7 @@ def _stitch(facts: BookletFacts) -> str:
 
 
 def _the(parts: Sequence[SidePart], facts: BookletFacts) -> str:
-    return facts.pieces([part.piece for part in parts])
+    return the_side(parts, facts)
 
 
 # ---- what the designer adds ------------------------------------------------------------------------------------------

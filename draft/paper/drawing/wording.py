@@ -20,7 +20,7 @@ from draft.base.notes import Problems, error, nearest
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
 from draft.base.units import in_inches
-from draft.garment.garment import Edge, Piece
+from draft.garment.garment import CutAs, Edge, Piece
 
 Units: TypeAlias = Literal["both", "in", "cm"]
 
@@ -188,11 +188,36 @@ class Wording:
         return ", ".join((title, *names))
 
     def cut(self, piece: Piece) -> str:
+        """`Cut 1 on fold`, or `Shell: cut 2 as a mirrored pair; interfacing: cut 1`."""
+        first, *more = self.cuts(piece)
+        return "; ".join([first, *(line[:1].lower() + line[1:] for line in more)])
+
+    def cuts(self, piece: Piece) -> tuple[str, ...]:
+        """How a piece is cut, a line for each of its cloths."""
+        if not piece.cuts:
+            return (self._cut(piece.cut, piece.cut_as, piece.on_fold),)
+        cloths = list(dict.fromkeys(cut.cloth for cut in piece.cuts))
+        return tuple(self._cut_of(cloth, piece) for cloth in cloths)
+
+    def _cut_of(self, cloth: str, piece: Piece) -> str:
+        """`Shell: cut 2 on fold, outside and inside`."""
+        cuts = [cut for cut in piece.cuts if cut.cloth == cloth]
+        said = self._cut(sum(cut.count for cut in cuts), cuts[0].cut_as, piece.on_fold)
+        layers = [self.say(f"piece.{cut.layer}") for cut in cuts if cut.layer]
+        said = self.say("piece.layers", cut=said, layers=self.listed(layers)) if layers else said
+        if (own := cuts[0].allowance) is not None:
+            key = "piece.cut_allowance" if round(own / _SAME) else "piece.cut_bare"
+            said = self.say(key, cut=said, length=self.length(own))
+        if not cloth:
+            return said
+        return self.say("piece.cut_of", cloth=capitalised(self.named(cloth)), cut=said[:1].lower() + said[1:])
+
+    def _cut(self, count: int, cut_as: CutAs, on_fold: bool) -> str:
         """`Cut 1 on fold`, `Cut 2`, `Cut 2 as a mirrored pair` or `Cut 1, right side up`."""
-        if piece.cut_as == "as a pair":
-            return self.say("piece.cut_pair" if piece.cut == 2 else "piece.cut_pairs", count=piece.cut)
-        key = "piece.cut_on_fold" if piece.on_fold else "piece.cut"
-        return self.say(key + ("_right_side_up" if piece.cut_as == "right side up" else ""), count=piece.cut)
+        if cut_as == "as a pair":
+            return self.say("piece.cut_pair" if count == 2 else "piece.cut_pairs", count=count)
+        key = "piece.cut_on_fold" if on_fold else "piece.cut"
+        return self.say(key + ("_right_side_up" if cut_as == "right side up" else ""), count=count)
 
     def gather(self, mm: float | None) -> str:
         """`gather to 8 in (20.3 cm)`, or the word alone where each size has a length of its own."""

@@ -28,7 +28,7 @@ class Band:
 def bands(garment: Garment, body: int) -> list[Band]:
     """The bands of a garment."""
     found = []
-    for join in garment.joins:
+    for join in [join for join in garment.joins if not join.is_lying]:
         for own, others in ((join.first, join.second), (join.second, join.first)):
             if len(own) == 1 and own[0].piece not in {part.piece for part in others}:
                 piece = garment.piece(own[0].piece)
@@ -51,7 +51,7 @@ def _width(garment: Garment, piece: Piece, edge: str, body: int) -> float:
         return 0.0
     joined = {part.edge for join in garment.joins for part in (*join.first, *join.second) if part.piece == piece.name}
     far = max(piece.edges, key=lambda other: float(np.abs(_off(other.segments[body], long[0, 0], across)).min()))
-    folded = far.name not in joined and not far.turned_up
+    folded = far.name not in joined and not far.turned_up and not piece.layers
     return depth / 2 if folded else depth
 
 

@@ -54,7 +54,7 @@ def _middle(garment: Garment, piece: Piece, body: int) -> Edge | None:
 
 def _sewn_to_itself(join: Join, piece: Piece, edge: Edge) -> bool:
     parts = {(part.piece, part.edge) for part in (*join.first, *join.second)}
-    return parts == {(piece.name, edge.name)}
+    return parts == {(piece.name, edge.name)} and not join.is_lying
 
 
 def _along_grain(garment: Garment, piece: Piece, edge: Edge, body: int) -> bool:

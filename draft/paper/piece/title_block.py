@@ -103,16 +103,18 @@ def placed_blocks(
 def arrangements(pattern: str, piece: Piece, sizes: Sequence[str], wording: Wording) -> tuple[TitleBlock, ...]:
     """The same words set in five ways, the largest first: the pattern's title, the piece, and how it is cut."""
     title, name = (font.fitted_text(text, PT, _LONGEST) for text in (wording.named(pattern), wording.title(piece)))
-    size, cut, extra = wording.sizes(sizes), wording.cut(piece), wording.allowances(piece)
+    size, cuts, extra = wording.sizes(sizes), wording.cuts(piece), wording.allowances(piece)
+    cut = wording.cut(piece)
     extra = (capitalised(extra[0]), *extra[1:]) if extra else ()
     allowances = "; ".join(extra)
     return (
-        _tall(title, name, size, cut, extra, (15.0, 54.0, 24.0, 13.0)),
-        _tall(title, name, size, cut, extra, (11.0, 30.0, 15.0, 10.0)),
+        _tall(title, name, size, cuts, extra, (15.0, 54.0, 24.0, 13.0)),
+        _tall(title, name, size, cuts, extra, (11.0, 30.0, 15.0, 10.0)),
         TitleBlock((
             (Phrase(title, 9.0),),
             (Phrase(name, 18.0, True),),
-            (Phrase(size, 11.0, above=1.0), Phrase(cut, 11.0, True)),
+            (Phrase(size, 11.0, above=1.0), Phrase(cuts[0], 11.0, True)),
+            *((Phrase(line, 11.0, True),) for line in cuts[1:]),
             (Phrase(allowances, 9.0, above=2.0),),
         )),
         TitleBlock((
@@ -126,14 +128,19 @@ def arrangements(pattern: str, piece: Piece, sizes: Sequence[str], wording: Word
 
 
 def _tall(
-    title: str, name: str, size: str, cut: str, extra: Sequence[str], points: tuple[float, float, float, float]
+    title: str,
+    name: str,
+    size: str,
+    cuts: Sequence[str],
+    extra: Sequence[str],
+    points: tuple[float, float, float, float],
 ) -> TitleBlock:
     small, large, middle, fine = points
     rows = [
         Phrase(title, small),
         Phrase(name, large, True),
         Phrase(size, middle, above=0.3 * middle),
-        Phrase(cut, middle, True),
+        *(Phrase(line, middle, True) for line in cuts),
         *(Phrase(line, fine, above=0.0 if k else 0.9 * fine) for k, line in enumerate(extra)),
     ]
     return TitleBlock(tuple((row,) for row in rows))

@@ -1,0 +1,45 @@
+"""Pieces of two sides in words: outside sewn to inside, what is caught between them, what is stitched down."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from draft.garment.garment import Join, SidePart
+from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.order import caught_in, sewing_order
+
+
+def the_side(parts: Sequence[SidePart], facts: BookletFacts) -> str:
+    """The pieces of a side of a join as they are called within a sentence, and which layer it is where one is named."""
+    pieces = facts.pieces([part.piece for part in parts])
+    layer = parts[0].layer
+    return facts.wording.say(f"sewing.{layer}_of", piece=pieces) if layer else pieces
+
+
+def sides_together(join: Join, facts: BookletFacts) -> list[str]:
+    """The outside of a piece sewn to its inside; it is turned once the last such seam is sewn."""
+    say, piece = facts.wording.say, facts.pieces([join.first[0].piece])
+    text = [say("sewing.sides", piece=piece, edges=edges_of(join.first, facts)), *caught(join, facts)]
+    steps = [step.join for step in sewing_order(facts.garment) if step.join]
+    same = [other for other in steps if other.of_layers and not other.onto and other.pieces == join.pieces]
+    return [*text, say("sewing.sides_turned", piece=piece)] if same[-1] is join else text
+
+
+def caught(join: Join, facts: BookletFacts) -> list[str]:
+    """What lies between the two sides of a join."""
+    between = caught_in(facts.garment, join)
+    if not between:
+        return []
+    return [facts.wording.say("sewing.caught", piece=the_side(between, facts), edges=edges_of(between, facts))]
+
+
+def stitched_down(join: Join, facts: BookletFacts) -> list[str]:
+    """An edge turned under and stitched down on a seam."""
+    fields = {"edges": edges_of(join.first, facts), "piece": the_side(join.first, facts)}
+    return [facts.wording.say("sewing.down", **fields, seam=facts.wording.named(join.onto))]
+
+
+def edges_of(parts: Sequence[SidePart], facts: BookletFacts) -> str:
+    """The edges of a side, each once: `“end”, “wrist” and “other”`."""
+    names = dict.fromkeys(part.edge for part in parts)
+    return facts.wording.listed([facts.wording.say("sewing.edge", edge=facts.edge(name)) for name in names])
