@@ -24,11 +24,18 @@ def as_drafted_files(drafted: Drafted) -> dict[str, bytes]:
     files: dict[str, bytes] = {}
     sizes = drafted.garment.sizes
     for body, (name, file) in enumerate(zip(sizes, file_names(sizes), strict=True)):
-        if drafted.outcome.drafted[body]:
-            for piece in (*drafted.plan.blocks, *drafted.plan.pieces):
+        for piece in (*drafted.plan.blocks, *drafted.plan.pieces):
+            if _is_whole(drafted, piece, body):
                 drawing = working_drawing(_sheet(drafted, piece, body), drafted.garment.title, name)
                 files[f"working/{file}/{piece.name}.svg"] = svg(drawing).encode()
     return {**files, "working/values.csv": values_table(drafted)}
+
+
+def _is_whole(drafted: Drafted, piece: PieceOf[Value, Value], body: int) -> bool:
+    """Whether every edge of a sheet could be drawn for a body; another sheet's fault does not matter."""
+    spoilt = drafted.outcome.trace.spoilt
+    needs = frozenset[str]().union(*(edge.segments.needs for edge in piece.edges))
+    return not any(spoilt[name][body] for name in needs if name in spoilt)
 
 
 def values_table(drafted: Drafted) -> bytes:

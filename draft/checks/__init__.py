@@ -13,6 +13,7 @@ from draft.base.notes import Note
 from draft.checks import (
     alike,
     dart_legs,
+    darts_inside,
     dips,
     extent,
     fair_curves,
@@ -47,7 +48,14 @@ SEAM_CHECKS: tuple[Check, ...] = (
 )
 FIRST_CHECKS: tuple[Check, ...] = (extent.check,)
 """Checks of all that is drafted, before anything else is done with it: what they find is never drawn."""
-LINE_CHECKS: tuple[Check, ...] = (outlines.check, dart_legs.check, fair_curves.check, dips.check, hem_curves.check)
+LINE_CHECKS: tuple[Check, ...] = (
+    outlines.check,
+    dart_legs.check,
+    darts_inside.check,
+    fair_curves.check,
+    dips.check,
+    hem_curves.check,
+)
 CHECKS: tuple[Check, ...] = (*SEAM_CHECKS, *LINE_CHECKS, wearing.check)
 CHART_CHECKS: tuple[Check, ...] = (nesting.check, alike.check, rising.check)
 """Checks between the sizes of a chart; people of a study need not grow from one to the next."""

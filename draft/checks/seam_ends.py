@@ -20,9 +20,14 @@ TRUED = "trued over 4 cm"  # about the span that a French curve bridges by hand 
 def check(garment: Garment) -> list[Note]:
     """A note for each end of a join where the two outlines meet at a corner.
 
-    A join whose sides run opposite ways has another fault, and another note; so has a piece that crosses itself.
+    A join whose sides run opposite ways has another fault, and another note; so has a piece that crosses itself. A
+    facing turns back on its piece, so that its ends mirror those of the piece.
     """
-    kinked = [seam_end for seam_end in seam_ends(garment) if np.any(np.abs(seam_end.kink) > TOLERANCE)]
+    kinked = [
+        seam_end
+        for seam_end in seam_ends(garment)
+        if np.any(np.abs(seam_end.kink) > TOLERANCE) and not seam_end.join.faced
+    ]
     pieces = frozenset[str]().union(*(seam_end.join.pieces for seam_end in kinked))
     tangled = {name for name in pieces if crosses_itself(garment.piece(name))}
     return [

@@ -270,6 +270,8 @@ class JoinOf(Generic[Each]):
     fit: Fit = "even"
     trued_over: Each | None = None
     """How far from the seam, mm `(bodies,)`, the outlines at its ends are blended into one; None where they are not."""
+    faced: bool = False
+    """Whether one side is a facing of the other, traced off the same paper: it is turned back, and its ends with it."""
     openings: tuple[OpeningOf[Each], ...] = ()
     onto: str = ""
     """The seam on which its first side is turned under and stitched down; its second is what lies there."""

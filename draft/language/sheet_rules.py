@@ -58,8 +58,11 @@ class SheetRules(ValueRules):
         return tree.Close(self._span(meta), share, dart if dart is not None else value, into)
 
     def opened(self, meta: Meta, children: list[Any]) -> tree.Opened:
-        name, edge, at = children
-        return tree.Opened(*self._named(meta, name), edge, place_on(edge, at))
+        name, edge, at, *options = children
+        said = dict(options)
+        over, pressed, short = (said.get(option) for option in ("trued", "pressed", "short"))
+        named = self._named(meta, name)
+        return tree.Opened(*named, edge, place_on(edge, at), "trued" in said, over, pressed, short)
 
     def let_out(self, meta: Meta, children: list[Any]) -> tree.LetOut:
         into, edge, *at = children

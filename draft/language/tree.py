@@ -441,10 +441,14 @@ class Origin(Node):
 
 @dataclass(frozen=True)
 class Opened(Named):
-    """Where a dart that is closed opens again."""
+    """Where a dart that is closed opens again, and how it is sewn there."""
 
     edge: Ref
     at: Expr
+    trued: bool = False
+    trued_over: Expr | None = None
+    pressed: Ref | None = None
+    short: Expr | None = None
 
 
 @dataclass(frozen=True)

@@ -215,16 +215,31 @@ class CloseDart:
             name=into.name,
             name_span=into.name_span,
             edge=into.edge,
-            trued=False,
-            trued_over=None,
-            pressed=None,
-            short=None,
+            trued=into.trued or (dart.trued and not into.pressed),
+            trued_over=into.trued_over,
+            pressed=into.pressed,
+            short=into.short,
         )
         self.sheets.declare(after.full(f"{into.name} to"), into.span, lambda: self._value(dart.to))
         points = {**after.points, f"{into.name} to": frozenset[str]()}
+        for part, said in (("over", into.trued_over), ("short", into.short)):
+            if said is not None:
+                opened = self._measured(after, opened, part, said)
+                after = replace(after, values=(*after.values, f"{into.name} {part}"))
         opened = replace(opened, to=ref(into.span, f"{into.name} to"))
         with_it = replace(after, takeups=(*after.takeups, opened), points=points)
         return self._resized(with_it, opened, gap)
+
+    def _measured(self, after: Stage, opened: tree.Takeup, part: str, said: tree.Expr) -> tree.Takeup:
+        """The dart with a length that was said of it, which is found on the paper as it was."""
+        name = f"{opened.name} {part}"
+        self.sheets.declare(
+            after.full(name),
+            said.span,
+            lambda: self.sheets.values.compile(said, self.before.name, one(Kind.LENGTH)),
+        )
+        found = ref(said.span, name)
+        return replace(opened, trued_over=found) if part == "over" else replace(opened, short=found)
 
     def _resized(self, after: Stage, dart: tree.Takeup, gap: tuple[Value, Value]) -> Stage:
         """The state with a dart's mouth where two sides lie now."""

@@ -20,7 +20,7 @@ from draft.plan.plan import Step, Value, broken
 from draft.plan.rejoining import rejoined
 from draft.plan.replacing import Whole, replaced, unknown_again
 from draft.plan.stage import Sheets, Stage
-from draft.plan.tracing import Tracing, drawn_on, unknown_names
+from draft.plan.tracing import Tracing, drawn_on, is_turned, unknown_names
 from draft.plan.values import Values
 from draft.words.word import QUANTITIES, Kinds, one
 
@@ -151,7 +151,7 @@ class Pieces:
         unknown_names(base, filled.body, self.notes)
         body, kept = drawn_on(base, filled.body)
         stage = Stage(filled.piece.name, filled.piece.span)
-        backwards = {edge.name for edge in body.edges if edge.name in kept and _is_turned(edge, base)}
+        backwards = {edge.name for edge in body.edges if edge.name in kept and is_turned(edge, base)}
         for name in sorted(kept):
             if name in backwards:
                 self.sheets.turned(stage, name, base, filled.piece.name_span)
@@ -255,9 +255,3 @@ class Pieces:
     def drafts(self, allowance: Value) -> list[PieceOf[Value, Value]]:
         """The blocks, planned as pieces are but cut from no cloth."""
         return [self.finishing.plan(filled, allowance) for filled in self.filled.values() if filled.piece.is_block]
-
-
-def _is_turned(edge: tree.Edge, base: Stage) -> bool:
-    """Whether an edge runs the other way than on the paper that it was traced from."""
-    before = base.edge(edge.name)
-    return before is not None and before.start.parts == edge.end.parts and before.end.parts == edge.start.parts

@@ -20,6 +20,7 @@ from draft.plan import cloth_properties as cloths
 from draft.plan import solves, style_settings
 from draft.plan.advice import Booklet, booklet
 from draft.plan.branches import as_written
+from draft.plan.facing import is_faced
 from draft.plan.filling import Pieces
 from draft.plan.joins import joins
 from draft.plan.layers import layers, put_together
@@ -96,7 +97,8 @@ class _Maker:
         pieces, blocks = self.pieces.plans(allowance), self.pieces.drafts(allowance)
         for lines in ((*main.joins, *main.patches), main.finished):
             self.notes += twice((line.name, line.name_span) for line in lines)
-        planned = joins(self.values, self.pieces.rejoined(main.joins), pieces)
+        sewn = joins(self.values, self.pieces.rejoined(main.joins), pieces)
+        planned = tuple(replace(one, faced=is_faced(one, self.pieces.written)) for one in sewn)
         unbroken = [piece for piece in pieces if piece.edges and not is_broken(piece)]
         declared = {piece.name for piece in self.written.pieces}
         onto = tuple(patches(main.patches, unbroken, declared, self.notes))

@@ -19,6 +19,7 @@ class _Edge:
     start: str
     end: str
     forward: bool
+    side: bool
 
     def part(self, span: Span) -> tree.SidePart:
         return tree.SidePart(span, tree.Ref(span, (self.piece, self.edge)), not self.forward)
@@ -46,7 +47,7 @@ def _with_sides(
     asked = join.along
     assert asked
     cut = list(_cut_along(asked, stages, pieces, named))
-    sides = [[edge for edge in cut if edge.forward == forward] for forward in (True, False)]
+    sides = [[edge for edge in cut if edge.side == side] for side in (True, False)]
     if not sides[0] or not sides[1]:
         notes.append(_one_sided(asked, cut, stages, pieces))
         return None
@@ -64,7 +65,7 @@ def _cut_along(
             if cut and (cut.draft, cut.line) == asked.parts and (piece, edge.name) not in named:
                 ends = (edge.start.text, edge.end.text)
                 start, end = ends if cut.forward else ends[::-1]
-                yield _Edge(piece, edge.name, start, end, cut.forward)
+                yield _Edge(piece, edge.name, start, end, cut.forward, cut.side)
 
 
 def _in_order(side: list[_Edge]) -> list[_Edge]:

@@ -22,11 +22,15 @@ from draft.plan.values import Values
 
 @dataclass(frozen=True)
 class Cut:
-    """Where an edge came from: the line of a draft that was cut along, and whether the edge runs as the line does."""
+    """Where an edge came from: the line of a draft that was cut along, and on which side of it the paper lay.
+
+    `forward` is whether the edge runs as the line does; paper that is turned over runs the other way on the same side.
+    """
 
     draft: str
     line: str
     forward: bool
+    side: bool
 
 
 @dataclass(frozen=True)

@@ -184,7 +184,8 @@ class _Cutter:
             fact = f"it is not said on which side of {names} the part lies"
             inside = [outline[k].name for k in self._inside(ahead)] + [outline[k].name for k in self._inside(back)]
             fix = f"name an edge that lies on it whole, such as {' or '.join(f'`{name}`' for name in inside[:2])}"
-            return error(fact, self.span, fix) if inside else error(fact, self.span)
+            steps = "a strip between two lines has none: trace a block beside one of them, and the strip from that"
+            return error(fact, self.span, *([fix] if inside else []), steps)
         return self._made(first, last) if sides[0] else self._made(last, first)
 
     def within(self) -> Stage:
@@ -293,7 +294,7 @@ class _Cutter:
             start, end = (line.start, line.end) if forward else (line.end, line.start)
             self._declare_line(after, line, forward, first)
             edges.append(replace(line, start=start, end=end, finish=Finish(), measuring=None))
-            cuts[line.name] = self.before.cuts.get(line.name) or Cut(self._origin_of(line), line.name, forward)
+            cuts[line.name] = self.before.cuts.get(line.name) or Cut(self._origin_of(line), line.name, forward, forward)
         return edges, cuts
 
     def _origin_of(self, line: tree.Edge) -> str:

@@ -96,6 +96,8 @@ class Tracing:
         stage = Stage(piece.name, piece.name_span, tuple(outline), body.lines, points)
         values = (*(base.values if base else ()), *(line.name for line in (*body.values, *body.inputs)))
         cuts = {name: cut for name, cut in (base.cuts if base else {}).items() if stage.edge(name)}
+        for edge in [edge for edge in outline if base and is_turned(edge, base) and edge.name in cuts]:
+            cuts[edge.name] = replace(cuts[edge.name], forward=not cuts[edge.name].forward)
         stage = replace(stage, values=values, corners=body.corners, cuts=cuts)
         before = (*base.takeups, *base.marks, *base.notches, *base.settings) if base else ()
         for takeup in body.takeups:
@@ -220,6 +222,12 @@ def drawn_on(base: Stage, own: tree.Contents) -> tuple[tree.Contents, frozenset[
     )
     kept = {*(edge.name for edge in (*outline, *lines)), *base.points, *base.values} - names
     return body, frozenset(kept)
+
+
+def is_turned(edge: tree.Edge, base: Stage) -> bool:
+    """Whether an edge runs the other way than on the paper that it was traced from."""
+    before = base.edge(edge.name)
+    return before is not None and before.start.parts == edge.end.parts and before.end.parts == edge.start.parts
 
 
 def unknown_names(base: Stage, own: tree.Contents, notes: list[Note]) -> None:
