@@ -18,6 +18,7 @@ def about_report(plan: Plan) -> str:
     offers = [(f"  {s.name}", s.set_to, s.limits, s.words) for s in plan.styles]
     pieces = [(f"  {piece.title}", _cut(piece)) for piece in plan.pieces]
     title = f"{plan.title}, by {plan.maker}" if plan.maker else plan.title
+    title += f", version {plan.version}" if plan.version else ""
     sections = (
         ("measures", needs),
         ("cloth: now, what suits", cloth),
@@ -45,7 +46,7 @@ def templates_report(file: tree.File) -> str:
     parts = [f'{name}: templates, for a pattern that says `uses "{name}"`']
     for template in file.templates:
         sentence = [f"  {template.words}"] if template.words else []
-        rows = [(f"    {i.name}", i.kind.value, _default(i), i.words) for i in template.body.inputs]
+        rows = [(f"    {i.name}", i.what, _default(i), i.words) for i in template.body.inputs]
         made = f"  piece NAME is {template.name}"
         parts.append("\n".join([template.name, *sentence, made, *([in_columns(rows)] if rows else [])]))
     return "\n\n".join(parts)

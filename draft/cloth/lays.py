@@ -48,7 +48,7 @@ def best_lay(
     found: Lay | None = None
     if are_many(cut_pieces):
         return _best_of_many(cut_pieces, cloth, effort, shelf, best, foldings)
-    lasting = sum(cut_piece.count for cut_piece in cut_pieces) > FEW_PLACES
+    lasting = sum(cut_piece.count for cut_piece in cut_pieces) > FEW_PLACES and effort.looks > effort.first().looks
     for spent in (effort.first(), effort) if lasting else (effort,):
         for folding in foldings if found is None or not effort.stopped else ():
             found = lay_as(folding, cut_pieces, cloth, spent, shelf, found.length if found else best, turning) or found

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from draft.base.notes import Note, Problems, Source
 from draft.base.units import Kind
-from draft.editor.finding import symbols
+from draft.editor.finding import Others, symbols
 from draft.editor.symbols import Symbols
 from draft.language import tree
 from draft.language.reader import read_partly
@@ -29,11 +29,12 @@ class Analysis:
     notes: tuple[Note, ...]
     texts: Texts | None = None
     plan: Plan | None = None
+    others: Others = ()
 
     @cached_property
     def symbols(self) -> Symbols:
         """The names of the lines that could be read."""
-        return symbols(self.file, self.used) if self.file else Symbols()
+        return symbols(self.file, self.used, self.others) if self.file else Symbols()
 
     @property
     def whole(self) -> bool:
@@ -45,20 +46,22 @@ def analyse(source: Source, directory: Path) -> Analysis:
     """Read and plan a text that lies, or will lie, in a folder. Never raises for what the text says."""
     file, notes = read_partly(source)
     if file is None or notes:
-        return Analysis(source, file, _used(file, directory) if file else (), tuple(notes))
+        used, others = _used(file, directory) if file else ((), ())
+        return Analysis(source, file, used, tuple(notes), others=others)
     try:
         texts = with_used(file, directory, _reading)
     except Problems as problems:
         return Analysis(source, file, (), problems.notes, Texts(file, (), directory))
     plan, said = _plan(texts)
-    return Analysis(source, file, texts.used, said, texts, plan)
+    return Analysis(source, file, texts.templates, said, texts, plan, texts.others)
 
 
-def _used(file: tree.File, directory: Path) -> tuple[tree.File, ...]:
+def _used(file: tree.File, directory: Path) -> tuple[tuple[tree.File, ...], Others]:
     try:
-        return with_used(file, directory, _reading).used
+        texts = with_used(file, directory, _reading)
     except Problems:
-        return ()
+        return (), ()
+    return texts.templates, texts.others
 
 
 def _reading(path: Path) -> tree.File:
@@ -91,11 +94,13 @@ def _plan(texts: Texts) -> tuple[Plan | None, tuple[Note, ...]]:
 def _templates(texts: Texts) -> tuple[Note, ...]:
     """What is wrong with the templates of a file, seen by making a piece of each from inputs of the right kinds.
 
-    A template that leans on a name of the pattern that uses it can only be looked at from there.
+    A template that leans on a name of the pattern that uses it can only be looked at from there, and so can one that
+    is handed points or edges.
     """
-    if symbols(texts.main, texts.used).unknown:
-        return ()
     file = texts.main
+    handed = [line for t in file.templates for line in t.body.inputs if line.kind in (Kind.POINT, Kind.EDGE)]
+    if handed or symbols(file, texts.used, texts.others).unknown:
+        return ()
     first = file.templates[0]
     head = tree.Pattern(first.span, "templates", first.name_span, ())
     made = replace(file, patterns=(head,), pieces=tuple(map(_piece, file.templates)))
@@ -124,6 +129,8 @@ def _piece(template: tree.Template) -> tree.Piece:
 
 
 def _some(line: tree.Input) -> tree.Expr:
+    if line.kind is Kind.CHOICE:
+        return tree.Ref(line.span, line.options[:1])
     if line.kind is Kind.DIRECTION:
         return tree.Call(line.span, STRETCH, ())
     return tree.Literal(line.span, 1.0, line.kind)

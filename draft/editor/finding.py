@@ -4,30 +4,54 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from typing import Any
 
 from draft.base.notes import Span
 from draft.editor.symbols import CLOTHS, JOINS, PATTERN, PIECES, TEMPLATES, NameSort, Occurrence, Symbol, Symbols
 from draft.language import tree
 from draft.language.walking import nodes
 
+Others = Sequence[tuple[tree.File, tuple[str, ...] | None]]
+"""Files that a pattern varies or takes from, each with the names that are seen of it, or None where all are."""
 
-def symbols(main: tree.File, used: Sequence[tree.File] = ()) -> Symbols:
-    """The names of a file and of the templates that it uses."""
+
+def symbols(main: tree.File, used: Sequence[tree.File] = (), others: Others = ()) -> Symbols:
+    """The names of a file, of the templates that it uses, and of what it varies and takes from other files."""
     found = Symbols()
-    for piece in main.pieces:
+    seen = [_seen(file, names) for file, names in others]
+    for piece in [piece for file in (main, *seen) for piece in file.pieces]:
         for template in _templates_of(piece):
             found.templates.setdefault(piece.name, []).append(template.text)
             found.made.setdefault(template.text, []).append(piece.name)
         if piece.origin:
             found.traced[piece.name] = piece.origin.draft.text
-    for file in (main, *used):
+    for file in (main, *used, *seen):
         found.bases |= {template.name: template.base.text for template in file.templates if template.base}
-    walker = _Walker(found)
+    walker = _Walker(found, (main, *used, *seen))
     for file in (main, *used):
         walker.declare(file, main)
+    for file in seen:
+        walker.declare(file, file)
     for file in (main, *used):
         walker.use(file, main)
     return found
+
+
+def _seen(file: tree.File, names: tuple[str, ...] | None) -> tree.File:
+    """A file with nothing but what is seen of it."""
+    if names is None:
+        return file
+    fields = ("measures", "properties", "styles", "values", "templates", "pieces", "joins", "patches")
+    pieces = {piece.name: piece for piece in file.pieces}
+    drawn, waiting = set(names), [name for name in names if name in pieces]
+    while waiting:  # what a piece is traced from, or made after, gives it its names
+        piece = pieces[waiting.pop()]
+        led = [template.text for template in _templates_of(piece)] + ([piece.origin.draft.text] if piece.origin else [])
+        waiting += [name for name in led if name in pieces and name not in drawn]
+        drawn |= set(led)
+    kept: dict[str, Any] = {f: tuple(line for line in getattr(file, f) if line.name in drawn) for f in fields}
+    return replace(file, **kept, solves=(), finished=())
 
 
 def _templates_of(piece: tree.Piece) -> list[tree.Ref]:
@@ -43,8 +67,11 @@ def _named_elsewhere(node: tree.Node) -> tuple[str, tree.Ref] | None:
 
 
 class _Walker:
-    def __init__(self, found: Symbols) -> None:
+    def __init__(self, found: Symbols, files: Sequence[tree.File] = ()) -> None:
         self.found = found
+        inputs = [line for file in files for template in file.templates for line in template.body.inputs]
+        self.choices = {line.name for line in inputs if line.options}
+        self.offered = {option for line in inputs for option in line.options}
 
     # ---- declarations
 
@@ -137,6 +164,7 @@ class _Walker:
             return
         for piece in file.pieces:
             self._piece(piece)
+        self._taken(file)
         outside = (file.patterns, file.styles, file.values, file.solves, file.joins, file.finished, file.checks)
         for part in (node for group in outside for node in group):
             self._refs(nodes(part), PATTERN)
@@ -146,6 +174,14 @@ class _Walker:
         for line in file.booklet:
             if isinstance(line, tree.Advice):
                 self._step(line.to)
+
+    def _taken(self, file: tree.File) -> None:
+        """What is taken of other files by its name."""
+        settings = [setting for head in file.patterns for setting in head.settings]
+        for taken in [setting for setting in settings if isinstance(setting, tree.Uses)]:
+            for name, span in zip(taken.names, taken.name_spans, strict=True):
+                for scope in (PATTERN, PIECES, TEMPLATES):
+                    self._known(scope, name, span)
 
     def _step(self, ref: tree.Ref) -> None:
         """A step of the booklet sews a join, or hems an edge of a piece."""
@@ -216,7 +252,8 @@ class _Walker:
             scopes = [[PATTERN]]
         if self._found(scopes, ref.text, ref.span) or self._on_sheet(owner, ref.text, ref.span) or ref.text == "size":
             return
-        self.found.unknown.append(ref)
+        if ref.text not in (self.choices if of_style else self.offered):
+            self.found.unknown.append(ref)
 
     def _on_sheet(self, owner: str, name: str, span: Span) -> bool:
         """Whether a name is a dart of a block or piece or of what it is traced from, or one that a move gave."""

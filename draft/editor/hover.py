@@ -80,7 +80,7 @@ def _without_sentence(written: str) -> str:
 
 def _input(line: tree.Input) -> str:
     default = f" = {line.default.span.text}" if line.default else ""
-    return f"- `{line.name}`: {line.kind.value}{default}{', ' if line.words else ''}{line.words}"
+    return f"- `{line.name}`: {line.what}{default}{', ' if line.words else ''}{line.words}"
 
 
 def _sentence(symbol: Symbol, node: tree.Named | None) -> list[str]:

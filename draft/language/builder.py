@@ -11,7 +11,7 @@ from lark.tree import Meta
 from draft.base.notes import Span
 from draft.language import tree
 from draft.language.piece_rules import PieceRules
-from draft.language.value_rules import last, lines_of, only, round_it, unquoted
+from draft.language.value_rules import last, lines_of, only, round_it, unquoted, withouts
 
 
 @v_args(meta=True)
@@ -19,7 +19,16 @@ class Builder(PieceRules):
     """Builds the tree of one source; what stands in a piece and the values are built by the rules that it extends."""
 
     def pattern(self, meta: Meta, children: list[Any]) -> tree.Pattern:
-        return tree.Pattern(*self._named(meta, children[0]), only(tree.Setting, children))
+        settings = only(tree.Setting, children)
+        base = next((setting for setting in settings if setting.word == "varying"), None)
+        rest = tuple(setting for setting in settings if setting is not base)
+        return tree.Pattern(*self._named(meta, children[0]), rest, base)
+
+    def uses(self, meta: Meta, children: list[Any]) -> tree.Uses:
+        file, names = children
+        said = tuple(names or ())
+        spans = tuple(self._of(name) for name in said)
+        return tree.Uses(self._span(meta), "uses", unquoted(file), self._of(file), tuple(map(str, said)), spans)
 
     def measure(self, meta: Meta, children: list[Any]) -> tree.Measure:
         return tree.Measure(*self._named(meta, children[0]))
@@ -83,7 +92,8 @@ class Builder(PieceRules):
         return unquoted(children[0])
 
     def solve(self, meta: Meta, children: list[Any]) -> tree.Solve:
-        return tree.Solve(self._span(meta), only(tree.Unknown, children), only(tree.Relation, children))
+        taken_out = withouts([("solve", children)])
+        return tree.Solve(self._span(meta), only(tree.Unknown, children), only(tree.Relation, children), taken_out)
 
     # ---- joins and what is measured
 
@@ -186,6 +196,7 @@ class Builder(PieceRules):
             checks=lines_of("check", tree.Relation, children),
             booklet=lines_of("booklet", (tree.Setting, tree.Advice), children),
             patches=lines_of("joins", tree.Patch, children),
+            without=withouts(children),
             cloths=only(tree.Cloth, children),
             conditions=tuple(sorted(self.conditions, key=lambda condition: condition.span.start)),
         )

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from draft.language.written import Line, WrittenWord
 
-SETTINGS = frozenset({"title", "maker", "chart", "uses", "allowance", "cut", "grain", "stretch"})
+SETTINGS = frozenset({"title", "maker", "chart", "uses", "version", "edition", "allowance", "cut", "grain", "stretch"})
 
 
 @dataclass(frozen=True)
@@ -79,8 +79,8 @@ def _solve(words: tuple[WrittenWord, ...], sentence: int | None) -> Columns:
 
 
 def _input(words: tuple[WrittenWord, ...], sentence: int | None) -> Columns:
-    defaulted = len(words) > 2 and words[2].text == "="
-    return Columns("input", (1, 2) if defaulted else (1,), sentence=sentence, together=True)
+    default = _find(words, "=")
+    return Columns("input", (1, default) if default < len(words) else (1,), sentence=sentence, together=True)
 
 
 def _body(words: tuple[WrittenWord, ...], sentence: int | None) -> Columns:

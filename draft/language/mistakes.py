@@ -14,7 +14,7 @@ from draft.language.going_on import BLOCKS
 from draft.language.grammar import reserved_words
 from draft.language.slips import TIMES, WAYS, cut_slip, opening_slip, slip
 
-_INPUT_KINDS = ("length", "angle", "number", "direction")
+_INPUT_KINDS = ("length", "angle", "number", "direction", "point", "edge")
 _SHOWN = {
     "NAME": "a name",
     "QUANTITY": "a quantity such as `3 cm`",
@@ -45,7 +45,7 @@ _VALUE = {"NAME", "QUANTITY", "NUMBER", "LPAR", "MINUS", "LENGTH"}
 _OF_LINES = (cut_slip, opening_slip)
 _BEGINNINGS = f"or begin a block with {either(BLOCKS)}"
 _INSIDE = {
-    **dict.fromkeys(("title", "maker", "chart", "uses", "allowance"), "pattern"),
+    **dict.fromkeys(("title", "maker", "chart", "uses", "allowance", "version", "edition"), "pattern"),
     **dict.fromkeys(("points", "outline", "cut", "grain", "stretch"), "piece"),
     "input": "template",
     **dict.fromkeys(("text", "picture", "licence", "link"), "booklet"),
@@ -213,7 +213,7 @@ def _slip(word: str, expected: set[str], allowed: set[str], text: str, place: in
     if joined := _two_words(word, before, rest):
         return (f"try `{joined}`",)
     opens_block = text.split()[0] in BLOCKS and not text.startswith(" ")
-    return ("begin a new line before it, indented further",) if expected == {"_NL"} and opens_block else ()
+    return ("begin a new line before it, indented further",) if expected - {"FROM"} == {"_NL"} and opens_block else ()
 
 
 def _two_words(word: str, before: str, rest: str) -> str:
@@ -243,6 +243,9 @@ def _wanted(expected: set[str]) -> str:
         said = ["a leg such as `straight`", "an option such as `allowance 1 cm`"]
     elif set(said) >= {"ACROSS", "DOWN"}:
         said = ["a direction such as `down`"]
+    elif set(said) >= {"INPUT_KIND", "CHOICE"}:
+        said = [*(f"`{kind}`" for kind in _INPUT_KINDS), "`choice of a, b`"]
+        return either(said)
     elif set(said) >= {"AT", "MIDWAY"}:
         said = ["where the point lies, as in `from nape: 3 cm down`,"]
     words = [_SHOWN.get(name, name if " " in name else f"`{name.strip('_').lower()}`") for name in said]

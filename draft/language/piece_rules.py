@@ -15,7 +15,14 @@ from draft.language import tree
 from draft.language.sheet_rules import MOVES, SheetRules, options_of, place_on
 from draft.language.value_rules import last, lines_of, only, round_it, unquoted, withouts
 
-_KINDS = {"length": Kind.LENGTH, "angle": Kind.ANGLE, "number": Kind.NUMBER, "direction": Kind.DIRECTION}
+_KINDS = {
+    "length": Kind.LENGTH,
+    "angle": Kind.ANGLE,
+    "number": Kind.NUMBER,
+    "direction": Kind.DIRECTION,
+    "point": Kind.POINT,
+    "edge": Kind.EDGE,
+}
 
 
 @v_args(meta=True)
@@ -24,7 +31,12 @@ class PieceRules(SheetRules):
 
     def input(self, meta: Meta, children: list[Any]) -> tree.Input:
         name, kind, default, words = children
-        return tree.Input(*self._named(meta, name), _KINDS[str(kind)], default, unquoted(words))
+        options = tuple(map(str, kind)) if isinstance(kind, list) else ()
+        kind = Kind.CHOICE if options else _KINDS[str(kind)]
+        return tree.Input(*self._named(meta, name), kind, default, unquoted(words), options)
+
+    def offered(self, meta: Meta, children: list[Any]) -> list[Token]:
+        return children[0]  # type: ignore[no-any-return]
 
     def place(self, meta: Meta, children: list[Any]) -> tree.Place:
         name, *rest = children

@@ -17,6 +17,7 @@ from draft.base.notes import Note, Problems, Source, Span, error
 from draft.base.units import QuantityError, read_quantity
 from draft.language import tree
 from draft.language.builder import Builder
+from draft.language.edition import newer
 from draft.language.going_on import BRANCHES, heads
 from draft.language.grammar import parser
 from draft.language.indents import depth, says_nothing
@@ -60,7 +61,8 @@ def read_partly(source: Source) -> tuple[tree.File | None, list[Note]]:
         else []
     )
     file = Builder(source).transform(parsed) if parsed is not None and not unfit else None
-    return file, [*notes, *unfit][:MAX_MISTAKES]
+    found = [*notes, *unfit][:MAX_MISTAKES]
+    return file, [*newer(source), *found] if found else []
 
 
 def _set_aside(mistake: UnexpectedInput, source: Source, text: str) -> tuple[Note, str]:

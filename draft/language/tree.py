@@ -174,6 +174,14 @@ class Setting(Line):
 
 
 @dataclass(frozen=True)
+class Uses(Setting):
+    """A file that is used: for its templates, or for what is named of it."""
+
+    names: tuple[str, ...] = ()
+    name_spans: tuple[Span, ...] = field(default=(), compare=False, repr=False)
+
+
+@dataclass(frozen=True)
 class CutPart(Node):
     """So many of a piece, of one cloth or the only one; as one side of it where it is made of two."""
 
@@ -193,9 +201,10 @@ class Cut(Setting):
 
 @dataclass(frozen=True)
 class Pattern(Named):
-    """The head of a file that can be drafted."""
+    """The head of a file that can be drafted; `base` names the file of a pattern that it varies."""
 
     settings: tuple[Setting, ...]
+    base: Setting | None = None
 
 
 @dataclass(frozen=True)
@@ -290,15 +299,22 @@ class Solve(Line):
 
     unknowns: tuple[Unknown, ...]
     relations: tuple[Relation, ...]
+    without: tuple[Without, ...] = ()
 
 
 @dataclass(frozen=True)
 class Input(Named):
-    """What a template is given."""
+    """What a template is given; of a choice also its `options`."""
 
     kind: Kind
     default: Expr | None
     words: str
+    options: tuple[str, ...] = ()
+
+    @property
+    def what(self) -> str:
+        """What is to be given, in words."""
+        return f"a choice of {', '.join(self.options)}" if self.options else self.kind.value
 
 
 @dataclass(frozen=True)
@@ -643,6 +659,7 @@ class File(Node):
     checks: tuple[Relation, ...]
     booklet: tuple[Setting | Advice, ...] = ()
     patches: tuple[Patch, ...] = ()
+    without: tuple[Without, ...] = ()
     cloths: tuple[Cloth, ...] = ()
     conditions: tuple[Condition, ...] = ()
     """Every condition, once, in the order written: also of lines that are there for no choice."""

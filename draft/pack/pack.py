@@ -59,8 +59,10 @@ def pack_files(
 
 def _printing(drafted: Drafted, paper: PaperRequest) -> Printing:
     """How it is printed, in the words of the pattern's designer where there are any in that language."""
-    pattern = drafted.planned and drafted.planned.request.pattern
-    own = own_words(find(pattern), paper.language) if pattern else {}
+    own: dict[str, str] = {}
+    if drafted.planned:
+        for file in (*drafted.planned.texts.bases, find(drafted.planned.request.pattern)):
+            own |= own_words(file, paper.language)
     return Printing(paper.pages, paper.assembly, Wording(paper.language, paper.units, own))
 
 

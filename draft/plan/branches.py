@@ -12,6 +12,7 @@ from typing import Any, TypeVar
 from draft.base.notes import Note, Span, error, nearest
 from draft.bodies.measures import MEASURES
 from draft.language import tree
+from draft.plan.scopes import Scopes
 from draft.plan.style_settings import settle_choice
 
 Settings = dict[str, tuple[str, tuple[str, ...]]]
@@ -25,8 +26,11 @@ _HOLDING = (tree.File, tree.Piece, tree.Contents, tree.Edge, tree.Solve, tree.Cl
 class Branches:
     """Decides which lines are there; `gone` tells of each name that is not what it would be there for."""
 
-    def __init__(self, file: tree.File, given: Mapping[str, str], notes: list[Note]) -> None:
+    def __init__(
+        self, file: tree.File, given: Mapping[str, str], notes: list[Note], scopes: Scopes | None = None
+    ) -> None:
         self.notes = notes
+        self.scopes = scopes or Scopes()
         self.gone: dict[str, tree.Branch] = {}
         self.settings: Settings = {}
         self.declared = _other_names(file)
@@ -103,7 +107,7 @@ class Branches:
             return part.negated
         chosen, options = self.settings[style]
         for option, span in zip(part.options, part.option_spans, strict=True):
-            if option not in options:
+            if option not in options and not self.scopes.had(style, option, span):
                 hint = nearest(option, options) or (f"choose from {', '.join(options)}",)
                 self._note(f"`{style}` has no option `{option}`", span, *hint)
         return (chosen in part.options) != part.negated

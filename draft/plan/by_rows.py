@@ -13,6 +13,7 @@ from draft.language import tree
 from draft.plan.between_levels import read_between
 from draft.plan.names import Names
 from draft.plan.plan import Run, Trace, Value, broken, is_broken, needs_of
+from draft.plan.scopes import Scopes
 from draft.words.word import QUANTITIES, Kinds
 
 ANY: Kinds = frozenset(Kind) - {Kind.CHOICE}
@@ -41,7 +42,7 @@ class Rows:
         self.notes = values.notes
 
     def compile(self, by: tree.By, piece: str | None) -> Value:
-        if by.subject.text in self.values.settings:
+        if self._choice(by, piece) in self.values.settings:
             return self._by_choice(by, piece)
         if by.subject.text == SIZE and not self.values.names.knows(by.subject, piece):
             return self._by_size(by, piece)
@@ -57,6 +58,12 @@ class Rows:
             return broken(by.span)
         return self._by_level(by, piece)
 
+    def _choice(self, by: tree.By, piece: str | None) -> str:
+        """What the subject is called in the pattern, if it is a choice: of its styles, or of a piece's template."""
+        if f"{piece}.{by.subject.text}" in self.values.settings:
+            return f"{piece}.{by.subject.text}"
+        return self.values.names.scopes.called(by.subject, by.subject.text) or ""
+
     def _note_unknown_choice(self, by: tree.By) -> None:
         subject, options = by.subject.text, list(dict.fromkeys(_all_options(by)))
         fix = f"choices are declared under `style`, as in `{subject} {options[0]} of {', '.join(options)}`"
@@ -64,8 +71,8 @@ class Rows:
         self.notes.append(error(f"`{subject}` is not a choice of the styles", by.subject.span, *hint))
 
     def _by_choice(self, by: tree.By, piece: str | None) -> Value:
-        chosen, options = self.values.settings[by.subject.text]
-        self.notes += _row_notes(by, options)
+        chosen, options = self.values.settings[self._choice(by, piece)]
+        self.notes += _row_notes(by, options, self.values.names.scopes)
         found = self.values.alike([row.value for row in by.rows], piece, ANY)
         mine = [value for row, value in zip(by.rows, found, strict=True) if chosen in _options(row)]
         mine += [value for row, value in zip(by.rows, found, strict=True) if isinstance(row.key, tree.SizeName)]
@@ -126,15 +133,15 @@ def _by_names(span: Span, names: list[str | None], runs: list[Run]) -> Run:
     return run
 
 
-def _row_notes(by: tree.By, options: tuple[str, ...]) -> list[Note]:
+def _row_notes(by: tree.By, options: tuple[str, ...], scopes: Scopes) -> list[Note]:
     notes = []
     said: set[str] = set()
     for row in by.rows:
         if isinstance(row.key, tree.Options):
             for name, span in zip(row.key.names, row.key.name_spans, strict=True):
-                notes += _option_notes(
-                    by.subject.text, name, row.span if row.key.names[1:] == () else span, options, said
-                )
+                place = row.span if row.key.names[1:] == () else span
+                if not scopes.had(by.subject.text, name, place) or name in options:
+                    notes += _option_notes(by.subject.text, name, place, options, said)
                 said.add(name)
         elif not isinstance(row.key, tree.SizeName) or row.key.name:
             fact = "a choice has names, not levels or sizes"

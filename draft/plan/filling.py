@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+import numpy as np
+
 from draft.base.notes import error, nearest
 from draft.base.units import Kind
 from draft.garment.garment import PieceOf
@@ -13,6 +15,7 @@ from draft.plan.branches import Branches
 from draft.plan.edge_steps import EdgeSteps
 from draft.plan.finishing import Filled, Finishing
 from draft.plan.names import SEWN, Entry, twice
+from draft.plan.offered_choices import Choosing
 from draft.plan.plan import Step, Value, broken
 from draft.plan.rejoining import rejoined
 from draft.plan.replacing import Whole, replaced, unknown_again
@@ -32,6 +35,7 @@ class Pieces:
         self.values = values
         self.notes = values.notes
         self.whole = Whole(templates, branches.settled, self.notes)
+        self.choosing = Choosing(values.settings, self.notes)
         self.filled: dict[str, Filled] = {}
         self.edges = values.edges
         self.steps = EdgeSteps(values, self.edges)
@@ -167,7 +171,8 @@ class Pieces:
                 fact = f"`{piece.name}` is made from no template that lines could be taken out of"
                 self.notes.append(error(fact, taken.span, "take this line out"))
             return Filled(piece, piece.body, None)
-        template = self.whole.of(piece.template, piece.name)
+        chosen = self.choosing.of(piece, self.whole.inputs(piece.template))
+        template = self.whole.of(piece.template, piece.name, choices=chosen)
         return Filled(piece, replaced(template.body, piece.body, self.notes), template) if template else None
 
     def _made_after(self, piece: tree.Piece) -> tree.Piece:
@@ -198,12 +203,22 @@ class Pieces:
             if expr is None:
                 self._note_missing(filled, wanted)
             inside = None if name in given else piece.name
+            if wanted.kind is Kind.CHOICE:
+                self._declare_choice(piece.name, wanted)
+                continue
+            if wanted.kind in (Kind.POINT, Kind.EDGE) and isinstance(expr, tree.Ref):
+                self.values.names.given[f"{piece.name}.{name}"] = (expr, inside, wanted.kind is Kind.EDGE)
             make = self._input(piece.name, wanted, given.get(name, wanted), expr, inside)
             self._declare(piece.name, wanted, make)
 
+    def _declare_choice(self, piece: str, wanted: tree.Input) -> None:
+        full = f"{piece}.{wanted.name}"
+        step = Step(wanted.span, full, Kind.CHOICE, frozenset(), lambda trace: np.zeros(trace.count))
+        self._declare(piece, wanted, lambda: step)
+
     def _note_missing(self, filled: Filled, wanted: tree.Input) -> None:
         assert filled.template and filled.piece.template
-        fact = f"`{filled.template.name}` needs `{wanted.name}`, {wanted.kind.value}: {wanted.words or 'see below'}"
+        fact = f"`{filled.template.name}` needs `{wanted.name}`, {wanted.what}: {wanted.words or 'see below'}"
         hint = f"add a line `{wanted.name} = ...` under `{filled.piece.name}`"
         self.notes.append(error(fact, filled.piece.template.span, hint, related=[(wanted.name_span, "asked for here")]))
 

@@ -1,8 +1,8 @@
-"""The texts of a pattern: its own file and the template files that it uses, read from beside it or from the bundle."""
+"""The texts of a pattern: its own file and those that it uses or varies, read from beside it or from the bundle."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
@@ -19,12 +19,47 @@ MOST_USED = 20
 
 
 @dataclass(frozen=True)
+class Taken:
+    """A file of which some is taken by its names, with what it uses itself."""
+
+    asked: tree.Uses
+    texts: Texts
+
+    @property
+    def seen(self) -> tuple[tuple[tree.File, tuple[str, ...] | None], ...]:
+        """Its files, each with the names that are seen of it."""
+        files = (self.texts.main, *(file for file, _ in self.texts.others), *self.texts.templates)
+        return tuple((file, self.asked.names) for file in files)
+
+
+@dataclass(frozen=True)
 class Texts:
-    """A pattern's tree, the trees that it uses, and the folder that its chart is looked for in."""
+    """A pattern's tree, the trees of templates that it uses, and the folder that its chart is looked for in.
+
+    `base` are the texts of the pattern that it varies, `taken` those of files of which it takes some by its names.
+    """
 
     main: tree.File
     used: tuple[tree.File, ...]
     beside: Path
+    base: Texts | None = None
+    taken: tuple[Taken, ...] = ()
+
+    @property
+    def templates(self) -> tuple[tree.File, ...]:
+        """The files whose templates are used, also those of the pattern that is varied."""
+        return (*(self.base.templates if self.base else ()), *self.used)
+
+    @property
+    def bases(self) -> tuple[Path, ...]:
+        """The files of the patterns that it varies, the lowest first."""
+        return (*self.base.bases, self.base.beside / self.base.main.span.source.name) if self.base else ()
+
+    @property
+    def others(self) -> tuple[tuple[tree.File, tuple[str, ...] | None], ...]:
+        """The other files that names are seen of, each with those that are, or None where all are."""
+        below = (*self.base.others, (self.base.main, None)) if self.base else ()
+        return (*below, *(part for taken in self.taken for part in taken.seen))
 
 
 def find(pattern: str) -> Path:
@@ -41,7 +76,7 @@ def find(pattern: str) -> Path:
 
 def read_texts(path: Path) -> Texts:
     """The pattern at `path` and the files that it uses. Raises `Problems` with the mistakes of all of them."""
-    return with_used(read(read_source(path, "pattern")), path.parent)
+    return with_used(read(read_source(path, "pattern")), path.parent, within=(path.name,))
 
 
 def read_used(path: Path) -> tree.File:
@@ -49,22 +84,74 @@ def read_used(path: Path) -> tree.File:
     return read(read_source(path, "file of templates"))
 
 
-def with_used(main: tree.File, directory: Path, reading: Callable[[Path], tree.File] = read_used) -> Texts:
-    """A pattern's tree with the files that it uses from beside it. Raises `Problems` with the mistakes of those."""
-    notes: list[Note] = []
-    used = []
-    named = _settings(main, "uses")
-    if named[MOST_USED:]:
-        fact = f"this pattern uses {len(named):,} files, more than {MOST_USED}"
-        raise Problems([error(fact, named[MOST_USED].span, "put templates that belong together into one file")])
-    for setting in named:
+def with_used(
+    main: tree.File, directory: Path, reading: Callable[[Path], tree.File] = read_used, within: tuple[str, ...] = ()
+) -> Texts:
+    """A pattern's tree with the files that it uses from beside it. Raises `Problems` with the mistakes of those.
+
+    `within` are the names of the files that lead to it, itself the last.
+    """
+    return _Library(reading).texts(main, directory, within or (main.span.source.name,))
+
+
+class _Library:
+    """Reads what one pattern leads to; each file counts, also where it is read again."""
+
+    def __init__(self, reading: Callable[[Path], tree.File]) -> None:
+        self.reading = reading
+        self.count = 0
+
+    def texts(self, main: tree.File, directory: Path, within: tuple[str, ...]) -> Texts:
+        notes: list[Note] = []
+        settings = [setting for setting in _settings(main, "uses") if isinstance(setting, tree.Uses)]
+        _note_too_many(settings)
+        used = [self._file(directory, setting, notes) for setting in settings if not setting.names]
+        taken = [(setting, self._whole(directory, setting, within, notes)) for setting in settings if setting.names]
+        bases = [self._whole(directory, head.base, within, notes) for head in main.patterns[:1] if head.base]
+        if notes:
+            raise Problems(notes)
+        return Texts(
+            main,
+            tuple(file for file in used if file),
+            directory,
+            next(iter(bases), None),
+            tuple(Taken(setting, texts) for setting, texts in taken if texts),
+        )
+
+    def _file(self, directory: Path, setting: tree.Setting, notes: list[Note]) -> tree.File | None:
+        self.count += 1
+        if self.count > MOST_USED:
+            fact = f"this pattern leads to more than {MOST_USED} files, with those that they use themselves"
+            raise Problems([error(fact, setting.span, "put what belongs together into one file")])
         try:
-            used.append(reading(beside(directory, setting)))
+            return self.reading(beside(directory, setting))
         except Problems as problems:
-            notes += problems.notes
-    if notes:
-        raise Problems(notes)
-    return Texts(main, tuple(used), directory)
+            notes += [note for note in problems.notes if note not in notes]
+        return None
+
+    def _whole(
+        self, directory: Path, setting: tree.Setting, within: tuple[str, ...], notes: list[Note]
+    ) -> Texts | None:
+        """A file with all that it uses itself."""
+        name = str(setting.value)
+        if name in within:
+            ring = " leads to ".join(f"`{one}`" for one in (*within[within.index(name) :], name))
+            notes.append(error(f"these files lead to one another: {ring}", setting.value_span))
+            return None
+        file = self._file(directory, setting, notes)
+        if file is None:
+            return None
+        try:
+            return self.texts(file, beside(directory, setting).parent, (*within, name))
+        except Problems as problems:
+            notes += [note for note in problems.notes if note not in notes]
+        return None
+
+
+def _note_too_many(settings: Sequence[tree.Setting]) -> None:
+    if settings[MOST_USED:]:
+        fact = f"this pattern uses {len(settings):,} files, more than {MOST_USED}"
+        raise Problems([error(fact, settings[MOST_USED].span, "put templates that belong together into one file")])
 
 
 def _settings(file: tree.File, word: str) -> list[tree.Setting]:
@@ -91,6 +178,11 @@ def beside(directory: Path, setting: tree.Setting) -> Path:
 
 
 def chart_of(texts: Texts) -> Path | None:
-    """The file of the chart that a pattern names. Raises `Problems` if it is named and not there."""
+    """The file of the chart that a pattern names, or the one that it varies.
+
+    Raises `Problems` if it is named and not there.
+    """
     named = _settings(texts.main, "chart")
+    if not named and texts.base:
+        return chart_of(texts.base)
     return beside(texts.beside, named[0]) if named else None

@@ -15,12 +15,14 @@ from draft.fabrics.fabric import Fabric
 from draft.fabrics.properties import PROPERTIES
 from draft.garment.garment import FinishedOf, PieceOf
 from draft.language import tree
+from draft.language.edition import EDITION, newer
 from draft.plan import cloth_properties as cloths
 from draft.plan import solves, style_settings
 from draft.plan.advice import Booklet, booklet
-from draft.plan.branches import Branches, as_written
+from draft.plan.branches import as_written
 from draft.plan.filling import Pieces
 from draft.plan.joins import joins
+from draft.plan.layers import layers, put_together
 from draft.plan.library import Texts
 from draft.plan.most_points import too_many_points
 from draft.plan.names import Names, twice
@@ -28,6 +30,7 @@ from draft.plan.never_so import never_so
 from draft.plan.own_measures import own_measure, with_estimate
 from draft.plan.patches import patches
 from draft.plan.plan import Plan, Step, Value, broken, constant, is_broken
+from draft.plan.scopes import is_hidden
 from draft.plan.several_cloths import never_cut
 from draft.plan.values import Values
 from draft.words.word import QUANTITIES, Kinds, one
@@ -50,21 +53,25 @@ def plan_texts(texts: Texts, given: Mapping[str, str], fabric: Fabric | None = N
 class _Maker:
     def __init__(self, texts: Texts, given: Mapping[str, str], fabric: Fabric | None) -> None:
         self.texts = texts
-        self.written = texts.main
         self.beside = texts.beside
         self.given = given
         self.fabric = fabric
         self.cloth: dict[str, tree.Literal] = {}
         self.names = Names()
         self.notes = self.names.notes
-        self.branches = Branches(texts.main, given, self.notes)
+        self.names.scopes.open |= {file.span.source for file in texts.templates} - {texts.main.span.source}
+        scopes = self.names.scopes
+        whole = put_together(layers(texts, scopes, self.notes), given, scopes, self.notes)
+        self.main, self.written, self.branches = whole.settled, whole.written, whole.branches
         self.names.left_out = self.branches.gone
-        self.main = self.branches.settled(texts.main)
-        self.notes += never_so(texts.main)
+        self.notes += never_so(self.written)
         self.values = Values(self.names, self.branches.settings)
-        self.names.untaken = {line.name for file in texts.used for line in (*file.values, *file.styles)}
+        self.names.untaken = {line.name: f for f in texts.templates for line in (*f.values, *f.styles)}
+        self.names.pieces = {piece.name for piece in self.written.pieces}
+        self.names.own = {line.name for line in (*self.written.values, *self.written.styles)}
         templates: dict[str, tree.Template] = {}
-        for template in [t for file in (*texts.used, self.main) for t in file.templates if self.branches.there(t)]:
+        used = [template for file in texts.templates for template in file.templates if self.branches.there(template)]
+        for template in (*used, *self.main.templates):
             self._add_template(templates, template)
         self.pieces = Pieces(self.values, templates, self.branches)
         self.own: list[tuple[tree.OwnMeasure, OwnMeasure]] = []
@@ -80,6 +87,7 @@ class _Maker:
     def plan(self) -> Plan:
         """The plan, once no mistake is left."""
         head, main = self._head(), self.main
+        self.notes += _of_edition(head)
         self._declare()
         stop_if_errors(self.notes)  # one wrong name would be reported again wherever it is used
         self.values.all_steps()
@@ -104,9 +112,10 @@ class _Maker:
             name=head.name,
             title=_said(head, "title") or head.name.replace("_", " "),
             maker=_said(head, "maker"),
+            version=_said(head, "version"),
             chart=_said(head, "chart"),
             measures=tuple(measure.name for measure in main.measures),
-            styles=tuple(style_settings.style_described(style, self.given) for style in main.styles),
+            styles=tuple(style_settings.style_described(s, self.given) for s in main.styles if not is_hidden(s.name)),
             steps=ordered,
             solves=closed,
             pieces=tuple(pieces),
@@ -173,8 +182,10 @@ class _Maker:
         for style in self.main.styles:
             self._style(style)
         there = {style.name for style in self.main.styles}
-        gone = {s.name: as_written(self.branches.gone[s.name]) for s in self.written.styles if s.name not in there}
-        self.notes += style_settings.unknown_styles(self.main.styles, self.given, gone)
+        seen = tuple(style for style in self.main.styles if not is_hidden(style.name))
+        missing = [style.name for style in self.written.styles if style.name not in there]
+        gone = {name: as_written(self.branches.gone[name]) for name in missing if name in self.branches.gone}
+        self.notes += style_settings.unknown_styles(seen, self.given, gone)
         for line in self.main.values:
             self._add(line, _lazily(self._definition, line))
         for unknown in [u for s in self.main.solves for u in s.unknowns]:
@@ -185,7 +196,7 @@ class _Maker:
     def _cloths(self) -> None:
         several = self.values.cloths
         several.settle(self.main, self.fabric, self.notes)
-        self.notes += never_cut(self.written, self.texts.used)
+        self.notes += never_cut(self.written, self.texts.templates)
         first = next(iter(several.written), None)
         self.cloth = cloths.settle_cloth(self.main.properties, self.fabric, self.notes)
         for prop in self.main.properties:
@@ -269,3 +280,16 @@ def _lazily(make: Callable[..., Step], *args: object) -> Callable[[], Step]:
 
 def _said(head: tree.Pattern, word: str) -> str:
     return next((str(s.value) for s in head.settings if s.word == word), "")
+
+
+def _of_edition(head: tree.Pattern) -> list[Note]:
+    """What there is to say of the edition of the language that a pattern was written for."""
+    notes: list[Note] = []
+    for setting in head.settings:
+        if setting.word == "edition":
+            number = str(setting.value)
+            fault = not number.isdigit() or int(number) < 1
+            fact = f"`{number}` is no edition of the language"
+            fix = f"editions are counted from 1: this is edition {EDITION}"
+            notes += [error(fact, setting.value_span, fix)] if fault else newer(head.span.source)
+    return notes

@@ -11,6 +11,7 @@ from draft.language import tree
 from draft.language.grammar import reserved_words
 from draft.plan.branches import as_written
 from draft.plan.plan import Step
+from draft.plan.scopes import Scopes
 
 SEWN = " sewn"  # after an edge's name: its length once it is sewn; no name that can be written holds a space
 
@@ -47,8 +48,18 @@ class Names:
     """Names that are there for other options of a style."""
     no_pieces: set[str] = field(default_factory=set)
     """Pieces that are named and do not exist."""
-    untaken: set[str] = field(default_factory=set)
-    """What the files of templates define outside of their templates."""
+    untaken: dict[str, tree.File] = field(default_factory=dict)
+    """What the files of templates define outside of their templates, each with its file."""
+    own: set[str] = field(default_factory=set)
+    """The values and styles of the pattern."""
+    scopes: Scopes = field(default_factory=Scopes)
+    pieces: set[str] = field(default_factory=set)
+    """The pieces and blocks of the pattern."""
+
+    given: dict[str, tuple[tree.Ref, str | None, bool]] = field(default_factory=dict)
+    """Points and edges that are handed to templates, by their names there: what each is, in which piece, which sort."""
+    edges: dict[str, tree.Edge] = field(default_factory=dict)
+    """The edges of all pieces by their full names."""
 
     def declare(self, full: str, named: tree.Named, make: Callable[[], Step]) -> bool:
         """Add a name; a second one of the same full form is a mistake, and so is a word of the language."""
@@ -81,11 +92,28 @@ class Names:
 
     def meant(self, ref: tree.Ref, piece: str | None) -> str | None:
         """The full name that a reference means inside `piece`, if any."""
-        return next((full for full in self._candidates(ref, piece) if full in self.entries), None)
+        full = next((full for full in self._candidates(ref, piece) if full in self.entries), None)
+        return self._given(full) if full in self.given else full
+
+    def _given(self, full: str | None) -> str | None:
+        """What was handed to an input that is a point or an edge."""
+        seen: list[str] = []
+        while full in self.given and full not in seen:
+            seen.append(full)
+            ref, inside, is_edge = self.given[full]
+            fitting = (n for n in self._candidates(ref, inside) if n in self.entries and self._fits(n, is_edge))
+            full = next(fitting, full)
+        return full
+
+    def _fits(self, full: str, is_edge: bool) -> bool:
+        return full in self.given or (full in self.edges) == is_edge
 
     def _candidates(self, ref: tree.Ref, piece: str | None) -> list[str]:
-        own = [f"{piece}.{ref.text}"] if piece and len(ref.parts) == 1 else []
-        return [*own, ref.text]
+        if ref.parts[1:]:
+            hers = self.scopes.is_closed(ref) and ref.parts[0] in self.pieces
+            return [] if hers and ref.parts[0] not in self.scopes.closed[ref.span.source].values() else [ref.text]
+        called = self.scopes.called(ref, ref.text)
+        return [*([f"{piece}.{ref.text}"] if piece else []), *([called] if called else [])]
 
     def _unknown(self, ref: tree.Ref, piece: str | None) -> Note:
         first, *rest = ref.parts
@@ -109,7 +137,14 @@ class Names:
         if ref.text in MEASURES:
             return (f"add `{ref.text}` under `body`",)
         if ref.text in self.untaken:
-            return ("nothing but the templates of a used file is read: hand this to the template as an input",)
+            file = self.untaken[ref.text]
+            named = ", ".join(template.name for template in file.templates)
+            return (f'to take it along, write `uses "{file.span.source.name}" for {named}`, or make it an input',)
+        if self.scopes.is_closed(ref) and (ref.text in self.own or ref.text in self.entries):
+            return ("only names of its own file are seen here: define it in this file, or make it an input",)
+        if along := [full for full in self.entries if full.startswith(f"{ref.text} of ")]:
+            place = along[0].partition(" of ")[2]
+            return (f"`{place}.piece` has one, which came along unseen: name it there behind `for`",)
         inside = [full for full in self.entries if full.startswith(f"{ref.text}.") and " " not in full]
         if inside:
             return (f"it is a piece: name one of its lines or points, as in `{inside[-1]}`",)
@@ -125,7 +160,7 @@ class Names:
         return self.meant(ref, piece) is not None
 
     def _visible(self, piece: str | None) -> set[str]:
-        common = {full for full in self.entries if "." not in full}
+        common = {full for full in self.entries if "." not in full and " " not in full}
         return common | {
             full.split(".")[1] for full in self.entries if piece and full.startswith(f"{piece}.") and " " not in full
         }

@@ -200,6 +200,7 @@ class Plan:
     """Those of several that a piece is cut of."""
     blocks: tuple[PieceOf[Value, Value], ...] = ()
     """What is drawn and not cut."""
+    version: str = ""
     moved_from: Mapping[str, str] = field(default_factory=dict)
     """The draft that each block or piece with moves was traced from."""
     own_measures: tuple[OwnMeasure, ...] = ()

@@ -13,6 +13,8 @@ from draft.base.notes import Note, error, nearest
 from draft.language import tree
 
 Key = Callable[[Any], str]
+Settings = dict[str, tuple[str, tuple[str, ...]]]
+"""For each choice: what it is set to, and its options."""
 
 
 def _by_name(line: Any) -> str:
@@ -32,7 +34,7 @@ _FIELDS = {"let": "values", "outline": "edges", "darts": "takeups", "pleats": "t
 def replaced(shared: tree.Contents, own: tree.Contents, notes: list[Note]) -> tree.Contents:
     """The lines of `shared` with one's own in their places, behind them those that are new."""
     changed: dict[str, Any] = {
-        name: _in_place(getattr(shared, name), getattr(own, name), key) for name, key in _KEYS.items()
+        name: in_place(getattr(shared, name), getattr(own, name), key) for name, key in _KEYS.items()
     }
     again = {line.name: line for line in own.again}
     changed["edges"] = tuple(said_again(edge, again.get(edge.name)) for edge in changed["edges"])
@@ -59,15 +61,60 @@ def unknown_again(own: tree.Contents, edges: Iterable[str], notes: list[Note]) -
             notes.append(error(fact, line.name_span, *nearest(line.name, known)))
 
 
-def _in_place(shared: Iterable[Any], own: tuple[Any, ...], key: Key) -> tuple[Any, ...]:
+def in_place(shared: Iterable[Any], own: Iterable[Any], key: Key) -> tuple[Any, ...]:
+    """The shared lines, each of those that one has oneself replaced, and behind them what is new."""
     mine: dict[str, list[Any]] = {}
     for line in own:
         mine.setdefault(key(line), []).append(line)
-    found = []
+    replaced, found = set(mine), []
     for line in shared:
-        found += mine.pop(key(line), [line])
+        found += mine.pop(key(line), [] if key(line) in replaced else [line])
     rest = [line for lines in mine.values() for line in lines]
     return (*found, *rest)
+
+
+def varied_body(shared: tree.Contents, own: tree.Contents) -> tree.Contents:
+    """What a piece holds in a pattern that varies another: its lines there, and those here in their places.
+
+    What is said of lines that are not among them is kept for the template or the draft that the piece is made from.
+    """
+    keys = {**_KEYS, "given": _by_name}
+    kept = [_left_over(shared, line) for line in own.without]
+    for line in own.without:
+        shared = _less(shared, line)
+    changed: dict[str, Any] = {n: in_place(getattr(shared, n), getattr(own, n), key) for n, key in keys.items()}
+    again = in_place(shared.again, own.again, _by_name)
+    said = {line.name: line for line in again}
+    changed["edges"] = tuple(said_again(edge, said.get(edge.name)) for edge in changed["edges"])
+    there = {edge.name for edge in changed["edges"]}
+    return replace(
+        own,
+        **changed,
+        again=tuple(line for line in again if line.name not in there),
+        notches=shared.notches + own.notches,
+        moves=shared.moves + own.moves,
+        without=(*shared.without, *(line for line in kept if line.names)),
+    )
+
+
+def _fields_of(line: tree.Without) -> dict[str, Key]:
+    section = _FIELDS.get(line.section, line.section)
+    return {name: key for name, key in {**_KEYS, "given": _by_name}.items() if section in ("", name)}
+
+
+def _less(made: tree.Contents, line: tree.Without) -> tree.Contents:
+    kept: dict[str, Any] = {
+        field: tuple(x for x in getattr(made, field) if key(x) not in line.names)
+        for field, key in _fields_of(line).items()
+    }
+    return replace(made, **kept)
+
+
+def _left_over(shared: tree.Contents, line: tree.Without) -> tree.Without:
+    """What a `without` names that does not stand in the piece itself."""
+    known = {key(there) for field, key in _fields_of(line).items() for there in getattr(shared, field)}
+    left = [(n, s) for n, s in zip(line.names, line.name_spans, strict=True) if n not in known]
+    return replace(line, names=tuple(n for n, _ in left), name_spans=tuple(s for _, s in left))
 
 
 def _taken_out(made: tree.Contents, line: tree.Without, notes: list[Note]) -> tree.Contents:
@@ -89,15 +136,28 @@ class Whole:
     def __init__(
         self,
         templates: Mapping[str, tree.Template],
-        settled: Callable[[tree.Contents, str], tree.Contents],
+        settled: Callable[[tree.Contents, str, Settings], tree.Contents],
         notes: list[Note],
     ) -> None:
         self.templates = templates
         self.settled = settled
         self.notes = notes
 
-    def of(self, used: tree.Ref, piece: str, within: tuple[str, ...] = ()) -> tree.Template | None:
-        """The template that is meant, or a note and None."""
+    def inputs(self, used: tree.Ref) -> tuple[tree.Input, ...]:
+        """The inputs of a template and of those that it is made from, for any choice."""
+        found: tuple[tree.Input, ...] = ()
+        seen: list[str] = []
+        while used and used.text not in seen and used.text in self.templates:
+            seen.append(used.text)
+            template = self.templates[used.text]
+            found = in_place(template.body.inputs, found, _by_name)
+            used = template.base or used
+        return found
+
+    def of(
+        self, used: tree.Ref, piece: str, within: tuple[str, ...] = (), choices: Settings | None = None
+    ) -> tree.Template | None:
+        """The template that is meant, or a note and None; `choices` are those that it is given."""
         template = self.templates.get(used.text)
         if not template:
             known = (f"choose from {', '.join(self.templates)}",) if self.templates else ()
@@ -108,8 +168,8 @@ class Whole:
             ring = " from ".join(f"`{name}`" for name in (*within[within.index(used.text) :], used.text))
             self.notes.append(error(f"these templates are made from one another: {ring}", used.span))
             return None
-        body = self.settled(template.body, piece)
+        body = self.settled(template.body, piece, choices or {})
         if template.base:
-            base = self.of(template.base, piece, (*within, used.text))
+            base = self.of(template.base, piece, (*within, used.text), choices)
             body = replaced(base.body, body, self.notes) if base else body
         return replace(template, body=body)

@@ -67,7 +67,19 @@ class TraceBetween:
             fact = f"these are all edges of `{self._sheet}`: between them lies the whole of it"
             self.notes.append(error(fact, self.span, "name a line to cut along, or leave out `between ...`"))
             return None
-        return self._cut_along(self._paths(lines), kept)
+        ring = None if kept else self._ring(lines)
+        return ring or self._cut_along(self._paths(lines), kept)
+
+    def _ring(self, lines: list[tree.Edge]) -> Stage | None:
+        """The part within lines that run on into one another all the way round; None where they do not."""
+        waiting = list(lines)
+        chain = self._chain(waiting)
+        if waiting or _start(*chain[0]) != _end(*chain[-1]):
+            return None
+        nowhere = OutlinePlace("", 0)
+        path = _Path(tuple(chain), nowhere, nowhere)
+        cutter = _Cutter(self.sheets, self.steps, self.draft, self.draft, self.name, path, self.span)
+        return self.sheets.keep(cutter.within())
 
     @property
     def _sheet(self) -> str:
@@ -174,6 +186,16 @@ class _Cutter:
             fix = f"name an edge that lies on it whole, such as {' or '.join(f'`{name}`' for name in inside[:2])}"
             return error(fact, self.span, fix) if inside else error(fact, self.span)
         return self._made(first, last) if sides[0] else self._made(last, first)
+
+    def within(self) -> Stage:
+        """The part within a path that closes on itself: nothing of the outline is left of it."""
+        after = replace(self.before, name=self.name)
+        edges = []
+        for line, forward in self.path.lines:
+            start, end = (line.start, line.end) if forward else (line.end, line.start)
+            self._declare_line(after, line, forward, self.path.start)
+            edges.append(replace(line, start=start, end=end, finish=Finish(), measuring=None))
+        return self._carried(after, tuple(edges), {edge.name for edge in self.before.outline}, {}, ())
 
     def _walked(self, first: OutlinePlace, last: OutlinePlace) -> list[int]:
         """The numbers of the edges from one place round to another, those that are cut included."""
@@ -338,7 +360,7 @@ class _Cutter:
         outline: tuple[tree.Edge, ...],
         gone: set[str],
         cuts: dict[str, Cut],
-        ends: tuple[OutlinePlace, OutlinePlace],
+        ends: tuple[OutlinePlace, ...],
     ) -> Stage:
         through = {at.text for line, _ in self.path.lines for leg in line.legs if (at := leg.to)}
         eaten = through | {place.name for place in ends if place.dart}

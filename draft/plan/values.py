@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from draft.base.arrays import Floats
-from draft.base.notes import Note, Span, either, error
+from draft.base.notes import Note, Span, caution, either, error
 from draft.base.units import Kind
 from draft.language import tree
 from draft.plan import from_ends
@@ -18,6 +18,9 @@ from draft.words import TWINS, WORDS
 from draft.words.word import QUANTITIES, Kinds, Word
 
 DEEPEST = 30  # names that lean on one another in one go; each takes a dozen calls of Python's thousand
+
+
+INPUTS = ("length", "angle", "number", "direction")
 
 
 class _TooDeepError(Exception):
@@ -39,8 +42,7 @@ class Values:
         self.steps: dict[str, Step] = {}
         self.cloths = Cloths()
         self.rows = Rows(self)
-        self.edges: dict[str, tree.Edge] = {}
-        """The edges of all pieces by their full names."""
+        self.edges = names.edges
         self._active: list[str] = []
 
     def step(self, full: str, span: Span) -> Step:
@@ -115,7 +117,21 @@ class Values:
 
     def _ref(self, ref: tree.Ref, piece: str | None) -> Value:
         full = self.names.find(ref, piece)
-        return self.found(ref.span, full) if full else broken(ref.span)
+        if not full:
+            return broken(ref.span)
+        found = self.found(ref.span, full)
+        if full in self.names.own and ref.span.source in self.names.scopes.open and not found.broken:
+            self._caution_leaning(ref, found)
+        return found
+
+    def _caution_leaning(self, ref: tree.Ref, found: Value) -> None:
+        """A template that names what only whoever uses its file may have."""
+        fact = f"this template leans on `{ref.text}` of the pattern that uses it, and does not ask for it"
+        kind = found.kind.value.split()[-1]
+        ask = f"under `input` of the template write `{ref.text}  {kind}`" if kind in INPUTS else "make it an input"
+        fix = f"{ask}, and under each of its pieces `{ref.text} = {ref.text}`"
+        if not any(note.message == fact and note.span and note.span.source is ref.span.source for note in self.notes):
+            self.notes.append(caution(fact, ref.span, fix))
 
     def found(self, span: Span, full: str) -> Value:
         """What the step of a declared name finds."""
@@ -181,7 +197,8 @@ class Values:
         if _is_bare(expr) and Kind.ANGLE in wanted:
             return (f"did you mean `{expr.span.text} deg`?",)
         if value.kind is Kind.CHOICE and isinstance(expr, tree.Ref):
-            options = self.settings[expr.text][1]
+            own, called = f"{piece}.{expr.text}", self.names.scopes.called(expr, expr.text) or ""
+            options = (self.settings.get(own) or self.settings[called])[1]
             return (f"give a value for each: `by {expr.text}: " + ", ".join(f"{o} ..." for o in options) + "`",)
         if value.kind is Kind.EDGE and Kind.LENGTH in wanted:
             return (f"try `length of {expr.span.text}`",)

@@ -32,7 +32,13 @@ def mapped(node: Node, change: Callable[[Any], Any]) -> Node:
 
 
 def _in_all(texts: Texts, change: Callable[[Any], Any]) -> Texts:
-    return replace(texts, main=mapped(texts.main, change), used=tuple(mapped(file, change) for file in texts.used))
+    return replace(
+        texts,
+        main=mapped(texts.main, change),
+        used=tuple(mapped(file, change) for file in texts.used),
+        base=_in_all(texts.base, change) if texts.base else None,
+        taken=tuple(replace(taken, texts=_in_all(taken.texts, change)) for taken in texts.taken),
+    )
 
 
 def shuffled(texts: Texts, seed: int) -> Texts:

@@ -404,7 +404,11 @@ def test_a_garment_without_panels_joins_or_measurements_has_a_booklet(marlpit: D
 
 def test_nothing_english_is_left_in_another_language(drafted: Drafted) -> None:
     name = drafted.plan.name
-    wording = Wording("de", "both", own_words(find(name), "de"))
+    assert drafted.planned
+    own_de: dict[str, str] = {}
+    for file in (*drafted.planned.texts.bases, find(name)):
+        own_de |= own_words(file, "de")
+    wording = Wording("de", "both", own_de)
     text = said(booklet_pdf(facts_of(drafted, wording, sheets=on_home_paper(name))))
     english = Wording()
     for key in english._all:

@@ -60,7 +60,8 @@ BLOCKS = (
          "In a piece: the template that it is made from, where that leans on a style.",
          "when neckline is vee\n    is pointed_band\notherwise\n    is folded_band", inside="piece"),
     Form("without", "without NAME[, NAME]",
-         "Lines that are taken out of what a piece or template is made from: in a section, or of any of them.",
+         "Lines that are taken out of what a piece, a template or a pattern is made from: in a section, or of any of "
+         "them. A check has no name: it goes with the piece that it measures.",
          "piece back is half_top\n    outline\n        without overarm, cuff"),
     Form("join", 'join\n    NAME EDGE [reversed] [then EDGE] to EDGE[, OPTION] "SENTENCE"',
          "Which edges are sewn to which. From that both sides are walked, notched alike, and put into the order of"
@@ -110,6 +111,11 @@ BOOKLET = (
 )  # fmt: skip
 
 HEAD = (
+    Form("pattern, from another", 'pattern NAME from "FILE"',
+         "A pattern that varies another: all lines of that file, and its own. A line whose name is there takes its "
+         "place, a piece has its lines there and those that are added here, and `without NAME` takes out what is not "
+         "wanted: at the margin, or in a section.",
+         'pattern hooded from "marlpit.piece"\n    title "Hooded Marlpit"'),
     Form("title", 'title "TEXT"',
          "What the pattern, or a piece, is called in print.",
          'title "Marlpit top"', inside="pattern"),
@@ -119,9 +125,18 @@ HEAD = (
     Form("chart", 'chart "FILE"',
          "The size chart beside the pattern.",
          'chart "women.csv"', inside="pattern"),
-    Form("uses", 'uses "FILE"',
-         "A file of templates beside the pattern.",
-         'uses "bands.piece"', inside="pattern"),
+    Form("version", 'version "TEXT"',
+         "Which version of the pattern this is, as it is printed.",
+         'version "1.2"', inside="pattern"),
+    Form("edition", "edition NUMBER",
+         "The edition of the piece language that the file was written for. A plainseam that knows only earlier ones "
+         "says so.",
+         "edition 2", inside="pattern"),
+    Form("uses", 'uses "FILE" [for NAME, NAME]',
+         "A file of templates beside the pattern. With `for`, what is named of any piece file: values, styles, "
+         "templates, blocks, and pieces with the joins between them. What those lean on comes along and is not seen; a "
+         "line of your own takes the place of one that is named.",
+         'uses "bands.piece" for folded_band', inside="pattern"),
     Form("allowance", "allowance LENGTH",
          "The seam allowance: of the whole pattern under `pattern`, of one edge after its leg.",
          "allowance 1/2 in", inside="pattern"),

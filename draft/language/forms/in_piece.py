@@ -37,10 +37,14 @@ MOVES = (
 )  # fmt: skip
 
 PIECES = (
-    Form("input", 'input\n    NAME length|angle|number|direction [= VALUE] "SENTENCE"',
-         "What a template is given: the kind, what it is where a piece does not say, and a sentence.",
-         'input\n    width  length            "from side to side"\n'
-         '    slant  angle  = 12 deg   "of the short ends"', inside="template"),
+    Form("input", 'input\n    NAME length|angle|number|direction|point|edge [= VALUE] "SENTENCE"\n'
+         '    NAME choice of OPTION, OPTION [= OPTION] "SENTENCE"',
+         "What a template is given: the kind, what it is where a piece does not say, and a sentence. A point or an "
+         "edge is one of another piece, `seam = front.armhole`; a choice is set to an option, or to a style with it.",
+         'input\n    width  length                                "from side to side"\n'
+         '    slant  angle                      = 12 deg   "of the short ends"\n'
+         '    seam   edge                                 "the edge that it faces"\n'
+         '    ends   choice of plain, slanted   = plain   "how it ends"', inside="template"),
     Form("points", "points\n    NAME POINT",
          "The named points of a piece: each says where it lies.",
          "points\n    nape  at 0, 0\n    neck  from nape: 7 cm across, 2 cm up", inside="piece"),

@@ -38,11 +38,13 @@ _HAIR = 0.01  # the foot stands on the last line, and rounding must not send it 
 
 def cover(book: Book, facts: BookletFacts, pictures: Sequence[tuple[int, PicturePage]]) -> None:
     """Fill the first page."""
-    own, garment = facts.drafted.plan.booklet, facts.garment
+    plan, garment = facts.drafted.plan, facts.garment
+    own = plan.booklet
     title = paragraph(facts.title, _fitting(facts.title), FULL)
     lines = [
         facts.wording.sizes(facts.sizes),
         *([facts.wording.say("book.by", maker=garment.maker)] if garment.maker else []),
+        *([facts.wording.say("book.version", version=plan.version)] if plan.version else []),
     ]
     book.full_width(column([title, *(paragraph(line, _LINE, FULL) for line in lines)], gap=1.5), 12.0)
     foot = _foot(facts)

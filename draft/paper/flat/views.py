@@ -253,8 +253,10 @@ def _patches(canvas: Canvas, view: _View) -> None:
     for patch in view.garment.patches:
         if patch.onto == piece.name:
             line = next(mark for mark in piece.marks if mark.name == patch.line).points[view.body]
-            once = view.garment.piece(patch.piece).cut < 2
-            (canvas.line if once else canvas.both)([lines_through(view.panel.move.points(line), closed=True)], SEAM)
+            stitched = view.garment.piece(patch.piece)
+            folded = any(edge.on_fold for edge in stitched.edges)  # the line is that of half of it
+            drawn = canvas.both if folded or stitched.cut > 1 else canvas.line
+            drawn([lines_through(view.panel.move.points(line), closed=not folded)], SEAM)
 
 
 def _meeting_edges(view: _View, one: Limb) -> set[str]:
