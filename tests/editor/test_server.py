@@ -195,6 +195,14 @@ def test_what_may_stand_at_a_place(editor: Client, path: Path, line: str, wanted
     assert all(item["detail"] for item in found)
 
 
+def test_a_join_is_offered_edges_alone(editor: Client, path: Path) -> None:
+    text = PATTERN + "\njoin\n    seam  front.\n"
+    editor.open(path, text)
+    found = editor.ask("textDocument/completion", editor.at(path, text, "seam  front.", len("seam  front.")))
+    labels = {item["label"] for item in found}
+    assert "flank" in labels and not labels & {"nape", "side", "depth"}
+
+
 def test_going_to_a_definition(editor: Client, path: Path) -> None:
     editor.open(path, PATTERN)
     place = editor.ask("textDocument/definition", editor.at(path, PATTERN, "front.flank", 7))
