@@ -47,7 +47,9 @@ def complete(now: Analysis, symbols: Symbols, offset: int) -> list[Completion]:
     before = here.before[: len(here.before) - len(begun[0])] if begun else here.before
     member = ending(r"(\w+)\s*\.\s*$", before)
     if member:
-        return [_completion(symbol) for symbol in symbols.members(member[1])]
+        sewn = here.block == "join" and not ending(r"\bonto\s+\w+\s*\.\s*$", before)
+        members = symbols.members(member[1])
+        return [_completion(symbol) for symbol in members if not sewn or symbol.sort is NameSort.EDGE]
     accepted = _accepted(Surroundings(here.above, before))
     return [*_names(here, before, symbols, accepted), *_words(accepted)]
 

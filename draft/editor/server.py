@@ -16,6 +16,7 @@ from draft.base.notes import Note, Problems, Severity, Source, Span
 from draft.base.resources import folder
 from draft.editor import complete, contents, hover, rename
 from draft.editor.lookup import symbol_at
+from draft.editor.mending import Mending, mendings
 from draft.editor.open_file import OpenFile
 from draft.editor.positions import UTF_16, offset_of, place_of
 from draft.editor.symbols import NameSort
@@ -201,6 +202,13 @@ def _change(server: PieceServer) -> None:
         whole = ls.range(Span(file.now.source, 0, len(file.text)))
         return [lsp.TextEdit(whole, text.replace("\n", ends))] if text != file.text else []
 
+    @server.feature(lsp.TEXT_DOCUMENT_CODE_ACTION)
+    def mended(ls: PieceServer, params: lsp.CodeActionParams) -> list[lsp.CodeAction]:
+        uri = params.text_document.uri
+        file = ls.open[uri]
+        start, end = (ls.offset(file, place) for place in (params.range.start, params.range.end))
+        return [_action(ls, uri, mending) for mending in mendings(file.now, file.directory, start, end)]
+
     @server.feature(lsp.TEXT_DOCUMENT_PREPARE_RENAME)
     def named(ls: PieceServer, params: lsp.PrepareRenameParams) -> lsp.Range:
         file = ls.open[params.text_document.uri]
@@ -219,6 +227,12 @@ def _change(server: PieceServer) -> None:
         except rename.Refused as reason:
             raise JsonRpcException(str(reason), REFUSED) from None
         return lsp.WorkspaceEdit({uri: [lsp.TextEdit(ls.range(span), params.new_name) for span in spans]})
+
+
+def _action(ls: PieceServer, uri: str, mending: Mending) -> lsp.CodeAction:
+    """A mistake mended as its note proposes."""
+    edit = lsp.WorkspaceEdit({uri: [lsp.TextEdit(ls.range(mending.span), mending.text)]})
+    return lsp.CodeAction(f"write `{mending.text}`", kind=lsp.CodeActionKind.QuickFix, edit=edit)
 
 
 def _completion_item(number: int, completion: complete.Completion) -> lsp.CompletionItem:

@@ -148,7 +148,7 @@ class PieceRules(SheetRules):
 
     def cut(self, meta: Meta, children: list[Any]) -> tree.Cut:
         whole = Span(self._source, children[0].span.start, children[-1].span.end)
-        return tree.Cut(self._span(meta), "cut", " ".join(whole.text.split()), whole, tuple(children))
+        return tree.Cut(self._span(meta), "cut", ", ".join(map(_said, children)), whole, tuple(children))
 
     def cut_part(self, meta: Meta, children: list[Any]) -> tree.CutPart:
         number, cloth, cut_as, layer = children
@@ -198,6 +198,13 @@ class PieceRules(SheetRules):
     def block(self, meta: Meta, children: list[Any]) -> tree.Piece:
         name, origin, words, *rest = children
         return replace(self.piece(meta, [name, origin, *rest]), is_block=True, words=unquoted(words))
+
+
+def _said(part: tree.CutPart) -> str:
+    """A part of a `cut` line as it is written, whatever its spaces."""
+    of = ("of", part.cloth.text) if part.cloth else ()
+    layer = ("as", part.layer) if part.layer else ()
+    return " ".join((part.count, *of, *filter(None, (part.cut_as,)), *layer))
 
 
 def _legs(children: list[Any]) -> tuple[tree.Leg, ...]:

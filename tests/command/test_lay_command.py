@@ -1,5 +1,7 @@
 """`plainseam lay`: how much cloth, as a person asks for it, and mistakes in asking."""
 
+from pathlib import Path
+
 import pytest
 
 from tests.command.run import Runner
@@ -114,3 +116,38 @@ def test_a_mistake_is_one_clear_message(run: Runner, words: tuple[str, ...], mes
 )
 def test_options_that_do_not_go_together(run: Runner, words: tuple[str, ...]) -> None:
     assert run("lay", "marlpit", "--sizes", "M", "--effort", "quick", *words).code == 2
+
+
+SEVERAL = Path(__file__).parents[1] / "good" / "several_cloths.piece"
+
+
+def test_each_of_several_cloths_is_laid_by_itself(run: Runner, tmp_path) -> None:
+    ran = run("lay", SEVERAL, "--sizes", "M", "--width", "150cm", "--width", "lining=140cm", "--out", tmp_path)
+    assert ran.code == 0
+    assert [line for line in ran.out.splitlines() if line.startswith("cloth ")] == [
+        f"cloth {width} wide; pieces may be turned end for end; 1 in (2.5 cm) kept free at each cut end"
+        for width in ("150 cm (59 in)", "140 cm (55 1/8 in)", "90 cm (35 3/8 in)")
+    ]
+    written = {str(path.relative_to(tmp_path)) for path in tmp_path.rglob("*") if path.is_file()}
+    assert written == {
+        "cloth/shell/150cm-M.svg", "cloth/lining/140cm-M.svg", "cloth/interfacing/90cm-M.svg",
+        "tables/shell/cloth.csv", "tables/lining/cloth.csv", "tables/interfacing/cloth.csv",
+    }  # fmt: skip
+
+
+def test_one_of_several_cloths_alone(run: Runner) -> None:
+    ran = run("lay", SEVERAL, "--sizes", "M", "--of", "lining")
+    assert ran.code == 0 and ran.out.count("kept free") == 1
+
+
+@pytest.mark.parametrize(
+    ("given", "said"),
+    [
+        (("--of", "linin"), "try `lining`"),
+        (("--width", "lin=1m"), "try `lining`"),
+        (("--of", "lining", "--width", "shell=1m"), "this pattern has no cloth called `shell`"),
+    ],
+)
+def test_a_cloth_that_is_not_there_is_told(run: Runner, given: tuple[str, ...], said: str) -> None:
+    ran = run("lay", SEVERAL, "--sizes", "M", *given)
+    assert ran.code == 1 and said in ran.err

@@ -51,6 +51,7 @@ def test_it_says_what_it_can_do(editor: Client) -> None:
         "documentFormatting",
         "rename",
         "completion",
+        "codeAction",
     ):
         assert can[f"{ability}Provider"]
 
@@ -64,6 +65,30 @@ def test_mistakes_are_shown_as_they_are_typed(editor: Client, path: Path) -> Non
     (name,) = editor.change(path, PATTERN.replace("front.flank", "front.flnk"))
     assert name["message"] == "`front` has nothing called `flnk`\ntry `front.flank`"
     assert editor.change(path, PATTERN) == []
+
+
+def mended(editor: Client, path: Path, text: str, words: str) -> list[str]:
+    """What becomes of a text with each of the mendings that are offered at some words."""
+    editor.open(path, text)
+    asked = editor.at(path, text, words, into=1)
+    place = {"start": asked["position"], "end": asked["position"]}
+    question = {"textDocument": asked["textDocument"], "range": place, "context": {"diagnostics": []}}
+    actions = editor.ask("textDocument/codeAction", question)
+    return [applied(text, action["edit"]["changes"][path.as_uri()]) for action in actions]
+
+
+def test_a_mistake_is_mended_as_its_note_proposes(editor: Client, path: Path) -> None:
+    wrong = PATTERN.replace("front.flank", "front.flnk")
+    assert mended(editor, path, wrong, "front.flnk") == [PATTERN]
+    assert mended(editor, path, wrong, "pattern") == []
+    assert mended(editor, path, PATTERN.replace("room  = 2 cm", "room  = 2 kg"), "kg") == []
+
+
+def test_a_word_that_misses_its_comma_or_its_other_half_is_mended(editor: Client, path: Path) -> None:
+    head = 'pattern tunic\n    title  "Tunic"\n\nbody\n    bust_girth{}waist_girth\n'
+    assert mended(editor, path, head.format(" "), "waist") == [head.format(", ")]
+    two = PATTERN.replace("pattern tab", "pattern long tab")
+    assert mended(editor, path, two, "tab\n") == [PATTERN.replace("pattern tab", "pattern long_tab")]
 
 
 def test_single_letters_can_be_typed(editor: Client, path: Path) -> None:
@@ -168,6 +193,14 @@ def test_what_may_stand_at_a_place(editor: Client, path: Path, line: str, wanted
     labels = {item["label"] for item in found}
     assert wanted <= labels and not unwanted & labels
     assert all(item["detail"] for item in found)
+
+
+def test_a_join_is_offered_edges_alone(editor: Client, path: Path) -> None:
+    text = PATTERN + "\njoin\n    seam  front.\n"
+    editor.open(path, text)
+    found = editor.ask("textDocument/completion", editor.at(path, text, "seam  front.", len("seam  front.")))
+    labels = {item["label"] for item in found}
+    assert "flank" in labels and not labels & {"nape", "side", "depth"}
 
 
 def test_going_to_a_definition(editor: Client, path: Path) -> None:

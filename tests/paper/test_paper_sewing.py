@@ -164,3 +164,35 @@ def test_what_was_estimated_is_said_on_paper() -> None:
     assert "Not measured but estimated" in text
     assert "shoulder slope ± 11.2 deg" in text
     assert "Not measured" not in sewing(bundled("marlpit", "M"))
+
+
+@pytest.fixture(scope="module")
+def layered() -> Drafted:
+    return draft_and_check(asked(str(HERE / "good" / "two_layers.piece")))
+
+
+def test_an_edge_is_stitched_down_after_its_seam_and_what_is_caught_is_closed_before(layered: Drafted) -> None:
+    names = [step.name for step in sewing_order(layered.garment)]
+    assert len(names) == len(set(names)) == 11
+    for before, after in (
+        ("collar_edge", "stand_top"), ("collar_ends", "stand_top"), ("stand_on", "stand_down"),
+        ("cuff_set", "cuff_down"), ("cuff_edge", "cuff_down"), ("stand_top", "stand_down"),
+    ):  # fmt: skip
+        assert names.index(before) < names.index(after)
+
+
+def test_the_booklet_names_outside_and_inside(layered: Drafted) -> None:
+    text = sewing(layered)
+    assert "Lay the outside and the inside of the collar on one another, right sides together" in text
+    assert "Between them lies the collar: its “low” is level with theirs" in text
+    assert "Turn the allowance under along “long” of the inside of the cuff and press." in text
+    assert text.count("turn the collar right side out") == 1
+    assert "Shell: cut 2 on fold, outside and inside" in text
+
+
+def test_the_booklet_says_what_is_left_open() -> None:
+    text = sewing(draft_and_check(asked(str(HERE / "good" / "left_open.piece"), sizes=["S", "M"])))
+    assert "Leave the seam open at “waist side”, for 7 1/8 in (18 cm), to the notch" in text
+    assert "That is on the left only, as it is worn" in text
+    assert "Leave the seam open at “hem centre”, to the notch" in text
+    assert "from the notch at “hole” for 4 3/4 in (12 cm)" in text
