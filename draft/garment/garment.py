@@ -270,13 +270,13 @@ class JoinOf(Generic[Each]):
     fit: Fit = "even"
     trued_over: Each | None = None
     """How far from the seam, mm `(bodies,)`, the outlines at its ends are blended into one; None where they are not."""
-    faced: bool = False
-    """Whether one side is a facing of the other, traced off the same paper: it is turned back, and its ends with it."""
     openings: tuple[OpeningOf[Each], ...] = ()
     onto: str = ""
     """The seam on which its first side is turned under and stitched down; its second is what lies there."""
     caught: bool = False
     """Whether its second side is caught between the two sides of another join, of the same name and first side."""
+    faced: bool = False
+    """Whether one side is a facing of the other, traced off the same paper: it is turned back, and its ends with it."""
 
     @property
     def of_layers(self) -> bool:

@@ -9,12 +9,16 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.geometry.cubic import line, reverse
+from draft.geometry.ends import end_directions
 from draft.geometry.length import length, point_at, segment_lengths, tangent_at
 from draft.geometry.part import part_along
 from draft.geometry.spline import hobby
 
-Joint = Literal["closed", "straight", "open", "faired"]
-"""Two stretches meet, or become one straight line; a straight or a smooth line is drawn over the gap between them."""
+Joint = Literal["closed", "straight", "open", "faired", "fanned"]
+"""Two stretches meet, or become one straight line; a straight or a smooth line is drawn over the gap between them.
+
+`fanned` is for stretches of a straight edge: one fair curve through the middles of all of them.
+"""
 
 
 def rejoined(stretches: Sequence[Floats], joints: Sequence[Joint], over: Floats) -> Floats:
@@ -25,6 +29,8 @@ def rejoined(stretches: Sequence[Floats], joints: Sequence[Joint], over: Floats)
     """
     if "straight" in joints:
         return _straightened(stretches)
+    if "fanned" in joints:
+        return _fanned(stretches)
     made = [np.asarray(stretch) for stretch in stretches]
     for k, joint in enumerate(joints):
         if joint == "closed":
@@ -43,6 +49,18 @@ def rejoined(stretches: Sequence[Floats], joints: Sequence[Joint], over: Floats)
     for bridge, stretch in zip(bridges, made[1:], strict=True):
         parts += [stretch] if bridge is None else [bridge, stretch]
     return np.concatenate(parts, axis=1)
+
+
+def _fanned(stretches: Sequence[Floats]) -> Floats:
+    """One curve from the first end to the last through the middle of each inner stretch, along the outer ones there."""
+    first, *inner, last = stretches
+    knots = [first[:, 0, 0], *(_middle(stretch) for stretch in inner), last[:, -1, 3]]
+    ways = [end_directions(first)[0], *[None] * len(inner), end_directions(last)[1]]
+    return hobby(np.stack(knots, axis=1), ways)
+
+
+def _middle(path: Floats) -> Floats:
+    return point_at(path, length(path) / 2)
 
 
 def _straightened(stretches: Sequence[Floats]) -> Floats:

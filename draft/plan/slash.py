@@ -64,7 +64,8 @@ class Slash:
             second.number: _bits(second.places[::-1], range(count, -1, -1)),
         }
         joints: dict[int, Sequence[Joint]] = {
-            side.number: [faired if side.gap else "faired"] * count for side in (first, second)
+            side.number: [faired if side.gap and faired == "open" else self._joint(side)] * count
+            for side in (first, second)
         }
         moved = between(self.before, first.number, second.number)
         whole = {k: count if k in moved else 0 for k in range(len(self.before.outline))}
@@ -78,6 +79,11 @@ class Slash:
             if side.gap and self.move.into == "pleat":
                 after = self._pleats(carrying, after, side, steps)
         return after
+
+    def _joint(self, side: _Side) -> Joint:
+        """Several cuts of a straight edge fan it out into one curve; any other is drawn anew at each cut."""
+        legs = [leg.sort for leg in self.before.outline[side.number].legs]
+        return "fanned" if legs == ["straight"] and len(side.places) > 1 else "faired"
 
     @property
     def _sheet(self) -> str:

@@ -10,6 +10,7 @@ import pytest
 from draft.base.arrays import Floats
 from draft.base.notes import Problems, Source
 from draft.bodies.bodies import Bodies
+from draft.checks import darts_inside, seam_ends
 from draft.drafting.drafting import Drafted, draft_plan
 from draft.garment.garment import Piece
 from draft.geometry.area import outline_areas
@@ -254,3 +255,48 @@ def test_paper_parts_by_both_amounts_at_its_ends() -> None:
     way = parting(near, far, np.array([30.0]), np.array([10.0]), np.array([[1.0, 0.0]]))
     assert np.linalg.norm(moved(near[:, None], way)[0, 0] - near[0]) == pytest.approx(30.0)
     assert np.linalg.norm(moved(far[:, None], way)[0, 0] - far[0]) == pytest.approx(10.0)
+
+
+def test_a_facing_traced_off_its_piece_may_end_aslant() -> None:
+    lines = (
+        "block faced from front\n    lines\n        inner  inner_top to inner_low   beside neckline then centre\n"
+        "    points\n        inner_top  on shoulder: 4 cm from neck\n"
+        "        inner_low  on waist: 5 cm from waist_centre\n"
+        "piece body from faced\n    cut 1\npiece facing from faced, between inner and centre\n    cut 1\n"
+        "join\n    facing  facing.neckline to body.neckline\n"
+    )
+    found = drafted(lines).garment
+    assert found.joins[0].faced
+    assert [note for note in seam_ends.check(found) if "corner" in note.message] == []
+
+
+def test_a_dart_that_opens_is_sewn_as_is_said() -> None:
+    opened = piece(
+        "close bust_dart, open moved on shoulder at 50 % from neck, trued over 3 cm, pressed towards neckline"
+    )
+    (moved_dart,) = (takeup for takeup in opened.takeups if takeup.name == "moved")
+    assert moved_dart.trued_over is not None and moved_dart.towards == "neckline"
+
+
+def test_a_dart_that_a_cut_leaves_without_its_point_is_told() -> None:
+    lines = (
+        "block lined from front\n    lines\n        low_line  low_centre to low_side   straight\n"
+        "    points\n        low_centre  on centre: 8 cm from waist_centre\n"
+        "        low_side    on side: 8 cm from waist_side\n"
+        "piece under from lined, between low_line and waist\n    cut 1\n"
+    )
+    (note,) = darts_inside.check(drafted(lines).garment)
+    assert "`under.waist_dart` runs to a point outside of `under`" in note.message
+
+
+def test_paper_turned_over_is_still_on_its_side_of_the_cut() -> None:
+    lines = (
+        "block lined from front\n    lines\n        yoke_line  on_centre to on_side   straight\n"
+        "block upper from lined, between yoke_line and shoulder\n"
+        "piece lower from lined, between yoke_line and waist\n    cut 1\n"
+        "piece both from lined, between yoke_line and shoulder\n"
+        "    moves\n        lay upper mirrored as other, centre on centre\n    cut 1\n"
+        "join\n    yoke  along lined.yoke_line\n"
+    )
+    join = drafted(lines).garment.joins[0]
+    assert {part.edge for part in (*join.first, *join.second)} == {"yoke_line", "other_yoke_line"}

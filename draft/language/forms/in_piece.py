@@ -11,7 +11,8 @@ MOVES = (
     Form("hold", "hold EDGE",
          "Says which part of the paper rests while the moves below are made: the one with this edge.",
          "hold centre", inside="moves"),
-    Form("close", "close DART, open NAME on EDGE at PLACE[, trued][, pressed towards EDGE]\nclose [SHARE of] DART, into DART\n"
+    Form("close", "close DART, open NAME on EDGE at PLACE[, trued][, pressed towards EDGE]\n"
+         "close [SHARE of] DART, into DART\n"
          "close DART, into ease|gathers|flare on EDGE [at PLACE]",
          "Pivots a dart about its own point, or a share of it: it opens again on another edge, goes into another dart "
          "to the same point, or is let out on an edge. A place is a point, or so far from an end.",
