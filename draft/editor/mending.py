@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from draft.base.ending import ending
 from draft.base.notes import Note, Severity, Source, Span
 from draft.editor.analysis import Analysis, analyse
 
@@ -55,7 +56,7 @@ def _stretches(span: Span, text: str) -> Iterator[Span]:
     if text.startswith(","):
         yield Span(span.source, span.start - blanks, span.end)
     yield span
-    word = re.search(r"\w+[ \t]+$", before[-80:])
+    word = ending(r"\w+[ \t]+$", before)
     if word:
         yield Span(span.source, span.start - len(word[0]), span.end)
 
