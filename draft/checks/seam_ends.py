@@ -9,8 +9,9 @@ from draft.base.notes import Note, error
 from draft.base.worst import worst_of
 from draft.checks.outlines import crosses_itself
 from draft.checks.seam_order import runs_opposite
-from draft.garment.garment import Garment
-from draft.seams.walk import SeamEnd, seam_ends
+from draft.garment.garment import Garment, Join
+from draft.seams.following import reversed_side, side_words
+from draft.seams.walk import SeamEnd, kinks, seam_ends
 
 TOLERANCE = 1.0  # degrees
 BEYOND = 150.0  # degrees: no drawing has such a peak or hollow; one of the two corners is turned inside out
@@ -50,4 +51,17 @@ def _note(garment: Garment, seam_end: SeamEnd) -> Note:
     if off[worst] > BEYOND:
         figures = f"at worst a line arrives from beyond the seam ({garment.sizes[worst]})"
     fix = f"let each arrive square to the seam, as in `curve arriving square to {join.first[0].edge}`"
-    return error(fact, join.span, figures, fix, f"or write `{TRUED}` behind the join to have them blended there")
+    hints = [fix, f"or write `{TRUED}` behind the join to have them blended there"]
+    return error(fact, join.span, figures, *_other_way_round(garment, join), *hints)
+
+
+def _other_way_round(garment: Garment, join: Join) -> list[str]:
+    """A hint for a seam of two edges whose outlines run on much better once one of them is turned."""
+    if len(join.first) != 1 or len(join.second) != 1:
+        return []
+    turned = reversed_side(join.second)
+    now, then = (
+        max(float(np.abs(kink).max()) for kink in kinks(garment, join.first[0], side[0]))
+        for side in (join.second, turned)
+    )
+    return [f"is it sewn the other way round? Then write `{side_words(turned)}`"] if 3 * then < now else []
