@@ -40,7 +40,9 @@ class PieceRules(SheetRules):
 
     def place(self, meta: Meta, children: list[Any]) -> tree.Place:
         name, *rest = children
-        value = tree.By(self._span(meta), rest[0], tuple(rest[1:])) if isinstance(rest[0], tree.Ref) else rest[0]
+        value = (
+            tree.By(self._span(meta), rest[0], only(tree.Row, rest[1:])) if isinstance(rest[0], tree.Ref) else rest[0]
+        )
         return tree.Place(*self._named(meta, name), value)
 
     def place_row(self, meta: Meta, children: list[Any]) -> tree.Row:

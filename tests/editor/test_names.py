@@ -9,8 +9,10 @@ import pytest
 from draft.base.notes import Source
 from draft.base.resources import folder
 from draft.editor.analysis import Analysis, analyse
+from draft.editor.finding import symbols
 from draft.editor.rename import Refused, rename
 from draft.editor.symbols import NameSort
+from draft.language.reader import read_partly
 from draft.plan.library import read_texts
 from tests.editor.pattern import PATTERN
 from tests.project.checkout import ROOT
@@ -192,3 +194,10 @@ def test_no_name_is_changed_while_lines_cannot_be_read() -> None:
     now = analyse(Source("a.piece", text), folder("pieces"))
     with pytest.raises(Refused, match="cannot be read"):
         rename(now, text.index("width ="), "other", folder("pieces"))
+
+
+def test_a_row_that_cannot_be_read_has_no_names() -> None:
+    text = "pattern a\n\npiece tab\n    points\n        tip by shape\n            pointed  frght middle: 4 cm across\n"
+    file, notes = read_partly(Source("a.piece", text))
+    assert file is not None and notes
+    assert [ref.text for ref in symbols(file).unknown] == ["shape"]
