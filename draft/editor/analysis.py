@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from pathlib import Path
 
-from draft.base.notes import Note, Problems, Source
+from draft.base.notes import Note, Problems, Source, Span, error
+from draft.base.textfile import LARGEST
 from draft.base.units import Kind
 from draft.editor.finding import Others, symbols
 from draft.editor.symbols import Symbols
@@ -44,6 +45,9 @@ class Analysis:
 
 def analyse(source: Source, directory: Path) -> Analysis:
     """Read and plan a text that lies, or will lie, in a folder. Never raises for what the text says."""
+    if len(source.text) > LARGEST:
+        fact = "this text is over 1 MB, too large for a pattern"
+        return Analysis(source, None, (), (error(fact, Span(source, 0, 1)),))
     file, notes = read_partly(source)
     if file is None or notes:
         used, others = _used(file, directory) if file else ((), ())

@@ -201,3 +201,9 @@ def test_a_row_that_cannot_be_read_has_no_names() -> None:
     file, notes = read_partly(Source("a.piece", text))
     assert file is not None and notes
     assert [ref.text for ref in symbols(file).unknown] == ["shape"]
+
+
+def test_a_text_too_large_for_a_pattern_is_not_read() -> None:
+    found = analyse(Source("a.piece", 'pattern a\n    title "' + "a" * 1_100_000), Path())
+    assert [note.message for note in found.notes] == ["this text is over 1 MB, too large for a pattern"]
+    assert not found.whole and found.symbols.occurrences == []
