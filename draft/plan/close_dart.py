@@ -20,7 +20,7 @@ from draft.geometry.rejoined import Joint
 from draft.language import tree
 from draft.plan.carrying import Bit, Carrying, Parted
 from draft.plan.combining import made_of
-from draft.plan.outline_places import along
+from draft.plan.outline_places import along, leg_place
 from draft.plan.plan import Value, constant
 from draft.plan.resting import between, rests_ahead
 from draft.plan.stage import Sheets, Stage, ref
@@ -138,12 +138,7 @@ class CloseDart:
         return self.sheets.values.compile(at, self.before.name, one(Kind.POINT))
 
     def _legs(self, dart: tree.Takeup) -> tuple[Value, Value]:
-        at = along(self.sheets, self.before, dart.edge.text, self._value(dart.at))
-        width = self.sheets.values.compile(dart.width, self.before.name, one(Kind.LENGTH))
-        first, last = (
-            made_of(dart.span, Kind.LENGTH, (at, width), lambda at, width, way=way: at + way * width / 2)
-            for way in (-1, 1)
-        )
+        first, last = (leg_place(self.sheets, self.before, dart, last) for last in (False, True))
         return first, last
 
     def _places(self, edge: tree.Edge, into: tree.Opened | tree.LetOut | tree.Merged) -> tuple[Value, Value]:

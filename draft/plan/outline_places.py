@@ -11,6 +11,7 @@ from draft.language import tree
 from draft.plan.combining import made_of
 from draft.plan.plan import Value
 from draft.plan.stage import Sheets, Stage
+from draft.words.word import one
 
 _POINT_ON = {"on_edge", "share_of_edge", "on_place", "where_edge_meets", "where_edge_last_meets",
              "where_edge_meets_nearest"}  # fmt: skip
@@ -59,6 +60,14 @@ def unplaced(stage: Stage, at: tree.Ref, what: str) -> Note:
     return error(
         fact, at.span, f"say on which, as in `{at.text}  on {edge}: 4 cm from ...` or `where {edge} meets ...`"
     )
+
+
+def leg_place(sheets: Sheets, stage: Stage, dart: tree.Takeup, last: bool) -> Value:
+    """How far along its edge one leg of a dart meets it, mm: the first or the last."""
+    at = along(sheets, stage, dart.edge.text, sheets.values.compile(dart.at, stage.name, one(Kind.POINT)))
+    width = sheets.values.compile(dart.width, stage.name, one(Kind.LENGTH))
+    way = 0.5 if last else -0.5
+    return made_of(dart.span, Kind.LENGTH, (at, width), lambda at, width: at + way * width)
 
 
 def along(sheets: Sheets, stage: Stage, edge: str, point: Value, off: str = "") -> Value:

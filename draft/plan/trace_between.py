@@ -25,7 +25,7 @@ from draft.language import tree
 from draft.plan.carrying import SEEN, Bit, stretch
 from draft.plan.combining import made_of
 from draft.plan.edge_steps import EdgeSteps
-from draft.plan.outline_places import OutlinePlace, along, place_of, unplaced
+from draft.plan.outline_places import OutlinePlace, along, leg_place, place_of, unplaced
 from draft.plan.plan import Value
 from draft.plan.stage import Cut, Sheets, Stage, ref
 from draft.words.word import one
@@ -132,19 +132,18 @@ class TraceBetween:
     def _cut_along(self, paths: list[_Path] | None, kept: list[str]) -> Stage | None:
         if paths is None:
             return None
-        stage = self.draft
-        for number, path in enumerate(paths):
-            others = [line.name for other in paths[number + 1 :] for line, _ in other.lines]
-            name = self.name if number == len(paths) - 1 else f"{self.name} cut {number + 1}"
-            cutter = _Cutter(self.sheets, self.steps, self.draft, stage, name, path, self.span)
-            made = cutter.stage(kept, paths[number + 1 :])
+        stage, number = self.draft, 0
+        while paths:
+            path, *later = paths
+            number += 1
+            name = f"{self.name} cut {number}" if later else self.name
+            made = _Cutter(self.sheets, self.steps, self.draft, stage, name, path, self.span).stage(kept, later)
             if isinstance(made, Note):
                 self.notes.append(made)
                 return None
             stage = self.sheets.keep(made)
             kept = [*kept, *(line.name for line, _ in path.lines)]
-            if others:
-                paths = [*paths[: number + 1], *(self._again(stage, later) for later in paths[number + 1 :])]
+            paths = [self._again(stage, other) for other in later]
         return stage
 
     def _again(self, stage: Stage, path: _Path) -> _Path:
@@ -262,14 +261,7 @@ class _Cutter:
                 point,
                 f"`{place.name}` does not lie on `{edge.name}`: at worst it lies {{by}} beside it",
             )
-        return self._leg_place(place.dart, last=begins)
-
-    def _leg_place(self, dart: tree.Takeup, last: bool) -> Value:
-        point = self.sheets.values.compile(dart.at, self.before.name, one(Kind.POINT))
-        at = along(self.sheets, self.before, dart.edge.text, point)
-        width = self.sheets.values.compile(dart.width, self.before.name, one(Kind.LENGTH))
-        way = 0.5 if last else -0.5
-        return made_of(dart.span, Kind.LENGTH, (at, width), lambda at, width: at + way * width)
+        return leg_place(self.sheets, self.before, place.dart, last=begins)
 
     def _declare_leg(self, after: Stage, place: OutlinePlace, first: OutlinePlace) -> None:
         """Where the dart met the edge there is a corner now, called as the dart was."""
@@ -280,7 +272,7 @@ class _Cutter:
     def leg_point(self, dart: tree.Takeup, last: bool) -> Value:
         """Where one leg of a dart meets its edge: the first or the last along it."""
         path = self.sheets.found(self.before, dart.edge.text, dart.span)
-        return made_of(dart.span, Kind.POINT, (path, self._leg_place(dart, last)), point_at)
+        return made_of(dart.span, Kind.POINT, (path, leg_place(self.sheets, self.before, dart, last)), point_at)
 
     # ---- the edges that close the part
 
