@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from draft.base.arrays import Floats
@@ -21,15 +23,17 @@ def check(garment: Garment) -> list[Note]:
     """Cautions for darts that cannot be closed evenly."""
     return [
         note
-        for piece in garment.pieces
-        for takeup in piece.takeups
-        if takeup.to is not None and np.all(takeup.width > 0)
-        for note in (
-            *_legs(garment, piece, takeup, takeup.to),
-            *_edge(garment, piece, takeup, takeup.to),
-            *_way(piece, takeup),
-        )
+        for piece, dart, to in darts(garment)
+        for note in (*_legs(garment, piece, dart, to), *_edge(garment, piece, dart, to), *_way(piece, dart))
     ]
+
+
+def darts(garment: Garment) -> Iterator[tuple[Piece, Takeup, Floats]]:
+    """The darts that take up cloth for every body, each with its piece and the points `(bodies, 2)` it is sewn to."""
+    for piece in garment.pieces:
+        for takeup in piece.takeups:
+            if takeup.to is not None and np.all(takeup.width > 0):
+                yield piece, takeup, takeup.to
 
 
 def _legs(garment: Garment, piece: Piece, takeup: Takeup, to: Floats) -> list[Note]:

@@ -16,6 +16,7 @@ from draft.base.arrays import Floats
 from draft.geometry.crossing import edge_meets_line, lines_meet
 from draft.geometry.cubic import cross, dot, line, reverse, turned, unit
 from draft.geometry.length import length, point_at, tangent_at
+from draft.geometry.motion import mirrored_over, turned_about
 from draft.geometry.part import part_along
 from draft.geometry.spline import hobby
 
@@ -67,7 +68,7 @@ def _true(path: Floats, dart: Taken, to: Floats, over: Floats, behind_it: Floats
     begin, end = dart.at - dart.width / 2, dart.at + dart.width / 2
     first, last = begin - over, np.minimum(end + behind_it, whole)
     leg, turn = _shutting(path, dart, to)
-    ahead = _turned(path, to, turn)
+    ahead = turned_about(path, to, turn)
     knots = np.stack([point_at(path, first), point_at(ahead, last)], axis=1)
     drawn = hobby(knots, [tangent_at(path, first), tangent_at(ahead, last)])
     _, cut, _ = edge_meets_line(drawn, to, leg)
@@ -76,7 +77,7 @@ def _true(path: Floats, dart: Taken, to: Floats, over: Floats, behind_it: Floats
     shut = np.concatenate([outer, part_along(ahead, last, whole)], axis=1)
     peak = _peak(dart, to, leg, turn, before, shut)
     done = replace(dart, at=length(before) + length(peak) / 2, width=length(peak))
-    return np.concatenate([before, peak, _turned(shut, to, -turn)], axis=1), done
+    return np.concatenate([before, peak, turned_about(shut, to, -turn)], axis=1), done
 
 
 def _shutting(path: Floats, dart: Taken, to: Floats) -> tuple[Floats, Floats]:
@@ -92,10 +93,10 @@ def _peak(dart: Taken, to: Floats, leg: Floats, turn: Floats, before: Floats, sh
     pressed towards the start it lies folded over on what is before.
     """
     axis = unit(turned(leg, -turn / 2))
-    half = _half_peak(reverse(_mirrored(before, to, unit(leg))), to, axis)
+    half = _half_peak(reverse(mirrored_over(before, to, unit(leg))), to, axis)
     if dart.pressed is not None:
         half = np.where(dart.pressed[:, None, None, None] > 0, _half_peak(shut, to, axis), half)
-    return np.concatenate([half, reverse(_mirrored(half, to, axis))], axis=1)
+    return np.concatenate([half, reverse(mirrored_over(half, to, axis))], axis=1)
 
 
 def _let_in(path: Floats, darts: Sequence[Taken]) -> tuple[Floats, list[Taken]]:
@@ -104,7 +105,7 @@ def _let_in(path: Floats, darts: Sequence[Taken]) -> tuple[Floats, list[Taken]]:
     shutting = [_shutting(path, dart, to) for dart, to in zip(darts, points, strict=True)]
     start, end = path[:, 0, 0], path[:, -1, 3]
     for to, (_, turn) in zip(reversed(points), reversed(shutting), strict=True):
-        end = _turned(end, to, turn)
+        end = turned_about(end, to, turn)
     parts: list[Floats] = []
     done = []
     for dart, to, (leg, turn) in zip(darts, points, shutting, strict=True):
@@ -114,7 +115,7 @@ def _let_in(path: Floats, darts: Sequence[Taken]) -> tuple[Floats, list[Taken]]:
         parts += [before, peak]
         along = sum(length(part) for part in parts[:-1])
         done.append(replace(dart, at=along + length(peak) / 2, width=length(peak)))
-        start, end = _turned(meet, to, -turn), _turned(end, to, -turn)
+        start, end = turned_about(meet, to, -turn), turned_about(end, to, -turn)
     return np.concatenate([*parts, line(start, end)[:, None]], axis=1), done
 
 
@@ -132,17 +133,3 @@ def _straight(start: Floats, end: Floats, like: Floats) -> Floats:
     """A line `(B, S, 4, 2)` in as many segments as another path; all but the first have no length."""
     rest = np.broadcast_to(end[:, None, None], (len(end), like.shape[1] - 1, 4, 2))
     return np.concatenate([line(start, end)[:, None], rest], axis=1)
-
-
-def _turned(path: Floats, about: Floats, angle: Floats) -> Floats:
-    """Paths `(B, S, 4, 2)` or points `(B, 2)` turned about a point `(B, 2)` by radians `(B,)`."""
-    more = tuple(range(1, path.ndim - 1))
-    centre = np.expand_dims(about, more)
-    return turned(path - centre, np.expand_dims(angle, more)) + centre
-
-
-def _mirrored(path: Floats, on: Floats, along: Floats) -> Floats:
-    """Paths `(B, S, 4, 2)` mirrored over the lines through `on` along unit vectors, both `(B, 2)`."""
-    centre, way = on[:, None, None], along[:, None, None]
-    away = path - centre
-    return centre + 2 * dot(away, way)[..., None] * way - away

@@ -5,15 +5,10 @@ from __future__ import annotations
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.geometry.cubic import norm, right_of, unit
+from draft.geometry.cubic import dot, norm, right_of, turned, unit
 
 Motion = Floats
 """`(B, 2, 3)`: a matrix and, in the last column, a shift."""
-
-
-def resting(bodies: int) -> Motion:
-    """Nothing is moved."""
-    return np.broadcast_to(np.eye(2, 3), (bodies, 2, 3)).copy()
 
 
 def moved(points: Floats, motion: Motion) -> Floats:
@@ -63,3 +58,18 @@ def parting(near: Floats, far: Floats, at_near: Floats, at_far: Floats, side: Fl
 def _about(matrix: Floats, start: Floats, goal: Floats) -> Motion:
     shift = goal - (matrix @ start[..., None])[..., 0]
     return np.concatenate([matrix, shift[..., None]], axis=-1)
+
+
+def turned_about(points: Floats, about: Floats, angle: Floats) -> Floats:
+    """Points or paths `(B, ..., 2)` turned about a point `(B, 2)` by radians `(B,)`, from across towards up."""
+    more = tuple(range(1, points.ndim - 1))
+    centre = np.expand_dims(about, more)
+    return turned(points - centre, np.expand_dims(angle, more)) + centre
+
+
+def mirrored_over(points: Floats, on: Floats, along: Floats) -> Floats:
+    """Points or paths `(B, ..., 2)` mirrored over the lines through `on` along unit vectors, both `(B, 2)`."""
+    more = tuple(range(1, points.ndim - 1))
+    centre, way = np.expand_dims(on, more), np.expand_dims(along, more)
+    away = points - centre
+    return np.asarray(centre + 2 * dot(away, way)[..., None] * way - away)

@@ -7,13 +7,10 @@ from typing import Any
 
 import numpy as np
 
-from draft.base.arrays import Bools, Floats
+from draft.base.arrays import Floats
 from draft.base.notes import Span
 from draft.base.units import Kind
 from draft.plan.plan import Trace, Value, is_broken, needs_of
-
-Fault = tuple[Bools, str]
-"""Where something is wrong `(bodies,)`, and what."""
 
 
 def made_of(span: Span, kind: Kind, parts: Sequence[Value], make: Callable[..., Any]) -> Value:

@@ -73,11 +73,11 @@ class Slash:
         carrying = Carrying(self.sheets, self.before, self.name, parted)
         after = carrying.declare()
         after = replace(after, lines=tuple(line for line in after.lines if line.name != self._line_name))
-        for side, steps in ((first, 1), (second, -1)):
+        for side in (first, second):
             if side.gap and self.move.into == "gathers":
                 after = drawn_up(self.sheets, self.before, after, self.before.outline[side.number].name)
             if side.gap and self.move.into == "pleat":
-                after = self._pleats(carrying, after, side, steps)
+                after = self._pleats(carrying, after, side)
         return after
 
     def _joint(self, side: _Side) -> Joint:
@@ -211,7 +211,7 @@ class Slash:
         gaps = [side.gap for side in sides if side.gap] or [constant(self.span, Kind.LENGTH, 0.0)]
         return made_of(self.span, Kind.LENGTH, gaps, lambda *gaps: FAIRED * np.max(np.abs(np.stack(gaps)), axis=0))
 
-    def _pleats(self, carrying: Carrying, after: Stage, side: _Side, steps: int) -> Stage:
+    def _pleats(self, carrying: Carrying, after: Stage, side: _Side) -> Stage:
         """The state with a pleat in each gap at one edge."""
         edge = self.before.outline[side.number]
         path = self.sheets.found(self.before, edge.name, self.span)

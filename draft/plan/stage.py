@@ -8,7 +8,7 @@ found under that name in the table of names (`front_lower.side`; what no one can
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from draft.base.notes import Span
 from draft.base.units import Kind
@@ -118,8 +118,3 @@ class Sheets:
         for edge in stage.edges:
             self.values.edges.setdefault(stage.full(edge.name), edge)
         return stage
-
-
-def renamed(edge: tree.Edge, **changes: object) -> tree.Edge:
-    """An edge with other ends, or another name."""
-    return replace(edge, **changes)  # type: ignore[arg-type]

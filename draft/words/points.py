@@ -10,6 +10,7 @@ from draft.geometry.crossing import edge_meets_line, lines_meet
 from draft.geometry.cubic import norm, reverse, turned
 from draft.geometry.length import length, point_at
 from draft.geometry.meeting import edges_meet, line_path
+from draft.geometry.motion import mirrored_over, turned_about
 from draft.words.directions import square_towards, unit_or_across
 from draft.words.word import Given, Word, one
 
@@ -114,13 +115,7 @@ def _turned_about(point: Floats, centre: Floats, angle: Floats) -> Floats:
 
 def _mirrored_edge(edge: Floats, line: Floats) -> Given:
     direction, fits = unit_or_across(line[:, 1])
-    base, way = line[:, 0][:, None, None], direction[:, None, None]
-    along = np.sum((edge - base) * way, axis=-1, keepdims=True) * way
-    return 2 * (base + along) - edge, fits
-
-
-def _turned_edge(edge: Floats, centre: Floats, angle: Floats) -> Floats:
-    return centre[:, None, None] + turned(edge - centre[:, None, None], angle[:, None, None])
+    return mirrored_over(edge, line[:, 0], direction), fits
 
 
 def _strike_to_line(distance: Floats, centre: Floats, line: Floats, side: Floats) -> Given:
@@ -205,7 +200,7 @@ WORDS = (
          Kind.EDGE, _mirrored_edge, fails="the two ends of the line lie on one another",
          example="seen  nape to hem_centre  following mirrored centre over nape to hem_centre"),
     Word("turned_edge", "following turned EDGE about Q: ANGLE", "A leg on an edge that is swung round a point.",
-         (_E, _P, one(Kind.ANGLE)), Kind.EDGE, _turned_edge,
+         (_E, _P, one(Kind.ANGLE)), Kind.EDGE, turned_about,
          example="seen  waist_centre to waist_side  following turned waist about nape: 0 deg"),
     Word("strike_to_line", "strike LENGTH from P to A to B going across",
          "Where an arc of that length round a point strikes a line, on the side named.", (_L, _P, _LINE, _D),

@@ -9,11 +9,10 @@ import pytest
 
 from draft.base.notes import Severity
 from draft.drafting.drafting import Drafted
-from draft.pack.printed_files import svg_files
 from draft.seams.walk import walk_seams
 from tests.rewriting import Rewriting
 from tests.tutorial.reading import BLOCKS, State, states
-from tests.tutorial.test_tutorial import FIGURES, LAST_DIGIT, NUMBER, drafted_state
+from tests.tutorial.test_tutorial import FIGURES, drafted_state, draws_figure
 
 STATES = tuple(states(BLOCKS.read_text(encoding="utf-8")))
 STEPS = {state.block.heading: state for state in STATES if state.block.purpose in ("", "whole")}
@@ -22,14 +21,8 @@ YOURS = tuple(state for state in STATES if state.block.purpose == "yours")
 
 @pytest.mark.parametrize("heading", STEPS)
 def test_each_step_draws_its_figure(heading: str, tmp_path: Path, rewrite: Rewriting) -> None:
-    (drawn,) = svg_files(drafted_state(STEPS[heading], tmp_path).garment).values()
     path = FIGURES / f"block-{int(heading.split('.')[0])}.svg"
-    rewrite(path, new := drawn.decode())
-    kept = path.read_text(encoding="utf-8")
-    assert NUMBER.sub("n", new) == NUMBER.sub("n", kept)
-    pairs = zip(NUMBER.findall(new), NUMBER.findall(kept), strict=True)
-    assert all(abs(float(a) - float(b)) <= LAST_DIGIT for a, b in pairs)
-    assert f"](../renders/tutorial/{path.name})" in BLOCKS.read_text(encoding="utf-8")
+    draws_figure(drafted_state(STEPS[heading], tmp_path), path, BLOCKS, rewrite)
 
 
 @pytest.mark.parametrize("heading", STEPS)

@@ -58,16 +58,21 @@ def test_it_has_ten_steps() -> None:
     assert [heading.split(".")[0] for heading in STEPS] == [str(k) for k in range(1, 11)]
 
 
-@pytest.mark.parametrize("heading", STEPS)
-def test_each_step_draws_its_figure(heading: str, tmp_path: Path, rewrite: Rewriting) -> None:
-    (drawn,) = svg_files(drafted_state(STEPS[heading], tmp_path).garment).values()
-    path = FIGURES / f"step-{int(heading.split('.')[0]):02}.svg"
+def draws_figure(drafted: Drafted, path: Path, tutorial: Path, rewrite: Rewriting) -> None:
+    """Hold a step's figure to what is drawn, and the tutorial to its figure."""
+    (drawn,) = svg_files(drafted.garment).values()
     rewrite(path, new := drawn.decode())
     kept = path.read_text(encoding="utf-8")
     assert NUMBER.sub("n", new) == NUMBER.sub("n", kept)
     pairs = zip(NUMBER.findall(new), NUMBER.findall(kept), strict=True)
     assert all(abs(float(a) - float(b)) <= LAST_DIGIT for a, b in pairs)
-    assert f"](../renders/tutorial/{path.name})" in TUTORIAL.read_text(encoding="utf-8")
+    assert f"](../renders/tutorial/{path.name})" in tutorial.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("heading", STEPS)
+def test_each_step_draws_its_figure(heading: str, tmp_path: Path, rewrite: Rewriting) -> None:
+    path = FIGURES / f"step-{int(heading.split('.')[0]):02}.svg"
+    draws_figure(drafted_state(STEPS[heading], tmp_path), path, TUTORIAL, rewrite)
 
 
 def test_its_messages_are_what_is_said(tmp_path: Path, rewrite: Rewriting) -> None:
