@@ -1,4 +1,4 @@
-"""What the names of a plan come to for one body: the size in the middle of the pattern's chart."""
+"""What the names of a plan come to for one body: the size that is asked for, or that in the middle of the chart."""
 
 from __future__ import annotations
 
@@ -30,6 +30,8 @@ class Figures:
 
     plan: Plan
     texts: Texts
+    wanted: str = ""
+    """The size that they are of, if the chart has it."""
 
     @property
     def size(self) -> str:
@@ -60,7 +62,8 @@ class Figures:
             except Problems:
                 continue
             if bodies and all(name in bodies.values for name in self.plan.measures):
-                return bodies.select([bodies.names[len(bodies) // 2]])
+                usual = bodies.names[len(bodies) // 2]
+                return bodies.select([self.wanted if self.wanted in bodies.names else usual])
         return None
 
     def _completed(self, sizes: Bodies) -> Bodies:

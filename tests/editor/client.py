@@ -96,11 +96,14 @@ class Client:
         return self.diagnostics(uri)
 
     def diagnostics(self, uri: str) -> list[dict[str, Any]]:
-        """The next diagnostics of a file."""
+        """The next diagnostics of a file as it stands now; those of an earlier text that come late are left aside."""
         while True:
             notice = self._notices.get(timeout=PATIENCE)
-            if notice["method"] == "textDocument/publishDiagnostics" and notice["params"]["uri"] == uri:
-                return list(notice["params"]["diagnostics"])
+            said = notice.get("params", {})
+            if notice["method"] != "textDocument/publishDiagnostics" or said["uri"] != uri:
+                continue
+            if said.get("version") in (None, self._versions.get(uri)):
+                return list(said["diagnostics"])
 
     def at(self, path: Path, text: str, words: str, into: int = 0, nth: int = 0) -> dict[str, Any]:
         """The parameters of a question about a place: so many letters into the nth appearance of some words."""

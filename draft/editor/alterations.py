@@ -1,0 +1,60 @@
+"""What changes a file for the designer: laying it out, mending a mistake, giving a name another."""
+
+from __future__ import annotations
+
+from lsprotocol import types as lsp
+from pygls.exceptions import JsonRpcException
+
+from draft.base.notes import Problems, Source, Span
+from draft.editor import rename
+from draft.editor.mending import Mending, mendings
+from draft.editor.server import REFUSED, PieceServer
+from draft.language.tidy import tidy
+
+
+def make_changes(server: PieceServer) -> None:
+    """What changes a file."""
+
+    @server.feature(lsp.TEXT_DOCUMENT_FORMATTING)
+    def laid_out(ls: PieceServer, params: lsp.DocumentFormattingParams) -> list[lsp.TextEdit]:
+        uri = params.text_document.uri
+        file = ls.file(uri)
+        try:
+            text = tidy(Source(file.name, file.text))
+        except Problems:
+            return []  # the diagnostics say why
+        ends = "\r\n" if "\r\n" in ls.workspace.get_text_document(uri).source else "\n"
+        whole = ls.range(Span(file.now.source, 0, len(file.text)))
+        return [lsp.TextEdit(whole, text.replace("\n", ends))] if text != file.text else []
+
+    @server.feature(lsp.TEXT_DOCUMENT_CODE_ACTION)
+    def mended(ls: PieceServer, params: lsp.CodeActionParams) -> list[lsp.CodeAction]:
+        uri = params.text_document.uri
+        file = ls.file(uri)
+        start, end = (ls.offset(file, place) for place in (params.range.start, params.range.end))
+        return [_action(ls, uri, mending) for mending in mendings(file.now, file.directory, start, end)]
+
+    @server.feature(lsp.TEXT_DOCUMENT_PREPARE_RENAME)
+    def named(ls: PieceServer, params: lsp.PrepareRenameParams) -> lsp.Range:
+        file = ls.file(params.text_document.uri)
+        try:
+            return ls.range(rename.renamable(file.now, ls.offset(file, params.position)))
+        except rename.Refused as reason:
+            raise JsonRpcException(str(reason), REFUSED) from None
+
+    @server.feature(lsp.TEXT_DOCUMENT_RENAME, lsp.RenameOptions(prepare_provider=True))
+    def renamed(ls: PieceServer, params: lsp.RenameParams) -> lsp.WorkspaceEdit:
+        uri = params.text_document.uri
+        file = ls.file(uri)
+        try:
+            offset = ls.offset(file, params.position)
+            spans = rename.rename(file.now, offset, params.new_name, file.directory)
+        except rename.Refused as reason:
+            raise JsonRpcException(str(reason), REFUSED) from None
+        return lsp.WorkspaceEdit({uri: [lsp.TextEdit(ls.range(span), params.new_name) for span in spans]})
+
+
+def _action(ls: PieceServer, uri: str, mending: Mending) -> lsp.CodeAction:
+    """A mistake mended as its note proposes."""
+    edit = lsp.WorkspaceEdit({uri: [lsp.TextEdit(ls.range(mending.span), mending.text)]})
+    return lsp.CodeAction(f"write `{mending.text}`", kind=lsp.CodeActionKind.QuickFix, edit=edit)
