@@ -1,48 +1,48 @@
-"""What only the drawing tells of a pattern: seams that do not fit, folds that are not square, checks that do not hold.
-
-Drafting all sizes takes longer than a keystroke may, so it is done once the typing pauses, in a process of its own.
-"""
+"""What only the drawing tells: seams that do not fit, folds that are not square, checks that do not hold."""
 
 from __future__ import annotations
 
-import multiprocessing
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import suppress
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from pathlib import Path
 
-from draft.base.aside import aside
 from draft.base.notes import Note, Problems, Source, Span
 from draft.drafting.checked import draft_planned
 from draft.drafting.planned import Planned
 from draft.drafting.request import Request
-from draft.editor.analysis import Analysis
+from draft.editor.analysis import Analysis, analyse
+from draft.editor.shelf import Shelf
 from draft.plan.library import chart_of
 
-SECONDS = 10
-"""Of the processor: a pattern that takes longer is not for an editor to draft."""
+
+@dataclass(frozen=True)
+class Asked:
+    """A text that is to be drafted, where it lies, and the texts of the files that are open beside it."""
+
+    source: Source
+    directory: Path
+    open: Mapping[Path, Source]
 
 
-def begin_drafting(now: Analysis) -> Callable[[], tuple[Note, ...]] | None:
-    """Begin to draft a text; the function returned waits for the notes. None where there is nothing to draft."""
+def notes_on(asked: Asked, shelf: Shelf) -> tuple[Note, ...]:
+    """The notes that drafting a text for all sizes of its chart adds to those that it has without."""
+    shelf.open_are(asked.open)
+    now = analyse(asked.source, asked.directory, shelf)
+    return drafted_notes(now) if can_be_drafted(now) else ()
+
+
+def can_be_drafted(now: Analysis) -> bool:
+    """Whether a text is a pattern without mistakes, and says for whom."""
     if now.plan is None or now.texts is None or not now.texts.main.patterns:
-        return None
+        return False
     with suppress(Problems):
-        if now.plan.measures and chart_of(now.texts) is None:
-            return None  # nobody said for whom
-    return aside(lambda: _within_limits(now), last=True)
-
-
-def _within_limits(now: Analysis) -> tuple[Note, ...]:
-    if multiprocessing.parent_process() is not None:  # in a process of its own
-        with suppress(ImportError, ValueError, OSError):
-            import resource
-
-            resource.setrlimit(resource.RLIMIT_CPU, (SECONDS, SECONDS))
-    return drafted_notes(now)
+        return not now.plan.measures or chart_of(now.texts) is not None
+    return False
 
 
 def drafted_notes(now: Analysis) -> tuple[Note, ...]:
-    """The notes that drafting a text for all sizes of its chart adds to those that it has."""
+    """The notes that drafting a text adds to those that it has without."""
     assert now.plan and now.texts
     planned = Planned(Request(now.source.name), now.texts, None, now.plan)
     try:

@@ -13,9 +13,10 @@ from pygls.exceptions import JsonRpcException
 from pygls.lsp.server import LanguageServer
 
 from draft import __version__
-from draft.base.notes import Note, Severity, Span
+from draft.base.notes import Note, Severity, Source, Span
 from draft.base.resources import folder
-from draft.editor.drafted_notes import at_home, begin_drafting
+from draft.editor.drafted_notes import Asked, at_home, can_be_drafted
+from draft.editor.drafter import Drafter
 from draft.editor.open_file import OpenFile
 from draft.editor.pause import Pause
 from draft.editor.positions import UTF_16, offset_of, place_of
@@ -48,6 +49,7 @@ class PieceServer(LanguageServer):
         self._looks: dict[str, Pause] = {}
         self._drafts: dict[str, Pause] = {}
         self._drafting: set[str] = set()
+        self._drafter = Drafter()
 
     # ---- the files that are open
 
@@ -135,27 +137,24 @@ class PieceServer(LanguageServer):
         if uri in self._drafting:
             self._drafts[uri].ask()
             return
-        work = begin_drafting(self.open[uri].now)
-        if work is None:
-            self._drafted(uri, ())
+        file = self.open[uri]
+        if not can_be_drafted(file.now):
             return
         self._drafting.add(uri)
-        begun = asyncio.get_running_loop().run_in_executor(None, work)
-        begun.add_done_callback(lambda done: self._end_drafting(uri, done))
+        asked = Asked(file.now.source, file.directory, self.shelf.open)
+        begun = asyncio.get_running_loop().run_in_executor(None, self._drafter.notes, asked)
+        begun.add_done_callback(lambda done: self._end_drafting(uri, done, asked.source))
 
-    def _end_drafting(self, uri: str, done: asyncio.Future[tuple[Note, ...]]) -> None:
+    def _end_drafting(self, uri: str, done: asyncio.Future[tuple[Note, ...]], source: Source) -> None:
         self._drafting.discard(uri)
-        if not done.cancelled() and done.exception() is None:
-            self._drafted(uri, done.result())
-
-    def _drafted(self, uri: str, notes: tuple[Note, ...]) -> None:
         file = self.open.get(uri)
-        if file is None or self._looks[uri].is_waiting:
+        if done.cancelled() or done.exception() or file is None or self._looks[uri].is_waiting:
             return
-        before = file.drafted
-        file.drafted = tuple((note, file.place_of(note)) for note in at_home(notes, file.now.source))
-        if file.drafted != before:
-            self._tell(uri, file)
+        if file.now.source is source:
+            before = file.drafted
+            file.drafted = tuple((note, file.place_of(note)) for note in at_home(done.result(), source))
+            if file.drafted != before:
+                self._tell(uri, file)
 
     # ---- places
 

@@ -5,6 +5,7 @@ So a pattern follows the file of templates that is typed beside it before that i
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 from draft.base.notes import Note, Problems, Source
@@ -34,6 +35,15 @@ class Shelf:
     def take(self, path: Path) -> None:
         """A file is open no longer."""
         self._open.pop(_whole(path), None)
+
+    @property
+    def open(self) -> dict[Path, Source]:
+        """The files that are open, with their texts."""
+        return dict(self._open)
+
+    def open_are(self, texts: Mapping[Path, Source]) -> None:
+        """These files are open, and no others."""
+        self._open = dict(texts)
 
     def tree(self, path: Path) -> tree.File:
         """The tree of a file that another uses. Raises `Problems` with its mistakes, or where it cannot be read."""
