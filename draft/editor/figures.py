@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -49,6 +50,10 @@ class Figures:
     def step(self, full: str) -> Step | None:
         """The step of a name."""
         return self._steps.get(full)
+
+    def steps(self, names: Iterable[str]) -> list[Step]:
+        """The steps of those names that are in the plan."""
+        return [step for name in names if (step := self._steps.get(name))]
 
     @cached_property
     def _steps(self) -> dict[str, Step]:

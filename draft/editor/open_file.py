@@ -9,11 +9,14 @@ from pathlib import Path
 from draft.base.disk import is_file
 from draft.base.notes import Note, Source, Span
 from draft.base.resources import folder
+from draft.base.units import Kind
+from draft.bodies.measures import MEASURES
 from draft.editor.analysis import Analysis, analyse
 from draft.editor.figures import Figures
 from draft.editor.positions import UTF_16, offset_of
 from draft.editor.shelf import Shelf
-from draft.editor.symbols import Symbols
+from draft.editor.symbols import NameSort, Symbol, Symbols
+from draft.language import tree
 
 Place = tuple[int, int]
 """A line and a letter in it, both from 0."""
@@ -103,6 +106,17 @@ class OpenFile:
         if self.now.whole or not self._whole:
             return self.now.symbols
         return self.now.symbols.with_missing(self._whole.symbols)
+
+    def kind_of(self, symbol: Symbol) -> Kind | None:
+        """The kind of a name's value in the last text that had a plan; None where it had none."""
+        steps = self._figures.steps(self.known.full_names(symbol)) if self._figures else []
+        if steps:
+            return steps[0].kind
+        if symbol.sort is NameSort.MEASURE and symbol.name in MEASURES:
+            return MEASURES[symbol.name].kind
+        node = self.known.nodes.get(symbol)
+        said = getattr(node, "value", None) or getattr(node, "default", None)
+        return said.kind if isinstance(said, tree.Literal) else getattr(node, "kind", None)
 
     def notes(self) -> Iterator[tuple[Note, Span]]:
         """What there is to say, each with its place in this file."""

@@ -6,6 +6,7 @@ What comes out is what `reader.read_partly` gives for the whole, and a test hold
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections import OrderedDict
 from collections.abc import Iterator
@@ -57,7 +58,7 @@ def blocks(text: str) -> Iterator[tuple[int, str]]:
     """Each block with what stands above the next one, and where it begins; the first with all that stands before it."""
     starts = [found.start() for found in _AT_THE_MARGIN.finditer(text)]
     cuts = [0, *starts[1:], len(text)]
-    return ((begin, text[begin:end]) for begin, end in zip(cuts, cuts[1:], strict=False) if begin < end)
+    return ((begin, text[begin:end]) for begin, end in itertools.pairwise(cuts) if begin < end)
 
 
 def _moved(part: Parsed, source: Source, start: int) -> Parsed:
