@@ -34,7 +34,7 @@ class Completion:
 def complete(text: str, symbols: Symbols, offset: int, kind_of: KindOf = lambda _: None) -> list[Completion]:
     """What may stand at a place, the part of a word before it left aside; `symbols` are the last that were whole."""
     here = surroundings(text, offset)
-    if _in_text(here.before):
+    if in_text(here.before):
         return []
     begun = ending(r"\w*$", here.before)
     before = here.before[: len(here.before) - len(begun[0])] if begun else here.before
@@ -52,7 +52,8 @@ def _wants(standing: Standing) -> Wants:
     return wanted(standing.parts())
 
 
-def _in_text(before: str) -> bool:
+def in_text(before: str) -> bool:
+    """Whether a line's last words stand in a quoted text or a comment."""
     rest = re.sub(r'"[^"]*"', "", before)
     return '"' in rest or "#" in rest
 
@@ -71,13 +72,13 @@ def _words(accepted: Iterable[str]) -> Iterator[Completion]:
     for entry in entries():
         for word in entry.keywords[:1]:
             sentences.setdefault(word, entry.words)
-    said = _said()
+    said = spelled_words()
     for word in sorted({word for name in accepted for word in said.get(name, ())}):
         yield Completion(word, "word", sentences.get(word, sentences.get(word.split()[0], "")))
 
 
 @cache
-def _said() -> dict[str, list[str]]:
+def spelled_words() -> dict[str, list[str]]:
     """What is written for each terminal that stands for fixed words."""
     found = {}
     for terminal in parser().terminals:

@@ -41,11 +41,16 @@ class Figures:
 
     def of(self, full: str) -> str:
         """What a step comes to, in words; an empty text where it cannot be found."""
+        value = self.value(full)
+        return in_figures(*value) if value else ""
+
+    def value(self, full: str) -> tuple[Floats, Kind] | None:
+        """What a step comes to, with its kind; None where it cannot be found."""
         step = self._steps.get(full)
         outcome = self._outcome
-        if step is None or outcome is None or full not in outcome.trace.values:
-            return ""
-        return in_figures(outcome.trace.values[full][0], step.kind)
+        if step is None or outcome is None or full not in outcome.trace.values or not outcome.drafted[0]:
+            return None
+        return outcome.trace.values[full][0], step.kind
 
     def step(self, full: str) -> Step | None:
         """The step of a name."""

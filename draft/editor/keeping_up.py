@@ -66,18 +66,19 @@ def _follow_the_disk(server: PieceServer) -> None:
 def _follow_the_settings(server: PieceServer) -> None:
     @server.feature(lsp.INITIALIZE)
     def beginning(ls: PieceServer, params: lsp.InitializeParams) -> None:
-        ls.show_size(_size(params.initialization_options))
+        _set(ls, params.initialization_options)
 
     @server.feature(lsp.WORKSPACE_DID_CHANGE_CONFIGURATION)
     def set_anew(ls: PieceServer, params: lsp.DidChangeConfigurationParams) -> None:
-        ls.show_size(_size(params.settings))
+        _set(ls, params.settings)
 
 
-def _size(settings: Any) -> str:
-    """The size in what an editor sends as settings: `{"size": "M"}`, or that under the name of the program."""
+def _set(ls: PieceServer, settings: Any) -> None:
+    """Settings as an editor sends them: `{"size": "M", "tidy": true}`, or that under the name of the program."""
     own = _part(settings, "plainseam") or settings
     size = _part(own, "size")
-    return size if isinstance(size, str) else ""
+    ls.tidies = _part(own, "tidy") is True
+    ls.show_size(size if isinstance(size, str) else "")
 
 
 def _part(settings: Any, name: str) -> Any:

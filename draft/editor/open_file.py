@@ -17,6 +17,7 @@ from draft.editor.positions import UTF_16, offset_of
 from draft.editor.shelf import Shelf
 from draft.editor.symbols import NameSort, Symbol, Symbols
 from draft.language import tree
+from draft.language.indents import says_nothing
 
 Place = tuple[int, int]
 """A line and a letter in it, both from 0."""
@@ -119,9 +120,10 @@ class OpenFile:
         return said.kind if isinstance(said, tree.Literal) else getattr(node, "kind", None)
 
     def notes(self) -> Iterator[tuple[Note, Span]]:
-        """What there is to say, each with its place in this file."""
-        for note in self.now.notes:
-            yield note, self.place_of(note)
+        """What there is to say, each with its place in this file; what its drawing told last."""
+        said = {note.message for note in self.now.notes}
+        yield from ((note, self.place_of(note)) for note in self.now.notes)
+        yield from ((note, span) for note, span in self.drafted if note.message not in said)
 
     def place_of(self, note: Note) -> Span:
         """The place in this file of a note: its own, where its file is named, or the first line that says anything."""
@@ -129,7 +131,7 @@ class OpenFile:
             start = len(self.text) - len(self.text.lstrip("\n"))
             end = self.text.find("\n", start)
             return Span(self._source, start, end if end >= 0 else len(self.text))
-        return note.span if note.span.source is self._source else self._naming(note.span.source.name)
+        return _trimmed(note.span) if note.span.source is self._source else self._naming(note.span.source.name)
 
     def _naming(self, file: str) -> Span:
         """Where this file names another, or its first letter."""
@@ -144,6 +146,15 @@ class OpenFile:
         """The file of a text that this one uses, as it was found when it was read."""
         places = (self.directory / source.name, folder("pieces") / source.name)
         return self.now.places.get(source.name) or next((place for place in places if is_file(place)), None)
+
+
+def _trimmed(span: Span) -> Span:
+    """A stretch without the blanks, the empty rows and the comments at its end."""
+    rows = span.text.rstrip().split("\n")
+    while len(rows) > 1 and says_nothing(rows[-1]):
+        rows.pop()
+    kept = "\n".join(rows).rstrip()
+    return Span(span.source, span.start, span.start + max(len(kept), 1))
 
 
 def _plain(text: str) -> str:

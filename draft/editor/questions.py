@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from lsprotocol import types as lsp
 
+from draft.base.notes import Source, Span
 from draft.editor import complete, contents, hover
+from draft.editor.hints import Hint, hints
 from draft.editor.lookup import symbol_at
 from draft.editor.server import PieceServer
+from draft.editor.signature import Signature, signature
 from draft.editor.symbols import NameSort
 
 _SYMBOLS = {
@@ -44,6 +47,46 @@ def answer_questions(server: PieceServer) -> None:
         file = ls.file(params.text_document.uri)
         found = complete.complete(file.text, file.known, ls.offset(file, params.position), file.kind_of)
         return [_completion_item(number, completion) for number, completion in enumerate(found)]
+
+    _answer_on_lines(server)
+    _answer_on_names(server)
+
+
+def _answer_on_lines(server: PieceServer) -> None:
+    """What goes on while a line is written."""
+
+    @server.feature(
+        lsp.TEXT_DOCUMENT_SIGNATURE_HELP,
+        lsp.SignatureHelpOptions(trigger_characters=[" ", ":", ","], retrigger_characters=[" ", ":", ","]),
+    )
+    def goes_on(ls: PieceServer, params: lsp.SignatureHelpParams) -> lsp.SignatureHelp | None:
+        file = ls.file(params.text_document.uri)
+        found = signature(file.text, ls.offset(file, params.position))
+        return _signature_help(found) if found else None
+
+    @server.feature(lsp.TEXT_DOCUMENT_INLAY_HINT)
+    async def figures(ls: PieceServer, params: lsp.InlayHintParams) -> list[lsp.InlayHint]:
+        file = await ls.settled(params.text_document.uri)
+        shown = file.figures
+        if shown is None or not file.now.whole:
+            return []
+        start, end = (ls.offset(file, place) for place in (params.range.start, params.range.end))
+        return [_inlay_hint(ls, file.now.source, hint) for hint in hints(file.now, file.known, shown, start, end)]
+
+
+def _signature_help(found: Signature) -> lsp.SignatureHelp:
+    parts = [lsp.ParameterInformation(part, documentation=found.meant(part) or None) for part in found.parts]
+    said = lsp.SignatureInformation(found.form, documentation=found.words, parameters=parts)
+    return lsp.SignatureHelp([said], active_signature=0, active_parameter=found.next)
+
+
+def _inlay_hint(ls: PieceServer, source: Source, hint: Hint) -> lsp.InlayHint:
+    place = ls.range(Span(source, hint.place, hint.place)).start
+    return lsp.InlayHint(place, hint.text, tooltip=hint.words, padding_left=True)
+
+
+def _answer_on_names(server: PieceServer) -> None:
+    """Where names are declared and used."""
 
     @server.feature(lsp.TEXT_DOCUMENT_DEFINITION)
     def definition(ls: PieceServer, params: lsp.DefinitionParams) -> lsp.Location | None:

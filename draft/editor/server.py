@@ -46,6 +46,8 @@ class PieceServer(LanguageServer):
         self.shelf = Shelf()
         self.size = ""
         """The size whose figures are shown; the middle one where it is empty."""
+        self.tidies = False
+        """Whether a file is laid out when it is saved."""
         self._looks: dict[str, Pause] = {}
         self._drafts: dict[str, Pause] = {}
         self._drafting: set[str] = set()
@@ -109,10 +111,7 @@ class PieceServer(LanguageServer):
                 self._looks[uri].ask()
 
     def _tell(self, uri: str, file: OpenFile) -> None:
-        notes = list(file.notes())
-        said = {note.message for note, _ in notes}
-        late = [(note, span) for note, span in file.drafted if note.message not in said]
-        found = [self._diagnostic(uri, file, note, span) for note, span in (*notes, *late)]
+        found = [self._diagnostic(uri, file, note, span) for note, span in file.notes()]
         self.text_document_publish_diagnostics(lsp.PublishDiagnosticsParams(uri, found, file.version))
 
     async def settled(self, uri: str) -> OpenFile:

@@ -72,19 +72,18 @@ class Standing:
     def begun(self) -> list[Begun]:
         """The rules that are begun and not ended, the innermost first."""
         found: dict[tuple[str, int], Begun] = {}
+        seen: set[tuple[int, int]] = set()
         last = len(self._sets) - 1
         waiting = [(number, dot, last) for number, dot in (self._sets[-1] if self._sets else ()) if dot]
         while waiting:
             number, dot, here = waiting.pop(0)
-            rule = _rules()[number]
-            start = here - dot
-            if not _is_inlined(rule.origin.name):
+            rule, start = _rules()[number], here - dot
+            if (number, start) in seen:
+                continue
+            seen.add((number, start))
+            if dot and not _is_inlined(rule.origin.name):
                 found.setdefault((rule.origin.name, start), Begun(rule.origin.name, tuple(self._symbols[start:last])))
-            waiting += [
-                (parent, at, start)
-                for parent, at in _waiting_for(self._sets, rule.origin.name, start)
-                if at and (_rules()[parent].origin.name, start - at) not in found
-            ]
+            waiting += [(parent, at, start) for parent, at in _waiting_for(self._sets, rule.origin.name, start)]
         return [begun for _, begun in sorted(found.items(), key=lambda each: -each[0][1])]
 
 
