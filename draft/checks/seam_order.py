@@ -41,7 +41,7 @@ def runs_opposite(garment: Garment, join: Join) -> bool:
     """Whether the two sides of a join run opposite ways.
 
     Other joins tell, where they bring the ends together crosswise; for a plain seam the outlines do, where they run on
-    at both ends once one side is turned, and at neither as it stands.
+    at both ends once one side is turned, and at neither as it stands. What would be twisted so is never meant.
     """
     if side(garment, join.first).copies != side(garment, join.second).copies:
         return False
@@ -57,7 +57,8 @@ def runs_opposite(garment: Garment, join: Join) -> bool:
         [float(np.max(np.abs(kink))) for kink in kinks(garment, join.first[0], part)]
         for part in (join.second[0], reversed_side(join.second)[0])
     )
-    return min(as_it_stands) > RUNS_ON and max(turned) <= RUNS_ON
+    runs_on = min(as_it_stands) > RUNS_ON and max(turned) <= RUNS_ON
+    return runs_on and not _turned_over(garment, _second_turned(join))
 
 
 def _join(garment: Garment, join: Join) -> Note | None:
