@@ -22,6 +22,7 @@ from draft.checks import (
     left_open,
     loose_edges,
     nesting,
+    notches_meet,
     outlines,
     peaks,
     rising,
@@ -44,6 +45,7 @@ SEAM_CHECKS: tuple[Check, ...] = (
     seam_ends.check,
     seam_allowances.check,
     seam_notches.check,
+    notches_meet.check,
     peaks.check,
     square_folds.check,
 )
