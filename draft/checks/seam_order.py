@@ -31,30 +31,6 @@ def _opposite(garment: Garment, join: Join) -> Note:
     return error(fact, join.span, *_fold(garment, join), f"write `{side_words(other)}`")
 
 
-<<<<<<< HEAD
-def runs_opposite(garment: Garment, join: Join) -> bool:
-    """Whether the two sides of a join run opposite ways.
-
-    Other joins tell, where they bring the ends together crosswise; for a plain seam the outlines do, where they run on
-    at both ends once one side is turned, and at neither as it stands. What would be twisted so is never meant.
-    """
-    if side(garment, join.first).copies != side(garment, join.second).copies:
-        return False
-    meetings = SewnCorners(garment, without=join)
-    (start, end), (other_start, other_end) = side_ends(garment, join.first), side_ends(garment, join.second)
-    straight = meetings.together(start, other_start) or meetings.together(end, other_end)
-    crossed = meetings.together(start, other_end) or meetings.together(end, other_start)
-    if straight or crossed:
-        return crossed and not straight
-    if not (len(join.first) == len(join.second) == 1 and join.fit == "even"):
-        return False
-    as_it_stands, turned = (
-        [float(np.max(np.abs(kink))) for kink in kinks(garment, join.first[0], part)]
-        for part in (join.second[0], reversed_side(join.second)[0])
-    )
-    runs_on = min(as_it_stands) > RUNS_ON and max(turned) <= RUNS_ON
-    return runs_on and not _turned_over(garment, _second_turned(join))
-=======
 def _fold(garment: Garment, join: Join) -> list[str]:
     """What comes to lie on a fold though nothing goes on there, where a fold tells."""
     ends = [(side_ends(garment, parts), parts) for parts in (join.first, join.second)]
@@ -65,7 +41,6 @@ def _fold(garment: Garment, join: Join) -> list[str]:
                 end = f"the end of `{part.piece}.{part.edge}` at `{beside}`"
                 return [f"the fold of `{parts[0].piece}` would lie on {end}"]
     return []
->>>>>>> main
 
 
 def _join(garment: Garment, join: Join) -> Note | None:
