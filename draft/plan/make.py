@@ -20,10 +20,10 @@ from draft.plan import cloth_properties as cloths
 from draft.plan import solves, style_settings
 from draft.plan.advice import Booklet, booklet
 from draft.plan.branches import as_written
-from draft.plan.elastics import laid_flat
 from draft.plan.facing import is_faced
 from draft.plan.filling import Pieces
 from draft.plan.joins import joins
+from draft.plan.laid_flat import laid_flat
 from draft.plan.layers import layers, put_together
 from draft.plan.library import Texts
 from draft.plan.most_points import too_many_points
