@@ -17,6 +17,8 @@ from lark.grammar import Rule
 
 from draft.language.grammar import parser
 
+_BEHIND = ("x", "1 cm", "")
+"""What may follow a place: a name, an amount, nothing."""
 _DEEPEST = 8
 """Rules within one another that end with the same word."""
 
@@ -45,8 +47,7 @@ class Standing:
     """A place behind some words, which are the last of a text that can be read as far as them."""
 
     def __init__(self, before: str) -> None:
-        self._state = parser().parse_interactive(before)
-        self.reads = _fed(self._state)
+        self._state, self.reads = _read(before)
         """Whether all the words before the place can be read."""
         self._symbols = _symbols(self._state.parser_state.state_stack)
         self._sets = _sets(self._symbols) if self.reads else []
@@ -54,7 +55,7 @@ class Standing:
     @property
     def accepted(self) -> set[str]:
         """The terminals that may come next."""
-        return set(self._state.accepts()) if self.reads else set()  # type: ignore[no-untyped-call]
+        return set(self._state.accepts()) if self.reads else set()
 
     def parts(self) -> set[Part]:
         """The parts that a name may be here."""
@@ -74,7 +75,7 @@ class Standing:
         found: dict[tuple[str, int], Begun] = {}
         seen: set[tuple[int, int]] = set()
         last = len(self._sets) - 1
-        waiting = [(number, dot, last) for number, dot in (self._sets[-1] if self._sets else ()) if dot]
+        waiting = [(number, dot, last) for number, dot in sorted(self._sets[-1] if self._sets else ()) if dot]
         while waiting:
             number, dot, here = waiting.pop(0)
             rule, start = _rules()[number], here - dot
@@ -87,13 +88,24 @@ class Standing:
         return [begun for _, begun in sorted(found.items(), key=lambda each: -each[0][1])]
 
 
-def _fed(state: Any) -> bool:
+def _read(before: str) -> tuple[Any, bool]:
+    """The parser's state behind some words. A word that may also be a name is told by what stands behind it."""
+    for behind in _BEHIND:
+        state = parser().parse_interactive(before + behind)
+        if _fed(state, len(before)):
+            return state, True
+    return state, False
+
+
+def _fed(state: Any, end: int) -> bool:
     try:
         for token in state.lexer_thread.lex(state.parser_state):
-            if token.type == "_DEDENT":  # made up where the text ends
+            if token.type == "_DEDENT" or (token.type not in ("_NL", "_INDENT") and (token.start_pos or 0) >= end):
                 break
             state.feed_token(token)
-    except (UnexpectedInput, KeyError):
+    except UnexpectedInput as reason:
+        return (reason.pos_in_stream or 0) >= end
+    except KeyError:
         return False
     return True
 

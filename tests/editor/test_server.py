@@ -237,7 +237,7 @@ def test_renaming(editor: Client, path: Path) -> None:
         "to flank", "to long_side"
     )
     for name, reason in (
-        ("curve", "a word of the language"),
+        ("across", "a word of the language"),
         ("lower", "another meaning"),
         ("2nd", "cannot be a name"),
     ):
