@@ -7,12 +7,14 @@ to where the unknowns are wanted.
 
 from __future__ import annotations
 
+from copy import copy
+
 import numpy as np
 
-from draft.base.arrays import Floats
+from draft.base.arrays import Floats, Ints
 from draft.base.notes import Span
 from draft.plan.plan import Solve, Trace
-from draft.solve.margins import Ranges, try_values
+from draft.solve.margins import Ranges, some, try_values
 from draft.solve.outcome import MET
 
 STEPS = 80  # well-posed blocks take under ten
@@ -32,17 +34,19 @@ def solve_together(
     Where the relations cannot be met it gives the values that come nearest to it.
     """
     misses = _Misses(block, trace, ranges)
-    best = misses.wanted
+    best = misses.wanted.copy()
     miss = misses(best)
     for start in STARTS:
-        open_ = _size(miss) > 1.0
-        if not open_.any():
+        open_ = np.flatnonzero(_size(miss) > 1.0)
+        if not open_.size:
             break
-        begun = misses.wanted if start is None else np.full_like(misses.wanted, start)
-        found = _descend(misses, begun)
-        reached = misses(found)
-        better = open_ & (_size(reached) < _size(miss))
-        best, miss = np.where(better, found, best), np.where(better, reached, miss)
+        few = misses.of(open_)
+        found = _descend(few, few.wanted if start is None else np.full_like(few.wanted, start))
+        reached = few(found)
+        better = _size(reached) < _size(miss[:, open_])
+        best[:, open_], miss[:, open_] = (
+            np.where(better, now, before[:, open_]) for now, before in ((found, best), (reached, miss))
+        )
     _remark(block, misses, best, miss, remarks)
     return misses.values(best)
 
@@ -58,6 +62,13 @@ class _Misses:
         self.width = np.stack([ranges[name][1] - ranges[name][0] for name in self.names])
         nearest = np.stack([ranges[name][2] for name in self.names])
         self.wanted = (nearest - self.low) / np.where(self.width > 0, self.width, 1.0)
+
+    def of(self, rows: Ints) -> _Misses:
+        """The same for only some of the bodies, by their numbers."""
+        few = copy(self)
+        few.trace = some(self.trace, rows)
+        few.low, few.width, few.wanted = (values[:, rows] for values in (self.low, self.width, self.wanted))
+        return few
 
     def values(self, shares: Floats) -> dict[str, Floats]:
         return dict(zip(self.names, self.low + shares * self.width, strict=True))
@@ -92,22 +103,30 @@ def _size(miss: Floats) -> Floats:
 
 
 def _descend(misses: _Misses, shares: Floats) -> Floats:
-    """From a start to where no step lessens the misses any more."""
-    miss = misses(shares)
-    damping = np.full(shares.shape[1], 1e-3)
-    stuck = np.zeros(shares.shape[1], dtype=bool)
+    """From a start `(N, B)` to where no step lessens the misses any more.
+
+    A body that has arrived or is stuck stays, so that it comes out the same whatever its neighbours still need; only
+    the others are looked at again.
+    """
+    arrived = shares.copy()
+    miss, rows = misses(shares), np.arange(shares.shape[1])
+    damping, stuck = np.full(len(rows), 1e-3), np.zeros(len(rows), dtype=bool)
     for _ in range(STEPS):
-        # A body that has arrived or is stuck stays, so that it comes out the same whatever its neighbours still need.
-        stays = stuck | (_size(miss) < ARRIVED)
-        if stays.all():
+        going = ~(stuck | (_size(miss) < ARRIVED))
+        arrived[:, rows[~going]] = shares[:, ~going]
+        if not going.all():
+            misses, rows, damping, stuck = misses.of(np.flatnonzero(going)), rows[going], damping[going], stuck[going]
+            shares, miss = shares[:, going], miss[:, going]
+        if not len(rows):
             break
         tried = np.clip(shares + _step(misses.slopes(shares), miss, damping), 0.0, 1.0)
-        stuck |= np.all(np.abs(tried - shares) < STUCK, axis=0)
+        stuck = np.all(np.abs(tried - shares) < STUCK, axis=0)
         reached = misses(tried)
-        better = (np.sum(reached**2, axis=0) < np.sum(miss**2, axis=0)) & ~stays & ~stuck
+        better = (np.sum(reached**2, axis=0) < np.sum(miss**2, axis=0)) & ~stuck
         shares, miss = np.where(better, tried, shares), np.where(better, reached, miss)
         damping = np.clip(np.where(better, damping / 5, damping * 4), 1e-12, 1e12)
-    return shares
+    arrived[:, rows] = shares
+    return arrived
 
 
 def _step(slopes: Floats, miss: Floats, damping: Floats) -> Floats:
