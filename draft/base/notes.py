@@ -10,10 +10,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from enum import Enum
+from typing import TYPE_CHECKING
 
-from draft.base.arrays import Floats
 from draft.base.excerpt import excerpt
 from draft.base.visible import shortly, visible
+
+if TYPE_CHECKING:  # a note is told where nothing is reckoned yet, and numpy is slow to start
+    from draft.base.arrays import Floats
 
 
 @dataclass(frozen=True)
