@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from draft.base.notes import Note, Severity
+from draft.base.worst import worst_of
 from draft.garment.garment import Garment
 from draft.garment.some_bodies import of_bodies
 from draft.trying.faults import Fault
@@ -70,18 +71,20 @@ class Causes:
         """Takes in what was found of a stack, or why a setting could not be planned."""
         if isinstance(stack, Unplanned):
             for note in stack.notes:
-                self._add("text", note, [Case(stack.setting, "", 0.0)], None)
+                case = Case(stack.setting, "", 0.0)
+                self._add("text", note, [case], case, None)
             return
         for fault in faults:
-            garment = of_bodies(stack.garment, np.array([int(np.argmax(fault.off))]))
-            self._add(fault.found_by, fault.note, list(_cases(stack, fault)), garment)
+            row = worst_of(fault.off)
+            note = _without_whom(fault.note, stack.garment.sizes[row])
+            drawn = of_bodies(stack.garment, np.array([row]))
+            self._add(fault.found_by, note, list(_cases(stack, fault)), _case(stack, fault, row), drawn)
 
-    def _add(self, found_by: str, note: Note, cases: list[Case], garment: Garment | None) -> None:
+    def _add(self, found_by: str, note: Note, cases: list[Case], worst: Case, garment: Garment | None) -> None:
         fact = _fact(note)
         key = (note.severity, found_by, note.span, _FIGURE.sub("0", fact))
         cause = self.found.setdefault(key, Cause(found_by, fact, note))
         cause.cases += cases
-        worst = max(cases, key=lambda case: case.off)
         if cause.worst is None or worst.off > cause.worst.off * (1 + 1e-9):
             cause.fact, cause.note, cause.worst, cause.drawn = fact, note, worst, garment
 
@@ -91,8 +94,16 @@ class Causes:
 
 
 def _cases(stack: Stack, fault: Fault) -> Iterator[Case]:
-    for row in np.flatnonzero(fault.off > 0).tolist():
-        yield Case(stack.setting(row), stack.bodies.names[row % len(stack.bodies)], float(fault.off[row]))
+    yield from (_case(stack, fault, row) for row in np.flatnonzero(fault.off > 0).tolist())
+
+
+def _case(stack: Stack, fault: Fault, row: int) -> Case:
+    return Case(stack.setting(row), stack.bodies.names[row % len(stack.bodies)], float(fault.off[row]))
+
+
+def _without_whom(note: Note, size: str) -> Note:
+    """A note whose figures do not name the body that they are of: a case does, with its setting."""
+    return replace(note, hints=tuple(hint.replace(f" ({size})", "") for hint in note.hints))
 
 
 def _fact(note: Note) -> str:

@@ -56,7 +56,8 @@ def try_limits(request: Request, say: Callable[[str], None] = lambda words: None
     ends = sizes.select([sizes.names[k] for k in (0, middle, len(sizes) - 1)])
     found = _Finder(plans, middle)
     say("trying each style alone")
-    found.look(((), *settings.alone), bodies, keep=True)
+    as_sizes = (*sizes.names, *[sizes.names[middle]] * (len(bodies) - len(sizes)))
+    found.look(((), *settings.alone), bodies, as_sizes, keep=True)
     say("trying pairs of styles")
     found.look(settings.pairs, ends)
     return Limits(
@@ -71,9 +72,9 @@ class _Finder:
         self.causes = Causes()
         self.drawn: dict[Setting, Garment] = {}
 
-    def look(self, settings: Sequence[Setting], bodies: Bodies, keep: bool = False) -> None:
+    def look(self, settings: Sequence[Setting], bodies: Bodies, sizes: Sequence[str] = (), keep: bool = False) -> None:
         """Draft the settings for the bodies and take in what fails; `keep` their garments of the middle size."""
-        for stack in stacks(self.plans, settings, bodies):
+        for stack in stacks(self.plans, settings, bodies, sizes):
             self.causes.add(stack, faults(stack) if isinstance(stack, Stack) else ())
             if keep and isinstance(stack, Stack):
                 self._keep(stack)

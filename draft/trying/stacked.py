@@ -46,8 +46,10 @@ class Unplanned:
     notes: tuple[Note, ...]
 
 
-def stacks(plans: Plans, settings: Iterable[Setting], bodies: Bodies) -> Iterator[Stack | Unplanned]:
-    """All settings drafted for the bodies, those together that can be."""
+def stacks(
+    plans: Plans, settings: Iterable[Setting], bodies: Bodies, sizes: Sequence[str] = ()
+) -> Iterator[Stack | Unplanned]:
+    """All settings drafted for the bodies, those together that can be; `sizes` are whose rows each of them is given."""
     alike: dict[Setting, list[Setting]] = {}
     for setting in settings:
         alike.setdefault(_one_for_all(plans, setting), []).append(setting)
@@ -58,7 +60,7 @@ def stacks(plans: Plans, settings: Iterable[Setting], bodies: Bodies) -> Iterato
             continue
         many = max(1, MOST_ROWS // len(bodies))
         for first in range(0, len(several), many):
-            yield _drafted(plan, several[first : first + many], bodies)
+            yield _drafted(plan, several[first : first + many], bodies, sizes or bodies.names)
 
 
 def _one_for_all(plans: Plans, setting: Setting) -> Setting:
@@ -99,10 +101,10 @@ def _allowances(part: Any) -> Iterator[Value]:
                 yield from _allowances(value)
 
 
-def _drafted(plan: Plan, settings: Sequence[Setting], bodies: Bodies) -> Stack:
+def _drafted(plan: Plan, settings: Sequence[Setting], bodies: Bodies, sizes: Sequence[str]) -> Stack:
     count = len(settings)
     own = completed_own(bodies, plan.measures, plan.known)[0]
-    many = Bodies(bodies.names * count, {name: np.tile(found, count) for name, found in own.values.items()})
+    many = Bodies(tuple(sizes) * count, {name: np.tile(found, count) for name, found in own.values.items()})
     amounts = [ranges(plan, dict(setting)) for setting in settings]
     tried = {name for found in amounts for name in found}
     usual = {name: ranges(plan, {name: style.set_to})[name] for style in plan.styles if (name := style.name) in tried}
