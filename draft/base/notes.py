@@ -96,12 +96,12 @@ def error(
     related: Sequence[tuple[Span, str]] = (),
     off: Floats | None = None,
 ) -> Note:
-    """A note that stops the work once its phase has ended."""
+    """A note that stops the work once its phase has ended; `off` is by how much it is so of each body `(bodies,)`."""
     return Note(Severity.ERROR, message, span, hints, tuple(related), off)
 
 
 def caution(message: str, span: Span | None = None, *hints: str, off: Floats | None = None) -> Note:
-    """A note that the reader should weigh before cutting."""
+    """A note that the reader should weigh before cutting; `off` is by how much it is so of each body `(bodies,)`."""
     return Note(Severity.CAUTION, message, span, hints, off=off)
 
 
