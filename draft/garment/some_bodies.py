@@ -13,7 +13,7 @@ from draft.garment.garment import Garment
 
 
 def of_bodies(garment: Garment, rows: Ints) -> Garment:
-    """The garment for the bodies with the numbers `rows` `(n,)`, in that order; figures that are one for all stay as they are."""
+    """The garment for the bodies with the numbers `rows` `(n,)`, in that order; what is one for all stays."""
     made = {part.name: _chosen(getattr(garment, part.name), rows) for part in fields(garment) if part.name != "sizes"}
     return replace(garment, sizes=tuple(garment.sizes[k] for k in rows.tolist()), **made)
 
