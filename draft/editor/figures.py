@@ -45,7 +45,9 @@ class Figures:
         return in_figures(*value) if value else ""
 
     def value(self, full: str) -> tuple[Floats, Kind] | None:
-        """What a step comes to, with its kind; None where it cannot be found."""
+        """What a step comes to for the one body, in the shape and unit of its kind without the axis of bodies (a point
+        `(2,)` mm, an edge `(segments, 4, 2)` mm), and that kind; None where it cannot be found.
+        """
         step = self._steps.get(full)
         outcome = self._outcome
         if step is None or outcome is None or full not in outcome.trace.values or not outcome.drafted[0]:

@@ -91,11 +91,15 @@ class Client:
 
     def edit(self, path: Path, *changes: dict[str, Any]) -> list[dict[str, Any]]:
         """Change stretches of the text; the diagnostics after that."""
+        self.edit_and_go_on(path, *changes)
+        return self.diagnostics(path.as_uri())
+
+    def edit_and_go_on(self, path: Path, *changes: dict[str, Any]) -> None:
+        """Change stretches of the text, and wait for nothing."""
         uri = path.as_uri()
         self._versions[uri] += 1
         document = {"uri": uri, "version": self._versions[uri]}
         self.tell("textDocument/didChange", {"textDocument": document, "contentChanges": list(changes)})
-        return self.diagnostics(uri)
 
     def close_file(self, path: Path) -> None:
         """Close a file."""

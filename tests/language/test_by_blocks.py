@@ -9,7 +9,7 @@ import pytest
 from draft.base.notes import Note, Source
 from draft.language import by_blocks
 from draft.language.by_blocks import Blocks, blocks
-from draft.language.reader import read_partly
+from draft.language.reader import Parsed, parsed_partly, read_partly
 from tests.project.checkout import ROOT
 
 FILES = sorted(path for folder in ("pieces", "tests/good", "tests/bad") for path in (ROOT / folder).glob("*.piece"))
@@ -40,9 +40,9 @@ def test_every_letter_typed_gives_the_same() -> None:
 
 def test_what_has_not_changed_is_not_parsed_again(monkeypatch: pytest.MonkeyPatch) -> None:
     read: list[str] = []
-    parse = by_blocks.parsed_partly
+    parse = parsed_partly
 
-    def counted(source: Source) -> by_blocks.Parsed:
+    def counted(source: Source) -> Parsed:
         read.append(source.text)
         return parse(source)
 
