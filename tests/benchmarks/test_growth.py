@@ -79,7 +79,9 @@ def test_a_thousand_bodies_of_25_pieces(tmp_path: Path) -> None:
     assert outcome.drafted.all()
     alone = best(lambda: evaluate(plan, bodies), 3)
     whole = best(lambda: walk_seams(assemble(plan, evaluate(plan, bodies))[0]), 3)
-    print(f"\n1,000 bodies of 25 pieces: points and edges {alone:.2f} s, with notches, trueing and the walk {whole:.2f} s")
+    print(
+        f"\n1,000 bodies of 25 pieces: points and edges {alone:.2f} s, with notches, trueing and the walk {whole:.2f} s"
+    )
 
 
 @pytest.mark.parametrize("name", ["marlpit", "coat of 300 lines"])
@@ -89,4 +91,6 @@ def test_reading_and_planning_300_lines(tmp_path: Path, name: str) -> None:
     lines = path.read_text(encoding="utf-8").count("\n")
     plan_texts(read_texts(path), {})
     spent = best(lambda: plan_texts(read_texts(path), {}), 9)
-    print(f"\n{name}, {lines} lines: read and planned in {spent * 1e3:.0f} ms, {spent / lines * 300 * 1e3:.0f} ms for 300")
+    print(
+        f"\n{name}, {lines} lines: read and planned in {spent * 1e3:.0f} ms, {spent / lines * 300 * 1e3:.0f} ms for 300"
+    )
