@@ -15,12 +15,14 @@ from draft.checks import (
     dart_legs,
     darts_inside,
     dips,
+    elastic_holds,
     extent,
     fair_curves,
     hem_curves,
     left_open,
     loose_edges,
     nesting,
+    notches_meet,
     outlines,
     peaks,
     rising,
@@ -43,6 +45,7 @@ SEAM_CHECKS: tuple[Check, ...] = (
     seam_ends.check,
     seam_allowances.check,
     seam_notches.check,
+    notches_meet.check,
     peaks.check,
     square_folds.check,
 )
@@ -56,7 +59,7 @@ LINE_CHECKS: tuple[Check, ...] = (
     dips.check,
     hem_curves.check,
 )
-CHECKS: tuple[Check, ...] = (*SEAM_CHECKS, *LINE_CHECKS, wearing.check)
+CHECKS: tuple[Check, ...] = (*SEAM_CHECKS, *LINE_CHECKS, wearing.check, elastic_holds.check)
 CHART_CHECKS: tuple[Check, ...] = (nesting.check, alike.check, rising.check)
 """Checks between the sizes of a chart; people of a study need not grow from one to the next."""
 WHOLE_CHECKS: tuple[Check, ...] = (loose_edges.check,)

@@ -11,7 +11,8 @@ from draft.base.naming import listed
 from draft.base.notes import Note, caution
 from draft.base.worst import worst_of
 from draft.garment.garment import Garment, Join
-from draft.seams.sides import Side, side
+from draft.seams.sharing import both_sides
+from draft.seams.sides import Side
 from draft.seams.walk import inside_angle, is_peaked
 
 TOLERANCE = 3.0  # degrees: over the width of a band a third of a millimetre
@@ -25,7 +26,7 @@ def check(garment: Garment) -> list[Note]:
 
 def _join(garment: Garment, join: Join) -> Iterator[Note]:
     """Only a side that is half of what is sewn, to a band in one piece, has a point at its fold."""
-    first, second = side(garment, join.first), side(garment, join.second)
+    first, second = both_sides(garment, join)
     for band, opening in ((first, second), (second, first)):
         ring = len(band.edges) == 1 and opening.copies == 2 * band.copies
         for at_start in (True, False):
@@ -54,7 +55,9 @@ def _ends(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator[N
         at = int(np.argmax(np.abs(ends[:, worst] - wanted[worst])))
         fact = f"the ends of `{_name(band)}` are not cut to the point of `{_name(opening)}`"
         figures = f"at worst {ends[at, worst]:.1f} deg, wanted {wanted[worst]:.1f} deg ({garment.sizes[worst]})"
-        yield caution(f"{fact}, for {listed(garment.sizes, off > TOLERANCE)}", join.span, figures, FIX)
+        where = listed(garment.sizes, off > TOLERANCE)
+        far = np.where(off > TOLERANCE, off, 0.0)
+        yield caution(f"{fact}, for {where}", join.span, figures, FIX, off=far)
 
 
 def _middle(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator[Note]:
@@ -65,7 +68,7 @@ def _middle(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator
         point = f"the point of `{last.piece.name}.{last.edge.name}`"
         fact = f"`{_name(band)}` runs straight past {point}, for {listed(garment.sizes, turned > TOLERANCE)}"
         figures = f"at worst the edge turns there by {turned[worst]:.1f} deg ({garment.sizes[worst]})"
-        yield caution(fact, join.span, figures, FIX)
+        yield caution(fact, join.span, figures, FIX, off=np.where(turned > TOLERANCE, turned, 0.0))
 
 
 def _name(one: Side) -> str:
