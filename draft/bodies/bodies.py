@@ -13,7 +13,6 @@ from draft.base.notes import Note, Problems, Span, error
 from draft.base.units import MM_PER_INCH, UNITS, Kind, in_words
 from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
 
-
 WIDEST_WAIST = 1.35
 """Times the larger of bust and hip: of surveyed women with waists over 150 cm none comes near (from memory)."""
 
