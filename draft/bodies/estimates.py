@@ -23,8 +23,113 @@ from draft.bodies.wearers import WOMEN, Wearers, wearers_called
 SPREADS = 2.0
 """Standard deviations shown beside an estimate: nineteen of twenty lie within two."""
 
+<<<<<<< HEAD
 SLOPE_DOUBT = 0.5
 """By which share a formula's slope may be wrong where nobody was measured."""
+=======
+GIVEN = ("bust_girth", "waist_girth", "hip_girth", "stature")
+"""What the formulas lean on, in the order of their factors."""
+
+_HALF = "regression on 996 women (ANSUR II, 2012)"
+_SURVEY = "regression on 1,986 women (ANSUR II, 2012)"
+_MEDIAN = "median of 1,986 women (ANSUR II, 2012)"
+_STUDY = "regression on 260 women (Heinz et al. 2003)"
+_PERCENTILES = 2 * 2.326  # from the first to the 99th percentile there are so many standard deviations
+
+
+@dataclass(frozen=True)
+class Formula:
+    """`start` plus `factors` times bust, waist, hip and stature, in cm (or degrees); `sd` is what women miss it by."""
+
+    start: float
+    factors: tuple[float, float, float, float]
+    sd: float
+    source: str
+
+    @property
+    def leans_on(self) -> tuple[str, ...]:
+        """The measures that it leans on."""
+        return tuple(name for name, factor in zip(GIVEN, self.factors, strict=True) if factor)
+
+    def scaled(self, share: float, sd: float, source: str) -> Formula:
+        """A measure that is a share of another."""
+        return Formula(self.start * share, _times(self.factors, share), sd, source)
+
+    def plus(self, cm: float) -> Formula:
+        """The same, so much longer."""
+        return Formula(self.start + cm, self.factors, self.sd, self.source)
+
+
+def _times(factors: tuple[float, float, float, float], share: float) -> tuple[float, float, float, float]:
+    bust, waist, hip, stature = (factor * share for factor in factors)
+    return bust, waist, hip, stature
+
+
+def _survey(start: float, bust: float, navel: float, hip: float, stature: float, sd: float) -> Formula:
+    """A regression whose waist is at the navel."""
+    return Formula(start + navel * NAVEL, (bust, navel, hip, stature), sd, _SURVEY)
+
+
+def _median(value: float, first: float, last: float) -> Formula:
+    return Formula(value, (0, 0, 0, 0), (last - first) / _PERCENTILES, _MEDIAN)
+
+
+def _half(start: float, bust: float, navel: float, hip: float, stature: float, sd: float) -> Formula:
+    """A regression on half of the survey, whose waist is at the navel; figures of little weight are left out."""
+    return Formula(start + navel * NAVEL, (bust, navel, hip, stature), sd, _HALF)
+
+
+_TO_NAVEL = _survey(7.36, -0.055, 0.224, -0.089, 0.185, 1.80)
+_WRIST = _survey(3.13, 0.039, 0, 0, 0.053, 0.58)
+_FOREARM = Formula(2.85, (0.129, 0, 0.095, 0), 0.99, _STUDY)
+
+FORMULAS: dict[str, Formula] = {
+    "head_girth": _median(56.0, 52.1, 61.1),
+    "neck_base_girth": _survey(11.00, 0.140, 0, 0, 0.079, 1.40),
+    "shoulder_length": _survey(3.10, 0.003, 0, 0, 0.062, 0.94),
+    # The drop from neck to shoulder point spreads by 1.3 cm (3.0 to 9.1 in the survey) over a shoulder of 13.5 cm
+    "shoulder_slope": Formula(
+        20.0, (0, 0, 0, 0), 5.6, "what blocks are drafted with; it follows from no other measure"
+    ),
+    "shoulder_girth": Formula(4.47, (0.763, 0, 0.100, 0.102), 3.55, _STUDY),
+    "armpit_depth": _TO_NAVEL.scaled(15.6 / 42.4, (18.9 - 12.3) / _PERCENTILES, f"share of the back, {_MEDIAN}"),
+    "bust_depth": _TO_NAVEL.scaled(22.4 / 42.4, (28.4 - 17.0) / _PERCENTILES, f"share of the back, {_MEDIAN}"),
+    "neck_girth": _half(12.27, 0.105, 0.057, 0, 0.036, 1.26),
+    "back_neck_point_to_wrist": _half(-0.09, 0.088, 0, 0, 0.445, 2.15),
+    # Taken at the level of the armpits; the chest in front is drafted narrower, by about 2.5 cm
+    "across_back_width": _half(8.91, 0.227, 0, 0, 0.042, 2.30),
+    "across_front_width": Formula(
+        6.4, (0.227, 0, 0, 0.042), 2.8, "the back's width less 2.5 cm, as blocks are drafted (from memory)"
+    ),
+    # Not in the survey: from the nape's height to the bust point's, forward by half the chest's depth, aside by 3.5 cm;
+    # then on down to the natural waist. That the side neck is as high as the nape is from memory, and widens the spread
+    "neck_to_bust_point": Formula(-1.57, (0.144, 0, 0, 0.085), 2.2, f"heights and depths, {_HALF}"),
+    "front_waist_length": Formula(3.29, (0.156, 0, 0, 0.154), 2.0, f"heights and depths, {_HALF}"),
+    "bust_point_distance": Formula(
+        0.0, (0.2, 0, 0, 0), 1.8, "a fifth of the bust, as blocks are drafted (from memory)"
+    ),
+    # From the natural waist, so much above the navel: in front and behind, or once where it is a height
+    "crotch_length": _half(5.60 + 2 * NAVEL_BELOW, 0, 0, 0.300, 0.159, 3.15),
+    "crotch_depth": _half(1.64 + NAVEL_BELOW, 0, 0, -0.012, 0.119, 1.97),
+    "waist_height": _half(-19.19 + NAVEL_BELOW, 0, 0, 0, 0.719, 2.03),
+    "trunk_girth": _half(15.96, 0.271, 0, 0.402, 0.450, 3.56),
+    "inside_leg_length": _half(-18.18, 0, 0, -0.064, 0.632, 2.32),
+    "knee_height": _half(-12.51, 0, 0, 0, 0.352, 1.39),
+    "thigh_girth": _half(-3.55, 0, 0, 0.704, -0.041, 1.93),
+    "knee_girth": Formula(-2.30, (0, 0, 0.262, 0.076), 1.61, _STUDY),
+    "calf_girth": _half(4.35, 0, 0, 0.265, 0.036, 1.93),
+    "ankle_girth": _half(4.62, 0, 0, 0.089, 0.048, 1.24),
+    "heel_girth": _half(3.08, 0, 0, 0.068, 0.129, 1.04),
+    "back_waist_length": _TO_NAVEL.plus(-NAVEL_BELOW),
+    "hip_depth": Formula(0.0, (0, 0, 0, 1 / 8), 1.5, "an eighth of the stature, as figures are drawn (from memory)"),
+    "upper_arm_girth": _survey(0.16, 0.100, 0.046, 0.196, -0.019, 1.72).scaled(RELAXED, 1.72, f"{_SURVEY}, relaxed"),
+    "elbow_girth": _FOREARM.scaled(1.0, 1.2, f"as the forearm, {_STUDY}"),
+    "forearm_girth": _FOREARM,
+    "wrist_girth": _WRIST,
+    "hand_girth": _WRIST.scaled(18.7 / 15.4, (20.7 - 16.7) / _PERCENTILES, f"share of the wrist, {_MEDIAN}"),
+    "outer_arm_length": _survey(-5.49, 0.013, 0, 0, 0.360, 1.79),
+}
+>>>>>>> main
 
 
 @dataclass(frozen=True)
