@@ -8,10 +8,10 @@ What the shared ones find is what Lark's would have found if the state accepts i
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
 from typing import Any
 
-from lark.lexer import BasicLexer, ContextualLexer, PatternRE, TerminalDef
+from lark.lexer import AbstractBasicLexer, BasicLexer, ContextualLexer, PatternRE, TerminalDef
 from lark.utils import TextSlice
 
 Found = tuple[str, str]
@@ -38,10 +38,12 @@ class _Shared:
 class _StateLexer(BasicLexer):
     """The tokens that some states accept."""
 
-    shared: _Shared | None = None
-    callback: dict[str, Any] = {}  # noqa: RUF012 - lark's, which fills its own in where it makes a regular expression
-
-    def share(self, shared: _Shared) -> None:
+    def __init__(self, root: BasicLexer, accepted: frozenset[str], shared: _Shared) -> None:
+        """Of the lexer of all tokens: its terminals stay in order, and its rules for lines and what is ignored hold."""
+        vars(self).update(vars(root))
+        self._scanner = None
+        self.callback: dict[str, Any] = {}  # lark's, which fills its own in where it makes a regular expression
+        self.terminals = [terminal for terminal in root.terminals if terminal.name in accepted]
         self.accepted = frozenset(terminal.name for terminal in self.terminals)
         self.shared = shared if shared.holds and not self.user_callbacks else None
 
@@ -66,18 +68,38 @@ class _StateLexer(BasicLexer):
         return super().match(text, pos)  # type: ignore[no-any-return, no-untyped-call]
 
 
+class _ByState(dict[int, AbstractBasicLexer]):
+    """The lexer of each state, made when it is first come to."""
+
+    def __init__(self, lexer: Lexer) -> None:
+        self.lexer = lexer
+
+    def __missing__(self, state: int) -> _StateLexer:
+        made = self[state] = self.lexer.of_state(state)
+        return made
+
+
 class Lexer(ContextualLexer):
     """Lark's lexer that knows what the parser accepts, with regular expressions shared by its states."""
 
-    BasicLexer = _StateLexer
+    def __init__(self, conf: Any, states: Mapping[int, Collection[str]], always_accept: Collection[str] = ()) -> None:
+        """Terminals that are not known to be good are looked at once, all together."""
+        super().__init__(conf, {} if conf.skip_validation else {0: conf.terminals_by_name}, always_accept)
+        assert isinstance(self.root_lexer, BasicLexer)
+        self.states = states
+        """The tokens that each state accepts."""
+        self.always = frozenset([*always_accept, *conf.ignore])
+        self.shared = _Shared(self.root_lexer.terminals)
+        self.lexers = _ByState(self)
+        self.made: dict[frozenset[str], _StateLexer] = {}
 
-    def __init__(self, conf: Any, states: dict[int, Collection[str]], always_accept: Collection[str] = ()) -> None:
-        super().__init__(conf, states, always_accept)
-        assert isinstance(self.root_lexer, _StateLexer)
-        shared = _Shared(self.root_lexer.terminals)
-        for lexer in {id(lexer): lexer for lexer in self.lexers.values()}.values():
-            assert isinstance(lexer, _StateLexer)
-            lexer.share(shared)
+    def of_state(self, state: int) -> _StateLexer:
+        """The lexer of a state: one for all states that accept the same."""
+        accepted = self.always.union(self.states[state])
+        if accepted not in self.made:
+            assert isinstance(self.root_lexer, BasicLexer)
+            self.made[accepted] = _StateLexer(self.root_lexer, accepted, self.shared)
+        return self.made[accepted]
 
 
 def _is_fixed_word(terminal: TerminalDef) -> bool:
