@@ -23,11 +23,15 @@ _PATTERNS = {"str": PatternStr, "re": PatternRE}
 
 
 def row_text(row: Row, numbers: dict[str, int], states: dict[int, int], rules: dict[Rule, int]) -> str:
-    """A row as a list, two numbers a symbol: its own; then twice the state, or one more than twice the rule."""
-    actions = sorted(
-        (numbers[name], 2 * states[to] if action is Shift else 2 * rules[to] + 1) for name, (action, to) in row.items()
-    )
-    return _short([number for pair in actions for number in pair])
+    """A row as a list: the symbols that are shifted, where each leads to; then every rule and what it is reduced at."""
+    shifts = {numbers[name]: states[to] for name, (action, to) in row.items() if action is Shift}
+    reduced: dict[int, list[int]] = {}
+    for name, (action, to) in row.items():
+        if action is Reduce:
+            reduced.setdefault(rules[to], []).append(numbers[name])
+    symbols = sorted(shifts)
+    told = [symbols, [shifts[symbol] for symbol in symbols]]
+    return _short([*told, *(part for rule in sorted(reduced) for part in (rule, sorted(reduced[rule])))])
 
 
 def rule_text(rule: Rule, numbers: dict[str, int]) -> str:
@@ -62,9 +66,11 @@ class Rows(dict[int, Row]):
         self.known: dict[int, Rule] = {}
 
     def __missing__(self, state: int) -> Row:
-        told = json.loads(self.rows[state])
-        pairs = zip(told[::2], told[1::2], strict=True)
-        row = {self.names[name]: (Reduce, self._rule(to >> 1)) if to & 1 else (Shift, to >> 1) for name, to in pairs}
+        symbols, states, *reduced = json.loads(self.rows[state])
+        name = self.names.__getitem__
+        row: Row = {name(symbol): (Shift, to) for symbol, to in zip(symbols, states, strict=True)}
+        for rule, at in zip(reduced[::2], reduced[1::2], strict=True):
+            row |= dict.fromkeys(map(name, at), (Reduce, self._rule(rule)))
         self[state] = row
         return row
 
