@@ -7,11 +7,12 @@ A `Note` is written where the problem is found. A phase collects all of its note
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from difflib import get_close_matches
 from enum import Enum
 
 from draft.base.excerpt import excerpt
+from draft.base.record import dataclass
 from draft.base.visible import shortly, visible
 
 

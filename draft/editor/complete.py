@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cache
 
 from lark import UnexpectedInput
 
 from draft.base.ending import ending
+from draft.base.record import dataclass
 from draft.bodies.measures import MEASURES
 from draft.editor.analysis import Analysis
 from draft.editor.surroundings import Surroundings, surroundings

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -11,6 +11,7 @@ from draft.base.aside import aside
 from draft.base.notes import Problems, error, nearest
 from draft.base.output_names import file_names
 from draft.base.progress import Progress, Warn
+from draft.base.record import dataclass
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Garment
 from draft.paper.drawing.papers import Paper, paper

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
 
 from draft.base.disk import files_in, is_beside, is_there
 from draft.base.notes import LONGEST, Note, Problems, error, nearest
+from draft.base.record import dataclass
 from draft.base.resources import folder
 from draft.base.textfile import read_source
 from draft.language import tree

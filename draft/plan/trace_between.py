@@ -7,13 +7,14 @@ keeps its name on both sides, and the line becomes an edge of its name on either
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeVar
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.notes import Note, Span, error, nearest
+from draft.base.record import dataclass
 from draft.base.units import Kind
 from draft.garment.garment import Finish
 from draft.geometry.cubic import reverse

@@ -6,13 +6,14 @@ x runs right and y runs down, as on a page. Writers turn a drawing into files, a
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.geometry import cubic
 from draft.geometry.arc import QUARTER_HANDLE
 from draft.geometry.cubic import lines_through

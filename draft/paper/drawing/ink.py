@@ -8,12 +8,13 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 from numpy.typing import NDArray
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.geometry import cubic
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke

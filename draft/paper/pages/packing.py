@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import random
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 
 import numpy as np
 
 from draft.base.arrays import Bools, Floats
+from draft.base.record import dataclass
 from draft.paper.drawing.drawing import Turn
 from draft.paper.pages.many_on_pages import lay_many
 from draft.paper.pages.touching import Counts, GridPiece, Table, grid_pieces, with_page, with_piece

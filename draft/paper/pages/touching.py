@@ -7,13 +7,13 @@ of a whole sheet is then a few slices of such tables, one on the other.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
 from draft.base.arrays import Bools, Floats
+from draft.base.record import dataclass
 from draft.paper.drawing.drawing import Turn
 from draft.paper.drawing.polygons import mask
 

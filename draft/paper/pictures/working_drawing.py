@@ -7,11 +7,12 @@ and crosses as few lines as can be; one that has to go further away gets a leade
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.base.units import in_centimetres
 from draft.geometry.cubic import lines_through
 from draft.geometry.flatten import sample
