@@ -19,7 +19,7 @@ from lark.parsers.lalr_analysis import Shift
 from draft.base.kept import keep, recalled, sealed, unsealed
 from draft.base.resources import folder
 from draft.language import table_rows
-from draft.language.scanning import Lexer
+from draft.language.by_place import PlaceLexer
 from draft.language.table_rows import TREES, Row, Rows, row_text, rule_text, terminal_of, terminal_told
 from draft.language.token_lines import TokenLines
 
@@ -125,7 +125,7 @@ def _of_tables(tables: bytes | None) -> Lark | None:
 
 
 def _code() -> dict[str, Any]:
-    return {"postlex": TokenLines(), "_plugins": {"ContextualLexer": Lexer}}
+    return {"postlex": TokenLines(), "_plugins": {"ContextualLexer": PlaceLexer}}
 
 
 def _whole_words(terminal: TerminalDef) -> None:

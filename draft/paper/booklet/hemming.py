@@ -24,7 +24,8 @@ def hem(hemmed: Hemmed, facts: BookletFacts) -> list[str]:
             )
         )  # fmt: skip
     casing = [facts.wording.say("sewing.casing")] if any(edge.gathered is not None for _, edge in hemmed) else []
-    return [*text, *casing, facts.said("sewing.stitch_hem")]
+    drawn = [facts.wording.say("sewing.casing_elastic")] if any(e.elastic is not None for _, e in hemmed) else []
+    return [*text, *(drawn or casing), facts.said("sewing.stitch_hem")]
 
 
 def stitched_on(patch: Patch, facts: BookletFacts) -> list[str]:

@@ -96,10 +96,13 @@ def _notches(one: Outlines, takeup: Takeup) -> tuple[Floats, ...]:
 def gathered(
     outlines: Sequence[Outlines], inside: Any, taken: Sequence[Any], wording: Wording, surface: Surface
 ) -> list[Label]:
-    """Words along each gathered edge, inside the shape and clear of what is taken; of one size with the length."""
+    """Words along each edge that is gathered or drawn in by elastic, inside the shape and clear of what is taken.
+
+    They are of one size with the length.
+    """
     found: list[Label] = []
     for edge in outlines[0].piece.edges:
-        if edge.gathered is not None:
+        if edge.gathered is not None or edge.elastic is not None:
             found += _along(outlines, edge, inside, taken, wording, surface)
     return found
 
@@ -111,10 +114,12 @@ def _along(
 
     one = outlines[0]
     ruler = Ruler(edge.segments[one.body])
-    sewn = float(sewn_length(one.piece, edge)[one.body])
+    whole = 2 if one.piece.on_fold else 1
+    sewn = float(sewn_length(one.piece, edge)[one.body] if edge.elastic is None else edge.elastic[one.body] * whole)
+    said = wording.gather if edge.elastic is None else wording.elastic
     tree = shapely.STRtree(list(taken))
     size = _WORDS * surface.enlarged
-    for text in (wording.gather(sewn if len(outlines) == 1 else None), wording.gather(None)):
+    for text in (said(sewn if len(outlines) == 1 else None), said(None)):
         width, height = font.text_width(text, size), size * (font.CAP_HEIGHT + font.DESCENT)
         for spot in _spots(ruler, one.outward, width, height, surface):
             shape = spot.shape(1.0)
