@@ -179,13 +179,14 @@ class _Cutter:
             fact = f"both ends of `{line.name}` lie on `{whole}`, which would be parted into two of one name"
             return error(fact, line.span, "part that edge on a sheet before, each part with a name of its own")
         sides = [self._holds(side, kept, later) for side in (ahead, back)]
+        if not any(sides) and self._is_strip(later):
+            return self._made(*sorted((first, last), key=lambda place: place.edge))
         if sides[0] == sides[1]:
             names = " and ".join(f"`{line.name}`" for line, _ in self.path.lines)
             fact = f"it is not said on which side of {names} the part lies"
             inside = [outline[k].name for k in self._inside(ahead)] + [outline[k].name for k in self._inside(back)]
             fix = f"name an edge that lies on it whole, such as {' or '.join(f'`{name}`' for name in inside[:2])}"
-            steps = "a strip between two lines has none: trace a block beside one of them, and the strip from that"
-            return error(fact, self.span, *([fix] if inside else []), steps)
+            return error(fact, self.span, *([fix] if inside else []))
         return self._made(first, last) if sides[0] else self._made(last, first)
 
     def within(self) -> Stage:
@@ -217,6 +218,11 @@ class _Cutter:
         names = {self.before.outline[k].name for k in inside}
         ends = [place for path in later for place in (path.start, path.end)]
         return bool(names & set(kept)) or any(place.edge in inside and not place.corner for place in ends)
+
+    def _is_strip(self, later: Sequence[_Path]) -> bool:
+        """Whether the part lies between this path and one more, which runs across from the same edge to the same."""
+        ends = [self.path, *later]
+        return len(ends) == 2 and len({frozenset((path.start.edge, path.end.edge)) for path in ends}) == 1
 
     def _made(self, first: OutlinePlace, last: OutlinePlace) -> Stage:
         """The part that lies ahead of `first` as far as `last`, closed by the path back to it."""
@@ -260,9 +266,16 @@ class _Cutter:
                 self.before,
                 edge.name,
                 point,
-                f"`{place.name}` does not lie on `{edge.name}`: at worst it lies {{by}} beside it",
+                self._off(edge, place),
             )
         return leg_place(self.sheets, self.before, place.dart, last=begins)
+
+    def _off(self, edge: tree.Edge, place: OutlinePlace) -> str:
+        """What is wrong where a line ends beside the edge: beside what is left of it, where another was cut before."""
+        if self.before is self.draft:
+            return f"`{place.name}` does not lie on `{edge.name}`: at worst it lies {{by}} beside it"
+        left = f"`{place.name}` lies {{by}} off what is left of `{edge.name}` beside the line that is named before"
+        return f"{left}: name the lines in the order in which they lie along it"
 
     def _declare_leg(self, after: Stage, place: OutlinePlace, first: OutlinePlace) -> None:
         """Where the dart met the edge there is a corner now, called as the dart was."""
