@@ -20,7 +20,7 @@ from draft.base.kept import keep, recalled, sealed, unsealed
 from draft.base.resources import folder
 from draft.language import table_rows
 from draft.language.by_place import PlaceLexer
-from draft.language.table_rows import TREES, Row, Rows, row_text, rule_text, terminal_of, terminal_told
+from draft.language.table_rows import TREES, Row, Rows, Rules, row_text, rule_text, terminal_of, terminal_told
 from draft.language.token_lines import TokenLines
 
 FILE = "piece.tables"
@@ -94,6 +94,7 @@ def unpacked(tables: bytes) -> Lark:
     rows = Rows(told["names"], told["rows"], told["rules"], parser._callbacks)
     parser.parser.parser._parse_table.states = rows
     parser.parser.lexer.lexer.states = rows
+    parser.rules = Rules(rows)
     return parser  # type: ignore[no-any-return]
 
 

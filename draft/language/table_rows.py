@@ -70,11 +70,18 @@ class Rows(dict[int, Row]):
         name = self.names.__getitem__
         row: Row = {name(symbol): (Shift, to) for symbol, to in zip(symbols, states, strict=True)}
         for rule, at in zip(reduced[::2], reduced[1::2], strict=True):
-            row |= dict.fromkeys(map(name, at), (Reduce, self._rule(rule)))
+            row |= dict.fromkeys(map(name, at), (Reduce, self.rule(rule)))
         self[state] = row
         return row
 
-    def _rule(self, number: int) -> Rule:
+    def values(self) -> Any:
+        """The rows of all states, also of those that were never come to."""
+        for state in range(len(self.rows)):
+            self[state]
+        return super().values()
+
+    def rule(self, number: int) -> Rule:
+        """A rule by its number."""
         if number not in self.known:
             rule = self.known[number] = self._made(number)
             self.builds |= ParseTreeBuilder([rule], Tree, **TREES).create_callback()  # type: ignore[no-untyped-call]
@@ -84,6 +91,21 @@ class Rows(dict[int, Row]):
         numbers, sorts, alias, options = json.loads(self.rules[number])
         origin, *expansion = (_symbol(self.names[name], sort) for name, sort in zip(numbers, sorts, strict=True))
         return Rule(origin, expansion, alias=alias, options=RuleOptions(*options))
+
+
+class Rules(Sequence[Rule]):
+    """All rules, each made when it is asked for."""
+
+    def __init__(self, rows: Rows) -> None:
+        self.rows = rows
+
+    def __len__(self) -> int:
+        return len(self.rows.rules)
+
+    def __getitem__(self, number: Any) -> Any:
+        if number >= len(self):
+            raise IndexError(number)
+        return self.rows.rule(number)
 
 
 def _sort(symbol: Symbol) -> int:
