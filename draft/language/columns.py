@@ -8,7 +8,9 @@ from __future__ import annotations
 from draft.base.record import dataclass
 from draft.language.written import Line, WrittenWord
 
-SETTINGS = frozenset({"title", "maker", "chart", "uses", "version", "edition", "allowance", "cut", "grain", "stretch"})
+SETTINGS = frozenset(
+    {"title", "maker", "chart", "uses", "version", "edition", "wearer", "allowance", "cut", "grain", "stretch"}
+)
 
 
 @dataclass(frozen=True)

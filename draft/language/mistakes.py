@@ -45,7 +45,7 @@ _VALUE = {"NAME", "QUANTITY", "NUMBER", "LPAR", "MINUS", "LENGTH"}
 _OF_LINES = (cut_slip, opening_slip)
 _BEGINNINGS = f"or begin a block with {either(BLOCKS)}"
 _INSIDE = {
-    **dict.fromkeys(("title", "maker", "chart", "uses", "allowance", "version", "edition"), "pattern"),
+    **dict.fromkeys(("title", "maker", "chart", "uses", "allowance", "version", "edition", "wearer"), "pattern"),
     **dict.fromkeys(("points", "outline", "cut", "grain", "stretch"), "piece"),
     "input": "template",
     **dict.fromkeys(("text", "picture", "licence", "link"), "booklet"),
