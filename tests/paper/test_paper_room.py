@@ -2,22 +2,87 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from pathlib import Path
+
 import numpy as np
 import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from draft.base.resources import folder
+from draft.drafting.checked import draft_and_check
 from draft.garment.garment import Garment
-from draft.paper.drawing.drawing import Turn
+from draft.paper.drawing.drawing import Footprint, Turn
 from draft.paper.drawing.papers import PAPERS
 from draft.paper.drawing.polygons import mask, rings_of
 from draft.paper.drawing.room import Room
 from draft.paper.pages.nudge import nudge, pages_touched
-from draft.paper.pages.packing import CELL, pack_on_pages
+from draft.paper.pages.packing import CELL, Packing, pack_on_pages
 from draft.paper.pages.page_grid import grid
-from draft.paper.pages.sheet import draw_pattern, on_pages
+from draft.paper.pages.sheet import draw_pattern, laid_out, on_pages
+from tests.asking import asked
 from tests.paper.made_up import SIZES
+
+DRILLED = """pattern vest
+    chart "sizes.csv"
+body
+    bust_girth
+style
+    shape  plain of plain, sharp, slanted  "how the tab ends"
+template half
+    input
+        reach  length = 10 cm
+    let
+        tall = 50 cm
+    points
+        a  at 0, 0
+        b  at reach + 20 cm, 0
+        c  at reach + 20 cm, tall
+    outline
+        low    a to b straight
+        side   b to c straight
+        slant  c to a straight
+    marks
+        hole   drill at a
+    notches
+        on low: 5.6 cm from a
+    corners
+        a  cut
+    grain  along a to c
+    cut 2
+template quarter from half "The same, cut short."
+    let
+        tall = 30 cm
+    points
+        d  at 0, 30 cm
+    outline
+        back   d to a straight
+        slant  c to d straight
+piece front is half
+    points
+        b  at 20 cm, 0
+        d  at 20 cm, 20 cm
+    outline
+        slant  c to a curve leaving inward
+    marks
+        pocket_line  line a to d
+    corners
+        a  carried
+piece tab
+        is half
+piece pocket
+    points
+        a  at 0, 0
+        b  at 10 cm, 0
+        c  at 10 cm, 12 cm
+    outline
+        low    a to b straight
+        side   b to c straight
+        slant  c to a straight
+    cut 1
+"""
 
 LETTER, A4 = PAPERS["letter"].live, PAPERS["a4"].live
 
@@ -122,3 +187,22 @@ def test_one_piece_that_fits_one_page_takes_one_page() -> None:
 def test_many_small_pieces_share_a_page() -> None:
     packing = pack_on_pages(_rectangles([(50, 50)] * 9), LETTER)
     assert packing.columns * packing.rows == 1
+
+
+def test_words_that_move_once_the_pages_are_known_get_room_there(tmp_path: Path) -> None:
+    """A drill mark at a corner has its words beside the piece: turned for few pages, they came to lie on another."""
+    (tmp_path / "drilled.piece").write_text(DRILLED)
+    (tmp_path / "sizes.csv").write_text((folder("pieces") / "women.csv").read_text())
+    garment = draft_and_check(asked(tmp_path / "drilled.piece", sizes=("M", "L"))).to_cut
+    drawn = draw_pattern(garment, range(2))
+    sheet_of = PAPERS["a4"].live
+    laid = []
+
+    def pack(footprints: Sequence[Footprint]) -> Packing:
+        laid.append(footprints)
+        return nudge(pack_on_pages([one.rings for one in footprints], sheet_of), footprints, sheet_of)
+
+    _, moved = laid_out(drawn, pack, lambda _: sheet_of)
+    shapes = [shapely.union_all([shapely.Polygon(ring) for ring in piece.footprint.rings]) for piece in moved]
+    assert len(laid) == 2
+    assert all(not shape.intersects(other) for k, shape in enumerate(shapes) for other in shapes[:k])

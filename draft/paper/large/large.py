@@ -17,9 +17,9 @@ from draft.base.units import MM_PER_INCH
 from draft.paper.drawing.drawing import PT, Footprint, Item, Label
 from draft.paper.drawing.papers import LARGEST, Paper, measured
 from draft.paper.pages import key, page_grid
-from draft.paper.pages.packing import COARSE, Rules, pack_on_pages
+from draft.paper.pages.packing import COARSE, Packing, Rules, pack_on_pages
 from draft.paper.pages.paged_sheet import PagedSheet
-from draft.paper.pages.sheet import PatternDrawing, drawing_of, stop_if_overlapping
+from draft.paper.pages.sheet import PatternDrawing, drawing_of, laid_out
 from draft.paper.piece.piece_drawing import PieceDrawing
 
 _MARGIN = 12.7
@@ -83,20 +83,23 @@ def on_large(pattern: PatternDrawing, large: LargePaper, title: str) -> PagedShe
     """The pieces on large paper. Raises Problems if a roll is too narrow."""
     heading = _heading(pattern)
     paper = large.paper
-    pieces = [*pattern.pieces, heading]
     if large.roll:
         _stop_if_wider(pattern.pieces, paper)
-    rules = Rules(whole=not large.roll, roll=large.roll, upright=(len(pieces) - 1,), cell=COARSE)
-    packing = pack_on_pages([piece.footprint.rings for piece in pieces], paper.live, rules)
+    rules = Rules(whole=not large.roll, roll=large.roll, upright=(len(pattern.pieces),), cell=COARSE)
+
+    def pack(footprints: Sequence[Footprint]) -> Packing:
+        return pack_on_pages([one.rings for one in footprints], large.paper.live, rules)
+
+    def whole(packing: Packing) -> Paper:
+        return replace(paper, height=packing.rows * paper.live[1] + 2 * paper.margin) if large.roll else paper
+
+    packing, moved = laid_out(pattern, pack, lambda packing: whole(packing).live, heading)
     if large.roll:
-        paper = replace(paper, height=packing.rows * paper.live[1] + 2 * paper.margin)
-        packing = replace(packing, rows=1)
+        paper, packing = whole(packing), replace(packing, rows=1)
         if paper.height > LARGEST:
             raise Problems(
                 [error(f"on `{paper.name}` the pattern is more than 200 in long", None, "choose a wider roll")]
             )
-    moved = [*pattern.on_pages(packing, paper.live), heading.moved(packing.turns[-1])]
-    stop_if_overlapping(moved)
     sheet = drawing_of(pattern, moved, packing.columns * paper.live[0], packing.rows * paper.live[1])
     return PagedSheet(sheet, page_grid.grid(sheet, paper, 1, apart=True), (), title, pattern.wording)
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -13,7 +14,8 @@ from draft.base.record import dataclass
 from draft.drafting.drawable import stop_if_too_much
 from draft.garment.garment import Garment
 from draft.paper.drawing.box_rows import in_rows, square_limit
-from draft.paper.drawing.drawing import Drawing, Item, Layer, Turn
+from draft.paper.drawing.drawing import Drawing, Footprint, Item, Layer, Turn
+from draft.paper.drawing.polygons import rings_of
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.pages import key
 from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
@@ -26,6 +28,8 @@ if TYPE_CHECKING:  # what lays pieces on pages is read where that is done
 SHARED = "shared"
 _MARGIN = 15.0
 _GAP = 18.0
+_LAID_AGAIN = 4
+"""Pieces are laid so often until no word lies on another of them; once mostly does."""
 _SHAPE = 1.69
 """Pieces on a screen are laid in rows about so many times as wide as high."""
 
@@ -50,13 +54,13 @@ class PatternDrawing:
         """The names of the sizes, in order."""
         return tuple(self.garment.sizes[body] for body in self.bodies)
 
-    def on_pages(self, packing: Packing, live: tuple[float, float]) -> list[PieceDrawing]:
-        """The pieces where they were laid, first of what is packed, with words set anew for the pages they lie on."""
+    def worded(self, packing: Packing, live: tuple[float, float]) -> list[PieceDrawing]:
+        """The pieces, first of what is packed, with words set anew for the pages that they are moved to."""
         return [
             draw_piece(
                 *(self.garment, piece, self.bodies, self.lines, self.wording),
                 surface_of(turn, still.footprint.rings, live),
-            ).moved(turn)
+            )
             for piece, still, turn in zip(self.garment.pieces, self.pieces, packing.turns, strict=False)
         ]
 
@@ -88,22 +92,58 @@ def on_pages(pattern: PatternDrawing, live: tuple[float, float]) -> Drawing:
     from draft.paper.pages.nudge import nudge
     from draft.paper.pages.packing import pack_on_pages
 
-    packing = pack_on_pages([piece.footprint.rings for piece in pattern.pieces], live)
-    packing = nudge(packing, [piece.footprint for piece in pattern.pieces], live)
-    moved = pattern.on_pages(packing, live)
-    stop_if_overlapping(moved)
+    def pack(footprints: Sequence[Footprint]) -> Packing:
+        return nudge(pack_on_pages([one.rings for one in footprints], live), footprints, live)
+
+    packing, moved = laid_out(pattern, pack, lambda _: live)
     return drawing_of(pattern, moved, packing.columns * live[0], packing.rows * live[1])
+
+
+def laid_out(
+    pattern: PatternDrawing,
+    pack: Callable[[Sequence[Footprint]], Packing],
+    live_of: Callable[[Packing], tuple[float, float]],
+    beside: PieceDrawing | None = None,
+) -> tuple[Packing, list[PieceDrawing]]:
+    """The pieces, and what lies beside them, laid by `pack` on pages with the printed area that a packing has.
+
+    Words stand elsewhere once the pages are known, those of a small piece beside it: where they came to lie on another
+    piece, both are laid again with room for them there too. Raises RuntimeError for pieces that still overlap.
+    """
+    rest = [beside] if beside else []
+    footprints = [piece.footprint for piece in (*pattern.pieces, *rest)]
+    for _ in range(_LAID_AGAIN):
+        packing = pack(footprints)
+        drawn = [*pattern.worded(packing, live_of(packing)), *rest]
+        moved = [piece.moved(turn) for piece, turn in zip(drawn, packing.turns, strict=True)]
+        if not _overlapping(moved):
+            break
+        footprints = [_with_room(one, piece.footprint) for one, piece in zip(footprints, drawn, strict=True)]
+    stop_if_overlapping(moved)
+    return packing, moved
+
+
+def _with_room(footprint: Footprint, also: Footprint) -> Footprint:
+    import shapely
+
+    rings = rings_of(shapely.union_all([shapely.Polygon(ring) for ring in (*footprint.rings, *also.rings)]))
+    return replace(footprint, rings=tuple(rings))
 
 
 def stop_if_overlapping(pieces: Sequence[PieceDrawing]) -> None:
     """A check apart from the search: paper on which pieces overlap must never be printed. Raises RuntimeError."""
+    found = _overlapping(pieces)
+    if found:
+        raise RuntimeError(f"{found[0].name} lies on {found[1].name}: this is a fault of the program")
+
+
+def _overlapping(pieces: Sequence[PieceDrawing]) -> tuple[PieceDrawing, PieceDrawing] | None:
     import shapely
 
     shapes = [shapely.union_all([shapely.Polygon(ring) for ring in piece.footprint.rings]) for piece in pieces]
-    for k, shape in enumerate(shapes):
-        for other, piece in zip(shapes[:k], pieces, strict=False):
-            if shape.intersects(other):
-                raise RuntimeError(f"{pieces[k].name} lies on {piece.name}: this is a fault of the program")
+    first, second = shapely.STRtree(shapes).query(shapes, predicate="intersects")
+    found = next(((k, other) for k, other in zip(first, second, strict=True) if other < k), None)
+    return (pieces[found[0]], pieces[found[1]]) if found else None
 
 
 def on_screen(pattern: PatternDrawing) -> Drawing:
