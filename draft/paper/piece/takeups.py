@@ -102,7 +102,7 @@ def gathered(
     """
     found: list[Label] = []
     for edge in outlines[0].piece.edges:
-        if edge.gathered is not None or edge.elastic is not None:
+        if any(said is not None for said in (edge.gathered, edge.elastic, edge.drawn_up)):
             found += _along(outlines, edge, inside, taken, wording, surface)
     return found
 
@@ -114,8 +114,7 @@ def _along(
 
     one = outlines[0]
     ruler = Ruler(edge.segments[one.body])
-    whole = 2 if one.piece.on_fold else 1
-    sewn = float(sewn_length(one.piece, edge)[one.body] if edge.elastic is None else edge.elastic[one.body] * whole)
+    sewn = _drawn_to(one, edge)
     said = wording.gather if edge.elastic is None else wording.elastic
     tree = shapely.STRtree(list(taken))
     size = _WORDS * surface.enlarged
@@ -126,6 +125,13 @@ def _along(
             if inside.contains(shape) and not len(tree.query(shape, predicate="intersects")):
                 return [Label(text, *spot.at(0, height / 2 - size * font.DESCENT), size, "middle", spot.angle)]
     return []
+
+
+def _drawn_to(one: Outlines, edge: Edge) -> float:
+    """What is said of an edge that is drawn in, mm: the length of its elastic, or that to which it is gathered."""
+    if edge.elastic is not None:
+        return float(edge.elastic[one.body]) * (2 if one.piece.on_fold else 1)
+    return float((sewn_length(one.piece, edge) if edge.drawn_up is None else edge.drawn_up)[one.body])
 
 
 def _spots(ruler: Ruler, outward: float, width: float, height: float, surface: Surface) -> list[Spot]:
