@@ -45,7 +45,7 @@ _VALUE = {"NAME", "QUANTITY", "NUMBER", "LPAR", "MINUS", "LENGTH"}
 _OF_LINES = (cut_slip, opening_slip)
 _BEGINNINGS = f"or begin a block with {either(BLOCKS)}"
 _INSIDE = {
-    **dict.fromkeys(("title", "maker", "chart", "uses", "allowance", "version", "edition"), "pattern"),
+    **dict.fromkeys(("title", "maker", "chart", "uses", "allowance", "version", "edition", "wearer"), "pattern"),
     **dict.fromkeys(("points", "outline", "cut", "grain", "stretch"), "piece"),
     "input": "template",
     **dict.fromkeys(("text", "picture", "licence", "link"), "booklet"),
@@ -127,6 +127,8 @@ def _unit(found: re.Match[str], span: Span) -> Note | None:
     word = unit.lower().removesuffix("s")
     if unit in TIMES:
         return error(f"`{unit}` is not a unit", _at(span, found, "unit"), "if it is to be multiplied, try `*`")
+    if unit == "point":
+        return error("`point` does not begin a row of points", _at(span, found, "unit"), "try `points`")
     close = (f"try `{_MEANT[word]}`",) if word in _MEANT else nearest(unit.lower(), UNITS)
     return error(f"`{unit}` is not a unit", _at(span, found, "unit"), *(close or ("try `cm` or `in`",)))
 

@@ -9,8 +9,9 @@ import numpy as np
 
 from draft.base.notes import Note, Problems, Span, error, stop_if_errors
 from draft.base.units import Kind
-from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
+from draft.bodies.measures import BodyMeasure, unknown_measure
 from draft.bodies.own_measure import OwnMeasure
+from draft.bodies.wearers import WEARERS, WOMEN, wearers_called
 from draft.fabrics.fabric import Fabric
 from draft.fabrics.properties import PROPERTIES
 from draft.garment.garment import FinishedOf, PieceOf
@@ -29,7 +30,7 @@ from draft.plan.library import Texts
 from draft.plan.most_points import too_many_points
 from draft.plan.names import Names, twice
 from draft.plan.never_so import never_so
-from draft.plan.own_measures import own_measure, with_estimate
+from draft.plan.own_measures import known_measure, own_measure, with_estimate
 from draft.plan.patches import patches
 from draft.plan.plan import Plan, Step, Value, broken, constant, is_broken
 from draft.plan.scopes import is_hidden
@@ -76,7 +77,7 @@ class _Maker:
         for template in (*used, *self.main.templates):
             self._add_template(templates, template)
         self.pieces = Pieces(self.values, templates, self.branches)
-        self.own: list[tuple[tree.OwnMeasure, OwnMeasure]] = []
+        self.own: list[tuple[tree.OwnMeasure | tree.Measure, OwnMeasure]] = []
 
     def _add_template(self, templates: dict[str, tree.Template], template: tree.Template) -> None:
         first = templates.setdefault(template.name, template)
@@ -89,7 +90,7 @@ class _Maker:
     def plan(self) -> Plan:
         """The plan, once no mistake is left."""
         head, main = self._head(), self.main
-        self.notes += _of_edition(head)
+        self.notes += (*_of_edition(head), *_of_wearers(head))
         self._declare()
         stop_if_errors(self.notes)  # one wrong name would be reported again wherever it is used
         self.values.all_steps()
@@ -116,6 +117,7 @@ class _Maker:
             title=_said(head, "title") or head.name.replace("_", " "),
             maker=_said(head, "maker"),
             version=_said(head, "version"),
+            wearers=wearers_called(_said(head, "wearer")) or WOMEN,
             chart=_said(head, "chart"),
             measures=tuple(measure.name for measure in main.measures),
             styles=tuple(style_settings.style_described(s, self.given) for s in main.styles if not is_hidden(s.name)),
@@ -224,7 +226,8 @@ class _Maker:
             known: BodyMeasure | None = own_measure(self.values, measure)
             self.own += [(measure, known)] if isinstance(known, OwnMeasure) else []
         else:
-            known = MEASURES.get(measure.name)
+            known = known_measure(measure)
+            self.own += [(measure, known)] if isinstance(known, OwnMeasure) else []
             if not known:
                 self.notes.append(_not_known(measure))
         if not known:
@@ -284,6 +287,15 @@ def _lazily(make: Callable[..., Step], *args: object) -> Callable[[], Step]:
 
 def _said(head: tree.Pattern, word: str) -> str:
     return next((str(s.value) for s in head.settings if s.word == word), "")
+
+
+def _of_wearers(head: tree.Pattern) -> list[Note]:
+    """What there is to say of whom a pattern is drafted for."""
+    unknown = [s for s in head.settings if s.word == "wearer" and not wearers_called(str(s.value))]
+    return [
+        error(f"`{s.value}` is nobody that a pattern is drafted for", s.value_span, f"choose from {', '.join(WEARERS)}")
+        for s in unknown
+    ]
 
 
 def _of_edition(head: tree.Pattern) -> list[Note]:

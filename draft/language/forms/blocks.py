@@ -6,9 +6,10 @@ BLOCKS = (
     Form("pattern", "pattern NAME",
          "The head of a file that can be drafted: its title, chart and allowance.",
          'pattern tunic\n    title      "Tunic"\n    chart      "women.csv"\n    allowance  1/2 in'),
-    Form("body", "body",
-         "The body measures that the pattern uses, by their names.",
-         "body\n    bust_girth, waist_girth, hip_girth\n    shoulder_slope"),
+    Form("body", "body\n    MEASURE [about VALUE], MEASURE",
+         "The body measures that the pattern uses, by their names. Where nobody took one, and a chart has no row for "
+         "it, `about` says from what others it is estimated.",
+         "body\n    bust_girth, waist_girth, back_waist_length\n    front_waist_length about back_waist_length + 3 cm"),
     Form("body, a measure of its own", 'body\n    NAME from LOW to HIGH[, about VALUE] "HOW IT IS TAKEN"',
          "A body measure that only this pattern knows: between what figures it can lie, and how it is taken. Where it "
          "is not given it is estimated, if the pattern says from what other measures; you are told so.",
@@ -132,6 +133,10 @@ HEAD = (
          "The edition of the piece language that the file was written for. A plainseam that knows only earlier ones "
          "says so.",
          "edition 2", inside="pattern"),
+    Form("wearer", "wearer women | men | children",
+         "Whom the pattern is drafted for: what a person has not measured is estimated as it is in women, which is "
+         "taken where nothing is said, or in men. For children everything is measured.",
+         "wearer men", inside="pattern"),
     Form("uses", 'uses "FILE" [for NAME, NAME]',
          "A file of templates beside the pattern. With `for`, what is named of any piece file: values, styles, "
          "templates, blocks, and pieces with the joins between them. What those lean on comes along and is not seen; a "
