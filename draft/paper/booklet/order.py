@@ -5,8 +5,7 @@ What is stitched onto a piece comes first, while that lies flat; hems come last.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from draft.base.record import dataclass
 from draft.garment.garment import Edge, Garment, Join, Patch, Piece, SidePart
 from draft.paper.booklet.facts import BookletFacts, turned_up_edges
 
