@@ -33,6 +33,7 @@ def assemble(plan: Plan, outcome: Outcome) -> tuple[Garment, tuple[Turned, ...]]
         cloth=plan.cloth,
         patches=plan.patches,
         cloths=filled(plan.cloths, outcome),
+        notions=filled(plan.notions, outcome),
     )
     made, turns = trued(garment)
     return with_notches(made), turns

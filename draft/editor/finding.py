@@ -171,9 +171,11 @@ class _Walker:
         for patch in file.patches:
             self._known(PIECES, patch.piece.text, patch.piece.span)
             self._marked(patch.onto)
-        for line in file.booklet:
-            if isinstance(line, tree.Advice):
-                self._step(line.to)
+        self._booklet(file)
+        for notion in file.notions:
+            self._refs(nodes(notion.amount) if notion.amount else (), PATTERN)
+            for use in notion.uses:
+                self._step(use)
 
     def _taken(self, file: tree.File) -> None:
         """What is taken of other files by its name."""
@@ -182,6 +184,14 @@ class _Walker:
             for name, span in zip(taken.names, taken.name_spans, strict=True):
                 for scope in (PATTERN, PIECES, TEMPLATES):
                     self._known(scope, name, span)
+
+    def _booklet(self, file: tree.File) -> None:
+        """Steps name joins, edges of pieces, and steps of the designer's own, which are declared nowhere else."""
+        advice = [line for line in file.booklet if isinstance(line, tree.Advice)]
+        own = {line.to.text for line in advice if line.beside}
+        for ref in [ref for line in advice for ref in (line.to, line.beside) if ref]:
+            if ref.text not in own:
+                self._step(ref)
 
     def _step(self, ref: tree.Ref) -> None:
         """A step of the booklet sews a join, or hems an edge of a piece."""

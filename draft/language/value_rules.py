@@ -35,6 +35,7 @@ _BLOCKS = {
     "joins",
     "measurements",
     "check",
+    "notions",
     "booklet",
 }
 
