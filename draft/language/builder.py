@@ -180,7 +180,7 @@ class Builder(PieceRules):
     def advice(self, meta: Meta, children: list[Any]) -> tree.Advice:
         to, placed, text, picture, link = children
         place, beside = placed or ("", None)
-        return tree.Advice(self._span(meta), to, unquoted(text), picture, place, beside, link)
+        return tree.Advice(self._span(meta), to, unquoted(text), picture, place, beside, link)  # type: ignore[arg-type]
 
     def placed(self, meta: Meta, children: list[Any]) -> list[Any]:
         return [" ".join(str(children[0]).split()), children[1]]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 import numpy as np
@@ -13,7 +13,7 @@ from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
 from draft.bodies.own_measure import OwnMeasure
 from draft.fabrics.fabric import Fabric
 from draft.fabrics.properties import PROPERTIES
-from draft.garment.garment import FinishedOf, PieceOf
+from draft.garment.garment import FinishedOf
 from draft.language import tree
 from draft.language.edition import EDITION, newer
 from draft.plan import cloth_properties as cloths

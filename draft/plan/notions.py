@@ -45,9 +45,7 @@ def _notion(values: Values, line: tree.Notion, known: Collection[str]) -> Notion
             fact = f"`{use.text}` is no join, and no edge or mark of a piece that is cut"
             near = [name for name in known if len(use.parts) == 1 or name.startswith(f"{use.parts[0]}.")]
             hint = nearest(use.text, near) if len(use.parts) == 1 else _of_piece(use, near)
-            hint = hint or (
-                "a notion is for a join, as `centre_back`, an edge or marks of a piece",
-            )
+            hint = hint or ("a notion is for a join, as `centre_back`, an edge or marks of a piece",)
             values.notes.append(error(fact, use.span, *hint))
     in_mm = bool(amount and amount.kind is Kind.LENGTH)
     return NotionOf(line.span, line.name, line.words, amount, in_mm, tuple(use.text for use in line.uses))

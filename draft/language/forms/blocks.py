@@ -94,7 +94,8 @@ NOTIONS = (
          "that, or as long a zip as its opening takes; for an edge as long as that is drawn up; for marks as many as "
          "they are. A zip for an opening and elastic for a casing are listed of themselves: a line for them adds "
          "words.",
-         'notions\n    thread   1                 "in the colour of the cloth"\n    buttons  for front.holes   "18 mm"'),
+         'notions\n    thread   1                 "in the colour of the cloth"\n'
+         '    buttons  for front.holes   "18 mm"'),
     Form("for, of a notion", "NAME for JOIN|EDGE|MARK[, JOIN|EDGE|MARK]",
          "What it is used for; every size needs as much as its own seams, edges and marks ask for.",
          'tape  for shoulder   "clear elastic, 6 mm wide"', inside="notions"),
@@ -128,7 +129,7 @@ BOOKLET = (
     Form("step, of her own", 'step NAME after|before|instead of STEP "TEXT" [picture "FILE"] [link "ADDRESS"]',
          "A step of the designer's own, before, after or instead of another. Where the name is that of a step which is "
          "there of itself, that one is moved there, and its words may be left out.",
-         'step rolled_hem instead of front.hem "Roll the hem between your fingers, and sew it by hand."', inside="booklet"),
+         'step rolled_hem instead of front.hem "Roll the hem, and sew it by hand."', inside="booklet"),
 )  # fmt: skip
 
 HEAD = (

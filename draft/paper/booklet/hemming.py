@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from draft.garment.garment import Edge, Patch, Piece, SidePart
 from draft.paper.booklet.facts import BookletFacts
 
-Hemmed = tuple[tuple[Piece, Edge], ...]
+Hemmed = Sequence[tuple[Piece, Edge]]
 
 
 def hem(hemmed: Hemmed, facts: BookletFacts) -> list[str]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from draft.garment.garment import Join, SidePart
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.order import caught_in, sewing_order
+from draft.seams.joins_in_order import caught_in, joins_in_order
 
 
 def the_side(parts: Sequence[SidePart], facts: BookletFacts) -> str:
@@ -20,8 +20,11 @@ def sides_together(join: Join, facts: BookletFacts) -> list[str]:
     """The outside of a piece sewn to its inside; it is turned once the last such seam is sewn."""
     say, piece = facts.wording.say, facts.pieces([join.first[0].piece])
     text = [say("sewing.sides", piece=piece, edges=edges_of(join.first, facts)), *caught(join, facts)]
-    steps = [step.join for step in sewing_order(facts.garment) if step.join]
-    same = [other for other in steps if other.of_layers and not other.onto and other.pieces == join.pieces]
+    same = [
+        other
+        for other in joins_in_order(facts.garment)
+        if other.of_layers and not other.onto and other.pieces == join.pieces
+    ]
     return [*text, say("sewing.sides_turned", piece=piece)] if same[-1] is join else text
 
 
