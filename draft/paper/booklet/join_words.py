@@ -41,8 +41,8 @@ def joined(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[s
     band = found.get(join.first[0].piece) or found.get(join.second[0].piece)
     if band and band.join is join:
         text = [*_band(band, facts), *caught(join, facts), *left_open(join, facts)]
-        pivots = _at_a_point(band, facts)
-        return [*text, facts.said("sewing.stitch_plain") if pivots else _stitch(facts), *_after_band(band, facts)]
+        plain = _at_a_point(band, facts) or not facts.knit  # a woven band closes over the edges
+        return [*text, facts.said("sewing.stitch_plain") if plain else _stitch(facts), *_after_band(band, facts)]
     return [*_flat(join, facts), *_after(join, facts)]
 
 

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
+from draft.base.arrays import Floats
 from draft.paper.booklet.booklet_page import (
     FULL,
     MAIN,
     MAIN_X,
+    NOTHING,
     SIDE,
     STRONG,
     Block,
@@ -18,6 +20,7 @@ from draft.paper.booklet.booklet_page import (
     paragraph,
 )
 from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.flat_pieces import mark_lines, takeup_lines
 from draft.paper.booklet.folding import takeups_sewn, takeups_title
 from draft.paper.booklet.hemming import hem, stitched_on
 from draft.paper.booklet.join_words import joined
@@ -26,7 +29,7 @@ from draft.paper.booklet.order import SewingStep, sewing_order
 from draft.paper.booklet.own_steps import advice_on, with_own
 from draft.paper.booklet.pictures import PicturePage
 from draft.paper.booklet.preparing import fastened, fastened_title, interfaced, stayed
-from draft.paper.booklet.step_drawing import Drawer
+from draft.paper.booklet.step_drawing import FINE_SEAM, SEAM, Drawer
 from draft.paper.booklet.topics import told
 from draft.paper.drawing.document import Link
 from draft.paper.drawing.wording import capitalised
@@ -47,6 +50,8 @@ def sewing_section(book: Book, facts: BookletFacts, pictures: Pictures) -> None:
     book.entry("", say("sewing.text"), say("sewing.letters"), *_allowances(facts), facts.said("sewing.try"))
     _stitches(book, facts)
     book.entry(say("sewing.pressing"), facts.said("sewing.press_all"))
+    if fitting := told("fitting", facts):
+        book.entry(say("sewing.fitting"), *fitting)
     drawer = Drawer.of(garment, facts.middle)
     found = {band.piece.name: band for band in bands(garment, facts.middle)}
     own = facts.drafted.plan.booklet
@@ -54,8 +59,6 @@ def sewing_section(book: Book, facts: BookletFacts, pictures: Pictures) -> None:
         title = paragraph(f"{number}  {_title(step, facts)}", STRONG)
         said = [block for advice in advice_on(step, own.advice) for block in _own(advice, pictures, facts)]
         book.entry(_picture(step, drawer), title, *said, *_text(step, facts, found))
-    if fitting := told("fitting", facts):
-        book.entry("", paragraph(say("sewing.fitting"), STRONG), *fitting)
     book.entry("", paragraph(say("sewing.finish"), STRONG), say("sewing.finish_text"))
 
 
@@ -63,8 +66,23 @@ def _picture(step: SewingStep, drawer: Drawer) -> Block:
     if step.patch:
         return drawer.patch(step.patch)
     if step.join:
-        return drawer.join(step.join)
-    return drawer.edges([(piece.name, edge.name) for piece, edge in step.edges])
+        return drawer.opening(step.join, step.opening) if step.opening else drawer.join(step.join)
+    if step.sort == "hem":
+        return drawer.edges([(piece.name, edge.name) for piece, edge in step.edges])
+    thick = _worked_on(step, drawer.body)
+    return drawer.on_pieces(thick, FINE_SEAM if step.takeups or step.marks else SEAM) if thick else NOTHING
+
+
+def _worked_on(step: SewingStep, body: int) -> dict[str, list[Floats]]:
+    """The lines of each piece, y up, that a step on pieces lying flat is about."""
+    found: dict[str, list[Floats]] = {piece.name: [] for piece in step.pieces}
+    if step.sort == "stay":
+        for piece, edge in step.edges:
+            found.setdefault(piece.name, []).append(edge.segments[body])
+    for piece in step.pieces:
+        found[piece.name] += [line for one in step.takeups for line in takeup_lines(piece, one, body)]
+        found[piece.name] += [line for mark in step.marks for line in mark_lines(mark, body)]
+    return found
 
 
 def _text(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band]) -> list[str]:
