@@ -21,6 +21,7 @@ from draft.checks import (
     left_open,
     loose_edges,
     nesting,
+    notches_meet,
     outlines,
     peaks,
     rising,
@@ -43,6 +44,7 @@ SEAM_CHECKS: tuple[Check, ...] = (
     seam_ends.check,
     seam_allowances.check,
     seam_notches.check,
+    notches_meet.check,
     peaks.check,
     square_folds.check,
 )

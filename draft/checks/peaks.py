@@ -11,7 +11,8 @@ from draft.base.naming import listed
 from draft.base.notes import Note, caution
 from draft.base.worst import worst_of
 from draft.garment.garment import Garment, Join
-from draft.seams.sides import Side, side
+from draft.seams.sharing import both_sides
+from draft.seams.sides import Side
 from draft.seams.walk import inside_angle, is_peaked
 
 TOLERANCE = 3.0  # degrees: over the width of a band a third of a millimetre
@@ -25,7 +26,7 @@ def check(garment: Garment) -> list[Note]:
 
 def _join(garment: Garment, join: Join) -> Iterator[Note]:
     """Only a side that is half of what is sewn, to a band in one piece, has a point at its fold."""
-    first, second = side(garment, join.first), side(garment, join.second)
+    first, second = both_sides(garment, join)
     for band, opening in ((first, second), (second, first)):
         ring = len(band.edges) == 1 and opening.copies == 2 * band.copies
         for at_start in (True, False):

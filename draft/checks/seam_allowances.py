@@ -8,7 +8,8 @@ import numpy as np
 
 from draft.base.notes import Note, caution
 from draft.garment.garment import Garment, Join
-from draft.seams.sides import SideEdge, side
+from draft.seams.sharing import both_sides
+from draft.seams.sides import SideEdge
 
 SAME = 0.05  # mm: 1/2 in and 1.27 cm are one width
 LEAST = 0.02  # of the seam: edges that overlap by less only touch
@@ -34,7 +35,7 @@ def _note(join: Join, one: SideEdge, other: SideEdge) -> Note:
 
 def _together(garment: Garment, join: Join) -> list[tuple[SideEdge, SideEdge]]:
     """The edges of the first side with those of the second that come to lie on them."""
-    first, second = side(garment, join.first), side(garment, join.second)
+    first, second = both_sides(garment, join)
     one, other = _shares(first.edges), _shares(second.edges)
     if second.copies == 2 * first.copies:
         other = _opened_out(other)

@@ -8,9 +8,9 @@ from draft.base.naming import listed
 from draft.base.notes import Note, error
 from draft.base.worst import worst_of
 from draft.checks.outlines import crosses_itself
-from draft.checks.seam_order import runs_opposite
 from draft.garment.garment import Garment, Join
 from draft.seams.following import reversed_side, side_words
+from draft.seams.opposite import runs_opposite
 from draft.seams.walk import SeamEnd, kinks, seam_ends
 
 TOLERANCE = 1.0  # degrees

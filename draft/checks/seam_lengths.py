@@ -8,6 +8,7 @@ from draft.base.naming import listed
 from draft.base.notes import Note, error
 from draft.base.worst import worst_of
 from draft.garment.garment import Garment, Join, SidePart
+from draft.seams.middles import SideParts, in_middle, side_ends
 from draft.seams.sections import sections_of
 from draft.seams.sides import side
 from draft.seams.walk import Walked, walk_seams
@@ -52,14 +53,24 @@ def _likely(garment: Garment, walked: Walked, body: int) -> list[str]:
     if max(share, 1 / max(share, 1e-9)) > MUCH:
         return ["is a `%` missing? A share is written `85 %`"]
     if min(abs(share - 2), abs(1 / max(share, 1e-9) - 2)) < HALF:
-        shorter = join.second if share > 1 else join.first
         if layered := _of_two_layers(garment, join):
             return [layered]
-        names = " or ".join(dict.fromkeys(f"`{part.piece}`" for part in shorter))
-        return [f"one side is twice the other: does {names} lack an edge `on fold`, or is it cut too seldom?"]
+        return _of_a_half(garment, join, *((join.second, join.first) if share > 1 else (join.first, join.second)))
     if join.ratio is None and CLOSE < share < SNUG and len(join.first) < len(join.second):
         return [f"or stretch the first side to the second: add `, stretched {100 * share:.0f} %`"]
     return []
+
+
+def _of_a_half(garment: Garment, join: Join, shorter: SideParts, longer: SideParts) -> list[str]:
+    """Fixes where one side is twice the other: it lacks a half, or the half has its other side in no seam yet."""
+    names = " or ".join(dict.fromkeys(f"`{part.piece}`" for part in shorter))
+    found = [f"one side is twice the other: does {names} lack an edge `on fold`, or is it cut too seldom?"]
+    part = longer[0]
+    apart = not any(in_middle(garment, corner) for corner in side_ends(garment, longer))
+    twice = side(garment, longer).copies == 2 * side(garment, shorter).copies
+    if len(longer) == 1 and apart and twice:
+        found.append(f"or declare the seam of the other `{part.edge}` of `{part.piece}`, if another is sewn there")
+    return found
 
 
 def _of_two_layers(garment: Garment, join: Join) -> str:

@@ -5,15 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import pairwise
 
-import numpy as np
-
 from draft.base.notes import Note, caution, error
 from draft.garment.garment import Garment, Join, SidePart
-from draft.seams.following import SewnCorners, SideParts, cloth_on_left, reversed_side, side_ends, side_words
-from draft.seams.sides import side
-from draft.seams.walk import kinks
-
-RUNS_ON = 1.0  # degrees: a corner nearer to straight across the seam is meant to be
+from draft.seams.following import SewnCorners, cloth_on_left, reversed_side, side_words
+from draft.seams.middles import SideParts, edges_at, in_middle, on_fold, side_ends
+from draft.seams.opposite import runs_opposite, with_side_turned
 
 
 def check(garment: Garment) -> list[Note]:
@@ -23,41 +19,28 @@ def check(garment: Garment) -> list[Note]:
     """
     opposite = [runs_opposite(garment, join) for join in garment.joins]
     pairs = list(zip(garment.joins, opposite, strict=True))
-    mended = replace(garment, joins=tuple(_second_turned(join) if wrong else join for join, wrong in pairs))
-    notes = [_opposite(join) if wrong else _join(mended, join) for join, wrong in pairs]
+    mended = replace(garment, joins=tuple(with_side_turned(garment, join) if wrong else join for join, wrong in pairs))
+    notes = [_opposite(garment, join) if wrong else _join(mended, join) for join, wrong in pairs]
     return [note for note in notes if note]
 
 
-def _second_turned(join: Join) -> Join:
-    return replace(join, second=reversed_side(join.second))
-
-
-def _opposite(join: Join) -> Note:
+def _opposite(garment: Garment, join: Join) -> Note:
     fact = f"the two sides of `{join.name}` run opposite ways"
-    return error(fact, join.span, f"write `{side_words(reversed_side(join.second))}`")
+    turned = with_side_turned(garment, join)
+    other = turned.first if turned.first != join.first else turned.second
+    return error(fact, join.span, *_fold(garment, join), f"write `{side_words(other)}`")
 
 
-def runs_opposite(garment: Garment, join: Join) -> bool:
-    """Whether the two sides of a join run opposite ways.
-
-    Other joins tell, where they bring the ends together crosswise; for a plain seam the outlines do, where they run on
-    at both ends once one side is turned, and at neither as it stands.
-    """
-    if side(garment, join.first).copies != side(garment, join.second).copies:
-        return False
-    meetings = SewnCorners(garment, without=join)
-    (start, end), (other_start, other_end) = side_ends(garment, join.first), side_ends(garment, join.second)
-    straight = meetings.together(start, other_start) or meetings.together(end, other_end)
-    crossed = meetings.together(start, other_end) or meetings.together(end, other_start)
-    if straight or crossed:
-        return crossed and not straight
-    if not (len(join.first) == len(join.second) == 1 and join.fit == "even"):
-        return False
-    as_it_stands, turned = (
-        [float(np.max(np.abs(kink))) for kink in kinks(garment, join.first[0], part)]
-        for part in (join.second[0], reversed_side(join.second)[0])
-    )
-    return min(as_it_stands) > RUNS_ON and max(turned) <= RUNS_ON
+def _fold(garment: Garment, join: Join) -> list[str]:
+    """What comes to lie on a fold though nothing goes on there, where a fold tells."""
+    ends = [(side_ends(garment, parts), parts) for parts in (join.first, join.second)]
+    for (corners, parts), (others, other) in (ends, ends[::-1]):
+        for corner, at, part in zip(corners, others, (other[0], other[-1]), strict=True):
+            if on_fold(garment, corner) and not in_middle(garment, at):
+                beside = next(edge.name for edge in edges_at(garment, at) if edge.name != part.edge)
+                end = f"the end of `{part.piece}.{part.edge}` at `{beside}`"
+                return [f"the fold of `{parts[0].piece}` would lie on {end}"]
+    return []
 
 
 def _join(garment: Garment, join: Join) -> Note | None:

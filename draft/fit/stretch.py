@@ -17,7 +17,7 @@ from draft.base.naming import plain
 from draft.base.notes import Span
 from draft.garment.garment import Finished, Garment, Join
 from draft.geometry.lean import mean_square_along
-from draft.seams.sides import side
+from draft.seams.sharing import both_sides
 
 CLASSES = ((0.0, 0.0), (0.125, 0.0), (0.38, 0.02), (0.63, 0.03), (0.88, 0.05), (1.2, 0.10))
 """How much smaller than the body tops are cut, by the stretch of the cloth: in the middle of the trade's classes from
@@ -119,7 +119,7 @@ def _needed(garment: Garment, finished: Finished, reason: StretchReason, body: s
 
 def _sewn(garment: Garment, join: Join) -> NeededStretch:
     """A band sewn to a longer opening: both as they lie on the table."""
-    first, second = side(garment, join.first), side(garment, join.second)
+    first, second = both_sides(garment, join)
     along = [mean_square_along(s.edge.segments, s.piece.stretch) * s.length for s in first.edges]
     across = np.sum(along, axis=0) / np.maximum(first.length, 1e-6)
     opening = second.whole / first.copies

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.base.arrays import Floats, Ints
+from draft.base.arrays import Bools, Floats, Ints
 from draft.geometry.cubic import derivative, dot, norm, point, second_derivative
 from draft.geometry.flatten import sample
 from draft.geometry.length import length_to, segment_lengths
@@ -16,18 +16,42 @@ SETTLED = 1e-14  # of a segment's parameter: the next step changes no digit that
 
 
 def nearest_place(path: Floats, to: Floats) -> tuple[Floats, Floats]:
-    """The place on paths `(B, S, 4, 2)` nearest to points `(B, 2)`: how far along it lies, and how far off: `(B,)`.
+    """The place on paths `(B, S, 4, 2)` nearest to points `(B, 2)`: how far along it lies, and how far off: `(B,)`."""
+    index, t, off = nearest_spot(path, to)
+    seg = path[np.arange(len(path)), index]
+    passed = np.where(np.arange(path.shape[1]) < index[:, None], segment_lengths(path), 0.0).sum(axis=-1)
+    return passed + length_to(seg, t), off
 
-    It is sought on the nearest chord and on the two beside it: at a joint the nearest place may lie on either side.
+
+def nearest_spot(path: Floats, to: Floats) -> tuple[Ints, Floats, Floats]:
+    """The same place as a segment, the parameter on it, and how far off it lies: `(B,)` each.
+
+    A point that is a joint of the path is known by that. Else it is sought on the nearest chord and on the two beside
+    it: at a joint the nearest place may lie on either side.
     """
+    index, t, at_joint = _joint(path, to)
+    off = np.zeros(len(path))
+    rows = np.flatnonzero(~at_joint)
+    if rows.size:
+        index[rows], t[rows], off[rows] = _sought(path[rows], to[rows])
+    return index, t, off
+
+
+def _joint(path: Floats, to: Floats) -> tuple[Ints, Floats, Bools]:
+    """The segment and parameter of the first joint or end that a point is, `(B,)`, and whether it is any."""
+    joints = np.concatenate([path[:, :, 0], path[:, -1:, 3]], axis=1)
+    same = np.all(joints == to[:, None], axis=-1)
+    first = np.argmax(same, axis=1)
+    last = path.shape[1] - 1
+    return np.minimum(first, last), np.where(first > last, 1.0, 0.0), np.asarray(same.any(axis=1))
+
+
+def _sought(path: Floats, to: Floats) -> tuple[Ints, Floats, Floats]:
     chord = _nearest_chord(sample(path, PLACES), to)
     chords = np.clip(chord + np.array([[0], [-1], [1]]), 0, path.shape[1] * PLACES - 1)
     indices, ts, offs = _within(path, to, chords)
     best, body = np.argmin(offs, axis=0), np.arange(len(path))
-    index, t, off = indices[best, body], ts[best, body], offs[best, body]
-    seg = path[body, index]
-    passed = np.where(np.arange(path.shape[1]) < index[:, None], segment_lengths(path), 0.0).sum(axis=-1)
-    return passed + length_to(seg, t), off
+    return indices[best, body], ts[best, body], offs[best, body]
 
 
 def _nearest_chord(seen: Floats, to: Floats) -> Ints:

@@ -7,7 +7,7 @@ import numpy as np
 from draft.base.arrays import Bools, Floats, Ints
 from draft.geometry.cubic import point, reverse, split
 from draft.geometry.length import locate
-from draft.geometry.nearest import ON_EDGE, nearest_place
+from draft.geometry.nearest import ON_EDGE, nearest_spot
 
 
 def part_along(path: Floats, first: Floats, last: Floats) -> Floats:
@@ -16,16 +16,20 @@ def part_along(path: Floats, first: Floats, last: Floats) -> Floats:
     It has as many segments as the path; those outside the part have no length, and lie at its nearer end.
     """
     low, high = np.minimum(first, last), np.maximum(first, last)
-    kept = _between(path, locate(path, low), locate(path, high))
-    backwards = (first > last)[:, None, None, None]
-    return np.where(backwards, reverse(kept), kept)
+    return _run(_between(path, locate(path, low), locate(path, high)), first > last)
 
 
 def part_between(path: Floats, first: Floats, last: Floats) -> tuple[Floats, Bools]:
     """The part of paths `(B, S, 4, 2)` between two points `(B, 2)`, and whether both lie on the path `(B,)`."""
-    begins, miss = nearest_place(path, first)
-    ends, other = nearest_place(path, last)
-    return part_along(path, begins, ends), (miss <= ON_EDGE) & (other <= ON_EDGE)
+    (segment, t, miss), (other, u, far) = nearest_spot(path, first), nearest_spot(path, last)
+    backwards = segment + t > other + u
+    low = np.where(backwards, other, segment), np.where(backwards, u, t)
+    high = np.where(backwards, segment, other), np.where(backwards, t, u)
+    return _run(_between(path, low, high), backwards), (miss <= ON_EDGE) & (far <= ON_EDGE)
+
+
+def _run(path: Floats, backwards: Bools) -> Floats:
+    return np.where(backwards[:, None, None, None], reverse(path), path)
 
 
 def _between(path: Floats, low: tuple[Ints, Floats], high: tuple[Ints, Floats]) -> Floats:

@@ -82,7 +82,11 @@ def _join(values: Values, written: tree.Join, layers: _Layers) -> JoinOf[Value]:
     second = tuple(_part(values, part, layers) for part in written.second)
     ratio = values.compile_any(written.ratio, None, one(Kind.NUMBER))
     found = [_notch(values, notch) for notch in sorted(written.notches, key=lambda notch: notch.double)]
-    quarters = [JoinNotchOf(constant(written.span, Kind.NUMBER, share)) for share in _QUARTERS if written.quarters]
+    quarters = [
+        JoinNotchOf(constant(written.span, Kind.NUMBER, share), of_whole=True)
+        for share in _QUARTERS
+        if written.quarters
+    ]
     notches = (*(n for n in found if not n.double), *quarters, *(n for n in found if n.double))
     over = trued_over(values, None, written)
     left_open = openings(values, written, (*first, *second))

@@ -8,17 +8,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 from itertools import pairwise, permutations, product
-from typing import TypeAlias
 
 import numpy as np
 
 from draft.garment.garment import Garment, Join, Piece, SidePart
 from draft.geometry.cubic import norm
-from draft.seams.sides import side
+from draft.seams.middles import PieceCorner, SideParts, part_ends, side_ends
+from draft.seams.sharing import both_sides
 from draft.seams.walk import handedness
-
-PieceCorner: TypeAlias = tuple[str, int]
-SideParts: TypeAlias = tuple[SidePart, ...]
 
 SAME = 0.01  # mm: corners of one piece nearer than this are one place
 MOST_PARTS = 5  # of one side, tried in all their directions; a longer side is only looked at as it stands
@@ -26,9 +23,12 @@ MOST_ORDERED = 3  # parts tried in all orders too
 
 
 class SewnCorners:
-    """The corners that come together in a garment, the seams of `without` left undone."""
+    """The corners that come together in a garment, the seams of `without` left undone.
 
-    def __init__(self, garment: Garment, without: Join | None = None) -> None:
+    With `running_on` an edge is taken to begin where the one before it in a side ends, though no seam be known there.
+    """
+
+    def __init__(self, garment: Garment, without: Join | None = None, running_on: bool = False) -> None:
         self._garment = garment
         self._above: dict[PieceCorner, PieceCorner] = {}
         for piece in garment.pieces:
@@ -36,7 +36,8 @@ class SewnCorners:
                 self._join((piece.name, a), (piece.name, b))
         for join in garment.joins:
             if join is not without:
-                for one, other in _brought_together(garment, join):
+                found = _brought_together(garment, join)
+                for one, other in [*found, *(_run_on(garment, join) if running_on else [])]:
                     self._join(one, other)
 
     def together(self, one: PieceCorner, other: PieceCorner) -> bool:
@@ -68,19 +69,6 @@ class SewnCorners:
             self._above[a] = b
 
 
-def part_ends(garment: Garment, part: SidePart) -> tuple[PieceCorner, PieceCorner]:
-    """The corners at which a part of a side begins and ends."""
-    names = [edge.name for edge in garment.piece(part.piece).edges]
-    first = names.index(part.edge)
-    corners = (part.piece, first), (part.piece, (first + 1) % len(names))
-    return (corners[1], corners[0]) if part.reverse else corners
-
-
-def side_ends(garment: Garment, parts: SideParts) -> tuple[PieceCorner, PieceCorner]:
-    """The corners at which a side begins and ends."""
-    return part_ends(garment, parts[0])[0], part_ends(garment, parts[-1])[1]
-
-
 def reversed_side(parts: SideParts) -> SideParts:
     """A side run the other way."""
     return tuple(replace(part, reverse=not part.reverse) for part in reversed(parts))
@@ -103,12 +91,21 @@ def _brought_together(garment: Garment, join: Join) -> list[tuple[PieceCorner, P
     Where a whole band is sewn to two mirrored halves, both its ends come to where the half begins.
     """
     (first, first_end), (second, second_end) = side_ends(garment, join.first), side_ends(garment, join.second)
-    copies, others = side(garment, join.first).copies, side(garment, join.second).copies
+    copies, others = (each.copies for each in both_sides(garment, join))
     if others == 2 * copies:
         return [(first, second), (first_end, second)]
     if copies == 2 * others:
         return [(first, second), (first, second_end)]
     return [(first, second), (first_end, second_end)]
+
+
+def _run_on(garment: Garment, join: Join) -> list[tuple[PieceCorner, PieceCorner]]:
+    """The corners at which the edges of either side follow one another, as they are written."""
+    return [
+        (part_ends(garment, before)[1], part_ends(garment, after)[0])
+        for parts in (join.first, join.second)
+        for before, after in pairwise(parts)
+    ]
 
 
 def _one_place(piece: Piece) -> list[tuple[int, int]]:

@@ -1,4 +1,4 @@
-"""Notches from joins: the same on both sides, so that a maker can lay them on one another."""
+"""Notches from joins: the same on both sides, opened out and as often as they are cut, so that all of them meet."""
 
 from __future__ import annotations
 
@@ -8,8 +8,10 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, JoinNotch, Notch
+from draft.seams.lying import Lying, lying
 from draft.seams.openings import gaps
-from draft.seams.sides import Side, drawn_distance, side
+from draft.seams.sharing import both_sides
+from draft.seams.sides import Side, drawn_distance
 
 CLEAR = 5.0  # mm: nearer to the end of an edge, the seam there is notch enough
 
@@ -18,16 +20,27 @@ def with_notches(garment: Garment) -> Garment:
     """The garment with the notches of its joins set on both sides."""
     found: dict[str, list[Notch]] = {}
     for join in garment.joins:
-        first, second = side(garment, join.first), side(garment, join.second)
-        for notch in (*join.notches, *_of_openings(garment, join)):
-            share, strokes = share_along(first, notch), 2 if notch.double else 1
-            _set_notch(found, join, first, share, strokes)
-            for place in _on_second(first, second, share):
-                _set_notch(found, join, second, place, strokes)
+        for along, share, strokes in _along_both(garment, join):
+            _set_notch(found, join, along, share, strokes)
     pieces = tuple(
         replace(piece, notches=(*piece.notches, *_once(found.get(piece.name, [])))) for piece in garment.pieces
     )
     return replace(garment, pieces=pieces)
+
+
+def _along_both(garment: Garment, join: Join) -> list[tuple[Side, Floats, int]]:
+    """The sides of a join with the shares at which they are marked, and the strokes: first those that were written."""
+    first, second = both_sides(garment, join)
+    lie = lying(garment, join)
+    written = [
+        (share_along(first, notch, lie), 2 if notch.double else 1)
+        for notch in (*join.notches, *_of_openings(garment, join))
+    ]
+    found = [(first, share, strokes) for share, strokes in written]
+    for share, strokes in written:
+        for along, shares in zip((first, second), lie.meeting(share), strict=True):
+            found += [(along, met, strokes) for met in shares]
+    return found
 
 
 def _of_openings(garment: Garment, join: Join) -> list[JoinNotch]:
@@ -39,21 +52,11 @@ def _of_openings(garment: Garment, join: Join) -> list[JoinNotch]:
     return found
 
 
-def share_along(first: Side, notch: JoinNotch) -> Floats:
+def share_along(first: Side, notch: JoinNotch, lie: Lying) -> Floats:
     """Where a notch of a join lies, as a share `(bodies,)` of its first side."""
+    if notch.of_whole:
+        return lie.first.on_copy(notch.at)
     return np.asarray(notch.at / np.maximum(first.length, 1e-9)) if notch.in_mm else notch.at
-
-
-def _on_second(first: Side, second: Side, share: Floats) -> list[Floats]:
-    """The shares of the second side that a share of the first comes to lie on.
-
-    A whole folds onto its two mirrored halves; a half that is sewn to a whole has its place on both halves of it.
-    """
-    if second.copies == 2 * first.copies:
-        return [np.asarray(1.0 - np.abs(1.0 - 2.0 * share))]
-    if first.copies == 2 * second.copies:
-        return [share / 2, 1.0 - share / 2]
-    return [share]
 
 
 def _set_notch(found: dict[str, list[Notch]], join: Join, along: Side, share: Floats, strokes: int) -> None:

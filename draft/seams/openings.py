@@ -8,7 +8,8 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Opening
-from draft.seams.sides import Side, sewn_distance, side
+from draft.seams.sharing import both_sides
+from draft.seams.sides import Side, sewn_distance
 
 NEAR = 1.0  # mm: nearer to an end of the seam, it opens from there
 
@@ -42,7 +43,7 @@ def gaps(garment: Garment, join: Join) -> tuple[Gap, ...]:
 
 
 def _gap(garment: Garment, join: Join, opening: Opening) -> Gap:
-    first, second = side(garment, join.first), side(garment, join.second)
+    first, second = both_sides(garment, join)
     length = first.length
     if opening.part in join.first:
         at = _along(first, opening)

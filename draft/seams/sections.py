@@ -13,9 +13,11 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Notch
+from draft.seams.lying import lying
 from draft.seams.notches import CLEAR, share_along
 from draft.seams.openings import gaps
-from draft.seams.sides import Side, SideEdge, SideLengths, sewn_distance, side
+from draft.seams.sharing import both_sides
+from draft.seams.sides import Side, SideEdge, SideLengths, sewn_distance
 
 WHOLE, MIRRORED, HALF = 1.0, 2.0, 0.5
 """How often the second side goes into one seam of the first: as it is, opened out about its end, or its first half."""
@@ -67,13 +69,13 @@ def sections_of(garment: Garment, join: Join, by_share: bool = True) -> tuple[Se
 
 def matches(garment: Garment, join: Join) -> list[Match]:
     """The places that match, from the start of a join to its end."""
-    first, second = side(garment, join.first), side(garment, join.second)
+    first, second = both_sides(garment, join)
     times = second.copies / first.copies
     reach = second.whole / first.copies
     start, end = Match("start", 0 * reach, 0 * reach, is_notch=False), Match("end", first.length, reach, is_notch=False)
-    if times not in (WHOLE, MIRRORED, HALF):
-        return [start, end]
-    inner = [*_of_join(join, first, reach), *_by_hand(garment, join), *_of_openings(garment, join, reach)]
+    inner = [*_of_join(garment, join, first, reach), *_of_openings(garment, join, reach)]
+    if times in (WHOLE, MIRRORED, HALF):
+        inner += _by_hand(garment, join)
     if times == WHOLE and len(first.edges) == len(second.edges):
         inner += _edge_ends(first, second)
     return [start, *_numbered(sorted(inner, key=lambda match: float(np.mean(match.first)))), end]
@@ -90,7 +92,7 @@ def _numbered(found: list[Match]) -> list[Match]:
 
 def set_by_hand(garment: Garment, join: Join) -> tuple[OwnNotches, OwnNotches]:
     """The notches that a file sets itself on the edges of both sides, clear of their ends, for all bodies alike."""
-    first, second = side(garment, join.first), side(garment, join.second)
+    first, second = both_sides(garment, join)
     times = second.copies / first.copies
     mine = _own_notches(garment, first)
     other = _own_notches(garment, second)
@@ -104,9 +106,19 @@ def set_by_hand(garment: Garment, join: Join) -> tuple[OwnNotches, OwnNotches]:
     return mine, other
 
 
-def _of_join(join: Join, first: Side, reach: Floats) -> list[Match]:
-    shares = [(share_along(first, notch), "double notch" if notch.double else "notch") for notch in join.notches]
-    return [Match(what, share * first.length, share * reach, by_share=True) for share, what in shares]
+def _of_join(garment: Garment, join: Join, first: Side, reach: Floats) -> list[Match]:
+    lie = lying(garment, join)
+    written = [(share_along(first, notch, lie), "double notch" if notch.double else "notch") for notch in join.notches]
+    met = [(share, what) for at, what in written for share in lie.meeting(at)[0]]
+    found: list[tuple[Floats, str]] = []
+    for at, what in [*written, *met]:
+        if _inside(at) and not any(np.allclose(at, other, equal_nan=True) for other, _ in found):
+            found.append((at, what))
+    return [Match(what, at * first.length, at * reach, by_share=True) for at, what in found]
+
+
+def _inside(share: Floats) -> bool:
+    return bool(np.all((share > 0) & (share < 1)))
 
 
 def _of_openings(garment: Garment, join: Join, reach: Floats) -> list[Match]:

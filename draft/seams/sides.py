@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -70,10 +70,17 @@ class Side:
         """How often the whole garment has this side."""
         return min(s.copies for s in self.edges)
 
+    @property
+    def most_copies(self) -> int:
+        """How often it has the edge that it has most often."""
+        return max(s.copies for s in self.edges)
+
 
 def side(garment: Garment, parts: tuple[SidePart, ...]) -> Side:
-    """The side made of the parts."""
-    return Side(tuple(_side_edge(garment, part) for part in parts))
+    """The side made of the parts; one that goes along an edge and its mirror image has half of its copies for each."""
+    found = [_side_edge(garment, part) for part in parts]
+    times = [sum(other.edge is each.edge and other.part.layer == each.part.layer for other in found) for each in found]
+    return Side(tuple(replace(each, copies=each.copies // n) for each, n in zip(found, times, strict=True)))
 
 
 def _side_edge(garment: Garment, part: SidePart) -> SideEdge:

@@ -10,7 +10,8 @@ from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Piece, SidePart
 from draft.geometry.area import outline_areas
 from draft.geometry.ends import end_directions
-from draft.seams.sides import Side, SideLengths, side
+from draft.seams.sharing import both_sides
+from draft.seams.sides import Side, SideLengths
 
 RUNS_ON = 30.0  # degrees: an edge that bends no more than this where a seam ends goes on along it, open
 
@@ -42,7 +43,7 @@ def walk_seams(garment: Garment) -> tuple[Walked, ...]:
 
 
 def _walk(garment: Garment, join: Join) -> Walked:
-    first, second = side(garment, join.first), side(garment, join.second)
+    first, second = both_sides(garment, join)
     seams = first.copies
     return Walked(join, first.whole / seams, second.whole / seams)
 
@@ -56,7 +57,7 @@ def seam_ends(garment: Garment) -> tuple[SeamEnd, ...]:
     """
     found = []
     for join in garment.joins:
-        first, second = side(garment, join.first), side(garment, join.second)
+        first, second = both_sides(garment, join)
         if len(first.edges) == len(second.edges) == 1 and join.fit == "even" and not join.is_lying:
             # A whole edge sewn to two mirrored halves ends in the middle of nothing: both ends are the halves' start.
             ends = (True, False) if first.copies == second.copies else (True,)

@@ -6,14 +6,18 @@ and fails for one body without disturbing the others. Bodies for which everythin
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
+
 import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
-from draft.plan.plan import Solve, Trace, Unknown
-from draft.solve.closing import Ends, close_in
-from draft.solve.margins import Ranges, some, try_values
+from draft.plan.plan import Solve, Trace
+from draft.solve.closing import close_in
+from draft.solve.margins import Ranges, Some, try_values
 
 CANDIDATES = 33  # a bracket is looked for at this many places across an unknown's range
+RING = 4  # places are looked at so many at a time, from the wanted value outwards
 HELD = 1e-9  # mm, rad or plain: two sides that differ by less are equal
 
 
@@ -23,18 +27,13 @@ def solve_in_turn(block: Solve, trace: Trace, ranges: dict[str, Ranges]) -> dict
     Each starts where it is wanted. The first gives way as little as it must for the relations to hold; where its whole
     range does not suffice it stays where it helps most, and the next gives way.
     """
-    wanted = {name: nearest for name, (_, _, nearest) in ranges.items()}
-    rows = np.flatnonzero(~_Margins(block, trace).held(wanted))
-    if not rows.size:
-        return wanted
-    margins = _Margins(block, some(trace, rows))
-    at = {name: value[rows] for name, value in wanted.items()}
-    for unknown in block.unknowns:
-        limits = tuple(value[rows] for value in ranges[unknown.name])
-        at[unknown.name] = _give_way(margins, unknown, at, (limits[0], limits[1], limits[2]))
-    found = {name: value.copy() for name, value in wanted.items()}
-    for name, value in at.items():
-        found[name][rows] = value
+    found = {name: nearest.copy() for name, (_, _, nearest) in ranges.items()}
+    margins = _Margins(block, trace)
+    rows = np.flatnonzero(~margins.held(found))
+    for unknown in block.unknowns if rows.size else ():
+        low, high, nearest = (value[rows] for value in ranges[unknown.name])
+        at = {name: value[rows] for name, value in found.items()}
+        found[unknown.name][rows] = _give_way(_Change(margins, unknown.name, at, rows), (low, high, nearest))
     return found
 
 
@@ -43,41 +42,74 @@ class _Margins:
 
     def __init__(self, block: Solve, trace: Trace) -> None:
         self.block = block
-        self.trace = trace
+        self.some = Some(trace)
+        self.everyone = np.arange(trace.count)
         self.equal = block.relations[0].sort == "equals"
 
-    def __call__(self, at: dict[str, Floats], copies: int = 1) -> Floats:
-        """The margins `(copies * B,)`; bodies for which a step failed have one of -inf."""
-        standings, failed = try_values(self.block, self.trace, at, copies)
+    def __call__(self, at: dict[str, Floats], rows: Ints, copies: int = 1) -> Floats:
+        """The margins `(copies * N,)` of some bodies `(N,)`; of those for which a step failed, -inf."""
+        standings, failed = try_values(self.block, self.some.of(rows), at, copies)
         margin = standings[0].left - standings[0].right if self.equal else np.min([s.margin for s in standings], axis=0)
         return np.where(failed, -np.inf, margin)
 
     def held(self, at: dict[str, Floats]) -> Bools:
         """The bodies for which everything holds."""
-        margin = self(at)
+        margin = self(at, self.everyone)
         return np.asarray(np.abs(margin) <= HELD if self.equal else margin >= 0)
 
 
-def _give_way(margins: _Margins, unknown: Unknown, at: dict[str, Floats], limits: Ranges) -> Floats:
-    """The value of one unknown nearest to where it is wanted, the others being as in `at`."""
+@dataclass(frozen=True)
+class _Change:
+    """The margins as one unknown changes, the others being as in `at`, for the bodies `rows`."""
+
+    margins: _Margins
+    unknown: str
+    at: dict[str, Floats]
+    rows: Ints
+
+    def __call__(self, values: Floats, among: Ints) -> Floats:
+        """The margins `(N,)` or `(K, N)` for such values of the unknown, for the bodies `(N,)` of its own."""
+        copies = 1 if values.ndim == 1 else len(values)
+        others = {name: np.tile(value[among], copies) for name, value in self.at.items()}
+        found = self.margins(others | {self.unknown: values.ravel()}, self.rows[among], copies)
+        return found.reshape(values.shape)
+
+
+def _give_way(change: _Change, limits: Ranges) -> Floats:
+    """The value `(B,)` of one unknown nearest to where it is wanted."""
     places = _places(*limits)
-    count, bodies = places.shape
-    tried = {name: np.tile(value, count) for name, value in at.items()} | {unknown.name: places.ravel()}
-    found = margins(tried, count).reshape(count, bodies)
-    body = np.arange(bodies)
-    if margins.equal:
+    body = np.arange(places.shape[1])
+    if change.margins.equal:
+        found = _outwards(change, places, limits[2], _changes)
         which, bracketed = _sign_change(places, found, limits[2])
         least = places[np.argmin(np.where(np.isfinite(found), np.abs(found), np.inf), axis=0), body]
         ends = [(places[k, body], found[k, body]) for k in (which, which + 1)]
-        return np.where(bracketed, _close_in(margins, unknown, at, ends, limits), least)
+        return np.where(bracketed, close_in(change, ends[0], ends[1], limits[1] - limits[0]), least)
+    found = _outwards(change, places, limits[2], lambda seen: seen >= 0)
     met = found >= 0
     order = np.argsort(np.abs(places - limits[2]), axis=0, kind="stable")
     nearest = order[np.argmax(np.take_along_axis(met, order, axis=0), axis=0), body]
-    best = np.where(met.any(axis=0), nearest, np.argmax(found, axis=0))
+    best = np.where(met.any(axis=0), nearest, np.argmax(np.where(np.isnan(found), -np.inf, found), axis=0))
     back = _towards(places, best, limits[2])
     ends = [(places[k, body], found[k, body]) for k in (back, best)]
-    inside = _close_in(margins, unknown, at, ends, limits)
+    inside = close_in(change, ends[0], ends[1], limits[1] - limits[0])
     return np.where(met.any(axis=0) & ~met[order[0], body], inside, places[best, body])
+
+
+def _outwards(change: _Change, places: Floats, nearest: Floats, enough: Callable[[Floats], Bools]) -> Floats:
+    """The margins `(K, B)` at places `(K, B)`, looked at from the wanted one outwards until there is enough to go by.
+
+    What was not looked at is not a number.
+    """
+    found = np.full(places.shape, np.nan)
+    order = np.argsort(np.abs(places - nearest), axis=0, kind="stable")
+    for begin in range(0, len(places), RING):
+        open_ = np.flatnonzero(~enough(found).any(axis=0))
+        if not open_.size:
+            break
+        ring = order[begin : begin + RING, open_]
+        found[ring, open_] = change(places[ring, open_], open_)
+    return found
 
 
 def _places(low: Floats, high: Floats, nearest: Floats) -> Floats:
@@ -94,19 +126,15 @@ def _towards(places: Floats, best: Ints, nearest: Floats) -> Ints:
     return np.asarray(np.clip(best + step, 0, len(places) - 1))
 
 
+def _changes(found: Floats) -> Bools:
+    """Between which neighbours of margins `(K, B)` the sign changes, `(K - 1, B)`; it has none where a step failed."""
+    sign = np.where(np.isfinite(found), np.where(found >= 0, 1, -1), 0)
+    return np.asarray(sign[:-1] * sign[1:] < 0)
+
+
 def _sign_change(places: Floats, found: Floats, nearest: Floats) -> tuple[Ints, Bools]:
     """The place before which, and not behind which, the margin has one sign, as near to the wanted value as can be."""
-    sign = np.where(np.isfinite(found), np.where(found >= 0, 1, -1), 0)
-    changes = sign[:-1] * sign[1:] < 0
+    changes = _changes(found)
     middle = (places[:-1] + places[1:]) / 2
     distance = np.where(changes, np.abs(middle - nearest), np.inf)
     return np.argmin(distance, axis=0), np.asarray(changes.any(axis=0))
-
-
-def _close_in(margins: _Margins, unknown: Unknown, at: dict[str, Floats], ends: Ends, limits: Ranges) -> Floats:
-    """The end of the met side, the two ends of a bracket having been closed in upon one another."""
-
-    def margin(value: Floats) -> Floats:
-        return margins({**at, unknown.name: value})
-
-    return close_in(margin, ends[0], ends[1], limits[1] - limits[0])

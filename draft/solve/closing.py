@@ -11,7 +11,7 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
-from draft.base.arrays import Floats
+from draft.base.arrays import Floats, Ints
 
 End = tuple[Floats, Floats]
 """Values of the unknown and the margins there, `(B,)` each."""
@@ -21,19 +21,21 @@ CLOSE = 2.0**-40  # of the range: far below a thousandth of a millimetre
 STEPS = 60  # halving alone takes 40; mostly it is ten
 
 
-def close_in(margin: Callable[[Floats], Floats], one: End, other: End, width: Floats) -> Floats:
+def close_in(margin: Callable[[Floats, Ints], Floats], one: End, other: End, width: Floats) -> Floats:
     """The value `(B,)` on the side where the margin is not negative, within `CLOSE` of the range of where it changes.
 
-    A body that has arrived stays, so that it comes out the same whatever its neighbours still need.
+    `margin` is asked for the values `(N,)` of the bodies `(N,)` that have not arrived yet. A body that has stays, so
+    that it comes out the same whatever its neighbours still need.
     """
     a, fa, b, fb = one[0], one[1], other[0], other[1]
     t = np.full(a.shape, 0.5)
     open_ = np.sign(fa) * np.sign(fb) < 0  # a bracket without a change of sign has nothing to close in upon
     for _ in range(STEPS):
-        if not open_.any():
+        rows = np.flatnonzero(open_)
+        if not rows.size:
             break
-        new = np.where(open_, a + t * (b - a), a)
-        f = np.where(open_, margin(new), fa)
+        new, f = np.where(open_, a + t * (b - a), a), fa.copy()
+        f[rows] = margin(new[rows], rows)
         same = (f >= 0) == (fa >= 0)
         c, fc = np.where(same, a, b), np.where(same, fa, fb)
         b, fb = np.where(open_ & ~same, a, b), np.where(open_ & ~same, fa, fb)

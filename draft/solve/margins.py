@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
-from draft.base.arrays import Bools, Floats
+from draft.base.arrays import Bools, Floats, Ints
 from draft.plan.plan import Solve, Trace
 from draft.solve.outcome import Standing
 from draft.solve.steps import stand, take
@@ -30,15 +29,26 @@ def try_values(block: Solve, trace: Trace, at: dict[str, Floats], copies: int = 
     return standings, failed
 
 
-def some(trace: Trace, rows: NDArray[np.intp]) -> Trace:
-    """The trace of only some of the bodies."""
-    return Trace(len(rows), tuple(trace.names[k] for k in rows), _Chosen(trace.values, rows))
+class Some:
+    """A trace for fewer and fewer of its bodies: those that are still looked for."""
+
+    def __init__(self, trace: Trace) -> None:
+        self._whole = trace
+        self._rows: Ints = np.arange(trace.count)
+        self._trace = trace
+
+    def of(self, rows: Ints) -> Trace:
+        """The trace of those bodies alone; values are taken on demand, and kept while the same bodies are asked for."""
+        if not np.array_equal(rows, self._rows):
+            names = tuple(self._whole.names[k] for k in rows)
+            self._rows, self._trace = rows, Trace(len(rows), names, _Chosen(self._whole.values, rows))
+        return self._trace
 
 
 class _Chosen(dict[str, Floats]):
     """Values of a trace for only some of its bodies, taken on demand."""
 
-    def __init__(self, values: dict[str, Floats], rows: NDArray[np.intp]) -> None:
+    def __init__(self, values: dict[str, Floats], rows: Ints) -> None:
         super().__init__()
         self._values = values
         self._rows = rows

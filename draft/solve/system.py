@@ -9,18 +9,21 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.base.arrays import Floats
+from draft.base.arrays import Floats, Ints
 from draft.base.notes import Span
 from draft.plan.plan import Solve, Trace
-from draft.solve.margins import Ranges, try_values
+from draft.solve.margins import Ranges, Some, try_values
 from draft.solve.outcome import MET
 
 STEPS = 80  # well-posed blocks take under ten
 NUDGE = 1e-6  # of an unknown's range, for the slopes
-STARTS = (None, 0.5, 0.1, 0.9)  # None is where the unknowns are wanted; shares of the range where that leads nowhere
+STARTS = (0.5, 0.1, 0.9)  # shares of the range, where beginning at what is wanted leads nowhere
 FAILED = 1e6  # the miss, in tolerances, of a body for which a step failed: worse than any drawing
 ARRIVED = 1e-3  # of a tolerance
 STUCK = 1e-9  # of an unknown's range: a step that small changes no line
+HAIR = 0.99  # a step that leaves more of the squares of the misses than this gets on by a hair
+PATIENCE = 6  # steps by hairs one after another: what is met at all is met by leaps
+LOOKED_AT = 64  # bodies whose slopes are looked at for what may be remarked of a block
 RANK = 1e-7  # slopes smaller than this share of the largest count as none
 
 
@@ -32,58 +35,68 @@ def solve_together(
     Where the relations cannot be met it gives the values that come nearest to it.
     """
     misses = _Misses(block, trace, ranges)
-    best = misses.wanted
-    miss = misses(best)
-    for start in STARTS:
-        open_ = _size(miss) > 1.0
-        if not open_.any():
-            break
-        begun = misses.wanted if start is None else np.full_like(misses.wanted, start)
-        found = _descend(misses, begun)
-        reached = misses(found)
-        better = open_ & (_size(reached) < _size(miss))
-        best, miss = np.where(better, found, best), np.where(better, reached, miss)
+    everyone = np.arange(trace.count)
+    best, miss = _descend(misses, misses.wanted, everyone)
+    open_ = np.flatnonzero(_size(miss) > 1.0)
+    if open_.size:
+        best[:, open_], miss[:, open_] = _from_elsewhere(misses, best[:, open_], miss[:, open_], open_)
     _remark(block, misses, best, miss, remarks)
-    return misses.values(best)
+    return misses.values(best, everyone)
+
+
+def _from_elsewhere(misses: _Misses, best: Floats, miss: Floats, rows: Ints) -> tuple[Floats, Floats]:
+    """Shares `(U, N)` and misses for bodies `(N,)` that came nowhere, begun in other places too: all at once.
+
+    The first place counts from which everything is met; else the one that comes nearest.
+    """
+    count = len(STARTS)
+    begun = np.tile(np.repeat(STARTS, len(rows)), (len(best), 1))
+    found, reached = _descend(misses, begun, np.tile(rows, count))
+    for shares, missed in zip(np.split(found, count, axis=1), np.split(reached, count, axis=1), strict=True):
+        better = (_size(miss) > 1.0) & (_size(missed) < _size(miss))
+        best, miss = np.where(better, shares, best), np.where(better, missed, miss)
+    return best, miss
 
 
 class _Misses:
-    """By how many tolerances each relation is missed, `(M, B)`, for unknowns as shares of their ranges, `(N, B)`."""
+    """By how many tolerances each relation is missed, `(M, N)`, by some of the bodies `(N,)`.
+
+    The unknowns are shares of their ranges, `(U, N)`.
+    """
 
     def __init__(self, block: Solve, trace: Trace, ranges: dict[str, Ranges]) -> None:
         self.block = block
-        self.trace = trace
+        self.some = Some(trace)
         self.names = [unknown.name for unknown in block.unknowns]
         self.low = np.stack([ranges[name][0] for name in self.names])
         self.width = np.stack([ranges[name][1] - ranges[name][0] for name in self.names])
         nearest = np.stack([ranges[name][2] for name in self.names])
         self.wanted = (nearest - self.low) / np.where(self.width > 0, self.width, 1.0)
 
-    def values(self, shares: Floats) -> dict[str, Floats]:
-        return dict(zip(self.names, self.low + shares * self.width, strict=True))
+    def values(self, shares: Floats, rows: Ints) -> dict[str, Floats]:
+        return dict(zip(self.names, self.low[:, rows] + shares * self.width[:, rows], strict=True))
 
-    def __call__(self, shares: Floats) -> Floats:
-        return np.asarray(self.several(shares[None])[0])
+    def __call__(self, shares: Floats, rows: Ints) -> Floats:
+        return np.asarray(self.several(shares[None], rows)[0])
 
-    def several(self, shares: Floats) -> Floats:
-        """Misses `(K, M, B)` for `(K, N, B)` shares, in one evaluation."""
+    def several(self, shares: Floats, rows: Ints) -> Floats:
+        """Misses `(K, M, N)` for `(K, U, N)` shares, in one evaluation."""
         copies, bodies = len(shares), shares.shape[-1]
-        values = self.low + shares * self.width
+        values = self.low[:, rows] + shares * self.width[:, rows]
         at = {name: values[:, n].reshape(-1) for n, name in enumerate(self.names)}
-        standings, failed = try_values(self.block, self.trace, at, copies)
-        rows = []
+        standings, failed = try_values(self.block, self.some.of(rows), at, copies)
+        missed = []
         for standing in standings:
             gap = (standing.left - standing.right) / MET[standing.relation.left.kind]
             short = {"equals": gap, "at least": np.minimum(gap, 0.0), "at most": np.maximum(gap, 0.0)}
-            rows.append(np.where(failed, FAILED, short[standing.relation.sort]))
-        return np.stack(rows).reshape(-1, copies, bodies).swapaxes(0, 1)
+            missed.append(np.where(failed, FAILED, short[standing.relation.sort]))
+        return np.stack(missed).reshape(-1, copies, bodies).swapaxes(0, 1)
 
-    def slopes(self, shares: Floats) -> Floats:
-        """The slopes `(B, M, N)` of the misses, each unknown nudged towards the middle of its range."""
+    def slopes(self, shares: Floats, miss: Floats, rows: Ints) -> Floats:
+        """The slopes `(N, M, U)` of the misses `(M, N)`, each unknown nudged towards the middle of its range."""
         nudges = np.where(shares > 0.5, -NUDGE, NUDGE)
         tried = shares + np.eye(len(self.names))[:, :, None] * nudges
-        misses = self.several(np.concatenate([shares[None], tried]))
-        return np.moveaxis((misses[1:] - misses[0]) / nudges[:, None], (2, 1, 0), (0, 1, 2))
+        return np.moveaxis((self.several(tried, rows) - miss) / nudges[:, None], (2, 1, 0), (0, 1, 2))
 
 
 def _size(miss: Floats) -> Floats:
@@ -91,23 +104,29 @@ def _size(miss: Floats) -> Floats:
     return np.asarray(np.max(np.abs(miss), axis=0))
 
 
-def _descend(misses: _Misses, shares: Floats) -> Floats:
-    """From a start to where no step lessens the misses any more."""
-    miss = misses(shares)
-    damping = np.full(shares.shape[1], 1e-3)
-    stuck = np.zeros(shares.shape[1], dtype=bool)
+def _descend(misses: _Misses, begun: Floats, rows: Ints) -> tuple[Floats, Floats]:
+    """From a start `(U, N)` to where no step lessens the misses of the bodies `(N,)`: the shares, and the misses there.
+
+    A body that has arrived, is stuck or gets on by hairs alone stays, and is not drafted again: it comes out the same
+    whatever its neighbours still need.
+    """
+    found, found_miss = begun.copy(), misses(begun, rows)
+    damping, slow = np.full(len(rows), 1e-3), np.zeros(len(rows), dtype=int)
+    going = np.flatnonzero(_size(found_miss) >= ARRIVED)
     for _ in range(STEPS):
-        # A body that has arrived or is stuck stays, so that it comes out the same whatever its neighbours still need.
-        stays = stuck | (_size(miss) < ARRIVED)
-        if stays.all():
+        if not going.size:
             break
-        tried = np.clip(shares + _step(misses.slopes(shares), miss, damping), 0.0, 1.0)
-        stuck |= np.all(np.abs(tried - shares) < STUCK, axis=0)
-        reached = misses(tried)
-        better = (np.sum(reached**2, axis=0) < np.sum(miss**2, axis=0)) & ~stays & ~stuck
-        shares, miss = np.where(better, tried, shares), np.where(better, reached, miss)
-        damping = np.clip(np.where(better, damping / 5, damping * 4), 1e-12, 1e12)
-    return shares
+        shares, miss, some = found[:, going], found_miss[:, going], rows[going]
+        tried = np.clip(shares + _step(misses.slopes(shares, miss, some), miss, damping[going]), 0.0, 1.0)
+        reached = misses(tried, some)
+        before, after = np.sum(miss**2, axis=0), np.sum(reached**2, axis=0)
+        stuck = np.all(np.abs(tried - shares) < STUCK, axis=0)
+        better = (after < before) & ~stuck
+        found[:, going], found_miss[:, going] = np.where(better, tried, shares), np.where(better, reached, miss)
+        damping[going] = np.clip(np.where(better, damping[going] / 5, damping[going] * 4), 1e-12, 1e12)
+        slow[going] = np.where(better & (after < before * HAIR), 0, slow[going] + better)
+        going = going[~stuck & (slow[going] < PATIENCE) & (_size(found_miss[:, going]) >= ARRIVED)]
+    return found, found_miss
 
 
 def _step(slopes: Floats, miss: Floats, damping: Floats) -> Floats:
@@ -125,7 +144,8 @@ def _remark(block: Solve, misses: _Misses, shares: Floats, miss: Floats, remarks
     if not met.any():
         return
     equal = [k for k, relation in enumerate(block.relations) if relation.sort == "equals"]
-    slopes = misses.slopes(shares)[met][:, equal]
+    rows = np.flatnonzero(met)[:LOOKED_AT]
+    slopes = misses.slopes(shares[:, rows], miss[:, rows], rows)[:, equal]
     largest = np.max(np.abs(slopes), axis=(1, 2), keepdims=True)
     scaled = slopes / np.where(largest > 0, largest, 1.0)
     if len(equal) > 1 and np.all(np.linalg.matrix_rank(scaled, tol=RANK) < len(equal)):

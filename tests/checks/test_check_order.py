@@ -159,3 +159,45 @@ def test_a_band_round_two_halves_is_compared_with_both() -> None:
     text = panel("front", "20 cm", more="FOLD cut 1") + back + BAND + SIDES
     found = allowed(garment(text + "    hem band.hem to front.hem then back.hem reversed"))
     assert found == ["along `hem` the allowance of `back.hem` is 20 mm, and that of `band.hem` 12.7 mm"]
+
+
+# ---- folds ----------------------------------------------------------------------------------------------------------
+
+FOLDED = panel("back", "20 cm", more="FOLD cut 1") + panel("yoke", "20 cm", "8 cm", more="FOLD cut 1")
+
+
+def folds(text: str) -> list[str]:
+    return [hint for note in notes(text) for hint in note.hints]
+
+
+def test_a_fold_that_lies_on_the_armhole_is_told_with_both_ways_alike() -> None:
+    assert notes(FOLDED + "\njoin\n    j back.hem to yoke.hem") == []
+    found = notes(FOLDED + "\njoin\n    j back.top to yoke.hem")
+    assert found[0].message == "the two sides of `j` run opposite ways"
+    assert found[0].hints == (
+        "the fold of `back` would lie on the end of `yoke.hem` at `side`",
+        "write `yoke.hem reversed`",
+    )
+    assert notes(FOLDED + "\njoin\n    j back.top to yoke.hem reversed") == []
+
+
+def test_a_fold_lies_on_a_seam_down_the_middle() -> None:
+    text = panel("yoke", "20 cm", "8 cm", more="FOLD cut 1") + panel("skirt", "20 cm", more="cut 2 as a pair")
+    middle = "\njoin\n    centre skirt.left to skirt.left\n"
+    assert notes(text + middle + "    j yoke.hem to skirt.top reversed") == []
+    assert folds(text + middle + "    j yoke.hem to skirt.top")[-1] == "write `skirt.top reversed`"
+    assert notes(text + "\njoin\n    j yoke.hem to skirt.top") == []  # open down the middle: nothing is known of it
+
+
+def test_a_half_is_sewn_to_a_whole_from_its_outer_end() -> None:
+    text = FOLDED + panel("band", "40 cm", "5 cm")
+    assert notes(text + "\njoin\n    j back.top to band.hem") == []
+    assert folds(text + "\njoin\n    j back.hem to band.hem")[-1] == "write `back.hem reversed`"
+    assert folds(text + "\njoin\n    j band.hem to back.hem")[-1] == "write `back.hem reversed`"
+
+
+def test_ends_that_follow_one_another_in_another_seam_meet() -> None:
+    text = panel("front", "20 cm") + panel("yoke", "20 cm", "8 cm") + panel("sleeve", "48 cm")
+    text += "\njoin\n    armhole sleeve.hem to front.side then yoke.side\n"
+    assert notes(text + "    j front.top to yoke.hem reversed") == []
+    assert folds(text + "    j front.top to yoke.hem")[-1] == "write `yoke.hem reversed`"

@@ -5,10 +5,13 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from draft.base.arrays import Floats
 from draft.base.resources import folder
 from draft.bodies.chart import read_chart
 from draft.drafting.assembling import assemble
+from draft.plan.plan import Solve, Trace
 from draft.solve import evaluate
+from draft.solve.margins import try_values
 from tests.asking import bundled
 from tests.written import make_plan, people, planned
 
@@ -121,3 +124,28 @@ piece pole
 """
     outcome = evaluate(planned(text), people(bust_girth=[80.0, 90.0, 100.0]))
     np.testing.assert_allclose(outcome.chosen["drop"], [80.0, 90.0, 100.0], atol=1e-6)
+
+
+@pytest.mark.parametrize("ill", [(170.0, 60.0), (90.0, 89.0)], ids=["together", "in turn"])
+def test_bodies_that_are_settled_are_not_drafted_again_for_one_that_cannot_be(
+    ill: tuple[float, float], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    drafted = 0
+
+    def counted(block: Solve, trace: Trace, at: dict[str, Floats], copies: int = 1) -> object:
+        nonlocal drafted
+        drafted += trace.count * copies
+        return try_values(block, trace, at, copies)
+
+    monkeypatch.setattr("draft.solve.system.try_values", counted)
+    monkeypatch.setattr("draft.solve.bracket.try_values", counted)
+    plan, sound = planned(TEXT), list(zip(np.linspace(80, 100, 99), np.linspace(60, 80, 99), strict=True))
+    counts = []
+    for who in ([ill], sound, [ill, *sound]):
+        drafted = 0
+        outcome = evaluate(plan, people(bust_girth=[bust for bust, _ in who], waist_girth=[waist for _, waist in who]))
+        unmet = np.any([~standing.met for standing in outcome.standings], axis=0)
+        assert unmet.tolist() == [body == ill for body in who]
+        counts.append(drafted)
+    alone, others, together = counts
+    assert together == alone + others
