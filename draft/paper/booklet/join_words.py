@@ -10,6 +10,7 @@ from draft.garment.garment import Join, SidePart
 from draft.paper.booklet.bands_section import band_ratio
 from draft.paper.booklet.facts import BookletFacts, joined_to
 from draft.paper.booklet.hemming import edge_of
+from draft.paper.booklet.notions_words import sewn_in
 from draft.paper.booklet.opening_words import left_open
 from draft.paper.booklet.two_sides import caught, sides_together, stitched_down, the_side
 from draft.paper.booklet.weight import carries
@@ -61,9 +62,8 @@ def _flat(join: Join, facts: BookletFacts) -> list[str]:
     else:
         text += [facts.wording.say("sewing.plain", first=_the(join.first, facts), second=_the(join.second, facts))]
     text += [*caught(join, facts), *_fitted(join, facts), *_notches(join, facts), *_open(join, facts)]
-    if carries(join, facts):
-        text.append(facts.wording.say("sewing.tape"))
-    return text
+    said = sewn_in(join.name, facts)
+    return [*text, *said, *([facts.wording.say("sewing.tape")] if carries(join, facts) and not said else [])]
 
 
 def _after(join: Join, facts: BookletFacts) -> list[str]:

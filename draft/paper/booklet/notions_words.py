@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import groupby
 
+from draft.garment.garment import Join
 from draft.paper.booklet.facts import BookletFacts
 from draft.seams.bought import Bought, bought
+from draft.seams.joins_in_order import has_zip
 
 
 def notions_said(facts: BookletFacts) -> list[str]:
@@ -16,6 +19,21 @@ def notions_said(facts: BookletFacts) -> list[str]:
 def names_thread(facts: BookletFacts) -> bool:
     """Whether the designer says what thread is to be bought."""
     return any("thread" in notion.name.split("_") for notion in facts.garment.notions)
+
+
+def sewn_in(use: str, facts: BookletFacts) -> list[str]:
+    """Tape and the like that is sewn into a seam or onto a hem; what closes or fastens it has steps of its own."""
+    names = [
+        facts.wording.named(notion.name)
+        for notion in facts.garment.notions
+        if use in notion.uses and not _closes(use, facts.garment.joins)
+    ]
+    return [facts.wording.say("sewing.sewn_in", notions=facts.wording.listed(names))] if names else []
+
+
+def _closes(use: str, joins: Sequence[Join]) -> bool:
+    """Whether a seam has a zip, so that what is bought for it is that."""
+    return any(has_zip(join) for join in joins if join.name == use)
 
 
 def is_taped(facts: BookletFacts, join: str) -> bool:
