@@ -6,6 +6,7 @@ import re
 
 from draft.base.ending import ending
 
+_HEADS = ("title", "maker", "chart", "uses", "version", "edition", "text", "licence", "link", "picture")
 _PLACES = {
     **dict.fromkeys(("behind", "following", "past"), "after"),
     **dict.fromkeys(("ahead", "until"), "before"),
@@ -16,7 +17,7 @@ _PLACES = {
 def notion_slip(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:
     """A fix for what follows the name of something that is bought, where that cannot be read; or none."""
     name = re.match(r"\s+([A-Za-z]\w*)\s+(.*)$", before)
-    if not name or expected - {"STRING", "_NL", "FOR"} or not rest.strip():
+    if not name or name[1] in _HEADS or expected - {"STRING", "_NL", "FOR"} or not rest.strip():
         return ()
     if name[2].strip() in ("to", "of"):
         return (f"say what it is for: `{name[1]} for {word}`",)

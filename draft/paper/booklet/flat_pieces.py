@@ -76,7 +76,7 @@ def takeup_lines(piece: Piece, takeup: Takeup, body: int) -> list[Floats]:
 
 
 def mark_lines(mark: Mark, body: int) -> list[Floats]:
-    """A buttonhole as a line, a button or snap as a ring, y up."""
+    """A buttonhole as a line `(1, 4, 2)`, a button or snap as a ring `(n, 4, 2)`, y up."""
     points = places(mark, body)
     if mark.fastening == "buttonhole" and mark.length is not None and mark.way is not None:
         long = mark.way[body] * float(mark.length[body])

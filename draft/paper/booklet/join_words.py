@@ -12,7 +12,7 @@ from draft.paper.booklet.facts import BookletFacts, joined_to
 from draft.paper.booklet.hemming import edge_of
 from draft.paper.booklet.notions_words import sewn_in
 from draft.paper.booklet.opening_words import left_open
-from draft.paper.booklet.two_sides import caught, sides_together, stitched_down, the_side
+from draft.paper.booklet.two_sides import caught, sides_together, sides_turned, stitched_down, the_side
 from draft.paper.booklet.weight import carries
 from draft.paper.drawing.wording import capitalised
 from draft.paper.flat.bands import Band
@@ -29,7 +29,8 @@ def joined(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[s
     if join.onto:
         return stitched_down(join, facts)
     if join.of_layers:
-        return [*sides_together(join, facts), *_notches(join, facts), *left_open(join, facts), _stitch(facts)]
+        sewn = [*sides_together(join, facts), *_notches(join, facts), *left_open(join, facts)]
+        return [*sewn, facts.said("sewing.stitch_plain"), *sides_turned(join, facts)]
     if folds_an_end(facts.garment, join):
         return [_end(join, facts), facts.said("sewing.stitch_plain"), facts.wording.say("sewing.end_turned")]
     if len(join.pieces) == 1:
@@ -70,7 +71,16 @@ def _after(join: Join, facts: BookletFacts) -> list[str]:
     """The stitch, and what is done to the seam then: a facing is understitched and turned, all else is pressed."""
     if join.faced:
         return [facts.said("sewing.stitch_plain"), facts.wording.say("sewing.facing_turned")]
+    covering = _covering(join, facts)
+    if covering and not facts.knit:
+        piece = facts.pieces([covering[0].first[0].piece])
+        return [facts.said("sewing.stitch_plain"), facts.wording.say("sewing.press_into", piece=piece)]
     return [_stitch(facts), _pressed(join, facts)]
+
+
+def _covering(join: Join, facts: BookletFacts) -> list[Join]:
+    """What is stitched down on this seam later, and covers it: its edges are not neatened."""
+    return [one for one in facts.garment.joins if one.onto == join.name]
 
 
 def _stitch_of(join: Join, facts: BookletFacts) -> str:
@@ -165,8 +175,8 @@ def _band(band: Band, facts: BookletFacts) -> list[str]:
 def _folded_before(band: Band, facts: BookletFacts) -> list[str]:
     """A flat band is pressed before it is sewn on: its fold, and the allowance that is stitched down later."""
     say, piece = facts.wording.say, facts.piece(band.piece)
-    down = [one for one in facts.garment.joins if one.onto == band.join.name and one.first[0].piece == band.piece.name]
-    fold = [say("sewing.band_fold", piece=piece)] if _folded(band) else []
+    down = [one for one in _covering(band.join, facts) if one.first[0].piece == band.piece.name]
+    fold = [say("sewing.band_fold", piece=piece)] if _folded(band) and not band.piece.layers else []
     return [*fold, *(say("sewing.band_under", piece=piece, letter=facts.letters[one.name]) for one in down)]
 
 
