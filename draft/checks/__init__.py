@@ -15,6 +15,7 @@ from draft.checks import (
     dart_legs,
     darts_inside,
     dips,
+    elastic_holds,
     extent,
     fair_curves,
     hem_curves,
@@ -58,7 +59,7 @@ LINE_CHECKS: tuple[Check, ...] = (
     dips.check,
     hem_curves.check,
 )
-CHECKS: tuple[Check, ...] = (*SEAM_CHECKS, *LINE_CHECKS, wearing.check)
+CHECKS: tuple[Check, ...] = (*SEAM_CHECKS, *LINE_CHECKS, wearing.check, elastic_holds.check)
 CHART_CHECKS: tuple[Check, ...] = (nesting.check, alike.check, rising.check)
 """Checks between the sizes of a chart; people of a study need not grow from one to the next."""
 WHOLE_CHECKS: tuple[Check, ...] = (loose_edges.check,)

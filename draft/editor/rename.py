@@ -8,7 +8,7 @@ from pathlib import Path
 from draft.base.notes import Source, Span
 from draft.editor.analysis import Analysis, analyse
 from draft.editor.symbols import NameSort, Symbol
-from draft.language.grammar import reserved_words
+from draft.language.grammar import RESERVED
 
 NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]*")
 _FIXED = {NameSort.MEASURE: "the name of a body measure is fixed", NameSort.PROPERTY: "the name of a property is fixed"}
@@ -37,7 +37,7 @@ def rename(now: Analysis, offset: int, name: str, directory: Path) -> list[Span]
     span = renamable(now, offset)
     if not NAME.fullmatch(name):
         raise Refused(f"`{name}` cannot be a name: write it with letters, digits and `_`, beginning with a letter")
-    if name in reserved_words():
+    if name in RESERVED:
         raise Refused(f"`{name}` is a word of the language, so it cannot be a name")
     if name == span.text:
         return []

@@ -107,11 +107,12 @@ def _stretch_for(needed: NeededStretch) -> Floats:
 
 
 def _needed(garment: Garment, finished: Finished, reason: StretchReason, body: str, girth: Floats) -> NeededStretch:
-    safe = np.maximum(finished.values, 1e-6)
+    widest = finished.values if finished.flat is None else finished.flat  # elastic gives until the cloth lies flat
+    safe = np.maximum(widest, 1e-6)
     across = finished.across if finished.across is not None else np.ones(len(safe))
     given = _given(garment, across)
     limit = comfortable(given) if reason == "worn" else given
-    missing = np.maximum(girth / (1 + limit) - finished.values, 0.0)
+    missing = np.maximum(girth / (1 + limit) - widest, 0.0)
     return NeededStretch(
         reason, plain(finished.name), body, girth / safe - 1, across, given, limit, missing, finished.span
     )

@@ -47,6 +47,12 @@ class Finish(Generic[Each, One]):
     """Whether no join is meant to name it: an opening, an edge that stays raw, one caught in the seam of another."""
     gathered: Each | None = field(default=None, metadata={"kind": Kind.NUMBER})
     """The share of its length `(bodies,)` that the edge is drawn up to before it is sewn; None where it is not."""
+    elastic: Each | None = field(default=None, metadata={"kind": Kind.LENGTH})
+    """How long the elastic along the edge is while nothing stretches it, mm `(bodies,)`; None where there is none.
+
+    While it is sewn it is stretched to the cloth, so that seams are walked along the cloth as it is drawn; what is
+    finished lies at the elastic's length, and gives until the cloth is flat.
+    """
 
 
 FINISHES = {option.name: option.metadata.get("kind") for option in fields(Finish)}
@@ -350,6 +356,8 @@ class FinishedOf(Generic[Each]):
     over: tuple[str, Each] | None = None
     passing: tuple[tuple[str, Each], ...] = ()
     across: Each | None = None
+    flat: Each | None = None
+    """Where elastic draws it in: what it measures once that is stretched until the cloth lies flat, mm `(bodies,)`."""
 
     @property
     def title(self) -> str:

@@ -27,6 +27,8 @@ Words = Sequence[str]
 
 def opens(above: Sequence[Words], line: Words) -> bool:
     """Whether a line opens what stands deeper below it; `above` are the lines that it stands under, outermost first."""
+    if line[1:2] == ["="]:  # what is given, by whatever name
+        return False
     if line[0] in BRANCHES:
         return True
     above = [upper for upper in above if upper[0] not in BRANCHES]

@@ -1,4 +1,4 @@
-"""The parser made from `grammar/piece.lark`, and the words that it reserves."""
+"""The parser made from `grammar/piece.lark`, and its words."""
 
 from __future__ import annotations
 
@@ -8,39 +8,8 @@ from lark import Lark
 
 from draft.language.parse_tables import ready_parser
 
-SOFT = frozenset(
-    [
-        "as",
-        "beside",
-        "bias",
-        "block",
-        "button",
-        "buttonhole",
-        "close",
-        "ease",
-        "every",
-        "extend",
-        "flare",
-        "gathers",
-        "hold",
-        "into",
-        "lay",
-        "lines",
-        "long",
-        "moves",
-        "open",
-        "pleat",
-        "pressed",
-        "short",
-        "slash",
-        "snap",
-        "spread",
-        "times",
-        "towards",
-        "without",
-    ]
-)
-"""Words that the parser tells from names by the place where they stand."""
+RESERVED = frozenset(["across", "down", "inward", "onto", "otherwise", "reversed", "then", "to", "up"])
+"""Words that stand where a name may stand too, with the same behind them, so that no place tells the two apart."""
 
 _WITHIN = {"length", "angle", "number", "direction", "least", "most"}  # words that stand inside a pattern of several
 
@@ -58,7 +27,7 @@ def terminal(name: str) -> str:
 
 
 @cache
-def reserved_words() -> frozenset[str]:
-    """The words that the grammar itself uses; none of them can be a name."""
+def words() -> frozenset[str]:
+    """The words that the grammar itself uses; most may be names too."""
     fixed = (str(t.pattern.raw) for t in parser().terminals if t.pattern.raw)
-    return frozenset(word for word in fixed if word.isalpha() and word not in SOFT) | _WITHIN
+    return frozenset(word for word in fixed if word.isalpha()) | _WITHIN

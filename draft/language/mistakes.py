@@ -11,8 +11,8 @@ from draft.base.notes import Note, Span, either, error, nearest
 from draft.base.units import UNITS
 from draft.language.booklet_slips import notion_slip, step_slip, use_slip
 from draft.language.characters import odd_character
-from draft.language.going_on import BLOCKS
-from draft.language.grammar import reserved_words
+from draft.language.going_on import BLOCKS, SECTIONS
+from draft.language.grammar import RESERVED, words
 from draft.language.slips import TIMES, WAYS, cut_slip, opening_slip, slip
 
 _INPUT_KINDS = ("length", "angle", "number", "direction", "point", "edge")
@@ -122,7 +122,7 @@ def _unit(found: re.Match[str], span: Span) -> Note | None:
     unit = found["unit"]
     if unit is None and "/" in found["amount"] and " " in found["amount"]:
         return error(f"`{found['amount']}` has no unit", _at(span, found, "amount"), f"try `{found['amount']} in`")
-    if unit is None or unit in UNITS or unit in reserved_words():
+    if unit is None or unit in UNITS or unit in words():
         return None
     if found.start() == len(found.string) - len(found.string.lstrip()):
         fact, fix = f"`{found[0]}` begins with a digit, but a name begins with a letter", f"try `n{found[0]}`"
@@ -177,7 +177,7 @@ def _too_short(expected: set[str], span: Span) -> Note:
             name = written.split()[0]
             return error(f"`{name}` does not say how it runs", span, f"try `{written} straight`, or `curve`")
         return error("this block is empty", span, "add an indented line below it, or take it out")
-    close = nearest(written, reserved_words()) if "EQUAL" in expected and " " not in written else ()
+    close = nearest(written, SECTIONS) if "EQUAL" in expected and " " not in written else ()
     return error(f"the line ends too soon: {_wanted(expected)} is missing", span, *close)
 
 
@@ -191,7 +191,7 @@ def _word(word: str, expected: set[str], allowed: set[str], span: Span) -> Note:
     keywords += _INPUT_KINDS if "INPUT_KIND" in expected else ()
     own = set(keywords) <= {"to", "then", "reversed", "onto"} or ("down" in keywords and word in WAYS)
     close = () if own else nearest(word, keywords)
-    if word in reserved_words() and not close:
+    if word in words() and not close:
         if "NAME" in expected:
             return error(f"`{word}` is a word of the language, so it cannot be a name", span, f"try `{word}_1`")
         if "COMMA" in expected and not text[:place].rstrip().endswith(","):
@@ -226,9 +226,10 @@ def _two_words(word: str, before: str, rest: str) -> str:
         return f"{hyphen[1]}_{hyphen[2]}"
     pair = f"{before} {word}" if word.isidentifier() else before
     found = re.match(r"\s*(?:pattern |piece |template )?\s*([A-Za-z]\w*)\s+([A-Za-z]\w*)\s*$", pair)
-    if found and found[1] + found[2] in reserved_words():
+    if found and found[1] + found[2] in words():
         return found[1] + found[2]
-    return f"{found[1]}_{found[2]}" if found and not {found[1], found[2]} & reserved_words() else ""
+    apart = found and (found[2] in words() or found[1] in (*BLOCKS, *SECTIONS, *RESERVED))
+    return f"{found[1]}_{found[2]}" if found and not apart else ""
 
 
 def _no_block(word: str, span: Span) -> Note:

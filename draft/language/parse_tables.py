@@ -18,7 +18,7 @@ from lark.lexer import PatternRE, PatternStr, TerminalDef
 
 from draft.base.kept import keep, recalled, sealed, unsealed
 from draft.base.resources import folder
-from draft.language.scanning import Lexer
+from draft.language.by_place import PlaceLexer
 from draft.language.token_lines import TokenLines
 
 FILE = "piece.tables"
@@ -116,7 +116,7 @@ def _of_tables(tables: bytes | None) -> Lark | None:
 
 
 def _code() -> dict[str, Any]:
-    return {"postlex": TokenLines(), "_plugins": {"ContextualLexer": Lexer}}
+    return {"postlex": TokenLines(), "_plugins": {"ContextualLexer": PlaceLexer}}
 
 
 def _whole_words(terminal: TerminalDef) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from draft.base.ending import ending
-from draft.language.grammar import reserved_words
+from draft.language.grammar import words
 
 # Ways that are said otherwise, on paper and by hand.
 WAYS = {
@@ -59,7 +59,7 @@ def _how_many(word: str) -> str:
     """A fix for what stands where a number of pieces should."""
     if word in _NUMBERS:
         return f"try `{_NUMBERS.index(word) + 1}`"
-    return "say how many: `1 of ...`" if word in reserved_words() else f"try `1 of {word}`"
+    return "say how many: `1 of ...`" if word in words() else f"try `1 of {word}`"
 
 
 def opening_slip(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:
@@ -115,12 +115,10 @@ def _other(word: str, expected: set[str], before: str, rest: str) -> tuple[str, 
         return ("try `towards`",)
     if word in TIMES and "STAR" in expected:
         return ("try `*`",)
-    if part := ending(r"\b(half|third|quarter|radius)\s*$", before):
-        return (f"try `{part[1]} of {word}`",)
-    if ending(r"\bangle\s*$", before):
-        return ("try `angle between a to b and a to c`",)
+    if fixes := _value(word, before):
+        return fixes
     if "TO" in expected and expected <= {"TO", "THEN", "REVERSED", "ONTO", "DOT"} and word.isidentifier():
-        if word in reserved_words():
+        if word in words():
             return ()
         if fixes := _layer(before):
             return fixes
@@ -129,6 +127,17 @@ def _other(word: str, expected: set[str], before: str, rest: str) -> tuple[str, 
         return (f"try `{piece[1]}.{word}`",) if piece and dotted else (f"try `to {word}`",)
     if "ALLOWANCE" in expected and re.match(r"\w+\s+allowance\b", rest):
         return ("write `allowance` alone, with its width",)
+    return ()
+
+
+def _value(word: str, before: str) -> tuple[str, ...]:
+    """A value that is begun and wants more words, or parentheses."""
+    if part := ending(r"\b(half|third|quarter|radius)\s*$", before):
+        return (f"try `{part[1]} of {word}`",)
+    if word == "of" and (compared := ending(r"\b(larger|smaller|run)\s*$", before)):
+        return (f"put it into parentheses: `({compared[1]} of ...)`",)
+    if ending(r"\bangle\s*$", before):
+        return ("try `angle between a to b and a to c`",)
     return ()
 
 

@@ -94,9 +94,13 @@ class SquareTo(Node):
 
 @dataclass(frozen=True)
 class SewnLength(Node):
-    """How long an edge is once its darts and pleats are closed and its gathers drawn up."""
+    """How long an edge is once its darts and pleats are closed and its gathers drawn up.
+
+    Elastic draws it in to its own length, unless it lies `flat`.
+    """
 
     edge: Ref
+    flat: bool = False
 
 
 Expr = Literal | Ref | Call | By | SewnLength
@@ -376,7 +380,7 @@ class Takeup(Named):
     edge: Ref
     width: Expr
     at: Expr
-    to: Ref | None
+    to: Expr | None
     length: Expr | None
     trued: bool = False
     trued_over: Expr | None = None

@@ -16,7 +16,7 @@ from draft.geometry.length import length
 from draft.geometry.of_length import of_length
 from draft.language import tree
 from draft.plan.edges import LegShape, Way, draw
-from draft.plan.names import SEWN
+from draft.plan.names import FLAT, SEWN
 from draft.plan.plan import Run, Step, Trace, Value, broken, is_broken, needs_of
 from draft.plan.taking_up import takeup
 from draft.plan.values import Values
@@ -54,6 +54,23 @@ class EdgeSteps:
         return make
 
     def sewn(self, piece: str, edge: tree.Edge, takeups: tuple[tree.Takeup, ...]) -> Callable[[], Step]:
+        """How the step is made that finds the length of an edge once it is sewn: that of its elastic, if it has one."""
+        elastic = edge.finish.elastic
+        if elastic is None:
+            return self.flat(piece, edge, takeups, SEWN)
+
+        def make() -> Step:
+            relaxed = self.values.compile(elastic, piece, _LENGTH)
+            cloth = self.values.found(edge.span, f"{piece}.{edge.name}{FLAT}")
+            run = _drawn_in(edge, relaxed, cloth)
+            value = Value(edge.span, Kind.LENGTH, needs_of(relaxed, cloth), run, is_broken((relaxed, cloth)))
+            return Step.of(edge.span, f"{piece}.{edge.name}{SEWN}", value)
+
+        return make
+
+    def flat(
+        self, piece: str, edge: tree.Edge, takeups: tuple[tree.Takeup, ...], called: str = FLAT
+    ) -> Callable[[], Step]:
         """How the step is made that finds the length of an edge once its take-ups are closed and it is gathered."""
 
         def make() -> Step:
@@ -66,7 +83,7 @@ class EdgeSteps:
             parts = (path, *(value for one in taken for value in vars(one).values() if isinstance(value, Value)))
             parts += (share,) if share else ()
             sewn = Value(edge.span, Kind.LENGTH, needs_of(*parts), _sewing(path, taken, share), is_broken(parts))
-            return Step.of(edge.span, f"{piece}.{edge.name}{SEWN}", sewn)
+            return Step.of(edge.span, f"{piece}.{edge.name}{called}", sewn)
 
         return make
 
@@ -223,6 +240,18 @@ def _sewing(path: Value, takeups: tuple[TakeupOf[Value | None], ...], share: Val
         for place in taken:
             sewn = sewn - place.width
         return sewn * share.run(trace) if share else sewn
+
+    return run
+
+
+def _drawn_in(edge: tree.Edge, relaxed: Value, cloth: Value) -> Run:
+    """The elastic's length, where it draws the cloth in."""
+
+    def run(trace: Trace) -> Floats:
+        elastic, flat = relaxed.run(trace), cloth.run(trace)
+        trace.fail(relaxed.span, f"the elastic of `{edge.name}` has no length", elastic <= 0)
+        trace.fail(relaxed.span, f"the elastic of `{edge.name}` is no shorter than its edge", elastic >= flat)
+        return np.asarray(np.broadcast_to(elastic, flat.shape))
 
     return run
 

@@ -11,10 +11,11 @@ from draft.base.notes import error, nearest
 from draft.base.units import Kind
 from draft.garment.garment import PieceOf
 from draft.language import tree
+from draft.plan.at_rows import at_each
 from draft.plan.branches import Branches
 from draft.plan.edge_steps import EdgeSteps
 from draft.plan.finishing import Filled, Finishing
-from draft.plan.names import SEWN, Entry, twice
+from draft.plan.names import FLAT, SEWN, Entry, twice
 from draft.plan.offered_choices import Choosing
 from draft.plan.plan import Step, Value, broken
 from draft.plan.rejoining import rejoined
@@ -93,6 +94,7 @@ class Pieces:
             filled, kept = self._on(base, filled)
         else:
             unknown_again(filled.body, [edge.name for edge in filled.body.edges], self.notes)
+        filled = self.filled[piece.name] = replace(filled, body=at_each(filled.body, self.notes))
         self._declare_lines(filled, kept)
         self.tracing.state_of(piece, filled.body, base)
 
@@ -125,6 +127,8 @@ class Pieces:
                 self._declare(name, edge, self.steps.edge(name, edge))
             sewn = Entry(edge.name_span, self.steps.sewn(name, edge, body.takeups), bool(kept))
             self.values.names.entries.setdefault(f"{full}{SEWN}", sewn)
+            flat = Entry(edge.name_span, self.steps.flat(name, edge, body.takeups), bool(kept))
+            self.values.names.entries.setdefault(f"{full}{FLAT}", flat)
 
     def _base(self, piece: tree.Piece) -> Stage | None:
         """The state that a sheet is drawn on, if it is traced."""
@@ -166,7 +170,7 @@ class Pieces:
         if not piece.template:
             for line in piece.body.given:
                 fact = f"`{piece.name}` is made from no template that could take `{line.name}`"
-                self.notes.append(error(fact, line.span, "put it under `let`"))
+                self.notes.append(error(fact, line.span, _meant(line)))
             for taken in () if piece.origin else piece.body.without:
                 fact = f"`{piece.name}` is made from no template that lines could be taken out of"
                 self.notes.append(error(fact, taken.span, "take this line out"))
@@ -255,3 +259,10 @@ class Pieces:
     def drafts(self, allowance: Value) -> list[PieceOf[Value, Value]]:
         """The blocks, planned as pieces are but cut from no cloth."""
         return [self.finishing.plan(filled, allowance) for filled in self.filled.values() if filled.piece.is_block]
+
+
+def _meant(given: tree.Definition) -> str:
+    """A fix for what is given where nothing is asked for: a setting is written without `=`."""
+    if given.name in ("title", "cut", "grain", "stretch"):
+        return f"try `{given.name} {given.value.span.text}`"
+    return "put it under `let`"

@@ -146,8 +146,12 @@ class Finishing:
             fact = f"`{edge.name}` lies on the fold, so it must be one straight leg"
             self.notes.append(error(fact, edge.span, "try `straight`, or leave out `on fold`"))
         finished = [("an allowance", finish.allowance), ("a hem", finish.turned_up), ("gathers", finish.gathered)]
+        finished.append(("elastic", finish.elastic))
         for what in [what for what, said in finished if said] if finish.on_fold else ():
             fact = f"`{edge.name}` lies on the fold, where the cloth goes on: it has no edge for {what}"
+            self.notes.append(error(fact, edge.span, "take out one of the two"))
+        if finish.gathered and finish.elastic:
+            fact = f"`{edge.name}` is drawn in by its elastic, so it is not gathered besides"
             self.notes.append(error(fact, edge.span, "take out one of the two"))
 
 

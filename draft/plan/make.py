@@ -22,6 +22,7 @@ from draft.plan.branches import as_written
 from draft.plan.facing import is_faced
 from draft.plan.filling import Pieces
 from draft.plan.joins import joins
+from draft.plan.laid_flat import laid_flat
 from draft.plan.layers import layers, put_together
 from draft.plan.library import Texts
 from draft.plan.most_points import too_many_points
@@ -252,7 +253,8 @@ class _Maker:
             across = going.then(Kind.NUMBER, lambda way: np.asarray(way[:, 0] ** 2))
         passed = tuple((_body(body), body) for body in passing)
         worn = (_body(over), over) if over else None
-        return FinishedOf(written.name, written.around, value, written.words, written.span, worn, passed, across)
+        flat = self.values.compile_any(laid_flat(written.value, self.values), None, one(Kind.LENGTH))
+        return FinishedOf(written.name, written.around, value, written.words, written.span, worn, passed, across, flat)
 
 
 def _not_known(measure: tree.Measure) -> Note:

@@ -8,11 +8,12 @@ from dataclasses import dataclass, field
 from draft.base.notes import Note, Span, error, nearest
 from draft.bodies.measures import MEASURES
 from draft.language import tree
-from draft.language.grammar import reserved_words
+from draft.language.grammar import RESERVED
 from draft.plan.branches import as_written
 from draft.plan.plan import Step
 from draft.plan.scopes import Scopes
 
+FLAT = " flat"  # the same with its elastic stretched
 SEWN = " sewn"  # after an edge's name: its length once it is sewn; no name that can be written holds a space
 
 
@@ -64,7 +65,7 @@ class Names:
     def declare(self, full: str, named: tree.Named, make: Callable[[], Step]) -> bool:
         """Add a name; a second one of the same full form is a mistake, and so is a word of the language."""
         first = self.entries.get(full)
-        if named.name in reserved_words():
+        if named.name in RESERVED:
             hint = f"try `{named.name}_1`"
             fact = f"`{named.name}` is a word of the language, so it cannot be a name"
             self.notes.append(error(fact, named.name_span, hint))

@@ -11,7 +11,7 @@ from draft.base.units import Kind
 from draft.language import tree
 from draft.plan import from_ends
 from draft.plan.by_rows import ANY, Rows
-from draft.plan.names import SEWN, Names
+from draft.plan.names import FLAT, SEWN, Names
 from draft.plan.plan import Run, Step, Trace, Value, broken, constant, needs_of
 from draft.plan.several_cloths import Cloths
 from draft.words import TWINS, WORDS
@@ -143,7 +143,7 @@ class Values:
     def _sewn_length(self, asked: tree.SewnLength, piece: str | None) -> Value:
         if self.compile(asked.edge, piece, frozenset({Kind.EDGE})).broken:
             return broken(asked.span)
-        found = self.found(asked.edge.span, f"{self.names.find(asked.edge, piece)}{SEWN}")
+        found = self.found(asked.edge.span, f"{self.names.find(asked.edge, piece)}{FLAT if asked.flat else SEWN}")
         return replace(found, span=asked.span)
 
     def _call(self, call: tree.Call, piece: str | None) -> Value:

@@ -87,8 +87,9 @@ def _used(garment: Garment, notion: Notion, joins: list[Join]) -> Bought:
 
 
 def _along(piece: Piece, edge: Edge) -> Floats:
-    """An edge on the whole garment, drawn up as it is worn."""
-    return np.asarray((sewn_length(piece, edge) + _TURN_IN) * piece.copies())
+    """An edge on the whole garment, drawn up as it is worn; or its elastic, while nothing stretches that."""
+    drawn = sewn_length(piece, edge) if edge.elastic is None else edge.elastic
+    return np.asarray(drawn * piece.copies() + _TURN_IN * (piece.copies() // (2 if piece.on_fold else 1)))
 
 
 def _sold(length: Floats) -> Floats:
@@ -97,12 +98,19 @@ def _sold(length: Floats) -> Floats:
 
 def _unnamed(garment: Garment, named: set[str]) -> list[Bought]:
     """Elastic for casings, and buttons and snaps for marks, that the designer names no notion for."""
-    found = []
-    for piece in garment.pieces:
-        for edge in piece.edges:
-            if edge.turned_up and edge.gathered is not None and f"{piece.name}.{edge.name}" not in named:
-                found.append(Bought("elastic", length=_sold(_along(piece, edge))))
-    return [*found, *_fastenings(garment, named)]
+    drawn = [
+        _along(piece, edge)
+        for piece in garment.pieces
+        for edge in piece.edges
+        if _has_elastic(edge) and f"{piece.name}.{edge.name}" not in named
+    ]
+    elastic = [Bought("elastic", length=_sold(np.sum(drawn, axis=0)))] if drawn else []
+    return [*elastic, *_fastenings(garment, named)]
+
+
+def _has_elastic(edge: Edge) -> bool:
+    """Whether elastic is sewn onto an edge, or drawn through the casing that its hem is."""
+    return edge.elastic is not None or (edge.turned_up and edge.gathered is not None)
 
 
 def _fastenings(garment: Garment, named: set[str]) -> list[Bought]:

@@ -10,8 +10,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from draft.garment.garment import Garment, Join
-from draft.seams.following import SewnCorners, reversed_side
+from draft.garment.garment import Garment, Join, SidePart
+from draft.seams.following import SewnCorners, cloth_on_left, reversed_side
 from draft.seams.middles import PieceCorner, SideParts, in_middle, on_fold, side_ends
 from draft.seams.sharing import both_sides
 from draft.seams.walk import kinks
@@ -80,7 +80,14 @@ def _outlines_run_on_turned(garment: Garment, join: Join) -> bool:
     if not (len(join.first) == len(join.second) == 1 and join.fit == "even"):
         return False
     as_it_stands, turned = (_worst_kinks(garment, join, side) for side in (join.second, reversed_side(join.second)))
-    return min(as_it_stands) > RUNS_ON and max(turned) <= RUNS_ON
+    runs_on = min(as_it_stands) > RUNS_ON and max(turned) <= RUNS_ON
+    return runs_on and not _would_be_twisted(garment, join.first[0], reversed_side(join.second)[0])
+
+
+def _would_be_twisted(garment: Garment, one: SidePart, other: SidePart) -> bool:
+    """Whether a piece that is sewn to itself would be twisted first."""
+    itself = one.piece == other.piece and one.edge != other.edge
+    return itself and cloth_on_left(garment, one) == cloth_on_left(garment, other)
 
 
 def _worst_kinks(garment: Garment, join: Join, second: SideParts) -> list[float]:

@@ -14,6 +14,7 @@ piece front
         waist_side    from waist_centre: 19 cm across
         hem_centre    from nape: 62 cm down
         hem_side      from hem_centre: 24 cm across
+        button_places 5 points from nape to waist_centre
 
     let
         ease  = 3 cm

@@ -73,7 +73,15 @@ def _row_at_steps_along(step: Floats, start: Floats, end: Floats, edge: Floats) 
     return _on(edge, first, last, shares), fits & on_it
 
 
+def _point_of_row(number: Floats, row: Floats) -> Given:
+    """One point of rows `(B, MOST, 2)`, of which the last stands in all the places that are left."""
+    last = 1 + np.sum(np.any(row[:, 1:] != row[:, :-1], axis=2), axis=1)
+    fits = (number == np.round(number)) & (number >= 1) & (number <= last)
+    return row[np.arange(len(row)), np.where(fits, number - 1, 0).astype(int)], fits
+
+
 _N, _P, _L, _E = one(Kind.NUMBER), one(Kind.POINT), one(Kind.LENGTH), one(Kind.EDGE)
+_R = one(Kind.ROW)
 
 WORDS = (
     Word("row_of_points", "COUNT points from A to B", "So many points in a row, evenly from one point to another.",
@@ -91,4 +99,6 @@ WORDS = (
          "The same along an edge, on which both points lie.", (_L, _P, _P, _E), Kind.ROW, _row_at_steps_along,
          fails=f"the steps of a row are longer than none, it has at most {MOST} points, and its ends lie on the edge",
          example="holes  points every 8 cm from armpit to hem_side along side"),
+    Word("point_of_row", "point NUMBER of ROW", "One point of a row, counted from where the row begins.", (_N, _R),
+         Kind.POINT, _point_of_row, fails="the row has no such point", example="top_hole  point 1 of button_places"),
 )  # fmt: skip

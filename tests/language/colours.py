@@ -9,7 +9,7 @@ import json
 import re
 
 from draft.base.units import UNITS
-from draft.language.grammar import reserved_words
+from draft.language.grammar import words
 from tests.language.keywords import keywords
 from tests.project.checkout import ROOT
 
@@ -52,7 +52,7 @@ def _either(words: tuple[str, ...] | list[str]) -> str:
 def _other_words() -> list[str]:
     """The words of the grammar that stand alone and in no group above."""
     alone = set(re.findall(r'"([a-z]+)"', (ROOT / "grammar" / "piece.lark").read_text(encoding="utf-8")))
-    within = {word for phrase in (*RELATIONS, *PHRASES) for word in phrase.split()} - reserved_words() - alone
+    within = {word for phrase in (*RELATIONS, *PHRASES) for word in phrase.split()} - words() - alone
     return sorted(keywords() - {*_blocks(), *SETTINGS, *DIRECTIONS, "equals"} - within)
 
 

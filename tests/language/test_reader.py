@@ -12,7 +12,7 @@ from draft.base.resources import folder
 from draft.base.textfile import read_source
 from draft.base.units import Kind
 from draft.language import tree
-from draft.language.grammar import reserved_words
+from draft.language.grammar import words
 from draft.language.reader import MAX_MISTAKES, read
 from draft.language.shape import MAX_NESTING
 
@@ -112,8 +112,8 @@ def _nodes(node: object) -> Iterator[tree.Node]:
 
 
 def test_the_words_of_the_language_are_words() -> None:
-    assert {"let", "of", "across", "length", "least"} <= reserved_words()
-    assert all(word.isalpha() and word.islower() for word in reserved_words())
+    assert {"let", "of", "across", "length", "least"} <= words()
+    assert all(word.isalpha() and word.islower() for word in words())
 
 
 # ---- mistakes -------------------------------------------------------------------------------------------------------

@@ -6,8 +6,10 @@ import re
 from collections.abc import Iterable
 from pathlib import Path
 
-from draft.language.grammar import reserved_words
+from draft.language.grammar import RESERVED
 from tests.conftest import Expect
+from tests.language.keywords import keywords
+from tests.language.trade_words import PLACES, fits, refused
 from tests.project.checkout import ROOT
 
 KNOWN = Path(__file__).with_name("reserved.txt")
@@ -28,11 +30,23 @@ def broken(words: Iterable[str], texts: dict[str, str]) -> list[str]:
 
 
 def test_no_word_becomes_reserved_unnoticed(expect: Expect) -> None:
-    before = set(KNOWN.read_text(encoding="utf-8").split())
+    found = {word: places for word in sorted(keywords()) if (places := refused(word))}
+    before = {line.split(":")[0] for line in KNOWN.read_text(encoding="utf-8").splitlines()[1:]}
     texts = {path.name: path.read_text(encoding="utf-8") for path in PATTERNS}
-    told = broken(reserved_words() - before, texts)
+    told = broken(found.keys() - before, texts)
     assert not told, "words that become reserved: " + "; ".join(told)
-    expect(KNOWN, "\n".join(sorted(reserved_words())))
+    free = len(keywords()) - len(found)
+    head = f"{free} of {len(keywords())} words can be names in all {len(PLACES)} places; these cannot:"
+    expect(KNOWN, "\n".join([head, *(f"{word}: {', '.join(places)}" for word, places in found.items())]))
+
+
+def test_what_is_said_to_be_reserved_is_what_cannot_be_a_name() -> None:
+    assert {word for word in keywords() if refused(word)} == RESERVED
+
+
+def test_a_word_is_a_word_where_both_would_do() -> None:
+    assert not fits("across", "let\n    NAME = 3 deg\n    b = NAME\n")
+    assert fits("length", "let\n    NAME = 3 cm\n    b = length of front.hem + NAME\n")
 
 
 def test_names_that_a_new_word_would_break_are_told() -> None:

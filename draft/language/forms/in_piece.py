@@ -64,19 +64,19 @@ PIECES = (
          "outline\n    hem   side_low to centre_low   straight, turned up\n"
          "    neck  centre to shoulder\n        straight to turn\n"
          "        curve arriving square to overarm", inside="piece"),
-    Form("darts", "darts\n    NAME on EDGE: LENGTH wide at POINT|LENGTH|SHARE from POINT, to POINT[, LENGTH short]"
-         "[, pressed towards EDGE|POINT][, trued [over LENGTH]]",
+    Form("darts", "darts\n    NAME on EDGE: LENGTH wide at POINT|ROW|LENGTH|SHARE from POINT, to POINT|ROW"
+         "[, LENGTH short][, pressed towards EDGE|POINT][, trued [over LENGTH]]",
          "A dart: how wide it is on its edge, where its middle lies there, and the point that it runs to, or is sewn "
          "to so much `short` of. `trued` draws the edge as one does with the dart folded shut the way that it is "
          "pressed (towards the edge's start where nothing is said): a smooth line over 4 cm, or so much, to either "
          "side, and a peak between the legs. An edge of one straight leg stays straight once its darts are shut, "
-         "unless it ends at a fold or `over` is said.",
+         "unless it ends at a fold or `over` is said. At a row with a count there is one at each of its points.",
          "darts\n    waist_dart  on waist: 3 cm wide at dart_middle, to dart_point, pressed towards centre, trued\n"
          "    bust_dart   on side: 3 cm wide at 6 cm from armpit, to bust_point, 2 cm short, trued", inside="piece"),
-    Form("pleats", "pleats\n    NAME on EDGE: LENGTH wide at POINT|LENGTH|SHARE from POINT, folded LENGTH"
+    Form("pleats", "pleats\n    NAME on EDGE: LENGTH wide at POINT|ROW|LENGTH|SHARE from POINT, folded LENGTH"
          "[, towards EDGE|POINT]",
          "A pleat: how much cloth it takes up on its edge, where its middle lies, and how long it is folded. An arrow "
-         "shows which way it is laid, if it is said.",
+         "shows which way it is laid, if it is said. At a row with a count there is one at each of its points.",
          "pleats\n    pleat  on waist: 4 cm wide at 3 cm from waist_centre, folded 12 cm, towards centre",
          inside="piece"),
     Form("notches", "notches\n    [double] on EDGE: LENGTH|SHARE from POINT",
@@ -154,4 +154,9 @@ EDGES = (
          "Of an edge: it is drawn up to a share of its length before it is sewn. Of a join: the first side is "
          "gathered to the second, so many times as long.",
          "waist  waist_centre to waist_side   straight, gathered 60 %", inside="outline"),
+    Form("elastic", "elastic LENGTH",
+         "Of an edge: elastic draws it in, in a casing or sewn on; so long is what lies along this edge while nothing "
+         "stretches it. Seams are sewn with it stretched, so they are walked along the cloth; `sewn length of EDGE` is "
+         "the elastic's, and a finished girth read off it lies close and passes whatever the flat cloth passes.",
+         "waist  waist_centre to waist_side   straight, allowance 3 cm, turned up, elastic 16 cm", inside="outline"),
 )  # fmt: skip

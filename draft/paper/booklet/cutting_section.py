@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.garment.elastics import Elastic, elastics_of
 from draft.garment.garment import Piece
 from draft.paper.booklet.booklet_page import FULL, STRONG, Block, Book, column, combined, paragraph, to_fit
 from draft.paper.booklet.facts import BookletFacts
@@ -39,9 +40,18 @@ def _listed(piece: Piece, shape: Block, facts: BookletFacts) -> Block:
     """A piece made small, and how it is cut."""
     wide = _PAIR - _SHAPE_WIDE - 8.0
     lines = [*facts.wording.cuts(piece), *(capitalised(line) for line in facts.wording.allowances(piece))]
+    lines += [_elastic(one, facts) for one in elastics_of(piece)]
     title = paragraph(facts.wording.title(piece), STRONG, wide)
     text = column([title, *(paragraph(line, width=wide) for line in lines)], gap=0.2)
     return combined([shape, text.moved(_SHAPE_WIDE + 4.0, 0.0)])
+
+
+def _elastic(one: Elastic, facts: BookletFacts) -> str:
+    """How long the elastic of an edge is, from the smallest size to the largest."""
+    lengths = [float(one.length[body]) for body in facts.bodies]
+    ends = dict.fromkeys(facts.wording.length(each) for each in (min(lengths), max(lengths)))
+    key = "material.elastics" if one.count > 1 else "material.elastic"
+    return facts.wording.say(key, edge=facts.edge(one.edge.name), count=one.count, length=" – ".join(ends))
 
 
 def _shared_scale(rings: Sequence[Floats]) -> float:

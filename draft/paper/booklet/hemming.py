@@ -28,7 +28,8 @@ def hem(hemmed: Hemmed, facts: BookletFacts) -> list[str]:
         )  # fmt: skip
     bought = [sewn for edge in hemmed for sewn in sewn_in(f"{edge[0].name}.{edge[1].name}", facts)]
     casing = [facts.wording.say("sewing.casing")] if any(edge.gathered is not None for _, edge in hemmed) else []
-    return [*text, *dict.fromkeys(bought), *casing, facts.said("sewing.stitch_hem")]
+    drawn = [facts.wording.say("sewing.casing_elastic")] if any(e.elastic is not None for _, e in hemmed) else []
+    return [*text, *dict.fromkeys(bought), *(drawn or casing), facts.said("sewing.stitch_hem")]
 
 
 def stitched_on(patch: Patch, facts: BookletFacts) -> list[str]:

@@ -223,6 +223,10 @@ class Wording:
         """`gather to 8 in (20.3 cm)`, or the word alone where each size has a length of its own."""
         return self.say("piece.gather") if mm is None else self.say("piece.gather_to", length=self.length(mm))
 
+    def elastic(self, mm: float | None) -> str:
+        """`elastic 9 1/2 in (24.1 cm)`, or the word alone where each size has a length of its own."""
+        return self.say("piece.elastic") if mm is None else self.say("piece.elastic_of", length=self.length(mm))
+
     def allowances(self, piece: Piece) -> tuple[str, ...]:
         """What lies outside the sewing line, read off the edges: what most seams have, then the edges that differ."""
         edges = [edge for edge in piece.edges if not edge.on_fold]

@@ -56,11 +56,16 @@ def _letters(garment: Garment) -> dict[str, SeamWords]:
 def gathered(
     outlines: Sequence[Outlines], inside: Any, taken: Sequence[Any], wording: Wording, surface: Surface
 ) -> list[Label]:
-    """Words along each gathered edge, inside the shape and clear of what is taken; of one size with the length."""
-    found: list[Label] = []
-    for edge in [edge for edge in outlines[0].piece.edges if edge.gathered is not None]:
-        sewn = float(sewn_length(outlines[0].piece, edge)[outlines[0].body])
-        texts = (wording.gather(sewn if len(outlines) == 1 else None), wording.gather(None))
+    """Words along each edge that is gathered or drawn in by elastic, inside the shape and clear of what is taken.
+
+    They are of one size with the length.
+    """
+    one, found = outlines[0], list[Label]()
+    whole = 2 if one.piece.on_fold else 1
+    for edge in [edge for edge in one.piece.edges if edge.gathered is not None or edge.elastic is not None]:
+        drawn = sewn_length(one.piece, edge) if edge.elastic is None else edge.elastic * whole
+        said = wording.gather if edge.elastic is None else wording.elastic
+        texts = (said(float(drawn[one.body]) if len(outlines) == 1 else None), said(None))
         labels = (_beside(outlines, edge, text, _WORDS, False, inside, taken, surface) for text in texts)
         found += [label for label in labels if label][:1]
     return found
