@@ -10,9 +10,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from enum import Enum
+from typing import TYPE_CHECKING
 
 from draft.base.excerpt import excerpt
 from draft.base.visible import shortly, visible
+
+if TYPE_CHECKING:  # a note is told where nothing is reckoned yet, and numpy is slow to start
+    from draft.base.arrays import Floats
 
 
 @dataclass(frozen=True)
@@ -72,6 +76,9 @@ class Note:
     span: Span | None = None
     hints: tuple[str, ...] = ()
     related: tuple[tuple[Span, str], ...] = ()
+    off: Floats | None = field(default=None, compare=False, repr=False)
+    """By how much it is so of each body `(bodies,)`, 0 where it is not, in the unit that the figures name; None where
+    it is so of all of them, or nobody says."""
 
 
 class Problems(Exception):  # noqa: N818 - several at once, and the user's, not the program's
@@ -82,14 +89,20 @@ class Problems(Exception):  # noqa: N818 - several at once, and the user's, not 
         super().__init__("\n".join(note.message for note in self.notes))
 
 
-def error(message: str, span: Span | None = None, *hints: str, related: Sequence[tuple[Span, str]] = ()) -> Note:
-    """A note that stops the work once its phase has ended."""
-    return Note(Severity.ERROR, message, span, hints, tuple(related))
+def error(
+    message: str,
+    span: Span | None = None,
+    *hints: str,
+    related: Sequence[tuple[Span, str]] = (),
+    off: Floats | None = None,
+) -> Note:
+    """A note that stops the work once its phase has ended; `off` is by how much it is so of each body `(bodies,)`."""
+    return Note(Severity.ERROR, message, span, hints, tuple(related), off)
 
 
-def caution(message: str, span: Span | None = None, *hints: str) -> Note:
-    """A note that the reader should weigh before cutting."""
-    return Note(Severity.CAUTION, message, span, hints)
+def caution(message: str, span: Span | None = None, *hints: str, off: Floats | None = None) -> Note:
+    """A note that the reader should weigh before cutting; `off` is by how much it is so of each body `(bodies,)`."""
+    return Note(Severity.CAUTION, message, span, hints, off=off)
 
 
 def remark(message: str, span: Span | None = None, *hints: str) -> Note:

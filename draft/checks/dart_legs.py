@@ -45,7 +45,7 @@ def _legs(garment: Garment, piece: Piece, takeup: Takeup, to: Floats) -> list[No
     fact = f"the legs of `{piece.name}.{takeup.name}` differ, for {listed(garment.sizes, shift > SHIFT)}"
     figures = f"at worst by {shift.max():.1f} mm ({_worst(garment, shift)})"
     fix = f"move the point that it runs to: square to `{takeup.edge}` from its middle the legs are alike"
-    return [caution(fact, takeup.span, figures, fix)]
+    return [caution(fact, takeup.span, figures, fix, off=np.where(shift > SHIFT, shift, 0.0))]
 
 
 def _edge(garment: Garment, piece: Piece, takeup: Takeup, to: Floats) -> list[Note]:
@@ -57,7 +57,8 @@ def _edge(garment: Garment, piece: Piece, takeup: Takeup, to: Floats) -> list[No
     fact = f"`{piece.name}.{takeup.edge}` is bent once `{takeup.name}` is closed, for {listed(garment.sizes, bent)}"
     shape = "hollow" if kink[worst] < 0 else "peak"
     figures = f"at worst it makes a {shape} of {abs(kink[worst]):.1f} deg ({garment.sizes[worst]})"
-    return [caution(fact, takeup.span, figures, "add `, trued`: the edge is then drawn as with the dart folded shut")]
+    fix = "add `, trued`: the edge is then drawn as with the dart folded shut"
+    return [caution(fact, takeup.span, figures, fix, off=np.where(bent, np.abs(kink), 0.0))]
 
 
 def _way(piece: Piece, takeup: Takeup) -> list[Note]:

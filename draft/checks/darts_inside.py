@@ -29,7 +29,7 @@ def _note(garment: Garment, piece: Piece, dart: Takeup, to: Floats) -> list[Note
         return []
     fact = f"`{piece.name}.{dart.name}` runs to a point outside of `{piece.name}`, for {listed(garment.sizes, outside)}"
     fix = "close it before the piece is cut off, or cut along a line that takes it in"
-    return [caution(fact, dart.span, fix)]
+    return [caution(fact, dart.span, fix, off=outside.astype(float))]
 
 
 def _outside(piece: Piece, to: Floats) -> Bools:

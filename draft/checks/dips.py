@@ -51,7 +51,8 @@ def _edge(garment: Garment, piece: Piece, k: int, edge: Edge) -> list[Note]:
     worst = worst_of(np.where(dips, beyond, 0.0))
     fact = f"`{piece.name}.{edge.name}` waves between its ends, for {listed(garment.sizes, dips)}"
     figures = f"at worst it passes both of them by {beyond[worst]:.1f} mm ({garment.sizes[worst]})"
-    return [caution(fact, edge.span, figures, _fix(edge, float(_rise(edge, up, far)[worst] * up[worst, 1]), far))]
+    fix = _fix(edge, float(_rise(edge, up, far)[worst] * up[worst, 1]), far)
+    return [caution(fact, edge.span, figures, fix, off=np.where(dips, beyond, 0.0))]
 
 
 def _fix(edge: Edge, rise: float, far: int) -> str:

@@ -41,11 +41,17 @@ def _piece(garment: Garment, piece: Piece) -> list[Note]:
         )
         line = max(piece.edges, key=lambda edge: _longest(edge, worst))
         return [
-            error(fact, line.span, f"look at the measures and lengths that `{line.name}` runs by: is one in m, not cm?")
+            error(
+                fact,
+                line.span,
+                f"look at the measures and lengths that `{line.name}` runs by: is one in m, not cm?",
+                off=np.where(across > LARGEST, across, 0.0),
+            )
         ]
     small = _areas(piece) < SMALLEST
     if np.any(small):
-        return [error(f"`{piece.name}` has no area, for {listed(garment.sizes, small)}", piece.span, _WITHOUT)]
+        fact = f"`{piece.name}` has no area, for {listed(garment.sizes, small)}"
+        return [error(fact, piece.span, _WITHOUT, off=small.astype(float))]
     return []
 
 
@@ -61,7 +67,14 @@ def _together(garment: Garment) -> list[Note]:
     fact = (
         f"all pieces together are {total.max():.0f} square metres of pattern, and no garment has over {ALL_OF_THEM:.0f}"
     )
-    return [error(fact, largest.span, f"look at `{largest.name}`, the largest of them")]
+    return [
+        error(
+            fact,
+            largest.span,
+            f"look at `{largest.name}`, the largest of them",
+            off=np.where(total > ALL_OF_THEM, total, 0.0),
+        )
+    ]
 
 
 def _areas(piece: Piece) -> Floats:

@@ -32,16 +32,20 @@ def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
         where = listed(garment.sizes, fair.corner > CORNER)
         figure = f"at worst it turns by {fair.corner.max():.1f} deg at once ({_worst(garment, fair.corner)})"
         fix = "give the point a `heading`, or end the edge there and begin another"
-        notes.append(caution(f"{name} has a corner inside, for {where}", edge.span, figure, fix))
+        off = np.where(fair.corner > CORNER, fair.corner, 0.0)
+        notes.append(caution(f"{name} has a corner inside, for {where}", edge.span, figure, fix, off=off))
     if np.any(fair.radius < TIGHTEST):
         where = listed(garment.sizes, fair.radius < TIGHTEST)
         figure = f"at worst its radius is {fair.radius.min():.1f} mm ({_worst(garment, -fair.radius)})"
         fix = "make the curve wider, or end the edge there in a corner and begin another"
-        notes.append(caution(f"{name} turns too tightly to be sewn, for {where}", edge.span, figure, fix))
+        off = np.maximum(TIGHTEST - fair.radius, 0.0)
+        notes.append(caution(f"{name} turns too tightly to be sewn, for {where}", edge.span, figure, fix, off=off))
     if np.any(fair.turns > MOST_TURNS):
         where = listed(garment.sizes, fair.turns > MOST_TURNS)
         figure = f"it changes the way that it turns {int(fair.turns.max())} times ({_worst(garment, fair.turns)})"
-        notes.append(caution(f"{name} waves, for {where}", edge.span, figure, "give it fewer points, or move one"))
+        off = np.where(fair.turns > MOST_TURNS, fair.turns, 0).astype(float)
+        fix = "give it fewer points, or move one"
+        notes.append(caution(f"{name} waves, for {where}", edge.span, figure, fix, off=off))
     return notes
 
 

@@ -33,4 +33,4 @@ def _hem(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
     fact = f"`{piece.name}.{edge.name}` is too curved to be turned up so far, for {listed(garment.sizes, share > MOST)}"
     figures = f"at worst {edge.allowance:.0f} mm on a radius of {radius[worst]:.0f} mm ({garment.sizes[worst]})"
     fix = f"give it an `allowance` of at most {max(radius[worst] * MOST, 5.0):.0f} mm, or face it"
-    return [caution(fact, edge.span, figures, fix)]
+    return [caution(fact, edge.span, figures, fix, off=np.where(share > MOST, share, 0.0))]

@@ -30,7 +30,8 @@ def _gap(garment: Garment, join: Join, gap: Gap) -> list[Note]:
     opening = gap.opening
     none = opening.length < LEAST
     if none.any():
-        return [error(f"`{join.name}` is left open for no length, for {listed(garment.sizes, none)}", opening.span)]
+        fact = f"`{join.name}` is left open for no length, for {listed(garment.sizes, none)}"
+        return [error(fact, opening.span, off=none.astype(float))]
     beyond: Bools = (gap.begins < -LEAST) | (gap.ends > gap.length + LEAST)
     if beyond.any():
         return [_too_long(garment, join, gap, beyond)]
@@ -46,4 +47,4 @@ def _too_long(garment: Garment, join: Join, gap: Gap, beyond: Bools) -> Note:
     fact = f"`{join.name}` is left open for more than there is of it, for {listed(garment.sizes, beyond)}"
     figures = f"at worst by {over[worst]:.1f} mm, of a seam of {gap.length[worst]:.1f} mm ({garment.sizes[worst]})"
     fix = "let it be shorter; where all of a seam is open, there is no join: write `unjoined` behind its edges"
-    return error(fact, gap.opening.span, figures, fix)
+    return error(fact, gap.opening.span, figures, fix, off=np.where(beyond, over, 0.0))

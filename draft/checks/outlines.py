@@ -48,11 +48,12 @@ def _piece(garment: Garment, piece: Piece) -> list[Note]:
     notes = []
     if np.any(gap > CLOSED):
         fact = f"the outline of `{piece.name}` does not close, for {listed(garment.sizes, gap > CLOSED)}"
-        notes.append(error(fact, piece.span))
+        notes.append(error(fact, piece.span, off=np.where(gap > CLOSED, gap, 0.0)))
     crossed = _crossed(points)
     if np.any(crossed):
         fact = f"the outline of `{piece.name}` crosses itself, for {listed(garment.sizes, crossed)}"
-        notes.append(error(fact, piece.span, *_where(piece, int(np.argmax(crossed)))))
+        where = _where(piece, int(np.argmax(crossed)))
+        notes.append(error(fact, piece.span, *where, off=crossed.astype(float)))
     return notes
 
 

@@ -55,7 +55,9 @@ def _ends(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator[N
         at = int(np.argmax(np.abs(ends[:, worst] - wanted[worst])))
         fact = f"the ends of `{_name(band)}` are not cut to the point of `{_name(opening)}`"
         figures = f"at worst {ends[at, worst]:.1f} deg, wanted {wanted[worst]:.1f} deg ({garment.sizes[worst]})"
-        yield caution(f"{fact}, for {listed(garment.sizes, off > TOLERANCE)}", join.span, figures, FIX)
+        where = listed(garment.sizes, off > TOLERANCE)
+        far = np.where(off > TOLERANCE, off, 0.0)
+        yield caution(f"{fact}, for {where}", join.span, figures, FIX, off=far)
 
 
 def _middle(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator[Note]:
@@ -66,7 +68,7 @@ def _middle(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator
         point = f"the point of `{last.piece.name}.{last.edge.name}`"
         fact = f"`{_name(band)}` runs straight past {point}, for {listed(garment.sizes, turned > TOLERANCE)}"
         figures = f"at worst the edge turns there by {turned[worst]:.1f} deg ({garment.sizes[worst]})"
-        yield caution(fact, join.span, figures, FIX)
+        yield caution(fact, join.span, figures, FIX, off=np.where(turned > TOLERANCE, turned, 0.0))
 
 
 def _name(one: Side) -> str:

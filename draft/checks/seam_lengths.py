@@ -43,7 +43,8 @@ def _note(garment: Garment, walked: Walked) -> Note:
     else:
         wanted = f"{walked.wanted[worst]:.1f} mm is wanted for {walked.second[worst]:.1f} mm"
         figures += f"{walked.first[worst]:.1f} mm, where {wanted} of {second}"
-    return error(fact, join.span, figures, *_where(garment, join, worst), *_likely(garment, walked, worst))
+    hints = [*_where(garment, join, worst), *_likely(garment, walked, worst)]
+    return error(fact, join.span, figures, *hints, off=np.where(off > TOLERANCE, off, 0.0))
 
 
 def _likely(garment: Garment, walked: Walked, body: int) -> list[str]:

@@ -45,7 +45,7 @@ def _apart(garment: Garment, join: Join) -> list[Note]:
         f"at worst they lie {off[worst]:.1f} mm apart ({garment.sizes[worst]}): {match.first[worst]:.1f} mm along "
         f"`{side_words(join.first)}` and {match.second[worst]:.1f} mm along `{side_words(join.second)}`"
     )
-    return [caution(fact, join.span, figures)]
+    return [caution(fact, join.span, figures, off=np.where(off > APART, off, 0.0))]
 
 
 def _told(strokes: tuple[int, ...]) -> str:

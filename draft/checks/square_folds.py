@@ -44,4 +44,5 @@ def _meeting(
     fact = f"`{piece.name}.{edge.name}` is not square to the fold, for {listed(garment.sizes, off > TOLERANCE)}"
     figures = f"at worst it is {off[worst]:.1f} deg off ({garment.sizes[worst]})"
     pointed = f"or, for a point such as that of a V neck, write `{edge.ends[end]} peaked` under `corners`"
-    return [error(fact, edge.span, figures, f"try `curve {word} square to {fold.name}`", pointed)]
+    fix = f"try `curve {word} square to {fold.name}`"
+    return [error(fact, edge.span, figures, fix, pointed, off=np.where(off > TOLERANCE, off, 0.0))]

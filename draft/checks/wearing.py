@@ -40,7 +40,7 @@ def _short(garment: Garment, needed: NeededStretch) -> Note:
     figures = f"at worst it must stretch by {asked}, and {gives} ({garment.sizes[worst]})"
     more = in_centimetres(float(needed.missing[worst]) + 0.5)
     fix = f"make it {more} longer, or take cloth that stretches further {way}"
-    return caution(fact, needed.span, figures, fix)
+    return caution(fact, needed.span, figures, fix, off=np.maximum(short, 0.0))
 
 
 def _left(garment: Garment, needed: NeededStretch) -> np.ndarray:
@@ -58,4 +58,5 @@ def _slack(garment: Garment, needed: NeededStretch) -> Note:
     figures = (
         f"of {percent(float(needed.share[worst]))} it keeps {percent(float(left[worst]))} ({garment.sizes[worst]})"
     )
-    return caution(fact, needed.span, figures, f"take cloth that recovers by more than {recovery}, or a wider opening")
+    fix = f"take cloth that recovers by more than {recovery}, or a wider opening"
+    return caution(fact, needed.span, figures, fix, off=np.where(left > GAPES, left, 0.0))

@@ -12,15 +12,20 @@ from draft.garment.garment import Garment, Mark, Notch, Piece, Takeup
 from draft.plan.plan import Plan, Value
 from draft.seams.dart_trueing import with_darts_trued
 from draft.seams.notches import with_notches
-from draft.seams.trueing import Turned, trued
+from draft.seams.redrawing import Redrawing
+from draft.seams.trueing import trued
 from draft.solve import Outcome, find_value
 
 Line = TypeVar("Line", Takeup, Notch, Mark)
 
 
-def assemble(plan: Plan, outcome: Outcome) -> tuple[Garment, tuple[Turned, ...]]:
-    """The garment that an outcome describes, its notches set, and how edges were turned to true its joins."""
-    pieces = tuple(with_darts_trued(_with_what_is_there(filled(piece, outcome))) for piece in plan.pieces)
+def assemble(plan: Plan, outcome: Outcome, before: Outcome | None = None) -> tuple[Garment, tuple[Redrawing, ...]]:
+    """The garment that an outcome describes, its notches set, and how edges were redrawn to true its joins.
+
+    `before` has the edges as they are before they are trued, where the outcome has them as they are then.
+    """
+    lines = before or outcome
+    pieces = tuple(with_darts_trued(_with_what_is_there(filled(piece, lines))) for piece in plan.pieces)
     finished = filled(plan.finished, outcome)
     garment = Garment(
         title=plan.title,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from draft.base.notes import Note, stop_if_errors
 from draft.bodies.bodies import Bodies, body_notes
@@ -13,7 +13,7 @@ from draft.drafting.telling import allowance_notes, describe
 from draft.garment.as_before import as_before
 from draft.garment.garment import Garment
 from draft.plan.plan import Plan
-from draft.seams.replay import replayed
+from draft.seams.replay import as_drawn, moved_corners, replayed
 from draft.solve import Outcome, evaluate
 
 
@@ -57,5 +57,7 @@ def drawn(plan: Plan, bodies: Bodies) -> tuple[Outcome, Garment]:
     if turns:
         with_turns, given = replayed(plan, turns)
         outcome = evaluate(with_turns, bodies, given)
-        garment, _ = assemble(plan, outcome)
+        before = replace(outcome, trace=replace(outcome.trace, values=as_drawn(turns, outcome.trace.values)))
+        outcome.trace.values.update(moved_corners(plan, turns, outcome.trace.values))
+        garment, _ = assemble(plan, outcome, before)
     return outcome, as_before(garment)

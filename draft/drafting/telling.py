@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from draft.base.arrays import Bools
+from draft.base.arrays import Bools, Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, Span, caution, error, remark
 from draft.base.units import Kind, in_words
@@ -24,7 +24,7 @@ def describe(plan: Plan, outcome: Outcome) -> Iterable[Note]:
     for span, fact, mask in outcome.trace.failures:
         failures[span, fact] = failures.get((span, fact), np.zeros(len(names), dtype=bool)) | mask
     for (span, fact), mask in failures.items():
-        yield error(f"{fact}, for {listed(names, mask)}", span)
+        yield error(f"{fact}, for {listed(names, mask)}", span, off=mask.astype(float))
     for span, words in outcome.remarks:
         yield remark(words, span)
     unknowns = [unknown for block in plan.solves for unknown in block.unknowns]
@@ -34,12 +34,16 @@ def describe(plan: Plan, outcome: Outcome) -> Iterable[Note]:
             fact, figures, worst = _unmet(standing, outcome, unmet)
             needed = _needed(plan, standing.relation.left.needs | standing.relation.right.needs)
             hints = _ended([unknown for unknown in unknowns if unknown.name in needed], outcome, worst)
-            yield error(fact, standing.relation.span, *figures, *hints)
+            yield error(fact, standing.relation.span, *figures, *hints, off=_short(standing, unmet))
     for standing in outcome.promises:
         unmet = ~standing.met & outcome.drafted
         if unmet.any():
             fact, figures, _ = _unmet(standing, outcome, unmet)
-            yield caution(fact, standing.relation.span, *figures)
+            yield caution(fact, standing.relation.span, *figures, off=_short(standing, unmet))
+
+
+def _short(standing: Standing, unmet: Bools) -> Floats:
+    return np.where(unmet, -standing.margin, 0.0)
 
 
 def _unmet(standing: Standing, outcome: Outcome, unmet: Bools) -> tuple[str, tuple[str, ...], int]:

@@ -171,6 +171,9 @@ class Style:
     words: str
     set_to: str
     limits: str
+    ends: tuple[str, ...] = ()
+    """What it can be set to at most: all options of a choice; the least and the greatest of an amount."""
+    is_choice: bool = False
 
 
 @dataclass(frozen=True)

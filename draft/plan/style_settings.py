@@ -87,7 +87,10 @@ def style_described(style: tree.StyleRange | tree.StyleChoice, given: Mapping[st
     """A style as the command line lists it."""
     if isinstance(style, tree.StyleChoice):
         chosen = given.get(style.name, style.default)
-        return Style(style.span, style.name, style.words, chosen, "one of " + ", ".join(style.options))
+        return Style(
+            style.span, style.name, style.words, chosen, "one of " + ", ".join(style.options), style.options, True
+        )
     low, high = _limits(style)
     chosen = given.get(style.name, style.default.span.text)
-    return Style(style.span, style.name, style.words, chosen, f"from {low.span.text} to {high.span.text}")
+    least, most = low.span.text, high.span.text
+    return Style(style.span, style.name, style.words, chosen, f"from {least} to {most}", (least, most))

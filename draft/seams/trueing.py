@@ -1,8 +1,8 @@
 """Trueing: where a seam ends, the outlines of the two pieces are blended into one smooth line.
 
-The seam itself stays as it is, and so does its last point. Each of the two edges that meet there takes half of the
-turn that would leave them in line, over a length that the designer gives. A fold cannot turn: then the other edge
-takes all of it.
+A peak is shaved and a hollow is filled, over a length that the designer gives, and the seam becomes shorter or longer
+by as much on both pieces. A fold cannot turn: beside one the seam ends where it did, and the other edge takes the whole
+turn. So does a seam of a whole with its two halves, each edge half of the turn.
 """
 
 from __future__ import annotations
@@ -15,11 +15,12 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Garment, Join, Piece, SidePart
 from draft.geometry.apart import farthest
-from draft.geometry.cubic import cross, reverse, turned
+from draft.geometry.cubic import turned
 from draft.geometry.ends import end_directions
-from draft.geometry.length import length, tangent_at
-from draft.geometry.part import part_along
-from draft.geometry.spline import hobby
+from draft.geometry.length import length
+from draft.seams.blending import Beside, blended, run_to_end, shortest
+from draft.seams.redrawing import Drawn, Redrawing, Turned
+from draft.seams.sharing import both_sides
 from draft.seams.walk import SeamEnd, seam_ends
 
 ENOUGH = 0.02  # degrees: less than the width of a pencil line a metre away
@@ -34,28 +35,9 @@ class Trueing:
     moved: tuple[Floats, Floats]
 
 
-@dataclass(frozen=True)
-class Turned:
-    """An edge redrawn at one of its ends, `piece.edge` in full.
-
-    It leaves the seam, which runs there along unit vectors `along` `(B, 2)`, turned by `degrees` `(B,)` towards it,
-    over `over` mm `(B,)`.
-    """
-
-    edge: str
-    at_end: bool
-    along: Floats
-    degrees: Floats
-    over: Floats
-
-    def redrawn(self, path: Floats) -> Floats:
-        """A path `(B, S, 4, 2)` so turned."""
-        return _redrawn(path, self.at_end, self.along, self.degrees, self.over)
-
-
-def trued(garment: Garment) -> tuple[Garment, tuple[Turned, ...]]:
-    """The garment with the outlines blended at the ends of every join that asks for it, and the turns made for that."""
-    turns: list[Turned] = []
+def trued(garment: Garment) -> tuple[Garment, tuple[Redrawing, ...]]:
+    """The garment with the outlines blended at the ends of every join that asks for it, and what was redrawn for it."""
+    turns: list[Redrawing] = []
     for join in garment.joins:
         if join.trued_over is not None:
             for at_start in (True, False):
@@ -79,18 +61,82 @@ def trued_at(garment: Garment, seam_end: SeamEnd, over: Floats) -> Garment:
     return _blended(garment, seam_end, over)[0]
 
 
-def _blended(garment: Garment, seam_end: SeamEnd, over: Floats) -> tuple[Garment, list[Turned]]:
+def _blended(garment: Garment, seam_end: SeamEnd, over: Floats) -> tuple[Garment, list[Redrawing]]:
     if np.all(np.abs(seam_end.kink) < ENOUGH):
         return garment, []
-    turned = [which for which in _sides(seam_end.join) if not _beside(garment, seam_end, which)[1].on_fold]
-    # An edge sewn to its own mirror image is turned once, and so is whatever its image carries with it.
-    share = seam_end.kink / (2 if len(turned) == len(_sides(seam_end.join)) else 1)
-    turns = []
-    for which in turned:
-        piece, beside = _beside(garment, seam_end, which)
-        turns.append(turn := _turn(garment, seam_end, which, share, over))
-        garment = _with_edge(garment, piece, replace(beside, segments=turn.redrawn(beside.segments)))
-    return garment, turns
+    changes = _in_place(garment, seam_end, over) if _stays(garment, seam_end) else _moved_along(garment, seam_end, over)
+    for change in changes:
+        garment = _with_change(garment, change)
+    return garment, changes
+
+
+def _stays(garment: Garment, seam_end: SeamEnd) -> bool:
+    """Whether the seam ends where it did: beside a fold, and where one side is two halves of the other."""
+    first, second = both_sides(garment, seam_end.join)
+    folded = any(_beside(garment, seam_end, which)[1].on_fold for which in _sides(seam_end.join))
+    return folded or first.copies != second.copies
+
+
+def _in_place(garment: Garment, seam_end: SeamEnd, over: Floats) -> list[Redrawing]:
+    """Both edges turned about the end of the seam, each by half; the one beside a fold by the whole."""
+    turned_ones = [which for which in _sides(seam_end.join) if not _beside(garment, seam_end, which)[1].on_fold]
+    share = seam_end.kink / (2 if len(turned_ones) == len(_sides(seam_end.join)) else 1)
+    changes: list[Redrawing] = []
+    for which in turned_ones:
+        edge = _edge_beside(garment, seam_end, which)
+        way = -turned(-end_directions(edge.run)[1], np.radians(share) * edge.side)
+        changes.append(_turned(garment, seam_end, which, way, np.zeros_like(way), over))
+    return changes
+
+
+def _moved_along(garment: Garment, seam_end: SeamEnd, over: Floats) -> list[Redrawing]:
+    """Both edges drawn as one line, and the seam as much shorter or longer on both sides.
+
+    An edge sewn to its own mirror image is redrawn once.
+    """
+    edges = [_edge_beside(garment, seam_end, which) for which in (0, 1)]
+    over = np.min([over, *(length(edge.run) / 2 for edge in edges)], axis=0)  # as far on both, as an arc begins
+    by, ways = blended(edges[0], edges[1], over)
+    seams = [_seam(garment, seam_end, which) for which in (0, 1)]
+    by = np.where(np.abs(seam_end.kink) < ENOUGH, 0.0, by)
+    for seam, _ in seams:
+        by = shortest(seam.segments, by)
+    changes: list[Redrawing] = []
+    for which in _sides(seam_end.join):
+        (seam, at_seam_end), piece = seams[which], _part(seam_end, which).piece
+        drawn = Drawn(seam_end.join.name, f"{piece}.{seam.name}", at_seam_end, by)
+        after = replace(seam, segments=drawn.redrawn(seam.segments))
+        way = edges[which].back(ways[which], _outwards(after, at_seam_end))
+        shift = _end(after, at_seam_end) - _end(seam, at_seam_end)
+        changes += [drawn, _turned(garment, seam_end, which, way, shift, over)]
+    return changes
+
+
+def _turned(garment: Garment, seam_end: SeamEnd, which: int, way: Floats, shift: Floats, over: Floats) -> Turned:
+    """The edge beside one side of the seam, redrawn."""
+    piece, beside = _beside(garment, seam_end, which)
+    at_end = not _seam(garment, seam_end, which)[1]
+    return Turned(seam_end.join.name, f"{piece.name}.{beside.name}", at_end, way, shift, over)
+
+
+def _edge_beside(garment: Garment, seam_end: SeamEnd, which: int) -> Beside:
+    seam, at_seam_end = _seam(garment, seam_end, which)
+    _, beside = _beside(garment, seam_end, which)
+    return Beside(run_to_end(beside.segments, not at_seam_end), _outwards(seam, at_seam_end))
+
+
+def _seam(garment: Garment, seam_end: SeamEnd, which: int) -> tuple[Edge, bool]:
+    """The edge on one side of the seam, and whether it is at its last point that the seam ends."""
+    part = _part(seam_end, which)
+    return garment.piece(part.piece).edge(part.edge), seam_end.at_start == part.reverse
+
+
+def _outwards(seam: Edge, at_end: bool) -> Floats:
+    return end_directions(run_to_end(seam.segments, at_end))[1]
+
+
+def _end(edge: Edge, at_end: bool) -> Floats:
+    return edge.segments[:, -1, 3] if at_end else edge.segments[:, 0, 0]
 
 
 def _sides(join: Join) -> tuple[int, ...]:
@@ -111,28 +157,20 @@ def _moved(before: Garment, after: Garment, seam_end: SeamEnd, which: int) -> Fl
     return farthest(_beside(before, seam_end, which)[1].segments, _beside(after, seam_end, which)[1].segments)[0]
 
 
-def _turn(garment: Garment, seam_end: SeamEnd, which: int, degrees: Floats, over: Floats) -> Turned:
-    """How the edge beside one side of the seam is to be turned."""
-    piece, beside = _beside(garment, seam_end, which)
-    side = _part(seam_end, which)
-    seam_start = seam_end.at_start != side.reverse
-    out, back = end_directions(piece.edge(side.edge).segments)
-    along = out if seam_start else -back
-    return Turned(f"{piece.name}.{beside.name}", seam_start, along, degrees, over)
+def _with_change(garment: Garment, change: Redrawing) -> Garment:
+    name, edge = change.edge.split(".")
+    piece = garment.piece(name)
+    old = piece.edge(edge)
+    new = replace(old, segments=change.redrawn(old.segments))
+    further = (0 if change.at_end else 1) * (length(new.segments) - length(old.segments))
+    return _with_edge(garment, _carried(piece, edge, further), new)
 
 
-def _redrawn(path: Floats, ends_there: bool, along: Floats, degrees: Floats, over: Floats) -> Floats:
-    """A path whose last part (or first, unless `ends_there`) is redrawn to arrive turned towards the seam."""
-    run = path if ends_there else reverse(path)
-    whole = length(run)
-    start = np.maximum(whole - over, whole / 2)
-    away = -end_directions(run)[1]
-    turn = np.radians(degrees) * np.where(cross(away, along) < 0, -1.0, 1.0)
-    kept = part_along(run, np.zeros_like(start), start)
-    knots = np.stack([kept[:, -1, 3], run[:, -1, 3]], axis=1)
-    tail = hobby(knots, [tangent_at(run, start), -turned(away, turn)])
-    redrawn = np.concatenate([kept, tail], axis=1)
-    return redrawn if ends_there else reverse(redrawn)
+def _carried(piece: Piece, edge: str, further: Floats) -> Piece:
+    """The piece with what lies on an edge so many mm `(B,)` further along it, as that begins elsewhere."""
+    takeups = tuple(replace(t, at=t.at + further) if t.edge == edge else t for t in piece.takeups)
+    notches = tuple(replace(n, at=n.at + further) if n.edge == edge else n for n in piece.notches)
+    return replace(piece, takeups=takeups, notches=notches)
 
 
 def _with_edge(garment: Garment, piece: Piece, edge: Edge) -> Garment:

@@ -38,7 +38,7 @@ class Some:
         self._trace = trace
 
     def of(self, rows: Ints) -> Trace:
-        """The trace of those bodies alone; values are taken on demand, and kept while the same bodies are asked for."""
+        """The trace of the bodies `rows` `(n,)` alone; values are taken on demand, and kept for the same rows."""
         if not np.array_equal(rows, self._rows):
             names = tuple(self._whole.names[k] for k in rows)
             self._rows, self._trace = rows, Trace(len(rows), names, _Chosen(self._whole.values, rows))

@@ -1,17 +1,20 @@
-"""Outlines trued across a seam: they run on, the seam stays, and nothing moves beyond the stretch that was given."""
+"""Outlines trued across a seam: they run on, bending one way, and nothing moves beyond the stretch that was given."""
 
 from __future__ import annotations
+
+from itertools import pairwise
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from draft.base.arrays import Floats
 from draft.checks import run
 from draft.garment.garment import Garment, Piece
 from draft.geometry.apart import farthest
 from draft.geometry.area import outline_area
-from draft.geometry.cubic import reverse
+from draft.geometry.cubic import cross, derivative, reverse, second_derivative
 from draft.geometry.fairness import fairness
 from draft.geometry.length import length, locate
 from draft.geometry.part import part_along
@@ -53,34 +56,94 @@ def test_after_trueing_the_outlines_run_on(one: float, other: float, bowed: bool
 
 @settings(max_examples=25, deadline=None)
 @given(LEAN, LEAN, st.booleans())
-def test_the_seam_and_all_beyond_the_blend_stay_where_they_are(one: float, other: float, bowed: bool) -> None:
+def test_the_seam_moves_along_itself_and_all_beyond_the_blend_stays(one: float, other: float, bowed: bool) -> None:
     plain, made = two(one, other, "", bowed), two(one, other, ", trued over 4 cm", bowed)
+    grown = []
     for before, after in zip(plain.pieces, made.pieces, strict=True):
-        for name in ("side", "left"):
-            assert np.array_equal(before.edge(name).segments, after.edge(name).segments)
+        assert np.array_equal(before.edge("left").segments, after.edge("left").segments)
+        old, new = before.edge("side").segments, after.edge("side").segments
+        grown.append([length(new) - length(old), *_along(old, new)])
+        for name, following in pairwise(["hem", "side", "top"]):
+            assert np.allclose(after.edge(name).segments[:, -1, 3], after.edge(following).segments[:, 0, 0], atol=1e-9)
         for name in ("hem", "top"):
             old, new = before.edge(name).segments, after.edge(name).segments
-            assert np.allclose(old[:, 0, 0], new[:, 0, 0]) and np.allclose(old[:, -1, 3], new[:, -1, 3])
-            assert np.allclose(new[:, 1:, 0], new[:, :-1, 3], atol=1e-9)
             if name == "top":  # run both towards the seam
                 old, new = reverse(old), reverse(new)
             kept = length(old) - 40.0
-            assert np.allclose(
-                part_along(old, 0 * kept, kept)[:, -1, 3], part_along(new, 0 * kept, kept)[:, -1, 3], atol=1e-5
-            )
             assert (farthest(part_along(old, 0 * kept, kept), part_along(new, 0 * kept, kept))[0] < 1e-5).all()
+            assert np.allclose(old[:, 0, 0], new[:, 0, 0])
+    assert np.allclose(*grown, atol=1e-6)  # both sides alike, so that they are of the lengths that they were apart
 
 
-def test_each_of_the_two_takes_half_of_the_turn() -> None:
-    plain, made = two(5.0, 0.0), two(5.0, 0.0, ", trued")
-    tilt = np.degrees(np.arctan2(5.0, 40.0))
-    assert np.allclose(seam_ends(plain)[0].kink, tilt)
-    for name in ("one", "two"):
-        start = made.piece(name).edge("hem").segments[:, -1]
-        way = start[:, 3] - start[:, 2]
-        assert np.allclose(np.degrees(np.arctan2(way[:, 1], way[:, 0])), tilt / 2, atol=1e-6) or np.allclose(
-            np.degrees(np.arctan2(way[:, 1], way[:, 0])), -tilt / 2, atol=1e-6
-        )
+def _along(old: Floats, new: Floats) -> list[Floats]:
+    """How far both ends of a straight seam have moved out along it, having moved nowhere else."""
+    out = old[:, -1, 3] - old[:, 0, 0]
+    out = out / np.linalg.norm(out, axis=-1)[:, None]
+    moved = [new[:, -1, 3] - old[:, -1, 3], old[:, 0, 0] - new[:, 0, 0]]
+    by = [np.sum(shift * out, axis=-1) for shift in moved]
+    for shift, along in zip(moved, by, strict=True):
+        assert np.allclose(shift, along[:, None] * out, atol=1e-9)
+    return by
+
+
+@pytest.mark.parametrize("lean", [-9.0, -3.0, 1.0, 5.0, 9.0])
+@pytest.mark.parametrize("over", [2.0, 4.0, 5.0])
+def test_two_straights_are_blended_by_an_arc_that_touches_both(lean: float, over: float) -> None:
+    """At an angle of a its radius r is over / tan(a / 2), and it passes the corner at r (1 / cos(a / 2) - 1)."""
+    plain, made = two(lean, lean), two(lean, lean, f", trued over {over} cm")
+    half = np.arctan2(abs(lean), 40.0)  # each of the two edges leans so much from being square to the seam
+    radius = 10 * over / np.tan(half)
+    passed = radius * (1 / np.cos(half) - 1)
+    old, new = (one.piece("one").edge("side").segments for one in (plain, made))
+    at_top, at_hem = _along(old, new)
+    way = np.sign(lean)  # leaning out the two tops make a peak, and the two hems a hollow
+    np.testing.assert_allclose(at_top, -way * passed, rtol=4e-3)
+    np.testing.assert_allclose(at_hem, way * passed, rtol=4e-3)
+    top = made.piece("one").edge("top").segments[:, 0]  # the blend, from the seam
+    bend = cubic_curvature(top)
+    np.testing.assert_allclose(np.abs(bend), 1 / radius, rtol=0.06)
+
+
+def cubic_curvature(segments: Floats) -> Floats:
+    """The curvature of cubics `(B, 4, 2)`, 1/mm, at places from start to end: `(B, places)`."""
+    t = np.linspace(0.0, 1.0, 41)
+    first, second = derivative(segments[:, None], t), second_derivative(segments[:, None], t)
+    return np.asarray(cross(first, second) / np.linalg.norm(first, axis=-1) ** 3)
+
+
+@settings(max_examples=60, deadline=None)
+@given(LEAN, LEAN, st.sampled_from([1.5, 4.0, 12.0]))
+def test_a_blend_of_two_straights_bends_one_way(one: float, other: float, over: float) -> None:
+    """No hollow beside a hump: from where the blend begins on one piece to where it ends on the other."""
+    made = two(one, other, f", trued over {over} cm")
+    for name, place in (("hem", -1), ("top", 0)):
+        bends = [cubic_curvature(made.piece(piece).edge(name).segments[:, place]) for piece in ("one", "two")]
+        # the second piece is laid turned over along the first; both then run towards the seam, or both away from it
+        bent = np.concatenate(bends, axis=1)
+        if made.piece("one").edge(name).segments.shape[1] > 1:
+            assert (bent > -1e-9).all() or (bent < 1e-9).all()
+
+
+@pytest.mark.parametrize("lean", [3.0, -3.0])
+def test_what_follows_a_trued_edge_ends_where_the_seam_ends_now(lean: float) -> None:
+    facing = """
+piece facing
+    points
+        a is one.d
+        b is one.c
+        c from b: 5 cm down
+        d from a: 5 cm down
+    outline
+        top    b to a following one.top
+        left   a to d straight
+        low    d to c straight
+        right  c to b straight
+    cut 1
+"""
+    pieces = leaning("one", "20 cm", lean) + leaning("two", "30 cm", lean)
+    made = garment(pieces + facing + "\njoin\n    j one.side to two.side, trued")
+    top, followed = made.piece("one").edge("top").segments, made.piece("facing").edge("top").segments
+    assert top.shape[1] == 2 and np.allclose(top, followed, atol=1e-6)
 
 
 def test_trued_and_nothing_more_is_over_4_cm() -> None:
@@ -153,11 +216,10 @@ def test_what_trueing_would_move_is_told_before_it_is_done() -> None:
     made = two(5.0, 0.0)
     found = list(to_true(made, 40.0))
     assert [(t.seam_end.join.name, t.seam_end.at_start) for t in found] == [("j", True), ("j", False)]
-    tilt = np.arctan2(5.0, 40.0) / 2
+    half = np.arctan2(5.0, 40.0) / 2
     for trueing in found:
         for moved in trueing.moved:
-            # a cubic that leaves a line and comes back to it at an angle t after L: 4/27 L tan t at its highest
-            assert np.allclose(moved, 4 / 27 * 40 * np.tan(tilt), rtol=0.06)
+            assert np.allclose(moved, 40 / np.tan(half) * (1 / np.cos(half) - 1), rtol=0.02)  # that of an arc
     assert worst_kink(made) > 1  # nothing was done yet
 
 
