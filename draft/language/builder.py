@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -117,7 +118,7 @@ class Builder(PieceRules):
     def left_open(self, meta: Meta, children: list[Any]) -> tree.LeftOpen:
         length, near, on_side, use = children
         side = str(on_side).split()[-1] if on_side is not None else ""
-        said = " ".join(word for word in str(use or "").split()[1:] if word not in ("a", "an"))
+        said = " ".join(word for word in _words(use)[1:] if word not in ("a", "an"))
         return tree.LeftOpen(self._span(meta), length, near, side, said)  # type: ignore[arg-type]
 
     def notch(self, meta: Meta, children: list[Any]) -> tree.JoinNotch:
@@ -183,7 +184,7 @@ class Builder(PieceRules):
         return tree.Advice(self._span(meta), to, unquoted(text), picture, place, beside, link)  # type: ignore[arg-type]
 
     def placed(self, meta: Meta, children: list[Any]) -> list[Any]:
-        return [" ".join(str(children[0]).split()), children[1]]
+        return [" ".join(_words(children[0])), children[1]]
 
     def topic(self, meta: Meta, children: list[Any]) -> tree.Topic:
         about, text = children
@@ -218,3 +219,8 @@ class Builder(PieceRules):
             notions=lines_of("notions", tree.Notion, children),
             conditions=tuple(sorted(self.conditions, key=lambda condition: condition.span.start)),
         )
+
+
+def _words(token: Token | None) -> list[str]:
+    """The words of a token of several, which may stand on two rows with a comment between."""
+    return re.sub(r"#[^\n]*", " ", str(token or "")).split()
