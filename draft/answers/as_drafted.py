@@ -11,7 +11,7 @@ from draft.base.csvtext import csv_text
 from draft.base.output_names import file_names
 from draft.base.units import Kind
 from draft.drafting.drafting import Drafted
-from draft.garment.garment import PieceOf
+from draft.garment.garment import PieceOf, TakeupOf
 from draft.geometry.length import length, point_at
 from draft.paper.drawing.svg import svg
 from draft.paper.pictures.working_drawing import WorkingSheet, working_drawing
@@ -26,7 +26,7 @@ def as_drafted_files(drafted: Drafted) -> dict[str, bytes]:
     for body, (name, file) in enumerate(zip(sizes, file_names(sizes), strict=True)):
         for piece in (*drafted.plan.blocks, *drafted.plan.pieces):
             if _is_whole(drafted, piece, body):
-                drawing = working_drawing(_sheet(drafted, piece, body), drafted.garment.title, name)
+                drawing = working_drawing(sheet_of(drafted, piece, body), drafted.garment.title, name)
                 files[f"working/{file}/{piece.name}.svg"] = svg(drawing).encode()
     return {**files, "working/values.csv": values_table(drafted)}
 
@@ -67,7 +67,8 @@ def _written(drafted: Drafted) -> list[Step]:
     return sorted(steps, key=lambda step: (step.span.source.name, step.span.start, step.name))
 
 
-def _sheet(drafted: Drafted, piece: PieceOf[Value, Value], body: int) -> WorkingSheet:
+def sheet_of(drafted: Drafted, piece: PieceOf[Value, Value], body: int) -> WorkingSheet:
+    """What was drafted of one block or piece for one body."""
     found = drafted.outcome.trace.values
     own = [step for step in drafted.plan.steps if step.name.startswith(f"{piece.name}.") and " " not in step.name]
     names = {edge.name for edge in piece.edges}
@@ -87,7 +88,18 @@ def _sheet(drafted: Drafted, piece: PieceOf[Value, Value], body: int) -> Working
         list(points.items()),
         list(_darts(drafted, piece, dict(edges), body)),
         _before(drafted, piece.name, body),
+        _sewn(drafted, piece, dict(edges), body),
     )
+
+
+def _sewn(drafted: Drafted, piece: PieceOf[Value, Value], edges: dict[str, Floats], body: int) -> dict[str, float]:
+    """How long edges with darts and pleats are once those are shut, in mm."""
+    taken: dict[str, float] = {}
+    for takeup in piece.takeups:
+        if takeup.edge in edges and _is_there(drafted, takeup, body):
+            width = float(find_value(takeup.width, drafted.outcome.trace)[body])
+            taken[takeup.edge] = taken.get(takeup.edge, 0.0) + max(width, 0.0)
+    return {name: float(length(edges[name][None])[0]) - width for name, width in taken.items()}
 
 
 def _darts(
@@ -95,7 +107,7 @@ def _darts(
 ) -> Iterator[tuple[str, Floats]]:
     trace = drafted.outcome.trace
     for takeup in piece.takeups:
-        if takeup.to is None:
+        if takeup.to is None or not _is_there(drafted, takeup, body):
             continue
         at, width, to = (find_value(value, trace)[body] for value in (takeup.at, takeup.width, takeup.to))
         run = edges.get(takeup.edge)
@@ -103,6 +115,11 @@ def _darts(
             run = trace.values[f"{piece.name}.{takeup.edge}"][body]
         legs = [point_at(run[None], at + way * width / 2)[0] for way in (-1, 1)]
         yield takeup.name, np.array([legs[0], to, legs[1]])
+
+
+def _is_there(drafted: Drafted, takeup: TakeupOf[Value], body: int) -> bool:
+    """Whether a dart or pleat of what a sheet was traced from lies on it for a body."""
+    return takeup.there is None or bool(find_value(takeup.there, drafted.outcome.trace)[body] > 0)
 
 
 def _before(drafted: Drafted, name: str, body: int) -> list[Floats]:

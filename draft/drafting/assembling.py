@@ -11,6 +11,7 @@ from draft.base.notes import Span
 from draft.garment.garment import Garment, Mark, Notch, Piece, Takeup
 from draft.plan.plan import Plan, Value
 from draft.seams.dart_trueing import with_darts_trued
+from draft.seams.drawing_up import with_edges_drawn_up
 from draft.seams.notches import with_notches
 from draft.seams.redrawing import Redrawing
 from draft.seams.trueing import trued
@@ -41,7 +42,7 @@ def assemble(plan: Plan, outcome: Outcome, before: Outcome | None = None) -> tup
         notions=filled(plan.notions, outcome),
     )
     made, turns = trued(garment)
-    return with_notches(made), turns
+    return with_notches(with_edges_drawn_up(made)), turns
 
 
 def filled(planned: Any, outcome: Outcome) -> Any:

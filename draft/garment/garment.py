@@ -73,6 +73,8 @@ class EdgeOf(Finish[Each, One]):
     square to both edges, or stepped from one width to the other; peaked is carried on, and may meet a fold aslant."""
     cornered: bool = False
     """Whether it may have corners inside: it runs beside several edges."""
+    drawn_up: Each | None = None
+    """The length in mm `(bodies,)` that a join gathers it to; None where none does."""
 
 
 @dataclass(frozen=True)

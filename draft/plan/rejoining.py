@@ -79,7 +79,12 @@ def _in_order(side: list[_Edge]) -> list[_Edge]:
 
 def _one_sided(asked: tree.Ref, cut: list[_Edge], stages: Mapping[str, Stage], pieces: Sequence[str]) -> Note:
     if cut:
-        fact = f"along `{asked.text}` only `{cut[0].piece}` was cut, so there is nothing to sew it to"
+        names = " and ".join(dict.fromkeys(f"`{edge.piece}`" for edge in cut))
+        if len(cut) > 1:
+            fact = f"along `{asked.text}` {names} were cut from the same side, so there is nothing to sew them to"
+            strip = "name the lines of a strip in the order in which they lie along the outline"
+            return error(fact, asked.span, "trace a piece from the other side of the line too", strip)
+        fact = f"along `{asked.text}` only {names} was cut, so there is nothing to sew it to"
         return error(fact, asked.span, "trace a piece from the other side of the line too")
     known = {f"{cut.draft}.{cut.line}" for piece in pieces for cut in stages[piece].cuts.values()}
     return error(f"no piece was cut along `{asked.text}`", asked.span, *nearest(asked.text, known))

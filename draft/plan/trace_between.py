@@ -6,42 +6,14 @@ keeps its name on both sides, and the line becomes an edge of its name on either
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
-from typing import TypeVar
+from dataclasses import replace
 
-import numpy as np
-
-from draft.base.arrays import Floats
-from draft.base.notes import Note, Span, error, nearest
-from draft.base.units import Kind
-from draft.garment.garment import Finish
-from draft.geometry.cubic import reverse
-from draft.geometry.flatten import sample
-from draft.geometry.length import point_at
-from draft.geometry.nearest import ON_EDGE, nearest_place
-from draft.geometry.within import within
+from draft.base.notes import Note, error, nearest
 from draft.language import tree
-from draft.plan.carrying import SEEN, Bit, stretch
-from draft.plan.combining import made_of
+from draft.plan.cut_along import Cutter, Path
 from draft.plan.edge_steps import EdgeSteps
-from draft.plan.outline_places import OutlinePlace, along, leg_place, place_of, unplaced
-from draft.plan.plan import Value
-from draft.plan.stage import Cut, Sheets, Stage, ref
-from draft.words.word import one
-
-_AT = frozenset({Kind.POINT, Kind.ROW})
-Placed = TypeVar("Placed", tree.Takeup, tree.Notch)
-
-
-@dataclass(frozen=True)
-class _Path:
-    """Lines that run on into one another across the paper, from one place of the outline to another."""
-
-    lines: tuple[tuple[tree.Edge, bool], ...]
-    """Each with whether it is run from its start to its end."""
-    start: OutlinePlace
-    end: OutlinePlace
+from draft.plan.outline_places import OutlinePlace, place_of, unplaced
+from draft.plan.stage import Sheets, Stage, ref
 
 
 class TraceBetween:
@@ -77,8 +49,8 @@ class TraceBetween:
         if waiting or _start(*chain[0]) != _end(*chain[-1]):
             return None
         nowhere = OutlinePlace("", 0)
-        path = _Path(tuple(chain), nowhere, nowhere)
-        cutter = _Cutter(self.sheets, self.steps, self.draft, self.draft, self.name, path, self.span)
+        path = Path(tuple(chain), nowhere, nowhere)
+        cutter = Cutter(self.sheets, self.steps, self.draft, self.draft, self.name, path, self.span)
         return self.sheets.keep(cutter.within())
 
     @property
@@ -92,16 +64,16 @@ class TraceBetween:
 
     # ---- lines into paths
 
-    def _paths(self, lines: list[tree.Edge]) -> list[_Path] | None:
+    def _paths(self, lines: list[tree.Edge]) -> list[Path] | None:
         """The lines, those that share an end put together, each path from outline to outline."""
-        paths: list[_Path] = []
+        paths: list[Path] = []
         waiting = list(lines)
         while waiting:
             chain = self._chain(waiting)
             ends = [self._end(chain[0], first=True), self._end(chain[-1], first=False)]
             if ends[0] is None or ends[1] is None:
                 return None
-            paths.append(_Path(tuple(chain), ends[0], ends[1]))
+            paths.append(Path(tuple(chain), ends[0], ends[1]))
         return paths
 
     def _chain(self, waiting: list[tree.Edge]) -> list[tuple[tree.Edge, bool]]:
@@ -129,7 +101,7 @@ class TraceBetween:
 
     # ---- cutting
 
-    def _cut_along(self, paths: list[_Path] | None, kept: list[str]) -> Stage | None:
+    def _cut_along(self, paths: list[Path] | None, kept: list[str]) -> Stage | None:
         if paths is None:
             return None
         stage, number = self.draft, 0
@@ -137,7 +109,7 @@ class TraceBetween:
             path, *later = paths
             number += 1
             name = f"{self.name} cut {number}" if later else self.name
-            made = _Cutter(self.sheets, self.steps, self.draft, stage, name, path, self.span).stage(kept, later)
+            made = Cutter(self.sheets, self.steps, self.draft, stage, name, path, self.span).stage(kept, later)
             if isinstance(made, Note):
                 self.notes.append(made)
                 return None
@@ -146,7 +118,7 @@ class TraceBetween:
             paths = [self._again(stage, other) for other in later]
         return stage
 
-    def _again(self, stage: Stage, path: _Path) -> _Path:
+    def _again(self, stage: Stage, path: Path) -> Path:
         """A path with its ends found on the outline as it is once another path is cut."""
         places = []
         for place in (path.start, path.end):
@@ -155,296 +127,9 @@ class TraceBetween:
         return replace(path, start=places[0], end=places[1])
 
 
-@dataclass(frozen=True)
-class _Cutter:
-    """Cuts one state along one path."""
-
-    sheets: Sheets
-    steps: EdgeSteps
-    draft: Stage
-    before: Stage
-    name: str
-    path: _Path
-    span: Span
-
-    def stage(self, kept: Sequence[str], later: Sequence[_Path]) -> Stage | Note:
-        first, last = self.path.start, self.path.end
-        outline = self.before.outline
-        ahead = self._walked(first, last)
-        back = self._walked(last, first)
-        if first.edge == last.edge and not (first.corner or last.corner):
-            line = self.path.lines[0][0]
-            whole = outline[first.edge].name
-            fact = f"both ends of `{line.name}` lie on `{whole}`, which would be parted into two of one name"
-            return error(fact, line.span, "part that edge on a sheet before, each part with a name of its own")
-        sides = [self._holds(side, kept, later) for side in (ahead, back)]
-        if sides[0] == sides[1]:
-            names = " and ".join(f"`{line.name}`" for line, _ in self.path.lines)
-            fact = f"it is not said on which side of {names} the part lies"
-            inside = [outline[k].name for k in self._inside(ahead)] + [outline[k].name for k in self._inside(back)]
-            fix = f"name an edge that lies on it whole, such as {' or '.join(f'`{name}`' for name in inside[:2])}"
-            steps = "a strip between two lines has none: trace a block beside one of them, and the strip from that"
-            return error(fact, self.span, *([fix] if inside else []), steps)
-        return self._made(first, last) if sides[0] else self._made(last, first)
-
-    def within(self) -> Stage:
-        """The part within a path that closes on itself: nothing of the outline is left of it."""
-        after = replace(self.before, name=self.name)
-        edges = []
-        for line, forward in self.path.lines:
-            start, end = (line.start, line.end) if forward else (line.end, line.start)
-            self._declare_line(after, line, forward, self.path.start)
-            edges.append(replace(line, start=start, end=end, finish=Finish(), measuring=None))
-        return self._carried(after, tuple(edges), {edge.name for edge in self.before.outline}, {}, ())
-
-    def _walked(self, first: OutlinePlace, last: OutlinePlace) -> list[int]:
-        """The numbers of the edges from one place round to another, those that are cut included."""
-        count = len(self.before.outline)
-        stop = (last.edge - 1) % count if last.corner else last.edge
-        numbers = [first.edge]
-        while numbers[-1] != stop:
-            numbers.append((numbers[-1] + 1) % count)
-        return numbers
-
-    def _inside(self, numbers: list[int]) -> list[int]:
-        """Those that lie on one side whole."""
-        cut = {place.edge for place in (self.path.start, self.path.end) if not place.corner}
-        return [k for k in numbers if k not in cut]
-
-    def _holds(self, numbers: list[int], kept: Sequence[str], later: Sequence[_Path]) -> bool:
-        inside = self._inside(numbers)
-        names = {self.before.outline[k].name for k in inside}
-        ends = [place for path in later for place in (path.start, path.end)]
-        return bool(names & set(kept)) or any(place.edge in inside and not place.corner for place in ends)
-
-    def _made(self, first: OutlinePlace, last: OutlinePlace) -> Stage:
-        """The part that lies ahead of `first` as far as `last`, closed by the path back to it."""
-        after = replace(self.before, name=self.name)
-        numbers = self._walked(first, last)
-        kept: list[tree.Edge] = []
-        for count, k in enumerate(numbers):
-            edge = self.before.outline[k]
-            begin = first if count == 0 and not first.corner else None
-            end = last if count == len(numbers) - 1 and not last.corner else None
-            self._declare_edge(after, edge, begin, end)
-            start = ref(edge.span, first.name) if begin else edge.start
-            stop = ref(edge.span, last.name) if end else edge.end
-            kept.append(replace(edge, start=start, end=stop))
-        closing, cuts = self._closing(after, first, last)
-        outline = _from_first((*kept, *closing), self.before.outline)
-        gone = {edge.name for edge in self.before.outline} - {edge.name for edge in outline}
-        for place in (first, last):
-            if place.dart:
-                self._declare_leg(after, place, first)
-        return self._carried(after, outline, gone, cuts, (first, last))
-
-    def _declare_edge(
-        self, after: Stage, edge: tree.Edge, begin: OutlinePlace | None, end: OutlinePlace | None
-    ) -> None:
-        def make() -> Value:
-            path = self.sheets.found(self.before, edge.name, edge.span)
-            places = [self._along(edge, place, begins) for place, begins in ((begin, True), (end, False))]
-            return stretch(path, Bit(0, places[0], places[1]))
-
-        self.sheets.declare(after.full(edge.name), edge.span, make)
-
-    def _along(self, edge: tree.Edge, place: OutlinePlace | None, begins: bool) -> Value | None:
-        """How far along an edge it is cut; at a dart, where the leg of the part that is kept meets it."""
-        if place is None:
-            return None
-        if place.dart is None:
-            point = self.sheets.values.compile(ref(edge.span, place.name), self.before.name, one(Kind.POINT))
-            return along(
-                self.sheets,
-                self.before,
-                edge.name,
-                point,
-                f"`{place.name}` does not lie on `{edge.name}`: at worst it lies {{by}} beside it",
-            )
-        return leg_place(self.sheets, self.before, place.dart, last=begins)
-
-    def _declare_leg(self, after: Stage, place: OutlinePlace, first: OutlinePlace) -> None:
-        """Where the dart met the edge there is a corner now, called as the dart was."""
-        dart = place.dart
-        assert dart
-        self.sheets.declare(after.full(place.name), dart.span, lambda: self.leg_point(dart, place is first))
-
-    def leg_point(self, dart: tree.Takeup, last: bool) -> Value:
-        """Where one leg of a dart meets its edge: the first or the last along it."""
-        path = self.sheets.found(self.before, dart.edge.text, dart.span)
-        return made_of(dart.span, Kind.POINT, (path, leg_place(self.sheets, self.before, dart, last)), point_at)
-
-    # ---- the edges that close the part
-
-    def _closing(self, after: Stage, first: OutlinePlace, last: OutlinePlace) -> tuple[list[tree.Edge], dict[str, Cut]]:
-        """The lines as edges, run from the end of what is kept back to its start."""
-        links = list(self.path.lines)
-        back = self.path.end is not first  # else the path is written from `last` to `first` already
-        run = [(line, not forward) for line, forward in links[::-1]] if back else links
-        edges, cuts = [], {}
-        for line, forward in run:
-            start, end = (line.start, line.end) if forward else (line.end, line.start)
-            self._declare_line(after, line, forward, first)
-            edges.append(replace(line, start=start, end=end, finish=Finish(), measuring=None))
-            cuts[line.name] = self.before.cuts.get(line.name) or Cut(self._origin_of(line), line.name, forward, forward)
-        return edges, cuts
-
-    def _origin_of(self, line: tree.Edge) -> str:
-        return self.draft.name.split()[0]
-
-    def _declare_line(self, after: Stage, line: tree.Edge, forward: bool, first: OutlinePlace) -> None:
-        drawn = self._with_legs(after, line, first)
-
-        def make() -> Value:
-            if drawn is None:
-                path = self.sheets.found(self.draft, line.name, line.span)
-            else:
-                path = self.sheets.values.found(line.span, drawn)
-            return path if forward else made_of(line.span, Kind.EDGE, (path,), reverse)
-
-        self.sheets.declare(after.full(line.name), line.span, make)
-
-    def _with_legs(self, after: Stage, line: tree.Edge, first: OutlinePlace) -> str | None:
-        """A line through darts, drawn anew along the legs on the side of the part; None for one through none."""
-        refs = [line.start, *(leg.to for leg in line.legs if leg.to), line.end]
-        darts = {
-            at.text: dart for at in refs if (dart := self.before.takeup(at.text)) is not None and len(at.parts) == 1
-        }
-        if not darts:
-            return None
-        changes: dict[str, tree.Ref] = {}
-        for name, dart in darts.items():
-            leg = f"{name} leg"
-            last = self._takes_last(dart, first)
-            self.sheets.declare(after.full(leg), dart.span, _later(self.leg_point, dart, last))
-            changes[name] = tree.Ref(dart.span, (after.name, leg))
-        legs = tuple(replace(leg, to=changes.get(leg.to.text, leg.to) if leg.to else None) for leg in line.legs)
-        start, end = (changes.get(at.text, at) for at in (line.start, line.end))
-        name = f"{line.name} drawn"
-        anew = replace(line, start=start, end=end, legs=legs)
-        full = after.full(name)
-        self.sheets.declare_step(full, line.span, self.steps.edge(self.draft.name, anew, full))
-        return full
-
-    def _takes_last(self, dart: tree.Takeup, first: OutlinePlace) -> bool:
-        """Whether the part has the leg further along the dart's edge."""
-        if dart.name in (self.path.start.name, self.path.end.name):
-            return first.name == dart.name
-        on = self.draft.edge(dart.edge.text)
-        assert on
-        last = self.path.end if first is self.path.start else self.path.start
-        inside = set(self._inside(self._walked(first, last)))
-        for at, is_end in ((on.start, False), (on.end, True)):
-            place = place_of(self.before, at)
-            if place is None:
-                continue
-            near = {place.edge, (place.edge - 1) % len(self.before.outline)} if place.corner else {place.edge}
-            if near <= inside or (near & inside):
-                return is_end
-        fact = f"it is not said on which side of `{self.path.lines[0][0].name}` the two ends of `{on.name}` lie"
-        self.sheets.notes.append(error(fact, dart.span, f"let `{on.name}` end on an edge of the outline"))
-        return False
-
-    # ---- everything else on the paper
-
-    def _carried(
-        self,
-        after: Stage,
-        outline: tuple[tree.Edge, ...],
-        gone: set[str],
-        cuts: dict[str, Cut],
-        ends: tuple[OutlinePlace, ...],
-    ) -> Stage:
-        through = {at.text for line, _ in self.path.lines for leg in line.legs if (at := leg.to)}
-        eaten = through | {place.name for place in ends if place.dart}
-        lines = tuple(line for line in self.before.lines if line.name not in {edge.name for edge in outline})
-        takeups = []
-        for takeup in self.before.takeups:
-            if takeup.name in eaten or takeup.edge.text in gone:
-                continue
-            takeups.append(self._there(after, takeup, takeup.name, takeup.edge, takeup.at))
-        notches, marks = self._notches(after, gone), self._marks(after, outline)
-        placed: tuple[tree.Takeup | tree.Notch | tree.Mark, ...] = (*takeups, *notches, *marks)
-        for name in (*(line.name for line in lines), *self.before.points, *self.before.values):
-            self.sheets.same(after, name, self.before, self.span)
-        points = dict(self.before.points)
-        for place in ends:
-            points.setdefault(place.name, frozenset())
-        return replace(
-            after,
-            outline=outline,
-            lines=lines,
-            points=points,
-            takeups=tuple(takeups),
-            notches=notches,
-            marks=marks,
-            corners=tuple(corner for corner in self.before.corners if _is_corner(corner, outline)),
-            values=(*self.before.values, *(one.there.text for one in placed if isinstance(one.there, tree.Ref))),
-            cuts={**{name: cut for name, cut in self.before.cuts.items() if name not in gone}, **cuts},
-        )
-
-    def _notches(self, after: Stage, gone: set[str]) -> tuple[tree.Notch, ...]:
-        kept = [notch for notch in self.before.notches if notch.edge.text not in gone]
-        return tuple(self._there(after, notch, notch.near.text, notch.edge, notch.near) for notch in kept)
-
-    def _there(self, after: Stage, mark: Placed, called: str, edge: tree.Ref, at: tree.Expr) -> Placed:
-        """A dart, pleat or notch on an edge that may have been cut: it is there if it lies on what is kept."""
-        name = f"{called} there"
-
-        def make() -> Value:
-            kept = self.sheets.found(after, edge.text, mark.span)
-            point = self.sheets.values.compile(at, self.before.name, one(Kind.POINT))
-            return made_of(mark.span, Kind.NUMBER, (kept, point), lambda kept, point: _on(kept, point))
-
-        self.sheets.declare(after.full(name), mark.span, make)
-        return replace(mark, there=ref(mark.span, name))
-
-    def _marks(self, after: Stage, outline: tuple[tree.Edge, ...]) -> tuple[tree.Mark, ...]:
-        """The marks, each there if all of it lies inside of the part."""
-        return tuple(self._mark(after, mark, outline) for mark in self.before.marks)
-
-    def _mark(self, after: Stage, mark: tree.Mark, outline: tuple[tree.Edge, ...]) -> tree.Mark:
-        name = f"{mark.name} there"
-
-        def make() -> Value:
-            paths = [self.sheets.found(after, edge.name, mark.span) for edge in outline]
-            points = [self.sheets.values.compile(at, self.before.name, _AT) for at in mark.at]
-            return made_of(mark.span, Kind.NUMBER, (*paths, *points), lambda *found: _inside(found, len(paths)))
-
-        self.sheets.declare(after.full(name), mark.span, make)
-        return replace(mark, there=ref(mark.span, name))
-
-
-def _on(path: Floats, point: Floats) -> Floats:
-    return np.where(nearest_place(path, point)[1] <= ON_EDGE, 1.0, 0.0)
-
-
-def _inside(found: Sequence[Floats], edges: int) -> Floats:
-    """Whether points lie inside of an outline: its edges first, then the points."""
-    points = np.concatenate([at.reshape(len(at), -1, 2) for at in found[edges:]], axis=1)
-    polygon = np.concatenate([sample(path, SEEN) for path in found[:edges]], axis=1)
-    return np.where(within(polygon, points).all(axis=1), 1.0, 0.0)
-
-
 def _start(line: tree.Edge, forward: bool) -> str:
     return line.start.text if forward else line.end.text
 
 
 def _end(line: tree.Edge, forward: bool) -> str:
     return line.end.text if forward else line.start.text
-
-
-def _from_first(outline: tuple[tree.Edge, ...], before: tuple[tree.Edge, ...]) -> tuple[tree.Edge, ...]:
-    """The outline begun with the edge that came first before."""
-    order = [edge.name for edge in before]
-    numbers = [order.index(edge.name) if edge.name in order else len(order) for edge in outline]
-    first = numbers.index(min(numbers))
-    return (*outline[first:], *outline[:first])
-
-
-def _is_corner(corner: tree.Corner, outline: tuple[tree.Edge, ...]) -> bool:
-    return any(edge.end.parts == corner.at.parts for edge in outline)
-
-
-def _later(make: Callable[[tree.Takeup, bool], Value], dart: tree.Takeup, last: bool) -> Callable[[], Value]:
-    return lambda: make(dart, last)

@@ -8,11 +8,13 @@ from itertools import combinations
 
 import numpy as np
 import pytest
+import shapely
 
-from draft.answers.as_drafted import as_drafted_files, values_table
+from draft.answers.as_drafted import as_drafted_files, sheet_of, values_table
 from draft.geometry.cubic import lines_through
+from draft.geometry.flatten import sample
 from draft.paper.drawing import font
-from draft.paper.drawing.drawing import Label
+from draft.paper.drawing.drawing import Drawing, Label, Path
 from draft.paper.pictures.working_drawing import WorkingSheet, working_drawing
 from tests.asking import bundled
 from tests.plan.test_moves import drafted
@@ -30,6 +32,33 @@ def _covers(one: Label, other: Label) -> bool:
     return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
 
 
+def _on_lines(drawing: Drawing) -> list[str]:
+    """The labels that lie on a line; a leader only touches its own."""
+    items = drawing.layers[0].items
+    lines = [
+        shapely.LineString(sample(run[None], 48)[0]) for path in items if isinstance(path, Path) for run in path.runs
+    ]
+    boxes = {label.text: shapely.box(*_box(label)).buffer(-0.01) for label in items if isinstance(label, Label)}
+    return [words for words, box in boxes.items() if any(box.intersects(line) for line in lines)]
+
+
+@pytest.mark.parametrize("name", ["marlpit", "ropewalk", "tidemill", "hooded"])
+def test_no_label_of_a_bundled_pattern_lies_on_a_line(name: str) -> None:
+    found = bundled(name, "M")
+    for piece in (*found.plan.blocks, *found.plan.pieces):
+        drawing = working_drawing(sheet_of(found, piece, 0), "Test", "M")
+        labels = [item for item in drawing.layers[0].items if isinstance(item, Label)]
+        assert not [(a.text, b.text) for a, b in combinations(labels, 2) if _covers(a, b)]
+        assert not _on_lines(drawing)
+
+
+def test_a_dart_says_how_wide_it_is_and_its_angle_and_its_edge_how_long_it_is_sewn() -> None:
+    legs = np.array([[100, 0], [120, 150], [140, 0]], dtype=float)
+    sheet = WorkingSheet("front", "front", [("waist", SQUARE[:1])], darts=[("dart", legs)], sewn={"waist": 360.0})
+    said = {item.text for item in working_drawing(sheet, "Test", "M").items() if isinstance(item, Label)}
+    assert {"dart  4 cm, 15.2 deg", "waist  40 cm, sewn 36 cm"} <= said
+
+
 @pytest.mark.parametrize("seed", [1, 2, 3])
 def test_a_hundred_names_are_told_apart(seed: int) -> None:
     places = np.random.default_rng(seed).uniform((0, 0), (400, 300), (100, 2))
@@ -38,6 +67,7 @@ def test_a_hundred_names_are_told_apart(seed: int) -> None:
     labels = [item for item in drawing.layers[0].items if isinstance(item, Label)]
     assert {label.text for label in labels} >= {f"point {k}" for k in range(100)}
     assert not [(a.text, b.text) for a, b in combinations(labels, 2) if _covers(a, b)]
+    assert not _on_lines(drawing)
     assert all(label.x >= 0 and _box(label)[2] <= drawing.width for label in labels)
 
 

@@ -62,7 +62,7 @@ class _Pen:
             self._change("fill", f"{_colour(path.fill)} rg")
         if path.stroke:
             self._stroke(path.stroke)
-        for run in path.runs:
+        for run in (run for run in path.runs if len(run)):
             self._run(run, path.closed)
         self.lines.append({(True, True): "B", (True, False): "f", (False, True): "S"}.get(
             (bool(path.fill), path.stroke is not None), "n"))  # fmt: skip

@@ -50,7 +50,7 @@ def _item(item: Item) -> str:
 
 
 def _path(path: Path, attributes: str) -> str:
-    d = " ".join(path_data(run) + (" Z" if path.closed else "") for run in path.runs)
+    d = " ".join(path_data(run) + (" Z" if path.closed else "") for run in path.runs if len(run))
     fill = path.fill or "none"
     return f'<path{attributes} d="{d}" fill="{fill}"{_stroke(path.stroke) if path.stroke else ""}/>'
 

@@ -61,14 +61,21 @@ def gathered(
     They are of one size with the length.
     """
     one, found = outlines[0], list[Label]()
-    whole = 2 if one.piece.on_fold else 1
-    for edge in [edge for edge in one.piece.edges if edge.gathered is not None or edge.elastic is not None]:
-        drawn = sewn_length(one.piece, edge) if edge.elastic is None else edge.elastic * whole
+    for edge in one.piece.edges:
+        if all(said is None for said in (edge.gathered, edge.elastic, edge.drawn_up)):
+            continue
         said = wording.gather if edge.elastic is None else wording.elastic
-        texts = (said(float(drawn[one.body]) if len(outlines) == 1 else None), said(None))
+        texts = (said(_drawn_to(one, edge) if len(outlines) == 1 else None), said(None))
         labels = (_beside(outlines, edge, text, _WORDS, False, inside, taken, surface) for text in texts)
         found += [label for label in labels if label][:1]
     return found
+
+
+def _drawn_to(one: Outlines, edge: Edge) -> float:
+    """What is said of an edge that is drawn in, mm: the length of its elastic, or that to which it is gathered."""
+    if edge.elastic is not None:
+        return float(edge.elastic[one.body]) * (2 if one.piece.on_fold else 1)
+    return float((sewn_length(one.piece, edge) if edge.drawn_up is None else edge.drawn_up)[one.body])
 
 
 def seam_words(
