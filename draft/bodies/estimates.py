@@ -107,6 +107,10 @@ FORMULAS: dict[str, Formula] = {
     "across_front_width": Formula(
         6.4, (0.227, 0, 0, 0.042), 2.8, "the back's width less 2.5 cm, as blocks are drafted (from memory)"
     ),
+    # Not in the survey: from the nape's height to the bust point's, forward by half the chest's depth, aside by 3.5 cm;
+    # then on down to the natural waist. That the side neck is as high as the nape is from memory, and widens the spread
+    "neck_to_bust_point": Formula(-1.57, (0.144, 0, 0, 0.085), 2.2, f"heights and depths, {_HALF}"),
+    "front_waist_length": Formula(3.29, (0.156, 0, 0, 0.154), 2.0, f"heights and depths, {_HALF}"),
     "bust_point_distance": Formula(
         0.0, (0.2, 0, 0, 0), 1.8, "a fifth of the bust, as blocks are drafted (from memory)"
     ),

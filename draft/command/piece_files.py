@@ -82,6 +82,6 @@ def editor() -> None:
         raise Problems([error(fact, None, "run `pip install 'plainseam[editor]'`")])
     if sys.stdin is None or sys.stdout is None:
         raise Problems([error("an editor is answered over standard input and output, one of which is closed")])
-    from draft.editor.server import make_server
+    from draft.editor.speaking import make_server
 
     make_server().start_io()

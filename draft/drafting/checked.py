@@ -9,7 +9,7 @@ import numpy as np
 from draft import checks
 from draft.base.notes import Problems, error, stop_if_errors
 from draft.drafting.drafting import Drafted, draft_plan
-from draft.drafting.planned import plan_for
+from draft.drafting.planned import Planned, plan_for
 from draft.drafting.request import Request
 from draft.drafting.whom import find_bodies
 from draft.fabrics.fabric import Fabric
@@ -23,7 +23,12 @@ def draft_and_check(request: Request, whole: bool = False) -> Drafted:
     Raises `Problems` for mistakes in the texts, and for pieces that nobody could cut; other faults of the drawing are
     among the notes of the result.
     """
-    planned = plan_for(request)
+    return draft_planned(plan_for(request), whole)
+
+
+def draft_planned(planned: Planned, whole: bool = False) -> Drafted:
+    """Draft and check what is planned already, as `draft_and_check` does."""
+    request = planned.request
     bodies, estimates = find_bodies(request.whom, planned.chart, planned.plan.measures, planned.plan.known)
     drafted = replace(draft_plan(planned.plan, bodies), estimates=estimates, planned=planned)
     stop_if_errors(checks.run(_of_drafted(drafted), checks.FIRST_CHECKS))

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
-from functools import cached_property, lru_cache
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from functools import cached_property
 from pathlib import Path
 
 from draft.base.notes import Note, Problems, Source, Span, error
 from draft.base.textfile import LARGEST
 from draft.base.units import Kind
 from draft.editor.finding import Others, symbols
+from draft.editor.shelf import Shelf
 from draft.editor.symbols import Symbols
 from draft.language import tree
-from draft.language.reader import read_partly
-from draft.plan.library import Texts, chart_of, read_used, with_used
+from draft.plan.library import Texts, chart_of, with_used
 from draft.plan.make import plan_texts
 from draft.plan.plan import Plan
 from draft.words import STRETCH
@@ -22,15 +22,20 @@ from draft.words import STRETCH
 
 @dataclass(frozen=True)
 class Analysis:
-    """What there is to say about a text; `file` holds the lines that could be read, `plan` is None with any mistake."""
+    """What there is to say about a text; `file` holds the lines that could be read.
+
+    It is planned when its notes or its plan are asked for: names alone, as a completion needs them, come sooner.
+    """
 
     source: Source
     file: tree.File | None
     used: tuple[tree.File, ...]
-    notes: tuple[Note, ...]
+    unread: tuple[Note, ...]
+    """On the lines that could not be read."""
     texts: Texts | None = None
-    plan: Plan | None = None
     others: Others = ()
+    places: Mapping[str, Path] = field(default_factory=dict, compare=False)
+    """Where the files lie that it leads to, by their names."""
 
     @cached_property
     def symbols(self) -> Symbols:
@@ -42,43 +47,54 @@ class Analysis:
         """Whether every line could be read."""
         return self.texts is not None
 
+    @property
+    def plan(self) -> Plan | None:
+        """The plan; None with any mistake."""
+        return self._planned[0]
 
-def analyse(source: Source, directory: Path) -> Analysis:
-    """Read and plan a text that lies, or will lie, in a folder. Never raises for what the text says."""
+    @property
+    def notes(self) -> tuple[Note, ...]:
+        """What there is to say."""
+        return self._planned[1]
+
+    @property
+    def is_planned(self) -> bool:
+        """Whether the plan has been asked for."""
+        return "_planned" in vars(self)
+
+    @cached_property
+    def _planned(self) -> tuple[Plan | None, tuple[Note, ...]]:
+        return _plan(self.texts) if self.texts and not self.unread else (None, self.unread)
+
+
+def analyse(source: Source, directory: Path, shelf: Shelf | None = None) -> Analysis:
+    """Read a text that lies, or will lie, in a folder. Never raises for what the text says."""
     if len(source.text) > LARGEST:
         fact = "this text is over 1 MB, too large for a pattern"
         return Analysis(source, None, (), (error(fact, Span(source, 0, 1)),))
-    file, notes = read_partly(source)
-    if file is None or notes:
-        used, others = _used(file, directory) if file else ((), ())
-        return Analysis(source, file, used, tuple(notes), others=others)
+    reading = _Reading(shelf or Shelf())
+    file, notes = reading.shelf.read(source)
+    if file is None:
+        return Analysis(source, None, (), tuple(notes))
     try:
-        texts = with_used(file, directory, _reading)
+        texts = with_used(file, directory, reading)
     except Problems as problems:
-        return Analysis(source, file, (), problems.notes, Texts(file, (), directory))
-    plan, said = _plan(texts)
-    return Analysis(source, file, texts.templates, said, texts, plan, texts.others)
+        said, whole = (tuple(notes), None) if notes else (problems.notes, Texts(file, (), directory))
+        return Analysis(source, file, (), said, whole, places=reading.places)
+    whole = None if notes else texts
+    return Analysis(source, file, texts.templates, tuple(notes), whole, texts.others, reading.places)
 
 
-def _used(file: tree.File, directory: Path) -> tuple[tuple[tree.File, ...], Others]:
-    try:
-        texts = with_used(file, directory, _reading)
-    except Problems:
-        return (), ()
-    return texts.templates, texts.others
+class _Reading:
+    """Reads the files that a text leads to, and remembers where they lie."""
 
+    def __init__(self, shelf: Shelf) -> None:
+        self.shelf = shelf
+        self.places: dict[str, Path] = {}
 
-def _reading(path: Path) -> tree.File:
-    """A used file's tree, read again only when the file has changed: a keystroke must not wait for it."""
-    try:
-        return _read_once(path, path.stat().st_mtime_ns)
-    except OSError:
-        return read_used(path)
-
-
-@lru_cache(maxsize=32)
-def _read_once(path: Path, changed: int) -> tree.File:
-    return read_used(path)
+    def __call__(self, path: Path) -> tree.File:
+        self.places[path.name] = path
+        return self.shelf.tree(path)
 
 
 def _plan(texts: Texts) -> tuple[Plan | None, tuple[Note, ...]]:

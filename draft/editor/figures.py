@@ -1,8 +1,9 @@
-"""What the names of a plan come to for one body: the size in the middle of the pattern's chart."""
+"""What the names of a plan come to for one body: the size that is asked for, or that in the middle of the chart."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -30,6 +31,8 @@ class Figures:
 
     plan: Plan
     texts: Texts
+    wanted: str = ""
+    """The size that they are of, if the chart has it."""
 
     @property
     def size(self) -> str:
@@ -38,15 +41,26 @@ class Figures:
 
     def of(self, full: str) -> str:
         """What a step comes to, in words; an empty text where it cannot be found."""
+        value = self.value(full)
+        return in_figures(*value) if value else ""
+
+    def value(self, full: str) -> tuple[Floats, Kind] | None:
+        """What a step comes to for the one body, in the shape and unit of its kind without the axis of bodies (a point
+        `(2,)` mm, an edge `(segments, 4, 2)` mm), and that kind; None where it cannot be found.
+        """
         step = self._steps.get(full)
         outcome = self._outcome
-        if step is None or outcome is None or full not in outcome.trace.values:
-            return ""
-        return in_figures(outcome.trace.values[full][0], step.kind)
+        if step is None or outcome is None or full not in outcome.trace.values or not outcome.drafted[0]:
+            return None
+        return outcome.trace.values[full][0], step.kind
 
     def step(self, full: str) -> Step | None:
         """The step of a name."""
         return self._steps.get(full)
+
+    def steps(self, names: Iterable[str]) -> list[Step]:
+        """The steps of those names that are in the plan."""
+        return [step for name in names if (step := self._steps.get(name))]
 
     @cached_property
     def _steps(self) -> dict[str, Step]:
@@ -60,7 +74,8 @@ class Figures:
             except Problems:
                 continue
             if bodies and all(name in bodies.values for name in self.plan.measures):
-                return bodies.select([bodies.names[len(bodies) // 2]])
+                usual = bodies.names[len(bodies) // 2]
+                return bodies.select([self.wanted if self.wanted in bodies.names else usual])
         return None
 
     def _completed(self, sizes: Bodies) -> Bodies:

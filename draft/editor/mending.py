@@ -8,13 +8,19 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from pathlib import Path
+from difflib import SequenceMatcher
 
 from draft.base.ending import ending
 from draft.base.notes import Note, Severity, Source, Span
 from draft.editor.analysis import Analysis, analyse
+from draft.editor.open_file import OpenFile
 
-_TRY = re.compile(r"try `([^`\n]+)`")
+_TEXT = re.compile(r"`([^`\n]+)`")
+_WORD = re.compile(r"\w+|[^\w\s]")
+TRIED = 3
+"""Stretches that are like a proposal: each trial costs a reading of the text."""
+LONGEST_LINE = 60
+"""Words."""
 MOST = 5  # notes at a place that are looked at: each costs a reading of the text
 
 
@@ -27,26 +33,27 @@ class Mending:
     text: str
 
 
-def mendings(now: Analysis, directory: Path, start: int, end: int) -> Iterator[Mending]:
+def mendings(file: OpenFile, start: int, end: int) -> Iterator[Mending]:
     """What can be mended between two places of a text."""
-    for note in [note for note in now.notes if note.span and _touches(note.span, now.source, start, end)][:MOST]:
-        yield from _of_note(now, directory, note)
+    touched = [(note, span) for note, span in file.notes() if span.start <= end and start <= span.end]
+    for note, span in touched[:MOST]:
+        if note.span is None or note.span.source == file.now.source:
+            yield from of_note(file, note, span)
 
 
-def _touches(span: Span, source: Source, start: int, end: int) -> bool:
-    return span.source is source and span.start <= end and start <= span.end
-
-
-def _of_note(now: Analysis, directory: Path, note: Note) -> Iterator[Mending]:
-    assert note.span
+def of_note(file: OpenFile, note: Note, span: Span) -> Iterator[Mending]:
+    """What a note proposes, set where it mends what the note is about."""
     for hint in note.hints:
-        found = _TRY.fullmatch(hint)
-        if found is None or "..." in found[1]:
-            continue
-        for span in _stretches(note.span, found[1]):
-            if _mends(now, directory, note, span, found[1]):
-                yield Mending(note, span, found[1])
-                break
+        for text in proposed(hint):
+            stretch = next((s for s in _stretches(span, text) if _mends(file, note, s, text)), None)
+            if stretch:
+                yield Mending(note, stretch, text)
+
+
+def proposed(hint: str) -> list[str]:
+    """The texts that a hint proposes behind `try`."""
+    _, said, rest = hint.partition("try `")
+    return [text for text in _TEXT.findall(f"`{rest}") if "..." not in text] if said else []
 
 
 def _stretches(span: Span, text: str) -> Iterator[Span]:
@@ -55,16 +62,44 @@ def _stretches(span: Span, text: str) -> Iterator[Span]:
     blanks = len(before) - len(before.rstrip(" "))
     if text.startswith(","):
         yield Span(span.source, span.start - blanks, span.end)
+    yield from _within(span, text)
     yield span
     word = ending(r"\w+[ \t]+$", before)
     if word:
         yield Span(span.source, span.start - len(word[0]), span.end)
+    yield from _alike(span, text)
 
 
-def _mends(now: Analysis, directory: Path, note: Note, span: Span, text: str) -> bool:
+def _within(span: Span, text: str) -> Iterator[Span]:
+    """Words of what is marked that begin as the proposal does, where a whole line is marked."""
+    first = text.split()[0]
+    if first in ("curve", "straight"):
+        for found in re.finditer(r"\b(?:straight|curve)\b", span.text):
+            yield Span(span.source, span.start + found.start(), span.start + found.end())
+
+
+def _alike(span: Span, text: str) -> Iterator[Span]:
+    """The words of the marked lines that are most like a proposal, among them some that are marked."""
+    written = span.source.text
+    start = written.rfind("\n", 0, span.start) + 1
+    end = written.find("\n", span.end)
+    words = list(_WORD.finditer(written[:end] if end >= 0 else written, start))
+    most = len(_WORD.findall(text)) + 3
+    found: list[tuple[float, Span]] = []
+    for k, first in enumerate(words[:LONGEST_LINE]):
+        for last in words[k : k + most]:
+            if first.start() < span.end and span.start < last.end():
+                here = Span(span.source, first.start(), last.end())
+                found.append((SequenceMatcher(None, here.text, text, autojunk=False).ratio(), here))
+    found.sort(key=lambda each: -each[0])
+    return (here for ratio, here in found[:TRIED] if ratio > 0.5)
+
+
+def _mends(file: OpenFile, note: Note, span: Span, text: str) -> bool:
+    now = file.now
     written = now.source.text
     changed = Source(now.source.name, written[: span.start] + text + written[span.end :])
-    after = analyse(changed, directory)
+    after = analyse(changed, file.directory, file.shelf)
     stands = Span(changed, span.start, span.start + len(text))
     return _unread(after) <= _unread(now) and not any(_is_left(other, note, stands) for other in after.notes)
 

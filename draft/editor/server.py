@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import gc
 import logging
 from pathlib import Path
@@ -12,39 +13,27 @@ from pygls.exceptions import JsonRpcException
 from pygls.lsp.server import LanguageServer
 
 from draft import __version__
-from draft.base.notes import Note, Problems, Severity, Source, Span
+from draft.base.notes import Note, Severity, Source, Span
 from draft.base.resources import folder
-from draft.editor import complete, contents, hover, rename
-from draft.editor.lookup import symbol_at
-from draft.editor.mending import Mending, mendings
+from draft.editor.drafted_notes import Asked, at_home, can_be_drafted
+from draft.editor.drafter import Drafter
 from draft.editor.open_file import OpenFile
+from draft.editor.pause import Pause
 from draft.editor.positions import UTF_16, offset_of, place_of
-from draft.editor.symbols import NameSort
-from draft.language.tidy import tidy
+from draft.editor.shelf import Shelf
 
 REFUSED = -32803  # the protocol's code for a request that is understood and cannot be met
+PAUSE = 0.015
+"""Seconds after a letter until the text is looked at: letters that wait already come in one go."""
+LONGEST_PAUSE = 0.06
+"""Seconds: who types without a pause is told now and then."""
+DRAFTING_PAUSE = 0.4
+"""Seconds without a letter until all sizes are drafted."""
 
 _SEVERITIES = {
     Severity.ERROR: lsp.DiagnosticSeverity.Error,
     Severity.CAUTION: lsp.DiagnosticSeverity.Warning,
     Severity.REMARK: lsp.DiagnosticSeverity.Information,
-}
-_SYMBOLS = {
-    None: lsp.SymbolKind.File,
-    NameSort.PIECE: lsp.SymbolKind.Class,
-    NameSort.TEMPLATE: lsp.SymbolKind.Interface,
-    NameSort.POINT: lsp.SymbolKind.Field,
-    NameSort.EDGE: lsp.SymbolKind.Property,
-    NameSort.STYLE: lsp.SymbolKind.Enum,
-    NameSort.JOIN: lsp.SymbolKind.Event,
-}
-_COMPLETIONS = {
-    "word": lsp.CompletionItemKind.Keyword,
-    NameSort.POINT.value: lsp.CompletionItemKind.Field,
-    NameSort.EDGE.value: lsp.CompletionItemKind.Property,
-    NameSort.PIECE.value: lsp.CompletionItemKind.Class,
-    NameSort.TEMPLATE.value: lsp.CompletionItemKind.Interface,
-    NameSort.OPTION.value: lsp.CompletionItemKind.EnumMember,
 }
 
 
@@ -54,17 +43,117 @@ class PieceServer(LanguageServer):
     def __init__(self) -> None:
         super().__init__("plainseam", __version__)
         self.open: dict[str, OpenFile] = {}
+        self.shelf = Shelf()
+        self.size = ""
+        """The size whose figures are shown; the middle one where it is empty."""
+        self.tidies = False
+        """Whether a file is laid out when it is saved."""
+        self._looks: dict[str, Pause] = {}
+        self._drafts: dict[str, Pause] = {}
+        self._drafting: set[str] = set()
+        self._drafter = Drafter()
+
+    # ---- the files that are open
+
+    def file(self, uri: str) -> OpenFile:
+        """An open file. A question about any other is refused."""
+        if uri not in self.open:
+            raise JsonRpcException("this file is not open", REFUSED)
+        return self.open[uri]
+
+    def take_in(self, uri: str, text: str, version: int | None) -> None:
+        """A file is opened."""
+        named = uris.to_fs_path(uri) if uri.startswith("file:") else None
+        path = Path(named) if named else None
+        beside = path.parent if path else folder("pieces")
+        name = path.name if path else "untitled.piece"
+        file = self.open[uri] = OpenFile(name, beside, self.shelf, path, version, size=self.size)
+        self._looks[uri] = Pause(lambda: self.look_at(uri), PAUSE, LONGEST_PAUSE)
+        self._drafts[uri] = Pause(lambda: self.draft(uri), DRAFTING_PAUSE)
+        file.change(text)
+        self.look_at(uri)
+
+    def let_go(self, uri: str) -> None:
+        """A file is closed: what is on disk counts again."""
+        file = self.open.pop(uri, None)
+        for pauses in (self._looks, self._drafts):
+            if uri in pauses:
+                pauses.pop(uri).cancel()
+        self.text_document_publish_diagnostics(lsp.PublishDiagnosticsParams(uri, []))
+        if file and file.path:
+            self.shelf.take(file.path)
+            self._follow(file)
+
+    def look_soon(self, uri: str) -> None:
+        """Look at a file once the typing pauses."""
+        self._drafts[uri].cancel()
+        self._looks[uri].ask()
+
+    def look_at_all(self) -> None:
+        """Something on disk has changed."""
+        for uri, file in self.open.items():
+            file.anew()
+            self._looks[uri].ask()
 
     def look_at(self, uri: str) -> None:
         """Look at the text of a file anew and tell the editor what there is to say."""
-        file = self.open.get(uri) or self._opened(uri)
-        file.change(self.workspace.get_text_document(uri).source)
-        found = [self._diagnostic(file, note, span) for note, span in file.notes()]
-        self.text_document_publish_diagnostics(lsp.PublishDiagnosticsParams(uri, found))
+        file = self.open[uri]
+        self._looks[uri].cancel()
+        self._tell(uri, file)
+        self._follow(file)
+        self._drafts[uri].ask()
 
-    def _opened(self, uri: str) -> OpenFile:
-        path = Path(uris.to_fs_path(uri) or folder("pieces") / "untitled.piece")
-        return self.open.setdefault(uri, OpenFile(path.name, path.parent))
+    def _follow(self, changed: OpenFile) -> None:
+        """Look at the files that lead to one that has changed."""
+        for uri, file in self.open.items():
+            if file is not changed and changed.path and file.leads_to(changed.path):
+                file.anew()
+                self._looks[uri].ask()
+
+    def _tell(self, uri: str, file: OpenFile) -> None:
+        found = [self._diagnostic(uri, file, note, span) for note, span in file.notes()]
+        self.text_document_publish_diagnostics(lsp.PublishDiagnosticsParams(uri, found, file.version))
+
+    async def settled(self, uri: str) -> OpenFile:
+        """An open file once the last letter typed has been looked at."""
+        while uri in self._looks and self._looks[uri].is_waiting:
+            await asyncio.sleep(PAUSE / 3)
+        return self.file(uri)
+
+    def show_size(self, size: str) -> None:
+        """Figures are to be those of this size; of the middle one where it is empty."""
+        self.size = size
+        for file in self.open.values():
+            file.size = size
+        workspace = self.client_capabilities.workspace if self.open else None
+        if workspace and workspace.inlay_hint and workspace.inlay_hint.refresh_support:
+            self.workspace_inlay_hint_refresh(None)
+
+    # ---- drafting, once the typing pauses
+
+    def draft(self, uri: str) -> None:
+        """Draft all sizes, and tell what only the drawing shows."""
+        if uri in self._drafting:
+            self._drafts[uri].ask()
+            return
+        file = self.open[uri]
+        if not can_be_drafted(file.now):
+            return
+        self._drafting.add(uri)
+        asked = Asked(file.now.source, file.directory, self.shelf.open)
+        begun = asyncio.get_running_loop().run_in_executor(None, self._drafter.notes, asked)
+        begun.add_done_callback(lambda done: self._end_drafting(uri, done, asked.source))
+
+    def _end_drafting(self, uri: str, done: asyncio.Future[tuple[Note, ...]], source: Source) -> None:
+        self._drafting.discard(uri)
+        file = self.open.get(uri)
+        if done.cancelled() or done.exception() or file is None or self._looks[uri].is_waiting:
+            return
+        if file.now.source is source:
+            before = file.drafted
+            file.drafted = tuple((note, file.place_of(note)) for note in at_home(done.result(), source))
+            if file.drafted != before:
+                self._tell(uri, file)
 
     # ---- places
 
@@ -85,17 +174,16 @@ class PieceServer(LanguageServer):
 
     def location(self, uri: str, file: OpenFile, span: Span) -> lsp.Location | None:
         """A stretch of this file or of one that it uses."""
-        if span.source.name == file.name:
+        if span.source is file.now.source:
             return lsp.Location(uri, self.range(span))
         path = file.path_of(span.source)
         return lsp.Location(path.resolve().as_uri(), self.range(span)) if path else None
 
-    def _diagnostic(self, file: OpenFile, note: Note, span: Span) -> lsp.Diagnostic:
-        elsewhere = note.span is not None and note.span.source is not file.now.source
+    def _diagnostic(self, uri: str, file: OpenFile, note: Note, span: Span) -> lsp.Diagnostic:
+        elsewhere = note.span is not None and note.span.source.name != file.name
         message = f"{note.span}: {note.message}" if elsewhere else note.message
-        own = [(place, words) for place, words in note.related if place.source is file.now.source]
-        uri = next(uri for uri, known in self.open.items() if known is file)
-        related = [lsp.DiagnosticRelatedInformation(lsp.Location(uri, self.range(p)), words) for p, words in own]
+        places = [(self.location(uri, file, place), words) for place, words in note.related]
+        related = [lsp.DiagnosticRelatedInformation(place, words) for place, words in places if place]
         return lsp.Diagnostic(
             self.range(span),
             "\n".join([message, *note.hints]),
@@ -105,153 +193,15 @@ class PieceServer(LanguageServer):
         )
 
 
-def make_server() -> PieceServer:
-    """A server that knows everything that this room can answer."""
-    logging.getLogger("pygls.protocol.json_rpc").addFilter(_is_fault)
-    gc.freeze()  # what is loaded by now stays: looking for rubbish among it would hold up a keystroke now and then
-    gc.set_threshold(20_000, 50, 100)  # a text of 300 lines makes some ten thousand objects, and drops them at once
-    server = PieceServer()
-    _follow(server)
-    _answer(server)
-    _change(server)
-    return server
-
-
-def _is_fault(record: logging.LogRecord) -> bool:
+def is_fault(record: logging.LogRecord) -> bool:
     """A refusal is an answer to the designer, and nothing for a log."""
     reason = record.exc_info[1] if record.exc_info else None
     return not (isinstance(reason, JsonRpcException) and reason.code == REFUSED)
 
 
-def _follow(server: PieceServer) -> None:
-    """Keep up with the files that are open."""
-
-    @server.feature(lsp.TEXT_DOCUMENT_DID_OPEN)
-    def opened(ls: PieceServer, params: lsp.DidOpenTextDocumentParams) -> None:
-        ls.look_at(params.text_document.uri)
-
-    @server.feature(lsp.TEXT_DOCUMENT_DID_CHANGE)
-    def changed(ls: PieceServer, params: lsp.DidChangeTextDocumentParams) -> None:
-        ls.look_at(params.text_document.uri)
-
-    @server.feature(lsp.TEXT_DOCUMENT_DID_SAVE)
-    def saved(ls: PieceServer, params: lsp.DidSaveTextDocumentParams) -> None:
-        for uri in list(ls.open):  # a saved file of templates matters to the patterns that use it
-            ls.look_at(uri)
-
-    @server.feature(lsp.TEXT_DOCUMENT_DID_CLOSE)
-    def closed(ls: PieceServer, params: lsp.DidCloseTextDocumentParams) -> None:
-        ls.open.pop(params.text_document.uri, None)
-        ls.text_document_publish_diagnostics(lsp.PublishDiagnosticsParams(params.text_document.uri, []))
-
-
-def _answer(server: PieceServer) -> None:
-    """What can be asked about a place or a file."""
-
-    @server.feature(lsp.TEXT_DOCUMENT_HOVER)
-    def said(ls: PieceServer, params: lsp.HoverParams) -> lsp.Hover | None:
-        file = ls.open[params.text_document.uri]
-        found = hover.hover(file.now, file.known, file.figures, ls.offset(file, params.position))
-        if not found:
-            return None
-        return lsp.Hover(lsp.MarkupContent(lsp.MarkupKind.Markdown, found[0]), ls.range(found[1]))
-
-    @server.feature(lsp.TEXT_DOCUMENT_COMPLETION, lsp.CompletionOptions(trigger_characters=["."]))
-    def completions(ls: PieceServer, params: lsp.CompletionParams) -> list[lsp.CompletionItem]:
-        file = ls.open[params.text_document.uri]
-        found = complete.complete(file.now, file.known, ls.offset(file, params.position))
-        return [_completion_item(number, completion) for number, completion in enumerate(found)]
-
-    @server.feature(lsp.TEXT_DOCUMENT_DEFINITION)
-    def definition(ls: PieceServer, params: lsp.DefinitionParams) -> lsp.Location | None:
-        uri = params.text_document.uri
-        file = ls.open[uri]
-        found = symbol_at(file.now, file.known, ls.offset(file, params.position))
-        places = [o.span for o in file.known.of(found[0]) if o.declares] if found else []
-        return ls.location(uri, file, places[0]) if places else None
-
-    @server.feature(lsp.TEXT_DOCUMENT_REFERENCES)
-    def uses(ls: PieceServer, params: lsp.ReferenceParams) -> list[lsp.Location]:
-        uri = params.text_document.uri
-        file = ls.open[uri]
-        found = file.now.symbols.at(file.now.source, ls.offset(file, params.position))
-        known = file.now.symbols.of(found.symbol) if found else []
-        spans = [o.span for o in known if params.context.include_declaration or not o.declares]
-        return [place for span in spans if (place := ls.location(uri, file, span))]
-
-    @server.feature(lsp.TEXT_DOCUMENT_DOCUMENT_SYMBOL)
-    def symbols(ls: PieceServer, params: lsp.DocumentSymbolParams) -> list[lsp.DocumentSymbol]:
-        file = ls.open[params.text_document.uri]
-        return (
-            [_symbol(ls, declaration) for declaration in contents.declarations(file.now.file)] if file.now.file else []
-        )
-
-
-def _change(server: PieceServer) -> None:
-    """What changes a file."""
-
-    @server.feature(lsp.TEXT_DOCUMENT_FORMATTING)
-    def laid_out(ls: PieceServer, params: lsp.DocumentFormattingParams) -> list[lsp.TextEdit]:
-        uri = params.text_document.uri
-        file = ls.open[uri]
-        try:
-            text = tidy(Source(file.name, file.text))
-        except Problems:
-            return []  # the diagnostics say why
-        ends = "\r\n" if "\r\n" in ls.workspace.get_text_document(uri).source else "\n"
-        whole = ls.range(Span(file.now.source, 0, len(file.text)))
-        return [lsp.TextEdit(whole, text.replace("\n", ends))] if text != file.text else []
-
-    @server.feature(lsp.TEXT_DOCUMENT_CODE_ACTION)
-    def mended(ls: PieceServer, params: lsp.CodeActionParams) -> list[lsp.CodeAction]:
-        uri = params.text_document.uri
-        file = ls.open[uri]
-        start, end = (ls.offset(file, place) for place in (params.range.start, params.range.end))
-        return [_action(ls, uri, mending) for mending in mendings(file.now, file.directory, start, end)]
-
-    @server.feature(lsp.TEXT_DOCUMENT_PREPARE_RENAME)
-    def named(ls: PieceServer, params: lsp.PrepareRenameParams) -> lsp.Range:
-        file = ls.open[params.text_document.uri]
-        try:
-            return ls.range(rename.renamable(file.now, ls.offset(file, params.position)))
-        except rename.Refused as reason:
-            raise JsonRpcException(str(reason), REFUSED) from None
-
-    @server.feature(lsp.TEXT_DOCUMENT_RENAME, lsp.RenameOptions(prepare_provider=True))
-    def renamed(ls: PieceServer, params: lsp.RenameParams) -> lsp.WorkspaceEdit:
-        uri = params.text_document.uri
-        file = ls.open[uri]
-        try:
-            offset = ls.offset(file, params.position)
-            spans = rename.rename(file.now, offset, params.new_name, file.directory)
-        except rename.Refused as reason:
-            raise JsonRpcException(str(reason), REFUSED) from None
-        return lsp.WorkspaceEdit({uri: [lsp.TextEdit(ls.range(span), params.new_name) for span in spans]})
-
-
-def _action(ls: PieceServer, uri: str, mending: Mending) -> lsp.CodeAction:
-    """A mistake mended as its note proposes."""
-    edit = lsp.WorkspaceEdit({uri: [lsp.TextEdit(ls.range(mending.span), mending.text)]})
-    return lsp.CodeAction(f"write `{mending.text}`", kind=lsp.CodeActionKind.QuickFix, edit=edit)
-
-
-def _completion_item(number: int, completion: complete.Completion) -> lsp.CompletionItem:
-    kind = _COMPLETIONS.get(completion.what, lsp.CompletionItemKind.Variable)
-    order = f"{number:04d}"  # nearest names first, words last
-    return lsp.CompletionItem(
-        completion.text, kind=kind, detail=completion.what, documentation=completion.words, sort_text=order
-    )
-
-
-def _symbol(ls: PieceServer, declaration: contents.Declaration) -> lsp.DocumentSymbol:
-    inside = [_symbol(ls, child) for child in declaration.inside]
-    kind = _SYMBOLS.get(declaration.sort, lsp.SymbolKind.Variable)
-    detail = declaration.sort.value if declaration.sort else "pattern"
-    return lsp.DocumentSymbol(
-        declaration.name,
-        kind,
-        ls.range(declaration.span),
-        ls.range(declaration.name_span),
-        detail=detail,
-        children=inside,
-    )
+def make_bare_server() -> PieceServer:
+    """A server that knows no question yet."""
+    logging.getLogger("pygls.protocol.json_rpc").addFilter(is_fault)
+    gc.freeze()  # what is loaded by now stays: looking for rubbish among it would hold up a keystroke now and then
+    gc.set_threshold(20_000, 50, 100)  # a text of 300 lines makes some ten thousand objects, and drops them at once
+    return PieceServer()

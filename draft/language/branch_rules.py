@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
-from lark import Token, Transformer, v_args
+from lark import Token, Transformer, Tree, v_args
 from lark.tree import Meta
 
 from draft.base.notes import Source, Span
@@ -39,16 +39,26 @@ class BranchRules(Transformer[Token, Any]):
     def __init__(self, source: Source) -> None:
         super().__init__()
         self._source = source
+        self._begins = 0
         self.conditions: list[tree.Condition] = []
         """Every condition of the text."""
 
     def _span(self, meta: Meta) -> Span:
         if meta.empty:
             return Span(self._source, 0, 0)
-        return Span(self._source, meta.start_pos, min(meta.end_pos, len(self._source.text)))
+        start, end = self._begins + meta.start_pos, self._begins + meta.end_pos
+        return Span(self._source, start, min(end, len(self._source.text)))
 
     def _of(self, token: Token) -> Span:
-        return Span(self._source, token.start_pos or 0, token.end_pos or 0)
+        return Span(self._source, self._begins + (token.start_pos or 0), self._begins + (token.end_pos or 0))
+
+    def built(self, parsed: Tree[Any], begins: int) -> list[Any]:
+        """What the rules build of a part of the text that begins there; its places are counted from its own start."""
+        self._begins = begins
+        try:
+            return list(self._transform_children(parsed.children))
+        finally:
+            self._begins = 0
 
     def _transform_children(self, children: list[Any]) -> Iterator[Any]:
         """Lark's children of a rule, with the lines of a `when` in its place."""

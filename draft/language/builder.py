@@ -32,7 +32,7 @@ class Builder(PieceRules):
         return tree.Uses(self._span(meta), "uses", unquoted(file), self._of(file), tuple(map(str, said)), spans)
 
     def measure(self, meta: Meta, children: list[Any]) -> tree.Measure:
-        return tree.Measure(*self._named(meta, children[0]))
+        return tree.Measure(*self._named(meta, children[0]), children[1])
 
     def own_measure(self, meta: Meta, children: list[Any]) -> tree.OwnMeasure:
         name, low, high, estimate, words = children

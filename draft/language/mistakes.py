@@ -130,6 +130,8 @@ def _unit(found: re.Match[str], span: Span) -> Note | None:
     word = unit.lower().removesuffix("s")
     if unit in TIMES:
         return error(f"`{unit}` is not a unit", _at(span, found, "unit"), "if it is to be multiplied, try `*`")
+    if unit == "point":
+        return error("`point` does not begin a row of points", _at(span, found, "unit"), "try `points`")
     close = (f"try `{_MEANT[word]}`",) if word in _MEANT else nearest(unit.lower(), UNITS)
     return error(f"`{unit}` is not a unit", _at(span, found, "unit"), *(close or ("try `cm` or `in`",)))
 

@@ -7,6 +7,8 @@ of a file are shown at once, and one of them never hides the rest.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Any
 
 from lark import ParseTree, Token, UnexpectedInput, UnexpectedToken
@@ -41,9 +43,27 @@ def read(source: Source) -> tree.File:
 
 def read_partly(source: Source) -> tuple[tree.File | None, list[Note]]:
     """The tree of the lines that can be read, and notes on the others; None where there is none."""
-    notes, text = first_look(source)
+    parsed = parsed_partly(source)
+    file = Builder(source).transform(parsed.tree) if parsed.tree is not None and not parsed.unfit else None
+    return file, notes_of(source, [parsed])
+
+
+@dataclass(frozen=True)
+class Parsed:
+    """What Lark made of a text or of a part of one, and notes on what it could not read, or nobody could follow."""
+
+    tree: ParseTree | None
+    shape: tuple[Note, ...]
+    lines: tuple[Note, ...]
+    unfit: tuple[Note, ...]
+
+
+def parsed_partly(source: Source) -> Parsed:
+    """The parse of the lines that can be read; none where there are too many mistakes."""
+    shape, text = first_look(source)
+    notes: list[Note] = []
     parsed = None
-    while parsed is None and len(notes) < MAX_MISTAKES:
+    while parsed is None and len(shape) + len(notes) < MAX_MISTAKES:
         try:
             parsed = parser().parse(text + "\n")
         except UnexpectedInput as mistake:
@@ -55,14 +75,16 @@ def read_partly(source: Source) -> tuple[tree.File | None, list[Note]]:
         except DedentError:
             notes.append(error("the indents of this text do not match", Span(source, 0, 1)))
             break
-    unfit = (
-        [*_unfit_values(parsed, source), *repeated(parsed, source), *unclear(parsed, source)]
-        if parsed is not None
-        else []
-    )
-    file = Builder(source).transform(parsed) if parsed is not None and not unfit else None
-    found = [*notes, *unfit][:MAX_MISTAKES]
-    return file, [*newer(source), *found] if found else []
+    looks = (_unfit_values, repeated, unclear)
+    unfit = [note for look in looks for note in look(parsed, source)] if parsed is not None else []
+    return Parsed(parsed, tuple(shape), tuple(notes), tuple(unfit))
+
+
+def notes_of(source: Source, parts: Iterable[Parsed]) -> list[Note]:
+    """The notes on the parts of a text, in the order in which they are looked for; no more than can be mended."""
+    every = list(parts)
+    found = [note for sort in ("shape", "lines", "unfit") for part in every for note in getattr(part, sort)]
+    return [*newer(source), *found[:MAX_MISTAKES]] if found else []
 
 
 def _set_aside(mistake: UnexpectedInput, source: Source, text: str) -> tuple[Note, str]:

@@ -132,6 +132,8 @@ def _other(word: str, expected: set[str], before: str, rest: str) -> tuple[str, 
 
 def _value(word: str, before: str) -> tuple[str, ...]:
     """A value that is begun and wants more words, or parentheses."""
+    if estimated := ending(r"(\w+),\s*about\s*$", before):
+        return (f"take the comma out: `{estimated[1]} about {word} ...`",)
     if part := ending(r"\b(half|third|quarter|radius)\s*$", before):
         return (f"try `{part[1]} of {word}`",)
     if word == "of" and (compared := ending(r"\b(larger|smaller|run)\s*$", before)):

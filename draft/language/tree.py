@@ -215,7 +215,9 @@ class Pattern(Named):
 
 @dataclass(frozen=True)
 class Measure(Named):
-    """A body measure that the pattern uses."""
+    """A body measure that the pattern uses, and what it is about where nobody took it."""
+
+    estimate: Expr | None = None
 
 
 @dataclass(frozen=True)

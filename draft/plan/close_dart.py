@@ -53,7 +53,8 @@ class CloseDart:
             return None
         if first == second:
             fact = f"`{dart.name}` lies on `{opened.name}` itself, so closing it there would move nothing"
-            self.sheets.notes.append(error(fact, self.span, "open it on another edge"))
+            full = f"or leave the cloth in: `without {dart.name}` under `darts`, and `gathered` behind `{opened.name}`"
+            self.sheets.notes.append(error(fact, self.span, "open it on another edge", full))
             return None
         rests = rests_ahead(self.before, first, second, self.hold, self.move)
         if isinstance(rests, Note):

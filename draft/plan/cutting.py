@@ -56,7 +56,7 @@ class Cutting:
         elif part.cut_as == "as a pair" and count % 2:
             fact = "pairs are cut from an even number of pieces"
             of = f" of {part.cloth.text}" if part.cloth else ""
-            self.notes.append(error(fact, part.count_span, f"try `cut {int(count) + 1}{of} as a pair`"))
+            self.notes.append(error(fact, part.count_span, f"try `{int(count) + 1}{of} as a pair`"))
         return CutOf(int(min(count, MOST_CUT)), cloth, part.cut_as, part.layer)
 
     def _cloth(self, part: tree.CutPart) -> str:

@@ -9,7 +9,7 @@ import numpy as np
 
 from draft.base.notes import Note, Problems, Span, error, stop_if_errors
 from draft.base.units import Kind
-from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
+from draft.bodies.measures import BodyMeasure, unknown_measure
 from draft.bodies.own_measure import OwnMeasure
 from draft.fabrics.fabric import Fabric
 from draft.fabrics.properties import PROPERTIES
@@ -30,7 +30,7 @@ from draft.plan.names import Names, twice
 from draft.plan.never_so import never_so
 from draft.plan.notions import notions
 from draft.plan.own_booklet import own_booklet
-from draft.plan.own_measures import own_measure, with_estimate
+from draft.plan.own_measures import known_measure, own_measure, with_estimate
 from draft.plan.patches import patches
 from draft.plan.plan import Plan, Step, Value, broken, constant, is_broken
 from draft.plan.scopes import is_hidden
@@ -77,7 +77,7 @@ class _Maker:
         for template in (*used, *self.main.templates):
             self._add_template(templates, template)
         self.pieces = Pieces(self.values, templates, self.branches)
-        self.own: list[tuple[tree.OwnMeasure, OwnMeasure]] = []
+        self.own: list[tuple[tree.OwnMeasure | tree.Measure, OwnMeasure]] = []
 
     def _add_template(self, templates: dict[str, tree.Template], template: tree.Template) -> None:
         first = templates.setdefault(template.name, template)
@@ -215,7 +215,8 @@ class _Maker:
             known: BodyMeasure | None = own_measure(self.values, measure)
             self.own += [(measure, known)] if isinstance(known, OwnMeasure) else []
         else:
-            known = MEASURES.get(measure.name)
+            known = known_measure(measure)
+            self.own += [(measure, known)] if isinstance(known, OwnMeasure) else []
             if not known:
                 self.notes.append(_not_known(measure))
         if not known:

@@ -13,19 +13,35 @@ from draft.plan.plan import Value
 from draft.plan.stage import Sheets, Stage
 from draft.words.word import one
 
+_IS = "is "
 _POINT_ON = {"on_edge", "share_of_edge", "on_place", "where_edge_meets", "where_edge_last_meets",
              "where_edge_meets_nearest"}  # fmt: skip
 _POINT_ON_BOTH = {"where_edges_meet", "where_edges_last_meet", "where_edges_meet_nearest"}
 
 
 def lies_on(place: tree.Place) -> frozenset[str]:
-    """The edges and lines of the sheet itself that a point is said to lie on."""
+    """The edges and lines of the sheet itself that a point is said to lie on; `is d` of another name for `d`."""
     value = place.value
+    if isinstance(value, tree.Ref) and len(value.parts) == 1:
+        return frozenset({f"{_IS}{value.text}"})
     if not isinstance(value, tree.Call):
         return frozenset()
     refs = [arg for arg in value.args if isinstance(arg, tree.Ref)]
+    if value.word == "same_point" and refs and len(refs[0].parts) == 1:
+        return frozenset({f"{_IS}{refs[0].text}"})
     count = 1 if value.word in _POINT_ON else 2 if value.word in _POINT_ON_BOTH else 0
     return frozenset(ref.parts[0] for ref in refs[:count] if len(ref.parts) == 1)
+
+
+def first_named(stage: Stage, at: tree.Ref) -> tree.Ref:
+    """A point of a state by the name that it had first, where it is another by a name of its own."""
+    seen: set[str] = set()
+    while at.text not in seen:
+        seen.add(at.text)
+        other = next((on for on in stage.points.get(at.parts[0], ()) if on.startswith(_IS)), None)
+        if len(at.parts) == 1 and other:
+            at = tree.Ref(at.span, (other.removeprefix(_IS),))
+    return at
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from draft.base.arrays import Floats
 from draft.base.notes import error
 from draft.base.units import Kind
 from draft.bodies.bodies import Bodies
-from draft.bodies.measures import MEASURES
+from draft.bodies.measures import MEASURES, BodyMeasure
 from draft.bodies.own_measure import OwnMeasure
 from draft.language import tree
 from draft.plan.plan import Trace, Value
@@ -42,7 +42,17 @@ def own_measure(values: Values, written: tree.OwnMeasure) -> OwnMeasure | None:
     return None
 
 
-def with_estimate(values: Values, written: tree.OwnMeasure, measure: OwnMeasure, measures: set[str]) -> OwnMeasure:
+def known_measure(written: tree.Measure) -> BodyMeasure | None:
+    """A measure that is known, to be estimated as the pattern says where it says so; None where there is none such."""
+    known = MEASURES.get(written.name)
+    if known is None or written.estimate is None:
+        return known
+    return OwnMeasure(known.name, known.kind, known.clause, known.how, known.low, known.high)
+
+
+def with_estimate(
+    values: Values, written: tree.OwnMeasure | tree.Measure, measure: OwnMeasure, measures: set[str]
+) -> OwnMeasure:
     """The measure with what it is about; a note where that leans on anything but the `measures` of the pattern."""
     if not written.estimate:
         return measure

@@ -12,7 +12,7 @@ from draft.base.notes import Note, error, nearest
 from draft.language import tree
 from draft.plan.cut_along import Cutter, Path
 from draft.plan.edge_steps import EdgeSteps
-from draft.plan.outline_places import OutlinePlace, place_of, unplaced
+from draft.plan.outline_places import OutlinePlace, first_named, place_of, unplaced
 from draft.plan.stage import Sheets, Stage, ref
 
 
@@ -29,7 +29,7 @@ class TraceBetween:
         for edge, asked in zip(named, self.origin.between, strict=True):
             if edge is None:
                 self._unknown(asked)
-        edges = [edge for edge in named if edge is not None]
+        edges = [self._by_first_names(edge) for edge in named if edge is not None]
         if len(edges) < len(named):
             return None
         outline = {edge.name for edge in self.draft.outline}
@@ -63,6 +63,10 @@ class TraceBetween:
         self.notes.append(error(fact, asked.span, *nearest(asked.text, names)))
 
     # ---- lines into paths
+
+    def _by_first_names(self, edge: tree.Edge) -> tree.Edge:
+        """A line that ends at a corner by another name ends at the corner."""
+        return replace(edge, start=first_named(self.draft, edge.start), end=first_named(self.draft, edge.end))
 
     def _paths(self, lines: list[tree.Edge]) -> list[Path] | None:
         """The lines, those that share an end put together, each path from outline to outline."""

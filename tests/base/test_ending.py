@@ -44,6 +44,6 @@ def test_an_editor_is_answered_on_a_line_of_hundreds_of_thousands_of_letters(lin
     document.change(text)
     for place in (len(text) - 20, 200_000, 5):
         hover(document.now, document.known, document.figures, place)
-        complete(document.now, document.known, place)
+        complete(document.text, document.known, place)
         symbol_at(document.now, document.known, place)
         assert word_at(document.now, place) is None or place <= len(text)

@@ -16,7 +16,7 @@ PATIENCE = 20  # seconds until a test gives up
 class Client:
     """Starts `plainseam editor` and speaks with it."""
 
-    def __init__(self) -> None:
+    def __init__(self, settings: dict[str, Any] | None = None) -> None:
         command = [sys.executable, "-m", "draft", "editor"]
         self.process = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE)
         self._answers: dict[int, queue.Queue[dict[str, Any]]] = {}
@@ -24,9 +24,8 @@ class Client:
         self._count = 0
         self._versions: dict[str, int] = {}
         threading.Thread(target=self._listen, daemon=True).start()
-        self.capabilities = self.ask("initialize", {"processId": None, "rootUri": None, "capabilities": {}})[
-            "capabilities"
-        ]
+        begun = {"processId": None, "rootUri": None, "capabilities": {}, "initializationOptions": settings}
+        self.capabilities = self.ask("initialize", begun)["capabilities"]
         self.tell("initialized", {})
 
     # ---- the wire
@@ -77,7 +76,10 @@ class Client:
 
     def open(self, path: Path, text: str) -> list[dict[str, Any]]:
         """Open a file with a text; its diagnostics."""
-        uri = path.as_uri()
+        return self.open_at(path.as_uri(), text)
+
+    def open_at(self, uri: str, text: str) -> list[dict[str, Any]]:
+        """Open a text that an editor has at some address; its diagnostics."""
         self._versions[uri] = 1
         document = {"uri": uri, "languageId": "piece", "version": 1, "text": text}
         self.tell("textDocument/didOpen", {"textDocument": document})
@@ -89,18 +91,29 @@ class Client:
 
     def edit(self, path: Path, *changes: dict[str, Any]) -> list[dict[str, Any]]:
         """Change stretches of the text; the diagnostics after that."""
+        self.edit_and_go_on(path, *changes)
+        return self.diagnostics(path.as_uri())
+
+    def edit_and_go_on(self, path: Path, *changes: dict[str, Any]) -> None:
+        """Change stretches of the text, and wait for nothing."""
         uri = path.as_uri()
         self._versions[uri] += 1
         document = {"uri": uri, "version": self._versions[uri]}
         self.tell("textDocument/didChange", {"textDocument": document, "contentChanges": list(changes)})
-        return self.diagnostics(uri)
+
+    def close_file(self, path: Path) -> None:
+        """Close a file."""
+        self.tell("textDocument/didClose", {"textDocument": {"uri": path.as_uri()}})
 
     def diagnostics(self, uri: str) -> list[dict[str, Any]]:
-        """The next diagnostics of a file."""
+        """The next diagnostics of a file as it stands now; those of an earlier text that come late are left aside."""
         while True:
             notice = self._notices.get(timeout=PATIENCE)
-            if notice["method"] == "textDocument/publishDiagnostics" and notice["params"]["uri"] == uri:
-                return list(notice["params"]["diagnostics"])
+            said = notice.get("params", {})
+            if notice["method"] != "textDocument/publishDiagnostics" or said["uri"] != uri:
+                continue
+            if said.get("version") in (None, self._versions.get(uri)):
+                return list(said["diagnostics"])
 
     def at(self, path: Path, text: str, words: str, into: int = 0, nth: int = 0) -> dict[str, Any]:
         """The parameters of a question about a place: so many letters into the nth appearance of some words."""

@@ -60,7 +60,7 @@ def test_every_question_has_an_answer(changes: list[tuple[int, str, int]], place
 def _ask(document: OpenFile, place: int) -> None:
     said = hover(document.now, document.known, document.figures, place)
     assert said is None or said[0]
-    assert all(choice.text for choice in complete(document.now, document.known, place))
+    assert all(choice.text for choice in complete(document.text, document.known, place))
     found = symbol_at(document.now, document.known, place)
     assert found is None or found[0].name == found[1].text
     try:

@@ -52,6 +52,9 @@ def test_it_says_what_it_can_do(editor: Client) -> None:
         "rename",
         "completion",
         "codeAction",
+        "signatureHelp",
+        "inlayHint",
+        "documentRangeFormatting",
     ):
         assert can[f"{ability}Provider"]
 
@@ -81,7 +84,8 @@ def test_a_mistake_is_mended_as_its_note_proposes(editor: Client, path: Path) ->
     wrong = PATTERN.replace("front.flank", "front.flnk")
     assert mended(editor, path, wrong, "front.flnk") == [PATTERN]
     assert mended(editor, path, wrong, "pattern") == []
-    assert mended(editor, path, PATTERN.replace("room  = 2 cm", "room  = 2 kg"), "kg") == []
+    units = mended(editor, path, PATTERN.replace("room  = 2 cm", "room  = 2 kg"), "kg")
+    assert units == [PATTERN, PATTERN.replace("room  = 2 cm", "room  = 2 in")]
 
 
 def test_a_word_that_misses_its_comma_or_its_other_half_is_mended(editor: Client, path: Path) -> None:
@@ -233,7 +237,7 @@ def test_renaming(editor: Client, path: Path) -> None:
         "to flank", "to long_side"
     )
     for name, reason in (
-        ("curve", "a word of the language"),
+        ("across", "a word of the language"),
         ("lower", "another meaning"),
         ("2nd", "cannot be a name"),
     ):
@@ -247,14 +251,20 @@ def test_laying_out(editor: Client, path: Path) -> None:
     messy = PATTERN.replace("    room  = 2 cm", "    room=2cm").replace("\n\nbody", "\nbody")
     editor.open(path, messy)
     asked = {"textDocument": {"uri": path.as_uri()}, "options": {"tabSize": 4, "insertSpaces": True}}
-    (edit,) = editor.ask("textDocument/formatting", asked)
-    assert applied(messy, [edit]) == edit["newText"] == tidy(Source("a", messy))
-    editor.change(path, edit["newText"])
+    edits = editor.ask("textDocument/formatting", asked)
+    assert applied(messy, edits) == tidy(Source("a", messy))
+    left = [line for line in messy.split("\n") if line not in tidy(Source("a", messy)).split("\n")]
+    assert {messy.split("\n")[edit["range"]["start"]["line"]] for edit in edits} <= {*left, "", "body"}
+    at = messy.split("\n").index("    room=2cm")
+    one = {"start": {"line": at, "character": 0}, "end": {"line": at, "character": 5}}
+    (edit,) = editor.ask("textDocument/rangeFormatting", {**asked, "range": one})
+    assert applied(messy, [edit]) == messy.replace("room=2cm", "room  = 2 cm")
+    editor.change(path, applied(messy, edits))
     assert editor.ask("textDocument/formatting", asked) == []
     editor.change(path, "let\n    a = = 1 cm\n")
     assert editor.ask("textDocument/formatting", asked) == []
     editor.change(path, "let\r\n  a=1cm\r\n")
-    assert [edit["newText"] for edit in editor.ask("textDocument/formatting", asked)] == ["let\r\n    a = 1 cm\r\n"]
+    assert applied("let\n  a=1cm\n", editor.ask("textDocument/formatting", asked)) == "let\n    a = 1 cm\n"
 
 
 def test_listing_the_names(editor: Client, path: Path) -> None:

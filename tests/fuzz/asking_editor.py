@@ -31,7 +31,7 @@ def ask_editor(name: str, chance: random.Random) -> int:
 
 def _ask_at(document: OpenFile, place: int) -> None:
     hover(document.now, document.known, document.figures, place)
-    complete(document.now, document.known, place)
+    complete(document.text, document.known, place)
     symbol_at(document.now, document.known, place)
     try:
         rename(document.now, place, "another", folder("pieces"))

@@ -6,9 +6,10 @@ BLOCKS = (
     Form("pattern", "pattern NAME",
          "The head of a file that can be drafted: its title, chart and allowance.",
          'pattern tunic\n    title      "Tunic"\n    chart      "women.csv"\n    allowance  1/2 in'),
-    Form("body", "body",
-         "The body measures that the pattern uses, by their names.",
-         "body\n    bust_girth, waist_girth, hip_girth\n    shoulder_slope"),
+    Form("body", "body\n    MEASURE [about VALUE], MEASURE",
+         "The body measures that the pattern uses, by their names. Where nobody took one, and a chart has no row for "
+         "it, `about` says from what others it is estimated.",
+         "body\n    bust_girth, waist_girth, back_waist_length\n    front_waist_length about back_waist_length + 3 cm"),
     Form("body, a measure of its own", 'body\n    NAME from LOW to HIGH[, about VALUE] "HOW IT IS TAKEN"',
          "A body measure that only this pattern knows: between what figures it can lie, and how it is taken. Where it "
          "is not given it is estimated, if the pattern says from what other measures; you are told so.",
