@@ -5,6 +5,7 @@ from __future__ import annotations
 from draft.base.text_columns import in_columns
 from draft.bodies.measures import BodyMeasure
 from draft.bodies.own_measure import OwnMeasure
+from draft.bodies.wearers import WOMEN
 from draft.garment.garment import ClothOf, CutOf, PieceOf
 from draft.language import tree
 from draft.plan.plan import Plan, Value
@@ -20,7 +21,7 @@ def about_report(plan: Plan) -> str:
     title = f"{plan.title}, by {plan.maker}" if plan.maker else plan.title
     title += f", version {plan.version}" if plan.version else ""
     sections = (
-        ("measures", needs),
+        ("measures" if plan.wearers is WOMEN else f"measures, for {plan.wearers.name}", needs),
         ("cloth: now, what suits", cloth),
         ("styles: now, limits", offers),
         ("pieces", pieces),

@@ -41,7 +41,7 @@ def size_for(request: Request, wear: Wear = "as drafted") -> Sized:
     """
     planned = plan_for(request)
     plan, chart = planned.plan, request.whom.chart or planned.chart
-    bodies, estimates = find_bodies(request.whom, chart, plan.measures, plan.known)
+    bodies, estimates = find_bodies(request.whom, chart, plan.measures, plan.known, plan.wearers)
     whole, _ = completed_own(read_sizes(chart, plan.known), plan.measures, plan.known)
     sizes, person = draft_plan(plan, whole), draft_plan(plan, bodies)
     stop_if_errors((*sizes.notes, *person.notes))

@@ -102,7 +102,7 @@ class _Maker:
         return ["name", "drafted", "worn", "why", "size", "served", *by_level, "stretch across %", "stretch down %"]
 
     def _add(self, some: Chunk) -> None:
-        bodies, estimates = completed(some.bodies, self.plan.measures, self.plan.known)
+        bodies, estimates = completed(some.bodies, self.plan.measures, self.plan.known, self.plan.wearers)
         for found in estimates:
             self.tally.estimated[found.name] += int(found.where.sum())
         faults = np.array(some.faults, dtype=object)

@@ -4,7 +4,7 @@ A chart's sizes all have the one figure that its maker had in mind. Each of thes
 two standard deviations, so that about one woman of twenty lies further out that way or the other. The shares are
 residual standard deviations on the 996 women with an odd number in the US Army's survey of 2012 (ANSUR II): of the
 waist, given bust and hip; of the hip, given the bust; of the bust, given waist and hip; of the stature; of the upper
-arm, given all three girths. The shoulder's slope is that of `estimates.py`.
+arm, given all three girths. The shoulder's slope is that of `of_women.py`.
 """
 
 from __future__ import annotations

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -33,7 +34,7 @@ def read_given(given: Sequence[str], name: str = NAME, known: Known = MEASURES) 
 
 def with_given(body: Bodies, given: Bodies) -> Bodies:
     """A body in which what was given takes the place of what was known."""
-    return Bodies(body.names, dict(body.values) | dict(given.values))
+    return replace(body, values=dict(body.values) | dict(given.values))
 
 
 def _unread(answer: str) -> Note:

@@ -76,7 +76,7 @@ _ALL = (
         "across_front_width", "", 22, 52, "across the chest between the fronts of the armholes, at half their height"
     ),
     _length("across_back_width", "", 22, 54, "across the back between the folds at the armpits, the arms hanging"),
-    _length("waist_girth", "5.3.10", 50, 155, "around the waist where the body bends to the side, level"),
+    _length("waist_girth", "5.3.10", 50, 190, "around the waist where the body bends to the side, level"),
     _length("hip_depth", "", 12, 35, "at the side, from the waist down to the fullest of the seat"),
     _length("top_hip_girth", "5.3.12", 58, 190, "around the tops of the hip bones, level"),
     _length("hip_girth", "5.3.13", 64, 200, "around the fullest part of the seat, level"),
@@ -93,7 +93,7 @@ _ALL = (
     _length("calf_girth", "", 24, 65, "around the calf at its thickest, level"),
     _length("ankle_girth", "", 15, 40, "around the leg where it is slimmest, above the ankle bones"),
     _length("heel_girth", "", 22, 50, "around heel and instep, where a trouser leg must pass"),
-    _length("upper_arm_girth", "5.3.16", 18.5, 60, "around the upper arm at its thickest, hanging relaxed"),
+    _length("upper_arm_girth", "5.3.16", 17, 60, "around the upper arm at its thickest, hanging relaxed"),
     _length("elbow_girth", "", 15, 50, "around the elbow, the arm hanging relaxed"),
     _length("forearm_girth", "", 15, 50, "around the forearm at its thickest, a hand below the elbow"),
     _length("wrist_girth", "5.3.19", 11, 26, "around the wrist, over the wrist bones"),

@@ -6,7 +6,8 @@
     bust_girth = "98 cm"
     shoulder_slope = "21 deg"
 
-With `units = "cm"` at the top, bare numbers are taken to be in that unit.
+With `units = "cm"` at the top, bare numbers are taken to be in that unit; with `wearer = "man"`, what was not measured
+is estimated as it is in men.
 """
 
 from __future__ import annotations
@@ -25,11 +26,12 @@ from draft.bodies.fit_names import unfit_name
 from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
 from draft.bodies.own_measure import Known
 from draft.bodies.spoken import read_spoken
+from draft.bodies.wearers import WEARERS, wearers_called
 
 TAPE_UNITS = ("cm", "in", "mm")
 """What a bare number may be in: the units on a tape measure."""
 
-KEYS = ("name", "units", "measures")
+KEYS = ("name", "units", "wearer", "measures")
 LINE = 'bust_girth = "98 cm"'
 
 
@@ -41,9 +43,9 @@ def read_person(path: Path, known: Known = MEASURES) -> Bodies:
     source = read_source(path, "file of measures")
     table = read_toml(source, LINE)
     name = table.get("name", path.stem)
-    unit = table.get("units")
+    unit, wearer = table.get("units"), table.get("wearer", "")
     notes = [_unknown_key(source, key, known) for key in [key for key in table if key not in KEYS][:MANY]]
-    notes += _name_notes(source, name, "name" in table) + _unit_notes(source, unit)
+    notes += _name_notes(source, name, "name" in table) + _unit_notes(source, unit) + _wearer_notes(source, wearer)
     person = str(name).strip() or path.stem
     values: dict[str, float] = {}
     for key, given in _measures(source, table.get("measures"), notes).items():
@@ -55,7 +57,7 @@ def read_person(path: Path, known: Known = MEASURES) -> Bodies:
         else:
             values[key] = read
     stop_if_errors(notes)
-    return Bodies((person,), {key: np.array([value]) for key, value in values.items()})
+    return Bodies((person,), {key: np.array([value]) for key, value in values.items()}, wearer=str(wearer))
 
 
 def _unknown_key(source: Source, key: str, known: Known) -> Note:
@@ -79,6 +81,13 @@ def _unit_notes(source: Source, unit: object) -> list[Note]:
         return []
     hint = 'write `units = "cm"`, or `"in"`, or `"mm"`'
     return [error("`units` is not a unit of a tape measure", place(source, "units"), hint)]
+
+
+def _wearer_notes(source: Source, wearer: object) -> list[Note]:
+    if wearer == "" or (isinstance(wearer, str) and wearers_called(wearer)):
+        return []
+    hint = f"write one of {', '.join(f'`{wearers.one}`' for wearers in WEARERS.values())}"
+    return [error("`wearer` is not whose body this is", place(source, "wearer"), hint)]
 
 
 def _measures(source: Source, table: object, notes: list[Note]) -> dict[str, object]:

@@ -28,9 +28,9 @@ def draft_and_check(request: Request, whole: bool = False) -> Drafted:
 
 def draft_planned(planned: Planned, whole: bool = False) -> Drafted:
     """Draft and check what is planned already, as `draft_and_check` does."""
-    request = planned.request
-    bodies, estimates = find_bodies(request.whom, planned.chart, planned.plan.measures, planned.plan.known)
-    drafted = replace(draft_plan(planned.plan, bodies), estimates=estimates, planned=planned)
+    request, plan = planned.request, planned.plan
+    bodies, estimates = find_bodies(request.whom, planned.chart, plan.measures, plan.known, plan.wearers)
+    drafted = replace(draft_plan(plan, bodies), estimates=estimates, planned=planned)
     stop_if_errors(checks.run(_of_drafted(drafted), checks.FIRST_CHECKS))
     if not drafted.outcome.drafted.all():
         return drafted  # the lines of a body that failed mean nothing, and checking them would only add to the noise

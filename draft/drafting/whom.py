@@ -14,6 +14,7 @@ from draft.bodies.given_measures import read_given, with_given
 from draft.bodies.measures import MEASURES
 from draft.bodies.own_measure import Known
 from draft.bodies.person import read_person
+from draft.bodies.wearers import WOMEN, Wearers
 from draft.drafting.request import Whom
 
 ONE_SIZE = "one size"
@@ -21,11 +22,12 @@ ONE_SIZE = "one size"
 
 
 def find_bodies(
-    whom: Whom, chart: Path | None, needed: Sequence[str], known: Known = MEASURES
+    whom: Whom, chart: Path | None, needed: Sequence[str], known: Known = MEASURES, wearers: Wearers = WOMEN
 ) -> tuple[Bodies, tuple[Estimate, ...]]:
     """The bodies, and the estimates in place of what a person did not measure; `chart` is the pattern's own.
 
-    Sizes of a chart lack nothing but measures of the pattern's own, among those that are `known`.
+    What a person lacks is estimated as it is in `wearers`; sizes of a chart lack nothing but measures of the pattern's
+    own, among those that are `known`.
     Raises `Problems` for mistakes in the files, and for what is missing and cannot be estimated.
     """
     if not needed and not whom.is_person and not (whom.chart or chart):
@@ -33,8 +35,8 @@ def find_bodies(
     if not whom.is_person:
         sizes = read_sizes(whom.chart or chart, known)
         return completed_own(sizes.select(whom.sizes) if whom.sizes is not None else sizes, needed, known)
-    bodies, estimates = completed(_person(whom, chart, known), needed, known)
-    stop_if_errors(unestimated(bodies, needed, known))
+    bodies, estimates = completed(_person(whom, chart, known), needed, known, wearers)
+    stop_if_errors(unestimated(bodies, needed, known, wearers))
     return bodies, estimates
 
 

@@ -9,7 +9,9 @@ from dataclasses import dataclass
 
 from draft.language.written import Line, WrittenWord
 
-SETTINGS = frozenset({"title", "maker", "chart", "uses", "version", "edition", "allowance", "cut", "grain", "stretch"})
+SETTINGS = frozenset(
+    {"title", "maker", "chart", "uses", "version", "edition", "wearer", "allowance", "cut", "grain", "stretch"}
+)
 
 
 @dataclass(frozen=True)

@@ -48,7 +48,7 @@ _VALUE = {"NAME", "QUANTITY", "NUMBER", "LPAR", "MINUS", "LENGTH"}
 _OF_LINES = (cut_slip, use_slip, opening_slip, step_slip, notion_slip)
 _BEGINNINGS = f"or begin a block with {either(BLOCKS)}"
 _INSIDE = {
-    **dict.fromkeys(("title", "maker", "chart", "uses", "allowance", "version", "edition"), "pattern"),
+    **dict.fromkeys(("title", "maker", "chart", "uses", "allowance", "version", "edition", "wearer"), "pattern"),
     **dict.fromkeys(("points", "outline", "cut", "grain", "stretch"), "piece"),
     "input": "template",
     **dict.fromkeys(("text", "picture", "licence", "link", "step", "about"), "booklet"),

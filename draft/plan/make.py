@@ -11,6 +11,7 @@ from draft.base.notes import Note, Problems, Span, error, stop_if_errors
 from draft.base.units import Kind
 from draft.bodies.measures import BodyMeasure, unknown_measure
 from draft.bodies.own_measure import OwnMeasure
+from draft.bodies.wearers import WEARERS, WOMEN, wearers_called
 from draft.fabrics.fabric import Fabric
 from draft.fabrics.properties import PROPERTIES
 from draft.garment.garment import FinishedOf
@@ -90,7 +91,7 @@ class _Maker:
     def plan(self) -> Plan:
         """The plan, once no mistake is left."""
         head, main = self._head(), self.main
-        self.notes += _of_edition(head)
+        self.notes += (*_of_edition(head), *_of_wearers(head))
         self._declare()
         stop_if_errors(self.notes)  # one wrong name would be reported again wherever it is used
         self.values.all_steps()
@@ -118,6 +119,7 @@ class _Maker:
             title=_said(head, "title") or head.name.replace("_", " "),
             maker=_said(head, "maker"),
             version=_said(head, "version"),
+            wearers=wearers_called(_said(head, "wearer")) or WOMEN,
             chart=_said(head, "chart"),
             measures=tuple(measure.name for measure in main.measures),
             styles=tuple(style_settings.style_described(s, self.given) for s in main.styles if not is_hidden(s.name)),
@@ -276,6 +278,15 @@ def _lazily(make: Callable[..., Step], *args: object) -> Callable[[], Step]:
 
 def _said(head: tree.Pattern, word: str) -> str:
     return next((str(s.value) for s in head.settings if s.word == word), "")
+
+
+def _of_wearers(head: tree.Pattern) -> list[Note]:
+    """What there is to say of whom a pattern is drafted for."""
+    unknown = [s for s in head.settings if s.word == "wearer" and not wearers_called(str(s.value))]
+    return [
+        error(f"`{s.value}` is nobody that a pattern is drafted for", s.value_span, f"choose from {', '.join(WEARERS)}")
+        for s in unknown
+    ]
 
 
 def _of_edition(head: tree.Pattern) -> list[Note]:

@@ -11,6 +11,7 @@ from draft.base.arrays import Bools, Floats
 from draft.base.notes import Note, Span
 from draft.base.units import Kind
 from draft.bodies.own_measure import Known, OwnMeasure, known_with
+from draft.bodies.wearers import WOMEN, Wearers
 from draft.garment.garment import ClothOf, FinishedOf, JoinOf, NotionOf, Patch, PieceOf
 from draft.language.tree import Node, Sort
 from draft.plan.advice import NOTHING, Booklet
@@ -205,6 +206,8 @@ class Plan:
     blocks: tuple[PieceOf[Value, Value], ...] = ()
     """What is drawn and not cut."""
     version: str = ""
+    wearers: Wearers = WOMEN
+    """Whom it is drafted for."""
     moved_from: Mapping[str, str] = field(default_factory=dict)
     """The draft that each block or piece with moves was traced from."""
     own_measures: tuple[OwnMeasure, ...] = ()

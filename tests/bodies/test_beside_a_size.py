@@ -38,7 +38,7 @@ def test_only_traits_of_what_a_pattern_asks_for_are_there() -> None:
 
 
 def test_no_figure_leaves_what_a_body_can_be() -> None:
-    extreme = Bodies(("L",), {"waist_girth": np.array([1540.0])})
+    extreme = Bodies(("L",), {"waist_girth": np.array([1840.0])})
     assert beside(extreme, 0, ("waist_girth",)).values["waist_girth"][1] == MEASURES["waist_girth"].high
 
 

@@ -130,6 +130,12 @@ MISTAKES = {
         "`units` is not a unit of a tape measure",
         None,
     ),
+    "nobody's body": (
+        'wearer = "lady"\n' + M + 'bust_girth = "98 cm"',
+        "1:1",
+        "`wearer` is not whose body this is",
+        "write one of `woman`, `man`, `child`",
+    ),
     "units a list": (
         "units = [1]\n" + M + 'bust_girth = "98 cm"',
         "1:1",

@@ -11,7 +11,8 @@ import pytest
 
 from draft.base.units import Kind
 from draft.bodies.bodies import Bodies
-from draft.bodies.estimates import GIVEN, estimate
+from draft.bodies.estimates import estimate
+from draft.bodies.formula import GIVEN
 from draft.bodies.measures import MEASURES
 from tests.outside import survey
 from tests.outside.women import study

