@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -11,6 +11,7 @@ from draft.base.arrays import Floats
 from draft.base.csvtext import Row, csv_text
 from draft.base.notes import Problems, Severity, error
 from draft.base.output_names import file_names
+from draft.base.record import dataclass
 from draft.base.text_columns import in_columns
 from draft.base.units import rounded
 from draft.base.worst import worst_of

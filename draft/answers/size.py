@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from draft.base.notes import Problems, error, stop_if_errors
+from draft.base.record import dataclass
 from draft.base.text_columns import in_columns
 from draft.base.units import in_centimetres
 from draft.bodies.estimates import Estimate, completed_own

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 
 import numpy as np
@@ -17,6 +17,7 @@ from draft.base.arrays import Floats, Ints
 from draft.base.csvtext import CsvText
 from draft.base.naming import plain
 from draft.base.notes import stop_if_errors
+from draft.base.record import dataclass
 from draft.base.text_columns import in_columns
 from draft.bodies.bodies import Bodies
 from draft.bodies.estimates import completed, completed_own

@@ -10,15 +10,12 @@ import os
 import shutil
 import stat
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
-from typing import TYPE_CHECKING
 
+from draft.base.lock import TakenError, hold
 from draft.base.notes import Problems, error
-
-if TYPE_CHECKING:
-    from filelock import FileLock
 
 WAIT = 20.0
 """Seconds: writing a pack takes far less than one."""
@@ -33,27 +30,18 @@ def alone(folder: Path, wait: float = WAIT) -> Iterator[None]:
 
     Raises `Problems` where another does not end so soon. Where the system has no such locks, nobody is waited for.
     """
-    from filelock import Timeout
-
-    lock = None
+    let_go = None
     with suppress(OSError):
-        lock = _lock(_lock_file(folder))
         try:
-            lock.acquire(timeout=wait)
-        except Timeout:
+            let_go = hold(_lock_file(folder), wait)
+        except TakenError:
             fix = "wait until it has ended, or choose another folder"
             raise Problems([error(f"another run is writing into `{folder}`", None, fix)]) from None
     try:
         yield
     finally:
-        if lock:
-            lock.release()
-
-
-def _lock(file: Path) -> FileLock:
-    from filelock import FileLock
-
-    return FileLock(file, fallback_to_soft=False)  # a soft lock would outlive a process that is killed
+        if let_go:
+            let_go()
 
 
 def _lock_file(folder: Path) -> Path:
@@ -76,38 +64,32 @@ def workplace(folder: Path) -> Iterator[Path]:
     """
     for place in (folder, folder.parent):
         _sweep(place)
-    made, lock = _made(folder)
+    made, let_go = _made(folder)
     try:
         yield made
     finally:
-        if lock:
-            lock.release()
+        if let_go:
+            let_go()
         shutil.rmtree(made, ignore_errors=True)
 
 
-def _made(folder: Path) -> tuple[Path, FileLock | None]:
-    from filelock import Timeout
-
+def _made(folder: Path) -> tuple[Path, Callable[[], None] | None]:
     for _ in range(3):
         made = Path(tempfile.mkdtemp(prefix=PREFIX, dir=folder))
-        lock = _lock(made / MARK)
         try:
-            lock.acquire(timeout=0)
-        except Timeout:
+            return made, hold(made / MARK, 0)
+        except TakenError:
             continue  # another run takes it for one that was left behind, and away
         except OSError:
             return made, None
-        return made, lock
     raise OSError("it is swept by another run")
 
 
 def _sweep(folder: Path) -> None:
-    """Take away what is surely ours and whose process is no more: its lock can be had."""
-    from filelock import Timeout
-
+    """Take away what is surely ours and whose process is no more: it holds its mark no longer."""
     with suppress(OSError):
         for left in [path for path in folder.iterdir() if path.name.startswith(PREFIX)]:
-            with suppress(OSError, Timeout):
+            with suppress(OSError, TakenError):
                 if not left.is_symlink() and (left / MARK).is_file():
-                    _lock(left / MARK).acquire(timeout=0).lock.release()
+                    hold(left / MARK, 0)()
                     shutil.rmtree(left, ignore_errors=True)

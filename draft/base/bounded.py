@@ -10,11 +10,11 @@ import os
 import subprocess
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeAlias
 
 from draft.base import child
+from draft.base.record import dataclass
 
 SECONDS = 10.0
 """Of the processor, for each item."""

@@ -7,12 +7,13 @@ A `Note` is written where the problem is found. A phase collects all of its note
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from difflib import get_close_matches
 from enum import Enum
 from typing import TYPE_CHECKING
 
 from draft.base.excerpt import excerpt
+from draft.base.record import dataclass
 from draft.base.visible import shortly, visible
 
 if TYPE_CHECKING:  # a note is told where nothing is reckoned yet, and numpy is slow to start

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
+
+from draft.base.record import dataclass
 
 
 class Kind(Enum):

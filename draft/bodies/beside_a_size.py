@@ -10,11 +10,11 @@ arm, given all three girths. The shoulder's slope is that of `of_women.py`.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.bodies.bodies import Bodies
 from draft.bodies.measures import MEASURES
 

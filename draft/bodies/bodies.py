@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.naming import shortened
 from draft.base.notes import Note, Problems, Span, error
+from draft.base.record import dataclass
 from draft.base.units import MM_PER_INCH, UNITS, Kind, in_words
 from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
 

@@ -7,10 +7,10 @@ RFC 4180, with blanks around a cell allowed.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from draft.base.csvtext import unguarded
 from draft.base.notes import Note, Problems, Source, Span, error
+from draft.base.record import dataclass
 
 _CELL = re.compile(r'(?:[ \t]*"(?P<quoted>[^"]*(?:""[^"]*)*)"[ \t]*|(?P<plain>(?![ \t]*")[^,\n]*))(?P<end>,|\n|\Z)')
 

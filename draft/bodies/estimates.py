@@ -7,12 +7,13 @@ only carried on, and the spread grows by as much as their slope may be wrong.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.notes import Note, error
+from draft.base.record import dataclass
 from draft.base.units import Kind, in_words
 from draft.bodies.bodies import Bodies
 from draft.bodies.formula import GIVEN, Formula

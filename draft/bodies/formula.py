@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+from draft.base.record import dataclass
 
 GIVEN = ("bust_girth", "waist_girth", "hip_girth", "stature")
 """What the formulas lean on, in the order of their factors."""

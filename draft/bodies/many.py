@@ -11,7 +11,6 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
 from typing import BinaryIO
@@ -22,6 +21,7 @@ from draft.base.arrays import Floats
 from draft.base.csvtext import unguarded
 from draft.base.naming import shortened
 from draft.base.notes import MANY, Note, Problems, error
+from draft.base.record import dataclass
 from draft.base.textfile import open_file
 from draft.base.units import UNITS, read_amount
 from draft.bodies.bodies import Bodies, outside_body_limits

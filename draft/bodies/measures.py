@@ -12,10 +12,10 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from draft.base.naming import shortened
 from draft.base.notes import Note, Span, error, nearest
+from draft.base.record import dataclass
 from draft.base.units import Kind
 
 

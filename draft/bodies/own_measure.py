@@ -6,10 +6,10 @@ What is read of bodies is read with the measures that are `known`: ours alone, o
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.bodies.bodies import Bodies
 from draft.bodies.measures import MEASURES, BodyMeasure
 

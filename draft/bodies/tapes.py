@@ -6,9 +6,9 @@ tape goes round out of sight; a length by the places that it passes.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
+from draft.base.record import dataclass
 from draft.bodies.figure import Points
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from draft.base.record import dataclass
 from draft.bodies import of_men, of_women
 from draft.bodies.formula import Formula
 

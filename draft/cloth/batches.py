@@ -6,12 +6,12 @@ A search knows only batches; what folded cloth means for a cut piece is said her
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import TypeVar, cast
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.cloth.cut_pieces import CutPiece, same_outline
 from draft.cloth.nofit import region, reversed_region
 from draft.cloth.simplified import counterclockwise, flipped, grown

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from draft.base.notes import Note, Problems, error
+from draft.base.record import dataclass
 from draft.base.units import MM_PER_INCH, in_centimetres, in_inches
 
 ENDS = MM_PER_INCH

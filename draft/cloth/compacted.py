@@ -9,7 +9,7 @@ non-convex polygons and their applications", 1995, from memory). The same lay al
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from importlib.util import find_spec
 from typing import Any, TypeAlias
@@ -17,6 +17,7 @@ from typing import Any, TypeAlias
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.cloth.batches import Shelf
 from draft.cloth.search import StripLay
 from draft.geometry.cubic import dot, norm

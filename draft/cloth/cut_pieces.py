@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.notes import Note, Problems, caution, error
+from draft.base.record import dataclass
 from draft.cloth.simplified import counterclockwise, flipped
 from draft.garment.garment import CutAs, Garment, Piece
 from draft.geometry.cubic import cross, dot

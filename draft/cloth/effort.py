@@ -6,9 +6,11 @@ import signal
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from types import FrameType
 from typing import Literal
+
+from draft.base.record import dataclass
 
 EffortName = Literal["quick", "usual", "long"]
 

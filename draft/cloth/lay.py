@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.cloth.cut_pieces import CutPiece
 
 Folding = Literal["open", "one fold", "two folds"]

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
+from draft.base.record import dataclass
 from draft.cloth.batches import Shape, Shelf
 from draft.cloth.places import free_places, moved
 from draft.cloth.search import Put, StripLay

@@ -10,10 +10,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from draft.base.notes import Note, Problems, error
 from draft.base.progress import Progress
+from draft.base.record import dataclass
 from draft.base.units import in_centimetres
 from draft.cloth.amount import EIGHTH_YARD, FIVE_CENTIMETRES, rounded_up
 from draft.cloth.batches import Shelf

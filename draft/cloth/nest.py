@@ -15,10 +15,10 @@ import subprocess
 import sys
 import threading
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from importlib.util import find_spec
 from pathlib import Path
 
+from draft.base.record import dataclass
 from draft.cloth.batches import Batch, Shape, Shelf, open_batches
 from draft.cloth.bolt import Cloth
 from draft.cloth.compacted import compacted

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -16,6 +15,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.notes import MANY, Note, Problems, Span, error
+from draft.base.record import dataclass
 from draft.base.textfile import read_source
 from draft.base.units import Kind, QuantityError, read_quantity
 from draft.cloth.batches import Shape, Shelf, open_batches

@@ -11,9 +11,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
+from draft.base.record import dataclass
 from draft.cloth.batches import Batch, Shape, Shelf
 from draft.cloth.effort import Effort
 from draft.cloth.places import free_places, moved

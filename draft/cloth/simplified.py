@@ -5,11 +5,10 @@ A ring is `(n, 2)`, counterclockwise, its first point not repeated.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.geometry.cubic import cross, norm
 
 _STRAIGHT = 1e-9

@@ -16,6 +16,7 @@ from pathlib import Path
 import click
 
 from draft.base.notes import Note, Problems, Severity, error, show
+from draft.base.told_once import told_once
 from draft.base.visible import shortly, visible, visible_lines
 
 
@@ -75,7 +76,7 @@ def print_mistake(mistake: click.ClickException) -> None:
 
 def print_notes(notes: Sequence[Note]) -> None:
     if notes:
-        print_text(show(notes), aside=True)
+        print_text(show(told_once(notes)), aside=True)
 
 
 def stop_on_errors(notes: Sequence[Note]) -> None:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, TypedDict, Unpack
 
 import click
 
+from draft.base.record import dataclass
 from draft.command.console import print_notes, print_text, progress, write
 from draft.command.drafted import drafted_for
 from draft.command.group import commands

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from draft.base.notes import Note, stop_if_errors
+from draft.base.record import dataclass
 from draft.bodies.bodies import Bodies, body_notes
 from draft.bodies.estimates import Estimate
 from draft.drafting.assembling import assemble

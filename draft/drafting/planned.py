@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
+from draft.base.record import dataclass
 from draft.drafting.request import Request
 from draft.fabrics.fabric import Fabric, find_fabric, read_fabric
 from draft.plan.library import Texts, chart_of, find, read_texts

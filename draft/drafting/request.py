@@ -7,8 +7,10 @@ says, and `dataclasses.replace` gives the next one: another person, another styl
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
+
+from draft.base.record import dataclass
 
 
 class RequestError(ValueError):

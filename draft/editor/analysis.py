@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 from pathlib import Path
 
 from draft.base.notes import Note, Problems, Source, Span, error
+from draft.base.record import dataclass
 from draft.base.textfile import LARGEST
 from draft.base.units import Kind
 from draft.editor.finding import Others, symbols

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 
 from draft.base.ending import ending
+from draft.base.record import dataclass
 from draft.base.units import Kind
 from draft.bodies.measures import MEASURES
 from draft.editor.belonging import Wanted, Wants

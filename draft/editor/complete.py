@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cache
 
 from draft.base.ending import ending
+from draft.base.record import dataclass
 from draft.editor.belonging import Wants, wanted
 from draft.editor.candidates import KindOf, Names
 from draft.editor.surroundings import Surroundings, surroundings

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from draft.base.notes import Span
+from draft.base.record import dataclass
 from draft.editor.symbols import NameSort
 from draft.language import tree
 

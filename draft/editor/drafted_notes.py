@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from draft.base.notes import Note, Problems, Source, Span
+from draft.base.record import dataclass
 from draft.drafting.checked import draft_planned
 from draft.drafting.planned import Planned
 from draft.drafting.request import Request

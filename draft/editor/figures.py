@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
@@ -12,6 +11,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.notes import Problems
+from draft.base.record import dataclass
 from draft.base.resources import folder
 from draft.base.units import Kind, in_centimetres, in_inches, in_place, in_words
 from draft.bodies.bodies import Bodies

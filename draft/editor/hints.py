@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from draft.base.arrays import Floats
 from draft.base.notes import Span
+from draft.base.record import dataclass
 from draft.base.units import Kind, in_centimetres, in_inches, in_words
 from draft.editor.analysis import Analysis
 from draft.editor.figures import Figures

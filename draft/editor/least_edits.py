@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from difflib import SequenceMatcher
 from itertools import accumulate
+
+from draft.base.record import dataclass
 
 
 @dataclass(frozen=True)

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from difflib import SequenceMatcher
 
 from draft.base.ending import ending
 from draft.base.notes import Note, Severity, Source, Span
+from draft.base.record import dataclass
 from draft.editor.analysis import Analysis, analyse
 from draft.editor.open_file import OpenFile
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 
 from draft.base.disk import is_file
 from draft.base.notes import Note, Source, Span
+from draft.base.record import dataclass
 from draft.base.resources import folder
 from draft.base.units import Kind
 from draft.bodies.measures import MEASURES

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from draft.base.ending import ending
+from draft.base.record import dataclass
 from draft.editor.complete import in_text, spelled_words, standing_at
 from draft.editor.surroundings import surroundings
 from draft.language.standing import Begun

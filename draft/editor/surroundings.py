@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from draft.base.record import dataclass
 from draft.language.going_on import heads
 from draft.language.indents import depth, says_nothing
 

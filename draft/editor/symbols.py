@@ -5,10 +5,11 @@ This works on the tree alone, so that it also serves a text that has no plan yet
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 
 from draft.base.notes import Source, Span
+from draft.base.record import dataclass
 from draft.language import tree
 
 PATTERN, PIECES, TEMPLATES, JOINS, CLOTHS = (

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.garment.garment import Edge, Garment, Piece, Takeup
 from draft.garment.marks import buttonhole, places
 from draft.geometry.cubic import cross, dot, end_tangent, norm, start_tangent, unit

@@ -14,11 +14,11 @@ What a file leaves out is not known: a pattern then keeps its own figure, and no
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
 from draft.base.disk import is_there
 from draft.base.notes import MANY, Note, Problems, Source, error, nearest, stop_if_errors
+from draft.base.record import dataclass
 from draft.base.resources import folder
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from draft.base.notes import Note, Span, error, nearest
+from draft.base.record import dataclass
 from draft.base.units import Kind, in_centimetres
 
 

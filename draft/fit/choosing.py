@@ -6,13 +6,13 @@ ease at every level: half of what it was drafted with, or all but 2 cm where tha
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from draft.base.arrays import Floats, Ints
+from draft.base.record import dataclass
 from draft.fit.levels import levels, over
 from draft.garment.garment import Garment
 

@@ -7,7 +7,6 @@ besides is left out, so that the figure is on the safe side.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
@@ -15,6 +14,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import plain
 from draft.base.notes import Span
+from draft.base.record import dataclass
 from draft.garment.garment import Finished, Garment, Join
 from draft.geometry.lean import mean_square_along
 from draft.seams.sharing import both_sides

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
+from draft.base.record import dataclass
 from draft.fabrics.properties import percent
 from draft.fit.stretch import NeededStretch, needed_stretches
 from draft.garment.garment import Garment

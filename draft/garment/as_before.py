@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator
-from dataclasses import dataclass, field, fields, is_dataclass, replace
+from dataclasses import field, fields, is_dataclass, replace
 from functools import lru_cache
 from typing import Any
 
 import numpy as np
 
 from draft.base.notes import Span
+from draft.base.record import dataclass
 from draft.garment.garment import Garment, Piece
 
 _MOST = 256

@@ -5,11 +5,10 @@ Pieces and edges are matched by their names, and laid on one another by the orig
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.garment.garment import Garment, Piece
 from draft.geometry.apart import farthest
 from draft.geometry.cubic import norm

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.garment.garment import Edge, Garment, Piece
 
 

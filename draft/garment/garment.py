@@ -10,11 +10,12 @@ of a piece follow one another and close its outline.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import field, fields
 from typing import Generic, Literal, TypeAlias, TypeVar
 
 from draft.base.arrays import Floats
 from draft.base.notes import Span
+from draft.base.record import dataclass
 from draft.base.units import Kind
 
 CornerKind = Literal["carried", "cut", "stepped", "peaked"]

@@ -7,11 +7,10 @@ to `draft.geometry.corner`, which looks at one outline at a time.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
+from draft.base.record import dataclass
 from draft.geometry.corner import LIMIT, REACH, SNUG, SPECK, STEP
 from draft.geometry.cubic import (
     NO_LENGTH,

@@ -7,11 +7,10 @@ are used, hollows that open across it only where a column passes them by.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from draft.base.arrays import Floats, Ints, repeated
+from draft.base.record import dataclass
 
 UNIT = 0.5
 """Heights are whole multiples of so many mm, rounded outwards: places as high as one another are then equal."""

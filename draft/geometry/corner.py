@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.geometry.crossing import lines_meet
 from draft.geometry.cubic import cross, dot, is_straight, line, norm, reverse, right_of, unit
 from draft.geometry.length import length, locate

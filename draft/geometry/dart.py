@@ -8,11 +8,12 @@ straight may run straight once its darts are shut: they are let into it, and do 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.geometry.crossing import edge_meets_line, lines_meet
 from draft.geometry.cubic import cross, dot, line, reverse, turned, unit
 from draft.geometry.length import length, point_at, tangent_at

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from draft.base.arrays import Bools, Floats
+from draft.base.record import dataclass
 from draft.geometry.cubic import cross, curvature, derivative, dot, end_tangent, norm, point, start_tangent, unit
 from draft.geometry.length import segment_lengths
 

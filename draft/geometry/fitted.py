@@ -7,11 +7,10 @@ the part is divided. Arrays have the coordinate on the first axis here, so that 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints, repeated
+from draft.base.record import dataclass
 from draft.geometry.cubic import NO_LENGTH
 
 SHARES = (1 - np.cos(np.pi * np.arange(1, 8) / 8)) / 2

@@ -6,12 +6,11 @@ whether a raised one is free is looked at only where the lowest place is asked f
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
 from draft.base.arrays import Bools, Ints
+from draft.base.record import dataclass
 from draft.geometry.column_profile import NOWHERE, UNIT, Columns, kept_apart
 
 Heights = NDArray[np.int32]

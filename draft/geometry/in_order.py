@@ -10,12 +10,12 @@ from __future__ import annotations
 import math
 import random
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.geometry.column_profile import UNIT
 from draft.geometry.ground import Clearances, Ground, Page, Place
 

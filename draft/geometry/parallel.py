@@ -6,11 +6,10 @@ distance the parallel turns back, and is fitted from one cusp to the next.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
+from draft.base.record import dataclass
 from draft.geometry.cubic import cross, dot, end_tangent, line, norm, right_of, start_tangent
 from draft.geometry.fitted import fitted, relative_speed
 from draft.geometry.length import point_at, tangent_at

@@ -6,13 +6,14 @@ So the tree is flat: whoever looks at all lines finds those of all branches, and
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from lark import Token, Transformer, Tree, v_args
 from lark.tree import Meta
 
 from draft.base.notes import Source, Span
+from draft.base.record import dataclass
 from draft.language import tree
 
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from lark import Token
-from lark.lexer import LexerState
+from lark.lexer import ContextualLexer, LexerState
 from lark.parsers.lalr_analysis import Shift
 from lark.parsers.lalr_parser_state import ParserState
 from lark.utils import TextSlice
@@ -28,8 +28,8 @@ States = tuple[int, ...]
 Table = Mapping[int, Mapping[str, Any]]
 
 
-class PlaceLexer(Lexer):
-    """Lark's lexer, where a fixed word may also be a name."""
+class ByPlace(ContextualLexer):
+    """A lexer that knows what the parser accepts, where a fixed word may also be a name."""
 
     def lex(self, lexer_state: LexerState, parser_state: ParserState[int]) -> Iterator[Token]:
         table = parser_state.parse_conf.states
@@ -41,10 +41,14 @@ class PlaceLexer(Lexer):
             yield token
 
 
+class PlaceLexer(ByPlace, Lexer):
+    """The same, with regular expressions shared by its states."""
+
+
 class _Behind:
     """What stands behind a word, tried in the parser's tables."""
 
-    def __init__(self, lexer: Lexer, table: Table, text: TextSlice[str]) -> None:
+    def __init__(self, lexer: ContextualLexer, table: Table, text: TextSlice[str]) -> None:
         self.lexer, self.table, self.text = lexer, table, text
 
     def reads_as_name(self, states: States, word: str, place: int) -> bool:

@@ -5,8 +5,7 @@ A block that is not named here has no columns: its words are set with single spa
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from draft.base.record import dataclass
 from draft.language.written import Line, WrittenWord
 
 SETTINGS = frozenset(

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 
+from draft.base.record import dataclass
 from draft.language.indents import depth
 
 BLOCKS = ("pattern", "body", "fabric", "style", "let", "solve", "template", "block", "piece", "join", "finished",

@@ -13,17 +13,20 @@ from typing import Any
 
 import lark
 from lark import Lark
-from lark.grammar import Rule
 from lark.lexer import PatternRE, PatternStr, TerminalDef
+from lark.parsers.lalr_analysis import Shift
 
 from draft.base.kept import keep, recalled, sealed, unsealed
 from draft.base.resources import folder
+from draft.language import table_rows
 from draft.language.by_place import PlaceLexer
+from draft.language.table_rows import TREES, Row, Rows, Rules, row_text, rule_text, terminal_of, terminal_told
 from draft.language.token_lines import TokenLines
 
 FILE = "piece.tables"
 """Beside the grammar, where the wheel carries them."""
-_OURS = ("postlex", "edit_terminals", "_plugins")  # options that are code of ours, and no data
+_READING = {"parser": "lalr", "lexer": "contextual", "start": ["start"], **TREES}
+_PLAIN = {"g_regex_flags": 0, "use_bytes": False, "lexer_type": "contextual"}
 
 
 def ready_parser() -> Lark:
@@ -42,9 +45,8 @@ def made(grammar: str) -> Lark:
     return Lark(
         grammar,
         parser="lalr",
-        propagate_positions=True,
-        maybe_placeholders=True,
         edit_terminals=_whole_words,
+        **TREES,
         **_code(),
     )
 
@@ -56,47 +58,55 @@ def sealed_tables() -> bytes:
 
 
 def key_of(grammar: str) -> str:
-    """Names all that tables depend on: the grammar, this file, Lark."""
-    recipe = Path(__file__).read_text(encoding="utf-8")
-    return hashlib.sha256("\n".join((lark.__version__, recipe, grammar)).encode()).hexdigest()
+    """Names all that tables depend on: the grammar, this file and that of the rows, Lark."""
+    recipe = [Path(file).read_text(encoding="utf-8") for file in (__file__, table_rows.__file__)]
+    return hashlib.sha256("\n".join((lark.__version__, *recipe, grammar)).encode()).hexdigest()
 
 
 def packed(parser: Lark) -> bytes:
-    """A parser's tables."""
-    data, shared = parser.memo_serialize([TerminalDef, Rule])
-    data["options"] = {name: value for name, value in data["options"].items() if name not in _OURS}
-    data["parser"]["parser"] |= _in_order(data["parser"]["parser"])
-    return json.dumps([data, shared], separators=(",", ":")).encode()
+    """A parser's tables: what is read at once, and the texts of its rules and rows."""
+    table = parser.parser.parser._parse_table
+    (start,), (end,) = table.start_states.values(), table.end_states.values()
+    names = sorted({symbol.name for rule in parser.rules for symbol in (rule.origin, *rule.expansion)} | {"$END"})
+    numbers = {name: number for number, name in enumerate(names)}
+    states = _in_order(table.states, start)
+    rules = {rule: number for number, rule in enumerate(parser.rules)}
+    tables = {
+        "terminals": [terminal_told(terminal) for terminal in parser.terminals],
+        "ignore": list(parser.lexer_conf.ignore),
+        "end": states[end],
+        "names": names,
+        "rules": [rule_text(rule, numbers) for rule in rules],
+        "rows": [row_text(table.states[state], numbers, states, rules) for state in states],
+    }
+    return json.dumps(tables, separators=(",", ":")).encode()
 
 
 def unpacked(tables: bytes) -> Lark:
     """The parser of such tables."""
-    data, shared = json.loads(tables)
-    table = data["parser"]["parser"]
-    table["states"] = {int(number): row for number, row in table["states"].items()}
-    shared = {int(number): thing for number, thing in shared.items()}
-    return Lark._load_from_dict(data, shared, **_code())  # type: ignore[no-any-return, no-untyped-call]
+    told = json.loads(tables)
+    terminals = dict(enumerate(map(terminal_of, told["terminals"])))
+    lexing = {"terminals": [{"@": number} for number in terminals], "ignore": told["ignore"]}
+    parsing = {"rules": [], "start": ["start"], "parser_type": "lalr"}
+    table = {"tokens": {}, "states": {}, "start_states": {"start": 0}, "end_states": {"start": told["end"]}}
+    data = {"parser": {"lexer_conf": lexing | _PLAIN, "parser_conf": parsing, "parser": table}, "rules": []}
+    parser = Lark._load_from_dict(data | {"options": _READING}, terminals, **_code())  # type: ignore[no-untyped-call]
+    rows = Rows(told["names"], told["rows"], told["rules"], parser._callbacks)
+    parser.parser.parser._parse_table.states = rows
+    parser.parser.lexer.lexer.states = rows
+    parser.rules = Rules(rows)
+    return parser  # type: ignore[no-any-return]
 
 
-def _in_order(table: dict[str, Any]) -> dict[str, Any]:
-    """A table with its tokens by name and its states as they are come to: Lark's own numbers differ each time."""
-    names, (start,) = table["tokens"], table["start_states"].values()
-    tokens = {name: number for number, name in enumerate(sorted(names.values()))}
-    states: list[int] = [start]
+def _in_order(rows: dict[int, Row], start: int) -> dict[int, int]:
+    """The states numbered as they are come to, their tokens by name: Lark's own numbers differ each time."""
     numbers = {start: 0}
+    states = [start]
     for state in states:  # which grows
-        for _, (reduces, to) in sorted(table["states"][state].items(), key=lambda action: str(names[action[0]])):
-            if not reduces and numbers.setdefault(to, len(states)) == len(states):
+        for _, (action, to) in sorted(rows[state].items(), key=lambda told: told[0]):
+            if action is Shift and numbers.setdefault(to, len(states)) == len(states):
                 states.append(to)
-    rows = [{tokens[names[token]]: action for token, action in table["states"][state].items()} for state in states]
-    return {
-        "tokens": {number: name for name, number in tokens.items()},
-        "states": {
-            state: {token: (reduces, to if reduces else numbers[to]) for token, (reduces, to) in sorted(row.items())}
-            for state, row in enumerate(rows)
-        },
-        **{key: {name: numbers[at] for name, at in table[key].items()} for key in ("start_states", "end_states")},
-    }
+    return numbers
 
 
 def _carried(key: str) -> bytes | None:

@@ -6,9 +6,10 @@ This changes how a text is written and never what it means; `tidy` holds it to t
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from itertools import groupby, pairwise
 
+from draft.base.record import dataclass
 from draft.language import tree
 from draft.language.going_on import BRANCHES
 from draft.language.written import Line, WrittenRow, WrittenWord

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Any
 
 from lark import ParseTree, Token, UnexpectedInput, UnexpectedToken
@@ -16,6 +15,7 @@ from lark.indenter import DedentError
 
 from draft.base.ending import LOOK, ending
 from draft.base.notes import Note, Problems, Source, Span, error
+from draft.base.record import dataclass
 from draft.base.units import QuantityError, read_quantity
 from draft.language import tree
 from draft.language.builder import Builder

@@ -7,9 +7,10 @@ line is set aside, so that the rest can still be read.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from draft.base.notes import Note, Source, Span, error
+from draft.base.record import dataclass
 from draft.language.going_on import BLOCKS, heads
 from draft.language.indents import depth, says_nothing
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from lark import Token, v_args
 from lark.tree import Meta
 
 from draft.base.notes import Span
+from draft.base.record import dataclass
 from draft.garment.garment import Finish
 from draft.language import tree
 from draft.language.value_rules import ValueRules, only

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import pairwise, takewhile
 
+from draft.base.record import dataclass
 from draft.language.columns import Columns, columns
 from draft.language.going_on import BRANCHES, SECTIONS
 from draft.language.written import Line, WrittenWord

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
 from lark import UnexpectedInput
 from lark.grammar import Rule
 
+from draft.base.record import dataclass
 from draft.language.grammar import parser
 
 _BEHIND = ("x", "1 cm", "")

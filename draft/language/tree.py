@@ -6,10 +6,11 @@ the same.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal as Either
 
 from draft.base.notes import Span
+from draft.base.record import dataclass
 from draft.base.units import Kind
 from draft.garment.garment import CornerKind, CutAs, FasteningKind, Finish, Fit, Layer, OnSide, OpenFor
 

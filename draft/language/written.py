@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cache
 from itertools import groupby
 
+from draft.base.record import dataclass
 from draft.language.going_on import heads
 from draft.language.grammar import terminal
 from draft.language.indents import depth

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
@@ -12,6 +12,7 @@ import numpy as np
 from draft.base.notes import Note, Problems, caution, error, remark
 from draft.base.output_names import OutputNames
 from draft.base.progress import Progress
+from draft.base.record import dataclass
 from draft.base.units import MM_PER_INCH, in_centimetres
 from draft.cloth import nest
 from draft.cloth.batches import Shelf

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from draft.base.record import dataclass
 
 if TYPE_CHECKING:
     from draft.paper.drawing.wording import Units

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import partial
 from typing import TYPE_CHECKING
 
-from draft.base.aside import aside
 from draft.base.notes import Problems, error, nearest
 from draft.base.output_names import file_names
 from draft.base.progress import Progress, Warn
+from draft.base.record import dataclass
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Garment
 from draft.paper.drawing.papers import Paper, paper
@@ -82,6 +82,7 @@ def flat_files(garment: Garment, printing: Printing = HOME) -> dict[str, bytes]:
 
 def paged_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[str] | None = None) -> list[PagedSheet]:
     """The pieces on each printed paper, with the sizes asked for. Raises Problems if a page size is not known."""
+    from draft.base.aside import aside
     from draft.paper.pages.paged_sheet import paged_sheet
 
     papers = {one.name: one for one in map(paper, printing.pages)}

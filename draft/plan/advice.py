@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from draft.base.notes import Note, Problems, Severity, Span, caution, error, nearest
+from draft.base.record import dataclass
 from draft.language import tree
 from draft.plan.library import beside
 

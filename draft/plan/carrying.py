@@ -7,12 +7,13 @@ on, one outside with the part that is nearest to it: both are values, and may di
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from draft.base.arrays import Floats, Ints
 from draft.base.notes import Span
+from draft.base.record import dataclass
 from draft.base.units import Kind
 from draft.geometry.cubic import norm
 from draft.geometry.flatten import sample

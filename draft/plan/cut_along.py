@@ -5,9 +5,10 @@ drawn anew along the legs on the side of the part.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from draft.base.notes import Note, Span, error
+from draft.base.record import dataclass
 from draft.base.units import Kind
 from draft.garment.garment import Finish
 from draft.geometry.cubic import reverse

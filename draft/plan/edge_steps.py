@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.notes import Span, error
+from draft.base.record import dataclass
 from draft.base.units import Kind, in_centimetres
 from draft.garment.garment import TakeupOf
 from draft.geometry.dart import Taken, true_darts

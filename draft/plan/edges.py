@@ -7,11 +7,11 @@ meet.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from draft.base.arrays import Bools, Floats
+from draft.base.record import dataclass
 from draft.geometry.arc import arc, are_opposite
 from draft.geometry.cubic import line, norm
 from draft.geometry.ends import end_directions

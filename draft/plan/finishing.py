@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.notes import Span, error
+from draft.base.record import dataclass
 from draft.base.units import Kind
 from draft.garment.garment import FINISHES, CornerKind, CutOf, EdgeOf, MarkOf, NotchOf, PieceOf
 from draft.language import tree

@@ -4,13 +4,14 @@ Whether something lies there is a value, found for each body.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeVar
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.notes import Span
+from draft.base.record import dataclass
 from draft.base.units import Kind
 from draft.geometry.flatten import sample
 from draft.geometry.nearest import ON_EDGE, nearest_place

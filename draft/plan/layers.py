@@ -6,10 +6,11 @@ They are those of the pattern that it varies, what is taken of other files by it
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from typing import Any
 
 from draft.base.notes import Note, Source, error
+from draft.base.record import dataclass
 from draft.language import tree
 from draft.plan.branches import Branches
 from draft.plan.library import Texts

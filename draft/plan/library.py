@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from difflib import get_close_matches
+from functools import lru_cache
 from pathlib import Path
 
 from draft.base.disk import files_in, is_beside, is_there
-from draft.base.notes import LONGEST, Note, Problems, error, nearest
+from draft.base.notes import LONGEST, Note, Problems, Source, error, nearest
+from draft.base.record import dataclass
 from draft.base.resources import folder
 from draft.base.textfile import read_source
 from draft.language import tree
@@ -76,12 +77,18 @@ def find(pattern: str) -> Path:
 
 def read_texts(path: Path) -> Texts:
     """The pattern at `path` and the files that it uses. Raises `Problems` with the mistakes of all of them."""
-    return with_used(read(read_source(path, "pattern")), path.parent, within=(path.name,))
+    return with_used(_tree(read_source(path, "pattern")), path.parent, within=(path.name,))
 
 
 def read_used(path: Path) -> tree.File:
     """The tree of a file of templates. Raises `Problems` with its mistakes."""
-    return read(read_source(path, "file of templates"))
+    return _tree(read_source(path, "file of templates"))
+
+
+@lru_cache(maxsize=4)
+def _tree(source: Source) -> tree.File:
+    """The tree of a text, read once for a batch of orders."""
+    return read(source)
 
 
 def with_used(

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from draft.base.notes import Note, Span, error, nearest
+from draft.base.record import dataclass
 from draft.bodies.measures import MEASURES
 from draft.language import tree
 from draft.language.grammar import RESERVED

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from draft.base.notes import Note, error
+from draft.base.record import dataclass
 from draft.base.units import Kind
 from draft.geometry.nearest import ON_EDGE, nearest_place
 from draft.language import tree

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field, fields, is_dataclass, replace
+from dataclasses import field, fields, is_dataclass, replace
 
 import numpy as np
 
 from draft.base.arrays import Bools, Floats
 from draft.base.notes import Note, Span
+from draft.base.record import dataclass
 from draft.base.units import Kind
 from draft.bodies.own_measure import Known, OwnMeasure, known_with
 from draft.bodies.wearers import WOMEN, Wearers

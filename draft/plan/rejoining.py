@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from draft.base.notes import Note, Span, error, nearest
+from draft.base.record import dataclass
 from draft.language import tree
 from draft.plan.stage import Stage
 

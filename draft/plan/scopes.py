@@ -5,9 +5,10 @@ Whatever else such a file declares comes along under a name that no one can writ
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from draft.base.notes import Source, Span
+from draft.base.record import dataclass
 from draft.language import tree
 
 

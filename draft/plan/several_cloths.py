@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from draft.base.notes import Note, error
+from draft.base.record import dataclass
 from draft.fabrics.fabric import Fabric
 from draft.garment.garment import ClothOf, PieceOf
 from draft.language import tree

@@ -6,13 +6,14 @@ One part rests; each part beyond moves by its own gap and by those of all before
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import accumulate
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.notes import Note, error, nearest
+from draft.base.record import dataclass
 from draft.base.units import Kind
 from draft.geometry.cubic import dot, norm, right_of, unit
 from draft.geometry.length import length, point_at, tangent_at

@@ -8,9 +8,10 @@ found under that name in the table of names (`front_lower.side`; what no one can
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from draft.base.notes import Span
+from draft.base.record import dataclass
 from draft.base.units import Kind
 from draft.geometry.cubic import reverse
 from draft.language import tree

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from pathlib import Path
 from typing import Any
 
 from draft.base.notes import Note, error, nearest
+from draft.base.record import dataclass
 from draft.garment.garment import Finish
 from draft.language import tree
 from draft.language.walking import nodes

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
+from draft.base.record import dataclass
 from draft.base.units import Kind
 from draft.language.forms import FORMS
 from draft.words import arithmetic, directions, measuring, points, rows

@@ -7,12 +7,13 @@ Pieces and bodies are drawn together as far as their corners are plain, see `dra
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.garment.garment import Edge, Piece
 from draft.geometry.area import outline_area
 from draft.geometry.corner import (

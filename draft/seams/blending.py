@@ -7,11 +7,10 @@ where it crosses it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.geometry.crossing import edge_meets_line
 from draft.geometry.cubic import cross, dot, reverse, turned
 from draft.geometry.ends import end_directions

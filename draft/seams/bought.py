@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.garment.garment import Edge, Garment, Join, Notion, Opening, Piece
 from draft.garment.marks import places
 from draft.seams.joins_in_order import ZIPS

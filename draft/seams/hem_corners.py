@@ -5,11 +5,12 @@ They are the corners of `draft.seams.hem_corner`, had in closed form; what is no
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints, repeated
+from draft.base.record import dataclass
 from draft.geometry.closed_outlines import ENTRY, EXIT, ClosedOutlines, Cubics, Joints
 from draft.geometry.corner import SNUG, SPECK
 from draft.geometry.cubic import blend, dot, line, norm, right_of, split

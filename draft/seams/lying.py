@@ -7,12 +7,12 @@ about, as the two halves on a fold are; copies that are sewn to one another end 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import gcd
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.garment.garment import Garment, Join
 from draft.seams.following import SewnCorners
 from draft.seams.middles import SideParts, on_fold, side_ends

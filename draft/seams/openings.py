@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.garment.garment import Garment, Join, Opening
 from draft.seams.sharing import both_sides
 from draft.seams.sides import Side, sewn_distance

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TypeAlias
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.geometry.cubic import line, reverse
 from draft.geometry.ends import end_directions
 from draft.geometry.length import length, tangent_at

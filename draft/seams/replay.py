@@ -8,12 +8,13 @@ drawn after that as it was before both were trued, so that it is not made shorte
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from typing import Any
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.plan.plan import Plan, Run, Step, Trace
 from draft.seams.redrawing import Drawn, Redrawing, Turned
 

@@ -6,12 +6,13 @@ and, where both sides are made of equally many edges, from edge to edge.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.garment.garment import Garment, Join, Notch
 from draft.seams.lying import lying
 from draft.seams.notches import CLEAR, share_along

@@ -8,11 +8,12 @@ turn. So does a seam of a whole with its two halves, each edge half of the turn.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.garment.garment import Edge, Garment, Join, Piece, SidePart
 from draft.geometry.apart import farthest
 from draft.geometry.cubic import turned

@@ -7,11 +7,11 @@ and fails for one body without disturbing the others. Bodies for which everythin
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
+from draft.base.record import dataclass
 from draft.plan.plan import Solve, Trace
 from draft.solve.closing import close_in
 from draft.solve.margins import Ranges, Some, try_values

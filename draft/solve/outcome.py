@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
 from draft.base.arrays import Bools, Floats
 from draft.base.notes import Span
+from draft.base.record import dataclass
 from draft.base.units import Kind
 from draft.bodies.bodies import Bodies
 from draft.plan.plan import Relation, Trace

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 import numpy as np
 
 from draft.base.notes import Note, Severity
+from draft.base.record import dataclass
 from draft.base.worst import worst_of
 from draft.garment.garment import Garment
 from draft.garment.some_bodies import of_bodies

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
 from draft import checks
 from draft.base.arrays import Bools, Floats, Ints
 from draft.base.notes import Note, Severity
+from draft.base.record import dataclass
 from draft.drafting.telling import allowance_notes, describe
 from draft.garment.garment import Garment, Piece
 from draft.garment.some_bodies import of_bodies

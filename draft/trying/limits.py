@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from draft.base.notes import stop_if_errors
+from draft.base.record import dataclass
 from draft.bodies.beside_a_size import beside
 from draft.bodies.bodies import Bodies, body_notes
 from draft.drafting.planned import plan_for, texts_for

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from draft.base.notes import Note, Problems
+from draft.base.record import dataclass
 from draft.base.units import QuantityError, read_quantity
 from draft.drafting.request import Request
 from draft.fabrics.fabric import Fabric

@@ -7,8 +7,9 @@ many pairs to try one by one, fewer settings hold them all, each with every styl
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from itertools import combinations
+
+from draft.base.record import dataclass
 
 MOST_PAIRS = 1_500
 """Pairs that are tried one by one: those of some twenty-five styles."""

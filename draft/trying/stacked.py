@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, fields, is_dataclass, replace
+from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.notes import Note
+from draft.base.record import dataclass
 from draft.bodies.bodies import Bodies
 from draft.bodies.estimates import completed_own
 from draft.drafting.drafting import drawn

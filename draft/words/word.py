@@ -14,9 +14,9 @@ A word's function takes one array for each argument, bodies on the first axis, i
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from draft.base.arrays import Bools, Floats
+from draft.base.record import dataclass
 from draft.base.units import Kind
 
 Given = tuple[Floats, Bools]

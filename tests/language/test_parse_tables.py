@@ -12,6 +12,7 @@ from lark import Lark, Token, UnexpectedInput
 from lark.indenter import DedentError
 
 from draft.language import parse_tables
+from draft.language.by_place import ByPlace
 from draft.language.scanning import Lexer
 from tests.project.checkout import ROOT
 
@@ -35,7 +36,11 @@ def made() -> Lark:
 def plain() -> Lark:
     """Lark's own parser of the same grammar, with a regular expression for each state."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(parse_tables, "_code", lambda: {"postlex": parse_tables.TokenLines()})
+        patch.setattr(
+            parse_tables,
+            "_code",
+            lambda: {"postlex": parse_tables.TokenLines(), "_plugins": {"ContextualLexer": ByPlace}},
+        )
         return parse_tables.made(GRAMMAR)
 
 

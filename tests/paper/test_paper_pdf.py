@@ -15,7 +15,6 @@ from PIL import Image
 
 from draft.base.notes import Problems
 from draft.garment.garment import Garment
-from draft.pack import printed_files
 from draft.pack.printed_files import Printing, svg_files
 from draft.paper.drawing.drawing import PT, Drawing
 from draft.paper.drawing.papers import PAPERS, Paper
@@ -207,7 +206,7 @@ def test_every_pair_of_neighbours_is_joined_and_no_page_is_blank(sheet: Drawing,
 
 def test_bytes_are_repeatable(pdfs: dict[str, bytes], monkeypatch: pytest.MonkeyPatch) -> None:
     """Of a garment drafted anew, with no work done aside and nothing remembered."""
-    monkeypatch.setattr(printed_files, "aside", lambda work: work)
+    monkeypatch.setattr("draft.base.aside.aside", lambda work: work)
     packing._packed.cache_clear()
     again = make_garment()
     assert pdf_files(again) == pdfs

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from draft.base.record import dataclass
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing.document import Link
 from draft.paper.drawing.drawing import Drawing, Item, Label, Path, Stroke, Turn

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
+from draft.base.record import dataclass
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Edge, Garment, Join, Piece
 from draft.paper.drawing.drawing import Drawing

@@ -7,11 +7,11 @@ otherwise goes there (`own_steps.py`).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 
+from draft.base.record import dataclass
 from draft.garment.garment import Edge, Garment, Join, Mark, Opening, Patch, Piece, Takeup
 from draft.geometry.cubic import norm
 from draft.paper.booklet.facts import joined_to, turned_up_edges

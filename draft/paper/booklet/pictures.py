@@ -10,10 +10,10 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from draft.base.bounded import MEMORY, SECONDS, TOGETHER, Failed, run_each
 from draft.base.notes import Note, Problems, Span, caution, error
+from draft.base.record import dataclass
 from draft.base.textfile import read_source
 from draft.paper.drawing.drawing import PT
 from draft.plan.advice import Picture

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.garment.garment import Garment, Join, Opening, Patch, Piece, SidePart
 from draft.geometry.cubic import lines_through
 from draft.geometry.ruler import chord_length

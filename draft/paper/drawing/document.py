@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import io
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
+from draft.base.record import dataclass
 from draft.paper.drawing.drawing import PT
 from draft.paper.drawing.embedded import embedded
 from draft.paper.drawing.ink import PageDescription

@@ -6,13 +6,14 @@ x runs right and y runs down, as on a page. Writers turn a drawing into files, a
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
-from typing import TypeAlias
+from dataclasses import replace
+from typing import Any, TypeAlias
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.geometry import cubic
 from draft.geometry.arc import QUARTER_HANDLE
 from draft.geometry.cubic import lines_through
@@ -46,7 +47,8 @@ class Path:
 
     def moved(self, turn: Turn) -> Path:
         """The same path elsewhere."""
-        return replace(self, runs=tuple(turn.points(run) for run in self.runs))
+        runs = tuple(map(turn.points, self.runs))
+        return Path(runs, self.stroke, self.fill, self.closed, self.id, self.data)
 
     def box(self) -> Floats:
         """Lowest and highest corner `(2, 2)`, the width of the stroke included."""
@@ -72,7 +74,7 @@ class Label:
 
     def moved(self, turn: Turn) -> Label:
         """The same label elsewhere."""
-        x, y = turn.points(np.array([self.x, self.y]))
+        x, y = turn.point(self.x, self.y)
         return replace(self, x=float(x), y=float(y), angle=(self.angle + 90.0 * turn.quarters) % 360)
 
 
@@ -89,9 +91,26 @@ class Turn:
 
     def points(self, points: Floats) -> Floats:
         """Where points `(..., 2)` come to lie."""
-        x, y = points[..., 0], points[..., 1]
-        turned = ((x, y), (-y, x), (-x, -y), (y, -x))[self.quarters % 4]
-        return np.stack([turned[0] + self.dx, turned[1] + self.dy], axis=-1)
+        across, down = self._quarter(points[..., 0], points[..., 1])
+        turned = np.empty(points.shape)
+        np.add(across, self.dx, out=turned[..., 0])
+        np.add(down, self.dy, out=turned[..., 1])
+        return turned
+
+    def point(self, x: float, y: float) -> tuple[float, float]:
+        """Where one point comes to lie."""
+        across, down = self._quarter(x, y)
+        return across + self.dx, down + self.dy
+
+    def _quarter(self, x: Any, y: Any) -> tuple[Any, Any]:
+        match self.quarters % 4:
+            case 0:
+                return x, y
+            case 1:
+                return -y, x
+            case 2:
+                return -x, -y
+        return y, -x
 
     def back(self, points: Floats) -> Floats:
         """Where points `(..., 2)` came from."""

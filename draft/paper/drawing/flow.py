@@ -7,8 +7,8 @@ paragraphs break between lines, but never leave one line alone.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
+from draft.base.record import dataclass
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import INK, PT, Item, Label, Turn
 

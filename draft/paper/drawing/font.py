@@ -10,7 +10,7 @@ import ctypes
 import ctypes.util
 import json
 import sys
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 FAMILY = "Plainseam Sans"
@@ -33,8 +33,25 @@ _UNKNOWN = 1000
 
 def text_width(text: str, size: float, bold: bool = False) -> float:
     """How long a line of words is, in the unit of `size` (one em)."""
-    widths = _widths()["bold" if bold else "regular"]
-    return sum(widths.get(letter, _UNKNOWN) for letter in text) * size / 1000
+    return _thousandths(text, bold) * size / 1000
+
+
+@lru_cache(maxsize=4096)
+def _thousandths(text: str, bold: bool) -> int:
+    """The width of a line of words in thousandths of an em."""
+    return sum(map(_Advances.of(bold).__getitem__, text))
+
+
+class _Advances(dict[str, int]):
+    """The widths of the letters of a face; any other takes as much as its empty box."""
+
+    @classmethod
+    @cache
+    def of(cls, bold: bool) -> _Advances:
+        return cls(_widths()["bold" if bold else "regular"])
+
+    def __missing__(self, letter: str) -> int:
+        return _UNKNOWN
 
 
 def glyph(letter: str) -> int:
@@ -50,12 +67,15 @@ def file(face: str) -> Path:
 def wrapped(text: str, size: float, width: float, bold: bool = False) -> list[str]:
     """The text in lines no longer than `width`; a single word that is longer keeps a line to itself."""
     lines: list[str] = []
+    so_far, gap = 0, _thousandths(" ", bold)
     for word in text.split():
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and text_width(longer, size, bold) <= width:
-            lines[-1] = longer
+        more = _thousandths(word, bold)
+        if lines and (so_far + gap + more) * size / 1000 <= width:
+            lines[-1] = f"{lines[-1]} {word}"
+            so_far += gap + more
         else:
             lines.append(word)
+            so_far = more
     return lines
 
 

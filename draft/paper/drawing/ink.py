@@ -8,12 +8,13 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 from numpy.typing import NDArray
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.geometry import cubic
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke
@@ -80,7 +81,9 @@ class _Pen:
         self._change("join", f"{_JOINS[stroke.join]} j")
 
     def _run(self, run: Floats, closed: bool) -> None:
-        points = np.stack([run[..., 0] / PT, self.height - run[..., 1] / PT], axis=-1).round(PLACES) + 0.0
+        points = run / PT
+        np.subtract(self.height, points[..., 1], out=points[..., 1])
+        points = points.round(PLACES, out=points) + 0.0
         straight = cubic.is_straight(run)
         if closed and _is_box(points, straight):
             low, high = points[:, 0].min(axis=0), points[:, 0].max(axis=0)

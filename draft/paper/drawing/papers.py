@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from draft.base.notes import Problems, error, nearest
+from draft.base.record import dataclass
 from draft.base.units import MM_PER_INCH
 from draft.paper.drawing.drawing import PT
 

@@ -35,6 +35,6 @@ def mask(rings: list[Floats], origin: Floats, cell: tuple[float, float], shape: 
     a, b = starts[which], ends[which]
     x = a[:, 0] + (y[row] - a[:, 1]) * (b[:, 0] - a[:, 0]) / (b[:, 1] - a[:, 1])
     column = np.clip(np.ceil((x - origin[0]) / cell[0] - 0.5), 0, columns).astype(int)
-    toggles = np.zeros((rows, columns + 1), dtype=np.int64)
+    toggles = np.zeros((rows, columns + 1), dtype=np.uint8)  # which overflows evenly
     np.add.at(toggles, (row, column), 1)
-    return np.asarray(toggles.cumsum(axis=1)[:, :columns] % 2 == 1)
+    return np.asarray(toggles.cumsum(axis=1, dtype=np.uint8)[:, :columns] % 2 == 1)

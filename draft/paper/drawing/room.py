@@ -6,7 +6,7 @@ The shape is laid on a grid at the rectangle's own angle, so that a grain line a
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from typing import Any
 
@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import Label
 from draft.paper.drawing.polygons import mask, rings_of

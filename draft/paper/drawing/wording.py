@@ -9,7 +9,7 @@ from __future__ import annotations
 import tomllib
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache, cached_property
 from pathlib import Path
 from typing import Literal, TypeAlias, get_args
@@ -17,6 +17,7 @@ from typing import Literal, TypeAlias, get_args
 from draft.base.disk import is_file
 from draft.base.naming import SIZE_CODE
 from draft.base.notes import Problems, error, nearest
+from draft.base.record import dataclass
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
 from draft.base.units import in_inches

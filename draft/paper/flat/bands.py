@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.garment.garment import Garment, Join, Piece, SidePart
 from draft.geometry.cubic import lines_through, norm, unit
 from draft.geometry.flatten import polyline

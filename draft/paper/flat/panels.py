@@ -5,11 +5,10 @@ A panel is half of what is worn: a piece on the fold, or one of a pair whose mid
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.garment.garment import Edge, Garment, Join, Piece
 from draft.geometry.cubic import norm, unit
 from draft.paper.flat.similar import Similar

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.garment.garment import Edge, Garment
 from draft.geometry.cubic import end_tangent, lines_through, reverse, start_tangent
 from draft.geometry.flatten import polyline

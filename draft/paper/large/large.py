@@ -7,11 +7,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from draft.base.notes import Problems, error, nearest
+from draft.base.record import dataclass
 from draft.base.units import MM_PER_INCH
 from draft.paper.drawing.drawing import PT, Footprint, Item, Label
 from draft.paper.drawing.papers import LARGEST, Paper, measured

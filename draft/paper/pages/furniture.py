@@ -7,8 +7,8 @@ have half-rings, edges one below the other half-diamonds; both halves of a match
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from draft.base.record import dataclass
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, circle, rectangle

@@ -6,8 +6,8 @@ Two columns side by side; on narrow paper one below the other, on as many pages 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
+from draft.base.record import dataclass
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Path, Stroke, rectangle

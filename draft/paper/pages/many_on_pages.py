@@ -7,11 +7,11 @@ many. By columns a strip of pages is filled from its top, each piece as far up a
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.geometry.column_profile import UNIT, Columns, by_columns
 from draft.geometry.ground import Clearances, Page, Place
 from draft.geometry.in_order import InOrder, Kind, Laid

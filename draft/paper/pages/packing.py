@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import random
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 
 import numpy as np
 
 from draft.base.arrays import Bools, Floats
+from draft.base.record import dataclass
 from draft.paper.drawing.drawing import Turn
 from draft.paper.pages.many_on_pages import lay_many
 from draft.paper.pages.touching import Counts, GridPiece, Table, grid_pieces, with_page, with_piece
@@ -29,6 +30,8 @@ LARGE = 12e6
 _ROUNDS = 160
 _TAKEN, _FAR = 30_000, 1_000_000_000  # more than any count of pages, or length of a roll: something lies here already
 _SEED = 7
+_KEPT = 64e6
+"""Bytes of counts that are kept, as the same pieces are taken up beside the same pages again and again."""
 
 
 @dataclass(frozen=True)
@@ -80,14 +83,15 @@ def _packed(written: tuple[tuple[bytes, ...], ...], live: tuple[float, float], r
     while best is None:
         grid = _PackingGrid(pieces, live, rules, grid.spare + 1)
         best = grid.fill({}, order, chance)
+    least = grid.cost(best)
     for _ in range(rounds if len(pieces) > 1 else 0):
-        if grid.cost(best)[0] <= grid.least and not rules.roll:
+        if least[0] <= grid.least and not rules.roll:
             break  # the area alone fills so many pages
         taken = chance.sample(order, k=min(len(order), chance.choice((1, 2, 2, 3, len(order)))))
         kept = {k: place for k, place in best.items() if k not in taken}
         tried = grid.fill(kept, [k for k in order if k in taken], chance)
-        if tried is not None and grid.cost(tried) <= grid.cost(best):
-            best = tried
+        if tried is not None and (cost := grid.cost(tried)) <= least:
+            best, least = tried, cost
     return grid.packing(best)
 
 
@@ -133,6 +137,8 @@ class _PackingGrid:
         self._pages: dict[tuple[int, int], Table] = {}
         self._touching: dict[tuple[int, _Place], Bools] = {}
         self._counts: dict[tuple[int, int], Counts] = {}
+        self._beside: dict[tuple[int, int, bytes], Counts] = {}
+        self._ways: dict[int, list[int]] = {}
         self._pairs: dict[tuple[int, int, int, int], Table] = {}
 
     @property
@@ -158,7 +164,7 @@ class _PackingGrid:
             new = self._longer(piece, way, used) if self.rules.roll else self._new_pages(piece, way, used)
             for other, place in places.items():
                 part, meets = self._pair(piece, way, other, place.way).on(new, place.row, place.column)
-                part[meets] = taken
+                np.maximum(part, meets * part.dtype.type(taken), out=part)
             least = int(new.min())
             found = np.flatnonzero(new == least)
             pick = 0 if self.rules.roll else chance.choice((0, 0, len(found) - 1, chance.randrange(len(found))))
@@ -169,11 +175,17 @@ class _PackingGrid:
 
     def _new_pages(self, piece: int, way: int, used: Bools) -> Counts:
         """How many pages not yet in use the piece touches, at each offset `(rows, columns)`."""
+        known = self._beside.get((piece, way, used.tobytes()))
+        if known is not None:
+            return known.copy()
         total, table = self._count(piece, way).copy(), self._page(piece, way)
         for row, column in np.argwhere(used):
             part, meets = table.on(total, row * self.tall, column * self.wide)
             part -= meets
-        return total
+        if len(self._beside) * total.nbytes > _KEPT:
+            self._beside.clear()
+        self._beside[piece, way, used.tobytes()] = total
+        return total.copy()
 
     def _count(self, piece: int, way: int) -> Counts:
         """How many pages the piece touches at each offset; where it must be whole and is not, it cannot lie."""
@@ -202,10 +214,12 @@ class _PackingGrid:
 
     def _possible(self, piece: int) -> list[int]:
         """The quarter turns of a piece that the sheet can hold; if it must be whole, those that a page can, if any."""
-        ways = [k for k, one in enumerate(self.turned[piece]) if all(np.less_equal(one.shape, self.shape))]
-        page = (self.tall, self.wide)
-        whole = [k for k in ways if all(np.less_equal(self.turned[piece][k].shape, page))]
-        return whole if self.rules.whole and whole else ways
+        if piece not in self._ways:
+            ways = [k for k, one in enumerate(self.turned[piece]) if all(np.less_equal(one.shape, self.shape))]
+            page = (self.tall, self.wide)
+            whole = [k for k in ways if all(np.less_equal(self.turned[piece][k].shape, page))]
+            self._ways[piece] = whole if self.rules.whole and whole else ways
+        return self._ways[piece]
 
     def _longer(self, piece: int, way: int, used: Bools) -> Counts:
         """By how many strips the roll grows for a piece at each offset; the nearer its begin, the better."""

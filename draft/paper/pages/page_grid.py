@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from typing import Any, Literal, TypeAlias
 
 import numpy as np
 
 from draft.base.arrays import Floats, Ints
+from draft.base.record import dataclass
 from draft.geometry.flatten import polyline
 from draft.paper.drawing.drawing import Drawing, Label
 from draft.paper.drawing.papers import Paper

@@ -7,13 +7,14 @@ and always print.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.notes import Problems, error
+from draft.base.record import dataclass
 from draft.geometry.flatten import polyline
 from draft.paper.drawing.document import About, Leaf, Shown, pdf_document
 from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.drafting.drawable import stop_if_too_much
 from draft.garment.garment import Garment
 from draft.paper.drawing.box_rows import in_rows, square_limit

@@ -7,13 +7,14 @@ of a whole sheet is then a few slices of such tables, one on the other.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from draft.base.arrays import Bools, Floats
+from draft.base.record import dataclass
 from draft.paper.drawing.drawing import Turn
 from draft.paper.drawing.polygons import mask
 
@@ -42,9 +43,12 @@ class GridPiece:
 
 @dataclass(frozen=True, eq=False)
 class Table:
-    """Whether a piece meets something at each offset from it; `first` is the least offset, down and right, in cells."""
+    """Whether a piece meets something at each offset from it; `first` is the least offset, down and right, in cells.
 
-    meets: Bools
+    What is added to counts for every page is kept as numbers, which needs no casting each time.
+    """
+
+    meets: Bools | NDArray[np.int16]
     first: tuple[int, int]
 
     def at(self, row: int, column: int) -> bool:
@@ -57,7 +61,7 @@ class Table:
         last = (self.first[k] + self.meets.shape[k] - 1 for k in (0, 1))
         return Table(self.meets[::-1, ::-1], (-next(last), -next(last)))
 
-    def on(self, places: Counts, row: int, column: int) -> tuple[Counts, Bools]:
+    def on(self, places: Counts, row: int, column: int) -> tuple[Counts, Any]:
         """Of an array `(rows, columns)` over the piece's places, the part that is near something at `row`, `column`.
 
         The table there comes with it, of the same shape.
@@ -94,7 +98,8 @@ def with_page(piece: GridPiece, tall: int, wide: int) -> Table:
     """A piece and a page of so many cells."""
     rows, columns = piece.shape
     around = np.pad(piece.cells, ((tall - 1, tall - 1), (wide - 1, wide - 1)))
-    return Table(any_in_windows(around, tall, wide)[::-1, ::-1], (1 - rows, 1 - columns))
+    meets = any_in_windows(around, tall, wide)[::-1, ::-1]
+    return Table(np.ascontiguousarray(meets, dtype=np.int16), (1 - rows, 1 - columns))
 
 
 def with_piece(piece: GridPiece, other: GridPiece) -> Table:
@@ -112,9 +117,16 @@ def any_in_windows(cells: Bools, tall: int, wide: int) -> Bools:
 
     Gives `(rows - tall + 1, columns - wide + 1)`.
     """
-    sums = np.pad(cells.cumsum(axis=0, dtype=np.int32).cumsum(axis=1, dtype=np.int32), ((1, 0), (1, 0)))
-    inside = sums[tall:, wide:] - sums[:-tall, wide:] - sums[tall:, :-wide] + sums[:-tall, :-wide]
-    return np.asarray(inside > 0)
+    return _any_along(_any_along(cells, tall, 0), wide, 1)
+
+
+def _any_along(cells: Bools, size: int, axis: int) -> Bools:
+    """Whether any of so many cells one behind the other is set: windows of one, two, four, ... laid over each other."""
+    cells, width = np.moveaxis(cells, axis, 0), 1
+    while width < size:
+        step = min(width, size - width)
+        cells, width = cells[:-step] | cells[step:], width + step
+    return np.moveaxis(cells, 0, axis)
 
 
 def _quick(size: int) -> int:

@@ -7,12 +7,13 @@ which runs over no other label.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.geometry.cubic import lines_through
 from draft.geometry.flatten import polyline
 from draft.paper.drawing import font

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.garment.changes import Changed, Changes
 from draft.garment.garment import Garment, Piece
 from draft.geometry import cubic

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.base.units import in_centimetres
 from draft.bodies.tapes import TAPES
 from draft.fit.levels import closeness, levels, over

@@ -6,13 +6,13 @@ It knows nothing of how the lay was found: it draws plain outlines, y up along t
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any, Literal
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke, straight_lines

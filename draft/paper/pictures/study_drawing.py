@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.naming import plain
+from draft.base.record import dataclass
 from draft.fit.levels import levels, over
 from draft.garment.garment import Finished, Garment
 from draft.geometry.cubic import lines_through

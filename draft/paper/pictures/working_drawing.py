@@ -6,12 +6,13 @@ Lines say how long they are, and how long once darts and pleats are shut; darts 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.naming import plain
+from draft.base.record import dataclass
 from draft.base.units import in_centimetres
 from draft.geometry.cubic import cross, dot, lines_through
 from draft.geometry.length import length, point_at, tangent_at

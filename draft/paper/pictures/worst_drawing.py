@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from draft.base.notes import Span
+from draft.base.record import dataclass
 from draft.garment.garment import Garment, Piece
 from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Stroke
 from draft.paper.pictures.ends_drawing import font_lines

@@ -6,13 +6,14 @@ The sizes of a nest share the piece's own origin and its fold, so that the lines
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property, lru_cache
 from typing import Any, TypeAlias
 
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.garment.garment import Garment, Piece
 from draft.geometry.flatten import polyline_each
 from draft.geometry.ruler import Ruler

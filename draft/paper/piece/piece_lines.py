@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from itertools import islice
 from typing import Any, Literal, TypeAlias
@@ -11,6 +10,7 @@ from typing import Any, Literal, TypeAlias
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.garment.garment import Edge, Garment, Notch, Piece
 from draft.geometry import cubic
 from draft.geometry.area import outline_area

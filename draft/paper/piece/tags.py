@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import islice
 from typing import Any
 
 import numpy as np
 
 from draft.base.arrays import Bools, Floats
+from draft.base.record import dataclass
 from draft.geometry import cubic
 from draft.geometry.ruler import Ruler
 from draft.paper.drawing import font, line_styles

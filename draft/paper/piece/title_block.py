@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
+from draft.base.record import dataclass
 from draft.garment.garment import Piece
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Label
