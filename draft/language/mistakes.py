@@ -249,6 +249,12 @@ def _wanted(expected: set[str]) -> str:
         said = ["a leg such as `straight`", "an option such as `allowance 1 cm`"]
     elif set(said) >= {"ACROSS", "DOWN"}:
         said = ["a direction such as `down`"]
+    elif set(said) >= {"CUT_AS", "AS_LAYER"}:
+        said = ["more of the cut such as `as a pair`"]
+    elif set(said) >= {"QUARTERS", "EASED"}:
+        said = ["an option of the join such as `notch at 50 %`"]
+    elif set(said) >= {"ONTO", "THEN", "TO"}:
+        said = ["`to` and the other side of the seam"]
     elif set(said) >= {"INPUT_KIND", "CHOICE"}:
         said = [*(f"`{kind}`" for kind in _INPUT_KINDS), "`choice of a, b`"]
         return either(said)
