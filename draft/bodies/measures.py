@@ -11,7 +11,8 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from difflib import SequenceMatcher
 
 from draft.base.naming import shortened
 from draft.base.notes import Note, Span, error, nearest
@@ -108,6 +109,26 @@ MEASURES: dict[str, BodyMeasure] = {measure.name: measure for measure in _ALL}
 def unknown_measure(name: str, span: Span | None = None, known: Mapping[str, BodyMeasure] = MEASURES) -> Note:
     """The note for a word that should be one of the measures `known` and is none, with the nearest one that is."""
     word = re.sub(r"[\s-]+", "_", name.strip().lower())[:80]
-    meant = next((w for w in (word, f"{word.rstrip('s')}_girth") if w in known), None)
-    hints = (f"try `{meant}`",) if meant else nearest(word, known)
+    other = _OTHER_NAMES.get(word.removesuffix("_girth"), "")
+    meant = next((w for w in (word, f"{word.rstrip('s')}_girth", other) if w in known), None)
+    hints = (f"try `{meant}`",) if meant else nearest(word, _of_like_places(word, known))
     return error(f"{shortened(name)} is not a body measure", span, *hints)
+
+
+_OTHER_NAMES = {
+    "underarm_depth": "armpit_depth",
+    "chest": "bust_girth",
+    "seat": "hip_girth",
+    "biceps": "upper_arm_girth",
+}
+"""What others call a measure."""
+_LIKE = 0.7
+
+
+def _of_like_places(word: str, known: Iterable[str]) -> Iterator[str]:
+    """Those measures that are no other place's: a wrist is no waist, however alike `_girth` makes them."""
+    place, _, sort = word.rpartition("_")
+    for name in known:
+        other, _, its_sort = name.rpartition("_")
+        if sort != its_sort or not place or SequenceMatcher(None, place, other).ratio() >= _LIKE:
+            yield name
