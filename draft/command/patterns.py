@@ -87,7 +87,8 @@ def draft(folder: Path, combs: bool, working: bool, **given: Unpack[Given]) -> N
 
     drafted = drafted_for(request_of(given), refuse=False)
     say = progress()
-    files = svg_files(drafted.to_cut, progress=say, combs=combs)
+    only_blocks = working and not drafted.garment.pieces
+    files = {} if only_blocks else svg_files(drafted.to_cut, progress=say, combs=combs)
     if working:
         from draft.answers.as_drafted import as_drafted_files
 

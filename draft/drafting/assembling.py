@@ -39,6 +39,7 @@ def assemble(plan: Plan, outcome: Outcome, before: Outcome | None = None) -> tup
         cloth=plan.cloth,
         patches=plan.patches,
         cloths=filled(plan.cloths, outcome),
+        notions=filled(plan.notions, outcome),
     )
     made, turns = trued(garment)
     return with_notches(with_edges_drawn_up(made)), turns

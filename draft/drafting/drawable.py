@@ -11,8 +11,13 @@ MOST_DRAWN = 1_500
 """Pieces of all sizes together: a lined coat of forty pieces in as many sizes."""
 
 
-def stop_if_too_much(garment: Garment) -> None:
-    """Raises Problems where a garment has more sizes, or more pieces in all of them, than are drawn at once."""
+NO_PIECES = "draw one under `piece`, or trace one from a block; `draft --working` draws blocks as they are"
+
+
+def stop_if_not_drawable(garment: Garment) -> None:
+    """Raises Problems where a garment has no pieces, or more sizes or pieces in all of them than are drawn at once."""
+    if not garment.pieces:
+        raise Problems([error("the pattern has no pieces, so there is nothing to draw or to lay", None, NO_PIECES)])
     sizes = len(garment.sizes)
     if sizes > MOST_SIZES:
         fact = f"{sizes:,} sizes are more than are drawn at once, which is {MOST_SIZES}"

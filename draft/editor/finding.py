@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
-from typing import Any
 
 from draft.base.notes import Span
+from draft.editor.seen import seen_of, templates_of
 from draft.editor.symbols import CLOTHS, JOINS, PATTERN, PIECES, TEMPLATES, NameSort, Occurrence, Symbol, Symbols
 from draft.language import tree
 from draft.language.walking import nodes
@@ -19,9 +18,9 @@ Others = Sequence[tuple[tree.File, tuple[str, ...] | None]]
 def symbols(main: tree.File, used: Sequence[tree.File] = (), others: Others = ()) -> Symbols:
     """The names of a file, of the templates that it uses, and of what it varies and takes from other files."""
     found = Symbols()
-    seen = [_seen(file, names) for file, names in others]
+    seen = [seen_of(file, names) for file, names in others]
     for piece in [piece for file in (main, *seen) for piece in file.pieces]:
-        for template in _templates_of(piece):
+        for template in templates_of(piece):
             found.templates.setdefault(piece.name, []).append(template.text)
             found.made.setdefault(template.text, []).append(piece.name)
         if piece.origin:
@@ -36,27 +35,6 @@ def symbols(main: tree.File, used: Sequence[tree.File] = (), others: Others = ()
     for file in (main, *used):
         walker.use(file, main)
     return found
-
-
-def _seen(file: tree.File, names: tuple[str, ...] | None) -> tree.File:
-    """A file with nothing but what is seen of it."""
-    if names is None:
-        return file
-    fields = ("measures", "properties", "styles", "values", "templates", "pieces", "joins", "patches")
-    pieces = {piece.name: piece for piece in file.pieces}
-    drawn, waiting = set(names), [name for name in names if name in pieces]
-    while waiting:  # what a piece is traced from, or made after, gives it its names
-        piece = pieces[waiting.pop()]
-        led = [template.text for template in _templates_of(piece)] + ([piece.origin.draft.text] if piece.origin else [])
-        waiting += [name for name in led if name in pieces and name not in drawn]
-        drawn |= set(led)
-    kept: dict[str, Any] = {f: tuple(line for line in getattr(file, f) if line.name in drawn) for f in fields}
-    return replace(file, **kept, solves=(), finished=())
-
-
-def _templates_of(piece: tree.Piece) -> list[tree.Ref]:
-    """The templates that a piece is made from: several where each is for another option of a style."""
-    return [*([piece.template] if piece.template else []), *(line.template for line in piece.body.after)]
 
 
 def _named_elsewhere(node: tree.Node) -> tuple[str, tree.Ref] | None:
@@ -171,9 +149,11 @@ class _Walker:
         for patch in file.patches:
             self._known(PIECES, patch.piece.text, patch.piece.span)
             self._marked(patch.onto)
-        for line in file.booklet:
-            if isinstance(line, tree.Advice):
-                self._step(line.to)
+        self._booklet(file)
+        for notion in file.notions:
+            self._refs(nodes(notion.amount) if notion.amount else (), PATTERN)
+            for use in notion.uses:
+                self._step(use)
 
     def _taken(self, file: tree.File) -> None:
         """What is taken of other files by its name."""
@@ -183,16 +163,29 @@ class _Walker:
                 for scope in (PATTERN, PIECES, TEMPLATES):
                     self._known(scope, name, span)
 
+    def _booklet(self, file: tree.File) -> None:
+        """Steps name joins, edges of pieces, and steps of the designer's own, which are declared nowhere else."""
+        advice = [line for line in file.booklet if isinstance(line, tree.Advice)]
+        own = {line.to.text for line in advice if line.beside}
+        for ref in [ref for line in advice for ref in (line.to, line.beside) if ref]:
+            if ref.text not in own:
+                self._step(ref)
+
+    def _of_piece(self, ref: tree.Ref) -> None:
+        """An edge of a piece, or marks on it."""
+        marked = (f"marks of piece {ref.parts[0]}", ref.parts[1]) in self.found.declared
+        (self._marked if marked else self._member)(ref)
+
     def _step(self, ref: tree.Ref) -> None:
         """A step of the booklet sews a join, or hems an edge of a piece."""
         if len(ref.parts) == 2:
-            self._member(ref)
+            self._of_piece(ref)
         elif not self._known(JOINS, ref.text, ref.span):
             self.found.unknown.append(ref)
 
     def _piece(self, piece: tree.Piece) -> None:
         owner = f"piece {piece.name}"
-        templates = _templates_of(piece)
+        templates = templates_of(piece)
         for template in templates:
             self._known(TEMPLATES, template.text, template.span)
         for line in piece.body.given:

@@ -110,12 +110,16 @@ class Symbols:
         """
         sort, _, name = owner.partition(" ")
         if sort == "piece":
-            made = [t for template in self.templates.get(name, []) for t in self._from(template)]
-            return [[owner], made, *([f"piece {draft}"] for draft in self.drafts(name)), [PATTERN]]
+            drafts = [scope for draft in self.drafts(name) for scope in ([f"piece {draft}"], self._made(draft))]
+            return [[owner], self._made(name), *drafts, [PATTERN]]
         if sort == "template":
             own = [[scope] for scope in self._from(name)]
             return [*own, [f"piece {piece}" for piece in self.made.get(name, [])], [PATTERN]]
         return [[PATTERN]]
+
+    def _made(self, piece: str) -> list[str]:
+        """The templates that a piece is made from."""
+        return [t for template in self.templates.get(piece, []) for t in self._from(template)]
 
     def drafts(self, piece: str) -> list[str]:
         """The drafts that a block or piece is traced from, the nearest first."""

@@ -23,6 +23,7 @@ FasteningKind = Literal["", "button", "buttonhole", "snap"]
 CutAs = Literal["", "as a pair", "right side up"]
 Layer = Literal["", "outside", "inside"]
 OnSide = Literal["", "left", "right"]
+OpenFor = Literal["", "lapped zip", "invisible zip", "slit", "turning"]
 Fit = Literal["even", "stretched", "eased", "gathered"]
 
 Each = TypeVar("Each")
@@ -262,6 +263,8 @@ class OpeningOf(Generic[Each]):
     part: SidePart
     place: str
     on_side: OnSide = ""
+    use: OpenFor = ""
+    """What it is for, and so how it is finished; nothing where the file does not say."""
 
 
 @dataclass(frozen=True)
@@ -315,6 +318,21 @@ class JoinOf(Generic[Each]):
 
 
 @dataclass(frozen=True)
+class NotionOf(Generic[Each]):
+    """What is bought besides the cloth: an `amount` `(bodies,)`, in mm or a number of them, or what it is used for.
+
+    `uses` are joins by name, edges and rows of marks by `piece.name`; how much they need is read off the garment.
+    """
+
+    span: Span
+    name: str
+    words: str = ""
+    amount: Each | None = None
+    in_mm: bool = False
+    uses: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
 class Patch:
     """A piece that is laid onto a line marked on another, and stitched on round its edges: a patch pocket."""
 
@@ -360,6 +378,7 @@ Piece: TypeAlias = PieceOf[Floats, float]
 JoinNotch: TypeAlias = JoinNotchOf[Floats]
 Opening: TypeAlias = OpeningOf[Floats]
 Join: TypeAlias = JoinOf[Floats]
+Notion: TypeAlias = NotionOf[Floats]
 Finished: TypeAlias = FinishedOf[Floats]
 
 
@@ -380,6 +399,7 @@ class Garment:
     patches: tuple[Patch, ...] = ()
     cloths: tuple[Cloth, ...] = ()
     """The cloths that it is cut of, by their names; none where there is one without a name."""
+    notions: tuple[Notion, ...] = ()
 
     def piece(self, name: str) -> Piece:
         """The piece called `name`. Raises KeyError."""

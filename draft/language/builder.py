@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -115,9 +116,10 @@ class Builder(PieceRules):
         return "eased", children[0]
 
     def left_open(self, meta: Meta, children: list[Any]) -> tree.LeftOpen:
-        length, near, on_side = children
-        said = str(on_side).split()[-1] if on_side is not None else ""
-        return tree.LeftOpen(self._span(meta), length, near, said)  # type: ignore[arg-type]
+        length, near, on_side, use = children
+        side = str(on_side).split()[-1] if on_side is not None else ""
+        said = " ".join(word for word in _words(use)[1:] if word not in ("a", "an"))
+        return tree.LeftOpen(self._span(meta), length, near, side, said)  # type: ignore[arg-type]
 
     def notch(self, meta: Meta, children: list[Any]) -> tree.JoinNotch:
         return tree.JoinNotch(self._span(meta), children[0], double=False)
@@ -177,8 +179,24 @@ class Builder(PieceRules):
         return children
 
     def advice(self, meta: Meta, children: list[Any]) -> tree.Advice:
-        to, text, picture = children
-        return tree.Advice(self._span(meta), to, unquoted(text), picture)
+        to, placed, text, picture, link = children
+        place, beside = placed or ("", None)
+        return tree.Advice(self._span(meta), to, unquoted(text), picture, place, beside, link)  # type: ignore[arg-type]
+
+    def placed(self, meta: Meta, children: list[Any]) -> list[Any]:
+        return [" ".join(_words(children[0])), children[1]]
+
+    def topic(self, meta: Meta, children: list[Any]) -> tree.Topic:
+        about, text = children
+        return tree.Topic(self._span(meta), str(about), self._of(about), unquoted(text))
+
+    def notion(self, meta: Meta, children: list[Any]) -> tree.Notion:
+        name, amount, words = children
+        uses = tuple(amount) if isinstance(amount, list) else ()
+        return tree.Notion(*self._named(meta, name), None if uses else amount, uses, unquoted(words))
+
+    def notion_for(self, meta: Meta, children: list[Any]) -> list[tree.Ref]:
+        return children
 
     def start(self, meta: Meta, children: list[Any]) -> tree.File:
         return tree.File(
@@ -194,9 +212,15 @@ class Builder(PieceRules):
             joins=lines_of("joins", tree.Join, children),
             finished=lines_of("measurements", tree.Finished, children),
             checks=lines_of("check", tree.Relation, children),
-            booklet=lines_of("booklet", (tree.Setting, tree.Advice), children),
+            booklet=lines_of("booklet", (tree.Setting, tree.Topic, tree.Advice), children),
             patches=lines_of("joins", tree.Patch, children),
             without=withouts(children),
             cloths=only(tree.Cloth, children),
+            notions=lines_of("notions", tree.Notion, children),
             conditions=tuple(sorted(self.conditions, key=lambda condition: condition.span.start)),
         )
+
+
+def _words(token: Token | None) -> list[str]:
+    """The words of a token of several, which may stand on two rows with a comment between."""
+    return re.sub(r"#[^\n]*", " ", str(token or "")).split()

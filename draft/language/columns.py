@@ -110,7 +110,8 @@ def _find(words: tuple[WrittenWord, ...], *texts: str) -> int:
 
 
 def _booklet(words: tuple[WrittenWord, ...], sentence: int | None) -> Columns:
-    return Columns() if words[0].text == "step" else Columns("setting", (1,))
+    """A step runs on, and a topic has a name more than a setting."""
+    return Columns() if words[0].text in ("step", "about") else Columns("setting", (1,))
 
 
 _RULES = {
@@ -131,5 +132,6 @@ _RULES = {
     "join": _named,
     "finished": _definition,
     "check": _plain,
+    "notions": _named,
     "booklet": _booklet,
 }

@@ -14,7 +14,7 @@ from draft.base.record import dataclass
 from draft.language.indents import depth
 
 BLOCKS = ("pattern", "body", "fabric", "style", "let", "solve", "template", "block", "piece", "join", "finished",
-          "check", "booklet")  # fmt: skip
+          "check", "notions", "booklet")  # fmt: skip
 _HOLDING_SECTIONS = ("piece", "block", "template")
 SECTIONS = ("let", "input", "moves", "points", "lines", "outline", "darts", "pleats", "notches", "marks", "corners")
 BRANCHES = ("when", "otherwise")

@@ -8,7 +8,8 @@ from draft.base.notes import Note, Source, Span, error
 
 NAME = 60
 SENTENCE = 300
-_TEXTS = {"title": 120, "maker": 120, "version": 20, "text": 2000, "licence": 2000, "advice": 2000, "link": 2000}
+_TEXTS = {"title": 120, "maker": 120, "version": 20, "text": 2000, "licence": 2000, "advice": 2000, "topic": 2000,
+          "link": 2000}  # fmt: skip
 """Letters of a text by the rule of the grammar that it stands in; any other is a sentence."""
 
 

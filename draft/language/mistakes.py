@@ -9,6 +9,7 @@ from lark import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 from draft.base.ending import ending
 from draft.base.notes import Note, Span, either, error, nearest
 from draft.base.units import UNITS
+from draft.language.booklet_slips import notion_slip, step_slip, use_slip
 from draft.language.characters import odd_character
 from draft.language.going_on import BLOCKS, SECTIONS
 from draft.language.grammar import RESERVED, words
@@ -25,6 +26,8 @@ _SHOWN = {
     "CORNER_KIND": "`carried`, `cut` or `stepped`",
     "CUT_AS": "`as a pair`, `right side up`",
     "ON_SIDE": "`on the left`, `on the right`",
+    "OPEN_FOR": "`for a slit` or the like",
+    "PLACED": "`after`, `before`, `instead of`",
     "AS_LAYER": "`as outside`, `as inside`",
     "INPUT_KIND": either([f"`{kind}`" for kind in _INPUT_KINDS]),
     "EQUALS": "`equals`",
@@ -42,13 +45,13 @@ _GOING_ON = {"PLUS", "MINUS", "STAR", "DIVIDED", "ABOVE", "BELOW", "ROUNDED", "O
 """What can follow most values and lines: naming it helps nobody while something else is expected."""
 _UNSAID = {"BROKEN", "_DEDENT", "$END", "DOT", "WHEN", "WITHOUT"}
 _VALUE = {"NAME", "QUANTITY", "NUMBER", "LPAR", "MINUS", "LENGTH"}
-_OF_LINES = (cut_slip, opening_slip)
+_OF_LINES = (cut_slip, use_slip, opening_slip, step_slip, notion_slip)
 _BEGINNINGS = f"or begin a block with {either(BLOCKS)}"
 _INSIDE = {
     **dict.fromkeys(("title", "maker", "chart", "uses", "allowance", "version", "edition", "wearer"), "pattern"),
     **dict.fromkeys(("points", "outline", "cut", "grain", "stretch"), "piece"),
     "input": "template",
-    **dict.fromkeys(("text", "picture", "licence", "link"), "booklet"),
+    **dict.fromkeys(("text", "picture", "licence", "link", "step", "about"), "booklet"),
 }
 _EDGE = r"[A-Za-z]\w*\s+[\w.]+\s+to\s+[\w.]+$"
 _COMMENT = re.compile(r"//|/\*|--")  # how other notations begin one

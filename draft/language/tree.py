@@ -12,7 +12,9 @@ from typing import Literal as Either
 from draft.base.notes import Span
 from draft.base.record import dataclass
 from draft.base.units import Kind
-from draft.garment.garment import CornerKind, CutAs, FasteningKind, Finish, Fit, Layer, OnSide
+from draft.garment.garment import CornerKind, CutAs, FasteningKind, Finish, Fit, Layer, OnSide, OpenFor
+
+StepPlace = Either["", "after", "before", "instead of"]
 
 
 @dataclass(frozen=True)
@@ -595,6 +597,7 @@ class LeftOpen(Node):
     length: Expr
     near: Ref
     on_side: OnSide
+    use: OpenFor = ""
 
 
 @dataclass(frozen=True)
@@ -645,12 +648,36 @@ class Finished(Named):
 
 
 @dataclass(frozen=True)
+class Notion(Named):
+    """What is bought besides the cloth: so many or so much, or what is needed for seams, edges and marks."""
+
+    amount: Expr | None
+    uses: tuple[Ref, ...]
+    words: str
+
+
+@dataclass(frozen=True)
+class Topic(Line):
+    """A paragraph of the booklet about one of its topics."""
+
+    about: str
+    about_span: Span = field(compare=False, repr=False)
+    text: str
+
+
+@dataclass(frozen=True)
 class Advice(Line):
-    """What a designer adds to a step of the booklet: words, a picture or both."""
+    """What a designer says of a step of the booklet, or a step of her own: words, a picture, a link.
+
+    With a `place` it comes before, after or instead of the step `beside`.
+    """
 
     to: Ref
     text: str
     picture: Setting | None
+    place: StepPlace = ""
+    beside: Ref | None = None
+    link: Setting | None = None
 
 
 @dataclass(frozen=True)
@@ -668,9 +695,10 @@ class File(Node):
     joins: tuple[Join, ...]
     finished: tuple[Finished, ...]
     checks: tuple[Relation, ...]
-    booklet: tuple[Setting | Advice, ...] = ()
+    booklet: tuple[Setting | Topic | Advice, ...] = ()
     patches: tuple[Patch, ...] = ()
     without: tuple[Without, ...] = ()
     cloths: tuple[Cloth, ...] = ()
+    notions: tuple[Notion, ...] = ()
     conditions: tuple[Condition, ...] = ()
     """Every condition, once, in the order written: also of lines that are there for no choice."""

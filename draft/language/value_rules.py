@@ -36,6 +36,7 @@ _BLOCKS = {
     "joins",
     "measurements",
     "check",
+    "notions",
     "booklet",
 }
 

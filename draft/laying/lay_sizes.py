@@ -24,7 +24,7 @@ from draft.cloth.lays import FOLDINGS, best_lay, lay_as
 from draft.cloth.needs import ClothNeed, Size, cloth_needs, stop_if_too_wide
 from draft.cloth.shortest import are_many
 from draft.cloth.table import cloth_csv
-from draft.drafting.drawable import stop_if_too_much
+from draft.drafting.drawable import stop_if_not_drawable
 from draft.garment.garment import Garment
 from draft.laying.groups import Group, groups
 from draft.laying.picture import group_picture
@@ -50,11 +50,11 @@ class Diagram:
 
 @lru_cache(maxsize=4)  # what a search finds out about the outlines of a garment serves every cloth
 def sizes_of(garment: Garment) -> tuple[Size, ...]:
-    """The sizes that were drafted, with their cut pieces. Raises Problems where there is none, or too many."""
-    stop_if_too_much(garment)
+    """The sizes that were drafted, with their cut pieces. Raises Problems where there is none, or too much."""
+    stop_if_not_drawable(garment)
     edges = [edge.segments for piece in garment.pieces for edge in piece.edges]
     drafted = [b for b in range(len(garment.sizes)) if all(np.isfinite(segments[b]).all() for segments in edges)]
-    if not drafted or not garment.pieces:
+    if not drafted:
         raise Problems([error("none of these sizes was drafted, so there is nothing to lay")])
     return tuple(Size(garment.sizes[body], cut_pieces_of(garment, body), Shelf()) for body in drafted)
 

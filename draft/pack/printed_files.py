@@ -176,8 +176,6 @@ def _bodies(garment: Garment, sizes: Sequence[str]) -> list[int]:
         raise Problems(
             error(f"`{size}` is not a size of this pattern", None, *nearest(size, garment.sizes)) for size in unknown
         )
-    if not garment.pieces:
-        raise Problems([error("the pattern has no pieces, so there is nothing to draw")])
     known = drafted_bodies(garment)
     bodies = [body for body in (garment.sizes.index(size) for size in sizes) if body in known]
     if not bodies:

@@ -25,10 +25,10 @@ def _opening(values: Values, line: tree.LeftOpen, parts: Sequence[SidePart]) -> 
     place = line.near.text
     part = None if near.broken else _part(values, line.near, parts)
     if part is None:
-        return OpeningOf(line.span, length, broken(line.near.span), SidePart("", ""), place, line.on_side)
+        return OpeningOf(line.span, length, broken(line.near.span), SidePart("", ""), place, line.on_side, line.use)
     off = f"`{place}` does not lie on `{part.piece}.{part.edge}`, which this join sews"
     at = along(f"{part.piece}.{part.edge}", near, off)
-    return OpeningOf(line.span, length, at, part, line.near.parts[-1], line.on_side)
+    return OpeningOf(line.span, length, at, part, line.near.parts[-1], line.on_side, line.use)
 
 
 def _part(values: Values, near: tree.Ref, parts: Sequence[SidePart]) -> SidePart | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 import numpy as np
@@ -14,12 +14,11 @@ from draft.bodies.own_measure import OwnMeasure
 from draft.bodies.wearers import WEARERS, WOMEN, wearers_called
 from draft.fabrics.fabric import Fabric
 from draft.fabrics.properties import PROPERTIES
-from draft.garment.garment import FinishedOf, PieceOf
+from draft.garment.garment import FinishedOf
 from draft.language import tree
 from draft.language.edition import EDITION, newer
 from draft.plan import cloth_properties as cloths
 from draft.plan import solves, style_settings
-from draft.plan.advice import Booklet, booklet
 from draft.plan.branches import as_written
 from draft.plan.facing import is_faced
 from draft.plan.filling import Pieces
@@ -30,6 +29,8 @@ from draft.plan.library import Texts
 from draft.plan.most_points import too_many_points
 from draft.plan.names import Names, twice
 from draft.plan.never_so import never_so
+from draft.plan.notions import notions
+from draft.plan.own_booklet import own_booklet
 from draft.plan.own_measures import known_measure, own_measure, with_estimate
 from draft.plan.patches import patches
 from draft.plan.plan import Plan, Step, Value, broken, constant, is_broken
@@ -107,7 +108,8 @@ class _Maker:
         measured = tuple(self._finished(written) for written in main.finished)
         promised = tuple(solves.relation(self.values, written) for written in main.checks)
         asked = [solves.solve(self.values, written) for written in main.solves]
-        own = self._booklet(unbroken)
+        own = own_booklet(main, self.written, unbroken, self.beside, self.notes)
+        bought = notions(self.values, main, unbroken)
         own_measures = self._own_measures()
         stop_if_errors(self.notes)
         closed, ordered = solves.close(self.values, asked)
@@ -132,23 +134,12 @@ class _Maker:
             cloths=tuple(self.values.cloths.planned(pieces, self.fabric)),
             notes=tuple(self.notes),
             booklet=own,
+            notions=bought,
             patches=onto,
             blocks=tuple(block for block in blocks if block.edges),
             moved_from={p.name: p.origin.draft.text for p in main.pieces if p.origin and p.body.moves},
             own_measures=own_measures,
         )
-
-    def _booklet(self, pieces: Sequence[PieceOf[Value, Value]]) -> Booklet:
-        """The designer's own lines; those on a piece that the chosen options lack are left out."""
-        known = {line.name for line in (*self.main.joins, *self.main.patches)}
-        gone = {line.name for line in (*self.written.joins, *self.written.patches)} - known
-        gone |= {piece.name for piece in self.written.pieces} - {piece.name for piece in pieces}
-        lines = [line for line in self.main.booklet if isinstance(line, tree.Setting) or line.to.parts[0] not in gone]
-        stitched_on = {line.piece.text for line in self.main.patches}
-        for piece in pieces:
-            if piece.name not in stitched_on:
-                known |= {f"{piece.name}.{edge.name}" for edge in piece.edges if edge.turned_up}
-        return booklet(lines, known, self.beside, self.notes)
 
     def _head(self) -> tree.Pattern:
         """The pattern's own block, or `Problems` where there is none."""

@@ -13,7 +13,7 @@ from draft.base.record import dataclass
 from draft.base.units import Kind
 from draft.bodies.own_measure import Known, OwnMeasure, known_with
 from draft.bodies.wearers import WOMEN, Wearers
-from draft.garment.garment import ClothOf, FinishedOf, JoinOf, Patch, PieceOf
+from draft.garment.garment import ClothOf, FinishedOf, JoinOf, NotionOf, Patch, PieceOf
 from draft.language.tree import Node, Sort
 from draft.plan.advice import NOTHING, Booklet
 
@@ -200,6 +200,7 @@ class Plan:
     """What of it the pattern leans on, as the command line lists it."""
     notes: tuple[Note, ...] = ()
     booklet: Booklet = NOTHING
+    notions: tuple[NotionOf[Value], ...] = ()
     patches: tuple[Patch, ...] = ()
     cloths: tuple[ClothOf[Value], ...] = ()
     """Those of several that a piece is cut of."""

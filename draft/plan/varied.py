@@ -22,12 +22,17 @@ def _by_name(line: Any) -> str:
     return str(line.name)
 
 
-def booklet_key(line: tree.Setting | tree.Advice) -> str:
-    """What tells lines of a booklet apart: a setting's word, or the join or hem that a step is about."""
+_Told = tree.Setting | tree.Topic | tree.Advice
+
+
+def booklet_key(line: _Told) -> str:
+    """What tells lines of a booklet apart: a setting's word, a topic, or the step that one is about."""
+    if isinstance(line, tree.Topic):
+        return f"about {line.about}"
     return line.word if isinstance(line, tree.Setting) else line.to.text
 
 
-_NAMED = ("measures", "properties", "cloths", "styles", "values", "templates", "finished")
+_NAMED = ("measures", "properties", "cloths", "styles", "values", "templates", "finished", "notions")
 _SECTIONS: dict[str, tuple[str, ...]] = {
     "": ("pieces", "templates", "styles", "values", "measures", "properties", "cloths"),
     "body": ("measures",),
@@ -36,6 +41,7 @@ _SECTIONS: dict[str, tuple[str, ...]] = {
     "let": ("values",),
     "joins": ("joins", "patches"),
     "measurements": ("finished",),
+    "notions": ("notions",),
     "booklet": ("booklet",),
 }
 """The fields of a file that a `without` takes lines from, by the section that it stands in."""
@@ -137,7 +143,7 @@ class Varied:
 
 
 def _key(line: Any) -> str:
-    return booklet_key(line) if isinstance(line, tree.Setting | tree.Advice) else str(line.name)
+    return booklet_key(line) if isinstance(line, _Told) else str(line.name)
 
 
 def _unknowns(solve: tree.Solve) -> set[str]:

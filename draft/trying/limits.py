@@ -46,13 +46,14 @@ def try_limits(request: Request, say: Callable[[str], None] = lambda words: None
     """
     texts = texts_for(request.pattern)
     planned = plan_for(request, texts)
-    sizes, _ = find_bodies(request.whom, planned.chart, planned.plan.measures, planned.plan.known)
-    stop_if_errors(body_notes(sizes, planned.plan.measures, planned.plan.known))
+    plan = planned.plan
+    sizes, _ = find_bodies(request.whom, planned.chart, plan.measures, plan.known, plan.wearers)
+    stop_if_errors(body_notes(sizes, plan.measures, plan.known))
     plans = Plans(request, texts, planned.fabric)
     offers = offers_of(plans)
     settings = settings_of(offers)
     middle = len(sizes) // 2
-    bodies = beside(sizes, middle, planned.plan.measures)
+    bodies = beside(sizes, middle, plan.measures)
     ends = sizes.select([sizes.names[k] for k in (0, middle, len(sizes) - 1)])
     found = _Finder(plans, middle)
     say("trying each style alone")
@@ -61,7 +62,7 @@ def try_limits(request: Request, say: Callable[[str], None] = lambda words: None
     say("trying pairs of styles")
     found.look(settings.pairs, ends)
     return Limits(
-        planned.plan.title, tuple(offers), settings, bodies, ends, tuple(found.causes.ordered()), found.drawn,
+        plan.title, tuple(offers), settings, bodies, ends, tuple(found.causes.ordered()), found.drawn,
         sizes.names[middle],
     )  # fmt: skip
 

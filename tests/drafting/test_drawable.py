@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from draft.base.notes import Problems
-from draft.drafting.drawable import MOST_DRAWN, MOST_SIZES, stop_if_too_much
+from draft.drafting.drawable import MOST_DRAWN, MOST_SIZES, stop_if_not_drawable
 from draft.laying.lay_sizes import sizes_of
 from draft.paper.pages.sheet import drafted_bodies
 from tests.asking import bundled
@@ -15,7 +15,7 @@ def of_sizes(count):
     return replace(bundled("marlpit").garment, sizes=tuple(f"size {k}" for k in range(count)))
 
 
-@pytest.mark.parametrize("ask", (stop_if_too_much, drafted_bodies, sizes_of))
+@pytest.mark.parametrize("ask", (stop_if_not_drawable, drafted_bodies, sizes_of))
 def test_too_many_sizes_are_told(ask):
     with pytest.raises(Problems, match=f"{MOST_SIZES + 1} sizes are more") as told:
         ask(of_sizes(MOST_SIZES + 1))
@@ -23,11 +23,11 @@ def test_too_many_sizes_are_told(ask):
 
 
 def test_so_many_sizes_pass():
-    stop_if_too_much(of_sizes(MOST_SIZES))
+    stop_if_not_drawable(of_sizes(MOST_SIZES))
 
 
 def test_many_pieces_in_many_sizes_are_told():
     garment = of_sizes(50)
     crowded = replace(garment, pieces=garment.pieces * (MOST_DRAWN // 50 // len(garment.pieces) + 1))
     with pytest.raises(Problems, match="outlines"):
-        stop_if_too_much(crowded)
+        stop_if_not_drawable(crowded)

@@ -21,6 +21,7 @@ SHELF = Shelf()
 
 NOT_OFFERED = {
     ("booklet", "this step adds nothing"): "the text is the designer's to write",
+    ("notions", "this step adds nothing"): "the text is the designer's to write",
     ("by_size", "sizes are told apart by `size`"): "the rest of the line is another's to say",
     ("notches_marks_and_corners", "there is no piece called `strop`"): "mended so, the edge is one of its own piece",
     ("outline_curved_fold", "`slant` lies on the fold, so it must be one straight leg"): "several legs become one",

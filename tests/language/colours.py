@@ -27,6 +27,11 @@ PHRASES = (
     "as inside",
     "on the left",
     "on the right",
+    "for a lapped zip",
+    "for an invisible zip",
+    "for a slit",
+    "for turning",
+    "instead of",
     "on fold",
     "turned up",
 )

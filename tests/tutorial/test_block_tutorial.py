@@ -19,6 +19,11 @@ STEPS = {state.block.heading: state for state in STATES if state.block.purpose i
 YOURS = tuple(state for state in STATES if state.block.purpose == "yours")
 
 
+def _about(state: State) -> str:
+    """The move that a proposal is about, or else its heading."""
+    return str([*re.findall(r"close.*|slash.*", state.block.text), state.block.heading][0])
+
+
 @pytest.mark.parametrize("heading", STEPS)
 def test_each_step_draws_its_figure(heading: str, tmp_path: Path, rewrite: Rewriting) -> None:
     path = FIGURES / f"block-{int(heading.split('.')[0])}.svg"
@@ -33,7 +38,7 @@ def test_its_seams_fit_in_every_size(heading: str, tmp_path: Path) -> None:
     assert max(float(abs(walked.difference).max()) for walked in walk_seams(found.garment)) < 0.01
 
 
-@pytest.mark.parametrize("state", YOURS, ids=lambda state: re.findall(r"close.*|slash.*", state.block.text)[0][:32])
+@pytest.mark.parametrize("state", YOURS, ids=lambda state: _about(state)[:32])
 def test_what_is_proposed_can_be_drafted(state: State, tmp_path: Path) -> None:
     found = drafted_state(state, tmp_path, sizes=None)
     assert found.outcome.drafted.all()

@@ -17,6 +17,7 @@ FORMS: dict[str, tuple[Form, ...]] = {
     "joins": in_pattern.JOINS,
     "relations and measurements": in_pattern.RELATIONS,
     "values": in_pattern.VALUES,
+    "notions": blocks.NOTIONS,
     "the booklet": blocks.BOOKLET,
 }
 """Every form, grouped as the reference shows them."""

@@ -89,11 +89,28 @@ BLOCKS = (
          '    length of front.hem at least 40 cm   "there is room to walk" else "choose a longer slit"'),
 )  # fmt: skip
 
+NOTIONS = (
+    Form("notions", 'notions\n    NAME [LENGTH|NUMBER|for JOIN, EDGE, MARK] "SENTENCE"',
+         "What is bought besides the cloth. How much is said, or is read off the draft: `for` a seam it is as long as "
+         "that, or as long a zip as its opening takes; for an edge as long as that is drawn up; for marks as many as "
+         "they are. A zip for an opening and elastic for a casing are listed of themselves: a line for them adds "
+         "words.",
+         'notions\n    thread   1                 "in the colour of the cloth"\n'
+         '    buttons  for front.holes   "18 mm"'),
+    Form("for, of a notion", "NAME for JOIN|EDGE|MARK[, JOIN|EDGE|MARK]",
+         "What it is used for; every size needs as much as its own seams, edges and marks ask for.",
+         'tape  for shoulder   "clear elastic, 6 mm wide"', inside="notions"),
+)  # fmt: skip
+
 BOOKLET = (
     Form("booklet", "booklet",
          "What the designer adds to the booklet that is printed with the pattern.",
          'booklet\n    text     "A top for warm days."\n    licence  "CC BY 4.0"\n'
          '    step neck "Try the band on before it is sewn."'),
+    Form("about", 'about TOPIC "TEXT"',
+         "A paragraph about `garment`, `skill`, `cloth`, `fitting`, `care` or `testing`, printed where the booklet "
+         "speaks of that.",
+         'about cloth "A jersey that drapes; a stiff knit stands away."', inside="booklet"),
     Form("text", 'text "TEXT"',
          "A paragraph about the garment, on the booklet's cover.",
          'text "A top for warm days."', inside="booklet"),
@@ -106,9 +123,14 @@ BOOKLET = (
     Form("link", 'link "ADDRESS"',
          "Where there is more, printed with a code that a telephone reads.",
          'link "https://example.org/marlpit"', inside="booklet"),
-    Form("step", 'step JOIN "TEXT" [picture "FILE"]',
-         "Words, a drawing or both for the step that sews a join, or that hems an edge such as `front.hem`.",
+    Form("step", 'step JOIN "TEXT" [picture "FILE"] [link "ADDRESS"]',
+         "Words, a drawing or a link for a step that is there of itself: that sews a join, hems an edge such as "
+         "`front.hem`, sews the darts of an edge, or makes a row of buttonholes.",
          'step neck "Try the band on before it is sewn." picture "neck.svg"', inside="booklet"),
+    Form("step, of her own", 'step NAME after|before|instead of STEP "TEXT" [picture "FILE"] [link "ADDRESS"]',
+         "A step of the designer's own, before, after or instead of another. Where the name is that of a step which is "
+         "there of itself, that one is moved there, and its words may be left out.",
+         'step rolled_hem instead of front.hem "Roll the hem, and sew it by hand."', inside="booklet"),
 )  # fmt: skip
 
 HEAD = (

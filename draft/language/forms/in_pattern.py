@@ -25,9 +25,15 @@ JOINS = (
          "What lies between the two sides of a join and is caught in its seam.",
          "stand_top  outside stand.top to inside stand.top, catching collar.seat", inside="join"),
     Form("open", "open LENGTH from POINT [on the left|on the right]",
-         "Of a join: so much of it is not sewn, from one of its ends, or from a place within it on towards its end: "
-         "for a slit, a zip, a hole to turn the garment through. Where it ends is notched on both sides.",
+         "Of a join: so much of it is not sewn, from one of its ends, or from a place within it on towards its end. "
+         "Where it ends is notched on both sides.",
          "side  front.side to back.side, open 20 cm from front.waist_side on the left", inside="join"),
+    Form("for, of an opening",
+         "open LENGTH from POINT [for a lapped zip|for an invisible zip|for a slit|for turning]",
+         "Of what is left open of a join: how it is finished. The booklet puts the zip in and lists it among what is "
+         "bought, hems a slit with the allowances of its seam, or closes a hole by hand once all is turned through it.",
+         "side  front.side to back.side, open 20 cm from front.waist_side on the left for a lapped zip",
+         inside="join"),
     Form("onto, of an edge", "NAME [outside|inside] EDGE onto JOIN",
          "An edge that is turned under and stitched down on a seam.",
          "cuff_down  inside cuff.long onto cuff_set", inside="join"),

@@ -16,6 +16,7 @@ from draft.paper.booklet.measures_section import measures_section
 from draft.paper.booklet.printing_section import printing_section
 from draft.paper.booklet.sewing_section import sewing_section
 from draft.paper.booklet.sizes_section import sizes_section
+from draft.paper.booklet.topics import testing_section
 from draft.paper.drawing.document import About, Leaf, Shown, pdf_document
 from draft.paper.drawing.ink import page_description
 
@@ -66,6 +67,7 @@ def book_of(facts: BookletFacts, warn: Warn | None = None) -> tuple[Book, list[p
     lays_section(book, facts)
     sewing_section(book, facts, in_steps)
     bands_section(book, facts)
+    testing_section(book, facts)
     glossary_section(book, facts)
     if not book.pages[max(book.pages)]:
         del book.pages[max(book.pages)]

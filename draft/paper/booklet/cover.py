@@ -54,7 +54,7 @@ def cover(book: Book, facts: BookletFacts, pictures: Sequence[tuple[int, Picture
         if block.height <= room:
             book.full_width(block, 10.0)
             room -= block.height + 10.0
-    for text in own.texts:
+    for text in (*own.texts, *own.about("garment"), *own.about("skill")):
         block = paragraph(facts.wording.named(text), BODY, FULL * 0.8)
         if block.height <= room:
             book.full_width(block, 3.0)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import cached_property
 
 from draft.base.record import dataclass
@@ -12,6 +12,7 @@ from draft.paper.drawing.drawing import Drawing
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat.views import knit
 from draft.paper.pages.paged_sheet import PagedSheet
+from draft.seams.joins_in_order import seam_letters
 
 
 @dataclass(frozen=True)
@@ -65,6 +66,11 @@ class BookletFacts:
     def knit(self) -> bool:
         """Whether the garment is made for cloth that stretches."""
         return knit(self.garment)
+
+    @cached_property
+    def letters(self) -> Mapping[str, str]:
+        """The letter of each seam, which stands on its pieces too."""
+        return seam_letters(self.garment)
 
     @property
     def title(self) -> str:

@@ -2,38 +2,31 @@
 
 from __future__ import annotations
 
-from draft.garment.garment import Join, SidePart, Takeup
+from draft.garment.garment import SidePart, Takeup
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.order import neighbour
-from draft.seams.sides import takeups_of
-
-Folded = set[tuple[str, str]]
-"""The edges, by piece and name, whose darts and pleats are sewn already."""
+from draft.paper.booklet.order import SewingStep
+from draft.seams.joins_in_order import neighbour
 
 
-def takeups_sewn(join: Join, facts: BookletFacts, folded: Folded) -> list[str]:
-    """Darts and pleats of the edges that are sewn here for the first time."""
-    found: list[str] = []
-    pressed: list[str] = []
-    for part in (*join.first, *join.second):
-        piece = facts.garment.piece(part.piece)
-        takeups = takeups_of(piece, piece.edge(part.edge))
-        if takeups and (part.piece, part.edge) not in folded:
-            folded.add((part.piece, part.edge))
-            kinds = ["sewing.darts" if takeup.to is not None else "sewing.pleats" for takeup in takeups]
-            found += sorted(set(kinds))
-            pressed += [_pressed(takeup, part, facts) for takeup in takeups]
-    return [
-        *(facts.wording.say(key) for key in dict.fromkeys(found)),
-        *(text for text in dict.fromkeys(pressed) if text),
-    ]
+def takeups_title(step: SewingStep, facts: BookletFacts) -> str:
+    """`Darts of the front`, or pleats, or both."""
+    kinds = sorted({"darts" if takeup.to is not None else "pleats" for takeup in step.takeups})
+    return facts.wording.say(f"sewing.title_{'_and_'.join(kinds)}", piece=facts.wording.title(step.pieces[0]))
+
+
+def takeups_sewn(step: SewingStep, facts: BookletFacts) -> list[str]:
+    """How the darts and pleats of a piece are sewn and pressed."""
+    kinds = dict.fromkeys("sewing.darts" if takeup.to is not None else "sewing.pleats" for takeup in step.takeups)
+    pressed = [_pressed(takeup, SidePart(step.pieces[0].name, takeup.edge), facts) for takeup in step.takeups]
+    stitch = [facts.said("sewing.stitch_plain")] if "sewing.darts" in kinds else []
+    return [*(facts.wording.say(key) for key in kinds), *(text for text in dict.fromkeys(pressed) if text), *stitch]
 
 
 def _pressed(takeup: Takeup, part: SidePart, facts: BookletFacts) -> str:
     """A dart goes to the middle where nothing else is said and its edge is not trued for another way."""
     towards = takeup.towards
     if not towards and takeup.trued_over is not None:
-        towards = neighbour(facts.garment, SidePart(part.piece, part.edge), at_end=False)[1]
+        towards = neighbour(facts.garment, part, at_end=False)[1]
     if not towards:
         return facts.wording.say("sewing.press_darts") if takeup.to is not None else ""
     kind = "dart" if takeup.to is not None else "pleat"

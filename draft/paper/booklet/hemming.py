@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from draft.garment.garment import Edge, Patch, Piece, SidePart
 from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.notions_words import sewn_in
 
-Hemmed = tuple[tuple[Piece, Edge], ...]
+Hemmed = Sequence[tuple[Piece, Edge]]
 
 
 def hem(hemmed: Hemmed, facts: BookletFacts) -> list[str]:
@@ -23,9 +26,10 @@ def hem(hemmed: Hemmed, facts: BookletFacts) -> list[str]:
                 length=facts.wording.length(width), edges=names, distance=distance,
             )
         )  # fmt: skip
+    bought = [sewn for edge in hemmed for sewn in sewn_in(f"{edge[0].name}.{edge[1].name}", facts)]
     casing = [facts.wording.say("sewing.casing")] if any(edge.gathered is not None for _, edge in hemmed) else []
     drawn = [facts.wording.say("sewing.casing_elastic")] if any(e.elastic is not None for _, e in hemmed) else []
-    return [*text, *(drawn or casing), facts.said("sewing.stitch_hem")]
+    return [*text, *dict.fromkeys(bought), *(drawn or casing), facts.said("sewing.stitch_hem")]
 
 
 def stitched_on(patch: Patch, facts: BookletFacts) -> list[str]:
@@ -41,7 +45,7 @@ def stitched_on(patch: Patch, facts: BookletFacts) -> list[str]:
     text.append(say("sewing.patch", **fields))
     if hemmed:
         text.append(say("sewing.patch_open"))
-    if piece.cut < onto.cut * (2 if onto.on_fold else 1):
+    if piece.copies() < onto.copies():
         text.append(say("sewing.patch_once"))
     return [*text, facts.said("sewing.stitch_on")]
 

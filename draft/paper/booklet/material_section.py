@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from draft.base.units import MM_PER_INCH
@@ -9,8 +11,10 @@ from draft.fit.stretch import least, needed_stretches
 from draft.geometry.cubic import lines_through
 from draft.paper.booklet.booklet_page import FULL, MAIN_X, SIDE, STRONG, Block, Book, column, combined, paragraph
 from draft.paper.booklet.facts import BookletFacts, ClothAmounts
-from draft.paper.booklet.order import carries
+from draft.paper.booklet.notions_words import is_taped, names_thread, notions_said
 from draft.paper.booklet.sizes_section import TableRows
+from draft.paper.booklet.topics import told
+from draft.paper.booklet.weight import carries
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke
 from draft.paper.drawing.wording import capitalised
 
@@ -26,20 +30,31 @@ def material_section(book: Book, facts: BookletFacts) -> None:
     say = facts.wording.say
     book.section(say("material.title"))
     washing = say("material.unwashed" if facts.drafted.unwashed else "material.wash")
-    book.entry("", paragraph(_cloth(facts), STRONG), *_named(facts), washing)
+    book.entry("", paragraph(_cloth(facts), STRONG), *told("cloth", facts), *_named(facts), washing)
     _need(book, facts)
     if facts.knit:
         _gauge(book, facts)
-    tools = (_thread(facts), facts.said("material.needle"), *([say("material.twin")] if facts.knit else []))
-    if any(carries(join, facts) for join in facts.garment.joins):
-        tools = (*tools, say("material.tape"))
-    listed = [paragraph(f"– {text}") for text in (*tools, say("material.clips"), say("material.iron"))]
-    book.entry(say("material.tools"), column(listed, gap=0.3))
+    _listed(book, say("material.notions"), _bought(facts))
+    twin = [say("material.twin")] if facts.knit else []
+    _listed(book, say("material.tools"), [facts.said("material.needle"), *twin, *_tools(facts)])
+    if care := told("care", facts):
+        book.entry(say("material.topic_care"), *care)
     book.entry(say("material.care"), say("material.blade"), say("material.heat"))
 
 
-def _thread(facts: BookletFacts) -> str:
-    return facts.said("material.thread")
+def _listed(book: Book, title: str, lines: Sequence[str]) -> None:
+    book.entry(title, column([paragraph(f"– {line}") for line in lines], gap=0.3))
+
+
+def _tools(facts: BookletFacts) -> list[str]:
+    return [facts.wording.say("material.clips"), facts.wording.say("material.iron")]
+
+
+def _bought(facts: BookletFacts) -> list[str]:
+    """Notions, with thread, and what carries the weight of a knit, where the designer does not say which."""
+    thread = [] if names_thread(facts) else [facts.said("material.thread")]
+    carrying = [join for join in facts.garment.joins if carries(join, facts) and not is_taped(facts, join.name)]
+    return [*notions_said(facts), *thread, *([facts.wording.say("material.tape")] if carrying else [])]
 
 
 def stretch_asked(facts: BookletFacts) -> tuple[float, float]:

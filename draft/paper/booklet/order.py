@@ -1,110 +1,139 @@
-"""The order of sewing: as joins are declared, but a piece is closed before it is set on, an opening before that.
+"""The steps of sewing in the order of the trade.
 
-What is stitched onto a piece comes first, while that lies flat; hems come last.
+Interfacing and stay stitches come first, then darts and pleats, and what is stitched onto a piece that still lies flat;
+then the joins with their zips, buttonholes once all of their piece is sewn, and hems last. What the designer places
+otherwise goes there (`own_steps.py`).
 """
 
 from __future__ import annotations
 
+from typing import Literal
+
+import numpy as np
+
 from draft.base.record import dataclass
-from draft.garment.garment import Edge, Garment, Join, Patch, Piece, SidePart
-from draft.paper.booklet.facts import BookletFacts, turned_up_edges
+from draft.garment.garment import Edge, Garment, Join, Mark, Opening, Patch, Piece, Takeup
+from draft.geometry.cubic import norm
+from draft.paper.booklet.facts import joined_to, turned_up_edges
+from draft.paper.flat.views import knit
+from draft.plan.advice import Advice
+from draft.seams.joins_in_order import joins_in_order
+from draft.seams.sides import takeups_of
+
+Sort = Literal["interfacing", "stay", "takeups", "patch", "join", "zip", "fastenings", "hem", "slit", "turning", "own"]
+_BOWED = 1.0  # mm: an edge that leaves the straight line by less does not stretch out
 
 
 @dataclass(frozen=True)
 class SewingStep:
-    """One step: a piece stitched on, a join, or the hem of some edges of one name."""
+    """One step: what it is about is in the field of its sort."""
 
     name: str
+    sort: Sort
     patch: Patch | None = None
     join: Join | None = None
-    hem: tuple[tuple[Piece, Edge], ...] = ()
+    opening: Opening | None = None
+    edges: tuple[tuple[Piece, Edge], ...] = ()
+    pieces: tuple[Piece, ...] = ()
+    takeups: tuple[Takeup, ...] = ()
+    marks: tuple[Mark, ...] = ()
+    own: Advice | None = None
+
+    @property
+    def names(self) -> frozenset[str]:
+        """All that a designer may call the step by: its join, or edges and marks with their pieces."""
+        if self.sort in ("hem", "takeups"):
+            return frozenset(f"{piece.name}.{edge.name}" for piece, edge in self.edges)
+        if self.sort == "fastenings":
+            return frozenset(f"{piece.name}.{mark.name}" for piece in self.pieces for mark in self.marks)
+        return frozenset() if self.sort in ("interfacing", "stay") else frozenset([self.name])
 
 
 def sewing_order(garment: Garment) -> list[SewingStep]:
-    """All steps in their order."""
-    rest, done = [join for join in garment.joins if not join.caught], list[Join]()
-    while rest:
-        ready = next((join for join in _going_on(done, rest) if not _waits(garment, join, rest)), rest[0])
-        rest.remove(ready)
-        done.append(ready)
-    found = [SewingStep(patch.name, patch=patch) for patch in garment.patches]
-    found += [SewingStep(join.name, join=join) for join in done]
-    return found + [SewingStep(name, hem=tuple(edges)) for name, edges in turned_up_edges(garment).items()]
+    """All steps in their order, without the designer's own."""
+    found = [*_prepared(garment), *_takeups(garment)]
+    found += [SewingStep(patch.name, "patch", patch=patch) for patch in garment.patches]
+    joins = joins_in_order(garment)
+    for number, join in enumerate(joins):
+        found += _join(join)
+        rest = {piece for other in joins[number + 1 :] for piece in other.pieces}
+        found += _fastenings(garment, join.pieces - rest)
+    found += _fastenings(garment, {piece.name for piece in garment.pieces} - {n for j in joins for n in j.pieces})
+    found += [SewingStep(name, "hem", edges=tuple(edges)) for name, edges in turned_up_edges(garment).items()]
+    return [*found, *_left_for_last(joins)]
 
 
-def _going_on(done: list[Join], rest: list[Join]) -> list[Join]:
-    """What is left, beginning with seams that close the same piece as the last one did: they are sewn in one go."""
-    last = done[-1].pieces if done else frozenset()
-    return sorted(rest, key=lambda join: not (len(last) == 1 and join.pieces == last and not join.onto))
+def _left_for_last(joins: list[Join]) -> list[SewingStep]:
+    """Slits, which are hemmed over the hem, and holes that all is turned through."""
+    opened = [(join, opening) for join in joins for opening in join.openings]
+    slits = [SewingStep(join.name, "slit", join=join, opening=one) for join, one in opened if one.use == "slit"]
+    holes = [SewingStep(join.name, "turning", join=join, opening=one) for join, one in opened if one.use == "turning"]
+    return slits + holes
 
 
-def _waits(garment: Garment, join: Join, rest: list[Join]) -> bool:
-    """Whether another join must be sewn before."""
-    return any(other is not join and _first(garment, other, join) for other in rest)
+def _join(join: Join) -> list[SewingStep]:
+    """A join with the zips that go into it: an invisible one before its seam is sewn, a lapped one after that."""
+    before = [o for o in join.openings if o.use == "invisible zip"]
+    after = [o for o in join.openings if o.use == "lapped zip"]
+    return [
+        *(SewingStep(join.name, "zip", join=join, opening=opening) for opening in before),
+        SewingStep(join.name, "join", join=join),
+        *(SewingStep(join.name, "zip", join=join, opening=opening) for opening in after),
+    ]
 
 
-def _first(garment: Garment, other: Join, join: Join) -> bool:
-    """Whether `other` closes a piece that `join` sets on, or the opening that it is set on."""
-    if _before_lying(garment, other, join):
-        return True
-    if other.pieces == _set_on(join) and not other.is_lying:
-        return True
-    side = join.second if len(join.second) > 1 else join.first
-    if len(side) < 2 or set(_parts(other)) & set(_parts(join)):
-        return False
-    return any(_between(garment, a, b, other) for a, b in zip(side, side[1:] + side[:1], strict=True))
+def _prepared(garment: Garment) -> list[SewingStep]:
+    """Interfacing on its pieces, and stay stitches along curved edges of woven cloth that another piece is set onto."""
+    faced = tuple(piece for piece in garment.pieces if any(is_interfacing(cut.cloth) for cut in piece.cuts))
+    found = [SewingStep("interfacing", "interfacing", pieces=faced)] if faced else []
+    stayed = [] if knit(garment) else [(p, e) for p in garment.pieces for e in p.edges if _is_stayed(garment, p, e)]
+    return [*found, SewingStep("stay", "stay", edges=tuple(stayed))] if stayed else found
 
 
-def _before_lying(garment: Garment, other: Join, join: Join) -> bool:
-    """Whether `other` is the seam on which `join` stitches down, or sews what `join` stitches down or catches."""
-    if other.onto:
-        return False
-    if join.onto:
-        return other.name == join.onto or bool(other.pieces & {part.piece for part in join.first})
-    return bool(other.pieces) and other.pieces <= {part.piece for part in caught_in(garment, join)}
+def is_interfacing(cloth: str) -> bool:
+    """Whether a cloth is one that is ironed or sewn onto the wrong side of another, by its name."""
+    return "interfacing" in cloth.split("_")
 
 
-def caught_in(garment: Garment, join: Join) -> tuple[SidePart, ...]:
-    """What lies between the two sides of a join."""
-    return next((other.second for other in garment.joins if other.caught and other.name == join.name), ())
+def _is_stayed(garment: Garment, piece: Piece, edge: Edge) -> bool:
+    """Whether an edge is curved and is bound by a band or a facing."""
+    return _is_bowed(edge) and any(
+        join.faced or (len(join.pieces) > 1 and _is_alone(garment, join, piece))
+        for join in joined_to(garment, piece.name, edge.name)
+        if not join.is_lying
+    )
 
 
-def _set_on(join: Join) -> set[str]:
-    """The piece that a join sets on: one that is stretched to its opening, or one edge of it sewn to several."""
-    if join.stretched:
-        return {part.piece for part in join.first}
-    sides = sorted((join.first, join.second), key=len)
-    own, others = ({part.piece for part in one} for one in sides)
-    return own - others if len(sides[0]) == 1 < len(sides[1]) else set()
-
-
-def _parts(join: Join) -> list[tuple[str, str]]:
-    return [(part.piece, part.edge) for part in (*join.first, *join.second)]
-
-
-def _between(garment: Garment, a: SidePart, b: SidePart, other: Join) -> bool:
-    """Whether a join sews the edges that follow one edge of an opening and come before the next."""
-    if len(other.first) != 1 or len(other.second) != 1 or a.piece == b.piece:
-        return False
-    ends = {neighbour(garment, a, at_end=True), neighbour(garment, b, at_end=False)}
-    return ends == set(_parts(other))
-
-
-def neighbour(garment: Garment, part: SidePart, at_end: bool) -> tuple[str, str]:
-    """The edge that meets an edge of a side at the side's end, or at its beginning: its piece and its name."""
-    names = [edge.name for edge in garment.piece(part.piece).edges]
-    step = 1 if at_end != part.reverse else -1
-    return part.piece, names[(names.index(part.edge) + step) % len(names)]
-
-
-def carries(join: Join, facts: BookletFacts) -> bool:
-    """Whether a knit hangs from this seam: it begins or ends at an opening that a band is stretched to, at the neck."""
-    if not facts.knit or len(join.first) != 1 or join.fit != "even":
-        return False
-    ends = [neighbour(facts.garment, join.first[0], at_end) for at_end in (False, True)]
-    for other in facts.garment.joins:
-        for piece, edge in ends:
-            if other.stretched and (piece, edge) in {(part.piece, part.edge) for part in other.second}:
-                start = [neighbour(facts.garment, SidePart(piece, edge), at_end) for at_end in (False, True)]
-                return any(facts.garment.piece(p).edge(e).on_fold for p, e in start)
+def _is_alone(garment: Garment, join: Join, piece: Piece) -> bool:
+    """Whether the other side of a join is one straight edge of another piece: that of a band."""
+    for own, other in ((join.first, join.second), (join.second, join.first)):
+        if piece.name in {part.piece for part in own} and len(other) == 1:
+            return not _is_bowed(garment.piece(other[0].piece).edge(other[0].edge))
     return False
+
+
+def _is_bowed(edge: Edge) -> bool:
+    start, end = edge.segments[:, :1, :1], edge.segments[:, -1:, 3:]
+    along = (end - start) / np.maximum(norm(end - start)[..., None], 1e-9)
+    off = edge.segments - start
+    return bool(np.max(np.abs(off[..., 0] * along[..., 1] - off[..., 1] * along[..., 0])) > _BOWED)
+
+
+def _takeups(garment: Garment) -> list[SewingStep]:
+    """The darts and pleats of each piece, in one go."""
+    found = []
+    for piece in garment.pieces:
+        edges = tuple((piece, edge) for edge in piece.edges if takeups_of(piece, edge))
+        if edges:
+            takeups = tuple(takeup for _, edge in edges for takeup in takeups_of(piece, edge))
+            found.append(SewingStep(piece.name, "takeups", edges=edges, pieces=(piece,), takeups=takeups))
+    return found
+
+
+def _fastenings(garment: Garment, pieces: set[str] | frozenset[str]) -> list[SewingStep]:
+    """The buttonholes, buttons and snaps of pieces that are all sewn."""
+    return [
+        SewingStep(piece.name, "fastenings", pieces=(piece,), marks=marks)
+        for piece in garment.pieces
+        if piece.name in pieces and (marks := tuple(mark for mark in piece.marks if mark.fastening))
+    ]

@@ -2,71 +2,122 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import replace
 
-import numpy as np
-
-from draft.garment.garment import Join, SidePart
-from draft.paper.booklet.bands_section import band_ratio
-from draft.paper.booklet.booklet_page import MAIN, STRONG, Block, Book, PlacedPicture, paragraph
-from draft.paper.booklet.facts import BookletFacts, joined_to
-from draft.paper.booklet.folding import Folded, takeups_sewn
-from draft.paper.booklet.hemming import edge_of, hem, stitched_on
-from draft.paper.booklet.left_open_words import left_open
-from draft.paper.booklet.order import SewingStep, carries, neighbour, sewing_order
+from draft.base.arrays import Floats
+from draft.paper.booklet.booklet_page import (
+    FULL,
+    MAIN,
+    MAIN_X,
+    NOTHING,
+    SIDE,
+    STRONG,
+    Block,
+    Book,
+    PlacedPicture,
+    combined,
+    paragraph,
+)
+from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.flat_pieces import mark_lines, takeup_lines
+from draft.paper.booklet.folding import takeups_sewn, takeups_title
+from draft.paper.booklet.hemming import hem, stitched_on
+from draft.paper.booklet.join_words import joined
+from draft.paper.booklet.opening_words import closed_by_hand, opening_title, slit_hemmed, zip_put_in
+from draft.paper.booklet.order import SewingStep, sewing_order
+from draft.paper.booklet.own_steps import advice_on, with_own
 from draft.paper.booklet.pictures import PicturePage
-from draft.paper.booklet.step_drawing import Drawer
-from draft.paper.booklet.two_sides import caught, sides_together, stitched_down, the_side
+from draft.paper.booklet.preparing import fastened, fastened_title, interfaced, stayed
+from draft.paper.booklet.step_drawing import FINE_SEAM, SEAM, Drawer
+from draft.paper.booklet.topics import told
+from draft.paper.drawing.document import Link
 from draft.paper.drawing.wording import capitalised
 from draft.paper.flat.bands import Band, bands
 from draft.plan.advice import Advice
-from draft.seams.sides import side
-from draft.seams.walk import goes_on_along, is_peaked
 
 Pictures = Mapping[int, tuple[int, PicturePage]]
 """The designer's pictures by the advice that they belong to (by identity): their number, and what they are."""
 
 _TALLEST = 80.0
-_EASED = 0.002
-"""A side longer by less than this share is as long as the other for a maker."""
+_NUMBERS = 24.0  # mm at the right of the table of stitches
 
 
 def sewing_section(book: Book, facts: BookletFacts, pictures: Pictures) -> None:
     """The whole section."""
     say, garment = facts.wording.say, facts.garment
     book.section(say("sewing.title"))
-    book.entry("", say("sewing.text"), *_allowances(facts), facts.said("sewing.try"))
-    book.entry(say("sewing.stitches"), facts.said("sewing.stitches_text"), say("sewing.scrap"))
+    book.entry("", say("sewing.text"), say("sewing.letters"), *_allowances(facts), facts.said("sewing.try"))
+    _stitches(book, facts)
     book.entry(say("sewing.pressing"), facts.said("sewing.press_all"))
+    if fitting := told("fitting", facts):
+        book.entry(say("sewing.fitting"), *fitting)
     drawer = Drawer.of(garment, facts.middle)
     found = {band.piece.name: band for band in bands(garment, facts.middle)}
-    darted: Folded = set()
-    for number, step in enumerate(sewing_order(garment), 1):
-        picture = _picture(step, drawer)
-        text = _text(step, facts, found, darted)
-        title = f"{number}  {_title(step, facts)}"
-        own = [block for advice in _advice(step, facts) for block in _own(advice, pictures, facts)]
-        book.entry(picture, paragraph(title, STRONG), *own, *text)
+    own = facts.drafted.plan.booklet
+    for number, step in enumerate(with_own(sewing_order(garment), own.advice), 1):
+        title = paragraph(f"{number}  {_title(step, facts)}", STRONG)
+        said = [block for advice in advice_on(step, own.advice) for block in _own(advice, pictures, facts)]
+        book.entry(_picture(step, drawer), title, *said, *_text(step, facts, found))
     book.entry("", paragraph(say("sewing.finish"), STRONG), say("sewing.finish_text"))
 
 
 def _picture(step: SewingStep, drawer: Drawer) -> Block:
     if step.patch:
         return drawer.patch(step.patch)
-    return drawer.join(step.join) if step.join else drawer.edges([(p.name, e.name) for p, e in step.hem])
+    if step.join:
+        return drawer.opening(step.join, step.opening) if step.opening else drawer.join(step.join)
+    if step.sort == "hem":
+        return drawer.edges([(piece.name, edge.name) for piece, edge in step.edges])
+    thick = _worked_on(step, drawer.body)
+    return drawer.on_pieces(thick, FINE_SEAM if step.takeups or step.marks else SEAM) if thick else NOTHING
 
 
-def _text(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band], darted: Folded) -> list[str]:
+def _worked_on(step: SewingStep, body: int) -> dict[str, list[Floats]]:
+    """The lines of each piece, y up, that a step on pieces lying flat is about."""
+    found: dict[str, list[Floats]] = {piece.name: [] for piece in step.pieces}
+    if step.sort == "stay":
+        for piece, edge in step.edges:
+            found.setdefault(piece.name, []).append(edge.segments[body])
+    for piece in step.pieces:
+        found[piece.name] += [line for one in step.takeups for line in takeup_lines(piece, one, body)]
+        found[piece.name] += [line for mark in step.marks for line in mark_lines(mark, body)]
+    return found
+
+
+def _text(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band]) -> list[str]:
     if step.patch:
         return stitched_on(step.patch, facts)
-    return _join(step.join, facts, found, darted) if step.join else hem(step.hem, facts)
+    if step.join and step.opening:
+        return _of_opening(step, facts)
+    if step.join:
+        return joined(step.join, facts, found)
+    if step.sort == "hem":
+        return hem(step.edges, facts)
+    words = {"interfacing": interfaced, "stay": stayed, "takeups": takeups_sewn, "fastenings": fastened}
+    return words[step.sort](step, facts) if step.sort in words else []
+
+
+def _of_opening(step: SewingStep, facts: BookletFacts) -> list[str]:
+    assert step.join and step.opening
+    if step.sort == "zip":
+        return zip_put_in(step.join, step.opening, facts)
+    return slit_hemmed(step.join, facts) if step.sort == "slit" else closed_by_hand(facts)
 
 
 def _title(step: SewingStep, facts: BookletFacts) -> str:
-    if step.join or step.patch:
-        return capitalised(facts.wording.named(step.name))
-    return capitalised(facts.wording.say("sewing.hem")) if step.name == "hem" else capitalised(facts.edge(step.name))
+    named, say = facts.wording.named, facts.wording.say
+    if step.sort in ("interfacing", "stay"):
+        return say(f"sewing.title_{step.sort}")
+    if step.sort == "takeups":
+        return takeups_title(step, facts)
+    if step.sort == "fastenings":
+        return fastened_title(step, facts)
+    if step.join and step.opening:
+        return opening_title(step.sort, step.join, facts)
+    if step.join:
+        return say("sewing.title_join", seam=capitalised(named(step.name)), letter=facts.letters[step.join.name])
+    return capitalised(say("sewing.hem")) if step.name == "hem" else capitalised(named(step.name))
 
 
 def _allowances(facts: BookletFacts) -> list[str]:
@@ -81,196 +132,30 @@ def _allowances(facts: BookletFacts) -> list[str]:
     return [*text, facts.wording.say("sewing.unwashed")] if facts.drafted.unwashed else text
 
 
-# ---- joins ----------------------------------------------------------------------------------------------------------
-
-
-def _join(join: Join, facts: BookletFacts, found: Mapping[str, Band], darted: Folded) -> list[str]:
-    """The sentences of one join."""
-    text = takeups_sewn(join, facts, darted)
-    if join.onto:
-        return [*text, *stitched_down(join, facts)]
-    if join.of_layers:
-        return [*text, *sides_together(join, facts), *_notches(join, facts), *left_open(join, facts), _stitch(facts)]
-    if len(join.pieces) == 1:
-        text += [*_closed(join, facts, found), *_open(join, facts)]
-        return [*text, _stitch(facts), *_ring_folded(join, facts, found)]
-    band = found.get(join.first[0].piece) or found.get(join.second[0].piece)
-    if band and band.join is join:
-        return [
-            *text,
-            *_band(band, facts),
-            *caught(join, facts),
-            *left_open(join, facts),
-            _stitch(facts),
-            *_after_band(facts),
-        ]
-    if len(join.first) == len(join.second) == 1:
-        text += _pair(join, facts)
-    elif _tube(join, facts):
-        text += [facts.wording.say("sewing.set_in", piece=_the(join.first[:1], facts))]
-    else:
-        text += [facts.wording.say("sewing.plain", first=_the(join.first, facts), second=_the(join.second, facts))]
-    text += [*caught(join, facts), *_fitted(join, facts), *_notches(join, facts), *_open(join, facts)]
-    if carries(join, facts):
-        text.append(facts.wording.say("sewing.tape"))
-    return [*text, _stitch(facts), _pressed(join, facts)]
-
-
-def _open(join: Join, facts: BookletFacts) -> list[str]:
-    """What is left open of a seam, and where that of one edge goes on as an opening."""
-    found = left_open(join, facts)
-    if not len(join.first) == len(join.second) == 1:
-        return found
-    part, piece = join.first[0], facts.garment.piece(join.first[0].piece)
-    beside = [neighbour(facts.garment, part, at_end)[1] for at_end in (False, True)]
-    names = [facts.edge(name) for name in beside if piece.edge(name).unjoined and goes_on_along(piece, part.edge, name)]
-    return [*found, *([facts.wording.say("sewing.open", edges=facts.wording.listed(names))] if names else [])]
-
-
-def _pair(join: Join, facts: BookletFacts) -> list[str]:
-    """One edge to one edge."""
-    first, second = join.first[0], join.second[0]
-    key = "along" if first.edge == second.edge else "edges"
-    twice = side(facts.garment, join.first).copies == 2
-    fields = {"first": _the([first], facts), "second": _the([second], facts), "edge": facts.edge(first.edge)}
-    return [facts.wording.say(f"sewing.{key}{'_two' if twice else ''}", **fields, other=facts.edge(second.edge))]
-
-
-def _closed(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[str]:
-    """A piece sewn to itself: to the other of its pair, into a ring, or into a tube."""
-    piece = facts.garment.piece(join.first[0].piece)
-    edges = list(dict.fromkeys(part.edge for part in (*join.first, *join.second)))
-    fields = {"piece": facts.piece(piece), "edge": facts.edge(edges[0]), "other": facts.edge(edges[-1])}
-    if len(edges) == 1:
-        key = "sewing.itself_folded" if piece.on_fold and piece.cut == 1 else "sewing.itself"
-        return [facts.wording.say(key, **fields), *_notches(join, facts)]
-    if _closed_before(join, facts):
-        return [facts.wording.say("sewing.ring_on", **fields)]
-    kind, each = "ring" if piece.name in found else "tube", "_each" if piece.cut > 1 else ""
-    return [facts.wording.say(f"sewing.{kind}{each}", **fields), *_notches(join, facts)]
-
-
-def _closings(join: Join, facts: BookletFacts) -> list[Join]:
-    """All joins that sew the same piece to itself, in the order in which they are sewn."""
-    piece = join.first[0].piece
-    return [step.join for step in sewing_order(facts.garment) if step.join and step.join.closes(piece)]
-
-
-def _closed_before(join: Join, facts: BookletFacts) -> bool:
-    """Whether the seam goes on from one that closed the ends of the same piece, round a corner."""
-    before = _closings(join, facts)
-    before = before[: before.index(join)]
-    parts = [part for one in before for part in (*one.first, *one.second)]
-    ends = {neighbour(facts.garment, part, at_end) for part in parts for at_end in (False, True)}
-    return all((part.piece, part.edge) in ends for part in (*join.first, *join.second))
-
-
-def _ring_folded(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[str]:
-    """A band is folded along its length once its ends are closed."""
-    band = found.get(join.first[0].piece)
-    last = _closings(join, facts)[-1] is join
-    return [facts.wording.say("sewing.ring_fold")] if band and last and _folded(band) else []
-
-
-def _folded(band: Band) -> bool:
-    """Whether a band's finished width is half of what is cut."""
-    return "other_long" in {edge.name for edge in band.piece.edges} or len(band.piece.edges) > 3
-
-
-def _band(band: Band, facts: BookletFacts) -> list[str]:
-    say, join = facts.wording.say, band.join
-    edges = facts.wording.listed([edge_of(part, facts) for part in band.edges])
-    ring = any(other.closes(band.piece.name) for other in facts.garment.joins)
-    own = next(parts for parts in (join.first, join.second) if parts != band.edges)
-    text = [say("sewing.band" if ring else "sewing.band_flat", piece=_the(own, facts), edges=edges)]
-    text += [say("sewing.quarters")] if ring and sum(not n.double for n in join.notches) == 3 else _notches(join, facts)
-    if join.ratio is not None and join.stretched:
-        share = float(np.mean(band_ratio(band, facts)[list(facts.bodies)]))
-        text.append(say("sewing.shorter", share=facts.wording.percent(share)))
-    text += _fitted(join, facts)
-    if _at_a_point(band, facts):
-        text.append(say("sewing.point"))
-    return [*text, *(_band_seam(band, facts) if ring else [])]
-
-
-def _at_a_point(band: Band, facts: BookletFacts) -> bool:
-    """Whether the band's opening begins at a point, as that of a V neck does."""
-    begin = band.edges[0]
-    piece = facts.garment.piece(begin.piece)
-    return piece.on_fold and is_peaked(piece, begin.edge, at_start=not begin.reverse)
-
-
-def _band_seam(band: Band, facts: BookletFacts) -> list[str]:
-    """Where the band's own seam comes to lie: at the beginning of its opening."""
-    begin = band.edges[0]
-    piece, edge = neighbour(facts.garment, begin, at_end=False)
-    if facts.garment.piece(piece).edge(edge).on_fold:
-        return [facts.wording.say("sewing.band_seam_middle", piece=facts.piece(facts.garment.piece(piece)))]
-    joins = joined_to(facts.garment, piece, edge)
-    return [facts.wording.say("sewing.band_seam_at", seam=facts.wording.named(joins[0].name))] if joins else []
-
-
-def _after_band(facts: BookletFacts) -> list[str]:
+def _stitches(book: Book, facts: BookletFacts) -> None:
+    """What is sewn with which stitch, and its number: here alone."""
     say = facts.wording.say
-    if not facts.knit:
-        return []
-    return [say("sewing.press_band")]
-
-
-def _tube(join: Join, facts: BookletFacts) -> bool:
-    """Whether one whole piece, closed to a tube before, goes into an opening of several edges."""
-    piece = join.first[0].piece
-    return len(join.first) == 1 and len(join.second) > 1 and any(other.closes(piece) for other in facts.garment.joins)
-
-
-def _fitted(join: Join, facts: BookletFacts) -> list[str]:
-    if join.ratio is None:
-        return []
-    longer = float(np.mean(join.ratio[list(facts.bodies)])) - 1
-    if join.fit == "gathered":
-        return [facts.wording.say("sewing.gathered", first=_the(join.first, facts))]
-    if join.fit == "eased" and longer > _EASED:
-        share = facts.wording.percent(longer) if longer >= 0.01 else facts.wording.say("units.percent", number="1")
-        return [capitalised(facts.wording.say("sewing.eased", first=_the(join.first, facts), share=share))]
-    return []
-
-
-def _notches(join: Join, facts: BookletFacts) -> list[str]:
-    if not join.notches:
-        return []
-    double = any(notch.double for notch in join.notches)
-    return [facts.wording.say("sewing.notches_double" if double else "sewing.notches")]
-
-
-def _pressed(join: Join, facts: BookletFacts) -> str:
-    """To one side where the seam is overlocked, open where it is not."""
-    if not facts.knit:
-        return facts.wording.say("sewing.press_open")
-    return facts.wording.say("sewing.press_to", piece=_the(join.second[-1:], facts))
-
-
-def _stitch(facts: BookletFacts) -> str:
-    return facts.said("sewing.stitch")
-
-
-def _the(parts: Sequence[SidePart], facts: BookletFacts) -> str:
-    return the_side(parts, facts)
+    book.entry(say("sewing.stitches"), say("sewing.stitches_text"), say("sewing.scrap"))
+    for key in facts.wording.keys(f"stitches.{'knit' if facts.knit else 'woven'}."):
+        use, number = paragraph(say(f"{key}.use"), STRONG, SIDE), paragraph(say(f"{key}.number"), STRONG, _NUMBERS)
+        stitch = paragraph(say(f"{key}.stitch"), width=MAIN - _NUMBERS - 4.0)
+        row = combined([use, stitch.moved(MAIN_X, 0.0), number.moved(FULL - _NUMBERS, 0.0)])
+        book.full_width(row, 1.2)
+    book.flow.gap(2.8)
 
 
 # ---- what the designer adds ------------------------------------------------------------------------------------------
 
 
-def _advice(step: SewingStep, facts: BookletFacts) -> list[Advice]:
-    names = {step.name} if step.join or step.patch else {f"{piece.name}.{edge.name}" for piece, edge in step.hem}
-    return [advice for advice in facts.drafted.plan.booklet.advice if advice.to in names]
-
-
 def _own(advice: Advice, pictures: Pictures, facts: BookletFacts) -> list[Block]:
-    """The designer's words, and her picture below them."""
+    """The designer's words, her picture and her link below them."""
     blocks = [paragraph(facts.wording.named(advice.text), replace(STRONG, bold=False))] if advice.text else []
     shown = pictures.get(id(advice))
     if shown:
         number, page = shown
         width = min(MAIN, _TALLEST * page.width / page.height)
         blocks.append(Block((), width * page.height / page.width, (PlacedPicture(number, 0.0, 0.0, width),)))
+    if advice.link:
+        address = paragraph(advice.link)
+        blocks.append(replace(address, links=(Link(0.0, 0.0, MAIN, address.height, advice.link),)))
     return blocks

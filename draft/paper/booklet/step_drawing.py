@@ -8,10 +8,12 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
-from draft.garment.garment import Garment, Join, Patch, Piece, SidePart
+from draft.garment.garment import Garment, Join, Opening, Patch, Piece, SidePart
 from draft.geometry.cubic import lines_through
 from draft.geometry.ruler import chord_length
 from draft.paper.booklet.booklet_page import NOTHING, SIDE, Block
+from draft.paper.booklet.flat_pieces import on_both_halves, pieces_drawn
+from draft.paper.booklet.sewn_part import Runs, open_runs, sewn_runs
 from draft.paper.drawing.drawing import Item, Path, Stroke
 from draft.paper.flat.canvas import Canvas
 from draft.paper.flat.panels import Panel, panels
@@ -21,6 +23,8 @@ from draft.seams.allowance import cutting_line, opened_out, sewing_line
 
 THIN = Stroke(0.22, colour="#555555")
 SEAM = Stroke(0.85, cap="round")
+FINE_SEAM = Stroke(0.45, cap="round")
+"""For lines that lie close to one another: the legs of a dart."""
 GROUND = "#dedede"
 """The right side of the cloth."""
 WRONG = "#ffffff"
@@ -48,12 +52,25 @@ class Drawer:
         """The drawing of a join: pieces on one another, one piece by itself, or the garment that it is sewn to."""
         parts = [*join.first, *join.second]
         names = list(dict.fromkeys(part.piece for part in parts))
+        runs = sewn_runs(self.garment, join, self.body)
         if len(names) == 1:
-            return self._alone(self.garment.piece(names[0]), parts)
+            return self._alone(self.garment.piece(names[0]), runs)
         if len(names) == 2 and all(name in self.panels for name in names):
-            return self._layered([self.panels[name] for name in reversed(names)], parts)
+            return self._layered([self.panels[name] for name in reversed(names)], parts, runs)
         seen = self.edges([(part.piece, part.edge) for part in parts])
-        return seen if seen.height else self._alone(self.garment.piece(names[0]), parts)
+        return seen if seen.height else self._alone(self.garment.piece(names[0]), runs)
+
+    def opening(self, join: Join, opening: Opening) -> Block:
+        """The piece that an opening lies on, by itself, with what stays open thick."""
+        runs = open_runs(self.garment, join, opening, self.body)
+        return self._alone(self.garment.piece(opening.part.piece), runs)
+
+    def on_pieces(self, thick: Mapping[str, Sequence[Floats]], seam: Stroke = SEAM) -> Block:
+        """Pieces by their names as they lie, wrong side up, with lines of each `(n, 4, 2)`, y up, thick."""
+        pieces = [self.garment.piece(name) for name in thick]
+        outlines = {piece.name: opened_cutting_line(piece, self.body) for piece in pieces}
+        lines = {piece.name: on_both_halves(piece, self.body, thick[piece.name]) for piece in pieces}
+        return pieces_drawn(outlines, lines, THIN, seam, WRONG)
 
     def patch(self, patch: Patch) -> Block:
         """The piece that another is stitched onto, its line thick, on both halves where it has two."""
@@ -81,7 +98,7 @@ class Drawer:
         thick = [run * flip + corner for edge in edges for run in best.edges.get(edge, ())]
         return Block((*items, Path(tuple(thick), SEAM)), float(box[1, 1] - box[0, 1]) * scale)
 
-    def _layered(self, layers: Sequence[Panel], parts: Sequence[SidePart]) -> Block:
+    def _layered(self, layers: Sequence[Panel], parts: Sequence[SidePart], runs: Runs) -> Block:
         """One panel on another, right sides together: the lower one grey, the upper one white and a little aside."""
         lines = [panel.move.points(_cut(panel.piece, self.body)) for panel in layers]
         shift = self._meeting(layers, parts)
@@ -96,14 +113,15 @@ class Drawer:
         upper = layers[1]
         thick = [
             (run + shift - np.array([low[0], high[1]])) * np.array([scale, -scale]) + _ASIDE
-            for part in parts
-            if part.piece == upper.piece.name
-            for run in self._both(upper, part.edge)
+            for (piece, _), own in runs.items()
+            if piece == upper.piece.name
+            for line in own
+            for run in self._both(upper, line)
         ]
         return Block((*items, Path(tuple(thick), SEAM)), float(high[1] - low[1]) * scale + _ASIDE)
 
-    def _both(self, panel: Panel, edge: str) -> list[Floats]:
-        line = panel.move.points(panel.piece.edge(edge).segments[self.body])
+    def _both(self, panel: Panel, run: Floats) -> list[Floats]:
+        line = panel.move.points(run)
         return [line, MIRROR.points(line)] if not panel.sewn else [line]
 
     def _meeting(self, layers: Sequence[Panel], parts: Sequence[SidePart]) -> Floats:
@@ -116,18 +134,10 @@ class Drawer:
         folded = all(not panel.sewn for panel in layers)
         return np.asarray((middles[0] - middles[1]) * np.array([0.0 if folded else 1.0, 1.0]))
 
-    def _alone(self, piece: Piece, parts: Sequence[SidePart]) -> Block:
+    def _alone(self, piece: Piece, runs: Runs) -> Block:
         """A piece by itself, as it was cut."""
-        line, flip = _cut(piece, self.body), np.array([1.0, -1.0])
-        scale, low, high = _fit(line.reshape(-1, 2) * flip)
-        corner = np.array([low[0], low[1]])
-        thick = [
-            (piece.edge(part.edge).segments[self.body] * flip - corner) * scale
-            for part in parts
-            if part.piece == piece.name
-        ]
-        items = (Path(((line * flip - corner) * scale,), THIN, WRONG, closed=True), Path(tuple(thick), SEAM))
-        return Block(items, float(high[1] - low[1]) * scale)
+        own = [line for (name, _), lines in runs.items() if name == piece.name for line in lines]
+        return self.on_pieces({piece.name: own})
 
 
 def opened_cutting_line(piece: Piece, body: int) -> Floats:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from draft.garment.garment import Join, SidePart
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.order import caught_in, sewing_order
+from draft.seams.joins_in_order import caught_in, joins_in_order
 
 
 def the_side(parts: Sequence[SidePart], facts: BookletFacts) -> str:
@@ -17,12 +17,18 @@ def the_side(parts: Sequence[SidePart], facts: BookletFacts) -> str:
 
 
 def sides_together(join: Join, facts: BookletFacts) -> list[str]:
-    """The outside of a piece sewn to its inside; it is turned once the last such seam is sewn."""
-    say, piece = facts.wording.say, facts.pieces([join.first[0].piece])
-    text = [say("sewing.sides", piece=piece, edges=edges_of(join.first, facts)), *caught(join, facts)]
-    steps = [step.join for step in sewing_order(facts.garment) if step.join]
-    same = [other for other in steps if other.of_layers and not other.onto and other.pieces == join.pieces]
-    return [*text, say("sewing.sides_turned", piece=piece)] if same[-1] is join else text
+    """The outside of a piece sewn to its inside."""
+    piece = facts.pieces([join.first[0].piece])
+    said = facts.wording.say("sewing.sides", piece=piece, edges=edges_of(join.first, facts))
+    return [said, *caught(join, facts)]
+
+
+def sides_turned(join: Join, facts: BookletFacts) -> list[str]:
+    """A piece of two sides is turned once the last seam that sews them to one another is sewn."""
+    joins = [other for other in joins_in_order(facts.garment) if other.of_layers and not other.onto]
+    last = [other for other in joins if other.pieces == join.pieces][-1]
+    piece = facts.pieces([join.first[0].piece])
+    return [facts.wording.say("sewing.sides_turned", piece=piece)] if last is join else []
 
 
 def caught(join: Join, facts: BookletFacts) -> list[str]:

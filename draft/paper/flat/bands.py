@@ -48,10 +48,15 @@ def _width(garment: Garment, piece: Piece, edge: str, body: int) -> float:
     depth = float(np.ptp(points @ np.array([-across[1], across[0]])))
     if depth > _NARROW * float(norm(long[-1, 3] - long[0, 0])):
         return 0.0
-    joined = {part.edge for join in garment.joins for part in (*join.first, *join.second) if part.piece == piece.name}
+    joined = {part.edge for join in garment.joins for part in _parts(join) if part.piece == piece.name}
     far = max(piece.edges, key=lambda other: float(np.abs(_off(other.segments[body], long[0, 0], across)).min()))
     folded = far.name not in joined and not far.turned_up and not piece.layers
     return depth / 2 if folded else depth
+
+
+def _parts(join: Join) -> tuple[SidePart, ...]:
+    """What a join sews; not what is stitched down on a seam, where a folded band closes over it."""
+    return () if join.onto else (*join.first, *join.second)
 
 
 def _off(segments: Floats, start: Floats, across: Floats) -> Floats:

@@ -11,7 +11,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
-from draft.drafting.drawable import stop_if_too_much
+from draft.drafting.drawable import stop_if_not_drawable
 from draft.garment.garment import Garment
 from draft.paper.drawing.box_rows import in_rows, square_limit
 from draft.paper.drawing.drawing import Drawing, Footprint, Item, Layer, Turn
@@ -81,7 +81,7 @@ def _drawn(garment: Garment, bodies: tuple[int, ...], lines: ShownLines, wording
 
 def drafted_bodies(garment: Garment) -> list[int]:
     """The bodies that have an outline for every piece. Raises Problems for more than are drawn at once."""
-    stop_if_too_much(garment)
+    stop_if_not_drawable(garment)
     edges = [edge.segments for piece in garment.pieces for edge in piece.edges]
     finite = [np.asarray(np.isfinite(segments).all(axis=(1, 2, 3))) for segments in edges]
     return [body for body in range(len(garment.sizes)) if all(each[body] for each in finite)]

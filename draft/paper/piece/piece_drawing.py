@@ -15,18 +15,15 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Garment, Piece
-from draft.geometry import cubic
 from draft.geometry.flatten import polyline_each
-from draft.geometry.outline_parts import on_line
 from draft.geometry.ruler import Ruler
-from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Footprint, Item, Label, Path, Turn
 from draft.paper.drawing.polygons import rings_of
 from draft.paper.drawing.room import Room, Spot, label_spot
 from draft.paper.drawing.wording import ENGLISH, Wording
-from draft.paper.piece import piece_lines, piece_marks, tags, takeups, title_block
+from draft.paper.piece import edge_words, piece_lines, piece_marks, tags, takeups, title_block
 from draft.paper.piece.arrows import grain_arrow, stretch_arrow
-from draft.paper.piece.fold_bracket import fold_bracket
+from draft.paper.piece.fold_drawn import fold_drawn
 from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines
 from draft.paper.piece.surface import ANYWHERE, Surface
 
@@ -79,7 +76,8 @@ def draw_piece(
     Its words stand upright on the `surface` that it lies on, and none is cut by the edge of one if that can be.
     """
     sizes = tuple((garment.sizes[body], body) for body in bodies)
-    return _drawn(garment.title, piece, sizes, lines, wording, surface)
+    seams = edge_words.seams_of(garment, piece)
+    return _drawn(garment.title, piece, sizes, lines, wording, surface, seams)
 
 
 _Sizes: TypeAlias = tuple[tuple[str, int], ...]
@@ -88,10 +86,16 @@ _Sizes: TypeAlias = tuple[tuple[str, int], ...]
 
 @lru_cache(maxsize=128)  # ten pieces on three papers, and their sizes one by one
 def _drawn(
-    pattern: str, piece: Piece, sizes: _Sizes, lines: ShownLines, wording: Wording, surface: Surface
+    pattern: str,
+    piece: Piece,
+    sizes: _Sizes,
+    lines: ShownLines,
+    wording: Wording,
+    surface: Surface,
+    seams: edge_words.SeamWords,
 ) -> PieceDrawing:
     inked = _inked(piece, sizes, lines)
-    shared = _shared(pattern, inked, wording, surface)
+    shared = _shared(pattern, inked, wording, surface, seams)
     sized = inked.sized if len(sizes) == 1 else _tagged(inked, shared, surface)
     return PieceDrawing(piece.name, shared, sized, _footprint(inked, shared, wording))
 
@@ -164,11 +168,13 @@ def _of_size(one: Outlines, index: int, count: int, lines: ShownLines) -> list[I
     return [*drawn, *piece_marks.mark_items(one, index, end)]
 
 
-def _shared(pattern: str, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
+def _shared(
+    pattern: str, inked: _Inked, wording: Wording, surface: Surface, seams: edge_words.SeamWords
+) -> tuple[Item, ...]:
     """Fold, words and arrows: all within the piece, or the words and arrows under it where it is too small for them."""
     room, fold = inked.room, list[Item]()
     if inked.piece.on_fold:
-        fold, taken = _fold(inked, wording, surface)
+        fold, taken = fold_drawn(inked.outlines, inked.lines, inked.inside, wording, surface)
         room = room.without(taken)
     apart = Room(surface.off(room.shape, _OFF_PAGE_EDGE))
     still = replace(ANYWHERE, enlarged=surface.enlarged)  # as it is drawn before it is laid out
@@ -180,9 +186,13 @@ def _shared(pattern: str, inked: _Inked, wording: Wording, surface: Surface) -> 
     words = next((items for items in found if items), ())
     taken = [*inked.line_shapes, *(shape for item in (*fold, *words) for shape in _shapes(item))]
     taken += [surface.edges] if surface.edges is not None else []
-    along = takeups.gathered(inked.outlines, room.shape, taken, wording, surface)
+    along = edge_words.gathered(inked.outlines, room.shape, taken, wording, surface)
     taken += [shape for item in along for shape in _shapes(item)]
-    return (*fold, *words, *along, *piece_marks.mark_words(inked.outlines, room.shape, taken, wording, surface))
+    marks = piece_marks.mark_words(inked.outlines, room.shape, taken, wording, surface)
+    taken += [shape for item in marks for shape in _shapes(item)]
+    insides = (apart.shape, room.shape, inked.inside)
+    lettered = edge_words.seam_words(inked.outlines, seams, insides, taken, wording, surface)
+    return (*fold, *words, *along, *marks, *lettered)
 
 
 def _words(room: Room, pattern: str, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
@@ -217,38 +227,6 @@ def _under(outlines: Sequence[Outlines], enlarged: float) -> Room:
     left, _, right, bottom = shapely.union_all([one.cutting_shape for one in outlines]).bounds
     side, top = _UNDER * enlarged, bottom + _WORDS_IN
     return Room(shapely.box(left, top, max(right, left + side), top + side))
-
-
-def _fold(inked: _Inked, wording: Wording, surface: Surface) -> tuple[list[Item], Any]:
-    """The fold line as long as the longest size's, and the bracket along what all sizes share of it."""
-    piece, outlines = inked.piece, inked.outlines
-    edge = next(edge for edge in piece.edges if edge.on_fold)
-    ends = [one.fold for one in outlines if one.fold]
-    start, along = ends[0][0], cubic.unit(ends[0][1] - ends[0][0])
-    sewn = [_reach(along, start, np.array(end)) for end in ends]
-    drawn = [_reach(along, start, _on_fold(one, inked.lines)) for one in outlines]
-    line = cubic.line(start + along * min(a for a, _ in drawn), start + along * max(b for _, b in drawn))
-    inside = cubic.right_of(along)
-    middle = np.array(outlines[0].sewing_shape.centroid.coords[0])
-    inside = inside if cubic.dot(inside, middle - start) > 0 else -inside
-    low, high = max(a for a, _ in sewn), min(b for _, b in sewn)
-    ends_of_all = start + along * low, start + along * high
-    bracket, taken = fold_bracket(*ends_of_all, inside, inked.inside, wording, surface)
-    data = (("piece", piece.name), ("edge", edge.name), ("source", str(edge.span)))
-    return [Path((line[None],), line_styles.FOLD, id=f"{piece.name}.{edge.name}", data=data), *bracket], taken
-
-
-def _on_fold(one: Outlines, lines: ShownLines) -> Floats:
-    """The points `(n, 2)` at which the drawn outline lies on the fold."""
-    assert one.fold
-    segments = one.sewing if lines == "sewing" else one.cutting
-    on_fold = segments[on_line(segments, *one.fold)]
-    return np.concatenate([np.array(one.fold), on_fold[:, [0, 3]].reshape(-1, 2)])
-
-
-def _reach(along: Floats, start: Floats, points: Floats) -> tuple[float, float]:
-    reach = cubic.dot(along, points - start)
-    return float(reach.min()), float(reach.max())
 
 
 def _run_shapes(paths: Iterable[Path]) -> list[Any]:

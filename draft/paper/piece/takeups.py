@@ -1,4 +1,4 @@
-"""Darts and pleats, and the words on an edge that is gathered (common practice).
+"""Darts and pleats (common practice).
 
 A dart has its two legs, a ring at its point, and a notch where each leg meets the cutting line. A pleat has its two
 lines, and the line that it folds on between them, dashed.
@@ -6,24 +6,16 @@ lines, and the line that it folds on between them, dashed.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Any
-
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.garment.garment import Edge, Takeup
+from draft.garment.garment import Takeup
 from draft.geometry import cubic
 from draft.geometry.cubic import lines_through
-from draft.geometry.ruler import Ruler
-from draft.paper.drawing import font, line_styles
-from draft.paper.drawing.drawing import PT, Label, Path, Stroke, circle
-from draft.paper.drawing.room import Spot
-from draft.paper.drawing.wording import Wording
+from draft.paper.drawing import line_styles
+from draft.paper.drawing.drawing import PT, Path, Stroke, circle
 from draft.paper.piece.notch_lines import NOTCH, notch_line
 from draft.paper.piece.piece_lines import FLIP, Outlines
-from draft.paper.piece.surface import Surface
-from draft.seams.sides import sewn_length
 
 _RING = 1.5
 _HEAD = 3.0
@@ -91,58 +83,3 @@ def _notches(one: Outlines, takeup: Takeup) -> tuple[Floats, ...]:
     return tuple(
         notch_line(ruler, at, edge.allowance, one.cutting_ring, one.outward) * FLIP for at in _sides(takeup, one.body)
     )
-
-
-def gathered(
-    outlines: Sequence[Outlines], inside: Any, taken: Sequence[Any], wording: Wording, surface: Surface
-) -> list[Label]:
-    """Words along each edge that is gathered or drawn in by elastic, inside the shape and clear of what is taken.
-
-    They are of one size with the length.
-    """
-    found: list[Label] = []
-    for edge in outlines[0].piece.edges:
-        if any(said is not None for said in (edge.gathered, edge.elastic, edge.drawn_up)):
-            found += _along(outlines, edge, inside, taken, wording, surface)
-    return found
-
-
-def _along(
-    outlines: Sequence[Outlines], edge: Edge, inside: Any, taken: Sequence[Any], wording: Wording, surface: Surface
-) -> list[Label]:
-    import shapely
-
-    one = outlines[0]
-    ruler = Ruler(edge.segments[one.body])
-    sewn = _drawn_to(one, edge)
-    said = wording.gather if edge.elastic is None else wording.elastic
-    tree = shapely.STRtree(list(taken))
-    size = _WORDS * surface.enlarged
-    for text in (said(sewn if len(outlines) == 1 else None), said(None)):
-        width, height = font.text_width(text, size), size * (font.CAP_HEIGHT + font.DESCENT)
-        for spot in _spots(ruler, one.outward, width, height, surface):
-            shape = spot.shape(1.0)
-            if inside.contains(shape) and not len(tree.query(shape, predicate="intersects")):
-                return [Label(text, *spot.at(0, height / 2 - size * font.DESCENT), size, "middle", spot.angle)]
-    return []
-
-
-def _drawn_to(one: Outlines, edge: Edge) -> float:
-    """What is said of an edge that is drawn in, mm: the length of its elastic, or that to which it is gathered."""
-    if edge.elastic is not None:
-        return float(edge.elastic[one.body]) * (2 if one.piece.on_fold else 1)
-    return float((sewn_length(one.piece, edge) if edge.drawn_up is None else edge.drawn_up)[one.body])
-
-
-def _spots(ruler: Ruler, outward: float, width: float, height: float, surface: Surface) -> list[Spot]:
-    """Places within the edge, y down, from its middle outward."""
-    parts = 0.5 + 0.02 * np.array([s * k for k in range(21) for s in ((1, -1) if k else (1,))])
-    points, directions = ruler.places(parts * ruler.length)
-    found = []
-    for deeper in (0.0, 3.0, 6.0, 10.0):
-        middles = points - cubic.right_of(directions) * outward * (_INSIDE + deeper + height / 2)
-        for (x, y), (right, up) in zip(middles, directions, strict=True):
-            found.append(
-                Spot(float(x), float(-y), width, height, surface.readable(float(np.degrees(np.arctan2(-up, right)))))
-            )
-    return found

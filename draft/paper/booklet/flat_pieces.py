@@ -1,0 +1,84 @@
+"""Small drawings of pieces as they lie on the table, opened out, with what a step works on as thick lines."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+
+from draft.base.arrays import Floats
+from draft.garment.garment import Mark, Piece, Takeup
+from draft.garment.marks import places
+from draft.geometry.cubic import cross, ends, lines_through, unit
+from draft.geometry.ruler import Ruler
+from draft.paper.booklet.booklet_page import SIDE, Block
+from draft.paper.drawing.drawing import Item, Path, Stroke, circle
+
+FLIP = np.array([1.0, -1.0])
+_TALLEST = 40.0
+_GAP = 2.5
+_BUTTON = 0.8  # mm, its ring on the drawing
+
+
+def pieces_drawn(
+    outlines: Mapping[str, Floats], thick: Mapping[str, Sequence[Floats]], line: Stroke, seam: Stroke, fill: str
+) -> Block:
+    """Pieces side by side at one scale: their outlines `(n, 4, 2)` and thick lines by their names, mm, y down."""
+    boxes = {name: _box(path) for name, path in outlines.items()}
+    wide = sum(float(high[0] - low[0]) for low, high in boxes.values())
+    tall = max(float(high[1] - low[1]) for low, high in boxes.values())
+    scale = min((SIDE - _GAP * (len(outlines) - 1)) / wide, _TALLEST / tall)
+    items, x = list[Item](), 0.0
+    for name, path in outlines.items():
+        low, high = boxes[name]
+        moved = np.array([x, 0.0])
+        items.append(Path(((path - low) * scale + moved,), line, fill, closed=True))
+        if runs := tuple((run - low) * scale + moved for run in thick.get(name, ())):
+            items.append(Path(runs, seam))
+        x += float(high[0] - low[0]) * scale + _GAP
+    return Block(tuple(items), tall * scale)
+
+
+def _box(path: Floats) -> tuple[Floats, Floats]:
+    points = path.reshape(-1, 2)
+    return points.min(axis=0), points.max(axis=0)
+
+
+def on_both_halves(piece: Piece, body: int, runs: Sequence[Floats]) -> list[Floats]:
+    """Lines of half a piece `(n, 4, 2)`, y up, and those over its fold; of a whole piece its own; then y down."""
+    fold = next((edge for edge in piece.edges if edge.on_fold), None)
+    found = list(runs)
+    if fold is not None:
+        start, end = ends(fold.segments[body])
+        along = unit(end - start)
+        normal = np.array([-along[1], along[0]])
+        found += [run - 2 * cross(along, run - start)[..., None] * normal for run in runs]
+    return [run * FLIP for run in found]
+
+
+def takeup_lines(piece: Piece, takeup: Takeup, body: int) -> list[Floats]:
+    """The two legs of a dart, or the two lines of a pleat, `(1, 4, 2)` each, y up; none for a body without it."""
+    at, half = float(takeup.at[body]), float(takeup.width[body]) / 2
+    if not np.isfinite([at, half]).all() or half <= 0:
+        return []
+    ruler = Ruler(piece.edge(takeup.edge).segments[body])
+    mouths = [ruler.place(at + way * half) for way in (-1, 1)]
+    if takeup.to is not None:
+        return [lines_through([point, takeup.to[body]]) for point, _ in mouths]
+    deep = float(takeup.length[body]) if takeup.length is not None else 10.0
+    middle = np.mean([edge.segments[body, :, 0].mean(axis=0) for edge in piece.edges], axis=0)
+    found = []
+    for point, way in mouths:
+        into = np.array([-way[1], way[0]])
+        into = into if float(np.dot(middle - point, into)) > 0 else -into
+        found.append(lines_through([point, point + into * deep]))
+    return found
+
+
+def mark_lines(mark: Mark, body: int) -> list[Floats]:
+    """A buttonhole as a line `(1, 4, 2)`, a button or snap as a ring `(n, 4, 2)`, y up."""
+    points = places(mark, body)
+    if mark.fastening == "buttonhole" and mark.length is not None and mark.way is not None:
+        long = mark.way[body] * float(mark.length[body])
+        return [lines_through([point, point + long]) for point in points]
+    return [circle(float(x), float(y), _BUTTON * 10) for x, y in points]

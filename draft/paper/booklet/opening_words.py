@@ -1,0 +1,92 @@
+"""How what is left open of a seam is finished, in words: a zip put in, a slit hemmed, a hole closed by hand."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from draft.garment.garment import Join, Opening, SidePart
+from draft.geometry.length import length
+from draft.paper.booklet.facts import BookletFacts
+from draft.seams.joins_in_order import neighbour
+from draft.seams.openings import NEAR, Gap, gaps
+
+_ALIKE = 0.5  # mm: sizes that differ by less are left open alike
+_LEAST_LAP = 12.0  # mm: what lies over a zip must be as wide as its teeth and a row of stitches beside them
+
+
+def opening_title(sort: str, join: Join, facts: BookletFacts) -> str:
+    """`Zip, centre back`."""
+    return facts.wording.say(f"sewing.title_{sort}", seam=facts.wording.named(join.name))
+
+
+def zip_put_in(join: Join, opening: Opening, facts: BookletFacts) -> list[str]:
+    """The sentences of one zip."""
+    say = facts.wording.say
+    sort = opening.use.replace(" ", "_")
+    place = place_of(opening, facts)
+    how_long = said_length(opening, facts) or say("sewing.to_notch")
+    fields = {"place": place, "length": how_long, "top": _on_top(join, facts)}
+    text = [say(f"sewing.{sort}_{part}", **fields) for part in ("prepare", "first", "second")]
+    return [*_narrow(join, opening, facts), *text, say(f"sewing.{sort}_last")]
+
+
+def _on_top(join: Join, facts: BookletFacts) -> str:
+    """The side that lies over a lapped zip: in a centre seam the wearer's left, else that of the piece named first."""
+    if len(join.pieces) == 1:
+        return facts.wording.say("sewing.top_left")
+    return facts.piece(facts.garment.piece(join.first[0].piece))
+
+
+def _narrow(join: Join, opening: Opening, facts: BookletFacts) -> list[str]:
+    """A hint where the allowance is too narrow to lie over a zip."""
+    width = facts.garment.piece(opening.part.piece).edge(opening.part.edge).allowance
+    if opening.use != "lapped zip" or width >= _LEAST_LAP:
+        return []
+    return [facts.wording.say("sewing.lap_narrow", length=facts.wording.length(width))]
+
+
+def slit_hemmed(join: Join, facts: BookletFacts) -> list[str]:
+    """The sentences of a slit, once the hem is turned up beside it."""
+    width = facts.garment.piece(join.first[0].piece).edge(join.first[0].edge).allowance
+    distance = facts.wording.length(max(width - 3.0, width / 2))
+    return [facts.wording.say("sewing.slit", distance=distance), facts.said("sewing.stitch_hem")]
+
+
+def closed_by_hand(facts: BookletFacts) -> list[str]:
+    """The sentences of a hole that all was turned through."""
+    return [facts.wording.say("sewing.turning")]
+
+
+def said_length(opening: Opening, facts: BookletFacts) -> str:
+    """How long an opening is, where that is alike in all sizes."""
+    lengths = opening.length[list(facts.bodies)]
+    return facts.wording.length(float(lengths[0])) if float(np.ptp(lengths)) < _ALIKE else ""
+
+
+def place_of(opening: Opening, facts: BookletFacts) -> str:
+    """The edge that an opening begins at, which stands on the paper; within a seam the name of its place."""
+    piece = facts.garment.piece(opening.part.piece)
+    end = length(piece.edge(opening.part.edge).segments)
+    part = SidePart(opening.part.piece, opening.part.edge)
+    if bool(np.all(opening.at < NEAR)):
+        return facts.edge(neighbour(facts.garment, part, at_end=False)[1])
+    if bool(np.all(opening.at > end - NEAR)):
+        return facts.edge(neighbour(facts.garment, part, at_end=True)[1])
+    return facts.wording.named(opening.place)
+
+
+def left_open(join: Join, facts: BookletFacts) -> list[str]:
+    """A sentence for each opening of a join; the seam below an invisible zip is sewn up to its end."""
+    return [_said(gap, facts) for gap in gaps(facts.garment, join)]
+
+
+def _said(gap: Gap, facts: BookletFacts) -> str:
+    say, opening = facts.wording.say, gap.opening
+    place, how_long = place_of(opening, facts), said_length(opening, facts)
+    if opening.use == "invisible zip":
+        return say("sewing.up_to_zip")
+    how = say("sewing.open_for", length=how_long) if how_long else say("sewing.open_to_notch")
+    from_end = gap.at_start or gap.at_end
+    text = say("sewing.left_open" if from_end else "sewing.left_open_within", place=place, how=how)
+    side = gap.opening.on_side
+    return f"{text} {say(f'sewing.open_{side}')}" if side else text
