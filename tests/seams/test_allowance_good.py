@@ -98,4 +98,5 @@ def test_away_from_corners_it_is_as_far_off_as_the_allowance_and_no_further(path
 
 def _outwards(piece: Piece, body: int) -> float:
     """1 with the outside on the right of the outline, -1 with it on the left."""
-    return 1.0 if shapely.LinearRing(flatten(sewing_line(piece, body), FINE)).is_ccw else -1.0
+    x, y = flatten(sewing_line(piece, body), FINE).T  # `is_ccw` looks at one corner, and errs where two points are one
+    return float(np.sign(np.sum(x * np.roll(y, -1) - y * np.roll(x, -1))))
