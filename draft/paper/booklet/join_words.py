@@ -211,6 +211,9 @@ def _tube(join: Join, facts: BookletFacts) -> bool:
 
 
 def _fitted(join: Join, facts: BookletFacts) -> list[str]:
+    drawn = [part for part in (*join.first, *join.second) if facts.garment.piece(part.piece).edge(part.edge).gathered is not None]
+    if drawn:
+        return [facts.wording.say("sewing.gathered", first=_the(drawn[:1], facts))]
     if join.ratio is None:
         return []
     longer = float(np.mean(join.ratio[list(facts.bodies)])) - 1
@@ -230,7 +233,9 @@ def _notches(join: Join, facts: BookletFacts) -> list[str]:
 
 
 def _pressed(join: Join, facts: BookletFacts) -> str:
-    """To one side where the seam is overlocked, open where it is not."""
+    """To one side where the seam is overlocked, open where it is not; of a sleeve that is set in, into the sleeve."""
+    if not facts.knit and _tube(join, facts):
+        return facts.wording.say("sewing.press_to", piece=_the(join.first[:1], facts))
     if not facts.knit:
         return facts.wording.say("sewing.press_open")
     return facts.wording.say("sewing.press_to", piece=_the(join.second[-1:], facts))
