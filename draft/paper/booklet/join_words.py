@@ -211,7 +211,11 @@ def _tube(join: Join, facts: BookletFacts) -> bool:
 
 
 def _fitted(join: Join, facts: BookletFacts) -> list[str]:
-    drawn = [part for part in (*join.first, *join.second) if facts.garment.piece(part.piece).edge(part.edge).gathered is not None]
+    drawn = [
+        part
+        for part in (*join.first, *join.second)
+        if facts.garment.piece(part.piece).edge(part.edge).gathered is not None
+    ]
     if drawn:
         return [facts.wording.say("sewing.gathered", first=_the(drawn[:1], facts))]
     if join.ratio is None:

@@ -18,7 +18,7 @@ from draft.paper.drawing.wording import ENGLISH, Wording, capitalised
 from draft.paper.flat.bands import Band, band_lines, bands, inside_line
 from draft.paper.flat.canvas import Canvas
 from draft.paper.flat.limbs import Limb, limb, meetings
-from draft.paper.flat.panels import Panel, front_and_back, outside, panels
+from draft.paper.flat.panels import Panel, cut_up, front_and_back, outside, panels
 from draft.paper.flat.similar import MIRROR
 
 OUTLINE = Stroke(0.5, cap="round")
@@ -60,8 +60,11 @@ def flat_drawing(garment: Garment, body: int, height: float = 90.0, wording: Wor
 
 
 def views(garment: Garment, body: int) -> dict[str, Canvas]:
-    """The views `front` and `back`, as far as there is a panel for them."""
-    front, back = front_and_back(panels(garment, body))
+    """The views `front` and `back`, as far as there is a panel for them; none of a garment whose panels are cut up."""
+    found = panels(garment, body)
+    if cut_up(garment, found):
+        return {}
+    front, back = front_and_back(found)
     pairs = {"front": (front, back), "back": (back, front)}
     return {key: _drawn(garment, body, one, other) for key, (one, other) in pairs.items() if one is not None}
 
