@@ -94,7 +94,7 @@ def _before_lying(garment: Garment, other: Join, join: Join) -> bool:
 
 
 def _takes_as_one(join: Join, lying: Join) -> bool:
-    """Whether a join sews all layers of a piece as one, of which `lying` stitches one layer down: it comes after that."""
+    """Whether a join sews all layers of a piece as one, of which `lying` stitches one down: it comes after that."""
     sides = {part.piece for part in lying.first if part.layer}
     parts = (*join.first, *join.second)
     return not join.onto and any(part.piece in sides and not part.layer for part in parts)

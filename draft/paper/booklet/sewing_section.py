@@ -68,7 +68,7 @@ def _picture(step: SewingStep, drawer: Drawer) -> Block:
     if step.join:
         return drawer.opening(step.join, step.opening) if step.opening else drawer.join(step.join)
     if step.sort == "hem":
-        return drawer.edges([(piece.name, edge.name) for piece, edge in step.edges])
+        return drawer.hems([(piece.name, edge.name) for piece, edge in step.edges])
     thick = _worked_on(step, drawer.body)
     return drawer.on_pieces(thick, FINE_SEAM if step.takeups or step.marks else SEAM) if thick else NOTHING
 

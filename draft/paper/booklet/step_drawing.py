@@ -83,6 +83,12 @@ class Drawer:
         items = (Path(ring, THIN, GROUND, closed=True), Path(((lines_through(marked) * flip - corner) * scale,), SEAM))
         return Block(items, float(high[1] - low[1]) * scale)
 
+    def hems(self, edges: Sequence[tuple[str, str]]) -> Block:
+        """Edges that are turned up: on the garment where a view shows them, else on the pieces beside one another."""
+        seen = self.edges(edges)
+        runs = {(piece, edge): [self.garment.piece(piece).edge(edge).segments[self.body]] for piece, edge in edges}
+        return seen if seen.height else self._side_by_side(list(dict.fromkeys(piece for piece, _ in edges)), runs)
+
     def edges(self, edges: Sequence[tuple[str, str]]) -> Block:
         """The view of the garment that shows most of some edges, with these thick; nothing if none shows any."""
         best = max(self.views.values(), key=lambda view: _seen(view, edges), default=None)

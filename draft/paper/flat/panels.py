@@ -45,7 +45,7 @@ def front_and_back(found: list[Panel]) -> tuple[Panel | None, Panel | None]:
 
 
 def cut_up(garment: Garment, found: list[Panel]) -> bool:
-    """Whether the front or the back is cut in parts, none of which is half of it: no view could show it as it is worn."""
+    """Whether the front or the back is cut in parts, none of which is half of it: no view could show it as worn."""
     return any(
         any(word in piece.name for piece in garment.pieces) and not any(word in panel.piece.name for panel in found)
         for word in ("front", "back")
