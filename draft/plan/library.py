@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Sequence
 from difflib import get_close_matches
 from functools import lru_cache
 from pathlib import Path
 
-from draft.base.disk import files_in, is_beside, is_there
+from draft.base.disk import files_in, is_beside, is_folder, is_there
 from draft.base.notes import LONGEST, Note, Problems, Source, error, nearest
 from draft.base.record import dataclass
 from draft.base.resources import folder
@@ -71,7 +70,7 @@ def find(pattern: str) -> Path:
     """
     path = Path(pattern)
     bundled = {file.stem: file for file in sorted(folder("pieces").glob(f"*{SUFFIX}"))}
-    if path.suffix == SUFFIX or (is_there(path) and not (pattern in bundled and os.path.isdir(path))):
+    if path.suffix == SUFFIX or (is_there(path) and not (pattern in bundled and is_folder(path))):
         return path
     if pattern in bundled:
         return bundled[pattern]
