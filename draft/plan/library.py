@@ -68,11 +68,16 @@ def find(pattern: str) -> Path:
     path = Path(pattern)
     if path.suffix == SUFFIX or is_there(path):
         return path
-    bundled = {file.stem: file for file in sorted(folder("pieces").glob(f"*{SUFFIX}"))}
+    bundled = bundled_files()
     if pattern in bundled:
         return bundled[pattern]
     hint = nearest(pattern, bundled) or ("give the path of a .piece file, or one of: " + ", ".join(bundled),)
     raise Problems([error(f"there is no pattern called `{pattern}`", None, *hint)])
+
+
+def bundled_files() -> dict[str, Path]:
+    """The piece files that come along, by their names and in the order of these: patterns, and files of templates."""
+    return {file.stem: file for file in sorted(folder("pieces").glob(f"*{SUFFIX}"))}
 
 
 def read_texts(path: Path) -> Texts:
