@@ -72,7 +72,7 @@ def paper_request(given: PaperGiven) -> PaperRequest:
 @out("Draw the garments there, on one page as SVG and PDF.")
 def shelf(folder: Path | None) -> None:
     """Show the bundled patterns: what each is, its sizes and cloth, and what it asks of who sews it."""
-    from draft.answers.shelf import on_the_shelf, shelf_files, shelf_report
+    from draft.answers.on_the_shelf import on_the_shelf, shelf_files, shelf_report
 
     patterns = on_the_shelf()
     print_text(shelf_report(patterns))

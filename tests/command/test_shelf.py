@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from draft.answers.shelf import OnShelf, on_the_shelf, shelf_files, shelf_report
+from draft.answers.on_the_shelf import OnShelf, on_the_shelf, shelf_files, shelf_report
 from draft.drafting.planned import texts_for
 from draft.plan.library import bundled_files
 from tests.command.run import Runner

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from draft.answers.shelf import on_the_shelf, shelf_files
+from draft.answers.on_the_shelf import on_the_shelf, shelf_files
 from draft.pack.printed_files import flat_files, svg_files
 from tests.asking import bundled
 from tests.rewriting import Rewriting

@@ -19,10 +19,10 @@ from draft.paper.flat.canvas import Canvas
 from draft.paper.flat.done import ALL, Done
 from draft.paper.flat.gathers import gathers
 from draft.paper.flat.hoods import hood_lines, hoods
-from draft.paper.flat.left_open import slits_and_zips
 from draft.paper.flat.limbs import Limb, limb, meetings
 from draft.paper.flat.panels import Panel, front_and_back, outside, panels
 from draft.paper.flat.similar import MIRROR
+from draft.paper.flat.slits_and_zips import slits_and_zips
 
 OUTLINE = Stroke(0.5, cap="round")
 SEAM = Stroke(0.28, cap="round")
