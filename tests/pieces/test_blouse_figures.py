@@ -5,6 +5,7 @@ Figures of handbooks are from memory, given as ranges that several of them share
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
@@ -15,6 +16,7 @@ from draft.base.notes import Severity
 from draft.checks import run
 from draft.drafting.drafting import Drafted, draft_plan
 from draft.garment.garment import Garment, Piece
+from draft.geometry.length import length
 from draft.plan.library import find
 from draft.seams.sides import sewn_length
 from tests.asking import bundled
@@ -45,6 +47,11 @@ def _marks(piece: Piece, name: str, body: int) -> Floats:
     """The points of a row of marks, each once, `(n, 2)`: mm."""
     points = next(mark for mark in piece.marks if mark.name == name).points[body]
     return np.asarray(points[np.sort(np.unique(points, axis=0, return_index=True)[1])])
+
+
+def _drafted_length(found: Drafted, name: str) -> Floats:
+    """The length of an edge of a draft that is not cut, mm."""
+    return length(found.outcome.trace.values[name])
 
 
 @cache
@@ -113,10 +120,14 @@ def test_seven_buttonholes_lie_evenly_on_the_centre_front(found: Drafted) -> Non
 
 
 def test_the_yoke_is_straight_across_the_back_and_takes_in_the_shoulder_dart(found: Drafted) -> None:
-    """The back is level there to within 4 mm; the yoke's line bends up towards the armhole, by 4 to 12 mm."""
-    back, yoke = (found.garment.piece(name).edge("yoke_line").segments[..., 1] for name in ("back", "yoke"))
-    assert np.all(np.ptp(back, axis=(1, 2)) < 4.0)
-    assert np.all((np.ptp(yoke, axis=(1, 2)) > 4.0) & (np.ptp(yoke, axis=(1, 2)) < 15.0))
+    """Square to the centre; towards the armhole the yoke's line rises and the back's falls, by 2 to 9 mm each."""
+    for name, sign in (("yoke", 1), ("back", -1)):
+        line = found.garment.piece(name).edge("yoke_line").segments[..., 1]
+        ends = np.sort(np.stack([line[:, 0, 0], line[:, -1, 3]]), axis=0)
+        bend = ends[1] - ends[0]
+        assert np.all((bend >= 2) & (bend <= 9)), name
+        tip = np.where(np.abs(line[:, 0, 0]) > np.abs(line[:, -1, 3]), line[:, 0, 0], line[:, -1, 3])
+        assert np.all(np.sign(tip) == sign), name
 
 
 def test_the_bust_dart_goes_into_the_gathers_of_the_front(found: Drafted) -> None:
@@ -149,17 +160,24 @@ def test_the_hem_of_the_sleeve_is_the_cuff_with_its_pleats(found: Drafted) -> No
 def test_all_real_women_get_a_blouse_that_walks() -> None:
     women = _women()
     assert women.outcome.drafted.all() and len(women.outcome.drafted) == 260
+    assert all(promise.met.all() for promise in women.outcome.promises)
     assert not [note for note in run(women.garment) if note.severity is Severity.ERROR]
 
 
-def test_what_is_told_of_real_women_is_true() -> None:
-    """One promise is broken, for one woman: her arm is too stout for her armhole, and so it is by our own lengths."""
+def test_the_armhole_is_deeper_for_those_who_need_it_and_for_nobody_else() -> None:
+    """No armhole is narrower than 125 % of the arm, and where it was deepened the back's alone is just enough."""
     women = _women()
-    broken = [promise for promise in women.outcome.promises if not promise.met.all()]
-    assert len(broken) == 1
-    told = ~broken[0].met
-    arm = women.bodies.values["upper_arm_girth"] / 10
-    assert np.array_equal(told, _edges(women.garment, *ARMHOLE) < arm * 1.25)
-    assert np.sum(told) == 1
-    deeper = draft_plan(make_plan(find("lockside"), {"armhole_drop": "7 cm"}), real_women())
-    assert all(promise.met.all() for promise in deeper.outcome.promises)  # the fix that it proposes
+    arm, lower = women.bodies.values["upper_arm_girth"], chosen(women.garment, "armhole_lower")
+    assert np.all(_edges(women.garment, *ARMHOLE) * 10 >= 1.25 * arm)
+    back = 2 * _drafted_length(women, "bodice_back.armhole")
+    assert 0 < np.mean(lower > 0.1) < 0.2
+    assert np.allclose(back[lower > 0.1], 1.27 * arm[lower > 0.1], atol=0.5)
+
+
+def test_who_cannot_be_drafted_is_told_so() -> None:
+    """With an arm of 59.5 cm no armhole of 8 cm more is wide enough; her neighbours are drafted all the same."""
+    women = real_women()
+    arms = np.where(np.arange(260) == 7, 595.0, women.values["upper_arm_girth"])
+    found = draft_plan(make_plan(find("lockside")), replace(women, values={**women.values, "upper_arm_girth": arms}))
+    assert list(np.flatnonzero(~found.outcome.drafted)) == [7]
+    assert any("the arm moves in the armhole" in note.message for note in found.notes)

@@ -258,7 +258,7 @@ def _notches(join: Join, facts: BookletFacts) -> list[str]:
 
 
 def _pressed(join: Join, facts: BookletFacts) -> str:
-    """What is set in as a tube has its own side; else to one side where the seam is overlocked, open where it is not."""
+    """What is set in as a tube has its own side; else to one side where the seam is overlocked, else open."""
     if _tube(join, facts):
         key = "sewing.press_to" if _is_sleeve(join.first[0].piece, facts) else "sewing.press_away"
         return facts.wording.say(key, piece=_the(join.first, facts))
