@@ -69,13 +69,18 @@ def find(pattern: str) -> Path:
     A folder of a bundled pattern's name is mostly the pack that was made of it.
     """
     path = Path(pattern)
-    bundled = {file.stem: file for file in sorted(folder("pieces").glob(f"*{SUFFIX}"))}
+    bundled = bundled_files()
     if path.suffix == SUFFIX or (is_there(path) and not (pattern in bundled and is_folder(path))):
         return path
     if pattern in bundled:
         return bundled[pattern]
     hint = nearest(pattern, bundled) or ("give the path of a .piece file, or one of: " + ", ".join(bundled),)
     raise Problems([error(f"there is no pattern called `{pattern}`", None, *hint)])
+
+
+def bundled_files() -> dict[str, Path]:
+    """The piece files that come along, by their names and in the order of these: patterns, and files of templates."""
+    return {file.stem: file for file in sorted(folder("pieces").glob(f"*{SUFFIX}"))}
 
 
 def read_texts(path: Path) -> Texts:
