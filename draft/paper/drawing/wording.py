@@ -22,6 +22,7 @@ from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
 from draft.base.units import in_inches
 from draft.garment.garment import CutAs, Edge, Piece
+from draft.paper.drawing.called import Called, listed
 
 Units: TypeAlias = Literal["both", "in", "cm"]
 
@@ -161,7 +162,11 @@ class Wording:
 
     def listed(self, parts: Sequence[str]) -> str:
         """`a, b and c`."""
-        return self.say("units.and").join([", ".join(parts[:-1]), parts[-1]]) if len(parts) > 1 else "".join(parts)
+        return listed(parts, self.say("units.and"))
+
+    def called(self, names: Sequence[str]) -> Called:
+        """Things as they are printed, to be called within a sentence: with the article where the language bends it."""
+        return Called(names, self._all)
 
     # ---- pieces
 
