@@ -18,7 +18,7 @@ from draft.base.notes import Problems
 from draft.bodies.measures import MEASURES
 from draft.garment.garment import Garment
 from draft.paper.drawing import font
-from draft.paper.drawing.wording import ENGLISH, Wording, languages, own_words
+from draft.paper.drawing.wording import ENGLISH, Wording, languages, own_words, usual_units
 
 FACES = {False: "PlainseamSans-Regular.otf", True: "PlainseamSans-Bold.otf"}
 FOLDER = font._FOLDER
@@ -146,6 +146,12 @@ def test_every_form_of_the_article_that_texts_use_is_there() -> None:
     used = {form for text in german.values() for form in re.findall(r"\{\w+:(\w+)\}", text)}
     assert used and all(len(german[f"articles.{form}"].split(", ")) == 3 for form in used)
     assert {text for key, text in german.items() if key.startswith("genders.")} <= {"der", "die", "das"}
+
+
+def test_each_language_has_its_usual_units() -> None:
+    assert usual_units("en") == "both" and usual_units("de") == "cm"
+    with pytest.raises(Problems, match="in the language `xx`"):
+        usual_units("xx")
 
 
 def test_english_is_the_first_and_there_is_another() -> None:

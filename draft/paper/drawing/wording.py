@@ -50,6 +50,13 @@ def stop_unless_spoken(language: str) -> None:
         raise Problems([error(f"there are no words in the language `{language}`", None, choose)])
 
 
+def usual_units(language: str) -> Units:
+    """The units that whoever reads a language measures with. Raises Problems if there is no file for it."""
+    stop_unless_spoken(language)
+    usual = _texts(language)["units.usual"]
+    return next(units for units in get_args(Units) if units == usual)
+
+
 @cache
 def _texts(language: str) -> Mapping[str, str]:
     """All texts of a language by `section.key`."""
