@@ -204,7 +204,8 @@ class Wording:
         """`Cut 1 on fold`, or `Shell: cut 2 as a mirrored pair; interfacing: cut 1`."""
         first, *more = self.cuts(piece)
         names = [self.named(cloth) for cloth in dict.fromkeys(cut.cloth for cut in piece.cuts)][1:]
-        return "; ".join([first, *((name or line.lower())[:1] + line[1:] for name, line in zip(names, more, strict=True))])
+        rest = [(name or line.lower())[:1] + line[1:] for name, line in zip(names, more, strict=True)]
+        return "; ".join([first, *rest])
 
     def cuts(self, piece: Piece) -> tuple[str, ...]:
         """How a piece is cut, a line for each of its cloths."""
