@@ -17,7 +17,9 @@ from draft.checks import run
 from draft.drafting.drafting import Drafted, draft_plan
 from draft.garment.garment import Garment, Piece
 from draft.geometry.length import length
+from draft.paper.booklet.order import sewing_order
 from draft.plan.library import find
+from draft.seams.joins_in_order import joins_in_order
 from draft.seams.sides import sewn_length
 from tests.asking import bundled
 from tests.outside.women import real_women
@@ -155,6 +157,23 @@ def test_the_hem_of_the_sleeve_is_the_cuff_with_its_pleats(found: Drafted) -> No
     hem = _edges(garment, ("sleeve", "hem"), ("sleeve", "hem_under"))
     assert np.allclose(hem - _edges(garment, ("cuff", "long")), 5.0, atol=0.05)
     assert np.allclose(_edges(garment, ("cuff", "outer")) - _edges(garment, ("cuff", "long")), 2.0, atol=0.01)
+
+
+def test_layers_are_stitched_down_before_a_seam_takes_them_as_one(found: Drafted) -> None:
+    order = [join.name for join in joins_in_order(found.garment)]
+    for before, after in (
+        ("placket_inside", "stand_neck"),
+        ("yoke_back_inside", "cap"),
+        ("yoke_front_inside", "cap"),
+        ("stand_neck", "stand_inside"),
+        ("cuff_set", "cuff_inside"),
+    ):
+        assert order.index(before) < order.index(after)
+
+
+def test_an_edge_that_is_gathered_is_not_stayed(found: Drafted) -> None:
+    stay = next(step for step in sewing_order(found.garment) if step.sort == "stay")
+    assert ("front", "yoke_line") not in {(piece.name, edge.name) for piece, edge in stay.edges}
 
 
 def test_all_real_women_get_a_blouse_that_walks() -> None:
