@@ -13,6 +13,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from draft.base.excerpt import excerpt
+from draft.base.misspelt import may_be_meant
 from draft.base.record import dataclass
 from draft.base.visible import shortly, visible
 
@@ -126,10 +127,11 @@ LONGEST = 80  # characters: a longer word was not misspelt, and comparing it tak
 
 
 def nearest(word: str, known: Iterable[str]) -> tuple[str, ...]:
-    """A hint with the known word most like `word`, or no hint when none is near."""
+    """A hint with the known word that was most likely meant by `word`, or no hint when none can have been."""
     if len(word) > LONGEST:
         return ()
-    close = get_close_matches(word, sorted(known), n=1, cutoff=0.6)
+    like = get_close_matches(word, sorted(known), n=3, cutoff=0.6)
+    close = [other for other in like if may_be_meant(word, other)]
     return (f"try `{close[0]}`",) if close else ()
 
 
