@@ -72,6 +72,7 @@ class _Maker:
         self.values = Values(self.names, self.branches.settings)
         self.names.untaken = {line.name: f for f in texts.templates for line in (*f.values, *f.styles)}
         self.names.pieces = {piece.name for piece in self.written.pieces}
+        self.names.always = tuple(line.span for line in (*self.written.values, *self.written.finished))
         self.names.own = {line.name for line in (*self.written.values, *self.written.styles)}
         templates: dict[str, tree.Template] = {}
         used = [template for file in texts.templates for template in file.templates if self.branches.there(template)]

@@ -26,6 +26,8 @@ class Trace:
     names: tuple[str, ...] = ()
     values: dict[str, Floats] = field(default_factory=dict)
     failures: list[tuple[Span, str, Bools]] = field(default_factory=list)
+    figures: dict[tuple[Span, str], str] = field(default_factory=dict)
+    """By how much it fails, where somebody can say so."""
     spoilt: dict[str, Bools] = field(default_factory=dict)
     """For each value, the bodies for which it means nothing, because it or something that it needs failed."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from draft.base.arrays import Floats
+from draft.base.arrays import Bools, Floats
 from draft.base.notes import Note, Span, caution, either, error
 from draft.base.units import Kind
 from draft.language import tree
@@ -249,10 +249,20 @@ def _running(word: Word, span: Span, runs: tuple[Run, ...]) -> Run:
     call: Callable[..., object] = word.run
 
     def run(trace: Trace) -> Floats:
-        found = call(*(arg(trace) for arg in runs))
+        args = [arg(trace) for arg in runs]
+        found = call(*args)
         if isinstance(found, tuple):
             found, fits = found
-            trace.fail(span, word.fails, ~fits)
+            _fail(trace, word, span, args, ~fits)
         return found  # type: ignore[return-value]
 
     return run
+
+
+def _fail(trace: Trace, word: Word, span: Span, args: list[Floats], where: Bools) -> None:
+    if not word.misses:
+        trace.fail(span, word.fails, where)
+    elif where.any():
+        for fact, missed, figures in word.misses(*args):
+            trace.fail(span, fact, where & missed)
+            trace.figures[span, fact] = figures
