@@ -112,9 +112,14 @@ def remark(message: str, span: Span | None = None, *hints: str) -> Note:
     return Note(Severity.REMARK, message, span, hints)
 
 
+def once(notes: Iterable[Note]) -> tuple[Note, ...]:
+    """The notes, each told once: a template's mistake is found again in every piece made from it."""
+    return tuple(dict.fromkeys(notes))
+
+
 def stop_if_errors(notes: Iterable[Note]) -> None:
     """Raise `Problems` with all notes if any of them is an error."""
-    found = tuple(dict.fromkeys(notes))  # a template's mistake is found again in every piece made from it
+    found = once(notes)
     if any(note.severity is Severity.ERROR for note in found):
         raise Problems(found)
 
@@ -157,7 +162,7 @@ def _in_reading_order(notes: Iterable[Note]) -> list[Note]:
     def key(note: Note) -> tuple[str, int]:
         return (note.span.source.name, note.span.start) if note.span else ("", -1)
 
-    return sorted(dict.fromkeys(notes), key=key)
+    return sorted(once(notes), key=key)
 
 
 def _show_one(note: Note) -> str:

@@ -1,8 +1,8 @@
 """Sizes nest: laid on one another, a line grows one way from size to size, and does not go back on itself.
 
-Lines of neighbouring sizes may cross: an armhole that is deeper and starts further out in every size, a waist that rises
-at the side while it widens. That is how the piece is graded, and it is so from every size to the next (common practice).
-What is told is a size whose line crosses its neighbour's where it goes against what all sizes together do there.
+Lines of neighbouring sizes may cross: an armhole that is deeper and starts further out in every size, a waist that
+rises at the side while it widens. That is how the piece is graded, and it is so from every size to the next (common
+practice). What is told is a size whose line crosses its neighbour's where it goes against what all sizes do there.
 """
 
 from __future__ import annotations

@@ -10,6 +10,7 @@ from draft.base.disk import is_file
 from draft.base.notes import Note, Source, Span
 from draft.base.record import dataclass
 from draft.base.resources import folder
+from draft.base.told_once import told_once
 from draft.base.units import Kind
 from draft.bodies.measures import MEASURES
 from draft.editor.analysis import Analysis, analyse
@@ -121,10 +122,12 @@ class OpenFile:
         return said.kind if isinstance(said, tree.Literal) else getattr(node, "kind", None)
 
     def notes(self) -> Iterator[tuple[Note, Span]]:
-        """What there is to say, each with its place in this file; what its drawing told last."""
+        """What there is to say, as a terminal tells it, each with its place in this file; its drawing too."""
         said = {note.message for note in self.now.notes}
-        yield from ((note, self.place_of(note)) for note in self.now.notes)
-        yield from ((note, span) for note, span in self.drafted if note.message not in said)
+        yield from ((note, self.place_of(note)) for note in told_once(self.now.notes))
+        drawn = {(note.message, note.span): span for note, span in self.drafted if note.message not in said}
+        for note in told_once(note for note, _ in self.drafted if note.message not in said):
+            yield note, drawn[note.message, note.span]
 
     def place_of(self, note: Note) -> Span:
         """The place in this file of a note: its own, where its file is named, or the first line that says anything."""

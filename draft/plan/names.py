@@ -137,10 +137,11 @@ class Names:
         return error(where, ref.span, *(self._elsewhere(ref) or nearest(ref.text, known)))
 
     def _under(self, only: tree.Branch, place: Span) -> tuple[str, ...]:
-        """Where a line belongs that names what is there for some options alone; no value is to be lost to the others."""
+        """Where a line belongs that names what is there for some options alone; no other is to lose a value."""
         under = f"put this under `when {as_written(only)}`"
         lost = any(line.source is place.source and line.start <= place.start < line.end for line in self.always)
-        return (f"{under}, and what it is for the others under `otherwise`",) if lost else (under,)
+        others = ", and what it is for the others under `otherwise`" if lost else ""
+        return (under + others,)
 
     def _elsewhere(self, ref: tree.Ref) -> tuple[str, ...]:
         """A hint for a name that is known, but not here."""
