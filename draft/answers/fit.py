@@ -44,7 +44,8 @@ def _least(garment: Garment, found: tuple[NeededStretch, ...], asked: Least) -> 
     where = f" ({garment.sizes[worst]})" if len(garment.sizes) > 1 else ""
     if asked.share[worst] >= FURTHEST:
         return f"more than any cloth does: {need.why}{where}"
-    return f"{percent(float(asked.share[worst]))} at least: {need.why}{where}"
+    worn = f", stretched by {percent(float(need.share[worst]))} while it is worn" if need.reason == "worn" else ""
+    return f"{percent(float(asked.share[worst]))} at least: {need.why}{worn}{where}"
 
 
 def _one(garment: Garment) -> str:

@@ -25,6 +25,11 @@ def is_file(path: Path) -> bool:
     return os.path.isfile(path)  # noqa: PTH113 - a path's own method raises
 
 
+def is_folder(path: Path) -> bool:
+    """Whether a folder is at the path, or a link to one."""
+    return os.path.isdir(path)  # noqa: PTH112 - a path's own method raises
+
+
 def is_beside(path: Path, folder: Path) -> bool:
     """Whether a plain file is at the path, and truly in the folder and not behind a link to another."""
     try:

@@ -35,7 +35,7 @@ def _short(garment: Garment, needed: NeededStretch) -> Note:
     gives = f"the cloth gives {limit} {way}"
     if needed.reason == "worn":
         given = percent(float(needed.given[worst]))
-        gives = f"cloth that stretches {given} {way} is worn stretched by {limit} at most"
+        gives = f"cloth that stretches {given} {way} is worn stretched by {limit} at most, to leave room to move"
     fact = f"{needed.why}, must stretch too far, for {listed(garment.sizes, ~needed.met)}"
     figures = f"at worst it must stretch by {asked}, and {gives} ({garment.sizes[worst]})"
     more = in_centimetres(float(needed.missing[worst]) + 0.5)

@@ -10,7 +10,18 @@ import click
 from draft.command.console import print_notes, print_text, progress, stop_on_errors, write
 from draft.command.drafted import drafted_for
 from draft.command.group import commands
-from draft.command.options import OUT, PATTERN, Given, all_of, drafting_options, length_in, request_of, style, styles_of
+from draft.command.options import (
+    OUT,
+    PATTERN,
+    Given,
+    all_of,
+    drafting_options,
+    length_in,
+    out,
+    request_of,
+    style,
+    styles_of,
+)
 from draft.drafting.request import Request
 from draft.pack.paper_request import PaperRequest, names_in
 
@@ -55,6 +66,18 @@ def paper_request(given: PaperGiven) -> PaperRequest:
     pages, large = names_in(given["pages"]), names_in(given["papers"])
     cloth = names_in(given["cloth"]) if given["cloth"] else None
     return PaperRequest(pages, large, given["assemble"], given["units"], given["language"], cloth)
+
+
+@commands.command()
+@out("Draw the garments there, on one page as SVG and PDF.")
+def shelf(folder: Path | None) -> None:
+    """Show the bundled patterns: what each is, its sizes and cloth, and what it asks of who sews it."""
+    from draft.answers.on_the_shelf import on_the_shelf, shelf_files, shelf_report
+
+    patterns = on_the_shelf()
+    print_text(shelf_report(patterns))
+    if folder:
+        write(folder, shelf_files(patterns))
 
 
 @commands.command()

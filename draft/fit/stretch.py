@@ -19,9 +19,14 @@ from draft.garment.garment import Finished, Garment, Join
 from draft.geometry.lean import mean_square_along
 from draft.seams.sharing import both_sides
 
-CLASSES = ((0.0, 0.0), (0.125, 0.0), (0.38, 0.02), (0.63, 0.03), (0.88, 0.05), (1.2, 0.10))
-"""How much smaller than the body tops are cut, by the stretch of the cloth: in the middle of the trade's classes from
-stable to rib. Quoted by textbooks, from memory; beyond it a top pulls at its wearer."""
+AT_REST = 0.5
+"""The share of its stretch that cloth may be worn stretched by for hours; the other half is left for moving (common
+practice)."""
+
+MOVING = 0.16
+"""By how much skin lengthens across the back as arms move forward: 13 to 16 % (W. Kirk and S. M. Ibrahim, "Fundamental
+relationship of fabric extensibility to anthropometric requirements and garment performance", Textile Research Journal
+36, 1966; from memory). Cloth must still stretch so far when it is worn stretched already."""
 
 FURTHEST = 2.5
 """No cloth stretches further."""
@@ -91,10 +96,13 @@ def least(garment: Garment, found: tuple[NeededStretch, ...]) -> tuple[Least, Le
 
 
 def comfortable(stretch: Floats) -> Floats:
-    """By which share `(...)` cloth of this stretch, a share `(...)` too, may be stretched while it is worn."""
-    stretches, reductions = np.array(CLASSES).T
-    smaller = np.interp(stretch, stretches, reductions)
-    return np.asarray(smaller / (1 - smaller))
+    """By which share `(...)` cloth of this stretch, a share `(...)` too, may be stretched while it is worn.
+
+    Half of it, and no more than leaves the wearer what moving takes: cloth that stretches by 50 % is worn stretched by
+    25 %, cloth that stretches by 20 % by 3 %, and one that stretches by 16 % not at all.
+    """
+    moving = (1 + np.asarray(stretch)) / (1 + MOVING) - 1
+    return np.asarray(np.clip(np.minimum(AT_REST * np.asarray(stretch), moving), 0.0, None))
 
 
 def _stretch_for(needed: NeededStretch) -> Floats:

@@ -7,7 +7,7 @@ from difflib import get_close_matches
 from functools import lru_cache
 from pathlib import Path
 
-from draft.base.disk import files_in, is_beside, is_there
+from draft.base.disk import files_in, is_beside, is_folder, is_there
 from draft.base.notes import LONGEST, Note, Problems, Source, error, nearest
 from draft.base.record import dataclass
 from draft.base.resources import folder
@@ -64,15 +64,23 @@ class Texts:
 
 
 def find(pattern: str) -> Path:
-    """The file of a bundled pattern by its name, or any path. Raises `Problems` if there is none."""
+    """The file of a bundled pattern by its name, or any path. Raises `Problems` if there is none.
+
+    A folder of a bundled pattern's name is mostly the pack that was made of it.
+    """
     path = Path(pattern)
-    if path.suffix == SUFFIX or is_there(path):
+    bundled = bundled_files()
+    if path.suffix == SUFFIX or (is_there(path) and not (pattern in bundled and is_folder(path))):
         return path
-    bundled = {file.stem: file for file in sorted(folder("pieces").glob(f"*{SUFFIX}"))}
     if pattern in bundled:
         return bundled[pattern]
     hint = nearest(pattern, bundled) or ("give the path of a .piece file, or one of: " + ", ".join(bundled),)
     raise Problems([error(f"there is no pattern called `{pattern}`", None, *hint)])
+
+
+def bundled_files() -> dict[str, Path]:
+    """The piece files that come along, by their names and in the order of these: patterns, and files of templates."""
+    return {file.stem: file for file in sorted(folder("pieces").glob(f"*{SUFFIX}"))}
 
 
 def read_texts(path: Path) -> Texts:

@@ -92,7 +92,7 @@ def test_how_a_level_sits_is_told_without_colour_too() -> None:
 
 
 def test_what_no_cloth_could_do_is_said_to_be_so() -> None:
-    tight = garment(measured("bust", [700.0], over=[940.0]), names=("M",))
+    tight = garment(measured("bust", [400.0], over=[940.0]), names=("M",))
     assert "across by more than any cloth does: the bust, to go over the bust girth" in fit_report(tight)
 
 

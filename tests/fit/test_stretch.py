@@ -24,30 +24,30 @@ def test_an_opening_must_stretch_by_what_it_lacks_of_what_it_passes() -> None:
     assert tight.missing[0] == pytest.approx(560 / 1.4 - 390)
 
 
-def test_what_is_worn_may_use_little_of_the_stretch() -> None:
-    """The trade's reductions by class (from memory): none in stable cloth, 2 % at 38 %, 5 % at 88 %, 10 % in rib."""
-    assert comfortable(np.array([0.1, 0.38, 0.88, 1.2, 2.0])) == pytest.approx([0, 2 / 98, 5 / 95, 10 / 90, 10 / 90])
-    snug = garment(measured("bust", [930.0], over=[940.0]), cloth=JERSEY)
-    tight = garment(measured("bust", [900.0], over=[940.0]), cloth=JERSEY)
+def test_what_is_worn_uses_half_of_the_stretch_and_leaves_room_to_move() -> None:
+    """Half of it from 38 % on (common practice); below, what 16 % for moving leaves of it (Kirk and Ibrahim 1966, from
+    memory): 1.2 / 1.16 - 1 of 20 %."""
+    stretches = np.array([0.0, 0.1, 0.16, 0.2, 0.4, 0.85, 1.2])
+    assert comfortable(stretches) == pytest.approx([0, 0, 0, 1.2 / 1.16 - 1, 0.2, 0.425, 0.6])
+    snug = garment(measured("bust", [800.0], over=[940.0]), cloth=JERSEY)
+    tight = garment(measured("bust", [780.0], over=[940.0]), cloth=JERSEY)
     assert needed_stretches(snug)[0].met.all() and not needed_stretches(tight)[0].met.any()
-    assert needed_stretches(garment(measured("bust", [900.0], over=[940.0]), cloth={"stretch_across": 0.9}))[
-        0
-    ].met.all()
 
 
-def test_between_two_classes_the_reduction_is_between_theirs() -> None:
-    """Nothing to 12.5 %, 2 % at 38 %, 3 % at 63 %, 5 % at 88 %, 10 % at 120 %; halfway, half as much more."""
-    edges, middles = np.array([0.125, 0.38, 0.63, 0.88, 1.2]), np.array([0.2525, 0.505, 0.755, 1.04])
-    assert comfortable(edges) == pytest.approx([0, 2 / 98, 3 / 97, 5 / 95, 10 / 90])
-    assert comfortable(middles) == pytest.approx([1 / 99, 2.5 / 97.5, 4 / 96, 7.5 / 92.5])
+def test_everyday_close_wear_is_possible() -> None:
+    """Knit tops are worn up to 10 % smaller than the body in cloth of 40 % and more, and 8 cm smaller in jersey with
+    elastane that stretches by 85 % (common practice); cloth that stretches by 15 % is cut no smaller."""
+    for body, mine, stretch, worn in ((1000, 900, 0.4, True), (940, 860, 0.85, True), (940, 930, 0.15, False)):
+        top = garment(measured("bust", [float(mine)], over=[float(body)]), cloth={"stretch_across": stretch})
+        assert needed_stretches(top)[0].met.all() == worn
 
 
-def test_what_rib_is_just_worn_over_asks_for_rib_and_no_more() -> None:
-    """Tops of rib, which stretches by 120 %, are cut 10 % smaller than the body."""
-    top = garment(measured("bust", [900.0, 899.0], over=[1000.0, 1000.0]))
+def test_a_body_that_cloth_just_goes_over_asks_for_such_cloth_and_no_more() -> None:
+    """Twice what it is stretched by; beyond what any cloth does, for the furthest that there is."""
+    top = garment(measured("bust", [900.0, 400.0], over=[1000.0, 1000.0]))
     across, _ = least(top, needed_stretches(top))
-    assert across.share[0] == pytest.approx(1.2, abs=0.001)
-    assert across.share[1] == FURTHEST  # no cloth is worn stretched that far
+    assert across.share[0] == pytest.approx(max(2 / 9, (10 / 9) * 1.16 - 1), abs=0.011)
+    assert across.share[1] == FURTHEST
 
 
 @pytest.mark.parametrize(("across", "given"), [(1.0, 0.4), (0.0, 0.2), (0.25, 0.25)])
@@ -59,7 +59,7 @@ def test_cloth_gives_by_the_way_that_it_lies(across: float, given: float) -> Non
 def test_the_least_stretch_is_told_for_both_ways_with_its_reason() -> None:
     top = garment(
         measured("neckband", [400.0, 500.0], passing=[560.0, 560.0]),
-        measured("bust", [1000.0, 920.0], over=[940.0, 940.0]),
+        measured("bust", [1000.0, 780.0], over=[940.0, 940.0]),
         measured("cuff", [200.0, 250.0], passing=[220.0, 220.0], across=0.1),
         cloth=JERSEY,
     )
@@ -67,8 +67,8 @@ def test_the_least_stretch_is_told_for_both_ways_with_its_reason() -> None:
     across, down = least(top, found)
     assert across.share[0] == pytest.approx(0.4) and found[across.asking[0]].where == "neckband"
     assert down.share == pytest.approx([0.1, 0.0]) and found[down.asking[0]].where == "cuff" and down.asking[1] == -1
-    # 920 over 940 is 2.2 % while worn: cloth of about 40 % is worn so by the classes above, more than the neck asks
-    assert found[across.asking[1]].where == "bust" and across.share[1] == pytest.approx(0.41, abs=0.02)
+    # 780 over 940 is 20.5 % while worn, half of the stretch that it takes: more than the neck asks
+    assert found[across.asking[1]].where == "bust" and across.share[1] == pytest.approx(0.41, abs=0.01)
 
 
 @settings(max_examples=50, deadline=None)
@@ -124,10 +124,11 @@ def test_what_stretches_too_far_is_told_with_its_figure_the_limit_and_a_fix() ->
         "at worst it must stretch by 47.4 %, and the cloth gives 40 % across (S)",
         "make it 2 cm longer, or take cloth that stretches further across",
     )
-    worn = garment(measured("bust", [900.0], over=[940.0]), cloth=JERSEY, names=("M",))
+    worn = garment(measured("bust", [780.0], over=[940.0]), cloth=JERSEY, names=("M",))
     (note,) = wearing.check(worn)
     assert note.hints[0] == (
-        "at worst it must stretch by 4.4 %, and cloth that stretches 40 % across is worn stretched by 2.1 % at most (M)"
+        "at worst it must stretch by 20.5 %, and cloth that stretches 40 % across is worn stretched by 20 % at most, "
+        "to leave room to move (M)"
     )
 
 

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path as File
 
 import numpy as np
 import pytest
 import shapely
 from shapely.affinity import affine_transform
 
+from draft.drafting.checked import draft_and_check
 from draft.garment.garment import Garment
 from draft.geometry.flatten import polyline
 from draft.geometry.ruler import chord_length
@@ -17,13 +19,18 @@ from draft.paper.drawing.polygons import polygon
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat import flat_drawing
 from draft.paper.flat.bands import bands
+from draft.paper.flat.done import Done
+from draft.paper.flat.gathers import FOLD
+from draft.paper.flat.hoods import hoods
 from draft.paper.flat.limbs import limb, meetings
 from draft.paper.flat.panels import front_and_back, panels
 from draft.paper.flat.similar import MIRROR, Similar, onto
-from draft.paper.flat.views import INSIDE, OUTLINE, PAPER, STITCH
-from tests.asking import bundled
+from draft.paper.flat.views import INSIDE, OUTLINE, PAPER, STITCH, views
+from tests.asking import asked, bundled
 from tests.paper.made_up import make_garment
 from tests.paper.patterns import PATTERNS
+
+HERE = File(__file__).parents[1]
 
 
 @pytest.fixture(scope="module", params=PATTERNS)
@@ -77,7 +84,47 @@ def test_the_inside_shows_in_the_neck_and_two_rows_of_stitches_at_a_knit_hem() -
     assert len(stitches) == 4  # two rows on the front, two on the back
     skirt = flat_drawing(bundled("ropewalk").garment, 2)
     assert skirt is not None
-    assert len([run for path in paths(skirt) if path.stroke == STITCH for run in path.runs]) == 2
+    stitched = [run for path in paths(skirt) if path.stroke == STITCH for run in path.runs]
+    assert len(stitched) == 3  # a row on the front, one on the back, and that of the lapped zip
+
+
+def test_a_slit_stands_apart_and_a_lapped_zip_is_stitched_on_the_wearers_left() -> None:
+    garment = bundled("ropewalk").garment
+    back, joined = views(garment, 2)["back"], Done(joins=frozenset(["centre_back"]))
+    rows = [run for _, runs, stroke in back.items if stroke == STITCH for run in runs if len(run) == 2]
+    (row,) = rows
+    assert row[0, 0, 0] == pytest.approx(-10.0) and row[-1, 3, 0] == pytest.approx(0.0, abs=0.01)
+    assert chord_length(row[:1]) == pytest.approx(180.0)
+    wedges = [run for fill, runs, _ in back.items if fill == INSIDE for run in runs if len(run) == 3]
+    (wedge,) = wedges
+    assert np.ptp(wedge[..., 1]) == pytest.approx(120.0)
+    early = views(garment, 2, joined)["back"]
+    assert not [run for _, runs, stroke in early.items if stroke == STITCH for run in runs]
+    assert [run for fill, runs, _ in early.items if fill == INSIDE for run in runs if len(run) == 3]
+    assert not bundled("ropewalk", back_slit="no").garment.joins[1].openings[1:]
+
+
+def test_a_hood_stands_on_the_neck_as_deep_as_it_is_drafted() -> None:
+    garment = bundled("hooded").garment
+    (hood,) = hoods(garment)
+    assert (hood.piece.name, hood.seat, hood.crown) == ("hood", "seat", "crown_seam")
+    front, back = (views(garment, 2)[key] for key in ("front", "back"))
+    plain = views(bundled("hooded", neck_finish="band").garment, 2)["front"]
+    rise = garment.piece("hood").edge("crown_seam").segments[2, ..., 1].max()
+    assert front.box()[1, 1] - plain.box()[1, 1] == pytest.approx(rise, rel=0.12)
+    assert ("hood", "face") in front.edges and ("hood", "face") not in back.edges
+    assert ("hood", "crown_seam") in back.edges
+    unsewn = views(garment, 2, Done(joins=frozenset(["overarm", "underarm"])))["front"]
+    assert ("hood", "face") not in unsewn.edges
+    assert not hoods(bundled("marlpit").garment)
+
+
+def test_gathers_are_short_strokes_into_the_piece() -> None:
+    garment = draft_and_check(asked(str(HERE / "good" / "tiered_skirt.piece"))).garment
+    gathered = [join for join in garment.joins if join.fit == "gathered"]
+    assert gathered
+    strokes = [run for view in views(garment, 0).values() for _, runs, s in view.items if s == FOLD for run in runs]
+    assert len(strokes) > 20 and {round(chord_length(run)) for run in strokes} == {34, 18, 26}
 
 
 def test_a_sleeve_is_set_into_its_armhole() -> None:

@@ -13,10 +13,12 @@ from draft.geometry.length import length
 from draft.paper.booklet import BookletFacts, booklet_pdf
 from draft.paper.booklet.bands_section import band_ratio, opening
 from draft.paper.booklet.order import sewing_order
+from draft.paper.booklet.so_far import done_after
 from draft.paper.booklet.step_drawing import SEAM, Drawer
 from draft.paper.drawing.drawing import Path as Line
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat.bands import bands
+from draft.paper.flat.done import ALL
 from draft.paper.flat.views import views
 from tests.asking import asked, bundled
 from tests.paper.reading import page_count, text_of
@@ -43,8 +45,8 @@ def test_a_pocket_comes_first_and_a_cowl_is_closed_before_it_is_set_on(pocketed:
 def test_the_pocket_is_hemmed_turned_in_and_stitched_onto_its_line(pocketed: Drafted) -> None:
     text = sewing(pocketed)
     assert "to the wrong side along “mouth” of the pocket" in text
-    assert "Turn the allowances of the pocket to the wrong side along bottom, right and left" in text
-    assert "level with the marked line “pocket line”" in text
+    assert "Turn the other allowances of the pocket to the wrong side and press." in text
+    assert "level with the marked line “pocket”" in text
     assert "sew it to one of them" in text
     assert "Fold the cowl in half, right sides together" in text
     assert "Lay both pieces of the cowl" not in text
@@ -64,6 +66,25 @@ def test_the_step_of_the_pocket_shows_its_line_thick(pocketed: Drafted) -> None:
     block = Drawer.of(pocketed.garment, 0).patch(pocketed.garment.patches[0])
     assert any(isinstance(item, Line) and item.stroke == SEAM for item in block.items)
     assert block.height > 10
+
+
+def test_a_pocket_on_the_fold_is_thick_on_both_halves_but_for_its_hemmed_mouths() -> None:
+    garment = bundled("hooded", "M").garment
+    (patch,) = garment.patches
+    block = Drawer.of(garment, 0).patch(patch)
+    (thick,) = [item for item in block.items if isinstance(item, Line) and item.stroke == SEAM]
+    assert len(thick.runs) == 6  # base, end and top, left and right
+
+
+def test_a_step_shows_no_more_than_is_sewn_when_it_is_done() -> None:
+    garment = bundled("marlpit", "M").garment
+    steps = sewing_order(garment)
+    at = next(k for k, step in enumerate(steps) if step.name == "neck")
+    early, late = done_after(steps[: at + 1]), done_after(steps)
+    assert early.join("neck") and not early.join("cuff") and not early.hem("front", "hem")
+    assert late.join("cuff") and late.hem("front", "hem")
+    shown = [len(views(garment, 0, done)["front"].items) for done in (early, late, ALL)]
+    assert shown[0] < shown[1] == shown[2]
 
 
 def test_the_ends_of_a_pointed_band_are_sewn_in_one_go_and_the_point_is_snipped() -> None:
@@ -186,9 +207,30 @@ def test_the_booklet_names_outside_and_inside(layered: Drafted) -> None:
     text = sewing(layered)
     assert "Lay the outside and the inside of the collar on one another, right sides together" in text
     assert "Between them lies the collar: its “low” is level with theirs" in text
-    assert "Turn the allowance under along “long” of the inside of the cuff and press." in text
+    assert "Turn the allowance under along “low” of the inside of the stand and press." in text
+    assert text.index("Press the allowance of the cuff to the wrong side") < text.index("Lay the fold that is pressed")
+    assert "Lay the fold that is pressed along “long” of the inside of the cuff on the seam “cuff set”" in text
     assert text.count("turn the collar right side out") == 1
     assert "Shell: cut 2 on fold, outside and inside" in text
+
+
+def test_a_seam_is_pressed_into_a_sleeve_and_away_from_a_hood() -> None:
+    tee, hood = sewing(bundled("tidemill", "M")), sewing(bundled("hooded", "M"))
+    assert "Turn each sleeve right side out" in tee and "Press the allowances towards the sleeve." in tee
+    assert "Turn the hood right side out" in hood and "Press the allowances away from the hood." in hood
+    assert "Put each sleeve band round its opening" in hood and "Fold each ring along its length" in hood
+
+
+def test_a_marked_line_is_called_as_it_is_on_the_piece() -> None:
+    drafted = bundled("hooded", "M")
+    (mark,) = [mark for mark in drafted.garment.piece("front").marks if mark.name == "pouch_line"]
+    assert f"level with the marked line “{mark.words}”" in sewing(drafted)
+
+
+def test_what_the_steps_take_into_the_hand_is_listed_among_the_tools() -> None:
+    skirt, tee = sewing(bundled("ropewalk", "M")), sewing(bundled("tidemill", "M"))
+    assert "a zip foot" in skirt and "a needle for sewing by hand" in skirt and "a twin needle" not in skirt
+    assert "a zip foot" not in tee and "a needle for sewing by hand" not in tee and "a twin needle" in tee
 
 
 def test_the_booklet_says_what_is_left_open() -> None:

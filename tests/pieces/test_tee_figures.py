@@ -102,9 +102,19 @@ def test_the_chest_is_narrower_than_the_back_and_neither_bites_into_the_shoulder
         assert np.all((tip - inside > 0) & (tip - inside < 4))
 
 
-def test_the_sleeve_hangs_as_long_as_the_style_says() -> None:
-    assert np.allclose(finished(bundled("tidemill").garment, "sleeve"), 22.0, atol=0.05)
-    assert np.allclose(finished(bundled("tidemill", sleeve_length="58 cm").garment, "sleeve"), 58.0, atol=0.05)
+def test_the_sleeve_hangs_as_long_as_the_style_says_in_proportion_to_the_arm() -> None:
+    for asked in (22, 58):
+        drafted = bundled("tidemill", sleeve_length=f"{asked} cm")
+        arms = drafted.outcome.bodies.values["outer_arm_length"] / 10
+        assert np.allclose(finished(drafted.garment, "sleeve"), asked * arms / 54, atol=0.05)
+
+
+def test_the_hem_lies_lower_on_the_tall() -> None:
+    """20 cm below the waist on a stature of 164 cm; the neck is lower by the depth of the crew neck, 1 cm."""
+    drafted = bundled("tidemill")
+    bodies = drafted.outcome.bodies.values
+    expected = bodies["back_waist_length"] / 10 + 20 * bodies["stature"] / 1640 - 1
+    assert np.allclose(finished(drafted.garment, "back_length"), expected, atol=0.01)
 
 
 def test_the_neckband_is_shorter_than_the_neck_and_passes_over_the_head() -> None:

@@ -83,3 +83,13 @@ def test_the_mistakes_of_all_used_files_are_told_together(tmp_path: Path) -> Non
         "`furlongs` is not a unit",
         "there is no file `three.piece` beside this one",
     ]
+
+
+def test_a_folder_of_a_bundled_patterns_name_is_not_the_pattern(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "marlpit").mkdir()
+    (tmp_path / "other").mkdir()
+    assert find("marlpit") == folder("pieces") / "marlpit.piece"
+    assert find("other") == Path("other")

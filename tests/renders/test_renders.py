@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from draft.answers.on_the_shelf import on_the_shelf, shelf_files
 from draft.pack.printed_files import flat_files, svg_files
 from tests.asking import bundled
 from tests.rewriting import Rewriting
@@ -20,10 +21,11 @@ LAST_DIGIT = 0.02  # mm: other versions of numpy round the last printed digit an
 def drawn() -> dict[str, str]:
     garment = bundled("marlpit").garment
     files = svg_files(garment) | flat_files(garment)
-    return {f"marlpit-{Path(name).name}": data.decode() for name, data in files.items()}
+    kept = {f"marlpit-{Path(name).name}": data.decode() for name, data in files.items()}
+    return kept | {"shelf.svg": shelf_files(on_the_shelf())["shelf.svg"].decode()}
 
 
-@pytest.mark.parametrize("name", ["marlpit-M.svg", "marlpit-nest.svg", "marlpit-flat.svg"])
+@pytest.mark.parametrize("name", ["marlpit-M.svg", "marlpit-nest.svg", "marlpit-flat.svg", "shelf.svg"])
 def test_render_is_up_to_date(drawn: dict[str, str], name: str, rewrite: Rewriting) -> None:
     path = RENDERS / name
     rewrite(path, drawn[name])

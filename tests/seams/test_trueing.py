@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 import numpy as np
@@ -172,6 +173,69 @@ def test_beside_a_fold_the_other_edge_takes_the_whole_turn() -> None:
     after = garment(text + "\njoin\n    j yoke.hem to back.hem, trued over 6 cm")
     assert worst_kink(after) < 0.02
     assert np.array_equal(after.piece("yoke").edge("left").segments, made.piece("yoke").edge("left").segments)
+
+
+def shared(left: float, right: float, joins: Sequence[str]) -> Garment:
+    """Two fronts that are not alike, sewn to the two sides of one back."""
+    fronts = leaning("left", "20 cm", left) + leaning("right", "25 cm", right)
+    back = leaning("back", "30 cm", 2.0, more="FOLD cut 1")
+    return garment(fronts + back + "\njoin" + "".join(f"\n    {join}" for join in joins))
+
+
+@pytest.mark.parametrize(("left", "right"), [(5.0, 5.0), (5.0, 1.0), (-3.0, 6.0)])
+def test_two_fronts_run_on_from_the_line_of_one_back(left: float, right: float) -> None:
+    """Whichever is written first: the back gets the line in the middle of those that they ask for."""
+    joins = ("l left.side to back.side, trued", "r right.side to back.side, trued")
+    made, other = (shared(left, right, order) for order in (joins, joins[::-1]))
+    assert worst_kink(made) < 0.02
+    plain = shared(left, right, _untrued(joins))
+    for walked, drawn in zip(walk_seams(made), walk_seams(plain), strict=True):
+        np.testing.assert_allclose(walked.difference, drawn.difference, atol=1e-6)
+    ends = [one.piece("back").edge("side").segments[:, -1, 3] for one in (made, plain)]
+    assert (np.abs(ends[0] - ends[1]).max(axis=1) > 0.5).all()
+    for piece in made.pieces:
+        for edge in piece.edges:
+            np.testing.assert_allclose(edge.segments, other.piece(piece.name).edge(edge.name).segments, atol=1e-9)
+
+
+def _untrued(joins: Sequence[str]) -> list[str]:
+    return [join.replace(", trued", "") for join in joins]
+
+
+def test_two_fronts_that_are_alike_are_trued_as_each_would_be_alone() -> None:
+    both = shared(5.0, 5.0, ("l left.side to back.side, trued", "r right.side to back.side, trued"))
+    alone = two(5.0, 2.0, ", trued")
+    hem, only = both.piece("back").edge("hem").segments, alone.piece("two").edge("hem").segments
+    np.testing.assert_allclose(hem, only, atol=1e-9)
+
+
+def test_a_fold_that_one_front_meets_turns_both() -> None:
+    """Where one of the fronts has a fold beside the seam the back takes the whole turn, and the other runs on."""
+    folded = leaning("left", "20 cm", 5.0).replace("hem   a to b straight", "hem   a to b straight, on fold")
+    fronts = folded + leaning("right", "25 cm", 1.0) + leaning("back", "30 cm", 2.0, more="cut 2 as a pair")
+    joins = "\njoin\n    l left.side to back.side, trued\n    r right.side to back.side, trued"
+    made = garment(fronts + joins)
+    assert worst_kink(made) < 0.02
+    assert made.piece("left").edge("hem").segments.shape[1] == 1
+
+
+@pytest.mark.parametrize("order", [(0, 1, 2, 3), (3, 0, 2, 1), (2, 1, 3, 0), (1, 3, 0, 2)])
+def test_where_four_pieces_meet_both_lines_run_on(order: tuple[int, ...]) -> None:
+    leans = {"front": 5.0, "back": 1.0, "front_skirt": 3.0, "back_skirt": -2.0}
+    joins = (
+        "side front.side to back.side, trued",
+        "skirt_side front_skirt.side to back_skirt.side, trued",
+        "front_waist front.hem to front_skirt.top reversed, trued",
+        "back_waist back.hem to back_skirt.top reversed, trued",
+    )
+    pieces = "".join(leaning(name, "20 cm", lean) for name, lean in leans.items())
+    made, mixed = (
+        garment(f"{pieces}\njoin" + "".join(f"\n    {joins[k]}" for k in places)) for places in (range(4), order)
+    )
+    assert worst_kink(mixed) < 0.02
+    for piece in made.pieces:
+        for edge in piece.edges:
+            assert np.array_equal(edge.segments, mixed.piece(piece.name).edge(edge.name).segments)
 
 
 def test_a_short_edge_is_blended_over_half_of_it_at_most() -> None:

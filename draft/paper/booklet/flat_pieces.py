@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Mark, Piece, Takeup
 from draft.garment.marks import places
-from draft.geometry.cubic import cross, ends, lines_through, unit
+from draft.geometry.cubic import cross, ends, lines_through, norm, unit
 from draft.geometry.ruler import Ruler
 from draft.paper.booklet.booklet_page import SIDE, Block
 from draft.paper.drawing.drawing import Item, Path, Stroke, circle
@@ -54,6 +55,24 @@ def on_both_halves(piece: Piece, body: int, runs: Sequence[Floats]) -> list[Floa
         normal = np.array([-along[1], along[0]])
         found += [run - 2 * cross(along, run - start)[..., None] * normal for run in runs]
     return [run * FLIP for run in found]
+
+
+def stitched_runs(patch: Piece, line: Floats, body: int) -> list[Floats]:
+    """Those lines `(1, 4, 2)` along marked points `(n, 2)` on which a piece is stitched: not where it is hemmed.
+
+    Where the line does not go round the piece edge by edge it is drawn whole.
+    """
+    fold = next((k for k, edge in enumerate(patch.edges) if edge.on_fold), -1)
+    edges = [*patch.edges[fold + 1 :], *patch.edges[: max(fold, 0)]]
+    long = [float(norm(edge.segments[body, -1, 3] - edge.segments[body, 0, 0])) for edge in edges]
+    parts = [float(norm(b - a)) for a, b in pairwise(line)]
+    runs = [lines_through([a, b]) for a, b in pairwise(line)]
+    if len(edges) != len(parts):
+        return runs
+    whole = list(zip(edges, long, strict=True))
+    ways = (whole, whole[::-1])  # the line may be marked the other way about
+    order = min(ways, key=lambda way: sum(abs(own - part) for (_, own), part in zip(way, parts, strict=True)))
+    return [run for run, (edge, _) in zip(runs, order, strict=True) if not edge.turned_up]
 
 
 def takeup_lines(piece: Piece, takeup: Takeup, body: int) -> list[Floats]:

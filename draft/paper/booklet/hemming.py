@@ -36,18 +36,23 @@ def stitched_on(patch: Patch, facts: BookletFacts) -> list[str]:
     """Hem it, turn its other edges in, lay it on its line and stitch it on."""
     say, piece, onto = facts.wording.say, facts.garment.piece(patch.piece), facts.garment.piece(patch.onto)
     hemmed = tuple((piece, edge) for edge in piece.edges if edge.turned_up and edge.allowance > 0)
-    others = [edge for edge in piece.edges if not edge.turned_up and edge.allowance > 0]
+    others = any(not edge.turned_up and edge.allowance > 0 for edge in piece.edges)
     text = hem(hemmed, facts)[:-1] if hemmed else []
     if others:
-        edges = facts.wording.listed([facts.edge(edge.name) for edge in others])
-        text.append(say("sewing.patch_turned", edges=edges, piece=facts.piece(piece)))
-    fields = {"piece": facts.piece(piece), "onto": facts.piece(onto), "line": facts.edge(patch.line)}
+        text.append(say(f"sewing.patch_turned{'_others' if hemmed else ''}", piece=facts.piece(piece)))
+    fields = {"piece": facts.piece(piece), "onto": facts.piece(onto), "line": _printed(onto, patch.line, facts)}
     text.append(say("sewing.patch", **fields))
     if hemmed:
         text.append(say("sewing.patch_open"))
     if piece.copies() < onto.copies():
         text.append(say("sewing.patch_once"))
     return [*text, facts.said("sewing.stitch_on")]
+
+
+def _printed(piece: Piece, line: str, facts: BookletFacts) -> str:
+    """What stands beside a marked line on the piece."""
+    mark = next(mark for mark in piece.marks if mark.name == line)
+    return facts.edge(mark.words or mark.name)
 
 
 def edge_of(part: SidePart, facts: BookletFacts) -> str:

@@ -27,7 +27,7 @@ _EASED = 0.002
 def joined(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[str]:
     """The sentences of one join."""
     if join.onto:
-        return stitched_down(join, facts)
+        return stitched_down(join, facts, _pressed_under(join, facts, found))
     if join.of_layers:
         sewn = [*sides_together(join, facts), *_notches(join, facts), *left_open(join, facts)]
         return [*sewn, facts.said("sewing.stitch_plain"), *sides_turned(join, facts)]
@@ -59,7 +59,9 @@ def _flat(join: Join, facts: BookletFacts) -> list[str]:
     if len(join.first) == len(join.second) == 1:
         text += _pair(join, facts)
     elif _tube(join, facts):
-        text += [facts.wording.say("sewing.set_in", piece=_the(join.first[:1], facts))]
+        piece = join.first[0].piece
+        key = "sewing.set_in" + (_each(piece, facts) if _is_sleeve(piece, facts) else "")
+        text += [facts.wording.say(key, piece=_the(join.first[:1], facts))]
     else:
         text += [facts.wording.say("sewing.plain", first=_the(join.first, facts), second=_the(join.second, facts))]
     text += [*caught(join, facts), *_fitted(join, facts), *_notches(join, facts), *_open(join, facts)]
@@ -123,8 +125,13 @@ def _closed(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[
         return [facts.wording.say(key, **fields), *_notches(join, facts)]
     if _closed_before(join, facts):
         return [facts.wording.say("sewing.ring_on", **fields)]
-    kind, each = "ring" if piece.name in found else "tube", "_each" if piece.cut > 1 else ""
-    return [facts.wording.say(f"sewing.{kind}{each}", **fields), *_notches(join, facts)]
+    kind = "ring" if piece.name in found else "tube"
+    return [facts.wording.say(f"sewing.{kind}{_each(piece.name, facts)}", **fields), *_notches(join, facts)]
+
+
+def _each(piece: str, facts: BookletFacts) -> str:
+    """The end of the key of what is said of several copies of a piece."""
+    return "_each" if facts.garment.piece(piece).cut > 1 else ""
 
 
 def _closings(join: Join, facts: BookletFacts) -> list[Join]:
@@ -146,7 +153,9 @@ def _ring_folded(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> 
     """A band is folded along its length once its ends are closed."""
     band = found.get(join.first[0].piece)
     last = _closings(join, facts)[-1] is join
-    return [facts.wording.say("sewing.ring_fold")] if band and last and _folded(band) else []
+    if not (band and last and _folded(band)):
+        return []
+    return [facts.wording.say("sewing.ring_fold" + _each(band.piece.name, facts))]
 
 
 def _folded(band: Band) -> bool:
@@ -157,11 +166,11 @@ def _folded(band: Band) -> bool:
 def _band(band: Band, facts: BookletFacts) -> list[str]:
     say, join = facts.wording.say, band.join
     edges = facts.wording.listed([edge_of(part, facts) for part in band.edges])
-    closing = [one for one in facts.garment.joins if one.closes(band.piece.name)]
-    ring = any(not folds_an_end(facts.garment, one) for one in closing)
+    ring = _is_ring(band, facts)
     own = next(parts for parts in (join.first, join.second) if parts != band.edges)
     text = [] if ring else _folded_before(band, facts)
-    text += [say("sewing.band" if ring else "sewing.band_flat", piece=_the(own, facts), edges=edges)]
+    key = "sewing.band" + _each(band.piece.name, facts) if ring else "sewing.band_flat"
+    text += [say(key, piece=_the(own, facts), edges=edges)]
     text += [say("sewing.quarters")] if ring and sum(not n.double for n in join.notches) == 3 else _notches(join, facts)
     if join.ratio is not None and join.stretched:
         share = float(np.mean(band_ratio(band, facts)[list(facts.bodies)]))
@@ -170,6 +179,18 @@ def _band(band: Band, facts: BookletFacts) -> list[str]:
     if _at_a_point(band, facts):
         text.append(say("sewing.point"))
     return [*text, *(_band_seam(band, facts) if ring else [])]
+
+
+def _is_ring(band: Band, facts: BookletFacts) -> bool:
+    """Whether the band's ends are sewn to one another before it is sewn on."""
+    closing = [one for one in facts.garment.joins if one.closes(band.piece.name)]
+    return any(not folds_an_end(facts.garment, one) for one in closing)
+
+
+def _pressed_under(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> bool:
+    """Whether what is stitched down was pressed under before its band was sewn on."""
+    band = found.get(join.first[0].piece)
+    return band is not None and band.join.name == join.onto and not _is_ring(band, facts)
 
 
 def _folded_before(band: Band, facts: BookletFacts) -> list[str]:
@@ -233,7 +254,16 @@ def _pressed(join: Join, facts: BookletFacts) -> str:
     """To one side where the seam is overlocked, open where it is not."""
     if not facts.knit:
         return facts.wording.say("sewing.press_open")
-    return facts.wording.say("sewing.press_to", piece=_the(join.second[-1:], facts))
+    if not _tube(join, facts):
+        return facts.wording.say("sewing.press_to", piece=_the(join.second, facts))
+    key = "sewing.press_to" if _is_sleeve(join.first[0].piece, facts) else "sewing.press_away"
+    return facts.wording.say(key, piece=_the(join.first, facts))
+
+
+def _is_sleeve(piece: str, facts: BookletFacts) -> bool:
+    """Whether two edges of a piece make it a tube, and not its two copies one whole, as those of a hood."""
+    own = [one for one in facts.garment.joins if one.closes(piece)]
+    return any(len({part.edge for part in (*one.first, *one.second)}) == 2 for one in own)
 
 
 def _stitch(facts: BookletFacts) -> str:

@@ -35,8 +35,7 @@ def material_section(book: Book, facts: BookletFacts) -> None:
     if facts.knit:
         _gauge(book, facts)
     _listed(book, say("material.notions"), _bought(facts))
-    twin = [say("material.twin")] if facts.knit else []
-    _listed(book, say("material.tools"), [facts.said("material.needle"), *twin, *_tools(facts)])
+    _listed(book, say("material.tools"), [facts.said("material.needle"), *_tools(facts)])
     if care := told("care", facts):
         book.entry(say("material.topic_care"), *care)
     book.entry(say("material.care"), say("material.blade"), say("material.heat"))
@@ -47,7 +46,17 @@ def _listed(book: Book, title: str, lines: Sequence[str]) -> None:
 
 
 def _tools(facts: BookletFacts) -> list[str]:
-    return [facts.wording.say("material.clips"), facts.wording.say("material.iron")]
+    """Besides the needle: what the steps take into the hand."""
+    zips = {opening.use for join in facts.garment.joins for opening in join.openings}
+    asked = {
+        "twin": facts.knit,
+        "hand": not facts.knit,
+        "zip_foot": bool(zips & {"lapped zip", "invisible zip"}),
+        "zip_foot_invisible": "invisible zip" in zips,
+        "clips": True,
+        "iron": True,
+    }
+    return [facts.wording.say(f"material.{key}") for key, is_used in asked.items() if is_used]
 
 
 def _bought(facts: BookletFacts) -> list[str]:

@@ -29,6 +29,7 @@ from draft.paper.booklet.order import SewingStep, sewing_order
 from draft.paper.booklet.own_steps import advice_on, with_own
 from draft.paper.booklet.pictures import PicturePage
 from draft.paper.booklet.preparing import fastened, fastened_title, interfaced, stayed
+from draft.paper.booklet.so_far import done_after
 from draft.paper.booklet.step_drawing import FINE_SEAM, SEAM, Drawer
 from draft.paper.booklet.topics import told
 from draft.paper.drawing.document import Link
@@ -55,10 +56,13 @@ def sewing_section(book: Book, facts: BookletFacts, pictures: Pictures) -> None:
     drawer = Drawer.of(garment, facts.middle)
     found = {band.piece.name: band for band in bands(garment, facts.middle)}
     own = facts.drafted.plan.booklet
-    for number, step in enumerate(with_own(sewing_order(garment), own.advice), 1):
+    steps = with_own(sewing_order(garment), own.advice)
+    for number, step in enumerate(steps, 1):
         title = paragraph(f"{number}  {_title(step, facts)}", STRONG)
         said = [block for advice in advice_on(step, own.advice) for block in _own(advice, pictures, facts)]
-        book.entry(_picture(step, drawer), title, *said, *_text(step, facts, found))
+        book.entry(
+            _picture(step, replace(drawer, done=done_after(steps[:number]))), title, *said, *_text(step, facts, found)
+        )
     book.entry("", paragraph(say("sewing.finish"), STRONG), say("sewing.finish_text"))
 
 

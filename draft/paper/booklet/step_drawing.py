@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import cached_property
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Garment, Join, Opening, Patch, Piece, SidePart
-from draft.geometry.cubic import lines_through
 from draft.geometry.ruler import chord_length
 from draft.paper.booklet.booklet_page import NOTHING, SIDE, Block
-from draft.paper.booklet.flat_pieces import on_both_halves, pieces_drawn
+from draft.paper.booklet.flat_pieces import on_both_halves, pieces_drawn, stitched_runs
 from draft.paper.booklet.sewn_part import Runs, open_runs, sewn_runs
 from draft.paper.drawing.drawing import Item, Path, Stroke
 from draft.paper.flat.canvas import Canvas
+from draft.paper.flat.done import ALL, Done
 from draft.paper.flat.panels import Panel, panels
 from draft.paper.flat.similar import MIRROR
 from draft.paper.flat.views import views
@@ -39,14 +40,20 @@ class Drawer:
 
     garment: Garment
     body: int
-    views: Mapping[str, Canvas]
     panels: Mapping[str, Panel]
+    done: Done = ALL
+    """How far the garment is sewn, with the step that is drawn."""
 
     @classmethod
     def of(cls, garment: Garment, body: int) -> Drawer:
         """For the garment in the size at `body`."""
         found = {panel.piece.name: panel for panel in panels(garment, body)}
-        return cls(garment, body, views(garment, body), found)
+        return cls(garment, body, found)
+
+    @cached_property
+    def views(self) -> Mapping[str, Canvas]:
+        """Both views of the garment, as far as it is sewn."""
+        return views(self.garment, self.body, self.done)
 
     def join(self, join: Join) -> Block:
         """The drawing of a join: pieces on one another, one piece by itself, or the garment that it is sewn to."""
@@ -57,8 +64,9 @@ class Drawer:
             return self._alone(self.garment.piece(names[0]), runs)
         if len(names) == 2 and all(name in self.panels for name in names):
             return self._layered([self.panels[name] for name in reversed(names)], parts, runs)
-        seen = self.edges([(part.piece, part.edge) for part in parts])
-        return seen if seen.height else self._alone(self.garment.piece(names[0]), runs)
+        edges = [(part.piece, part.edge) for part in parts]
+        seen = any(_seen(view, edges) for view in self.views.values())
+        return self.edges(edges) if seen else self._alone(self.garment.piece(names[0]), runs)
 
     def opening(self, join: Join, opening: Opening) -> Block:
         """The piece that an opening lies on, by itself, with what stays open thick."""
@@ -73,21 +81,26 @@ class Drawer:
         return pieces_drawn(outlines, lines, THIN, seam, WRONG)
 
     def patch(self, patch: Patch) -> Block:
-        """The piece that another is stitched onto, its line thick, on both halves where it has two."""
+        """The piece that another is stitched onto, its line thick; on both halves where half of it is drafted."""
         piece = self.garment.piece(patch.onto)
         line, flip = _cut(piece, self.body), np.array([1.0, -1.0])
         scale, low, high = _fit(line.reshape(-1, 2) * flip)
         corner = np.array([low[0], low[1]])
         marked = next(mark for mark in piece.marks if mark.name == patch.line).points[self.body]
         ring = ((line * flip - corner) * scale,)
-        items = (Path(ring, THIN, GROUND, closed=True), Path(((lines_through(marked) * flip - corner) * scale,), SEAM))
+        stitched = self.garment.piece(patch.piece)
+        drawn = stitched_runs(stitched, marked, self.body)
+        folded = any(edge.on_fold for edge in stitched.edges)
+        runs = on_both_halves(piece, self.body, drawn) if folded else [run * flip for run in drawn]
+        thick = tuple((run - corner) * scale for run in runs)
+        items = (Path(ring, THIN, GROUND, closed=True), Path(thick, SEAM))
         return Block(items, float(high[1] - low[1]) * scale)
 
     def edges(self, edges: Sequence[tuple[str, str]]) -> Block:
-        """The view of the garment that shows most of some edges, with these thick; nothing if none shows any."""
+        """The view of the garment that shows most of some edges, with these thick; their pieces alone if none does."""
         best = max(self.views.values(), key=lambda view: _seen(view, edges), default=None)
         if best is None or not _seen(best, edges):
-            return NOTHING
+            return self._lying(edges)
         box = best.box()
         scale = min(SIDE / float(box[1, 0] - box[0, 0]), _TALLEST / float(box[1, 1] - box[0, 1]))
         flip, corner = np.array([scale, -scale]), np.array([-box[0, 0], box[1, 1]]) * scale
@@ -97,6 +110,13 @@ class Drawer:
         ]
         thick = [run * flip + corner for edge in edges for run in best.edges.get(edge, ())]
         return Block((*items, Path(tuple(thick), SEAM)), float(box[1, 1] - box[0, 1]) * scale)
+
+    def _lying(self, edges: Sequence[tuple[str, str]]) -> Block:
+        """The pieces of some edges as they lie, with these thick."""
+        thick: dict[str, list[Floats]] = {}
+        for piece, edge in edges:
+            thick.setdefault(piece, []).append(self.garment.piece(piece).edge(edge).segments[self.body])
+        return self.on_pieces(thick) if thick else NOTHING
 
     def _layered(self, layers: Sequence[Panel], parts: Sequence[SidePart], runs: Runs) -> Block:
         """One panel on another, right sides together: the lower one grey, the upper one white and a little aside."""

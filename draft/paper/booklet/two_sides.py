@@ -39,10 +39,11 @@ def caught(join: Join, facts: BookletFacts) -> list[str]:
     return [facts.wording.say("sewing.caught", piece=the_side(between, facts), edges=edges_of(between, facts))]
 
 
-def stitched_down(join: Join, facts: BookletFacts) -> list[str]:
-    """An edge turned under and stitched down on a seam."""
+def stitched_down(join: Join, facts: BookletFacts, pressed: bool) -> list[str]:
+    """An edge stitched down on a seam, and turned under before unless it is pressed under already."""
     fields = {"edges": edges_of(join.first, facts), "piece": the_side(join.first, facts)}
-    return [facts.wording.say("sewing.down", **fields, seam=facts.wording.named(join.onto))]
+    key, seam = "sewing.down_pressed" if pressed else "sewing.down", facts.wording.named(join.onto)
+    return [facts.wording.say(key, **fields, seam=seam)]
 
 
 def edges_of(parts: Sequence[SidePart], facts: BookletFacts) -> str:

@@ -5,6 +5,6 @@ what finishes an opening is set where the joins say (`limbs.py`, `bands.py`). It
 is: of names it heeds `front` and `back`, and no other.
 """
 
-from draft.paper.flat.views import flat_drawing
+from draft.paper.flat.side_by_side import flat_drawing
 
 __all__ = ["flat_drawing"]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 import numpy as np
 
@@ -13,13 +13,16 @@ from draft.geometry.cubic import end_tangent, lines_through, reverse, start_tang
 from draft.geometry.flatten import polyline
 from draft.geometry.ruler import Ruler, chord_length
 from draft.geometry.spline import hobby
-from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke
-from draft.paper.drawing.wording import ENGLISH, Wording, capitalised
+from draft.paper.drawing.drawing import Stroke
 from draft.paper.flat.bands import Band, band_lines, bands, inside_line
 from draft.paper.flat.canvas import Canvas
+from draft.paper.flat.done import ALL, Done
+from draft.paper.flat.gathers import gathers
+from draft.paper.flat.hoods import hood_lines, hoods
 from draft.paper.flat.limbs import Limb, limb, meetings
 from draft.paper.flat.panels import Panel, front_and_back, outside, panels
 from draft.paper.flat.similar import MIRROR
+from draft.paper.flat.slits_and_zips import slits_and_zips
 
 OUTLINE = Stroke(0.5, cap="round")
 SEAM = Stroke(0.28, cap="round")
@@ -32,8 +35,6 @@ _ROW = 6.4
 _NEAR_EDGE = 2.0
 _TOUCH = 0.5
 """An edge whose end lies within so many mm of the middle meets its mirror image there."""
-_GAP = 12.0
-_LABEL = 10.0 * PT
 
 
 @dataclass(frozen=True)
@@ -47,61 +48,32 @@ class _View:
     bands: tuple[Band, ...]
     limbs: tuple[Limb, ...]
     knit: bool
+    done: Done
 
 
-def flat_drawing(garment: Garment, body: int, height: float = 90.0, wording: Wording = ENGLISH) -> Drawing | None:
-    """Front and back side by side, so many mm high without their words; None if there is no panel to draw."""
-    canvases = views(garment, body)
-    if not canvases:
-        return None
-    return _side_by_side(
-        [(canvas, wording.say(f"flat.{key}")) for key, canvas in canvases.items()], garment, height, wording
-    )
-
-
-def views(garment: Garment, body: int) -> dict[str, Canvas]:
-    """The views `front` and `back`, as far as there is a panel for them."""
+def views(garment: Garment, body: int, done: Done = ALL) -> dict[str, Canvas]:
+    """The views `front` and `back`, as far as there is a panel for them, and as far as it is sewn."""
     front, back = front_and_back(panels(garment, body))
     pairs = {"front": (front, back), "back": (back, front)}
-    return {key: _drawn(garment, body, one, other) for key, (one, other) in pairs.items() if one is not None}
-
-
-def _side_by_side(canvases: Sequence[tuple[Canvas, str]], garment: Garment, height: float, wording: Wording) -> Drawing:
-    boxes = [canvas.box() for canvas, _ in canvases]
-    top = max(float(box[1, 1]) for box in boxes)
-    scale = height / (top - min(float(box[0, 1]) for box in boxes))
-    items: list[Item] = []
-    x = 1.0
-    for (canvas, word), box in zip(canvases, boxes, strict=True):
-        corner = np.array([x - float(box[0, 0]) * scale, 1.0 + top * scale])
-        items += _scaled(canvas, scale, corner)
-        middle = x + float(box[1, 0] - box[0, 0]) * scale / 2
-        items.append(Label(capitalised(word), middle, height + 7.5, _LABEL, "middle"))
-        x += float(box[1, 0] - box[0, 0]) * scale + _GAP
-    title = wording.named(garment.title)
-    return Drawing(title, x - _GAP + 1.0, height + 9.0, (Layer("flat", tuple(items)),))
-
-
-def _scaled(canvas: Canvas, scale: float, corner: Floats) -> list[Item]:
-    flip = np.array([scale, -scale])
-    return [
-        Path(tuple(run * flip + corner for run in runs), stroke, fill, closed=bool(fill))
-        for fill, runs, stroke in canvas.items
-    ]
+    return {key: _drawn(garment, body, one, other, done, key) for key, (one, other) in pairs.items() if one is not None}
 
 
 # ---- one view -------------------------------------------------------------------------------------------------------
 
 
-def _drawn(garment: Garment, body: int, panel: Panel, behind: Panel | None) -> Canvas:
+def _drawn(garment: Garment, body: int, panel: Panel, behind: Panel | None, done: Done, key: str) -> Canvas:
     found = tuple(bands(garment, body))
     banded = {band.piece.name for band in found}
-    view = _View(garment, body, panel, behind, found, tuple(_limbs(garment, body, panel, banded)), knit(garment))
+    limbs = tuple(_limbs(garment, body, panel, banded, done))
+    view = _View(garment, body, panel, behind, found, limbs, knit(garment), done)
     canvas = Canvas()
     _openings(canvas, view)
     for one in view.limbs:
         _limb(canvas, view, one)
     _panel(canvas, view)
+    slits_and_zips(canvas, garment, body, panel, done, key == "back")
+    _hoods(canvas, view, key == "back")
+    gathers(canvas, garment, done)
     return canvas
 
 
@@ -110,12 +82,12 @@ def knit(garment: Garment) -> bool:
     return any(join.stretched for join in garment.joins) or garment.cloth.get("stretch_across", 0.0) > 0
 
 
-def _limbs(garment: Garment, body: int, panel: Panel, banded: set[str]) -> Iterable[Limb]:
+def _limbs(garment: Garment, body: int, panel: Panel, banded: set[str], done: Done) -> Iterable[Limb]:
     taken = {one.piece.name for one in panels(garment, body)} | banded
     for piece in garment.pieces:
         for join in garment.joins if piece.name not in taken else ():
             for meeting in meetings(garment, join, piece.name, body):
-                if meeting.other.piece == panel.piece.name:
+                if meeting.other.piece == panel.piece.name and done.join(join.name):
                     found = limb(garment, meeting, panel.piece, panel.move, body)
                     if found:
                         yield found
@@ -135,7 +107,7 @@ def _openings(canvas: Canvas, view: _View) -> None:
         canvas.edge(view.behind.piece.name, other.name, far, mirrored=False)
         canvas.fill(lines_through(np.concatenate([polyline(own), polyline(far)[::-1]]), closed=True), INSIDE)
         band = next((b for b in view.bands if any(part.edge == other.name for part in b.edges)), None)
-        if band:
+        if band and view.done.join(band.join.name):
             _strip(canvas, far, band.width, _side(view.behind, view.body, far), INSIDE)
         else:
             canvas.line([far], OUTLINE)
@@ -251,7 +223,7 @@ def _patches(canvas: Canvas, view: _View) -> None:
     """The lines that other pieces are stitched onto; on one half only where there are not enough for both."""
     piece = view.panel.piece
     for patch in view.garment.patches:
-        if patch.onto == piece.name:
+        if patch.onto == piece.name and view.done.patch(patch.name):
             line = next(mark for mark in piece.marks if mark.name == patch.line).points[view.body]
             stitched = view.garment.piece(patch.piece)
             folded = any(edge.on_fold for edge in stitched.edges)  # the line is that of half of it
@@ -273,9 +245,10 @@ def _finish(canvas: Canvas, view: _View, edge: Edge, piece: str, line: Floats, s
     """The band on an edge, or the stitching of its hem."""
     for band in view.bands:
         if any((part.piece, part.edge) == (piece, edge.name) for part in band.edges):
-            _strip(canvas, line, band.width, side, PAPER, mirrored)
+            if view.done.join(band.join.name):
+                _strip(canvas, line, band.width, side, PAPER, mirrored)
             return
-    if edge.turned_up and edge.allowance > 0:
+    if edge.turned_up and edge.allowance > 0 and view.done.hem(piece, edge.name):
         rows = [edge.allowance - _NEAR_EDGE - _ROW * k for k in range(2 if view.knit else 1)]
         runs = [run for row in rows if row > 0 for run in inside_line(line, row, -side)]
         (canvas.both if mirrored else canvas.line)(runs, STITCH)
@@ -298,3 +271,22 @@ def _takeups(canvas: Canvas, view: _View) -> None:
             inward = outside(panel.piece, body, panel.move.over)
             end = start + depth * inward * np.array([way[1], -way[0]])
         canvas.both([lines_through([start, end])], SEAM)
+
+
+def _hoods(canvas: Canvas, view: _View, from_behind: bool) -> None:
+    """Hoods, stood up on the neck that they are sewn to."""
+    for hood in hoods(view.garment):
+        for edge in view.panel.piece.edges if view.done.join(hood.join.name) else ():
+            if (view.panel.piece.name, edge.name) in hood.neck:
+                neck = _full(view, view.panel, edge)
+                lines = hood_lines(hood, view.body, neck, from_behind) if neck is not None else None
+                if lines is None or neck is None:
+                    continue
+                canvas.fill(lines.ring, PAPER)
+                if lines.opening is not None:
+                    canvas.fill(lines.opening, INSIDE)
+                    canvas.line([lines.opening], OUTLINE)
+                canvas.line([lines.outer], OUTLINE)
+                canvas.line([neck, *lines.seams], SEAM)
+                for name, run in lines.edges:
+                    canvas.edge(hood.piece.name, name, run, mirrored=False)

@@ -1,0 +1,67 @@
+"""What is left open of a middle seam: a slit stands a little apart, a zip shows its row of stitches."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from draft.base.arrays import Floats
+from draft.garment.garment import Garment
+from draft.geometry.cubic import lines_through
+from draft.paper.drawing.drawing import Stroke
+from draft.paper.flat.canvas import Canvas
+from draft.paper.flat.done import Done
+from draft.paper.flat.panels import Panel
+from draft.seams.openings import gaps
+
+_APART = 9.0
+"""Half of how far a slit stands open at the hem, in mm of the cloth."""
+_ROW = 10.0
+"""How far from the seam line the row of stitches of a lapped zip is sewn."""
+_PULL = 12.0
+_EDGE = Stroke(0.5, cap="round")
+_STITCH = Stroke(0.22, (1.1, 0.75))
+_INSIDE = "#dedede"
+
+
+def slits_and_zips(canvas: Canvas, garment: Garment, body: int, panel: Panel, done: Done, from_behind: bool) -> None:
+    """The openings along the middle of a panel."""
+    for join in garment.joins if panel.sewn else ():
+        if {part.edge for part in join.first if part.piece == panel.piece.name} != {panel.middle}:
+            continue
+        for gap in gaps(garment, join):
+            start, end = _ends(panel, body, *(float(at[body] / gap.length[body]) for at in (gap.begins, gap.ends)))
+            if gap.opening.use == "slit" and done.join(join.name):
+                _slit(canvas, start, end)
+            elif gap.opening.use == "lapped zip" and done.opening(join.name):
+                _lapped(canvas, start, end, -1.0 if from_behind else 1.0)
+            elif gap.opening.use == "invisible zip" and done.opening(join.name):
+                _pull(canvas, max(start[1], end[1]))
+
+
+def _ends(panel: Panel, body: int, first: float, last: float) -> tuple[Floats, Floats]:
+    """Where an opening begins and ends on the middle, which is drawn upright, by shares of its length."""
+    line = panel.move.points(panel.piece.edge(panel.middle).segments[body])
+    start, end = line[0, 0], line[-1, 3]
+    return start + (end - start) * first, start + (end - start) * last
+
+
+def _slit(canvas: Canvas, start: Floats, end: Floats) -> None:
+    """Both its edges, from its top to the hem, and what is seen between them."""
+    top, low = (start, end) if start[1] > end[1] else (end, start)
+    aside = np.array([_APART, 0.0])
+    left, right = low - aside, low + aside
+    canvas.fill(lines_through([top, left, right], closed=True), _INSIDE)
+    canvas.line([lines_through([left, top]), lines_through([right, top])], _EDGE)
+
+
+def _lapped(canvas: Canvas, start: Floats, end: Floats, left: float) -> None:
+    """The row of stitches on the side that lies on top, the wearer's left, and across below the zip."""
+    top, low = (start, end) if start[1] > end[1] else (end, start)
+    aside = np.array([left * _ROW, 0.0])
+    canvas.line([lines_through([top + aside, low + aside, low])], _STITCH)
+
+
+def _pull(canvas: Canvas, top: float) -> None:
+    """Of an invisible zip only its pull is seen."""
+    low = top - _PULL
+    canvas.line([lines_through([(0.0, top), (-2.0, low), (2.0, low)], closed=True)], _EDGE)
