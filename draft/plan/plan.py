@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import field, fields, is_dataclass, replace
+from functools import cache
 
 import numpy as np
 
@@ -109,10 +110,16 @@ def is_broken(made: object) -> bool:
     if isinstance(made, Value):
         return made.broken
     if isinstance(made, tuple):
-        return any(is_broken(part) for part in made)
-    if isinstance(made, Span | Node):
-        return False
-    return is_dataclass(made) and any(is_broken(getattr(made, part.name)) for part in fields(made))
+        return any(map(is_broken, made))
+    return any(is_broken(getattr(made, part)) for part in _parts(type(made)))
+
+
+@cache
+def _parts(sort: type) -> tuple[str, ...]:
+    """The fields of a record that may hold values; none of what says only where something was written."""
+    if issubclass(sort, Span | Node) or not is_dataclass(sort):
+        return ()
+    return tuple(part.name for part in fields(sort))
 
 
 @dataclass(frozen=True)
