@@ -20,7 +20,7 @@ def nodes(top: Node) -> Iterator[Node]:
         value = waiting.pop()
         if isinstance(value, tuple):
             waiting += reversed(value)
-        elif names := _parts(type(value)):
+        elif names := _parts(type(value)):  # type: ignore[arg-type]
             if isinstance(value, Node):
                 yield value
             waiting += [getattr(value, name) for name in names]

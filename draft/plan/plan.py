@@ -111,7 +111,7 @@ def is_broken(made: object) -> bool:
         return made.broken
     if isinstance(made, tuple):
         return any(map(is_broken, made))
-    return any(is_broken(getattr(made, part)) for part in _parts(type(made)))
+    return any(is_broken(getattr(made, part)) for part in _parts(type(made)))  # type: ignore[arg-type]
 
 
 @cache
