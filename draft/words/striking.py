@@ -23,7 +23,7 @@ def strike_to_line(distance: Floats, centre: Floats, line: Floats, side: Floats)
 
 
 def misses_line(distance: Floats, centre: Floats, line: Floats, side: Floats) -> Iterator[Miss]:
-    """What is wrong where an arc does not strike a line."""
+    """What is wrong where an arc `(B,)` mm round a point `(B, 2)` does not strike a line `(B, 2, 2)`."""
     foot, direction, fits = _foot(centre, line)
     away = norm(foot - centre)
     short = np.where(fits, away - distance, 0.0)
@@ -46,7 +46,7 @@ def strike_twice(first: Floats, a: Floats, second: Floats, b: Floats, side: Floa
 
 
 def misses_one_another(first: Floats, a: Floats, second: Floats, b: Floats, side: Floats) -> Iterator[Miss]:
-    """What is wrong where two arcs do not strike one another."""
+    """What is wrong where two arcs `(B,)` mm round two points `(B, 2)` do not strike one another."""
     between = norm(b - a)
     direction, fits = unit_or_across(b - a)
     short, inside = between - first - second, np.abs(first - second) - between
