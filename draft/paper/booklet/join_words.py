@@ -72,7 +72,7 @@ def _flat(join: Join, facts: BookletFacts) -> list[str]:
 
 def _after(join: Join, facts: BookletFacts) -> list[str]:
     """The stitch, and what is done to the seam then: a facing is understitched and turned, all else is pressed."""
-    if join.faced:
+    if join.is_facing:
         return [facts.said("sewing.stitch_plain"), facts.wording.say("sewing.facing_turned")]
     covering = _covering(join, facts)
     if covering and not facts.knit:

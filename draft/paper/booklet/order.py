@@ -98,7 +98,7 @@ def is_interfacing(cloth: str) -> bool:
 def _is_stayed(garment: Garment, piece: Piece, edge: Edge) -> bool:
     """Whether an edge is curved and is bound by a band or a facing."""
     return _is_bowed(edge) and any(
-        join.faced or (len(join.pieces) > 1 and _is_alone(garment, join, piece))
+        join.is_facing or (len(join.pieces) > 1 and _is_alone(garment, join, piece))
         for join in joined_to(garment, piece.name, edge.name)
         if not join.is_lying
     )
