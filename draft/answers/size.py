@@ -13,7 +13,7 @@ from draft.drafting.request import Request
 from draft.drafting.whom import find_bodies, read_sizes
 from draft.fit.choosing import SizeFit, Wear, choose
 from draft.fit.levels import closeness, levels, over
-from draft.fit.sentences import between, fit_sentence
+from draft.fit.sentences import between, fit_sentence, how_to_grade
 
 
 @dataclass(frozen=True)
@@ -28,7 +28,7 @@ class Sized:
     @property
     def shown(self) -> list[int]:
         """The size to cut and its neighbours; the largest two where none is large enough."""
-        count, best = len(self.sizes.garment.sizes), int(self.fit.overall[0])
+        count, best = len(self.sizes.garment.sizes), int(self.fit.cut[0])
         middle = best if best >= 0 else count - 1
         return [k for k in (middle - 1, middle, middle + 1) if 0 <= k < count]
 
@@ -60,9 +60,10 @@ def size_report(sized: Sized) -> str:
         body = float(over(finished)[0])
         own = float(finished.values[0]) - body
         eases = [float(sized.fit.ease[0, k, level]) for k in shown]
-        best = int(sized.fit.overall[0])
+        best = int(sized.fit.cut[0])
         word = closeness(float(sized.fit.ease[0, best, level]), body) if best >= 0 else ""
         said = f"{names[best]} is {word} here" if word else ""
         rows.append((finished.title, *(in_centimetres(v) for v in (body, *eases, own)), said))
-    lines = [f"{person.sizes[0]}: {fit_sentence(sized.fit, names)}", between(sized.fit, names)]
+    said = f"{person.sizes[0]}: {fit_sentence(sized.fit, names)}"
+    lines = [said, how_to_grade(sized.fit, names), between(sized.fit, names)]
     return "\n".join([line for line in lines if line]) + f"\n\n{in_columns(rows)}"

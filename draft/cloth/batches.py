@@ -6,7 +6,7 @@ A search knows only batches; what folded cloth means for a cut piece is said her
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TypeVar, cast
+from typing import Any, TypeVar, cast
 
 import numpy as np
 
@@ -14,7 +14,7 @@ from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.cloth.cut_pieces import CutPiece, same_outline
 from draft.cloth.nofit import region, reversed_region
-from draft.cloth.simplified import counterclockwise, flipped, grown
+from draft.cloth.simplified import counterclockwise, flipped, of_few_points
 
 FEW = 0.5
 """Outlines grow by at most about so many mm for the search: far below what a shop cuts, and a quarter of the points."""
@@ -69,6 +69,7 @@ class Shelf:
         self._shapes: dict[tuple[int, int, int, bool], Shape] = {}
         self._regions: dict[tuple[int, int], tuple[Shape, Shape, object]] = {}
         self._kept: dict[tuple[object, ...], object] = {}
+        self._known: dict[tuple[object, ...], tuple[Sequence[CutPiece], list[Any]]] = {}
         self.looked = 0
         """How often searches have looked for free places, all of them together."""
 
@@ -104,6 +105,10 @@ class Shelf:
             self._kept[key] = make()
         return cast("Made", self._kept[key])
 
+    def known(self, cut_pieces: Sequence[CutPiece], *key: object) -> list[Any]:
+        """The lays that were found for just these cut pieces; whoever finds another adds it."""
+        return self._known.setdefault((tuple(map(id, cut_pieces)), *key), (tuple(cut_pieces), []))[1]
+
     def forget(self) -> None:
         """Let go of what `kept` keeps: tables of many shapes are large, and of one size they are soon done with."""
         self._kept.clear()
@@ -113,7 +118,7 @@ class Shelf:
         if key not in self._rings:
             fold = cut_piece.fold if on_fold else None
             ring = cut_piece.ring if fold is None else right_of(cut_piece.ring, fold)
-            self._rings[key] = (cut_piece, grown(ring, self._tolerance))
+            self._rings[key] = (cut_piece, of_few_points(ring, self._tolerance))
         return self._rings[key][1]
 
 

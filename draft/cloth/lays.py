@@ -23,12 +23,14 @@ FOLDINGS: tuple[Folding, ...] = ("one fold", "two folds", "open")
 """In the order in which makers know them: of lays of one length the first is taken."""
 _FLAPS = 9
 """Widths tried for the left flap of two folds, from the narrowest that holds its pieces to the widest."""
+_PART = 4
+"""A strip of two folds is searched for so manieth a part as long as the only strip of another kind."""
 _MOST_SHARES = 64
 """Ways tried of sharing the pieces out between two flaps."""
 _FEWER_SHARES = 6
 """The same of several pieces."""
 _LOOKS = 600
-"""How often two folds are looked into at least, in all shares together."""
+"""How often two folds may be looked into beyond two other kinds of lay, in all shares and widths together."""
 
 
 def best_lay(
@@ -85,8 +87,27 @@ def lay_as(
     """The shortest lay of one kind that was found, if it is shorter than `best` mm. Verified.
 
     Cloth without a direction takes what one-way cloth would, if nothing shorter is found: turning is never worse.
-    With `turning` that has been tried already, and is not tried again.
+    With `turning` that has been tried already, and is not tried again. What was found is kept, for who asks for any.
     """
+    known: list[Lay] = shelf.known(
+        cut_pieces, folding, cloth.usable, cloth.one_way, effort.looks, effort.places, effort.pieces
+    )
+    if known and not math.isfinite(best):
+        return min(known, key=lambda lay: lay.length)
+    found = _laid(folding, cut_pieces, cloth, effort, shelf, best, turning)
+    known += [found] if found else []
+    return found
+
+
+def _laid(
+    folding: Folding,
+    cut_pieces: Sequence[CutPiece],
+    cloth: Cloth,
+    effort: Effort,
+    shelf: Shelf,
+    best: float,
+    turning: bool,
+) -> Lay | None:
     make = {"open": _open, "one fold": _one_fold, "two folds": _two_folds}[folding]
     ways = (True,) if cloth.one_way else (False,) if turning else (True, False)
     if are_many(cut_pieces):
@@ -128,19 +149,33 @@ def _two_folds(
     several = sum(batch.count for batch in batches) > FEW_PLACES
     spent = replace(effort, looks=0) if several else effort  # in so many strips orders of several pieces take minutes
     lay, tried = None, _Tried(batches, column_step(width, cut_pieces), shelf, spent)
-    for share in islice(_shares(batches), _FEWER_SHARES if several else None):
-        other = [batch.count - count for batch, count in zip(batches, share, strict=True)]
-        low, high = tried.narrowest(share), half - tried.narrowest(other)
+    for share, flap in _shared_out(tried, batches, half, several):
         if tried.enough and math.isfinite(best):
             break
-        for flap in _flaps(low, high, sum(share) > MANY_PLACES / 2):
-            left = tried.lay(share, float(flap), best)
-            right = tried.lay(other, half - float(flap), best) if left else None
-            if left and right:
-                best = max(left.length, right.length)
-                first, second = two_flaps(float(flap), width)
-                lay = lay_of("two folds", width, [(first, left), (second, right)], effort)
+        other = _rest(batches, share)
+        if max(tried.least(share, flap), tried.least(other, half - flap)) >= best:
+            continue
+        left = tried.lay(share, flap, best)
+        right = tried.lay(other, half - flap, best) if left else None
+        if left and right:
+            best = max(left.length, right.length)
+            first, second = two_flaps(flap, width)
+            lay = lay_of("two folds", width, [(first, left), (second, right)], effort)
     return lay
+
+
+def _shared_out(
+    tried: _Tried, batches: Sequence[Batch], half: float, several: bool
+) -> Iterator[tuple[Sequence[int], float]]:
+    """What the left flap may hold of each batch, and how wide it may then be."""
+    for share in islice(_shares(batches), _FEWER_SHARES if several else None):
+        low, high = tried.narrowest(share), half - tried.narrowest(_rest(batches, share))
+        for flap in _flaps(low, high, sum(share) > MANY_PLACES / 2):
+            yield share, float(flap)
+
+
+def _rest(batches: Sequence[Batch], share: Sequence[int]) -> list[int]:
+    return [batch.count - count for batch, count in zip(batches, share, strict=True)]
 
 
 def _flaps(low: float, high: float, many: bool) -> Sequence[float]:
@@ -166,10 +201,11 @@ def strips_of(lay: Lay, width: float) -> tuple[Strip, ...]:
 
 
 class _Tried:
-    """Lays of a share of the batches in strips of several widths."""
+    """Lays of a share of the batches in strips of several widths: so many that each is searched for a part as long."""
 
     def __init__(self, batches: Sequence[Batch], step: float, shelf: Shelf, effort: Effort) -> None:
-        self._batches, self._step, self._shelf, self._effort = batches, step, shelf, effort
+        self._batches, self._step, self._shelf = batches, step, shelf
+        self._effort = replace(effort, looks=math.ceil(effort.looks / _PART), pieces=effort.pieces // _FLAPS)
         self._looks = shelf.looked + 2 * effort.looks + _LOOKS
 
     @property
@@ -181,6 +217,10 @@ class _Tried:
         """The width that a strip must have for its widest piece."""
         used = [batch for batch, count in zip(self._batches, share, strict=True) if count]
         return max((min(shape.width for shape in batch.shapes) for batch in used), default=0.0)
+
+    def least(self, share: Sequence[int], width: float) -> float:
+        """The length that a strip must have for the areas alone."""
+        return sum(batch.area * count for batch, count in zip(self._batches, share, strict=True)) / width
 
     def lay(self, share: Sequence[int], width: float, best: float) -> StripLay | None:
         """The shortest lay of so many of each batch, if shorter than `best`."""

@@ -12,6 +12,10 @@ from draft.base.record import dataclass
 from draft.geometry.cubic import cross, norm
 
 _STRAIGHT = 1e-9
+_MOST = 96
+"""Points of a ring that is searched with: what two rings keep free takes about the cube of them."""
+_COARSEST = 1000.0
+"""How deep the hollows are that are filled for that, mm: only where an edge is all teeth, as a zigzag's is."""
 
 
 def counterclockwise(points: Floats) -> Floats:
@@ -27,17 +31,27 @@ def flipped(ring: Floats, across: int, along: int) -> Floats:
     return turned if across * along > 0 else turned[::-1]
 
 
-def grown(ring: Floats, tolerance: float) -> Floats:
+def of_few_points(ring: Floats, tolerance: float) -> Floats:
+    """The ring `(n, 2)` grown by `tolerance` mm; where too many points are left, its hollows are filled, too."""
+    few = grown(ring, tolerance)
+    while len(few) > _MOST and tolerance < _COARSEST:
+        tolerance *= 2
+        few = grown(few, tolerance, carrying=False)
+    return few
+
+
+def grown(ring: Floats, tolerance: float, carrying: bool = True) -> Floats:
     """A ring of fewer points that contains this one `(n, 2)` and reaches at most about `tolerance` mm beyond it.
 
     Hollow corners are filled, and short sides cut off by carrying their neighbours on until they meet; straight sides
-    stay exactly where they are. A ring that would cross itself is given back as it came.
+    stay exactly where they are. Without `carrying` only hollow corners are filled. A ring that would cross itself is
+    given back as it came.
     """
     import shapely
 
     few = ring
     while len(few) > 4:
-        fewer = _round(few, tolerance)
+        fewer = _round(few, tolerance, carrying)
         if len(fewer) == len(few):
             break
         few = fewer
@@ -68,10 +82,10 @@ def _moves(ring: Floats) -> _Moves:
     return _Moves(np.where(turn <= _STRAIGHT, deep, np.inf), np.where(meets, out, np.inf), meeting)
 
 
-def _round(ring: Floats, tolerance: float) -> Floats:
+def _round(ring: Floats, tolerance: float, carrying: bool) -> Floats:
     """One round: the smallest third of the moves within the tolerance, none beside another."""
     n, moves = len(ring), _moves(ring)
-    growth = np.concatenate([moves.fill, moves.carry])
+    growth = np.concatenate([moves.fill, moves.carry]) if carrying else moves.fill
     order = np.argsort(growth, kind="stable")
     order = order[growth[order] < tolerance]
     out, gone, used = ring.copy(), np.zeros(n, dtype=bool), np.zeros(n, dtype=bool)

@@ -59,7 +59,7 @@ lay_options = all_of(
                  help="Will it fit? A length of cloth, or a file with a remnant's corners; repeat for several."),
     click.option("--kind", type=click.Choice(["open", "one-fold", "two-folds"]), help="Only this kind of lay."),
     click.option("--effort", type=click.Choice(["quick", "usual", "long"]), default="usual",
-                 help="More time for less cloth."),
+                 help="More time for less cloth: 600, 8,000 or 80,000 tries."),
     out("Write the layouts as SVG and the table as CSV there."),
 )  # fmt: skip
 
@@ -71,6 +71,10 @@ def lay(**given: Unpack[LayGiven]) -> None:
     """Lay the pieces on cloth: how much to buy, and how to cut it.
 
     An open lay, one fold and two folds are all tried. Press Ctrl-C once to stop with the best found so far.
+
+    A search is bounded by a count of tries to place a piece, never by a clock, so that the same question has the same
+    answer. So many as `--effort` says are made for each size, width and kind of lay, three times as many for two folds,
+    and twice as many of cloth without a direction. Some 4,000 take a second; finer outlines and more copies add few.
     """
     from draft.cloth.cut_pieces import stretch_notes
     from draft.cloth.effort import effort, stoppable

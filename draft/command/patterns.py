@@ -37,7 +37,7 @@ class PaperGiven(TypedDict):
     pages: str
     papers: str
     assemble: Assembly
-    units: Units
+    units: Units | None
     language: str
     cloth: str | None
 
@@ -53,8 +53,8 @@ paper_options = all_of(
                  help="Large paper as well: a0, 36x48in, roll-24in, roll-36in, roll-42in, projector."),
     click.option("--assemble", type=click.Choice(["overlap", "butt"]), default="overlap", show_default=True,
                  help="Put pages together overlapping, two edges of each cut, or edge to edge, all cut."),
-    click.option("--units", type=click.Choice(["both", "in", "cm"]), default="both", show_default=True,
-                 help="Lengths in inches, centimetres or both."),
+    click.option("--units", type=click.Choice(["both", "in", "cm"]),
+                 help="Lengths in inches, centimetres or both; else as is usual in the language."),
     click.option("--language", default="en", show_default=True, metavar="CODE", help="Language of printed words."),
     click.option("--cloth", metavar="WIDTHS",
                  help="Widths of cloth that the booklet gives lengths for: 58in, or the fabric's; none to save time."),
@@ -62,10 +62,13 @@ paper_options = all_of(
 
 
 def paper_request(given: PaperGiven) -> PaperRequest:
-    """What the options ask for."""
+    """What the options ask for. Raises `Problems` for a language that there are no words in."""
+    from draft.paper.drawing.wording import usual_units
+
+    units = given["units"] or usual_units(given["language"])
     pages, large = names_in(given["pages"]), names_in(given["papers"])
     cloth = names_in(given["cloth"]) if given["cloth"] else None
-    return PaperRequest(pages, large, given["assemble"], given["units"], given["language"], cloth)
+    return PaperRequest(pages, large, given["assemble"], units, given["language"], cloth)
 
 
 @commands.command()

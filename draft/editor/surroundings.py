@@ -20,7 +20,7 @@ class Surroundings:
     @property
     def block(self) -> str:
         """The word that heads the innermost block."""
-        return self.above[-1].split()[0] if self.above else ""
+        return next(iter(self.above[-1].split()), "") if self.above else ""  # a row may hold but a form feed
 
     @property
     def owner(self) -> str:

@@ -1,7 +1,10 @@
 """Which size of a chart for whom: by each girth, and over all; for one person or for a study of many.
 
-By one girth the best size is the one whose own body is nearest. Over all it is the smallest that keeps enough of its
-ease at every level: half of what it was drafted with, or all but 2 cm where that is less.
+By one girth the best size is the one whose own body is nearest, or the next that keeps enough of its ease there: half
+of what it was drafted with, or all but 2 cm where that is less. The size to cut is the one that fits the frame: the
+bust, or the hip of what has no bust. The frame does not grade out easily; from there the lines go over to a larger
+size where the ease does not suffice, or to a smaller one where there is far too much (common practice). Without such
+grading the smallest size will do that keeps enough at every level.
 """
 
 from __future__ import annotations
@@ -14,7 +17,7 @@ from numpy.typing import NDArray
 from draft.base.arrays import Floats, Ints
 from draft.base.record import dataclass
 from draft.fit.levels import levels, over
-from draft.garment.garment import Garment
+from draft.garment.garment import Finished, Garment
 
 Wear = Literal["closer", "as drafted", "looser"]
 
@@ -27,6 +30,9 @@ LEAST_LOSS = 20.0
 KEPT = 0.5
 """The share of the drafted ease that must be left."""
 
+FRAME = ("bust", "hip")
+"""What a size is chosen by, of what a garment is worn over."""
+
 ROOMY = 2
 """Sizes by which a level may be looser than drafted before the chart no longer serves."""
 
@@ -35,9 +41,10 @@ ROOMY = 2
 class SizeFit:
     """How S sizes fit B bodies at L levels: ease in mm, and whether it is enough, `(B, S, L)`.
 
-    Sizes are told by their place in the chart.
-    `nearest` `(B, L)` is the best size by each level; `beyond` `(B, L)` is -1 or 1 where the body lies a half step or
-    more below the smallest or above the largest. `overall` `(B,)` is the size to cut, -1 where none is large enough.
+    Sizes are told by their place in the chart. `nearest` `(B, L)` is the best size by each level; `beyond` `(B, L)`
+    is -1 or 1 where the body lies a half step or more below the smallest or above the largest. `fitting` `(B, L)`
+    is the first from there on that is large enough at the level, `overall` `(B,)` the smallest that is large enough
+    everywhere; -1 where none is. `frame` is the level that the size to cut is chosen by.
     """
 
     names: tuple[str, ...]
@@ -46,6 +53,20 @@ class SizeFit:
     nearest: Ints
     beyond: Ints
     overall: Ints
+    fitting: Ints
+    frame: int
+
+    @property
+    def cut(self) -> Ints:
+        """The size to cut by the frame `(B,)`, -1 where none is large enough there."""
+        return np.asarray(self.fitting[:, self.frame])
+
+    def grading(self, body: int) -> dict[int, int]:
+        """The levels of a body at which the size to cut is left, and which to go over to; -1 where none will do."""
+        cut, fitting = int(self.cut[body]), self.fitting[body]
+        close = ~self.enough[body, cut]
+        roomy = (fitting >= 0) & (cut - fitting >= ROOMY) & (self.beyond[body] == 0)
+        return {int(level): int(fitting[level]) for level in np.flatnonzero(close | roomy)}
 
     @property
     def served(self) -> NDArray[np.bool_]:
@@ -76,7 +97,22 @@ def choose(sizes: Garment, people: Garment, wear: Wear = "as drafted") -> SizeFi
         nearest,
         _beyond(own, body * wish),
         _smallest(enough),
+        _from(enough, nearest),
+        _frame(drafted),
     )
+
+
+def _frame(found: list[Finished]) -> int:
+    """The level that a size is chosen by: the bust, else the hip, else the first."""
+    worn_over = [each.over[0] if each.over else "" for each in found]
+    named = (k for part in FRAME for k, name in enumerate(worn_over) if part in name)
+    return next(named, 0)
+
+
+def _from(enough: NDArray[np.bool_], nearest: Ints) -> Ints:
+    """Of sizes that are `enough` `(B, S, L)` the first from the nearest one `(B, L)` on, -1 where there is none."""
+    large = enough & (np.arange(enough.shape[1])[:, None] >= nearest[:, None])
+    return np.asarray(np.where(large.any(axis=1), np.argmax(large, axis=1), -1))
 
 
 def _smallest(enough: NDArray[np.bool_]) -> Ints:

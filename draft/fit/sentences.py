@@ -1,4 +1,4 @@
-"""A fit in words: "M at the bust, XL at the hip: cut XL, or make it to measure"."""
+"""A fit in words: "M at the bust, XL at the hip: cut M by the bust, and grade out to XL at the hip"."""
 
 from __future__ import annotations
 
@@ -28,26 +28,46 @@ def between(fit: SizeFit, sizes: Sequence[str], body: int = 0) -> str:
     return f'drafted between sizes: `--like "{", ".join(parts)}"`' if mixed else ""
 
 
+def how_to_grade(fit: SizeFit, sizes: Sequence[str], body: int = 0) -> str:
+    """How one of the bodies is cut from several sizes, or an empty text where one will do or none is large enough."""
+    cut = int(fit.cut[body])
+    grading = fit.grading(body) if cut >= 0 else {}
+    if not grading or min(grading.values()) < 0:
+        return ""
+    used = ",".join(sizes[size] for size in sorted({cut, *grading.values()}))
+    return f"print them on one another with `--sizes {used}`, and draw a smooth line from one size over to the other"
+
+
 def and_list(names: Sequence[str]) -> str:
     """`bust, waist and hip`."""
     return " and ".join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else names[0]
 
 
 def _size(fit: SizeFit, sizes: Sequence[str], body: int, level: int) -> str:
-    beyond = int(fit.beyond[body, level])
-    size = sizes[int(fit.nearest[body, level])]
+    beyond, fitting = int(fit.beyond[body, level]), int(fit.fitting[body, level])
+    size = sizes[fitting if fitting >= 0 else int(fit.nearest[body, level])]
     return {0: size, 1: f"larger than {size}", -1: f"smaller than {size}"}[beyond]
 
 
 def _advice(fit: SizeFit, sizes: Sequence[str], body: int, groups: int) -> str:
-    overall = int(fit.overall[body])
-    if overall < 0:
-        short = [name for name, fits in zip(fit.names, fit.enough[body, -1], strict=True) if not fits]
-        return f"even {sizes[-1]} is too close at the {and_list(short)}, so make it to measure"
-    if groups == 1 and not fit.beyond[body].any():
-        return f"cut {sizes[overall]}"
+    cut = int(fit.cut[body])
+    if cut < 0:
+        return f"even {sizes[-1]} is too close at the {fit.names[fit.frame]}, so make it to measure"
     if (fit.beyond[body] < 0).all():
         return f"even {sizes[0]} is too large, so make it to measure"
-    if not fit.served[body]:
-        return f"{sizes[overall]} would go on and be far too large elsewhere, so make it to measure"
-    return f"cut {sizes[overall]}, or make it to measure"
+    grading = fit.grading(body)
+    close = [fit.names[level] for level, size in grading.items() if size < 0]
+    if close:
+        return f"even {sizes[-1]} is too close at the {and_list(close)}, so make it to measure"
+    if not grading:
+        return f"cut {sizes[cut]}" if groups == 1 else f"cut {sizes[cut]}, which has room enough all over"
+    out = _graded(fit, sizes, {level: size for level, size in grading.items() if size > cut})
+    taken_in = _graded(fit, sizes, {level: size for level, size in grading.items() if size < cut})
+    ways = " and ".join(f"grade {way} {where}" for way, where in (("out", out), ("in", taken_in)) if where)
+    return f"cut {sizes[cut]} by the {fit.names[fit.frame]} and {ways}; or make it to measure"
+
+
+def _graded(fit: SizeFit, sizes: Sequence[str], grading: dict[int, int]) -> str:
+    """`to XL at the hip, to L at the upper arm and cuff`."""
+    levels = {size: [fit.names[at] for at, other in grading.items() if other == size] for size in grading.values()}
+    return ", ".join(f"to {sizes[size]} at the {and_list(names)}" for size, names in levels.items())

@@ -21,6 +21,7 @@ from draft.cloth.cut_pieces import CutPiece, cut_pieces_of, stop_if_too_many, ti
 from draft.cloth.effort import Effort
 from draft.cloth.lay import Folding, Lay
 from draft.cloth.lays import FOLDINGS, best_lay, lay_as
+from draft.cloth.like import laid_like
 from draft.cloth.needs import ClothNeed, Size, cloth_needs, stop_if_too_wide
 from draft.cloth.shortest import are_many
 from draft.cloth.table import cloth_csv
@@ -97,18 +98,27 @@ def width_notes(
     narrower = replace(cloth, width=cloth.width - NARROWER)
     laid = {need.size for need in row}
     sizes = [size for size in sizes_of(garment) if size.name in laid and not are_many(size.cut_pieces)]
+    needs = {need.size: need for need in row}
     if effort.stopped or any(cut_piece.width > narrower.usable for size in sizes for cut_piece in size.cut_pieces):
         return ()
+    sizes = [size for size in sizes if not _goes_on(size, needs[size.name], narrower, effort)]
     if not sizes:
         return ()
     (other,) = cloth_needs(sizes, [narrower], effort, foldings=foldings)
-    needs = {need.size: need for need in row}
     more = [(o.size, o.bought - needs[o.size].bought) for o in other if o.bought - needs[o.size].bought > MARKEDLY]
     if not more or effort.stopped:
         return ()
     listed = ", ".join(f"{size} {in_centimetres(length)}" for size, length in more)
     fact = f"cloth {in_centimetres(NARROWER)} narrower than this needs more: {listed}"
     return (caution(fact, None, "measure your cloth between the selvedges, washed, before you cut"),)
+
+
+def _goes_on(size: Size, need: ClothNeed, narrower: Cloth, effort: Effort) -> bool:
+    """Whether narrower cloth holds about the same lay, or one of its kind, so that no other need be looked for."""
+    limit, lay, own = narrower.left(need.bought + MARKEDLY), need.lay, size.cut_pieces
+    if laid_like(lay, own, narrower, size.shelf, limit):
+        return True
+    return lay_as(lay.folding, own, narrower, effort, size.shelf, limit) is not None
 
 
 def as_one(garment: Garment, copies: int) -> Size:

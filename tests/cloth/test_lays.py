@@ -201,3 +201,26 @@ def test_the_narrow_made_up_top_on_two_folds():
 
 def test_the_made_up_pieces_have_the_noted_areas():
     assert [round(cut_piece.area / MM_PER_INCH**2, 1) for cut_piece in top()] == [711, 730, 39, 48]
+
+
+# ---- how long is searched
+
+
+@pytest.mark.parametrize("places", [5, 7])
+def test_two_folds_take_no_more_looks_than_a_few_lays_of_another_kind(places):
+    """However many shares and widths of flaps there are: each strip was once searched as long as a whole lay."""
+    pieces = [made(k, f"piece {k}", "", 2, ell(200.0 + 17 * k, 500.0 - 31 * k, 90.0, 80.0)) for k in range(places)]
+    spent, shelf = Effort(looks=200, places=2), Shelf()
+    assert lay_as("two folds", pieces, Cloth(1400.0, one_way=True), spent, shelf)
+    assert shelf.looked <= 2 * spent.looks + 600 + 2 * spent.looks / 4 + 2 * 4 * places
+
+
+def test_what_was_found_of_one_kind_is_not_looked_for_again():
+    pieces, shelf, spent = top(), Shelf(), effort("quick")
+    cloth = Cloth(1500.0)
+    best = best_lay(pieces, cloth, spent, shelf)
+    looked = shelf.looked
+    assert lay_as(best.folding, pieces, cloth, spent, shelf) is best
+    assert shelf.looked == looked
+    wider = lay_as(best.folding, pieces, Cloth(1510.0), spent, shelf)
+    assert wider and wider.width == 1510.0 and shelf.looked > looked

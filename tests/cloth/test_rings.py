@@ -6,9 +6,9 @@ import shapely
 from hypothesis import given, settings
 
 from draft.cloth.cut_pieces import cut_pieces_of
-from draft.cloth.simplified import counterclockwise, flipped, grown
+from draft.cloth.simplified import counterclockwise, flipped, grown, of_few_points
 from tests.asking import bundled
-from tests.cloth.made_up import area_of, rectangle
+from tests.cloth.made_up import area_of, ell, rectangle
 from tests.cloth.shapes_drawn import rings
 
 CIRCLE = 200 * np.stack([np.cos(np.linspace(0, 2 * np.pi, 240)), np.sin(np.linspace(0, 2 * np.pi, 240))], -1)[:-1]
@@ -52,3 +52,22 @@ def test_the_outlines_of_a_top_grow_by_little(marlpit):
         assert whole.difference(simple).area < 1e-6
         assert simple.area < whole.area * 1.002
         assert len(few) <= 90
+
+
+@pytest.mark.parametrize("teeth", [60, 400])
+@pytest.mark.parametrize("deep", [6.0, 50.0])
+def test_an_edge_of_teeth_is_searched_with_as_a_line_along_their_tips(teeth, deep):
+    """What two rings keep free takes about the cube of their points, so these may not grow with the teeth."""
+    across = np.linspace(0.0, 400.0, 2 * teeth + 1)
+    edge = np.stack([across, np.where(np.arange(2 * teeth + 1) % 2, 600.0 + deep, 600.0)], axis=1)
+    ring = counterclockwise(np.concatenate([[[0.0, 0.0], [400.0, 0.0]], edge[::-1]]))
+    few = of_few_points(ring, 0.5)
+    whole, line = shapely.Polygon(ring), shapely.Polygon(few)
+    assert len(few) <= 6
+    assert whole.difference(line).area < 1e-6
+    assert line.difference(whole.convex_hull).area < 1e-6
+
+
+def test_an_outline_of_few_points_keeps_its_hollows():
+    ring = ell(600.0, 900.0, 200.0, 300.0)
+    assert np.array_equal(of_few_points(ring, 0.5), ring)

@@ -63,3 +63,10 @@ def test_a_place_on_a_later_row_stands_on_its_line() -> None:
     here = surroundings(text, len(text))
     assert here.above == ("join",)
     assert here.before == "neck  band.long to back.neck, "
+
+
+@pytest.mark.parametrize("odd", ["\f", "\x1c", "\x85", "\u2028"])
+def test_a_row_of_nothing_but_a_control_character_heads_no_block(odd: str) -> None:
+    text = f"body\n  {odd}\n      a"
+    assert isinstance(surroundings(text, len(text)).block, str)
+    assert surroundings(f"{odd}\n    a", len(odd) + 6).block == ""

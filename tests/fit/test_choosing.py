@@ -41,9 +41,33 @@ def test_everyone_of_the_chart_is_her_own_size() -> None:
     assert fit_sentence(fit, SIZES, 2) == "L at the bust and hip: cut L"
 
 
-def test_the_larger_level_decides() -> None:
-    fit = _fit((945, 1150))
-    assert fit_sentence(fit, SIZES) == "M at the bust, XL at the hip: cut XL, or make it to measure"
+def test_the_frame_decides_and_the_rest_is_graded() -> None:
+    """A fitter takes a top by the bust and grades out at the hip (common practice); one size alone would be XL."""
+    fit = _fit((945, 1150), (1125, 955), (970, 1040))
+    said = "M at the bust, XL at the hip: cut M by the bust and grade out to XL at the hip; or make it to measure"
+    assert fit_sentence(fit, SIZES) == said and fit.overall.tolist() == [3, 3, 2]
+    assert fit_sentence(fit, SIZES, 1) == (
+        "XL at the bust, S at the hip: cut XL by the bust and grade in to S at the hip; or make it to measure"
+    )
+    assert fit_sentence(fit, SIZES, 2).startswith("M at the bust, L at the hip: cut M by the bust and grade out to L")
+    assert fit.grading(0) == {1: 3} and fit.grading(1) == {1: 0}
+
+
+def test_a_garment_without_a_bust_is_chosen_by_the_hip() -> None:
+    skirt = garment(
+        measured("waist", [w + 10 for w in (690.0, 770)], over=[690.0, 770]),
+        measured("hip", [h + 50 for h in (950.0, 1010)], over=[950.0, 1010]),
+        names=("S", "M"),
+    )
+    slim = garment(measured("waist", [700.0], over=[690.0]), measured("hip", [1060.0], over=[1010.0]))
+    fit = choose(skirt, slim)
+    assert fit and fit.frame == 1 and fit_sentence(fit, ("S", "M")).endswith("cut M, which has room enough all over")
+
+
+def test_a_level_that_keeps_its_ease_in_the_size_to_cut_is_left_alone() -> None:
+    assert fit_sentence(_fit((1000, 1000)), SIZES) == (
+        "L at the bust, M at the hip: cut L, which has room enough all over"
+    )
 
 
 def test_half_the_ease_may_go_and_no_more() -> None:
@@ -93,10 +117,10 @@ def test_outside_of_the_chart_it_is_said() -> None:
     fit = _fit((1300, 1300), (780, 1160), (700, 780))
     assert fit.overall.tolist() == [-1, 3, 0] and fit.served.tolist() == [False, False, False]
     assert fit_sentence(fit, SIZES, 0) == (
-        "larger than XL at the bust and hip: even XL is too close at the bust and hip, so make it to measure"
+        "larger than XL at the bust and hip: even XL is too close at the bust, so make it to measure"
     )
-    far = "XL would go on and be far too large elsewhere, so make it to measure"
-    assert fit_sentence(fit, SIZES, 1) == f"smaller than S at the bust, XL at the hip: {far}"
+    graded = "cut S by the bust and grade out to XL at the hip; or make it to measure"
+    assert fit_sentence(fit, SIZES, 1) == f"smaller than S at the bust, XL at the hip: {graded}"
     assert fit_sentence(fit, SIZES, 2) == (
         "smaller than S at the bust and hip: even S is too large, so make it to measure"
     )

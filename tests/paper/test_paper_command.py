@@ -21,8 +21,8 @@ def pack(folder: Path, *more: str) -> Result:
     return found
 
 
-def test_a_pack_for_a_shop_in_german_and_centimetres(tmp_path: Path) -> None:
-    more = ("--page", "a4", "--paper", "roll-36in,projector", "--assemble", "butt", "--units", "cm", "--language", "de")
+def test_a_pack_for_a_shop_in_german_is_in_centimetres(tmp_path: Path) -> None:
+    more = ("--page", "a4", "--paper", "roll-36in,projector", "--assemble", "butt", "--language", "de")
     found = pack(tmp_path, *more, "--cloth", "none")
     assert found.exit_code == 0
     names = {str(path.relative_to(tmp_path)) for path in tmp_path.rglob("*.*")}

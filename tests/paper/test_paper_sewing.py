@@ -12,10 +12,12 @@ from draft.drafting.drafting import Drafted
 from draft.geometry.length import length
 from draft.paper.booklet import BookletFacts, booklet_pdf
 from draft.paper.booklet.bands_section import band_ratio, opening
+from draft.paper.booklet.folded_drawing import ASIDE, GROUND, WRONG, fold_of
 from draft.paper.booklet.order import sewing_order
 from draft.paper.booklet.so_far import done_after
 from draft.paper.booklet.step_drawing import SEAM, Drawer
 from draft.paper.drawing.drawing import Path as Line
+from draft.paper.drawing.polygons import polygon
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat.bands import bands
 from draft.paper.flat.done import ALL
@@ -52,7 +54,7 @@ def test_the_pocket_is_hemmed_turned_in_and_stitched_onto_its_line(pocketed: Dra
     assert "Lay both pieces of the cowl" not in text
     assert "Leave “opening” open; sew back and forth where the seam ends." in text
     german = sewing(pocketed, Wording("de", "cm"))
-    assert "auf die rechte Seite, bündig mit der markierten Linie" in german
+    assert "Lege die Tasche auf das Vorderteil, auf die rechte Seite, bündig mit der markierten Linie" in german
 
 
 def test_the_pocket_is_seen_on_the_wearers_left_only(pocketed: Drafted) -> None:
@@ -85,6 +87,37 @@ def test_a_step_shows_no_more_than_is_sewn_when_it_is_done() -> None:
     assert late.join("cuff") and late.hem("front", "hem")
     shown = [len(views(garment, 0, done)["front"].items) for done in (early, late, ALL)]
     assert shown[0] < shown[1] == shown[2]
+
+
+@pytest.mark.parametrize(
+    ("pattern", "join"),
+    [("tidemill", "sleeve_seam"), ("tidemill", "band_ends"), ("ropewalk", "band_end"), ("ropewalk", "band_lap")],
+)
+def test_what_is_folded_to_be_sewn_is_drawn_folded_with_its_seam_once(pattern: str, join: str) -> None:
+    garment = bundled(pattern, "M").garment
+    (found,) = [one for one in garment.joins if one.name == join]
+    piece = garment.piece(found.first[0].piece)
+    fold = fold_of(piece, found, 0)
+    assert fold is not None
+    start, way = complex(*fold[0]), complex(*(fold[1] - fold[0]))
+    first, second = (
+        np.concatenate([piece.edge(part.edge).segments[0, [0, -1], [0, 3]] for part in parts]) @ (1, 1j)
+        for parts in (found.first, found.second)
+    )
+    mirrored = start + way / way.conjugate() * (second - start).conjugate()
+    assert all(min(abs(one - other) for other in first) < 1.5 for one in mirrored)
+    assert ((first - start) / way).imag.mean() > 0
+    lower, upper, seam = [item for item in Drawer.of(garment, 0).join(found).items if isinstance(item, Line)]
+    assert (lower.fill, upper.fill, seam.stroke) == (GROUND, WRONG, SEAM)
+    assert polygon(upper.runs[0]).area == pytest.approx(polygon(lower.runs[0]).area, rel=0.06)
+    assert len(seam.runs) == len(found.first)
+
+
+def test_a_pair_is_sewn_on_one_another() -> None:
+    garment = bundled("hooded", "M").garment
+    (found,) = [one for one in garment.joins if one.name == "hood_seam"]
+    lower, upper, _ = [item for item in Drawer.of(garment, 0).join(found).items if isinstance(item, Line)]
+    assert np.allclose(upper.runs[0] - lower.runs[0], ASIDE)
 
 
 def test_the_ends_of_a_pointed_band_are_sewn_in_one_go_and_the_point_is_snipped() -> None:

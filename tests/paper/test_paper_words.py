@@ -18,7 +18,7 @@ from draft.base.notes import Problems
 from draft.bodies.measures import MEASURES
 from draft.garment.garment import Garment
 from draft.paper.drawing import font
-from draft.paper.drawing.wording import ENGLISH, Wording, languages, own_words
+from draft.paper.drawing.wording import ENGLISH, Wording, languages, own_words, usual_units
 
 FACES = {False: "PlainseamSans-Regular.otf", True: "PlainseamSans-Bold.otf"}
 FOLDER = font._FOLDER
@@ -110,20 +110,48 @@ def test_shortened_words_fit(text: str, width: float) -> None:
     assert font.text_width(font.fitted_text(text, 4.0, width), 4.0) <= max(width, font.text_width("…", 4.0))
 
 
-OWN = ("names.", "measures.", "how.")
-"""What other languages have besides: names that patterns use, and the body measures, whose English is their own."""
+OWN = ("names.", "measures.", "how.", "articles.", "genders.")
+"""What other languages have besides: names that patterns use, body measures, whose English is their own, articles."""
 
 
 @pytest.mark.parametrize("code", [code for code in languages() if code != "en"])
 def test_a_language_has_the_same_texts_with_the_same_blanks(code: str) -> None:
     english, other = ENGLISH._all, Wording(code)._all
     assert {key for key in other if not key.startswith(OWN)} == set(english)
-    blanks = re.compile(r"\{(\w+)\}")
+    blanks = re.compile(r"\{(\w+)(?::\w+)?\}")
     for key, text in english.items():
         assert set(blanks.findall(text)) == set(blanks.findall(other[key])), key
         assert other[key].strip() == other[key] or text.strip() != text, key
     for kind in ("measures", "how"):
         assert {key.removeprefix(f"{kind}.") for key in other if key.startswith(f"{kind}.")} == set(MEASURES)
+
+
+@pytest.mark.parametrize(
+    ("names", "said"),
+    [(["Bund"], "in den Bund, zu dem Bund"), (["Beuteltasche"], "in die Beuteltasche, zu der Beuteltasche"),
+     (["Vorderteil"], "in das Vorderteil, zu dem Vorderteil"),
+     (["Wimpel"], "in das Teil „Wimpel“, zu dem Teil „Wimpel“"),
+     (["Außenseite (Kragen)"], "in die Außenseite (Kragen), zu der Außenseite (Kragen)"),
+     (["vorderes Seitenteil"], "in das Teil „vorderes Seitenteil“, zu dem Teil „vorderes Seitenteil“"),
+     (["Bund", "Tasche"], "in den Bund und die Tasche, zu dem Bund und der Tasche")],
+)  # fmt: skip
+def test_a_thing_is_called_with_the_article_of_its_noun(names: list[str], said: str) -> None:
+    called = Wording("de").called(names)
+    assert f"in {called:den}, zu {called:dem}" == said
+    assert f"{called}" == " und ".join(names) == called
+
+
+def test_every_form_of_the_article_that_texts_use_is_there() -> None:
+    german = Wording("de")._all
+    used = {form for text in german.values() for form in re.findall(r"\{\w+:(\w+)\}", text)}
+    assert used and all(len(german[f"articles.{form}"].split(", ")) == 3 for form in used)
+    assert {text for key, text in german.items() if key.startswith("genders.")} <= {"der", "die", "das"}
+
+
+def test_each_language_has_its_usual_units() -> None:
+    assert usual_units("en") == "both" and usual_units("de") == "cm"
+    with pytest.raises(Problems, match="in the language `xx`"):
+        usual_units("xx")
 
 
 def test_english_is_the_first_and_there_is_another() -> None:

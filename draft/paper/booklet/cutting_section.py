@@ -11,7 +11,8 @@ from draft.garment.elastics import Elastic, elastics_of
 from draft.garment.garment import Piece
 from draft.paper.booklet.booklet_page import FULL, STRONG, Block, Book, column, combined, paragraph, to_fit
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.step_drawing import GROUND, THIN, opened_cutting_line
+from draft.paper.booklet.folded_drawing import GROUND
+from draft.paper.booklet.step_drawing import THIN, opened_cutting_line
 from draft.paper.drawing.drawing import Path
 from draft.paper.drawing.wording import capitalised
 

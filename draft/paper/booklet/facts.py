@@ -8,6 +8,7 @@ from functools import cached_property
 from draft.base.record import dataclass
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Edge, Garment, Join, Piece
+from draft.paper.drawing.called import Called
 from draft.paper.drawing.drawing import Drawing
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat.views import knit
@@ -85,13 +86,14 @@ class BookletFacts:
         """An edge as it is called in words."""
         return self.wording.named(name)
 
-    def piece(self, piece: Piece) -> str:
+    def piece(self, piece: Piece) -> Called:
         """A piece as it is called within a sentence."""
-        return self.wording.named(piece.title)
+        return self.wording.called([self.wording.named(piece.title)])
 
-    def pieces(self, names: Sequence[str]) -> str:
+    def pieces(self, names: Sequence[str]) -> Called:
         """Several pieces, each once, as they are called within a sentence."""
-        return self.wording.listed([self.piece(self.garment.piece(name)) for name in dict.fromkeys(names)])
+        titles = [self.garment.piece(name).title for name in dict.fromkeys(names)]
+        return self.wording.called([self.wording.named(title) for title in titles])
 
 
 def joined_to(garment: Garment, piece: str, edge: str) -> list[Join]:

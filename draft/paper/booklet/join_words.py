@@ -14,6 +14,7 @@ from draft.paper.booklet.notions_words import sewn_in
 from draft.paper.booklet.opening_words import left_open
 from draft.paper.booklet.two_sides import caught, sides_together, sides_turned, stitched_down, the_side
 from draft.paper.booklet.weight import carries
+from draft.paper.drawing.called import Called
 from draft.paper.drawing.wording import capitalised
 from draft.paper.flat.bands import Band
 from draft.seams.joins_in_order import folds_an_end, joins_in_order, neighbour
@@ -285,5 +286,5 @@ def _stitch(facts: BookletFacts) -> str:
     return facts.said("sewing.stitch")
 
 
-def _the(parts: Sequence[SidePart], facts: BookletFacts) -> str:
+def _the(parts: Sequence[SidePart], facts: BookletFacts) -> Called:
     return the_side(parts, facts)

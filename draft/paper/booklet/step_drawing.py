@@ -13,6 +13,7 @@ from draft.garment.garment import Garment, Join, Opening, Patch, Piece, SidePart
 from draft.geometry.ruler import chord_length
 from draft.paper.booklet.booklet_page import NOTHING, SIDE, Block
 from draft.paper.booklet.flat_pieces import on_both_halves, pieces_drawn, stitched_runs
+from draft.paper.booklet.folded_drawing import ASIDE, GROUND, WRONG, both_copies, fold_of, folded
 from draft.paper.booklet.sewn_part import Runs, open_runs, sewn_runs
 from draft.paper.drawing.drawing import Item, Path, Stroke
 from draft.paper.flat.canvas import Canvas
@@ -26,12 +27,7 @@ THIN = Stroke(0.22, colour="#555555")
 SEAM = Stroke(0.85, cap="round")
 FINE_SEAM = Stroke(0.45, cap="round")
 """For lines that lie close to one another: the legs of a dart."""
-GROUND = "#dedede"
-"""The right side of the cloth."""
-WRONG = "#ffffff"
 _TALLEST = 40.0
-_ASIDE = 1.1
-"""How far the upper layer is shifted, in mm, so that the lower one shows."""
 
 
 @dataclass(frozen=True)
@@ -61,12 +57,22 @@ class Drawer:
         names = list(dict.fromkeys(part.piece for part in parts))
         runs = sewn_runs(self.garment, join, self.body)
         if len(names) == 1:
-            return self._alone(self.garment.piece(names[0]), runs)
+            return self._to_itself(self.garment.piece(names[0]), join, runs)
         if len(names) == 2 and all(name in self.panels for name in names):
             return self._layered([self.panels[name] for name in reversed(names)], parts, runs)
         edges = [(part.piece, part.edge) for part in parts]
         seen = any(_seen(view, edges) for view in self.views.values())
         return self.edges(edges) if seen else self._alone(self.garment.piece(names[0]), runs)
+
+    def _to_itself(self, piece: Piece, join: Join, runs: Runs) -> Block:
+        """A piece sewn to itself: folded so that both edges meet, on the other of its pair, or as it was cut."""
+        first = [line for part in join.first for line in runs.get((part.piece, part.edge), [])]
+        outline, fold = _cut(piece, self.body), fold_of(piece, join, self.body)
+        if fold is not None and not piece.on_fold and not join.is_lying:
+            return folded(outline, fold, first, THIN, SEAM) or self._alone(piece, runs)
+        if piece.cut_as == "as a pair" and len({part.edge for part in (*join.first, *join.second)}) == 1:
+            return both_copies(outline, first, THIN, SEAM)
+        return self._alone(piece, runs)
 
     def opening(self, join: Join, opening: Opening) -> Block:
         """The piece that an opening lies on, by itself, with what stays open thick."""
@@ -127,18 +133,18 @@ class Drawer:
         scale, low, high = _fit(box)
         items: list[Item] = []
         for k, (line, move, fill) in enumerate(zip(lines, moves, (GROUND, WRONG), strict=True)):
-            aside = np.array([_ASIDE, _ASIDE]) * k
+            aside = np.array([ASIDE, ASIDE]) * k
             placed = (line + move - np.array([low[0], high[1]])) * np.array([scale, -scale]) + aside
             items.append(Path((placed,), THIN, fill, closed=True))
         upper = layers[1]
         thick = [
-            (run + shift - np.array([low[0], high[1]])) * np.array([scale, -scale]) + _ASIDE
+            (run + shift - np.array([low[0], high[1]])) * np.array([scale, -scale]) + ASIDE
             for (piece, _), own in runs.items()
             if piece == upper.piece.name
             for line in own
             for run in self._both(upper, line)
         ]
-        return Block((*items, Path(tuple(thick), SEAM)), float(high[1] - low[1]) * scale + _ASIDE)
+        return Block((*items, Path(tuple(thick), SEAM)), float(high[1] - low[1]) * scale + ASIDE)
 
     def _both(self, panel: Panel, run: Floats) -> list[Floats]:
         line = panel.move.points(run)
@@ -186,4 +192,4 @@ def _filled(fill: str) -> str:
 
 def _fit(points: Floats) -> tuple[float, Floats, Floats]:
     low, high = points.min(axis=0), points.max(axis=0)
-    return min((SIDE - _ASIDE) / float(high[0] - low[0]), _TALLEST / float(high[1] - low[1])), low, high
+    return min((SIDE - ASIDE) / float(high[0] - low[0]), _TALLEST / float(high[1] - low[1])), low, high

@@ -6,14 +6,15 @@ from collections.abc import Sequence
 
 from draft.garment.garment import Join, SidePart
 from draft.paper.booklet.facts import BookletFacts
+from draft.paper.drawing.called import Called
 from draft.seams.joins_in_order import caught_in, joins_in_order
 
 
-def the_side(parts: Sequence[SidePart], facts: BookletFacts) -> str:
+def the_side(parts: Sequence[SidePart], facts: BookletFacts) -> Called:
     """The pieces of a side of a join as they are called within a sentence, and which layer it is where one is named."""
     pieces = facts.pieces([part.piece for part in parts])
     layer = parts[0].layer
-    return facts.wording.say(f"sewing.{layer}_of", piece=pieces) if layer else pieces
+    return facts.wording.called([facts.wording.say(f"sewing.{layer}_of", piece=pieces)]) if layer else pieces
 
 
 def sides_together(join: Join, facts: BookletFacts) -> list[str]:

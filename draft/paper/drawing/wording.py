@@ -22,6 +22,7 @@ from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
 from draft.base.units import in_inches
 from draft.garment.garment import CutAs, Edge, Piece
+from draft.paper.drawing.called import Called, listed
 
 Units: TypeAlias = Literal["both", "in", "cm"]
 
@@ -47,6 +48,13 @@ def stop_unless_spoken(language: str) -> None:
     if language not in languages():
         choose = f"choose from {', '.join(languages())}"
         raise Problems([error(f"there are no words in the language `{language}`", None, choose)])
+
+
+def usual_units(language: str) -> Units:
+    """The units that whoever reads a language measures with. Raises Problems if there is no file for it."""
+    stop_unless_spoken(language)
+    usual = _texts(language)["units.usual"]
+    return next(units for units in get_args(Units) if units == usual)
 
 
 @cache
@@ -161,7 +169,11 @@ class Wording:
 
     def listed(self, parts: Sequence[str]) -> str:
         """`a, b and c`."""
-        return self.say("units.and").join([", ".join(parts[:-1]), parts[-1]]) if len(parts) > 1 else "".join(parts)
+        return listed(parts, self.say("units.and"))
+
+    def called(self, names: Sequence[str]) -> Called:
+        """Things as they are printed, to be called within a sentence: with the article where the language bends it."""
+        return Called(names, self._all)
 
     # ---- pieces
 
