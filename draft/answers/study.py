@@ -29,7 +29,7 @@ from draft.drafting.whom import read_sizes
 from draft.fit.choosing import SizeFit, choose
 from draft.fit.levels import levels
 from draft.fit.stretch import least, needed_stretches
-from draft.fit.verdicts import Verdicts, verdicts
+from draft.fit.verdicts import OFF, Verdicts, verdicts
 from draft.garment.garment import Garment
 from draft.paper.drawing.svg import svg
 from draft.paper.pictures.study_drawing import Field, study_drawing
@@ -184,6 +184,7 @@ def _chosen(bodies: Bodies, rows: np.ndarray) -> Bodies:
 
 def _kind(reason: str) -> str:
     """A reason without its figures, so that like reasons are counted together."""
+    reason = reason.rpartition(OFF)[0] if reason.startswith("does not hold") else reason
     return reason.partition(": ")[0] if ", to " in reason or "cannot" in reason else reason
 
 

@@ -1,12 +1,18 @@
-"""A dart runs to a point inside of its piece: one that was cut off with its point beyond the line cannot be sewn."""
+"""A dart runs to a point inside of its piece: one that was cut off with its point beyond the line cannot be sewn.
+
+Parted at the line it would be open at both ends on one piece, which is taken in there with two corners in the seam, and
+have no mouth on the other. A cutter closes it first, so that the line takes up what it took.
+"""
 
 from __future__ import annotations
 
 import numpy as np
 
-from draft.base.arrays import Bools, Floats
+from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.units import in_centimetres
+from draft.base.worst import worst_of
 from draft.checks.dart_legs import darts
 from draft.garment.garment import Garment, Piece, Takeup
 from draft.geometry.cubic import unit
@@ -24,20 +30,25 @@ def check(garment: Garment) -> list[Note]:
 
 
 def _note(garment: Garment, piece: Piece, dart: Takeup, to: Floats) -> list[Note]:
-    outside = _outside(piece, to)
+    beyond = _beyond(piece, to)
+    outside = beyond > BESIDE
     if not np.any(outside):
         return []
+    worst = worst_of(beyond)
     fact = f"`{piece.name}.{dart.name}` runs to a point outside of `{piece.name}`, for {listed(garment.sizes, outside)}"
-    fix = "close it before the piece is cut off, or cut along a line that takes it in"
-    return [caution(fact, dart.span, fix, off=outside.astype(float))]
+    figure = f"at worst it lies {in_centimetres(float(beyond[worst]))} beyond the outline ({garment.sizes[worst]})"
+    close = f"close it before `{piece.name}` is cut off, under `moves`: `close {dart.name}, into` a dart to that point"
+    fixes = (close, f"or `close {dart.name}, open NAME on EDGE at PLACE`, or cut along a line that takes its point in")
+    return [caution(fact, dart.span, figure, *fixes, off=np.where(outside, beyond, 0.0))]
 
 
-def _outside(piece: Piece, to: Floats) -> Bools:
+def _beyond(piece: Piece, to: Floats) -> Floats:
+    """How far points `(B, 2)` lie outside of a piece, mm `(B,)`; beyond its fold they lie inside."""
     outline = sample(np.concatenate([edge.segments for edge in piece.edges], axis=1), PLACES)
-    near = np.hypot(*np.moveaxis(outline - to[:, None], -1, 0)).min(axis=1) <= BESIDE
-    over_fold = np.zeros(len(to), dtype=bool)
+    near = np.hypot(*np.moveaxis(outline - to[:, None], -1, 0)).min(axis=1)
+    inside = within(outline, to[:, None])[:, 0]
     for edge in (edge for edge in piece.edges if edge.on_fold):
         start, end = edge.segments[:, 0, 0], edge.segments[:, -1, 3]
         mirrored = mirrored_over(to, start, unit(end - start))
-        over_fold |= within(outline, mirrored[:, None])[:, 0]
-    return np.asarray(~within(outline, to[:, None])[:, 0] & ~near & ~over_fold)
+        inside = inside | within(outline, mirrored[:, None])[:, 0]
+    return np.where(inside, 0.0, near)

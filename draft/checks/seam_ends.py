@@ -10,7 +10,7 @@ from draft.base.worst import worst_of
 from draft.checks.outlines import crosses_itself
 from draft.garment.garment import Garment, Join
 from draft.seams.following import reversed_side, side_words
-from draft.seams.opposite import runs_opposite
+from draft.seams.opposite import is_turned_over, runs_opposite
 from draft.seams.walk import SeamEnd, kinks, seam_ends
 
 TOLERANCE = 1.0  # degrees
@@ -61,6 +61,8 @@ def _other_way_round(garment: Garment, join: Join) -> list[str]:
     if len(join.first) != 1 or len(join.second) != 1:
         return []
     turned = reversed_side(join.second)
+    if is_turned_over(garment, join.first[0], turned[0]):
+        return []
     now, then = (
         max(float(np.abs(kink).max()) for kink in kinks(garment, join.first[0], side[0]))
         for side in (join.second, turned)

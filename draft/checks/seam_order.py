@@ -7,9 +7,9 @@ from itertools import pairwise
 
 from draft.base.notes import Note, caution, error
 from draft.garment.garment import Garment, Join, SidePart
-from draft.seams.following import SewnCorners, cloth_on_left, reversed_side, side_words
+from draft.seams.following import SewnCorners, reversed_side, side_words
 from draft.seams.middles import SideParts, edges_at, in_middle, on_fold, side_ends
-from draft.seams.opposite import runs_opposite, with_side_turned
+from draft.seams.opposite import is_turned_over, runs_opposite, with_side_turned
 
 
 def check(garment: Garment) -> list[Note]:
@@ -48,13 +48,23 @@ def _join(garment: Garment, join: Join) -> Note | None:
     for parts in (join.first, join.second):
         if note := _order(join, parts, meetings):
             return note
-    if not _turned_over(garment, join):
+    if not (len(join.first) == len(join.second) == 1 and is_turned_over(garment, join.first[0], join.second[0])):
         return None
     one, other = join.first[0].piece, join.second[0].piece
     fact = f"along `{join.name}` the right side of `{other}` would come to lie inside"
     if one == other:
         fact = f"along `{join.name}` the piece `{one}` would be twisted before it is sewn to itself"
-    return error(fact, join.span, f"write `{side_words(reversed_side(join.second))}`")
+    return error(fact, join.span, *_way_round(garment, join))
+
+
+def _way_round(garment: Garment, join: Join) -> list[str]:
+    """How it is sewn with no piece turned over; where other joins leave no such way they are to be looked at first."""
+    turned = replace(join, second=reversed_side(join.second))
+    joins = tuple(turned if other is join else other for other in garment.joins)
+    if not runs_opposite(replace(garment, joins=joins), turned):
+        return [f"write `{side_words(turned.second)}`"]
+    pieces = " and ".join(f"`{name}`" for name in sorted(join.pieces))
+    return [f"sewn the other way round it ends where other joins of {pieces} do not: turn those about too"]
 
 
 def _order(join: Join, parts: SideParts, meetings: SewnCorners) -> Note | None:
@@ -69,20 +79,6 @@ def _order(join: Join, parts: SideParts, meetings: SewnCorners) -> Note | None:
     before, after = next(pair for pair in pairwise(parts) if not meetings.follow(pair))
     fact = f"nothing brings the end of `{_named(before)}` and the start of `{_named(after)}` together"
     return caution(fact, join.span, "declare the seam at which they meet, under `join`")
-
-
-def _turned_over(garment: Garment, join: Join) -> bool:
-    """Whether both edges have their cloth on the same side, though neither piece can be turned over to be sewn.
-
-    A piece sewn to itself cannot, and neither can two that are cut right side up alone.
-    """
-    if not (len(join.first) == len(join.second) == 1):
-        return False
-    one, other = join.first[0], join.second[0]
-    pieces = [garment.piece(part.piece) for part in (one, other)]
-    fixed = all(piece.cut_as == "right side up" and not piece.on_fold for piece in pieces)
-    bound = fixed or (one.piece == other.piece and one.edge != other.edge)
-    return bound and cloth_on_left(garment, one) == cloth_on_left(garment, other)
 
 
 def _named(part: SidePart) -> str:

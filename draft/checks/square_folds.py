@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import numpy as np
 
 from draft.base.arrays import Floats
@@ -44,5 +46,12 @@ def _meeting(
     fact = f"`{piece.name}.{edge.name}` is not square to the fold, for {listed(garment.sizes, off > TOLERANCE)}"
     figures = f"at worst it is {off[worst]:.1f} deg off ({garment.sizes[worst]})"
     pointed = f"or, for a point such as that of a V neck, write `{edge.ends[end]} peaked` under `corners`"
-    fix = f"try `curve {word} square to {fold.name}`"
+    fix = f"try `curve {_as_written(edge, end) or word} square to {fold.name}`"
     return [error(fact, edge.span, figures, fix, pointed, off=np.where(off > TOLERANCE, off, 0.0))]
+
+
+def _as_written(edge: Edge, end: int) -> str:
+    """Whether an edge leaves the corner at one of its ends or arrives there as it is written: a piece may turn it."""
+    corner = re.escape(edge.ends[end])
+    leaves, arrives = (re.search(found, edge.span.text) for found in (rf"\b{corner} to\b", rf"\bto {corner}\b"))
+    return "leaving" if leaves and not arrives else "arriving" if arrives and not leaves else ""

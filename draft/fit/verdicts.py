@@ -6,16 +6,17 @@ import numpy as np
 from numpy.typing import NDArray
 
 from draft.base.record import dataclass
+from draft.base.units import in_words
 from draft.fabrics.properties import percent
 from draft.fit.stretch import NeededStretch, needed_stretches
 from draft.garment.garment import Garment
 from draft.geometry.flatten import sample
-from draft.plan.plan import Relation
 from draft.seams.walk import walk_seams
-from draft.solve import Outcome
+from draft.solve import Outcome, Standing
 
 SEAM = 0.5  # mm: as the check of seams has it
 PLACES = 12  # on each segment, as the check of outlines has it
+OFF = ", by "  # between what does not hold and by how much
 SAME = 0.001  # mm: points nearer than this are one point
 
 Reasons = NDArray[np.object_]
@@ -46,11 +47,11 @@ def verdicts(outcome: Outcome, garment: Garment) -> Verdicts:
     for span, fact, mask in outcome.trace.failures:
         _tell(undrafted, mask, f"{fact}: `{span.text.splitlines()[0]}`")
     for standing in outcome.standings:
-        _tell(undrafted, ~standing.met, _unmet(standing.relation))
+        _tell_off(undrafted, standing)
     for words, mask in _faults(garment):
         _tell(undrafted, mask, words)
     for standing in outcome.promises:
-        _tell(unworn, ~standing.met, _unmet(standing.relation))
+        _tell_off(unworn, standing)
     for needed in needed_stretches(garment):
         _tell_each(unworn, needed)
     return Verdicts(undrafted, unworn)
@@ -65,8 +66,12 @@ def _tell(reasons: Reasons, mask: NDArray[np.bool_], words: str) -> None:
     reasons[mask & (reasons == "")] = words
 
 
-def _unmet(relation: Relation) -> str:
-    return f"does not hold: {relation.words or relation.span.text}"
+def _tell_off(reasons: Reasons, standing: Standing) -> None:
+    """Say of the bodies for which a relation does not hold by how much."""
+    relation = standing.relation
+    fact = f"does not hold: {relation.words or relation.span.text}"
+    for k in np.flatnonzero(~standing.met & (reasons == "")):
+        reasons[k] = f"{fact}{OFF}{in_words(float(-standing.margin[k]), relation.left.kind)}"
 
 
 def _tell_each(reasons: Reasons, needed: NeededStretch) -> None:

@@ -7,7 +7,7 @@ import numpy as np
 from draft.base.arrays import Bools, Floats, Ints
 from draft.geometry.cubic import derivative, dot, norm, point, second_derivative
 from draft.geometry.flatten import sample
-from draft.geometry.length import length_to, segment_lengths
+from draft.geometry.length import length_to, segment_lengths, tangent_at
 
 PLACES = 24  # chords on each segment; a hollow narrower than one of them is narrower than a stitch
 ON_EDGE = 0.05  # mm: a point this near to an edge lies on it
@@ -21,6 +21,12 @@ def nearest_place(path: Floats, to: Floats) -> tuple[Floats, Floats]:
     seg = path[np.arange(len(path)), index]
     passed = np.where(np.arange(path.shape[1]) < index[:, None], segment_lengths(path), 0.0).sum(axis=-1)
     return passed + length_to(seg, t), off
+
+
+def tangent_near(path: Floats, to: Floats) -> tuple[Floats, Floats]:
+    """The unit vectors `(B, 2)` along paths at the places nearest to points `(B, 2)`, and how far off these lie."""
+    place, off = nearest_place(path, to)
+    return tangent_at(path, place), off
 
 
 def nearest_spot(path: Floats, to: Floats) -> tuple[Ints, Floats, Floats]:

@@ -13,6 +13,7 @@ from draft.base.units import Kind, in_centimetres
 from draft.garment.garment import TakeupOf
 from draft.geometry.dart import Taken, true_darts
 from draft.geometry.length import length
+from draft.geometry.nearest import ON_EDGE, tangent_near
 from draft.geometry.of_length import of_length
 from draft.language import tree
 from draft.plan.edges import LegShape, Way, draw
@@ -21,6 +22,7 @@ from draft.plan.plan import Run, Step, Trace, Value, broken, is_broken, needs_of
 from draft.plan.taking_up import takeup
 from draft.plan.values import Values
 from draft.plan.ways import square_to
+from draft.words.directions import square_towards
 from draft.words.word import one
 
 _POINT, _DIRECTION, _LENGTH = one(Kind.POINT), one(Kind.DIRECTION), one(Kind.LENGTH)
@@ -143,11 +145,18 @@ class EdgeSteps:
         assert full
         neighbour = self.edges[full]
         ends = (neighbour.start.parts, neighbour.end.parts)
+        if at.parts not in ends and not self._is_corner(full.rpartition(".")[0], edge, at):
+            return _Way(other, _square_on(other, self.values.compile(at, piece, _POINT), way, at))
         if at.parts not in ends:
             fact = f"`{way.edge.text}` does not begin or end at `{at.text}`"
             self.notes.append(error(fact, way.span, "name an edge that meets this one there"))
             return _bad(way.span)
         return _Way(other, _square(other, at_start=ends[0] == at.parts))
+
+    def _is_corner(self, piece: str, edge: tree.Edge, at: tree.Ref) -> bool:
+        """Whether another edge of a piece begins or ends at a point."""
+        others = [one for full, one in self.edges.items() if full.rpartition(".")[0] == piece and one is not edge]
+        return any(at.parts in (one.start.parts, one.end.parts) for one in others)
 
 
 @dataclass(frozen=True)
@@ -198,6 +207,17 @@ def _square(edge: Value, at_start: bool) -> Callable[[Trace], Way]:
     def find(trace: Trace) -> Way:
         path = edge.run(trace)
         return lambda chord: square_to(path, at_start, chord)
+
+    return find
+
+
+def _square_on(edge: Value, place: Value, way: tree.SquareTo, at: tree.Ref) -> Callable[[Trace], Way]:
+    """Square to an edge at a point that lies on it between its ends."""
+
+    def find(trace: Trace) -> Way:
+        along, off = tangent_near(edge.run(trace), place.run(trace))
+        trace.fail(way.span, f"`{at.text}` does not lie on `{way.edge.text}`", off > ON_EDGE)
+        return lambda chord: square_towards(along, chord)[0]
 
     return find
 

@@ -53,7 +53,8 @@ class KeptPart:
         for takeup in self.before.takeups:
             if takeup.name in eaten or takeup.edge.text in gone:
                 continue
-            takeups.append(self._there(after, takeup, takeup.name, takeup.edge, takeup.at))
+            kept = self._pressed(takeup, gone)
+            takeups.append(self._there(after, kept, kept.name, kept.edge, kept.at))
         notches, marks = self._notches(after, gone), self._marks(after, outline)
         placed: tuple[tree.Takeup | tree.Notch | tree.Mark, ...] = (*takeups, *notches, *marks)
         for name in (*(line.name for line in lines), *self.before.points, *self.before.values):
@@ -73,6 +74,14 @@ class KeptPart:
             values=(*self.before.values, *(one.there.text for one in placed if isinstance(one.there, tree.Ref))),
             cuts={**{name: cut for name, cut in self.before.cuts.items() if name not in gone}, **cuts},
         )
+
+    def _pressed(self, takeup: tree.Takeup, gone: set[str]) -> tree.Takeup:
+        """A dart pressed towards an edge that was cut off is pressed towards the line in its stead."""
+        if takeup.pressed is None or takeup.pressed.text not in gone:
+            return takeup
+        edge = next(edge for edge in self.before.outline if edge.name == takeup.pressed.text)
+        instead = self.lines[0][0].name if len(self.lines) == 1 else edge.start.text
+        return replace(takeup, pressed=ref(takeup.pressed.span, instead))
 
     def _notches(self, after: Stage, gone: set[str]) -> tuple[tree.Notch, ...]:
         kept = [notch for notch in self.before.notches if notch.edge.text not in gone]

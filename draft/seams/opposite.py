@@ -81,13 +81,18 @@ def _outlines_run_on_turned(garment: Garment, join: Join) -> bool:
         return False
     as_it_stands, turned = (_worst_kinks(garment, join, side) for side in (join.second, reversed_side(join.second)))
     runs_on = min(as_it_stands) > RUNS_ON and max(turned) <= RUNS_ON
-    return runs_on and not _would_be_twisted(garment, join.first[0], reversed_side(join.second)[0])
+    return runs_on and not is_turned_over(garment, join.first[0], reversed_side(join.second)[0])
 
 
-def _would_be_twisted(garment: Garment, one: SidePart, other: SidePart) -> bool:
-    """Whether a piece that is sewn to itself would be twisted first."""
-    itself = one.piece == other.piece and one.edge != other.edge
-    return itself and cloth_on_left(garment, one) == cloth_on_left(garment, other)
+def is_turned_over(garment: Garment, one: SidePart, other: SidePart) -> bool:
+    """Whether both edges have their cloth on the same side, though neither piece can be turned over to be sewn.
+
+    A piece sewn to itself cannot, and neither can two that are cut right side up alone.
+    """
+    pieces = [garment.piece(part.piece) for part in (one, other)]
+    fixed = all(piece.cut_as == "right side up" and not piece.on_fold for piece in pieces)
+    bound = fixed or (one.piece == other.piece and one.edge != other.edge)
+    return bound and cloth_on_left(garment, one) == cloth_on_left(garment, other)
 
 
 def _worst_kinks(garment: Garment, join: Join, second: SideParts) -> list[float]:

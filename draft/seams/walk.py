@@ -10,7 +10,7 @@ from draft.garment.garment import Garment, Join, Piece, SidePart
 from draft.geometry.area import outline_areas
 from draft.geometry.ends import end_directions
 from draft.seams.sharing import both_sides
-from draft.seams.sides import Side, SideLengths
+from draft.seams.sides import Side, SideEdge, SideLengths
 
 RUNS_ON = 30.0  # degrees: an edge that bends no more than this where a seam ends goes on along it, open
 
@@ -52,7 +52,8 @@ def seam_ends(garment: Garment) -> tuple[SeamEnd, ...]:
 
     A band's end has none: there the join is between the ends of one straight strip. Neither has the end of a seam where
     the file says that the outline is peaked: a V neck has a point there; nor one beyond which both edges run on along
-    the seam: it stays open from there, as a slit or a casing does.
+    the seam: it stays open from there, as a slit or a casing does; nor one that runs out in the cloth of one piece, as
+    the point of a dart does.
     """
     found = []
     for join in garment.joins:
@@ -77,11 +78,20 @@ def _seam_end(join: Join, first: Side, second: Side, at_start: bool) -> SeamEnd 
     one, other = first.edges[0], second.edges[0]
     if any(is_peaked(s.piece, s.edge.name, at_start != s.part.reverse) for s in (one, other)):
         return None
+    if one.piece is other.piece and _runs_out(one, other, at_start):
+        return None
     angle, neighbour = inside_angle(one.piece, one.edge.name, at_start != one.part.reverse)
     beside, other_neighbour = inside_angle(other.piece, other.edge.name, at_start != other.part.reverse)
     if np.all(np.abs(np.stack([angle, beside]) - 180.0) < RUNS_ON):
         return None
     return SeamEnd(join, at_start, angle, beside, (neighbour, other_neighbour))
+
+
+def _runs_out(one: SideEdge, other: SideEdge, at_start: bool) -> bool:
+    """Whether two edges of one piece end in one and the same corner."""
+    names = [edge.name for edge in one.piece.edges]
+    corners = [(names.index(each.edge.name) + (at_start == each.part.reverse)) % len(names) for each in (one, other)]
+    return one.edge is not other.edge and corners[0] == corners[1]
 
 
 def is_peaked(piece: Piece, name: str, at_start: bool) -> bool:

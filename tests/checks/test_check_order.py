@@ -119,6 +119,18 @@ def test_two_pieces_cut_right_side_up_are_not_sewn_inside_out(cut: str, told: bo
         assert notes(text + " reversed") == [] or advice(found) == "two.side reversed"
 
 
+@pytest.mark.parametrize(("way", "told"), [("", []), (" reversed", ["right.side"])])
+def test_of_two_ways_to_sew_mirrored_fronts_one_is_told(way: str, told: list[str]) -> None:
+    """Turned about their outlines would run on, as those of any such panel do, but the one would lie inside out."""
+    right = panel("right", "0 cm - 25 cm", more="cut 1 right side up", lean="4 cm")
+    text = panel("left", "25 cm", more="cut 1 right side up", lean="0 cm - 4 cm") + right
+    text += f"\njoin\n    j left.side to right.side{way}"
+    found = notes(text)
+    assert [advice([note]) for note in found] == told
+    hints = [hint for note in seam_ends.check(garment(text)) for hint in note.hints]
+    assert bool(hints) == (not told) and not [hint for hint in hints if "other way round" in hint]
+
+
 # ---- allowances -----------------------------------------------------------------------------------------------------
 
 

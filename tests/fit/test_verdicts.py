@@ -33,4 +33,4 @@ def test_a_step_that_fails_is_told_before_what_comes_of_it() -> None:
 
 def test_a_relation_that_cannot_be_kept_is_told() -> None:
     found = _verdicts("solve\n    depth from 1 cm to 9 cm\n    so that depth at least bust_girth / 10\n", 80, 100)
-    assert found.undrafted.tolist() == ["", "does not hold: depth at least bust_girth / 10"]
+    assert found.undrafted.tolist() == ["", "does not hold: depth at least bust_girth / 10, by 1 cm"]

@@ -19,6 +19,7 @@ from draft.bodies.measures import MEASURES
 from draft.garment.garment import Garment
 from draft.paper.drawing import font
 from draft.paper.drawing.wording import ENGLISH, Wording, languages, own_words, usual_units
+from tests.asking import bundled
 
 FACES = {False: "PlainseamSans-Regular.otf", True: "PlainseamSans-Bold.otf"}
 FOLDER = font._FOLDER
@@ -50,6 +51,13 @@ def test_cut_words(garment: Garment) -> None:
     assert ENGLISH.cut(replace(band, cut_as="as a pair")) == "Cut 2 as a mirrored pair"
     assert ENGLISH.cut(replace(band, cut=4, cut_as="as a pair")) == "Cut 4 as mirrored pairs"
     assert ENGLISH.cut(replace(band, cut=1, cut_as="right side up")) == "Cut 1, right side up"
+
+
+def test_a_second_cloth_keeps_its_capital_where_nouns_have_one() -> None:
+    band = bundled("ropewalk", "M").garment.piece("waistband")
+    assert ENGLISH.cut(band) == "Shell: cut 1; interfacing: cut 1"
+    german = Wording("de", own={"shell": "Oberstoff"})
+    assert german.cut(band) == "Oberstoff: 1 × zuschneiden; Einlage: 1 × zuschneiden"
 
 
 @pytest.mark.parametrize("bold", [False, True])

@@ -287,6 +287,26 @@ def test_a_dart_that_a_cut_leaves_without_its_point_is_told() -> None:
     )
     (note,) = darts_inside.check(drafted(lines).garment)
     assert "`under.waist_dart` runs to a point outside of `under`" in note.message
+    assert "close waist_dart, into" in note.hints[1]
+    closed = lines.replace("    lines\n", "    moves\n        close waist_dart, into bust_dart\n    lines\n", 1)
+    assert darts_inside.check(drafted(closed).garment) == []
+
+
+def test_a_dart_pressed_towards_an_edge_that_is_cut_off_is_pressed_towards_the_cut() -> None:
+    lines = (
+        "block lined from front\n    lines\n        low_line  low_centre to low_side   straight\n"
+        "    points\n        low_centre  on centre: 4 cm from waist_centre\n"
+        "        low_side    on side: 2 cm from waist_side\n"
+        "piece over from lined, between low_line and shoulder\n    cut 1\n"
+        "piece whole from front\n    cut 1\n"
+    )
+    pressed = BLOCK.replace("at dart_mark, to bust_point", "at dart_mark, to bust_point, pressed towards waist")
+    made = draft_plan(plan_texts(Texts(read(Source("moved", pressed + lines)), (), Path()), {}), ONE).garment
+    over, whole = (
+        next(takeup for takeup in made.piece(name).takeups if takeup.name == "bust_dart") for name in ("over", "whole")
+    )
+    assert (over.towards, whole.towards) == ("low_line", "waist")
+    assert over.pressed is not None and np.array_equal(over.pressed, whole.pressed)
 
 
 def test_paper_turned_over_is_still_on_its_side_of_the_cut() -> None:

@@ -161,3 +161,33 @@ def test_darts_and_gathers_are_sewn_before_the_seam_is() -> None:
     np.testing.assert_allclose(walked.first, BUST * 2.5 - 30)
     np.testing.assert_allclose(walked.second, BUST * 2.5 - 30)
     np.testing.assert_allclose(length(made.piece("skirt").edge("top").segments), BUST * 2.5)
+
+
+def test_a_seam_that_runs_out_in_the_cloth_has_no_outline_to_run_on_there() -> None:
+    """Two edges of one piece that end in one corner are a dart sewn as a seam: only its open end is looked at."""
+    made = garment(
+        """
+piece sleeve
+    points
+        a at 0, 0
+        b at bust_girth, 0
+        c at bust_girth, 40 cm
+        d at 60 % * bust_girth, 40 cm
+        e at half of bust_girth, 30 cm
+        f at 40 % * bust_girth, 40 cm
+        g at 0, 40 cm
+    outline
+        hem     a to b straight
+        front   b to c straight
+        neck    c to d straight
+        over    d to e straight
+        under   e to f straight
+        nape    f to g straight
+        back    g to a straight
+    cut 1
+
+join
+    dart sleeve.over to sleeve.under reversed
+"""
+    )
+    assert [(end.at_start, end.neighbours) for end in seam_ends(made)] == [(True, ("neck", "nape"))]

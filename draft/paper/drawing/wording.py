@@ -203,7 +203,9 @@ class Wording:
     def cut(self, piece: Piece) -> str:
         """`Cut 1 on fold`, or `Shell: cut 2 as a mirrored pair; interfacing: cut 1`."""
         first, *more = self.cuts(piece)
-        return "; ".join([first, *(line[:1].lower() + line[1:] for line in more)])
+        names = [self.named(cloth) for cloth in dict.fromkeys(cut.cloth for cut in piece.cuts)][1:]
+        rest = [(name or line.lower())[:1] + line[1:] for name, line in zip(names, more, strict=True)]
+        return "; ".join([first, *rest])
 
     def cuts(self, piece: Piece) -> tuple[str, ...]:
         """How a piece is cut, a line for each of its cloths."""
