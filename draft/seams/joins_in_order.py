@@ -83,12 +83,21 @@ def folds_an_end(garment: Garment, join: Join) -> bool:
 
 
 def _before_lying(garment: Garment, other: Join, join: Join) -> bool:
-    """Whether `other` is the seam on which `join` stitches down, or sews what `join` stitches down or catches."""
+    """Whether `other` is the seam on which `join` stitches down, sews what `join` stitches down or catches, or stitches
+    a layer down of what `join` takes as one."""
     if other.onto:
-        return False
+        return _takes_as_one(join, other)
     if join.onto:
-        return other.name == join.onto or bool(other.pieces & {part.piece for part in join.first})
+        sews_it = bool(other.pieces & {part.piece for part in join.first})
+        return other.name == join.onto or (sews_it and not _takes_as_one(other, join))
     return bool(other.pieces) and other.pieces <= {part.piece for part in caught_in(garment, join)}
+
+
+def _takes_as_one(join: Join, lying: Join) -> bool:
+    """Whether a join sews all layers of a piece as one, of which `lying` stitches one down: it comes after that."""
+    sides = {part.piece for part in lying.first if part.layer}
+    parts = (*join.first, *join.second)
+    return not join.onto and any(part.piece in sides and not part.layer for part in parts)
 
 
 def caught_in(garment: Garment, join: Join) -> tuple[SidePart, ...]:

@@ -60,7 +60,7 @@ def test_outlines_run_on_across_the_ends_of_seams(name: str) -> None:
     garment = bundled(name).garment
     tested = 0
     for join in garment.joins:
-        if len(join.first) == len(join.second) == 1 and join.fit == "even" and not folds_an_end(garment, join):
+        if len(join.first) == len(join.second) == 1 and join.fit == "even" and _runs_on(garment, join):
             for at_start in (True, False):
                 inside = sum(_inside_angle(garment, part[0], at_start) for part in (join.first, join.second))
                 assert np.all(np.abs(inside - 180.0) < ANGLE), (join.name, at_start)
@@ -89,7 +89,8 @@ def test_outlines_are_closed_and_simple(name: str) -> None:
 @every_pattern
 def test_every_piece_of_a_larger_size_is_larger(name: str) -> None:
     for piece in bundled(name).garment.pieces:
-        assert np.all(np.diff([shape.area for shape in _shapes(piece)]) > 0), piece.name
+        steps = np.diff([shape.area for shape in _shapes(piece)])
+        assert np.all(steps > 0) or np.all(steps == 0), piece.name  # a binding may be the same in all sizes
 
 
 @every_pattern
@@ -99,7 +100,9 @@ def test_finished_measurements_rise_with_the_size(name: str) -> None:
         steps = np.diff(measurement.values)
         assert np.all(steps > -0.01), measurement.name
         if measurement.around:
-            assert np.all(steps > 5.0), measurement.name  # mm: two sizes of one girth are one size
+            # mm: two sizes of one girth are one size; what fits closely rises as the body does
+            least = 5.0 if measurement.over is None else np.minimum(5.0, 0.9 * np.diff(measurement.over[1]))
+            assert np.all(steps > least), measurement.name
 
 
 @every_pattern
@@ -146,8 +149,15 @@ def _whole(garment: Garment, parts: tuple[SidePart, ...]) -> Floats:
     found = []
     for part in parts:
         piece = garment.piece(part.piece)
-        found.append((chord_length(piece.edge(part.edge)) - taken_up(piece, part.edge)) * _copies(piece))
+        edge = piece.edge(part.edge)
+        drawn_up = 1.0 if edge.gathered is None else edge.gathered
+        found.append((chord_length(edge) - taken_up(piece, part.edge)) * drawn_up * _copies(piece))
     return np.asarray(np.sum(found, axis=0))
+
+
+def _runs_on(garment: Garment, join: Join) -> bool:
+    """Whether the pieces lie beside one another once they are sewn."""
+    return not join.is_lying and not folds_an_end(garment, join)
 
 
 def _shapes(piece: Piece) -> list[shapely.Polygon]:

@@ -241,6 +241,13 @@ def _tube(join: Join, facts: BookletFacts) -> bool:
 
 
 def _fitted(join: Join, facts: BookletFacts) -> list[str]:
+    drawn = [
+        part
+        for part in (*join.first, *join.second)
+        if facts.garment.piece(part.piece).edge(part.edge).gathered is not None
+    ]
+    if drawn:
+        return [facts.wording.say("sewing.gathered", first=_the(drawn[:1], facts))]
     if join.ratio is None:
         return []
     longer = float(np.mean(join.ratio[list(facts.bodies)])) - 1
@@ -267,13 +274,13 @@ def _notches(join: Join, facts: BookletFacts) -> list[str]:
 
 
 def _pressed(join: Join, facts: BookletFacts) -> str:
-    """To one side where the seam is overlocked, open where it is not."""
+    """What is set in as a tube has its own side; else to one side where the seam is overlocked, else open."""
+    if _tube(join, facts):
+        key = "sewing.press_to" if _is_sleeve(join.first[0].piece, facts) else "sewing.press_away"
+        return facts.wording.say(key, piece=_the(join.first, facts))
     if not facts.knit:
         return facts.wording.say("sewing.press_open")
-    if not _tube(join, facts):
-        return facts.wording.say("sewing.press_to", piece=_the(join.second, facts))
-    key = "sewing.press_to" if _is_sleeve(join.first[0].piece, facts) else "sewing.press_away"
-    return facts.wording.say(key, piece=_the(join.first, facts))
+    return facts.wording.say("sewing.press_to", piece=_the(join.second, facts))
 
 
 def _is_sleeve(piece: str, facts: BookletFacts) -> bool:

@@ -96,11 +96,15 @@ def is_interfacing(cloth: str) -> bool:
 
 
 def _is_stayed(garment: Garment, piece: Piece, edge: Edge) -> bool:
-    """Whether an edge is curved and is bound by a band or a facing."""
-    return _is_bowed(edge) and any(
-        join.is_facing or (len(join.pieces) > 1 and _is_alone(garment, join, piece))
-        for join in joined_to(garment, piece.name, edge.name)
-        if not join.is_lying
+    """Whether an edge is curved and is bound by a band or a facing; one that is drawn up must give instead."""
+    return (
+        _is_bowed(edge)
+        and edge.gathered is None
+        and any(
+            join.is_facing or (len(join.pieces) > 1 and _is_alone(garment, join, piece))
+            for join in joined_to(garment, piece.name, edge.name)
+            if not join.is_lying
+        )
     )
 
 

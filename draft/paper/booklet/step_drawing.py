@@ -62,7 +62,7 @@ class Drawer:
             return self._layered([self.panels[name] for name in reversed(names)], parts, runs)
         edges = [(part.piece, part.edge) for part in parts]
         seen = any(_seen(view, edges) for view in self.views.values())
-        return self.edges(edges) if seen else self._alone(self.garment.piece(names[0]), runs)
+        return self.edges(edges) if seen else self._side_by_side(names, runs)
 
     def _to_itself(self, piece: Piece, join: Join, runs: Runs) -> Block:
         """A piece sewn to itself: folded so that both edges meet, on the other of its pair, or as it was cut."""
@@ -160,10 +160,15 @@ class Drawer:
         folded = all(not panel.sewn for panel in layers)
         return np.asarray((middles[0] - middles[1]) * np.array([0.0 if folded else 1.0, 1.0]))
 
+    def _side_by_side(self, names: Sequence[str], runs: Runs) -> Block:
+        """Several pieces as they were cut, beside one another."""
+        return self.on_pieces(
+            {name: [line for (own, _), lines in runs.items() if own == name for line in lines] for name in names}
+        )
+
     def _alone(self, piece: Piece, runs: Runs) -> Block:
         """A piece by itself, as it was cut."""
-        own = [line for (name, _), lines in runs.items() if name == piece.name for line in lines]
-        return self.on_pieces({piece.name: own})
+        return self._side_by_side([piece.name], runs)
 
 
 def opened_cutting_line(piece: Piece, body: int) -> Floats:

@@ -44,6 +44,14 @@ def front_and_back(found: list[Panel]) -> tuple[Panel | None, Panel | None]:
     return front, back or (rest.pop(0) if rest else None)
 
 
+def cut_up(garment: Garment, found: list[Panel]) -> bool:
+    """Whether the front or the back is cut in parts, none of which is half of it: no view could show it as worn."""
+    return any(
+        any(word in piece.name for piece in garment.pieces) and not any(word in panel.piece.name for panel in found)
+        for word in ("front", "back")
+    )
+
+
 def _middle(garment: Garment, piece: Piece, body: int) -> Edge | None:
     folds = [edge for edge in piece.edges if edge.on_fold]
     itself = [edge for edge in piece.edges if any(_sewn_to_itself(join, piece, edge) for join in garment.joins)]

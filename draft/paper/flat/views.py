@@ -20,7 +20,7 @@ from draft.paper.flat.done import ALL, Done
 from draft.paper.flat.gathers import gathers
 from draft.paper.flat.hoods import hood_lines, hoods
 from draft.paper.flat.limbs import Limb, limb, meetings
-from draft.paper.flat.panels import Panel, front_and_back, outside, panels
+from draft.paper.flat.panels import Panel, cut_up, front_and_back, outside, panels
 from draft.paper.flat.similar import MIRROR
 from draft.paper.flat.slits_and_zips import slits_and_zips
 
@@ -52,8 +52,14 @@ class _View:
 
 
 def views(garment: Garment, body: int, done: Done = ALL) -> dict[str, Canvas]:
-    """The views `front` and `back`, as far as there is a panel for them, and as far as it is sewn."""
-    front, back = front_and_back(panels(garment, body))
+    """The views `front` and `back`, as far as there is a panel for them, and as far as it is sewn.
+
+    None of a garment whose panels are cut up.
+    """
+    found = panels(garment, body)
+    if cut_up(garment, found):
+        return {}
+    front, back = front_and_back(found)
     pairs = {"front": (front, back), "back": (back, front)}
     return {key: _drawn(garment, body, one, other, done, key) for key, (one, other) in pairs.items() if one is not None}
 
