@@ -242,7 +242,7 @@ def _measured(edge: tree.Edge, draw_free: Run, wanted: Value) -> Run:
         off = length(path) - asked
         for where, fact in ((off > 0, _TOO_SHORT), (off < 0, _TOO_LONG)):
             if (missed := where & ~fits & np.isfinite(off)).any():
-                by = in_centimetres(float(np.abs(off[missed]).max()))
+                by = in_centimetres(float(np.abs(off[missed]).max()), 2)
                 trace.fail(edge.span, fact.format(name=edge.name, by=by), missed)
         return path
 

@@ -102,7 +102,11 @@ class _Maker:
         for lines in ((*main.joins, *main.patches), main.finished):
             self.notes += twice((line.name, line.name_span) for line in lines)
         sewn = joins(self.values, self.pieces.rejoined(main.joins), pieces)
-        planned = tuple(replace(one, faced=is_faced(one, self.pieces.written, self.values.edges)) for one in sewn)
+        parted = {line.name for line in main.joins if line.along}
+        planned = tuple(
+            replace(one, faced=is_faced(one, self.pieces.written, self.values.edges), parted=one.name in parted)
+            for one in sewn
+        )
         unbroken = [piece for piece in pieces if piece.edges and not is_broken(piece)]
         declared = {piece.name for piece in self.written.pieces}
         onto = tuple(patches(main.patches, unbroken, declared, self.notes))

@@ -204,7 +204,8 @@ class Values:
             return (f"try `length of {expr.span.text}`",)
         if value.kind is Kind.ANGLE and Kind.DIRECTION in wanted:
             return (f"try `{expr.span.text} below across`",)
-        return self._namesake(expr, wanted, piece)
+        place = value.kind is Kind.POINT and wanted <= QUANTITIES  # no figure is meant by it, whatever its name
+        return () if place else self._namesake(expr, wanted, piece)
 
     def _namesake(self, expr: tree.Expr, wanted: Kinds, piece: str | None) -> tuple[str, ...]:
         """A name of the right kind whose first word is the same: `sleeve_length` for `sleeve_angle`."""
