@@ -12,9 +12,12 @@ from draft.base.output_names import file_names
 from draft.base.units import Kind
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import PieceOf, TakeupOf
-from draft.geometry.length import length, point_at
+from draft.geometry.area import outline_area
+from draft.geometry.cubic import right_of
+from draft.geometry.length import length, point_at, tangent_at
 from draft.paper.drawing.svg import svg
 from draft.paper.pictures.working_drawing import WorkingSheet, working_drawing
+from draft.paper.piece.notch_lines import NOTCH
 from draft.plan.plan import Step, Value
 from draft.solve import find_value
 
@@ -87,6 +90,7 @@ def sheet_of(drafted: Drafted, piece: PieceOf[Value, Value], body: int) -> Worki
         [(name, said[name]) for name, kind in kinds.items() if kind is Kind.EDGE and name not in names],
         list(points.items()),
         list(_darts(drafted, piece, dict(edges), body)),
+        list(_pleats(drafted, piece, dict(edges), body)),
         _before(drafted, piece.name, body),
         _sewn(drafted, piece, dict(edges), body),
     )
@@ -110,11 +114,34 @@ def _darts(
         if takeup.to is None or not _is_there(drafted, takeup, body):
             continue
         at, width, to = (find_value(value, trace)[body] for value in (takeup.at, takeup.width, takeup.to))
-        run = edges.get(takeup.edge)
-        if run is None:
-            run = trace.values[f"{piece.name}.{takeup.edge}"][body]
+        run = _under(drafted, piece, takeup, edges, body)
         legs = [point_at(run[None], at + way * width / 2)[0] for way in (-1, 1)]
         yield takeup.name, np.array([legs[0], to, legs[1]])
+
+
+def _pleats(
+    drafted: Drafted, piece: PieceOf[Value, Value], edges: dict[str, Floats], body: int
+) -> Iterator[tuple[str, Floats]]:
+    """The pleats of a sheet: both lines and the fold between them, square to the edge, inwards: `(3, 2, 2)`."""
+    trace = drafted.outcome.trace
+    outward = 1 if outline_area(np.concatenate(list(edges.values()))) >= 0 else -1
+    for takeup in piece.takeups:
+        if takeup.to is not None or not _is_there(drafted, takeup, body):
+            continue
+        at, width = (find_value(value, trace)[body] for value in (takeup.at, takeup.width))
+        deep = NOTCH if takeup.length is None else float(find_value(takeup.length, trace)[body])
+        run = _under(drafted, piece, takeup, edges, body)[None]
+        places = [np.atleast_1d(at + way * width / 2) for way in (-1, 1, 0)]
+        tops = [(point_at(run, place)[0], tangent_at(run, place)[0]) for place in places]
+        yield takeup.name, np.array([[top, top - right_of(way) * outward * deep] for top, way in tops])
+
+
+def _under(
+    drafted: Drafted, piece: PieceOf[Value, Value], takeup: TakeupOf[Value], edges: dict[str, Floats], body: int
+) -> Floats:
+    """The edge `(S, 4, 2)` that a dart or pleat is on."""
+    run = edges.get(takeup.edge)
+    return drafted.outcome.trace.values[f"{piece.name}.{takeup.edge}"][body] if run is None else run
 
 
 def _is_there(drafted: Drafted, takeup: TakeupOf[Value], body: int) -> bool:

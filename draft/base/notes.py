@@ -13,6 +13,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from draft.base.excerpt import excerpt
+from draft.base.misspelt import may_be_meant
 from draft.base.record import dataclass
 from draft.base.visible import shortly, visible
 
@@ -111,9 +112,14 @@ def remark(message: str, span: Span | None = None, *hints: str) -> Note:
     return Note(Severity.REMARK, message, span, hints)
 
 
+def once(notes: Iterable[Note]) -> tuple[Note, ...]:
+    """The notes, each told once: a template's mistake is found again in every piece made from it."""
+    return tuple(dict.fromkeys(notes))
+
+
 def stop_if_errors(notes: Iterable[Note]) -> None:
     """Raise `Problems` with all notes if any of them is an error."""
-    found = tuple(dict.fromkeys(notes))  # a template's mistake is found again in every piece made from it
+    found = once(notes)
     if any(note.severity is Severity.ERROR for note in found):
         raise Problems(found)
 
@@ -126,10 +132,11 @@ LONGEST = 80  # characters: a longer word was not misspelt, and comparing it tak
 
 
 def nearest(word: str, known: Iterable[str]) -> tuple[str, ...]:
-    """A hint with the known word most like `word`, or no hint when none is near."""
+    """A hint with the known word that was most likely meant by `word`, or no hint when none can have been."""
     if len(word) > LONGEST:
         return ()
-    close = get_close_matches(word, sorted(known), n=1, cutoff=0.6)
+    like = get_close_matches(word, sorted(known), n=3, cutoff=0.6)
+    close = [other for other in like if may_be_meant(word, other)]
     return (f"try `{close[0]}`",) if close else ()
 
 
@@ -155,7 +162,7 @@ def _in_reading_order(notes: Iterable[Note]) -> list[Note]:
     def key(note: Note) -> tuple[str, int]:
         return (note.span.source.name, note.span.start) if note.span else ("", -1)
 
-    return sorted(dict.fromkeys(notes), key=key)
+    return sorted(once(notes), key=key)
 
 
 def _show_one(note: Note) -> str:

@@ -9,6 +9,7 @@ import math
 import re
 from enum import Enum
 from fractions import Fraction
+from functools import lru_cache
 
 from draft.base.record import dataclass
 
@@ -70,6 +71,7 @@ def read_amount(text: str) -> float:
         raise QuantityError(f"`{text}` divides by nothing") from None
 
 
+@lru_cache(maxsize=1000)
 def read_quantity(text: str) -> Quantity:
     """`1 1/4 in`, `22 cm`, `28 deg`, `85 %` or a bare number. Raises QuantityError with the reason."""
     found = _QUANTITY.match(text)

@@ -94,7 +94,9 @@ def _missing(bodies: Bodies, name: str, known: Mapping[str, BodyMeasure]) -> Not
     if not without:
         return None
     column = f"a chart of sizes needs a column `{name}` for it"
-    return error(f"`{name}` is missing for {_listed(without)}", None, f"measure it: {known[name].how}", column)
+    estimate = "or write `about` behind it under `body`, and what it is estimated from"
+    how = f"measure it: {known[name].how}"
+    return error(f"`{name}` is missing for {_listed(without)}", None, how, column, estimate)
 
 
 def _implausible(bodies: Bodies, name: str, known: Mapping[str, BodyMeasure]) -> Note | None:

@@ -1,8 +1,8 @@
-"""Sizes nest: laid on one another, the same edge of two neighbouring sizes does not cross.
+"""Sizes nest: laid on one another, a line grows one way from size to size, and does not go back on itself.
 
-It may where its end itself passes that of the next size: a deeper armhole of a wider size runs out past the smaller
-one's end, and comes to it from the other side (common practice). Where most sizes cross their neighbours, that is how
-the edge is graded: armholes and waists that deepen as they widen do. A size that breaks the others' rule is told.
+Lines of neighbouring sizes may cross: an armhole that is deeper and starts further out in every size, a waist that
+rises at the side while it widens. That is how the piece is graded, and it is so from every size to the next (common
+practice). What is told is a size whose line crosses its neighbour's where it goes against what all sizes do there.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from typing import Any
 
 import numpy as np
 
-from draft.base.arrays import Floats
+from draft.base.arrays import Bools, Floats
 from draft.base.notes import Note, caution
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.cubic import cross, dot
@@ -21,10 +21,12 @@ from draft.geometry.flatten import sample
 PLACES = 12  # on each segment
 ASIDE = 10.0  # mm: how far beside a crossing it is looked at; crossings no further apart are one
 APART = 0.05  # mm: lines that come no further apart than this lie on one another
+BACK = 0.5  # mm: a place that goes back by less is where it was
+STEADY = 0.25  # of the most that a line moves to the next size: crossings wander by such steps, and nobody sees them
 
 
 def check(garment: Garment) -> list[Note]:
-    """A note for each edge that crosses the same edge of the next size, unless their ends pass one another there."""
+    """A note for each edge that crosses the same edge of the next size where it goes back on itself."""
     return [note for piece in garment.pieces for note in _piece(garment, piece)]
 
 
@@ -37,21 +39,33 @@ def _piece(garment: Garment, piece: Piece) -> list[Note]:
 def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
     import shapely
 
-    lines = shapely.linestrings(sample(edge.segments, PLACES))
+    sampled = sample(edge.segments, PLACES)
+    lines, back = shapely.linestrings(sampled), _goes_back(sampled)
     crossed = []
-    for k in np.flatnonzero(shapely.crosses(lines[:-1], lines[1:])):
+    for k in np.flatnonzero(shapely.crosses(lines[:-1], lines[1:]) & back):
         places = _places(lines[k], lines[k + 1])
         if len(places) and not _ends_pass(edge.segments[k : k + 2], places, lines[k].length):
             crossed.append(f"{garment.sizes[k]} and {garment.sizes[k + 1]}")
-    if not crossed or _is_the_rule(len(crossed), len(lines) - 1):
+    if not crossed:
         return []
-    fact = f"`{piece.name}.{edge.name}` crosses from size to size: {', '.join(crossed)}"
+    fact = f"`{piece.name}.{edge.name}` goes back on itself from size to size: {', '.join(crossed)}"
     return [caution(fact, edge.span, "let what places it grow steadily with the size")]
 
 
-def _is_the_rule(crossed: int, neighbours: int) -> bool:
-    """Whether so many of the pairs of neighbours cross that it is how the edge is graded."""
-    return neighbours > 2 and 2 * crossed > neighbours
+def _goes_back(sampled: Floats) -> Bools:
+    """From which sizes `(B - 1,)` to the next some place of a line `(B, N, 2)` moves against the way of all sizes.
+
+    Where all of them together go nowhere, whatever moves goes back.
+    """
+    along = sampled[:, -1:] - sampled[:, :1] if sampled.shape[1] < 3 else np.gradient(sampled, axis=1)
+    way = along.mean(axis=0)
+    length = np.maximum(np.linalg.norm(way, axis=-1, keepdims=True), 1e-12)
+    moves = cross(np.diff(sampled, axis=0), way / length)  # aside, as moving along a line does not show
+    whole = moves.sum(axis=0)
+    least = np.maximum(BACK, STEADY * np.abs(moves).max(axis=1, keepdims=True))
+    against = np.where(np.abs(whole) > BACK, -moves * np.sign(whole), np.abs(moves))
+    back: Bools = np.any(against > least, axis=1)
+    return back
 
 
 def _ends_pass(path: Floats, places: Floats, length: float) -> bool:

@@ -24,7 +24,8 @@ def describe(plan: Plan, outcome: Outcome) -> Iterable[Note]:
     for span, fact, mask in outcome.trace.failures:
         failures[span, fact] = failures.get((span, fact), np.zeros(len(names), dtype=bool)) | mask
     for (span, fact), mask in failures.items():
-        yield error(f"{fact}, for {listed(names, mask)}", span, off=mask.astype(float))
+        off_by = list(filter(None, [outcome.trace.figures.get((span, fact))]))
+        yield error(f"{fact}, for {listed(names, mask)}", span, *off_by, off=mask.astype(float))
     for span, words in outcome.remarks:
         yield remark(words, span)
     unknowns = [unknown for block in plan.solves for unknown in block.unknowns]

@@ -7,7 +7,7 @@ from dataclasses import field, replace
 from functools import cached_property
 from pathlib import Path
 
-from draft.base.notes import Note, Problems, Source, Span, error
+from draft.base.notes import Note, Problems, Source, Span, error, once
 from draft.base.record import dataclass
 from draft.base.textfile import LARGEST
 from draft.base.units import Kind
@@ -65,7 +65,8 @@ class Analysis:
 
     @cached_property
     def _planned(self) -> tuple[Plan | None, tuple[Note, ...]]:
-        return _plan(self.texts) if self.texts and not self.unread else (None, self.unread)
+        plan, notes = _plan(self.texts) if self.texts and not self.unread else (None, self.unread)
+        return plan, once(notes)
 
 
 def analyse(source: Source, directory: Path, shelf: Shelf | None = None) -> Analysis:

@@ -7,7 +7,7 @@ from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 
-from draft.base.notes import Note, Problems, Source, Span
+from draft.base.notes import Note, Problems, Source, Span, once
 from draft.base.record import dataclass
 from draft.drafting.checked import draft_planned
 from draft.drafting.planned import Planned
@@ -50,7 +50,7 @@ def drafted_notes(now: Analysis) -> tuple[Note, ...]:
         found = draft_planned(planned).notes
     except Problems as problems:
         found = problems.notes
-    return tuple(note for note in dict.fromkeys(found) if note not in now.notes)
+    return tuple(note for note in once(found) if note not in now.notes)
 
 
 def at_home(notes: tuple[Note, ...], source: Source) -> Iterator[Note]:

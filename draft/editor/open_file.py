@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import field
 from pathlib import Path
@@ -10,6 +11,7 @@ from draft.base.disk import is_file
 from draft.base.notes import Note, Source, Span
 from draft.base.record import dataclass
 from draft.base.resources import folder
+from draft.base.told_once import told_once
 from draft.base.units import Kind
 from draft.bodies.measures import MEASURES
 from draft.editor.analysis import Analysis, analyse
@@ -42,6 +44,10 @@ class OpenFile:
     """What the drawing of an earlier text told, with its place in this one."""
     _source: Source = field(init=False)
     _now: Analysis | None = None
+    _last: Analysis | None = None
+    """What was known of the text that was looked at last."""
+    _typed: tuple[Source, Symbols] | None = None
+    """The names that are offered for a text."""
     _whole: Analysis | None = None
     _figures: Figures | None = None
 
@@ -65,12 +71,14 @@ class OpenFile:
         """A file that this one leads to has changed."""
         if self._now and self._now.is_planned:
             self._figured()
-        self._now = None
+        self._now = self._last = self._typed = None
 
     def _set(self, text: str) -> None:
         before, self._source = self._source, Source(self.name, text)
         self.drafted = tuple(_kept(self.drafted, before, self._source))
+        last = self._last
         self.anew()
+        self._last = last
         if self.path:
             self.shelf.put(self.path, self._source)
 
@@ -87,6 +95,7 @@ class OpenFile:
         if self._now is None:
             self._now = analyse(self._source, self.directory, self.shelf)
             self._whole = self._now if self._now.whole else self._whole
+            self._last, self._typed = self._now, None
         return self._now
 
     @property
@@ -105,26 +114,43 @@ class OpenFile:
     @property
     def known(self) -> Symbols:
         """The names of this text, and of those lines of an earlier one that cannot be read now."""
-        if self.now.whole or not self._whole:
-            return self.now.symbols
-        return self.now.symbols.with_missing(self._whole.symbols)
+        return self._known_of(self.now)
+
+    def _known_of(self, seen: Analysis) -> Symbols:
+        return seen.symbols if seen.whole or not self._whole else seen.symbols.with_missing(self._whole.symbols)
+
+    @property
+    def known_while_typing(self) -> Symbols:
+        """The names that are known, without a look at a text in which only the line that is typed has changed since.
+
+        What is half typed there is a name for nobody yet, so that an answer need not wait for it.
+        """
+        if self._typed is None or self._typed[0] is not self._source:
+            last = self._last if self._now is None and self._last else self.now
+            if last is not self._now and not one_line_apart(last.source.text, self.text):
+                last = self.now
+            self._typed = (self._source, self._known_of(last))
+        return self._typed[1]
 
     def kind_of(self, symbol: Symbol) -> Kind | None:
         """The kind of a name's value in the last text that had a plan; None where it had none."""
-        steps = self._figures.steps(self.known.full_names(symbol)) if self._figures else []
+        known = self.known_while_typing
+        steps = self._figures.steps(known.full_names(symbol)) if self._figures else []
         if steps:
             return steps[0].kind
         if symbol.sort is NameSort.MEASURE and symbol.name in MEASURES:
             return MEASURES[symbol.name].kind
-        node = self.known.nodes.get(symbol)
+        node = known.nodes.get(symbol)
         said = getattr(node, "value", None) or getattr(node, "default", None)
         return said.kind if isinstance(said, tree.Literal) else getattr(node, "kind", None)
 
     def notes(self) -> Iterator[tuple[Note, Span]]:
-        """What there is to say, each with its place in this file; what its drawing told last."""
+        """What there is to say, as a terminal tells it, each with its place in this file; its drawing too."""
         said = {note.message for note in self.now.notes}
-        yield from ((note, self.place_of(note)) for note in self.now.notes)
-        yield from ((note, span) for note, span in self.drafted if note.message not in said)
+        yield from ((note, self.place_of(note)) for note in told_once(self.now.notes))
+        drawn = {(note.message, note.span): span for note, span in self.drafted if note.message not in said}
+        for note in told_once(note for note, _ in self.drafted if note.message not in said):
+            yield note, drawn[note.message, note.span]
 
     def place_of(self, note: Note) -> Span:
         """The place in this file of a note: its own, where its file is named, or the first line that says anything."""
@@ -158,6 +184,20 @@ def _trimmed(span: Span) -> Span:
     return Span(span.source, span.start, span.start + max(len(kept), 1))
 
 
+def one_line_apart(before: str, after: str) -> bool:
+    """Whether two texts differ in one line alone, or in where it is broken in two."""
+    same, rest = _alike(before, after)
+    return max(text.count("\n", same, len(text) - rest) for text in (before, after)) <= 1
+
+
+def _alike(old: str, new: str) -> tuple[int, int]:
+    """How many letters two texts have in common at their beginnings, and behind those at their ends."""
+    most = min(len(old), len(new))
+    same = bisect_left(range(most), True, key=lambda k: old[: k + 1] != new[: k + 1])
+    ends = range(1, most - same + 1)
+    return same, bisect_left(ends, True, key=lambda k: old[len(old) - k :] != new[len(new) - k :])
+
+
 def _plain(text: str) -> str:
     return text.replace("\r\n", "\n").replace("\r", "\n")
 
@@ -167,9 +207,7 @@ def _kept(notes: tuple[tuple[Note, Span], ...], before: Source, after: Source) -
     if not notes:
         return
     old, new = before.text, after.text
-    least = min(len(old), len(new))
-    same = next((k for k in range(least) if old[k] != new[k]), least)
-    rest = next((k for k in range(least - same) if old[-1 - k] != new[-1 - k]), least - same)
+    same, rest = _alike(old, new)
     moved = len(new) - len(old)
     for note, span in notes:
         if span.end <= same:

@@ -45,7 +45,7 @@ def answer_questions(server: PieceServer) -> None:
     @server.feature(lsp.TEXT_DOCUMENT_COMPLETION, lsp.CompletionOptions(trigger_characters=["."]))
     def completions(ls: PieceServer, params: lsp.CompletionParams) -> list[lsp.CompletionItem]:
         file = ls.file(params.text_document.uri)
-        found = complete.complete(file.text, file.known, ls.offset(file, params.position), file.kind_of)
+        found = complete.complete(file.text, file.known_while_typing, ls.offset(file, params.position), file.kind_of)
         return [_completion_item(number, completion) for number, completion in enumerate(found)]
 
     _answer_on_lines(server)

@@ -291,6 +291,13 @@ class JoinOf(Generic[Each]):
     """Whether its second side is caught between the two sides of another join, of the same name and first side."""
     faced: bool = False
     """Whether one side is a facing of the other, traced off the same paper: it is turned back, and its ends with it."""
+    parted: bool = False
+    """Whether it sews together again what was cut along a line: no side is a facing or a band of the other."""
+
+    @property
+    def is_facing(self) -> bool:
+        """Whether it sews a facing to its piece."""
+        return self.faced and not self.parted
 
     @property
     def of_layers(self) -> bool:

@@ -5,8 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
-from draft.geometry.cubic import derivative, dot, norm, point, second_derivative
-from draft.geometry.flatten import sample
+from draft.geometry.cubic import blend, derivative, dot, norm, point, second_derivative
 from draft.geometry.length import length_to, segment_lengths, tangent_at
 
 PLACES = 24  # chords on each segment; a hollow narrower than one of them is narrower than a stitch
@@ -19,8 +18,10 @@ def nearest_place(path: Floats, to: Floats) -> tuple[Floats, Floats]:
     """The place on paths `(B, S, 4, 2)` nearest to points `(B, 2)`: how far along it lies, and how far off: `(B,)`."""
     index, t, off = nearest_spot(path, to)
     seg = path[np.arange(len(path)), index]
-    passed = np.where(np.arange(path.shape[1]) < index[:, None], segment_lengths(path), 0.0).sum(axis=-1)
-    return passed + length_to(seg, t), off
+    before = np.arange(path.shape[1]) < index[:, None]
+    passed = np.zeros(before.shape)
+    passed[before] = segment_lengths(path[before])
+    return passed.sum(axis=-1) + length_to(seg, t), off
 
 
 def tangent_near(path: Floats, to: Floats) -> tuple[Floats, Floats]:
@@ -53,19 +54,28 @@ def _joint(path: Floats, to: Floats) -> tuple[Ints, Floats, Bools]:
 
 
 def _sought(path: Floats, to: Floats) -> tuple[Ints, Floats, Floats]:
-    chord = _nearest_chord(sample(path, PLACES), to)
+    chord = _nearest_chord(path, to)
     chords = np.clip(chord + np.array([[0], [-1], [1]]), 0, path.shape[1] * PLACES - 1)
     indices, ts, offs = _within(path, to, chords)
     best, body = np.argmin(offs, axis=0), np.arange(len(path))
     return indices[best, body], ts[best, body], offs[best, body]
 
 
-def _nearest_chord(seen: Floats, to: Floats) -> Ints:
-    """Which chord of polylines `(B, N, 2)` lies nearest to points `(B, 2)`; the first of several."""
-    begin, along = seen[:, :-1], np.diff(seen, axis=1)
-    square = dot(along, along)
-    share = np.clip(dot(to[:, None] - begin, along) / np.where(square > 0, square, 1.0), 0.0, 1.0)
-    return np.asarray(np.argmin(norm(begin + share[..., None] * along - to[:, None]), axis=1))
+def _nearest_chord(path: Floats, to: Floats) -> Ints:
+    """Which chord of paths `(B, S, 4, 2)` lies nearest to points `(B, 2)`; the first of several."""
+    x, y = (_sampled(path[..., k]) for k in (0, 1))  # twice as quick as points side by side
+    u, v, along_x, along_y = x[:, :-1], y[:, :-1], np.diff(x, axis=1), np.diff(y, axis=1)
+    to_x, to_y = to[:, :1], to[:, 1:]
+    square = along_x * along_x + along_y * along_y
+    share = ((to_x - u) * along_x + (to_y - v) * along_y) / np.where(square > 0, square, 1.0)
+    np.clip(share, 0.0, 1.0, out=share)
+    return np.asarray(np.argmin(np.hypot(u + share * along_x - to_x, v + share * along_y - to_y), axis=1))
+
+
+def _sampled(controls: Floats) -> Floats:
+    """One coordinate `(B, S * PLACES + 1)` of points on paths, as `sample` has them, of that of their controls."""
+    inner = blend([controls[:, :, None, k] for k in range(4)], np.arange(1, PLACES + 1) / PLACES)
+    return np.concatenate([controls[:, :1, 0], inner.reshape(len(controls), -1)], axis=1)
 
 
 def _within(path: Floats, to: Floats, chords: Ints) -> tuple[Ints, Floats, Floats]:
@@ -75,12 +85,15 @@ def _within(path: Floats, to: Floats, chords: Ints) -> tuple[Ints, Floats, Float
     low = (chords - index * PLACES) / PLACES
     high = low + 1 / PLACES
     t = (low + high) / 2
+    left = np.nonzero(np.ones_like(t, dtype=bool))  # a body comes out the same whatever its neighbours still need
     for _ in range(STEPS):
-        moved = np.clip(t - _newton(seg, t, to), low, high)
-        settled = np.abs(moved - t) < SETTLED
-        if settled.all():
+        now = t[left]
+        moved = np.clip(now - _newton(seg[left], now, to[left[1]]), low[left], high[left])
+        unsettled = ~(np.abs(moved - now) < SETTLED)
+        if not unsettled.any():
             break
-        t = np.where(settled, t, moved)  # a body comes out the same whatever its neighbours still need
+        left = (left[0][unsettled], left[1][unsettled])
+        t[left] = moved[unsettled]
     tried = np.stack([t, low, high])
     offs = norm(point(seg, tried) - to)
     best = np.argmin(offs, axis=0)[None]

@@ -20,6 +20,9 @@ TOLERANCE = 0.01
 KINK = 1e-6
 """Segments that turn by more than this (rad) at their joint meet in a corner; a smaller turn parts no parallels."""
 
+MOTE = 1e-6
+"""A segment no larger than this (mm) is what rounding left where lines meet: it has no way of its own."""
+
 SCAN = 64
 """Each segment is scanned at this many places for its parallel turning back."""
 
@@ -59,8 +62,8 @@ class Parallel:
 
 
 def smooth_runs(path: Floats) -> list[Floats]:
-    """A path `(S, 4, 2)` parted where it turns a corner, without its segments of no length."""
-    kept = path[norm(path - path[:, :1]).max(axis=-1) > 0]
+    """A path `(S, 4, 2)` parted where it turns a corner, without its segments of no length, or of next to none."""
+    kept = path[norm(path - path[:, :1]).max(axis=-1) > MOTE]
     arriving, leaving = end_tangent(kept)[:-1], start_tangent(kept)[1:]
     turn = np.abs(np.arctan2(cross(arriving, leaving), dot(arriving, leaving)))
     return np.split(kept, np.nonzero(turn > KINK)[0] + 1) if len(kept) else []

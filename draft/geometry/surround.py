@@ -77,12 +77,14 @@ def winding_numbers(points: Floats, line: Floats) -> Floats:
 
 
 def _winding(points: Floats, line: Floats) -> Floats:
-    a, b = line[None], np.roll(line, -1, axis=0)[None]
-    p = points[:, None]
-    left = cross(b - a, p - a) > 0
-    up = (a[..., 1] <= p[..., 1]) & (b[..., 1] > p[..., 1]) & left
-    down = (a[..., 1] > p[..., 1]) & (b[..., 1] <= p[..., 1]) & ~left
-    count: Floats = (up.astype(float) - down).sum(axis=1)
+    begins_below = line[:, 1] <= points[:, 1, None]
+    ends_below = np.roll(begins_below, -1, axis=1)
+    point, side = np.nonzero(begins_below != ends_below)  # few sides pass a point's own height: the rest do not count
+    begin = line[side]
+    left = cross(line[(side + 1) % len(line)] - begin, points[point] - begin) > 0
+    up = begins_below[point, side]
+    turn = np.where(up, left.astype(float), left - 1.0)
+    count: Floats = np.bincount(point, turn, len(points)).astype(float)
     return count
 
 

@@ -38,6 +38,8 @@ def _fix(odd: str) -> str:
     plain = unicodedata.normalize("NFKC", odd).replace("\u2044", "/")  # a vulgar fraction has a slash of its own
     if odd in _INSTEAD or (plain != odd and plain.isascii()):
         return f"try `{_INSTEAD.get(odd, plain)}`"
+    if odd in "<>":
+        return f"to compare two values, write `at {'least' if odd == '>' else 'most'}`"
     if odd == "'":
         return 'put a text into `"..."`'
     if odd == ";":

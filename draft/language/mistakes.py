@@ -9,42 +9,17 @@ from lark import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 from draft.base.ending import ending
 from draft.base.notes import Note, Span, either, error, nearest
 from draft.base.units import UNITS
+from draft.language.ahead import Ahead
 from draft.language.booklet_slips import notion_slip, step_slip, use_slip
 from draft.language.characters import odd_character
+from draft.language.expected import NAMED, wanted
 from draft.language.going_on import BLOCKS, SECTIONS
-from draft.language.grammar import RESERVED, words
+from draft.language.grammar import words
+from draft.language.guesses import guess
 from draft.language.slips import TIMES, WAYS, cut_slip, opening_slip, slip
+from draft.language.verbs import move_slip, verb_slip
 
 _INPUT_KINDS = ("length", "angle", "number", "direction", "point", "edge")
-_SHOWN = {
-    "NAME": "a name",
-    "QUANTITY": "a quantity such as `3 cm`",
-    "NUMBER": "a number",
-    "STRING": 'a text in "..."',
-    "_NL": "the end of the line",
-    "_INDENT": "an indented line",
-    "CORNER_KIND": "`carried`, `cut` or `stepped`",
-    "CUT_AS": "`as a pair`, `right side up`",
-    "ON_SIDE": "`on the left`, `on the right`",
-    "OPEN_FOR": "`for a slit` or the like",
-    "PLACED": "`after`, `before`, `instead of`",
-    "AS_LAYER": "`as outside`, `as inside`",
-    "INPUT_KIND": either([f"`{kind}`" for kind in _INPUT_KINDS]),
-    "EQUALS": "`equals`",
-    "AT_LEAST": "`at least`",
-    "AT_MOST": "`at most`",
-    "LPAR": "`(`",
-    "RPAR": "`)`",
-    "COMMA": "`,`",
-    "COLON": "`:`",
-    "EQUAL": "`=`",
-    "DIVIDED": "`/`",
-    "DOT": "`.`",
-}
-_GOING_ON = {"PLUS", "MINUS", "STAR", "DIVIDED", "ABOVE", "BELOW", "ROUNDED", "ONLY"}
-"""What can follow most values and lines: naming it helps nobody while something else is expected."""
-_UNSAID = {"BROKEN", "_DEDENT", "$END", "DOT", "WHEN", "WITHOUT"}
-_VALUE = {"NAME", "QUANTITY", "NUMBER", "LPAR", "MINUS", "LENGTH"}
 _OF_LINES = (cut_slip, use_slip, opening_slip, step_slip, notion_slip)
 _BEGINNINGS = f"or begin a block with {either(BLOCKS)}"
 _INSIDE = {
@@ -55,7 +30,6 @@ _INSIDE = {
 }
 _EDGE = r"[A-Za-z]\w*\s+[\w.]+\s+to\s+[\w.]+$"
 _COMMENT = re.compile(r"//|/\*|--")  # how other notations begin one
-_MANY = 6  # a longer list of what was expected helps nobody
 
 # What people write for a unit that the language writes otherwise; without the `s` of a plural.
 _MEANT = {
@@ -76,21 +50,19 @@ def mistake_note(mistake: UnexpectedInput, span: Span) -> Note:
     if isinstance(mistake, UnexpectedCharacters):
         return _amount(span) or _character(span)
     assert isinstance(mistake, UnexpectedToken)
-    token = mistake.token
-    allowed = set(mistake.accepts or mistake.expected)
-    expected = allowed - _GOING_ON or allowed
+    token, ahead = mistake.token, Ahead(mistake, frozenset(mistake.accepts or mistake.expected))
     if token.type == "_INDENT":
         return _nothing_opened(span)
-    if token.type in ("_NL", "$END", "_DEDENT") or expected == {"_INDENT"}:
-        return _too_short(expected, span)
-    return _of_its_line(str(token), expected, span) or _amount(span) or _word(str(token), expected, allowed, span)
+    if token.type in ("_NL", "$END", "_DEDENT") or ahead.expected == {"_INDENT"}:
+        return _too_short(set(ahead.expected), span)
+    return _of_its_line(str(token), set(ahead.expected), span) or _amount(span) or _word(str(token), ahead, span)
 
 
 def _of_its_line(word: str, expected: set[str], span: Span) -> Note | None:
     """The note for what stands where how a piece is cut, or what is left open of a join, does not go on so."""
     text, place = _line(span)
     fixes = next(filter(None, (slip_of(word, expected, text[:place], text[place:]) for slip_of in _OF_LINES)), ())
-    return error(f"{_wanted(expected)} was expected, but `{word}` stands here", span, *fixes) if fixes else None
+    return error(f"{wanted(expected)} was expected, but `{word}` stands here", span, *fixes) if fixes else None
 
 
 def _nothing_opened(span: Span, *more: str) -> Note:
@@ -179,88 +151,64 @@ def _too_short(expected: set[str], span: Span) -> Note:
             name = written.split()[0]
             return error(f"`{name}` does not say how it runs", span, f"try `{written} straight`, or `curve`")
         return error("this block is empty", span, "add an indented line below it, or take it out")
+    if named := re.match(r"without\s+(\w+)\.(\w+)", written):
+        fix = f"write `without {named[2]}` inside of `{named[1]}`"
+        return error(f"`without` takes names alone, and `{named[1]}.{named[2]}` is none", span, fix)
     close = nearest(written, SECTIONS) if "EQUAL" in expected and " " not in written else ()
-    return error(f"the line ends too soon: {_wanted(expected)} is missing", span, *close)
+    return error(f"the line ends too soon: {wanted(expected)} is missing", span, *close)
 
 
-def _word(word: str, expected: set[str], allowed: set[str], span: Span) -> Note:
+def _word(word: str, ahead: Ahead, span: Span) -> Note:
     text, place = _line(span)
     if found := _COMMENT.search(re.sub(r'"[^"]*"', lambda quoted: " " * len(quoted[0]), text[: place + 2])):
         return error(f"`{found[0]}` does not begin a comment", _at(span, found, 0), "a comment begins with `#`")
-    if place == 0 and "PATTERN" in expected:
+    if place == 0 and "PATTERN" in ahead.expected:
         return _no_block(word, span)
-    keywords = [name.lower() for name in expected if name not in _SHOWN and name.isalpha()]
-    keywords += _INPUT_KINDS if "INPUT_KIND" in expected else ()
+    close = _misspelt(word, ahead)
+    if not close and (said := _word_of_the_language(word, ahead, text[:place], span)):
+        return said
+    if "_NL" in ahead.expected and not close and not text[:place].strip():
+        goes_on = "COMMA" in ahead.expected
+        return _nothing_opened(span, *(("or end that with a comma, if it goes on here",) if goes_on else ()))
+    fact = f"{wanted(ahead.expected)} was expected, but `{word}` stands here"
+    return error(fact, span, *(close or _slip(word, ahead, text, place)))
+
+
+def _misspelt(word: str, ahead: Ahead) -> tuple[str, ...]:
+    """The word of the language that was meant by another like it, unless that one means something here."""
+    keywords = [name.lower() for name in ahead.expected if name not in NAMED and name.isalpha()]
+    keywords += _INPUT_KINDS if "INPUT_KIND" in ahead.expected else ()
     own = set(keywords) <= {"to", "then", "reversed", "onto"} or ("down" in keywords and word in WAYS)
-    close = () if own else nearest(word, keywords)
-    if word in words() and not close:
-        if "NAME" in expected:
-            return error(f"`{word}` is a word of the language, so it cannot be a name", span, f"try `{word}_1`")
-        if "COMMA" in expected and not text[:place].rstrip().endswith(","):
-            return error(f"there is no comma before `{word}`", span, f"try `, {word}`")
-    if "_NL" in expected and not close and not text[:place].strip():
-        return _nothing_opened(
-            span, *(("or end that with a comma, if it goes on here",) if "COMMA" in expected else ())
-        )
-    fact = f"{_wanted(expected)} was expected, but `{word}` stands here"
-    return error(fact, span, *(close or _slip(word, expected, allowed, text, place)))
+    return () if own or len(word) == 1 else nearest(word, keywords)
 
 
-def _slip(word: str, expected: set[str], allowed: set[str], text: str, place: int) -> tuple[str, ...]:
+def _word_of_the_language(word: str, ahead: Ahead, before: str, span: Span) -> Note | None:
+    """The note for a word of the language where a name or a comma should stand, if it is one."""
+    if word not in words():
+        return None
+    if "NAME" in ahead.expected:
+        return error(f"`{word}` is a word of the language, so it cannot be a name", span, f"try `{word}_1`")
+    behind = {word.upper(), "NAME"} & ahead.after("COMMA")
+    if behind and word not in ("and", "with") and not before.rstrip().endswith(","):
+        return error(f"there is no comma before `{word}`", span, f"try `, {word}`")
+    return None
+
+
+def _slip(word: str, ahead: Ahead, text: str, place: int) -> tuple[str, ...]:
     """A hint for what people often write where the language has it otherwise."""
     before, rest = text[:place], text[place:]
-    if expected == {"STRING"}:
-        return (f'try `"{rest.strip()}"`',)
-    if found := slip(word, expected | allowed, before, rest):
+    found = verb_slip(word, ahead, before) or slip(word, set(ahead.allowed), before, rest)
+    if found := found or guess(word, ahead, before, rest):
         return found
-    if {"COMMA", "_NL"} <= expected and word.isidentifier():
-        return (f"try `, {word}`",)
-    if joined := _two_words(word, before, rest):
-        return (f"try `{joined}`",)
     opens_block = text.split()[0] in BLOCKS and not text.startswith(" ")
-    return ("begin a new line before it, indented further",) if expected - {"FROM"} == {"_NL"} and opens_block else ()
-
-
-def _two_words(word: str, before: str, rest: str) -> str:
-    """The name that was meant where it was written in two words or with a hyphen, or an empty text."""
-    hyphen = re.search(r"([A-Za-z]\w*)-([A-Za-z]\w*)", before[-80:] + rest[:80])
-    if word == "-" and hyphen:
-        return f"{hyphen[1]}_{hyphen[2]}"
-    pair = f"{before} {word}" if word.isidentifier() else before
-    found = re.match(r"\s*(?:pattern |piece |template )?\s*([A-Za-z]\w*)\s+([A-Za-z]\w*)\s*$", pair)
-    if found and found[1] + found[2] in words():
-        return found[1] + found[2]
-    apart = found and (found[2] in words() or found[1] in (*BLOCKS, *SECTIONS, *RESERVED))
-    return f"{found[1]}_{found[2]}" if found and not apart else ""
+    ended = ahead.expected - {"FROM"} == {"_NL"}
+    return ("begin a new line before it, indented further",) if ended and opens_block else ()
 
 
 def _no_block(word: str, span: Span) -> Note:
     if word in _INSIDE:
         return error(f"`{word}` does not begin a block", span, f"indent it under `{_INSIDE[word]}`")
+    if moved := move_slip(word):
+        return error(f"`{word}` does not begin a block", span, *moved)
     close = nearest(word.lower(), BLOCKS) or ("indent it if it belongs to the block above", _BEGINNINGS)
     return error(f"`{word}` does not begin a block", span, *close)
-
-
-def _wanted(expected: set[str]) -> str:
-    said = sorted(expected - _UNSAID)
-    if set(said) >= {"NAME", "QUANTITY", "NUMBER"}:
-        said = ["a value", *(s for s in said if s not in _VALUE and s in ("_NL", "STRING", "COMMA"))]
-    elif set(said) >= {"ARC", "CURVE"}:
-        said = ["a leg such as `straight`", "an option such as `allowance 1 cm`"]
-    elif set(said) >= {"ACROSS", "DOWN"}:
-        said = ["a direction such as `down`"]
-    elif set(said) >= {"CUT_AS", "AS_LAYER"}:
-        said = ["more of the cut such as `as a pair`"]
-    elif set(said) >= {"QUARTERS", "EASED"}:
-        said = ["an option of the join such as `notch at 50 %`"]
-    elif set(said) >= {"ONTO", "THEN", "TO"}:
-        said = ["`to` and the other side of the seam"]
-    elif set(said) >= {"INPUT_KIND", "CHOICE"}:
-        said = [*(f"`{kind}`" for kind in _INPUT_KINDS), "`choice of a, b`"]
-        return either(said)
-    elif set(said) >= {"AT", "MIDWAY"}:
-        said = ["where the point lies, as in `from nape: 3 cm down`,"]
-    words = [_SHOWN.get(name, name if " " in name else f"`{name.strip('_').lower()}`") for name in said]
-    if len(words) > _MANY:
-        words = [*words[:_MANY], "the like"]
-    return either(words) if words else "something else"

@@ -18,6 +18,12 @@ _WAY = r"(up|down|across|inward)"
 _OF_A_POINT = ("at", "from", "on", "midway", "square", "mirrored", "turned", "where", "strike")
 _BRANCHES = {"if": "when", "unless": "when ... is not ...", "elif": "otherwise when", "else": "otherwise"}
 _NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+_INSTEAD_OF_TO = ("with", "and", "into", "by", "at", "on", "plus")
+_COMPARED = {
+    **dict.fromkeys(("is", "are", "equal", "=", "same", "as"), "equals"),
+    **dict.fromkeys(("more", "greater", "over", "above", "larger", "longer", "least", "min"), "at least"),
+    **dict.fromkeys(("less", "under", "below", "smaller", "shorter", "most", "max"), "at most"),
+}
 TIMES = ("x", "times", "×", "·")
 
 
@@ -27,6 +33,8 @@ def slip(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ..
         _branch(word, expected, before, rest)
         or _way(word, expected, before, rest)
         or _point(word, expected, before)
+        or _compared(word, expected)
+        or _usual(word, expected, before)
         or _other(word, expected, before, rest)
     )
 
@@ -97,6 +105,28 @@ def _way(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ..
     return (f"try `{WAYS[word]}`",) if word in WAYS else ()
 
 
+def _compared(word: str, expected: set[str]) -> tuple[str, ...]:
+    """What two values of a promise are to one another."""
+    return (f"try `{_COMPARED[word]}`",) if "AT_LEAST" in expected and word in _COMPARED else ()
+
+
+def _usual(word: str, expected: set[str], before: str) -> tuple[str, ...]:
+    """An amount where none stands: of a style it comes first, and of a body from a chart."""
+    if {"COMMA", "_NL"} <= expected and expected <= {"COMMA", "_NL", "ABOUT", "FROM"} and re.match(r"[\d=]", word):
+        fix = "a chart or a person says how much it is: take the amount out"
+        return (fix, "or write `about` before it, where it is an estimate") if "ABOUT" in expected else ()
+    if word == "=" and {"NAME", "QUANTITY"} <= expected and "LPAR" not in expected:
+        return ("take the `=` out",)
+    named = re.match(r"\s+(\w+)\s+(\w+)\s*$", before)
+    if expected != {"OF"} or not named:
+        return ()
+    if named[2] == "from":
+        return (f"the usual amount stands first: `{named[1]} {word} from ...`",)
+    if named[2] == "of":
+        return (f"the usual option stands first: `{named[1]} {word} of {word}, ...`",)
+    return (f"say which there are: `{named[1]} {named[2]} of {named[2]}, ...`",) if word == "," else ()
+
+
 def _point(word: str, expected: set[str], before: str) -> tuple[str, ...]:
     """A point among edges, or with an `=`."""
     name = re.match(r"\s*(\w+)\s+(\w+)\s*$", before)
@@ -113,21 +143,39 @@ def _other(word: str, expected: set[str], before: str, rest: str) -> tuple[str, 
         return (f"try `{word} {less[1]}`",)
     if expected == {"TOWARDS"} and word in ("to", "at", "on", "toward"):
         return ("try `towards`",)
+    if "NEAREST" in expected and word in ("closest", "near"):
+        return ("try `nearest`",)
+    if word == "," and "AND" in expected and expected <= {"AND", "TO", "DOT"}:
+        return ("try `and` in its place",)
     if word in TIMES and "STAR" in expected:
         return ("try `*`",)
     if fixes := _value(word, before):
         return fixes
     if "TO" in expected and expected <= {"TO", "THEN", "REVERSED", "ONTO", "DOT"} and word.isidentifier():
-        if word in words():
-            return ()
-        if fixes := _layer(before):
-            return fixes
-        piece = ending(r"(\w+)\s*$", before)
-        dotted = piece and re.match(r"\w+\s+(to|then|reversed)\b", rest)
-        return (f"try `{piece[1]}.{word}`",) if piece and dotted else (f"try `to {word}`",)
+        return _side(word, expected, before, rest)
     if "ALLOWANCE" in expected and re.match(r"\w+\s+allowance\b", rest):
         return ("write `allowance` alone, with its width",)
     return ()
+
+
+def _side(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:
+    """A side of a seam or an end of an edge that goes on with a word that no `to` stands before."""
+    if word in _INSTEAD_OF_TO:
+        return ("try `to` in its place",)
+    if link := ending(rf"\b({'|'.join(_INSTEAD_OF_TO)})\s*$", before):
+        return (f"take `{link[1]}` out",)
+    if word in words():
+        return ()
+    if fixes := _layer(before):
+        return fixes
+    dotted = re.match(r"\w+\s+(to|then|reversed)\b", rest)
+    goes_on = re.search(r"\bto\b", rest)
+    pair = re.match(r"\s*(\w+)\s+(\w+)\s*$", before)
+    if "THEN" not in expected and goes_on and pair and pair[2] not in words():
+        return (f"try `{pair[1]}_{pair[2]}`",)
+    if piece := dotted and ending(r"(?<![.\w])(\w+)\s*$", before):
+        return (f"try `{piece[1]}.{word}`",)
+    return () if goes_on else (f"try `to {word}`",)
 
 
 def _value(word: str, before: str) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import fields
+from functools import cache
 
 from draft.garment.garment import Finish
 from draft.language.tree import Node
@@ -14,18 +15,20 @@ def nodes(top: Node) -> Iterator[Node]:
 
     A line's branches are left aside, which it shares with its neighbours: a file has each condition once.
     """
-    yield top
-    for field in fields(top):
-        if field.name != "branches":
-            yield from _within(getattr(top, field.name))
+    waiting: list[object] = [top]
+    while waiting:
+        value = waiting.pop()
+        if isinstance(value, tuple):
+            waiting += reversed(value)
+        elif names := _parts(type(value)):  # type: ignore[arg-type]
+            if isinstance(value, Node):
+                yield value
+            waiting += [getattr(value, name) for name in names]
 
 
-def _within(value: object) -> Iterator[Node]:
-    if isinstance(value, Node):
-        yield from nodes(value)
-    elif isinstance(value, Finish):
-        for field in fields(value):
-            yield from _within(getattr(value, field.name))
-    elif isinstance(value, tuple):
-        for part in value:
-            yield from _within(part)
+@cache
+def _parts(sort: type) -> tuple[str, ...]:
+    """The fields of a node or of an edge's options in which nodes may stand, the last first; none of anything else."""
+    if not issubclass(sort, Node | Finish):
+        return ()
+    return tuple(field.name for field in reversed(fields(sort)) if field.name != "branches")

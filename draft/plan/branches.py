@@ -12,6 +12,7 @@ from typing import Any, TypeVar
 from draft.base.notes import Note, Span, error, nearest
 from draft.bodies.measures import MEASURES
 from draft.language import tree
+from draft.language.walking import nodes
 from draft.plan.scopes import Scopes
 from draft.plan.style_settings import settle_choice
 
@@ -33,6 +34,7 @@ class Branches:
         self.scopes = scopes or Scopes()
         self.gone: dict[str, tree.Branch] = {}
         self.settings: Settings = {}
+        self._plain: dict[int, tuple[tree.Node, bool]] = {}
         self.declared = _other_names(file)
         self.choices = {style.name for style in file.styles if isinstance(style, tree.StyleChoice)}
         self._settle_styles(file.styles, given)
@@ -49,12 +51,21 @@ class Branches:
 
     def settled(self, node: Node, owner: str = "", inputs: Settings | None = None) -> Node:
         """What holds lines, with those that are there; `inputs` are choices that a template is given."""
+        if self._is_plain(node):
+            return node
         before = self.settings
         self.settings = before | (inputs or {})
         try:
             return self._settled(node, owner)
         finally:
             self.settings = before
+
+    def _is_plain(self, node: Node) -> bool:
+        """Whether everything in a node is there for every option; a template is asked for by each of its pieces."""
+        if id(node) not in self._plain:
+            told = any(getattr(inner, "branches", ()) or getattr(inner, "sometimes", ()) for inner in nodes(node))
+            self._plain[id(node)] = (node, not told)
+        return self._plain[id(node)][1]
 
     def _settled(self, node: Node, owner: str) -> Node:
         changed: dict[str, Any] = {}

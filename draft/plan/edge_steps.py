@@ -55,11 +55,16 @@ class EdgeSteps:
 
         return make
 
-    def sewn(self, piece: str, edge: tree.Edge, takeups: tuple[tree.Takeup, ...]) -> Callable[[], Step]:
+    def sewn(self, piece: str, edge: tree.Edge) -> Callable[[], Step]:
         """How the step is made that finds the length of an edge once it is sewn: that of its elastic, if it has one."""
         elastic = edge.finish.elastic
+
+        def as_it_lies() -> Step:
+            flat = self.values.found(edge.span, f"{piece}.{edge.name}{FLAT}")
+            return Step.of(edge.span, f"{piece}.{edge.name}{SEWN}", flat)
+
         if elastic is None:
-            return self.flat(piece, edge, takeups, SEWN)
+            return as_it_lies
 
         def make() -> Step:
             relaxed = self.values.compile(elastic, piece, _LENGTH)
@@ -70,22 +75,20 @@ class EdgeSteps:
 
         return make
 
-    def flat(
-        self, piece: str, edge: tree.Edge, takeups: tuple[tree.Takeup, ...], called: str = FLAT
-    ) -> Callable[[], Step]:
+    def flat(self, piece: str, edge: tree.Edge, takeups: tuple[tree.Takeup, ...]) -> Callable[[], Step]:
         """How the step is made that finds the length of an edge once its take-ups are closed and it is gathered."""
 
         def make() -> Step:
             path = self.values.compile(tree.Ref(edge.name_span, (edge.name,)), piece, one(Kind.EDGE))
-            lines = self._lines(piece)
             on_it = [takeup for takeup in takeups if takeup.edge.parts == (edge.name,)]
+            lines = self._lines(piece) if on_it else {}
             trued = any(takeup.trued for takeup in on_it)
             taken = tuple(self._taken(piece, takeup, lines, trued) for takeup in on_it)
             share = self.values.compile_any(edge.finish.gathered, piece, one(Kind.NUMBER))
             parts = (path, *(value for one in taken for value in vars(one).values() if isinstance(value, Value)))
             parts += (share,) if share else ()
             sewn = Value(edge.span, Kind.LENGTH, needs_of(*parts), _sewing(path, taken, share), is_broken(parts))
-            return Step.of(edge.span, f"{piece}.{edge.name}{called}", sewn)
+            return Step.of(edge.span, f"{piece}.{edge.name}{FLAT}", sewn)
 
         return make
 
@@ -239,7 +242,7 @@ def _measured(edge: tree.Edge, draw_free: Run, wanted: Value) -> Run:
         off = length(path) - asked
         for where, fact in ((off > 0, _TOO_SHORT), (off < 0, _TOO_LONG)):
             if (missed := where & ~fits & np.isfinite(off)).any():
-                by = in_centimetres(float(np.abs(off[missed]).max()))
+                by = in_centimetres(float(np.abs(off[missed]).max()), 2)
                 trace.fail(edge.span, fact.format(name=edge.name, by=by), missed)
         return path
 

@@ -125,7 +125,7 @@ class Pieces:
             self.edges.setdefault(full, edge)
             if edge.name not in kept:
                 self._declare(name, edge, self.steps.edge(name, edge))
-            sewn = Entry(edge.name_span, self.steps.sewn(name, edge, body.takeups), bool(kept))
+            sewn = Entry(edge.name_span, self.steps.sewn(name, edge), bool(kept))
             self.values.names.entries.setdefault(f"{full}{SEWN}", sewn)
             flat = Entry(edge.name_span, self.steps.flat(name, edge, body.takeups), bool(kept))
             self.values.names.entries.setdefault(f"{full}{FLAT}", flat)

@@ -72,6 +72,7 @@ class _Maker:
         self.values = Values(self.names, self.branches.settings)
         self.names.untaken = {line.name: f for f in texts.templates for line in (*f.values, *f.styles)}
         self.names.pieces = {piece.name for piece in self.written.pieces}
+        self.names.always = tuple(line.span for line in (*self.written.values, *self.written.finished))
         self.names.own = {line.name for line in (*self.written.values, *self.written.styles)}
         templates: dict[str, tree.Template] = {}
         used = [template for file in texts.templates for template in file.templates if self.branches.there(template)]
@@ -101,7 +102,11 @@ class _Maker:
         for lines in ((*main.joins, *main.patches), main.finished):
             self.notes += twice((line.name, line.name_span) for line in lines)
         sewn = joins(self.values, self.pieces.rejoined(main.joins), pieces)
-        planned = tuple(replace(one, faced=is_faced(one, self.pieces.written, self.values.edges)) for one in sewn)
+        parted = {line.name for line in main.joins if line.along}
+        planned = tuple(
+            replace(one, faced=is_faced(one, self.pieces.written, self.values.edges), parted=one.name in parted)
+            for one in sewn
+        )
         unbroken = [piece for piece in pieces if piece.edges and not is_broken(piece)]
         declared = {piece.name for piece in self.written.pieces}
         onto = tuple(patches(main.patches, unbroken, declared, self.notes))

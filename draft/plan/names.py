@@ -58,6 +58,8 @@ class Names:
     pieces: set[str] = field(default_factory=set)
     """The pieces and blocks of the pattern."""
 
+    always: tuple[Span, ...] = ()
+    """The lines of values and finished measurements that are there for every option."""
     given: dict[str, tuple[tree.Ref, str | None, bool]] = field(default_factory=dict)
     """Points and edges that are handed to templates, by their names there: what each is, in which piece, which sort."""
     edges: dict[str, tree.Edge] = field(default_factory=dict)
@@ -122,7 +124,7 @@ class Names:
         only = self.left_out.get(first) or self.left_out.get(ref.text) or self.left_out.get(f"{piece}.{ref.text}")
         if only:
             fact = f"`{ref.text}` is there only when {as_written(only)}, and another option is chosen"
-            return error(fact, ref.span, f"put this under `when {as_written(only)}`")
+            return error(fact, ref.span, *self._under(only, ref.span))
         pieces = {full.split(".")[0] for full in self.entries if "." in full and " " not in full}
         if rest and first not in pieces:
             return error(f"there is no piece called `{first}`", ref.span, *nearest(first, pieces))
@@ -133,6 +135,13 @@ class Names:
         )
         where = f"`{first}` has nothing called `{rest[0]}`" if rest else f"nothing here is called `{ref.text}`"
         return error(where, ref.span, *(self._elsewhere(ref) or nearest(ref.text, known)))
+
+    def _under(self, only: tree.Branch, place: Span) -> tuple[str, ...]:
+        """Where a line belongs that names what is there for some options alone; no other is to lose a value."""
+        under = f"put this under `when {as_written(only)}`"
+        lost = any(line.source is place.source and line.start <= place.start < line.end for line in self.always)
+        others = ", and what it is for the others under `otherwise`" if lost else ""
+        return (under + others,)
 
     def _elsewhere(self, ref: tree.Ref) -> tuple[str, ...]:
         """A hint for a name that is known, but not here."""

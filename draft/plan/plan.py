@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import field, fields, is_dataclass, replace
+from functools import cache
 
 import numpy as np
 
@@ -26,6 +27,8 @@ class Trace:
     names: tuple[str, ...] = ()
     values: dict[str, Floats] = field(default_factory=dict)
     failures: list[tuple[Span, str, Bools]] = field(default_factory=list)
+    figures: dict[tuple[Span, str], str] = field(default_factory=dict)
+    """By how much it fails, where somebody can say so."""
     spoilt: dict[str, Bools] = field(default_factory=dict)
     """For each value, the bodies for which it means nothing, because it or something that it needs failed."""
 
@@ -107,10 +110,16 @@ def is_broken(made: object) -> bool:
     if isinstance(made, Value):
         return made.broken
     if isinstance(made, tuple):
-        return any(is_broken(part) for part in made)
-    if isinstance(made, Span | Node):
-        return False
-    return is_dataclass(made) and any(is_broken(getattr(made, part.name)) for part in fields(made))
+        return any(map(is_broken, made))
+    return any(is_broken(getattr(made, part)) for part in _parts(type(made)))  # type: ignore[arg-type]
+
+
+@cache
+def _parts(sort: type) -> tuple[str, ...]:
+    """The fields of a record that may hold values; none of what says only where something was written."""
+    if issubclass(sort, Span | Node) or not is_dataclass(sort):
+        return ()
+    return tuple(part.name for part in fields(sort))
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from draft.base.arrays import Floats
+from draft.base.arrays import Bools, Floats
 from draft.base.notes import Note, Span, caution, either, error
 from draft.base.units import Kind
 from draft.language import tree
@@ -204,7 +204,8 @@ class Values:
             return (f"try `length of {expr.span.text}`",)
         if value.kind is Kind.ANGLE and Kind.DIRECTION in wanted:
             return (f"try `{expr.span.text} below across`",)
-        return self._namesake(expr, wanted, piece)
+        place = value.kind is Kind.POINT and wanted <= QUANTITIES  # no figure is meant by it, whatever its name
+        return () if place else self._namesake(expr, wanted, piece)
 
     def _namesake(self, expr: tree.Expr, wanted: Kinds, piece: str | None) -> tuple[str, ...]:
         """A name of the right kind whose first word is the same: `sleeve_length` for `sleeve_angle`."""
@@ -249,10 +250,20 @@ def _running(word: Word, span: Span, runs: tuple[Run, ...]) -> Run:
     call: Callable[..., object] = word.run
 
     def run(trace: Trace) -> Floats:
-        found = call(*(arg(trace) for arg in runs))
+        args = [arg(trace) for arg in runs]
+        found = call(*args)
         if isinstance(found, tuple):
             found, fits = found
-            trace.fail(span, word.fails, ~fits)
+            _fail(trace, word, span, args, ~fits)
         return found  # type: ignore[return-value]
 
     return run
+
+
+def _fail(trace: Trace, word: Word, span: Span, args: list[Floats], where: Bools) -> None:
+    if not word.misses:
+        trace.fail(span, word.fails, where)
+    elif where.any():
+        for fact, missed, figures in word.misses(*args):
+            trace.fail(span, fact, where & missed)
+            trace.figures[span, fact] = figures

@@ -11,7 +11,8 @@ from draft.geometry.cubic import norm, reverse, turned
 from draft.geometry.length import length, point_at
 from draft.geometry.meeting import edges_meet, line_path
 from draft.geometry.motion import mirrored_over, turned_about
-from draft.words.directions import square_towards, unit_or_across
+from draft.words.directions import unit_or_across
+from draft.words.striking import misses_line, misses_one_another, strike_to_line, strike_twice
 from draft.words.word import Given, Word, one
 
 ROUNDING = 1e-6  # mm: a place as far along as the edge is long lies at its end
@@ -118,25 +119,6 @@ def _mirrored_edge(edge: Floats, line: Floats) -> Given:
     return mirrored_over(edge, line[:, 0], direction), fits
 
 
-def _strike_to_line(distance: Floats, centre: Floats, line: Floats, side: Floats) -> Given:
-    direction, fits = unit_or_across(line[:, 1])
-    foot, _ = _square_onto(centre, line)
-    square = distance**2 - norm(foot - centre) ** 2
-    reach = np.sqrt(np.maximum(square, 0.0))
-    lean = np.sum(direction * side, axis=-1)
-    return foot + (np.where(lean < 0, -reach, reach))[:, None] * direction, fits & (square >= 0) & (np.abs(lean) > 1e-9)
-
-
-def _strike_twice(first: Floats, a: Floats, second: Floats, b: Floats, side: Floats) -> Given:
-    between = norm(b - a)
-    direction, fits = unit_or_across(b - a)
-    along = (first**2 - second**2 + between**2) / np.where(fits, 2 * between, 1.0)
-    square = first**2 - along**2
-    across, chosen = square_towards(direction, side)
-    reach = np.sqrt(np.maximum(square, 0.0))
-    return a + along[:, None] * direction + reach[:, None] * across, fits & (square >= 0) & chosen
-
-
 _P, _L, _LINE, _D, _E = one(Kind.POINT), one(Kind.LENGTH), one(Kind.LINE), one(Kind.DIRECTION), one(Kind.EDGE)
 
 WORDS = (
@@ -204,10 +186,12 @@ WORDS = (
          example="seen  waist_centre to waist_side  following turned waist about nape: 0 deg"),
     Word("strike_to_line", "strike LENGTH from P to A to B going across",
          "Where an arc of that length round a point strikes a line, on the side named.", (_L, _P, _LINE, _D),
-         Kind.POINT, _strike_to_line, fails="the arc does not reach the line, or the line has no such side",
+         Kind.POINT, strike_to_line, misses=misses_line,
+         fails="the arc does not reach the line, or the line has no such side",
          example="tip  strike 25 cm from shoulder to nape to hem_centre going down"),
     Word("strike_twice", "strike LENGTH from P and LENGTH from Q going down",
          "Where two arcs round two points strike one another, on the side named.", (_L, _P, _L, _P, _D), Kind.POINT,
-         _strike_twice, fails="the two arcs do not reach one another, or there is no such side",
+         strike_twice, misses=misses_one_another,
+         fails="the two arcs do not reach one another, or there is no such side",
          example="tip  strike 20 cm from armpit and 18 cm from nape going down"),
 )  # fmt: skip

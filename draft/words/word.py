@@ -13,7 +13,7 @@ A word's function takes one array for each argument, bodies on the first axis, i
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 from draft.base.arrays import Bools, Floats
 from draft.base.record import dataclass
@@ -26,6 +26,9 @@ Kinds = frozenset[Kind]
 Takes = Kinds | Callable[[tuple[Kind, ...]], Kinds]
 """The kinds that an argument may have; a function of the kinds before it where they matter."""
 
+Miss = tuple[str, Bools, str]
+"""What is wrong, for which bodies `(B,)`, and the figures of the worst of them."""
+
 QUANTITIES: Kinds = frozenset({Kind.NUMBER, Kind.LENGTH, Kind.ANGLE})
 
 
@@ -35,7 +38,8 @@ class Word:
 
     `form` shows how it is written; `takes` has an entry for each argument, the last repeated when `repeats`; `gives`
     is the kind of the result, or a function of the arguments' kinds; `fails` says what is wrong where the function's
-    mask is False; `example` is a line of the draft in `draft/words/example.py`. Where `from_end`, the last argument is
+    mask is False, and `misses`, of the same arguments, says it with figures and tells one way to fail from another;
+    `example` is a line of the draft in `draft/words/example.py`. Where `from_end`, the last argument is
     to be an end of the first: a distance is measured from there.
     """
 
@@ -46,6 +50,7 @@ class Word:
     gives: Kind | Callable[[tuple[Kind, ...]], Kind]
     run: Callable[..., Floats | Given]
     fails: str = ""
+    misses: Callable[..., Iterator[Miss]] | None = None
     repeats: bool = False
     example: str = ""
     from_end: bool = False

@@ -46,31 +46,34 @@ def test_sizes_beside_one_another_or_upon_one_another_nest(
     assert nested(*lines) == []
 
 
-def test_a_line_that_falls_back_behind_the_next_size_is_told_with_both_sizes() -> None:
+def test_a_line_that_goes_back_on_itself_is_told_with_both_sizes() -> None:
     assert nested(((0, 0), (0, 100)), ((10, 0), (-5, 100)), ((20, 0), (20, 100))) == [
-        "`front.side` crosses from size to size: S and M"
+        "`front.side` goes back on itself from size to size: S and M"
     ]
     assert nested(((0, 0), (0, 100)), ((10, 0), (-5, 100)), ((0, 0), (5, 100))) == [
-        "`front.side` crosses from size to size: S and M, M and L"
+        "`front.side` goes back on itself from size to size: S and M, M and L"
     ]
 
 
-def test_lines_upon_one_another_by_a_hair_do_not_cross() -> None:
-    assert nested(((0, 0), (100, 0.02)), ((0, 0.02), (100, 0))) == []
-    assert nested(((0, 0), (100, 2)), ((0, 2), (100, 0)))
+def test_lines_that_cross_in_every_size_are_graded_so() -> None:
+    """As an armhole does, which is deeper and starts further out in every size."""
+    assert nested(((0, 0), (0, 100)), ((10, 0), (-5, 100))) == []
+    assert nested(((0, 0), (0, 100)), ((10, 0), (-5, 100)), ((20, 0), (-10, 100))) == []
+    assert nested(((0, 0), (0, 100)), ((10, 0), (-5, 100)), ((25, 0), (-8, 100))) == []
 
 
-def test_a_crossing_close_to_an_end_is_told_too() -> None:
-    assert nested(((0, 0), (0, 100)), ((10, 0), (-0.5, 100)))
-    assert nested(((0, 0), (0, 100)), ((-0.5, 0), (10, 100)))
+def test_a_step_back_that_nobody_sees_is_none() -> None:
+    assert nested(((0, 0), (100, 0.02)), ((0, 0.02), (100, 0)), ((0, 0.04), (100, 0.04))) == []
+    assert nested(((0, 0), (0, 100)), ((10, 0), (-0.4, 100)), ((20, 0), (20, 100))) == []
+    assert nested(((0, 0), (0, 100)), ((10, 0), (-4, 100)), ((20, 0), (20, 100)))
 
 
 def test_where_the_next_size_runs_on_past_an_end_it_may_come_to_it_from_the_other_side() -> None:
-    assert nested(((0, 100), (0, 0)), ((3, 100), (-1, -25))) == []  # 25 mm further, 1 mm aside, crossing 6 mm short
-    assert nested(((0, 0), (0, 100)), ((-1, -25), (3, 100))) == []
-    assert nested(((0, 100), (0, 0)), ((3, 100), (-1, 10)))  # it stops short of the end
-    assert nested(((0, 100), (0, 0)), ((8, 100), (-20, -10)))  # further aside than on
-    assert nested(((0, 100), (0, 0)), ((3, 100), (-12, -25)))  # far from the end
+    last = ((-9, 100), (-9, 0))
+    assert nested(((0, 100), (0, 0)), ((3, 100), (-1, -25)), last) == []  # 25 mm further, 1 mm aside, 6 mm short
+    assert nested(((0, 100), (0, 0)), ((3, 100), (-1, 10)), last)  # it stops short of the end
+    assert nested(((0, 100), (0, 0)), ((8, 100), (-20, -10)), last)  # further aside than on
+    assert nested(((0, 100), (0, 0)), ((3, 100), (-12, -25)), last)  # far from the end
 
 
 def test_a_measurement_that_falls_is_told_with_both_sizes() -> None:

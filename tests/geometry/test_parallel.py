@@ -105,3 +105,12 @@ def test_degenerate_segments_have_finite_parallels(name: str, distance: float) -
     runs = smooth_runs(SEGMENTS[name][None])
     assert len(runs) == (0 if name == "zero length" else 1)
     assert all(np.isfinite(parallel(run, distance).path).all() for run in runs)
+
+
+def test_what_rounding_left_at_the_start_of_a_line_has_no_parallel_of_its_own() -> None:
+    """Where one line was cut at another a mote may stay; its parallel would be halved again and again."""
+    start = np.array([62.0, -240.0])
+    mote = start + np.array([[0, 0], [3e-14, 2e-14], [-2e-14, -3e-14], [3e-14, 0]])
+    rest = cubic.line(start, [80, -486])
+    path = np.stack([mote, rest])
+    assert np.array_equal(beside(path, -ALLOWANCE), beside(rest[None], -ALLOWANCE))

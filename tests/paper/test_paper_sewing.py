@@ -180,6 +180,112 @@ def test_elastic_is_drawn_through_a_casing(tmp_path: Path) -> None:
     assert "It is a casing: leave a gap" in sewing(draft_and_check(asked(path)))
 
 
+BANDED = """\
+pattern skirt
+    title "Skirt"
+
+template half
+    points
+        a  at 0, 0
+        b  at 30 cm, 0
+        c  at 30 cm, 60 cm
+        d  at 0, 60 cm
+
+    outline
+        hem     a to b   straight, turned up
+        side    b to c   straight
+        top     c to d   straight, elastic 20 cm
+        centre  d to a   straight, on fold
+
+    cut 1
+
+piece front is half
+
+piece back is half
+
+piece band
+    points
+        a  at 0, 0
+        b  at 30 cm, 0
+        c  at 30 cm, 6 cm
+        d  at 0, 6 cm
+
+    outline
+        low     a to b   straight
+        end     b to c   straight, unjoined
+        high    c to d   straight, unjoined
+        centre  d to a   straight, on fold
+
+    cut 1
+
+join
+    side  front.side to back.side
+    top   band.low to back.top
+"""
+
+
+def test_a_seam_over_a_fold_is_sewn_in_one_and_its_elastic_goes_in(tmp_path: Path) -> None:
+    path = tmp_path / "banded.piece"
+    path.write_text(BANDED)
+    text = sewing(draft_and_check(asked(path)))
+    assert "along the edge “side”, on the left and on the right." in text
+    assert "sew “low” of the one to “top” of the other. Elastic draws in “top” of the back:" in text
+    assert text.count("Elastic draws in") == 1  # that of the front is in no seam
+
+
+PARTED = """\
+pattern panels
+    title "Panels"
+
+block half
+    points
+        a  at 0, 0
+        b  at 30 cm, 0
+        c  at 30 cm, 60 cm
+        d  at 0, 60 cm
+        e  on hem: 12 cm from a
+        f  on top: 12 cm from d
+        g  on hem: 6 cm from a
+        h  on top: 6 cm from d
+
+    outline
+        hem     a to b   straight, turned up
+        side    b to c   straight
+        top     c to d   straight
+        centre  d to a   straight
+
+    lines
+        panel   e to f   straight
+        facing  g to h   straight
+
+piece middle from half, between panel and centre
+    cut 2 as a pair
+
+piece outer from half, between panel and side
+    cut 2 as a pair
+
+piece facing from half, between facing and centre
+    outline
+        facing  unjoined
+
+    cut 2 as a pair
+
+join
+    panel  along half.panel
+    edge   facing.centre to middle.centre
+"""
+
+
+def test_neither_a_narrow_panel_nor_a_narrow_facing_is_folded_like_a_band(tmp_path: Path) -> None:
+    path = tmp_path / "parted.piece"
+    path.write_text(PARTED)
+    text = sewing(draft_and_check(asked(path)))
+    assert "in half along its length" not in text
+    panel, facing = text.index("edge “panel”, on the left and on the right. Stitch:"), text.index("edge “centre”, on")
+    assert "understitch" not in text[panel:facing]
+    assert "understitch" in text[facing:]
+
+
 def test_a_pattern_without_body_measures_has_one_size_and_no_size_chart(tmp_path: Path) -> None:
     path = tmp_path / "skirt.piece"
     path.write_text(GATHERED, encoding="utf-8")

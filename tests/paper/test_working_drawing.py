@@ -91,3 +91,40 @@ def test_the_table_has_every_value_for_every_size() -> None:
     assert float(table["bust_girth"][rows[0].index("M")]) == 94.0
     assert {"front.neck, across", "front.neckline, length", "sleeve_slope"} <= table.keys()
     assert not [name for name in table if "  " in name or " 0." in name]
+
+
+PLEATED = """\
+piece strip
+    points
+        a       at 0, 0
+        b       at 40 cm, 0
+        c       at 40 cm, -30 cm
+        d       at 0, -30 cm
+        first   on top: 8 cm from a
+        last    on top: 20 cm from a
+        middles 2 points from first to last along top
+
+    outline
+        top     a to b   straight
+        right   b to c   straight
+        bottom  c to d   straight
+        left    d to a   straight
+
+    pleats
+        fold  on top: 4 cm wide at middles, folded 9 cm
+
+    cut 1
+"""
+
+
+def test_pleats_are_drawn_into_the_piece_where_they_are_folded_and_say_how_wide_they_are() -> None:
+    found = drafted(PLEATED)
+    strip = next(piece for piece in found.plan.pieces if piece.name == "strip")
+    sheet = sheet_of(found, strip, 0)
+    tops = [[line[0, 0] for line in lines] for _, lines in sheet.pleats]
+    assert np.allclose(tops, [[60, 100, 80], [180, 220, 200]])
+    assert all(np.allclose(lines[:, :, 1], [[0, -90]] * 3) for _, lines in sheet.pleats)
+    drawing = working_drawing(sheet, "Test", "one")
+    said = [item.text for item in drawing.items() if isinstance(item, Label)]
+    assert len([words for words in said if words.startswith("fold") and words.endswith("  4 cm")]) == 2
+    assert not _on_lines(drawing)

@@ -66,13 +66,14 @@ def _flat(join: Join, facts: BookletFacts) -> list[str]:
     else:
         text += [facts.wording.say("sewing.plain", first=_the(join.first, facts), second=_the(join.second, facts))]
     text += [*caught(join, facts), *_fitted(join, facts), *_notches(join, facts), *_open(join, facts)]
+    text += _elastic(join, facts)
     said = sewn_in(join.name, facts)
     return [*text, *said, *([facts.wording.say("sewing.tape")] if carries(join, facts) and not said else [])]
 
 
 def _after(join: Join, facts: BookletFacts) -> list[str]:
     """The stitch, and what is done to the seam then: a facing is understitched and turned, all else is pressed."""
-    if join.faced:
+    if join.is_facing:
         return [facts.said("sewing.stitch_plain"), facts.wording.say("sewing.facing_turned")]
     covering = _covering(join, facts)
     if covering and not facts.knit:
@@ -111,9 +112,16 @@ def _pair(join: Join, facts: BookletFacts) -> list[str]:
     """One edge to one edge."""
     first, second = join.first[0], join.second[0]
     key = "along" if first.edge == second.edge else "edges"
-    twice = side(facts.garment, join.first).copies == 2
+    over = any(_over_a_fold(part, facts) for part in (first, second))
+    twice = side(facts.garment, join.first).copies == 2 and not over
     fields = {"first": _the([first], facts), "second": _the([second], facts), "edge": facts.edge(first.edge)}
     return [facts.wording.say(f"sewing.{key}{'_two' if twice else ''}", **fields, other=facts.edge(second.edge))]
+
+
+def _over_a_fold(part: SidePart, facts: BookletFacts) -> bool:
+    """Whether an edge runs on over a fold: a seam along it goes across the body in one."""
+    piece = facts.garment.piece(part.piece)
+    return any(piece.edge(neighbour(facts.garment, part, at_end)[1]).on_fold for at_end in (False, True))
 
 
 def _closed(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[str]:
@@ -249,6 +257,13 @@ def _fitted(join: Join, facts: BookletFacts) -> list[str]:
         share = facts.wording.percent(longer) if longer >= 0.01 else facts.wording.say("units.percent", number="1")
         return [capitalised(facts.wording.say("sewing.eased", first=_the(join.first, facts), share=share))]
     return []
+
+
+def _elastic(join: Join, facts: BookletFacts) -> list[str]:
+    """The elastic that draws in an edge of a seam: a hem is a casing for it, here it is the maker who decides."""
+    parts, piece = (*join.first, *join.second), facts.garment.piece
+    names = [edge_of(part, facts) for part in parts if piece(part.piece).edge(part.edge).elastic is not None]
+    return [facts.wording.say("sewing.elastic", edges=facts.wording.listed(names))] if names else []
 
 
 def _notches(join: Join, facts: BookletFacts) -> list[str]:

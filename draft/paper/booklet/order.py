@@ -101,7 +101,7 @@ def _is_stayed(garment: Garment, piece: Piece, edge: Edge) -> bool:
         _is_bowed(edge)
         and edge.gathered is None
         and any(
-            join.faced or (len(join.pieces) > 1 and _is_alone(garment, join, piece))
+            join.is_facing or (len(join.pieces) > 1 and _is_alone(garment, join, piece))
             for join in joined_to(garment, piece.name, edge.name)
             if not join.is_lying
         )

@@ -25,9 +25,9 @@ class Band:
 
 
 def bands(garment: Garment, body: int) -> list[Band]:
-    """The bands of a garment."""
-    found = []
-    for join in [join for join in garment.joins if not join.is_lying]:
+    """The bands of a garment; what is sewn to its own paper is none, however narrow: a facing, a panel."""
+    found: list[Band] = []
+    for join in [join for join in garment.joins if not (join.is_lying or join.faced or join.parted)]:
         for own, others in ((join.first, join.second), (join.second, join.first)):
             if len(own) == 1 and own[0].piece not in {part.piece for part in others}:
                 piece = garment.piece(own[0].piece)

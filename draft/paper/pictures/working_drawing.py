@@ -1,6 +1,7 @@
-"""What a designer drafted, as she would see it on her table: points with their names, construction lines, darts.
+"""What a designer drafted, as she would see it on her table: points with their names, lines, darts, pleats.
 
-Lines say how long they are, and how long once darts and pleats are shut; darts how wide, and their angle.
+Lines say how long they are, and how long once darts and pleats are shut; darts how wide, and their angle; pleats how
+wide they are.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ from draft.paper.pictures.clear_labels import WAYS, ClearLabels, Places
 from draft.paper.piece.piece_lines import FLIP
 
 OUTLINE, LINE, DART = Stroke(0.5), Stroke(0.25, (4.0, 1.5)), Stroke(0.25)
+_PLEAT = (DART, DART, Stroke(0.25, (3.0, 1.5)))
 BEFORE = Stroke(0.25, colour="#a0a0a0")
 _EDGE_INK = line_styles.INKS[2]
 _MARGIN = 15.0
@@ -36,7 +38,7 @@ _SHARES = (0.5, 0.38, 0.62, 0.25, 0.75, 0.12, 0.88)
 class WorkingSheet:
     """One block or piece for one body, y up: edges, lines and the paper before its moves `(n, 4, 2)`, points `(2,)`.
 
-    A dart is its two legs and its point between them, `(3, 2)`.
+    A dart is its two legs and its point between them, `(3, 2)`; a pleat its two lines and the fold between `(3, 2, 2)`.
     """
 
     name: str
@@ -45,6 +47,7 @@ class WorkingSheet:
     lines: Sequence[tuple[str, Floats]] = ()
     points: Sequence[tuple[str, Floats]] = ()
     darts: Sequence[tuple[str, Floats]] = ()
+    pleats: Sequence[tuple[str, Floats]] = ()
     before: Sequence[Floats] = ()
     sewn: Mapping[str, float] = field(default_factory=dict)
     """How long an edge is in mm once its darts and pleats are shut."""
@@ -72,6 +75,8 @@ def _sheet(sheet: WorkingSheet) -> list[Item]:
             for name, run in lines
         ]
     found += [Path((lines_through(legs * FLIP),), DART) for _, legs in sheet.darts]
+    for _, pleat in sheet.pleats:
+        found += [Path((lines_through(line * FLIP),), stroke) for line, stroke in zip(pleat, _PLEAT, strict=True)]
     found += [
         Path((circle(float(at[0]), -float(at[1]), _DOT),), fill=OUTLINE.colour, closed=True) for _, at in sheet.points
     ]
@@ -83,10 +88,13 @@ def _labels(sheet: WorkingSheet) -> list[Item]:
     """Every line with its length, every dart with its width and angle, every point with its name."""
     runs = [run * FLIP for _, run in (*sheet.edges, *sheet.lines)]
     runs += [lines_through(legs * FLIP) for _, legs in sheet.darts]
+    runs += [lines_through(line * FLIP) for _, lines in sheet.pleats for line in lines]
     labels = ClearLabels.over(_TEXT, runs, [at * FLIP for _, at in sheet.points], _DOT)
     found: list[Item] = []
     for name, legs in sheet.darts:
         found += labels.set(_dart_words(name, legs), _along(lines_through(legs[:2])), _EDGE_INK)
+    for name, lines in sheet.pleats:
+        found += labels.set(_pleat_words(name, lines), _along(lines_through(lines[1])), _EDGE_INK)
     for name, run in (*sheet.edges, *sheet.lines):
         found += labels.set(_line_words(name, run, sheet.sewn.get(name)), _along(run), _EDGE_INK)
     for name, at in sheet.points:
@@ -105,6 +113,11 @@ def _dart_words(name: str, legs: Floats) -> str:
     first, last = legs[0] - legs[1], legs[2] - legs[1]
     angle = abs(np.degrees(np.arctan2(cross(first, last), dot(first, last))))
     return f"{plain(name)}  {in_centimetres(float(np.hypot(*(legs[2] - legs[0]))))}, {angle:.1f} deg"
+
+
+def _pleat_words(name: str, lines: Floats) -> str:
+    """`pleat  4 cm`: how wide it is at its edge."""
+    return f"{plain(name)}  {in_centimetres(float(np.hypot(*(lines[1, 0] - lines[0, 0]))))}"
 
 
 def _along(run: Floats) -> Places:
