@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from chords import hausdorff
 from degenerate import SEGMENTS
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely import LineString, get_coordinates, points
+from shapely import LineString, MultiLineString, get_coordinates, get_parts, points
 from shapely import distance as apart
 
 from draft.geometry import cubic
@@ -43,6 +42,9 @@ def off_distance(path: np.ndarray, source: np.ndarray, distance: float) -> np.nd
     return apart(polyline(source), points(fine)) - abs(distance)
 
 
+MOTE = 1.0  # mm
+
+
 @pytest.mark.parametrize("distance", [ALLOWANCE, -ALLOWANCE, HEM, -HEM])
 @settings(max_examples=15, deadline=None)
 @given(seed=st.integers(0, 10_000))
@@ -58,9 +60,13 @@ def test_the_parallel_is_that_of_shapely(distance: float, seed: int) -> None:
     source = edge(seed)
     # To the left is positive there. Before it offsets it straightens hollows by a hundredth of the distance (GEOS's
     # simplify factor, from memory), which sets the bound here; the distance itself is measured above, exactly.
-    theirs = polyline(source, 1e-5).offset_curve(-distance, quad_segs=64)
+    # Now and then it leaves a mote on the other side, beside the line.
+    found = get_parts(polyline(source, 1e-5).offset_curve(-distance, quad_segs=64))
+    theirs = [part for part in found if part.length > MOTE]
     ours = flatten(beside(source, distance), 1e-4)
-    assert hausdorff(ours, get_coordinates(theirs)) < 0.01 * abs(distance)
+    # It also leaves gaps in tight hollows: so all of its line lies on ours, and nearly all of ours on its.
+    assert apart(points(get_coordinates(theirs)), LineString(ours)).max() < 0.01 * abs(distance)
+    assert np.quantile(apart(points(ours), MultiLineString(theirs)), 0.95) < 0.01 * abs(distance)
 
 
 @pytest.mark.parametrize("tolerance", [0.1, 0.01, 0.001])

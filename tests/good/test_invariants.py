@@ -15,6 +15,7 @@ from draft.bodies.bodies import Bodies
 from draft.drafting.assembling import assemble
 from draft.drafting.drafting import draft_plan
 from draft.garment.garment import Edge, Garment, Piece
+from draft.geometry.length import length, point_at
 from draft.plan.library import read_texts
 from draft.plan.make import plan_texts
 from draft.plan.plan import Plan
@@ -84,7 +85,17 @@ def test_a_body_is_drafted_alone_as_in_company(path: Path) -> None:
         _alike({step: values[k : k + 1] for step, values in together.items()}, alone)
         for piece, other in zip(garment.pieces, own.pieces, strict=True):
             for edge, twin in zip(piece.edges, other.edges, strict=True):
-                np.testing.assert_allclose(edge.segments[k], twin.segments[0], atol=SAME)
+                _same_line(edge.segments[k], twin.segments[0])
+
+
+def _same_line(path: np.ndarray, other: np.ndarray) -> None:
+    """A line is blended in as many parts as any body of its company needs: it is the same line, parted elsewhere."""
+    if path.shape == other.shape:
+        np.testing.assert_allclose(path, other, atol=SAME)
+        return
+    share = np.linspace(0, 1, 65)
+    seen = [np.stack([point_at(one[None], part * length(one[None]))[0] for part in share]) for one in (path, other)]
+    np.testing.assert_allclose(seen[0], seen[1], atol=SAME)
 
 
 @every_file
