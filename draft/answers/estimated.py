@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from draft.base.naming import plain
+from draft.base.naming import and_list, plain
 from draft.base.text_columns import in_columns
 from draft.base.units import in_words
 from draft.bodies.estimates import Estimate
-from draft.fit.sentences import and_list
 
 
 def estimates_report(estimates: Sequence[Estimate]) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,6 +21,11 @@ def listed(names: tuple[str, ...], mask: NDArray[np.bool_]) -> str:
         return f"{len(chosen)} of {len(names)} bodies"
     word = ("size " if len(chosen) == 1 else "sizes ") if all(SIZE_CODE.fullmatch(name) for name in chosen) else ""
     return word + ", ".join(chosen)
+
+
+def and_list(names: Sequence[str], and_: str = " and ") -> str:
+    """`bust, waist and hip`, with the word between the last two as it is given, its spaces included."""
+    return and_.join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else "".join(names)
 
 
 def shortened(text: str) -> str:

@@ -12,6 +12,7 @@ from dataclasses import replace
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.naming import and_list
 from draft.base.notes import Note, error
 from draft.base.record import dataclass
 from draft.base.units import Kind, in_words
@@ -112,13 +113,15 @@ def _estimated(bodies: Bodies, measure: BodyMeasure, of: Wearers, where: np.ndar
     if formula is None:
         return None
     unit = np.radians(1.0) if measure.kind is Kind.ANGLE else 10.0
-    given = [(name, factor, bodies.values[name]) for name, factor in zip(GIVEN, formula.factors, strict=True) if factor]
     values = np.full(len(bodies), formula.start * unit)
     square = np.full(len(bodies), (SPREADS * formula.sd * unit) ** 2)
-    for name, factor, column in given:
-        values = values + factor * column
-        square = square + (SLOPE_DOUBT * SPREADS * factor * _beyond(of, name, column)) ** 2
-    beyond = tuple(name for name, _, column in given if (_beyond(of, name, column)[where] > 0).any())
+    beyond: tuple[str, ...] = ()
+    for name, factor in zip(GIVEN, formula.factors, strict=True):
+        if factor:
+            outside = _beyond(of, name, bodies.values[name])
+            values = values + factor * bodies.values[name]
+            square = square + (SLOPE_DOUBT * SPREADS * factor * outside) ** 2
+            beyond += (name,) if (outside[where] > 0).any() else ()
     found = Estimate(measure.name, values, np.sqrt(square), formula.source, where, measure.kind, beyond)
     return _within(measure, found)
 
@@ -160,5 +163,4 @@ def unestimated(bodies: Bodies, needed: Iterable[str], known: Known = MEASURES, 
 
 
 def _listed(names: Sequence[str]) -> str:
-    quoted = [f"`{name}`" for name in names]
-    return " and ".join([", ".join(quoted[:-1]), quoted[-1]]) if len(quoted) > 1 else quoted[0]
+    return and_list([f"`{name}`" for name in names])

@@ -35,10 +35,6 @@ class Formula:
         bust, waist, hip, stature = (factor * share for factor in self.factors)
         return replace(self, start=self.start * share, factors=(bust, waist, hip, stature))
 
-    def plus(self, cm: float) -> Formula:
-        """The same, so much longer."""
-        return replace(self, start=self.start + cm)
-
     def give_or_take(self, sd: float, source: str | None = None) -> Formula:
         """The same with another spread, and where that is from if it is not from the survey alone."""
         return replace(self, sd=sd, source=source or self.source)

@@ -11,7 +11,7 @@ from draft.base.naming import listed
 from draft.base.notes import Note, Span, caution, error, remark
 from draft.base.units import Kind, in_words
 from draft.base.worst import worst_of
-from draft.plan.plan import Plan, Unknown
+from draft.plan.plan import Plan, Unknown, all_behind
 from draft.solve import MET, Outcome, Standing, find_value
 
 WIDEST = 150.0  # mm: a deep hem; more is a slip of the pen
@@ -65,15 +65,7 @@ def _unmet(standing: Standing, outcome: Outcome, unmet: Bools) -> tuple[str, tup
 
 def _needed(plan: Plan, names: Iterable[str]) -> set[str]:
     """The names and everything that they lean on, however far away."""
-    needs = {step.name: step.needs for step in plan.steps}
-    found: set[str] = set()
-    waiting = list(names)
-    while waiting:
-        name = waiting.pop()
-        if name not in found:
-            found.add(name)
-            waiting += needs[name]
-    return found
+    return all_behind(names, {step.name: step.needs for step in plan.steps})
 
 
 def _ended(unknowns: Iterable[Unknown], outcome: Outcome, body: int) -> Iterable[str]:

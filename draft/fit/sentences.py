@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from draft.base.naming import and_list
 from draft.bodies.blend import GIRTHS
 from draft.fit.choosing import SizeFit
 
@@ -36,11 +37,6 @@ def how_to_grade(fit: SizeFit, sizes: Sequence[str], body: int = 0) -> str:
         return ""
     used = ",".join(sizes[size] for size in sorted({cut, *grading.values()}))
     return f"print them on one another with `--sizes {used}`, and draw a smooth line from one size over to the other"
-
-
-def and_list(names: Sequence[str]) -> str:
-    """`bust, waist and hip`."""
-    return " and ".join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else names[0]
 
 
 def _size(fit: SizeFit, sizes: Sequence[str], body: int, level: int) -> str:

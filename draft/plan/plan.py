@@ -105,6 +105,18 @@ def needs_of(*values: Value | None) -> frozenset[str]:
     return frozenset[str]().union(*(value.needs for value in values if value))
 
 
+def all_behind(names: Iterable[str], needs: Mapping[str, Iterable[str]]) -> set[str]:
+    """The names and everything that they lean on, however far away, by what each needs itself."""
+    found: set[str] = set()
+    waiting = list(names)
+    while waiting:
+        name = waiting.pop()
+        if name not in found:
+            found.add(name)
+            waiting += needs.get(name, ())
+    return found
+
+
 def is_broken(made: object) -> bool:
     """Whether a value is broken, or anything in a record or a tuple of them."""
     if isinstance(made, Value):

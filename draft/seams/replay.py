@@ -15,7 +15,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
-from draft.plan.plan import Plan, Run, Step, Trace
+from draft.plan.plan import Plan, Run, Step, Trace, all_behind
 from draft.seams.redrawing import Drawn, Redrawing, Turned
 
 AS_DRAWN = " as drawn"
@@ -82,14 +82,7 @@ class _Replay:
 
     def _behind(self, names: Iterable[str]) -> set[str]:
         """These steps, and all that they are drawn from."""
-        found: set[str] = set()
-        waiting = list(names)
-        while waiting:
-            name = waiting.pop()
-            if name not in found:
-                found.add(name)
-                waiting += self._needs.get(name, ())
-        return found
+        return all_behind(names, self._needs)
 
     def _other_sides(self) -> dict[str, list[tuple[str, str]]]:
         """By step, the edges that it is to see without what a join did, as the other side is drawn after them."""

@@ -5,9 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from draft.base.naming import and_list
 from draft.fit.choosing import SizeFit, choose
 from draft.fit.levels import closeness
-from draft.fit.sentences import and_list, between, fit_sentence
+from draft.fit.sentences import between, fit_sentence
 from draft.garment.garment import Garment
 from tests.fit.made_up import garment, measured
 

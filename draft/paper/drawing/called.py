@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from draft.base.naming import and_list
+
 GENDERS = ("der", "die", "das")
 
 
@@ -20,7 +22,7 @@ class Called(str):
 
     def __new__(cls, names: Sequence[str], texts: Mapping[str, str]) -> Called:
         """Some names, and all texts of the language by their keys."""
-        made = super().__new__(cls, listed(names, texts["units.and"]))
+        made = super().__new__(cls, and_list(names, texts["units.and"]))
         made.names, made.texts = tuple(names), texts
         return made
 
@@ -28,12 +30,7 @@ class Called(str):
         """The names alone, or each behind the article in a form such as `dem`. Raises KeyError for one that is none."""
         if not form:
             return str(self)
-        return listed([_with_article(name, form, self.texts) for name in self.names], self.texts["units.and"])
-
-
-def listed(parts: Sequence[str], and_: str) -> str:
-    """`a, b and c`, with the word between the last two as it is given, its spaces included."""
-    return and_.join([", ".join(parts[:-1]), parts[-1]]) if len(parts) > 1 else "".join(parts)
+        return and_list([_with_article(name, form, self.texts) for name in self.names], self.texts["units.and"])
 
 
 def _with_article(name: str, form: str, texts: Mapping[str, str]) -> str:

@@ -15,14 +15,14 @@ from pathlib import Path
 from typing import Literal, TypeAlias, get_args
 
 from draft.base.disk import is_file
-from draft.base.naming import SIZE_CODE
+from draft.base.naming import SIZE_CODE, and_list
 from draft.base.notes import Problems, error, nearest
 from draft.base.record import dataclass
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
 from draft.base.units import in_inches
 from draft.garment.garment import CutAs, Edge, Piece
-from draft.paper.drawing.called import Called, listed
+from draft.paper.drawing.called import Called
 
 Units: TypeAlias = Literal["both", "in", "cm"]
 
@@ -169,7 +169,7 @@ class Wording:
 
     def listed(self, parts: Sequence[str]) -> str:
         """`a, b and c`."""
-        return listed(parts, self.say("units.and"))
+        return and_list(parts, self.say("units.and"))
 
     def called(self, names: Sequence[str]) -> Called:
         """Things as they are printed, to be called within a sentence: with the article where the language bends it."""
