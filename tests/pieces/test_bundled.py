@@ -65,7 +65,9 @@ def test_outlines_run_on_across_the_ends_of_seams(name: str) -> None:
             for at_start in (True, False):
                 if closes_a_wedge(garment, join) and _one_corner(garment, join, at_start):
                     continue  # where a cut ends nothing runs on
-                inside = sum(_inside_angle(garment, part[0 if at_start else -1], at_start) for part in (join.first, join.second))
+                inside = sum(
+                    _inside_angle(garment, part[0 if at_start else -1], at_start) for part in (join.first, join.second)
+                )
                 assert np.all(np.abs(inside - 180.0) < ANGLE), (join.name, at_start)
                 tested += 1
     assert tested >= 4
