@@ -55,10 +55,21 @@ class Spot:
 
     def shape(self, margin: float = 0.0) -> Any:
         """The rectangle as a shapely polygon, grown by a margin."""
-        import shapely
+        return rectangles(np.array([[self.x, self.y]]), np.array([self.angle]), self.width, self.height, margin)[0]
 
-        w, h = self.width / 2 + margin, self.height / 2 + margin
-        return shapely.polygons([self.at(-w, -h), self.at(w, -h), self.at(w, h), self.at(-w, h), self.at(-w, -h)])
+
+_CORNERS = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1], [-1, -1]]) / 2
+
+
+def rectangles(middles: Floats, angles: Floats, width: float, height: float, margin: float = 0.0) -> Any:
+    """Shapely polygons `(n,)`: rectangles about middles `(n, 2)`, turned as spots are by angles in degrees `(n,)`."""
+    import shapely
+
+    turn = np.radians(angles)
+    right = np.stack([np.cos(turn), np.sin(turn)], axis=-1) * (width + 2 * margin)
+    down = np.stack([-np.sin(turn), np.cos(turn)], axis=-1) * (height + 2 * margin)
+    corners = middles[:, None] + right[:, None] * _CORNERS[:, :1] + down[:, None] * _CORNERS[:, 1:]
+    return shapely.polygons(corners)
 
 
 @dataclass(frozen=True)
