@@ -55,7 +55,10 @@ class Spot:
 
     def shape(self, margin: float = 0.0) -> Any:
         """The rectangle as a shapely polygon, grown by a margin."""
-        return rectangles(np.array([[self.x, self.y]]), np.array([self.angle]), self.width, self.height, margin)[0]
+        import shapely
+
+        w, h = self.width / 2 + margin, self.height / 2 + margin
+        return shapely.polygons([self.at(-w, -h), self.at(w, -h), self.at(w, h), self.at(-w, h), self.at(-w, -h)])
 
 
 _CORNERS = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1], [-1, -1]]) / 2
