@@ -64,7 +64,7 @@ def kept_apart(lying: Columns, coming: Columns) -> tuple[Ints, Ints]:
 
 
 def kept_apart_from_each(lying: Sequence[Columns], coming: Columns) -> list[tuple[Ints, Ints]]:
-    """The heights as `kept_apart` has them above each of several lying shapes, found for all of them at once."""
+    """The heights `(n + m - 1,)` as `kept_apart` has them, above each of several lying shapes, found at once."""
     wide = len(coming)
     beside = np.full(wide - 1, NOWHERE, dtype=np.int32)
     lows = np.concatenate([part for one in lying for part in (beside, one.low.astype(np.int32))] + [beside])
