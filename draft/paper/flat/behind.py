@@ -13,7 +13,7 @@ from draft.geometry.flatten import polyline
 from draft.paper.flat.bands import Band
 from draft.paper.flat.canvas import Canvas
 from draft.paper.flat.limbs import Limb
-from draft.paper.flat.seen import View, across, outward
+from draft.paper.flat.lines_in_view import View, across, outward
 from draft.paper.flat.similar import MIRROR
 from draft.paper.flat.strips import INSIDE, OUTLINE, strip
 

@@ -18,6 +18,7 @@ INSIDE = "#dedede"
 
 
 def strip(canvas: Canvas, edge: Floats, width: float, side: float, colour: str, mirrored: bool = False) -> None:
+    """A band of a finished width along an edge `(n, 4, 2)`, on its left if `side` is 1, else on its right."""
     far, ring = band_lines(edge, width, side)
     ends = [lines_through([edge[0, 0], far[0, 0]]), lines_through([edge[-1, 3], far[-1, 3]])]
     for shape in (ring, MIRROR.points(ring))[: 2 if mirrored else 1]:

@@ -17,8 +17,8 @@ from draft.paper.flat.done import ALL, Done
 from draft.paper.flat.gathers import gathers
 from draft.paper.flat.hoods import hood_lines, hoods
 from draft.paper.flat.limbs import Limb, limb, meetings
+from draft.paper.flat.lines_in_view import View, across, line_of, outward
 from draft.paper.flat.panels import Panel, cut_up, front_and_back, outside, panels
-from draft.paper.flat.seen import View, across, line_of, outward
 from draft.paper.flat.similar import MIRROR
 from draft.paper.flat.slits_and_zips import slits_and_zips
 from draft.paper.flat.strips import INSIDE, OUTLINE, PAPER, SEAM, STITCH, strip

@@ -36,7 +36,7 @@ class View:
 
 
 def line_of(view: View, panel: Panel, edge: Edge) -> Floats:
-    """An edge where it lies in the view; with its darts closed, as a fair line past them."""
+    """An edge where it lies in the view, as a path `(n, 4, 2)`; with its darts closed, as a fair line past them."""
     segments, body = edge.segments[view.body], view.body
     cuts = sorted(
         float(at)
@@ -56,7 +56,7 @@ def line_of(view: View, panel: Panel, edge: Edge) -> Floats:
 
 
 def across(view: View, panel: Panel, edge: Edge) -> Floats | None:
-    """An edge and its mirror image as one line from left to right, if it meets the middle; else None."""
+    """An edge and its mirror image as one path `(n, 4, 2)` from left to right, if it meets the middle; else None."""
     if edge.name == panel.middle:
         return None
     line = line_of(view, panel, edge)
@@ -68,7 +68,7 @@ def across(view: View, panel: Panel, edge: Edge) -> Floats | None:
 
 
 def outward(panel: Panel, body: int, full: Floats) -> float:
-    """1 if outside lies to the left of a line from left to right across the middle of a panel (above it), else -1."""
+    """1 if outside lies to the left of (above) a path `(n, 4, 2)` from left to right across a panel's middle, else -1."""
     points = np.concatenate([edge.segments[body, :, 0] for edge in panel.piece.edges])
     middle = float(panel.move.points(points)[:, 1].mean())
     return 1.0 if float(full[:, :, 1].mean()) > middle else -1.0
