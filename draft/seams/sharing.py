@@ -8,16 +8,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import numpy as np
-
 from draft.garment.garment import Garment, Join, SidePart
-from draft.geometry.ends import end_directions
-from draft.seams.middles import PieceCorner, SideParts, edges_at, in_middle, side_ends
+from draft.seams.middles import SideParts, ends_in_slit, in_middle, side_ends
 from draft.seams.sides import Side, side
-
-_IN_LINE = 0.999
-"""The cosine of an angle so small that two edges are one line, to a maker's eye."""
-
 
 def both_sides(garment: Garment, join: Join) -> tuple[Side, Side]:
     """The two sides of a join, each edge as often as this join has it."""
@@ -54,14 +47,7 @@ def _in_two(garment: Garment, joins: list[Join], part: SidePart) -> bool:
 
 def _reaches_middle(garment: Garment, parts: SideParts) -> bool:
     corners = side_ends(garment, parts)
-    return any(in_middle(garment, corner) and not _is_slit(garment, corner) for corner in corners)
-
-
-def _is_slit(garment: Garment, corner: PieceCorner) -> bool:
-    """Whether the seam in the middle runs on there as an opening, as below a fly: its sides face one another."""
-    before, after = edges_at(garment, corner)
-    arriving, leaving = end_directions(before.segments)[1], end_directions(after.segments)[0]
-    return bool(np.all(np.sum(arriving * leaving, axis=-1) > _IN_LINE))
+    return any(in_middle(garment, corner) and not ends_in_slit(garment, corner) for corner in corners)
 
 
 def _sides_with(join: Join, part: SidePart) -> list[SideParts]:

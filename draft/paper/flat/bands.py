@@ -9,6 +9,7 @@ from draft.base.record import dataclass
 from draft.garment.garment import Garment, Join, Piece, SidePart
 from draft.geometry.cubic import lines_through, norm, unit
 from draft.geometry.flatten import polyline
+from draft.seams.middles import behind_a_slit
 
 _NARROW = 0.4
 """A piece less deep than this share of the edge that it is sewn by is a band, not a part of the body or a sleeve."""
@@ -25,11 +26,15 @@ class Band:
 
 
 def bands(garment: Garment, body: int) -> list[Band]:
-    """The bands of a garment; what is sewn to its own paper is none, however narrow: a facing, a panel."""
+    """The bands of a garment.
+
+    None is what is sewn to its own paper, however narrow (a facing, a panel), or lies behind a slit, as in a fly.
+    """
     found: list[Band] = []
+    behind = behind_a_slit(garment)
     for join in [join for join in garment.joins if not (join.is_lying or join.faced or join.parted)]:
         for own, others in ((join.first, join.second), (join.second, join.first)):
-            if len(own) == 1 and own[0].piece not in {part.piece for part in others}:
+            if len(own) == 1 and own[0].piece not in {*behind, *(part.piece for part in others)}:
                 piece = garment.piece(own[0].piece)
                 width = _width(garment, piece, own[0].edge, body)
                 if width:

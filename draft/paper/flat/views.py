@@ -22,7 +22,8 @@ from draft.paper.flat.hoods import hood_lines, hoods
 from draft.paper.flat.limbs import Limb, limb, meetings
 from draft.paper.flat.panels import Panel, cut_up, front_and_back, outside, panels
 from draft.paper.flat.similar import MIRROR
-from draft.paper.flat.slits_and_zips import slits_and_zips
+from draft.paper.flat.slits_and_zips import fly, slits_and_zips
+from draft.seams.middles import behind_a_slit
 
 OUTLINE = Stroke(0.5, cap="round")
 SEAM = Stroke(0.28, cap="round")
@@ -68,7 +69,8 @@ def views(garment: Garment, body: int, done: Done = ALL) -> dict[str, Canvas]:
 
 
 def _drawn(garment: Garment, body: int, panel: Panel, behind: Panel | None, done: Done, key: str) -> Canvas:
-    found = tuple(bands(garment, body))
+    seen = {one.piece.name for one in (panel, behind) if one is not None}
+    found = tuple(band for band in bands(garment, body) if band.piece.name not in seen)  # a leg is narrow too
     banded = {band.piece.name for band in found}
     limbs = tuple(_limbs(garment, body, panel, banded, done))
     view = _View(garment, body, panel, behind, found, limbs, knit(garment), done)
@@ -78,6 +80,7 @@ def _drawn(garment: Garment, body: int, panel: Panel, behind: Panel | None, done
         _limb(canvas, view, one)
     _panel(canvas, view)
     slits_and_zips(canvas, garment, body, panel, done, key == "back")
+    fly(canvas, garment, body, panel, done)
     _hoods(canvas, view, key == "back")
     gathers(canvas, garment, done)
     return canvas
@@ -89,7 +92,7 @@ def knit(garment: Garment) -> bool:
 
 
 def _limbs(garment: Garment, body: int, panel: Panel, banded: set[str], done: Done) -> Iterable[Limb]:
-    taken = {one.piece.name for one in panels(garment, body)} | banded
+    taken = {one.piece.name for one in panels(garment, body)} | banded | behind_a_slit(garment).keys()
     for piece in garment.pieces:
         for join in garment.joins if piece.name not in taken else ():
             for meeting in meetings(garment, join, piece.name, body):
@@ -150,14 +153,14 @@ def _line(view: _View, panel: Panel, edge: Edge) -> Floats:
         for at in (takeup.at[body] - takeup.width[body] / 2, takeup.at[body] + takeup.width[body] / 2)
     )
     if not cuts:
-        return panel.move.points(segments)
+        return panel.move.along(segments)
     ruler = Ruler(segments)
     ends = [0.0, *cuts, ruler.length]
     middles = [(ends[k] + ends[k + 1]) / 2 for k in range(0, len(ends), 2)]
     through = [ruler.place(at)[0] for at in (0.0, *middles, ruler.length)]
     ways: list[Floats | None] = [None] * len(through)
     ways[0], ways[-1] = start_tangent(segments[:1]), end_tangent(segments[-1:])
-    return panel.move.points(hobby(np.array([through]), ways)[0])
+    return panel.move.along(hobby(np.array([through]), ways)[0])
 
 
 def _full(view: _View, panel: Panel, edge: Edge) -> Floats | None:
@@ -207,13 +210,17 @@ def _panel(canvas: Canvas, view: _View) -> None:
     half = np.concatenate([_line(view, panel, edge) for edge in rest])
     canvas.fill(np.concatenate([half, reverse(MIRROR.points(half))]), PAPER)
     if panel.sewn:
-        middle = panel.move.points(panel.piece.edge(panel.middle).segments[body])
+        middle = panel.move.along(panel.piece.edge(panel.middle).segments[body])
         canvas.line([middle], SEAM)
         canvas.edge(panel.piece.name, panel.middle, middle, mirrored=False)
     side = outside(panel.piece, body, panel.move.over)
     hung = {name for one in view.limbs for name in _meeting_edges(view, one)}
     for edge in rest:
         line, full = _line(view, panel, edge), _full(view, panel, edge)
+        if np.abs(line[..., 0]).max() < _TOUCH:  # the upper part of the middle, left open as a fly
+            canvas.line([line], SEAM)
+            canvas.edge(panel.piece.name, edge.name, line, mirrored=False)
+            continue
         stroke = SEAM if edge.name in hung else OUTLINE
         canvas.both([line], stroke)
         canvas.edge(panel.piece.name, edge.name, line)
