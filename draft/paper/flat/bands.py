@@ -9,6 +9,7 @@ from draft.base.record import dataclass
 from draft.garment.garment import Garment, Join, Piece, SidePart
 from draft.geometry.cubic import lines_through, norm, unit
 from draft.geometry.flatten import polyline
+from draft.paper.flat.legs import is_leg
 from draft.seams.middles import behind_a_slit
 
 _NARROW = 0.4
@@ -45,7 +46,7 @@ def bands(garment: Garment, body: int) -> list[Band]:
 
 def _width(garment: Garment, piece: Piece, edge: str, body: int) -> float:
     """The finished width of a piece that is set on by this edge; 0 if it is no band."""
-    if piece.on_fold:
+    if piece.on_fold or is_leg(garment, piece, body):
         return 0.0
     long = piece.edge(edge).segments[body]
     across = unit(long[-1, 3] - long[0, 0])

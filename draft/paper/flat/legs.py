@@ -13,7 +13,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
-from draft.garment.garment import Edge, Piece
+from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.cubic import lines_through, unit
 from draft.geometry.ends import end_directions
 from draft.geometry.flatten import sample
@@ -35,6 +35,16 @@ def between_legs(piece: Piece, middle: Edge, body: int) -> bool:
     own = middle.segments[body][[0, -1], [0, 3]] @ up
     low = min(own) - heights.min(), heights.max() - max(own)
     return not middle.on_fold and min(ends) < _ACROSS and max(low) > np.ptp(own)
+
+
+def is_leg(garment: Garment, piece: Piece, body: int) -> bool:
+    """Whether a piece of a pair is sewn to its other through the fork."""
+    for join in garment.joins if piece.cut_as == "as a pair" else ():
+        parts = {(part.piece, part.edge) for part in (*join.first, *join.second)}
+        if len(parts) == 1 and join.closes(piece.name) and not join.is_lying:
+            if between_legs(piece, piece.edge(join.first[0].edge), body):
+                return True
+    return False
 
 
 @dataclass(frozen=True)

@@ -69,8 +69,7 @@ def views(garment: Garment, body: int, done: Done = ALL) -> dict[str, Canvas]:
 
 
 def _drawn(garment: Garment, body: int, panel: Panel, behind: Panel | None, done: Done, key: str) -> Canvas:
-    seen = {one.piece.name for one in (panel, behind) if one is not None}
-    found = tuple(band for band in bands(garment, body) if band.piece.name not in seen)  # a leg is narrow too
+    found = tuple(bands(garment, body))
     banded = {band.piece.name for band in found}
     limbs = tuple(_limbs(garment, body, panel, banded, done))
     view = _View(garment, body, panel, behind, found, limbs, knit(garment), done)
