@@ -62,10 +62,11 @@ def ends_in_slit(garment: Garment, corner: PieceCorner) -> bool:
 
 def behind_a_slit(garment: Garment) -> dict[str, str]:
     """Pieces that are sewn to one edge of a slit in the middle and lie behind it, as a fly has: with their joins."""
-    found = {}
+    found: dict[str, str] = {}
     for join in garment.joins:
         for own, others in ((join.first, join.second), (join.second, join.first)):
             ends = [corner for part in others for corner in part_ends(garment, part)]
-            if len(own) == 1 and any(ends_in_slit(garment, corner) for corner in ends) and not join.closes(own[0].piece):
+            beside = any(ends_in_slit(garment, corner) for corner in ends)
+            if len(own) == 1 and beside and not join.closes(own[0].piece):
                 found.setdefault(own[0].piece, join.name)
     return found

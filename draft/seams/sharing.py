@@ -12,6 +12,7 @@ from draft.garment.garment import Garment, Join, SidePart
 from draft.seams.middles import SideParts, ends_in_slit, in_middle, side_ends
 from draft.seams.sides import Side, side
 
+
 def both_sides(garment: Garment, join: Join) -> tuple[Side, Side]:
     """The two sides of a join, each edge as often as this join has it."""
     first, second = side(garment, join.first), side(garment, join.second)

@@ -52,8 +52,8 @@ def seam_ends(garment: Garment) -> tuple[SeamEnd, ...]:
 
     A band's end has none: there the join is between the ends of one straight strip. Neither has the end of a seam where
     the file says that the outline is peaked: a V neck has a point there; nor one beyond which both edges run on along
-    the seam: it stays open from there, as a slit or a casing does; nor one where one piece is sewn on straight past it, as the
-    crotch is below the facing of a fly; nor one that runs out in the cloth of one piece, as the point of a dart does.
+    the seam: it stays open from there, as a slit or a casing does; nor one where one piece is sewn on straight past it,
+    as the crotch is below the facing of a fly; nor one that runs out in the cloth of one piece, as a dart's point does.
     """
     found = []
     sewn = {(part.piece, part.edge) for join in garment.joins for part in (*join.first, *join.second)}
@@ -75,9 +75,7 @@ def kinks(garment: Garment, one: SidePart, other: SidePart) -> tuple[Floats, Flo
     return np.asarray(at_start - 180.0), np.asarray(at_end - 180.0)
 
 
-def _seam_end(
-    join: Join, first: Side, second: Side, at_start: bool, sewn: set[tuple[str, str]]
-) -> SeamEnd | None:
+def _seam_end(join: Join, first: Side, second: Side, at_start: bool, sewn: set[tuple[str, str]]) -> SeamEnd | None:
     one, other = first.edges[0], second.edges[0]
     if any(is_peaked(s.piece, s.edge.name, at_start != s.part.reverse) for s in (one, other)):
         return None

@@ -161,7 +161,8 @@ def _whole(garment: Garment, join: Join, parts: tuple[SidePart, ...]) -> Floats:
         piece = garment.piece(part.piece)
         edge = piece.edge(part.edge)
         drawn_up = 1.0 if edge.gathered is None else edge.gathered
-        found.append((chord_length(edge) - taken_up(piece, part.edge)) * drawn_up * (fewest if _shared(garment, part) else _copies(piece)))
+        often = fewest if _shared(garment, part) else _copies(piece)
+        found.append((chord_length(edge) - taken_up(piece, part.edge)) * drawn_up * often)
     return np.asarray(np.sum(found, axis=0))
 
 

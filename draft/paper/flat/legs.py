@@ -1,5 +1,4 @@
-"""Legs: a panel whose middle seam goes on between the legs is hung up, so that its centre is upright and its fork in the
-middle.
+"""Legs: a panel whose middle seam goes on between the legs is hung up, its centre upright and its fork in the middle.
 
 Worn, what reaches between the legs lies behind; drawn flat, each leg hangs from the fork and stands a little outward,
 as trousers do when they are laid on a table.
@@ -40,10 +39,9 @@ def between_legs(piece: Piece, middle: Edge, body: int) -> bool:
 def is_leg(garment: Garment, piece: Piece, body: int) -> bool:
     """Whether a piece of a pair is sewn to its other through the fork."""
     for join in garment.joins if piece.cut_as == "as a pair" else ():
-        parts = {(part.piece, part.edge) for part in (*join.first, *join.second)}
-        if len(parts) == 1 and join.closes(piece.name) and not join.is_lying:
-            if between_legs(piece, piece.edge(join.first[0].edge), body):
-                return True
+        own = {part.edge for part in (*join.first, *join.second) if join.closes(piece.name) and not join.is_lying}
+        if len(own) == 1 and between_legs(piece, piece.edge(own.pop()), body):
+            return True
     return False
 
 
@@ -95,7 +93,7 @@ def hung(piece: Piece, middle: Edge, body: int) -> Hung:
 
 def _close(segments: Floats) -> Floats:
     """Points `(n, 2)` close to one another along a path, straight or not."""
-    return sample(segments[None], _LINES)[0]
+    return np.asarray(sample(segments[None], _LINES)[0])
 
 
 def _upright(piece: Piece, middle: Edge, body: int) -> tuple[Similar, Floats]:
