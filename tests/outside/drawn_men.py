@@ -1,7 +1,7 @@
 """Men who were never measured: drawn from the means and covariances of a survey, so that drafts meet odd figures.
 
 The figures are those of the 2,042 men with an odd number in the US Army's anthropometric survey of 2012 (ANSUR II), cm.
-The waist is the natural one, 3.1 cm slimmer and 2 cm above the survey's navel; crotch lengths and depths are from there;
+The waist is the natural one, 3.1 cm slimmer and 2 cm above the survey's navel; crotch lengths and depths begin there;
 the seat is half a centimetre lower; thighs are 0.9 cm slimmer, as in a second study. Knees are estimated.
 """
 
