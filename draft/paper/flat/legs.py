@@ -23,17 +23,20 @@ _ACROSS = 0.5
 _EVENLY = 0.45
 """The side of a leg has moved outward as far as its inside by so much of the way from the fork to the hem."""
 _LINES = 24
+_HAIR = 1e-6
 
 
 def between_legs(piece: Piece, middle: Edge, body: int) -> bool:
     """Whether the middle edge of a piece ends across the grain, high above where the piece ends: at a fork."""
-    arriving = end_directions(middle.segments[body : body + 1])
     up = piece.grain[body]
-    ends = [abs(float(way[0] @ up)) for way in arriving]
+    across = [abs(float(way[0] @ up)) < _ACROSS for way in end_directions(middle.segments[body : body + 1])]
+    if middle.on_fold or across[0] == across[1]:
+        return False
+    ends = middle.segments[body][[0, -1], [0, 3]] @ up
+    fork, top = (ends[1], ends[0]) if across[1] else (ends[0], ends[1])
     heights = np.concatenate([edge.segments[body].reshape(-1, 2) for edge in piece.edges]) @ up
-    own = middle.segments[body][[0, -1], [0, 3]] @ up
-    low = min(own) - heights.min(), heights.max() - max(own)
-    return not middle.on_fold and min(ends) < _ACROSS and max(low) > np.ptp(own)
+    below = fork - heights.min() if fork < top else heights.max() - fork
+    return bool(below > abs(top - fork))
 
 
 def is_leg(garment: Garment, piece: Piece, body: int) -> bool:
@@ -128,7 +131,7 @@ def _span(ring: Floats, level: float) -> tuple[float, float]:
     """The lowest and highest x of a closed line `(n, 2)` at a height."""
     following = np.roll(ring, -1, axis=0)
     low, high = np.minimum(ring[:, 1], following[:, 1]), np.maximum(ring[:, 1], following[:, 1])
-    crossed = (low <= level) & (level <= high)
+    crossed = (low - _HAIR <= level) & (level <= high + _HAIR)
     a, b = ring[crossed], following[crossed]
     rise = b[:, 1] - a[:, 1]
     share = np.where(rise == 0, 0.5, (level - a[:, 1]) / np.where(rise == 0, 1.0, rise))
