@@ -6,6 +6,8 @@ lines, and the line that it folds on between them, dashed.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from draft.base.arrays import Floats
@@ -29,18 +31,22 @@ def takeup_items(one: Outlines, index: int, end: str) -> list[Path]:
     """The darts and pleats of one size, y down; `end` closes each id."""
     found: list[Path] = []
     for takeup in one.piece.takeups:
-        if np.isfinite([takeup.at[one.body], takeup.width[one.body]]).all() and takeup.width[one.body] > 0:
-            found += _drawn(one, takeup, line_styles.cutting_stroke(index).colour, end)
+        if one.has(takeup):
+            found += _drawn(one, takeup, replace(line_styles.cutting_stroke(index), width=line_styles.FINE), end)
     return found
 
 
-def _drawn(one: Outlines, takeup: Takeup, colour: str, end: str) -> list[Path]:
+def _drawn(one: Outlines, takeup: Takeup, stroke: Stroke, end: str) -> list[Path]:
+    """Its lines in the dashes of its size; a ring and notches are too short for them."""
     name, data = f"{one.piece.name}.{takeup.name}", one.data(takeup.edge, takeup.span)
-    runs, dashed = (_dart(one, takeup), ()) if takeup.to is not None else _pleat(one, takeup)
-    stroke = Stroke(line_styles.FINE, colour=colour)
-    found = [Path((*runs, *_notches(one, takeup)), stroke, id=f"{name}{end}", data=data)]
+    lines, signs, dashed = (*_dart(one, takeup), ()) if takeup.to is not None else _pleat(one, takeup)
+    sign = Stroke(line_styles.FINE, colour=stroke.colour)
+    found = [
+        Path(lines, stroke, id=f"{name}{end}", data=data),
+        Path((*signs, *_notches(one, takeup)), sign, id=f"{name}.signs{end}", data=data),
+    ]
     if dashed:
-        found.append(Path(dashed, Stroke(line_styles.FINE, _DASH, colour), id=f"{name}.middle{end}", data=data))
+        found.append(Path(dashed, replace(sign, dash=_DASH), id=f"{name}.middle{end}", data=data))
     return found
 
 
@@ -49,16 +55,16 @@ def _sides(takeup: Takeup, body: int) -> tuple[float, float]:
     return at - half, at + half
 
 
-def _dart(one: Outlines, takeup: Takeup) -> tuple[Floats, ...]:
+def _dart(one: Outlines, takeup: Takeup) -> tuple[tuple[Floats, ...], tuple[Floats, ...]]:
     assert takeup.to is not None
     ruler = one.sewing_ruler(takeup.edge)
     tip = takeup.to[one.body]
     legs = tuple(lines_through([ruler.place(at)[0], tip]) * FLIP for at in _sides(takeup, one.body))
     x, y = tip * FLIP
-    return (*legs, circle(float(x), float(y), _RING))
+    return legs, (circle(float(x), float(y), _RING),)
 
 
-def _pleat(one: Outlines, takeup: Takeup) -> tuple[tuple[Floats, ...], tuple[Floats, ...]]:
+def _pleat(one: Outlines, takeup: Takeup) -> tuple[tuple[Floats, ...], tuple[Floats, ...], tuple[Floats, ...]]:
     ruler = one.sewing_ruler(takeup.edge)
     depth = float(takeup.length[one.body]) if takeup.length is not None else NOTCH
     first, second = _sides(takeup, one.body)
@@ -67,7 +73,7 @@ def _pleat(one: Outlines, takeup: Takeup) -> tuple[tuple[Floats, ...], tuple[Flo
         point, direction = ruler.place(at)
         lines.append(lines_through([point, point - cubic.right_of(direction) * one.outward * depth]) * FLIP)
     arrow = _arrow(lines[0], lines[1], bool(takeup.pressed[one.body] > 0)) if takeup.pressed is not None else ()
-    return (*lines[:2], *arrow), tuple(lines[2:])
+    return tuple(lines[:2]), arrow, tuple(lines[2:])
 
 
 def _arrow(first: Floats, second: Floats, to_second: bool) -> tuple[Floats, ...]:
