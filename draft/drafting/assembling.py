@@ -13,6 +13,7 @@ from draft.plan.plan import Plan, Value
 from draft.seams.dart_trueing import with_darts_trued
 from draft.seams.drawing_up import with_edges_drawn_up
 from draft.seams.notches import with_notches
+from draft.seams.parting import with_edges_parted
 from draft.seams.redrawing import Redrawing
 from draft.seams.trueing import trued
 from draft.solve import Outcome, find_value
@@ -41,7 +42,7 @@ def assemble(plan: Plan, outcome: Outcome, before: Outcome | None = None) -> tup
         cloths=filled(plan.cloths, outcome),
         notions=filled(plan.notions, outcome),
     )
-    made, turns = trued(garment)
+    made, turns = trued(with_edges_parted(garment))
     return with_notches(with_edges_drawn_up(made)), turns
 
 

@@ -76,6 +76,18 @@ class EdgeOf(Finish[Each, One]):
     """Whether it may have corners inside: it runs beside several edges."""
     drawn_up: Each | None = None
     """The length in mm `(bodies,)` that a join gathers it to; None where none does."""
+    whole: str = ""
+    """The edge that it is a part of, where seams begin or end within that."""
+
+
+@dataclass(frozen=True)
+class PartingOf(Generic[Each]):
+    """A place within an edge at which a seam begins or ends, `at` mm from the edge's first point `(bodies,)`."""
+
+    span: Span
+    edge: str
+    name: str
+    at: Each
 
 
 @dataclass(frozen=True)
@@ -192,6 +204,8 @@ class PieceOf(Generic[Each, One]):
 
     What is cut lies on one another: `cut` is how many there are then.
     """
+    partings: tuple[PartingOf[Each], ...] = ()
+    """Where its edges are still to be parted; nothing once they are."""
 
     @property
     def title(self) -> str:
@@ -235,6 +249,13 @@ class SidePart:
     reverse: bool = False
     layer: Layer = ""
     """Which side of a piece of two it is of; all of its layers together where none is named."""
+    ends: tuple[str, str] | None = None
+    """Of an edge that is still to be parted: the places between which a seam has it."""
+
+    @property
+    def drawn(self) -> str:
+        """The edge as it is drawn, of which this may be a part."""
+        return self.edge.partition(" from ")[0]
 
 
 @dataclass(frozen=True)
@@ -379,6 +400,7 @@ Cloth: TypeAlias = ClothOf[float]
 Cut: TypeAlias = CutOf[float]
 Edge: TypeAlias = EdgeOf[Floats, float]
 Notch: TypeAlias = NotchOf[Floats]
+Parting: TypeAlias = PartingOf[Floats]
 Takeup: TypeAlias = TakeupOf[Floats]
 Mark: TypeAlias = MarkOf[Floats]
 Piece: TypeAlias = PieceOf[Floats, float]

@@ -575,11 +575,12 @@ class Piece(Named):
 
 @dataclass(frozen=True)
 class SidePart(Node):
-    """One edge in one side of a join."""
+    """One edge in one side of a join, or the part of it from one place on it to another, run in that direction."""
 
     edge: Ref
     reverse: bool
     layer: Layer = ""
+    ends: tuple[Ref, Ref] | None = None
 
 
 @dataclass(frozen=True)

@@ -126,4 +126,5 @@ def _part(values: Values, part: tree.SidePart, layers: _Layers) -> SidePart:
         fact = f"`{piece}` has no {part.layer}: it is not cut as two sides"
         fix = f"cut it so: `cut 1{of} as outside, 1{of} as inside`"
         values.notes.append(error(fact, part.span, fix))
-    return SidePart(piece, edge, part.reverse, part.layer)
+    ends = (part.ends[0].parts[-1], part.ends[1].parts[-1]) if part.ends else None
+    return SidePart(piece, edge, part.reverse, part.layer, ends)

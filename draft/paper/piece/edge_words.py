@@ -94,7 +94,7 @@ def seam_words(
     found, all_taken = list[Label](), list(taken)
     for edge in [edge for edge in piece.edges if not edge.on_fold]:
         hem = edge.turned_up and edge.allowance > 0
-        text = said.get(edge.name) or (wording.named(edge.name) if hem else "")
+        text = said.get(edge.name) or (wording.edge(edge.name) if hem else "")
         size, bold = (_LETTER, True) if edge.name in said else (_WORDS, False)
         tries = (_beside(outlines, edge, text, size, bold, inside, all_taken, surface) for inside in insides if text)
         label = next((label for label in tries if label), None)
