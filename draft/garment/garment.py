@@ -131,6 +131,27 @@ class TakeupOf(Generic[Each]):
 
 
 @dataclass(frozen=True)
+class InnerDartOf(Generic[Each]):
+    """A dart inside a piece, sewn from one point `to` to the `other`, `(bodies, 2)` each.
+
+    It is `width` mm wide `(bodies,)` on a line of the piece, with its middle at `at` `(bodies, 2)`, where the line runs
+    along unit vectors `way` `(bodies, 2)`.
+    """
+
+    span: Span
+    name: str
+    line: str
+    at: Each
+    way: Each
+    width: Each
+    to: Each
+    other: Each
+    towards: str = ""
+    """The edge or point that it is said to be pressed towards."""
+    there: Each | None = None
+
+
+@dataclass(frozen=True)
 class MarkOf(Generic[Each]):
     """A mark inside a piece: at each of its points `(bodies, points, 2)`, or a line through them.
 
@@ -206,6 +227,7 @@ class PieceOf(Generic[Each, One]):
     """
     partings: tuple[PartingOf[Each], ...] = ()
     """Where its edges are still to be parted; nothing once they are."""
+    inner_darts: tuple[InnerDartOf[Each], ...] = ()
 
     @property
     def title(self) -> str:
@@ -402,6 +424,7 @@ Edge: TypeAlias = EdgeOf[Floats, float]
 Notch: TypeAlias = NotchOf[Floats]
 Parting: TypeAlias = PartingOf[Floats]
 Takeup: TypeAlias = TakeupOf[Floats]
+InnerDart: TypeAlias = InnerDartOf[Floats]
 Mark: TypeAlias = MarkOf[Floats]
 Piece: TypeAlias = PieceOf[Floats, float]
 JoinNotch: TypeAlias = JoinNotchOf[Floats]

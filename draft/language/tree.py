@@ -391,6 +391,8 @@ class Takeup(Named):
     short: Expr | None = None
     there: Expr | None = None
     """Of one that was traced: 1 where it lies on the part that was traced, 0 where it does not."""
+    other: Expr | None = None
+    """The second point of a dart that lies inside its piece, on a line."""
 
 
 @dataclass(frozen=True)

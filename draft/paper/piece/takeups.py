@@ -1,6 +1,7 @@
 """Darts and pleats (common practice).
 
-A dart has its two legs, a ring at its point, and a notch where each leg meets the cutting line. A pleat has its two
+A dart has its two legs, a ring at its point, and a notch where each leg meets the cutting line; one inside a piece has
+four legs, and rings at its two points and where it is widest. A pleat has its two
 lines, and the line that it folds on between them, dashed.
 """
 
@@ -9,7 +10,8 @@ from __future__ import annotations
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.garment.garment import Takeup
+from draft.garment.garment import InnerDart, Takeup
+from draft.garment.marks import widest
 from draft.geometry import cubic
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing import line_styles
@@ -31,7 +33,20 @@ def takeup_items(one: Outlines, index: int, end: str) -> list[Path]:
     for takeup in one.piece.takeups:
         if np.isfinite([takeup.at[one.body], takeup.width[one.body]]).all() and takeup.width[one.body] > 0:
             found += _drawn(one, takeup, line_styles.cutting_stroke(index).colour, end)
+    for dart in one.piece.inner_darts:
+        if np.isfinite(dart.at[one.body]).all() and dart.width[one.body] > 0:
+            stroke = Stroke(line_styles.FINE, colour=line_styles.cutting_stroke(index).colour)
+            name, data = f"{one.piece.name}.{dart.name}{end}", one.data(dart.line, dart.span)
+            found.append(Path(_inner(dart, one.body), stroke, id=name, data=data))
     return found
+
+
+def _inner(dart: InnerDart, body: int) -> tuple[Floats, ...]:
+    """Its four legs, and rings to be drilled at both points and where it is widest."""
+    tips, sides = (dart.to[body], dart.other[body]), widest(dart, body)
+    legs = [lines_through([side, tip]) * FLIP for tip in tips for side in sides]
+    places = [at * FLIP for at in (*tips, *sides)]
+    return (*legs, *(circle(float(x), float(y), _RING) for x, y in places))
 
 
 def _drawn(one: Outlines, takeup: Takeup, colour: str, end: str) -> list[Path]:
