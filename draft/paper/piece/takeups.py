@@ -85,6 +85,13 @@ def _pleat(one: Outlines, takeup: Takeup) -> tuple[tuple[Floats, ...], tuple[Flo
     return (*lines[:2], *arrow), tuple(lines[2:])
 
 
+def pleat_sides(one: Outlines, takeup: Takeup) -> tuple[Floats, Floats]:
+    """The line on which a pleat is folded and the one on which that is laid, `(2, 2)` each, y down."""
+    assert takeup.pressed is not None
+    first, second = (line[0, [0, 3]] for line in _pleat(one, takeup)[0][:2])
+    return (first, second) if takeup.pressed[one.body] > 0 else (second, first)
+
+
 def _arrow(first: Floats, second: Floats, to_second: bool) -> tuple[Floats, ...]:
     """Which way a pleat is laid: from one of its lines to the other, in the middle of both."""
     begin, end = (cubic.point(line[0], 0.5) for line in ((first, second) if to_second else (second, first)))
