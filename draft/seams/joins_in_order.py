@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from draft.garment.garment import Garment, Join, SidePart
+from draft.seams.wedges import closes_a_wedge
 
 ZIPS = ("lapped zip", "invisible zip")
 
@@ -71,7 +72,7 @@ def _first(garment: Garment, other: Join, join: Join) -> bool:
 
 def folds_an_end(garment: Garment, join: Join) -> bool:
     """Whether a join sews edges of one piece that follow one another: the end of a band that is folded there."""
-    if len(join.pieces) != 1 or join.is_lying:
+    if len(join.pieces) != 1 or join.is_lying or closes_a_wedge(garment, join):
         return False
     names = [edge.name for edge in garment.piece(join.first[0].piece).edges]
     first, second = ({names.index(part.edge) for part in parts} for parts in (join.first, join.second))

@@ -4,7 +4,6 @@ import numpy as np
 import pytest
 
 from draft.drafting.assembling import assemble
-from draft.paper.drawing.drawing import Label
 from draft.paper.piece.piece_lines import Outlines
 from draft.paper.piece.takeups import pleat_sides
 from draft.solve.evaluate import evaluate
