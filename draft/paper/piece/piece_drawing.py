@@ -21,7 +21,7 @@ from draft.paper.drawing.drawing import Footprint, Item, Label, Path, Turn
 from draft.paper.drawing.polygons import rings_of
 from draft.paper.drawing.room import Room, Spot, label_spot
 from draft.paper.drawing.wording import ENGLISH, Wording
-from draft.paper.piece import edge_words, mark_tags, piece_lines, piece_marks, tags, takeups, title_block
+from draft.paper.piece import edge_words, mark_tags, piece_lines, piece_marks, pleat_words, tags, takeups, title_block
 from draft.paper.piece.arrows import grain_arrow, stretch_arrow
 from draft.paper.piece.fold_drawn import fold_drawn
 from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines
@@ -189,11 +189,13 @@ def _shared(
     taken += [surface.edges] if surface.edges is not None else []
     along = edge_words.gathered(inked.outlines, room.shape, taken, wording, surface)
     taken += [shape for item in along for shape in _shapes(item)]
+    pleats = pleat_words.pleat_words(inked.outlines, room.shape, taken, wording, surface)
+    taken += [shape for item in pleats for shape in _shapes(item)]
     marks = piece_marks.mark_words(inked.outlines, room.shape, taken, wording, surface)
     taken += [shape for item in marks for shape in _shapes(item)]
     insides = (apart.shape, room.shape, inked.inside)
     lettered = edge_words.seam_words(inked.outlines, seams, insides, taken, wording, surface)
-    return (*fold, *words, *along, *marks, *lettered)
+    return (*fold, *words, *along, *pleats, *marks, *lettered)
 
 
 def _words(room: Room, pattern: str, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:

@@ -10,7 +10,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
-from draft.garment.garment import Edge, Garment, Notch, Piece, Takeup
+from draft.garment.garment import Edge, Garment, InnerDart, Notch, Piece, Takeup
 from draft.geometry import cubic
 from draft.geometry.area import outline_area
 from draft.geometry.flatten import polyline
@@ -116,7 +116,7 @@ class Outlines:
         parts = np.split(_strokes(self, [notch for _, notch in shown]), ends)
         return tuple((number, part) for (number, _), part in zip(shown, parts, strict=True))
 
-    def has(self, takeup: Takeup) -> bool:
+    def has(self, takeup: Takeup | InnerDart) -> bool:
         """Whether a dart or pleat takes up anything in this size."""
         known = np.isfinite([takeup.at[self.body], takeup.width[self.body]]).all()
         return bool(known and takeup.width[self.body] > 0)

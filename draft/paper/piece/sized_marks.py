@@ -31,7 +31,7 @@ def families(outlines: Sequence[Outlines]) -> list[list[Anchor]]:
     """The anchors of every mark of a piece, those of one mark in all its sizes together."""
     found: dict[tuple[str, int], list[Anchor]] = {}
     for size, one in enumerate(outlines):
-        for key, point, inward in (*_notches(one), *_takeups(one), *_marks(one)):
+        for key, point, inward in (*_notches(one), *_takeups(one), *_inner_darts(one), *_marks(one)):
             found.setdefault(key, []).append(Anchor(size, point, inward))
     return list(found.values())
 
@@ -56,6 +56,14 @@ def _takeups(one: Outlines) -> _Found:
         inward = -cubic.right_of(way) * one.outward
         end = _end(takeup, one.body, point, inward)
         yield ("takeup", number), end * FLIP, unit(inward if takeup.to is None else end - point) * FLIP
+
+
+def _inner_darts(one: Outlines) -> _Found:
+    """The first point of each dart that lies within the piece."""
+    for number, dart in enumerate(one.piece.inner_darts):
+        if one.has(dart):
+            tip, other = dart.to[one.body] * FLIP, dart.other[one.body] * FLIP
+            yield ("inner dart", number), tip, unit(tip - other)
 
 
 def _end(takeup: Takeup, body: int, point: Floats, inward: Floats) -> Floats:

@@ -1,6 +1,7 @@
 """Darts and pleats (common practice).
 
-A dart has its two legs, a ring at its point, and a notch where each leg meets the cutting line. A pleat has its two
+A dart has its two legs, a ring at its point, and a notch where each leg meets the cutting line; one inside a piece has
+four legs, and rings at its two points and where it is widest. A pleat has its two
 lines, and the line that it folds on between them, dashed.
 """
 
@@ -11,7 +12,8 @@ from dataclasses import replace
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.garment.garment import Takeup
+from draft.garment.garment import InnerDart, Takeup
+from draft.garment.marks import widest
 from draft.geometry import cubic
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing import line_styles
@@ -32,8 +34,28 @@ def takeup_items(one: Outlines, index: int, end: str) -> list[Path]:
     found: list[Path] = []
     for takeup in one.piece.takeups:
         if one.has(takeup):
-            found += _drawn(one, takeup, replace(line_styles.cutting_stroke(index), width=line_styles.FINE), end)
+            found += _drawn(one, takeup, _fine(index), end)
+    for dart in one.piece.inner_darts:
+        if one.has(dart):
+            found += _inner(one, dart, _fine(index), end)
     return found
+
+
+def _fine(index: int) -> Stroke:
+    """The line of a size, in its own dashes, as thin as what is not cut."""
+    return replace(line_styles.cutting_stroke(index), width=line_styles.FINE)
+
+
+def _inner(one: Outlines, dart: InnerDart, stroke: Stroke, end: str) -> list[Path]:
+    """Its four legs, and rings to be drilled at both points and where it is widest."""
+    name, data = f"{one.piece.name}.{dart.name}", one.data(dart.line, dart.span)
+    tips, sides = (dart.to[one.body], dart.other[one.body]), widest(dart, one.body)
+    legs = [lines_through([side, tip]) * FLIP for tip in tips for side in sides]
+    rings = [circle(float(x), float(y), _RING) for x, y in (at * FLIP for at in (*tips, *sides))]
+    return [
+        Path(tuple(legs), stroke, id=f"{name}{end}", data=data),
+        Path(tuple(rings), Stroke(line_styles.FINE, colour=stroke.colour), id=f"{name}.signs{end}", data=data),
+    ]
 
 
 def _drawn(one: Outlines, takeup: Takeup, stroke: Stroke, end: str) -> list[Path]:
@@ -74,6 +96,13 @@ def _pleat(one: Outlines, takeup: Takeup) -> tuple[tuple[Floats, ...], tuple[Flo
         lines.append(lines_through([point, point - cubic.right_of(direction) * one.outward * depth]) * FLIP)
     arrow = _arrow(lines[0], lines[1], bool(takeup.pressed[one.body] > 0)) if takeup.pressed is not None else ()
     return tuple(lines[:2]), arrow, tuple(lines[2:])
+
+
+def pleat_sides(one: Outlines, takeup: Takeup) -> tuple[Floats, Floats]:
+    """The line on which a pleat is folded and the one on which that is laid, `(2, 2)` each, y down."""
+    assert takeup.pressed is not None
+    first, second = (line[0, [0, 3]] for line in _pleat(one, takeup)[0][:2])
+    return (first, second) if takeup.pressed[one.body] > 0 else (second, first)
 
 
 def _arrow(first: Floats, second: Floats, to_second: bool) -> tuple[Floats, ...]:
