@@ -139,6 +139,14 @@ class Wording:
         plain = text.replace("_", " ")
         return self.own.get(text) or self.own.get(plain) or self._all.get(f"names.{plain}") or plain
 
+    def edge(self, name: str) -> str:
+        """An edge as it is called, or the part of one between two places on it."""
+        edge, *ends = name.replace(" to ", " from ").split(" from ")
+        if not ends:
+            return self.named(name)
+        start, end = map(self.named, ends)
+        return self.say("piece.part", edge=self.named(edge), start=start, end=end)
+
     # ---- lengths
 
     def length(self, mm: float, denominator: int = 8) -> str:
@@ -256,7 +264,7 @@ class Wording:
         groups: dict[int, list[str]] = {}
         for edge in edges:
             if _steps(edge) != common:
-                groups.setdefault(_steps(edge), []).append(self.named(edge.name))
+                groups.setdefault(_steps(edge), []).append(self.named(edge.whole or edge.name))
         return (self._common(common), *(self._other(steps, names) for steps, names in groups.items()))
 
     def _common(self, steps: int) -> str:

@@ -73,7 +73,7 @@ def across(view: View, panel: Panel, edge: Edge) -> Floats | None:
 
 
 def outward(panel: Panel, body: int, full: Floats) -> float:
-    """1 if outside lies left of (above) a path `(n, 4, 2)` from left to right across a panel's middle, else -1."""
+    """1 if outside lies to the left of (above) a path `(n, 4, 2)`, from left to right across a middle; else -1."""
     points = np.concatenate([edge.segments[body, :, 0] for edge in panel.piece.edges])
     middle = float(panel.move.points(points)[:, 1].mean())
     return 1.0 if float(full[:, :, 1].mean()) > middle else -1.0

@@ -171,6 +171,9 @@ def _takeups(canvas: Canvas, view: View) -> None:
             inward = outside(panel.piece, body, panel.move.over)
             end = start + depth * inward * np.array([way[1], -way[0]])
         canvas.both([lines_through([start, end])], SEAM)
+    for dart in panel.piece.inner_darts:
+        if np.isfinite(dart.at[body]).all() and dart.width[body] > 0:
+            canvas.both([lines_through(panel.move.points(np.stack([dart.to[body], dart.other[body]])))], SEAM)
 
 
 def _hoods(canvas: Canvas, view: View, from_behind: bool) -> None:
