@@ -12,7 +12,7 @@ from draft.paper.booklet.facts import BookletFacts, joined_to
 from draft.paper.booklet.hemming import edge_of
 from draft.paper.booklet.notions_words import sewn_in
 from draft.paper.booklet.opening_words import left_open
-from draft.paper.booklet.two_sides import caught, sides_together, sides_turned, stitched_down, the_side
+from draft.paper.booklet.two_sides import caught, sides_together, sides_turned, stitched_down, the_side, within
 from draft.paper.booklet.weight import carries
 from draft.paper.drawing.called import Called
 from draft.paper.drawing.wording import capitalised
@@ -76,7 +76,8 @@ def _flat(join: Join, facts: BookletFacts) -> list[str]:
         text += [facts.wording.say(key, piece=_the(join.first[:1], facts))]
     else:
         text += [facts.wording.say("sewing.plain", first=_the(join.first, facts), second=_the(join.second, facts))]
-    text += [*caught(join, facts), *_fitted(join, facts), *_notches(join, facts), *_open(join, facts)]
+    text += [*caught(join, facts), *_fitted(join, facts), *_notches(join, facts), *within(join, facts)]
+    text += _open(join, facts)
     text += _elastic(join, facts)
     said = sewn_in(join.name, facts)
     return [*text, *said, *([facts.wording.say("sewing.tape")] if carries(join, facts) and not said else [])]

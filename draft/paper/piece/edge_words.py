@@ -101,7 +101,7 @@ def seam_words(
         shapely.prepare(inside)
     for edge in [edge for edge in piece.edges if not edge.on_fold]:
         hem = edge.turned_up and edge.allowance > 0
-        words = _Said(wording.named(edge.name), _WORDS) if hem else None
+        words = _Said(wording.edge(edge.name), _WORDS) if hem else None
         if edge.name in said:
             words = _Said(said[edge.name], _LETTER, bold=True)
         label = words and _beside(outlines, edge, words, insides, clutter, surface)
