@@ -53,13 +53,6 @@ def test_both_sides_of_every_seam_are_of_one_length(name: str) -> None:
         first, second = _whole(garment, join, join.first), _whole(garment, join, join.second)
         wanted = second if join.ratio is None else second * join.ratio
         seams = min(_copies(garment.piece(part.piece)) for part in join.first)
-        if len(join.first) == len(join.second) == 1:  # of a pair one may be sewn here, and its fellow elsewhere
-            fewer = min(_copies(garment.piece(part.piece)) for part in (*join.first, *join.second))
-            first, second = (
-                length * fewer / _copies(garment.piece(parts[0].piece))
-                for length, parts in ((first, join.first), (second, join.second))
-            )
-            wanted, seams = second if join.ratio is None else second * join.ratio, fewer
         assert np.all(np.abs(first - wanted) / seams < SEAM), join.name
 
 

@@ -1,4 +1,4 @@
-"""The Slipway wrap jacket against what drafting handbooks say of wraps, and that its two fronts are two.
+"""The Breakwater wrap jacket against what drafting handbooks say of wraps, and that its two fronts are two.
 
 Figures of handbooks are common practice, from memory, given as ranges that several of them share.
 """
@@ -17,12 +17,12 @@ M = 2  # the place of size M in the chart
 
 
 def _line(piece: str, edge: str, **styles: str) -> Floats:
-    return points(bundled("slipway", **styles).garment.piece(piece).edge(edge)) / 10
+    return points(bundled("breakwater", **styles).garment.piece(piece).edge(edge)) / 10
 
 
 def test_the_bust_has_the_ease_of_an_easy_jacket() -> None:
     """12 to 24 cm for a jacket with sleeves cut on; from memory."""
-    found = bundled("slipway")
+    found = bundled("breakwater")
     ease = finished(found.garment, "bust") - found.bodies.values["bust_girth"] / 10
     assert np.all((ease >= 12) & (ease <= 24))
 
@@ -32,7 +32,7 @@ def test_the_fronts_overlap_as_far_as_a_wrap_must() -> None:
     right, left = _line("right_front", "right_edge"), _line("left_front", "left_edge")
     overlap = right[..., 0].max(axis=1) - left[..., 0].min(axis=1)
     assert np.all((overlap >= 15) & (overlap <= 25))
-    assert np.allclose(overlap, finished(bundled("slipway").garment, "overlap"), atol=0.01)
+    assert np.allclose(overlap, finished(bundled("breakwater").garment, "overlap"), atol=0.01)
 
 
 def test_the_right_front_goes_further_than_the_left_one() -> None:
@@ -43,7 +43,7 @@ def test_the_right_front_goes_further_than_the_left_one() -> None:
 
 def test_the_right_front_lies_to_the_left_of_who_looks_at_the_wearer() -> None:
     """Both are cut with the right side up: the side seam of her right front is then at the left of the paper."""
-    garment = bundled("slipway").garment
+    garment = bundled("breakwater").garment
     for name, edge, way in (("right_front", "right_underarm", -1), ("left_front", "underarm", 1)):
         assert garment.piece(name).cut_as == "right side up"
         side = points(garment.piece(name).edge(edge))[..., 0].mean(axis=1)
@@ -61,7 +61,7 @@ def test_a_facing_is_its_front_edge_turned_over(front: str, edge: str, facing: s
     one, other = _line(front, edge), _line(facing, faced) * np.array([-1.0, 1.0])
     ends = [np.sort(line[:, (0, -1), 1], axis=1) for line in (one, other)]
     assert np.allclose(*ends, atol=1e-6)
-    garment = bundled("slipway").garment
+    garment = bundled("breakwater").garment
     lengths = [chord_length(garment.piece(p).edge(e)) for p, e in ((front, edge), (facing, faced))]
     assert np.allclose(*lengths, atol=1e-3)
     assert all(join.is_facing for join in garment.joins if join.name in ("right_edge", "left_edge", "back_neck"))
@@ -78,7 +78,7 @@ def test_a_front_edge_runs_straight_from_the_shoulder_and_then_down() -> None:
 
 def test_the_neck_runs_on_over_the_shoulder_into_the_slant() -> None:
     """Seam laid on seam, back neck and front edge are one line: 180 degrees."""
-    garment = bundled("slipway").garment
+    garment = bundled("breakwater").garment
     angles = []
     for piece, one, other in (("back", "neckline", "overarm"), ("left_front", "left_edge", "overarm")):
         ways = []
@@ -95,7 +95,7 @@ def test_the_neck_runs_on_over_the_shoulder_into_the_slant() -> None:
 
 
 def test_all_four_ties_are_set_in_at_one_height() -> None:
-    garment = bundled("slipway").garment
+    garment = bundled("breakwater").garment
     heights = [
         place_on(piece.edge(notch.edge), notch.at)[:, 1]
         for piece in garment.pieces
@@ -108,6 +108,6 @@ def test_all_four_ties_are_set_in_at_one_height() -> None:
 
 
 def test_facings_are_sewn_once_their_shoulders_are_closed() -> None:
-    order = [join.name for join in joins_in_order(bundled("slipway").garment)]
+    order = [join.name for join in joins_in_order(bundled("breakwater").garment)]
     assert order.index("right_shoulder_faced") < order.index("right_edge") < order.index("left_edge")
     assert order.index("left_shoulder") < order.index("back_neck")
