@@ -16,27 +16,28 @@ from draft.fabrics.fabric import Fabric
 from draft.fabrics.properties import PROPERTIES
 from draft.garment.garment import FinishedOf
 from draft.language import tree
-from draft.plan import cloth_properties as cloths
-from draft.plan import solves, style_settings
-from draft.plan.branches import as_written
-from draft.plan.edge_partings import with_partings
-from draft.plan.facing import is_faced
+from draft.plan import solves
+from draft.plan.cloths import cloth_properties as cloths
+from draft.plan.cloths.several_cloths import never_cut
+from draft.plan.files.layers import layers, put_together
 from draft.plan.filling import Pieces
 from draft.plan.head import of_edition, of_wearers, said
-from draft.plan.joins import joins
 from draft.plan.laid_flat import laid_flat
-from draft.plan.layers import layers, put_together
 from draft.plan.library import Texts
 from draft.plan.most_points import too_many_points
 from draft.plan.names import Names, twice
-from draft.plan.never_so import never_so
 from draft.plan.notions import notions
 from draft.plan.own_booklet import own_booklet
 from draft.plan.own_measures import known_measure, own_measure, with_estimate
-from draft.plan.patches import patches
 from draft.plan.plan import Plan, Step, Value, broken, constant, is_broken
 from draft.plan.scopes import is_hidden
-from draft.plan.several_cloths import never_cut
+from draft.plan.sewn.edge_partings import with_partings
+from draft.plan.sewn.facing import is_faced
+from draft.plan.sewn.joins import joins
+from draft.plan.sewn.patches import patches
+from draft.plan.styles import style_settings
+from draft.plan.styles.branches import as_written
+from draft.plan.styles.never_so import never_so
 from draft.plan.values import Values
 from draft.words.word import QUANTITIES, Kinds, one
 

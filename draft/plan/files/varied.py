@@ -13,7 +13,7 @@ from typing import Any
 from draft.base.notes import Note, error, nearest
 from draft.language import tree
 from draft.language.walking import nodes
-from draft.plan.replacing import in_place, varied_body
+from draft.plan.files.replacing import in_place, varied_body
 
 Key = Callable[[Any], str]
 

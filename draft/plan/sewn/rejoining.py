@@ -8,7 +8,7 @@ from dataclasses import replace
 from draft.base.notes import Note, Span, error, nearest
 from draft.base.record import dataclass
 from draft.language import tree
-from draft.plan.stage import Stage
+from draft.plan.paper.stage import Stage
 
 
 @dataclass(frozen=True)

@@ -7,9 +7,9 @@ from draft.base.record import dataclass
 from draft.base.units import Kind
 from draft.geometry.nearest import ON_EDGE, nearest_place
 from draft.language import tree
-from draft.plan.combining import made_of
+from draft.plan.paper.combining import made_of
+from draft.plan.paper.stage import Sheets, Stage
 from draft.plan.plan import Value
-from draft.plan.stage import Sheets, Stage
 from draft.words.word import one
 
 _IS = "is "

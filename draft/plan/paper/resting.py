@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from draft.base.notes import Note, error
 from draft.language import tree
-from draft.plan.stage import Stage
+from draft.plan.paper.stage import Stage
 
 
 def between(stage: Stage, first: int, second: int) -> list[int]:

@@ -19,9 +19,9 @@ from draft.geometry.cubic import norm, reverse
 from draft.geometry.motion import laying, moved
 from draft.geometry.rejoined import reaching
 from draft.language import tree
-from draft.plan.combining import made_of
+from draft.plan.paper.combining import made_of
+from draft.plan.paper.stage import Cut, Sheets, Stage, ref
 from draft.plan.plan import Value
-from draft.plan.stage import Cut, Sheets, Stage, ref
 
 APART = 0.5  # mm: how far the far ends of two edges laid together may lie apart: more would be a seam of two lengths
 

@@ -10,7 +10,7 @@ from draft.base.record import dataclass
 from draft.fabrics.fabric import Fabric
 from draft.garment.garment import ClothOf, PieceOf
 from draft.language import tree
-from draft.plan.cloth_properties import cloth_described, settle_cloth
+from draft.plan.cloths.cloth_properties import cloth_described, settle_cloth
 from draft.plan.names import twice
 from draft.plan.plan import Style, Value
 

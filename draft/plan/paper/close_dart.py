@@ -18,14 +18,14 @@ from draft.geometry.length import length, point_at
 from draft.geometry.motion import turning
 from draft.geometry.rejoined import Joint
 from draft.language import tree
-from draft.plan.carrying import Bit, Carrying, Parted
-from draft.plan.combining import made_of
-from draft.plan.outline_places import along, leg_place
+from draft.plan.edges.taking_up import is_let_in
+from draft.plan.edges.true_over import trued_over
+from draft.plan.paper.carrying import Bit, Carrying, Parted
+from draft.plan.paper.combining import made_of
+from draft.plan.paper.outline_places import along, leg_place
+from draft.plan.paper.resting import between, rests_ahead
+from draft.plan.paper.stage import Sheets, Stage, ref
 from draft.plan.plan import Value, constant
-from draft.plan.resting import between, rests_ahead
-from draft.plan.stage import Sheets, Stage, ref
-from draft.plan.taking_up import is_let_in
-from draft.plan.true_over import trued_over
 from draft.words.word import one
 
 FAIRED = 2.0  # widths of a dart to either side: about what a French curve bridges there (common practice)

@@ -10,10 +10,10 @@ from dataclasses import replace
 
 from draft.base.notes import Note, error, nearest
 from draft.language import tree
-from draft.plan.cut_along import Cutter, Path
-from draft.plan.edge_steps import EdgeSteps
-from draft.plan.outline_places import OutlinePlace, first_named, place_of, unplaced
-from draft.plan.stage import Sheets, Stage, ref
+from draft.plan.edges.edge_steps import EdgeSteps
+from draft.plan.paper.cut_along import Cutter, Path
+from draft.plan.paper.outline_places import OutlinePlace, first_named, place_of, unplaced
+from draft.plan.paper.stage import Sheets, Stage, ref
 
 
 class TraceBetween:

@@ -11,18 +11,18 @@ from dataclasses import replace
 from draft.base.notes import Note, error, nearest
 from draft.base.units import Kind
 from draft.language import tree
-from draft.plan.close_dart import CloseDart
-from draft.plan.edge_order import completed, in_order
-from draft.plan.edge_steps import EdgeSteps
-from draft.plan.extend import Extend
-from draft.plan.lay_on import LayOn
-from draft.plan.outline_places import lies_on
+from draft.plan.edges.edge_order import completed, in_order
+from draft.plan.edges.edge_steps import EdgeSteps
+from draft.plan.edges.true_over import trued_over
+from draft.plan.files.replacing import said_again, unknown_again
+from draft.plan.paper.close_dart import CloseDart
+from draft.plan.paper.extend import Extend
+from draft.plan.paper.lay_on import LayOn
+from draft.plan.paper.outline_places import lies_on
+from draft.plan.paper.slash import Slash
+from draft.plan.paper.stage import Sheets, Stage, ref
+from draft.plan.paper.trace_between import TraceBetween
 from draft.plan.plan import Value
-from draft.plan.replacing import said_again, unknown_again
-from draft.plan.slash import Slash
-from draft.plan.stage import Sheets, Stage, ref
-from draft.plan.trace_between import TraceBetween
-from draft.plan.true_over import trued_over
 from draft.words import NOTCHED
 
 _AT = (Kind.POINT, Kind.ROW)

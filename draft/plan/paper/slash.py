@@ -21,13 +21,13 @@ from draft.geometry.motion import after as one_after
 from draft.geometry.motion import parting
 from draft.geometry.rejoined import Joint
 from draft.language import tree
-from draft.plan.carrying import Bit, Carrying, Parted
-from draft.plan.close_dart import drawn_up
-from draft.plan.combining import made_of
-from draft.plan.outline_places import OutlinePlace, along, place_of, unplaced
+from draft.plan.paper.carrying import Bit, Carrying, Parted
+from draft.plan.paper.close_dart import drawn_up
+from draft.plan.paper.combining import made_of
+from draft.plan.paper.outline_places import OutlinePlace, along, place_of, unplaced
+from draft.plan.paper.resting import between, rests_ahead
+from draft.plan.paper.stage import Sheets, Stage, ref
 from draft.plan.plan import Value, constant
-from draft.plan.resting import between, rests_ahead
-from draft.plan.stage import Sheets, Stage, ref
 from draft.words.word import one
 
 MOST_SLASHES = 60

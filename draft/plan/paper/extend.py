@@ -14,9 +14,9 @@ from draft.geometry.area import outline_areas
 from draft.geometry.cubic import reverse
 from draft.geometry.outwards import beside, carried_to
 from draft.language import tree
-from draft.plan.combining import made_of
+from draft.plan.paper.combining import made_of
+from draft.plan.paper.stage import Sheets, Stage, ref
 from draft.plan.plan import Value
-from draft.plan.stage import Sheets, Stage, ref
 from draft.words.word import one
 
 APART = "the edges beside it, carried on, do not meet it there"

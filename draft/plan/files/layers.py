@@ -12,12 +12,12 @@ from typing import Any
 from draft.base.notes import Note, Source, error
 from draft.base.record import dataclass
 from draft.language import tree
-from draft.plan.branches import Branches
+from draft.plan.files.replacing import in_place
+from draft.plan.files.taking import Taking
+from draft.plan.files.varied import Varied, withouts_of
 from draft.plan.library import Texts
-from draft.plan.replacing import in_place
 from draft.plan.scopes import Scopes, is_hidden
-from draft.plan.taking import Taking
-from draft.plan.varied import Varied, withouts_of
+from draft.plan.styles.branches import Branches
 
 
 def layers(texts: Texts, scopes: Scopes, notes: list[Note]) -> list[tree.File]:

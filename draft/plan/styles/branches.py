@@ -14,7 +14,7 @@ from draft.bodies.measures import MEASURES
 from draft.language import tree
 from draft.language.walking import nodes
 from draft.plan.scopes import Scopes
-from draft.plan.style_settings import settle_choice
+from draft.plan.styles.style_settings import settle_choice
 
 Settings = dict[str, tuple[str, tuple[str, ...]]]
 """For each choice of the styles: what it is set to, and its options."""

@@ -9,10 +9,10 @@ from draft.base.notes import Note, error, nearest
 from draft.base.units import Kind
 from draft.garment.garment import JoinNotchOf, JoinOf, Layer, PieceOf, SidePart
 from draft.language import tree
-from draft.plan.leaving_open import openings
-from draft.plan.notched_at import no_distance
+from draft.plan.edges.true_over import trued_over
 from draft.plan.plan import Value, broken, constant
-from draft.plan.true_over import trued_over
+from draft.plan.sewn.leaving_open import openings
+from draft.plan.sewn.notched_at import no_distance
 from draft.plan.values import Values
 from draft.words.word import Kinds, one
 

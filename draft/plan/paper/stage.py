@@ -15,8 +15,8 @@ from draft.base.record import dataclass
 from draft.base.units import Kind
 from draft.geometry.cubic import reverse
 from draft.language import tree
-from draft.plan.combining import made_of
 from draft.plan.names import Entry
+from draft.plan.paper.combining import made_of
 from draft.plan.plan import Step, Value
 from draft.plan.values import Values
 

@@ -14,8 +14,8 @@ from draft.geometry.cubic import cross, norm, right_of
 from draft.geometry.length import length, point_at, tangent_at
 from draft.geometry.nearest import ON_EDGE, nearest_place
 from draft.language import tree
+from draft.plan.edges.true_over import trued_over
 from draft.plan.plan import Run, Trace, Value, broken, is_broken, needs_of
-from draft.plan.true_over import trued_over
 from draft.plan.values import Values
 from draft.words.directions import unit_or_across
 from draft.words.word import Kinds, one

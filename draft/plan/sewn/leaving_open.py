@@ -8,8 +8,8 @@ from draft.base.notes import error, nearest
 from draft.base.units import Kind
 from draft.garment.garment import OpeningOf, SidePart
 from draft.language import tree
+from draft.plan.edges.taking_up import along
 from draft.plan.plan import Value, broken
-from draft.plan.taking_up import along
 from draft.plan.values import Values
 from draft.words.word import one
 

@@ -17,11 +17,11 @@ from draft.geometry.flatten import sample
 from draft.geometry.nearest import ON_EDGE, nearest_place
 from draft.geometry.within import within
 from draft.language import tree
-from draft.plan.carrying import SEEN
-from draft.plan.combining import made_of
-from draft.plan.outline_places import OutlinePlace
+from draft.plan.paper.carrying import SEEN
+from draft.plan.paper.combining import made_of
+from draft.plan.paper.outline_places import OutlinePlace
+from draft.plan.paper.stage import Cut, Sheets, Stage, ref
 from draft.plan.plan import Value
-from draft.plan.stage import Cut, Sheets, Stage, ref
 from draft.words.word import one
 
 _AT = frozenset({Kind.POINT, Kind.ROW})

@@ -16,12 +16,12 @@ from draft.geometry.length import length
 from draft.geometry.nearest import ON_EDGE, tangent_near
 from draft.geometry.of_length import of_length
 from draft.language import tree
-from draft.plan.edges import LegShape, Way, draw
+from draft.plan.edges.edges import LegShape, Way, draw
+from draft.plan.edges.taking_up import takeup
+from draft.plan.edges.ways import square_to
 from draft.plan.names import FLAT, SEWN
 from draft.plan.plan import Run, Step, Trace, Value, broken, is_broken, needs_of
-from draft.plan.taking_up import takeup
 from draft.plan.values import Values
-from draft.plan.ways import square_to
 from draft.words.directions import square_towards
 from draft.words.word import one
 

@@ -14,13 +14,13 @@ from draft.garment.garment import Finish
 from draft.geometry.cubic import reverse
 from draft.geometry.length import point_at
 from draft.language import tree
-from draft.plan.carrying import Bit, stretch
-from draft.plan.combining import made_of
-from draft.plan.edge_steps import EdgeSteps
-from draft.plan.kept_part import KeptPart
-from draft.plan.outline_places import OutlinePlace, along, leg_place, place_of
+from draft.plan.edges.edge_steps import EdgeSteps
+from draft.plan.paper.carrying import Bit, stretch
+from draft.plan.paper.combining import made_of
+from draft.plan.paper.kept_part import KeptPart
+from draft.plan.paper.outline_places import OutlinePlace, along, leg_place, place_of
+from draft.plan.paper.stage import Cut, Sheets, Stage, ref
 from draft.plan.plan import Value
-from draft.plan.stage import Cut, Sheets, Stage, ref
 from draft.words.word import one
 
 

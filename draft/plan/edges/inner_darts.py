@@ -13,8 +13,8 @@ from draft.garment.garment import InnerDartOf
 from draft.geometry.cubic import cross
 from draft.geometry.length import point_at, tangent_at
 from draft.language import tree
+from draft.plan.edges.taking_up import takeup
 from draft.plan.plan import Run, Trace, Value, broken, needs_of
-from draft.plan.taking_up import takeup
 from draft.plan.values import Values
 from draft.words.word import one
 

@@ -24,9 +24,9 @@ from draft.geometry.part import part_along
 from draft.geometry.rejoined import Joint, rejoined
 from draft.geometry.within import within
 from draft.language import tree
-from draft.plan.combining import made_of
+from draft.plan.paper.combining import made_of
+from draft.plan.paper.stage import Sheets, Stage
 from draft.plan.plan import Value, constant
-from draft.plan.stage import Sheets, Stage
 
 SEEN = 24  # places on each segment of an outline by which it is told what lies inside
 TORN = "a move cut through this line, so that it is no line any more: draw it again, or name the piece that it is on"

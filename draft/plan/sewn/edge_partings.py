@@ -13,8 +13,8 @@ from draft.base.units import Kind
 from draft.garment.garment import PartingOf, PieceOf
 from draft.geometry.cubic import norm
 from draft.language import tree
+from draft.plan.edges.taking_up import along
 from draft.plan.plan import Trace, Value, is_broken, needs_of
-from draft.plan.taking_up import along
 from draft.plan.values import Values
 from draft.words.word import one
 
