@@ -47,5 +47,4 @@ def pleat_words(
 def _told(one: Outlines) -> list[Takeup]:
     """The pleats that say where they are laid; of a row, which has numbers behind its name, the first."""
     laid = [t for t in one.piece.takeups if t.to is None and t.pressed is not None]
-    there = [t for t in laid if np.isfinite([t.at[one.body], t.width[one.body]]).all() and t.width[one.body] > 0]
-    return list({t.name.split(" ")[0]: t for t in reversed(there)}.values())
+    return list({t.name.split(" ")[0]: t for t in reversed(laid) if one.has(t)}.values())
