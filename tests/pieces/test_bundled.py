@@ -172,11 +172,12 @@ def _whole(garment: Garment, join: Join, parts: tuple[SidePart, ...]) -> Floats:
 
 
 def _shared(garment: Garment, part: SidePart) -> bool:
-    """Whether two seams have one copy each of an edge that is cut as a pair: the two sides of a fly."""
+    """Whether two seams have one copy each of an edge that is cut twice: the two sides of a fly, a back and two fronts."""
     copies = [
         min(_copies(garment.piece(other.piece)) for other in (*join.first, *join.second))
         for join in garment.joins
-        if not join.is_lying and part in (*join.first, *join.second)
+        if not join.is_lying
+        and any((one.piece, one.edge) == (part.piece, part.edge) for one in (*join.first, *join.second))
     ]
     return len(copies) > 1 and sum(copies) == _copies(garment.piece(part.piece))
 
