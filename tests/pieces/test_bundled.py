@@ -172,7 +172,7 @@ def _whole(garment: Garment, join: Join, parts: tuple[SidePart, ...]) -> Floats:
 
 
 def _shared(garment: Garment, part: SidePart) -> bool:
-    """Whether two seams have one copy each of an edge that is cut twice: the two sides of a fly, a back and two fronts."""
+    """Whether two seams have one copy each of an edge cut twice: both sides of a fly, a back and two fronts."""
     copies = [
         min(_copies(garment.piece(other.piece)) for other in (*join.first, *join.second))
         for join in garment.joins
