@@ -99,7 +99,7 @@ def _text(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band]) -> l
         return stitched_on(step.patch, facts)
     if step.join and step.opening:
         return _of_opening(step, facts)
-    if step.join:
+    if step.join and not step.own:
         return joined(step.join, facts, found)
     if step.sort == "hem":
         return hem(step.edges, facts)

@@ -87,11 +87,15 @@ def own_words(pattern: Path, language: str) -> Mapping[str, str]:
     if wrong:
         raise Problems([error(f"`{wrong[0][:60]}` is not translated by a text", place(source, wrong[0]))])
     said = {key: str(value) for key, value in tree.items()}
-    long = next((key for key, value in said.items() if len(value) > (TEXT if len(key) > SENTENCE else SENTENCE)), None)
+    long = next((key for key, value in said.items() if len(value) > (TEXT if len(key) > _TERSE else SENTENCE)), None)
     if long is not None:
         fact = f"this translation has {len(said[long])} letters, more than can be printed"
         raise Problems([error(fact, place(source, long), "say it in fewer words")])
     return said
+
+
+_TERSE = SENTENCE * 2 // 3
+"""A text of more letters may be longer than a sentence in another language, though it is not in its own."""
 
 
 @dataclass(frozen=True)

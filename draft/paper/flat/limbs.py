@@ -17,6 +17,7 @@ from draft.geometry.area import outline_area
 from draft.geometry.cubic import lines_through, norm, reverse
 from draft.geometry.part import part_along
 from draft.geometry.ruler import Ruler, chord_length
+from draft.paper.flat.legs import Hung
 from draft.paper.flat.similar import Similar, onto
 from draft.seams.sides import side
 from draft.seams.walk import handedness
@@ -70,7 +71,7 @@ class Limb:
     side: float
 
 
-def limb(garment: Garment, meeting: Meeting, panel: Piece, laid: Similar, body: int) -> Limb | None:
+def limb(garment: Garment, meeting: Meeting, panel: Piece, laid: Similar | Hung, body: int) -> Limb | None:
     """The piece of a meeting, laid so that its part lies on the panel's edge; None if it cannot be."""
     piece = garment.piece(meeting.piece)
     along = np.concatenate([_run(panel, part, body) for part in meeting.others])
@@ -84,7 +85,7 @@ def limb(garment: Garment, meeting: Meeting, panel: Piece, laid: Similar, body: 
     base = float(handedness(panel)[body]) * (-1.0 if laid.over else 1.0) * (-1.0 if meeting.others[0].reverse else 1.0)
     move = onto(start, end, to_first, to_last, over=own == base)
     moved = [(name, move.points(line)) for name, line in lines]
-    return _closed(piece, meeting, moved, laid.points(along))
+    return _closed(piece, meeting, moved, laid.along(along))
 
 
 def _run(panel: Piece, part: SidePart, body: int) -> Floats:

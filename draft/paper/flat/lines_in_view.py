@@ -45,14 +45,19 @@ def line_of(view: View, panel: Panel, edge: Edge) -> Floats:
         for at in (takeup.at[body] - takeup.width[body] / 2, takeup.at[body] + takeup.width[body] / 2)
     )
     if not cuts:
-        return panel.move.points(segments)
+        return panel.move.along(segments)
     ruler = Ruler(segments)
     ends = [0.0, *cuts, ruler.length]
     middles = [(ends[k] + ends[k + 1]) / 2 for k in range(0, len(ends), 2)]
     through = [ruler.place(at)[0] for at in (0.0, *middles, ruler.length)]
     ways: list[Floats | None] = [None] * len(through)
     ways[0], ways[-1] = start_tangent(segments[:1]), end_tangent(segments[-1:])
-    return panel.move.points(hobby(np.array([through]), ways)[0])
+    return panel.move.along(hobby(np.array([through]), ways)[0])
+
+
+def in_middle(line: Floats) -> bool:
+    """Whether a path `(n, 4, 2)` lies on the middle from end to end: the upper part of it, left open as a fly."""
+    return bool(np.abs(line[..., 0]).max() < _TOUCH)
 
 
 def across(view: View, panel: Panel, edge: Edge) -> Floats | None:

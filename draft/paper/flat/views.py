@@ -17,11 +17,12 @@ from draft.paper.flat.done import ALL, Done
 from draft.paper.flat.gathers import gathers
 from draft.paper.flat.hoods import hood_lines, hoods
 from draft.paper.flat.limbs import Limb, limb, meetings
-from draft.paper.flat.lines_in_view import View, across, line_of, outward
+from draft.paper.flat.lines_in_view import View, across, in_middle, line_of, outward
 from draft.paper.flat.panels import Panel, cut_up, front_and_back, outside, panels
 from draft.paper.flat.similar import MIRROR
-from draft.paper.flat.slits_and_zips import slits_and_zips
+from draft.paper.flat.slits_and_zips import fly, slits_and_zips
 from draft.paper.flat.strips import INSIDE, OUTLINE, PAPER, SEAM, STITCH, strip
+from draft.seams.middles import behind_a_slit
 
 _ROW = 6.4
 """Two rows of a coverstitch lie a quarter of an inch apart."""
@@ -56,6 +57,7 @@ def _drawn(garment: Garment, body: int, panel: Panel, behind: Panel | None, done
         _limb(canvas, view, one)
     _panel(canvas, view)
     slits_and_zips(canvas, garment, body, panel, done, key == "back")
+    fly(canvas, garment, body, panel, done)
     _hoods(canvas, view, key == "back")
     gathers(canvas, garment, done)
     return canvas
@@ -67,7 +69,7 @@ def knit(garment: Garment) -> bool:
 
 
 def _limbs(garment: Garment, body: int, panel: Panel, banded: set[str], done: Done) -> Iterable[Limb]:
-    taken = {one.piece.name for one in panels(garment, body)} | banded
+    taken = {one.piece.name for one in panels(garment, body)} | banded | behind_a_slit(garment).keys()
     for piece in garment.pieces:
         for join in garment.joins if piece.name not in taken else ():
             for meeting in meetings(garment, join, piece.name, body):
@@ -95,13 +97,17 @@ def _panel(canvas: Canvas, view: View) -> None:
     half = np.concatenate([line_of(view, panel, edge) for edge in rest])
     canvas.fill(np.concatenate([half, reverse(MIRROR.points(half))]), PAPER)
     if panel.sewn:
-        middle = panel.move.points(panel.piece.edge(panel.middle).segments[body])
+        middle = panel.move.along(panel.piece.edge(panel.middle).segments[body])
         canvas.line([middle], SEAM)
         canvas.edge(panel.piece.name, panel.middle, middle, mirrored=False)
     side = outside(panel.piece, body, panel.move.over)
     hung = {name for one in view.limbs for name in _meeting_edges(view, one)}
     for edge in rest:
         line, full = line_of(view, panel, edge), across(view, panel, edge)
+        if in_middle(line):
+            canvas.line([line], SEAM)
+            canvas.edge(panel.piece.name, edge.name, line, mirrored=False)
+            continue
         stroke = SEAM if edge.name in hung else OUTLINE
         canvas.both([line], stroke)
         canvas.edge(panel.piece.name, edge.name, line)
