@@ -1,7 +1,7 @@
 """Plan x bodies: every step for all bodies in one evaluation, and an outcome that says what was met and what not.
 
 Given: a `Plan` and `Bodies`. Gives: an `Outcome`: values by full name, what the solver chose, what failed and for whom,
-how every relation stands. One unknown is bracketed (`bracket.py`), several are settled together (`system.py`). It must
+how every relation stands. One unknown is bracketed (`bracket.py`), several are settled together (`system.py`, `sliding.py`). It must
 not know pieces, the text, or what a value is for.
 """
 
