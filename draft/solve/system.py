@@ -13,8 +13,8 @@ from draft.base.arrays import Floats, Ints
 from draft.base.notes import Span
 from draft.plan.plan import Solve, Trace
 from draft.solve.margins import Ranges, Some, try_values
-from draft.solve.sliding import nearest_by_tangents
 from draft.solve.outcome import MET
+from draft.solve.sliding import nearest_by_tangents
 
 STEPS = 80  # well-posed blocks take under ten
 NUDGE = 1e-6  # of an unknown's range, for the slopes
