@@ -21,12 +21,12 @@ from draft.drafting.drafting import Drafted
 from draft.pack.printed_files import Printing, booklet_files, paged_sheets
 from draft.paper.booklet import BookletFacts, ClothAmounts, ClothPlan, booklet_pdf, pictures
 from draft.paper.booklet.bands_section import opening
-from draft.paper.booklet.blocks import SIDE
 from draft.paper.booklet.booklet import book_of
 from draft.paper.booklet.code import code
 from draft.paper.booklet.material_section import gauge_block, stretch_asked
 from draft.paper.booklet.order import sewing_order
 from draft.paper.booklet.page_format import HEIGHT, REGULAR, WIDTH
+from draft.paper.booklet.set_blocks import SIDE
 from draft.paper.booklet.step_drawing import SEAM, Drawer
 from draft.paper.drawing.drawing import PT, Item, Label, Path
 from draft.paper.drawing.font import text_width

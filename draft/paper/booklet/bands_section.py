@@ -7,10 +7,10 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import SidePart
 from draft.geometry.length import length
-from draft.paper.booklet.blocks import STRONG, paragraph
 from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.figures_table import put_table
+from draft.paper.booklet.set_blocks import STRONG, paragraph
 from draft.paper.booklet.sizes_section import TableRows, in_units
 from draft.paper.drawing.wording import capitalised
 from draft.paper.flat.bands import Band, bands

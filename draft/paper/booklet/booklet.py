@@ -5,7 +5,6 @@ from __future__ import annotations
 from draft.base.progress import Warn
 from draft.paper.booklet import pictures
 from draft.paper.booklet.bands_section import bands_section
-from draft.paper.booklet.blocks import PlacedPicture
 from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.cover import cover
 from draft.paper.booklet.cutting_section import cutting_section, lays_section
@@ -16,6 +15,7 @@ from draft.paper.booklet.material_section import material_section
 from draft.paper.booklet.measures_section import measures_section
 from draft.paper.booklet.page_format import HEIGHT, REGULAR, WIDTH, PageFormat
 from draft.paper.booklet.printing_section import printing_section
+from draft.paper.booklet.set_blocks import PlacedPicture
 from draft.paper.booklet.sewing_section import sewing_section
 from draft.paper.booklet.sizes_section import sizes_section
 from draft.paper.booklet.topics import testing_section

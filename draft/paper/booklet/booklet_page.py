@@ -7,7 +7,8 @@ from dataclasses import field, replace
 from itertools import accumulate
 
 from draft.base.record import dataclass
-from draft.paper.booklet.blocks import (
+from draft.paper.booklet.page_format import REGULAR, PageFormat
+from draft.paper.booklet.set_blocks import (
     BODY,
     NOTHING,
     SEAM_APART,
@@ -26,7 +27,6 @@ from draft.paper.booklet.blocks import (
     paragraph,
     seam_rule,
 )
-from draft.paper.booklet.page_format import REGULAR, PageFormat
 from draft.paper.drawing.document import Link
 from draft.paper.drawing.drawing import Item, Turn
 from draft.paper.drawing.flow import Flow, column_frames

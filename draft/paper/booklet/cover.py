@@ -5,7 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from draft.paper.booklet.blocks import (
+from draft.paper.booklet.booklet_page import Book, Topic
+from draft.paper.booklet.code import code
+from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.figures_table import put_table, table_height
+from draft.paper.booklet.material_section import cloth_asked
+from draft.paper.booklet.page_format import PageFormat
+from draft.paper.booklet.pictures import PicturePage
+from draft.paper.booklet.set_blocks import (
     BODY,
     NOTHING,
     STRONG,
@@ -18,13 +25,6 @@ from draft.paper.booklet.blocks import (
     shown,
     to_fit,
 )
-from draft.paper.booklet.booklet_page import Book, Topic
-from draft.paper.booklet.code import code
-from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.figures_table import put_table, table_height
-from draft.paper.booklet.material_section import cloth_asked
-from draft.paper.booklet.page_format import PageFormat
-from draft.paper.booklet.pictures import PicturePage
 from draft.paper.booklet.sizes_section import key_table
 from draft.paper.booklet.topics import told
 from draft.paper.drawing.document import Link

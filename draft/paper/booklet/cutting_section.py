@@ -9,10 +9,10 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.elastics import Elastic, elastics_of
 from draft.garment.garment import Piece
-from draft.paper.booklet.blocks import FINE, STRONG, Block, beside, column, combined, paragraph, shown, to_fit
 from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.folded_drawing import GROUND
+from draft.paper.booklet.set_blocks import FINE, STRONG, Block, beside, column, combined, paragraph, shown, to_fit
 from draft.paper.booklet.step_drawing import THIN, opened_cutting_line
 from draft.paper.drawing.drawing import Path
 from draft.paper.drawing.wording import capitalised

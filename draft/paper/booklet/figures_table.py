@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from draft.geometry.cubic import lines_through
-from draft.paper.booklet.blocks import FINE, FINE_STRONG, RULE
 from draft.paper.booklet.booklet_page import GAP, Book
+from draft.paper.booklet.set_blocks import FINE, FINE_STRONG, RULE
 from draft.paper.drawing.drawing import Item, Path
 from draft.paper.drawing.flow import Type
 from draft.paper.drawing.line_styles import GREY

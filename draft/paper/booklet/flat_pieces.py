@@ -12,7 +12,7 @@ from draft.garment.garment import InnerDart, Mark, Piece, Takeup
 from draft.garment.marks import places, widest
 from draft.geometry.cubic import cross, ends, lines_through, norm, unit
 from draft.geometry.ruler import Ruler
-from draft.paper.booklet.blocks import SIDE, TALLEST, Block
+from draft.paper.booklet.set_blocks import SIDE, TALLEST, Block
 from draft.paper.drawing.drawing import Item, Path, Stroke, circle
 
 FLIP = np.array([1.0, -1.0])

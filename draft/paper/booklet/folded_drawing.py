@@ -14,7 +14,7 @@ from draft.base.arrays import Floats
 from draft.garment.garment import Join, Piece, SidePart
 from draft.geometry.cubic import lines_through, norm
 from draft.geometry.flatten import polyline
-from draft.paper.booklet.blocks import SIDE, TALLEST, Block
+from draft.paper.booklet.set_blocks import SIDE, TALLEST, Block
 from draft.paper.drawing.drawing import Item, Path, Stroke
 
 GROUND = "#dedede"

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from draft.paper.booklet.blocks import FINE, FINE_STRONG, Block, combined, paragraph
 from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.set_blocks import FINE, FINE_STRONG, Block, combined, paragraph
 
 _TERM = 29.0  # mm for a word, beside what it means
 

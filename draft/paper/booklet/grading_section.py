@@ -8,9 +8,9 @@ from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Piece
 from draft.geometry.cubic import lines_through
 from draft.geometry.ruler import Ruler, chord_length
-from draft.paper.booklet.blocks import SIDE, Block, shown
 from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.set_blocks import SIDE, Block, shown
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Path, Stroke
 from draft.paper.flat.panels import front_and_back, panels

@@ -7,11 +7,11 @@ import numpy as np
 from draft.base.units import MM_PER_INCH
 from draft.fit.stretch import least, needed_stretches
 from draft.geometry.cubic import lines_through
-from draft.paper.booklet.blocks import STRONG, Block, bullets, column, paragraph, shown
 from draft.paper.booklet.booklet_page import Book, Topic
 from draft.paper.booklet.facts import BookletFacts, ClothAmounts
 from draft.paper.booklet.figures_table import put_table
 from draft.paper.booklet.notions_words import is_taped, names_thread, notions_said
+from draft.paper.booklet.set_blocks import STRONG, Block, bullets, column, paragraph, shown
 from draft.paper.booklet.sizes_section import TableRows
 from draft.paper.booklet.topics import told
 from draft.paper.booklet.weight import carries

@@ -6,18 +6,6 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from draft.base.arrays import Floats
-from draft.paper.booklet.blocks import (
-    BODY,
-    NOTHING,
-    SIDE,
-    STRONG,
-    Block,
-    PlacedPicture,
-    column,
-    combined,
-    paragraph,
-    shown,
-)
 from draft.paper.booklet.booklet_page import Book, Topic
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.flat_pieces import inner_lines, mark_lines, takeup_lines
@@ -29,6 +17,18 @@ from draft.paper.booklet.order import SewingStep, sewing_order
 from draft.paper.booklet.own_steps import advice_on, with_own
 from draft.paper.booklet.pictures import PicturePage
 from draft.paper.booklet.preparing import fastened, fastened_title, interfaced, stayed
+from draft.paper.booklet.set_blocks import (
+    BODY,
+    NOTHING,
+    SIDE,
+    STRONG,
+    Block,
+    PlacedPicture,
+    column,
+    combined,
+    paragraph,
+    shown,
+)
 from draft.paper.booklet.so_far import done_after
 from draft.paper.booklet.step_drawing import FINE_SEAM, SEAM, Drawer
 from draft.paper.booklet.topics import told

@@ -8,10 +8,10 @@ from collections.abc import Sequence
 from draft.base.arrays import Floats
 from draft.base.units import Kind, QuantityError, read_quantity
 from draft.bodies.measures import BodyMeasure
-from draft.paper.booklet.blocks import FINE, bullets
 from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.figures_table import put_table, table_height
+from draft.paper.booklet.set_blocks import FINE, bullets
 from draft.paper.drawing.wording import Wording, capitalised
 
 TableRows = list[list[str]]

@@ -11,9 +11,9 @@ from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Garment, Join, Opening, Patch, Piece, SidePart
 from draft.geometry.ruler import chord_length
-from draft.paper.booklet.blocks import NOTHING, SIDE, TALLEST, Block
 from draft.paper.booklet.flat_pieces import on_both_halves, pieces_drawn, stitched_runs
 from draft.paper.booklet.folded_drawing import ASIDE, GROUND, WRONG, both_copies, fold_of, folded
+from draft.paper.booklet.set_blocks import NOTHING, SIDE, TALLEST, Block
 from draft.paper.booklet.sewn_part import Runs, open_runs, sewn_runs
 from draft.paper.drawing.drawing import Item, Path, Stroke
 from draft.paper.flat.canvas import Canvas

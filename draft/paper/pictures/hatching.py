@@ -15,7 +15,7 @@ _HATCH = 2.2
 
 
 def hatched(ring: Floats) -> list[Item]:
-    """Slanting lines over a piece that lies face down."""
+    """Slanting lines over a piece that lies face down, in its outline `(n, 2)`."""
     import shapely
 
     low, high = ring.min(axis=0), ring.max(axis=0)
@@ -27,7 +27,7 @@ def hatched(ring: Floats) -> list[Item]:
 
 
 def lines_of(geometry: Any) -> list[Floats]:
-    """The lines of shapely geometries, without what is only a point or nothing."""
+    """The lines `(n, 2)` of shapely geometries, without what is only a point or nothing."""
     import shapely
 
     parts = shapely.get_parts(geometry)
