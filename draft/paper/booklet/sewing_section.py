@@ -9,6 +9,7 @@ from draft.base.arrays import Floats
 from draft.paper.booklet.booklet_page import Book, Topic
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.flat_pieces import inner_lines, mark_lines, takeup_lines
+from draft.paper.booklet.folded_drawing import GROUND, WRONG
 from draft.paper.booklet.folding import takeups_sewn, takeups_title
 from draft.paper.booklet.hemming import hem, stitched_on
 from draft.paper.booklet.join_words import joined
@@ -85,11 +86,8 @@ def _picture(step: SewingStep, drawer: Drawer) -> Block:
     if step.sort == "hem":
         return drawer.edges([(piece.name, edge.name) for piece, edge in step.edges])
     thick = _worked_on(step, drawer.body)
-    return (
-        drawer.on_pieces(thick, FINE_SEAM if step.takeups or step.inner_darts or step.marks else SEAM)
-        if thick
-        else NOTHING
-    )
+    fine = FINE_SEAM if step.takeups or step.inner_darts or step.marks else SEAM
+    return drawer.on_pieces(thick, fine, GROUND if step.marks else WRONG) if thick else NOTHING
 
 
 def _worked_on(step: SewingStep, body: int) -> dict[str, list[Floats]]:
