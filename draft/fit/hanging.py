@@ -18,8 +18,9 @@ from draft.geometry.flatten import polyline
 From = Literal["shoulder", "waist"]
 _ALONG = 0.98
 """Cosine: an edge within about 11 degrees of the grain may be the middle of a pair."""
-_SIDEWAYS = 1.0
-"""An edge that runs farther aside than down is no side of the trunk any more, but under the arm."""
+_SIDEWAYS = 0.4
+"""mm aside for each that an edge rises: beyond, it is no side of the trunk any more, but the curve under the arm."""
+_WITHIN = 2.0  # mm: a level on the very edge of a piece is half off it
 
 
 @dataclass(frozen=True, eq=False)
@@ -50,7 +51,8 @@ class Hanging:
     @property
     def up_to(self) -> float:
         """How high above the lower end of its side a level may lie, mm: below the arms, and on the piece."""
-        return min(min(float(half.side[-1, 1]), half.at_middle) - float(half.side[0, 1]) for half in self.halves)
+        tops = [min(float(half.side[-1, 1]), half.at_middle) - float(half.side[0, 1]) for half in self.halves]
+        return min(tops) - _WITHIN
 
     @property
     def halves(self) -> tuple[Half, Half]:

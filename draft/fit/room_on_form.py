@@ -1,8 +1,8 @@
 """How much room a garment leaves round a form of the body, level by level, without any simulation.
 
-A level of the garment lies on the form where a tape comes to that is as long as the garment is from where it hangs: down
-the front and down the back, halfway between both. Its girth there is that of its pieces; the body's is the form's tape.
-It says nothing of shoulders and arms, and of a girth alone nobody can say whether front or back is the tighter.
+A level of the garment lies on the form where a tape comes to that is as long as the garment is from where it hangs,
+down the front and down the back: halfway between both. Its girth there is that of its pieces; the body's is the
+form's tape. It says nothing of shoulders and arms, and a girth alone does not tell whether front or back is tighter.
 """
 
 from __future__ import annotations
@@ -17,6 +17,7 @@ from draft.form.going_down import girths_at, tape_down
 from draft.garment.garment import Garment
 
 LEVELS = 50
+_WITHIN = 2.0  # mm above the lower end of the sides, where front and back are whole
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,7 +49,7 @@ def room_on_form(garment: Garment, form: Form, body: int, levels: int = LEVELS) 
     found = hanging(garment, body)
     if found is None:
         return None
-    above = np.linspace(0.0, found.up_to, levels)
+    above = np.linspace(_WITHIN, found.up_to, levels)
     heights = np.mean([_heights(found, half, form, body, above) for half in found.halves], axis=0)
     return Room(heights, found.girths(above), girths_at(form, body, heights))
 
@@ -59,4 +60,4 @@ def _heights(found: Hanging, half: Half, form: Form, body: int, above: Floats) -
     if found.hung_from == "waist":
         return np.asarray(form.heights.of("waist")[body] - below)
     heights, long = tape_down(form, body, float(half.top[0]), to_back=half is found.back)
-    return np.interp(below, long, heights)
+    return np.asarray(np.interp(below, long, heights))

@@ -8,12 +8,16 @@ from draft.base.arrays import Floats, Ints
 from draft.form.dress_form import ROW, Form
 from draft.form.silhouette import View, extents
 
+_RUN_OVER = 90.0
+"""mm below the crotch in which the trunk's ring becomes one round both legs."""
+
 
 def girths_at(form: Form, body: int, heights: Floats) -> Floats:
     """What a tape at heights above the floor reads, mm `(n,)`; below the crotch round both legs."""
     middles, radii = _legs(form, body, heights)
     trunk = np.interp(heights, form.rows[body], form.girths(body))
-    return np.where(heights >= form.rows[body, 0], trunk, 2 * np.pi * radii + 4 * middles[:, 0])
+    legs = 2 * np.pi * radii + 4 * middles[:, 0]
+    return np.asarray(legs + _trunk(form, body, heights) * (trunk - legs))
 
 
 def reaches(form: Form, body: int, heights: Floats, view: View) -> Floats:
@@ -25,7 +29,12 @@ def reaches(form: Form, body: int, heights: Floats, view: View) -> Floats:
         legs = np.stack([-middles[:, 0] - radii, middles[:, 0] + radii], axis=1)
     else:
         legs = np.stack([middles[:, 1] - radii, middles[:, 1] + radii], axis=1)
-    return np.where((heights >= rows[0])[:, None], trunk, legs)
+    return np.asarray(legs + _trunk(form, body, heights)[:, None] * (trunk - legs))
+
+
+def _trunk(form: Form, body: int, heights: Floats) -> Floats:
+    """1 where a height is the trunk's, 0 where it is the legs', and smoothly from one to the other."""
+    return np.asarray(np.clip(1.0 - (form.rows[body, 0] - heights) / _RUN_OVER, 0.0, 1.0))
 
 
 def _legs(form: Form, body: int, heights: Floats) -> tuple[Floats, Floats]:
