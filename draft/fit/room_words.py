@@ -64,25 +64,27 @@ def room_words(garment: Garment, body: int, form: Form | None, room: Room | None
         _Worn(one, float(one.values[body] - over(one)[body]), float(over(one)[body]), needs.get(plain(one.name)), body)
         for one in levels(garment)
     ]
-    said = [level.sentence() for level in worn]
-    if form is not None and room is not None:
-        said += _elsewhere(worn, form, room, body) + _closest(form, room, body) + _folds(form, room, body)
+    if form is None or room is None:
+        said = [level.sentence() for level in worn]
+    else:
+        said = [_elsewhere(level, form, room) or level.sentence() for level in worn]
+        said += _closest(form, room, body) + _folds(form, room, body)
     if any(level.finished.name == "bust" for level in worn):
         said.append(FRONT_AND_BACK)
     return said
 
 
-def _elsewhere(worn: list[_Worn], form: Form, room: Room, body: int) -> list[str]:
-    """Where a level of the body comes to lie on another of the garment than the one that is measured for it."""
-    said = []
-    for level in worn:
-        if level.finished.name not in _BODY:
-            continue
-        height = float(form.heights.of(level.finished.name)[body])
-        ease = float(np.interp(height, room.heights, room.ease))
-        if room.heights[0] < height < room.heights[-1] and abs(ease - level.ease) > _LITTLE:
-            said.append(f"the {level.finished.name} of the form lies where the garment has {_amount(ease)}")
-    return said
+def _elsewhere(level: _Worn, form: Form, room: Room) -> str:
+    """What to say of a level where the form's lies on another of the garment than is measured for it."""
+    name = level.finished.name
+    if name not in _BODY:
+        return ""
+    height = float(form.heights.of(name)[level.at])
+    ease = float(np.interp(height, room.heights, room.ease))
+    if not room.heights[0] < height < room.heights[-1] or abs(ease - level.ease) <= _LITTLE:
+        return ""
+    measured = f"{name}: {_amount(level.ease)} where the pattern measures it"
+    return f"{measured}; but the {name} of this form lies where the garment has {_amount(ease)}"
 
 
 def _closest(form: Form, room: Room, body: int) -> list[str]:
@@ -98,7 +100,7 @@ def _closest(form: Form, room: Room, body: int) -> list[str]:
 def _folds(form: Form, room: Room, body: int) -> list[str]:
     """What is caught on something wide slides up to where the body is slimmest, and lies in folds if there is room."""
     tight = int(np.argmax(room.strain))
-    if room.strain[tight] <= 0.02:
+    if room.strain[tight] <= 0.02 or room.heights[tight] > form.heights.of("waist")[body]:
         return []
     above = (room.heights > room.heights[tight]) & (room.heights < room.heights[tight] + _NEAR)
     if not above.any():

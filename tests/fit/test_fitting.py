@@ -10,6 +10,7 @@ import pytest
 
 from draft.answers.fit import fit_files, fit_report
 from draft.answers.tables import table_files
+from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
 from draft.fit.room_words import FRONT_AND_BACK, NOT_YOU
 from draft.form import Form, form_of
@@ -17,7 +18,7 @@ from draft.paper.drawing.drawing import Drawing, Label, Path
 from draft.paper.drawing.font import text_width
 from draft.paper.pictures.fit_drawing import fit_drawing, levels_of
 from draft.paper.pictures.form_views import FORM, LEGS, ROOM, TIGHT
-from tests.asking import bundled
+from tests.asking import asked, bundled
 from tests.fit.made_up import garment, measured
 
 EASES = {"bust": 6.0, "waist": 15.0, "hip": 5.0}
@@ -106,6 +107,13 @@ def test_every_picture_says_what_it_cannot_know(marlpit: Drafted) -> None:
     words = _words(fit_drawing(marlpit.garment, _form(marlpit), 2))
     assert NOT_YOU in words and FRONT_AND_BACK in words and "estimated on the form: under bust girth" in words.lower()
     assert FRONT_AND_BACK not in _words(fit_drawing(bundled("ropewalk").garment, _form(bundled("ropewalk")), 2))
+
+
+def test_what_was_estimated_for_drafting_is_not_said_to_be_measured() -> None:
+    answers = ["bust_girth=112 cm", "waist_girth=98 cm", "hip_girth=110 cm", "stature=168 cm"]
+    drawn = fit_files(draft_and_check(asked("tidemill", answers=answers)))
+    (picture,) = drawn.values()
+    assert b"stimated on the form: under bust girth, back waist length, shoulder slope" in picture
 
 
 def test_strokes_are_as_many_as_tight_levels_and_the_heavier_the_tighter() -> None:

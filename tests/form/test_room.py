@@ -152,7 +152,8 @@ def test_a_bust_that_lies_lower_than_it_is_measured_is_told() -> None:
     drafted = bundled("tidemill", "L")
     on = _form_of(drafted)
     said = room_words(drafted.garment, 0, on, room_on_form(drafted.garment, on, 0))
-    assert any(one.startswith("the bust of the form lies where the garment has") for one in said)
+    assert any("but the bust of this form lies where the garment has" in one for one in said)
+    assert not any(one.startswith("bust: 4 cm of room, ") for one in said)
 
 
 def test_one_of_many_is_as_alone() -> None:
