@@ -57,6 +57,15 @@ def test_a_seam_of_one_side_is_thick_there_alone(join: str, right: bool) -> None
     assert (_middle(seam) > _middle(lower)) == right
 
 
+@pytest.mark.parametrize(("join", "long_right"), [("right_shoulder_faced", False), ("left_shoulder_faced", True)])
+def test_a_piece_of_which_there_is_one_is_not_turned_over_to_lie_below(join: str, long_right: bool) -> None:
+    """Facings lie right side up as they are printed, and mirror one another."""
+    lower, _, seam = _drawn(bundled("breakwater", "M"), join)
+    points = np.concatenate([polyline(run) for run in lower.runs])
+    hem = points[points[:, 1] > points[:, 1].max() - 1.0, 0].mean()
+    assert (hem > _middle(seam)) == long_right
+
+
 def test_a_yoke_is_laid_upside_down_on_its_back() -> None:
     lower, upper, seam = _drawn(bundled("lockside", "M"), "yoke_back")
     low, high = (np.concatenate([polyline(run) for run in path.runs])[:, 1] for path in (seam, upper))

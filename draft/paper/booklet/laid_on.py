@@ -30,6 +30,8 @@ class Lying:
 
     outline: Floats
     ends: Floats
+    single: bool
+    """Whether it has neither another half nor another of its pair."""
 
     @property
     def area(self) -> float:
@@ -38,7 +40,7 @@ class Lying:
 
     def turned(self) -> Lying:
         """The other of its pair, or its other half; or this one with its wrong side up."""
-        return Lying(self.outline * _OVER, self.ends * _OVER)
+        return Lying(self.outline * _OVER, self.ends * _OVER, self.single)
 
 
 def laid_on(lower: Lying, upper: Lying, thick: Sequence[Floats], line: Stroke, seam: Stroke) -> Block | None:
@@ -46,14 +48,20 @@ def laid_on(lower: Lying, upper: Lying, thick: Sequence[Floats], line: Stroke, s
 
     Of a pair, and of the halves of a piece, that one lies below on which the upper piece comes to lie.
     """
-    over = upper.turned()
-    ways = [(below, _onto(over.ends, below.ends)) for below in (lower, lower.turned())]
-    below, move = max(ways, key=lambda way: _shared(way[0].outline, _moved(over.outline, way[1])))
-    above = _moved(over.outline, move)
-    least = min(_shape(below.outline).area, _shape(above).area) * _LEAST
-    if _shared(below.outline, above) < least:
+    below, above, flip = max(_ways(lower, upper), key=lambda way: _shared(way[0], way[1]))
+    move = _onto(above.ends, below.ends)
+    outline = _moved(above.outline, move)
+    least = min(_shape(below.outline).area, _shape(outline).area) * _LEAST
+    if _shared(below, above) < least:
         return None
-    return laid_aside([below.outline, above], [_moved(run * _OVER, move) for run in thick], line, seam)
+    return laid_aside([below.outline, outline], [_moved(run * flip, move) for run in thick], line, seam)
+
+
+def _ways(lower: Lying, upper: Lying) -> list[tuple[Lying, Lying, Floats]]:
+    """Ways to lay the upper piece on the lower one with its wrong side up, and what its lines are turned by."""
+    if not lower.single:
+        return [(below, upper.turned(), _OVER) for below in (lower, lower.turned())]
+    return [(lower, upper.turned(), _OVER), *([] if upper.single else [(lower, upper, np.ones(2))])]
 
 
 def _onto(ends: Floats, others: Floats) -> Floats:
@@ -75,8 +83,9 @@ def _shape(outline: Floats) -> Any:
     return shapely.Polygon(polyline(outline)).buffer(0)
 
 
-def _shared(one: Floats, other: Floats) -> float:
-    return float(_shape(one).intersection(_shape(other)).area)
+def _shared(below: Lying, above: Lying) -> float:
+    outline = _moved(above.outline, _onto(above.ends, below.ends))
+    return float(_shape(below.outline).intersection(_shape(outline)).area)
 
 
 def is_straightforward(ends: Floats) -> bool:

@@ -97,7 +97,7 @@ class Drawer:
 
     def _lying_with(self, parts: Sequence[SidePart]) -> Lying:
         piece = self.garment.piece(parts[0].piece)
-        return Lying(_cut(piece, self.body), side_ends(piece, parts, self.body))
+        return Lying(_cut(piece, self.body), side_ends(piece, parts, self.body), _is_single(piece))
 
     def _to_itself(self, piece: Piece, join: Join, runs: Runs) -> Block:
         """A piece sewn to itself: folded so that both edges meet, on the other of its pair, or as it was cut."""
