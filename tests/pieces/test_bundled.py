@@ -72,15 +72,15 @@ def test_outlines_run_on_across_the_ends_of_seams(name: str) -> None:
                 )
                 assert np.all(np.abs(inside - 180.0) < ANGLE), (join.name, at_start)
                 tested += 1
-    assert tested >= 4
+    assert tested >= 3
 
 
 def _folds(garment: Garment) -> list[tuple[Piece, Edge]]:
     return [(piece, edge) for piece in garment.pieces for edge in piece.edges if edge.on_fold]
 
 
-def test_all_but_what_has_legs_are_cut_on_folds() -> None:
-    assert {name for name in PATTERNS if not _folds(bundled(name).garment)} == {"boatyard", "slipway"}
+def test_all_but_what_has_legs_or_panels_are_cut_on_folds() -> None:
+    assert {name for name in PATTERNS if not _folds(bundled(name).garment)} == {"boatyard", "roundhouse", "slipway"}
 
 
 @every_pattern
@@ -124,7 +124,8 @@ def test_notches_lie_at_equal_distances_along_both_sides(name: str) -> None:
     garment = bundled(name).garment
     tested = 0
     for join in garment.joins:
-        if len(join.first) == len(join.second) == 1 and join.fit == "even":
+        copies = {_copies(garment.piece(part.piece)) for part in (*join.first, *join.second)}
+        if len(join.first) == len(join.second) == len(copies) == 1 and join.fit == "even":
             one, other = (_notches(garment, part[0]) for part in (join.first, join.second))
             assert one.shape == other.shape
             assert np.all(np.abs(one - other) < SEAM)
