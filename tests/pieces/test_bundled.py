@@ -173,11 +173,12 @@ def _whole(garment: Garment, join: Join, parts: tuple[SidePart, ...]) -> Floats:
 
 
 def _shared(garment: Garment, part: SidePart) -> bool:
-    """Whether two seams have one copy each of an edge that is cut as a pair: the two sides of a fly."""
+    """Whether two seams have one copy each of an edge cut twice: both sides of a fly, a back and two fronts."""
     copies = [
         min(_copies(garment.piece(other.piece)) for other in (*join.first, *join.second))
         for join in garment.joins
-        if not join.is_lying and part in (*join.first, *join.second)
+        if not join.is_lying
+        and any((one.piece, one.edge) == (part.piece, part.edge) for one in (*join.first, *join.second))
     ]
     return len(copies) > 1 and sum(copies) == _copies(garment.piece(part.piece))
 
@@ -193,7 +194,7 @@ def _passes(garment: Garment, part: SidePart, at_start: bool) -> bool:
 
 def _runs_on(garment: Garment, join: Join) -> bool:
     """Whether the pieces lie beside one another once they are sewn."""
-    return not join.is_lying and not folds_an_end(garment, join)
+    return not join.is_lying and not join.faced and not folds_an_end(garment, join)
 
 
 def _one_corner(garment: Garment, join: Join, at_start: bool) -> bool:
