@@ -30,6 +30,7 @@ NOTES, RIGHT = 143.0, 186.0
 SMALL, TEXT = 2.9, 3.4  # over 8 pt
 ROW, BESIDE = 4.6, 4.0
 LEADER = Stroke(0.15, (0.8, 0.8), "#8a8a8a")
+AT_LEVELS = "Compared at the levels that are measured on this garment, not between them."
 _BELOW = 40.0  # mm of the body that is shown below what is worn
 
 
@@ -60,6 +61,11 @@ class Level:
     def at(self) -> str:
         """The level of a form that it is: `hip`, `thigh`; nothing where it is unknown."""
         return self.tape.removesuffix("_girth")
+
+    @property
+    def girths(self) -> tuple[float, float]:
+        """Round the body, and round the garment once elastic has given, mm."""
+        return self.body, max(self.garment, min(self.cloth, self.body))
 
     def lines(self) -> tuple[str, str, str]:
         """What is printed beside its name: how it sits, and both girths."""
@@ -119,9 +125,7 @@ def _measured(form: Form, body: int, places: tuple[Placed, Placed], known: list[
     items: list[Item] = []
     for view, place in zip(views, places, strict=True):
         for _, level in known:
-            items += mark_items(
-                form, body, view, place, level.at, (level.body, max(level.garment, min(level.cloth, level.body)))
-            )
+            items += mark_items(form, body, view, place, level.at, level.girths)
     heights, eases = (np.array(row) for row in zip(*((height, level.ease) for height, level in known), strict=True))
     return items + chart_items(heights, eases, places[0], *CHART)
 
@@ -174,9 +178,7 @@ def _words(garment: Garment, form: Form | None, body: int, room: Room | None) ->
     if form is None:
         said.append("No form is drawn: too little is known of this body.")
     else:
-        said += (
-            [] if room is not None else ["Compared at the levels that are measured on this garment, not between them."]
-        )
+        said += [] if room is not None else [AT_LEVELS]
         said += [f"{capitalised(caution)}." for caution in form.cautions[body]]
         of_a_top = any(level.at == "bust" for level in levels_of(garment, body))
         said.append(f"{NOT_YOU} Shoulders and arms are not compared." if of_a_top else NOT_YOU)
