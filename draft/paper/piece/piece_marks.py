@@ -7,9 +7,10 @@ from typing import Any
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.garment.garment import Mark
 from draft.garment.marks import places
-from draft.geometry.cubic import lines_through
+from draft.geometry.cubic import lines_through, unit
 from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, circle
 from draft.paper.drawing.room import CLEAR, Room, Spot
@@ -26,6 +27,8 @@ _CROSS = 3.5
 _LINE = (5.0, 1.2, 1.2, 1.2)
 _SIZE = SMALLEST * PT
 _LEADING = 1.35
+_FOLD_END = 30.0
+"""Of a long line to be folded on so many mm are drawn at each end."""
 _REACHES = (1.5, 4.0, 8.0, 14.0, 22.0)
 """From a mark to its words, in mm: the nearest that is free."""
 
@@ -53,7 +56,17 @@ def _runs(mark: Mark, body: int) -> tuple[Any, ...]:
         return fastening(mark, body)
     if mark.drill:
         return tuple(run for point in places(mark, body) * FLIP for run in _drill(point))
+    if mark.line == "fold":
+        return tuple(map(lines_through, _fold_ends(mark.points[body] * FLIP)))
     return (lines_through(mark.points[body] * FLIP),)
+
+
+def _fold_ends(points: Floats) -> list[Floats]:
+    """A line `(n, 2)` to be folded on, or so much of it at both ends: the middle is left for the piece's words."""
+    if len(points) > 2 or float(np.hypot(*(points[1] - points[0]))) < 4 * _FOLD_END:
+        return [points]
+    way = unit(points[1] - points[0]) * _FOLD_END
+    return [np.stack([points[0], points[0] + way]), np.stack([points[1], points[1] - way])]
 
 
 def _drill(point: Any) -> tuple[Any, ...]:
@@ -141,7 +154,9 @@ def _spots_of(mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], su
         for line in (ends, *np.stack([ends[0], ends.mean(axis=0), ends[1]])[[[0, 1], [1, 2]]]):
             yield from spots_about(line, texts, surface)
     elif not mark.drill:
-        yield from spots_about(mark.points[body] * FLIP, texts, surface)
+        line = mark.points[body] * FLIP
+        for part in _fold_ends(line) if mark.line == "fold" and np.isfinite(line).all() else [line]:
+            yield from spots_about(part, texts, surface)
     for point in places(mark, body) * FLIP if mark.drill else ():
         yield from spots_about(point[None], texts, surface)
 
