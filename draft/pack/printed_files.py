@@ -116,7 +116,8 @@ def paged_files(
         _done(files, name, paged_pdf(sheet), progress)
         if tell:
             least = least_pages(sheet.drawing, sheet.grid.paper)
-            tell(f"{name}: {count} pages and a guide; the area of the pieces alone is that of {least}")
+            pages = "1 page" if count == 1 else f"{count} pages"
+            tell(f"{name}: {pages} and a guide; the area of the pieces alone is that of {least}")
     return files
 
 

@@ -118,7 +118,7 @@ def printing_steps(
     first: int, last: int, match: str, many: bool, assembly: Assembly, wording: Wording
 ) -> list[tuple[str, str]]:
     """How to print and assemble, each step as a few words and what they mean; `match` is one match mark's name."""
-    names = ["scale", *(["choose"] if many else []), "first", "rest"]
+    names = ["scale", *(["choose"] if many else []), "first", "last" if first == last else "rest"]
     names += {"overlap": ["trim", "tape"], "butt": ["trim_butt", "tape_butt"]}[assembly] if match else []
     fields = {"first": first, "last": last, "match": match}
     return [(wording.say(f"guide.{name}"), wording.say(f"guide.{name}_text", **fields)) for name in names]
