@@ -24,16 +24,16 @@ from draft.paper.booklet.set_blocks import (
     SIDE,
     STRONG,
     Block,
-    PlacedPicture,
     column,
     combined,
+    linked,
     paragraph,
+    picture_block,
     shown,
 )
 from draft.paper.booklet.so_far import done_after
 from draft.paper.booklet.step_drawing import FINE_SEAM, SEAM, Drawer
 from draft.paper.booklet.topics import told
-from draft.paper.drawing.document import Link
 from draft.paper.drawing.passage import Passage
 from draft.paper.drawing.wording import capitalised
 from draft.paper.flat.bands import Band, bands
@@ -179,8 +179,7 @@ def _own(advice: Advice, book: Book, pictures: Pictures, facts: BookletFacts) ->
         number, page = found
         width = min(wide, min(_TALLEST, book.tall) * page.width / page.height)
         told = Passage("Figure", words or facts.title)
-        blocks.append(Block((), width * page.height / page.width, (PlacedPicture(number, 0.0, 0.0, width, told),)))
+        blocks.append(picture_block(number, width, width * page.height / page.width, told))
     if advice.link:
-        address = paragraph(advice.link, wide, role="Link")
-        blocks.append(replace(address, links=(Link(0.0, 0.0, wide, address.height, advice.link),)))
+        blocks.append(linked(advice.link, advice.link, wide))
     return blocks
