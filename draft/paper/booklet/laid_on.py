@@ -89,5 +89,5 @@ def _shared(below: Lying, above: Lying) -> float:
 
 
 def is_straightforward(ends: Floats) -> bool:
-    """Whether a side begins and ends at two places, so that it has a direction."""
+    """Whether a side begins and ends `(2, 2)`, mm, at two places, so that it has a direction."""
     return float(norm(ends[1] - ends[0])) > 1.0
