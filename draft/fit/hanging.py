@@ -128,7 +128,7 @@ def _edges_of(join: Join, pair: tuple[Piece, Piece]) -> tuple[Edge, Edge] | None
 
 
 def _at_hem(piece: Piece, edge: Edge) -> bool:
-    at = piece.edges.index(edge)
+    at = [other.name for other in piece.edges].index(edge.name)
     return any(piece.edges[k % len(piece.edges)].turned_up or "hem" in piece.edges[k % len(piece.edges)].name
                for k in (at - 1, at + 1))  # fmt: skip
 
