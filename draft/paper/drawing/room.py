@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.paper.drawing import font
-from draft.paper.drawing.drawing import Label
+from draft.paper.drawing.drawing import INK, Label
 from draft.paper.drawing.polygons import mask, rings_of
 
 CLEAR = (40.0, 28.0, 20.0, 14.0, 9.0, 6.0, 4.0, 2.5, 1.5)
@@ -59,6 +59,12 @@ class Spot:
 
         w, h = self.width / 2 + margin, self.height / 2 + margin
         return shapely.polygons([self.at(-w, -h), self.at(w, -h), self.at(w, h), self.at(-w, h), self.at(-w, -h)])
+
+
+def words_at(spot: Spot, text: str, size: float, bold: bool = False, colour: str = INK) -> Label:
+    """Words whose capitals and descenders fill a place, `size` mm to the em; see `label_spot`."""
+    x, y = spot.at(0, spot.height / 2 - size * font.DESCENT)
+    return Label(text, x, y, size, "middle", spot.angle, bold, colour)
 
 
 _CORNERS = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1], [-1, -1]]) / 2

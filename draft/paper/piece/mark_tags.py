@@ -14,15 +14,13 @@ import numpy as np
 from draft.base.arrays import Bools, Floats
 from draft.base.record import dataclass
 from draft.geometry.cubic import lines_through
-from draft.paper.drawing import font, line_styles
-from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke
+from draft.paper.drawing import line_styles
+from draft.paper.drawing.drawing import Item, Label, Path, Stroke
 from draft.paper.drawing.room import Spot, rectangles
 from draft.paper.piece.sized_marks import Anchor
 from draft.paper.piece.surface import Surface
-from draft.paper.piece.tags import Clutter
-from draft.paper.piece.title_block import SMALLEST
+from draft.paper.piece.tags import Clutter, name_high, name_of_size, name_wide
 
-_SIZE = SMALLEST * PT
 _BESIDE = (1.2, 2.0)
 """From a mark to the name that stands at it, mm."""
 _KEPT = 0.5
@@ -48,11 +46,11 @@ class Sizes:
     @property
     def high(self) -> float:
         """The height of a name, mm."""
-        return _SIZE * (font.CAP_HEIGHT + font.DESCENT) * self.surface.enlarged
+        return name_high(self.surface)
 
     def wide(self, size: int) -> float:
         """The width of a size's name, mm."""
-        return font.text_width(self.names[size], _SIZE * self.surface.enlarged, bold=True)
+        return name_wide(self.names[size], self.surface)
 
     def spot(self, size: int, middle: Floats) -> Spot:
         """The place of a size's name about a point `(2,)`."""
@@ -60,10 +58,7 @@ class Sizes:
 
     def label(self, size: int, spot: Spot) -> Label:
         """The name of a size in its place and its ink."""
-        em = _SIZE * self.surface.enlarged
-        x, y = spot.at(0, spot.height / 2 - em * font.DESCENT)
-        ink = line_styles.cutting_stroke(size).colour
-        return Label(self.names[size], x, y, em, "middle", spot.angle, bold=True, colour=ink)
+        return name_of_size(self.names[size], size, spot, self.surface)
 
 
 def mark_tags(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutter) -> list[list[Item]]:
@@ -148,8 +143,11 @@ def _set(size: int, spot: Spot, sizes: Sizes, clutter: Clutter, found: Sequence[
 def _in_row(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> None:
     """Gather the names in a row inside the piece, with leaders; they are left out only where no row has room."""
     for row, spots in _rows(anchors, sizes):
+        shapes = np.array([spot.shape(_KEPT) for spot in spots])
+        if not _have_room(row, shapes, sizes, clutter):
+            continue
         leaders = [_leader(anchor, spot) for anchor, spot in zip(row, spots, strict=True)]
-        if _free(row, spots, leaders, sizes, clutter):
+        if _run_clear(np.array(leaders), shapes, clutter):
             for anchor, spot, leader in zip(row, spots, leaders, strict=True):
                 _set(anchor.size, spot, sizes, clutter, found)
                 clutter.take(leader)
@@ -177,17 +175,20 @@ def _rows(anchors: Sequence[Anchor], sizes: Sizes) -> Iterator[tuple[list[Anchor
             yield row, [sizes.spot(anchor.size, at) for anchor, at in zip(row, middles @ turn, strict=True)]
 
 
-def _free(row: Sequence[Anchor], spots: Sequence[Spot], leaders: Sequence[Any], sizes: Sizes, clutter: Clutter) -> bool:
-    """Whether every name lies in its size's outline and clear of all, and no leader runs through another name."""
+def _have_room(row: Sequence[Anchor], shapes: Any, sizes: Sizes, clutter: Clutter) -> bool:
+    """Whether the names of a row, shapes `(n,)`, each lie in their size's outline and clear of all."""
     import shapely
 
-    shapes = np.array([spot.shape(_KEPT) for spot in spots])
     own = np.array([sizes.shapes[anchor.size] for anchor in row])
-    if not (shapely.contains(own, shapes).all() and clutter.free(shapes).all()):
-        return False
-    lines = np.array(leaders)
-    crossed = shapely.intersects(lines[:, None], shapes[None])
-    return bool(crossed.sum() == np.trace(crossed) and clutter.off_words(lines).all())
+    return bool(shapely.contains(own, shapes).all() and clutter.free(shapes).all())
+
+
+def _run_clear(leaders: Any, shapes: Any, clutter: Clutter) -> bool:
+    """Whether no leader `(n,)` runs through another name than its own, shapes `(n,)`, nor through other words."""
+    import shapely
+
+    crossed = shapely.intersects(leaders[:, None], shapes[None])
+    return bool(crossed.sum() == np.trace(crossed) and clutter.off_words(leaders).all())
 
 
 def _leader(anchor: Anchor, spot: Spot) -> Any:
