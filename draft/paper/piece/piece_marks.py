@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import cache
 from itertools import chain
 from typing import Any
 
@@ -91,12 +92,14 @@ def mark_words(
 ) -> list[Item]:
     """The words of each mark, once for all sizes, where they fit beside the mark of the size in the middle."""
     found, clutter = list[Item](), Clutter(taken)
+    about = cache(lambda: _about(taken))
     for mark in outlines[0].piece.marks:
         texts = _texts(mark, levels, [one.size for one in outlines], wording)
         where = surface.off(inside, _MATCH_MARK) if len(texts) > 1 else inside
         spots = _spots_of(mark, outlines, texts, surface)
         if mark.line == "level" and len(texts) > 1:
-            spots = chain(spots, _elsewhere(mark, outlines, texts, where, [*taken, *clutter.placed], surface))
+            kept_off = [about, lambda: _about(clutter.placed)]
+            spots = chain(spots, _elsewhere(mark, outlines, texts, where, kept_off, surface))
         found += first_free(texts, spots, where, clutter, surface)
     return found
 
@@ -118,21 +121,28 @@ def _elsewhere(
     outlines: Sequence[Outlines],
     texts: Sequence[str],
     inside: Any,
-    taken: Sequence[Any],
+    taken: Sequence[Callable[[], Any]],
     surface: Surface,
 ) -> Iterator[Spot]:
     """The place nearest to a level with room for what it says of several sizes; it names itself."""
-    import shapely
-
     one = outlines[len(outlines) // 2]
     if not np.isfinite(mark.points[one.body]).all():
         return
     wide, high = _extent(texts, surface)
     x, y = mark.points[one.body, 0] * FLIP
-    room = Room(inside).without(shapely.union_all(shapely.buffer(np.array(taken), 1.0, quad_segs=1)))
+    room = Room(inside)
+    for shape in taken:
+        room = room.without(shape())
     spot = room.find(wide, high, surface.upright, (float(x), float(y)), CLEAR[-2:])
     if spot:
         yield spot
+
+
+def _about(taken: Sequence[Any]) -> Any:
+    """All that is taken, with a millimetre about it, as one shapely shape."""
+    import shapely
+
+    return shapely.union_all(shapely.buffer(np.array(taken, dtype=object), 1.0, quad_segs=1))
 
 
 def _extent(texts: Sequence[str], surface: Surface) -> tuple[float, float]:
