@@ -68,7 +68,7 @@ def mark_tags(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutt
     found: list[list[Item]] = [[] for _ in sizes.names]
     for family in families:
         anchors = _apart(family)
-        crowded = _crowded(anchors, sizes, clutter, found)
+        crowded = _crowded(anchors, sizes, clutter, found) if anchors else []
         if crowded:
             _in_row(crowded, sizes, clutter, found)
     return found
