@@ -46,7 +46,7 @@ def moved_line(move: Move) -> Points:
     more = np.sign(move.sd) * SHOWN
     if move.measure == "shoulder_slope":
         line[-1, 1] += 22 * more
-    elif TAPES[move.measure].girth or line[0, 0] == -line[-1, 0]:
+    elif TAPES[move.measure].girth or line[0, 0] == -line[-1, 0] != 0:
         middle = (line[0] + line[-1]) / 2
         line = middle + (line - middle) * (1 + more)
     else:
