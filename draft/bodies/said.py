@@ -112,7 +112,9 @@ def _moved(body: Bodies, said: Said, move: Move, before: Estimate | None) -> Est
     first = before.source if before else "the size's"
     source = f"{first}; moved for `{said.saying.words}`: {said.saying.source}"
     where = before.where if before else np.ones(len(body), dtype=bool)
-    return Estimate(move.measure, values, left, source, where, measure.kind, before.beyond if before else ())
+    return Estimate(
+        move.measure, values, left, source, where, measure.kind, before.beyond if before else (), said.saying.words
+    )
 
 
 def _unit(measure: str) -> float:
