@@ -280,11 +280,12 @@ def _drawn_in(edge: tree.Edge, relaxed: Value, cloth: Value) -> Run:
 
 
 def _on(takeup: TakeupOf[Value | None], trace: Trace) -> Taken:
-    given = (takeup.at, takeup.width, takeup.to, takeup.trued_over, takeup.pressed, takeup.from_fold, takeup.to_fold)
-    at, width, to, over, pressed, *folds = (value.run(trace) if value else None for value in given)
+    given = (takeup.at, takeup.width, takeup.to, takeup.trued_over, takeup.pressed,
+             takeup.bow_together, takeup.from_fold, takeup.to_fold)  # fmt: skip
+    at, width, to, over, pressed, *ways = (value.run(trace) if value else None for value in given)
     assert width is not None
     at = np.zeros(trace.count) if at is None else at
-    return Taken(at, width, to, over, takeup.let_in, pressed, *folds)
+    return Taken(at, width, to, over, takeup.let_in, pressed, *ways)
 
 
 def _found(way: _Way | None, trace: Trace) -> Way | None:
