@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from functools import cache
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import chain
 from typing import Any
 
@@ -35,6 +34,8 @@ _FOLD_END = 30.0
 """Of a long line to be folded on so many mm are drawn at each end."""
 _KEPT = 0.8
 """Words keep so many mm clear of lines and other words."""
+_BESIDE = 40.0
+"""How far beside a level, mm, room is looked for first."""
 _REACHES = (1.5, 4.0, 8.0, 14.0, 22.0)
 """From a mark to its words, in mm: the nearest that is free."""
 
@@ -92,14 +93,12 @@ def mark_words(
 ) -> list[Item]:
     """The words of each mark, once for all sizes, where they fit beside the mark of the size in the middle."""
     found, clutter = list[Item](), Clutter(taken)
-    about = cache(lambda: _about(taken))
     for mark in outlines[0].piece.marks:
         texts = _texts(mark, levels, [one.size for one in outlines], wording)
         where = surface.off(inside, _MATCH_MARK) if len(texts) > 1 else inside
         spots = _spots_of(mark, outlines, texts, surface)
         if mark.line == "level" and len(texts) > 1:
-            kept_off = [about, lambda: _about(clutter.placed)]
-            spots = chain(spots, _elsewhere(mark, outlines, texts, where, kept_off, surface))
+            spots = chain(spots, _elsewhere(mark, outlines, texts, where, clutter, surface))
         found += first_free(texts, spots, where, clutter, surface)
     return found
 
@@ -117,32 +116,23 @@ def first_free(
 
 
 def _elsewhere(
-    mark: Mark,
-    outlines: Sequence[Outlines],
-    texts: Sequence[str],
-    inside: Any,
-    taken: Sequence[Callable[[], Any]],
-    surface: Surface,
+    mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], inside: Any, clutter: Clutter, surface: Surface
 ) -> Iterator[Spot]:
-    """The place nearest to a level with room for what it says of several sizes; it names itself."""
+    """The place nearest to a level with room for what it says of several sizes, beside it or else anywhere."""
+    import shapely
+
     one = outlines[len(outlines) // 2]
     if not np.isfinite(mark.points[one.body]).all():
         return
     wide, high = _extent(texts, surface)
-    x, y = mark.points[one.body, 0] * FLIP
-    room = Room(inside)
-    for shape in taken:
-        room = room.without(shape())
-    spot = room.find(wide, high, surface.upright, (float(x), float(y)), CLEAR[-2:])
-    if spot:
-        yield spot
-
-
-def _about(taken: Sequence[Any]) -> Any:
-    """All that is taken, with a millimetre about it, as one shapely shape."""
-    import shapely
-
-    return shapely.union_all(shapely.buffer(np.array(taken, dtype=object), 1.0, quad_segs=1))
+    x, y = (float(at) for at in mark.points[one.body, 0] * FLIP)
+    about = shapely.box(x - wide - _BESIDE, y - high - _BESIDE, x + wide + _BESIDE, y + high + _BESIDE)
+    for part in (shapely.intersection(inside, about), inside):
+        room = Room(part).without(shapely.union_all(shapely.buffer(clutter.within(part), 1.0, quad_segs=1)))
+        spot = room.find(wide, high, surface.upright, (x, y), CLEAR[-2:])
+        if spot:
+            yield spot
+            return
 
 
 def _extent(texts: Sequence[str], surface: Surface) -> tuple[float, float]:
