@@ -15,7 +15,8 @@ MOVES = (
          "close [SHARE of] DART, into DART\n"
          "close DART, into ease|gathers|flare on EDGE [at PLACE]",
          "Pivots a dart about its own point, or a share of it: it opens again on another edge, with the options of a "
-         "dart, goes into another dart to the same point, or is let out on an edge. A place is a point, or so far from an end.",
+         "dart, goes into another dart to the same point, or is let out on an edge. A place is a point, or so far "
+         "from an end.",
          "close 40 % of bust_dart, open neck_dart on neckline at 5 cm from neck\n"
          "close bust_dart, into waist_dart\nclose shoulder_dart, into ease on armhole", inside="moves"),
     Form("slash", "slash along LINE, spread LENGTH [at EDGE], LENGTH at EDGE[, into ease|gathers|flare]\n"
