@@ -227,9 +227,13 @@ def _square_on(edge: Value, place: Value, way: tree.SquareTo, at: tree.Ref) -> C
 
 def _drawing(knots: tuple[Run, ...], legs: tuple[_Ways, ...]) -> Run:
     def run(trace: Trace) -> Floats:
+        since = len(trace.failures)
         drawn = draw([knot(trace) for knot in knots], [leg.shape(trace) for leg in legs])
+        told = np.zeros(trace.count, dtype=bool)
+        for _, _, where in trace.failures[since:]:  # what could not be laid is not told of its ends as well
+            told = told | where
         for k, fact, where in drawn.failures:
-            trace.fail(legs[k].leg.span, fact, where)
+            trace.fail(legs[k].leg.span, fact, where & ~told)
         return drawn.path
 
     return run
