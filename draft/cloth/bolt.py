@@ -56,7 +56,7 @@ def checked(cloth: Cloth) -> Cloth:
     notes += _shrink_notes("across", cloth.shrink_across) + _shrink_notes("down", cloth.shrink_down)
     if not (math.isfinite(cloth.ends) and 0 <= cloth.ends <= WIDEST):
         notes.append(error(f"{in_centimetres(cloth.ends)} cannot be kept free at the ends", None, "try `--ends 2.5cm`"))
-    if not (math.isfinite(cloth.selvedge) and 0 <= 2 * cloth.selvedge < cloth.width * 0.5):
+    if cloth.selvedge and not 0 <= cloth.selvedge < cloth.width / 4:
         fact = f"{in_centimetres(cloth.selvedge)} cannot be kept free along each selvedge"
         notes.append(error(fact, None, "try `--selvedge 2cm`"))
     if notes:

@@ -28,8 +28,8 @@ from draft.paper.booklet import ClothAmounts, ClothPlan, TooWide
 from draft.paper.drawing.wording import Wording
 from draft.paper.pictures.lay_drawing import LayPicture
 
-_WIDER = tuple(inches * MM_PER_INCH for inches in (60, 72, 90, 108, 118))
-"""Widths in which wide cloth is sold: suitings, jersey off the tube, sheeting, backing (common practice)."""
+_WIDER = tuple(inches * MM_PER_INCH for inches in (45, 58, 60, 72, 90, 108, 118))
+"""Widths in which cloth is sold: shirtings, suitings, jersey off the tube, sheeting, backing (common practice)."""
 _FEW_SPARE = 0.1
 """Folded cloth that gives more than this share of the pieces to spare is wasted."""
 _HAIR = 0.005
