@@ -1,4 +1,4 @@
-"""Which style makes a piece narrow enough for a cloth: each is tried at its ends, as a maker would ask the designer."""
+"""Which style makes a piece narrow enough for a cloth: its options are tried, as a maker would who asks what to change."""
 
 from __future__ import annotations
 
@@ -27,9 +27,12 @@ def narrower_styles(drafted: Drafted, found: TooWide) -> tuple[str, ...]:
 
 
 def _settings(drafted: Drafted) -> Iterator[str]:
-    """Each style at its ends, or in its other options, apart from what is chosen."""
-    for style in drafted.planned.plan.styles if drafted.planned else ():
-        yield from (f"{style.name}={end}" for end in style.ends if end != style.set_to)
+    """Other options of each choice, the nearest to what is chosen first; then each amount at its ends."""
+    styles = drafted.planned.plan.styles if drafted.planned else ()
+    for style in sorted(styles, key=lambda style: not style.is_choice):
+        chosen = style.ends.index(style.set_to) if style.set_to in style.ends else 0
+        near = sorted(style.ends, key=lambda end: abs(style.ends.index(end) - chosen))
+        yield from (f"{style.name}={end}" for end in near if end != style.set_to)
 
 
 def _fits(drafted: Drafted, setting: str, found: TooWide) -> bool:

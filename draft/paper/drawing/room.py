@@ -70,12 +70,15 @@ def words_at(spot: Spot, text: str, size: float, bold: bool = False, colour: str
 _CORNERS = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1], [-1, -1]]) / 2
 
 
-def rectangles(middles: Floats, angles: Floats, width: float, height: float, margin: float = 0.0) -> Any:
-    """Shapely polygons `(n,)`: rectangles about middles `(n, 2)`, turned as spots are by angles in degrees `(n,)`."""
+def rectangles(middles: Floats, angles: Floats, widths: float | Floats, height: float, margin: float = 0.0) -> Any:
+    """Shapely polygons `(n,)`: rectangles about middles `(n, 2)`, turned as spots are by angles in degrees `(n,)`.
+
+    They are all as wide, or each as one of `widths` `(n,)`.
+    """
     import shapely
 
     turn = np.radians(angles)
-    right = np.stack([np.cos(turn), np.sin(turn)], axis=-1) * (width + 2 * margin)
+    right = np.stack([np.cos(turn), np.sin(turn)], axis=-1) * (np.broadcast_to(widths, len(turn)) + 2 * margin)[:, None]
     down = np.stack([-np.sin(turn), np.cos(turn)], axis=-1) * (height + 2 * margin)
     corners = middles[:, None] + right[:, None] * _CORNERS[:, :1] + down[:, None] * _CORNERS[:, 1:]
     return shapely.polygons(corners)

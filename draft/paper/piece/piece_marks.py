@@ -34,6 +34,8 @@ _FOLD_END = 30.0
 """Of a long line to be folded on so many mm are drawn at each end."""
 _KEPT = 0.8
 """Words keep so many mm clear of lines and other words."""
+_BESIDE = 40.0
+"""How far beside a level, mm, room is looked for first."""
 _REACHES = (1.5, 4.0, 8.0, 14.0, 22.0)
 """From a mark to its words, in mm: the nearest that is free."""
 
@@ -96,7 +98,7 @@ def mark_words(
         where = surface.off(inside, _MATCH_MARK) if len(texts) > 1 else inside
         spots = _spots_of(mark, outlines, texts, surface)
         if mark.line == "level" and len(texts) > 1:
-            spots = chain(spots, _elsewhere(mark, outlines, texts, where, [*taken, *clutter.placed], surface))
+            spots = chain(spots, _elsewhere(mark, outlines, texts, where, clutter, surface))
         found += first_free(texts, spots, where, clutter, surface)
     return found
 
@@ -114,25 +116,23 @@ def first_free(
 
 
 def _elsewhere(
-    mark: Mark,
-    outlines: Sequence[Outlines],
-    texts: Sequence[str],
-    inside: Any,
-    taken: Sequence[Any],
-    surface: Surface,
+    mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], inside: Any, clutter: Clutter, surface: Surface
 ) -> Iterator[Spot]:
-    """The place nearest to a level with room for what it says of several sizes; it names itself."""
+    """The place nearest to a level with room for what it says of several sizes, beside it or else anywhere."""
     import shapely
 
     one = outlines[len(outlines) // 2]
     if not np.isfinite(mark.points[one.body]).all():
         return
     wide, high = _extent(texts, surface)
-    x, y = mark.points[one.body, 0] * FLIP
-    room = Room(inside).without(shapely.union_all(shapely.buffer(np.array(taken), 1.0, quad_segs=1)))
-    spot = room.find(wide, high, surface.upright, (float(x), float(y)), CLEAR[-2:])
-    if spot:
-        yield spot
+    x, y = (float(at) for at in mark.points[one.body, 0] * FLIP)
+    about = shapely.box(x - wide - _BESIDE, y - high - _BESIDE, x + wide + _BESIDE, y + high + _BESIDE)
+    for part in (shapely.intersection(inside, about), inside):
+        room = Room(part).without(shapely.union_all(shapely.buffer(clutter.within(part), 1.0, quad_segs=1)))
+        spot = room.find(wide, high, surface.upright, (x, y), CLEAR[-2:])
+        if spot:
+            yield spot
+            return
 
 
 def _extent(texts: Sequence[str], surface: Surface) -> tuple[float, float]:

@@ -67,6 +67,13 @@ class Clutter:
             free[self._tree.query(shapes, predicate="intersects")[0]] = False
         return np.asarray(free)
 
+    def within(self, shape: Any) -> Any:
+        """All lines and tags `(n,)` that touch a shape."""
+        import shapely
+
+        every = np.array([*self.lines, *self.placed], dtype=object)
+        return every[shapely.intersects(every, shape)]
+
     def off_words(self, lines: Any) -> Bools:
         """Which of the lines `(n,)` run through no word, wherever they cross other lines."""
         import shapely
