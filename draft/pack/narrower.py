@@ -1,4 +1,4 @@
-"""Which style makes a piece narrow enough for a cloth: its options are tried, as a maker would who asks what to change."""
+"""Which style makes a piece narrow enough for a cloth: its options are tried, then the ends of its amounts."""
 
 from __future__ import annotations
 
