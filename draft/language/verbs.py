@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from draft.base.ending import ending
 from draft.language.ahead import Ahead
 
 _PIVOT = "a dart is turned by closing it: `close DART, open NAME on EDGE at PLACE`"
@@ -47,7 +48,7 @@ def verb_slip(word: str, ahead: Ahead, before: str) -> tuple[str, ...]:
     if {"AT", "MIDWAY"} <= ahead.expected:
         return _of_a_point(word, before)
     if ahead.expected == {"SHORT"}:
-        return (_BOWED,) if (said := re.search(r"(\w+)\s*$", before)) and said[1] in _CURVED else ()
+        return (_BOWED,) if (said := ending(r"(\w+)\s*$", before)) and said[1] in _CURVED else ()
     if "BOWED_AS" in ahead.expected:
         return (_SIDES[word],) if word in _SIDES else ()
     if ahead.expected == {"POINTS"} and (nameless := re.match(r"\s+(at|from|on)\s", before)):
