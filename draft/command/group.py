@@ -7,13 +7,8 @@ import click
 from draft import __version__
 
 USERS = {
-<<<<<<< HEAD
-    "To make a garment": ("shelf", "pack", "size", "fit", "lay", "measures"),
-    "To design a pattern": ("about", "draft", "walk", "true", "try", "compare", "study", "chart", "export"),
-=======
     "To make a garment": ("shelf", "pack", "size", "fit", "lay", "measures", "figures"),
-    "To design a pattern": ("about", "draft", "walk", "true", "try", "compare", "study", "export"),
->>>>>>> main
+    "To design a pattern": ("about", "draft", "walk", "true", "try", "compare", "study", "chart", "export"),
     "To write piece files": ("words", "tidy", "editor"),
 }
 """Who uses a verb for what, as the help lists them."""

@@ -81,18 +81,8 @@ def _person(whom: Whom, chart: Path | None, known: Known) -> Bodies:
 def _described(whom: Whom, chart: Path | None, known: Known) -> Bodies:
     """The person but for what was answered: her file's, between sizes, or nobody known."""
     if whom.body:
-<<<<<<< HEAD
-        found = read_person(whom.body, known)
-    elif whom.like:
-        found = read_like(whom.like, read_sizes(chart_for(whom, chart), known))
-    else:
-        assert answers
-        return answers
-    return with_given(found, answers) if answers else found
-=======
         return read_person(whom.body, known)
     if whom.like:
-        found = read_like(whom.like, read_sizes(whom.chart or chart, known))
+        found = read_like(whom.like, read_sizes(chart_for(whom, chart), known))
         return replace(found, standing_in=frozenset(found.values))
     return Bodies((NAME,), {})
->>>>>>> main
