@@ -47,8 +47,8 @@ def out(words: str) -> Option:
 
 
 def chart(words: str) -> Option:
-    """A chart in place of the pattern's own."""
-    return click.option("--chart", type=PLACE, metavar="FILE", help=words)
+    """A chart in place of the pattern's own: a file, or the name of one beside it."""
+    return click.option("--chart", type=PLACE, metavar="CHART", help=words)
 
 
 def style(words: str = "Choose a style; may be repeated.") -> Option:
