@@ -14,6 +14,7 @@ from draft.drafting.drafting import Drafted
 from draft.garment.garment import PieceOf, TakeupOf
 from draft.geometry.area import outline_area
 from draft.geometry.cubic import right_of
+from draft.geometry.dart_leg import leg
 from draft.geometry.length import length, point_at, tangent_at
 from draft.paper.drawing.svg import svg
 from draft.paper.pictures.working_drawing import WorkingSheet, working_drawing
@@ -115,8 +116,10 @@ def _darts(
             continue
         at, width, to = (find_value(value, trace)[body] for value in (takeup.at, takeup.width, takeup.to))
         run = _under(drafted, piece, takeup, edges, body)
-        legs = [point_at(run[None], at + way * width / 2)[0] for way in (-1, 1)]
-        yield takeup.name, np.array([legs[0], to, legs[1]])
+        first, last = (point_at(run[None], at + way * width / 2)[0] for way in (-1, 1))
+        bows = [None if bow is None else find_value(bow, trace)[body] for bow in (takeup.bow_first, takeup.bow_last)]
+        legs = [leg(mouth, to, bow, last - first) for mouth, bow in zip((first, last), bows, strict=True)]
+        yield takeup.name, np.stack([legs[0], legs[1][::-1]])
 
 
 def _pleats(

@@ -32,6 +32,7 @@ from draft.checks import (
     seam_notches,
     seam_order,
     square_folds,
+    takeups_across,
     wearing,
 )
 from draft.garment.garment import Garment
@@ -55,6 +56,7 @@ LINE_CHECKS: tuple[Check, ...] = (
     outlines.check,
     dart_legs.check,
     darts_inside.check,
+    takeups_across.check,
     fair_curves.check,
     dips.check,
     hem_curves.check,

@@ -11,8 +11,9 @@ from draft.base.naming import listed
 from draft.base.notes import Note, caution, remark
 from draft.base.worst import worst_of
 from draft.garment.garment import Garment, Piece, Takeup
-from draft.geometry.cubic import cross, dot, norm
-from draft.geometry.length import point_at, tangent_at
+from draft.geometry.cubic import cross, dot, start_tangent
+from draft.geometry.dart_leg import leg
+from draft.geometry.length import length, point_at, tangent_at
 
 SHIFT = 1.0  # mm between the lengths of the legs: more shows as a step in the edge (common practice)
 KINK = 5.0  # degrees: what a maker evens out as she sews the edge; a dart of 1 cm across a straight waist makes 6
@@ -36,9 +37,16 @@ def darts(garment: Garment) -> Iterator[tuple[Piece, Takeup, Floats]]:
                 yield piece, takeup, takeup.to
 
 
-def _legs(garment: Garment, piece: Piece, takeup: Takeup, to: Floats) -> list[Note]:
+def legs(piece: Piece, takeup: Takeup, to: Floats) -> tuple[Floats, Floats]:
+    """The two legs of a dart `(bodies, 1, 4, 2)`, from its edge to its point."""
     path = piece.edge(takeup.edge).segments
-    first, last = (norm(point_at(path, takeup.at + way * takeup.width / 2) - to) for way in (-1, 1))
+    first, last = (point_at(path, takeup.at + way * takeup.width / 2) for way in (-1, 1))
+    across = last - first
+    return leg(first, to, takeup.bow_first, across)[:, None], leg(last, to, takeup.bow_last, across)[:, None]
+
+
+def _legs(garment: Garment, piece: Piece, takeup: Takeup, to: Floats) -> list[Note]:
+    first, last = (length(leg) for leg in legs(piece, takeup, to))
     shift = np.abs(first - last)
     if not np.any(shift > SHIFT):
         return []
@@ -76,9 +84,10 @@ def _kink(piece: Piece, takeup: Takeup, to: Floats) -> Floats:
     """The angle `(bodies,)` in degrees by which the edge turns where the legs come together; left is positive."""
     path = piece.edge(takeup.edge).segments
     begin, end = takeup.at - takeup.width / 2, takeup.at + takeup.width / 2
+    outwards = [-start_tangent(leg[:, 0]) for leg in legs(piece, takeup, to)]
     turned = [
-        _angle(point_at(path, leg) - to, tangent_at(path, beside))
-        for leg, beside in ((begin, begin - BESIDE), (end, end + BESIDE))
+        _angle(leg, tangent_at(path, beside))
+        for leg, beside in zip(outwards, (begin - BESIDE, end + BESIDE), strict=True)
     ]
     return np.asarray((turned[1] - turned[0] + 180.0) % 360.0 - 180.0)
 

@@ -103,6 +103,8 @@ _PARTS: dict[str, dict[str, Wants]] = {
     "pleat": {"ON": _EDGE, "COLON": _LENGTH, "AT": _POINT, "FOLDED": _LENGTH},
     "pressed": {"TOWARDS": _EITHER},
     "short": {"": _LENGTH},
+    "bowed": {"BOWED": _LENGTH},
+    "bowed_towards": {"TOWARDS": _EITHER},
     "laid_towards": {"TOWARDS": _EITHER},
     "set_notch": {"ON": _EDGE, "COLON": _SHARE, "FROM": _POINT},
     "fastening": {"AT": _ROWS},

@@ -9,7 +9,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Edge, Garment, Piece, Takeup
-from draft.garment.marks import buttonhole, places, widest
+from draft.garment.marks import buttonhole, dart_legs, inner_legs, places
 from draft.geometry.cubic import cross, dot, end_tangent, norm, start_tangent, unit
 from draft.geometry.flatten import flatten
 from draft.geometry.outline_parts import ON_LINE
@@ -145,16 +145,22 @@ def _folds(one: Outlines) -> list[Floats]:
             found += _dart(one, takeup) if takeup.to is not None else _pleat(one, takeup)
     for dart in one.piece.inner_darts:
         if np.isfinite(dart.at[one.body]).all() and dart.width[one.body] > 0:
-            first, last = widest(dart, one.body)
-            found.append(np.stack([first, dart.to[one.body], last, dart.other[one.body], first]))
+            first, last, last_again, first_again = inner_legs(dart, one.body)
+            found.append(_flat([first, last[:, ::-1], last_again, first_again[:, ::-1]]))
     return found
 
 
 def _dart(one: Outlines, takeup: Takeup) -> list[Floats]:
     assert takeup.to is not None
     ruler, half = Ruler(one.piece.edge(takeup.edge).segments[one.body]), takeup.width[one.body] / 2
-    legs = [ruler.place(float(takeup.at[one.body] + side))[0] for side in (-half, half)]
-    return [np.stack([legs[0], takeup.to[one.body], legs[1]])]
+    mouths = np.stack([ruler.place(float(takeup.at[one.body] + side))[0] for side in (-half, half)])
+    first, last = dart_legs(takeup, mouths, one.body)
+    return [_flat([first, last[:, ::-1]])]
+
+
+def _flat(legs: list[Floats]) -> Floats:
+    """Legs `(1, 4, 2)` end to end as one polyline."""
+    return flatten(np.concatenate(legs), TOLERANCE)
 
 
 def _pleat(one: Outlines, takeup: Takeup) -> list[Floats]:

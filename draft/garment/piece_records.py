@@ -80,6 +80,12 @@ class TakeupOf(Generic[Each]):
     """The way `(bodies, 2)` in which an edge leaves a fold at its start, square to it."""
     to_fold: Each | None = None
     """The way `(bodies, 2)` in which it arrives at a fold at its end."""
+    bow_first: Each | None = None
+    """By how many mm `(bodies,)` the middle of a dart's first leg lies off its chord, towards the edge's end; less than
+    none is towards its start. None of a straight one."""
+    bow_last: Each | None = None
+    bow_together: Each | None = None
+    """By how many mm `(bodies,)` they are bowed towards one another; less than none apart, none to one side."""
     pressed: Each | None = None
     """1 where it is pressed towards the edge's end, 0 where towards its start, `(bodies,)`; None if nothing is said."""
     towards: str = ""
@@ -105,6 +111,9 @@ class InnerDartOf(Generic[Each]):
     towards: str = ""
     """The edge or point that it is said to be pressed towards."""
     there: Each | None = None
+    bow_first: Each | None = None
+    """As that of a dart on an edge: of the legs at the start of `way`, and of those at its end."""
+    bow_last: Each | None = None
 
 
 @dataclass(frozen=True)

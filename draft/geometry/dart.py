@@ -13,15 +13,17 @@ from dataclasses import replace
 
 import numpy as np
 
-from draft.base.arrays import Floats
+from draft.base.arrays import Bools, Floats
 from draft.base.record import dataclass
 from draft.geometry.crossing import edge_meets_line
-from draft.geometry.cubic import cross, dot, line, reverse, turned, unit
+from draft.geometry.cubic import cross, dot, line, reverse, start_tangent, turned, unit
+from draft.geometry.dart_leg import leg as leg_of
 from draft.geometry.length import length, point_at, tangent_at
 from draft.geometry.motion import mirrored_over, turned_about
 from draft.geometry.part import part_along
 from draft.geometry.spline import hobby
 
+NO_TURN = 1e-9  # rad: legs whose ends run side by side are shut about a point as good as endlessly far away
 AT_FOLD = 1e-6  # mm: a blend that begins nearer to the end of the edge than that reaches it
 
 
@@ -31,7 +33,8 @@ class Taken:
 
     A dart has its point `to` `(B, 2)`; where the edge is to be trued across it, `over` is for how many mm `(B,)` of
     each side at most, unless it is `let_in` to an edge that is one line from end to end. `pressed` `(B,)` is 1 where it
-    is folded towards the edge's end. `from_fold` and `to_fold` are the ways `(B, 2)` square to a fold at either end.
+    is folded towards the edge's end. `bow` is by how many mm `(B,)` its legs are bowed towards
+    one another, less than none where apart. `from_fold` and `to_fold` are the ways `(B, 2)` square to a fold.
     """
 
     at: Floats
@@ -40,6 +43,7 @@ class Taken:
     over: Floats | None = None
     let_in: bool = False
     pressed: Floats | None = None
+    bow: Floats | None = None
     from_fold: Floats | None = None
     to_fold: Floats | None = None
 
@@ -73,77 +77,116 @@ def _true(path: Floats, dart: Taken, to: Floats, over: Floats, behind_it: Floats
     whole = length(path)
     begin, end = dart.at - dart.width / 2, dart.at + dart.width / 2
     first, last = begin - over, np.minimum(end + behind_it, whole)
-    leg, turn = _shutting(path, dart, to)
-    ahead = turned_about(path, to, turn)
+    shut = _shutting(path, dart, to)
+    ahead = turned_about(path, shut.about, shut.turn)
     knots = np.stack([point_at(path, first), point_at(ahead, last)], axis=1)
     leaving, arriving = tangent_at(path, first), tangent_at(ahead, last)
     if dart.from_fold is not None:
         leaving = np.where((first < AT_FOLD)[:, None], dart.from_fold, leaving)
     if dart.to_fold is not None:
-        arriving = np.where((last > whole - AT_FOLD)[:, None], turned(dart.to_fold, turn), arriving)
+        arriving = np.where((last > whole - AT_FOLD)[:, None], turned(dart.to_fold, shut.turn), arriving)
     drawn = hobby(knots, [leaving, arriving])
-    _, cut, _ = edge_meets_line(drawn, to, leg)
+    _, cut, _ = edge_meets_line(drawn, shut.on, shut.leg)
     inner, outer = part_along(drawn, np.zeros_like(cut), cut), part_along(drawn, cut, length(drawn))
     before = np.concatenate([part_along(path, np.zeros_like(first), first), inner], axis=1)
-    shut = np.concatenate([outer, part_along(ahead, last, whole)], axis=1)
-    peak = _peak(dart, to, leg, turn, before, shut)
+    behind = np.concatenate([outer, part_along(ahead, last, whole)], axis=1)
+    peak = _peak(dart, shut, before, behind)
     done = replace(dart, at=length(before) + length(peak) / 2, width=length(peak))
-    return np.concatenate([before, peak, turned_about(shut, to, -turn)], axis=1), done
+    return np.concatenate([before, peak, turned_about(behind, shut.about, -shut.turn)], axis=1), done
 
 
-def _shutting(path: Floats, dart: Taken, to: Floats) -> tuple[Floats, Floats]:
-    """A dart's first leg, from its point `(B, 2)`, and by how many rad `(B,)` what is behind it turns to shut it."""
-    leg, other = (point_at(path, dart.at + way * dart.width / 2) - to for way in (-1, 1))
-    return leg, np.arctan2(cross(other, leg), dot(other, leg))
+@dataclass(frozen=True)
+class _Shutting:
+    """How a dart is shut at its edge: what lies behind it turns `about` a point `(B, 2)` by rad `(B,)`.
+
+    There its first leg runs through `on` in the direction `leg`, and its middle through `middle` along unit vectors
+    `axis`: `(B, 2)` each, outwards.
+    """
+
+    about: Floats
+    turn: Floats
+    on: Floats
+    leg: Floats
+    middle: Floats
+    axis: Floats
 
 
-def _peak(dart: Taken, to: Floats, leg: Floats, turn: Floats, before: Floats, shut: Floats) -> Floats:
-    """The edge between the legs, where it lies on `before` or on what is behind, `shut` onto it.
+def _shutting(path: Floats, dart: Taken, to: Floats) -> _Shutting:
+    """Legs shut about the dart's point; of those that are bowed two ways the ends are laid along one another."""
+    first, last = (point_at(path, dart.at + way * dart.width / 2) for way in (-1, 1))
+    leg, other = first - to, last - to
+    turn = np.arctan2(cross(other, leg), dot(other, leg))
+    straight = _Shutting(to, turn, to, leg, to, unit(turned(leg, -turn / 2)))
+    if dart.bow is None or not dart.bow.any():
+        return straight
+    return _chosen(dart.bow != 0, _laid_together(first, last, to, dart.bow), straight)
+
+
+def _laid_together(first: Floats, last: Floats, to: Floats, bow: Floats) -> _Shutting:
+    bowed = (leg_of(at, to, way * bow, last - first) for at, way in ((first, 1), (last, -1)))
+    leg, other = (-start_tangent(one) for one in bowed)
+    turn = np.arctan2(cross(other, leg), dot(other, leg))
+    turn = np.where(np.abs(turn) < NO_TURN, NO_TURN, turn)
+    about = (first + last) / 2 + turned(first - last, np.array(np.pi / 2)) / (2 * np.tan(turn / 2))[:, None]
+    middle = turned_about(first, about, -turn / 2)
+    return _Shutting(about, turn, first, leg, middle, unit(turned(leg, -turn / 2)))
+
+
+def _chosen(which: Bools, one: _Shutting, other: _Shutting) -> _Shutting:
+    parts = (
+        np.where(which if a.ndim == 1 else which[:, None], a, b)
+        for a, b in zip(vars(one).values(), vars(other).values(), strict=True)
+    )
+    return _Shutting(*parts)
+
+
+def _peak(dart: Taken, shut: _Shutting, before: Floats, behind: Floats) -> Floats:
+    """The edge between the legs, where it lies on what is `before`, or `behind` and shut onto that.
 
     Pressed towards the end of the edge, the cloth that goes on past the first leg lies on what is behind as it is;
     pressed towards the start it lies folded over on what is before.
     """
-    axis = unit(turned(leg, -turn / 2))
-    half = _half_peak(reverse(mirrored_over(before, to, unit(leg))), to, axis)
+    middle, axis = shut.middle, shut.axis
+    half = _half_peak(reverse(mirrored_over(before, shut.on, unit(shut.leg))), middle, axis)
     if dart.pressed is not None:
-        half = np.where(dart.pressed[:, None, None, None] > 0, _half_peak(shut, to, axis), half)
-    return np.concatenate([half, reverse(mirrored_over(half, to, axis))], axis=1)
+        half = np.where(dart.pressed[:, None, None, None] > 0, _half_peak(behind, middle, axis), half)
+    return np.concatenate([half, reverse(mirrored_over(half, middle, axis))], axis=1)
 
 
 def _let_in(path: Floats, darts: Sequence[Taken]) -> tuple[Floats, list[Taken]]:
     """The path in one line from end to end once all its darts, in their order, are shut."""
     points = [dart.to for dart in darts if dart.to is not None]
     shutting = [_shutting(path, dart, to) for dart, to in zip(darts, points, strict=True)]
-    rest = _one_line(path, darts[0], points, [turn for _, turn in shutting])
+    rest = _one_line(path, darts[0], shutting)
     parts: list[Floats] = []
     done = []
-    for dart, to, (leg, turn) in zip(darts, points, shutting, strict=True):
-        _, cut, _ = edge_meets_line(rest, to, leg)
+    for dart, shut in zip(darts, shutting, strict=True):
+        _, cut, _ = edge_meets_line(rest, shut.on, shut.leg)
         before, behind = part_along(rest, np.zeros_like(cut), cut), part_along(rest, cut, length(rest))
-        peak = _peak(dart, to, leg, turn, before, behind)
+        peak = _peak(dart, shut, before, behind)
         parts += [before, peak]
         along = sum(length(part) for part in parts[:-1])
         done.append(replace(dart, at=along + length(peak) / 2, width=length(peak)))
-        rest = turned_about(behind, to, -turn)
+        rest = turned_about(behind, shut.about, -shut.turn)
     return np.concatenate([*parts, rest], axis=1), done
 
 
-def _one_line(path: Floats, dart: Taken, points: Sequence[Floats], turns: Sequence[Floats]) -> Floats:
+def _one_line(path: Floats, dart: Taken, shutting: Sequence[_Shutting]) -> Floats:
     """The line `(B, 1, 4, 2)` from end to end of a path whose darts are shut, square to a fold at either end."""
     start, end, way = path[:, 0, 0], path[:, -1, 3], dart.to_fold
-    for to, turn in zip(reversed(points), reversed(turns), strict=True):
-        end = turned_about(end, to, turn)
-        way = None if way is None else turned(way, turn)
+    for shut in reversed(shutting):
+        end = turned_about(end, shut.about, shut.turn)
+        way = None if way is None else turned(way, shut.turn)
     if dart.from_fold is None and way is None:
         return line(start, end)[:, None]
     return hobby(np.stack([start, end], axis=1), [dart.from_fold, way])
 
 
-def _half_peak(lies_on: Floats, to: Floats, axis: Floats) -> Floats:
+def _half_peak(lies_on: Floats, middle: Floats, axis: Floats) -> Floats:
     """From the first leg to the dart's axis, a path from that leg on; straight where it is too short."""
-    _, reach, ok = edge_meets_line(lies_on, to, axis)
+    _, reach, ok = edge_meets_line(lies_on, middle, axis)
     start = lies_on[:, 0, 0]
-    along = dot(start - to, axis)[:, None] * axis + to
+    along = dot(start - middle, axis)[:, None] * axis + middle
     return np.where(
         ok[:, None, None, None], part_along(lies_on, np.zeros_like(reach), reach), _straight(start, along, lies_on)
     )

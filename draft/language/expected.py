@@ -21,6 +21,7 @@ _SHOWN = {
     "OPEN_FOR": "`for a slit` or the like",
     "PLACED": "`after`, `before`, `instead of`",
     "AS_LAYER": "`as outside`, `as inside`",
+    "BOWED_AS": "`together`, `apart`",
     "LET_OUT_AS": "`ease`, `gathers`, `flare`",
     "EQUALS": "`equals`",
     "AT_LEAST": "`at least`",

@@ -106,7 +106,7 @@ class PieceRules(SheetRules):
         over, pressed, short = (said.get(option) for option in ("trued", "pressed", "short"))
         named = self._named(meta, name)
         one = tree.Takeup(*named, edge, width, place_on(edge, at), to, None, "trued" in said, over, pressed, short)
-        return replace(one, other=other)
+        return replace(one, other=other, bowed=said.get("bowed"))
 
     def second_point(self, meta: Meta, children: list[Any]) -> tree.Ref:
         return children[0]  # type: ignore[no-any-return]
@@ -116,6 +116,14 @@ class PieceRules(SheetRules):
 
     def short(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
         return "short", children[0]
+
+    def bowed(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
+        by, way = children
+        towards = way if isinstance(way, tree.Ref) else None
+        return "bowed", tree.Bowed(self._span(meta), by, towards, apart=way == "apart")
+
+    def bowed_towards(self, meta: Meta, children: list[Any]) -> tree.Ref:
+        return children[0]  # type: ignore[no-any-return]
 
     def pleat(self, meta: Meta, children: list[Any]) -> tree.Takeup:
         name, edge, width, at, length, towards = children

@@ -11,7 +11,8 @@ from draft.garment.garment import FINISHES
 
 _ONCE = {
     "edge": (*FINISHES, "measuring", "only_for"),
-    "dart": ("trued", "pressed", "short"),
+    "dart": ("trued", "pressed", "short", "bowed"),
+    "opened": ("trued", "pressed", "short", "bowed"),
     "patch": ("only_for",),
     "join": ("stretched", "eased", "gathered", "quarters", "trued", "catching", "only_for"),
 }

@@ -60,9 +60,9 @@ class SheetRules(ValueRules):
     def opened(self, meta: Meta, children: list[Any]) -> tree.Opened:
         name, edge, at, *options = children
         said = dict(options)
-        over, pressed, short = (said.get(option) for option in ("trued", "pressed", "short"))
+        over, pressed, short, bowed = (said.get(option) for option in ("trued", "pressed", "short", "bowed"))
         named = self._named(meta, name)
-        return tree.Opened(*named, edge, place_on(edge, at), "trued" in said, over, pressed, short)
+        return tree.Opened(*named, edge, place_on(edge, at), "trued" in said, over, pressed, short, bowed)
 
     def let_out(self, meta: Meta, children: list[Any]) -> tree.LetOut:
         into, edge, *at = children

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from draft.base.ending import ending
 from draft.language.ahead import Ahead
 
 _PIVOT = "a dart is turned by closing it: `close DART, open NAME on EDGE at PLACE`"
@@ -17,6 +18,12 @@ _MOVES = {
     **dict.fromkeys(("lengthen", "offset", "add", "grow", "shorten"), _LONGER),
 }
 OWN_MOVES = ("hold", "close", "slash", "lay", "extend")
+_BOWED = "the legs of a dart are curves by `bowed 3 mm together`, or `bowed 8 mm towards EDGE`"
+_CURVED = ("curve", "curved", "shaped", "hollow", "hollowed", "contoured", "rounded", "arched")
+_SIDES = {
+    **dict.fromkeys(("in", "inward", "inwards", "hollow"), "try `together`"),
+    **dict.fromkeys(("out", "outward", "outwards", "full"), "try `apart`"),
+}
 _TURNED = "try `turned POINT about POINT: 30 deg`"
 _MIRRORED = "try `mirrored POINT over A to B`"
 _MEETING = "try `where A to B meets C to D`"
@@ -40,6 +47,10 @@ def verb_slip(word: str, ahead: Ahead, before: str) -> tuple[str, ...]:
         return (_MOVES[word],) if word in _MOVES else ()
     if {"AT", "MIDWAY"} <= ahead.expected:
         return _of_a_point(word, before)
+    if ahead.expected == {"SHORT"}:
+        return (_BOWED,) if (said := ending(r"(\w+)\s*$", before)) and said[1] in _CURVED else ()
+    if "BOWED_AS" in ahead.expected:
+        return (_SIDES[word],) if word in _SIDES else ()
     if ahead.expected == {"POINTS"} and (nameless := re.match(r"\s+(at|from|on)\s", before)):
         return (f"give the point a name first: `NAME {nameless[1]} ...`",)
     head = re.match(r"\s+(\w+)\s+$", before)

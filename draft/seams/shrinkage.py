@@ -115,7 +115,17 @@ def _takeup(piece: Piece, takeup: Takeup, edges: tuple[Edge, ...], grow: Grow) -
     if length is not None:
         inside = _inwards(piece, takeup)
         length = np.linalg.norm(grow(inside * length[:, None]), axis=-1)
-    return replace(takeup, at=(first + last) / 2, width=last - first, to=to, length=length)
+    wide = last - first
+    return _bowed(replace(takeup, at=(first + last) / 2, width=wide, to=to, length=length), takeup.width)
+
+
+def _bowed(takeup: Takeup, before: Floats) -> Takeup:
+    """The dart with its legs bowed by as much more as it is wider than `before`, mm `(bodies,)`."""
+    more = takeup.width / np.maximum(before, 1e-9)
+    first, last, together = (
+        None if bow is None else bow * more for bow in (takeup.bow_first, takeup.bow_last, takeup.bow_together)
+    )
+    return replace(takeup, bow_first=first, bow_last=last, bow_together=together)
 
 
 def _inwards(piece: Piece, takeup: Takeup) -> Floats:

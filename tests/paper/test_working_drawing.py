@@ -53,7 +53,7 @@ def test_no_label_of_a_bundled_pattern_lies_on_a_line(name: str) -> None:
 
 
 def test_a_dart_says_how_wide_it_is_and_its_angle_and_its_edge_how_long_it_is_sewn() -> None:
-    legs = np.array([[100, 0], [120, 150], [140, 0]], dtype=float)
+    legs = lines_through([[100, 0], [120, 150], [140, 0]])
     sheet = WorkingSheet("front", "front", [("waist", SQUARE[:1])], darts=[("dart", legs)], sewn={"waist": 360.0})
     said = {item.text for item in working_drawing(sheet, "Test", "M").items() if isinstance(item, Label)}
     assert {"dart  4 cm, 15.2 deg", "waist  40 cm, sewn 36 cm"} <= said

@@ -11,11 +11,12 @@ MOVES = (
     Form("hold", "hold EDGE",
          "Says which part of the paper rests while the moves below are made: the one with this edge.",
          "hold centre", inside="moves"),
-    Form("close", "close DART, open NAME on EDGE at PLACE[, trued][, pressed towards EDGE]\n"
+    Form("close", "close DART, open NAME on EDGE at PLACE[, OPTION]\n"
          "close [SHARE of] DART, into DART\n"
          "close DART, into ease|gathers|flare on EDGE [at PLACE]",
-         "Pivots a dart about its own point, or a share of it: it opens again on another edge, goes into another dart "
-         "to the same point, or is let out on an edge. A place is a point, or so far from an end.",
+         "Pivots a dart about its own point, or a share of it: it opens again on another edge, with the options of a "
+         "dart, goes into another dart to the same point, or is let out on an edge. A place is a point, or so far "
+         "from an end.",
          "close 40 % of bust_dart, open neck_dart on neckline at 5 cm from neck\n"
          "close bust_dart, into waist_dart\nclose shoulder_dart, into ease on armhole", inside="moves"),
     Form("slash", "slash along LINE, spread LENGTH [at EDGE], LENGTH at EDGE[, into ease|gathers|flare]\n"
@@ -65,18 +66,22 @@ PIECES = (
          "    neck  centre to shoulder\n        straight to turn\n"
          "        curve arriving square to overarm", inside="piece"),
     Form("darts", "darts\n    NAME on EDGE: LENGTH wide at POINT|ROW|LENGTH|SHARE from POINT, to POINT|ROW"
-         "[, LENGTH short][, pressed towards EDGE|POINT][, trued [over LENGTH]]",
+         "[, LENGTH short][, bowed LENGTH together|apart|towards EDGE|POINT][, pressed towards EDGE|POINT]"
+         "[, trued [over LENGTH]]",
          "A dart: how wide it is on its edge, where its middle lies there, and the point that it runs to, or is sewn "
          "to so much `short` of. `trued` draws the edge as one does with the dart folded shut the way that it is "
          "pressed (towards the edge's start where nothing is said): a smooth line over 4 cm, or so much, to either "
          "side, and a peak between the legs. An edge of one straight leg stays straight once its darts are shut, "
          "unless `over` is said; where it ends at a fold it runs square to that, in one curve. At a row "
-         "with a count there is one at each of its points.",
+         "with a count there is one at each of its points. Bowed, its legs are curves, so far off a straight leg in "
+         "their middle: `together` where it is to follow a round body, `apart` for a hollow one, or both `towards` one "
+         "side, as those of a dart that was cut along a curve.",
          "darts\n    waist_dart  on waist: 3 cm wide at dart_middle, to dart_point, pressed towards centre, trued\n"
-         "    bust_dart   on side: 3 cm wide at 6 cm from armpit, to bust_point, 2 cm short, trued", inside="piece"),
+         "    bust_dart   on side: 3 cm wide at 6 cm from armpit, to bust_point, 2 cm short, trued\n"
+         "    low_dart    on side: 3 cm wide at 4 cm from hip, to bust_point, bowed 8 mm towards hem", inside="piece"),
     Form("darts, inside a piece",
          "darts\n    NAME on LINE: LENGTH wide at POINT|LENGTH|SHARE from POINT, to POINT and POINT"
-         "[, pressed towards EDGE|POINT]",
+         "[, bowed LENGTH together|apart|towards EDGE|POINT][, pressed towards EDGE|POINT]",
          "A dart on a line under `lines`, sewn from one point to the other, with the line between them: it is widest "
          "on the line. `sewn length of` the line is without it.",
          "darts\n    waist_dart  on waist: 2 cm wide at 8 cm from waist_centre, to bust_point and low_point",

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from draft.language.tree.booklet_lines import Advice, Notion, StepPlace, Topic
 from draft.language.tree.drawn_lines import (
+    Bowed,
     Corner,
     Edge,
     EdgeAgain,
@@ -63,6 +64,7 @@ from draft.language.tree.sheet_blocks import Contents, Cut, CutPart, MadeAfter, 
 
 __all__ = [
     "Advice",
+    "Bowed",
     "Branch",
     "By",
     "Call",

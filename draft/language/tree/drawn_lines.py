@@ -6,7 +6,7 @@ from typing import Literal as Either
 
 from draft.base.record import dataclass
 from draft.garment.garment import CornerKind, FasteningKind, Finish, LineKind
-from draft.language.tree.nodes import Expr, Line, Named, Ref, Way
+from draft.language.tree.nodes import Expr, Line, Named, Node, Ref, Way
 
 
 @dataclass(frozen=True)
@@ -56,6 +56,15 @@ class Edge(Named):
 
 
 @dataclass(frozen=True)
+class Bowed(Node):
+    """How the legs of a dart are curved: by so much in their middle, together or apart, or both `towards` one side."""
+
+    by: Expr
+    towards: Ref | None = None
+    apart: bool = False
+
+
+@dataclass(frozen=True)
 class Takeup(Named):
     """A dart, with the point that it runs to, or a pleat, with the length that it is folded for.
 
@@ -76,6 +85,7 @@ class Takeup(Named):
     """Of one that was traced: 1 where it lies on the part that was traced, 0 where it does not."""
     other: Expr | None = None
     """The second point of a dart that lies inside its piece, on a line."""
+    bowed: Bowed | None = None
 
 
 @dataclass(frozen=True)

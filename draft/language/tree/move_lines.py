@@ -7,6 +7,7 @@ from typing import Literal as Either
 
 from draft.base.notes import Span
 from draft.base.record import dataclass
+from draft.language.tree.drawn_lines import Bowed
 from draft.language.tree.nodes import Expr, Line, Named, Node, Ref
 
 
@@ -28,6 +29,7 @@ class Opened(Named):
     trued_over: Expr | None = None
     pressed: Ref | None = None
     short: Expr | None = None
+    bowed: Bowed | None = None
 
 
 @dataclass(frozen=True)

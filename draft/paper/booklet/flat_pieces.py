@@ -9,7 +9,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import InnerDart, Mark, Piece, Takeup
-from draft.garment.marks import places, widest
+from draft.garment.marks import dart_legs, inner_legs, places
 from draft.geometry.cubic import cross, ends, lines_through, norm, unit
 from draft.geometry.ruler import Ruler
 from draft.paper.booklet.set_blocks import SIDE, TALLEST, Block
@@ -78,7 +78,7 @@ def inner_lines(dart: InnerDart, body: int) -> list[Floats]:
     """The four legs of a dart inside a piece, `(1, 4, 2)` each, y up; none for a body without it."""
     if not np.isfinite(dart.at[body]).all() or dart.width[body] <= 0:
         return []
-    return [lines_through([side, tip]) for tip in (dart.to[body], dart.other[body]) for side in widest(dart, body)]
+    return inner_legs(dart, body)
 
 
 def takeup_lines(piece: Piece, takeup: Takeup, body: int) -> list[Floats]:
@@ -89,7 +89,7 @@ def takeup_lines(piece: Piece, takeup: Takeup, body: int) -> list[Floats]:
     ruler = Ruler(piece.edge(takeup.edge).segments[body])
     mouths = [ruler.place(at + way * half) for way in (-1, 1)]
     if takeup.to is not None:
-        return [lines_through([point, takeup.to[body]]) for point, _ in mouths]
+        return dart_legs(takeup, np.stack([point for point, _ in mouths]), body)
     deep = float(takeup.length[body]) if takeup.length is not None else 10.0
     middle = np.mean([edge.segments[body, :, 0].mean(axis=0) for edge in piece.edges], axis=0)
     found = []

@@ -19,6 +19,9 @@ def takeups_sewn(step: SewingStep, facts: BookletFacts) -> list[str]:
     """How the darts and pleats of a piece are sewn and pressed."""
     kinds = dict.fromkeys("sewing.darts" if takeup.to is not None else "sewing.pleats" for takeup in step.takeups)
     kinds |= dict.fromkeys("sewing.inner_darts" for _ in step.inner_darts)
+    bows = [*(one.bow_first for one in step.takeups), *(one.bow_first for one in step.inner_darts)]
+    if any(bow is not None for bow in bows):
+        kinds |= {"sewing.bowed_darts": None}
     pressed = _pressed(step, facts)
     stitch = [facts.said("sewing.stitch_plain")] if {"sewing.darts", "sewing.inner_darts"} & kinds.keys() else []
     return [*(facts.wording.say(key) for key in kinds), *pressed, *stitch]

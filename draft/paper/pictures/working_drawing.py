@@ -38,7 +38,7 @@ _SHARES = (0.5, 0.38, 0.62, 0.25, 0.75, 0.12, 0.88)
 class WorkingSheet:
     """One block or piece for one body, y up: edges, lines and the paper before its moves `(n, 4, 2)`, points `(2,)`.
 
-    A dart is its two legs and its point between them, `(3, 2)`; a pleat its two lines and the fold between `(3, 2, 2)`.
+    A dart is its two legs, to its point and back, `(2, 4, 2)`; a pleat its two lines and the fold between `(3, 2, 2)`.
     """
 
     name: str
@@ -74,7 +74,7 @@ def _sheet(sheet: WorkingSheet) -> list[Item]:
             Path((run * FLIP,), stroke, id=f"{sheet.name}.{name}", data=(("piece", sheet.name), ("edge", name)))
             for name, run in lines
         ]
-    found += [Path((lines_through(legs * FLIP),), DART) for _, legs in sheet.darts]
+    found += [Path((legs * FLIP,), DART) for _, legs in sheet.darts]
     for _, pleat in sheet.pleats:
         found += [Path((lines_through(line * FLIP),), stroke) for line, stroke in zip(pleat, _PLEAT, strict=True)]
     found += [
@@ -87,12 +87,12 @@ def _sheet(sheet: WorkingSheet) -> list[Item]:
 def _labels(sheet: WorkingSheet) -> list[Item]:
     """Every line with its length, every dart with its width and angle, every point with its name."""
     runs = [run * FLIP for _, run in (*sheet.edges, *sheet.lines)]
-    runs += [lines_through(legs * FLIP) for _, legs in sheet.darts]
+    runs += [legs * FLIP for _, legs in sheet.darts]
     runs += [lines_through(line * FLIP) for _, lines in sheet.pleats for line in lines]
     labels = ClearLabels.over(_TEXT, runs, [at * FLIP for _, at in sheet.points], _DOT)
     found: list[Item] = []
     for name, legs in sheet.darts:
-        found += labels.set(_dart_words(name, legs), _along(lines_through(legs[:2])), _EDGE_INK)
+        found += labels.set(_dart_words(name, legs), _along(legs[:1]), _EDGE_INK)
     for name, lines in sheet.pleats:
         found += labels.set(_pleat_words(name, lines), _along(lines_through(lines[1])), _EDGE_INK)
     for name, run in (*sheet.edges, *sheet.lines):
@@ -110,9 +110,10 @@ def _line_words(name: str, run: Floats, sewn: float | None) -> str:
 
 def _dart_words(name: str, legs: Floats) -> str:
     """`bust dart  3.2 cm, 11 deg`: how wide it is at its edge, and the angle at its point."""
-    first, last = legs[0] - legs[1], legs[2] - legs[1]
+    mouths, tip = legs[[0, 1], [0, 3]], legs[0, 3]
+    first, last = mouths - tip
     angle = abs(np.degrees(np.arctan2(cross(first, last), dot(first, last))))
-    return f"{plain(name)}  {in_centimetres(float(np.hypot(*(legs[2] - legs[0]))))}, {angle:.1f} deg"
+    return f"{plain(name)}  {in_centimetres(float(np.hypot(*(mouths[1] - mouths[0]))))}, {angle:.1f} deg"
 
 
 def _pleat_words(name: str, lines: Floats) -> str:

@@ -13,7 +13,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import InnerDart, Takeup
-from draft.garment.marks import widest
+from draft.garment.marks import dart_legs, inner_legs, widest
 from draft.geometry import cubic
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing import line_styles
@@ -47,7 +47,7 @@ def _inner(one: Outlines, dart: InnerDart, stroke: Stroke, end: str) -> list[Pat
     """Its four legs, and rings to be drilled at both points and where it is widest."""
     name, data = f"{one.piece.name}.{dart.name}", one.data(dart.line, dart.span)
     tips, sides = (dart.to[one.body], dart.other[one.body]), widest(dart, one.body)
-    legs = [lines_through([side, tip]) * FLIP for tip in tips for side in sides]
+    legs = [leg * FLIP for leg in inner_legs(dart, one.body)]
     rings = [circle(float(x), float(y), RING) for x, y in (at * FLIP for at in (*tips, *sides))]
     return [
         Path(tuple(legs), stroke, id=f"{name}{end}", data=data),
@@ -78,7 +78,8 @@ def _dart(one: Outlines, takeup: Takeup) -> tuple[tuple[Floats, ...], tuple[Floa
     assert takeup.to is not None
     ruler = one.sewing_ruler(takeup.edge)
     tip = takeup.to[one.body]
-    legs = tuple(lines_through([ruler.place(at)[0], tip]) * FLIP for at in _sides(takeup, one.body))
+    mouths = np.stack([ruler.place(at)[0] for at in _sides(takeup, one.body)])
+    legs = tuple(leg * FLIP for leg in dart_legs(takeup, mouths, one.body))
     x, y = tip * FLIP
     return legs, (circle(float(x), float(y), RING),)
 

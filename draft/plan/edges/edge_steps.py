@@ -227,9 +227,13 @@ def _square_on(edge: Value, place: Value, way: tree.SquareTo, at: tree.Ref) -> C
 
 def _drawing(knots: tuple[Run, ...], legs: tuple[_Ways, ...]) -> Run:
     def run(trace: Trace) -> Floats:
+        since = len(trace.failures)
         drawn = draw([knot(trace) for knot in knots], [leg.shape(trace) for leg in legs])
+        told = np.zeros(trace.count, dtype=bool)
+        for _, _, where in trace.failures[since:]:  # what could not be laid is not told of its ends as well
+            told = told | where
         for k, fact, where in drawn.failures:
-            trace.fail(legs[k].leg.span, fact, where)
+            trace.fail(legs[k].leg.span, fact, where & ~told)
         return drawn.path
 
     return run
@@ -280,11 +284,12 @@ def _drawn_in(edge: tree.Edge, relaxed: Value, cloth: Value) -> Run:
 
 
 def _on(takeup: TakeupOf[Value | None], trace: Trace) -> Taken:
-    given = (takeup.at, takeup.width, takeup.to, takeup.trued_over, takeup.pressed, takeup.from_fold, takeup.to_fold)
-    at, width, to, over, pressed, *folds = (value.run(trace) if value else None for value in given)
+    given = (takeup.at, takeup.width, takeup.to, takeup.trued_over, takeup.pressed,
+             takeup.bow_together, takeup.from_fold, takeup.to_fold)  # fmt: skip
+    at, width, to, over, pressed, *ways = (value.run(trace) if value else None for value in given)
     assert width is not None
     at = np.zeros(trace.count) if at is None else at
-    return Taken(at, width, to, over, takeup.let_in, pressed, *folds)
+    return Taken(at, width, to, over, takeup.let_in, pressed, *ways)
 
 
 def _found(way: _Way | None, trace: Trace) -> Way | None:

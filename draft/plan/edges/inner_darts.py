@@ -82,6 +82,8 @@ def inner_dart(values: Values, piece: str, written: tree.Takeup, lines: Mapping[
         other=other,
         towards=on.towards,
         there=on.there,
+        bow_first=on.bow_first,
+        bow_last=on.bow_last,
     )
 
 

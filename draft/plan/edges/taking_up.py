@@ -4,25 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-import numpy as np
-
 from draft.base.arrays import Floats
 from draft.base.notes import Span, error
 from draft.base.units import Kind
 from draft.garment.garment import TakeupOf
-from draft.geometry.cubic import cross, norm, right_of
-from draft.geometry.length import length, point_at, tangent_at
+from draft.geometry.cubic import norm
 from draft.geometry.nearest import ON_EDGE, nearest_place
 from draft.language import tree
+from draft.plan.edges.bowing import bowed
+from draft.plan.edges.to_one_side import pressed
 from draft.plan.edges.true_over import trued_over
 from draft.plan.plan import Run, Trace, Value, broken, is_broken, needs_of
 from draft.plan.values import Values
 from draft.words.directions import square_towards, unit_or_across
-from draft.words.word import Kinds, one
+from draft.words.word import one
 
 _POINT, _LENGTH = one(Kind.POINT), one(Kind.LENGTH)
-_PLACES: Kinds = frozenset({Kind.POINT, Kind.EDGE})
-BESIDE = 1.0  # mm: nearer to the line that a dart folds on, a place does not tell its sides apart
 
 
 def own_edge(values: Values, edge: tree.Ref, what: str) -> bool:
@@ -42,20 +39,25 @@ def takeup(values: Values, piece: str, written: tree.Takeup, edges: Mapping[str,
     name = written.edge.parts[0]
     at = values.compile(written.at, piece, _POINT)
     to = sewn_to(values, piece, written)
+    width = values.compile(written.width, piece, _LENGTH)
+    bows = bowed(values, piece, written, at, to, width) if to and written.bowed else (None, None)
     off = f"the middle of `{written.name}` does not lie on `{name}`"
     return TakeupOf(
         written.span,
         written.name,
         name,
         at=along(f"{piece}.{name}", at, "" if written.there else off),
-        width=values.compile(written.width, piece, _LENGTH),
+        width=width,
         to=to,
         length=values.compile_any(written.length, piece, _LENGTH),
         trued_over=trued_over(values, piece, written),
         let_in=is_let_in(name, written, edges),
         from_fold=_square_to_fold(values, piece, name, edges, edges[name].start),
         to_fold=_square_to_fold(values, piece, name, edges, edges[name].end),
-        pressed=_pressed(values, piece, written, at, to),
+        pressed=pressed(values, piece, written, at, to),
+        bow_first=bows[0],
+        bow_last=bows[1],
+        bow_together=bows[0] if written.bowed and not written.bowed.towards else None,
         towards=written.pressed.text if written.pressed else "",
         there=values.compile_any(written.there, piece, one(Kind.NUMBER)),
     )
@@ -124,34 +126,3 @@ def _shortened(span: Span, name: str, to: Run, at: Run, short: Run) -> Run:
         return begin + less[:, None] * unit_or_across(end - begin)[0]
 
     return run
-
-
-def _goes(written: tree.Takeup) -> str:
-    return "is pressed" if written.to else "is laid"
-
-
-def _pressed(values: Values, piece: str, written: tree.Takeup, at: Value, to: Value | None) -> Value | None:
-    """Which way it is pressed: 1 towards the end of its edge, 0 towards the start; None where nothing is said."""
-    if not written.pressed:
-        return None
-    ref = written.pressed
-    towards = values.compile(ref, piece, _PLACES)
-    if written.pressed.parts == written.edge.parts:
-        fact = f"`{written.name}` lies on `{ref.text}`, so that does not say which way it {_goes(written)}"
-        values.notes.append(error(fact, ref.span, "name an edge or a point to one side of it"))
-        return broken(ref.span)
-    edge = f"{piece}.{written.edge.parts[0]}"
-    fact = f"`{ref.text}` lies in line with `{written.name}`, so it does not say which way that {_goes(written)}"
-
-    def run(trace: Trace) -> Floats:
-        path, target = trace.values[edge], towards.run(trace)
-        if towards.kind is Kind.EDGE:
-            target = point_at(target, length(target) / 2)
-        place = nearest_place(path, np.broadcast_to(at.run(trace), (trace.count, 2)))[0]
-        way, middle = tangent_at(path, place), point_at(path, place)
-        axis = unit_or_across(middle - to.run(trace))[0] if to else right_of(way)
-        aside = cross(axis, target - middle)
-        trace.fail(ref.span, fact, np.abs(aside) < BESIDE)
-        return (aside * cross(axis, way) > 0).astype(float)
-
-    return Value(ref.span, Kind.NUMBER, needs_of(towards, at, to) | {edge}, run, is_broken((towards, at, to)))

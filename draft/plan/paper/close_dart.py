@@ -52,9 +52,11 @@ class CloseDart:
             self.sheets.notes.append(error(fact, missing.span))
             return None
         if first == second:
-            fact = f"`{dart.name}` lies on `{opened.name}` itself, so closing it there would move nothing"
+            fact = f"`{dart.name}` lies on `{opened.name}` itself, and is turned from one edge to another"
             full = f"or leave the cloth in: `without {dart.name}` under `darts`, and `gathered` behind `{opened.name}`"
-            self.sheets.notes.append(error(fact, self.span, "open it on another edge", full))
+            self.sheets.notes.append(
+                error(fact, self.span, "open it on another edge; from there it can be closed into this one", full)
+            )
             return None
         rests = rests_ahead(self.before, first, second, self.hold, self.move)
         if isinstance(rests, Note):
@@ -223,10 +225,12 @@ class CloseDart:
             trued_over=into.trued_over,
             pressed=into.pressed,
             short=into.short,
+            bowed=into.bowed,
         )
         self.sheets.declare(after.full(f"{into.name} to"), into.span, lambda: self._value(dart.to))
         points = {**after.points, f"{into.name} to": frozenset[str]()}
-        for part, said in (("over", into.trued_over), ("short", into.short)):
+        bow = into.bowed.by if into.bowed else None
+        for part, said in (("over", into.trued_over), ("short", into.short), ("bow", bow)):
             if said is not None:
                 opened = self._measured(after, opened, part, said)
                 after = replace(after, values=(*after.values, f"{into.name} {part}"))
@@ -243,6 +247,8 @@ class CloseDart:
             lambda: self.sheets.values.compile(said, self.before.name, one(Kind.LENGTH)),
         )
         found = ref(said.span, name)
+        if part == "bow" and opened.bowed:
+            return replace(opened, bowed=replace(opened.bowed, by=found))
         return replace(opened, trued_over=found) if part == "over" else replace(opened, short=found)
 
     def _resized(self, after: Stage, dart: tree.Takeup, gap: tuple[Value, Value]) -> Stage:

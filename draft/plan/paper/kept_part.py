@@ -79,12 +79,15 @@ class KeptPart:
         )
 
     def _pressed(self, takeup: tree.Takeup, gone: set[str]) -> tree.Takeup:
-        """A dart pressed towards an edge that was cut off is pressed towards the line in its stead."""
-        if takeup.pressed is None or takeup.pressed.text not in gone:
-            return takeup
-        edge = next(edge for edge in self.before.outline if edge.name == takeup.pressed.text)
-        instead = self.lines[0][0].name if len(self.lines) == 1 else edge.start.text
-        return replace(takeup, pressed=ref(takeup.pressed.span, instead))
+        """A dart pressed or bowed towards an edge that was cut off is so towards the line in its stead."""
+        bowed = takeup.bowed and replace(takeup.bowed, towards=self._instead(takeup.bowed.towards, gone))
+        return replace(takeup, pressed=self._instead(takeup.pressed, gone), bowed=bowed)
+
+    def _instead(self, towards: tree.Ref | None, gone: set[str]) -> tree.Ref | None:
+        if towards is None or towards.text not in gone:
+            return towards
+        edge = next(edge for edge in self.before.outline if edge.name == towards.text)
+        return ref(towards.span, self.lines[0][0].name if len(self.lines) == 1 else edge.start.text)
 
     def _notches(self, after: Stage, gone: set[str]) -> tuple[tree.Notch, ...]:
         kept = [notch for notch in self.before.notches if notch.edge.text not in gone]

@@ -201,6 +201,8 @@ class LayOn:
         def anew(said: object) -> object:
             if isinstance(said, tuple):
                 return tuple(anew(part) for part in said)
+            if isinstance(said, tree.Bowed):
+                return replace(said, by=anew(said.by), towards=anew(said.towards))  # type: ignore[arg-type]
             if not isinstance(said, tree.Ref) or len(said.parts) != 1:
                 return said
             return ref(self.span, renames.get(said.text) or f"{self.move.word}_{said.text}")

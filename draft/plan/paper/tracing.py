@@ -145,6 +145,12 @@ class Tracing:
             changes["trued_over"] = ref(takeup.span, name)
             values.append(name)
         changed = replace(takeup, **changes)  # type: ignore[arg-type]
+        if takeup.bowed:
+            name = f"{takeup.name} bow"
+            by = _compiled(self.sheets, takeup.bowed.by, scope, Kind.LENGTH)
+            self.sheets.declare(stage.full(name), takeup.span, by)
+            changed = replace(changed, bowed=replace(takeup.bowed, by=ref(takeup.span, name)))
+            values.append(name)
         return replace(stage, points=points, values=tuple(values), takeups=(*stage.takeups, changed))
 
     def _with_mark(self, stage: Stage, mark: tree.Mark) -> Stage:

@@ -42,7 +42,8 @@ def _is_amount(values: Values, at: tree.Ref, full: str) -> bool:
 def _fixes(values: Values, side: Sequence[tree.SidePart], full: str, is_line: bool) -> list[str]:
     first, (piece, name) = side[0], full.split(".")
     edge = values.edges.get(first.edge.text)
-    if edge is None or len(side) > 1 or first.ends or piece != first.edge.parts[0]:
+    is_end = edge is not None and full in {f"{piece}.{at.text}" for at in (edge.start, edge.end)}
+    if edge is None or is_end or len(side) > 1 or first.ends or piece != first.edge.parts[0]:
         return ["say how far along that is, as in `notch at 40 %` or `notch at 12 cm`"]
     passed = {leg.to.text for leg in edge.legs if leg.to}
     line = values.edges.get(full) if is_line else None

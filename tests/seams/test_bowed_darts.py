@@ -1,0 +1,57 @@
+"""The legs of a bowed dart walk together, and what is trued across it runs on smoothly once they are sewn."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from draft.base.arrays import Floats
+from draft.checks.dart_legs import darts, legs
+from draft.drafting.checked import draft_and_check
+from draft.geometry.cubic import cross, dot, norm
+from draft.geometry.length import length, point_at, tangent_at
+from tests.asking import asked
+
+TOGETHER = 0.01  # mm
+
+
+def drafted():  # type: ignore[no-untyped-def]
+    return draft_and_check(asked("tests/good/bowed_darts.piece")).garment
+
+
+def test_the_two_legs_of_every_bowed_dart_walk_together() -> None:
+    seen = set()
+    for piece, dart, to in darts(drafted()):
+        first, last = legs(piece, dart, to)
+        assert np.all(np.abs(length(first) - length(last)) < TOGETHER)
+        for share in (0.25, 0.5, 0.75):  # along the way too: places that are pinned on one another
+            reach = [norm(point_at(leg, share * length(leg)) - to) for leg in (first, last)]
+            assert np.all(np.abs(reach[0] - reach[1]) < TOGETHER)
+        seen.add(dart.name)
+    assert seen == {"long_dart", "waist_dart", "side_dart"}
+
+
+def bow_of(leg: Floats, to: Floats) -> Floats:
+    """By how many mm the middle of a leg lies off its chord: left of the way to the point is more than none."""
+    chord = to - leg[:, 0, 0]
+    return cross(chord, point_at(leg, length(leg) / 2) - leg[:, 0, 0]) / norm(chord)
+
+
+@pytest.mark.parametrize(("name", "bows"), [("long_dart", (12, 12)), ("waist_dart", (3, -3)), ("side_dart", (-2, 2))])
+def test_legs_are_bowed_by_what_is_said(name: str, bows: tuple[float, float]) -> None:
+    piece, dart, to = next(found for found in darts(drafted()) if found[1].name == name)
+    found = [bow_of(leg, to) for leg in legs(piece, dart, to)]
+    way = np.sign(found[0] * bows[0])
+    assert np.allclose(found, [way * bows[0], way * bows[1]], atol=0.02)
+
+
+@pytest.mark.parametrize("name", ["long_dart", "waist_dart", "side_dart"])
+def test_the_trued_edge_runs_on_once_the_legs_are_sewn(name: str) -> None:
+    piece, dart, to = next(found for found in darts(drafted()) if found[1].name == name)
+    path = piece.edge(dart.edge).segments
+    angles = []
+    for way, leg in zip((-1, 1), legs(piece, dart, to), strict=True):
+        out, along = -tangent_at(leg, np.zeros(len(leg))), tangent_at(path, dart.at + way * (dart.width / 2 + 1e-3))
+        angles.append(np.degrees(np.arctan2(cross(out, along), dot(out, along))))
+    kink = (angles[1] - angles[0] + 180) % 360 - 180
+    assert np.all(np.abs(kink) < 0.5)
