@@ -8,6 +8,7 @@ from dataclasses import replace
 from draft.paper.booklet.booklet_page import Book, Topic
 from draft.paper.booklet.code import code
 from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.for_children import no_cords
 from draft.paper.booklet.figures_table import put_table, table_height
 from draft.paper.booklet.material_section import cloth_asked
 from draft.paper.booklet.page_format import PageFormat
@@ -95,6 +96,7 @@ def _topics(facts: BookletFacts) -> list[Topic]:
         ("", [named(text) for text in (*own.texts, *own.about("garment"))]),
         (say("book.cloth"), [cloth_asked(facts)]),
         (say("book.skill"), told("skill", facts)),
+        (say("book.children"), no_cords(facts)),
     ]
     return [topic for topic in topics if topic[1]]
 
