@@ -16,6 +16,7 @@ from draft.checks import (
     darts_inside,
     dips,
     elastic_holds,
+    even_bends,
     extent,
     fair_curves,
     hem_curves,
@@ -56,6 +57,7 @@ LINE_CHECKS: tuple[Check, ...] = (
     dart_legs.check,
     darts_inside.check,
     fair_curves.check,
+    even_bends.check,
     dips.check,
     hem_curves.check,
 )
