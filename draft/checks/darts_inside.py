@@ -14,7 +14,7 @@ from draft.base.notes import Note, caution
 from draft.base.units import in_centimetres
 from draft.base.worst import worst_of
 from draft.checks.dart_legs import darts
-from draft.garment.garment import Garment, Piece, Takeup
+from draft.garment.garment import Garment, InnerDart, InnerDartOf, Piece, Takeup
 from draft.geometry.cubic import unit
 from draft.geometry.flatten import sample
 from draft.geometry.motion import mirrored_over
@@ -26,10 +26,15 @@ BESIDE = 0.1  # mm: a point on the outline itself lies inside
 
 def check(garment: Garment) -> list[Note]:
     """Cautions for darts whose points lie outside of the piece."""
-    return [note for piece, dart, to in darts(garment) for note in _note(garment, piece, dart, to)]
+    found = [note for piece, dart, to in darts(garment) for note in _note(garment, piece, dart, to)]
+    inner = [(piece, dart) for piece in garment.pieces for dart in piece.inner_darts]
+    return [
+        *found,
+        *(n for piece, dart in inner for to in (dart.to, dart.other) for n in _note(garment, piece, dart, to)),
+    ]
 
 
-def _note(garment: Garment, piece: Piece, dart: Takeup, to: Floats) -> list[Note]:
+def _note(garment: Garment, piece: Piece, dart: Takeup | InnerDart, to: Floats) -> list[Note]:
     beyond = _beyond(piece, to)
     outside = beyond > BESIDE
     if not np.any(outside):
@@ -38,6 +43,9 @@ def _note(garment: Garment, piece: Piece, dart: Takeup, to: Floats) -> list[Note
     fact = f"`{piece.name}.{dart.name}` runs to a point outside of `{piece.name}`, for {listed(garment.sizes, outside)}"
     figure = f"at worst it lies {in_centimetres(float(beyond[worst]))} beyond the outline ({garment.sizes[worst]})"
     close = f"close it before `{piece.name}` is cut off, under `moves`: `close {dart.name}, into` a dart to that point"
+    if isinstance(dart, InnerDartOf):
+        fix = f"keep both points of `{dart.name}` inside, or part it: a dart on each edge that the line makes"
+        return [caution(fact, dart.span, figure, fix, off=np.where(outside, beyond, 0.0))]
     fixes = (close, f"or `close {dart.name}, open NAME on EDGE at PLACE`, or cut along a line that takes its point in")
     return [caution(fact, dart.span, figure, *fixes, off=np.where(outside, beyond, 0.0))]
 

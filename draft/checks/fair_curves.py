@@ -52,8 +52,11 @@ def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
         where = listed(garment.sizes, fair.turns > MOST_TURNS)
         figure = f"it changes the way that it turns {int(fair.turns.max())} times ({_worst(garment, fair.turns)})"
         off = np.where(fair.turns > MOST_TURNS, fair.turns, 0).astype(float)
-        fix = "give it fewer points, or move one"
-        notes.append(caution(f"{name} waves, for {where}", edge.span, figure, fix, off=off))
+        fixes = (
+            "give it fewer points, or move one",
+            "or, where it was slashed, slash it more often and spread each slash less, all of them evenly",
+        )
+        notes.append(caution(f"{name} waves, for {where}", edge.span, figure, *fixes, off=off))
     return notes
 
 

@@ -50,7 +50,7 @@ def _note(garment: Garment, seam_end: SeamEnd) -> Note:
     figures = f"at worst they make a {shape} of {off[worst]:.1f} deg ({garment.sizes[worst]})"
     if off[worst] > BEYOND:
         figures = f"at worst a line arrives from beyond the seam ({garment.sizes[worst]})"
-    fix = f"let each arrive square to the seam, as in `curve arriving square to {join.first[0].edge}`"
+    fix = f"let each arrive square to the seam, as in `curve arriving square to {join.first[0].drawn}`"
     hints = [fix, f"or write `{TRUED}` behind the join to have them blended there"]
     far = np.where(off > TOLERANCE, off, 0.0)
     return error(fact, join.span, figures, *_other_way_round(garment, join), *hints, off=far)

@@ -6,6 +6,7 @@ A search knows only batches; what folded cloth means for a cut piece is said her
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import cached_property
 from typing import Any, TypeVar, cast
 
 import numpy as np
@@ -54,7 +55,7 @@ class Batch:
     shapes: tuple[Shape, ...]
     count: int
 
-    @property
+    @cached_property
     def area(self) -> float:
         """What one place takes of the strip at least, square mm."""
         return min(shape.cut_piece.area / (2 if shape.on_fold else 1) for shape in self.shapes)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cached_property
 
 import numpy as np
 
@@ -54,7 +55,7 @@ class CutPiece:
         """Along the grain, mm."""
         return float(self.ring[:, 1].max())
 
-    @property
+    @cached_property
     def area(self) -> float:
         """Of one copy, square mm."""
         return float(np.sum(cross(self.ring, np.roll(self.ring, -1, axis=0)))) / 2

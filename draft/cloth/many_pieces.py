@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import partial
 
 import numpy as np
 
@@ -43,9 +44,13 @@ def column_step(width: float, cut_pieces: Sequence[CutPiece]) -> float:
 class ManyPieces:
     """Batches to be laid in a strip `width` mm wide, of columns each `step` mm wide."""
 
-    def __init__(self, batches: Sequence[Batch], width: float, step: float, clear: Clearances) -> None:
-        shapes = [shape for batch in batches for shape in batch.shapes]
-        numbers = iter(clear.numbers([(_columns_of(shape, step), shape.on_fold) for shape in shapes]))
+    def __init__(self, batches: Sequence[Batch], width: float, step: float, shelf: Shelf) -> None:
+        shapes, clear = (
+            [shape for batch in batches for shape in batch.shapes],
+            shelf.kept("clear", step, make=Clearances),
+        )
+        known = [shelf.kept("columns", step, id(one), make=partial(_with_columns, one, step)) for one in shapes]
+        numbers = iter(clear.numbers([(columns, shape.on_fold) for shape, columns in known]))
         self.ways: list[dict[int, Shape]] = [{next(numbers): shape for shape in batch.shapes} for batch in batches]
         kinds = [Kind(tuple(ways), batch.count, batch.area) for ways, batch in zip(self.ways, batches, strict=True)]
         self.strip = InOrder(kinds, int((width + FIT) / step), step, clear)
@@ -75,13 +80,15 @@ def lay_many(
 
 def made_ready(batches: Sequence[Batch], width: float, step: float, shelf: Shelf) -> ManyPieces:
     """The same batches in the same strip are made ready once, and what is clear between their shapes is found once."""
-    clear = shelf.kept("clear", step, make=Clearances)
     key = (width, step, *((batch.count, *map(id, batch.shapes)) for batch in batches))
-    return shelf.kept("many", *key, make=lambda: ManyPieces(batches, width, step, clear))
+    return shelf.kept("many", *key, make=lambda: ManyPieces(batches, width, step, shelf))
 
 
-def _columns_of(shape: Shape, step: float) -> Columns:
-    """The columns, each `step` mm wide, of a shape's true outline; of its half right of the fold, if it lies on one."""
+def _with_columns(shape: Shape, step: float) -> tuple[Shape, Columns]:
+    """The shape, which is so kept alive, and the columns, each `step` mm wide, of its true outline.
+
+    Of one that lies on a fold they are of the half right of it.
+    """
     ring = flipped(shape.cut_piece.ring, shape.across, shape.along) + shape.offset
     low = np.array([0.0 if shape.on_fold else float(ring[:, 0].min()), ring[:, 1].min()])
-    return by_columns(right_of(ring, 0.0) - low if shape.on_fold else ring - low, step)
+    return shape, by_columns(right_of(ring, 0.0) - low if shape.on_fold else ring - low, step)

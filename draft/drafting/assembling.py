@@ -8,16 +8,17 @@ from typing import Any, TypeVar
 import numpy as np
 
 from draft.base.notes import Span
-from draft.garment.garment import Garment, Mark, Notch, Piece, Takeup
+from draft.garment.garment import Garment, InnerDart, Mark, Notch, Piece, Takeup
 from draft.plan.plan import Plan, Value
 from draft.seams.dart_trueing import with_darts_trued
 from draft.seams.drawing_up import with_edges_drawn_up
 from draft.seams.notches import with_notches
+from draft.seams.parting import with_edges_parted
 from draft.seams.redrawing import Redrawing
 from draft.seams.trueing import trued
 from draft.solve import Outcome, find_value
 
-Line = TypeVar("Line", Takeup, Notch, Mark)
+Line = TypeVar("Line", Takeup, InnerDart, Notch, Mark)
 
 
 def assemble(plan: Plan, outcome: Outcome, before: Outcome | None = None) -> tuple[Garment, tuple[Redrawing, ...]]:
@@ -41,7 +42,7 @@ def assemble(plan: Plan, outcome: Outcome, before: Outcome | None = None) -> tup
         cloths=filled(plan.cloths, outcome),
         notions=filled(plan.notions, outcome),
     )
-    made, turns = trued(garment)
+    made, turns = trued(with_edges_parted(garment))
     return with_notches(with_edges_drawn_up(made)), turns
 
 
@@ -64,7 +65,13 @@ def filled(planned: Any, outcome: Outcome) -> Any:
 
 def _with_what_is_there(piece: Piece) -> Piece:
     """A traced piece with those darts, notches and marks of its draft that lie on it for any body."""
-    return replace(piece, takeups=_there(piece.takeups), notches=_there(piece.notches), marks=_there(piece.marks))
+    return replace(
+        piece,
+        takeups=_there(piece.takeups),
+        inner_darts=_there(piece.inner_darts),
+        notches=_there(piece.notches),
+        marks=_there(piece.marks),
+    )
 
 
 def _there(lines: tuple[Line, ...]) -> tuple[Line, ...]:

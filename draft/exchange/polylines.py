@@ -9,7 +9,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Edge, Garment, Piece, Takeup
-from draft.garment.marks import buttonhole, places
+from draft.garment.marks import buttonhole, places, widest
 from draft.geometry.cubic import cross, dot, end_tangent, norm, start_tangent, unit
 from draft.geometry.flatten import flatten
 from draft.geometry.outline_parts import ON_LINE
@@ -143,6 +143,10 @@ def _folds(one: Outlines) -> list[Floats]:
     for takeup in one.piece.takeups:
         if np.isfinite([takeup.at[one.body], takeup.width[one.body]]).all() and takeup.width[one.body] > 0:
             found += _dart(one, takeup) if takeup.to is not None else _pleat(one, takeup)
+    for dart in one.piece.inner_darts:
+        if np.isfinite(dart.at[one.body]).all() and dart.width[one.body] > 0:
+            first, last = widest(dart, one.body)
+            found.append(np.stack([first, dart.to[one.body], last, dart.other[one.body], first]))
     return found
 
 

@@ -76,6 +76,18 @@ class EdgeOf(Finish[Each, One]):
     """Whether it may have corners inside: it runs beside several edges."""
     drawn_up: Each | None = None
     """The length in mm `(bodies,)` that a join gathers it to; None where none does."""
+    whole: str = ""
+    """The edge that it is a part of, where seams begin or end within that."""
+
+
+@dataclass(frozen=True)
+class PartingOf(Generic[Each]):
+    """A place within an edge at which a seam begins or ends, `at` mm from the edge's first point `(bodies,)`."""
+
+    span: Span
+    edge: str
+    name: str
+    at: Each
 
 
 @dataclass(frozen=True)
@@ -116,6 +128,27 @@ class TakeupOf(Generic[Each]):
     """1 where it is pressed towards the edge's end, 0 where towards its start, `(bodies,)`; None if nothing is said."""
     towards: str = ""
     """The edge or point that it is said to be pressed towards."""
+
+
+@dataclass(frozen=True)
+class InnerDartOf(Generic[Each]):
+    """A dart inside a piece, sewn from one point `to` to the `other`, `(bodies, 2)` each.
+
+    It is `width` mm wide `(bodies,)` on a line of the piece, with its middle at `at` `(bodies, 2)`, where the line runs
+    along unit vectors `way` `(bodies, 2)`.
+    """
+
+    span: Span
+    name: str
+    line: str
+    at: Each
+    way: Each
+    width: Each
+    to: Each
+    other: Each
+    towards: str = ""
+    """The edge or point that it is said to be pressed towards."""
+    there: Each | None = None
 
 
 @dataclass(frozen=True)
@@ -192,6 +225,9 @@ class PieceOf(Generic[Each, One]):
 
     What is cut lies on one another: `cut` is how many there are then.
     """
+    partings: tuple[PartingOf[Each], ...] = ()
+    """Where its edges are still to be parted; nothing once they are."""
+    inner_darts: tuple[InnerDartOf[Each], ...] = ()
 
     @property
     def title(self) -> str:
@@ -235,6 +271,13 @@ class SidePart:
     reverse: bool = False
     layer: Layer = ""
     """Which side of a piece of two it is of; all of its layers together where none is named."""
+    ends: tuple[str, str] | None = None
+    """Of an edge that is still to be parted: the places between which a seam has it."""
+
+    @property
+    def drawn(self) -> str:
+        """The edge as it is drawn, of which this may be a part."""
+        return self.edge.partition(" from ")[0]
 
 
 @dataclass(frozen=True)
@@ -379,7 +422,9 @@ Cloth: TypeAlias = ClothOf[float]
 Cut: TypeAlias = CutOf[float]
 Edge: TypeAlias = EdgeOf[Floats, float]
 Notch: TypeAlias = NotchOf[Floats]
+Parting: TypeAlias = PartingOf[Floats]
 Takeup: TypeAlias = TakeupOf[Floats]
+InnerDart: TypeAlias = InnerDartOf[Floats]
 Mark: TypeAlias = MarkOf[Floats]
 Piece: TypeAlias = PieceOf[Floats, float]
 JoinNotch: TypeAlias = JoinNotchOf[Floats]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.garment.garment import Mark
+from draft.garment.garment import InnerDart, Mark
 
 
 def places(mark: Mark, body: int) -> Floats:
@@ -15,6 +15,12 @@ def places(mark: Mark, body: int) -> Floats:
         return np.zeros((0, 2))
     new = np.any(points[1:] != points[:-1], axis=-1)  # a row's last point stands in for those that are left
     return np.asarray(points[np.concatenate([[True], new])])
+
+
+def widest(dart: InnerDart, body: int) -> tuple[Floats, Floats]:
+    """The two places `(2,)` on its line between which a dart inside a piece is folded away; none where it is not."""
+    half = dart.way[body] * float(dart.width[body]) / 2
+    return dart.at[body] - half, dart.at[body] + half
 
 
 def buttonhole(mark: Mark, body: int, bar: float) -> list[Floats]:

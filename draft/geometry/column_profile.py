@@ -7,6 +7,8 @@ are used, hollows that open across it only where a column passes them by.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from draft.base.arrays import Floats, Ints, repeated
@@ -58,17 +60,22 @@ def kept_apart(lying: Columns, coming: Columns) -> tuple[Ints, Ints]:
 
     The first entry is for the coming shape furthest left, where its last column meets the lying shape's first.
     """
-    beside = np.full(len(coming) - 1, NOWHERE)
-    low = _windows(np.concatenate([beside, lying.low, beside]), len(coming)) - coming.high
-    high = _windows(np.concatenate([-beside, lying.high, -beside]), len(coming)) - coming.low
-    return low.min(axis=1), high.max(axis=1)
+    return kept_apart_from_each([lying], coming)[0]
 
 
-def _windows(values: Ints, width: int) -> Ints:
-    """Every run of so many neighbours, `(n - width + 1, width)`, without copying them."""
-    step = values.strides[0]
-    shape = len(values) - width + 1, width
-    return np.lib.stride_tricks.as_strided(values, shape, (step, step), writeable=False)
+def kept_apart_from_each(lying: Sequence[Columns], coming: Columns) -> list[tuple[Ints, Ints]]:
+    """The heights `(n + m - 1,)` as `kept_apart` has them, above each of several lying shapes, found at once."""
+    wide = len(coming)
+    beside = np.full(wide - 1, NOWHERE, dtype=np.int32)
+    lows = np.concatenate([part for one in lying for part in (beside, one.low.astype(np.int32))] + [beside])
+    highs = np.concatenate([part for one in lying for part in (-beside, one.high.astype(np.int32))] + [-beside])
+    count = len(lows) - wide + 1
+    low, high = lows[:count] - np.int32(coming.high[0]), highs[:count] - np.int32(coming.low[0])
+    for column in range(1, wide):  # column by column, so that no table of every two columns is made
+        np.minimum(low, lows[column : column + count] - np.int32(coming.high[column]), out=low)
+        np.maximum(high, highs[column : column + count] - np.int32(coming.low[column]), out=high)
+    ends = np.cumsum([len(one) + wide - 1 for one in lying])[:-1]
+    return list(zip(np.split(low, ends), np.split(high, ends), strict=True))
 
 
 def _crossings(ring: Floats, step: float, count: int) -> Floats:

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from draft.base.arrays import Bools, Ints
 from draft.base.record import dataclass
-from draft.geometry.column_profile import NOWHERE, UNIT, Columns, kept_apart
+from draft.geometry.column_profile import NOWHERE, UNIT, Columns, kept_apart_from_each
 
 Heights = NDArray[np.int32]
 """In units, and `NOWHERE` where there is no place."""
@@ -57,12 +57,12 @@ class Clearances:
         low[:before, :before, kept], high[:before, :before, kept] = self.low, self.high
         self.low, self.high, self.reach = low, high, reach
         for coming in range(before, count):
-            for lying in range(coming + 1):
-                self._put(lying, coming)
+            apart = kept_apart_from_each(self.shapes[: coming + 1], self.shapes[coming])
+            for lying, heights in enumerate(apart):
+                self._put(lying, coming, *(np.clip(of, _SHORT.min + 1, _SHORT.max - 1) for of in heights))
 
-    def _put(self, lying: int, coming: int) -> None:
+    def _put(self, lying: int, coming: int, low: Ints, high: Ints) -> None:
         one, other = self.shapes[lying], self.shapes[coming]
-        low, high = (np.clip(heights, _SHORT.min + 1, _SHORT.max - 1) for heights in kept_apart(one, other))
         start, end = self.reach - len(other) + 1, self.reach + len(one)
         self.low[lying, coming, start:end], self.high[lying, coming, start:end] = low, high
         start, end = self.reach - len(one) + 1, self.reach + len(other)

@@ -99,6 +99,9 @@ class Builder(PieceRules):
     # ---- joins and what is measured
 
     def part(self, meta: Meta, children: list[Any]) -> tree.SidePart:
+        if isinstance(children[0], tree.Call):
+            edge, start, end = children[0].args
+            return tree.SidePart(self._span(meta), edge, False, ends=(start, end))  # type: ignore[arg-type]
         edge, turned = children
         return tree.SidePart(self._span(meta), edge, turned is not None)
 
@@ -162,7 +165,7 @@ class Builder(PieceRules):
         """A whole piece that is laid onto a line, or edges that are stitched down on a seam."""
         name, side, onto, *options, words = children
         first, *more = side
-        if more or first.layer or first.reverse or len(first.edge.parts) > 1:
+        if more or first.layer or first.reverse or first.ends or len(first.edge.parts) > 1:
             return replace(self.join(meta, [name, side, [], *options, words]), onto=onto)
         branches = round_it(last(tree.Branch, options))
         return tree.Patch(*self._named(meta, name), first.edge, onto, branches=branches)

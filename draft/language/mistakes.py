@@ -16,11 +16,11 @@ from draft.language.expected import NAMED, wanted
 from draft.language.going_on import BLOCKS, SECTIONS
 from draft.language.grammar import words
 from draft.language.guesses import guess
-from draft.language.slips import TIMES, WAYS, cut_slip, opening_slip, slip
+from draft.language.slips import TIMES, WAYS, cut_slip, opening_slip, part_slip, slip
 from draft.language.verbs import move_slip, verb_slip
 
 _INPUT_KINDS = ("length", "angle", "number", "direction", "point", "edge")
-_OF_LINES = (cut_slip, use_slip, opening_slip, step_slip, notion_slip)
+_OF_LINES = (cut_slip, use_slip, opening_slip, part_slip, step_slip, notion_slip)
 _BEGINNINGS = f"or begin a block with {either(BLOCKS)}"
 _INSIDE = {
     **dict.fromkeys(("title", "maker", "chart", "uses", "allowance", "version", "edition", "wearer"), "pattern"),

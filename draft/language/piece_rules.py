@@ -104,11 +104,15 @@ class PieceRules(SheetRules):
         )
 
     def dart(self, meta: Meta, children: list[Any]) -> tree.Takeup:
-        name, edge, width, at, to, *options = children
+        name, edge, width, at, to, other, *options = children
         said = dict(options)
         over, pressed, short = (said.get(option) for option in ("trued", "pressed", "short"))
         named = self._named(meta, name)
-        return tree.Takeup(*named, edge, width, place_on(edge, at), to, None, "trued" in said, over, pressed, short)
+        one = tree.Takeup(*named, edge, width, place_on(edge, at), to, None, "trued" in said, over, pressed, short)
+        return replace(one, other=other)
+
+    def second_point(self, meta: Meta, children: list[Any]) -> tree.Ref:
+        return children[0]  # type: ignore[no-any-return]
 
     def pressed(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
         return "pressed", children[0]

@@ -70,6 +70,18 @@ def _how_many(word: str) -> str:
     return "say how many: `1 of ...`" if word in words() else f"try `1 of {word}`"
 
 
+def part_slip(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:
+    """A fix for `word` behind an edge of which a seam has a part; or none."""
+    if "THEN" not in expected:
+        return ()
+    edge = ending(r"([A-Za-z]\w*\.\w+)\s+$", before)
+    if word == "reversed" and re.search(r"\bpart\s+of\b", before):
+        return ("it is run from the first place to the second: name them the other way round",)
+    if word in ("from", "between") and edge:
+        return (f"write `part of {edge[1]} from PLACE to PLACE`",)
+    return ()
+
+
 def opening_slip(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ...]:
     """A fix for `word` where a join says how much of it is left open, and where; or none."""
     if not ending(r",\s*open\b[^,]*$", before):

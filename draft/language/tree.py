@@ -393,6 +393,8 @@ class Takeup(Named):
     short: Expr | None = None
     there: Expr | None = None
     """Of one that was traced: 1 where it lies on the part that was traced, 0 where it does not."""
+    other: Expr | None = None
+    """The second point of a dart that lies inside its piece, on a line."""
 
 
 @dataclass(frozen=True)
@@ -577,11 +579,12 @@ class Piece(Named):
 
 @dataclass(frozen=True)
 class SidePart(Node):
-    """One edge in one side of a join."""
+    """One edge in one side of a join, or the part of it from one place on it to another, run in that direction."""
 
     edge: Ref
     reverse: bool
     layer: Layer = ""
+    ends: tuple[Ref, Ref] | None = None
 
 
 @dataclass(frozen=True)

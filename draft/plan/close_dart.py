@@ -83,6 +83,12 @@ class CloseDart:
             fact = f"`{self._sheet}` has no dart called `{asked.text}`"
             self.sheets.notes.append(error(fact, asked.span, *nearest(asked.text, darts)))
             return None
+        if dart.other is not None:
+            fact = f"`{asked.text}` lies inside with two points: about neither of them could the paper be turned"
+            self.sheets.notes.append(
+                error(fact, asked.span, "leave it to be sewn; or part the piece along a line in it")
+            )
+            return None
         return dart
 
     def _edge_ref(self) -> tree.Ref:

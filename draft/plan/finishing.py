@@ -15,6 +15,7 @@ from draft.garment.garment import FINISHES, CornerKind, CutOf, EdgeOf, MarkOf, N
 from draft.language import tree
 from draft.plan.cutting import Cutting, how_many
 from draft.plan.edge_order import in_order
+from draft.plan.inner_darts import by_place, inner_dart
 from draft.plan.names import twice
 from draft.plan.plan import Trace, Value, broken, constant, is_broken, needs_of
 from draft.plan.taking_up import along, own_edge, takeup
@@ -74,9 +75,11 @@ class Finishing:
         if not edges or is_broken(planned):
             return planned
         lines = {edge.name: edge for edge in (*body.edges, *body.lines)}
+        edged, inner = by_place(body, self.notes)
         return replace(
             planned,
-            takeups=tuple(takeup(self.values, name, written, lines) for written in body.takeups),
+            takeups=tuple(takeup(self.values, name, written, lines) for written in edged),
+            inner_darts=tuple(inner_dart(self.values, name, written, lines) for written in inner),
             notches=tuple(self._notch(name, notch) for notch in body.notches),
             marks=tuple(self._mark(name, mark) for mark in body.marks),
         )

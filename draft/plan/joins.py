@@ -10,6 +10,7 @@ from draft.base.units import Kind
 from draft.garment.garment import JoinNotchOf, JoinOf, Layer, PieceOf, SidePart
 from draft.language import tree
 from draft.plan.leaving_open import openings
+from draft.plan.notched_at import no_distance
 from draft.plan.plan import Value, broken, constant
 from draft.plan.true_over import trued_over
 from draft.plan.values import Values
@@ -94,23 +95,11 @@ def _join(values: Values, written: tree.Join, layers: _Layers) -> JoinOf[Value]:
 
 
 def _notch(values: Values, join: tree.Join, written: tree.JoinNotch) -> JoinNotchOf[Value]:
-    if isinstance(written.at, tree.Ref) and (to := _way_to(values, join, written.at)):
-        fact = f"`{written.at.text}` is a point, but a notch is set so far along the first side"
-        values.notes.append(error(fact, written.at.span, f"try `{to}`"))
+    if isinstance(written.at, tree.Ref) and (note := no_distance(values, join.first, written.at)):
+        values.notes.append(note)
         return JoinNotchOf(broken(written.at.span), False, written.double)
     at = values.compile(written.at, None, _ALONG)
     return JoinNotchOf(at, at.kind is Kind.LENGTH, written.double)
-
-
-def _way_to(values: Values, join: tree.Join, at: tree.Ref) -> str:
-    """How far along a first side of one edge a point lies that the edge is drawn through; empty if it is none."""
-    first = join.first[0]
-    edge = values.edges.get(first.edge.text)
-    if edge is None or len(join.first) > 1 or at.parts[:-1] != first.edge.parts[:-1]:
-        return ""
-    passed = {leg.to.text for leg in edge.legs if leg.to}
-    start = f"{first.edge.parts[0]}.{(edge.end if first.reverse else edge.start).text}"
-    return f"length of part of {first.edge.text} from {start} to {at.text}" if at.parts[-1] in passed else ""
 
 
 def _part(values: Values, part: tree.SidePart, layers: _Layers) -> SidePart:
@@ -126,4 +115,5 @@ def _part(values: Values, part: tree.SidePart, layers: _Layers) -> SidePart:
         fact = f"`{piece}` has no {part.layer}: it is not cut as two sides"
         fix = f"cut it so: `cut 1{of} as outside, 1{of} as inside`"
         values.notes.append(error(fact, part.span, fix))
-    return SidePart(piece, edge, part.reverse, part.layer)
+    ends = (part.ends[0].parts[-1], part.ends[1].parts[-1]) if part.ends else None
+    return SidePart(piece, edge, part.reverse, part.layer, ends)

@@ -54,7 +54,10 @@ class KeptPart:
             if takeup.name in eaten or takeup.edge.text in gone:
                 continue
             kept = self._pressed(takeup, gone)
-            takeups.append(self._there(after, kept, kept.name, kept.edge, kept.at))
+            inside = kept.other is not None
+            takeups.append(
+                self._dart(after, kept, outline) if inside else self._there(after, kept, kept.name, kept.edge, kept.at)
+            )
         notches, marks = self._notches(after, gone), self._marks(after, outline)
         placed: tuple[tree.Takeup | tree.Notch | tree.Mark, ...] = (*takeups, *notches, *marks)
         for name in (*(line.name for line in lines), *self.before.points, *self.before.values):
@@ -99,20 +102,30 @@ class KeptPart:
         self.sheets.declare(after.full(name), mark.span, make)
         return replace(mark, there=ref(mark.span, name))
 
+    def _dart(self, after: Stage, dart: tree.Takeup, outline: tuple[tree.Edge, ...]) -> tree.Takeup:
+        """A dart on a line goes to the part that its middle lies on."""
+        return replace(dart, there=self._where_inside(after, dart.name, dart.span, outline, [dart.at]))
+
     def _marks(self, after: Stage, outline: tuple[tree.Edge, ...]) -> tuple[tree.Mark, ...]:
         """The marks, each there if all of it lies inside of the part."""
         return tuple(self._mark(after, mark, outline) for mark in self.before.marks)
 
     def _mark(self, after: Stage, mark: tree.Mark, outline: tuple[tree.Edge, ...]) -> tree.Mark:
-        name = f"{mark.name} there"
+        return replace(mark, there=self._where_inside(after, mark.name, mark.span, outline, mark.at))
+
+    def _where_inside(
+        self, after: Stage, called: str, span: Span, outline: tuple[tree.Edge, ...], at: Sequence[tree.Expr]
+    ) -> tree.Ref:
+        """Whether places lie inside of the part, by a name that is declared for it."""
+        name = f"{called} there"
 
         def make() -> Value:
-            paths = [self.sheets.found(after, edge.name, mark.span) for edge in outline]
-            points = [self.sheets.values.compile(at, self.before.name, _AT) for at in mark.at]
-            return made_of(mark.span, Kind.NUMBER, (*paths, *points), lambda *found: _inside(found, len(paths)))
+            paths = [self.sheets.found(after, edge.name, span) for edge in outline]
+            points = [self.sheets.values.compile(place, self.before.name, _AT) for place in at]
+            return made_of(span, Kind.NUMBER, (*paths, *points), lambda *found: _inside(found, len(paths)))
 
-        self.sheets.declare(after.full(name), mark.span, make)
-        return replace(mark, there=ref(mark.span, name))
+        self.sheets.declare(after.full(name), span, make)
+        return ref(span, name)
 
 
 def _on(path: Floats, point: Floats) -> Floats:

@@ -20,6 +20,7 @@ from draft.language.edition import EDITION, newer
 from draft.plan import cloth_properties as cloths
 from draft.plan import solves, style_settings
 from draft.plan.branches import as_written
+from draft.plan.edge_partings import with_partings
 from draft.plan.facing import is_faced
 from draft.plan.filling import Pieces
 from draft.plan.joins import joins
@@ -99,9 +100,11 @@ class _Maker:
         allowance = self._allowance(head)
         self._cloth_allowances()
         pieces, blocks = self.pieces.plans(allowance), self.pieces.drafts(allowance)
-        for lines in ((*main.joins, *main.patches), main.finished):
-            self.notes += twice((line.name, line.name_span) for line in lines)
-        sewn = joins(self.values, self.pieces.rejoined(main.joins), pieces)
+        for named in ((*main.joins, *main.patches), main.finished):
+            self.notes += twice((line.name, line.name_span) for line in named)
+        lines = self.pieces.rejoined(main.joins)
+        pieces = with_partings(self.values, lines, pieces)
+        sewn = joins(self.values, lines, pieces)
         parted = {line.name for line in main.joins if line.along}
         planned = tuple(
             replace(one, faced=is_faced(one, self.pieces.written, self.values.edges), parted=one.name in parted)

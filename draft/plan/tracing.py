@@ -126,7 +126,8 @@ class Tracing:
         """The state with a dart or pleat whose parts have names of their own: each goes where its paper goes."""
         scope, points, values = stage.name, dict(stage.points), list(stage.values)
         changes: dict[str, tree.Ref] = {}
-        parts = (("at", takeup.at, Kind.POINT), ("to", takeup.to, Kind.POINT), ("width", takeup.width, Kind.LENGTH),
+        parts = (("at", takeup.at, Kind.POINT), ("to", takeup.to, Kind.POINT),
+                 ("other", takeup.other, Kind.POINT), ("width", takeup.width, Kind.LENGTH),
                  ("length", takeup.length, Kind.LENGTH), ("short", takeup.short, Kind.LENGTH))  # fmt: skip
         for part, said, kind in parts:
             if said is None:

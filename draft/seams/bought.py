@@ -71,7 +71,7 @@ def _zip(garment: Garment, join: Join, opening: Opening, notion: Notion | None =
 def _used(garment: Garment, notion: Notion, joins: list[Join]) -> Bought:
     """As many as there are marks, or as long as the seams and edges."""
     marked = [mark for p in garment.pieces for mark in p.marks if f"{p.name}.{mark.name}" in notion.uses]
-    edges = [(p, edge) for p in garment.pieces for edge in p.edges if f"{p.name}.{edge.name}" in notion.uses]
+    edges = [(p, edge) for p in garment.pieces for edge in p.edges if _called(p, edge) in notion.uses]
     if marked and not edges and not joins:
         counts = [[len(places(mark, body)) for body in range(len(garment.sizes))] for mark in marked]
         return Bought(notion.name, notion.words, count=np.sum(counts, axis=0).astype(float))
@@ -83,6 +83,10 @@ def _used(garment: Garment, notion: Notion, joins: list[Join]) -> Bought:
     for piece, edge in edges:
         length = length + _along(piece, edge)
     return Bought(notion.name, notion.words, length=_sold(length))
+
+
+def _called(piece: Piece, edge: Edge) -> str:
+    return f"{piece.name}.{edge.whole or edge.name}"
 
 
 def _along(piece: Piece, edge: Edge) -> Floats:
@@ -101,7 +105,7 @@ def _unnamed(garment: Garment, named: set[str]) -> list[Bought]:
         _along(piece, edge)
         for piece in garment.pieces
         for edge in piece.edges
-        if _has_elastic(edge) and f"{piece.name}.{edge.name}" not in named
+        if _has_elastic(edge) and _called(piece, edge) not in named
     ]
     elastic = [Bought("elastic", length=_sold(np.sum(drawn, axis=0)))] if drawn else []
     return [*elastic, *_fastenings(garment, named)]

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TypeVar
 
 import numpy as np
 
-from draft.garment.garment import Edge, Notch, Piece, Takeup
+from draft.garment.garment import Edge, Notch, Parting, Piece, Takeup
 from draft.geometry.dart import Taken, true_darts
 from draft.geometry.length import point_at
 from draft.geometry.nearest import nearest_place
 from draft.seams.sides import takeups_of
+
+Place = TypeVar("Place", Notch, Parting)
 
 
 def with_darts_trued(piece: Piece) -> Piece:
@@ -27,7 +30,11 @@ def with_darts_trued(piece: Piece) -> Piece:
         edges.append(redrawn)
         takeups |= {takeup.name: takeup for takeup in placed}
     changed = replace(piece, edges=tuple(edges), takeups=tuple(takeups[takeup.name] for takeup in piece.takeups))
-    return replace(changed, notches=tuple(_found_again(notch, piece, changed) for notch in piece.notches))
+    return replace(
+        changed,
+        notches=tuple(_found_again(notch, piece, changed) for notch in piece.notches),
+        partings=tuple(_found_again(parting, piece, changed) for parting in piece.partings),
+    )
 
 
 def _redrawn(edge: Edge, takeups: list[Takeup]) -> tuple[Edge, list[Takeup]]:
@@ -38,8 +45,8 @@ def _redrawn(edge: Edge, takeups: list[Takeup]) -> tuple[Edge, list[Takeup]]:
     return replace(edge, segments=path), placed
 
 
-def _found_again(notch: Notch, before: Piece, after: Piece) -> Notch:
-    old, new = before.edge(notch.edge).segments, after.edge(notch.edge).segments
+def _found_again(place: Place, before: Piece, after: Piece) -> Place:
+    old, new = before.edge(place.edge).segments, after.edge(place.edge).segments
     if old is new:
-        return notch
-    return replace(notch, at=np.asarray(nearest_place(new, point_at(old, notch.at))[0]))
+        return place
+    return replace(place, at=np.asarray(nearest_place(new, point_at(old, place.at))[0]))

@@ -77,7 +77,16 @@ def reversed_side(parts: SideParts) -> SideParts:
 def side_words(parts: SideParts) -> str:
     """A side as it is written: `back.neckline then front.neckline reversed`, or `outside cuff.long`."""
     layer = f"{parts[0].layer} " if parts and parts[0].layer else ""
-    return layer + " then ".join(f"{part.piece}.{part.edge}{' reversed' if part.reverse else ''}" for part in parts)
+    return layer + " then ".join(map(_part_words, parts))
+
+
+def _part_words(part: SidePart) -> str:
+    """A part of a side as it is written; that of an edge runs from the first place to the second."""
+    edge, *places = part.edge.replace(" to ", " from ").split(" from ")
+    if not places:
+        return f"{part.piece}.{edge}{' reversed' if part.reverse else ''}"
+    start, end = reversed(places) if part.reverse else places
+    return f"part of {part.piece}.{edge} from {part.piece}.{start} to {part.piece}.{end}"
 
 
 def cloth_on_left(garment: Garment, part: SidePart) -> bool:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from draft.garment.garment import Garment, Join, SidePart
+from draft.seams.wedges import closes_a_wedge
 
 ZIPS = ("lapped zip", "invisible zip")
 
@@ -57,7 +58,7 @@ def _waits(garment: Garment, join: Join, rest: list[Join]) -> bool:
 
 def _first(garment: Garment, other: Join, join: Join) -> bool:
     """Whether `other` closes a piece that `join` sets on, or the opening that it is set on."""
-    if _before_lying(garment, other, join):
+    if _before_lying(garment, other, join) or _set_within(garment, other, join):
         return True
     if folds_an_end(garment, join):
         return join.pieces < other.pieces and not other.is_lying
@@ -71,7 +72,7 @@ def _first(garment: Garment, other: Join, join: Join) -> bool:
 
 def folds_an_end(garment: Garment, join: Join) -> bool:
     """Whether a join sews edges of one piece that follow one another: the end of a band that is folded there."""
-    if len(join.pieces) != 1 or join.is_lying:
+    if len(join.pieces) != 1 or join.is_lying or closes_a_wedge(garment, join):
         return False
     names = [edge.name for edge in garment.piece(join.first[0].piece).edges]
     first, second = ({names.index(part.edge) for part in parts} for parts in (join.first, join.second))
@@ -80,6 +81,29 @@ def folds_an_end(garment: Garment, join: Join) -> bool:
     own = first | second
     runs = [at for at in own if (at + 1) % len(names) not in own]
     return len(runs) == 1
+
+
+def _set_within(garment: Garment, other: Join, join: Join) -> bool:
+    """Whether `other` sets a piece on within an edge, as a pocket, of which `join` sews what lies beside that.
+
+    It is done while the piece still lies flat. What is set in up to the edge's end, as a godet, comes after that seam.
+    """
+    within = _edges_set_on(garment, other)
+    beside = {(part.piece, part.drawn) for part in (*join.first, *join.second) if part.drawn != part.edge}
+    return bool(within & beside) and not _edges_set_on(garment, join)
+
+
+def _edges_set_on(garment: Garment, join: Join) -> set[tuple[str, str]]:
+    """The edges within which a join sets whole edges on: clear of both ends."""
+    for parts, others in ((join.first, join.second), (join.second, join.first)):
+        if all(_is_within(garment, part) for part in parts) and all(part.drawn == part.edge for part in others):
+            return {(part.piece, part.drawn) for part in parts}
+    return set()
+
+
+def _is_within(garment: Garment, part: SidePart) -> bool:
+    beside = (neighbour(garment, part, at_end)[1] for at_end in (True, False))
+    return part.drawn != part.edge and all(name.startswith(f"{part.drawn} from ") for name in beside)
 
 
 def _before_lying(garment: Garment, other: Join, join: Join) -> bool:

@@ -8,10 +8,16 @@ from __future__ import annotations
 
 from typing import TypeAlias
 
+import numpy as np
+
 from draft.garment.garment import Edge, Garment, SidePart
+from draft.geometry.ends import end_directions
 
 PieceCorner: TypeAlias = tuple[str, int]
 SideParts: TypeAlias = tuple[SidePart, ...]
+
+_IN_LINE = 0.999
+"""The cosine of an angle so small that two edges are one line, to a maker's eye."""
 
 
 def part_ends(garment: Garment, part: SidePart) -> tuple[PieceCorner, PieceCorner]:
@@ -43,3 +49,24 @@ def in_middle(garment: Garment, corner: PieceCorner) -> bool:
     names = {edge.name for edge in edges_at(garment, corner)}
     closed = {part.edge for join in garment.joins if join.closes(corner[0]) for part in (*join.first, *join.second)}
     return on_fold(garment, corner) or bool(names & closed)
+
+
+def ends_in_slit(garment: Garment, corner: PieceCorner) -> bool:
+    """Whether the seam in the middle runs on there as an opening, as above a fly: its two sides face one another."""
+    if on_fold(garment, corner) or not in_middle(garment, corner):
+        return False
+    before, after = edges_at(garment, corner)
+    arriving, leaving = end_directions(before.segments)[1], end_directions(after.segments)[0]
+    return bool(np.all(np.sum(arriving * leaving, axis=-1) > _IN_LINE))
+
+
+def behind_a_slit(garment: Garment) -> dict[str, str]:
+    """Pieces that are sewn to one edge of a slit in the middle and lie behind it, as a fly has: with their joins."""
+    found: dict[str, str] = {}
+    for join in garment.joins:
+        for own, others in ((join.first, join.second), (join.second, join.first)):
+            ends = [corner for part in others for corner in part_ends(garment, part)]
+            beside = any(ends_in_slit(garment, corner) for corner in ends)
+            if len(own) == 1 and beside and not join.closes(own[0].piece):
+                found.setdefault(own[0].piece, join.name)
+    return found

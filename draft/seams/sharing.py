@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from draft.garment.garment import Garment, Join, SidePart
-from draft.seams.middles import SideParts, in_middle, side_ends
+from draft.seams.middles import SideParts, ends_in_slit, in_middle, side_ends
 from draft.seams.sides import Side, side
 
 
@@ -47,7 +47,8 @@ def _in_two(garment: Garment, joins: list[Join], part: SidePart) -> bool:
 
 
 def _reaches_middle(garment: Garment, parts: SideParts) -> bool:
-    return any(in_middle(garment, corner) for corner in side_ends(garment, parts))
+    corners = side_ends(garment, parts)
+    return any(in_middle(garment, corner) and not ends_in_slit(garment, corner) for corner in corners)
 
 
 def _sides_with(join: Join, part: SidePart) -> list[SideParts]:

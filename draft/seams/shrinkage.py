@@ -16,7 +16,7 @@ from draft.base.arrays import Floats
 from draft.base.naming import plain
 from draft.base.notes import Note, error, remark
 from draft.base.worst import worst_of
-from draft.garment.garment import Edge, Garment, Mark, Notch, Piece, Takeup
+from draft.garment.garment import Edge, Garment, InnerDart, Mark, Notch, Piece, Takeup
 from draft.geometry.ends import end_directions
 from draft.geometry.length import point_at
 from draft.geometry.nearest import nearest_place
@@ -86,11 +86,19 @@ def _grown(piece: Piece, across: float, down: float) -> Piece:
         notches=tuple(_notch(piece, notch, edges, grow) for notch in piece.notches),
         takeups=tuple(_takeup(piece, takeup, edges, grow) for takeup in piece.takeups),
         marks=tuple(_mark(mark, grow) for mark in piece.marks),
+        inner_darts=tuple(_inner(dart, grow) for dart in piece.inner_darts),
     )
 
 
 def _mark(mark: Mark, grow: Grow) -> Mark:
     return replace(mark, points=grow(mark.points))
+
+
+def _inner(dart: InnerDart, grow: Grow) -> InnerDart:
+    wide = grow(dart.way * dart.width[:, None])
+    width = np.linalg.norm(wide, axis=-1)
+    way = wide / np.maximum(width, 1e-9)[:, None]
+    return replace(dart, at=grow(dart.at), to=grow(dart.to), other=grow(dart.other), way=way, width=width)
 
 
 def _notch(piece: Piece, notch: Notch, edges: tuple[Edge, ...], grow: Grow) -> Notch:

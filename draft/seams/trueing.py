@@ -17,6 +17,7 @@ from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.apart import farthest
 from draft.geometry.length import length
 from draft.seams.ends_together import EdgeEnd, edge_end, ends_together, in_turn
+from draft.seams.parting import of_whole
 from draft.seams.redrawing import Redrawing
 from draft.seams.running_on import beside, redrawn_at
 from draft.seams.walk import SeamEnd, seam_ends
@@ -39,7 +40,7 @@ def trued(garment: Garment) -> tuple[Garment, tuple[Redrawing, ...]]:
         ends = [end for end in seam_ends(garment) if (end.join.name, end.at_start) in asked]
         garment, more = _blended(garment, ends, [_over(end) for end in ends])
         turns += more
-    return garment, tuple(turns)
+    return garment, tuple(of_whole(garment, change) for change in turns)
 
 
 def to_true(garment: Garment, over: float) -> Iterable[Trueing]:

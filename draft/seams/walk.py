@@ -52,16 +52,18 @@ def seam_ends(garment: Garment) -> tuple[SeamEnd, ...]:
 
     A band's end has none: there the join is between the ends of one straight strip. Neither has the end of a seam where
     the file says that the outline is peaked: a V neck has a point there; nor one beyond which both edges run on along
-    the seam: it stays open from there, as a slit or a casing does; nor one that runs out in the cloth of one piece, as
-    the point of a dart does.
+    the seam: it stays open from there, as a slit or a casing does; nor one where one piece is sewn on straight past it,
+    as the crotch is below the facing of a fly; nor one that runs out in the cloth of one piece, as a dart's point does;
+    nor one that lies within an edge, which runs on there.
     """
     found = []
+    sewn = {(part.piece, part.edge) for join in garment.joins for part in (*join.first, *join.second)}
     for join in garment.joins:
         first, second = both_sides(garment, join)
         if len(first.edges) == len(second.edges) == 1 and join.fit == "even" and not join.is_lying:
             # A whole edge sewn to two mirrored halves ends in the middle of nothing: both ends are the halves' start.
             ends = (True, False) if first.copies == second.copies else (True,)
-            found += [seam_end for at_start in ends if (seam_end := _seam_end(join, first, second, at_start))]
+            found += [seam_end for at_start in ends if (seam_end := _seam_end(join, first, second, at_start, sewn))]
     return tuple(found)
 
 
@@ -74,15 +76,19 @@ def kinks(garment: Garment, one: SidePart, other: SidePart) -> tuple[Floats, Flo
     return np.asarray(at_start - 180.0), np.asarray(at_end - 180.0)
 
 
-def _seam_end(join: Join, first: Side, second: Side, at_start: bool) -> SeamEnd | None:
+def _seam_end(join: Join, first: Side, second: Side, at_start: bool, sewn: set[tuple[str, str]]) -> SeamEnd | None:
     one, other = first.edges[0], second.edges[0]
     if any(is_peaked(s.piece, s.edge.name, at_start != s.part.reverse) for s in (one, other)):
         return None
     if one.piece is other.piece and _runs_out(one, other, at_start):
         return None
+    if any(_is_within(s, at_start) for s in (one, other)):
+        return None
     angle, neighbour = inside_angle(one.piece, one.edge.name, at_start != one.part.reverse)
     beside, other_neighbour = inside_angle(other.piece, other.edge.name, at_start != other.part.reverse)
-    if np.all(np.abs(np.stack([angle, beside]) - 180.0) < RUNS_ON):
+    runs_on = [bool(np.all(np.abs(each - 180.0) < RUNS_ON)) for each in (angle, beside)]
+    past = [(one.piece.name, neighbour) in sewn, (other.piece.name, other_neighbour) in sewn]
+    if all(runs_on) or any(on and sewn_on for on, sewn_on in zip(runs_on, past, strict=True)):
         return None
     return SeamEnd(join, at_start, angle, beside, (neighbour, other_neighbour))
 
@@ -92,6 +98,14 @@ def _runs_out(one: SideEdge, other: SideEdge, at_start: bool) -> bool:
     names = [edge.name for edge in one.piece.edges]
     corners = [(names.index(each.edge.name) + (at_start == each.part.reverse)) % len(names) for each in (one, other)]
     return one.edge is not other.edge and corners[0] == corners[1]
+
+
+def _is_within(side_edge: SideEdge, at_start: bool) -> bool:
+    """Whether a seam begins or ends within an edge: beside that part of it lies another of the same one."""
+    edges, edge = side_edge.piece.edges, side_edge.edge
+    number = [other.name for other in edges].index(edge.name)
+    beside = edges[(number + (-1 if at_start != side_edge.part.reverse else 1)) % len(edges)]
+    return bool(edge.whole) and beside.whole == edge.whole
 
 
 def is_peaked(piece: Piece, name: str, at_start: bool) -> bool:

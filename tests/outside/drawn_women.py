@@ -7,10 +7,8 @@ flexed; the seat is 2 cm farther below the natural waist. The forearm stands for
 
 from __future__ import annotations
 
-import numpy as np
-
 from draft.bodies.bodies import Bodies
-from draft.bodies.measures import MEASURES
+from tests.outside.drawn import drawn
 
 MEANS = {
     "bust_girth": 94.6,
@@ -203,11 +201,4 @@ COVARIANCES = (
 
 def drawn_women(count: int = 200, seed: int = 11) -> Bodies:
     """So many women, always the same, with every measure in mm."""
-    size = len(MEANS)
-    half = np.array([[*row, *[0.0] * (size - len(row))] for row in COVARIANCES])
-    whole = half + np.tril(half, -1).T
-    rng = np.random.default_rng(seed)
-    taken = rng.multivariate_normal(list(MEANS.values()), whole, count, method="eigh")
-    limits = {name: (MEASURES[name].low, MEASURES[name].high) for name in MEANS}
-    values = {name: np.clip(column * 10, *limits[name]) for name, column in zip(MEANS, taken.T, strict=True)}
-    return Bodies(tuple(f"drawn {k + 1}" for k in range(count)), values)
+    return drawn(MEANS, COVARIANCES, count, seed)

@@ -12,6 +12,7 @@ from draft.paper.booklet import BookletFacts, booklet_pdf
 from draft.paper.booklet.booklet import book_of
 from draft.paper.booklet.order import sewing_order
 from draft.paper.booklet.own_steps import with_own
+from draft.paper.booklet.so_far import done_after
 from draft.paper.drawing.wording import Wording
 from draft.plan.advice import Advice
 from tests.asking import asked
@@ -78,3 +79,10 @@ def test_the_list_of_notions_reads_their_amounts_off_the_draft(skirt: Drafted) -
     assert "tape, 90 cm: stay tape, 1 cm wide" in text  # two halves of 38.5 cm, 2 cm more for each: up to 10 cm
     assert "1 plain zip with a closed end, 18 cm long: a skirt zip" in text
     assert "1 invisible zip, 10 cm long" in text  # 8 cm and 2 cm below
+
+
+def test_a_step_instead_of_a_seam_keeps_its_letter_and_sews_it(skirt: Drafted) -> None:
+    steps = with_own(sewing_order(skirt.garment), [_own(skirt, "other_way", "instead of", "side")])
+    one = next(step for step in steps if step.name == "other_way")
+    assert one.join is not None and one.join.name == "side"
+    assert "side" in done_after(steps).joins

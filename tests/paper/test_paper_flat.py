@@ -133,7 +133,7 @@ def test_a_sleeve_is_set_into_its_armhole() -> None:
     assert front and back
     (join,) = [join for join in garment.joins if join.name == "cap"]
     for panel in (front, back):
-        found = [m for m in meetings(garment, join, "sleeve", 2) if m.other.piece == panel.piece.name]
+        found = [m for m in meetings(garment, join, "sleeve", 2) if m.others[0].piece == panel.piece.name]
         assert len(found) == 1
         sleeve = limb(garment, found[0], panel.piece, panel.move, 2)
         assert sleeve is not None

@@ -46,7 +46,9 @@ def test_words_lie_inside_their_piece_and_clear_of_lines_and_of_one_another(
 ) -> None:
     drawn = draw_piece(garment, garment.piece(name), bodies)
     outlines = [Outlines.of(garment, garment.piece(name), body) for body in bodies]
-    lines = shapely.union_all([line_shape(path) for path in paths(everything(drawn))])
+    leaders = [path for path in paths(everything(drawn)) if "leader" in dict(path.data)]
+    drawn_lines = [path for path in paths(everything(drawn)) if "leader" not in dict(path.data)]
+    lines = shapely.union_all([line_shape(path) for path in drawn_lines])
     inside = shapely.intersection_all([one.sewing_shape for one in outlines])
     for label in labels(drawn.shared):
         assert inside.contains(words_shape(label)), label.text
@@ -59,6 +61,25 @@ def test_words_lie_inside_their_piece_and_clear_of_lines_and_of_one_another(
         assert label.size >= SMALLEST * PT - 1e-9
     for (a, first), (b, second) in combinations(shapes, 2):
         assert first.distance(second) > 0.2, (a.text, b.text)
+    for leader in leaders:
+        met = [label.text for label, shape in shapes if shape.distance(line_shape(leader)) < 0.35]
+        assert met == [dict(leader.data)["leader"]]
+
+
+@pytest.mark.parametrize("name", PIECES)
+def test_every_notch_of_a_nest_bears_the_name_of_its_size(garment: Garment, name: str) -> None:
+    """The name beside it, or at the end of the leader that begins at it, is that of no other size."""
+    drawn = draw_piece(garment, garment.piece(name), list(range(7)))
+    known = [(size, label) for size, items in zip(SIZES, drawn.sized, strict=True) for label in labels(items)]
+    leaders = [path for items in drawn.sized for path in paths(items) if "leader" in dict(path.data)]
+    for size, items in zip(SIZES, drawn.sized, strict=True):
+        for path in paths(items):
+            if ".notch" not in path.id:
+                continue
+            inner = np.mean([run[0, 3] for run in path.runs], axis=0)
+            led = [dict(leader.data)["leader"] for leader in leaders if np.allclose(leader.runs[0][0, 0], inner)]
+            near = min(known, key=lambda one: words_shape(one[1]).distance(shapely.Point(inner)))[0]
+            assert (led or [near]) == [size], path.id
 
 
 @pytest.mark.parametrize("name", PIECES)
@@ -171,7 +192,7 @@ def test_every_size_of_a_nest_is_told_by_its_line_and_by_its_name(garment: Garme
         for size, items in zip(SIZES, drawn.sized, strict=True):
             tags = labels(items)
             assert tags and {tag.text for tag in tags} == {size}, (name, size)
-            own = shapely.union_all([line_shape(path) for path in paths(items) if ".cut" in path.id])
+            own = shapely.union_all([line_shape(path) for path in paths(items)])
             assert all(words_shape(tag).distance(own) < 3 for tag in tags)
 
 
@@ -243,7 +264,8 @@ def test_darts_pleats_and_gathers_are_drawn(count: int) -> None:
     for body, items in enumerate(drawn.sized):
         one = Outlines.of(make_garment(count), front, body)
         by_id = {path.id.removesuffix(f".{one.size}"): path for path in paths(items)}
-        first, second, ring, *notches = by_id["front.bust_dart"].runs
+        first, second = by_id["front.bust_dart"].runs
+        ring, *notches = by_id["front.bust_dart.signs"].runs
         seam = line_shape(Path((front.edge("underarm").segments[body] * FLIP,))).geoms[0]
         ends = [seam.project(shapely.Point(leg[0, 0])) for leg in (first, second)]
         assert np.allclose(ends, [248, 272], atol=0.05)

@@ -24,6 +24,11 @@ JOINS = (
     Form("catching", "catching [outside|inside] EDGE [then EDGE]",
          "What lies between the two sides of a join and is caught in its seam.",
          "stand_top  outside stand.top to inside stand.top, catching collar.seat", inside="join"),
+    Form("part of, in a join", "part of EDGE from POINT to POINT",
+         "Of a side of a join: the part of an edge that lies between two points on it, run from the first to the "
+         "second. What is left of the edge is for other seams; there is a notch at each place.",
+         "pocket  bag.mouth to part of front.side from front.pocket_top to front.pocket_low",
+         inside="join"),
     Form("open", "open LENGTH from POINT [on the left|on the right]",
          "Of a join: so much of it is not sewn, from one of its ends, or from a place within it on towards its end. "
          "Where it ends is notched on both sides.",

@@ -73,6 +73,13 @@ PIECES = (
          "unless it ends at a fold or `over` is said. At a row with a count there is one at each of its points.",
          "darts\n    waist_dart  on waist: 3 cm wide at dart_middle, to dart_point, pressed towards centre, trued\n"
          "    bust_dart   on side: 3 cm wide at 6 cm from armpit, to bust_point, 2 cm short, trued", inside="piece"),
+    Form("darts, inside a piece",
+         "darts\n    NAME on LINE: LENGTH wide at POINT|LENGTH|SHARE from POINT, to POINT and POINT"
+         "[, pressed towards EDGE|POINT]",
+         "A dart on a line under `lines`, sewn from one point to the other, with the line between them: it is widest "
+         "on the line. `sewn length of` the line is without it.",
+         "darts\n    waist_dart  on waist: 2 cm wide at 8 cm from waist_centre, to bust_point and low_point",
+         inside="piece"),
     Form("pleats", "pleats\n    NAME on EDGE: LENGTH wide at POINT|ROW|LENGTH|SHARE from POINT, folded LENGTH"
          "[, towards EDGE|POINT]",
          "A pleat: how much cloth it takes up on its edge, where its middle lies, and how long it is folded. An arrow "

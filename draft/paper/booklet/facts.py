@@ -84,7 +84,7 @@ class BookletFacts:
 
     def edge(self, name: str) -> str:
         """An edge as it is called in words."""
-        return self.wording.named(name)
+        return self.wording.edge(name)
 
     def piece(self, piece: Piece) -> Called:
         """A piece as it is called within a sentence."""

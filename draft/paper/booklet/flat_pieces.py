@@ -8,8 +8,8 @@ from itertools import pairwise
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.garment.garment import Mark, Piece, Takeup
-from draft.garment.marks import places
+from draft.garment.garment import InnerDart, Mark, Piece, Takeup
+from draft.garment.marks import places, widest
 from draft.geometry.cubic import cross, ends, lines_through, norm, unit
 from draft.geometry.ruler import Ruler
 from draft.paper.booklet.booklet_page import SIDE, Block
@@ -73,6 +73,13 @@ def stitched_runs(patch: Piece, line: Floats, body: int) -> list[Floats]:
     ways = (whole, whole[::-1])  # the line may be marked the other way about
     order = min(ways, key=lambda way: sum(abs(own - part) for (_, own), part in zip(way, parts, strict=True)))
     return [run for run, (edge, _) in zip(runs, order, strict=True) if not edge.turned_up]
+
+
+def inner_lines(dart: InnerDart, body: int) -> list[Floats]:
+    """The four legs of a dart inside a piece, `(1, 4, 2)` each, y up; none for a body without it."""
+    if not np.isfinite(dart.at[body]).all() or dart.width[body] <= 0:
+        return []
+    return [lines_through([side, tip]) for tip in (dart.to[body], dart.other[body]) for side in widest(dart, body)]
 
 
 def takeup_lines(piece: Piece, takeup: Takeup, body: int) -> list[Floats]:

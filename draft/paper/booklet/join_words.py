@@ -12,7 +12,7 @@ from draft.paper.booklet.facts import BookletFacts, joined_to
 from draft.paper.booklet.hemming import edge_of
 from draft.paper.booklet.notions_words import sewn_in
 from draft.paper.booklet.opening_words import left_open
-from draft.paper.booklet.two_sides import caught, sides_together, sides_turned, stitched_down, the_side
+from draft.paper.booklet.two_sides import caught, sides_together, sides_turned, stitched_down, the_side, within
 from draft.paper.booklet.weight import carries
 from draft.paper.drawing.called import Called
 from draft.paper.drawing.wording import capitalised
@@ -20,6 +20,7 @@ from draft.paper.flat.bands import Band
 from draft.seams.joins_in_order import folds_an_end, joins_in_order, neighbour
 from draft.seams.sides import side
 from draft.seams.walk import goes_on_along, is_peaked
+from draft.seams.wedges import closes_a_wedge
 
 _EASED = 0.002
 """A side longer by less than this share is as long as the other for a maker."""
@@ -34,6 +35,8 @@ def joined(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[s
         return [*sewn, facts.said("sewing.stitch_plain"), *sides_turned(join, facts)]
     if folds_an_end(facts.garment, join):
         return [_end(join, facts), facts.said("sewing.stitch_plain"), facts.wording.say("sewing.end_turned")]
+    if closes_a_wedge(facts.garment, join):
+        return [*_wedge(join, facts), *_notches(join, facts), facts.said("sewing.stitch_plain")]
     if len(join.pieces) == 1:
         closed = [*_closed(join, facts, found), *_open(join, facts), _stitch_of(join, facts)]
         return [
@@ -54,6 +57,14 @@ def _end(join: Join, facts: BookletFacts) -> str:
     return facts.wording.say("sewing.end_folded", piece=facts.pieces([join.first[0].piece]))
 
 
+def _wedge(join: Join, facts: BookletFacts) -> list[str]:
+    """A cut into a piece that is closed as a dart is, with what is sewn into it."""
+    piece = join.first[0].piece
+    fields = {"edge": facts.edge(join.first[0].edge), "other": facts.edge(join.second[0].edge)}
+    text = facts.wording.say("sewing.wedge" + _each(piece, facts), piece=facts.pieces([piece]), **fields)
+    return [text, *sewn_in(join.name, facts)]
+
+
 def _flat(join: Join, facts: BookletFacts) -> list[str]:
     """A join of several pieces, until it is sewn."""
     text: list[str] = []
@@ -65,7 +76,8 @@ def _flat(join: Join, facts: BookletFacts) -> list[str]:
         text += [facts.wording.say(key, piece=_the(join.first[:1], facts))]
     else:
         text += [facts.wording.say("sewing.plain", first=_the(join.first, facts), second=_the(join.second, facts))]
-    text += [*caught(join, facts), *_fitted(join, facts), *_notches(join, facts), *_open(join, facts)]
+    text += [*caught(join, facts), *_fitted(join, facts), *_notches(join, facts), *within(join, facts)]
+    text += _open(join, facts)
     text += _elastic(join, facts)
     said = sewn_in(join.name, facts)
     return [*text, *said, *([facts.wording.say("sewing.tape")] if carries(join, facts) and not said else [])]
@@ -146,7 +158,13 @@ def _each(piece: str, facts: BookletFacts) -> str:
 def _closings(join: Join, facts: BookletFacts) -> list[Join]:
     """All joins that sew the same piece to itself, in the order in which they are sewn."""
     piece = join.first[0].piece
-    return [one for one in joins_in_order(facts.garment) if one.closes(piece) and not folds_an_end(facts.garment, one)]
+    return [one for one in joins_in_order(facts.garment) if _closes(one, piece, facts)]
+
+
+def _closes(join: Join, piece: str, facts: BookletFacts) -> bool:
+    """Whether a join makes a ring, a tube or one whole of a piece."""
+    garment = facts.garment
+    return join.closes(piece) and not folds_an_end(garment, join) and not closes_a_wedge(garment, join)
 
 
 def _closed_before(join: Join, facts: BookletFacts) -> bool:
@@ -192,8 +210,7 @@ def _band(band: Band, facts: BookletFacts) -> list[str]:
 
 def _is_ring(band: Band, facts: BookletFacts) -> bool:
     """Whether the band's ends are sewn to one another before it is sewn on."""
-    closing = [one for one in facts.garment.joins if one.closes(band.piece.name)]
-    return any(not folds_an_end(facts.garment, one) for one in closing)
+    return any(_closes(one, band.piece.name, facts) for one in facts.garment.joins)
 
 
 def _pressed_under(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> bool:
@@ -237,7 +254,11 @@ def _after_band(band: Band, facts: BookletFacts) -> list[str]:
 def _tube(join: Join, facts: BookletFacts) -> bool:
     """Whether one whole piece, closed to a tube before, goes into an opening of several edges."""
     piece = join.first[0].piece
-    return len(join.first) == 1 and len(join.second) > 1 and any(other.closes(piece) for other in facts.garment.joins)
+    return (
+        len(join.first) == 1
+        and len(join.second) > 1
+        and any(_closes(other, piece, facts) for other in facts.garment.joins)
+    )
 
 
 def _fitted(join: Join, facts: BookletFacts) -> list[str]:
@@ -285,7 +306,7 @@ def _pressed(join: Join, facts: BookletFacts) -> str:
 
 def _is_sleeve(piece: str, facts: BookletFacts) -> bool:
     """Whether two edges of a piece make it a tube, and not its two copies one whole, as those of a hood."""
-    own = [one for one in facts.garment.joins if one.closes(piece)]
+    own = [one for one in facts.garment.joins if _closes(one, piece, facts)]
     return any(len({part.edge for part in (*one.first, *one.second)}) == 2 for one in own)
 
 

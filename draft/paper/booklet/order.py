@@ -12,7 +12,7 @@ from typing import Literal
 import numpy as np
 
 from draft.base.record import dataclass
-from draft.garment.garment import Edge, Garment, Join, Mark, Opening, Patch, Piece, Takeup
+from draft.garment.garment import Edge, Garment, InnerDart, Join, Mark, Opening, Patch, Piece, Takeup
 from draft.geometry.cubic import norm
 from draft.paper.booklet.facts import joined_to, turned_up_edges
 from draft.paper.flat.views import knit
@@ -36,6 +36,7 @@ class SewingStep:
     edges: tuple[tuple[Piece, Edge], ...] = ()
     pieces: tuple[Piece, ...] = ()
     takeups: tuple[Takeup, ...] = ()
+    inner_darts: tuple[InnerDart, ...] = ()
     marks: tuple[Mark, ...] = ()
     own: Advice | None = None
 
@@ -128,9 +129,11 @@ def _takeups(garment: Garment) -> list[SewingStep]:
     found = []
     for piece in garment.pieces:
         edges = tuple((piece, edge) for edge in piece.edges if takeups_of(piece, edge))
-        if edges:
-            takeups = tuple(takeup for _, edge in edges for takeup in takeups_of(piece, edge))
-            found.append(SewingStep(piece.name, "takeups", edges=edges, pieces=(piece,), takeups=takeups))
+        takeups = tuple(takeup for _, edge in edges for takeup in takeups_of(piece, edge))
+        if takeups or piece.inner_darts:
+            found.append(
+                SewingStep(piece.name, "takeups", None, None, None, edges, (piece,), takeups, piece.inner_darts)
+            )
     return found
 
 

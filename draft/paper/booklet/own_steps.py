@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from draft.paper.booklet.order import SewingStep
 from draft.plan.advice import Advice
@@ -36,9 +37,14 @@ def _placed(steps: list[SewingStep], advice: Advice) -> list[SewingStep]:
         return steps
     if advice.place == "instead of":
         kept = [step for k, step in enumerate(rest) if k not in at]
-        return [*kept[: at[0]], *moved, *kept[at[0] :]]
+        return [*kept[: at[0]], *_sewing(moved, rest[at[0]]), *kept[at[0] :]]
     place = at[0] if advice.place == "before" else at[-1] + 1
     return [*rest[:place], *moved, *rest[place:]]
+
+
+def _sewing(moved: list[SewingStep], instead: SewingStep) -> list[SewingStep]:
+    """What stands instead of a seam sews it in its own words: it keeps the seam's letter and its drawing."""
+    return [replace(one, join=instead.join) if one.own and instead.sort == "join" else one for one in moved]
 
 
 def advice_on(step: SewingStep, advice: Sequence[Advice]) -> list[Advice]:

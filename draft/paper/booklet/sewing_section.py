@@ -20,7 +20,7 @@ from draft.paper.booklet.booklet_page import (
     paragraph,
 )
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.flat_pieces import mark_lines, takeup_lines
+from draft.paper.booklet.flat_pieces import inner_lines, mark_lines, takeup_lines
 from draft.paper.booklet.folding import takeups_sewn, takeups_title
 from draft.paper.booklet.hemming import hem, stitched_on
 from draft.paper.booklet.join_words import joined
@@ -74,7 +74,11 @@ def _picture(step: SewingStep, drawer: Drawer) -> Block:
     if step.sort == "hem":
         return drawer.edges([(piece.name, edge.name) for piece, edge in step.edges])
     thick = _worked_on(step, drawer.body)
-    return drawer.on_pieces(thick, FINE_SEAM if step.takeups or step.marks else SEAM) if thick else NOTHING
+    return (
+        drawer.on_pieces(thick, FINE_SEAM if step.takeups or step.inner_darts or step.marks else SEAM)
+        if thick
+        else NOTHING
+    )
 
 
 def _worked_on(step: SewingStep, body: int) -> dict[str, list[Floats]]:
@@ -85,6 +89,7 @@ def _worked_on(step: SewingStep, body: int) -> dict[str, list[Floats]]:
             found.setdefault(piece.name, []).append(edge.segments[body])
     for piece in step.pieces:
         found[piece.name] += [line for one in step.takeups for line in takeup_lines(piece, one, body)]
+        found[piece.name] += [line for dart in step.inner_darts for line in inner_lines(dart, body)]
         found[piece.name] += [line for mark in step.marks for line in mark_lines(mark, body)]
     return found
 
@@ -94,7 +99,7 @@ def _text(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band]) -> l
         return stitched_on(step.patch, facts)
     if step.join and step.opening:
         return _of_opening(step, facts)
-    if step.join:
+    if step.join and not step.own:
         return joined(step.join, facts, found)
     if step.sort == "hem":
         return hem(step.edges, facts)

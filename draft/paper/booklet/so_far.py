@@ -11,7 +11,7 @@ from draft.paper.flat.done import Done
 def done_after(steps: Sequence[SewingStep]) -> Done:
     """What the steps have sewn together."""
     return Done(
-        joins=frozenset(step.join.name for step in steps if step.join and step.sort == "join"),
+        joins=frozenset(step.join.name for step in steps if step.join and step.sort in ("join", "own")),
         openings=frozenset(step.join.name for step in steps if step.join and step.sort == "zip"),
         hems=frozenset((piece.name, edge.name) for step in steps if step.sort == "hem" for piece, edge in step.edges),
         patches=frozenset(step.patch.name for step in steps if step.patch),

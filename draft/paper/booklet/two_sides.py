@@ -51,3 +51,9 @@ def edges_of(parts: Sequence[SidePart], facts: BookletFacts) -> str:
     """The edges of a side, each once: `“end”, “wrist” and “other”`."""
     names = dict.fromkeys(part.edge for part in parts)
     return facts.wording.listed([facts.wording.say("sewing.edge", edge=facts.edge(name)) for name in names])
+
+
+def within(join: Join, facts: BookletFacts) -> list[str]:
+    """That the seam begins or ends within an edge, which is sewn in another seam beyond."""
+    parts = (*join.first, *join.second)
+    return [facts.wording.say("sewing.within")] if any(part.drawn != part.edge for part in parts) else []

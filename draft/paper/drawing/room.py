@@ -61,6 +61,20 @@ class Spot:
         return shapely.polygons([self.at(-w, -h), self.at(w, -h), self.at(w, h), self.at(-w, h), self.at(-w, -h)])
 
 
+_CORNERS = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1], [-1, -1]]) / 2
+
+
+def rectangles(middles: Floats, angles: Floats, width: float, height: float, margin: float = 0.0) -> Any:
+    """Shapely polygons `(n,)`: rectangles about middles `(n, 2)`, turned as spots are by angles in degrees `(n,)`."""
+    import shapely
+
+    turn = np.radians(angles)
+    right = np.stack([np.cos(turn), np.sin(turn)], axis=-1) * (width + 2 * margin)
+    down = np.stack([-np.sin(turn), np.cos(turn)], axis=-1) * (height + 2 * margin)
+    corners = middles[:, None] + right[:, None] * _CORNERS[:, :1] + down[:, None] * _CORNERS[:, 1:]
+    return shapely.polygons(corners)
+
+
 @dataclass(frozen=True)
 class Room:
     """A shapely shape in which things are placed."""

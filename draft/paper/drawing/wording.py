@@ -87,11 +87,15 @@ def own_words(pattern: Path, language: str) -> Mapping[str, str]:
     if wrong:
         raise Problems([error(f"`{wrong[0][:60]}` is not translated by a text", place(source, wrong[0]))])
     said = {key: str(value) for key, value in tree.items()}
-    long = next((key for key, value in said.items() if len(value) > (TEXT if len(key) > SENTENCE else SENTENCE)), None)
+    long = next((key for key, value in said.items() if len(value) > (TEXT if len(key) > _TERSE else SENTENCE)), None)
     if long is not None:
         fact = f"this translation has {len(said[long])} letters, more than can be printed"
         raise Problems([error(fact, place(source, long), "say it in fewer words")])
     return said
+
+
+_TERSE = SENTENCE * 2 // 3
+"""A text of more letters may be longer than a sentence in another language, though it is not in its own."""
 
 
 @dataclass(frozen=True)
@@ -134,6 +138,14 @@ class Wording:
         """
         plain = text.replace("_", " ")
         return self.own.get(text) or self.own.get(plain) or self._all.get(f"names.{plain}") or plain
+
+    def edge(self, name: str) -> str:
+        """An edge as it is called, or the part of one between two places on it."""
+        edge, *ends = name.replace(" to ", " from ").split(" from ")
+        if not ends:
+            return self.named(name)
+        start, end = map(self.named, ends)
+        return self.say("piece.part", edge=self.named(edge), start=start, end=end)
 
     # ---- lengths
 
@@ -252,7 +264,7 @@ class Wording:
         groups: dict[int, list[str]] = {}
         for edge in edges:
             if _steps(edge) != common:
-                groups.setdefault(_steps(edge), []).append(self.named(edge.name))
+                groups.setdefault(_steps(edge), []).append(self.named(edge.whole or edge.name))
         return (self._common(common), *(self._other(steps, names) for steps, names in groups.items()))
 
     def _common(self, steps: int) -> str:

@@ -9,6 +9,8 @@ from draft.base.record import dataclass
 from draft.garment.garment import Garment, Join, Piece, SidePart
 from draft.geometry.cubic import lines_through, norm, unit
 from draft.geometry.flatten import polyline
+from draft.paper.flat.legs import is_leg
+from draft.seams.middles import behind_a_slit
 
 _NARROW = 0.4
 """A piece less deep than this share of the edge that it is sewn by is a band, not a part of the body or a sleeve."""
@@ -25,11 +27,15 @@ class Band:
 
 
 def bands(garment: Garment, body: int) -> list[Band]:
-    """The bands of a garment; what is sewn to its own paper is none, however narrow: a facing, a panel."""
+    """The bands of a garment.
+
+    None is what is sewn to its own paper, however narrow (a facing, a panel), or lies behind a slit, as in a fly.
+    """
     found: list[Band] = []
+    behind = behind_a_slit(garment)
     for join in [join for join in garment.joins if not (join.is_lying or join.faced or join.parted)]:
         for own, others in ((join.first, join.second), (join.second, join.first)):
-            if len(own) == 1 and own[0].piece not in {part.piece for part in others}:
+            if len(own) == 1 and own[0].piece not in {*behind, *(part.piece for part in others)}:
                 piece = garment.piece(own[0].piece)
                 width = _width(garment, piece, own[0].edge, body)
                 if width:
@@ -40,7 +46,7 @@ def bands(garment: Garment, body: int) -> list[Band]:
 
 def _width(garment: Garment, piece: Piece, edge: str, body: int) -> float:
     """The finished width of a piece that is set on by this edge; 0 if it is no band."""
-    if piece.on_fold:
+    if piece.on_fold or is_leg(garment, piece, body):
         return 0.0
     long = piece.edge(edge).segments[body]
     across = unit(long[-1, 3] - long[0, 0])

@@ -1,8 +1,12 @@
-"""Pieces that hang on a panel: a sleeve, of which a view shows the half that is set into its panel, or a side panel."""
+"""Pieces that hang on a panel: a sleeve, of which a view shows the half that is set into its panel, or a side panel.
+
+Of a sleeve that reaches to the neck each view shows the half up to the cut over its shoulder.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import groupby
 
 import numpy as np
 
@@ -13,23 +17,25 @@ from draft.geometry.area import outline_area
 from draft.geometry.cubic import lines_through, norm, reverse
 from draft.geometry.part import part_along
 from draft.geometry.ruler import Ruler, chord_length
+from draft.paper.flat.legs import Hung
 from draft.paper.flat.similar import Similar, onto
 from draft.seams.sides import side
 from draft.seams.walk import handedness
+from draft.seams.wedges import closes_a_wedge
 
 
 @dataclass(frozen=True)
 class Meeting:
-    """A part of one piece's edge, by shares of its length from its start, and the edge of another that it meets.
+    """A part of one piece's edge, by shares of its length from its start, and the edges of another that it meets.
 
-    Both run from `first` to `last`; the other is run from its last point if `reverse`.
+    Both run from `first` to `last`; each of the others is run from its last point if `reverse`.
     """
 
     piece: str
     edge: str
     first: float
     last: float
-    other: SidePart
+    others: tuple[SidePart, ...]
 
 
 def meetings(garment: Garment, join: Join, piece: str, body: int) -> list[Meeting]:
@@ -42,11 +48,13 @@ def meetings(garment: Garment, join: Join, piece: str, body: int) -> list[Meetin
             shares = ends / max(float(ends[-1]), 1e-9)
             if own[0].reverse:
                 shares = 1.0 - shares
-            found += [
-                Meeting(piece, own[0].edge, float(shares[k]), float(shares[k + 1]), part)
-                for k, part in enumerate(others)
-                if part.piece != piece
-            ]
+            for name, run in groupby(range(len(others)), key=lambda k: others[k].piece):
+                places = list(run)
+                met = tuple(others[k] for k in places)
+                if name != piece:
+                    found.append(
+                        Meeting(piece, own[0].edge, float(shares[places[0]]), float(shares[places[-1] + 1]), met)
+                    )
     return found
 
 
@@ -63,23 +71,27 @@ class Limb:
     side: float
 
 
-def limb(garment: Garment, meeting: Meeting, panel: Piece, laid: Similar, body: int) -> Limb | None:
+def limb(garment: Garment, meeting: Meeting, panel: Piece, laid: Similar | Hung, body: int) -> Limb | None:
     """The piece of a meeting, laid so that its part lies on the panel's edge; None if it cannot be."""
     piece = garment.piece(meeting.piece)
-    along = panel.edge(meeting.other.edge).segments[body]
+    along = np.concatenate([_run(panel, part, body) for part in meeting.others])
     to_first, to_last = laid.points(along[0, 0]), laid.points(along[-1, 3])
-    if meeting.other.reverse:
-        to_first, to_last = to_last, to_first
     lines = _lines(garment, piece, meeting, body)
     if lines is None:
         return None
     start, end = (_point(piece, meeting.edge, share, body) for share in (meeting.first, meeting.last))
     forward = 1.0 if meeting.last > meeting.first else -1.0
     own = float(handedness(piece)[body]) * forward
-    base = float(handedness(panel)[body]) * (-1.0 if laid.over else 1.0) * (-1.0 if meeting.other.reverse else 1.0)
+    base = float(handedness(panel)[body]) * (-1.0 if laid.over else 1.0) * (-1.0 if meeting.others[0].reverse else 1.0)
     move = onto(start, end, to_first, to_last, over=own == base)
     moved = [(name, move.points(line)) for name, line in lines]
-    return _closed(piece, meeting, moved, laid.points(along))
+    return _closed(piece, meeting, moved, laid.along(along))
+
+
+def _run(panel: Piece, part: SidePart, body: int) -> Floats:
+    """An edge of a panel as the seam runs along it."""
+    segments = panel.edge(part.edge).segments[body]
+    return reverse(segments) if part.reverse else segments
 
 
 def _closed(piece: Piece, meeting: Meeting, moved: Sequence[tuple[str, Floats]], seam: Floats) -> Limb:
@@ -99,10 +111,13 @@ def _point(piece: Piece, edge: str, share: float, body: int) -> Floats:
 
 def _lines(garment: Garment, piece: Piece, meeting: Meeting, body: int) -> list[tuple[str, Floats]] | None:
     """The lines of the whole piece; of a tube only those of the half that the meeting belongs to."""
-    seam = _tube(garment, piece)
-    ends = {round(meeting.first, 6), round(meeting.last, 6)}
-    if seam is None or ends >= {0.0, 1.0}:
+    seam, whole = _tube(garment, piece), {round(meeting.first, 6), round(meeting.last, 6)} >= {0.0, 1.0}
+    cut_in = _cut_in(garment, piece)
+    if seam and whole and cut_in:
+        return _up_to_the_cut(piece, meeting.edge, seam, cut_in, body)
+    if seam is None or whole:
         return [(edge.name, edge.segments[body]) for edge in piece.edges]
+    ends = {round(meeting.first, 6), round(meeting.last, 6)}
     outer = next((end for end in (0.0, 1.0) if end in ends), None)
     if outer is None:
         return None
@@ -116,12 +131,37 @@ def _lines(garment: Garment, piece: Piece, meeting: Meeting, body: int) -> list[
 
 
 def _tube(garment: Garment, piece: Piece) -> set[str] | None:
-    """The two edges that make a tube of a piece when they are sewn to one another."""
+    """The two edges that make a tube of a piece when they are sewn to one another, alone or with others in one go."""
     for join in garment.joins:
-        parts = [*join.first, *join.second]
-        if {part.piece for part in parts} == {piece.name} and len({part.edge for part in parts}) == 2:
-            return {part.edge for part in parts}
+        if not (join.is_lying or join.of_layers or closes_a_wedge(garment, join)):
+            for one, other in zip(join.first, join.second, strict=False):
+                if one.piece == other.piece == piece.name and one.edge != other.edge:
+                    return {one.edge, other.edge}
     return None
+
+
+def _cut_in(garment: Garment, piece: Piece) -> set[str] | None:
+    """The two edges of a cut into a piece, as of the dart over the shoulder of a sleeve that reaches to the neck."""
+    closed = [one for one in garment.joins if one.pieces == {piece.name} and closes_a_wedge(garment, one)]
+    return {part.edge for part in (*closed[0].first, *closed[0].second)} if closed else None
+
+
+def _up_to_the_cut(piece: Piece, edge: str, seam: set[str], cut: set[str], body: int) -> list[tuple[str, Floats]]:
+    """The lines of the half between an edge and a cut into the piece: it folds from the end of the cut to its hem."""
+    names = [other.name for other in piece.edges]
+    at = names.index(edge)
+    order = [names[(at + k) % len(names)] for k in range(1, len(names))]
+    step = (
+        1 if order.index(next(n for n in order if n in cut)) < order.index(next(n for n in order if n in seam)) else -1
+    )
+    order = order if step > 0 else order[::-1]
+    top = order[: next(k for k, name in enumerate(order) if name in cut) + 1]
+    below, beyond = _round(piece, edge, -step, seam)
+    low = [(name, _way(piece, name, -step, body)) for name in below]
+    low += _half([(name, _way(piece, name, -step, body)) for name in beyond])
+    lines = [(name, _way(piece, name, step, body)) for name in (edge, *top)]
+    fold = lines_through([lines[-1][1][-1, 3], low[-1][1][-1, 3]])
+    return [*lines, ("", fold), *((name, reverse(line)) for name, line in low[::-1])]
 
 
 def _round(piece: Piece, edge: str, step: int, seam: set[str]) -> tuple[list[str], list[str]]:

@@ -11,6 +11,7 @@ from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Edge, Garment, Join, Piece
 from draft.geometry.cubic import norm, unit
+from draft.paper.flat.legs import Hung, between_legs, hung
 from draft.paper.flat.similar import Similar
 from draft.seams.walk import handedness
 
@@ -24,7 +25,7 @@ class Panel:
 
     piece: Piece
     middle: str
-    move: Similar
+    move: Similar | Hung
     sewn: bool
     """Whether the middle is a seam or an opening, not a fold."""
 
@@ -73,7 +74,9 @@ def _along_grain(garment: Garment, piece: Piece, edge: Edge, body: int) -> bool:
     return abs(float(way @ piece.grain[body])) > _PARALLEL
 
 
-def _laid(piece: Piece, edge: Edge, body: int) -> Similar:
+def _laid(piece: Piece, edge: Edge, body: int) -> Similar | Hung:
+    if between_legs(piece, edge, body):
+        return hung(piece, edge, body)
     start, end = edge.segments[body, 0, 0], edge.segments[body, -1, 3]
     way = unit(end - start) if norm(end - start) > 0 else np.array([0.0, 1.0])
     if way @ piece.grain[body] < 0:

@@ -22,6 +22,10 @@ class Similar:
         moved = self.turn * (np.conj(z) if self.over else z) + self.move
         return np.stack([moved.real, moved.imag], axis=-1)
 
+    def along(self, segments: Floats) -> Floats:
+        """Where a path `(n, 4, 2)` comes to lie."""
+        return self.points(segments)
+
     def then(self, after: Similar) -> Similar:
         """This move, and another after it."""
         turn, move = (np.conj(self.turn), np.conj(self.move)) if after.over else (self.turn, self.move)

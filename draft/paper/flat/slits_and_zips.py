@@ -1,16 +1,17 @@
-"""What is left open of a middle seam: a slit stands a little apart, a zip shows its row of stitches."""
+"""What is left open of a middle seam: a slit stands a little apart, a zip and a fly show their rows of stitches."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.garment.garment import Garment
+from draft.garment.garment import Garment, Piece
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing.drawing import Stroke
 from draft.paper.flat.canvas import Canvas
 from draft.paper.flat.done import Done
 from draft.paper.flat.panels import Panel
+from draft.seams.middles import behind_a_slit
 from draft.seams.openings import gaps
 
 _APART = 9.0
@@ -18,6 +19,10 @@ _APART = 9.0
 _ROW = 10.0
 """How far from the seam line the row of stitches of a lapped zip is sewn."""
 _PULL = 12.0
+_FACING = 8.0
+"""So much less wide than the facing of a fly are the stitches that hold it."""
+_MIDDLE = 0.5
+"""An edge that lies no further from the middle, mm, is its upper part."""
 _EDGE = Stroke(0.5, cap="round")
 _STITCH = Stroke(0.22, (1.1, 0.75))
 _INSIDE = "#dedede"
@@ -36,6 +41,28 @@ def slits_and_zips(canvas: Canvas, garment: Garment, body: int, panel: Panel, do
                 _lapped(canvas, start, end, -1.0 if from_behind else 1.0)
             elif gap.opening.use == "invisible zip" and done.opening(join.name):
                 _pull(canvas, max(start[1], end[1]))
+
+
+def fly(canvas: Canvas, garment: Garment, body: int, panel: Panel, done: Done) -> None:
+    """The stitches that hold the facing of a fly, on the wearer's left: beside the slit, then round to its end."""
+    behind = [(name, join) for name, join in behind_a_slit(garment).items() if done.join(join)]
+    if not behind:
+        return
+    widths = [float(np.ptp(_across(garment.piece(name), body))) for name, _ in behind]
+    wide = min(widths) - _FACING
+    for edge in panel.piece.edges:
+        line = panel.move.along(edge.segments[body])
+        if edge.name != panel.middle and np.abs(line[..., 0]).max() < _MIDDLE:
+            low, top = float(line[..., 1].min()), float(line[..., 1].max())
+            turn = np.linspace(0.0, np.pi / 2, 12)
+            round_it = np.stack([wide * np.cos(turn), low + wide * (1 - np.sin(turn))], axis=-1)
+            canvas.line([lines_through(np.concatenate([[[wide, top]], round_it]))], _STITCH)
+
+
+def _across(piece: Piece, body: int) -> Floats:
+    """How far across its grain the corners of a piece lie."""
+    corners = np.concatenate([edge.segments[body, :, 0] for edge in piece.edges])
+    return np.asarray(corners @ np.array([piece.grain[body][1], -piece.grain[body][0]]))
 
 
 def _ends(panel: Panel, body: int, first: float, last: float) -> tuple[Floats, Floats]:

@@ -8,15 +8,18 @@ from typing import Any
 
 import numpy as np
 
+from draft.base.arrays import Floats
+from draft.base.record import dataclass
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry import cubic
 from draft.geometry.ruler import Ruler
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Label
-from draft.paper.drawing.room import Spot, label_spot
+from draft.paper.drawing.room import Spot, label_spot, rectangles
 from draft.paper.drawing.wording import Wording
-from draft.paper.piece.piece_lines import Outlines
+from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.surface import Surface
+from draft.paper.piece.tags import Clutter
 from draft.paper.piece.title_block import SMALLEST
 from draft.seams.joins_in_order import seam_letters
 from draft.seams.sides import sewn_length
@@ -60,13 +63,13 @@ def gathered(
 
     They are of one size with the length.
     """
-    one, found = outlines[0], list[Label]()
+    one, found, clutter = outlines[0], list[Label](), Clutter(taken)
     for edge in one.piece.edges:
         if all(said is None for said in (edge.gathered, edge.elastic, edge.drawn_up)):
             continue
         said = wording.gather if edge.elastic is None else wording.elastic
         texts = (said(_drawn_to(one, edge) if len(outlines) == 1 else None), said(None))
-        labels = (_beside(outlines, edge, text, _WORDS, False, inside, taken, surface) for text in texts)
+        labels = (_beside(outlines, edge, _Said(text, _WORDS), [inside], clutter, surface) for text in texts)
         found += [label for label in labels if label][:1]
     return found
 
@@ -90,54 +93,78 @@ def seam_words(
 
     They stand in the first of the shapes `insides` in which they find room.
     """
-    said, piece = dict(seams), outlines[0].piece
-    found, all_taken = list[Label](), list(taken)
+    import shapely
+
+    said, piece, clutter = dict(seams), outlines[0].piece, Clutter(list(taken))
+    found = list[Label]()
+    for inside in insides:
+        shapely.prepare(inside)
     for edge in [edge for edge in piece.edges if not edge.on_fold]:
         hem = edge.turned_up and edge.allowance > 0
-        text = said.get(edge.name) or (wording.named(edge.name) if hem else "")
-        size, bold = (_LETTER, True) if edge.name in said else (_WORDS, False)
-        tries = (_beside(outlines, edge, text, size, bold, inside, all_taken, surface) for inside in insides if text)
-        label = next((label for label in tries if label), None)
+        words = _Said(wording.edge(edge.name), _WORDS) if hem else None
+        if edge.name in said:
+            words = _Said(said[edge.name], _LETTER, bold=True)
+        label = words and _beside(outlines, edge, words, insides, clutter, surface)
         if label:
             found.append(label)
-            all_taken.append(label_spot(label).shape(_KEPT))
+            clutter.take(label_spot(label).shape(_KEPT))
     return found
+
+
+@dataclass(frozen=True)
+class _Said:
+    """Words and how they are set."""
+
+    text: str
+    points: float
+    bold: bool = False
 
 
 def _beside(
-    outlines: Sequence[Outlines],
-    edge: Edge,
-    text: str,
-    points: float,
-    bold: bool,
-    inside: Any,
-    taken: Sequence[Any],
-    surface: Surface,
+    outlines: Sequence[Outlines], edge: Edge, words: _Said, insides: Sequence[Any], clutter: Clutter, surface: Surface
 ) -> Label | None:
-    """Words along an edge of the smallest size, inside a shape and clear of what is taken."""
-    import shapely
-
-    one, size = outlines[0], points * surface.enlarged
-    tree = shapely.STRtree(list(taken))
-    width, height = font.text_width(text, size, bold), size * (font.CAP_HEIGHT + font.DESCENT)
-    spots = _spots(one.sewing_ruler(edge.name), one.outward, width, height, surface)
-    shapes = np.array([spot.shape(_KEPT) for spot in spots])
-    fits = shapely.contains(inside, shapes)
-    fits[tree.query(shapes, predicate="intersects")[0]] = False
-    if not fits.any():
-        return None
-    spot = spots[int(fits.argmax())]
-    return Label(text, *spot.at(0, height / 2 - size * font.DESCENT), size, "middle", spot.angle, bold=bold)
+    """Words along an edge of the smallest size, clear of the clutter, in the first of the shapes that has room."""
+    one, size = outlines[0], words.points * surface.enlarged
+    width, height = font.text_width(words.text, size, words.bold), size * (font.CAP_HEIGHT + font.DESCENT)
+    row = _Row.beside(one.sewing_ruler(edge.name), one.outward, surface)
+    for inside in insides:
+        for deeper in _DEEPER:
+            spot = row.first_free(_INSIDE + deeper, width, height, inside, clutter)
+            if spot is not None:
+                at = spot.at(0, height / 2 - size * font.DESCENT)
+                return Label(words.text, *at, size, "middle", spot.angle, bold=words.bold)
+    return None
 
 
-def _spots(ruler: Ruler, outward: float, width: float, height: float, surface: Surface) -> list[Spot]:
-    """Places within the edge, y down, from its middle outward."""
-    parts = 0.5 + 0.02 * np.array([s * k for k in range(21) for s in ((1, -1) if k else (1,))])
-    points, directions = ruler.places(parts * ruler.length)
-    found = []
-    for deeper in _DEEPER:
-        middles = points - cubic.right_of(directions) * outward * (_INSIDE + deeper + height / 2)
-        for (x, y), (right, up) in zip(middles, directions, strict=True):
-            angle = surface.readable(float(np.degrees(np.arctan2(-up, right))))
-            found.append(Spot(float(x), float(-y), width, height, angle))
-    return found
+_PARTS = 0.5 + 0.02 * np.array([s * k for k in range(21) for s in ((1, -1) if k else (1,))])
+"""Of an edge's length: places for words, from its middle outward."""
+
+
+@dataclass(frozen=True)
+class _Row:
+    """Points `(n, 2)` of an edge, y up, the way from each into the piece, and the angle at which words stand there."""
+
+    points: Floats
+    inward: Floats
+    angles: Floats
+
+    @classmethod
+    def beside(cls, ruler: Ruler, outward: float, surface: Surface) -> _Row:
+        points, directions = ruler.places(_PARTS * ruler.length)
+        angles = np.degrees(np.arctan2(-directions[:, 1], directions[:, 0]))
+        readable = np.array([surface.readable(float(angle)) for angle in angles])
+        return cls(points, -cubic.right_of(directions) * outward, readable)
+
+    def first_free(self, deep: float, width: float, height: float, inside: Any, clutter: Clutter) -> Spot | None:
+        """The first place so deep within the edge that lies in a shape and touches nothing."""
+        import shapely
+
+        middles = (self.points + self.inward * (deep + height / 2)) * FLIP
+        shapes = rectangles(middles, self.angles, width, height, _KEPT)
+        fits = shapely.contains(inside, shapes)
+        fits[fits] = clutter.free(shapes[fits])
+        if not fits.any():
+            return None
+        first = int(fits.argmax())
+        (x, y), angle = middles[first], self.angles[first]
+        return Spot(float(x), float(y), width, height, float(angle))

@@ -21,10 +21,11 @@ from draft.paper.drawing.drawing import Footprint, Item, Label, Path, Turn
 from draft.paper.drawing.polygons import rings_of
 from draft.paper.drawing.room import Room, Spot, label_spot
 from draft.paper.drawing.wording import ENGLISH, Wording
-from draft.paper.piece import edge_words, piece_lines, piece_marks, tags, takeups, title_block
+from draft.paper.piece import edge_words, mark_tags, piece_lines, piece_marks, pleat_words, tags, takeups, title_block
 from draft.paper.piece.arrows import grain_arrow, stretch_arrow
 from draft.paper.piece.fold_drawn import fold_drawn
 from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines
+from draft.paper.piece.sized_marks import families
 from draft.paper.piece.surface import ANYWHERE, Surface
 
 _WORDS_IN = 3.0
@@ -188,11 +189,13 @@ def _shared(
     taken += [surface.edges] if surface.edges is not None else []
     along = edge_words.gathered(inked.outlines, room.shape, taken, wording, surface)
     taken += [shape for item in along for shape in _shapes(item)]
+    pleats = pleat_words.pleat_words(inked.outlines, room.shape, taken, wording, surface)
+    taken += [shape for item in pleats for shape in _shapes(item)]
     marks = piece_marks.mark_words(inked.outlines, room.shape, taken, wording, surface)
     taken += [shape for item in marks for shape in _shapes(item)]
     insides = (apart.shape, room.shape, inked.inside)
     lettered = edge_words.seam_words(inked.outlines, seams, insides, taken, wording, surface)
-    return (*fold, *words, *along, *marks, *lettered)
+    return (*fold, *words, *along, *pleats, *marks, *lettered)
 
 
 def _words(room: Room, pattern: str, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
@@ -250,8 +253,11 @@ def _tagged(inked: _Inked, shared: Sequence[Item], surface: Surface) -> tuple[tu
         shape = one.sewing_shape if inked.lines == "sewing" else one.cutting_shape
         shapely.prepare(shape)
         sizes.append(tags.Tagged(one.size, index, inked.tagged_rulers[index], shape, inked.other_lines[index]))
+    shapes = [one.cutting_shape for one in inked.outlines]
+    named = mark_tags.Sizes([one.size for one in inked.outlines], shapes, surface)
+    marked = mark_tags.mark_tags(families(inked.outlines), named, clutter)
     found = tags.tags_of(sizes, clutter, surface)
-    return tuple((*items, *labels) for items, labels in zip(inked.sized, found, strict=True))
+    return tuple((*items, *marks, *labels) for items, marks, labels in zip(inked.sized, marked, found, strict=True))
 
 
 def _tagged_lines(one: Outlines, lines: ShownLines) -> list[Floats]:

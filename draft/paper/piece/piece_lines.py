@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cached_property, lru_cache
-from itertools import islice
 from typing import Any, Literal, TypeAlias
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
-from draft.garment.garment import Edge, Garment, Notch, Piece
+from draft.garment.garment import Edge, Garment, InnerDart, Notch, Piece, Takeup
 from draft.geometry import cubic
 from draft.geometry.area import outline_area
 from draft.geometry.flatten import polyline
@@ -107,6 +106,21 @@ class Outlines:
             self._sewing_rulers[edge] = Ruler(self.piece.edge(edge).segments[self.body])
         return self._sewing_rulers[edge]
 
+    @cached_property
+    def notch_strokes(self) -> tuple[tuple[int, Floats], ...]:
+        """The notches that this size has, by their number in the piece: the strokes of each `(n, 1, 4, 2)`, y up."""
+        shown = [(k, n) for k, n in enumerate(self.piece.notches) if np.isfinite(n.at[self.body])]
+        if not shown:
+            return ()
+        ends = np.cumsum([notch.strokes for _, notch in shown])[:-1]
+        parts = np.split(_strokes(self, [notch for _, notch in shown]), ends)
+        return tuple((number, part) for (number, _), part in zip(shown, parts, strict=True))
+
+    def has(self, takeup: Takeup | InnerDart) -> bool:
+        """Whether a dart or pleat takes up anything in this size."""
+        known = np.isfinite([takeup.at[self.body], takeup.width[self.body]]).all()
+        return bool(known and takeup.width[self.body] > 0)
+
     def data(self, edge: str, span: object) -> tuple[tuple[str, str], ...]:
         """What an item says of itself: piece, edge, size and where it was written."""
         return (("piece", self.piece.name), ("edge", edge), ("size", self.size), ("source", str(span)))
@@ -144,23 +158,19 @@ def _edge(one: Outlines, edge: Edge, segments: Floats, ruler: Ruler, style: Stro
 
 
 def _notches(one: Outlines, index: int, end: str) -> list[Path]:
-    shown = [(k, n) for k, n in enumerate(one.piece.notches, start=1) if np.isfinite(n.at[one.body])]
-    if not shown:
-        return []
     stroke = line_styles.sign_stroke(line_styles.cutting_stroke(index).colour)
-    runs = iter(_strokes(one, [notch for _, notch in shown]))
     found = []
-    for number, notch in shown:
-        name = f"{one.piece.name}.{notch.edge}.notch{number}{end}"
-        own = tuple(islice(runs, notch.strokes))
-        found.append(Path(own, stroke, id=name, data=one.data(notch.edge, notch.span)))
+    for number, strokes_of in one.notch_strokes:
+        notch = one.piece.notches[number]
+        name = f"{one.piece.name}.{notch.edge}.notch{number + 1}{end}"
+        found.append(Path(tuple(strokes_of * FLIP), stroke, id=name, data=one.data(notch.edge, notch.span)))
     return found
 
 
 def _strokes(one: Outlines, notches: Sequence[Notch]) -> Floats:
-    """The strokes of all these notches, one after another, `(n, 1, 4, 2)`, y down."""
+    """The strokes of all these notches, one after another, `(n, 1, 4, 2)`, y up."""
     places = [one.sewing_ruler(notch.edge).place_each(strokes_at(notch, one.body)) for notch in notches]
     points, directions = (np.concatenate(part) for part in zip(*places, strict=True))
     widths = [one.piece.edge(notch.edge).allowance for notch in notches]
     allowances = np.repeat(widths, [notch.strokes for notch in notches])
-    return np.asarray(strokes(points, directions, allowances, one.cutting_ring, one.outward) * FLIP)
+    return strokes(points, directions, allowances, one.cutting_ring, one.outward)

@@ -78,27 +78,28 @@ def mark_words(
 def _spots_of(mark: Mark, body: int, text: str, surface: Surface) -> Iterator[Spot]:
     """Places about a mark: beside each point of its row in turn, or along its line."""
     if not mark.drill:
-        yield from _spots(mark, mark.points[body] * FLIP, text, surface)
+        yield from spots_about(mark.points[body] * FLIP, text, surface)
     for point in places(mark, body) * FLIP if mark.drill else ():
-        yield from _spots(mark, point[None], text, surface)
+        yield from spots_about(point[None], text, surface)
 
 
-def _spots(mark: Mark, points: Any, text: str, surface: Surface) -> list[Spot]:
-    """Places about a point or a line, the nearest first."""
+def spots_about(points: Any, text: str, surface: Surface) -> list[Spot]:
+    """Places for words about a point `(1, 2)` or along a line `(n, 2)`, y down, the nearest first."""
+    drill = len(points) == 1
     size = _SIZE * surface.enlarged
     width, height = font.text_width(text, size), size * (font.CAP_HEIGHT + font.DESCENT)
     if not np.isfinite(points).all():
         return []
     begin, end = _longest_leg(points)
     way = end - begin
-    angle = surface.upright if mark.drill else surface.readable(float(np.degrees(np.arctan2(way[1], way[0]))))
+    angle = surface.upright if drill else surface.readable(float(np.degrees(np.arctan2(way[1], way[0]))))
     x, y = (begin + end) / 2
     middle = Spot(float(x), float(y), 0, 0, angle)
     found = []
     for reach in _REACHES:
         beside = _CROSS + reach + width / 2
-        across = reach + height / 2 + (_CROSS if mark.drill else 0.0)
-        sides = [(beside, 0.0), (-beside, 0.0)] if mark.drill else []
+        across = reach + height / 2 + (_CROSS if drill else 0.0)
+        sides = [(beside, 0.0), (-beside, 0.0)] if drill else []
         found += [Spot(*middle.at(*at), width, height, angle) for at in (*sides, (0.0, -across), (0.0, across))]
     return found
 

@@ -67,6 +67,17 @@ class Clutter:
             free[self._tree.query(shapes, predicate="intersects")[0]] = False
         return np.asarray(free)
 
+    def off_words(self, lines: Any) -> Bools:
+        """Which of the lines `(n,)` run through no word, wherever they cross other lines."""
+        import shapely
+
+        off = np.ones(len(lines), dtype=bool)
+        if len(self._tree.geometries):
+            off[self._tree.query(lines, predicate="intersects")[0]] = False
+        if self.placed:
+            off &= ~shapely.intersects(lines[:, None], np.array(self.placed)[None]).any(axis=1)
+        return off
+
     def first_apart(self, shapes: Any, good: Bools) -> int | None:
         """The number of the first of the good ones among shapes `(n,)` that touches no tag already placed."""
         import shapely

@@ -107,7 +107,8 @@ def arrangements(pattern: str, piece: Piece, sizes: Sequence[str], wording: Word
     size, cuts, extra = wording.sizes(sizes), wording.cuts(piece), wording.allowances(piece)
     cut = wording.cut(piece)
     extra = (capitalised(extra[0]), *extra[1:]) if extra else ()
-    elastic = [wording.named(edge.name) for edge in piece.edges if edge.elastic is not None]
+    drawn = dict.fromkeys(edge.whole or edge.name for edge in piece.edges if edge.elastic is not None)
+    elastic = list(map(wording.named, drawn))
     extra += (wording.say("piece.elastic_at", edges=wording.listed(elastic)),) if elastic else ()
     allowances = "; ".join(extra)
     return (
