@@ -24,9 +24,7 @@ def check(garment: Garment) -> list[Note]:
 
     One that runs through points is shaped by them, as its designer meant.
     """
-    return [
-        note for piece in garment.pieces for k in range(len(piece.edges)) for note in on_edge(garment, piece, k)
-    ]
+    return [note for piece in garment.pieces for k in range(len(piece.edges)) for note in on_edge(garment, piece, k)]
 
 
 def on_edge(garment: Garment, piece: Piece, k: int) -> list[Note]:

@@ -17,7 +17,9 @@ from draft.seams.walk import handedness
 
 CORNER = 1.0  # degrees
 TIGHTEST = 10.0  # mm: a seam of less cannot be turned under a presser foot (common practice)
-SPREAD = 1.5  # allowances: of less the raw edge of a hollow is cut to under a third, and no snips spread it (common practice)
+SPREAD = (
+    1.5  # allowances: less, and the raw edge of a hollow is under a third as long; no snips spread it (common practice)
+)
 MOST_TURNS = 3  # an S and one turn more, as from underarm over waist and hip to hem
 
 

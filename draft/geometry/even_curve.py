@@ -1,8 +1,9 @@
 """Curves whose bend grows and falls without a step: along each stretch the curvature is one smooth polynomial.
 
-The spline that `hobby` draws has the right directions at its knots, but its curvature jumps there, and beside a straight
-leg it begins at once. Here every stretch is drawn anew with the same ends and directions and with a curvature that both
-of its neighbours share. Where nothing lies beside an end, the curvature there is free and comes out as plain as can be.
+The spline that `hobby` draws has the right directions at its knots, but its curvature jumps there, and beside a
+straight leg it begins at once. Here every stretch is drawn anew with the same ends and directions and with a
+curvature that both of its neighbours share. Where nothing lies beside an end, the curvature there is free and comes
+out as plain as can be.
 """
 
 from __future__ import annotations
