@@ -8,8 +8,8 @@ from dataclasses import replace
 from draft.base.notes import Note, Span, error, nearest
 from draft.garment.garment import CutOf, Layer
 from draft.language import tree
-from draft.plan.branches import as_written
 from draft.plan.plan import Value
+from draft.plan.styles.branches import as_written
 from draft.plan.values import Values
 
 MOST_CUT = 100  # more copies of one piece in one garment are a slip of the pen

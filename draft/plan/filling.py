@@ -11,17 +11,17 @@ from draft.base.notes import error, nearest
 from draft.base.units import Kind
 from draft.garment.garment import PieceOf
 from draft.language import tree
-from draft.plan.at_rows import at_each
-from draft.plan.branches import Branches
-from draft.plan.edge_steps import EdgeSteps
+from draft.plan.edges.at_rows import at_each
+from draft.plan.edges.edge_steps import EdgeSteps
+from draft.plan.files.replacing import Whole, replaced, unknown_again
 from draft.plan.finishing import Filled, Finishing
 from draft.plan.names import FLAT, SEWN, Entry, twice
 from draft.plan.offered_choices import Choosing
+from draft.plan.paper.stage import Sheets, Stage
+from draft.plan.paper.tracing import Tracing, drawn_on, is_turned, unknown_names
 from draft.plan.plan import Step, Value, broken
-from draft.plan.rejoining import rejoined
-from draft.plan.replacing import Whole, replaced, unknown_again
-from draft.plan.stage import Sheets, Stage
-from draft.plan.tracing import Tracing, drawn_on, is_turned, unknown_names
+from draft.plan.sewn.rejoining import rejoined
+from draft.plan.styles.branches import Branches
 from draft.plan.values import Values
 from draft.words.word import QUANTITIES, Kinds, one
 

@@ -14,11 +14,11 @@ from draft.base.units import Kind
 from draft.garment.garment import FINISHES, CornerKind, CutOf, EdgeOf, MarkOf, NotchOf, PieceOf
 from draft.language import tree
 from draft.plan.cutting import Cutting, how_many
-from draft.plan.edge_order import in_order
-from draft.plan.inner_darts import by_place, inner_dart
+from draft.plan.edges.edge_order import in_order
+from draft.plan.edges.inner_darts import by_place, inner_dart
+from draft.plan.edges.taking_up import along, own_edge, takeup
 from draft.plan.names import twice
 from draft.plan.plan import Trace, Value, broken, constant, is_broken, needs_of
-from draft.plan.taking_up import along, own_edge, takeup
 from draft.plan.values import Values
 from draft.words import GRAIN, NOTCHED, STRETCH
 from draft.words.word import one

@@ -11,32 +11,33 @@ from draft.base.notes import Note, Problems, Span, error, stop_if_errors
 from draft.base.units import Kind
 from draft.bodies.measures import BodyMeasure, unknown_measure
 from draft.bodies.own_measure import OwnMeasure
-from draft.bodies.wearers import WEARERS, WOMEN, wearers_called
+from draft.bodies.wearers import WOMEN, wearers_called
 from draft.fabrics.fabric import Fabric
 from draft.fabrics.properties import PROPERTIES
 from draft.garment.garment import FinishedOf
 from draft.language import tree
-from draft.language.edition import EDITION, newer
-from draft.plan import cloth_properties as cloths
-from draft.plan import solves, style_settings
-from draft.plan.branches import as_written
-from draft.plan.edge_partings import with_partings
-from draft.plan.facing import is_faced
+from draft.plan import solves
+from draft.plan.cloths import cloth_properties as cloths
+from draft.plan.cloths.several_cloths import never_cut
+from draft.plan.files.layers import layers, put_together
 from draft.plan.filling import Pieces
-from draft.plan.joins import joins
+from draft.plan.head import of_edition, of_wearers, said
 from draft.plan.laid_flat import laid_flat
-from draft.plan.layers import layers, put_together
 from draft.plan.library import Texts
 from draft.plan.most_points import too_many_points
 from draft.plan.names import Names, twice
-from draft.plan.never_so import never_so
 from draft.plan.notions import notions
 from draft.plan.own_booklet import own_booklet
 from draft.plan.own_measures import known_measure, own_measure, with_estimate
-from draft.plan.patches import patches
 from draft.plan.plan import Plan, Step, Value, broken, constant, is_broken
 from draft.plan.scopes import is_hidden
-from draft.plan.several_cloths import never_cut
+from draft.plan.sewn.edge_partings import with_partings
+from draft.plan.sewn.facing import is_faced
+from draft.plan.sewn.joins import joins
+from draft.plan.sewn.patches import patches
+from draft.plan.styles import style_settings
+from draft.plan.styles.branches import as_written
+from draft.plan.styles.never_so import never_so
 from draft.plan.values import Values
 from draft.words.word import QUANTITIES, Kinds, one
 
@@ -93,7 +94,7 @@ class _Maker:
     def plan(self) -> Plan:
         """The plan, once no mistake is left."""
         head, main = self._head(), self.main
-        self.notes += (*_of_edition(head), *_of_wearers(head))
+        self.notes += (*of_edition(head), *of_wearers(head))
         self._declare()
         stop_if_errors(self.notes)  # one wrong name would be reported again wherever it is used
         self.values.all_steps()
@@ -124,11 +125,11 @@ class _Maker:
         stop_if_errors(self.notes)
         return Plan(
             name=head.name,
-            title=_said(head, "title") or head.name.replace("_", " "),
-            maker=_said(head, "maker"),
-            version=_said(head, "version"),
-            wearers=wearers_called(_said(head, "wearer")) or WOMEN,
-            chart=_said(head, "chart"),
+            title=said(head, "title") or head.name.replace("_", " "),
+            maker=said(head, "maker"),
+            version=said(head, "version"),
+            wearers=wearers_called(said(head, "wearer")) or WOMEN,
+            chart=said(head, "chart"),
             measures=tuple(measure.name for measure in main.measures),
             styles=tuple(style_settings.style_described(s, self.given) for s in main.styles if not is_hidden(s.name)),
             steps=ordered,
@@ -282,29 +283,3 @@ def _body(value: Value) -> str:
 
 def _lazily(make: Callable[..., Step], *args: object) -> Callable[[], Step]:
     return lambda: make(*args)
-
-
-def _said(head: tree.Pattern, word: str) -> str:
-    return next((str(s.value) for s in head.settings if s.word == word), "")
-
-
-def _of_wearers(head: tree.Pattern) -> list[Note]:
-    """What there is to say of whom a pattern is drafted for."""
-    unknown = [s for s in head.settings if s.word == "wearer" and not wearers_called(str(s.value))]
-    return [
-        error(f"`{s.value}` is nobody that a pattern is drafted for", s.value_span, f"choose from {', '.join(WEARERS)}")
-        for s in unknown
-    ]
-
-
-def _of_edition(head: tree.Pattern) -> list[Note]:
-    """What there is to say of the edition of the language that a pattern was written for."""
-    notes: list[Note] = []
-    for setting in head.settings:
-        if setting.word == "edition":
-            number = str(setting.value)
-            fault = not number.isdigit() or int(number) < 1
-            fact = f"`{number}` is no edition of the language"
-            fix = f"editions are counted from 1: this is edition {EDITION}"
-            notes += [error(fact, setting.value_span, fix)] if fault else newer(head.span.source)
-    return notes

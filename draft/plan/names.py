@@ -10,9 +10,9 @@ from draft.base.record import dataclass
 from draft.bodies.measures import MEASURES
 from draft.language import tree
 from draft.language.grammar import RESERVED
-from draft.plan.branches import as_written
 from draft.plan.plan import Step
 from draft.plan.scopes import Scopes
+from draft.plan.styles.branches import as_written
 
 FLAT = " flat"  # the same with its elastic stretched
 SEWN = " sewn"  # after an edge's name: its length once it is sewn; no name that can be written holds a space

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from draft.base.notes import Note, error, nearest
 from draft.base.units import Kind
 from draft.language import tree
-from draft.plan.replacing import Settings
+from draft.plan.files.replacing import Settings
 
 
 class Choosing:

@@ -11,9 +11,9 @@ from draft.base.units import Kind
 from draft.language import tree
 from draft.plan import from_ends
 from draft.plan.by_rows import ANY, Rows
+from draft.plan.cloths.several_cloths import Cloths
 from draft.plan.names import FLAT, SEWN, Names
 from draft.plan.plan import Run, Step, Trace, Value, broken, constant, needs_of
-from draft.plan.several_cloths import Cloths
 from draft.words import TWINS, WORDS
 from draft.words.word import QUANTITIES, Kinds, Word
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TypeAlias
 
 import numpy as np
@@ -32,13 +33,14 @@ class Turned:
 
     def redrawn(self, path: Floats) -> Floats:
         """A path `(B, S, 4, 2)` so turned."""
-        run = path if self.at_end else reverse(path)
+        return _at_its_end(path, self.at_end, self._blended)
+
+    def _blended(self, run: Floats) -> Floats:
         start = blend_start(run, self.over)
         kept = part_along(run, np.zeros_like(start), start)
         knots = np.stack([kept[:, -1, 3], run[:, -1, 3] + self.shift], axis=1)
         tail = hobby(knots, [tangent_at(run, start), self.way])
-        redrawn = np.concatenate([kept, tail], axis=1)
-        return redrawn if self.at_end else reverse(redrawn)
+        return np.concatenate([kept, tail], axis=1)
 
 
 @dataclass(frozen=True)
@@ -52,16 +54,23 @@ class Drawn:
 
     def redrawn(self, path: Floats) -> Floats:
         """A path `(B, S, 4, 2)` so lengthened or shortened."""
-        run = path if self.at_end else reverse(path)
+        return _at_its_end(path, self.at_end, self._lengthened)
+
+    def _lengthened(self, run: Floats) -> Floats:
         drawn = part_along(run, np.zeros_like(self.by), length(run) + np.minimum(self.by, 0.0))
         if np.any(self.by > 0):
             end = drawn[:, -1, 3]
             further = end + end_directions(run)[1] * np.maximum(self.by, 0.0)[:, None]
             drawn = np.concatenate([drawn, line(end, further)[:, None]], axis=1)
-        return drawn if self.at_end else reverse(drawn)
+        return drawn
 
 
 Redrawing: TypeAlias = Turned | Drawn
+
+
+def _at_its_end(path: Floats, at_end: bool, redrawn: Callable[[Floats], Floats]) -> Floats:
+    """A path redrawn at one of its ends, by what redraws a path at the end that it runs to."""
+    return redrawn(path) if at_end else reverse(redrawn(reverse(path)))
 
 
 def blend_start(run: Floats, over: Floats) -> Floats:

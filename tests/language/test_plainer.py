@@ -14,7 +14,7 @@ from draft.language import tree
 from draft.language.plainer import meaning, options_of
 from draft.language.reader import read
 from draft.language.tidy import tidy
-from draft.plan.branches import Branches
+from draft.plan.styles.branches import Branches
 from tests.good.cases import HERE
 from tests.good.treework import mapped
 

@@ -145,7 +145,7 @@ def test_a_fuller_front_is_wider_and_its_seams_still_match() -> None:
 
 
 def _width(garment: Garment, name: str) -> Floats:
-    """Half a front or back where its underarm curve ends: at the end of the four parts that follow the straight line."""
+    """Half a front or back where its underarm curve ends: behind the four parts after its straight line."""
     underarm = garment.piece(name).edge("underarm").segments
     return np.asarray(underarm[:, 4, 3, 0])
 

@@ -10,6 +10,8 @@ from draft.drafting.checked import draft_and_check
 from draft.garment.garment import Garment
 from draft.geometry.cubic import norm
 from draft.paper.booklet.order import sewing_order
+from draft.paper.drawing.svg import svg
+from draft.paper.pages.sheet import draw_pattern, on_screen
 from draft.seams.shrinkage import before_washing
 from tests.asking import asked
 
@@ -65,3 +67,11 @@ def test_before_the_wash_they_are_wider_by_what_that_takes(tmp_path: Path) -> No
     (dart,), (larger,) = (g.piece("front").inner_darts for g in (garment, before_washing(garment, 0.1, 0.05)))
     assert larger.width == pytest.approx(dart.width / 0.9)
     assert norm(larger.to - larger.other) == pytest.approx(norm(dart.to - dart.other) / 0.95)
+
+
+def test_they_are_drawn_in_every_size(tmp_path: Path) -> None:
+    garment = drafted(tmp_path)
+    drawing = svg(on_screen(draw_pattern(garment, range(3))))
+    for size in garment.sizes:
+        legs, signs = (f'id="front.waist_dart{part}.{size}"' for part in ("", ".signs"))
+        assert legs in drawing and signs in drawing

@@ -138,7 +138,10 @@ class Footprint:
 
 @dataclass(frozen=True)
 class Drawing:
-    """What is drawn: its title, its width and height in mm and its layers, the lowest first; `sizes` are in order."""
+    """What is drawn: its title, its width and height in mm and its layers, the lowest first; `sizes` are in order.
+
+    `signs` are the names of those that stand on its pieces, for a key.
+    """
 
     title: str
     width: float
@@ -147,6 +150,7 @@ class Drawing:
     footprints: tuple[Footprint, ...] = ()
     subtitle: str = ""
     sizes: tuple[str, ...] = ()
+    signs: tuple[str, ...] = ()
 
     @property
     def areas(self) -> tuple[Floats, ...]:

@@ -13,7 +13,7 @@ from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Path, Stroke, rectangle
 from draft.paper.drawing.flow import Flow, Type, column_frames
 from draft.paper.drawing.wording import Wording
-from draft.paper.pages import key
+from draft.paper.pages import key, sign_key
 from draft.paper.pages.page_grid import Assembly, Grid, pages_by_size
 
 BODY = Type(10.0)
@@ -56,6 +56,7 @@ def guide(about: Guide) -> list[tuple[Item, ...]]:
         _map(main, about)
     _pieces(beside, about)
     _by_size(beside, about)
+    _signs(beside, about)
     if main is beside:
         _map(main, about)  # which takes the room that is left
     return [tuple(pages[number]) for number in sorted(pages)]
@@ -87,7 +88,7 @@ def _squares(flow: Flow, about: Guide) -> None:
     flow.words(say("guide.measure"), BODY)
     sizes = about.drawing.sizes
     if len(sizes) > 1:
-        samples, height = key.size_key(sizes, 0.0, 3.0, flow.width, rows=9)
+        samples, height = key.size_key(sizes, 0.0, 3.0, flow.width, rows=5)
         _heading(flow, say("guide.key"), height)
         flow.put(samples, height)
 
@@ -142,6 +143,14 @@ def _by_size(flow: Flow, about: Guide) -> None:
         found = pages_by_size(about.drawing, about.grid)
         _heading(flow, about.wording.say("guide.by_size"), 2 * BODY.line_height)
         rows(flow, [(names, ranges(numbers)) for names, numbers in sizes_alike(found)], least=14.0)
+
+
+def _signs(flow: Flow, about: Guide) -> None:
+    """What each sign on the pieces means."""
+    signs = about.drawing.signs
+    if signs:
+        _heading(flow, about.wording.say("guide.signs"), sign_key.height(flow, signs, about.wording))
+        sign_key.put_signs(flow, signs, about.wording)
 
 
 def rows(flow: Flow, pairs: Sequence[tuple[str, str]], least: float = 30.0) -> None:

@@ -18,6 +18,7 @@ from draft.paper.drawing.drawing import Drawing, Footprint, Item, Layer, Turn
 from draft.paper.drawing.polygons import rings_of
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.pages import key
+from draft.paper.pages.sign_key import signs_of
 from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
 from draft.paper.piece.piece_lines import ShownLines
 from draft.paper.piece.surface import surface_of
@@ -181,6 +182,6 @@ def drawing_of(
     ]
     layers = (*reversed(sized), Layer(SHARED, shared))
     footprints = tuple(piece.footprint for piece in pieces)
-    return Drawing(
-        pattern.title, width, height, layers, footprints, pattern.wording.sizes(pattern.sizes), pattern.sizes
-    )
+    sizes, subtitle = pattern.sizes, pattern.wording.sizes(pattern.sizes)
+    signs = signs_of(pattern.garment, pattern.lines, len(sizes))
+    return Drawing(pattern.title, width, height, layers, footprints, subtitle, sizes, signs)

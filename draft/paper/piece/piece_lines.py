@@ -118,7 +118,7 @@ class Outlines:
 
     def has(self, takeup: Takeup | InnerDart) -> bool:
         """Whether a dart or pleat takes up anything in this size."""
-        known = np.isfinite([takeup.at[self.body], takeup.width[self.body]]).all()
+        known = np.isfinite(takeup.at[self.body]).all() and np.isfinite(takeup.width[self.body])
         return bool(known and takeup.width[self.body] > 0)
 
     def data(self, edge: str, span: object) -> tuple[tuple[str, str], ...]:

@@ -17,16 +17,13 @@ from draft.garment.marks import widest
 from draft.geometry import cubic
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing import line_styles
-from draft.paper.drawing.drawing import PT, Path, Stroke, circle
+from draft.paper.drawing.drawing import Path, Stroke, circle
 from draft.paper.piece.notch_lines import NOTCH, notch_line
 from draft.paper.piece.piece_lines import FLIP, Outlines
 
-_RING = 1.5
+RING = 1.5
 _HEAD = 3.0
-_DASH = (3.0, 1.5)
-_WORDS = 9.0 * PT
-_INSIDE = 3.5
-"""From a gathered sewing line to its words, in mm."""
+FOLD_DASH = (3.0, 1.5)
 
 
 def takeup_items(one: Outlines, index: int, end: str) -> list[Path]:
@@ -51,7 +48,7 @@ def _inner(one: Outlines, dart: InnerDart, stroke: Stroke, end: str) -> list[Pat
     name, data = f"{one.piece.name}.{dart.name}", one.data(dart.line, dart.span)
     tips, sides = (dart.to[one.body], dart.other[one.body]), widest(dart, one.body)
     legs = [lines_through([side, tip]) * FLIP for tip in tips for side in sides]
-    rings = [circle(float(x), float(y), _RING) for x, y in (at * FLIP for at in (*tips, *sides))]
+    rings = [circle(float(x), float(y), RING) for x, y in (at * FLIP for at in (*tips, *sides))]
     return [
         Path(tuple(legs), stroke, id=f"{name}{end}", data=data),
         Path(tuple(rings), Stroke(line_styles.FINE, colour=stroke.colour), id=f"{name}.signs{end}", data=data),
@@ -68,7 +65,7 @@ def _drawn(one: Outlines, takeup: Takeup, stroke: Stroke, end: str) -> list[Path
         Path((*signs, *_notches(one, takeup)), sign, id=f"{name}.signs{end}", data=data),
     ]
     if dashed:
-        found.append(Path(dashed, replace(sign, dash=_DASH), id=f"{name}.middle{end}", data=data))
+        found.append(Path(dashed, replace(sign, dash=FOLD_DASH), id=f"{name}.middle{end}", data=data))
     return found
 
 
@@ -83,7 +80,7 @@ def _dart(one: Outlines, takeup: Takeup) -> tuple[tuple[Floats, ...], tuple[Floa
     tip = takeup.to[one.body]
     legs = tuple(lines_through([ruler.place(at)[0], tip]) * FLIP for at in _sides(takeup, one.body))
     x, y = tip * FLIP
-    return legs, (circle(float(x), float(y), _RING),)
+    return legs, (circle(float(x), float(y), RING),)
 
 
 def _pleat(one: Outlines, takeup: Takeup) -> tuple[tuple[Floats, ...], tuple[Floats, ...], tuple[Floats, ...]]:

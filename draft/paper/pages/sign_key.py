@@ -1,0 +1,179 @@
+"""The key of a pattern's signs: each that stands on its pieces, drawn small as it is there, beside what it means."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from typing import TypeAlias
+
+from draft.garment.garment import Garment, Piece
+from draft.geometry.cubic import lines_through
+from draft.paper.drawing import line_styles
+from draft.paper.drawing.drawing import Item, Label, Path, Stroke, circle
+from draft.paper.drawing.flow import Flow, Type
+from draft.paper.drawing.wording import Wording
+from draft.paper.piece.piece_lines import ShownLines
+from draft.paper.piece.takeups import FOLD_DASH, RING
+
+WIDE = 22.0
+"""Of a sample, mm."""
+_HIGH = 5.0
+_BESIDE = 4.0
+_APART = 0.9
+_WORDS = Type(9.0)
+_LETTER = Type(11.0, bold=True)
+
+_Lines: TypeAlias = Sequence[Sequence[tuple[float, float]]]
+
+
+def signs_of(garment: Garment, lines: ShownLines, sizes: int) -> tuple[str, ...]:
+    """The names of the signs on the pieces of a garment, in the order in which they are explained."""
+    there = {sign for piece in garment.pieces for sign in _of_piece(piece)}
+    there |= {"letter"} if garment.joins else set()
+    there |= {"sew"} if lines == "both" else set()
+    there |= {"cut"} if sizes == 1 and lines != "sewing" else set()
+    return tuple(sign for sign in _SAMPLES if sign in there)
+
+
+def _of_piece(piece: Piece) -> Iterator[str]:
+    yield "grain"
+    if piece.stretches:
+        yield "stretch"
+    if piece.on_fold:
+        yield "fold"
+    yield from ("notch" if notch.strokes == 1 else "notches" for notch in piece.notches)
+    yield from ("pleat" if takeup.to is None else "dart" for takeup in piece.takeups)
+    yield from ("inner_dart" for _ in piece.inner_darts)
+    yield from (mark.fastening or ("drill" if mark.drill else "placement") for mark in piece.marks)
+
+
+def put_signs(flow: Flow, signs: Sequence[str], wording: Wording) -> None:
+    """Each sign in a row of its own."""
+    for sign in signs:
+        texts = _texts(sign, flow, wording)
+        high = _high(texts)
+        first = high / 2 - _WORDS.line_height * (len(texts) - 1) / 2 + 0.36 * _WORDS.size
+        words = [_WORDS.label(text, WIDE + _BESIDE, first + _WORDS.line_height * k) for k, text in enumerate(texts)]
+        flow.put([*_SAMPLES[sign](high / 2), *words], high + _APART)
+
+
+def height(flow: Flow, signs: Sequence[str], wording: Wording) -> float:
+    """How much room the signs take in a flow, mm."""
+    return sum(_high(_texts(sign, flow, wording)) + _APART for sign in signs)
+
+
+def _texts(sign: str, flow: Flow, wording: Wording) -> list[str]:
+    return _WORDS.lines(wording.say(f"signs.{sign}"), flow.width - WIDE - _BESIDE)
+
+
+def _high(texts: Sequence[str]) -> float:
+    return max(_HIGH, _WORDS.line_height * len(texts))
+
+
+def _moved(line: Sequence[tuple[float, float]], y: float) -> list[tuple[float, float]]:
+    return [(x, down + y) for x, down in line]
+
+
+def _straight(lines: _Lines, y: float, stroke: Stroke) -> Path:
+    return Path(tuple(lines_through(_moved(line, y)) for line in lines), stroke)
+
+
+def _whole(stroke: Stroke) -> Callable[[float], list[Item]]:
+    return lambda y: [_straight([[(0, 0), (WIDE, 0)]], y, line_styles.evenly_dashed(stroke, WIDE))]
+
+
+def _grain(y: float) -> list[Item]:
+    sign = line_styles.sign_stroke()
+    heads = [[(4.0, -1.4), (0.0, 0.0), (4.0, 1.4)], [(WIDE - 4, -1.4), (WIDE, 0.0), (WIDE - 4, 1.4)]]
+    filled = tuple(lines_through(_moved(head, y), closed=True) for head in heads)
+    return [_straight([[(3.2, 0), (WIDE - 3.2, 0)]], y, sign), Path(filled, fill=sign.colour, closed=True)]
+
+
+def _stretch(y: float) -> list[Item]:
+    heads = [[(4.0, -1.7), (0.0, 0.0), (4.0, 1.7)], [(WIDE - 4, -1.7), (WIDE, 0.0), (WIDE - 4, 1.7)]]
+    return [_straight([[(0, 0), (WIDE, 0)], *heads], y, line_styles.sign_stroke())]
+
+
+def _fold(y: float) -> list[Item]:
+    line = line_styles.evenly_dashed(line_styles.FOLD, WIDE)
+    legs: _Lines = [[(4.0, -1.8), (4.0, 1.4), (WIDE - 4.0, 1.4), (WIDE - 4.0, -1.8)]]
+    return [_straight([[(0, 0), (WIDE, 0)]], y - 2.2, line), _straight(legs, y, line_styles.sign_stroke())]
+
+
+def _notched(*at: float) -> Callable[[float], list[Item]]:
+    def drawn(y: float) -> list[Item]:
+        cut = _straight([[(0, 0), (WIDE, 0)]], y - 2.0, line_styles.cutting_stroke(0))
+        return [cut, _straight([[(x, -2.0), (x, 2.2)] for x in at], y, line_styles.sign_stroke())]
+
+    return drawn
+
+
+def _dart(y: float) -> list[Item]:
+    legs = [[(2.0, -2.2), (WIDE - 4.0, 0.0)], [(2.0, 2.2), (WIDE - 4.0, 0.0)]]
+    return [_straight(legs, y, Stroke(line_styles.FINE)), _ring(WIDE - 4.0, y)]
+
+
+def _inner_dart(y: float) -> list[Item]:
+    middle = WIDE / 2
+    legs = [[(1.5, 0.0), (middle, at)] for at in (-2.2, 2.2)] + [
+        [(WIDE - 1.5, 0.0), (middle, at)] for at in (-2.2, 2.2)
+    ]
+    return [_straight(legs, y, Stroke(line_styles.FINE)), _ring(1.5, y), _ring(WIDE - 1.5, y)]
+
+
+def _ring(x: float, y: float) -> Path:
+    return Path((circle(x, y, RING),), Stroke(line_styles.FINE))
+
+
+def _pleat(y: float) -> list[Item]:
+    sides: _Lines = [[(6.0, -2.4), (6.0, 2.4)], [(16.0, -2.4), (16.0, 2.4)]]
+    arrow: _Lines = [[(6.0, 0.0), (16.0, 0.0)], [(13.5, -1.3), (16.0, 0.0), (13.5, 1.3)]]
+    fine = Stroke(line_styles.FINE)
+    return [
+        _straight([*sides, *arrow], y, fine),
+        _straight([[(11.0, -2.4), (11.0, 2.4)]], y, Stroke(line_styles.FINE, FOLD_DASH)),
+    ]
+
+
+def _ringed(radius: float, cross: float) -> Callable[[float], list[Item]]:
+    def drawn(y: float) -> list[Item]:
+        x = WIDE / 2
+        lines = [lines_through([(x - cross, y), (x + cross, y)]), lines_through([(x, y - cross), (x, y + cross)])]
+        return [Path((circle(x, y, radius), *lines), Stroke(line_styles.FINE))]
+
+    return drawn
+
+
+def _snap(y: float) -> list[Item]:
+    return [Path((circle(WIDE / 2, y, 2.3), circle(WIDE / 2, y, 0.7)), Stroke(line_styles.FINE))]
+
+
+def _buttonhole(y: float) -> list[Item]:
+    bars: _Lines = [[(5.0, 0.0), (17.0, 0.0)], [(5.0, -1.8), (5.0, 1.8)], [(17.0, -1.8), (17.0, 1.8)]]
+    return [_straight(bars, y, Stroke(line_styles.FINE))]
+
+
+def _letter(y: float) -> list[Item]:
+    return [Label("A", WIDE / 2, y + 0.36 * _LETTER.size, _LETTER.size, "middle", bold=True)]
+
+
+_Sample: TypeAlias = Callable[[float], list[Item]]
+
+_SAMPLES: dict[str, _Sample] = {
+    "cut": _whole(line_styles.cutting_stroke(0)),
+    "sew": _whole(line_styles.sewing_stroke(0)),
+    "fold": _fold,
+    "grain": _grain,
+    "stretch": _stretch,
+    "letter": _letter,
+    "notch": _notched(WIDE / 2),
+    "notches": _notched(WIDE / 2 - 2.5, WIDE / 2 + 2.5),
+    "dart": _dart,
+    "inner_dart": _inner_dart,
+    "pleat": _pleat,
+    "drill": _ringed(1.6, 2.4),
+    "placement": _whole(Stroke(line_styles.FINE, (5.0, 1.2, 1.2, 1.2))),
+    "button": _ringed(2.3, 2.3),
+    "buttonhole": _buttonhole,
+    "snap": _snap,
+}
+"""How each sign is drawn about a height on its row; signs are explained in this order."""

@@ -1,0 +1,35 @@
+"""The head of a pattern: what it says, and what there is to say of that."""
+
+from __future__ import annotations
+
+from draft.base.notes import Note, error
+from draft.bodies.wearers import WEARERS, wearers_called
+from draft.language import tree
+from draft.language.edition import EDITION, newer
+
+
+def said(head: tree.Pattern, word: str) -> str:
+    """What a setting of the head says; nothing where it is not there."""
+    return next((str(s.value) for s in head.settings if s.word == word), "")
+
+
+def of_wearers(head: tree.Pattern) -> list[Note]:
+    """What there is to say of whom a pattern is drafted for."""
+    unknown = [s for s in head.settings if s.word == "wearer" and not wearers_called(str(s.value))]
+    return [
+        error(f"`{s.value}` is nobody that a pattern is drafted for", s.value_span, f"choose from {', '.join(WEARERS)}")
+        for s in unknown
+    ]
+
+
+def of_edition(head: tree.Pattern) -> list[Note]:
+    """What there is to say of the edition of the language that a pattern was written for."""
+    notes: list[Note] = []
+    for setting in head.settings:
+        if setting.word == "edition":
+            number = str(setting.value)
+            fault = not number.isdigit() or int(number) < 1
+            fact = f"`{number}` is no edition of the language"
+            fix = f"editions are counted from 1: this is edition {EDITION}"
+            notes += [error(fact, setting.value_span, fix)] if fault else newer(head.span.source)
+    return notes
