@@ -15,14 +15,17 @@ from draft.checks import dips
 from draft.checks.fair_curves import beside_darts
 from draft.garment.garment import Edge, Garment, Piece, SidePart
 from draft.geometry.bending import Bending, bending, end_bends
+from draft.geometry.cubic import dot
+from draft.geometry.ends import end_directions
 from draft.seams.walk import SeamEnd, handedness, seam_ends
 
 STEP = 1 / 40  # 1/mm: from one curve into another
 ONSET = 1 / 65  # 1/mm: from a straight line into a curve, where the eye is keenest
-OVER_A_SEAM = 1 / 33  # 1/mm: the seam's own thickness hides less than that
-BACK = np.radians(5)
+OVER_A_SEAM = 1 / 25  # 1/mm: the seam hides less; many a back neck of 3 cm runs into a front that is straight
+BACK = np.radians(6)
 BACK_FROM_A_FOLD = np.radians(2.5)  # seen twice: its mirror image lies beside it
-PEAK = 5.0  # mean bends: a quarter of an ellipse three times as long as wide has 4.6
+SMOOTH = np.radians(10)
+PEAK = 6.0  # mean bends: as of a quarter of an ellipse 2.9 times as long as wide
 EVENLY = "let it bend evenly, as in `curve evenly`"
 
 
@@ -38,13 +41,12 @@ def _edge(garment: Garment, piece: Piece, k: int) -> list[Note]:
     edge = piece.edges[k]
     if edge.cornered:
         return []
-    beside = (piece.edges[k - 1], piece.edges[(k + 1) % len(piece.edges)])
-    most_back = BACK_FROM_A_FOLD if any(other.on_fold for other in beside) and not edge.turned_up else BACK
-    if dips.on_edge(garment, piece, k):
-        most_back = np.inf  # it is told there, with what would help
     found = [bending(part) for part in beside_darts(piece, edge)]
     name = f"`{piece.name}.{edge.name}`"
-    return [*_steps(garment, edge, name, found), *_shapes(garment, edge, name, found, most_back)]
+    notes = [*_steps(garment, edge, name, found), *_peaks(garment, edge, name, found)]
+    if dips.on_edge(garment, piece, k):
+        return notes  # that it turns back is told there, with what would help
+    return [*notes, *_backs(garment, piece, k, name, found)]
 
 
 def _steps(garment: Garment, edge: Edge, name: str, found: list[Bending]) -> list[Note]:
@@ -57,20 +59,35 @@ def _steps(garment: Garment, edge: Edge, name: str, found: list[Bending]) -> lis
     return [_note(garment, edge, fact, off > 0, figures, EVENLY, off)]
 
 
-def _shapes(garment: Garment, edge: Edge, name: str, found: list[Bending], most_back: float) -> list[Note]:
-    peak, back = (np.max([getattr(one, part) for one in found], axis=0) for part in ("peak", "back"))
-    notes = []
-    if np.any(peak > PEAK):
-        figures = f"at worst it is {peak.max():.1f} times as sharp in one place as it is over all"
-        fix = "give it more depth or less straight line there, or end the edge there in a corner"
-        off = np.where(peak > PEAK, peak, 0.0)
-        notes.append(_note(garment, edge, f"{name} is flat and then sharp", peak > PEAK, figures, fix, off))
-    if np.any(back > most_back):
-        figures = f"at worst by {np.degrees(back.max()):.1f} deg"
-        fix = "move its end, or turn the way in which it ends"
-        off = np.where(back > most_back, back, 0.0)
-        notes.append(_note(garment, edge, f"{name} bends back at its end", back > most_back, figures, fix, off))
-    return notes
+def _peaks(garment: Garment, edge: Edge, name: str, found: list[Bending]) -> list[Note]:
+    peak = np.max([one.peak for one in found], axis=0)
+    if not np.any(peak > PEAK):
+        return []
+    figures = f"at worst it is {peak.max():.1f} times as sharp in one place as it is over all"
+    fix = "give it more depth or less straight line there, or end the edge there in a corner"
+    off = np.where(peak > PEAK, peak, 0.0)
+    return [_note(garment, edge, f"{name} is flat and then sharp", peak > PEAK, figures, fix, off)]
+
+
+def _backs(garment: Garment, piece: Piece, k: int, name: str, found: list[Bending]) -> list[Note]:
+    edge, before, after = piece.edges[k], piece.edges[k - 1], piece.edges[(k + 1) % len(piece.edges)]
+    most = BACK_FROM_A_FOLD if (before.on_fold or after.on_fold) and not edge.turned_up else BACK
+    first = np.where(_goes_on(before, edge), 0.0, found[0].back[0])
+    last = np.where(_goes_on(edge, after), 0.0, found[-1].back[1])
+    at_darts = [one.back[0] for one in found[1:]] + [one.back[1] for one in found[:-1]]
+    back = np.max([first, last, *at_darts], axis=0)
+    if not np.any(back > most):
+        return []
+    figures = f"at worst by {np.degrees(back.max()):.1f} deg"
+    fix = "move its end, or turn the way in which it ends"
+    off = np.where(back > most, back, 0.0)
+    return [_note(garment, edge, f"{name} bends back at its end", back > most, figures, fix, off)]
+
+
+def _goes_on(edge: Edge, after: Edge) -> Bools:
+    """Whose line goes on smoothly into the next edge, as an armhole into a raglan seam: no end to the eye `(B,)`."""
+    arriving, leaving = end_directions(edge.segments)[1], end_directions(after.segments)[0]
+    return np.asarray(dot(arriving, leaving) > np.cos(SMOOTH))
 
 
 def _note(garment: Garment, edge: Edge, fact: str, who: Bools, figures: str, fix: str, off: Floats) -> Note:

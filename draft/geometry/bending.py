@@ -18,9 +18,10 @@ class Bending:
     """What a cutter's eye finds on paths `(B, S, 4, 2)`, for each body `(B,)`.
 
     `step` is the largest step of the curvature at a joint, 1/mm, with `RUN` or more of line on both sides of it, and
-    `onset` the largest beside a stretch that is as good as straight. `back` is how far the line turns back on a short
-    stretch at either end, rad, having turned the other way for the most of it. `peak` is the strongest bend of the way
-    that it turns most, in mean bends of where it turns that way; 0 where it turns by less than 30 degrees.
+    `onset` the largest beside a stretch that is as good as straight. `back` `(2, B)` is how far the line turns back on
+    a short stretch at its first and at its last end, rad, having turned the other way for the most of it. `peak` is the
+    strongest bend of the way that it turns most, in mean bends of where it turns that way; 0 where it turns by less
+    than 30 degrees.
     """
 
     step: Floats
@@ -29,8 +30,8 @@ class Bending:
     peak: Floats
 
 
-RUN = 20.0
-"""Mm: on less line than this no eye tells one curvature from another."""
+RUN = 25.0
+"""Mm: on less line than this no eye tells one curvature from another; a button stand is no longer."""
 
 SHORT_END = 40.0
 """Mm: a line that turns the other way for longer at an end was meant to, as a side seam below the waist."""
@@ -53,7 +54,7 @@ def bending(path: Floats) -> Bending:
     bent = combs(path)
     turn, way = _pieces(path, bent, lengths)
     step, onset = _steps(bent, lengths)
-    back = np.maximum(_turned_back(turn, way), _turned_back(turn[:, ::-1], way[:, ::-1]))
+    back = np.stack([_turned_back(turn, way), _turned_back(turn[:, ::-1], way[:, ::-1])])
     return Bending(step, onset, back, _peak(bent, lengths, turn, way))
 
 

@@ -72,15 +72,15 @@ def test_outlines_run_on_across_the_ends_of_seams(name: str) -> None:
                 )
                 assert np.all(np.abs(inside - 180.0) < ANGLE), (join.name, at_start)
                 tested += 1
-    assert tested >= 4
+    assert tested >= 3
 
 
 def _folds(garment: Garment) -> list[tuple[Piece, Edge]]:
     return [(piece, edge) for piece in garment.pieces for edge in piece.edges if edge.on_fold]
 
 
-def test_all_but_what_has_legs_are_cut_on_folds() -> None:
-    assert {name for name in PATTERNS if not _folds(bundled(name).garment)} == {"boatyard", "slipway"}
+def test_all_but_what_has_legs_or_panels_are_cut_on_folds() -> None:
+    assert {name for name in PATTERNS if not _folds(bundled(name).garment)} == {"boatyard", "roundhouse", "slipway"}
 
 
 @every_pattern
@@ -124,7 +124,8 @@ def test_notches_lie_at_equal_distances_along_both_sides(name: str) -> None:
     garment = bundled(name).garment
     tested = 0
     for join in garment.joins:
-        if len(join.first) == len(join.second) == 1 and join.fit == "even":
+        copies = {_copies(garment.piece(part.piece)) for part in (*join.first, *join.second)}
+        if len(join.first) == len(join.second) == len(copies) == 1 and join.fit == "even":
             one, other = (_notches(garment, part[0]) for part in (join.first, join.second))
             assert one.shape == other.shape
             assert np.all(np.abs(one - other) < SEAM)
@@ -172,11 +173,12 @@ def _whole(garment: Garment, join: Join, parts: tuple[SidePart, ...]) -> Floats:
 
 
 def _shared(garment: Garment, part: SidePart) -> bool:
-    """Whether two seams have one copy each of an edge that is cut as a pair: the two sides of a fly."""
+    """Whether two seams have one copy each of an edge cut twice: both sides of a fly, a back and two fronts."""
     copies = [
         min(_copies(garment.piece(other.piece)) for other in (*join.first, *join.second))
         for join in garment.joins
-        if not join.is_lying and part in (*join.first, *join.second)
+        if not join.is_lying
+        and any((one.piece, one.edge) == (part.piece, part.edge) for one in (*join.first, *join.second))
     ]
     return len(copies) > 1 and sum(copies) == _copies(garment.piece(part.piece))
 
@@ -192,7 +194,7 @@ def _passes(garment: Garment, part: SidePart, at_start: bool) -> bool:
 
 def _runs_on(garment: Garment, join: Join) -> bool:
     """Whether the pieces lie beside one another once they are sewn."""
-    return not join.is_lying and not folds_an_end(garment, join)
+    return not join.is_lying and not join.faced and not folds_an_end(garment, join)
 
 
 def _one_corner(garment: Garment, join: Join, at_start: bool) -> bool:
