@@ -16,6 +16,7 @@ from draft.language.expected import NAMED, wanted
 from draft.language.going_on import BLOCKS, SECTIONS
 from draft.language.grammar import words
 from draft.language.guesses import guess
+from draft.language.laid_slips import laid_too_soon
 from draft.language.slips import TIMES, WAYS, cut_slip, opening_slip, part_slip, slip
 from draft.language.verbs import move_slip, verb_slip
 
@@ -154,7 +155,9 @@ def _too_short(expected: set[str], span: Span) -> Note:
     if named := re.match(r"without\s+(\w+)\.(\w+)", written):
         fix = f"write `without {named[2]}` inside of `{named[1]}`"
         return error(f"`without` takes names alone, and `{named[1]}.{named[2]}` is none", span, fix)
-    close = nearest(written, SECTIONS) if "EQUAL" in expected and " " not in written else ()
+    close = (
+        nearest(written, SECTIONS) if "EQUAL" in expected and " " not in written else laid_too_soon(written, expected)
+    )
     return error(f"the line ends too soon: {wanted(expected)} is missing", span, *close)
 
 

@@ -6,6 +6,7 @@ import re
 
 from draft.base.ending import ending
 from draft.language.grammar import words
+from draft.language.laid_slips import laid_slip
 
 # Ways that are said otherwise, on paper and by hand.
 WAYS = {
@@ -15,7 +16,7 @@ WAYS = {
     **dict.fromkeys(("bottom", "downward", "downwards", "below", "lower"), "down"),
 }
 _WAY = r"(up|down|across|inward)"
-_OF_A_POINT = ("at", "from", "on", "midway", "square", "mirrored", "turned", "where", "strike")
+_OF_A_POINT = ("at", "from", "on", "midway", "square", "mirrored", "turned", "laid", "where", "strike")
 _BRANCHES = {"if": "when", "unless": "when ... is not ...", "elif": "otherwise when", "else": "otherwise"}
 _NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _INSTEAD_OF_TO = ("with", "and", "into", "by", "at", "on", "plus")
@@ -35,6 +36,7 @@ def slip(word: str, expected: set[str], before: str, rest: str) -> tuple[str, ..
         or _point(word, expected, before)
         or _compared(word, expected)
         or _usual(word, expected, before)
+        or laid_slip(word, expected, before, rest)
         or _other(word, expected, before, rest)
     )
 

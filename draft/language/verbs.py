@@ -51,7 +51,7 @@ def _of_a_point(word: str, before: str) -> tuple[str, ...]:
     head = re.match(r"\s*(\w+)\s+$", before)
     if head and head[1] in OWN_MOVES:
         return ("a move is written under `moves`",)
-    if head and head[1] in ("at", "from", "on", "midway", "square", "mirrored", "turned", "where", "strike"):
+    if head and head[1] in ("at", "from", "on", "midway", "square", "mirrored", "turned", "laid", "where", "strike"):
         return (f"give the point a name first: `NAME {head[1]} {word} ...`",)
     return (_POINTS[word],) if word in _POINTS else ()
 

@@ -12,6 +12,7 @@ from draft.geometry.length import length, point_at
 from draft.geometry.meeting import edges_meet, line_path
 from draft.geometry.motion import mirrored_over, turned_about
 from draft.words.directions import unit_or_across
+from draft.words.laid import WORDS as LAID
 from draft.words.striking import misses_line, misses_one_another, strike_to_line, strike_twice
 from draft.words.word import Given, Word, one
 
@@ -184,6 +185,7 @@ WORDS = (
     Word("turned_edge", "following turned EDGE about Q: ANGLE", "A leg on an edge that is swung round a point.",
          (_E, _P, one(Kind.ANGLE)), Kind.EDGE, turned_about,
          example="seen  waist_centre to waist_side  following turned waist about nape: 0 deg"),
+    *LAID,
     Word("strike_to_line", "strike LENGTH from P to A to B going across",
          "Where an arc of that length round a point strikes a line, on the side named.", (_L, _P, _LINE, _D),
          Kind.POINT, strike_to_line, misses=misses_line,

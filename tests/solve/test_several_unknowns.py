@@ -206,3 +206,91 @@ def _sum(row: np.ndarray) -> str:
 
 def _signed(value: float) -> str:
     return f"{value:.6f} cm" if value >= 0 else f"0 cm - {-value:.6f} cm"
+
+
+CIRCLE = """
+piece plane
+    points
+        o at 0, 0
+        p at x, y
+        q at 10 cm, 0
+    outline
+        one   o to q straight
+        two   q to p straight
+        three p to o straight
+    cut 1
+
+solve
+    x from 0 cm to 50 cm, nearest 30 cm
+    y from 0 cm to 50 cm, nearest 40 cm
+    so that length of plane.o to plane.p equals 25 cm
+"""
+
+
+def test_of_many_answers_the_nearest_to_what_is_wanted_is_taken() -> None:
+    chosen, _, drawn = solve(CIRCLE)
+    assert (chosen["x"][0], chosen["y"][0]) == pytest.approx((150.0, 200.0), abs=1e-2)
+    assert drawn.all()
+
+
+def test_a_relation_with_room_to_spare_moves_nothing_and_one_without_holds_back() -> None:
+    chosen, _, drawn = solve(f"{CIRCLE}    so that y at most bust_girth\n", bust_girth=[90.0, 15.0, 7.0])
+    np.testing.assert_allclose(chosen["x"], [150.0, 200.0, 240.0], atol=1e-2)
+    np.testing.assert_allclose(chosen["y"], [200.0, 150.0, 70.0], atol=1e-2)
+    assert drawn.all()
+
+
+@pytest.mark.parametrize("first", ["slight", "left"])
+def test_an_unknown_that_hardly_matters_stays_where_it_is_wanted(first: str) -> None:
+    """Two equations settle the two others; a metre of what is slight does as much as a millimetre of the others."""
+    rows = {
+        "slight": "    slight from 0 cm to 8 cm, nearest 0 cm\n",
+        "left": "    left from 0 cm to 80 cm, nearest 20 cm\n    right from 0 cm to 80 cm, nearest 20 cm\n",
+    }
+    order = rows.pop(first) + "".join(rows.values())
+    lines = f"""
+solve
+{order}    so that left + right + slight / 1000 equals bust_girth
+    so that left - right + slight / 1000 equals 10 cm
+    so that left + slight at least 5 cm
+"""
+    chosen, _, drawn = solve(lines, bust_girth=[90.0, 60.0])
+    assert drawn.all() and np.all(chosen["slight"] < 0.01)
+    np.testing.assert_allclose(chosen["left"], [500.0, 350.0], atol=1e-4)
+    np.testing.assert_allclose(chosen["right"], [400.0, 250.0], atol=1e-4)
+
+
+def test_what_is_asked_for_is_shared_by_how_much_each_unknown_does_for_it() -> None:
+    """By Lagrange, of ranges of one width: each moves by so much as it matters, here 3 to 1 to 0."""
+    lines = """
+solve
+    much   from 0 cm to 40 cm, nearest 10 cm
+    some   from 0 cm to 40 cm, nearest 10 cm
+    none   from 0 cm to 40 cm, nearest 33 cm
+    so that 3 * much + some equals bust_girth
+    so that none at least 5 cm
+"""
+    chosen, _, drawn = solve(lines, bust_girth=[60.0, 145.0])
+    np.testing.assert_allclose(chosen["much"], [160.0, 400.0], atol=1e-3)
+    np.testing.assert_allclose(chosen["some"], [120.0, 250.0], atol=1e-3)
+    np.testing.assert_allclose(chosen["none"], [330.0, 330.0], atol=1e-3)
+    assert drawn.all()
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.lists(weight, min_size=3, max_size=3), st.lists(share, min_size=6, max_size=6))
+def test_no_other_answer_is_nearer(row: list[float], shares: list[float]) -> None:
+    """Against points of the plane that were drawn by chance, those beyond a range or a limit left out."""
+    if max(np.abs(row)) < 0.2:
+        return
+    wanted, root = np.array(shares[:3]) * 50, np.array(shares[3:]) * 50
+    wish = [f"{value:.6f} cm" for value in wanted]
+    unknowns = "".join(f"    {name} from 0 cm to 50 cm, nearest {at}\n" for name, at in zip("xyz", wish, strict=True))
+    lines = f"solve\n{unknowns}    so that {_sum(np.array(row))} equals {_signed(float(np.dot(row, root)))}\n"
+    chosen, _, drawn = solve(f"{lines}    so that x at least {root[0]:.6f} cm\n")
+    found = np.array([chosen[name][0] / 10 for name in "xyz"])
+    others = np.random.default_rng(1).uniform(-50, 50, (500, 3))
+    others = root + others - np.outer(others @ row, row) / np.dot(row, row)
+    inside = np.all((others >= 0) & (others <= 50), axis=1) & (others[:, 0] >= root[0])
+    nearest = min([*np.linalg.norm(others[inside] - wanted, axis=1), float(np.linalg.norm(root - wanted))])
+    assert drawn.all() and np.linalg.norm(found - wanted) <= nearest + 1e-3

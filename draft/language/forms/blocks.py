@@ -39,7 +39,8 @@ BLOCKS = (
     Form("solve", 'solve\n    NAME from LOW to HIGH[, nearest VALUE] "SENTENCE"\n    so that RELATION "SENTENCE"',
          "What cannot be written down directly: an unknown, its range, and what must hold. It is found for each "
          "body, as near to where it is wanted as the relations allow; with several unknowns, the first gives way "
-         "first.",
+         "first. Where something is to be equal, several give way together: each by as small a share of its range as "
+         "can be, and one that hardly matters hardly at all.",
          'solve\n    added  from 0 cm to 12 cm, nearest 0 cm   "length added to the sleeve"\n'
          '    so that 20 cm + added at least 24 cm      "the cuff clears the elbow"'),
     Form("template", 'template NAME [from TEMPLATE] "SENTENCE"',
