@@ -20,7 +20,7 @@ from draft.geometry.ends import end_directions
 from draft.seams.walk import SeamEnd, handedness, seam_ends
 
 STEP = 1 / 40  # 1/mm: from one curve into another
-ONSET = 1 / 65  # 1/mm: from a straight line into a curve, where the eye is keenest
+ONSET = 1 / 60  # 1/mm: from a straight line into a curve, where the eye is keenest
 OVER_A_SEAM = 1 / 25  # 1/mm: the seam hides less; many a back neck of 3 cm runs into a front that is straight
 BACK = np.radians(6)
 BACK_FROM_A_FOLD = np.radians(2.5)  # seen twice: its mirror image lies beside it
