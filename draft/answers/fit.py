@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+import numpy as np
+
 from draft.base.output_names import file_names
 from draft.base.text_columns import in_columns
 from draft.base.units import in_centimetres, in_inches
 from draft.base.worst import worst_of
+from draft.bodies.bodies import Bodies
+from draft.drafting.drafting import Drafted
 from draft.fabrics.properties import percent
 from draft.fit.levels import closeness, levels, over
 from draft.fit.stretch import FURTHEST, Least, NeededStretch, least, needed_stretches
+from draft.form import form_of
 from draft.garment.garment import Garment
 from draft.paper.drawing.svg import svg
 from draft.paper.pictures.fit_drawing import fit_drawing
@@ -23,10 +30,18 @@ def fit_report(garment: Garment) -> str:
     return f"{body}\n\n{stretch_report(garment)}"
 
 
-def fit_files(garment: Garment) -> dict[str, bytes]:
-    """A drawing for each body, by its place in a folder."""
+def fit_files(drafted: Drafted) -> dict[str, bytes]:
+    """A drawing for each body on a form of it, by its place in a folder."""
+    garment, form = drafted.garment, form_of(_as_measured(drafted), drafted.plan.wearers)
     names = file_names(garment.sizes)
-    return {f"fit/{name}.svg": svg(fit_drawing(garment, k)).encode() for k, name in enumerate(names)}
+    return {f"fit/{name}.svg": svg(fit_drawing(garment, form, k)).encode() for k, name in enumerate(names)}
+
+
+def _as_measured(drafted: Drafted) -> Bodies:
+    """The bodies without what was estimated for drafting: a form tells what of it was measured."""
+    values = dict(drafted.bodies.values)
+    values |= {one.name: np.where(one.where, np.nan, values[one.name]) for one in drafted.estimates}
+    return replace(drafted.bodies, values=values)
 
 
 def stretch_report(garment: Garment) -> str:

@@ -79,7 +79,7 @@ def fit(folder: Path | None, **given: Unpack[Given]) -> None:
     drafted = drafted_for(request_of(given), refuse=True)
     print_text(fit_report(drafted.garment))
     if folder:
-        write(folder, fit_files(drafted.garment))
+        write(folder, fit_files(drafted))
 
 
 @commands.command()

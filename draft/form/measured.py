@@ -66,7 +66,8 @@ def measured(bodies: Bodies, wearers: Wearers = WOMEN) -> Measured | None:
     whole, _ = completed(whole, _ESTIMATED, wearers=whose)
     values = dict(whole.values)
     values |= _girths_between(values, of)
-    cautions = tuple(tuple(_cautions(values, taken, whose, body)) for body in range(len(bodies)))
+    shaping = [name for name in _SHAPING if of.mounded or name != "under_bust_girth"]
+    cautions = tuple(tuple(_cautions(values, taken, whose, shaping, body)) for body in range(len(bodies)))
     return Measured(values, taken, of, cautions)
 
 
@@ -101,11 +102,13 @@ def _or(taken: Floats | None, otherwise: Floats) -> Floats:
     return otherwise if taken is None else np.where(np.isfinite(taken), taken, otherwise)
 
 
-def _cautions(values: dict[str, Floats], taken: dict[str, Bools], whose: Wearers, body: int) -> list[str]:
-    lacking = [name for name in _SHAPING if not (name in taken and taken[name][body])]
+def _cautions(
+    values: dict[str, Floats], taken: dict[str, Bools], whose: Wearers, shaping: list[str], body: int
+) -> list[str]:
+    lacking = [name for name in shaping if not (name in taken and taken[name][body])]
     found = []
     if lacking:
-        found.append(f"estimated: {', '.join(name.replace('_', ' ') for name in lacking)}")
+        found.append(f"estimated on the form: {', '.join(name.replace('_', ' ') for name in lacking)}")
     outside = [name for name, (low, high) in whose.learned.items() if not low <= values[name][body] <= high]
     if outside:
         names = ", ".join(name.replace("_", " ") for name in outside)

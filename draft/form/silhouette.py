@@ -16,7 +16,7 @@ View = Literal["front", "side"]
 """From the side is from the form's left: its front lies to the left of the picture."""
 
 _TURNED = np.linspace(0.0, 2 * np.pi, 33)[:-1]
-_SOFT = 9.0
+_SOFT = 18.0
 """mm of the roundness into which trunk and limbs run together."""
 
 

@@ -63,7 +63,7 @@ class TakeupOf(Generic[Each]):
 
     A dart is sewn to its point `to` `(bodies, 2)`; a pleat is folded for `length` mm `(bodies,)`. Where the edge is to
     be trued across a dart, `trued_over` is for how many mm `(bodies,)` to either side, or `let_in` says that it runs
-    straight from end to end once its darts are shut.
+    straight from end to end once its darts are shut; square to a fold at either end, in one curve.
     """
 
     span: Span
@@ -76,6 +76,10 @@ class TakeupOf(Generic[Each]):
     trued_over: Each | None = None
     there: Each | None = None
     let_in: bool = False
+    from_fold: Each | None = None
+    """The way `(bodies, 2)` in which an edge leaves a fold at its start, square to it."""
+    to_fold: Each | None = None
+    """The way `(bodies, 2)` in which it arrives at a fold at its end."""
     pressed: Each | None = None
     """1 where it is pressed towards the edge's end, 0 where towards its start, `(bodies,)`; None if nothing is said."""
     towards: str = ""

@@ -2,7 +2,8 @@
 
 The dart is folded to the side that it is pressed to: towards the edge's start where nothing is said. Unfolded again,
 the edge rises to a peak between the legs, so that what is folded away ends where the seam is sewn. An edge drawn
-straight may run straight once its darts are shut: they are let into it, and do not bend it.
+straight may run straight once its darts are shut: they are let into it, and do not bend it. Where it ends at a fold it
+runs square to that, in one curve that bends one way: opened out it has neither a peak nor a hollow there.
 """
 
 from __future__ import annotations
@@ -14,12 +15,14 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
-from draft.geometry.crossing import edge_meets_line, lines_meet
+from draft.geometry.crossing import edge_meets_line
 from draft.geometry.cubic import cross, dot, line, reverse, turned, unit
 from draft.geometry.length import length, point_at, tangent_at
 from draft.geometry.motion import mirrored_over, turned_about
 from draft.geometry.part import part_along
 from draft.geometry.spline import hobby
+
+AT_FOLD = 1e-6  # mm: a blend that begins nearer to the end of the edge than that reaches it
 
 
 @dataclass(frozen=True)
@@ -27,8 +30,8 @@ class Taken:
     """What a dart or pleat takes from an edge: `width` mm with its middle `at` mm along it, both `(B,)`.
 
     A dart has its point `to` `(B, 2)`; where the edge is to be trued across it, `over` is for how many mm `(B,)` of
-    each side at most, unless it is `let_in` to an edge that is straight from end to end. `pressed` `(B,)` is 1 where it
-    is folded towards the edge's end.
+    each side at most, unless it is `let_in` to an edge that is one line from end to end. `pressed` `(B,)` is 1 where it
+    is folded towards the edge's end. `from_fold` and `to_fold` are the ways `(B, 2)` square to a fold at either end.
     """
 
     at: Floats
@@ -37,6 +40,8 @@ class Taken:
     over: Floats | None = None
     let_in: bool = False
     pressed: Floats | None = None
+    from_fold: Floats | None = None
+    to_fold: Floats | None = None
 
 
 def true_darts(path: Floats, taken: Sequence[Taken]) -> tuple[Floats, list[Taken]]:
@@ -71,7 +76,12 @@ def _true(path: Floats, dart: Taken, to: Floats, over: Floats, behind_it: Floats
     leg, turn = _shutting(path, dart, to)
     ahead = turned_about(path, to, turn)
     knots = np.stack([point_at(path, first), point_at(ahead, last)], axis=1)
-    drawn = hobby(knots, [tangent_at(path, first), tangent_at(ahead, last)])
+    leaving, arriving = tangent_at(path, first), tangent_at(ahead, last)
+    if dart.from_fold is not None:
+        leaving = np.where((first < AT_FOLD)[:, None], dart.from_fold, leaving)
+    if dart.to_fold is not None:
+        arriving = np.where((last > whole - AT_FOLD)[:, None], turned(dart.to_fold, turn), arriving)
+    drawn = hobby(knots, [leaving, arriving])
     _, cut, _ = edge_meets_line(drawn, to, leg)
     inner, outer = part_along(drawn, np.zeros_like(cut), cut), part_along(drawn, cut, length(drawn))
     before = np.concatenate([part_along(path, np.zeros_like(first), first), inner], axis=1)
@@ -101,23 +111,32 @@ def _peak(dart: Taken, to: Floats, leg: Floats, turn: Floats, before: Floats, sh
 
 
 def _let_in(path: Floats, darts: Sequence[Taken]) -> tuple[Floats, list[Taken]]:
-    """The path straight from end to end once all its darts, in their order, are shut."""
+    """The path in one line from end to end once all its darts, in their order, are shut."""
     points = [dart.to for dart in darts if dart.to is not None]
     shutting = [_shutting(path, dart, to) for dart, to in zip(darts, points, strict=True)]
-    start, end = path[:, 0, 0], path[:, -1, 3]
-    for to, (_, turn) in zip(reversed(points), reversed(shutting), strict=True):
-        end = turned_about(end, to, turn)
+    rest = _one_line(path, darts[0], points, [turn for _, turn in shutting])
     parts: list[Floats] = []
     done = []
     for dart, to, (leg, turn) in zip(darts, points, shutting, strict=True):
-        meet, _ = lines_meet(to, leg, start, end - start)
-        before = line(start, meet)[:, None]
-        peak = _peak(dart, to, leg, turn, before, line(meet, end)[:, None])
+        _, cut, _ = edge_meets_line(rest, to, leg)
+        before, behind = part_along(rest, np.zeros_like(cut), cut), part_along(rest, cut, length(rest))
+        peak = _peak(dart, to, leg, turn, before, behind)
         parts += [before, peak]
         along = sum(length(part) for part in parts[:-1])
         done.append(replace(dart, at=along + length(peak) / 2, width=length(peak)))
-        start, end = turned_about(meet, to, -turn), turned_about(end, to, -turn)
-    return np.concatenate([*parts, line(start, end)[:, None]], axis=1), done
+        rest = turned_about(behind, to, -turn)
+    return np.concatenate([*parts, rest], axis=1), done
+
+
+def _one_line(path: Floats, dart: Taken, points: Sequence[Floats], turns: Sequence[Floats]) -> Floats:
+    """The line `(B, 1, 4, 2)` from end to end of a path whose darts are shut, square to a fold at either end."""
+    start, end, way = path[:, 0, 0], path[:, -1, 3], dart.to_fold
+    for to, turn in zip(reversed(points), reversed(turns), strict=True):
+        end = turned_about(end, to, turn)
+        way = None if way is None else turned(way, turn)
+    if dart.from_fold is None and way is None:
+        return line(start, end)[:, None]
+    return hobby(np.stack([start, end], axis=1), [dart.from_fold, way])
 
 
 def _half_peak(lies_on: Floats, to: Floats, axis: Floats) -> Floats:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from itertools import chain
 
 from draft.cloth.bolt import Cloth
@@ -12,12 +11,8 @@ from draft.cloth.of_one import of_each_cloth
 from draft.garment.garment import Garment
 from draft.laying.lay_sizes import diagrams, lay_sizes
 from draft.paper.booklet import ClothAmounts, ClothPlan
-from draft.paper.drawing.drawing import Drawing, Turn
 from draft.paper.drawing.wording import Wording
-from draft.paper.pictures.lay_drawing import MARGIN, draw_lay
-
-_TALLEST = 155.0
-"""Of the cloth on a page of the booklet, in mm, so that its words fit below it."""
+from draft.paper.pictures.lay_drawing import LayPicture
 
 
 def cloth_plan(
@@ -36,18 +31,10 @@ def cloth_plan(
 
 def _of_one(
     name: str, garment: Garment, widths: Sequence[float], washing: Mapping[str, float], wording: Wording
-) -> tuple[list[ClothAmounts], list[Drawing]]:
+) -> tuple[list[ClothAmounts], list[LayPicture]]:
     across, down = (max(washing.get(f"shrinkage_{way}", 0.0), 0.0) for way in ("across", "down"))
     rows = lay_sizes(garment, [Cloth(width, across, down) for width in widths], effort("quick"))
     amounts = [
         ClothAmounts(row[0].cloth.width, row[0].cloth.one_way, tuple(need.bought for need in row), name) for row in rows
     ]
-    pictures = diagrams(garment, rows[:1], wording)
-    return amounts, [_without_margin(draw_lay(diagram.picture, wording, _TALLEST)) for diagram in pictures]
-
-
-def _without_margin(drawing: Drawing) -> Drawing:
-    """A picture that stands among other things on a page."""
-    aside = Turn(0, -MARGIN, -MARGIN)
-    layers = tuple(replace(layer, items=tuple(item.moved(aside) for item in layer.items)) for layer in drawing.layers)
-    return replace(drawing, layers=layers, width=drawing.width - 2 * MARGIN, height=drawing.height - 2 * MARGIN)
+    return amounts, [diagram.picture for diagram in diagrams(garment, rows[:1], wording)]

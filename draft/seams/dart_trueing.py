@@ -39,7 +39,8 @@ def with_darts_trued(piece: Piece) -> Piece:
 
 def _redrawn(edge: Edge, takeups: list[Takeup]) -> tuple[Edge, list[Takeup]]:
     path, taken = true_darts(
-        edge.segments, [Taken(f.at, f.width, f.to, f.trued_over, f.let_in, f.pressed) for f in takeups]
+        edge.segments,
+        [Taken(f.at, f.width, f.to, f.trued_over, f.let_in, f.pressed, f.from_fold, f.to_fold) for f in takeups],
     )
     placed = [replace(takeup, at=new.at, width=new.width) for takeup, new in zip(takeups, taken, strict=True)]
     return replace(edge, segments=path), placed

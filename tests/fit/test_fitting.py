@@ -10,10 +10,15 @@ import pytest
 
 from draft.answers.fit import fit_files, fit_report
 from draft.answers.tables import table_files
+from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
-from draft.paper.drawing.drawing import Label, Path
-from draft.paper.pictures.fit_drawing import LOOKS, fit_drawing, levels_of
-from tests.asking import bundled
+from draft.fit.room_words import FRONT_AND_BACK, NOT_YOU
+from draft.form import Form, form_of
+from draft.paper.drawing.drawing import Drawing, Label, Path
+from draft.paper.drawing.font import text_width
+from draft.paper.pictures.fit_drawing import fit_drawing, levels_of
+from draft.paper.pictures.form_views import FORM, LEGS, ROOM, TIGHT
+from tests.asking import asked, bundled
 from tests.fit.made_up import garment, measured
 
 EASES = {"bust": 6.0, "waist": 15.0, "hip": 5.0}
@@ -64,31 +69,79 @@ def test_a_report_for_one_and_for_all(marlpit: Drafted) -> None:
 
 
 def test_a_drawing_for_each_body(marlpit: Drafted) -> None:
-    files = fit_files(marlpit.garment)
+    files = fit_files(marlpit)
     assert set(files) == {f"fit/{size}.svg" for size in marlpit.garment.sizes}
 
 
-def test_bars_are_to_one_scale_and_inside_the_sheet(marlpit: Drafted) -> None:
-    drawing = fit_drawing(marlpit.garment, 2)
-    words = [item.text for item in drawing.items() if isinstance(item, Label)]
+def _form(drafted: Drafted) -> Form:
+    found = form_of(drafted.bodies, drafted.plan.wearers)
+    assert found is not None
+    return found
+
+
+def _words(drawing: Drawing) -> str:
+    return " ".join(item.text for item in drawing.items() if isinstance(item, Label))
+
+
+@pytest.mark.parametrize("name", ["marlpit", "ropewalk", "boatyard", "netloft", "slipway"])
+def test_all_of_it_lies_inside_the_sheet(name: str) -> None:
+    drafted = bundled(name)
+    for body in (0, len(drafted.bodies) - 1):
+        drawing = fit_drawing(drafted.garment, _form(drafted), body)
+        for item in drawing.items():
+            if isinstance(item, Path):
+                (left, top), (right, bottom) = item.box()
+                assert left > 0 and top > 0 and right < drawing.width and bottom < drawing.height
+            else:
+                assert item.x >= 0 and item.y < drawing.height
+                if item.anchor == "start":
+                    assert item.x + text_width(item.text, item.size, item.bold) < drawing.width
+
+
+def test_both_girths_and_the_ease_stand_beside_the_form(marlpit: Drafted) -> None:
+    words = _words(fit_drawing(marlpit.garment, _form(marlpit), 2))
     assert "6 cm ease, semi-fitted" in words and "body 94 cm" in words and "garment 100 cm, flat 50 cm" in words
-    bars = [i for i in drawing.items() if isinstance(i, Path) and i.fill]
-    widths = [float(np.ptp(bar.box()[:, 0])) for bar in bars]
-    bodies = [level.body for level in levels_of(marlpit.garment, 2)]
-    assert np.allclose(np.array(widths) / widths[0], np.array(bodies) / bodies[0], rtol=1e-3)
-    for item in drawing.items():
-        if isinstance(item, Path):
-            (left, top), (right, bottom) = item.box()
-            assert left > 0 and top > 0 and right < drawing.width and bottom < drawing.height
 
 
-def test_how_a_level_sits_is_told_without_colour_too() -> None:
-    assert len({stroke.dash for stroke in LOOKS.values()}) == len(LOOKS)
+def test_every_picture_says_what_it_cannot_know(marlpit: Drafted) -> None:
+    words = _words(fit_drawing(marlpit.garment, _form(marlpit), 2))
+    assert NOT_YOU in words and FRONT_AND_BACK in words and "estimated on the form: under bust girth" in words.lower()
+    assert FRONT_AND_BACK not in _words(fit_drawing(bundled("ropewalk").garment, _form(bundled("ropewalk")), 2))
+
+
+def test_what_was_estimated_for_drafting_is_not_said_to_be_measured() -> None:
+    answers = ["bust_girth=112 cm", "waist_girth=98 cm", "hip_girth=110 cm", "stature=168 cm"]
+    drawn = fit_files(draft_and_check(asked("tidemill", answers=answers)))
+    (picture,) = drawn.values()
+    assert b"stimated on the form: under bust girth, back waist length, shoulder slope" in picture
+
+
+def test_strokes_are_as_many_as_tight_levels_and_the_heavier_the_tighter() -> None:
+    tight = bundled("marlpit", "M", hip_ease="-6 cm")
+    drawing = fit_drawing(tight.garment, _form(tight), 0)
+    strokes = [i for i in drawing.items() if isinstance(i, Path) and i.stroke and i.stroke.colour == TIGHT]
+    across = [i for i in strokes if len(i.runs[0]) == 1 and np.ptp(i.box()[:, 0]) > 20]
+    widths = [i.stroke.width for i in sorted(across, key=lambda i: -float(i.box()[1, 1])) if i.stroke]
+    assert len(widths) >= 10 and widths[0] > 2 * widths[-2]  # in front and from the side, from the hem up
+    assert "What is caught at the hip rides up and lies in folds at the waist." in _words(drawing)
+
+
+def test_it_reads_without_colour() -> None:
+    def grey(colour: str) -> float:
+        red, green, blue = (int(colour[k : k + 2], 16) / 255 for k in (1, 3, 5))
+        return 0.299 * red + 0.587 * green + 0.114 * blue  # luma of ITU-R BT.601
+
+    shades = sorted(grey(colour) for colour in (FORM, ROOM, TIGHT))
+    assert min(np.diff(shades)) > 0.1 and grey(LEGS) > grey(FORM)
+
+
+def test_a_body_without_a_form_is_told_in_words() -> None:
     tight = garment(measured("bust", [900.0], over=[940.0]), names=("M",))
     (level,) = levels_of(tight, 0)
-    assert level.sits == "stretched" and level.tape == "bust_girth"
-    words = [item.text for item in fit_drawing(tight).items() if isinstance(item, Label)]
-    assert "4 cm less than the body, stretched" in words
+    assert level.sits == "stretched" and level.tape == "bust_girth" and level.on_form == "bust"
+    words = _words(fit_drawing(tight, None))
+    assert "Bust: 4 cm less than the body, and the cloth does not stretch: it does not go round." in words
+    assert "No form is drawn" in words
 
 
 def test_what_no_cloth_could_do_is_said_to_be_so() -> None:

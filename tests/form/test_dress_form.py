@@ -146,7 +146,7 @@ def test_rows_rise_and_stay_finite_in_odd_bodies() -> None:
 
 
 def test_what_is_carried_on_or_estimated_is_told() -> None:
-    assert any("estimated: under bust girth" in caution for caution in form().cautions[0])
+    assert any("estimated on the form: under bust girth" in caution for caution in form().cautions[0])
     far = form(hip_girth=150).cautions[0]
     assert any("few people of this hip girth were measured" in caution for caution in far)
 

@@ -22,10 +22,11 @@ from draft.pack.printed_files import Printing, booklet_files, paged_sheets
 from draft.paper.booklet import BookletFacts, ClothAmounts, ClothPlan, booklet_pdf, pictures
 from draft.paper.booklet.bands_section import opening
 from draft.paper.booklet.booklet import book_of
-from draft.paper.booklet.booklet_page import BOTTOM, FULL, HEIGHT, LEFT, WIDTH
 from draft.paper.booklet.code import code
 from draft.paper.booklet.material_section import gauge_block, stretch_asked
 from draft.paper.booklet.order import sewing_order
+from draft.paper.booklet.page_format import HEIGHT, REGULAR, WIDTH
+from draft.paper.booklet.set_blocks import SIDE
 from draft.paper.booklet.step_drawing import SEAM, Drawer
 from draft.paper.drawing.drawing import PT, Item, Label, Path
 from draft.paper.drawing.font import text_width
@@ -40,6 +41,7 @@ from tests.paper.made_up import SOURCE
 from tests.paper.patterns import PATTERNS, on_home_paper
 from tests.paper.reading import page_count, text_of
 
+LEFT, FULL, BOTTOM = REGULAR.left, REGULAR.full, REGULAR.bottom
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 60 30" width="60mm" height="30mm">{}</svg>'
 
 
@@ -181,7 +183,7 @@ def test_each_step_is_drawn_with_its_seam_thick(drafted: Drafted) -> None:
         thick = [item for item in block.items if isinstance(item, Path) and item.stroke == SEAM]
         assert len(thick) == 1 and thick[0].runs and block.height > 0, join.name
         box = np.array([item.box() for item in block.items if isinstance(item, Path)])
-        assert box[:, 0].min() > -1 and box[:, 1, 0].max() < 48 and box[:, 1, 1].max() < block.height + 1
+        assert box[:, 0].min() > -1 and box[:, 1, 0].max() < SIDE + 1 and box[:, 1, 1].max() < block.height + 1
 
 
 def test_the_bands_are_worked_out_from_their_openings(marlpit: Drafted) -> None:
@@ -392,7 +394,7 @@ def test_any_title_makes_a_sound_booklet(marlpit: Drafted, title: str) -> None:
 def test_a_long_advice_goes_on_over_pages(marlpit: Drafted) -> None:
     own = Booklet(advice=(Advice(Span(SOURCE, 0, 4), "neck", "Pin it well. " * 900, None),))
     data = booklet_pdf(facts_of(with_booklet(marlpit, own)))
-    assert said(data).count("Pin it well.") == 900
+    assert said(data).count(" well.") == 900  # a page may end within the words
 
 
 def test_a_garment_without_panels_joins_or_measurements_has_a_booklet(marlpit: Drafted) -> None:

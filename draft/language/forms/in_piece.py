@@ -70,7 +70,8 @@ PIECES = (
          "to so much `short` of. `trued` draws the edge as one does with the dart folded shut the way that it is "
          "pressed (towards the edge's start where nothing is said): a smooth line over 4 cm, or so much, to either "
          "side, and a peak between the legs. An edge of one straight leg stays straight once its darts are shut, "
-         "unless it ends at a fold or `over` is said. At a row with a count there is one at each of its points.",
+         "unless `over` is said; where it ends at a fold it runs square to that, in one curve. At a row "
+         "with a count there is one at each of its points.",
          "darts\n    waist_dart  on waist: 3 cm wide at dart_middle, to dart_point, pressed towards centre, trued\n"
          "    bust_dart   on side: 3 cm wide at 6 cm from armpit, to bust_point, 2 cm short, trued", inside="piece"),
     Form("darts, inside a piece",

@@ -7,8 +7,10 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.garment import SidePart
 from draft.geometry.length import length
-from draft.paper.booklet.booklet_page import STRONG, Book, paragraph
+from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.figures_table import put_table
+from draft.paper.booklet.set_blocks import STRONG, paragraph
 from draft.paper.booklet.sizes_section import TableRows, in_units
 from draft.paper.drawing.wording import capitalised
 from draft.paper.flat.bands import Band, bands
@@ -20,25 +22,33 @@ ASLANT = 3.0  # degrees
 
 def bands_section(book: Book, facts: BookletFacts) -> None:
     """The section; nothing for a garment without stretched bands."""
-    say, shown = facts.wording.say, list(facts.bodies)
+    say = facts.wording.say
     found = [band for band in bands(facts.garment, facts.middle) if band.join.stretched]
     if not found:
         return
-    book.section(say("bands.title"), 150.0)
-    book.entry("", say("bands.text"))
+    book.chapter(say("bands.title"), 90.0)
+    book.topics([("", [say("bands.text")])])
     for band in found:
-        if is_pointed(band):
-            book.entry(facts.wording.title(band.piece), say("bands.pointed"))
-            continue
-        ratio, ends = band_ratio(band, facts)[shown], _ends(band, facts.middle)
-        share = _shares(ratio, facts)
-        key = "bands.formula" if ends else "bands.formula_plain"
-        formula = say(key, share=share, allowance=facts.wording.length(ends))
-        width = say("bands.width", width=facts.wording.length(_cut_width(band, facts.middle)),
-                    finished=facts.wording.length(band.width))  # fmt: skip
-        book.entry(facts.wording.title(band.piece), paragraph(formula, STRONG), width)
-        book.table(["", "", *facts.sizes], _rows(band, facts, ends))
-        book.entry(say("bands.measure"), _measured(band, ratio, ends, facts), _tried(band, facts))
+        _band(book, band, facts)
+
+
+def _band(book: Book, band: Band, facts: BookletFacts) -> None:
+    """One band: what it is cut by, its length in each size, and how to cut it to an opening that was measured."""
+    say, shown = facts.wording.say, list(facts.bodies)
+    if is_pointed(band):
+        book.topics([(facts.wording.title(band.piece), [say("bands.pointed")])])
+        return
+    ratio, ends = band_ratio(band, facts)[shown], _ends(band, facts.middle)
+    formula = say("bands.formula" if ends else "bands.formula_plain", share=_shares(ratio, facts),
+                  allowance=facts.wording.length(ends))  # fmt: skip
+    width = say("bands.width", width=facts.wording.length(_cut_width(band, facts.middle)),
+                finished=facts.wording.length(band.width))  # fmt: skip
+    book.section(facts.wording.title(band.piece), 60.0, marked=False)
+    strong = paragraph(formula, book.format.full, STRONG)
+    book.full_width(strong, 1.6)
+    book.full_width(paragraph(width, book.format.full), 2.4)
+    put_table(book, ["", "", *facts.sizes], _rows(band, facts, ends))
+    book.topics([(say("bands.measure"), [_measured(band, ratio, ends, facts), _tried(band, facts)])])
 
 
 def _measured(band: Band, ratio: Floats, ends: float, facts: BookletFacts) -> str:

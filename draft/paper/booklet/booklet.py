@@ -5,7 +5,7 @@ from __future__ import annotations
 from draft.base.progress import Warn
 from draft.paper.booklet import pictures
 from draft.paper.booklet.bands_section import bands_section
-from draft.paper.booklet.booklet_page import HEIGHT, WIDTH, Book, PlacedPicture
+from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.cover import cover
 from draft.paper.booklet.cutting_section import cutting_section, lays_section
 from draft.paper.booklet.facts import BookletFacts
@@ -13,7 +13,9 @@ from draft.paper.booklet.glossary_section import glossary_section
 from draft.paper.booklet.grading_section import grading_section
 from draft.paper.booklet.material_section import material_section
 from draft.paper.booklet.measures_section import measures_section
+from draft.paper.booklet.page_format import HEIGHT, REGULAR, WIDTH, PageFormat
 from draft.paper.booklet.printing_section import printing_section
+from draft.paper.booklet.set_blocks import PlacedPicture
 from draft.paper.booklet.sewing_section import sewing_section
 from draft.paper.booklet.sizes_section import sizes_section
 from draft.paper.booklet.topics import testing_section
@@ -42,7 +44,9 @@ def booklet_pdf(facts: BookletFacts, warn: Warn | None = None) -> bytes:
     return pdf_document(ink, leaves, about, [page.data for page in shown])
 
 
-def book_of(facts: BookletFacts, warn: Warn | None = None) -> tuple[Book, list[pictures.PicturePage]]:
+def book_of(
+    facts: BookletFacts, warn: Warn | None = None, page: PageFormat = REGULAR
+) -> tuple[Book, list[pictures.PicturePage]]:
     """The filled pages, and the designer's pictures that they show; `warn` is told which are left out."""
     own = facts.drafted.plan.booklet
     with_picture = [(id(advice), advice.picture) for advice in own.advice if advice.picture]
@@ -56,7 +60,7 @@ def book_of(facts: BookletFacts, warn: Warn | None = None) -> tuple[Book, list[p
     on_cover = [one for one in numbered[: len(own.pictures)] if one]
     beside = zip(with_picture, numbered[len(own.pictures) :], strict=True)
     in_steps = {advice: one for (advice, _), one in beside if one}
-    book = Book(facts.title)
+    book = Book(facts.title, page)
     cover(book, facts, on_cover)
     sizes_section(book, facts)
     measures_section(book, facts)

@@ -1,114 +1,54 @@
-"""The booklet's page: a narrow column for headings and small drawings, a wide one for words, tables across both."""
+"""The booklet while its pages are filled: chapters after one another, topics in columns, steps beside a drawing."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import field, replace
+from itertools import accumulate
 
 from draft.base.record import dataclass
-from draft.geometry.cubic import lines_through
+from draft.paper.booklet.page_format import REGULAR, PageFormat
+from draft.paper.booklet.set_blocks import (
+    BODY,
+    NOTHING,
+    SEAM_APART,
+    SECTION,
+    SIDE,
+    SMALL,
+    STRONG,
+    TOPIC,
+    Block,
+    PlacedPicture,
+    beside,
+    column,
+    combined,
+    in_rows,
+    is_words,
+    paragraph,
+    seam_rule,
+)
 from draft.paper.drawing.document import Link
-from draft.paper.drawing.drawing import Drawing, Item, Label, Path, Stroke, Turn
-from draft.paper.drawing.flow import Flow, Frame, Type, stacked
+from draft.paper.drawing.drawing import Item, Turn
+from draft.paper.drawing.flow import Flow, column_frames
 from draft.paper.drawing.font import fitted_text
-from draft.paper.drawing.line_styles import GREY
 
-WIDTH, HEIGHT = 210.0, 279.4
-"""As wide as A4 and as high as Letter: it prints on either without being scaled."""
-LEFT, TOP, BOTTOM = 16.0, 16.0, HEIGHT - 19.0
-FULL = WIDTH - 2 * LEFT
-SIDE = 46.0
-MAIN_X = 52.0
-MAIN = FULL - MAIN_X
-"""About 75 letters of the body's size: an easy line to read."""
-
-BODY = Type(10.0, leading=1.45)
-STRONG = Type(10.0, bold=True, leading=1.45)
-HEAD = Type(22.0, bold=True, leading=1.2)
-SIDE_HEAD = Type(11.0, bold=True, leading=1.3)
-SMALL = Type(8.5, leading=1.35, colour=GREY)
-FIGURE = Type(9.0, leading=1.34)
-FIGURE_HEAD = Type(9.0, bold=True, leading=1.34)
-RULE = Stroke(0.2, colour="#8c8c8c")
-_GAP = 4.0
-_WIDEST = 24.0
-"""Of a column of figures, in mm: further apart they are hard to read across."""
+GAP = 4.0
+_LINES = 1.6  # mm between paragraphs
+_BEFORE = 11.0, 8.0  # mm over the heading of a chapter, and of a section
+_LEAST = 34.0
+"""Of a column at the foot of a page, mm: less is left free rather than begun."""
+_LONG = 45.0
+"""A paragraph higher than this, mm, may go on in the next column."""
+_SPREAD = 11.0
+"""Steps are set so much further apart at most, mm, where a page has room left."""
+_FEW = 2
+"""So few paragraphs part in their middle, so that both columns hold some of them."""
 _FOOT = 9.0
-_NUMBER = 12.0  # mm at the right of the foot that are the page number's
 """From the foot of the text to the baseline of the page number, in mm."""
+_NUMBER = 12.0  # mm at the right of the foot that are the page number's
 
-
-@dataclass(frozen=True)
-class PlacedPicture:
-    """A picture from a file: which, its top left corner and its width in mm."""
-
-    picture: int
-    x: float
-    y: float
-    width: float
-
-
-@dataclass(frozen=True)
-class Block:
-    """Things drawn from a top left corner, and their height, in mm; also pictures from files, and links."""
-
-    items: tuple[Item, ...]
-    height: float
-    pictures: tuple[PlacedPicture, ...] = ()
-    links: tuple[Link, ...] = ()
-
-    def moved(self, x: float, y: float) -> Block:
-        """The same things elsewhere."""
-        return Block(
-            tuple(item.moved(Turn(0, x, y)) for item in self.items),
-            self.height,
-            tuple(replace(one, x=one.x + x, y=one.y + y) for one in self.pictures),
-            tuple(replace(one, x=one.x + x, y=one.y + y) for one in self.links),
-        )
-
-
-NOTHING = Block((), 0.0)
-
-
-def paragraph(text: str, setting: Type = BODY, width: float = MAIN) -> Block:
-    """A paragraph."""
-    labels, height = stacked(setting.lines(text, width), setting)
-    return Block(tuple(labels), height)
-
-
-def column(blocks: Sequence[Block], gap: float = 1.8) -> Block:
-    """Blocks one below the other."""
-    found, y = list[Block](), 0.0
-    for block in blocks:
-        if block.height:
-            y += gap if y else 0.0
-            found.append(block.moved(0.0, y))
-            y += block.height
-    return replace(combined(found), height=y)
-
-
-def combined(blocks: Sequence[Block]) -> Block:
-    """Blocks as one, each where it lies."""
-    return Block(
-        tuple(item for block in blocks for item in block.items),
-        max((block.height for block in blocks), default=0.0),
-        tuple(one for block in blocks for one in block.pictures),
-        tuple(one for block in blocks for one in block.links),
-    )
-
-
-def to_fit(drawing: Drawing, width: float, height: float, largest: float = 9.0) -> Block:
-    """A drawing made to fit a box, its lines as thick as they are, and no more than `largest` times as large."""
-    scale = min(width / drawing.width, height / drawing.height, largest)
-    items = tuple(scaled(item, scale) for item in drawing.items())
-    return Block(items, drawing.height * scale)
-
-
-def scaled(item: Item, scale: float) -> Item:
-    """An item smaller or larger about the origin; the width of its line stays."""
-    if isinstance(item, Label):
-        return replace(item, x=item.x * scale, y=item.y * scale, size=item.size * scale)
-    return replace(item, runs=tuple(run * scale for run in item.runs))
+Topic = tuple[str, Sequence[str | Block]]
+"""A heading, or none, and what is said below it."""
 
 
 @dataclass
@@ -116,18 +56,26 @@ class Book:
     """The pages while they are filled."""
 
     title: str
+    format: PageFormat = REGULAR
     pages: dict[int, list[Item]] = field(default_factory=dict)
     pictures: dict[int, list[PlacedPicture]] = field(default_factory=dict)
     links: dict[int, list[Link]] = field(default_factory=dict)
     bookmarks: list[tuple[str, int]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        self.flow = Flow(_frames(), self.pages)
+        page = self.format
+        self._begun: list[tuple[int, int, int, int]] = []  # of each step its page, and what stood there before it
+        self.flow = Flow(column_frames(page.left, page.full, page.top, page.top, page.bottom), self.pages)
 
     @property
     def page(self) -> int:
         """The page that is being filled."""
         return self.flow.frame.page
+
+    @property
+    def tall(self) -> float:
+        """How much a page holds from top to foot, mm."""
+        return self.flow.frame.bottom - self.flow.frame.y
 
     def put(self, block: Block, x: float = 0.0) -> None:
         """Set a block so many mm from the left of the text."""
@@ -136,121 +84,155 @@ class Book:
         self.pictures.setdefault(self.page, []).extend(there.pictures)
         self.links.setdefault(self.page, []).extend(there.links)
 
-    def section(self, title: str, room: float = HEIGHT) -> None:
-        """A heading over both columns, on a new page unless so many mm are left on this one."""
-        if self.flow.room < room and not self.flow.at_top:
-            self.flow.next_frame()
-        self.flow.gap(12.0)
+    def chapter(self, title: str, room: float = 60.0, fresh: bool = False) -> None:
+        """The heading of a chapter with a seam under it; on a new page where it begins `fresh`, or has too little room.
+
+        `room` mm that follow the heading stay with it.
+        """
+        head = paragraph(title, self.format.full, self.format.head, "H1")
+        self._begin(head.height + GAP + 2.0, room, _BEFORE[0], fresh)
         self.bookmarks.append((title, self.page))
-        heading = paragraph(title, HEAD, FULL)
-        rule = Path((lines_through([(0.0, heading.height + 1.5), (FULL, heading.height + 1.5)]),), RULE)
-        self.put(Block((*heading.items, rule), heading.height + 1.5))
-        self.flow.y += _GAP + 1.0
+        rule = seam_rule(self.format.full, head.height + 1.6)
+        self.put(Block((*head.items, *rule), head.height + 1.6 + SEAM_APART))
+        self.flow.y += GAP
 
-    def entry(self, side: str | Block, *body: str | Block, gap: float = _GAP) -> None:
-        """Something in the narrow column and words beside it, kept together if they fit on one page."""
-        beside = paragraph(side, SIDE_HEAD, SIDE) if isinstance(side, str) else side
-        blocks = [paragraph(block) if isinstance(block, str) else block for block in body]
-        main = column(blocks)
-        height = max(beside.height, main.height)
-        if height > self.flow.frame.bottom - self.flow.frame.y:
-            self._broken(beside, blocks)
-            return
-        self.put(replace(combined([beside, main.moved(MAIN_X, 0.0)]), height=height))
-        self.flow.gap(gap)
+    def section(self, title: str, room: float = 40.0, marked: bool = True) -> None:
+        """The heading of a section, with `room` mm that stay with it; `marked` ones are found by their name."""
+        head = paragraph(title, self.format.full, SECTION, "H2")
+        self._begin(head.height + 2.4, room, _BEFORE[1], False)
+        if marked:
+            self.bookmarks.append((title, self.page))
+        self.put(head)
+        self.flow.y += 2.4
 
-    def _broken(self, beside: Block, blocks: Sequence[Block]) -> None:
-        """An entry longer than a page: block after block, the longest of them line after line."""
-        self.flow.need(beside.height)
-        self.put(replace(beside, height=0.0))
-        for block in blocks:
-            if block.height > self.flow.frame.bottom - self.flow.frame.y:
-                for row in _rows(block):
-                    self.put(row, MAIN_X)
-            else:
-                self.put(block, MAIN_X)
-            self.flow.gap(1.8)
-        self.flow.gap(_GAP)
+    def _begin(self, height: float, room: float, before: float, fresh: bool) -> None:
+        if not self.flow.at_top and (fresh or self.flow.room < before + height + min(room, self.tall - height)):
+            self.flow.next_frame()
+        self.flow.gap(before if self.flow.y - self.flow.frame.y > before else 0.0)
 
-    def full_width(self, block: Block, gap: float = _GAP) -> None:
-        """Something over both columns."""
+    def full_width(self, block: Block, gap: float = GAP) -> None:
+        """Something over the whole width."""
         self.put(block)
         self.flow.gap(gap)
 
-    def table(self, head: Sequence[str], rows: Sequence[Sequence[str]], first: float = 0.0) -> None:
-        """Rows under a head that is repeated on each page: a name, a unit, and figures in columns of one width.
+    # ---- columns -----------------------------------------------------------------------------------------------------
 
-        A row whose name is empty goes with the one above. A table too wide for the page is set in parts.
-        """
-        left = max(first, *(FIGURE_HEAD.width(row[0]) + 4.0 for row in (head, *rows)))
-        named = min(left, FULL * 0.45)
-        left = named + max(FIGURE.width(row[1]) for row in (head, *rows)) + 1.0
-        least = max((FIGURE.width(cell) + 3.0 for row in (head, *rows) for cell in row[2:]), default=1.0)
-        parts = -(-(len(head) - 2) // max(1, int((FULL - left) / least)))
-        each = -(-(len(head) - 2) // max(1, parts))
-        for k in range(0, len(head) - 2, each):
-            shown = slice(2 + k, 2 + k + each)
-            self._part(head[shown], [(row[0], row[1], row[shown]) for row in rows], named, left)
-            self.flow.gap(_GAP)
+    def topics(self, topics: Sequence[Topic], gap: float = GAP) -> None:
+        """Topics in columns that end at one height, from page to page; a heading stays with what follows it."""
+        if len(topics) == 1 and not topics[0][0] and len(topics[0][1]) == 1 and isinstance(topics[0][1][0], str):
+            lead = paragraph(topics[0][1][0], self.format.full)
+            if lead.height <= 3 * BODY.line_height or self.format.columns == 1:
+                self.full_width(lead, gap)
+                return
+        long = _LONG if sum(len(said) for _, said in topics) > _FEW else _LONG / 1.5
+        units = [unit for topic in topics for unit in self._units(*topic, long)]
+        while units:
+            count, split = self._fitting([block.height + after for block, after in units])
+            if not self.flow.at_top and (not count or (count < len(units) and self.flow.room < _LEAST)):
+                self.flow.next_frame()
+                continue
+            some, units = units[: max(count, 1)], units[max(count, 1) :]
+            parts = [_stacked(some[:split]), _stacked(some[split:])] if count else [_stacked(some)]
+            self.put(beside(parts, self.format.column, self.format.gutter))
+            if units:
+                self.flow.next_frame()
+        self.flow.gap(gap)
 
-    def _part(
-        self, head: Sequence[str], rows: Sequence[tuple[str, str, Sequence[str]]], named: float, left: float
-    ) -> None:
-        step = min(_WIDEST, (FULL - left) / max(1, len(head)))
-        ends = [left + step * (k + 1) for k in range(len(head))]
-        page = -1
-        for number, (name, unit, cells) in enumerate(rows):
-            follows = number + 1 < len(rows) and not rows[number + 1][0]
-            lines = FIGURE_HEAD.lines(name, named - 2.0) if name else []
-            high = max(1, len(lines)) * FIGURE.line_height + 0.7
-            self.flow.need(high * (2 if follows else 1) + (0.0 if page == self.page else FIGURE.line_height + 2.0))
-            if page != self.page:
-                page = self.page
-                self.flow.put(_head(head, ends), FIGURE.line_height + 2.0)
-            setting = FIGURE if name else replace(FIGURE, colour=GREY)
-            items: list[Item] = [
-                FIGURE_HEAD.label(t, 0.0, FIGURE.size + FIGURE.line_height * i) for i, t in enumerate(lines)
-            ]
-            texts = [unit, *cells], [left, *ends]
-            items += [setting.label(t, x, FIGURE.size, "end") for t, x in zip(*texts, strict=True)]
-            if name and number:
-                items.append(Path((lines_through([(0.0, -0.7), (ends[-1], -0.7)]),), replace(RULE, width=0.1)))
-            self.flow.put(items, high)
+    def height_of(self, topics: Sequence[Topic]) -> float:
+        """How much of a page topics take, in mm, if they all stand on one."""
+        heights = [block.height + after for topic in topics for block, after in self._units(*topic)]
+        ends = [0.0, *accumulate(heights)]
+        splits = range(1, len(ends)) if self.format.columns > 1 else [len(heights)]
+        return min((max(ends[k], ends[-1] - ends[k]) for k in splits), default=0.0)
+
+    def _units(self, title: str, said: Sequence[str | Block], long: float = _LONG) -> list[tuple[Block, float]]:
+        """Parts of a topic that stay whole, each with the gap below it."""
+        wide = self.format.column
+        blocks = [paragraph(one, wide) if isinstance(one, str) else one for one in said]
+        parts: list[tuple[Block, float]] = []
+        for block in blocks:
+            rows = in_rows(block) if block.height > long and is_words(block) else [block]
+            parts += [(row, 0.0) for row in rows[:-1]] + [(rows[-1], _LINES)]
+        if title and parts:
+            head = paragraph(title, wide, TOPIC, "H3")
+            parts[0] = (column([head, parts[0][0]], gap=0.6), parts[0][1])
+        if parts:
+            parts[-1] = (parts[-1][0], GAP)
+        return parts
+
+    def _fitting(self, heights: Sequence[float]) -> tuple[int, int]:
+        """How many units fit on what is left of the page, and how many of them stand in the first column."""
+        ends = [0.0, *accumulate(heights)]
+        for count in range(len(heights), 0, -1):
+            if self.format.columns == 1:
+                best = count
+            else:
+                best = min(range(1, count + 1), key=lambda k: max(ends[k], ends[count] - ends[k]))
+            if max(ends[best], ends[count] - ends[best]) - GAP <= self.flow.room:
+                return count, best
+        return 0, 0
+
+    # ---- beside a drawing --------------------------------------------------------------------------------------------
+
+    def step(self, title: str, drawing: Block, said: Sequence[str | Block], gap: float = 6.0) -> None:
+        """A drawing and words beside it, or below it where there is one column; kept together if a page holds them."""
+        page, one = self.format, self.format.columns == 1
+        wide = page.full if one else page.full - SIDE - page.gutter
+        head = paragraph(title, wide, STRONG, "H3") if title else NOTHING
+        blocks = [paragraph(block, wide, BODY) if isinstance(block, str) else block for block in said]
+        if one:
+            whole = column([head, drawing, *blocks])
+        else:
+            words = column([head, *blocks]).moved(SIDE + page.gutter, 0.0)
+            whole = replace(combined([words, drawing]), height=max(words.height, drawing.height))
+        if whole.height > self.flow.room and not self.flow.at_top:
+            self._spread()
+        if whole.height <= self.tall:
+            self.flow.need(whole.height)
+            kept = self.pages, self.pictures, self.links
+            items, pictures, links = (len(one.get(self.page, ())) for one in kept)
+            self._begun.append((self.page, items, pictures, links))
+            self.put(whole)
+        else:
+            self._broken(head, drawing, blocks, 0.0 if one else SIDE + page.gutter)
+        self.flow.gap(gap)
+
+    def _spread(self) -> None:
+        """Set the steps of a page that is full further apart, so that they end at its foot or near it."""
+        starts = [begun[1:] for begun in self._begun if begun[0] == self.page][1:]
+        apart = min(_SPREAD, self.flow.room / len(starts)) if starts else 0.0
+        here, pictures, links = self.pages[self.page], self.pictures[self.page], self.links[self.page]
+        for item, picture, link in starts:
+            here[item:] = [one.moved(Turn(0, 0.0, apart)) for one in here[item:]]
+            pictures[picture:] = [replace(one, y=one.y + apart) for one in pictures[picture:]]
+            links[link:] = [replace(one, y=one.y + apart) for one in links[link:]]
+
+    def _broken(self, head: Block, drawing: Block, blocks: Sequence[Block], x: float) -> None:
+        """A step longer than a page: block after block, the longest of them line after line."""
+        self.flow.need(head.height + drawing.height + 3 * BODY.line_height)
+        self.put(head, x)
+        self.put(drawing if not x else replace(drawing, height=0.0))
+        for block in blocks:
+            self.flow.gap(_LINES)
+            for row in in_rows(block) if block.height > _LONG and is_words(block) else [block]:
+                self.put(row, x)
 
     def footed(self) -> dict[int, list[Item]]:
         """All pages, with their numbers at the foot of all but the first."""
-        title = fitted_text(self.title, SMALL.size, FULL - _NUMBER, SMALL.bold)
+        page = self.format
+        y = page.bottom + _FOOT / page.enlarged + (2.0 if page.columns == 1 else 0.0)
+        title = fitted_text(self.title, SMALL.size, page.full - _NUMBER, SMALL.bold)
         for number, items in self.pages.items():
             if number:
-                at = LEFT + FULL, BOTTOM + _FOOT
-                items.append(SMALL.label(str(number + 1), *at, "end"))
-                items.append(SMALL.label(title, LEFT, BOTTOM + _FOOT))
+                items.append(SMALL.label(str(number + 1), page.left + page.full, y, "end"))
+                items.append(SMALL.label(title, page.left, y))
         return self.pages
 
 
-def table_height(rows: Sequence[Sequence[str]]) -> float:
-    """About how high a table becomes, in mm, if no first cell needs two lines."""
-    return (len(rows) + 1) * (FIGURE.line_height + 0.7) + _GAP
-
-
-def _head(head: Sequence[str], ends: Sequence[float]) -> list[Item]:
-    items: list[Item] = [FIGURE_HEAD.label(text, x, FIGURE.size, "end") for text, x in zip(head, ends, strict=True)]
-    return [
-        *items,
-        Path((lines_through([(0.0, FIGURE.line_height + 0.3), (ends[-1], FIGURE.line_height + 0.3)]),), RULE),
-    ]
-
-
-def _rows(block: Block) -> Iterator[Block]:
-    """The lines of a paragraph, each by itself."""
-    labels = [item for item in block.items if isinstance(item, Label)]
-    step = block.height / max(1, len(labels))
-    for k, label in enumerate(labels):
-        yield Block((replace(label, y=label.y - k * step),), step)
-
-
-def _frames() -> Iterator[Frame]:
-    page = 0
-    while True:
-        yield Frame(page, LEFT, TOP, FULL, BOTTOM)
-        page += 1
+def _stacked(units: Sequence[tuple[Block, float]]) -> Block:
+    """Units one below the other, each with its gap below it but the last."""
+    found, y = list[Block](), 0.0
+    for block, after in units:
+        found.append(block.moved(0.0, y))
+        y += block.height + after
+    return replace(combined(found), height=y - units[-1][1]) if units else NOTHING

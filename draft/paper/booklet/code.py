@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from draft.paper.booklet.booklet_page import Block
+from draft.paper.booklet.set_blocks import Block
 from draft.paper.drawing.drawing import Path, rectangle
 
 _MODULE = 0.6

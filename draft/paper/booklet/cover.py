@@ -1,87 +1,127 @@
-"""The cover: the title, the finished garment, who made the pattern, and where there is more."""
+"""The cover: the title, the finished garment, its sizes and cloth, who made the pattern, and where there is more."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
 
-from draft.paper.booklet.booklet_page import (
+from draft.paper.booklet.booklet_page import Book, Topic
+from draft.paper.booklet.code import code
+from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.figures_table import put_table, table_height
+from draft.paper.booklet.material_section import cloth_asked
+from draft.paper.booklet.page_format import PageFormat
+from draft.paper.booklet.pictures import PicturePage
+from draft.paper.booklet.set_blocks import (
     BODY,
-    BOTTOM,
-    FULL,
     NOTHING,
     STRONG,
     Block,
-    Book,
     PlacedPicture,
     column,
     combined,
     paragraph,
+    seam_rule,
+    shown,
     to_fit,
 )
-from draft.paper.booklet.code import code
-from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.pictures import PicturePage
+from draft.paper.booklet.sizes_section import key_table
+from draft.paper.booklet.topics import told
 from draft.paper.drawing.document import Link
 from draft.paper.drawing.drawing import Drawing
 from draft.paper.drawing.flow import Type
+from draft.paper.drawing.passage import Passage
 from draft.paper.flat import flat_drawing
 from draft.paper.pages.sheet import draw_pattern, on_screen
 
-_TITLE = Type(40.0, bold=True, leading=1.1)
-_LINE = Type(14.0, leading=1.35)
-_FLAT = 92.0
-_PICTURE = 90.0
+_LINE = Type(13.0, leading=1.35)
+_FLAT = 118.0
+_LEAST = 40.0
 _CODE_GAP = 6.0
 _HAIR = 0.01  # the foot stands on the last line, and rounding must not send it to the next page
 
 
 def cover(book: Book, facts: BookletFacts, pictures: Sequence[tuple[int, PicturePage]]) -> None:
-    """Fill the first page."""
-    plan, garment = facts.drafted.plan, facts.garment
-    own = plan.booklet
-    title = paragraph(facts.title, _fitting(facts.title), FULL)
-    lines = [
-        facts.wording.sizes(facts.sizes),
-        *([facts.wording.say("book.by", maker=garment.maker)] if garment.maker else []),
-        *([facts.wording.say("book.version", version=plan.version)] if plan.version else []),
-    ]
-    book.full_width(column([title, *(paragraph(line, _LINE, FULL) for line in lines)], gap=1.5), 12.0)
-    foot = _foot(facts)
-    room = BOTTOM - book.flow.y - foot.height - 8.0
-    shown = [_picture(index, page) for index, page in pictures] or [_flat(facts, min(room, _FLAT))]
-    for block in shown:
-        if block.height <= room:
-            book.full_width(block, 10.0)
-            room -= block.height + 10.0
-    for text in (*own.texts, *own.about("garment"), *own.about("skill")):
-        block = paragraph(facts.wording.named(text), BODY, FULL * 0.8)
-        if block.height <= room:
-            book.full_width(block, 3.0)
-            room -= block.height + 3.0
+    """Fill the first page, and what of it a page of large letters has no room for on those that follow."""
+    book.full_width(_title(book.format, facts), 9.0)
+    foot, topics, table = _foot(facts, book.format), _topics(facts), key_table(facts)
+    below = book.height_of(topics) + (table_height(table) + 6.0 if table else 0.0) + foot.height + 4.0
+    room = book.flow.room - below
+    if room < _LEAST:  # large letters: the drawing has what the page leaves, and the words follow it
+        room = book.flow.room - 2.0
+    blocks = [_picture(index, page, book.format.full, min(room, _FLAT), facts) for index, page in pictures]
+    _middle(book, blocks or [_flat(facts, book.format.full, min(room, _FLAT))], room)
+    if table:
+        put_table(book, ["", "", *facts.sizes], table)
+    book.topics(topics)
     if foot.height:
-        book.flow.y = max(book.flow.y, BOTTOM - foot.height - _HAIR)
+        book.flow.need(foot.height)
+        book.flow.y = max(book.flow.y, book.format.bottom - foot.height - _HAIR)
         book.put(foot)
     book.flow.next_frame()
 
 
-def _fitting(title: str) -> Type:
+def _middle(book: Book, blocks: Sequence[Block], room: float) -> None:
+    """Drawings and pictures in the middle of so much room, as many as it holds."""
+    fitting, left = list[Block](), room
+    for block in blocks:
+        if block.height <= left:
+            fitting.append(block)
+            left -= block.height + 8.0
+    start = book.flow.y
+    shared = max(0.0, left) / (len(fitting) + 1)
+    for block in fitting:
+        book.flow.y += shared
+        book.full_width(block, 8.0)
+    book.flow.y = max(book.flow.y, start + room)
+
+
+def _title(page: PageFormat, facts: BookletFacts) -> Block:
+    """The title over a seam, and under it who made the pattern, which version it is, and its sizes."""
+    plan, say = facts.drafted.plan, facts.wording.say
+    lines = [
+        facts.wording.sizes(facts.sizes),
+        *([say("book.by", maker=facts.garment.maker)] if facts.garment.maker else []),
+        *([say("book.version", version=plan.version)] if plan.version else []),
+    ]
+    title = paragraph(facts.title, page.full, _fitting(facts.title, page), "H1")
+    rule = Block(seam_rule(page.full), 2.0)
+    return column([title, rule, *(paragraph(line, page.full, _LINE) for line in lines)], gap=2.0)
+
+
+def _topics(facts: BookletFacts) -> list[Topic]:
+    """The garment in the designer's words, the cloth, and what there is to know before it is begun."""
+    own, say, named = facts.drafted.plan.booklet, facts.wording.say, facts.wording.named
+    topics: list[Topic] = [
+        ("", [named(text) for text in (*own.texts, *own.about("garment"))]),
+        (say("book.cloth"), [cloth_asked(facts)]),
+        (say("book.skill"), told("skill", facts)),
+    ]
+    return [topic for topic in topics if topic[1]]
+
+
+def _fitting(title: str, page: PageFormat) -> Type:
     """The title's setting, smaller where it would take more than two lines."""
-    setting = _TITLE
-    while len(setting.lines(title, FULL)) > 2 and setting.points > 18.0:
+    setting = page.title
+    while len(setting.lines(title, page.full)) > 2 and setting.points > 16.0:
         setting = replace(setting, points=setting.points - 2.0)
     return setting
 
 
-def _flat(facts: BookletFacts, height: float) -> Block:
+def _flat(facts: BookletFacts, width: float, height: float) -> Block:
     """The finished garment, as large as the page is wide and `height` high; the pieces where there is no front."""
+    height -= 9.0  # for its words
     drawing = flat_drawing(facts.drafted.garment, facts.middle, height, facts.wording)
     if drawing is None:
-        return to_fit(_pieces(facts), FULL, height)
-    if drawing.width > FULL:
-        fitting = height * (FULL - 2.0) / drawing.width
-        drawing = flat_drawing(facts.drafted.garment, facts.middle, fitting, facts.wording) or drawing
-    return Block(tuple(drawing.items()), drawing.height)
+        drawing = _pieces(facts)
+        scale = min(width / drawing.width, height / drawing.height, 1.0)
+        pieces = to_fit(drawing, width, height, 1.0)
+        return shown(pieces.moved((width - drawing.width * scale) / 2, 0.0), facts.title)
+    while drawing.width > width:  # its gap stays as wide as it is: what it is narrowed by is never quite enough at once
+        height *= (width - 1.0) / drawing.width
+        drawing = flat_drawing(facts.drafted.garment, facts.middle, height, facts.wording) or drawing
+    middle = Block(tuple(drawing.items()), drawing.height).moved(max(0.0, (width - drawing.width) / 2), 0.0)
+    return shown(middle, facts.wording.say("book.drawn", title=facts.title))
 
 
 def _pieces(facts: BookletFacts) -> Drawing:
@@ -89,27 +129,27 @@ def _pieces(facts: BookletFacts) -> Drawing:
     return on_screen(draw_pattern(facts.garment, [facts.middle], "cutting", facts.wording))
 
 
-def _picture(index: int, page: PicturePage) -> Block:
-    width = min(FULL, _PICTURE * page.width / page.height)
-    return Block((), width * page.height / page.width, (PlacedPicture(index, 0.0, 0.0, width),))
+def _picture(index: int, page: PicturePage, width: float, height: float, facts: BookletFacts) -> Block:
+    wide = min(width, height * page.width / page.height)
+    told = Passage("Figure", facts.title)
+    return Block((), wide * page.height / page.width, (PlacedPicture(index, 0.0, 0.0, wide, told),))
 
 
-def _foot(facts: BookletFacts) -> Block:
+def _foot(facts: BookletFacts, page: PageFormat) -> Block:
     """Licence and link, with the link's code."""
-    own, say = facts.drafted.plan.booklet, facts.wording.say
+    own, say, full = facts.drafted.plan.booklet, facts.wording.say, page.full
     blocks = []
     if own.licence:
-        blocks += [paragraph(say("book.licence"), STRONG, FULL), paragraph(own.licence, BODY, FULL * 0.7)]
+        blocks += [paragraph(say("book.licence"), full, STRONG), paragraph(own.licence, full * 0.7)]
     if not own.link:
         return column(blocks, gap=0.6)
     square = code(own.link) or NOTHING
     side = square.height + _CODE_GAP if square.height else 0.0
-    address = paragraph(own.link, BODY, FULL - side)
+    address = paragraph(own.link, full - side, BODY, "Link")
     if address.height > 30.0:
-        address = paragraph(own.link[:240] + "…", BODY, FULL - side)
-    linked = replace(address, links=(Link(0.0, 0.0, FULL - side, address.height, own.link),))
-    text = column([*blocks, paragraph(say("book.more"), STRONG, FULL), linked], gap=0.6)
+        address = paragraph(own.link[:240] + "…", full - side, BODY, "Link")
+    linked = replace(address, links=(Link(0.0, 0.0, full - side, address.height, own.link),))
+    text = column([*blocks, paragraph(say("book.more"), full - side, STRONG), linked], gap=0.6)
     height = max(text.height, square.height)
-    return replace(
-        combined([square.moved(0.0, height - square.height), text.moved(side, height - text.height)]), height=height
-    )
+    drawn = shown(square, say("book.code")).moved(0.0, height - square.height)
+    return replace(combined([text.moved(side, height - text.height), drawn]), height=height)

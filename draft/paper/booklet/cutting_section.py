@@ -9,42 +9,44 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.garment.elastics import Elastic, elastics_of
 from draft.garment.garment import Piece
-from draft.paper.booklet.booklet_page import FULL, STRONG, Block, Book, column, combined, paragraph, to_fit
+from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.folded_drawing import GROUND
+from draft.paper.booklet.set_blocks import FINE, STRONG, Block, beside, column, combined, paragraph, shown, to_fit
 from draft.paper.booklet.step_drawing import THIN, opened_cutting_line
 from draft.paper.drawing.drawing import Path
 from draft.paper.drawing.wording import capitalised
+from draft.paper.pictures.lay_drawing import LayPicture, lay_alone
 
-_SHAPE_WIDE, _SHAPE = 32.0, 26.0
-_PAIR = FULL / 2
+_SHAPE_WIDE, _SHAPE = 32.0, 30.0
+_TALLEST_LAY = 150.0
 
 
 def cutting_section(book: Book, facts: BookletFacts) -> None:
-    """The pieces, two in a row."""
-    garment, body = facts.garment, facts.middle
+    """The pieces, one to each column."""
+    garment, body, count = facts.garment, facts.middle, book.format.columns
     rings = {piece.name: opened_cutting_line(piece, body) for piece in garment.pieces}
     scale = _shared_scale(list(rings.values()))
-    listed = [_listed(piece, _shape(rings[piece.name], scale), facts) for piece in garment.pieces]
-    rows = [
-        combined([block.moved(_PAIR * n, 0.0) for n, block in enumerate(listed[k : k + 2])])
-        for k in range(0, len(listed), 2)
-    ]
-    text = paragraph(facts.said("material.cut_text"))
-    book.section(facts.wording.say("material.cut"), 40.0 + text.height + sum(row.height + 4.0 for row in rows))
-    book.entry("", text)
+    wide = book.format.column
+    listed = [_listed(piece, _shape(rings[piece.name], scale), wide, facts) for piece in garment.pieces]
+    rows = [beside(listed[k : k + count], wide, book.format.gutter) for k in range(0, len(listed), count)]
+    text = paragraph(facts.said("material.cut_text"), book.format.full)
+    book.chapter(facts.wording.say("material.cut"), 6.0 + text.height + sum(row.height + 5.0 for row in rows[:2]))
+    book.full_width(text)
     for row in rows:
-        book.full_width(row)
+        book.full_width(row, 5.0)
 
 
-def _listed(piece: Piece, shape: Block, facts: BookletFacts) -> Block:
+def _listed(piece: Piece, shape: Block, width: float, facts: BookletFacts) -> Block:
     """A piece made small, and how it is cut."""
-    wide = _PAIR - _SHAPE_WIDE - 8.0
+    wide = width - _SHAPE_WIDE - 4.0
     lines = [*facts.wording.cuts(piece), *(capitalised(line) for line in facts.wording.allowances(piece))]
     lines += [_elastic(one, facts) for one in elastics_of(piece)]
-    title = paragraph(facts.wording.title(piece), STRONG, wide)
-    text = column([title, *(paragraph(line, width=wide) for line in lines)], gap=0.2)
-    return combined([shape, text.moved(_SHAPE_WIDE + 4.0, 0.0)])
+    name = facts.wording.title(piece)
+    title = paragraph(name, wide, STRONG, "H3")
+    text = column([title, *(paragraph(line, wide) for line in lines)], gap=0.2)
+    drawn = shown(shape, facts.wording.say("material.piece_drawn", piece=name))
+    return combined([text.moved(_SHAPE_WIDE + 4.0, 0.0), drawn])
 
 
 def _elastic(one: Elastic, facts: BookletFacts) -> str:
@@ -69,10 +71,24 @@ def _shape(ring: Floats, scale: float) -> Block:
 
 
 def lays_section(book: Book, facts: BookletFacts) -> None:
-    """The cutting layouts, if there are any, each across both columns."""
-    tallest = book.flow.frame.bottom - book.flow.frame.y - 20.0
-    shown = [to_fit(each, FULL, tallest, largest=1.0) for each in (facts.cloth.lays if facts.cloth else ())]
-    if shown:
-        book.section(facts.wording.say("material.layouts"), 30.0 + shown[0].height)
-    for picture in shown:
-        book.full_width(picture, 8.0)
+    """The cutting layouts, if there are any, one after the other in columns."""
+    lays = facts.cloth.lays if facts.cloth else ()
+    if not lays:
+        return
+    blocks, seen = list[Block](), set[str | tuple[str, ...]]()
+    for lay in lays:
+        listed = () if lay.listed in seen else lay.listed
+        told = [*listed, *(line for line in lay.legend if line not in seen)]
+        blocks.append(_lay(lay, told, book.format.column, facts))
+        seen |= {lay.listed, *lay.legend}
+    book.section(facts.wording.say("material.layouts"), blocks[0].height + 4.0)
+    book.topics([("", [block]) for block in blocks])
+
+
+def _lay(lay: LayPicture, told: Sequence[str], width: float, facts: BookletFacts) -> Block:
+    """A layout under the words about it, and over those that the layouts before it have not said."""
+    above = [paragraph(line, width, FINE if k else STRONG, "P" if k else "H3") for k, line in enumerate(lay.above)]
+    drawing = to_fit(lay_alone(lay, facts.wording, width, _TALLEST_LAY), width, _TALLEST_LAY, largest=1.0)
+    drawn = shown(drawing, facts.wording.say("material.lay_drawn", lay=", ".join(lay.above[:2])))
+    below = [paragraph(line, width, FINE) for line in told]
+    return column([column(above, gap=0.1), drawn, column(below, gap=0.1)], gap=2.0)

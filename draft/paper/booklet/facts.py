@@ -9,10 +9,10 @@ from draft.base.record import dataclass
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Edge, Garment, Join, Piece
 from draft.paper.drawing.called import Called
-from draft.paper.drawing.drawing import Drawing
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat.views import knit
 from draft.paper.pages.paged_sheet import PagedSheet
+from draft.paper.pictures.lay_drawing import LayPicture
 from draft.seams.joins_in_order import seam_letters
 
 
@@ -29,10 +29,10 @@ class ClothAmounts:
 
 @dataclass(frozen=True)
 class ClothPlan:
-    """How much to buy of cloth of each width, and drawings of how the pieces are laid on it."""
+    """How much to buy of cloth of each width, and how the pieces are laid on it."""
 
     amounts: tuple[ClothAmounts, ...] = ()
-    lays: tuple[Drawing, ...] = ()
+    lays: tuple[LayPicture, ...] = ()
 
 
 @dataclass(frozen=True)

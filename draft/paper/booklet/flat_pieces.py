@@ -12,11 +12,10 @@ from draft.garment.garment import InnerDart, Mark, Piece, Takeup
 from draft.garment.marks import places, widest
 from draft.geometry.cubic import cross, ends, lines_through, norm, unit
 from draft.geometry.ruler import Ruler
-from draft.paper.booklet.booklet_page import SIDE, Block
+from draft.paper.booklet.set_blocks import SIDE, TALLEST, Block
 from draft.paper.drawing.drawing import Item, Path, Stroke, circle
 
 FLIP = np.array([1.0, -1.0])
-_TALLEST = 40.0
 _GAP = 2.5
 _BUTTON = 0.8  # mm, its ring on the drawing
 
@@ -28,7 +27,7 @@ def pieces_drawn(
     boxes = {name: _box(path) for name, path in outlines.items()}
     wide = sum(float(high[0] - low[0]) for low, high in boxes.values())
     tall = max(float(high[1] - low[1]) for low, high in boxes.values())
-    scale = min((SIDE - _GAP * (len(outlines) - 1)) / wide, _TALLEST / tall)
+    scale = min((SIDE - _GAP * (len(outlines) - 1)) / wide, TALLEST / tall)
     items, x = list[Item](), 0.0
     for name, path in outlines.items():
         low, high = boxes[name]

@@ -14,7 +14,7 @@ from draft.base.arrays import Floats
 from draft.garment.garment import Join, Piece, SidePart
 from draft.geometry.cubic import lines_through, norm
 from draft.geometry.flatten import polyline
-from draft.paper.booklet.booklet_page import SIDE, Block
+from draft.paper.booklet.set_blocks import SIDE, TALLEST, Block
 from draft.paper.drawing.drawing import Item, Path, Stroke
 
 GROUND = "#dedede"
@@ -22,7 +22,6 @@ GROUND = "#dedede"
 WRONG = "#ffffff"
 ASIDE = 1.1
 """How far the upper layer is shifted, in mm, so that the lower one shows."""
-_TALLEST = 40.0
 _FAR = 1e5
 _LEAST = 1.0  # mm: nearer to one another two points are one
 _FLIP = np.array([1.0, -1.0])
@@ -100,7 +99,7 @@ def _on_one_another(rings: Sequence[Floats], thick: Sequence[Floats], line: Stro
     points = np.concatenate([ring.reshape(-1, 2) for ring in rings]) * _FLIP
     low, high = points.min(axis=0), points.max(axis=0)
     size = np.maximum(high - low, 1.0)
-    scale = min((SIDE - ASIDE) / float(size[0]), (_TALLEST - ASIDE) / float(size[1]))
+    scale = min((SIDE - ASIDE) / float(size[0]), (TALLEST - ASIDE) / float(size[1]))
     items: list[Item] = [
         Path(((ring * _FLIP - low) * scale + ASIDE * k,), line, fill, closed=True)
         for k, (ring, fill) in enumerate(zip(rings, (GROUND, WRONG), strict=True))

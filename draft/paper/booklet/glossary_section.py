@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from draft.paper.booklet.booklet_page import SIDE, STRONG, Book, paragraph
+from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.set_blocks import FINE, FINE_STRONG, Block, combined, paragraph
+
+_TERM = 29.0  # mm for a word, beside what it means
 
 
 def glossary_section(book: Book, facts: BookletFacts) -> None:
@@ -13,6 +16,11 @@ def glossary_section(book: Book, facts: BookletFacts) -> None:
     keys = [key for kind in kinds for key in wording.keys(f"glossary.{kind}.")]
     terms = [(wording.say(f"{key}.term"), wording.say(f"{key}.text")) for key in keys]
     terms.sort(key=lambda term: term[0].casefold())
-    book.section(wording.say("glossary.title"), 24.0 + sum(paragraph(text).height + 1.6 for _, text in terms))
-    for term, text in terms:
-        book.entry(paragraph(term, STRONG, SIDE), text, gap=1.6)
+    book.chapter(wording.say("glossary.title"))
+    book.topics([("", [_explained(term, text, book.format.column) for term, text in terms])])
+
+
+def _explained(term: str, text: str, width: float) -> Block:
+    """A word, and what it means beside it."""
+    word = paragraph(term, _TERM - 3.0, FINE_STRONG, "H3")
+    return combined([word, paragraph(text, width - _TERM, FINE).moved(_TERM, 0.0)])

@@ -8,14 +8,15 @@ from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Piece
 from draft.geometry.cubic import lines_through
 from draft.geometry.ruler import Ruler, chord_length
-from draft.paper.booklet.booklet_page import SIDE, Block, Book
+from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.set_blocks import SIDE, Block, shown
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Path, Stroke
 from draft.paper.flat.panels import front_and_back, panels
 from draft.seams.allowance import sewing_line
 
-_HEIGHT = 92.0
+_HEIGHT = 78.0
 _THICK = Stroke(0.9)
 
 
@@ -24,15 +25,16 @@ def grading_section(book: Book, facts: BookletFacts) -> None:
     if len(facts.sizes) < 2:
         return
     say = facts.wording.say
-    book.section(say("grading.title"), 130.0)
-    shown = _shown(facts)
-    if shown is None:
-        book.entry("", say("grading.text"), say("grading.room"))
+    found = _shown(facts)
+    book.section(say("grading.title"), _HEIGHT if found else 40.0)
+    if found is None:
+        book.topics([("", [say("grading.text"), say("grading.room")])])
         return
-    piece, edge, first, last = shown
+    piece, edge, first, last = found
     names = {"piece": facts.piece(piece), "first": facts.garment.sizes[first], "last": facts.garment.sizes[last]}
-    drawing = _drawing(piece, edge, first, last, facts)
-    book.entry(drawing, say("grading.text"), say("grading.drawn", **names), say("grading.room"))
+    drawn = say("grading.drawn", **names)
+    drawing = shown(_drawing(piece, edge, first, last, facts), drawn)
+    book.step("", drawing, [say("grading.text"), drawn, say("grading.room")])
 
 
 def _shown(facts: BookletFacts) -> tuple[Piece, Edge, int, int] | None:

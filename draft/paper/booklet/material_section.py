@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 import numpy as np
 
 from draft.base.units import MM_PER_INCH
 from draft.fit.stretch import least, needed_stretches
 from draft.geometry.cubic import lines_through
-from draft.paper.booklet.booklet_page import FULL, MAIN_X, SIDE, STRONG, Block, Book, column, combined, paragraph
+from draft.paper.booklet.booklet_page import Book, Topic
 from draft.paper.booklet.facts import BookletFacts, ClothAmounts
+from draft.paper.booklet.figures_table import put_table
 from draft.paper.booklet.notions_words import is_taped, names_thread, notions_said
+from draft.paper.booklet.set_blocks import STRONG, Block, bullets, column, paragraph, shown
 from draft.paper.booklet.sizes_section import TableRows
 from draft.paper.booklet.topics import told
 from draft.paper.booklet.weight import carries
@@ -20,29 +20,28 @@ from draft.paper.drawing.wording import capitalised
 
 _BAR = Stroke(2.2)
 _LINE = Stroke(0.35)
-_HIGH = 13.0
+_HIGH = 15.0
 _BASES = (4.0, 3.0, 2.0)
 """Inches of cloth that the gauge begins with: four is common practice, less where the page is too short for it."""
 
 
 def material_section(book: Book, facts: BookletFacts) -> None:
     """The whole section."""
-    say = facts.wording.say
-    book.section(say("material.title"))
+    say, wide = facts.wording.say, book.format.column
+    book.chapter(say("material.title"), 90.0)
     washing = say("material.unwashed" if facts.drafted.unwashed else "material.wash")
-    book.entry("", paragraph(_cloth(facts), STRONG), *told("cloth", facts), *_named(facts), washing)
-    _need(book, facts)
+    cloth = paragraph(cloth_asked(facts), wide, STRONG)
+    book.topics([("", [cloth, *told("cloth", facts), *_named(facts), washing]), _need(facts)])
+    _amounts(book, facts)
     if facts.knit:
         _gauge(book, facts)
-    _listed(book, say("material.notions"), _bought(facts))
-    _listed(book, say("material.tools"), [facts.said("material.needle"), *_tools(facts)])
-    if care := told("care", facts):
-        book.entry(say("material.topic_care"), *care)
-    book.entry(say("material.care"), say("material.blade"), say("material.heat"))
-
-
-def _listed(book: Book, title: str, lines: Sequence[str]) -> None:
-    book.entry(title, column([paragraph(f"– {line}") for line in lines], gap=0.3))
+    topics: list[Topic] = [
+        (say("material.notions"), [bullets(_bought(facts), wide)]),
+        (say("material.tools"), [bullets([facts.said("material.needle"), *_tools(facts)], wide)]),
+        (say("material.topic_care"), told("care", facts)),
+        (say("material.care"), [say("material.blade"), say("material.heat")]),
+    ]
+    book.topics([topic for topic in topics if topic[1]])
 
 
 def _tools(facts: BookletFacts) -> list[str]:
@@ -76,7 +75,8 @@ def stretch_asked(facts: BookletFacts) -> tuple[float, float]:
     return float(across), float(down)
 
 
-def _cloth(facts: BookletFacts) -> str:
+def cloth_asked(facts: BookletFacts) -> str:
+    """What cloth the garment is for, in a sentence."""
     if not facts.knit:
         return facts.wording.say("material.woven")
     across, down = stretch_asked(facts)
@@ -95,16 +95,16 @@ def _named(facts: BookletFacts) -> list[str]:
     ]
 
 
-def _need(book: Book, facts: BookletFacts) -> None:
-    side = facts.wording.say("material.need")
-    plan = facts.cloth
-    if plan is None or not plan.amounts:
-        book.entry(side, facts.wording.say("material.need_unknown"))
-        return
-    book.entry(side, facts.wording.say("material.need_text"))
-    book.table(
-        ["", "", *facts.sizes], [row for amounts in plan.amounts for row in _amount_rows(amounts, facts)], first=MAIN_X
-    )
+def _need(facts: BookletFacts) -> Topic:
+    """How the amounts of cloth are meant, or how to find them out."""
+    known = facts.cloth is not None and facts.cloth.amounts
+    return facts.wording.say("material.need"), [facts.wording.say(f"material.need_{'text' if known else 'unknown'}")]
+
+
+def _amounts(book: Book, facts: BookletFacts) -> None:
+    amounts = facts.cloth.amounts if facts.cloth else ()
+    if rows := [row for amount in amounts for row in _amount_rows(amount, facts)]:
+        put_table(book, ["", "", *facts.sizes], rows)
 
 
 def _amount_rows(amounts: ClothAmounts, facts: BookletFacts) -> TableRows:
@@ -134,36 +134,38 @@ def _up(mm: float, step: float) -> float:
 def _gauge(book: Book, facts: BookletFacts) -> None:
     """A bar to hold the folded cloth against, and the line that it must reach, at true size."""
     across, _ = stretch_asked(facts)
-    base = _base(across, facts.wording.units == "cm")
+    base = _base(across, facts.wording.units == "cm", book.format.full * book.format.enlarged)
     if across <= 0 or base is None:
         return
     said = facts.wording.centimetres(base) if facts.wording.units == "cm" else facts.wording.length(base)
     text = facts.wording.say("material.gauge_text", base=said)
     reach = facts.wording.say("material.gauge_reach", share=facts.wording.percent(across))
-    gauge = gauge_block(base, across, facts.wording.say("material.gauge_base", base=said), reach)
-    head = combined([paragraph(facts.wording.say("material.gauge"), STRONG, SIDE), paragraph(text).moved(MAIN_X, 0.0)])
-    book.full_width(column([head, gauge], gap=3.0))
+    gauge = gauge_block(base, across, facts.wording.say("material.gauge_base", base=said), reach, book.format.enlarged)
+    book.section(facts.wording.say("material.gauge"), 34.0, marked=False)
+    book.full_width(column([paragraph(text, book.format.full), shown(gauge, f"{said}: {reach}")], gap=3.0))
 
 
-def _base(share: float, metric: bool) -> float | None:
+def _base(share: float, metric: bool, room: float) -> float | None:
     """How much cloth the gauge begins with, so that its line is on the page; None for cloth that stretches too far."""
     bases = [at * (25.0 if metric else MM_PER_INCH) for at in _BASES]
-    return next((base for base in bases if base * (1 + share) <= FULL - 2.0), None)
+    return next((base for base in bases if base * (1 + share) <= room - 2.0), None)
 
 
-def gauge_block(base: float, share: float, at_rest: str, reach: str) -> Block:
-    """The bar of `base` mm from the left edge, and the line that lies `share` of it further."""
+def gauge_block(base: float, share: float, at_rest: str, reach: str, enlarged: float = 1.0) -> Block:
+    """The bar of `base` mm from the left edge, and the line that lies `share` of it further, on the page as printed."""
+    base /= enlarged
     end, low = base * (1 + share), _HIGH - 2.5
     ticks = [lines_through([(x, low), (x, low - 3.0)]) for x in np.arange(0.0, end + 0.1, base / 4)]
     size = 9.0 * PT
-    right = end + font_width(reach, size) / 2 <= FULL
+    wide = font_width(reach, size)
+    over = wide + font_width(at_rest, size) + 4.0 > end  # then the words of the line stand above it
     items: tuple[Item, ...] = (
         Path((lines_through([(0.0, low), (base, low)]),), _BAR, id="gauge-base"),
         Path((lines_through([(0.0, low), (end, low)]), *ticks), _LINE),
         Path((lines_through([(end, 0.0), (end, _HIGH)]),), Stroke(0.8), id="gauge-reach"),
         Label("0", 0.0, low + 6.0, size),
         Label(at_rest, base / 2, low + 6.0, size, "middle"),
-        Label(reach, end if right else FULL, low + 6.0, size, "middle" if right else "end", bold=True),
+        Label(reach, max(end - 1.5, wide), low - 6.5 if over else low + 6.0, size, "end", bold=True),
     )
     return Block(items, low + 8.0)
 

@@ -6,19 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from draft.base.arrays import Floats
-from draft.paper.booklet.booklet_page import (
-    FULL,
-    MAIN,
-    MAIN_X,
-    NOTHING,
-    SIDE,
-    STRONG,
-    Block,
-    Book,
-    PlacedPicture,
-    combined,
-    paragraph,
-)
+from draft.paper.booklet.booklet_page import Book, Topic
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.flat_pieces import inner_lines, mark_lines, takeup_lines
 from draft.paper.booklet.folding import takeups_sewn, takeups_title
@@ -29,10 +17,23 @@ from draft.paper.booklet.order import SewingStep, sewing_order
 from draft.paper.booklet.own_steps import advice_on, with_own
 from draft.paper.booklet.pictures import PicturePage
 from draft.paper.booklet.preparing import fastened, fastened_title, interfaced, stayed
+from draft.paper.booklet.set_blocks import (
+    BODY,
+    NOTHING,
+    SIDE,
+    STRONG,
+    Block,
+    PlacedPicture,
+    column,
+    combined,
+    paragraph,
+    shown,
+)
 from draft.paper.booklet.so_far import done_after
 from draft.paper.booklet.step_drawing import FINE_SEAM, SEAM, Drawer
 from draft.paper.booklet.topics import told
 from draft.paper.drawing.document import Link
+from draft.paper.drawing.passage import Passage
 from draft.paper.drawing.wording import capitalised
 from draft.paper.flat.bands import Band, bands
 from draft.plan.advice import Advice
@@ -41,29 +42,39 @@ Pictures = Mapping[int, tuple[int, PicturePage]]
 """The designer's pictures by the advice that they belong to (by identity): their number, and what they are."""
 
 _TALLEST = 80.0
-_NUMBERS = 24.0  # mm at the right of the table of stitches
+_USE, _NUMBER = 46.0, 24.0  # mm at the left and the right of the table of stitches
 
 
 def sewing_section(book: Book, facts: BookletFacts, pictures: Pictures) -> None:
     """The whole section."""
     say, garment = facts.wording.say, facts.garment
-    book.section(say("sewing.title"))
-    book.entry("", say("sewing.text"), say("sewing.letters"), *_allowances(facts), facts.said("sewing.try"))
-    _stitches(book, facts)
-    book.entry(say("sewing.pressing"), facts.said("sewing.press_all"))
-    if fitting := told("fitting", facts):
-        book.entry(say("sewing.fitting"), *fitting)
+    book.chapter(say("sewing.title"), 85.0)
+    _before(book, facts)
     drawer = Drawer.of(garment, facts.middle)
     found = {band.piece.name: band for band in bands(garment, facts.middle)}
     own = facts.drafted.plan.booklet
     steps = with_own(sewing_order(garment), own.advice)
     for number, step in enumerate(steps, 1):
-        title = paragraph(f"{number}  {_title(step, facts)}", STRONG)
-        said = [block for advice in advice_on(step, own.advice) for block in _own(advice, pictures, facts)]
-        book.entry(
-            _picture(step, replace(drawer, done=done_after(steps[:number]))), title, *said, *_text(step, facts, found)
-        )
-    book.entry("", paragraph(say("sewing.finish"), STRONG), say("sewing.finish_text"))
+        title = _title(step, facts)
+        picture = _picture(step, replace(drawer, done=done_after(steps[:number])))
+        drawn = shown(picture, say("sewing.drawn", step=title)) if picture.height else NOTHING
+        said = [block for one in advice_on(step, own.advice) for block in _own(one, book, pictures, facts)]
+        book.step(f"{number}  {title}", drawn, [*said, *_text(step, facts, found)])
+    book.step(say("sewing.finish"), NOTHING, [say("sewing.finish_text")])
+
+
+def _before(book: Book, facts: BookletFacts) -> None:
+    """What holds for all steps, and what is sewn with which stitch."""
+    say = facts.wording.say
+    common = [say("sewing.text"), say("sewing.letters"), *_allowances(facts), facts.said("sewing.try")]
+    topics: list[Topic] = [
+        ("", common),
+        (say("sewing.pressing"), [facts.said("sewing.press_all")]),
+        (say("sewing.fitting"), told("fitting", facts)),
+        (say("sewing.stitches"), [say("sewing.stitches_text"), say("sewing.scrap")]),
+    ]
+    book.topics([topic for topic in topics if topic[1]])
+    _stitches(book, facts)
 
 
 def _picture(step: SewingStep, drawer: Drawer) -> Block:
@@ -143,28 +154,35 @@ def _allowances(facts: BookletFacts) -> list[str]:
 
 def _stitches(book: Book, facts: BookletFacts) -> None:
     """What is sewn with which stitch, and its number: here alone."""
-    say = facts.wording.say
-    book.entry(say("sewing.stitches"), say("sewing.stitches_text"), say("sewing.scrap"))
+    say, wide, table = facts.wording.say, book.format.full, Passage("Table")
+    rows: list[Block] = []
     for key in facts.wording.keys(f"stitches.{'knit' if facts.knit else 'woven'}."):
-        use, number = paragraph(say(f"{key}.use"), STRONG, SIDE), paragraph(say(f"{key}.number"), STRONG, _NUMBERS)
-        stitch = paragraph(say(f"{key}.stitch"), width=MAIN - _NUMBERS - 4.0)
-        row = combined([use, stitch.moved(MAIN_X, 0.0), number.moved(FULL - _NUMBERS, 0.0)])
-        book.full_width(row, 1.2)
-    book.flow.gap(2.8)
+        row = Passage("TR", "", table)
+        use, number, stitch = (say(f"{key}.{part}") for part in ("use", "number", "stitch"))
+        names = _USE if book.format.columns > 1 else wide / 3
+        cells = [
+            paragraph(use, names - 3.0, STRONG, "TH", row),
+            paragraph(stitch, wide - names - _NUMBER, BODY, "TD", row).moved(names, 0.0),
+            paragraph(number, _NUMBER, STRONG, "TD", row).moved(wide - _NUMBER + 2.0, 0.0),
+        ]
+        rows.append(combined(cells))
+    book.full_width(column(rows, gap=1.0), 6.0)
 
 
 # ---- what the designer adds ------------------------------------------------------------------------------------------
 
 
-def _own(advice: Advice, pictures: Pictures, facts: BookletFacts) -> list[Block]:
+def _own(advice: Advice, book: Book, pictures: Pictures, facts: BookletFacts) -> list[str | Block]:
     """The designer's words, her picture and her link below them."""
-    blocks = [paragraph(facts.wording.named(advice.text), replace(STRONG, bold=False))] if advice.text else []
-    shown = pictures.get(id(advice))
-    if shown:
-        number, page = shown
-        width = min(MAIN, _TALLEST * page.width / page.height)
-        blocks.append(Block((), width * page.height / page.width, (PlacedPicture(number, 0.0, 0.0, width),)))
+    words = facts.wording.named(advice.text)
+    blocks: list[str | Block] = [words] if advice.text else []
+    wide = book.format.full - (SIDE + book.format.gutter if book.format.columns > 1 else 0.0)
+    if found := pictures.get(id(advice)):
+        number, page = found
+        width = min(wide, min(_TALLEST, book.tall) * page.width / page.height)
+        told = Passage("Figure", words or facts.title)
+        blocks.append(Block((), width * page.height / page.width, (PlacedPicture(number, 0.0, 0.0, width, told),)))
     if advice.link:
-        address = paragraph(advice.link)
-        blocks.append(replace(address, links=(Link(0.0, 0.0, MAIN, address.height, advice.link),)))
+        address = paragraph(advice.link, wide, role="Link")
+        blocks.append(replace(address, links=(Link(0.0, 0.0, wide, address.height, advice.link),)))
     return blocks

@@ -8,8 +8,10 @@ from collections.abc import Sequence
 from draft.base.arrays import Floats
 from draft.base.units import Kind, QuantityError, read_quantity
 from draft.bodies.measures import BodyMeasure
-from draft.paper.booklet.booklet_page import FIGURE, Book, column, paragraph, table_height
+from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.figures_table import put_table, table_height
+from draft.paper.booklet.set_blocks import FINE, bullets
 from draft.paper.drawing.wording import Wording, capitalised
 
 TableRows = list[list[str]]
@@ -21,31 +23,33 @@ _CHOSEN_BY = ("bust_girth", "waist_girth", "hip_girth")
 def sizes_section(book: Book, facts: BookletFacts) -> None:
     """How to choose, and both tables; where no body is measured, as for a bag, there is nothing to choose."""
     if not facts.drafted.plan.measures:
+        _finished(book, facts, is_chapter=True)
         _styles(book, facts)
-        _finished(book, facts)
         return
     say, many = facts.wording.say, len(facts.sizes) > 1
-    book.section(say("choosing.title"), 120.0)
+    book.chapter(say("choosing.title"), 70.0)
     if many:
-        book.entry("", say("choosing.measure"), _compare(facts), facts.said("choosing.between"))
+        said = [say("choosing.measure"), _compare(facts), facts.said("choosing.between")]
     else:
         key = "choosing.single" if facts.wording.is_size(facts.sizes[0]) else "choosing.person"
-        book.entry("", say(key, name=facts.sizes[0]))
-    _styles(book, facts)
+        said = [say(key, name=facts.sizes[0])]
+    book.topics([("", [text for text in said if text])])
     body = body_table(facts)
-    book.section(say("choosing.chart"), 22.0 + table_height(body))
-    book.table(["", "", *facts.sizes], body)
+    book.section(say("choosing.chart"), table_height(body))
+    put_table(book, ["", "", *facts.sizes], body)
     if facts.drafted.estimates:
-        book.entry("", say("choosing.estimated", measures=facts.wording.listed(_estimated(facts))))
+        book.topics([("", [say("choosing.estimated", measures=facts.wording.listed(_estimated(facts)))])])
     _finished(book, facts)
+    _styles(book, facts)
 
 
-def _finished(book: Book, facts: BookletFacts) -> None:
+def _finished(book: Book, facts: BookletFacts, is_chapter: bool = False) -> None:
     say, finished = facts.wording.say, finished_table(facts)
     if finished:
-        book.section(say("choosing.finished"), 36.0 + table_height(finished))
-        book.entry("", say("choosing.finished_text"))
-        book.table(["", "", *facts.sizes], finished)
+        begin = book.chapter if is_chapter else book.section
+        begin(say("choosing.finished"), 24.0 + max(table_height(finished) / 2, 60.0))
+        book.topics([("", [say("choosing.finished_text")])])
+        put_table(book, ["", "", *facts.sizes], finished)
         _where(book, facts)
 
 
@@ -87,11 +91,10 @@ def _compare(facts: BookletFacts) -> str:
 
 
 def _styles(book: Book, facts: BookletFacts) -> None:
-    rows = _chosen(facts)
-    if rows:
-        side = facts.wording.say("choosing.styles")
-        listed = column([paragraph(row, FIGURE) for row in rows], gap=0.2)
-        book.entry(side, facts.wording.say("choosing.styles_text"), listed)
+    if rows := _chosen(facts):
+        book.section(facts.wording.say("choosing.styles"), 24.0, marked=False)
+        listed = [bullets([row], book.format.column, FINE) for row in rows]
+        book.topics([("", [facts.wording.say("choosing.styles_text"), *listed])])
 
 
 def _chosen(facts: BookletFacts) -> list[str]:
@@ -127,6 +130,16 @@ def body_table(facts: BookletFacts) -> TableRows:
     return rows
 
 
+def key_table(facts: BookletFacts) -> TableRows:
+    """The girths that a size is chosen by, for the cover; none where there is one size."""
+    names = [name for name in _CHOSEN_BY if name in facts.drafted.plan.measures] if len(facts.sizes) > 1 else []
+    rows: TableRows = []
+    for name in names:
+        values = facts.drafted.bodies.values[name][list(facts.bodies)]
+        rows += in_units(capitalised(measure_name(name, facts.wording)), values, facts.wording)
+    return rows
+
+
 def finished_table(facts: BookletFacts) -> TableRows:
     """The finished measurements."""
     rows: TableRows = []
@@ -153,4 +166,4 @@ def _where(book: Book, facts: BookletFacts) -> None:
         if finished.words
     ]
     if said:
-        book.entry("", column([paragraph(text, FIGURE) for text in said], gap=0.2))
+        book.topics([("", [bullets([text], book.format.column, FINE) for text in said])])

@@ -11,9 +11,9 @@ from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Garment, Join, Opening, Patch, Piece, SidePart
 from draft.geometry.ruler import chord_length
-from draft.paper.booklet.booklet_page import NOTHING, SIDE, Block
 from draft.paper.booklet.flat_pieces import on_both_halves, pieces_drawn, stitched_runs
 from draft.paper.booklet.folded_drawing import ASIDE, GROUND, WRONG, both_copies, fold_of, folded
+from draft.paper.booklet.set_blocks import NOTHING, SIDE, TALLEST, Block
 from draft.paper.booklet.sewn_part import Runs, open_runs, sewn_runs
 from draft.paper.drawing.drawing import Item, Path, Stroke
 from draft.paper.flat.canvas import Canvas
@@ -27,7 +27,6 @@ THIN = Stroke(0.22, colour="#555555")
 SEAM = Stroke(0.85, cap="round")
 FINE_SEAM = Stroke(0.45, cap="round")
 """For lines that lie close to one another: the legs of a dart."""
-_TALLEST = 40.0
 
 
 @dataclass(frozen=True)
@@ -108,7 +107,7 @@ class Drawer:
         if best is None or not _seen(best, edges):
             return self._lying(edges)
         box = best.box()
-        scale = min(SIDE / float(box[1, 0] - box[0, 0]), _TALLEST / float(box[1, 1] - box[0, 1]))
+        scale = min(SIDE / float(box[1, 0] - box[0, 0]), TALLEST / float(box[1, 1] - box[0, 1]))
         flip, corner = np.array([scale, -scale]), np.array([-box[0, 0], box[1, 1]]) * scale
         items: list[Item] = [
             Path(tuple(run * flip + corner for run in runs), _thin(stroke), _filled(fill), closed=bool(fill))
@@ -197,4 +196,4 @@ def _filled(fill: str) -> str:
 
 def _fit(points: Floats) -> tuple[float, Floats, Floats]:
     low, high = points.min(axis=0), points.max(axis=0)
-    return min((SIDE - ASIDE) / float(high[0] - low[0]), _TALLEST / float(high[1] - low[1])), low, high
+    return min((SIDE - ASIDE) / float(high[0] - low[0]), TALLEST / float(high[1] - low[1])), low, high

@@ -15,5 +15,5 @@ def testing_section(book: Book, facts: BookletFacts) -> None:
     """What was found while the pattern was tested; nothing where she says nothing of it."""
     texts = told("testing", facts)
     if texts:
-        book.section(facts.wording.say("testing.title"), 60.0)
-        book.entry("", *texts)
+        book.section(facts.wording.say("testing.title"), 30.0)
+        book.topics([("", texts)])

@@ -17,6 +17,7 @@ from draft.base.record import dataclass
 from draft.geometry import cubic
 from draft.geometry.arc import QUARTER_HANDLE
 from draft.geometry.cubic import lines_through
+from draft.paper.drawing.passage import Passage
 
 INK = "#000000"
 PT = 25.4 / 72
@@ -44,11 +45,12 @@ class Path:
     closed: bool = False
     id: str = ""
     data: tuple[tuple[str, str], ...] = ()
+    passage: Passage | None = None
 
     def moved(self, turn: Turn) -> Path:
         """The same path elsewhere."""
         runs = tuple(map(turn.points, self.runs))
-        return Path(runs, self.stroke, self.fill, self.closed, self.id, self.data)
+        return Path(runs, self.stroke, self.fill, self.closed, self.id, self.data, self.passage)
 
     def box(self) -> Floats:
         """Lowest and highest corner `(2, 2)`, the width of the stroke included."""
@@ -71,6 +73,7 @@ class Label:
     colour: str = INK
     id: str = ""
     data: tuple[tuple[str, str], ...] = ()
+    passage: Passage | None = None
 
     def moved(self, turn: Turn) -> Label:
         """The same label elsewhere."""

@@ -1,36 +1,37 @@
-"""A garment against a body, level by level: bars of both girths, and on a figure where it is close and where loose."""
+"""A garment on a form of its wearer, from in front and from the side: its room level by level, and what that means."""
 
 from __future__ import annotations
 
 import numpy as np
 
-from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.base.units import in_centimetres
 from draft.bodies.tapes import TAPES
 from draft.fit.levels import closeness, levels, over
+from draft.fit.room_on_form import Room, room_on_form
+from draft.fit.room_words import NOT_YOU, room_words
+from draft.form.dress_form import Form
+from draft.form.silhouette import View
+from draft.form.stature_levels import LEVELS
 from draft.garment.garment import Garment
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke, rectangle
-from draft.paper.drawing.font import fitted_text
+from draft.paper.drawing.font import fitted_text, wrapped
 from draft.paper.drawing.wording import capitalised
-from draft.paper.pictures.tape import BODY, clipped, figure_lines, loop
+from draft.paper.pictures.form_views import FORM, ROOM, TIGHT, Placed, broadest, view_items
+from draft.paper.pictures.room_chart import chart_items
 
-WIDE, HIGH = 190.0, 132.0
-FIGURE = 1.1  # mm to a unit of the figure: from crown to knee on the height of the drawing
-MIDDLE = 32.0  # of the figure, from the left
-LEFT, RIGHT = 78.0, 184.0  # between these the bars lie
-TOP, ROW = 24.0, 16.5
-BAR = 5.0
+WIDE = 190.0
+TOP, TALL = 18.0, 112.0  # of the views
+SCALE = 0.1
+LEFT, GAP = 8.0, 4.0  # of the views
+CHART = (114.0, 139.0)
+NOTES, RIGHT = 143.0, 186.0
 SMALL, TEXT = 2.9, 3.4  # over 8 pt
-
-LOOKS = {
-    "stretched": Stroke(2.2, (1.0, 0.8), "#c00000"),
-    "close fitting": Stroke(2.2, (), "#a33c00"),
-    "semi-fitted": Stroke(2.2, (5.0, 1.2), "#0a4a8f"),
-    "loose": Stroke(2.2, (0.9, 2.0), "#555555"),
-}
-"""How a level is shown: by the pattern of its line as well as by its colour."""
+ROW, BESIDE = 4.6, 4.0
+LEADER = Stroke(0.15, (0.8, 0.8), "#8a8a8a")
+LEGS = ("thigh_girth", "knee_girth", "calf_girth", "ankle_girth")
+_BELOW = 40.0  # mm of the body that is shown below what is worn
 
 
 @dataclass(frozen=True)
@@ -52,6 +53,18 @@ class Level:
         """`stretched`, `close fitting`, `semi-fitted` or `loose`."""
         return "stretched" if self.ease < 0 else closeness(self.ease, self.body)
 
+    @property
+    def on_form(self) -> str:
+        """The level of the form that it is; nothing where it is none of the trunk's."""
+        name = self.tape.removesuffix("_girth")
+        return name if name in LEVELS else ""
+
+    def lines(self) -> tuple[str, str, str]:
+        """What is printed beside its name: how it sits, and both girths."""
+        ease = f"{in_centimetres(abs(self.ease))} {'ease' if self.ease >= 0 else 'less than the body'}, {self.sits}"
+        flat = f"garment {in_centimetres(self.garment)}, flat {in_centimetres(self.garment / 2)}"
+        return ease, f"body {in_centimetres(self.body)}", flat
+
 
 def levels_of(garment: Garment, body: int) -> list[Level]:
     """The levels of a garment for one of its bodies."""
@@ -64,54 +77,91 @@ def levels_of(garment: Garment, body: int) -> list[Level]:
     return found
 
 
-def fit_drawing(garment: Garment, body: int = 0) -> Drawing:
-    """The drawing for one of the bodies, 190 x 132 mm or longer; empty but for the figure where no level is known."""
-    found = levels_of(garment, body)
-    high = max(HIGH, TOP + ROW * len(found) + 12)
+def fit_drawing(garment: Garment, form: Form | None, body: int = 0) -> Drawing:
+    """The drawing for one of the bodies, 190 mm wide; words alone where no form could be made."""
+    room = room_on_form(garment, form, body) if form is not None else None
     title = fitted_text(f"{garment.title}, {garment.sizes[body]}", 4.6, WIDE - 16, bold=True)
-    items: list[Item] = [Label(title, 8, 10, 4.6, bold=True), *_figure(found, high), *_bars(found), *_key(found, high)]
-    return Drawing(title, WIDE, high, (Layer("fit", tuple(items)),))
+    items: list[Item] = [Label(title, 8, 10, 4.6, bold=True)]
+    foot = TOP
+    if form is not None:
+        found, foot = _views(garment, form, body, room)
+        items += [*found, *_key(foot, room)]
+        foot += 8
+    words = _words(garment, form, body, room)
+    items += [Label(line, 8, foot + ROW * k, TEXT, bold=k == len(words) - 1) for k, line in enumerate(words)]
+    return Drawing(title, WIDE, foot + ROW * len(words) + 4, (Layer("fit", tuple(items)),))
 
 
-def _place(points: Floats) -> Floats:
-    return np.asarray(points * FIGURE + np.array([MIDDLE, 20.0]))
+def _views(garment: Garment, form: Form, body: int, room: Room | None) -> tuple[list[Item], float]:
+    """Both views, the chart and what stands beside it; and how far down the paper they reach."""
+    found = levels_of(garment, body)
+    lowest = _lowest(form, body, room, found)
+    front, side = _places(form, body, room, lowest)
+    items = view_items(form, body, "front", front, room, lowest)
+    items += view_items(form, body, "side", side, room, lowest)
+    trunk = [level for level in found if level.on_form]
+    if room is not None:
+        items += chart_items(room.heights, room.ease, front, *CHART)
+    elif trunk:
+        heights = np.array([form.heights.of(level.on_form)[body] for level in trunk])
+        items += chart_items(heights, np.array([level.ease for level in trunk]), front, *CHART)
+    beside, low = _beside(form, body, trunk, front)
+    items.append(Label(f"1 : {1 / front.scale:.0f}", LEFT, front.up(lowest) + 6, SMALL))
+    return items + beside, max(front.up(lowest) + 14, low + 4)
 
 
-def _figure(found: list[Level], high: float) -> list[Item]:
-    outline = clipped(Path(tuple(_place(run) for run in figure_lines()), BODY), LEFT - 4, high - 6)
-    items: list[Item] = [outline] if outline else []
-    for level in found:
-        if level.tape:
-            line = TAPES[level.tape].line
-            items.append(Path((_place(loop(line, 1.0)),), LOOKS[level.sits]))
-    return items
+def _places(form: Form, body: int, room: Room | None, lowest: float) -> tuple[Placed, Placed]:
+    """Where both views stand, as large as there is room for them beside one another."""
+    views: tuple[View, View] = ("front", "side")
+    (left, right), (before, behind) = (broadest(form, body, view, room) for view in views)
+    top = float(form.rows[body, -1])
+    scale = min(SCALE, TALL / (top - lowest), (CHART[0] - LEFT - 2 * GAP) / (right - left + behind - before))
+    first = LEFT - left * scale
+    second = first + right * scale + GAP - before * scale
+    return Placed(first, TOP + scale * top, scale), Placed(second, TOP + scale * top, scale)
 
 
-def _bars(found: list[Level]) -> list[Item]:
-    longest = max((max(level.body, level.garment) for level in found), default=1.0)
-    scale = (RIGHT - LEFT) / longest
+def _lowest(form: Form, body: int, room: Room | None, found: list[Level]) -> float:
+    """How far down the body is shown: a little below what is worn, or below where a leg was measured."""
+    lowest = float(form.rows[body, 0])
+    if room is not None:
+        return min(lowest, float(room.heights[0]) - _BELOW)
+    legs = [float(form.leg.placed(body)[LEGS.index(level.tape), 2]) for level in found if level.tape in LEGS]
+    return min([lowest, *(leg - _BELOW for leg in legs)])
+
+
+def _beside(form: Form, body: int, trunk: list[Level], at: Placed) -> tuple[list[Item], float]:
+    """What is known of the trunk's levels, beside the chart at their heights, none on another; and where it ends."""
+    shown = [(at.up(float(form.heights.of(level.on_form)[body])), level) for level in trunk]
     items: list[Item] = []
-    for k, level in enumerate(found):
-        y = TOP + k * ROW
-        look = LOOKS[level.sits]
-        ease = f"{in_centimetres(abs(level.ease))} {'ease' if level.ease >= 0 else 'less than the body'}, {level.sits}"
-        items += [
-            Label(capitalised(level.name), LEFT, y - 1.4, TEXT, bold=True),
-            Label(ease, RIGHT, y - 1.4, SMALL, anchor="end"),
-            Path((rectangle(LEFT, y, level.body * scale, BAR),), fill="#d9d9d9"),
-            Path((lines_through([(LEFT, y), (LEFT + level.garment * scale, y), (LEFT + level.garment * scale, y + BAR),
-                         (LEFT, y + BAR)], closed=True),), Stroke(0.5, colour=look.colour)),
-            Label(f"body {in_centimetres(level.body)}", LEFT + 1.5, y + 3.6, SMALL),
-            Label(f"garment {in_centimetres(level.garment)}, flat {in_centimetres(level.garment / 2)}",
-                  LEFT, y + BAR + 3.4, SMALL),
-        ]  # fmt: skip
-    return items
+    free = TOP
+    for y, level in sorted(shown, key=lambda one: one[0]):
+        first = max(y - 1.0, free)
+        items.append(Path((lines_through([(CHART[1], y), (NOTES - 2, y), (NOTES - 0.6, first - 1)]),), LEADER))
+        items.append(Label(capitalised(level.name), NOTES, first, TEXT, bold=True))
+        lines = [line for said in level.lines() for line in wrapped(said, SMALL, RIGHT - NOTES)]
+        items += [Label(line, NOTES, first + BESIDE * (k + 1), SMALL) for k, line in enumerate(lines)]
+        free = first + BESIDE * (len(lines) + 1) + 1.5
+    return items, free
 
 
-def _key(found: list[Level], high: float) -> list[Item]:
-    shown = [sits for sits in LOOKS if any(level.sits == sits for level in found)]
-    items: list[Item] = []
-    for k, sits in enumerate(shown):
-        x, y = LEFT + 26.0 * k, high - 5
-        items += [Path((lines_through([(x, y), (x + 7, y)]),), LOOKS[sits]), Label(sits, x + 8.5, y + 1, SMALL)]
-    return items
+def _key(y: float, room: Room | None) -> list[Item]:
+    items: list[Item] = [Path((rectangle(8, y - 2.6, 5, 3),), fill=FORM), Label("form", 14.5, y, SMALL)]
+    if room is None:
+        return [*items, Label("this garment is compared at its measured levels alone", 26, y, SMALL)]
+    items += [Path((rectangle(26, y - 2.6, 5, 3),), Stroke(0.2), ROOM), Label("room under the cloth", 32.5, y, SMALL)]
+    for k, width in enumerate((0.25, 0.5, 0.9)):
+        x = 66.0 + 3 * k
+        items.append(Path((lines_through([(x, y - 1), (x + 2.4, y - 1)]),), Stroke(width, colour=TIGHT)))
+    return [*items, Label("stretched, the heavier the more", 76.5, y, SMALL)]
+
+
+def _words(garment: Garment, form: Form | None, body: int, room: Room | None) -> list[str]:
+    said = [f"{capitalised(one).removesuffix('.')}." for one in room_words(garment, body, form, room)]
+    if form is None:
+        said.append("No form is drawn: too little is known of this body.")
+    else:
+        said += [f"{capitalised(caution)}." for caution in form.cautions[body]]
+        of_a_top = any(level.on_form == "bust" for level in levels_of(garment, body))
+        said.append(f"{NOT_YOU} Shoulders and arms are not compared." if of_a_top else NOT_YOU)
+    return [line for one in said for line in wrapped(one, TEXT, WIDE - 16)]

@@ -6,8 +6,9 @@ It knows nothing of how the lay was found: it draws plain outlines, y up along t
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
-from typing import Any, Literal
+from typing import Literal
 
 import numpy as np
 
@@ -15,14 +16,17 @@ from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font, line_styles
-from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke, straight_lines
+from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke, Turn, straight_lines
 from draft.paper.drawing.wording import ENGLISH, Wording
+from draft.paper.pictures.hatching import THIN, hatched, lines_of
 from draft.paper.pictures.lay_labels import piece_label
 
 ClothSide = Literal["selvedge", "fold", "meeting", "edge"]
 
 SCALES = (10, 15, 20, 25, 30)
 """The first that keeps the picture within a page, or the last: 1 : 10 turns centimetres of cloth into millimetres."""
+_SMALL_SCALES = (10, 12, 15, 18, 20, 22, 25, 28, 30, 35, 40, 50)
+"""Those of a picture among others, which is told no scale."""
 _TALLEST = 215.0
 _WIDEST = 165.0
 MARGIN = 14.0
@@ -33,6 +37,7 @@ _LINE = 4.6
 _PAUSE = 0.6
 """Lines left free between the cutting list and the meaning of the signs."""
 _UNDER = 16.0
+_OVER = 4.0  # mm above the cloth, for a word on the line where two edges meet
 _LONG_LIST = 12
 """A longer list stands beside the cloth and not under it, and the cloth is drawn so much taller, mm."""
 _TALLER = 45.0
@@ -41,13 +46,11 @@ _BESIDE, _LEAST_BESIDE = 170.0, 60.0
 RIGHT_SIDE = "#dedede"
 WRONG_SIDE = "#f3f3f3"
 PIECE = "#ffffff"
-_HATCH = 2.2
 _SELVEDGE_APART = 0.9
 
 CUT = Stroke(0.4)
 CLOTH = Stroke(0.25)
 FOLD = Stroke(0.9)
-THIN = Stroke(0.18, colour=line_styles.GREY)
 OPENED = Stroke(0.25, (3.0, 1.2))
 END = Stroke(0.4, (0.01, 1.4), colour=line_styles.GREY, cap="round")
 
@@ -110,16 +113,30 @@ def draw_lay(picture: LayPicture, wording: Wording = ENGLISH, tallest: float = _
     return Drawing(picture.title, diagram.width, diagram.height, layers, subtitle=", ".join(picture.above))
 
 
+def lay_alone(picture: LayPicture, wording: Wording, width: float, tallest: float) -> Drawing:
+    """The cloth with its pieces, its sides and its measures, as large as fits into so many mm; its words come apart."""
+    bare = replace(picture, above=(), listed=(), legend=())
+    diagram = _Diagram(bare, wording, tallest, width - 2 * _SIDE, _SMALL_SCALES)
+    items = [*diagram.cloth(), *diagram.pieces(), *diagram.sides(), *diagram.measures()]
+    aside = Turn(0, -MARGIN, -diagram.top + _OVER)
+    height = diagram.bottom - diagram.top + _OVER + _UNDER - 7.0
+    layer = Layer("lay", tuple(item.moved(aside) for item in items))
+    return Drawing(picture.title, picture.cloth.width / diagram.scale + 2 * _SIDE, height, (layer,))
+
+
 class _Diagram:
     """Where everything stands on the sheet."""
 
-    def __init__(self, picture: LayPicture, wording: Wording, tallest: float) -> None:
+    def __init__(
+        self, picture: LayPicture, wording: Wording, tallest: float, widest: float = _WIDEST,
+        scales: Sequence[int] = SCALES,
+    ) -> None:  # fmt: skip
         self.picture, self.wording = picture, wording
         whole = picture.cloth.length + 2 * picture.cloth.ends
         long_list = len(picture.listed) > _LONG_LIST
         tallest = min(tallest + _TALLER, _TALLEST) if long_list else tallest
-        fits = (s for s in SCALES if whole / s <= tallest and picture.cloth.width / s <= _WIDEST)
-        self.scale = next(fits, SCALES[-1])
+        fits = (s for s in scales if whole / s <= tallest and picture.cloth.width / s <= widest)
+        self.scale = next(fits, scales[-1])
         self._left = MARGIN + _SIDE
         broad = picture.cloth.width / self.scale + 2 * _SIDE
         self._beside = broad + _LINE if long_list and _BESIDE - broad >= _LEAST_BESIDE else 0.0
@@ -127,12 +144,12 @@ class _Diagram:
         self._above = self._wrapped(picture.above, self.text_width)
         self._listed = self._wrapped(picture.listed, self.text_width - self._beside)
         self._legend = self._wrapped(picture.legend, self.text_width - self._beside)
-        self._top = MARGIN + 9.0 + _LINE * len(self._above) + 8.0
-        self._bottom = self._top + whole / self.scale
+        self.top = MARGIN + 9.0 + _LINE * len(self._above) + 8.0
+        self.bottom = self.top + whole / self.scale
         self.width = self.text_width + 2 * MARGIN
         lines = len(self._listed) + len(self._legend) + (_PAUSE if self._legend else 0)
-        self._list_top = self._top + _LINE / 2 if self._beside else self._bottom + _UNDER
-        self.height = max(self._list_top + _LINE * lines, self._bottom + _UNDER) + MARGIN - _LINE
+        self._list_top = self.top + _LINE / 2 if self._beside else self.bottom + _UNDER
+        self.height = max(self._list_top + _LINE * lines, self.bottom + _UNDER) + MARGIN - _LINE
 
     @staticmethod
     def _wrapped(texts: Sequence[str], width: float) -> list[str]:
@@ -141,7 +158,7 @@ class _Diagram:
     def on_paper(self, points: Floats) -> Floats:
         """Where points `(..., 2)` of the table come to lie on the sheet."""
         across = self._left + points[..., 0] / self.scale
-        along = self._bottom - (points[..., 1] + self.picture.cloth.ends) / self.scale
+        along = self.bottom - (points[..., 1] + self.picture.cloth.ends) / self.scale
         return np.stack([across, along], axis=-1)
 
     def at(self, x: float, y: float) -> Floats:
@@ -200,7 +217,7 @@ class _Diagram:
             run = lines_through(ring, closed=True)
             data = (("number", str(piece.number)), ("face", "down" if piece.face_down else "up"))
             items.append(Path((run,), None, PIECE, closed=True))
-            items += _hatched(ring) if piece.face_down else []
+            items += hatched(ring) if piece.face_down else []
             items.append(Path((run,), CUT, closed=True, id=f"piece-{number + 1}", data=data))
             items += self._opened(piece)
             cleared = piece.face_down or piece.opened is not None
@@ -215,7 +232,7 @@ class _Diagram:
 
         low, high = piece.ring[:, 1].min(), piece.ring[:, 1].max()
         line = shapely.LineString([(piece.opened, low), (piece.opened, high)])
-        lines = _lines_of(line.intersection(shapely.Polygon(piece.ring)))
+        lines = lines_of(line.intersection(shapely.Polygon(piece.ring)))
         return [straight_lines([self.on_paper(part) for part in lines], OPENED)] if lines else []
 
     def words(self) -> list[Item]:
@@ -226,9 +243,10 @@ class _Diagram:
         items += _lines(self._above, MARGIN + 9.0)
         items += _lines(self._listed, self._list_top, self._beside)
         items += _lines(self._legend, self._list_top + _LINE * (len(self._listed) + _PAUSE), self._beside)
-        return [*items, *self._measures()]
+        return [*items, *self.measures()]
 
-    def _measures(self) -> list[Item]:
+    def measures(self) -> list[Item]:
+        """How long the cloth is and how wide it lies."""
         cloth = self.picture.cloth
         low, high = float(self.at(0.0, 0.0)[1]), float(self.at(0.0, cloth.length)[1])
         x = float(self.at(cloth.width, 0.0)[0]) + 7.5
@@ -263,23 +281,3 @@ def _measure(start: tuple[float, float], end: tuple[float, float]) -> Path:
 
 def _lines(lines: Sequence[str], top: float, beside: float = 0.0) -> list[Item]:
     return [Label(line, MARGIN + beside, top + _LINE * k, _TEXT) for k, line in enumerate(lines)]
-
-
-def _hatched(ring: Floats) -> list[Item]:
-    """Slanting lines over a piece that lies face down."""
-    import shapely
-
-    low, high = ring.min(axis=0), ring.max(axis=0)
-    rise = float(high[1] - low[1])
-    starts = np.arange(float(low[0]) - rise, float(high[0]), _HATCH)
-    slants = shapely.linestrings([[(x, high[1]), (x + rise, low[1])] for x in starts])
-    lines = _lines_of(shapely.intersection(slants, shapely.Polygon(ring)))
-    return [straight_lines(lines, THIN)] if lines else []
-
-
-def _lines_of(geometry: Any) -> list[Floats]:
-    """The lines of shapely geometries, without what is only a point or nothing."""
-    import shapely
-
-    parts = shapely.get_parts(geometry)
-    return [shapely.get_coordinates(p) for p in parts if p.geom_type == "LineString" and not p.is_empty]

@@ -281,10 +281,11 @@ def _drawn_in(edge: tree.Edge, relaxed: Value, cloth: Value) -> Run:
 
 
 def _on(takeup: TakeupOf[Value | None], trace: Trace) -> Taken:
-    given = (takeup.at, takeup.width, takeup.to, takeup.trued_over, takeup.pressed)
-    at, width, to, over, pressed = (value.run(trace) if value else None for value in given)
+    given = (takeup.at, takeup.width, takeup.to, takeup.trued_over, takeup.pressed, takeup.from_fold, takeup.to_fold)
+    at, width, to, over, pressed, *folds = (value.run(trace) if value else None for value in given)
     assert width is not None
-    return Taken(np.zeros(trace.count) if at is None else at, width, to, over, takeup.let_in, pressed)
+    at = np.zeros(trace.count) if at is None else at
+    return Taken(at, width, to, over, takeup.let_in, pressed, *folds)
 
 
 def _found(way: _Way | None, trace: Trace) -> Way | None:

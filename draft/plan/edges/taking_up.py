@@ -17,7 +17,7 @@ from draft.language import tree
 from draft.plan.edges.true_over import trued_over
 from draft.plan.plan import Run, Trace, Value, broken, is_broken, needs_of
 from draft.plan.values import Values
-from draft.words.directions import unit_or_across
+from draft.words.directions import square_towards, unit_or_across
 from draft.words.word import Kinds, one
 
 _POINT, _LENGTH = one(Kind.POINT), one(Kind.LENGTH)
@@ -53,6 +53,8 @@ def takeup(values: Values, piece: str, written: tree.Takeup, edges: Mapping[str,
         length=values.compile_any(written.length, piece, _LENGTH),
         trued_over=trued_over(values, piece, written),
         let_in=is_let_in(name, written, edges),
+        from_fold=_square_to_fold(values, piece, name, edges, edges[name].start),
+        to_fold=_square_to_fold(values, piece, name, edges, edges[name].end),
         pressed=_pressed(values, piece, written, at, to),
         towards=written.pressed.text if written.pressed else "",
         there=values.compile_any(written.there, piece, one(Kind.NUMBER)),
@@ -60,16 +62,36 @@ def takeup(values: Values, piece: str, written: tree.Takeup, edges: Mapping[str,
 
 
 def is_let_in(name: str, written: tree.Takeup, edges: Mapping[str, tree.Edge]) -> bool:
-    """Whether an edge is to run straight from end to end once its darts are shut.
+    """Whether an edge is to run from end to end in one line once its darts are shut.
 
-    It is one straight leg as it is drawn, the dart says nothing of how far it is blended, and no fold beside it asks
-    for a square corner.
+    It is one straight leg as it is drawn, and the dart says nothing of how far it is blended. The line is straight, but
+    where it ends at a fold, which it meets square.
     """
-    edge = edges[name]
-    ends = {edge.start.parts, edge.end.parts}
-    folded = any(other.finish.on_fold and {other.start.parts, other.end.parts} & ends for other in edges.values())
-    straight = [leg.sort for leg in edge.legs] == ["straight"]
-    return written.trued and not written.trued_over and straight and not folded
+    straight = [leg.sort for leg in edges[name].legs] == ["straight"]
+    return written.trued and not written.trued_over and straight
+
+
+def fold_at(name: str, end: tree.Ref, edges: Mapping[str, tree.Edge]) -> tree.Edge | None:
+    """The fold that an edge meets at one of its ends."""
+    beside = (other for other in edges.values() if other.name != name and other.finish.on_fold)
+    return next((fold for fold in beside if end.parts in (fold.start.parts, fold.end.parts)), None)
+
+
+def _square_to_fold(
+    values: Values, piece: str, name: str, edges: Mapping[str, tree.Edge], end: tree.Ref
+) -> Value | None:
+    """The way in which an edge runs square to the fold at one of its ends, from its start towards its end."""
+    fold = fold_at(name, end, edges)
+    if fold is None:
+        return None
+    ends = (fold.start, fold.end, edges[name].start, edges[name].end)
+    low, high, start, finish = found = [values.compile(at, piece, _POINT) for at in ends]
+
+    def run(trace: Trace) -> Floats:
+        along = unit_or_across(high.run(trace) - low.run(trace))[0]
+        return square_towards(along, finish.run(trace) - start.run(trace))[0]
+
+    return Value(end.span, Kind.DIRECTION, needs_of(*found), run, is_broken(found))
 
 
 def along(edge: str, at: Value, off: str = "") -> Value:

@@ -18,7 +18,7 @@ from draft.geometry.length import length, point_at
 from draft.geometry.motion import turning
 from draft.geometry.rejoined import Joint
 from draft.language import tree
-from draft.plan.edges.taking_up import is_let_in
+from draft.plan.edges.taking_up import fold_at, is_let_in
 from draft.plan.edges.true_over import trued_over
 from draft.plan.paper.carrying import Bit, Carrying, Parted
 from draft.plan.paper.combining import made_of
@@ -66,7 +66,9 @@ class CloseDart:
         """How its edge is drawn once it is closed: as it would be trued, or as the paper lies."""
         alone = sum(other.edge.text == dart.edge.text for other in self.before.takeups) == 1
         edges = {edge.name: edge for edge in self.before.edges}
-        if alone and is_let_in(dart.edge.text, dart, edges):
+        edge = edges[dart.edge.text]
+        folded = any(fold_at(edge.name, end, edges) for end in (edge.start, edge.end))
+        if alone and not folded and is_let_in(edge.name, dart, edges):
             return "straight"
         return "faired" if dart.trued else "closed"
 

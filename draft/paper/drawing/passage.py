@@ -1,0 +1,41 @@
+"""What is said or shown at a place of a document, apart from how it is set: for readers who hear it, and for HTML.
+
+Items of a drawing point to their passage. Those of one passage are one paragraph, one cell or one figure, wherever
+its lines came to stand; what points to none is ornament, such as a rule or a page's number.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import Any, TypeVar
+
+from draft.base.record import dataclass
+
+_Item = TypeVar("_Item", bound=Any)
+"""A path or a label, which this room knows of no more than that they have a passage."""
+
+
+@dataclass(frozen=True, eq=False)
+class Passage:
+    """One part of what is read: its role in the standard structure of PDF (ISO 32000-1, 14.8.4), and its words.
+
+    `text` is a figure's alternative. `within` is what it is part of, a list or a row of a table; none for what stands
+    by itself. `rows` and `columns` are how many of a table a cell spans.
+    """
+
+    role: str
+    text: str = ""
+    within: Passage | None = None
+    rows: int = 1
+    columns: int = 1
+
+    @property
+    def chain(self) -> tuple[Passage, ...]:
+        """What it is part of, the outermost first, and itself."""
+        return (*(self.within.chain if self.within else ()), self)
+
+
+def said_as(items: Iterable[_Item], passage: Passage) -> tuple[_Item, ...]:
+    """Items that are one passage."""
+    return tuple(replace(item, passage=passage) for item in items)
