@@ -68,17 +68,18 @@ def completed(
 
 def completed_own(bodies: Bodies, needed: Iterable[str], known: Known) -> tuple[Bodies, tuple[Estimate, ...]]:
     """The same of a pattern's own measures alone, which no chart need have: one that leans on another after that."""
-    left = [name for name in needed if isinstance(known.get(name), OwnMeasure)]
+    leans_on = {name: own.leans_on for name in needed if isinstance(own := known.get(name), OwnMeasure)}
+    left = list(leans_on)
     estimates: tuple[Estimate, ...] = ()
     while left:
-        ready = [name for name in left if not set(left) & set(_leans_on(name, known, WOMEN))] or left
-        bodies, more = _put_in(bodies, ready, known, WOMEN)
+        ready = [name for name in left if not set(left) & set(leans_on[name])] or left
+        bodies, more = _put_in(bodies, ready, known)
         left, estimates = [name for name in left if name not in ready], estimates + more
     return bodies, estimates
 
 
 def _put_in(
-    bodies: Bodies, names: Iterable[str], known: Known, wearers: Wearers
+    bodies: Bodies, names: Iterable[str], known: Known, wearers: Wearers = WOMEN
 ) -> tuple[Bodies, tuple[Estimate, ...]]:
     values = dict(bodies.values)
     estimates = []

@@ -9,7 +9,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.naming import listed
-from draft.base.notes import Note, error
+from draft.base.notes import Note, Span, error
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.area import outline_areas
 
@@ -40,14 +40,8 @@ def _piece(garment: Garment, piece: Piece) -> list[Note]:
             f"and no piece is longer than {LARGEST / 1000:g} m"
         )
         line = max(piece.edges, key=lambda edge: _longest(edge, worst))
-        return [
-            error(
-                fact,
-                line.span,
-                f"look at the measures and lengths that `{line.name}` runs by: is one in m, not cm?",
-                off=np.where(across > LARGEST, across, 0.0),
-            )
-        ]
+        fix = f"look at the measures and lengths that `{line.name}` runs by: is one in m, not cm?"
+        return [_too_much(fact, line.span, fix, across, LARGEST)]
     small = _areas(piece) < SMALLEST
     if np.any(small):
         fact = f"`{piece.name}` has no area, for {listed(garment.sizes, small)}"
@@ -67,14 +61,12 @@ def _together(garment: Garment) -> list[Note]:
     fact = (
         f"all pieces together are {total.max():.0f} square metres of pattern, and no garment has over {ALL_OF_THEM:.0f}"
     )
-    return [
-        error(
-            fact,
-            largest.span,
-            f"look at `{largest.name}`, the largest of them",
-            off=np.where(total > ALL_OF_THEM, total, 0.0),
-        )
-    ]
+    return [_too_much(fact, largest.span, f"look at `{largest.name}`, the largest of them", total, ALL_OF_THEM)]
+
+
+def _too_much(fact: str, span: Span, fix: str, amounts: Floats, most: float) -> Note:
+    """The note on bodies of which there is more than that."""
+    return error(fact, span, fix, off=np.where(amounts > most, amounts, 0.0))
 
 
 def _areas(piece: Piece) -> Floats:

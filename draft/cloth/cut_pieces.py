@@ -44,6 +44,8 @@ class CutPiece:
     fold: float | None = None
     folded: bool = False
     """Whether it was drafted as a half, which a maker opens out by turning the paper over."""
+    opened: Floats | None = None
+    """Two points `(2, 2)` of the line about which a half is opened out, on the grain or not."""
 
     @property
     def width(self) -> float:
@@ -112,9 +114,13 @@ def _moments(ring: Floats) -> Floats:
 
 
 def stretch_notes(garment: Garment) -> tuple[Note, ...]:
-    """Cautions for pieces whose greatest stretch would not lie across the cloth once their grain lies along it."""
+    """Cautions for pieces whose greatest stretch would not lie across the cloth once their grain lies along it.
+
+    A woven cloth has none to lie so, and a piece of it that names none is not looked at.
+    """
     notes = []
-    for piece in garment.pieces:
+    knit = garment.cloth.get("stretch_across", 0.0) > 0
+    for piece in [piece for piece in garment.pieces if piece.stretches or knit]:
         tilt = np.abs(dot(piece.grain, piece.stretch))
         if np.nanmax(tilt, initial=0.0) > SQUARE:
             fact = f"the grain and the greatest stretch of `{piece.name}` are not square to one another"
@@ -138,7 +144,10 @@ def _cut_piece(piece: Piece, body: int, number: int, size: str) -> CutPiece:
     along = piece.grain[body]
     upright = np.array([[along[1], -along[0]], [along[0], along[1]]])
     ring = _simple(counterclockwise(flatten(line, FLAT)[:-1]) @ upright.T, piece, size)
-    cut_piece = replace(made(number, piece.title, size, piece.cut, ring, piece.cut_as), folded=piece.on_fold)
+    fold = next((edge.segments[body, (0, -1), (0, 3)] @ upright.T for edge in piece.edges if edge.on_fold), None)
+    opened = None if fold is None else fold - ring.min(axis=0)
+    whole = made(number, piece.title, size, piece.cut, ring, piece.cut_as)
+    cut_piece = replace(whole, folded=piece.on_fold, opened=opened)
     return replace(cut_piece, fold=None) if piece.on_fold and not _fold_on_grain(piece, body) else cut_piece
 
 

@@ -31,6 +31,8 @@ def draft_planned(planned: Planned, whole: bool = False) -> Drafted:
     request, plan = planned.request, planned.plan
     bodies, estimates = find_bodies(request.whom, planned.chart, plan.measures, plan.known, plan.wearers)
     drafted = replace(draft_plan(plan, bodies), estimates=estimates, planned=planned)
+    if request.whom.is_person:
+        drafted = replace(drafted, garment=_at_her_length(drafted.garment))
     stop_if_errors(checks.run(_of_drafted(drafted), checks.FIRST_CHECKS))
     if not drafted.outcome.drafted.all():
         return drafted  # the lines of a body that failed mean nothing, and checking them would only add to the noise
@@ -54,6 +56,16 @@ def _of_drafted(drafted: Drafted) -> Garment:
         return replace(piece, edges=tuple(blank))
 
     return replace(drafted.garment, pieces=tuple(kept(piece) for piece in drafted.garment.pieces))
+
+
+def _at_her_length(garment: Garment) -> Garment:
+    """The garment without the lines at which pieces may be lengthened: one made to measure has her length."""
+
+    def kept(piece: Piece) -> Piece:
+        marks = tuple(mark for mark in piece.marks if mark.line != "lengthen")
+        return piece if len(marks) == len(piece.marks) else replace(piece, marks=marks)
+
+    return replace(garment, pieces=tuple(map(kept, garment.pieces)))
 
 
 def _unwashed(drafted: Drafted, cloth: Fabric | None) -> Drafted:

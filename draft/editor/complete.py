@@ -68,13 +68,19 @@ def standing_at(here: Surroundings, before: str) -> Standing:
 
 
 def _words(accepted: Iterable[str]) -> Iterator[Completion]:
+    said, sentences = spelled_words(), _sentences()
+    for word in sorted({word for name in accepted for word in said.get(name, ())}):
+        yield Completion(word, "word", sentences.get(word, sentences.get(word.split()[0], "")))
+
+
+@cache
+def _sentences() -> dict[str, str]:
+    """What the reference says of each word that begins a form."""
     sentences: dict[str, str] = {}
     for entry in entries():
         for word in entry.keywords[:1]:
             sentences.setdefault(word, entry.words)
-    said = spelled_words()
-    for word in sorted({word for name in accepted for word in said.get(name, ())}):
-        yield Completion(word, "word", sentences.get(word, sentences.get(word.split()[0], "")))
+    return sentences
 
 
 @cache

@@ -90,6 +90,11 @@ class OpenFile:
         return self._source.text
 
     @property
+    def is_new(self) -> bool:
+        """Whether the text has not been looked at yet."""
+        return self._now is None
+
+    @property
     def now(self) -> Analysis:
         """What there is to say about the text as it is."""
         if self._now is None:

@@ -15,6 +15,7 @@ from pygls.lsp.server import LanguageServer
 from draft import __version__
 from draft.base.notes import Note, Severity, Source, Span
 from draft.base.resources import folder
+from draft.editor.complete import complete
 from draft.editor.drafted_notes import Asked, at_home, can_be_drafted
 from draft.editor.drafter import Drafter
 from draft.editor.open_file import OpenFile
@@ -25,8 +26,10 @@ from draft.editor.shelf import Shelf
 REFUSED = -32803  # the protocol's code for a request that is understood and cannot be met
 PAUSE = 0.015
 """Seconds after a letter until the text is looked at: letters that wait already come in one go."""
-LONGEST_PAUSE = 0.06
-"""Seconds: who types without a pause is told now and then."""
+LONGEST_PAUSE = 0.25
+"""Seconds: letters without a pause come from no hand, and what they say is told now and then."""
+BREATH = 0.002
+"""Seconds between reading a text and planning it: an answer that is waited for comes in between."""
 DRAFTING_PAUSE = 0.4
 """Seconds without a letter until all sizes are drafted."""
 
@@ -49,6 +52,7 @@ class PieceServer(LanguageServer):
         self.tidies = False
         """Whether a file is laid out when it is saved."""
         self._looks: dict[str, Pause] = {}
+        self._plans: dict[str, Pause] = {}
         self._drafts: dict[str, Pause] = {}
         self._drafting: set[str] = set()
         self._drafter = Drafter()
@@ -68,15 +72,17 @@ class PieceServer(LanguageServer):
         beside = path.parent if path else folder("pieces")
         name = path.name if path else "untitled.piece"
         file = self.open[uri] = OpenFile(name, beside, self.shelf, path, version, size=self.size)
-        self._looks[uri] = Pause(lambda: self.look_at(uri), PAUSE, LONGEST_PAUSE)
+        self._looks[uri] = Pause(lambda: self._read(uri), PAUSE, LONGEST_PAUSE)
+        self._plans[uri] = Pause(lambda: self.look_at(uri), BREATH)
         self._drafts[uri] = Pause(lambda: self.draft(uri), DRAFTING_PAUSE)
         file.change(text)
         self.look_at(uri)
+        complete(file.text, file.known_while_typing, len(file.text))  # the first one makes what all others find made
 
     def let_go(self, uri: str) -> None:
         """A file is closed: what is on disk counts again."""
         file = self.open.pop(uri, None)
-        for pauses in (self._looks, self._drafts):
+        for pauses in (self._looks, self._plans, self._drafts):
             if uri in pauses:
                 pauses.pop(uri).cancel()
         self.text_document_publish_diagnostics(lsp.PublishDiagnosticsParams(uri, []))
@@ -87,7 +93,13 @@ class PieceServer(LanguageServer):
     def look_soon(self, uri: str) -> None:
         """Look at a file once the typing pauses."""
         self._drafts[uri].cancel()
+        self._plans[uri].cancel()
         self._looks[uri].ask()
+
+    def _read(self, uri: str) -> None:
+        """Read the text of a file anew, and plan it a breath later, if no letter has come by then."""
+        if self.open[uri].now:
+            self._plans[uri].ask()
 
     def look_at_all(self) -> None:
         """Something on disk has changed."""
@@ -99,9 +111,16 @@ class PieceServer(LanguageServer):
         """Look at the text of a file anew and tell the editor what there is to say."""
         file = self.open[uri]
         self._looks[uri].cancel()
+        self._plans[uri].cancel()
         self._tell(uri, file)
         self._follow(file)
         self._drafts[uri].ask()
+        asyncio.get_running_loop().call_later(BREATH, lambda: self._name(file))
+
+    def _name(self, file: OpenFile) -> None:
+        """Find the names of a text before the next letter asks for them."""
+        if not file.is_new:
+            _ = file.known
 
     def _follow(self, changed: OpenFile) -> None:
         """Look at the files that lead to one that has changed."""
@@ -116,9 +135,13 @@ class PieceServer(LanguageServer):
 
     async def settled(self, uri: str) -> OpenFile:
         """An open file once the last letter typed has been looked at."""
-        while uri in self._looks and self._looks[uri].is_waiting:
+        while self._is_behind(uri):
             await asyncio.sleep(PAUSE / 3)
         return self.file(uri)
+
+    def _is_behind(self, uri: str) -> bool:
+        """Whether a text is still to be looked at."""
+        return any(uri in pauses and pauses[uri].is_waiting for pauses in (self._looks, self._plans))
 
     def show_size(self, size: str) -> None:
         """Figures are to be those of this size; of the middle one where it is empty."""
@@ -147,7 +170,7 @@ class PieceServer(LanguageServer):
     def _end_drafting(self, uri: str, done: asyncio.Future[tuple[Note, ...]], source: Source) -> None:
         self._drafting.discard(uri)
         file = self.open.get(uri)
-        if done.cancelled() or done.exception() or file is None or self._looks[uri].is_waiting:
+        if done.cancelled() or done.exception() or file is None or self._is_behind(uri):
             return
         if file.now.source is source:
             before = file.drafted

@@ -20,6 +20,7 @@ _FORMS = {
     **dict.fromkeys(("style_range", "style_choice"), "style"),
     **dict.fromkeys(("unknown", "wanted"), "solve"),
     **dict.fromkeys(("drill", "placement"), "marks"),
+    "across_line": "lines across",
     "place": "points",
     "place_row": "by, of a point",
     "edge": "outline",

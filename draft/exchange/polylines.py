@@ -169,7 +169,8 @@ def _pleat(one: Outlines, takeup: Takeup) -> list[Floats]:
 
 
 def _placements(piece: Piece, body: int) -> list[Floats]:
-    lines = [mark.points[body] for mark in piece.marks if not mark.drill and np.isfinite(mark.points[body]).all()]
+    drawn = [mark for mark in piece.marks if not mark.drill and mark.line in ("", "fold")]
+    lines = [mark.points[body] for mark in drawn if np.isfinite(mark.points[body]).all()]
     holes = [line for mark in piece.marks if mark.fastening == "buttonhole" for line in buttonhole(mark, body, BAR)]
     return lines + holes
 

@@ -41,13 +41,16 @@ class _Worn:
             return f"{name}: {in_centimetres(self.ease)} of room, {_loose(self.ease, self.body)}"
         share, gives, most = (float(values[self.at]) for values in (self.need.share, self.need.given, self.need.limit))
         less = in_centimetres(-self.ease)
+        if self.finished.flat is not None:
+            cloth = f"stretched by {percent(share)}" if share > 0 else "not stretched"
+            return f"{name}: {less} less than the body, drawn in by its elastic, and its cloth is {cloth}"
         if share > gives:
             gives_it = f"the cloth gives {percent(gives)}" if gives > 0 else "the cloth does not stretch"
             return f"{name}: {less} less than the body, and {gives_it}: it does not go round"
         stretched = f"{name}: {less} less than the body, stretched by {percent(share)} of the {percent(gives)} it gives"
         if share > most:
             return f"{stretched}: too tight to wear for long, it creases across and slides to where you are slimmer"
-        return f"{stretched}: it clings and shows what is under it"
+        return f"{stretched}: it clings"
 
 
 def _loose(ease: float, body: float) -> str:

@@ -77,7 +77,9 @@ def _four(bodies: Bodies, of: Proportions) -> dict[str, Floats]:
     means, spread = np.array(of.means), np.array(of.covariances)
     for pattern in np.unique(np.isfinite(known), axis=0):
         rows = (np.isfinite(known) == pattern).all(axis=1)
-        if pattern.any() and not pattern.all():
+        if not pattern.any():
+            known[rows] = means
+        elif not pattern.all():
             slopes = np.linalg.solve(spread[np.ix_(pattern, pattern)], spread[np.ix_(pattern, ~pattern)])
             off = known[np.ix_(rows, pattern)] - means[pattern]
             known[np.ix_(rows, ~pattern)] = means[~pattern] + off @ slopes

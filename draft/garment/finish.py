@@ -10,6 +10,7 @@ from draft.base.units import Kind
 
 CornerKind = Literal["carried", "cut", "stepped", "peaked"]
 FasteningKind = Literal["", "button", "buttonhole", "snap"]
+LineKind = Literal["", "fold", "level", "lengthen"]
 CutAs = Literal["", "as a pair", "right side up"]
 Layer = Literal["", "outside", "inside"]
 OnSide = Literal["", "left", "right"]

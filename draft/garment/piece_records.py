@@ -9,7 +9,7 @@ from typing import Generic, TypeAlias
 from draft.base.arrays import Floats
 from draft.base.notes import Span
 from draft.base.record import dataclass
-from draft.garment.finish import CornerKind, CutAs, Each, FasteningKind, Finish, Layer, One
+from draft.garment.finish import CornerKind, CutAs, Each, FasteningKind, Finish, Layer, LineKind, One
 
 
 @dataclass(frozen=True)
@@ -124,6 +124,8 @@ class MarkOf(Generic[Each]):
     length: Each | None = None
     way: Each | None = None
     there: Each | None = None
+    line: LineKind = ""
+    """What a line is for: to be folded on, a level of the body, or to be lengthened at; empty where words say it."""
 
 
 @dataclass(frozen=True)

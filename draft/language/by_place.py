@@ -34,6 +34,8 @@ class ByPlace(ContextualLexer):
     def lex(self, lexer_state: LexerState, parser_state: ParserState[int]) -> Iterator[Token]:
         table = parser_state.parse_conf.states
         for token in super().lex(lexer_state, parser_state):
+            if token.type == _NL and lexer_state.text.text[token.end_pos : (token.end_pos or 0) + 1] == "=":
+                continue  # no line begins so: the name above, which stands alone, is given a value below
             if token.type != _NAME and _NAME in table[parser_state.position] and token.isidentifier():
                 behind = _Behind(self, table, lexer_state.text)
                 if behind.reads_as_name(tuple(parser_state.state_stack), token.type, lexer_state.line_ctr.char_pos):

@@ -79,7 +79,8 @@ class _Standing:
     def goes_on(self, depth: int, words: list[str]) -> bool:
         if not self.heads or depth <= self.depths[-1]:
             return False
-        if self.brackets <= 0 and opens(self.lines[:-1], self.lines[-1]):
+        given = words[0] == "="  # a name stands alone above it, whatever that would open: no line begins so
+        if not given and self.brackets <= 0 and opens(self.lines[:-1], self.lines[-1]):
             return False
         self.lines[-1] += words
         self._count(words)

@@ -147,9 +147,18 @@ class PieceRules(SheetRules):
     def hole(self, meta: Meta, children: list[Any]) -> list[tree.Expr | None]:
         return children
 
+    def line_kind(self, meta: Meta, children: list[Any]) -> str:
+        return str(children[0]).replace("line", "")
+
+    across_kind = line_kind
+
     def placement(self, meta: Meta, children: list[Any]) -> tree.Mark:
-        name, *at, words = children
-        return tree.Mark(*self._named(meta, name), False, tuple(at), unquoted(words))
+        name, kind, *at, words = children
+        return tree.Mark(*self._named(meta, name), False, tuple(at), unquoted(words), line=kind)
+
+    def across_line(self, meta: Meta, children: list[Any]) -> tree.Mark:
+        name, kind, at, words = children
+        return tree.Mark(*self._named(meta, name), False, (at,), unquoted(words), line=kind)
 
     def corner(self, meta: Meta, children: list[Any]) -> tree.Corner:
         at, kind, only = children

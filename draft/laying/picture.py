@@ -90,11 +90,7 @@ def _sides(lay: Lay) -> tuple[tuple[float, ClothSide], ...]:
 def _piece(placement: Placement, names: Mapping[int, str], several: bool) -> LaidPiece:
     cut_piece = placement.cut_piece
     ring = _half(placement) if placement.on_fold else placement.ring
-    opened = (
-        float(placement.move.points(np.array([cut_piece.fold or cut_piece.width / 2, 0.0]))[0])
-        if cut_piece.folded
-        else None
-    )
+    opened = None if cut_piece.opened is None else placement.move.points(cut_piece.opened)
     ends_alike = same_outline(cut_piece.ring, flipped(cut_piece.ring, 1, -1)) or same_outline(
         cut_piece.ring, flipped(cut_piece.ring, -1, -1)
     )

@@ -113,7 +113,8 @@ class Finishing:
         length = self.values.compile_any(mark.length, piece, one(Kind.LENGTH))
         points = at[0] if at[0].kind is Kind.ROW else _beside(mark.span, at)
         there = self.values.compile_any(mark.there, piece, one(Kind.NUMBER))
-        return MarkOf(mark.span, mark.name, mark.drill, points, mark.words, mark.fastening, length, way, there)
+        own = mark.words, mark.fastening, length, way, there, mark.line
+        return MarkOf(mark.span, mark.name, mark.drill, points, *own)
 
     def _check_length(self, mark: tree.Mark) -> None:
         if mark.fastening == "buttonhole" and mark.length is None:

@@ -103,6 +103,12 @@ def test_a_line_that_crosses_itself_is_named(garment):
         cut_pieces_of(replace(garment, pieces=(spoilt,)), 0)
 
 
+def test_a_woven_piece_that_names_no_stretch_is_not_asked_for_it(garment):
+    band = next(piece for piece in garment.pieces if piece.name == "neckband")
+    lengthwise = replace(band, stretch=band.grain, stretches=False)
+    assert stretch_notes(replace(garment, pieces=(lengthwise,), cloth={})) == ()
+
+
 def test_grain_and_stretch_that_are_not_square(garment):
     band = next(piece for piece in garment.pieces if piece.name == "neckband")
     assert stretch_notes(garment) == ()

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+import shapely
 
 from draft.cloth.batches import Shelf
 from draft.cloth.bolt import Cloth
@@ -80,3 +81,19 @@ def test_pairs_stay_pairs_when_several_garments_are_laid(garment):
     pair = replace(band, edges=(band.edges[0], slanted, *band.edges[2:]), cut_as="as a pair")
     cut_piece = cut_pieces_of(replace(garment, pieces=(pair,)), 0)[0]
     assert (times(cut_piece, 3).count, times(cut_piece, 3).mirrored) == (6, 3 * cut_piece.mirrored)
+
+
+def test_a_half_on_the_bias_is_opened_about_its_own_fold(garment):
+    """Both ends of the line lie on the outline, and what lies on one side of it is the mirror image of the other."""
+    front = next(piece for piece in garment.pieces if piece.on_fold)
+    slanting = np.array([[np.sin(np.pi / 4), np.cos(np.pi / 4)]])
+    grain = np.repeat(slanting, len(front.grain), axis=0)
+    (cut_piece,) = cut_pieces_of(replace(garment, pieces=(replace(front, grain=grain),)), 0)
+    assert cut_piece.fold is None and cut_piece.opened is not None
+    start, end = cut_piece.opened
+    way = (end - start) / np.hypot(*(end - start))
+    assert abs(abs(way[0]) - abs(way[1])) < 1e-9  # at 45 degrees to the grain
+    away = cut_piece.ring - start
+    mirrored = 2 * (away @ way)[:, None] * way - away + start
+    difference = shapely.Polygon(cut_piece.ring).symmetric_difference(shapely.Polygon(mirrored))
+    assert difference.area < 1.0

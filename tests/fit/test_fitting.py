@@ -138,7 +138,7 @@ def test_it_reads_without_colour() -> None:
 def test_a_body_without_a_form_is_told_in_words() -> None:
     tight = garment(measured("bust", [900.0], over=[940.0]), names=("M",))
     (level,) = levels_of(tight, 0)
-    assert level.sits == "stretched" and level.tape == "bust_girth" and level.on_form == "bust"
+    assert level.sits == "stretched" and level.tape == "bust_girth" and level.at == "bust"
     words = _words(fit_drawing(tight, None))
     assert "Bust: 4 cm less than the body, and the cloth does not stretch: it does not go round." in words
     assert "No form is drawn" in words

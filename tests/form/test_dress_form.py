@@ -160,6 +160,14 @@ def test_a_hip_alone_makes_a_form_and_a_child_none() -> None:
     assert form_of(body(stature=164.0)) is None
 
 
+def test_of_many_bodies_each_is_made_of_what_it_has() -> None:
+    values = {"hip_girth": np.array([1010.0, np.nan, np.nan]), "bust_girth": np.array([np.nan, 900.0, np.nan])}
+    found = _made(Bodies(("a", "b", "c"), values))
+    assert found.girth("hip")[0] == pytest.approx(1010, abs=WITHIN)
+    assert found.girth("bust")[1] == pytest.approx(900, abs=WITHIN)
+    assert np.isfinite(found.halves).all() and "bust girth" in found.cautions[2][0]
+
+
 def test_an_arm_keeps_its_length_at_any_angle() -> None:
     found = form(outer_arm_length=55)
     for down in (0.0, 45.0, 90.0):

@@ -17,6 +17,9 @@ from draft.form.dress_form import ROW
 from draft.form.going_down import girths_at, reaches, shoulder_at, tape_down
 from draft.garment.garment import Edge, Garment, Join, Piece, SidePart
 from draft.geometry.cubic import line
+from draft.paper.drawing.drawing import Path
+from draft.paper.pictures.form_views import Placed
+from draft.paper.pictures.measured_levels import height_on_form, mark_items
 from tests.asking import bundled
 from tests.fit.made_up import SPAN, measured
 from tests.form.made_up import form
@@ -164,3 +167,24 @@ def test_one_of_many_is_as_alone() -> None:
     one = room_on_form(bundled("marlpit", "L").garment, on, 0)
     other = room_on_form(many.garment, _form_of(many), list(many.bodies.names).index("L"))
     assert one is not None and other is not None and np.allclose(one.ease, other.ease, atol=0.01)
+
+
+def test_elastic_draws_in_without_stretching_the_cloth() -> None:
+    worn = replace(measured("waist", [700.0], over=[770.0]), flat=np.array([820.0]))
+    made = Garment("Made up", "", ("M",), (), (), (worn,), cloth={"stretch_across": 0.4})
+    (said,) = room_words(made, 0, None, None)
+    assert said == "waist: 7 cm less than the body, drawn in by its elastic, and its cloth is not stretched"
+
+
+def test_measured_levels_of_trunk_and_legs_lie_on_the_form() -> None:
+    drafted = bundled("slipway", "M")
+    on = _form_of(drafted)
+    heights = [height_on_form(on, 0, name) for name in ("waist", "hip", "thigh", "knee")]
+    assert None not in heights and heights == sorted(heights, key=lambda height: -(height or 0))
+    assert height_on_form(on, 0, "upper_arm") is None
+    at = Placed(50.0, 150.0, 0.1)
+    strokes = mark_items(on, 0, "front", at, "thigh", (608.0, 547.0))
+    assert len(strokes) == 2  # one a leg
+    blocks = mark_items(on, 0, "front", at, "hip", (1010.0, 1010.0 + 100 * np.pi))
+    widths = [float(np.ptp(block.box()[:, 0])) for block in blocks if isinstance(block, Path)]
+    assert np.allclose(widths, 5.0 + 0.25, atol=0.01)  # 50 mm at a tenth, and the width of the line

@@ -94,6 +94,14 @@ PIECES = (
          "Marks inside a piece: a drill mark at a point or at each of a row, or a line through points.",
          'marks\n    button  drill at button_place             "button"\n'
          '    pocket  line pocket_start to pocket_end   "upper edge of the pocket"', inside="piece"),
+    Form("lines across",
+         'marks\n    NAME fold POINT to POINT "SENTENCE"\n    NAME level at POINT "SENTENCE"\n'
+         '    NAME lengthen at POINT',
+         "A line that is folded on. A level of the body, marked by a crossed ring: one with the name of a measurement "
+         "under `finished` says beside it what the garment measures there. Where a piece may be lengthened or "
+         "shortened, two lines square to its grain, from side to side: left out for a body that is measured.",
+         'marks\n    crease  fold crease_top to crease_low\n    hip     level at hip_mark\n'
+         '    longer  lengthen at waist_mark', inside="piece"),
     Form("buttons, buttonholes and snaps",
          'marks\n    NAME button|snap at POINT|ROW "SENTENCE"\n'
          '    NAME buttonhole at POINT|ROW, LENGTH long [going DIRECTION] "SENTENCE"',

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal as Either
 
 from draft.base.record import dataclass
-from draft.garment.garment import CornerKind, FasteningKind, Finish
+from draft.garment.garment import CornerKind, FasteningKind, Finish, LineKind
 from draft.language.tree.nodes import Expr, Line, Named, Ref, Way
 
 
@@ -98,7 +98,8 @@ class Notch(Line):
 class Mark(Named):
     """A mark inside a piece: at one point or a row of them, or a line through several.
 
-    What stands at points is a drill mark, or a `fastening`; a buttonhole is so long, `going` its way.
+    What stands at points is a drill mark, or a `fastening`; a buttonhole is so long, `going` its way. A `line` may be
+    a fold, or run across the piece through its only point: a level, or where the piece may be lengthened.
     """
 
     drill: bool
@@ -108,6 +109,7 @@ class Mark(Named):
     length: Expr | None = None
     going: Expr | None = None
     there: Expr | None = None
+    line: LineKind = ""
 
 
 @dataclass(frozen=True)

@@ -43,7 +43,10 @@ def _of_piece(piece: Piece) -> Iterator[str]:
     yield from ("notch" if notch.strokes == 1 else "notches" for notch in piece.notches)
     yield from ("pleat" if takeup.to is None else "dart" for takeup in piece.takeups)
     yield from ("inner_dart" for _ in piece.inner_darts)
-    yield from (mark.fastening or ("drill" if mark.drill else "placement") for mark in piece.marks)
+    yield from (mark.fastening or ("drill" if mark.drill else _OF_LINE[mark.line]) for mark in piece.marks)
+
+
+_OF_LINE = {"": "placement", "fold": "folded", "level": "level", "lengthen": "lengthen"}
 
 
 def put_signs(flow: Flow, signs: Sequence[str], wording: Wording) -> None:
@@ -143,6 +146,15 @@ def _ringed(radius: float, cross: float) -> Callable[[float], list[Item]]:
     return drawn
 
 
+def _lengthen(y: float) -> list[Item]:
+    return [_straight([[(0, -1.3), (WIDE, -1.3)], [(0, 1.3), (WIDE, 1.3)]], y, Stroke(line_styles.FINE))]
+
+
+def _level(y: float) -> list[Item]:
+    bars: _Lines = [[(1.0, 0.0), (WIDE - 1.0, 0.0)], [(WIDE / 2, -2.4), (WIDE / 2, 2.4)]]
+    return [Path((circle(WIDE / 2, y, 1.6),), Stroke(line_styles.FINE)), _straight(bars, y, Stroke(line_styles.FINE))]
+
+
 def _snap(y: float) -> list[Item]:
     return [Path((circle(WIDE / 2, y, 2.3), circle(WIDE / 2, y, 0.7)), Stroke(line_styles.FINE))]
 
@@ -170,6 +182,9 @@ _SAMPLES: dict[str, _Sample] = {
     "dart": _dart,
     "inner_dart": _inner_dart,
     "pleat": _pleat,
+    "folded": _whole(Stroke(line_styles.FINE, line_styles.FOLD.dash)),
+    "level": _level,
+    "lengthen": _lengthen,
     "drill": _ringed(1.6, 2.4),
     "placement": _whole(Stroke(line_styles.FINE, (5.0, 1.2, 1.2, 1.2))),
     "button": _ringed(2.3, 2.3),

@@ -12,13 +12,13 @@ from draft.fit.room_on_form import Room, room_on_form
 from draft.fit.room_words import NOT_YOU, room_words
 from draft.form.dress_form import Form
 from draft.form.silhouette import View
-from draft.form.stature_levels import LEVELS
 from draft.garment.garment import Garment
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke, rectangle
 from draft.paper.drawing.font import fitted_text, wrapped
 from draft.paper.drawing.wording import capitalised
 from draft.paper.pictures.form_views import FORM, ROOM, TIGHT, Placed, broadest, view_items
+from draft.paper.pictures.measured_levels import LEGS, height_on_form, mark_items
 from draft.paper.pictures.room_chart import chart_items
 
 WIDE = 190.0
@@ -30,18 +30,22 @@ NOTES, RIGHT = 143.0, 186.0
 SMALL, TEXT = 2.9, 3.4  # over 8 pt
 ROW, BESIDE = 4.6, 4.0
 LEADER = Stroke(0.15, (0.8, 0.8), "#8a8a8a")
-LEGS = ("thigh_girth", "knee_girth", "calf_girth", "ankle_girth")
+AT_LEVELS = "Compared at the levels that are measured on this garment, not between them."
 _BELOW = 40.0  # mm of the body that is shown below what is worn
 
 
 @dataclass(frozen=True)
 class Level:
-    """One level for one body: mm round the body and round the garment, and how it sits in words."""
+    """One level for one body: mm round the body and round the garment, and how it sits in words.
+
+    `cloth` is what its cloth measures; more than the garment where elastic draws that in.
+    """
 
     name: str
     tape: str
     body: float
     garment: float
+    cloth: float
 
     @property
     def ease(self) -> float:
@@ -54,10 +58,14 @@ class Level:
         return "stretched" if self.ease < 0 else closeness(self.ease, self.body)
 
     @property
-    def on_form(self) -> str:
-        """The level of the form that it is; nothing where it is none of the trunk's."""
-        name = self.tape.removesuffix("_girth")
-        return name if name in LEVELS else ""
+    def at(self) -> str:
+        """The level of a form that it is: `hip`, `thigh`; nothing where it is unknown."""
+        return self.tape.removesuffix("_girth")
+
+    @property
+    def girths(self) -> tuple[float, float]:
+        """Round the body, and round the garment once elastic has given, mm."""
+        return self.body, max(self.garment, min(self.cloth, self.body))
 
     def lines(self) -> tuple[str, str, str]:
         """What is printed beside its name: how it sits, and both girths."""
@@ -73,7 +81,9 @@ def levels_of(garment: Garment, body: int) -> list[Level]:
         assert finished.over
         names = (finished.over[0].replace(" ", "_"), f"{finished.name}_girth")
         tape = next((name for name in names if name in TAPES and TAPES[name].girth), "")
-        found.append(Level(finished.title, tape, float(over(finished)[body]), float(finished.values[body])))
+        cloth = finished.values if finished.flat is None else finished.flat
+        girths = (float(values[body]) for values in (over(finished), finished.values, cloth))
+        found.append(Level(finished.title, tape, *girths))
     return found
 
 
@@ -85,7 +95,7 @@ def fit_drawing(garment: Garment, form: Form | None, body: int = 0) -> Drawing:
     foot = TOP
     if form is not None:
         found, foot = _views(garment, form, body, room)
-        items += [*found, *_key(foot, room)]
+        items += [*found, *_key(foot)]
         foot += 8
     words = _words(garment, form, body, room)
     items += [Label(line, 8, foot + ROW * k, TEXT, bold=k == len(words) - 1) for k, line in enumerate(words)]
@@ -99,15 +109,25 @@ def _views(garment: Garment, form: Form, body: int, room: Room | None) -> tuple[
     front, side = _places(form, body, room, lowest)
     items = view_items(form, body, "front", front, room, lowest)
     items += view_items(form, body, "side", side, room, lowest)
-    trunk = [level for level in found if level.on_form]
+    known = [(height, level) for level in found if (height := height_on_form(form, body, level.at)) is not None]
     if room is not None:
         items += chart_items(room.heights, room.ease, front, *CHART)
-    elif trunk:
-        heights = np.array([form.heights.of(level.on_form)[body] for level in trunk])
-        items += chart_items(heights, np.array([level.ease for level in trunk]), front, *CHART)
-    beside, low = _beside(form, body, trunk, front)
+    elif known:
+        items += _measured(form, body, (front, side), known)
+    beside, low = _beside([(front.up(height), level) for height, level in known])
     items.append(Label(f"1 : {1 / front.scale:.0f}", LEFT, front.up(lowest) + 6, SMALL))
     return items + beside, max(front.up(lowest) + 14, low + 4)
+
+
+def _measured(form: Form, body: int, places: tuple[Placed, Placed], known: list[tuple[float, Level]]) -> list[Item]:
+    """The measured levels in both views, and as bars beside them."""
+    views: tuple[View, View] = ("front", "side")
+    items: list[Item] = []
+    for view, place in zip(views, places, strict=True):
+        for _, level in known:
+            items += mark_items(form, body, view, place, level.at, level.girths)
+    heights, eases = (np.array(row) for row in zip(*((height, level.ease) for height, level in known), strict=True))
+    return items + chart_items(heights, eases, places[0], *CHART)
 
 
 def _places(form: Form, body: int, room: Room | None, lowest: float) -> tuple[Placed, Placed]:
@@ -126,13 +146,12 @@ def _lowest(form: Form, body: int, room: Room | None, found: list[Level]) -> flo
     lowest = float(form.rows[body, 0])
     if room is not None:
         return min(lowest, float(room.heights[0]) - _BELOW)
-    legs = [float(form.leg.placed(body)[LEGS.index(level.tape), 2]) for level in found if level.tape in LEGS]
-    return min([lowest, *(leg - _BELOW for leg in legs)])
+    legs = [height_on_form(form, body, level.at) for level in found if level.at in LEGS]
+    return min([lowest, *(leg - _BELOW for leg in legs if leg is not None)])
 
 
-def _beside(form: Form, body: int, trunk: list[Level], at: Placed) -> tuple[list[Item], float]:
-    """What is known of the trunk's levels, beside the chart at their heights, none on another; and where it ends."""
-    shown = [(at.up(float(form.heights.of(level.on_form)[body])), level) for level in trunk]
+def _beside(shown: list[tuple[float, Level]]) -> tuple[list[Item], float]:
+    """What is known of levels, beside the chart at their places down the paper, none on another; and where it ends."""
     items: list[Item] = []
     free = TOP
     for y, level in sorted(shown, key=lambda one: one[0]):
@@ -145,10 +164,8 @@ def _beside(form: Form, body: int, trunk: list[Level], at: Placed) -> tuple[list
     return items, free
 
 
-def _key(y: float, room: Room | None) -> list[Item]:
+def _key(y: float) -> list[Item]:
     items: list[Item] = [Path((rectangle(8, y - 2.6, 5, 3),), fill=FORM), Label("form", 14.5, y, SMALL)]
-    if room is None:
-        return [*items, Label("this garment is compared at its measured levels alone", 26, y, SMALL)]
     items += [Path((rectangle(26, y - 2.6, 5, 3),), Stroke(0.2), ROOM), Label("room under the cloth", 32.5, y, SMALL)]
     for k, width in enumerate((0.25, 0.5, 0.9)):
         x = 66.0 + 3 * k
@@ -161,7 +178,8 @@ def _words(garment: Garment, form: Form | None, body: int, room: Room | None) ->
     if form is None:
         said.append("No form is drawn: too little is known of this body.")
     else:
+        said += [] if room is not None else [AT_LEVELS]
         said += [f"{capitalised(caution)}." for caution in form.cautions[body]]
-        of_a_top = any(level.on_form == "bust" for level in levels_of(garment, body))
+        of_a_top = any(level.at == "bust" for level in levels_of(garment, body))
         said.append(f"{NOT_YOU} Shoulders and arms are not compared." if of_a_top else NOT_YOU)
     return [line for one in said for line in wrapped(one, TEXT, WIDE - 16)]

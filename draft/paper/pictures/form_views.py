@@ -22,7 +22,8 @@ OUTLINE = Stroke(0.35, colour="#1d2b3a")
 LEVEL = Stroke(0.18, colour="#5c5c5c")
 ARMS_DOWN = np.radians(76.0)
 _TO_ELBOW = 3
-_LIGHT, _HEAVIER = 0.22, 7.0  # mm of a stroke where the cloth begins to stretch, and more for all that it does
+_LIGHT, _HEAVIEST = 0.22, 1.0  # mm of a stroke
+_HEAVIER = 7.0  # mm more for each share of itself that the cloth is stretched by
 _SHOWN = ("bust", "waist", "hip")
 
 
@@ -89,11 +90,16 @@ def _garment(form: Form, body: int, view: View, room: Room) -> Floats:
 def _strokes(form: Form, body: int, view: View, at: Placed, room: Room) -> list[Item]:
     """Across the form where the cloth is stretched, the heavier the more."""
     there = reaches(form, body, room.heights, view)
-    items: list[Item] = []
-    for k in np.flatnonzero(room.strain > 0):
-        line = np.stack([there[k], np.full(2, room.heights[k])], axis=1)
-        items.append(_line(at, line, Stroke(min(_LIGHT + _HEAVIER * float(room.strain[k]), 1.0), colour=TIGHT)))
-    return items
+    return [
+        across_form(at, float(there[k, 0]), float(there[k, 1]), float(room.heights[k]), float(room.strain[k]))
+        for k in np.flatnonzero(room.strain > 0)
+    ]
+
+
+def across_form(at: Placed, left: float, right: float, height: float, strain: float) -> Path:
+    """A stroke across the form from one place to another, mm of the body, as heavy as the cloth is stretched."""
+    line = np.array([[left, height], [right, height]])
+    return _line(at, line, Stroke(min(_LIGHT + _HEAVIER * strain, _HEAVIEST), colour=TIGHT))
 
 
 def _ring(at: Placed, ring: Floats, fill: str = "", stroke: Stroke | None = None) -> Path:

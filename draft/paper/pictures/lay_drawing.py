@@ -59,8 +59,8 @@ END = Stroke(0.4, (0.01, 1.4), colour=line_styles.GREY, cap="round")
 class LaidPiece:
     """One piece on the table: its outline `(n, 2)`, its number in the cutting list, and its name.
 
-    `up` is 1 or -1 where its upper end points up or down the cloth, 0 where both ends are alike. `opened` is where
-    across the table a half was opened out about its fold.
+    `up` is 1 or -1 where its upper end points up or down the cloth, 0 where both ends are alike. `opened` are two
+    points `(2, 2)` of the line about which a half was opened out.
     """
 
     number: int
@@ -68,7 +68,7 @@ class LaidPiece:
     ring: Floats
     face_down: bool = False
     up: int = 1
-    opened: float | None = None
+    opened: Floats | None = None
     size: str = ""
     """Its size, where several are laid at once."""
 
@@ -230,8 +230,9 @@ class _Diagram:
             return []
         import shapely
 
-        low, high = piece.ring[:, 1].min(), piece.ring[:, 1].max()
-        line = shapely.LineString([(piece.opened, low), (piece.opened, high)])
+        start, end = piece.opened
+        beyond = (end - start) * np.ptp(piece.ring, axis=0).sum() / max(float(np.hypot(*(end - start))), 1e-9)
+        line = shapely.LineString([start - beyond, end + beyond])
         lines = lines_of(line.intersection(shapely.Polygon(piece.ring)))
         return [straight_lines([self.on_paper(part) for part in lines], OPENED)] if lines else []
 

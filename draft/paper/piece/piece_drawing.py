@@ -22,6 +22,7 @@ from draft.paper.drawing.polygons import rings_of
 from draft.paper.drawing.room import Room, Spot, label_spot
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.piece import edge_words, mark_tags, piece_lines, piece_marks, pleat_words, tags, takeups, title_block
+from draft.paper.piece.across_lines import Levels, lengthening, levels_of
 from draft.paper.piece.arrows import grain_arrow, stretch_arrow
 from draft.paper.piece.fold_drawn import fold_drawn
 from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines
@@ -77,8 +78,17 @@ def draw_piece(
     Its words stand upright on the `surface` that it lies on, and none is cut by the edge of one if that can be.
     """
     sizes = tuple((garment.sizes[body], body) for body in bodies)
-    seams = edge_words.seams_of(garment, piece)
-    return _drawn(garment.title, piece, sizes, lines, wording, surface, seams)
+    told = _Told(garment.title, edge_words.seams_of(garment, piece), levels_of(garment, piece, bodies))
+    return _drawn(told, piece, sizes, lines, wording, surface)
+
+
+@dataclass(frozen=True)
+class _Told:
+    """What the garment has its pieces say: its title, the letters of seams, what it measures at the piece's levels."""
+
+    title: str
+    seams: edge_words.SeamWords
+    levels: Levels
 
 
 _Sizes: TypeAlias = tuple[tuple[str, int], ...]
@@ -87,16 +97,10 @@ _Sizes: TypeAlias = tuple[tuple[str, int], ...]
 
 @lru_cache(maxsize=128)  # ten pieces on three papers, and their sizes one by one
 def _drawn(
-    pattern: str,
-    piece: Piece,
-    sizes: _Sizes,
-    lines: ShownLines,
-    wording: Wording,
-    surface: Surface,
-    seams: edge_words.SeamWords,
+    told: _Told, piece: Piece, sizes: _Sizes, lines: ShownLines, wording: Wording, surface: Surface
 ) -> PieceDrawing:
     inked = _inked(piece, sizes, lines)
-    shared = _shared(pattern, inked, wording, surface, seams)
+    shared = (*inked.across, *_shared(told, inked, wording, surface))
     sized = inked.sized if len(sizes) == 1 else _tagged(inked, shared, surface)
     return PieceDrawing(piece.name, shared, sized, _footprint(inked, shared, wording))
 
@@ -108,6 +112,8 @@ class _Inked:
     outlines: tuple[Outlines, ...]
     sized: tuple[tuple[Item, ...], ...]
     lines: ShownLines
+    across: tuple[Path, ...] = ()
+    """Lines that all sizes share."""
 
     @property
     def piece(self) -> Piece:
@@ -132,7 +138,8 @@ class _Inked:
     @cached_property
     def line_shapes(self) -> tuple[Any, ...]:
         """The lines of all sizes as shapes, for keeping words off them."""
-        return tuple(_run_shapes(item for items in self.sized for item in items if isinstance(item, Path)))
+        drawn = (item for items in (*self.sized, self.across) for item in items if isinstance(item, Path))
+        return tuple(_run_shapes(drawn))
 
     @cached_property
     def tagged_lines(self) -> tuple[tuple[Floats, ...], ...]:
@@ -160,7 +167,7 @@ class _Inked:
 def _inked(piece: Piece, sizes: _Sizes, lines: ShownLines) -> _Inked:
     outlines = tuple(Outlines.named(size, piece, body) for size, body in sizes)
     sized = tuple(tuple(_of_size(one, index, len(sizes), lines)) for index, one in enumerate(outlines))
-    return _Inked(outlines, sized, lines)
+    return _Inked(outlines, sized, lines, lengthening(outlines))
 
 
 def _of_size(one: Outlines, index: int, count: int, lines: ShownLines) -> list[Item]:
@@ -169,9 +176,7 @@ def _of_size(one: Outlines, index: int, count: int, lines: ShownLines) -> list[I
     return [*drawn, *piece_marks.mark_items(one, index, end)]
 
 
-def _shared(
-    pattern: str, inked: _Inked, wording: Wording, surface: Surface, seams: edge_words.SeamWords
-) -> tuple[Item, ...]:
+def _shared(told: _Told, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """Fold, words and arrows: all within the piece, or the words and arrows under it where it is too small for them."""
     room, fold = inked.room, list[Item]()
     if inked.piece.on_fold:
@@ -183,7 +188,7 @@ def _shared(
     tries += [(room, surface), (room, still)]
     tries += [(room, replace(still, enlarged=size)) for size in _SMALLER if size < surface.enlarged]
     tries += [(_under(inked.outlines, surface.enlarged), still)]
-    found = (_words(where, pattern, inked, wording, on) for where, on in tries)
+    found = (_words(where, told.title, inked, wording, on) for where, on in tries)
     words = next((items for items in found if items), ())
     taken = [*inked.line_shapes, *(shape for item in (*fold, *words) for shape in _shapes(item))]
     taken += [surface.edges] if surface.edges is not None else []
@@ -191,10 +196,10 @@ def _shared(
     taken += [shape for item in along for shape in _shapes(item)]
     pleats = pleat_words.pleat_words(inked.outlines, room.shape, taken, wording, surface)
     taken += [shape for item in pleats for shape in _shapes(item)]
-    marks = piece_marks.mark_words(inked.outlines, room.shape, taken, wording, surface)
+    marks = piece_marks.mark_words(inked.outlines, told.levels, room.shape, taken, wording, surface)
     taken += [shape for item in marks for shape in _shapes(item)]
     insides = (apart.shape, room.shape, inked.inside)
-    lettered = edge_words.seam_words(inked.outlines, seams, insides, taken, wording, surface)
+    lettered = edge_words.seam_words(inked.outlines, told.seams, insides, taken, wording, surface)
     return (*fold, *words, *along, *pleats, *marks, *lettered)
 
 

@@ -7,13 +7,15 @@ from typing import Any
 
 import numpy as np
 
+from draft.base.arrays import Floats
 from draft.garment.garment import Mark
 from draft.garment.marks import places
-from draft.geometry.cubic import lines_through
+from draft.geometry.cubic import lines_through, unit
 from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, circle
-from draft.paper.drawing.room import Spot
+from draft.paper.drawing.room import CLEAR, Room, Spot
 from draft.paper.drawing.wording import Wording
+from draft.paper.piece.across_lines import Levels, ends_of_lengthening, level_runs, level_words
 from draft.paper.piece.fastenings import fastening
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.surface import Surface
@@ -24,6 +26,9 @@ _RADIUS = 2.0
 _CROSS = 3.5
 _LINE = (5.0, 1.2, 1.2, 1.2)
 _SIZE = SMALLEST * PT
+_LEADING = 1.35
+_FOLD_END = 30.0
+"""Of a long line to be folded on so many mm are drawn at each end."""
 _REACHES = (1.5, 4.0, 8.0, 14.0, 22.0)
 """From a mark to its words, in mm: the nearest that is free."""
 
@@ -34,12 +39,16 @@ def mark_items(one: Outlines, index: int, end: str) -> list[Path]:
     found = []
     for mark in one.piece.marks:
         points = mark.points[one.body] * FLIP
-        if np.isfinite(points).all():
+        if np.isfinite(points).all() and mark.line != "lengthen":
             data = (("piece", one.piece.name), ("mark", mark.name), ("size", one.size), ("source", str(mark.span)))
-            stroke = Stroke(line_styles.FINE, () if mark.drill else _LINE, colour)
-            runs = _runs(mark, one.body)
+            stroke = Stroke(line_styles.FINE, _dash(mark), colour)
+            runs = level_runs(one, mark) if mark.line == "level" else _runs(mark, one.body)
             found.append(Path(runs, stroke, id=f"{one.piece.name}.{mark.name}{end}", data=data))
     return found
+
+
+def _dash(mark: Mark) -> tuple[float, ...]:
+    return () if mark.drill or mark.line == "level" else line_styles.FOLD.dash if mark.line else _LINE
 
 
 def _runs(mark: Mark, body: int) -> tuple[Any, ...]:
@@ -47,7 +56,17 @@ def _runs(mark: Mark, body: int) -> tuple[Any, ...]:
         return fastening(mark, body)
     if mark.drill:
         return tuple(run for point in places(mark, body) * FLIP for run in _drill(point))
+    if mark.line == "fold":
+        return tuple(map(lines_through, _fold_ends(mark.points[body] * FLIP)))
     return (lines_through(mark.points[body] * FLIP),)
+
+
+def _fold_ends(points: Floats) -> list[Floats]:
+    """A line `(n, 2)` to be folded on, or so much of it at both ends: the middle is left for the piece's words."""
+    if len(points) > 2 or float(np.hypot(*(points[1] - points[0]))) < 4 * _FOLD_END:
+        return [points]
+    way = unit(points[1] - points[0]) * _FOLD_END
+    return [np.stack([points[0], points[0] + way]), np.stack([points[1], points[1] - way])]
 
 
 def _drill(point: Any) -> tuple[Any, ...]:
@@ -58,36 +77,94 @@ def _drill(point: Any) -> tuple[Any, ...]:
 
 
 def mark_words(
-    outlines: Sequence[Outlines], inside: Any, taken: Sequence[Any], wording: Wording, surface: Surface
+    outlines: Sequence[Outlines],
+    levels: Levels,
+    inside: Any,
+    taken: Sequence[Any],
+    wording: Wording,
+    surface: Surface,
 ) -> list[Item]:
     """The words of each mark, once for all sizes, where they fit beside the mark of the size in the middle."""
-    one, found, clutter = outlines[len(outlines) // 2], list[Item](), Clutter(taken)
-    for mark in one.piece.marks:
-        text = wording.named(mark.words or mark.name)
-        for spot in _spots_of(mark, one.body, text, surface):
+    found, clutter = list[Item](), Clutter(taken)
+    for mark in outlines[0].piece.marks:
+        texts = _texts(mark, levels, [one.size for one in outlines], wording)
+        spots = [*_spots_of(mark, outlines, texts, surface)]
+        spots += _elsewhere(mark, outlines, texts, inside, [*taken, *clutter.placed], surface)
+        for spot in spots:
             shape = spot.shape(0.8)
             if clutter.free(np.array([shape])).all() and inside.contains(shape):
                 clutter.take(shape)
-                size = _SIZE * surface.enlarged
-                at = spot.at(0, spot.height / 2 - size * font.DESCENT)
-                found.append(Label(text, *at, size, "middle", spot.angle))
+                found += _set(texts, spot, surface)
                 break
     return found
 
 
-def _spots_of(mark: Mark, body: int, text: str, surface: Surface) -> Iterator[Spot]:
-    """Places about a mark: beside each point of its row in turn, or along its line."""
-    if not mark.drill:
-        yield from spots_about(mark.points[body] * FLIP, text, surface)
-    for point in places(mark, body) * FLIP if mark.drill else ():
-        yield from spots_about(point[None], text, surface)
+def _elsewhere(
+    mark: Mark,
+    outlines: Sequence[Outlines],
+    texts: Sequence[str],
+    inside: Any,
+    taken: Sequence[Any],
+    surface: Surface,
+) -> list[Spot]:
+    """Of a level, which names itself, the nearest place with room for what it says of several sizes."""
+    import shapely
+
+    one = outlines[len(outlines) // 2]
+    if mark.line != "level" or len(texts) == 1 or not np.isfinite(mark.points[one.body]).all():
+        return []
+    wide, high = _extent(texts, surface)
+    x, y = mark.points[one.body, 0] * FLIP
+    room = Room(inside).without(shapely.union_all(shapely.buffer(np.array(taken), 1.0, quad_segs=1)))
+    spot = room.find(wide, high, surface.upright, (float(x), float(y)), CLEAR[-2:])
+    return [spot] if spot else []
 
 
-def spots_about(points: Any, text: str, surface: Surface) -> list[Spot]:
-    """Places for words about a point `(1, 2)` or along a line `(n, 2)`, y down, the nearest first."""
-    drill = len(points) == 1
+def _extent(texts: Sequence[str], surface: Surface) -> tuple[float, float]:
+    """Width and height of lines of words, mm."""
     size = _SIZE * surface.enlarged
-    width, height = font.text_width(text, size), size * (font.CAP_HEIGHT + font.DESCENT)
+    high = size * (font.CAP_HEIGHT + font.DESCENT + (len(texts) - 1) * _LEADING)
+    return max(font.text_width(text, size) for text in texts), high
+
+
+def _texts(mark: Mark, levels: Levels, sizes: Sequence[str], wording: Wording) -> list[str]:
+    if mark.line == "level":
+        return level_words(mark, levels, sizes, wording)
+    of_itself = {"fold": "piece.fold_line", "lengthen": "piece.lengthen"}
+    if mark.line and not mark.words:
+        return [wording.say(of_itself[mark.line])]
+    return [wording.named(mark.words or mark.name)]
+
+
+def _set(texts: Sequence[str], spot: Spot, surface: Surface) -> list[Label]:
+    """Lines of words one below the other in their place."""
+    size = _SIZE * surface.enlarged
+    first = -spot.height / 2 + size * font.CAP_HEIGHT
+    return [
+        Label(text, *spot.at(0, first + k * size * _LEADING), size, "middle", spot.angle)
+        for k, text in enumerate(texts)
+    ]
+
+
+def _spots_of(mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], surface: Surface) -> Iterator[Spot]:
+    """Places about a mark: beside each point of its row in turn, or along its line."""
+    body = outlines[len(outlines) // 2].body
+    if mark.line == "lengthen":
+        ends = ends_of_lengthening(mark, outlines)
+        for line in (ends, *np.stack([ends[0], ends.mean(axis=0), ends[1]])[[[0, 1], [1, 2]]]):
+            yield from spots_about(line, texts, surface)
+    elif not mark.drill:
+        line = mark.points[body] * FLIP
+        for part in _fold_ends(line) if mark.line == "fold" and np.isfinite(line).all() else [line]:
+            yield from spots_about(part, texts, surface)
+    for point in places(mark, body) * FLIP if mark.drill else ():
+        yield from spots_about(point[None], texts, surface)
+
+
+def spots_about(points: Any, texts: Sequence[str], surface: Surface) -> list[Spot]:
+    """Places for lines of words about a point `(1, 2)` or along a line `(n, 2)`, y down, the nearest first."""
+    drill = len(points) == 1
+    width, height = _extent(texts, surface)
     if not np.isfinite(points).all():
         return []
     begin, end = _longest_leg(points)

@@ -32,7 +32,9 @@ def pleat_words(
     texts = (wording.say("piece.fold_line"), wording.say("piece.placement_line"))
     for takeup in _told(one):
         for text, line in zip(texts, pleat_sides(one, takeup), strict=True):
-            spots = [spot for spot in spots_about(line, text, surface) if spot.width <= np.hypot(*(line[1] - line[0]))]
+            spots = [
+                spot for spot in spots_about(line, [text], surface) if spot.width <= np.hypot(*(line[1] - line[0]))
+            ]
             for spot in spots:
                 shape = spot.shape(_KEPT)
                 if clutter.free(np.array([shape])).all() and inside.contains(shape):

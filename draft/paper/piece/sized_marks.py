@@ -15,6 +15,7 @@ from draft.garment.garment import Mark, Takeup
 from draft.garment.marks import places
 from draft.geometry import cubic
 from draft.geometry.cubic import unit
+from draft.paper.piece.across_lines import level_end
 from draft.paper.piece.piece_lines import FLIP, Outlines
 
 
@@ -75,12 +76,14 @@ def _end(takeup: Takeup, body: int, point: Floats, inward: Floats) -> Floats:
 def _marks(one: Outlines) -> _Found:
     """Each place of a row, and the ends of lines."""
     for number, mark in enumerate(one.piece.marks):
-        for place, point in enumerate(_of_mark(mark, one.body)):
+        for place, point in enumerate(_of_mark(one, mark)):
             yield (f"mark {number}", place), point * FLIP, np.array([1.0, 0.0])
 
 
-def _of_mark(mark: Mark, body: int) -> Floats:
-    if mark.drill or mark.fastening:
-        return places(mark, body)
-    points = mark.points[body]
-    return np.asarray(points[-1:]) if np.isfinite(points).all() else np.zeros((0, 2))
+def _of_mark(one: Outlines, mark: Mark) -> Floats:
+    if mark.drill:
+        return places(mark, one.body)
+    points = mark.points[one.body]
+    if mark.line == "lengthen" or not np.isfinite(points).all():
+        return np.zeros((0, 2))
+    return level_end(one, mark)[None] if mark.line == "level" else np.asarray(points[-1:])

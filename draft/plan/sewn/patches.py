@@ -31,4 +31,4 @@ def patches(
 
 
 def _lines(piece: PieceOf[Value, Value]) -> list[str]:
-    return [mark.name for mark in piece.marks if not mark.drill]
+    return [mark.name for mark in piece.marks if not mark.drill and not mark.line]

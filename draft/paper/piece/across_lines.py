@@ -1,0 +1,107 @@
+"""Lines across a piece, square to its grain: levels of the body with what the garment measures there, and where the
+piece may be lengthened or shortened (common practice).
+
+A level is a crossed ring at its point, for each size. The two lines to be cut between are drawn once for all sizes, at
+the height of the size in the middle: where just they lie is of no matter.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+
+from draft.base.arrays import Floats
+from draft.garment.garment import Garment, Mark, Piece
+from draft.geometry.cubic import lines_through
+from draft.paper.drawing import line_styles
+from draft.paper.drawing.drawing import Path, Stroke, circle
+from draft.paper.drawing.wording import Wording, capitalised
+from draft.paper.piece.piece_lines import FLIP, Outlines
+
+_RING, _ARM, _STEM = 3.0, 14.0, 6.0
+_APART = 4.0
+"""Between the two lines at which a piece is lengthened, mm."""
+
+Levels = tuple[tuple[str, tuple[float, ...]], ...]
+"""What the finished garment measures at each level of a piece by its mark's name, mm, a figure a size."""
+
+
+def levels_of(garment: Garment, piece: Piece, bodies: Sequence[int]) -> Levels:
+    """The finished measurements that bear the names of a piece's levels."""
+    known = {row.name: row for row in garment.finished}
+    names = [mark.name for mark in piece.marks if mark.line == "level" and mark.name in known]
+    return tuple((name, tuple(float(known[name].values[body]) for body in bodies)) for name in names)
+
+
+def level_runs(one: Outlines, mark: Mark) -> tuple[Floats, ...]:
+    """A ring with a long cross at a level's point, y down: runs of curves `(n, 4, 2)`."""
+    point, across, along = _frame(one, mark)
+    bars = [[point - reach * way, point + reach * way] for way, reach in ((across, _ARM), (along, _STEM))]
+    return (circle(float(point[0]), float(point[1]), _RING), *map(lines_through, bars))
+
+
+def level_end(one: Outlines, mark: Mark) -> Floats:
+    """The right end of a level's cross `(2,)`, y up."""
+    point, across, _ = _frame(one, mark)
+    return np.asarray((point + _ARM * across * (1.0 if across[0] > 0 else -1.0)) * FLIP)
+
+
+def lengthening(outlines: Sequence[Outlines]) -> tuple[Path, ...]:
+    """The pairs of lines at which a piece may be lengthened or shortened, y down."""
+    one, found = outlines[len(outlines) // 2], list[Path]()
+    for mark in one.piece.marks:
+        if mark.line == "lengthen" and np.isfinite(mark.points[one.body]).all():
+            point, across, along = _frame(one, mark)
+            runs = [_within(point + side * along * _APART / 2, across, outlines) for side in (-1, 1)]
+            stroke = Stroke(line_styles.FINE)
+            found.append(Path(tuple(run for pair in runs for run in pair), stroke, id=f"{one.piece.name}.{mark.name}"))
+    return tuple(path for path in found if path.runs)
+
+
+def ends_of_lengthening(mark: Mark, outlines: Sequence[Outlines]) -> Floats:
+    """Both ends `(2, 2)` of the upper one of a pair of lines, y down, beside which its words stand."""
+    one = outlines[len(outlines) // 2]
+    point, across, along = _frame(one, mark)
+    up = along if along[1] < 0 else -along
+    runs = _within(point + up * _APART / 2, across, outlines)
+    return np.asarray(runs[0][0, [0, 3]]) if runs else np.stack([point, point])
+
+
+def level_words(mark: Mark, levels: Levels, sizes: Sequence[str], wording: Wording) -> list[str]:
+    """What stands beside a level: its name, and what the finished garment measures there, in one line or a few."""
+    name = capitalised(wording.named(mark.words or mark.name))
+    values = dict(levels).get(mark.name)
+    if values is None:
+        return [name]
+    if len(values) == 1:
+        return [wording.say("piece.finished_at", name=name, length=wording.length(values[0]))]
+    lines = [wording.say("piece.finished", name=name)]
+    if wording.units != "in":
+        lines.append(_row(sizes, [wording.number(mm / 10, 1) for mm in values], wording.say("units.centimetre")))
+    if wording.units != "cm":
+        lines.append(_row(sizes, [wording.inch_figure(mm) for mm in values], wording.say("units.inch")))
+    return lines
+
+
+def _row(sizes: Sequence[str], figures: Sequence[str], unit: str) -> str:
+    return " · ".join(f"{size} {figure}" for size, figure in zip(sizes, figures, strict=True)) + f" {unit}"
+
+
+def _frame(one: Outlines, mark: Mark) -> tuple[Floats, Floats, Floats]:
+    """A mark's point, and unit vectors across and along the grain `(2,)`, y down."""
+    along = one.piece.grain[one.body] * FLIP
+    return mark.points[one.body, 0] * FLIP, np.array([-along[1], along[0]]), along
+
+
+def _within(point: Floats, across: Floats, outlines: Sequence[Outlines]) -> list[Any]:
+    """A line through a point as far as the largest cutting line reaches on either side of it."""
+    import shapely
+
+    reach = 10_000.0
+    shape = shapely.union_all([one.cutting_shape for one in outlines])
+    cut = shapely.intersection(shape, shapely.LineString([point - reach * across, point + reach * across]))
+    at = shapely.Point(point)
+    lines = [part for part in shapely.get_parts(cut) if part.geom_type == "LineString" and part.distance(at) < _APART]
+    return [lines_through(list(line.coords)) for line in lines]
