@@ -22,7 +22,7 @@ def seam_report(garment: Garment) -> str:
     for walked in walk_seams(garment):
         join = walked.join
         worst = float(np.max(np.abs(walked.difference)))
-        stretched = "" if join.ratio is None else f"x {1 / float(join.ratio[0]):.2f}"
+        stretched = "" if join.ratio is None else f"{join.fit} {float(join.ratio[0]) * 100:.0f} %"
         rows.append(
             (
                 join.name.replace("_", " "),

@@ -46,10 +46,18 @@ class Bodies:
         choice = f"choose from {', '.join(self.names)}"
         absent = [name for name in wanted if name not in self.names]
         if absent or not wanted:
-            facts = [f"there is no size {shortened(name)}" for name in absent] or ["no size was asked for"]
-            raise Problems(error(fact, None, choice) for fact in facts)
+            if not absent:
+                raise Problems([error("no size was asked for", None, choice)])
+            raise Problems(
+                error(f"there is no size {shortened(name)}", None, *self._meant(name), choice) for name in absent
+            )
         rows = [self.names.index(name) for name in wanted]
         return replace(self, names=wanted, values={name: values[rows] for name, values in self.values.items()})
+
+    def _meant(self, name: str) -> tuple[str, ...]:
+        """The size that is written so but for its capitals."""
+        alike = [size for size in self.names if size.casefold() == name.strip().casefold()]
+        return (f"did you mean `{alike[0]}`?",) if alike else ()
 
 
 def body_notes(bodies: Bodies, needed: Iterable[str], known: Mapping[str, BodyMeasure] = MEASURES) -> list[Note]:

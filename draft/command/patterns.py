@@ -40,6 +40,7 @@ class PaperGiven(TypedDict):
     units: Units | None
     language: str
     cloth: str | None
+    large_print: bool
 
 
 class PackGiven(Given, PaperGiven):
@@ -58,6 +59,7 @@ paper_options = all_of(
     click.option("--language", default="en", show_default=True, metavar="CODE", help="Language of printed words."),
     click.option("--cloth", metavar="WIDTHS",
                  help="Widths of cloth that the booklet gives lengths for: 58in, or the fabric's; none to save time."),
+    click.option("--large-print", is_flag=True, help="The booklet in letters of 20 points too."),
 )  # fmt: skip
 
 
@@ -68,7 +70,7 @@ def paper_request(given: PaperGiven) -> PaperRequest:
     units = given["units"] or usual_units(given["language"])
     pages, large = names_in(given["pages"]), names_in(given["papers"])
     cloth = names_in(given["cloth"]) if given["cloth"] else None
-    return PaperRequest(pages, large, given["assemble"], units, given["language"], cloth)
+    return PaperRequest(pages, large, given["assemble"], units, given["language"], cloth, given["large_print"])
 
 
 @commands.command()

@@ -1,8 +1,9 @@
 """How broad and how deep bodies of given girths are: what a tape does not tell, from a survey's calipers.
 
 Regressions on half of the US Army's anthropometric survey of 2012 (ANSUR II): 996 women and 2,042 men with odd numbers.
-The women's spreads are those on the 990 women of the other half; the men's on men whom the formula had not seen, when
-it was found from each second one. Figures that are from no survey stand below with what they are from.
+The women's spreads are those on the 990 women of the other half, but for the nape's, which is the fit's own; the men's
+are those on men whom the formula had not seen, when it was found from each second one. Figures that are from no survey
+stand below with what they are from.
 """
 
 from __future__ import annotations

@@ -17,7 +17,7 @@ LEVELS = (
 
 SIDE_NECK = -3.0
 """mm by which the side neck lies above the nape: patterns have it 2 cm higher, but tapes from there over bust and back
-to the waist then come out 4 and 7 cm longer than the patterns' own; so, both are within 1 cm."""
+to the waist then come out 4 and 7 cm longer than the patterns' own; so, the back's is within 1 cm, the front's 3."""
 BALANCE = 25.0
 """mm by which an erect or a stooping back may move that, where the front's length tells."""
 _FOOT = 1.02 / (2 * np.pi)

@@ -20,8 +20,9 @@ from draft.pack.printed_files import (
     stop_unless_known,
     svg_files,
 )
-from draft.paper.booklet import ClothPlan
+from draft.paper.booklet import BookletFacts, ClothPlan, imprint_of
 from draft.paper.drawing.wording import Wording, own_words
+from draft.paper.pages.sheet import drafted_bodies
 from draft.plan.library import find
 from draft.seams.allowance import cutting_line
 
@@ -63,7 +64,9 @@ def _printing(drafted: Drafted, paper: PaperRequest) -> Printing:
     if drafted.planned:
         for file in (*drafted.planned.texts.bases, find(drafted.planned.request.pattern)):
             own |= own_words(file, paper.language)
-    return Printing(paper.pages, paper.assembly, Wording(paper.language, paper.units, own))
+    wording = Wording(paper.language, paper.units, own)
+    facts = BookletFacts(drafted, tuple(drafted_bodies(drafted.to_cut)), wording)
+    return Printing(paper.pages, paper.assembly, wording, imprint=imprint_of(facts), large_print=paper.large_print)
 
 
 def _large(drafted: Drafted, paper: PaperRequest, printing: Printing) -> tuple[dict[str, bytes], list[str]]:

@@ -25,6 +25,8 @@ class PaperRequest:
     units: Units = "both"
     language: str = "en"
     cloth: tuple[str, ...] | None = None
+    large_print: bool = False
+    """Whether the booklet is there in letters twice as large too."""
 
 
 def names_in(text: str) -> tuple[str, ...]:

@@ -13,6 +13,7 @@ from draft.base.progress import Progress, Warn
 from draft.base.record import dataclass
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Garment
+from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
 from draft.paper.drawing.papers import Paper, paper
 from draft.paper.drawing.svg import svg
 from draft.paper.drawing.wording import ENGLISH, Wording
@@ -34,6 +35,9 @@ class Printing:
     wording: Wording = field(default=ENGLISH)
     lines: ShownLines | None = None
     """Both lines, or one of them; None for both on one size and cutting lines on a nest."""
+    imprint: Imprint = NO_IMPRINT
+    large_print: bool = False
+    """Whether the booklet is there in letters twice as large too."""
 
 
 HOME = Printing()
@@ -90,7 +94,7 @@ def paged_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[st
     title = printing.wording.sheet_title(drawn.title, drawn.sizes)
 
     def on_paper(one: Paper) -> PagedSheet:
-        return paged_sheet(on_pages(drawn, one.live), one, title, printing.assembly, printing.wording)
+        return paged_sheet(on_pages(drawn, one.live), one, title, printing.assembly, printing.wording, printing.imprint)
 
     waiting = [aside(partial(on_paper, one)) for one in list(papers.values())[1:]]
     return [*(on_paper(one) for one in list(papers.values())[:1]), *(fetch() for fetch in waiting)]
@@ -112,7 +116,8 @@ def paged_files(
         _done(files, name, paged_pdf(sheet), progress)
         if tell:
             least = least_pages(sheet.drawing, sheet.grid.paper)
-            tell(f"{name}: {count} pages and a guide; the area of the pieces alone is that of {least}")
+            pages = "1 page" if count == 1 else f"{count} pages"
+            tell(f"{name}: {pages} and a guide; the area of the pieces alone is that of {least}")
     return files
 
 
@@ -124,16 +129,20 @@ def booklet_files(
     progress: Progress | None = None,
     warn: Warn | None = None,
 ) -> dict[str, bytes]:
-    """`booklet.pdf`, with a map of each sheet, and what is known of the cloth.
+    """`booklet.pdf` and `booklet.html`, with a map of each sheet, and what is known of the cloth; also in large print.
 
     `warn` is called with a note on each designer's picture that is left out. Raises Problems if one cannot be drawn.
     """
-    from draft.paper.booklet import BookletFacts, booklet_pdf
+    from draft.paper.booklet import LARGE, BookletFacts, book_of, booklet_html, booklet_pdf
 
     bodies = tuple(_bodies(drafted.garment, drafted.garment.sizes))
     files: dict[str, bytes] = {}
     facts = BookletFacts(drafted, bodies, printing.wording, tuple(sheets), cloth)
-    _done(files, "booklet.pdf", booklet_pdf(facts, warn), progress)
+    laid = book_of(facts, warn)
+    _done(files, "booklet.html", booklet_html(facts, laid), progress)
+    _done(files, "booklet.pdf", booklet_pdf(facts, laid=laid), progress)
+    if printing.large_print:
+        _done(files, "booklet-large-print.pdf", booklet_pdf(facts, page=LARGE), progress)
     return files
 
 
@@ -158,14 +167,16 @@ def large_files(
     title = printing.wording.sheet_title(drawn.title, drawn.sizes)
     files: dict[str, bytes] = {}
     for one in large.values():
-        sheet, name = on_large(drawn, one, title), f"large/{one.paper.name}.pdf"
+        sheet, name = on_large(drawn, one, title, printing.imprint), f"large/{one.paper.name}.pdf"
         _done(files, name, paged_pdf(sheet), progress)
         if tell:
             count, size = len(sheet.grid.pages), sheet.grid.paper
             pages = "1 page" if count == 1 else f"{count} pages"
             tell(f"{name}: {pages} of {size.width / 10:.0f} x {size.height / 10:.0f} cm")
     if PROJECTOR in papers:
-        _done(files, "projector.pdf", projector_pdf(projected(drawn), title, printing.wording), progress)
+        _done(
+            files, "projector.pdf", projector_pdf(projected(drawn), title, printing.wording, printing.imprint), progress
+        )
     return files
 
 

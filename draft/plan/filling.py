@@ -9,7 +9,7 @@ import numpy as np
 
 from draft.base.notes import error, nearest
 from draft.base.units import Kind
-from draft.garment.garment import PieceOf
+from draft.garment.garment import JoinOf, PieceOf
 from draft.language import tree
 from draft.plan.edges.at_rows import at_each
 from draft.plan.edges.edge_steps import EdgeSteps
@@ -20,7 +20,7 @@ from draft.plan.offered_choices import Choosing
 from draft.plan.paper.stage import Sheets, Stage
 from draft.plan.paper.tracing import Tracing, drawn_on, is_turned, unknown_names
 from draft.plan.plan import Step, Value, broken
-from draft.plan.sewn.rejoining import rejoined
+from draft.plan.sewn.rejoining import are_parted, rejoined
 from draft.plan.styles.branches import Branches
 from draft.plan.values import Values
 from draft.words.word import QUANTITIES, Kinds, one
@@ -255,6 +255,10 @@ class Pieces:
             name for name, filled in self.filled.items() if not filled.piece.is_block and name in self.sheets.stages
         ]
         return rejoined(joins, self.sheets.stages, pieces, self.notes)
+
+    def are_parted(self, join: JoinOf[Value]) -> bool:
+        """Whether a join sews together again what was cut along a line."""
+        return are_parted(join, self.sheets.stages)
 
     def drafts(self, allowance: Value) -> list[PieceOf[Value, Value]]:
         """The blocks, planned as pieces are but cut from no cloth."""

@@ -106,9 +106,9 @@ class _Maker:
         lines = self.pieces.rejoined(main.joins)
         pieces = with_partings(self.values, lines, pieces)
         sewn = joins(self.values, lines, pieces)
-        parted = {line.name for line in main.joins if line.along}
+        written = self.pieces.written
         planned = tuple(
-            replace(one, faced=is_faced(one, self.pieces.written, self.values.edges), parted=one.name in parted)
+            replace(one, faced=is_faced(one, written, self.values.edges), parted=self.pieces.are_parted(one))
             for one in sewn
         )
         unbroken = [piece for piece in pieces if piece.edges and not is_broken(piece)]

@@ -8,6 +8,7 @@ stands on the pieces and in the booklet.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 
 from draft.garment.garment import Garment, Join, SidePart
 from draft.seams.wedges import closes_a_wedge
@@ -28,6 +29,19 @@ def joins_in_order(garment: Garment) -> list[Join]:
 def seam_letters(garment: Garment) -> Mapping[str, str]:
     """The letter of each seam by its name: A to Z, then AA and so on, in the order of sewing."""
     return {join.name: letters(number) for number, join in enumerate(joins_in_order(garment))}
+
+
+@lru_cache(maxsize=4)
+def edge_letters(garment: Garment) -> Mapping[tuple[str, str], str]:
+    """What stands along each edge that is sewn, by its piece and name: `A`, or `A, C` of an edge of two seams.
+
+    What a seam is stitched down on bears only the letter of its own seam.
+    """
+    letter, found = seam_letters(garment), dict[tuple[str, str], set[str]]()
+    for join in garment.joins:
+        for part in join.first if join.onto else (*join.first, *join.second):
+            found.setdefault((part.piece, part.edge), set()).add(letter[join.name])
+    return {edge: ", ".join(sorted(some, key=lambda one: (len(one), one))) for edge, some in found.items()}
 
 
 def letters(number: int) -> str:

@@ -51,6 +51,7 @@ def test_a_wrong_use_exits_with_2(run: Runner, words: tuple[str, ...], said: str
         (("walk", "bands"), "holds no pattern"),
         (("walk", "."), "cannot be read: is a directory"),
         (("walk", "marlpit", "--sizes", "Q"), "there is no size `Q`\n  choose from XS, S"),
+        (("walk", "marlpit", "--sizes", "xs"), "there is no size `xs`\n  did you mean `XS`?\n  choose from XS, S"),
         (("walk", "marlpit", "--sizes", ","), "no size was asked for"),
         (("walk", "marlpit", "--style", "bust_easy=4cm"), "no style called `bust_easy`\n  try `bust_ease`"),
         (("walk", "marlpit", "--style", "bust_ease=99cm"), "`--style bust_ease=99cm` lies outside -6 cm to"),

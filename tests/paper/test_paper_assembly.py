@@ -16,8 +16,9 @@ from draft.pack.printed_files import Printing, paged_sheets
 from draft.paper.drawing.drawing import PT, Drawing, Label
 from draft.paper.drawing.papers import LEAST, Paper, paper
 from draft.paper.drawing.room import label_spot
+from draft.paper.drawing.wording import ENGLISH
 from draft.paper.pages.furniture import half_match
-from draft.paper.pages.guide import ranges, sizes_alike
+from draft.paper.pages.guide import printing_steps, ranges, sizes_alike
 from draft.paper.pages.key import size_key
 from draft.paper.pages.packing import pack_on_pages
 from draft.paper.pages.page_grid import Assembly, Grid, least_pages, pages_by_size
@@ -264,3 +265,16 @@ def test_the_key_of_any_number_of_sizes_stays_within_its_width(count: int, width
 def test_sizes_that_need_the_same_pages_are_named_together() -> None:
     found = {"S": [2, 3], "M": [2, 3], "L": [2, 3, 4], "XL": [2, 3, 4], "2XL": [5]}
     assert sizes_alike(found) == [("S – M", [2, 3]), ("L – XL", [2, 3, 4]), ("2XL", [5])]
+
+
+def test_match_marks_are_named_by_letters_that_are_no_figures() -> None:
+    names = [shared.name for shared in on_paper("marlpit", "letter").grid.shared_edges]
+    assert len(set(names)) == len(names)
+    assert not {name[0] for name in names} & {"I", "O"}
+    assert max(name[0] for name in names) >= "J"  # so many rows that I would have been one
+
+
+def test_a_single_page_behind_the_first_is_no_range_of_pages() -> None:
+    said = dict(printing_steps(2, 2, "", False, "overlap", ENGLISH))
+    assert said["Print the rest"] == "Page 2, on one side of the paper."
+    assert "Pages 2 to 5" in dict(printing_steps(2, 5, "A1", False, "overlap", ENGLISH))["Print the rest"]

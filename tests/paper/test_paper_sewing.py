@@ -22,6 +22,7 @@ from draft.paper.drawing.wording import Wording
 from draft.paper.flat.bands import bands
 from draft.paper.flat.done import ALL
 from draft.paper.flat.views import views
+from draft.seams.joins_in_order import seam_letters
 from tests.asking import asked, bundled
 from tests.paper.reading import page_count, text_of
 
@@ -46,13 +47,13 @@ def test_a_pocket_comes_first_and_a_cowl_is_closed_before_it_is_set_on(pocketed:
 
 def test_the_pocket_is_hemmed_turned_in_and_stitched_onto_its_line(pocketed: Drafted) -> None:
     text = sewing(pocketed)
-    assert "to the wrong side along “mouth” of the pocket" in text
+    assert "to the wrong side along the edge “mouth” of the pocket" in text
     assert "Turn the other allowances of the pocket to the wrong side and press." in text
     assert "level with the marked line “pocket”" in text
     assert "sew it to one of them" in text
     assert "Fold the cowl in half, right sides together" in text
     assert "Lay both pieces of the cowl" not in text
-    assert "Leave “opening” open; sew back and forth where the seam ends." in text
+    assert "Leave the edge “opening” open; sew back and forth where the seam ends." in text
     german = sewing(pocketed, Wording("de", "cm"))
     assert "Lege die Tasche auf das Vorderteil, auf die rechte Seite, bündig mit der markierten Linie" in german
 
@@ -124,8 +125,8 @@ def test_the_ends_of_a_pointed_band_are_sewn_in_one_go_and_the_point_is_snipped(
     drafted = draft_and_check(asked("marlpit", styles={"neckline": "vee"}, sizes=("M",)))
     names = [step.name for step in sewing_order(drafted.garment)]
     assert names.index("neckband_folds") == names.index("neckband_ends") + 1
-    text = sewing(drafted)
-    assert "Go on from the seam before along “end folded” and “other folded”" in text
+    text, letter = sewing(drafted), seam_letters(drafted.garment)["neckband_folds"]
+    assert f"Go on from the seam before along the edges marked {letter}: leave the needle in the cloth" in text
     assert "snip the allowance of the opening to within 1 mm of its corner" in text
 
 
@@ -228,8 +229,8 @@ def test_a_seam_over_a_fold_is_sewn_in_one_and_its_elastic_goes_in(tmp_path: Pat
     path = tmp_path / "banded.piece"
     path.write_text(BANDED)
     text = sewing(draft_and_check(asked(path)))
-    assert "along the edge “side”, on the left and on the right." in text
-    assert "sew “low” of the one to “top” of the other. Elastic draws in “top” of the back:" in text
+    assert "along the edges marked A, on the left and on the right." in text
+    assert "sew them along the edges marked B. Elastic draws in the edge marked B of the back:" in text
     assert text.count("Elastic draws in") == 1  # that of the front is in no seam
 
 
@@ -281,7 +282,7 @@ def test_neither_a_narrow_panel_nor_a_narrow_facing_is_folded_like_a_band(tmp_pa
     path.write_text(PARTED)
     text = sewing(draft_and_check(asked(path)))
     assert "in half along its length" not in text
-    panel, facing = text.index("edge “panel”, on the left and on the right. Stitch:"), text.index("edge “centre”, on")
+    panel, facing = text.index("marked A, on the left and on the right. Stitch:"), text.index("marked B, on")
     assert "understitch" not in text[panel:facing]
     assert "understitch" in text[facing:]
 
@@ -343,12 +344,12 @@ def test_an_edge_is_stitched_down_after_its_seam_and_what_is_caught_is_closed_be
 
 
 def test_the_booklet_names_outside_and_inside(layered: Drafted) -> None:
-    text = sewing(layered)
+    text, letter = sewing(layered), seam_letters(layered.garment)
     assert "Lay the outside and the inside of the collar on one another, right sides together" in text
-    assert "Between them lies the collar: its “low” is level with theirs" in text
-    assert "Turn the allowance under along “low” of the inside of the stand and press." in text
+    assert f"Between them lies the collar: its edge marked {letter['stand_top']} is level with theirs" in text
+    assert f"Turn the allowance under along the edge marked {letter['stand_down']} of the inside of the stand" in text
     assert text.index("Press the allowance of the cuff to the wrong side") < text.index("Lay the fold that is pressed")
-    assert "Lay the fold that is pressed along “long” of the inside of the cuff on the seam “cuff set”" in text
+    assert f"along the edge marked {letter['cuff_down']} of the inside of the cuff on seam {letter['cuff_set']}" in text
     assert text.count("turn the collar right side out") == 1
     assert "Shell: cut 2 on fold, outside and inside" in text
 
@@ -374,7 +375,7 @@ def test_what_the_steps_take_into_the_hand_is_listed_among_the_tools() -> None:
 
 def test_the_booklet_says_what_is_left_open() -> None:
     text = sewing(draft_and_check(asked(str(HERE / "good" / "left_open.piece"), sizes=["S", "M"])))
-    assert "Leave the seam open from the edge “waist”, for 7 1/8 in (18 cm), to the notch" in text
+    assert "Leave the seam open from the edge marked E on, for 7 1/8 in (18 cm), to the notch" in text
     assert "That is on the left only, as it is worn" in text
-    assert "Leave the seam open from the edge “hem”, to the notch" in text
+    assert "Leave the seam open from the edge “hem” on, to the notch" in text
     assert "from the notch at “hole” for 4 3/4 in (12 cm)" in text

@@ -74,8 +74,8 @@ def test_a_zip_is_of_a_length_that_is_sold(asked: str, sold: float) -> None:
 
 def test_the_opening_stays_open_and_the_band_is_closed(skirt: Drafted) -> None:
     text = _said(skirt)
-    assert "Leave the seam open from the edge “waist”, for 7 1/8 in (18 cm), to the notch" in text
-    assert "Leave the seam open from the edge “hem”, for 4 3/4 in (12 cm), to the notch" in text
+    assert "Leave the seam open from the edge marked C on, for 7 1/8 in (18 cm), to the notch" in text
+    assert "Leave the seam open from the edge “hem” on, for 4 3/4 in (12 cm), to the notch" in text
     assert "Press the waistband in half along its length" in text
     assert "becomes a ring" not in text and "quarters" not in text
     lap = next(join for join in skirt.garment.joins if join.name == "band_lap")

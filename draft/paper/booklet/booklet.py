@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from draft.base.progress import Warn
 from draft.paper.booklet import pictures
 from draft.paper.booklet.bands_section import bands_section
@@ -11,6 +13,7 @@ from draft.paper.booklet.cutting_section import cutting_section, lays_section
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.glossary_section import glossary_section
 from draft.paper.booklet.grading_section import grading_section
+from draft.paper.booklet.imprint_of import imprint_of
 from draft.paper.booklet.material_section import material_section
 from draft.paper.booklet.measures_section import measures_section
 from draft.paper.booklet.page_format import HEIGHT, REGULAR, WIDTH, PageFormat
@@ -19,34 +22,41 @@ from draft.paper.booklet.set_blocks import PlacedPicture
 from draft.paper.booklet.sewing_section import sewing_section
 from draft.paper.booklet.sizes_section import sizes_section
 from draft.paper.booklet.topics import testing_section
-from draft.paper.drawing.document import About, Leaf, Shown, pdf_document
+from draft.paper.drawing.document import About, Leaf, Link, Shown, pdf_document
 from draft.paper.drawing.ink import page_description
 
+Laid = tuple[Book, list[pictures.PicturePage]]
+"""The filled pages, and the designer's pictures that they show."""
 
-def booklet_pdf(facts: BookletFacts, warn: Warn | None = None) -> bytes:
-    """The booklet. The same input gives the same bytes; a designer's picture may differ between machines.
+
+def booklet_pdf(
+    facts: BookletFacts, warn: Warn | None = None, page: PageFormat = REGULAR, laid: Laid | None = None
+) -> bytes:
+    """The booklet, of pages that are `laid` already or of new ones.
+
+    The same input gives the same bytes; a designer's picture may differ between machines.
 
     `warn` is called with a note on each picture that is left out. Raises Problems if one cannot be drawn at all.
     """
-    book, shown = book_of(facts, warn)
+    book, shown = laid or book_of(facts, warn, page)
     pages = sorted(book.footed().items())
-    ink = [page_description(WIDTH, HEIGHT, items) for _, items in pages]
+    ink = [page_description(page.width, page.height, items, marked=True) for _, items in pages]
     leaves = [
         Leaf(
             WIDTH, HEIGHT,
-            above=(Shown(index), *(_shown(one, shown[one.picture], len(ink)) for one in book.pictures.get(number, ()))),
-            links=tuple(book.links.get(number, ())),
+            above=tuple(_shown(one, shown[one.picture], len(ink), page) for one in book.pictures.get(number, ())),
+            links=tuple(_larger(link, page.enlarged) for link in book.links.get(number, ())),
+            marked=index,
+            enlarged=page.enlarged,
         )
         for index, (number, _) in enumerate(pages)
     ]  # fmt: skip
     title = facts.wording.say("book.title", title=facts.title)
-    about = About(title, facts.wording.language, bookmarks=tuple(book.bookmarks), actual_size=True)
+    about = About(title, facts.wording.language, bookmarks=tuple(book.bookmarks), imprint=imprint_of(facts))
     return pdf_document(ink, leaves, about, [page.data for page in shown])
 
 
-def book_of(
-    facts: BookletFacts, warn: Warn | None = None, page: PageFormat = REGULAR
-) -> tuple[Book, list[pictures.PicturePage]]:
+def book_of(facts: BookletFacts, warn: Warn | None = None, page: PageFormat = REGULAR) -> Laid:
     """The filled pages, and the designer's pictures that they show; `warn` is told which are left out."""
     own = facts.drafted.plan.booklet
     with_picture = [(id(advice), advice.picture) for advice in own.advice if advice.picture]
@@ -78,6 +88,13 @@ def book_of(
     return book, shown
 
 
-def _shown(placed: PlacedPicture, page: pictures.PicturePage, first: int) -> Shown:
-    scale = placed.width / page.width
-    return Shown(first + placed.picture, placed.x, HEIGHT - placed.y - page.height * scale, scale=scale)
+def _shown(placed: PlacedPicture, picture: pictures.PicturePage, first: int, page: PageFormat) -> Shown:
+    """A picture where it stands on the page as it is printed."""
+    scale, large = placed.width / picture.width * page.enlarged, page.enlarged
+    low = HEIGHT - placed.y * large - picture.height * scale
+    return Shown(first + placed.picture, placed.x * large, low, scale=scale, passage=placed.passage)
+
+
+def _larger(link: Link, times: float) -> Link:
+    x, y, width, height = (side * times for side in (link.x, link.y, link.width, link.height))
+    return replace(link, x=x, y=y, width=width, height=height)

@@ -11,7 +11,6 @@ from draft.paper.booklet.page_format import REGULAR, PageFormat
 from draft.paper.booklet.set_blocks import (
     BODY,
     NOTHING,
-    SEAM_APART,
     SECTION,
     SIDE,
     SMALL,
@@ -25,12 +24,12 @@ from draft.paper.booklet.set_blocks import (
     in_rows,
     is_words,
     paragraph,
-    seam_rule,
 )
 from draft.paper.drawing.document import Link
 from draft.paper.drawing.drawing import Item, Turn
 from draft.paper.drawing.flow import Flow, column_frames
 from draft.paper.drawing.font import fitted_text
+from draft.paper.drawing.seam_rule import SEAM_APART, seam_rule
 
 GAP = 4.0
 _LINES = 1.6  # mm between paragraphs

@@ -13,24 +13,23 @@ from draft.paper.booklet.material_section import cloth_asked
 from draft.paper.booklet.page_format import PageFormat
 from draft.paper.booklet.pictures import PicturePage
 from draft.paper.booklet.set_blocks import (
-    BODY,
     NOTHING,
     STRONG,
     Block,
-    PlacedPicture,
     column,
     combined,
+    linked,
     paragraph,
-    seam_rule,
+    picture_block,
     shown,
     to_fit,
 )
 from draft.paper.booklet.sizes_section import key_table
 from draft.paper.booklet.topics import told
-from draft.paper.drawing.document import Link
 from draft.paper.drawing.drawing import Drawing
 from draft.paper.drawing.flow import Type
 from draft.paper.drawing.passage import Passage
+from draft.paper.drawing.seam_rule import seam_rule
 from draft.paper.flat import flat_drawing
 from draft.paper.pages.sheet import draw_pattern, on_screen
 
@@ -132,7 +131,7 @@ def _pieces(facts: BookletFacts) -> Drawing:
 def _picture(index: int, page: PicturePage, width: float, height: float, facts: BookletFacts) -> Block:
     wide = min(width, height * page.width / page.height)
     told = Passage("Figure", facts.title)
-    return Block((), wide * page.height / page.width, (PlacedPicture(index, 0.0, 0.0, wide, told),))
+    return picture_block(index, wide, wide * page.height / page.width, told)
 
 
 def _foot(facts: BookletFacts, page: PageFormat) -> Block:
@@ -145,11 +144,10 @@ def _foot(facts: BookletFacts, page: PageFormat) -> Block:
         return column(blocks, gap=0.6)
     square = code(own.link) or NOTHING
     side = square.height + _CODE_GAP if square.height else 0.0
-    address = paragraph(own.link, full - side, BODY, "Link")
+    address = linked(own.link, own.link, full - side)
     if address.height > 30.0:
-        address = paragraph(own.link[:240] + "…", full - side, BODY, "Link")
-    linked = replace(address, links=(Link(0.0, 0.0, full - side, address.height, own.link),))
-    text = column([*blocks, paragraph(say("book.more"), full - side, STRONG), linked], gap=0.6)
+        address = linked(own.link[:240] + "…", own.link, full - side)
+    text = column([*blocks, paragraph(say("book.more"), full - side, STRONG), address], gap=0.6)
     height = max(text.height, square.height)
     drawn = shown(square, say("book.code")).moved(0.0, height - square.height)
     return replace(combined([text.moved(side, height - text.height), drawn]), height=height)

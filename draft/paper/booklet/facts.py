@@ -7,13 +7,15 @@ from functools import cached_property
 
 from draft.base.record import dataclass
 from draft.drafting.drafting import Drafted
-from draft.garment.garment import Edge, Garment, Join, Piece
+from draft.garment.garment import Edge, Garment, Join, Piece, SidePart
 from draft.paper.drawing.called import Called
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat.views import knit
 from draft.paper.pages.paged_sheet import PagedSheet
 from draft.paper.pictures.lay_drawing import LayPicture
-from draft.seams.joins_in_order import seam_letters
+from draft.seams.joins_in_order import neighbour, seam_letters
+
+Hemmed = Sequence[tuple[Piece, Edge]]
 
 
 @dataclass(frozen=True)
@@ -106,7 +108,44 @@ def joined_to(garment: Garment, piece: str, edge: str) -> list[Join]:
 
 
 def turned_up_edges(garment: Garment) -> dict[str, list[tuple[Piece, Edge]]]:
-    """The edges that are turned up, by their names; those of a piece that is stitched on are hemmed before that."""
+    """The edges that are turned up, by the name of the first of those that go in one; those of a piece that is stitched
+    on are hemmed before that.
+
+    Edges of one name go in one, and so do edges that meet, on a piece or across a seam.
+    """
+    found = _turned_up_by_name(garment)
+    for name in list(found):
+        for other in [other for other in found if name in found and other != name]:
+            if _run_on(garment, found[name], found[other]):
+                found[name] += found.pop(other)
+    return found
+
+
+def _run_on(garment: Garment, some: Hemmed, others: Hemmed) -> bool:
+    """Whether one of some edges meets one of others."""
+    return any(
+        meets(garment, SidePart(piece.name, edge.name), SidePart(on.name, beside.name))
+        for piece, edge in some
+        for on, beside in others
+    )
+
+
+def meets(garment: Garment, part: SidePart, other: SidePart) -> bool:
+    """Whether two edges follow one another on a piece, or across a seam between two that sews none to its facing."""
+    edges = {(part.piece, part.edge), (other.piece, other.edge)}
+    if part.piece == other.piece:
+        return (other.piece, other.edge) in {neighbour(garment, part, at_end) for at_end in (False, True)}
+    sewn = [join for join in garment.joins if not (join.is_facing or join.is_lying)]
+    return any(edges == _at_end(garment, join, at_end) for join in sewn for at_end in (False, True))
+
+
+def _at_end(garment: Garment, join: Join, at_end: bool) -> set[tuple[str, str]]:
+    """The edges of both sides that meet where a seam ends, or where it begins."""
+    at = -1 if at_end else 0
+    return {neighbour(garment, parts[at], at_end) for parts in (join.first, join.second)}
+
+
+def _turned_up_by_name(garment: Garment) -> dict[str, list[tuple[Piece, Edge]]]:
     found: dict[str, list[tuple[Piece, Edge]]] = {}
     stitched_on = {patch.piece for patch in garment.patches}
     for piece in garment.pieces:

@@ -100,14 +100,16 @@ class _Table:
             row = Passage("TR", "", self.passage)
             if not k:
                 labels = [FINE_STRONG.label(t, 0.0, FINE.size + FINE.line_height * i) for i, t in enumerate(names)]
-                items += said_as(labels, Passage("TH", rows[0][0], row, rows=len(rows)))
+                items += said_as(labels, Passage("TH", rows[0][0], row, rows=len(rows), of_row=True))
             items += self._cells(unit, cells, FINE.size + k * _ROW, row, replace(FINE, colour=GREY) if k else FINE)
         if ruled:
             items.append(Path((lines_through([(0.0, -0.6), (self.right, -0.6)]),), replace(RULE, width=0.1)))
         return items, high
 
     def _cells(self, unit: str, cells: Sequence[str], y: float, row: Passage, setting: Type) -> list[Item]:
-        items: list[Item] = [*said_as([setting.label(unit, self.left, y, "end")], Passage("TH", unit, row))]
+        items: list[Item] = [
+            *said_as([setting.label(unit, self.left, y, "end")], Passage("TH", unit, row, of_row=True))
+        ]
         for text, whole in zip(cells, self.wholes, strict=True):
             own = _parted(text)[0]
             x = whole - setting.width(own) if own else whole + setting.width(" ")

@@ -32,7 +32,7 @@ def fold_of(piece: Piece, join: Join, body: int) -> Floats | None:
 
     The first side lies to its left.
     """
-    first, second = (_ends(piece, parts, body) for parts in (join.first, join.second))
+    first, second = (side_ends(piece, parts, body) for parts in (join.first, join.second))
     middles = (first + second) / 2
     apart = norm(second - first)
     far = int(np.argmax(apart))
@@ -46,8 +46,8 @@ def fold_of(piece: Piece, join: Join, body: int) -> Floats | None:
     return middles if way[0] * off[1] - way[1] * off[0] > 0 else middles[::-1]
 
 
-def _ends(piece: Piece, parts: Sequence[SidePart], body: int) -> Floats:
-    """Where a side of a join begins and ends."""
+def side_ends(piece: Piece, parts: Sequence[SidePart], body: int) -> Floats:
+    """Where a side of a join begins and ends, `(2, 2)`, y up: all of its edges are of one piece."""
     lines = [piece.edge(part.edge).segments[body] for part in parts]
     begin = lines[0][-1, 3] if parts[0].reverse else lines[0][0, 0]
     end = lines[-1][0, 0] if parts[-1].reverse else lines[-1][-1, 3]
@@ -64,12 +64,12 @@ def folded(outline: Floats, fold: Floats, thick: Sequence[Floats], line: Stroke,
     if not (isinstance(upper, shapely.Polygon) and isinstance(lower, shapely.Polygon)) or upper.is_empty:
         return None
     rings = [lines_through(np.asarray(one.exterior.coords)[:-1], closed=True) for one in (lower, upper)]
-    return _on_one_another(rings, thick, line, seam)
+    return laid_aside(rings, thick, line, seam)
 
 
 def both_copies(outline: Floats, thick: Sequence[Floats], line: Stroke, seam: Stroke) -> Block:
     """Both pieces of a pair on one another: the outline `(n, 4, 2)` of one, and the seam's lines, mm, y up."""
-    return _on_one_another([outline, outline], thick, line, seam)
+    return laid_aside([outline, outline], thick, line, seam)
 
 
 def _half(fold: Floats) -> Any:
@@ -94,8 +94,8 @@ def _mirrored(shape: Any, fold: Floats) -> Any:
     return shapely.transform(shape, over)
 
 
-def _on_one_another(rings: Sequence[Floats], thick: Sequence[Floats], line: Stroke, seam: Stroke) -> Block:
-    """The lower ring grey, the upper one white and aside, with the seam on it."""
+def laid_aside(rings: Sequence[Floats], thick: Sequence[Floats], line: Stroke, seam: Stroke) -> Block:
+    """The lower of two rings `(n, 4, 2)`, y up, grey, the upper one white and aside, with the seam on it."""
     points = np.concatenate([ring.reshape(-1, 2) for ring in rings]) * _FLIP
     low, high = points.min(axis=0), points.max(axis=0)
     size = np.maximum(high - low, 1.0)

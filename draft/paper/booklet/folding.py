@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from draft.garment.garment import SidePart, Takeup
+from draft.garment.garment import Piece, SidePart, Takeup
+from draft.paper.booklet.edges_marked import marked
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.order import SewingStep
 from draft.seams.joins_in_order import neighbour
@@ -18,25 +19,45 @@ def takeups_sewn(step: SewingStep, facts: BookletFacts) -> list[str]:
     """How the darts and pleats of a piece are sewn and pressed."""
     kinds = dict.fromkeys("sewing.darts" if takeup.to is not None else "sewing.pleats" for takeup in step.takeups)
     kinds |= dict.fromkeys("sewing.inner_darts" for _ in step.inner_darts)
-    pressed = [_pressed(takeup, SidePart(step.pieces[0].name, takeup.edge), facts) for takeup in step.takeups]
-    pressed += [_pressed_to("dart", dart.name, dart.towards, facts) for dart in step.inner_darts]
+    pressed = _pressed(step, facts)
     stitch = [facts.said("sewing.stitch_plain")] if {"sewing.darts", "sewing.inner_darts"} & kinds.keys() else []
-    return [*(facts.wording.say(key) for key in kinds), *(text for text in dict.fromkeys(pressed) if text), *stitch]
+    return [*(facts.wording.say(key) for key in kinds), *pressed, *stitch]
 
 
-def _pressed(takeup: Takeup, part: SidePart, facts: BookletFacts) -> str:
+def _pressed(step: SewingStep, facts: BookletFacts) -> list[str]:
+    """Which way each dart is pressed: in one sentence where all of a piece go the same way, as a piece names none.
+
+    Which way a pleat lies its arrow says on the paper.
+    """
+    piece = step.pieces[0]
+    ways = {takeup.name: _towards(takeup, piece, facts) for takeup in step.takeups if takeup.to is not None}
+    ways |= {dart.name: dart.towards for dart in step.inner_darts}
+    said = {name: _marked(piece, way, facts) for name, way in ways.items()}
+    if len(set(said.values())) > 1:
+        return [_pressed_to(name, way, facts) for name, way in said.items()]
+    key = "sewing.press_dart_one" if len(said) == 1 and piece.copies() == 1 else "sewing.press_darts_to"
+    return [
+        facts.wording.say(key, towards=way) if way else facts.wording.say("sewing.press_darts")
+        for way in set(said.values())
+    ]
+
+
+def _towards(takeup: Takeup, piece: Piece, facts: BookletFacts) -> str:
     """A dart goes to the middle where nothing else is said and its edge is not trued for another way."""
-    towards = takeup.towards
-    if not towards and takeup.trued_over is not None:
-        towards = neighbour(facts.garment, part, at_end=False)[1]
-    return _pressed_to("dart" if takeup.to is not None else "pleat", takeup.name, towards, facts)
+    if takeup.towards or takeup.trued_over is None:
+        return takeup.towards
+    return neighbour(facts.garment, SidePart(piece.name, takeup.edge), at_end=False)[1]
 
 
-def _pressed_to(kind: str, name: str, towards: str, facts: BookletFacts) -> str:
-    if not towards:
-        return facts.wording.say("sewing.press_darts") if kind == "dart" else ""
-    named = facts.wording.named
-    return facts.wording.say(f"sewing.press_{kind}", name=named(name), towards=named(towards))
+def _marked(piece: Piece, towards: str, facts: BookletFacts) -> str:
+    """What a dart is pressed towards, as it stands on the paper; nothing where that is the middle."""
+    return marked([SidePart(piece.name, towards)], facts) if towards else ""
+
+
+def _pressed_to(name: str, way: str, facts: BookletFacts) -> str:
+    if not way:
+        return facts.wording.say("sewing.press_darts")
+    return facts.wording.say("sewing.press_dart", name=facts.wording.named(name), towards=way)
 
 
 def _inner(step: SewingStep) -> set[str]:

@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from draft.garment.garment import Edge, Patch, Piece, SidePart
-from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.edges_marked import marked_on
+from draft.paper.booklet.facts import BookletFacts, Hemmed
 from draft.paper.booklet.notions_words import sewn_in
-
-Hemmed = Sequence[tuple[Piece, Edge]]
 
 
 def hem(hemmed: Hemmed, facts: BookletFacts) -> list[str]:
@@ -18,7 +15,7 @@ def hem(hemmed: Hemmed, facts: BookletFacts) -> list[str]:
         groups.setdefault(round(edge.allowance, 1), []).append((piece, edge))
     text = []
     for width, edges in groups.items():
-        names = facts.wording.listed([edge_of(SidePart(piece.name, edge.name), facts) for piece, edge in edges])
+        names = marked_on([SidePart(piece.name, edge.name) for piece, edge in edges], facts)
         distance = facts.wording.length(max(width - 3.0, width / 2))
         text.append(
             facts.wording.say(
@@ -53,9 +50,3 @@ def _printed(piece: Piece, line: str, facts: BookletFacts) -> str:
     """What stands beside a marked line on the piece."""
     mark = next(mark for mark in piece.marks if mark.name == line)
     return facts.edge(mark.words or mark.name)
-
-
-def edge_of(part: SidePart, facts: BookletFacts) -> str:
-    """An edge and its piece, as they are called in words."""
-    piece = facts.garment.piece(part.piece)
-    return facts.wording.say("sewing.edge_of", edge=facts.edge(part.edge), piece=facts.piece(piece))

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 import numpy as np
 
-from draft.garment.garment import Join, SidePart
+from draft.garment.garment import Join, Piece, SidePart
 from draft.paper.booklet.bands_section import band_ratio
+from draft.paper.booklet.edges_marked import marked, marked_on, seam_called
+from draft.paper.booklet.faced import faced
 from draft.paper.booklet.facts import BookletFacts, joined_to
-from draft.paper.booklet.hemming import edge_of
 from draft.paper.booklet.notions_words import sewn_in
 from draft.paper.booklet.opening_words import left_open
 from draft.paper.booklet.two_sides import caught, sides_together, sides_turned, stitched_down, the_side, within
@@ -60,8 +61,8 @@ def _end(join: Join, facts: BookletFacts) -> str:
 def _wedge(join: Join, facts: BookletFacts) -> list[str]:
     """A cut into a piece that is closed as a dart is, with what is sewn into it."""
     piece = join.first[0].piece
-    fields = {"edge": facts.edge(join.first[0].edge), "other": facts.edge(join.second[0].edge)}
-    text = facts.wording.say("sewing.wedge" + _each(piece, facts), piece=facts.pieces([piece]), **fields)
+    letter = facts.letters[join.name]
+    text = facts.wording.say("sewing.wedge" + _each(piece, facts), piece=facts.pieces([piece]), letter=letter)
     return [text, *sewn_in(join.name, facts)]
 
 
@@ -86,7 +87,7 @@ def _flat(join: Join, facts: BookletFacts) -> list[str]:
 def _after(join: Join, facts: BookletFacts) -> list[str]:
     """The stitch, and what is done to the seam then: a facing is understitched and turned, all else is pressed."""
     if join.is_facing:
-        return [facts.said("sewing.stitch_plain"), facts.wording.say("sewing.facing_turned")]
+        return [facts.said("sewing.stitch_plain"), *faced(join, facts)]
     covering = _covering(join, facts)
     if covering and not facts.knit:
         piece = facts.pieces([covering[0].first[0].piece])
@@ -116,18 +117,18 @@ def _open(join: Join, facts: BookletFacts) -> list[str]:
         return found
     part, piece = join.first[0], facts.garment.piece(join.first[0].piece)
     beside = [neighbour(facts.garment, part, at_end)[1] for at_end in (False, True)]
-    names = [facts.edge(name) for name in beside if piece.edge(name).unjoined and goes_on_along(piece, part.edge, name)]
-    return [*found, *([facts.wording.say("sewing.open", edges=facts.wording.listed(names))] if names else [])]
+    names = [name for name in beside if piece.edge(name).unjoined and goes_on_along(piece, part.edge, name)]
+    edges = marked([SidePart(piece.name, name) for name in names], facts)
+    return [*found, *([facts.wording.say("sewing.open", edges=edges)] if names else [])]
 
 
 def _pair(join: Join, facts: BookletFacts) -> list[str]:
     """One edge to one edge."""
     first, second = join.first[0], join.second[0]
-    key = "along" if first.edge == second.edge else "edges"
     over = any(_over_a_fold(part, facts) for part in (first, second))
     twice = side(facts.garment, join.first).copies == 2 and not over
-    fields = {"first": _the([first], facts), "second": _the([second], facts), "edge": facts.edge(first.edge)}
-    return [facts.wording.say(f"sewing.{key}{'_two' if twice else ''}", **fields, other=facts.edge(second.edge))]
+    fields = {"first": _the([first], facts), "second": _the([second], facts), "letter": facts.letters[join.name]}
+    return [facts.wording.say("sewing.along_two" if twice else "sewing.along", **fields)]
 
 
 def _over_a_fold(part: SidePart, facts: BookletFacts) -> bool:
@@ -140,7 +141,7 @@ def _closed(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[
     """A piece sewn to itself: to the other of its pair, into a ring, or into a tube."""
     piece = facts.garment.piece(join.first[0].piece)
     edges = list(dict.fromkeys(part.edge for part in (*join.first, *join.second)))
-    fields = {"piece": facts.piece(piece), "edge": facts.edge(edges[0]), "other": facts.edge(edges[-1])}
+    fields = {"piece": facts.piece(piece), "letter": facts.letters[join.name]}
     if len(edges) == 1:
         key = "sewing.itself_folded" if piece.on_fold and piece.cut == 1 else "sewing.itself"
         return [facts.wording.say(key, **fields), *_notches(join, facts)]
@@ -192,7 +193,7 @@ def _folded(band: Band) -> bool:
 
 def _band(band: Band, facts: BookletFacts) -> list[str]:
     say, join = facts.wording.say, band.join
-    edges = facts.wording.listed([edge_of(part, facts) for part in band.edges])
+    edges = marked_on(band.edges, facts, join)
     ring = _is_ring(band, facts)
     own = next(parts for parts in (join.first, join.second) if parts != band.edges)
     text = [] if ring else _folded_before(band, facts)
@@ -216,15 +217,28 @@ def _is_ring(band: Band, facts: BookletFacts) -> bool:
 def _pressed_under(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> bool:
     """Whether what is stitched down was pressed under before its band was sewn on."""
     band = found.get(join.first[0].piece)
-    return band is not None and band.join.name == join.onto and not _is_ring(band, facts)
+    return band is not None and join in _under(band, facts) and not _is_ring(band, facts)
 
 
 def _folded_before(band: Band, facts: BookletFacts) -> list[str]:
     """A flat band is pressed before it is sewn on: its fold, and the allowance that is stitched down later."""
     say, piece = facts.wording.say, facts.piece(band.piece)
-    down = [one for one in _covering(band.join, facts) if one.first[0].piece == band.piece.name]
+    down = _under(band, facts)
     fold = [say("sewing.band_fold", piece=piece)] if _folded(band) and not band.piece.layers else []
-    return [*fold, *(say("sewing.band_under", piece=piece, letter=facts.letters[one.name]) for one in down)]
+    edges = facts.wording.listed([marked(one.first, facts, one) for one in down])
+    return [*fold, *([say("sewing.band_under", piece=piece, edges=edges)] if down else [])]
+
+
+def _under(band: Band, facts: BookletFacts) -> list[Join]:
+    """What of a band is stitched down on its seam, and what goes on from that along the same line, as within a lap."""
+    own = [one for one in facts.garment.joins if one.onto and one.first[0].piece == band.piece.name]
+    found = [one for one in own if one.onto == band.join.name]
+    edges = {part.edge for one in found for part in one.first}
+    return [*found, *(one for one in own if one not in found and _goes_on(one, edges, band.piece))]
+
+
+def _goes_on(join: Join, edges: Collection[str], piece: Piece) -> bool:
+    return any(goes_on_along(piece, part.edge, edge) for part in join.first for edge in edges)
 
 
 def _at_a_point(band: Band, facts: BookletFacts) -> bool:
@@ -241,7 +255,7 @@ def _band_seam(band: Band, facts: BookletFacts) -> list[str]:
     if facts.garment.piece(piece).edge(edge).on_fold:
         return [facts.wording.say("sewing.band_seam_middle", piece=facts.piece(facts.garment.piece(piece)))]
     joins = joined_to(facts.garment, piece, edge)
-    return [facts.wording.say("sewing.band_seam_at", seam=facts.wording.named(joins[0].name))] if joins else []
+    return [facts.wording.say("sewing.band_seam_at", seam=seam_called(joins[0].name, facts))] if joins else []
 
 
 def _after_band(band: Band, facts: BookletFacts) -> list[str]:
@@ -283,8 +297,8 @@ def _fitted(join: Join, facts: BookletFacts) -> list[str]:
 def _elastic(join: Join, facts: BookletFacts) -> list[str]:
     """The elastic that draws in an edge of a seam: a hem is a casing for it, here it is the maker who decides."""
     parts, piece = (*join.first, *join.second), facts.garment.piece
-    names = [edge_of(part, facts) for part in parts if piece(part.piece).edge(part.edge).elastic is not None]
-    return [facts.wording.say("sewing.elastic", edges=facts.wording.listed(names))] if names else []
+    drawn = [part for part in parts if piece(part.piece).edge(part.edge).elastic is not None]
+    return [facts.wording.say("sewing.elastic", edges=marked_on(drawn, facts, join))] if drawn else []
 
 
 def _notches(join: Join, facts: BookletFacts) -> list[str]:

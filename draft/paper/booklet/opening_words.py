@@ -6,6 +6,7 @@ import numpy as np
 
 from draft.garment.garment import Join, Opening, SidePart
 from draft.geometry.length import length
+from draft.paper.booklet.edges_marked import marked
 from draft.paper.booklet.facts import BookletFacts
 from draft.seams.joins_in_order import neighbour
 from draft.seams.openings import NEAR, Gap, gaps
@@ -69,10 +70,14 @@ def place_of(opening: Opening, facts: BookletFacts) -> str:
     end = length(piece.edge(opening.part.edge).segments)
     part = SidePart(opening.part.piece, opening.part.edge)
     if bool(np.all(opening.at < NEAR)):
-        return facts.edge(neighbour(facts.garment, part, at_end=False)[1])
+        return _neighbour(part, False, facts)
     if bool(np.all(opening.at > end - NEAR)):
-        return facts.edge(neighbour(facts.garment, part, at_end=True)[1])
-    return facts.wording.named(opening.place)
+        return _neighbour(part, True, facts)
+    return facts.wording.say("sewing.place", place=facts.wording.named(opening.place))
+
+
+def _neighbour(part: SidePart, at_end: bool, facts: BookletFacts) -> str:
+    return marked([SidePart(*neighbour(facts.garment, part, at_end))], facts)
 
 
 def left_open(join: Join, facts: BookletFacts) -> list[str]:

@@ -17,7 +17,7 @@ from draft.geometry.cubic import norm
 from draft.paper.booklet.facts import joined_to, turned_up_edges
 from draft.paper.flat.views import knit
 from draft.plan.advice import Advice
-from draft.seams.joins_in_order import joins_in_order
+from draft.seams.joins_in_order import has_zip, joins_in_order
 from draft.seams.sides import takeups_of
 
 Sort = Literal["interfacing", "stay", "takeups", "patch", "join", "zip", "fastenings", "hem", "slit", "turning", "own"]
@@ -87,7 +87,8 @@ def _prepared(garment: Garment) -> list[SewingStep]:
     """Interfacing on its pieces, and stay stitches along curved edges of woven cloth that another piece is set onto."""
     faced = tuple(piece for piece in garment.pieces if any(is_interfacing(cut.cloth) for cut in piece.cuts))
     found = [SewingStep("interfacing", "interfacing", pieces=faced)] if faced else []
-    stayed = [] if knit(garment) else [(p, e) for p in garment.pieces for e in p.edges if _is_stayed(garment, p, e)]
+    loose = [] if knit(garment) else [piece for piece in garment.pieces if piece not in faced]
+    stayed = [(piece, edge) for piece in loose for edge in piece.edges if _is_stayed(garment, piece, edge)]
     return [*found, SewingStep("stay", "stay", edges=tuple(stayed))] if stayed else found
 
 
@@ -104,9 +105,14 @@ def _is_stayed(garment: Garment, piece: Piece, edge: Edge) -> bool:
         and any(
             join.is_facing or (len(join.pieces) > 1 and _is_alone(garment, join, piece))
             for join in joined_to(garment, piece.name, edge.name)
-            if not join.is_lying
+            if not join.is_lying and not _is_taped(garment, join)
         )
     )
+
+
+def _is_taped(garment: Garment, join: Join) -> bool:
+    """Whether something is sewn into a seam that keeps its length."""
+    return not has_zip(join) and any(join.name in notion.uses for notion in garment.notions)
 
 
 def _is_alone(garment: Garment, join: Join, piece: Piece) -> bool:

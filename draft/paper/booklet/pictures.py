@@ -10,6 +10,8 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
+from dataclasses import field
+from pathlib import Path
 
 from draft.base.bounded import MEMORY, SECONDS, TOGETHER, Failed, run_each
 from draft.base.notes import Note, Problems, Span, caution, error
@@ -35,6 +37,8 @@ class PicturePage:
     data: bytes
     width: float
     height: float
+    file: Path = field(default=Path())
+    """Where it comes from."""
 
 
 def picture_pages(pictures: Sequence[Picture]) -> tuple[list[PicturePage | None], list[Note]]:
@@ -71,7 +75,7 @@ def _page(picture: Picture, answer: bytes | Failed) -> PicturePage:
     width, height = _size(answer)
     if not (0 < width < 10_000 and 0 < height < 10_000):
         raise Problems([_damaged(picture, "it says neither its size nor its `viewBox`")])
-    return PicturePage(answer, width, height)
+    return PicturePage(answer, width, height, picture.file)
 
 
 def _endless(picture: Picture) -> Note:

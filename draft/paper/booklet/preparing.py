@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
-from draft.garment.garment import SidePart
+from draft.garment.garment import Piece, SidePart
 from draft.garment.marks import places
+from draft.paper.booklet.edges_marked import marked_on
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.hemming import edge_of
 from draft.paper.booklet.order import SewingStep
 
 
@@ -18,25 +18,25 @@ def interfaced(step: SewingStep, facts: BookletFacts) -> list[str]:
 
 def stayed(step: SewingStep, facts: BookletFacts) -> list[str]:
     """Stay stitches along the edges that would stretch."""
-    edges = [edge_of(SidePart(piece.name, edge.name), facts) for piece, edge in step.edges]
-    return [facts.wording.say("sewing.stay", edges=facts.wording.listed(edges))]
+    edges = marked_on([SidePart(piece.name, edge.name) for piece, edge in step.edges], facts)
+    return [facts.wording.say("sewing.stay", edges=edges)]
 
 
 def fastened(step: SewingStep, facts: BookletFacts) -> list[str]:
     """Buttonholes, then buttons and snaps."""
-    say, piece = facts.wording.say, facts.piece(step.pieces[0])
     counts = dict.fromkeys(("buttonhole", "button", "snap"), 0)
     for mark in step.marks:
         counts[mark.fastening] += len(places(mark, facts.middle))
-    text = []
-    for mark in [mark for mark in step.marks if mark.fastening == "buttonhole" and mark.length is not None][:1]:
-        assert mark.length is not None
-        length = facts.wording.length(float(np.max(mark.length[list(facts.bodies)])))
-        text.append(say("sewing.buttonholes", count=counts["buttonhole"], length=length, piece=piece))
-    for sort in ("button", "snap"):
-        if counts[sort]:
-            text.append(say(f"sewing.{sort}s", count=counts[sort], piece=piece))
-    return text
+    lengths = [mark.length for mark in step.marks if mark.fastening == "buttonhole" and mark.length is not None]
+    counts["buttonhole"] *= bool(lengths)
+    length = facts.wording.length(float(np.max(lengths[0][list(facts.bodies)]))) if lengths else ""
+    return [_fastened(sort, count, length, step.pieces[0], facts) for sort, count in counts.items() if count]
+
+
+def _fastened(sort: str, count: int, length: str, piece: Piece, facts: BookletFacts) -> str:
+    """One of each copy of a piece, or several."""
+    key = f"{sort}s" if count > 1 else f"{sort}_one" if piece.cut == 1 else f"{sort}_each"
+    return facts.wording.say(f"sewing.{key}", count=count, length=length, piece=facts.piece(piece))
 
 
 def fastened_title(step: SewingStep, facts: BookletFacts) -> str:

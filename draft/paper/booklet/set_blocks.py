@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from draft.base.record import dataclass
-from draft.geometry.cubic import lines_through
 from draft.paper.drawing.document import Link
 from draft.paper.drawing.drawing import Drawing, Item, Label, Path, Stroke, Turn
 from draft.paper.drawing.flow import Type, stacked
@@ -24,8 +23,6 @@ RULE = Stroke(0.2, colour="#8c8c8c")
 SIDE = 54.0
 """Of a step's drawing at most, mm."""
 TALLEST = 46.0
-SEAM_APART = 1.3
-_CUT, _SEWN = Stroke(0.7), Stroke(0.35, (2.4, 1.2))
 
 
 @dataclass(frozen=True)
@@ -84,6 +81,18 @@ def shown(block: Block, told: str) -> Block:
     return replace(block, items=said_as(block.items, Passage("Figure", told)))
 
 
+def picture_block(number: int, width: float, height: float, told: Passage) -> Block:
+    """A picture from a file, so wide and high, and the place at which it is read."""
+    return Block((Path((), passage=told),), height, (PlacedPicture(number, 0.0, 0.0, width, told),))
+
+
+def linked(text: str, address: str, width: float) -> Block:
+    """An address that leads where it says."""
+    words = paragraph(text, width, BODY, "Link", Passage("P"))
+    link = Link(0.0, 0.0, width, words.height, address, words.items[0].passage if words.items else None)
+    return replace(words, links=(link,))
+
+
 def column(blocks: Sequence[Block], gap: float = 1.6) -> Block:
     """Blocks one below the other."""
     found, y = list[Block](), 0.0
@@ -122,14 +131,6 @@ def scaled(item: Item, scale: float) -> Item:
     if isinstance(item, Label):
         return replace(item, x=item.x * scale, y=item.y * scale, size=item.size * scale)
     return replace(item, runs=tuple(run * scale for run in item.runs))
-
-
-def seam_rule(width: float, y: float = 0.0) -> tuple[Item, ...]:
-    """A line that is cut along and one that is sewn along: what stands under a heading."""
-    return (
-        Path((lines_through([(0.0, y), (width, y)]),), _CUT),
-        Path((lines_through([(0.0, y + SEAM_APART), (width, y + SEAM_APART)]),), _SEWN),
-    )
 
 
 def in_rows(block: Block) -> list[Block]:

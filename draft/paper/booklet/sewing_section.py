@@ -9,6 +9,7 @@ from draft.base.arrays import Floats
 from draft.paper.booklet.booklet_page import Book, Topic
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.flat_pieces import inner_lines, mark_lines, takeup_lines
+from draft.paper.booklet.folded_drawing import GROUND, WRONG
 from draft.paper.booklet.folding import takeups_sewn, takeups_title
 from draft.paper.booklet.hemming import hem, stitched_on
 from draft.paper.booklet.join_words import joined
@@ -23,16 +24,16 @@ from draft.paper.booklet.set_blocks import (
     SIDE,
     STRONG,
     Block,
-    PlacedPicture,
     column,
     combined,
+    linked,
     paragraph,
+    picture_block,
     shown,
 )
 from draft.paper.booklet.so_far import done_after
 from draft.paper.booklet.step_drawing import FINE_SEAM, SEAM, Drawer
 from draft.paper.booklet.topics import told
-from draft.paper.drawing.document import Link
 from draft.paper.drawing.passage import Passage
 from draft.paper.drawing.wording import capitalised
 from draft.paper.flat.bands import Band, bands
@@ -85,11 +86,8 @@ def _picture(step: SewingStep, drawer: Drawer) -> Block:
     if step.sort == "hem":
         return drawer.edges([(piece.name, edge.name) for piece, edge in step.edges])
     thick = _worked_on(step, drawer.body)
-    return (
-        drawer.on_pieces(thick, FINE_SEAM if step.takeups or step.inner_darts or step.marks else SEAM)
-        if thick
-        else NOTHING
-    )
+    fine = FINE_SEAM if step.takeups or step.inner_darts or step.marks else SEAM
+    return drawer.on_pieces(thick, fine, GROUND if step.marks else WRONG) if thick else NOTHING
 
 
 def _worked_on(step: SewingStep, body: int) -> dict[str, list[Floats]]:
@@ -181,8 +179,7 @@ def _own(advice: Advice, book: Book, pictures: Pictures, facts: BookletFacts) ->
         number, page = found
         width = min(wide, min(_TALLEST, book.tall) * page.width / page.height)
         told = Passage("Figure", words or facts.title)
-        blocks.append(Block((), width * page.height / page.width, (PlacedPicture(number, 0.0, 0.0, width, told),)))
+        blocks.append(picture_block(number, width, width * page.height / page.width, told))
     if advice.link:
-        address = paragraph(advice.link, wide, role="Link")
-        blocks.append(replace(address, links=(Link(0.0, 0.0, wide, address.height, advice.link),)))
+        blocks.append(linked(advice.link, advice.link, wide))
     return blocks

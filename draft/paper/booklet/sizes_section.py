@@ -91,13 +91,13 @@ def _compare(facts: BookletFacts) -> str:
 
 
 def _styles(book: Book, facts: BookletFacts) -> None:
-    if rows := _chosen(facts):
+    if rows := chosen(facts):
         book.section(facts.wording.say("choosing.styles"), 24.0, marked=False)
         listed = [bullets([row], book.format.column, FINE) for row in rows]
         book.topics([("", [facts.wording.say("choosing.styles_text"), *listed])])
 
 
-def _chosen(facts: BookletFacts) -> list[str]:
+def chosen(facts: BookletFacts) -> list[str]:
     """The styles as they are set, without those that add nothing."""
     styles = [style for style in facts.drafted.plan.styles if style.words and not style.set_to.startswith("0 ")]
     return [f"{capitalised(facts.wording.named(s.words))}: {_set_to(s.set_to, facts.wording)}" for s in styles]

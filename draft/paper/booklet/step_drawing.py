@@ -11,8 +11,9 @@ from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Garment, Join, Opening, Patch, Piece, SidePart
 from draft.geometry.ruler import chord_length
-from draft.paper.booklet.flat_pieces import on_both_halves, pieces_drawn, stitched_runs
-from draft.paper.booklet.folded_drawing import ASIDE, GROUND, WRONG, both_copies, fold_of, folded
+from draft.paper.booklet.flat_pieces import FLIP, on_both_halves, pieces_drawn, stitched_runs
+from draft.paper.booklet.folded_drawing import ASIDE, GROUND, WRONG, both_copies, fold_of, folded, side_ends
+from draft.paper.booklet.laid_on import Lying, is_straightforward, laid_on
 from draft.paper.booklet.set_blocks import NOTHING, SIDE, TALLEST, Block
 from draft.paper.booklet.sewn_part import Runs, open_runs, sewn_runs
 from draft.paper.drawing.drawing import Item, Path, Stroke
@@ -22,7 +23,9 @@ from draft.paper.flat.panels import Panel, panels
 from draft.paper.flat.similar import MIRROR
 from draft.paper.flat.views import views
 from draft.seams.allowance import cutting_line, opened_out, sewing_line
+from draft.seams.joins_in_order import neighbour
 
+_OVER = np.array([-1.0, 1.0])  # turns a piece over
 THIN = Stroke(0.22, colour="#555555")
 SEAM = Stroke(0.85, cap="round")
 FINE_SEAM = Stroke(0.45, cap="round")
@@ -57,11 +60,44 @@ class Drawer:
         runs = sewn_runs(self.garment, join, self.body)
         if len(names) == 1:
             return self._to_itself(self.garment.piece(names[0]), join, runs)
-        if len(names) == 2 and all(name in self.panels for name in names):
+        if len(names) == 2 and all(name in self.panels for name in names) and not self._over_a_fold(join):
             return self._layered([self.panels[name] for name in reversed(names)], parts, runs)
         edges = [(part.piece, part.edge) for part in parts]
         seen = any(_seen(view, edges) for view in self.views.values())
-        return self.edges(edges) if seen else self._side_by_side(names, runs)
+        if not seen or self._lies_flat(join):
+            laid = self._laid(join, runs)
+            return laid or (self.edges(edges) if seen else self._side_by_side(names, runs))
+        return self.edges(edges)
+
+    def _over_a_fold(self, join: Join) -> bool:
+        """Whether a seam goes on over the fold of a piece: it is laid upside down on the other."""
+        parts = [part for parts in (join.first, join.second) for part in parts]
+        beside = [neighbour(self.garment, part, at_end) for part in parts for at_end in (False, True)]
+        return any(self.garment.piece(piece).edge(edge).on_fold for piece, edge in beside)
+
+    def _lies_flat(self, join: Join) -> bool:
+        """Whether none of a join's pieces is sewn to another that the garment shows, so that it lies by itself."""
+        sewn = [one for one in self.garment.joins if one is not join and self.done.join(one.name)]
+        return not any(one.pieces & join.pieces and one.pieces <= self.panels.keys() for one in sewn)
+
+    def _laid(self, join: Join, runs: Runs) -> Block | None:
+        """The smaller of two pieces on the other; None where a side is of several pieces, or is stitched down."""
+        sides = [join.first, join.second]
+        if join.is_lying or any(len({part.piece for part in parts}) > 1 for parts in sides):
+            return None
+        sides.sort(key=lambda parts: self._lying_with(parts).area)
+        upper, lower = (self._lying_with(parts) for parts in sides)
+        if not (is_straightforward(upper.ends) and is_straightforward(lower.ends)):
+            return None
+        piece = self.garment.piece(sides[0][0].piece)
+        own = [line for part in sides[0] for line in runs.get((part.piece, part.edge), [])]
+        both = self._over_a_fold(join)
+        thick = [run * FLIP for run in on_both_halves(piece, self.body, own)] if both else own
+        return laid_on(lower, upper, thick, THIN, SEAM)
+
+    def _lying_with(self, parts: Sequence[SidePart]) -> Lying:
+        piece = self.garment.piece(parts[0].piece)
+        return Lying(_cut(piece, self.body), side_ends(piece, parts, self.body), _is_single(piece))
 
     def _to_itself(self, piece: Piece, join: Join, runs: Runs) -> Block:
         """A piece sewn to itself: folded so that both edges meet, on the other of its pair, or as it was cut."""
@@ -78,12 +114,19 @@ class Drawer:
         runs = open_runs(self.garment, join, opening, self.body)
         return self._alone(self.garment.piece(opening.part.piece), runs)
 
-    def on_pieces(self, thick: Mapping[str, Sequence[Floats]], seam: Stroke = SEAM) -> Block:
-        """Pieces by their names as they lie, wrong side up, with lines of each `(n, 4, 2)`, y up, thick."""
+    def on_pieces(self, thick: Mapping[str, Sequence[Floats]], seam: Stroke = SEAM, fill: str = WRONG) -> Block:
+        """Pieces by their names as they lie, with lines of each `(n, 4, 2)`, y up, thick.
+
+        They lie wrong side up, so that a piece of which there is but one is turned over; or right side up in `GROUND`.
+        """
         pieces = [self.garment.piece(name) for name in thick]
-        outlines = {piece.name: opened_cutting_line(piece, self.body) for piece in pieces}
-        lines = {piece.name: on_both_halves(piece, self.body, thick[piece.name]) for piece in pieces}
-        return pieces_drawn(outlines, lines, THIN, seam, WRONG)
+        over = {piece.name: _OVER if fill == WRONG and _is_single(piece) else 1.0 for piece in pieces}
+        outlines = {piece.name: opened_cutting_line(piece, self.body) * over[piece.name] for piece in pieces}
+        lines = {
+            piece.name: [run * over[piece.name] for run in on_both_halves(piece, self.body, thick[piece.name])]
+            for piece in pieces
+        }
+        return pieces_drawn(outlines, lines, THIN, seam, fill)
 
     def patch(self, patch: Patch) -> Block:
         """The piece that another is stitched onto, its line thick; on both halves where half of it is drafted."""
@@ -121,7 +164,7 @@ class Drawer:
         thick: dict[str, list[Floats]] = {}
         for piece, edge in edges:
             thick.setdefault(piece, []).append(self.garment.piece(piece).edge(edge).segments[self.body])
-        return self.on_pieces(thick) if thick else NOTHING
+        return self.on_pieces(thick, fill=GROUND) if thick else NOTHING
 
     def _layered(self, layers: Sequence[Panel], parts: Sequence[SidePart], runs: Runs) -> Block:
         """One panel on another, right sides together: the lower one grey, the upper one white and a little aside."""
@@ -161,18 +204,22 @@ class Drawer:
 
     def _side_by_side(self, names: Sequence[str], runs: Runs) -> Block:
         """Several pieces as they were cut, beside one another."""
-        return self.on_pieces(
-            {name: [line for (own, _), lines in runs.items() if own == name for line in lines] for name in names}
-        )
+        thick = {name: [line for (own, _), lines in runs.items() if own == name for line in lines] for name in names}
+        return self.on_pieces(thick, fill=GROUND)
 
     def _alone(self, piece: Piece, runs: Runs) -> Block:
         """A piece by itself, as it was cut."""
-        return self._side_by_side([piece.name], runs)
+        return self.on_pieces({piece.name: [line for lines in runs.values() for line in lines]})
 
 
 def opened_cutting_line(piece: Piece, body: int) -> Floats:
     """The cutting line `(n, 4, 2)` of a piece opened out, mm, y down."""
     return np.asarray(_cut(piece, body) * np.array([1.0, -1.0]))
+
+
+def _is_single(piece: Piece) -> bool:
+    """Whether a piece has neither another half nor another of its pair, so that its two sides look different."""
+    return not piece.on_fold and piece.cut_as != "as a pair"
 
 
 def _cut(piece: Piece, body: int) -> Floats:

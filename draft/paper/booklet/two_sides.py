@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from draft.garment.garment import Join, SidePart
+from draft.paper.booklet.edges_marked import marked, seam_called
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.drawing.called import Called
 from draft.seams.joins_in_order import caught_in, joins_in_order
@@ -20,7 +21,7 @@ def the_side(parts: Sequence[SidePart], facts: BookletFacts) -> Called:
 def sides_together(join: Join, facts: BookletFacts) -> list[str]:
     """The outside of a piece sewn to its inside."""
     piece = facts.pieces([join.first[0].piece])
-    said = facts.wording.say("sewing.sides", piece=piece, edges=edges_of(join.first, facts))
+    said = facts.wording.say("sewing.sides", piece=piece, edges=marked(join.first, facts, join))
     return [said, *caught(join, facts)]
 
 
@@ -37,20 +38,14 @@ def caught(join: Join, facts: BookletFacts) -> list[str]:
     between = caught_in(facts.garment, join)
     if not between:
         return []
-    return [facts.wording.say("sewing.caught", piece=the_side(between, facts), edges=edges_of(between, facts))]
+    return [facts.wording.say("sewing.caught", piece=the_side(between, facts), edges=marked(between, facts, join))]
 
 
 def stitched_down(join: Join, facts: BookletFacts, pressed: bool) -> list[str]:
     """An edge stitched down on a seam, and turned under before unless it is pressed under already."""
-    fields = {"edges": edges_of(join.first, facts), "piece": the_side(join.first, facts)}
-    key, seam = "sewing.down_pressed" if pressed else "sewing.down", facts.wording.named(join.onto)
-    return [facts.wording.say(key, **fields, seam=seam)]
-
-
-def edges_of(parts: Sequence[SidePart], facts: BookletFacts) -> str:
-    """The edges of a side, each once: `“end”, “wrist” and “other”`."""
-    names = dict.fromkeys(part.edge for part in parts)
-    return facts.wording.listed([facts.wording.say("sewing.edge", edge=facts.edge(name)) for name in names])
+    fields = {"edges": marked(join.first, facts, join), "piece": the_side(join.first, facts)}
+    key = "sewing.down_pressed" if pressed else "sewing.down"
+    return [facts.wording.say(key, **fields, seam=seam_called(join.onto, facts))]
 
 
 def within(join: Join, facts: BookletFacts) -> list[str]:

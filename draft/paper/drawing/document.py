@@ -11,9 +11,12 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from draft.base.record import dataclass
+from draft.paper.drawing.described import describe
 from draft.paper.drawing.drawing import PT
 from draft.paper.drawing.embedded import embedded
+from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
 from draft.paper.drawing.ink import PageDescription
+from draft.paper.drawing.passage import Passage
 
 
 @dataclass(frozen=True)
@@ -25,6 +28,8 @@ class Shown:
     y: float = 0.0
     layer: str = ""
     scale: float = 1.0
+    passage: Passage | None = None
+    """What a picture is read as, on a page that is marked."""
 
 
 @dataclass(frozen=True)
@@ -36,11 +41,16 @@ class Link:
     width: float
     height: float
     address: str
+    passage: Passage | None = None
+    """What is read there."""
 
 
 @dataclass(frozen=True)
 class Leaf:
-    """One page of the document, in mm: `below` is clipped to a margin all round, `above` is not."""
+    """One page of the document, in mm: `below` is clipped to a margin all round, `above` is not.
+
+    `marked` is a drawn page whose passages are read; it lies lowest, so many times `enlarged`.
+    """
 
     width: float
     height: float
@@ -48,6 +58,8 @@ class Leaf:
     above: tuple[Shown, ...] = ()
     margin: float = 0.0
     links: tuple[Link, ...] = ()
+    marked: int | None = None
+    enlarged: float = 1.0
 
 
 @dataclass(frozen=True)
@@ -60,6 +72,7 @@ class About:
     bookmarks: tuple[tuple[str, int], ...] = ()
     actual_size: bool = True
     """Whether viewers are told to print it unscaled and on one side."""
+    imprint: Imprint = NO_IMPRINT
 
 
 def pdf_document(
@@ -73,12 +86,17 @@ def pdf_document(
 
     with pikepdf.new() as pdf:
         fonts = _fonts(pdf, drawings)
-        xobjects = [_xobject(pdf, one, fonts) for one in drawings]
+        own = {leaf.marked for leaf in leaves}
+        xobjects = [None if k in own else _xobject(pdf, one, fonts) for k, one in enumerate(drawings)]
         others = [pikepdf.open(io.BytesIO(data)) for data in foreign]
         xobjects += [_copied(pdf, other) for other in others]
         groups = _groups(pdf, about.layers)
         for leaf in leaves:
-            _add(pdf, leaf, xobjects, groups)
+            read = drawings[leaf.marked].passages if leaf.marked is not None else ()
+            _add(pdf, leaf, xobjects, groups, {passage: k for k, passage in enumerate(read)})
+            if leaf.marked is not None:
+                _set_lowest(pdf, drawings[leaf.marked], leaf, fonts)
+        _tag(pdf, drawings, leaves)
         _describe(pdf, about, groups)
         return _saved(pdf)
 
@@ -116,7 +134,9 @@ def _groups(pdf: Any, layers: Sequence[str]) -> dict[str, Any]:
     return {name: pdf.make_indirect(Dictionary(Type=Name.OCG, Name=String(name))) for name in layers}
 
 
-def _add(pdf: Any, leaf: Leaf, xobjects: Sequence[Any], groups: Mapping[str, Any]) -> None:
+def _add(
+    pdf: Any, leaf: Leaf, xobjects: Sequence[Any], groups: Mapping[str, Any], numbers: Mapping[Passage, int]
+) -> None:
     from pikepdf import Array, Dictionary, Name, Page
 
     used, layers, lines = Dictionary(), Dictionary(), []
@@ -124,13 +144,46 @@ def _add(pdf: Any, leaf: Leaf, xobjects: Sequence[Any], groups: Mapping[str, Any
         wide, tall = leaf.width - 2 * leaf.margin, leaf.height - 2 * leaf.margin
         lines += ["q", _numbers(leaf.margin, leaf.margin, wide, tall) + " re W n"]
         lines += [_shown(shown, xobjects, groups, used, layers) for shown in leaf.below] + ["Q"]
-    lines += [_shown(shown, xobjects, groups, used, layers) for shown in leaf.above]
+    lines += [_as_read(_shown(shown, xobjects, groups, used, layers), shown, numbers) for shown in leaf.above]
     box = [0, 0, round(leaf.width / PT, 4), round(leaf.height / PT, 4)]
     page = Dictionary(Type=Name.Page, MediaBox=box, Resources=Dictionary(XObject=used, Properties=layers))
     page.Contents = pdf.make_stream("\n".join(lines).encode("ascii"))
     if leaf.links:
         page.Annots = Array([_annotation(pdf, link, leaf.height) for link in leaf.links])
     pdf.pages.append(Page(pdf.make_indirect(page)))
+
+
+def _as_read(drawn: str, shown: Shown, numbers: Mapping[Passage, int]) -> str:
+    """A picture marked as what it is read as."""
+    if shown.passage is None:
+        return drawn
+    return f"/{shown.passage.role} <</MCID {numbers[shown.passage]}>> BDC {drawn} EMC"
+
+
+def _set_lowest(pdf: Any, one: PageDescription, leaf: Leaf, fonts: Mapping[str, Any]) -> None:
+    """What a page's own description draws, below what it shows of others."""
+    from pikepdf import Dictionary
+
+    page = pdf.pages[-1].obj
+    page.Resources.Font = Dictionary({f"/{face}": fonts[face] for face in sorted(one.letters)})
+    scale = f"q {leaf.enlarged:g} 0 0 {leaf.enlarged:g} 0 0 cm\n".encode("ascii")
+    page.Contents = pdf.make_stream(scale + one.content + b"\nQ\n" + page.Contents.read_bytes())
+
+
+def _tag(pdf: Any, drawings: Sequence[PageDescription], leaves: Sequence[Leaf]) -> None:
+    """The structure of what is marked, and of the links beside it."""
+    from draft.paper.drawing.tagged import tag
+
+    marked = {k: drawings[leaf.marked].passages for k, leaf in enumerate(leaves) if leaf.marked is not None}
+    links = {
+        k: [
+            (link.passage, note)
+            for link, note in zip(leaves[k].links, pdf.pages[k].obj.get("/Annots", ()), strict=True)
+        ]
+        for k in marked
+    }
+    if marked:
+        tag(pdf, marked, links)
 
 
 def _shown(shown: Shown, xobjects: Sequence[Any], groups: Mapping[str, Any], used: Any, layers: Any) -> str:
@@ -156,6 +209,8 @@ def _annotation(pdf: Any, link: Link, height: float) -> Any:
             Rect=Array([round(mm / PT, 3) for mm in box]),
             Border=[0, 0, 0],
             A=action,
+            Contents=String(link.address),
+            F=4,
         )
     )
 
@@ -181,10 +236,12 @@ def _describe(pdf: Any, about: About, groups: Mapping[str, Any]) -> None:
     if about.bookmarks:
         with pdf.open_outline() as outline:
             outline.root.extend(OutlineItem(name, leaf) for name, leaf in about.bookmarks)
+        pdf.Root.PageMode = Name.UseOutlines
+    if groups:
+        pdf.Root.PageMode = Name.UseOC
     if "/Info" in pdf.trailer:
         del pdf.trailer["/Info"]
-    pdf.docinfo["/Title"] = about.title
-    pdf.docinfo["/Creator"] = "plainseam"
+    describe(pdf, about.title, about.language, about.imprint)
 
 
 def _saved(pdf: Any) -> bytes:

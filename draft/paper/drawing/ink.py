@@ -18,6 +18,7 @@ from draft.base.record import dataclass
 from draft.geometry import cubic
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke
+from draft.paper.drawing.passage import Passage
 
 PLACES = 3
 """Decimals of a coordinate in points: 0.0004 mm."""
@@ -35,18 +36,28 @@ class PageDescription:
     height: float
     content: bytes
     letters: dict[str, frozenset[str]]
+    passages: tuple[Passage, ...] = ()
+    """What is read on it, each under its number in the marked content."""
 
 
-def page_description(width: float, height: float, items: Iterable[Item]) -> PageDescription:
-    """Items on a page of so many mm."""
+def clean(text: str) -> str:
+    """Words without the characters that are no letters."""
+    return _CONTROL.sub("", text)
+
+
+def page_description(width: float, height: float, items: Iterable[Item], marked: bool = False) -> PageDescription:
+    """Items on a page of so many mm; `marked` ones say which passage they are of, and which are ornament."""
     pen = _Pen(height / PT)
     for item in items:
+        if marked and not pen.begin(item):
+            continue
         if isinstance(item, Path):
             pen.path(item)
         else:
             pen.label(item)
+    pen.end()
     letters = {face: frozenset(found) for face, found in pen.letters.items() if found}
-    return PageDescription(width / PT, pen.height, "\n".join(pen.lines).encode("ascii"), letters)
+    return PageDescription(width / PT, pen.height, "\n".join(pen.lines).encode("ascii"), letters, tuple(pen.passages))
 
 
 @dataclass
@@ -56,7 +67,33 @@ class _Pen:
     height: float
     lines: list[str] = field(default_factory=list)
     letters: dict[str, set[str]] = field(default_factory=lambda: {"regular": set(), "bold": set()})
+    passages: list[Passage] = field(default_factory=list)
     _set: dict[str, str] = field(default_factory=dict)
+    _of: tuple[Passage | None] | None = None
+
+    def begin(self, item: Item) -> bool:
+        """Open the marked content of an item's passage, unless it is open; whether there is anything to draw.
+
+        A path of no run keeps the place of a picture from a file, which is drawn under its number afterwards.
+        """
+        if isinstance(item, Path) and not item.runs and item.passage:
+            self.passages.append(item.passage)
+            return False
+        if self._of != (item.passage,):
+            self.end()
+            self._of = (item.passage,)
+            if item.passage is None:
+                self.lines.append("/Artifact BMC")
+            else:
+                self.lines.append(f"/{item.passage.role} <</MCID {len(self.passages)}>> BDC")
+                self.passages.append(item.passage)
+        return True
+
+    def end(self) -> None:
+        """Close what is open."""
+        if self._of:
+            self.lines.append("EMC")
+        self._of = None
 
     def path(self, path: Path) -> None:
         if path.fill:
@@ -96,7 +133,7 @@ class _Pen:
         self.lines += [*words, "h"] if closed else words
 
     def label(self, label: Label) -> None:
-        text = _CONTROL.sub("", label.text)
+        text = clean(label.text)
         face = "bold" if label.bold else "regular"
         self.letters[face].update(text)
         back = _ANCHORS[label.anchor] * font.text_width(text, label.size, label.bold)

@@ -21,14 +21,15 @@ class Passage:
     """One part of what is read: its role in the standard structure of PDF (ISO 32000-1, 14.8.4), and its words.
 
     `text` is a figure's alternative. `within` is what it is part of, a list or a row of a table; none for what stands
-    by itself. `rows` and `columns` are how many of a table a cell spans.
+    by itself. `rows` is how many of a table
+    a cell spans; a head is that of its row or else of its column.
     """
 
     role: str
     text: str = ""
     within: Passage | None = None
     rows: int = 1
-    columns: int = 1
+    of_row: bool = False
 
     @property
     def chain(self) -> tuple[Passage, ...]:

@@ -39,11 +39,12 @@ def identity(text: str) -> str:
 
 def _layer(layer: Layer) -> str:
     attributes = f' data-size="{clean(layer.size)}"' if layer.size else ""
-    items = "\n".join(_item(item) for item in layer.items)
+    items = "\n".join(item_svg(item) for item in layer.items)
     return f'<g id="{identity(layer.name)}"{attributes}>\n{items}\n</g>'
 
 
-def _item(item: Item) -> str:
+def item_svg(item: Item) -> str:
+    """One item as an element."""
     attributes = f' id="{identity(item.id)}"' if item.id else ""
     attributes += "".join(f' data-{name}="{clean(value)}"' for name, value in item.data)
     return _path(item, attributes) if isinstance(item, Path) else _label(item, attributes)

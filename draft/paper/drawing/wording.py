@@ -23,6 +23,7 @@ from draft.base.toml import place, read_toml
 from draft.base.units import in_inches
 from draft.garment.garment import CutAs, Edge, Piece
 from draft.paper.drawing.called import Called
+from draft.paper.drawing.imprint import Imprint
 
 Units: TypeAlias = Literal["both", "in", "cm"]
 
@@ -211,6 +212,11 @@ class Wording:
         if len(names) > 1:
             return self.say("piece.of_sizes", title=title, first=names[0], last=names[-1])
         return ", ".join((title, *names))
+
+    def imprint(self, imprint: Imprint) -> str:
+        """Who made a pattern, which version it is, and its licence."""
+        by = self.say("book.by", maker=imprint.maker) if imprint.maker else ""
+        return imprint.line(by, self.say("book.version", version=imprint.version) if imprint.version else "")
 
     def cut(self, piece: Piece) -> str:
         """`Cut 1 on fold`, or `Shell: cut 2 as a mirrored pair; interfacing: cut 1`."""

@@ -14,8 +14,11 @@ import numpy as np
 from draft.base.notes import Problems, error, nearest
 from draft.base.record import dataclass
 from draft.base.units import MM_PER_INCH
-from draft.paper.drawing.drawing import PT, Footprint, Item, Label
+from draft.paper.drawing.drawing import Footprint, Item
+from draft.paper.drawing.flow import Type, stacked
+from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
 from draft.paper.drawing.papers import LARGEST, Paper, measured
+from draft.paper.drawing.seam_rule import seam_rule
 from draft.paper.pages import key, page_grid
 from draft.paper.pages.packing import COARSE, Packing, Rules, pack_on_pages
 from draft.paper.pages.paged_sheet import PagedSheet
@@ -24,6 +27,7 @@ from draft.paper.piece.piece_drawing import PieceDrawing
 
 _MARGIN = 12.7
 """1/2 in: large printers keep up to that free (common practice)."""
+_WORDS = Type(11.0, leading=1.35)
 _STRIP = 4 * COARSE
 """A roll is cut at whole strips of about an inch."""
 _LEAST = 400.0
@@ -79,9 +83,9 @@ def large_paper(name: str) -> LargePaper:
     return found
 
 
-def on_large(pattern: PatternDrawing, large: LargePaper, title: str) -> PagedSheet:
+def on_large(pattern: PatternDrawing, large: LargePaper, title: str, imprint: Imprint = NO_IMPRINT) -> PagedSheet:
     """The pieces on large paper. Raises Problems if a roll is too narrow."""
-    heading = _heading(pattern)
+    heading = _heading(pattern, imprint)
     paper = large.paper
     if large.roll:
         _stop_if_wider(pattern.pieces, paper)
@@ -101,7 +105,7 @@ def on_large(pattern: PatternDrawing, large: LargePaper, title: str) -> PagedShe
                 [error(f"on `{paper.name}` the pattern is more than 200 in long", None, "choose a wider roll")]
             )
     sheet = drawing_of(pattern, moved, packing.columns * paper.live[0], packing.rows * paper.live[1])
-    return PagedSheet(sheet, page_grid.grid(sheet, paper, 1, apart=True), (), title, pattern.wording)
+    return PagedSheet(sheet, page_grid.grid(sheet, paper, 1, apart=True), (), title, pattern.wording, imprint)
 
 
 def _stop_if_wider(pieces: Sequence[PieceDrawing], paper: Paper) -> None:
@@ -113,11 +117,16 @@ def _stop_if_wider(pieces: Sequence[PieceDrawing], paper: Paper) -> None:
             raise Problems([error(fact, None, "choose a wider roll, or a sheet")])
 
 
-def _heading(pattern: PatternDrawing) -> PieceDrawing:
+def _heading(pattern: PatternDrawing, imprint: Imprint) -> PieceDrawing:
     """The title, the key and the test squares, laid out like a piece."""
     wording = pattern.wording
     items, low = key.heading(pattern.title, wording.sizes(pattern.sizes), pattern.sizes, 0.0, 0.0, wording)
-    words = Label(wording.say("sheet.scale"), 0.0, low + 7.0, 11.0 * PT)
-    ring = np.array([(0, 0), (key.WIDTH, 0), (key.WIDTH, low + 9.0), (0, low + 9.0), (0, 0)], dtype=float)
+    told = [wording.say("sheet.scale"), wording.imprint(imprint), imprint.cloth]
+    told += [f"{wording.say('choosing.styles')}: {'; '.join(imprint.choices)}"] if imprint.choices else []
+    lines = [line for text in told if text for line in _WORDS.lines(text, key.WIDTH)]
+    words, height = stacked(lines, _WORDS, 0.0, low + 6.0)
+    rule, end = seam_rule(key.WIDTH, low + 3.0), low + 8.0 + height
+    ring = np.array([(0, 0), (key.WIDTH, 0), (key.WIDTH, end), (0, end), (0, 0)], dtype=float)
     empty: tuple[tuple[Item, ...], ...] = tuple(() for _ in pattern.sizes)
-    return PieceDrawing("", (*items, words), empty, Footprint("", "", (ring,), tuple(() for _ in pattern.sizes)))
+    footprint = Footprint("", "", (ring,), tuple(() for _ in pattern.sizes))
+    return PieceDrawing("", (*items, *rule, *words), empty, footprint)

@@ -16,6 +16,7 @@ from draft.paper.drawing import font, ink, line_styles
 from draft.paper.drawing.document import About, Leaf, Shown, pdf_document
 from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke, rectangle
 from draft.paper.drawing.flow import Type, stacked
+from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
 from draft.paper.drawing.papers import LARGEST
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages import key
@@ -62,13 +63,14 @@ def projected(pattern: PatternDrawing) -> Drawing:
     )
 
 
-def projector_pdf(drawing: Drawing, title: str, wording: Wording) -> bytes:
+def projector_pdf(drawing: Drawing, title: str, wording: Wording, imprint: Imprint = NO_IMPRINT) -> bytes:
     """The page as a document, its sizes and its grid in layers."""
     size = drawing.width, drawing.height
     pages = [ink.page_description(*size, layer.items) for layer in drawing.layers]
     shown = tuple(Shown(number, layer=layer.size) for number, layer in enumerate(drawing.layers))
     layers = (*drawing.sizes, drawing.layers[0].size)
-    return pdf_document(pages, [Leaf(*size, above=shown)], About(title, wording.language, layers, actual_size=False))
+    about = About(title, wording.language, layers, actual_size=False, imprint=imprint)
+    return pdf_document(pages, [Leaf(*size, above=shown)], about)
 
 
 def _thick(item: Item) -> Item:

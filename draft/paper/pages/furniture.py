@@ -39,6 +39,8 @@ class Said:
     title: str
     last: int
     wording: Wording
+    imprint: str = ""
+    """Who made the pattern, which version it is, and its licence."""
 
 
 @dataclass(frozen=True)
@@ -63,7 +65,7 @@ def furniture(found: Grid, page: Page, said: Said, pieces: Sequence[str] = ()) -
 def _heading(found: Grid, page: Page, said: Said, pieces: Sequence[str]) -> tuple[Item, ...]:
     paper, base = found.paper, found.paper.margin - _HEADING
     fields = {"page": page.number, "count": said.last, "row": page.row + 1, "column": page.column + 1}
-    position = said.wording.say("page.position", **fields)
+    position = said.wording.say("page.position", **fields) if said.last > 1 else ""  # a sheet alone is no page
     room = paper.live[0] - font.text_width(position, _TEXT) - 8.0
     title = font.fitted_text(said.title, _TEXT, room, bold=True)
     left = paper.margin + font.text_width(title, _TEXT, bold=True) + 3.0
@@ -71,8 +73,16 @@ def _heading(found: Grid, page: Page, said: Said, pieces: Sequence[str]) -> tupl
     return (
         Label(title, paper.margin, base, _TEXT, bold=True),
         *([Label(names, left, base, _TEXT)] if len(names) > 1 else []),
-        Label(position, paper.width - paper.margin, base, _TEXT, "end"),
+        *_imprint(found, said),
+        *([Label(position, paper.width - paper.margin, base, _TEXT, "end")] if position else []),
     )
+
+
+def _imprint(found: Grid, said: Said) -> list[Item]:
+    """At the very foot of the page, below the words of its edge."""
+    paper = found.paper
+    text = font.fitted_text(said.imprint, _TEXT, paper.live[0])
+    return [Label(text, paper.margin, paper.height - paper.margin + _HEADING + _LOW, _TEXT)] if text else []
 
 
 def _number(found: Grid, page: Page) -> tuple[Item, ...]:

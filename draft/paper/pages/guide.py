@@ -10,20 +10,25 @@ from collections.abc import Mapping, Sequence
 from draft.base.record import dataclass
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font
-from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Path, Stroke, rectangle
-from draft.paper.drawing.flow import Flow, Type, column_frames
+from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Path, Stroke, Turn, rectangle
+from draft.paper.drawing.flow import Flow, Type, column_frames, stacked
+from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
+from draft.paper.drawing.seam_rule import seam_rule
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages import key, sign_key
 from draft.paper.pages.page_grid import Assembly, Grid, pages_by_size
 
 BODY = Type(10.0)
 STRONG = Type(10.0, bold=True)
+_FINE = Type(9.0, leading=1.34)
 HEAD = Type(14.0, bold=True, leading=1.3)
 _TITLE = 28.0
 _GUTTER = 12.0
 _INDENT = 6.0
 _MAP_TALLEST = 120.0
 _MAP_LEAST = 48.0
+_BESIDE = 36.0
+"""Beside a narrow map so much is enough for the choices, mm."""
 _LIGHT = Stroke(0.2, colour="#8c8c8c", join="miter")
 _SHADE = "#e6e6e6"
 _SQUARES = key.METRIC + key.SECOND
@@ -36,6 +41,7 @@ class Guide:
     drawing: Drawing
     grid: Grid
     wording: Wording
+    imprint: Imprint = NO_IMPRINT
 
 
 def guide(about: Guide) -> list[tuple[Item, ...]]:
@@ -52,13 +58,14 @@ def guide(about: Guide) -> list[tuple[Item, ...]]:
         beside = main = Flow(column_frames(left, wide, top, paper.margin, bottom), pages)
     _squares(beside, about)
     _steps(main, about)
-    if main is not beside:
-        _map(main, about)
+    said = main is not beside and _map(main, about)
     _pieces(beside, about)
     _by_size(beside, about)
     _signs(beside, about)
     if main is beside:
-        _map(main, about)  # which takes the room that is left
+        said = _map(main, about)  # which takes the room that is left
+    if not said and not _version(beside, about):
+        _version(main, about)
     return [tuple(pages[number]) for number in sorted(pages)]
 
 
@@ -70,8 +77,22 @@ def _head(about: Guide, x: float, y: float, width: float) -> tuple[list[Item], f
     first = Label(
         font.fitted_text(title, size, width, bold=True), x, y + _TITLE * PT * font.CAP_HEIGHT + 2.0, size, bold=True
     )
-    second = Label(font.fitted_text(subtitle, HEAD.size, width), x, first.y + 8.0, HEAD.size)
-    return [first, second], second.y + 8.0
+    rule = seam_rule(width, first.y + 3.6, x)
+    second = Label(font.fitted_text(subtitle, HEAD.size, width), x, first.y + 11.4, HEAD.size)
+    room = width - font.text_width(second.text, HEAD.size) - 6.0
+    said = font.fitted_text(about.wording.imprint(about.imprint), BODY.size, max(room, 0.0))
+    imprint = [Label(said, x + width, second.y, BODY.size, "end")] if len(said) > 1 else []
+    return [first, *rule, second, *imprint], second.y + 6.5
+
+
+def _version(flow: Flow, about: Guide) -> bool:
+    """For what cloth the pattern is, and with which choices it was drafted, where there is room for that."""
+    lines = [line for text in _choices(about) for line in _FINE.lines(text, flow.width)]
+    if not lines or flow.room < 16.0 + len(lines) * _FINE.line_height:
+        return False
+    _heading(flow, about.wording.say("choosing.styles"), len(lines) * _FINE.line_height)
+    flow.put(stacked(lines, _FINE)[0], len(lines) * _FINE.line_height)
+    return True
 
 
 def _heading(flow: Flow, text: str, keep: float) -> None:
@@ -97,7 +118,7 @@ def printing_steps(
     first: int, last: int, match: str, many: bool, assembly: Assembly, wording: Wording
 ) -> list[tuple[str, str]]:
     """How to print and assemble, each step as a few words and what they mean; `match` is one match mark's name."""
-    names = ["scale", *(["choose"] if many else []), "first", "rest"]
+    names = ["scale", *(["choose"] if many else []), "first", "last" if first == last else "rest"]
     names += {"overlap": ["trim", "tape"], "butt": ["trim_butt", "tape_butt"]}[assembly] if match else []
     fields = {"first": first, "last": last, "match": match}
     return [(wording.say(f"guide.{name}"), wording.say(f"guide.{name}_text", **fields)) for name in names]
@@ -175,13 +196,34 @@ def ranges(numbers: Sequence[int]) -> str:
     return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in runs)
 
 
-def _map(flow: Flow, about: Guide) -> None:
-    """The map as large as the rest of the page allows; on a page of its own where that is too little."""
+def _map(flow: Flow, about: Guide) -> bool:
+    """The map as large as the rest of the page allows; on a page of its own where that is too little.
+
+    Whether the pattern's choices stand beside it.
+    """
     grid = about.grid
     wide, tall = (count * side for count, side in zip(grid.shape, grid.paper.live, strict=True))
     _heading(flow, about.wording.say("guide.map"), min(_MAP_LEAST, tall * flow.width / wide))
     scale = min(flow.width / wide, min(flow.room - 1.0, _MAP_TALLEST) / tall)
-    flow.put(sheet_map(about.drawing, grid, scale), tall * scale + 1.0)
+    high = tall * scale + 1.0
+    beside = _beside_map(flow.width - wide * scale - _INDENT, high, about)
+    across = Turn(0, wide * scale + _INDENT, 0.0)
+    flow.put([*sheet_map(about.drawing, grid, scale), *(label.moved(across) for label in beside)], high)
+    return bool(beside)
+
+
+def _beside_map(width: float, height: float, about: Guide) -> list[Label]:
+    """The cloth and the choices in what a narrow map leaves free; nothing where that is too little."""
+    if width < _BESIDE:
+        return []
+    head, over = stacked(STRONG.lines(about.wording.say("choosing.styles"), width), STRONG)
+    lines = [line for text in _choices(about) for line in _FINE.lines(text, width)]
+    words, tall = stacked(lines, _FINE, 0.0, over + 1.0)
+    return [*head, *words] if words and over + 1.0 + tall <= height else []
+
+
+def _choices(about: Guide) -> list[str]:
+    return [text for text in (about.imprint.cloth, *about.imprint.choices) if text]
 
 
 def sheet_map(drawing: Drawing, grid: Grid, scale: float) -> list[Item]:

@@ -255,11 +255,14 @@ def _shared_edges(found: Grid, crowd: Crowd) -> tuple[SharedEdge, ...]:
     return tuple(SharedEdge(*pair, float(x), float(y)) for pair, (x, y) in zip(pairs, emptiest, strict=True))
 
 
+_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+
+
 def _name(line: int, place: int) -> str:
-    """`A1` for the first edge of the first line of edges; after Z comes AA."""
+    """`A1` for the first edge of the first line of edges; after Z comes AA. I and O would read as 1 and 0."""
     letters = ""
     line += 1
     while line:
-        line, rest = divmod(line - 1, 26)
-        letters = chr(ord("A") + rest) + letters
+        line, rest = divmod(line - 1, len(_LETTERS))
+        letters = _LETTERS[rest] + letters
     return f"{letters}{place + 1}"

@@ -18,6 +18,7 @@ from draft.base.record import dataclass
 from draft.geometry.flatten import polyline
 from draft.paper.drawing.document import About, Leaf, Shown, pdf_document
 from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path
+from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
 from draft.paper.drawing.ink import PageDescription, page_description
 from draft.paper.drawing.papers import Paper
 from draft.paper.drawing.room import label_spot
@@ -45,10 +46,16 @@ class PagedSheet:
     guide: tuple[tuple[Item, ...], ...]
     title: str
     wording: Wording = field(default=ENGLISH)
+    imprint: Imprint = NO_IMPRINT
 
 
 def paged_sheet(
-    drawing: Drawing, paper: Paper, title: str, assembly: Assembly = "overlap", wording: Wording = ENGLISH
+    drawing: Drawing,
+    paper: Paper,
+    title: str,
+    assembly: Assembly = "overlap",
+    wording: Wording = ENGLISH,
+    imprint: Imprint = NO_IMPRINT,
 ) -> PagedSheet:
     """The drawing on printed pages, after a guide that says how to print and assemble.
 
@@ -59,11 +66,11 @@ def paged_sheet(
             [error(f"the sheet of all pages is over {_LONGEST / 1000:.0f} m long, too long for a PDF", None, _SHORTER)]
         )
     found = page_grid.grid(drawing, paper, 2, assembly)
-    pages = guide(Guide(drawing, found, wording))
+    pages = guide(Guide(drawing, found, wording, imprint))
     if len(pages) > 1:
         found = page_grid.grid(drawing, paper, len(pages) + 1, assembly)
-        pages = guide(Guide(drawing, found, wording))
-    return PagedSheet(drawing, found, tuple(pages), title, wording)
+        pages = guide(Guide(drawing, found, wording, imprint))
+    return PagedSheet(drawing, found, tuple(pages), title, wording, imprint)
 
 
 def paged_pdf(sheet: PagedSheet) -> bytes:
@@ -80,7 +87,7 @@ def paged_pdf(sheet: PagedSheet) -> bytes:
     touching, written = _touching(drawing, sheet.grid), [_Written.of(layer) for layer in drawing.layers]
     leaves = [Leaf(paper.width, paper.height, above=(Shown(number),)) for number in first]
     named = page_grid.pieces_by_page(drawing, sheet.grid)
-    said = Said(sheet.title, sheet.grid.pages[-1].number, sheet.wording)
+    said = Said(sheet.title, sheet.grid.pages[-1].number, sheet.wording, sheet.wording.imprint(sheet.imprint))
     for page in sheet.grid.pages:
         shown = []
         for index, layer in enumerate(drawing.layers):
@@ -91,7 +98,7 @@ def paged_pdf(sheet: PagedSheet) -> bytes:
         own = furniture(sheet.grid, page, said, named[page])
         over = Shown(draw(paper.width, paper.height, own))
         leaves.append(Leaf(paper.width, paper.height, tuple(shown), (over,), paper.margin))
-    about = About(sheet.title, sheet.wording.language, drawing.sizes, _bookmarks(sheet))
+    about = About(sheet.title, sheet.wording.language, drawing.sizes, _bookmarks(sheet), imprint=sheet.imprint)
     return pdf_document(ink, leaves, about)
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -21,7 +20,7 @@ from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.tags import Clutter
 from draft.paper.piece.title_block import SMALLEST
-from draft.seams.joins_in_order import seam_letters
+from draft.seams.joins_in_order import edge_letters
 from draft.seams.sides import sewn_length
 
 _WORDS = SMALLEST * PT
@@ -37,23 +36,7 @@ SeamWords = tuple[tuple[str, str], ...]
 
 def seams_of(garment: Garment, piece: Piece) -> SeamWords:
     """The letters of the seams that each edge of a piece is sewn in, such as `A` or `A, C`."""
-    return _letters(garment).get(piece.name, ())
-
-
-@lru_cache(maxsize=4)
-def _letters(garment: Garment) -> dict[str, SeamWords]:
-    letters = seam_letters(garment)
-    found: dict[str, dict[str, list[str]]] = {}
-    for join in garment.joins:
-        own = join.first if join.onto else (*join.first, *join.second)
-        for part in own:
-            known = found.setdefault(part.piece, {}).setdefault(part.edge, [])
-            if letters[join.name] not in known:
-                known.append(letters[join.name])
-    return {
-        piece: tuple((edge, ", ".join(sorted(some, key=lambda one: (len(one), one)))) for edge, some in edges.items())
-        for piece, edges in found.items()
-    }
+    return tuple((edge, said) for (name, edge), said in edge_letters(garment).items() if name == piece.name)
 
 
 def gathered(

@@ -27,6 +27,8 @@ _CROSS = 3.5
 _LINE = (5.0, 1.2, 1.2, 1.2)
 _SIZE = SMALLEST * PT
 _LEADING = 1.35
+_MATCH_MARK = 12.0
+"""Wide lines of words keep so many mm from the edge of a page, where its match marks need room."""
 _FOLD_END = 30.0
 """Of a long line to be folded on so many mm are drawn at each end."""
 _REACHES = (1.5, 4.0, 8.0, 14.0, 22.0)
@@ -90,9 +92,10 @@ def mark_words(
         texts = _texts(mark, levels, [one.size for one in outlines], wording)
         spots = [*_spots_of(mark, outlines, texts, surface)]
         spots += _elsewhere(mark, outlines, texts, inside, [*taken, *clutter.placed], surface)
+        where = surface.off(inside, _MATCH_MARK) if len(texts) > 1 else inside
         for spot in spots:
             shape = spot.shape(0.8)
-            if clutter.free(np.array([shape])).all() and inside.contains(shape):
+            if clutter.free(np.array([shape])).all() and where.contains(shape):
                 clutter.take(shape)
                 found += _set(texts, spot, surface)
                 break
@@ -115,7 +118,8 @@ def _elsewhere(
         return []
     wide, high = _extent(texts, surface)
     x, y = mark.points[one.body, 0] * FLIP
-    room = Room(inside).without(shapely.union_all(shapely.buffer(np.array(taken), 1.0, quad_segs=1)))
+    covered = shapely.union_all(shapely.buffer(np.array(taken), 1.0, quad_segs=1))
+    room = Room(surface.off(inside, _MATCH_MARK)).without(covered)
     spot = room.find(wide, high, surface.upright, (float(x), float(y)), CLEAR[-2:])
     return [spot] if spot else []
 

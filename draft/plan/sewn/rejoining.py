@@ -7,8 +7,10 @@ from dataclasses import replace
 
 from draft.base.notes import Note, Span, error, nearest
 from draft.base.record import dataclass
+from draft.garment.garment import JoinOf, SidePart
 from draft.language import tree
-from draft.plan.paper.stage import Stage
+from draft.plan.paper.stage import Cut, Stage
+from draft.plan.plan import Value
 
 
 @dataclass(frozen=True)
@@ -36,6 +38,21 @@ def rejoined(
         made = _with_sides(join, stages, pieces, named, notes) if join.along else join
         found += [made] if made else []
     return tuple(found)
+
+
+def are_parted(join: JoinOf[Value], stages: Mapping[str, Stage]) -> bool:
+    """Whether the sides of a join lay on either side of one line before it was cut, whether or not it says so."""
+    cuts = [[_cut_of(part, stages) for part in parts] for parts in (join.first, join.second)]
+    known = [cut for side in cuts for cut in side if cut]
+    if len(known) < len(join.first) + len(join.second) or len({(cut.draft, cut.line) for cut in known}) > 1:
+        return False
+    first, second = ({cut.side for cut in side if cut} for side in cuts)
+    return not first & second
+
+
+def _cut_of(part: SidePart, stages: Mapping[str, Stage]) -> Cut | None:
+    stage = stages.get(part.piece)
+    return stage.cuts.get(part.edge) if stage else None
 
 
 def _with_sides(

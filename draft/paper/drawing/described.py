@@ -1,0 +1,35 @@
+"""What a file says of itself to a shelf of files: title, maker, subject, rights and choices, but no date.
+
+A pattern has no date of its own, and that of the day would make other bytes of the same pattern.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from draft.paper.drawing.imprint import Imprint
+from draft.paper.drawing.ink import clean
+
+
+def describe(pdf: Any, title: str, language: str, imprint: Imprint) -> None:
+    """Set the document's information and its XMP, which say the same."""
+    words = "; ".join(imprint.choices)
+    info = {"/Title": title, "/Author": imprint.maker, "/Subject": imprint.subject, "/Keywords": words}
+    for key, text in info.items():
+        if text or key == "/Title":
+            pdf.docinfo[key] = text
+    pdf.docinfo["/Creator"] = "plainseam"
+    with pdf.open_metadata(set_pikepdf_as_editor=False, update_docinfo=False) as xmp:
+        said = {
+            "dc:title": clean(title),
+            "dc:creator": [clean(imprint.maker)] if imprint.maker else "",
+            "dc:description": clean(imprint.subject),
+            "dc:rights": clean(imprint.licence),
+            "dc:language": {language},
+            "pdf:Keywords": clean(words),
+            "xmp:CreatorTool": "plainseam",
+            "xmpMM:VersionID": clean(imprint.version),
+        }
+        for key, value in said.items():
+            if value:
+                xmp[key] = value
