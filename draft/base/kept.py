@@ -15,7 +15,8 @@ from contextlib import suppress
 from pathlib import Path
 
 _OTHERS_WRITE = stat.S_IWGRP | stat.S_IWOTH
-_AT_MOST = 8  # files of one name, for so many versions side by side
+_AT_MOST = 8
+"""Files of one name, for so many versions side by side."""
 
 
 def sealed(key: str, data: bytes) -> bytes:
@@ -38,14 +39,14 @@ def recalled(name: str, key: str) -> bytes | None:
         return None
 
 
-def keep(name: str, key: str, data: bytes) -> None:
-    """Keep data for later starts, if there is a folder for it; what was kept longest ago makes room."""
+def keep(name: str, key: str, data: bytes, at_most: int = _AT_MOST) -> None:
+    """Keep data for later starts, if there is a folder for it; of more than `at_most` the oldest make room."""
     with suppress(OSError, RuntimeError):
         place = _place(name, key)
         place.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         _write(place, sealed(key, data))
         found = sorted(place.parent.glob(f"{name}-*"), key=lambda path: path.stat().st_mtime, reverse=True)
-        for old in found[_AT_MOST:]:
+        for old in found[at_most:]:
             old.unlink()
 
 

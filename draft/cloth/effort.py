@@ -48,7 +48,7 @@ class Effort:
 def effort(name: EffortName) -> Effort:
     """`usual` walks through every order of a top's few pieces; `quick` a part; `long` looks at more places in each."""
     return {
-        "quick": Effort(600, 2, 500, hopeful=1.0),
+        "quick": Effort(300, 2, 500, hopeful=1.0),
         "usual": Effort(),
         "long": Effort(80_000, 5, 40_000, outside=20),
     }[name]

@@ -6,7 +6,6 @@ from typing import Any
 
 import numpy as np
 
-from draft.base.arrays import Floats
 from draft.cloth.batches import Shape
 
 FIT = 0.005
@@ -25,14 +24,18 @@ def free_places(shape: Shape, width: float, limit: float, region: Any, most: int
     """
     import shapely
 
-    room = _room(shape, width, limit)
-    if room is None:
-        return []
-    corners = _low_corners(room if region is None else shapely.difference(room, region))
+    there = room(shape, width)
+    free = there if there is None or region is None else shapely.difference(there, region)
+    return lowest_of(free, shape, limit, most)
+
+
+def lowest_of(free: Any, shape: Shape, limit: float, most: int) -> list[tuple[float, float]]:
+    """The same of the moves that are free, a shapely region or None for no room."""
+    corners = _low_corners(free, limit - float(shape.high[1])) if free is not None else []
     found: list[tuple[float, float]] = []
-    for x, y in corners[np.lexsort((corners[:, 0].round(3), corners[:, 1].round(3)))]:
+    for x, y in sorted(corners, key=lambda at: (round(at[1], 3), round(at[0], 3))):
         if all(abs(x - u) + abs(y - v) > _APART for u, v in found):
-            found.append((float(x), float(y)))
+            found.append((x, y))
             if len(found) == most:
                 break
     return found
@@ -46,13 +49,13 @@ def moved(region: Any, x: float, y: float) -> Any:
     return shapely.transform(region, lambda points: points + step)
 
 
-def _room(shape: Shape, width: float, limit: float) -> Any:
-    """The moves that keep a shape within the strip and below the limit, or None where there are none."""
+def room(shape: Shape, width: float) -> Any:
+    """The moves that keep a shape within the strip, a shapely region, or None where there are none."""
     import shapely
 
-    low, high = -float(shape.low[1]), min(limit, TALL) - float(shape.high[1])
+    low, high = -float(shape.low[1]), TALL
     left, right = (0.0, 0.0) if shape.on_fold else (-float(shape.low[0]), width - float(shape.high[0]))
-    if high < low or width - shape.width < -FIT:
+    if width - shape.width < -FIT:
         return None
     if right - left < FIT:
         middle = left if shape.on_fold else (left + right) / 2
@@ -60,17 +63,19 @@ def _room(shape: Shape, width: float, limit: float) -> Any:
     return shapely.box(left, low, right, high)
 
 
-def _low_corners(free: Any) -> Floats:
-    """The corners `(n, 2)` of a free region that lie no higher than both their neighbours."""
+def _low_corners(free: Any, below: float) -> list[tuple[float, float]]:
+    """The corners of a free region, no higher than `below`, that lie no higher than both their neighbours."""
     import shapely
 
-    found = [np.zeros((0, 2))]
-    for part in shapely.get_parts(free):
+    found: list[tuple[float, float]] = []
+    for part in getattr(free, "geoms", (free,)):
         if part.geom_type != "Polygon":
-            found.append(shapely.get_coordinates(part))
+            found += [(x, y) for x, y in shapely.get_coordinates(part).tolist() if y <= below]
             continue
-        for ring in shapely.get_rings(part):
-            corners = shapely.get_coordinates(ring)[:-1]
-            y = corners[:, 1]
-            found.append(corners[(y <= np.roll(y, 1) + _LEVEL) & (y <= np.roll(y, -1) + _LEVEL)])
-    return np.concatenate(found)
+        for ring in (part.exterior, *part.interiors):
+            corners = shapely.get_coordinates(ring).tolist()
+            before = [corners[-2], *corners[:-2]]
+            for (_, left), (x, y), (_, right) in zip(before, corners, corners[1:], strict=False):
+                if y <= below and y <= left + _LEVEL and y <= right + _LEVEL:
+                    found.append((x, y))
+    return found

@@ -4,7 +4,8 @@ At each step every batch that is left is tried at the lowest places that are fre
 regions of the pieces already there leave of the strip. A branch is given up once some batch that is left can nowhere
 end below the best length found. The walk asks no clock: a count of looked-up regions bounds it, so that it gives the
 same lay on every machine. Few pieces are walked through completely; for many, the branches that depart least from the
-first choice at each step come first (limited discrepancy search: Harvey and Ginsberg, 1995, from memory).
+first choice at each step come first (limited discrepancy search: Harvey and Ginsberg, 1995, from memory). From the same
+shapes in the same places, in whatever order they came there, it goes on once.
 """
 
 from __future__ import annotations
@@ -12,12 +13,13 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import field
-from typing import Any
+from functools import cached_property
+from typing import Any, TypeAlias
 
 from draft.base.record import dataclass
 from draft.cloth.batches import Batch, Shape, Shelf
 from draft.cloth.effort import Effort
-from draft.cloth.places import free_places, moved
+from draft.cloth.places import lowest_of, moved, room
 
 BETTER = 0.05
 """A lay counts as shorter only by more than so many mm: scissors cannot tell."""
@@ -26,6 +28,12 @@ FEW_PLACES = 7
 _MOST_DEPARTURES = 64
 _WIDE = 4
 """Blocks looked at in one step, the largest first: what is small fits into the gaps that they leave."""
+
+
+_KEPT = 4_000
+"""Sets of places of which is kept what they leave free, about 40 MB."""
+
+_Places: TypeAlias = frozenset[tuple[int, float, float]]
 
 
 @dataclass(frozen=True)
@@ -64,6 +72,14 @@ class _Choice:
         return self.rank, self.top, self.y, self.x
 
 
+@dataclass(frozen=True)
+class _Gone:
+    """How far a walk has gone on from some places."""
+
+    departures: int
+    cut_off: bool
+
+
 @dataclass
 class _Walk:
     """One search: what is looked for, and the best so far."""
@@ -79,6 +95,17 @@ class _Walk:
     found: StripLay | None = None
     cut_off: bool = False
     placed: list[Put] = field(default_factory=list)
+    gone: dict[_Places, _Gone] = field(default_factory=dict)
+
+    @cached_property
+    def _known(self) -> dict[_Places, dict[Shape, Any]]:
+        return self.shelf.kept("free", self.width, *self.taken, make=dict[_Places, dict[Shape, Any]])
+
+    def known(self, places: _Places) -> dict[Shape, Any]:
+        """What is free for each shape beside those places, as far as this walk or one before it has found out."""
+        if len(self._known) > _KEPT:
+            self._known.clear()
+        return self._known.setdefault(places, {})
 
     @property
     def limit(self) -> float:
@@ -144,7 +171,7 @@ def _lowest(walk: _Walk, ground: _Ground, rank: int) -> Put | None:
     found = [
         Put(rank, shape, x, y)
         for shape in walk.batches[rank].shapes
-        for x, y in free_places(shape, walk.width, walk.limit, ground.region(shape), 1)
+        for x, y in lowest_of(ground.free(shape), shape, walk.limit, 1)
     ]
     return min(found, key=lambda put: put.y + float(put.shape.high[1]), default=None)
 
@@ -155,27 +182,43 @@ def _rounds(places: int) -> range:
 
 
 class _Ground:
-    """What is not free for each shape, once `put` lies there beside all that lay before; found when it is asked for."""
+    """What is free for each shape where others lie in their places; found when it is asked for.
+
+    `known` holds what earlier walks found out about the same places.
+    """
 
     def __init__(self, walk: _Walk, before: _Ground | None = None, put: Put | None = None) -> None:
         self._walk, self._before, self._put = walk, before, put
-        self._regions: dict[Shape, Any] = {}
+        self.places: _Places = before.places | {place_of(put)} if before and put else frozenset()
+        self._free = walk.known(self.places)
 
-    def region(self, shape: Shape) -> Any:
-        """The moves that are not free for a shape, as a shapely region; None where all are."""
-        if shape not in self._regions:
-            self._regions[shape] = self._found(shape)
-        return self._regions[shape]
+    def knows(self, shape: Shape) -> bool:
+        """Whether that was found before."""
+        return shape in self._free
+
+    def free(self, shape: Shape) -> Any:
+        """The moves that are free for a shape, as a shapely region; None where it has no room."""
+        if shape not in self._free:
+            self._free[shape] = self._found(shape)
+        return self._free[shape]
 
     def _found(self, shape: Shape) -> Any:
         import shapely
 
         if self._put is None or self._before is None:
             taken = [self._walk.shelf.no_fit(other, shape) for other in self._walk.taken]
-            return shapely.union_all(taken) if taken else None
+            there = room(shape, self._walk.width)
+            return shapely.difference(there, shapely.union_all(taken)) if there and taken else there
+        before = self._before.free(shape)
+        if before is None or shapely.is_empty(before):
+            return before
         here = moved(self._walk.shelf.no_fit(self._put.shape, shape), self._put.x, self._put.y)
-        before = self._before.region(shape)
-        return here if before is None else shapely.union(before, here)
+        return shapely.difference(before, here)
+
+
+def place_of(put: Put) -> tuple[int, float, float]:
+    """What a shape in a place is known by, to a hundredth of a mm: in another order the last digits differ."""
+    return id(put.shape), round(put.x, 2), round(put.y, 2)
 
 
 def _step(walk: _Walk, ground: _Ground, top: float, left: list[int], departures: int) -> None:
@@ -194,8 +237,21 @@ def _step(walk: _Walk, ground: _Ground, top: float, left: list[int], departures:
             less = list(left)
             less[choice.put.batch] -= 1
             walk.placed.append(choice.put)
-            _step(walk, _Ground(walk, ground, choice.put), choice.top, less, departures - number)
+            _go_on(walk, ground, choice, less, departures - number)
             walk.placed.pop()
+
+
+def _go_on(walk: _Walk, ground: _Ground, choice: _Choice, left: list[int], departures: int) -> None:
+    """From a choice that was made; not where the same shapes were laid in the same places in another order before."""
+    on = _Ground(walk, ground, choice.put)
+    gone = walk.gone.get(on.places)
+    if gone and (not gone.cut_off or gone.departures >= departures):
+        walk.cut_off |= gone.cut_off
+        return
+    before, walk.cut_off = walk.cut_off, False
+    _step(walk, on, choice.top, left, departures)
+    walk.gone[on.places] = _Gone(departures, walk.cut_off)
+    walk.cut_off |= before
 
 
 def _choices(walk: _Walk, ground: _Ground, top: float, left: list[int]) -> tuple[list[_Choice], float]:
@@ -207,8 +263,8 @@ def _choices(walk: _Walk, ground: _Ground, top: float, left: list[int]) -> tuple
         looked += 1
         lowest = math.inf
         for shape in batch.shapes:
-            walk.looks += 1
-            for x, y in free_places(shape, walk.width, walk.limit, ground.region(shape), walk.effort.places):
+            walk.looks += not ground.knows(shape)
+            for x, y in lowest_of(ground.free(shape), shape, walk.limit, walk.effort.places):
                 end = y + float(shape.high[1])
                 lowest = min(lowest, end)
                 choices.append(_Choice(max(top, end), rank, y, x, Put(rank, shape, x, y)))

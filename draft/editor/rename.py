@@ -8,7 +8,7 @@ from pathlib import Path
 from draft.base.notes import Source, Span
 from draft.editor.analysis import Analysis, analyse
 from draft.editor.symbols import NameSort, Symbol
-from draft.language.grammar import RESERVED
+from draft.language.reserved import RESERVED
 
 NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]*")
 _FIXED = {NameSort.MEASURE: "the name of a body measure is fixed", NameSort.PROPERTY: "the name of a property is fixed"}

@@ -14,6 +14,7 @@ from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Edge, Garment, Join, Piece
 from draft.geometry.flatten import polyline
+from draft.geometry.ruler import Ruler
 
 From = Literal["shoulder", "waist"]
 _ALONG = 0.98
@@ -128,9 +129,9 @@ def _edges_of(join: Join, pair: tuple[Piece, Piece]) -> tuple[Edge, Edge] | None
 
 
 def _at_hem(piece: Piece, edge: Edge) -> bool:
-    at = piece.edges.index(edge)
-    return any(piece.edges[k % len(piece.edges)].turned_up or "hem" in piece.edges[k % len(piece.edges)].name
-               for k in (at - 1, at + 1))  # fmt: skip
+    at = [other.name for other in piece.edges].index(edge.name)
+    beside = (piece.edges[k % len(piece.edges)] for k in (at - 1, at + 1))
+    return any(other.turned_up or "hem" in other.name for other in beside)
 
 
 def _half(piece: Piece, middle: Edge, side: Edge, body: int) -> Half:
@@ -139,8 +140,8 @@ def _half(piece: Piece, middle: Edge, side: Edge, body: int) -> Half:
     seam = laid.line(side)
     seam = seam if seam[0, 1] < seam[-1, 1] else seam[::-1]
     darts = tuple(
-        (laid.points(_on_edge(piece, takeup.edge, float(takeup.at[body]), body)), laid.points(takeup.to[body]),
-         float(takeup.width[body]))
+        (laid.points(Ruler(piece.edge(takeup.edge).segments[body]).place(float(takeup.at[body]))[0]),
+         laid.points(takeup.to[body]), float(takeup.width[body]))
         for takeup in piece.takeups
         if takeup.to is not None and np.isfinite(takeup.at[body]) and takeup.width[body] > 0
     )  # fmt: skip
@@ -172,12 +173,6 @@ class _Laid:
 
     def line(self, edge: Edge) -> Floats:
         return self.points(polyline(edge.segments[self.body]))
-
-
-def _on_edge(piece: Piece, name: str, at: float, body: int) -> Floats:
-    line = polyline(piece.edge(name).segments[body])
-    along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(line, axis=0).T))])
-    return np.array([np.interp(at, along, line[:, k]) for k in range(2)])
 
 
 def _below_the_arm(seam: Floats) -> Floats:

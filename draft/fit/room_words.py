@@ -128,7 +128,7 @@ def _place(form: Form, body: int, height: float) -> str:
     known = {name: float(form.heights.levels[body, LEVELS.index(name)]) for name in _BODY}
     name = min(known, key=lambda one: abs(known[one] - height))
     off = height - known[name]
-    where = f"the {name.replace('_', ' ')}"
+    where = f"the {plain(name)}"
     if abs(off) < _AWAY / 2:
         return f"at {where}"
     return f"{in_centimetres(abs(round(off, -1)))} {'above' if off > 0 else 'below'} {where}"

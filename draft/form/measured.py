@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from draft.base.arrays import Bools, Floats
+from draft.base.naming import plain
 from draft.base.record import dataclass
 from draft.bodies.bodies import Bodies
 from draft.bodies.estimates import completed
@@ -110,9 +111,9 @@ def _cautions(
     lacking = [name for name in shaping if not (name in taken and taken[name][body])]
     found = []
     if lacking:
-        found.append(f"estimated on the form: {', '.join(name.replace('_', ' ') for name in lacking)}")
+        found.append(f"estimated on the form: {', '.join(map(plain, lacking))}")
     outside = [name for name, (low, high) in whose.learned.items() if not low <= values[name][body] <= high]
     if outside:
-        names = ", ".join(name.replace("_", " ") for name in outside)
+        names = ", ".join(map(plain, outside))
         found.append(f"few people of this {names} were measured: depths and breadths are carried on from others'")
     return found

@@ -8,9 +8,6 @@ from lark import Lark
 
 from draft.language.parse_tables import ready_parser
 
-RESERVED = frozenset(["across", "down", "inward", "onto", "otherwise", "reversed", "then", "to", "up"])
-"""Words that stand where a name may stand too, with the same behind them, so that no place tells the two apart."""
-
 _WITHIN = {"length", "angle", "number", "direction", "least", "most"}  # words that stand inside a pattern of several
 
 

@@ -8,7 +8,8 @@ from draft.base.notes import nearest
 from draft.language.ahead import Ahead, begins
 from draft.language.expected import NAMED
 from draft.language.going_on import BLOCKS, BRANCHES, SECTIONS
-from draft.language.grammar import RESERVED, words
+from draft.language.grammar import words
+from draft.language.reserved import RESERVED
 from draft.language.verbs import OWN_MOVES
 
 _HEADS = frozenset({*BLOCKS, *SECTIONS, *BRANCHES, *RESERVED, *OWN_MOVES, "without"})

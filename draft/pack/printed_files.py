@@ -112,12 +112,11 @@ def paged_files(
 
     files: dict[str, bytes] = {}
     for sheet in sheets:
-        name, count = f"pattern-{sheet.grid.paper.name}.pdf", len(sheet.grid.pages)
+        name = f"pattern-{sheet.grid.paper.name}.pdf"
         _done(files, name, paged_pdf(sheet), progress)
         if tell:
             least = least_pages(sheet.drawing, sheet.grid.paper)
-            pages = "1 page" if count == 1 else f"{count} pages"
-            tell(f"{name}: {pages} and a guide; the area of the pieces alone is that of {least}")
+            tell(f"{name}: {_pages(sheet)} and a guide; the area of the pieces alone is that of {least}")
     return files
 
 
@@ -170,14 +169,18 @@ def large_files(
         sheet, name = on_large(drawn, one, title, printing.imprint), f"large/{one.paper.name}.pdf"
         _done(files, name, paged_pdf(sheet), progress)
         if tell:
-            count, size = len(sheet.grid.pages), sheet.grid.paper
-            pages = "1 page" if count == 1 else f"{count} pages"
-            tell(f"{name}: {pages} of {size.width / 10:.0f} x {size.height / 10:.0f} cm")
+            size = sheet.grid.paper
+            tell(f"{name}: {_pages(sheet)} of {size.width / 10:.0f} x {size.height / 10:.0f} cm")
     if PROJECTOR in papers:
         _done(
             files, "projector.pdf", projector_pdf(projected(drawn), title, printing.wording, printing.imprint), progress
         )
     return files
+
+
+def _pages(sheet: PagedSheet) -> str:
+    count = len(sheet.grid.pages)
+    return "1 page" if count == 1 else f"{count} pages"
 
 
 def _bodies(garment: Garment, sizes: Sequence[str]) -> list[int]:

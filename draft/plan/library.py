@@ -13,7 +13,7 @@ from draft.base.record import dataclass
 from draft.base.resources import folder
 from draft.base.textfile import read_source
 from draft.language import tree
-from draft.language.reader import read
+from draft.language.kept_trees import read_again
 
 SUFFIX = ".piece"
 MOST_USED = 20
@@ -96,7 +96,7 @@ def read_used(path: Path) -> tree.File:
 @lru_cache(maxsize=4)
 def _tree(source: Source) -> tree.File:
     """The tree of a text, read once for a batch of orders."""
-    return read(source)
+    return read_again(source)
 
 
 def with_used(

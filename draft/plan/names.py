@@ -9,7 +9,7 @@ from draft.base.notes import Note, Span, error, nearest
 from draft.base.record import dataclass
 from draft.bodies.measures import MEASURES
 from draft.language import tree
-from draft.language.grammar import RESERVED
+from draft.language.reserved import RESERVED
 from draft.plan.plan import Step
 from draft.plan.scopes import Scopes
 from draft.plan.styles.branches import as_written

@@ -6,6 +6,8 @@ mirror image: at a fold, or at a seam that sews the piece to itself.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from functools import lru_cache
 from typing import TypeAlias
 
 import numpy as np
@@ -60,7 +62,8 @@ def ends_in_slit(garment: Garment, corner: PieceCorner) -> bool:
     return bool(np.all(np.sum(arriving * leaving, axis=-1) > _IN_LINE))
 
 
-def behind_a_slit(garment: Garment) -> dict[str, str]:
+@lru_cache(maxsize=8)  # asked for by every part of a view
+def behind_a_slit(garment: Garment) -> Mapping[str, str]:
     """Pieces that are sewn to one edge of a slit in the middle and lie behind it, as a fly has: with their joins."""
     found: dict[str, str] = {}
     for join in garment.joins:

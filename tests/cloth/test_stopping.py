@@ -48,7 +48,7 @@ def test_a_search_stopped_midway_keeps_the_best_so_far(monkeypatch):
     from draft.cloth import search
 
     spent, looked = effort("usual"), []
-    places = search.free_places
+    places = search.lowest_of
 
     def interrupted(*args):
         looked.append(1)
@@ -56,7 +56,7 @@ def test_a_search_stopped_midway_keeps_the_best_so_far(monkeypatch):
             signal.raise_signal(signal.SIGINT)
         return places(*args)
 
-    monkeypatch.setattr(search, "free_places", interrupted)
+    monkeypatch.setattr(search, "lowest_of", interrupted)
     cut_pieces = top()
     with stoppable(spent):
         lay = lay_as("open", cut_pieces, CLOTH, spent, Shelf())

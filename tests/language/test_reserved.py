@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from pathlib import Path
 
-from draft.language.grammar import RESERVED
+from draft.language.reserved import RESERVED
 from tests.conftest import Expect
 from tests.language.keywords import keywords
 from tests.language.trade_words import PLACES, fits, refused

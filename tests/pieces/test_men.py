@@ -5,17 +5,13 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from draft.bodies.estimates import completed
 from draft.bodies.wearers import MEN
-from draft.drafting.drafting import drawn
-from draft.fit.verdicts import verdicts
 from draft.plan.library import find
-from draft.seams.walk import walk_seams
 from tests.outside.drawn_men import MEANS, drawn_men
 from tests.pieces.bundled import PATTERNS
+from tests.pieces.wearing import assert_all_can_wear
 from tests.written import make_plan
 
-SEAM = 0.05  # mm
 FOR_MEN = tuple(name for name in PATTERNS if make_plan(find(name)).wearers is MEN)
 
 
@@ -25,13 +21,7 @@ def test_there_are_patterns_for_men() -> None:
 
 @pytest.mark.parametrize("name", FOR_MEN)
 def test_every_man_can_wear_it_and_its_seams_walk(name: str) -> None:
-    plan = make_plan(find(name))
-    outcome, garment = drawn(plan, completed(drawn_men(), plan.measures, plan.known, MEN)[0])
-    found = verdicts(outcome, garment)
-    assert list(found.undrafted[~found.drafted]) == []
-    assert list(found.unworn[~found.worn]) == []
-    for seam in walk_seams(garment):
-        assert np.abs(seam.difference).max() < SEAM, seam.join.name
+    assert_all_can_wear(make_plan(find(name)), drawn_men())
 
 
 def test_the_men_that_are_drawn_are_as_various_as_those_of_the_survey() -> None:

@@ -9,18 +9,13 @@ import numpy as np
 import pytest
 
 from draft.bodies.bodies import Bodies
-from draft.bodies.estimates import completed
 from draft.bodies.wearers import WOMEN
-from draft.drafting.drafting import drawn
-from draft.fit.verdicts import verdicts
 from draft.plan.library import find
-from draft.seams.walk import walk_seams
 from tests.outside.drawn_women import MEANS, drawn_women
 from tests.outside.women import real_women
 from tests.pieces.bundled import PATTERNS
+from tests.pieces.wearing import assert_all_can_wear
 from tests.written import make_plan
-
-SEAM = 0.05  # mm
 
 
 @pytest.mark.parametrize("name", PATTERNS)
@@ -29,12 +24,7 @@ def test_every_woman_can_wear_it_and_its_seams_walk(name: str, women: Bodies) ->
     plan = make_plan(find(name))
     if plan.wearers is not WOMEN:
         pytest.skip("not for women")
-    outcome, garment = drawn(plan, completed(women, plan.measures, plan.known)[0])
-    found = verdicts(outcome, garment)
-    assert list(found.undrafted[~found.drafted]) == []
-    assert list(found.unworn[~found.worn]) == []
-    for seam in walk_seams(garment):
-        assert np.abs(seam.difference).max() < SEAM, seam.join.name
+    assert_all_can_wear(plan, women)
 
 
 def test_the_women_that_are_drawn_are_as_various_as_those_of_the_survey() -> None:

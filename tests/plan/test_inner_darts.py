@@ -6,26 +6,19 @@ import numpy as np
 import pytest
 
 from draft.checks.darts_inside import check
-from draft.drafting.checked import draft_and_check
 from draft.garment.garment import Garment
 from draft.geometry.cubic import norm
 from draft.paper.booklet.order import sewing_order
 from draft.paper.drawing.svg import svg
 from draft.paper.pages.sheet import draw_pattern, on_screen
 from draft.seams.shrinkage import before_washing
-from tests.asking import asked
+from tests.changed import drafted_with
 
 PATTERN = Path(__file__).parents[1] / "good" / "inner_darts.piece"
 
 
 def drafted(folder: Path, *pairs: tuple[str, str]) -> Garment:
-    text = PATTERN.read_text(encoding="utf-8")
-    for old, new in pairs:
-        assert old in text
-        text = text.replace(old, new)
-    (folder / "changed.piece").write_text(text, encoding="utf-8")
-    (folder / "sizes.csv").write_bytes((PATTERN.parent / "sizes.csv").read_bytes())
-    return draft_and_check(asked(folder / "changed.piece")).garment
+    return drafted_with(PATTERN, folder, *pairs)
 
 
 def test_the_finished_waist_is_without_its_darts(tmp_path: Path) -> None:

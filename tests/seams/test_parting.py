@@ -15,6 +15,7 @@ from draft.seams.sides import side, takeups_of
 from draft.seams.trueing import trued
 from draft.seams.walk import seam_ends, walk_seams
 from tests.asking import asked
+from tests.changed import drafted_with
 
 PATTERN = Path(__file__).parents[1] / "good" / "parts_of_edges.piece"
 TOP, LOW = "side from waist_side to pocket_top", "side from godet_top to hem_side"
@@ -26,13 +27,7 @@ def skirt() -> Garment:
 
 
 def changed(folder: Path, *pairs: tuple[str, str]) -> Garment:
-    text = PATTERN.read_text(encoding="utf-8")
-    for old, new in pairs:
-        assert old in text
-        text = text.replace(old, new)
-    (folder / "changed.piece").write_text(text, encoding="utf-8")
-    (folder / "sizes.csv").write_bytes((PATTERN.parent / "sizes.csv").read_bytes())
-    return draft_and_check(asked(folder / "changed.piece")).garment
+    return drafted_with(PATTERN, folder, *pairs)
 
 
 def test_the_parts_follow_one_another_and_are_as_long_as_the_edge(skirt: Garment) -> None:

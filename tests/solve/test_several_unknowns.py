@@ -11,6 +11,20 @@ from draft.solve import evaluate
 from tests.solve.test_one_unknown import solve
 from tests.written import people, planned
 
+PLANE = """
+piece plane
+    points
+        o at 0, 0
+        p at x, y
+        q at 10 cm, 0
+    outline
+        one   o to q straight
+        two   q to p straight
+        three p to o straight
+    cut 1
+"""
+"""A point at x and y, which the relations of a block settle."""
+
 IN_TURN = """
 solve
     first   from 0 cm to 5 cm
@@ -98,18 +112,7 @@ solve
 
 
 def test_a_circle_and_a_line_meet_where_they_meet() -> None:
-    lines = """
-piece plane
-    points
-        o at 0, 0
-        p at x, y
-        q at 10 cm, 0
-    outline
-        one   o to q straight
-        two   q to p straight
-        three p to o straight
-    cut 1
-
+    lines = f"""{PLANE}
 solve
     x from 0 cm to 50 cm
     y from 0 cm to 50 cm
@@ -208,18 +211,7 @@ def _signed(value: float) -> str:
     return f"{value:.6f} cm" if value >= 0 else f"0 cm - {-value:.6f} cm"
 
 
-CIRCLE = """
-piece plane
-    points
-        o at 0, 0
-        p at x, y
-        q at 10 cm, 0
-    outline
-        one   o to q straight
-        two   q to p straight
-        three p to o straight
-    cut 1
-
+CIRCLE = f"""{PLANE}
 solve
     x from 0 cm to 50 cm, nearest 30 cm
     y from 0 cm to 50 cm, nearest 40 cm

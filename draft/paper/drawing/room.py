@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.paper.drawing import font
-from draft.paper.drawing.drawing import Label
+from draft.paper.drawing.drawing import INK, Label
 from draft.paper.drawing.polygons import mask, rings_of
 
 CLEAR = (40.0, 28.0, 20.0, 14.0, 9.0, 6.0, 4.0, 2.5, 1.5)
@@ -61,15 +61,24 @@ class Spot:
         return shapely.polygons([self.at(-w, -h), self.at(w, -h), self.at(w, h), self.at(-w, h), self.at(-w, -h)])
 
 
+def words_at(spot: Spot, text: str, size: float, bold: bool = False, colour: str = INK) -> Label:
+    """Words whose capitals and descenders fill a place, `size` mm to the em; see `label_spot`."""
+    x, y = spot.at(0, spot.height / 2 - size * font.DESCENT)
+    return Label(text, x, y, size, "middle", spot.angle, bold, colour)
+
+
 _CORNERS = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1], [-1, -1]]) / 2
 
 
-def rectangles(middles: Floats, angles: Floats, width: float, height: float, margin: float = 0.0) -> Any:
-    """Shapely polygons `(n,)`: rectangles about middles `(n, 2)`, turned as spots are by angles in degrees `(n,)`."""
+def rectangles(middles: Floats, angles: Floats, widths: float | Floats, height: float, margin: float = 0.0) -> Any:
+    """Shapely polygons `(n,)`: rectangles about middles `(n, 2)`, turned as spots are by angles in degrees `(n,)`.
+
+    They are all as wide, or each as one of `widths` `(n,)`.
+    """
     import shapely
 
     turn = np.radians(angles)
-    right = np.stack([np.cos(turn), np.sin(turn)], axis=-1) * (width + 2 * margin)
+    right = np.stack([np.cos(turn), np.sin(turn)], axis=-1) * (np.broadcast_to(widths, len(turn)) + 2 * margin)[:, None]
     down = np.stack([-np.sin(turn), np.cos(turn)], axis=-1) * (height + 2 * margin)
     corners = middles[:, None] + right[:, None] * _CORNERS[:, :1] + down[:, None] * _CORNERS[:, 1:]
     return shapely.polygons(corners)

@@ -85,13 +85,13 @@ def hung(piece: Piece, middle: Edge, body: int) -> Hung:
     line = first.points(centre)
     fork, top = line[-1], float(ring[:, 1].max())
     levels = np.unique(np.concatenate([np.linspace(ring[:, 1].min(), top, 240), line[:, 1]]))
-    spans = np.array([_span(ring, level) for level in levels])
+    inmost, outmost = _spans(ring, levels)
     rising = line[::-1]
     inner = -np.interp(levels, rising[:, 1], rising[:, 0])
     long = fork[1] - ring[:, 1].min()
     share = np.clip((line[0, 1] - levels) / (line[0, 1] - fork[1] + _EVENLY * long), 0.0, 1.0)
     outer = -fork[0] * (3 - 2 * share) * share**2
-    return Hung(first, levels, spans[:, 0], spans[:, 1], inner, outer, first.over)
+    return Hung(first, levels, inmost, outmost, inner, outer, first.over)
 
 
 def _close(segments: Floats) -> Floats:
@@ -127,13 +127,14 @@ def _in_line(fly: Edge, middle: Edge, forward: bool, body: int) -> bool:
     return float(arriving @ leaving) > 0.99
 
 
-def _span(ring: Floats, level: float) -> tuple[float, float]:
-    """The lowest and highest x of a closed line `(n, 2)` at a height."""
+def _spans(ring: Floats, levels: Floats) -> Floats:
+    """The lowest and highest x of a closed line `(n, 2)` at each of some heights `(k,)`: `(2, k)`."""
     following = np.roll(ring, -1, axis=0)
     low, high = np.minimum(ring[:, 1], following[:, 1]), np.maximum(ring[:, 1], following[:, 1])
-    crossed = (low - _HAIR <= level) & (level <= high + _HAIR)
-    a, b = ring[crossed], following[crossed]
+    at, side = np.nonzero((low - _HAIR <= levels[:, None]) & (levels[:, None] <= high + _HAIR))
+    a, b = ring[side], following[side]
     rise = b[:, 1] - a[:, 1]
-    share = np.where(rise == 0, 0.5, (level - a[:, 1]) / np.where(rise == 0, 1.0, rise))
+    share = np.where(rise == 0, 0.5, (levels[at] - a[:, 1]) / np.where(rise == 0, 1.0, rise))
     x = a[:, 0] + np.clip(share, 0, 1) * (b[:, 0] - a[:, 0])
-    return float(x.min()), float(x.max())
+    first = np.searchsorted(at, np.arange(len(levels)))
+    return np.stack([np.minimum.reduceat(x, first), np.maximum.reduceat(x, first)])

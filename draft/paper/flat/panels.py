@@ -5,6 +5,9 @@ A panel is half of what is worn: a piece on the fold, or one of a pair whose mid
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from functools import lru_cache
+
 import numpy as np
 
 from draft.base.arrays import Floats
@@ -30,13 +33,14 @@ class Panel:
     """Whether the middle is a seam or an opening, not a fold."""
 
 
-def panels(garment: Garment, body: int) -> list[Panel]:
+@lru_cache(maxsize=8)  # asked for by every part of a view
+def panels(garment: Garment, body: int) -> tuple[Panel, ...]:
     """The panels of a garment in one size, in the order of its pieces."""
     found = [(piece, _middle(garment, piece, body)) for piece in garment.pieces]
-    return [Panel(p, e.name, _laid(p, e, body), not e.on_fold) for p, e in found if e is not None]
+    return tuple(Panel(p, e.name, _laid(p, e, body), not e.on_fold) for p, e in found if e is not None)
 
 
-def front_and_back(found: list[Panel]) -> tuple[Panel | None, Panel | None]:
+def front_and_back(found: Sequence[Panel]) -> tuple[Panel | None, Panel | None]:
     """The front and the back by their names; failing that, the first and the second panel."""
     front = next((panel for panel in found if "front" in panel.piece.name), None)
     back = next((panel for panel in found if "back" in panel.piece.name), None)
@@ -45,7 +49,7 @@ def front_and_back(found: list[Panel]) -> tuple[Panel | None, Panel | None]:
     return front, back or (rest.pop(0) if rest else None)
 
 
-def cut_up(garment: Garment, found: list[Panel]) -> bool:
+def cut_up(garment: Garment, found: Sequence[Panel]) -> bool:
     """Whether the front or the back is cut in parts, none of which is half of it: no view could show it as worn."""
     return any(
         any(word in piece.name for piece in garment.pieces) and not any(word in panel.piece.name for panel in found)

@@ -14,7 +14,7 @@ from draft.geometry import cubic
 from draft.geometry.ruler import Ruler
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Label
-from draft.paper.drawing.room import Spot, label_spot, rectangles
+from draft.paper.drawing.room import Spot, label_spot, rectangles, words_at
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.surface import Surface
@@ -114,8 +114,7 @@ def _beside(
         for deeper in _DEEPER:
             spot = row.first_free(_INSIDE + deeper, width, height, inside, clutter)
             if spot is not None:
-                at = spot.at(0, height / 2 - size * font.DESCENT)
-                return Label(words.text, *at, size, "middle", spot.angle, bold=words.bold)
+                return words_at(spot, words.text, size, words.bold)
     return None
 
 

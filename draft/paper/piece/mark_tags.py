@@ -13,18 +13,18 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats
 from draft.base.record import dataclass
-from draft.geometry.cubic import lines_through
-from draft.paper.drawing import font, line_styles
-from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke
+from draft.geometry.cubic import lines_through, unit
+from draft.paper.drawing import line_styles
+from draft.paper.drawing.drawing import Item, Label, Path, Stroke
 from draft.paper.drawing.room import Spot, rectangles
 from draft.paper.piece.sized_marks import Anchor
 from draft.paper.piece.surface import Surface
-from draft.paper.piece.tags import Clutter
-from draft.paper.piece.title_block import SMALLEST
+from draft.paper.piece.tags import Clutter, name_high, name_of_size, name_wide
 
-_SIZE = SMALLEST * PT
 _BESIDE = (1.2, 2.0)
 """From a mark to the name that stands at it, mm."""
+_LEANS = (0.0, 1.0, -1.0, 3.0, -3.0)
+"""How far it stands aside of the way inward, as a share of that way."""
 _KEPT = 0.5
 _SAME = 0.3
 """Marks of two sizes nearer than this, mm, are one: a name for both would say no more than the piece."""
@@ -48,11 +48,11 @@ class Sizes:
     @property
     def high(self) -> float:
         """The height of a name, mm."""
-        return _SIZE * (font.CAP_HEIGHT + font.DESCENT) * self.surface.enlarged
+        return name_high(self.surface)
 
     def wide(self, size: int) -> float:
         """The width of a size's name, mm."""
-        return font.text_width(self.names[size], _SIZE * self.surface.enlarged, bold=True)
+        return name_wide(self.names[size], self.surface)
 
     def spot(self, size: int, middle: Floats) -> Spot:
         """The place of a size's name about a point `(2,)`."""
@@ -60,10 +60,7 @@ class Sizes:
 
     def label(self, size: int, spot: Spot) -> Label:
         """The name of a size in its place and its ink."""
-        em = _SIZE * self.surface.enlarged
-        x, y = spot.at(0, spot.height / 2 - em * font.DESCENT)
-        ink = line_styles.cutting_stroke(size).colour
-        return Label(self.names[size], x, y, em, "middle", spot.angle, bold=True, colour=ink)
+        return name_of_size(self.names[size], size, spot, self.surface)
 
 
 def mark_tags(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutter) -> list[list[Item]]:
@@ -71,7 +68,7 @@ def mark_tags(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutt
     found: list[list[Item]] = [[] for _ in sizes.names]
     for family in families:
         anchors = _apart(family)
-        crowded = [anchor for anchor in anchors if not _beside(anchor, anchors, sizes, clutter, found)]
+        crowded = _crowded(anchors, sizes, clutter, found) if anchors else []
         if crowded:
             _in_row(crowded, sizes, clutter, found)
     return found
@@ -84,60 +81,60 @@ def _apart(family: Sequence[Anchor]) -> list[Anchor]:
     return [anchor for anchor, alike in zip(family, near.sum(axis=1), strict=True) if alike < max(len(family), 2)]
 
 
-def _beside(
-    anchor: Anchor, family: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]
-) -> bool:
-    """Set the name at its own mark, if there is room where no other of the family is nearer."""
-    wide, high, angle = sizes.wide(anchor.size), sizes.high, sizes.surface.upright
-    middles = _about(anchor, wide, high, angle)
-    others = np.array([other.point for other in family if other.size != anchor.size]).reshape(-1, 2)
-    own = _distance(middles, anchor.point[None], wide, high, angle)[:, 0]
-    good = np.all(_distance(middles, others, wide, high, angle) > own[:, None] + 1.0, axis=1)
-    number = _first_free(middles, good, anchor.size, sizes, clutter)
-    if number is None:
-        return False
-    _set(anchor.size, sizes.spot(anchor.size, middles[number]), sizes, clutter, found)
-    return True
+def _crowded(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> list[Anchor]:
+    """Set the names at their own marks, where there is room and no other size's mark is nearer; those left over."""
+    left = []
+    for anchor, middles, shapes, fits in _places(anchors, sizes, clutter):
+        number = clutter.first_apart(shapes, fits)
+        if number is None:
+            left.append(anchor)
+        else:
+            _set(anchor.size, sizes.spot(anchor.size, middles[number]), sizes, clutter, found)
+    return left
 
 
-def _about(anchor: Anchor, wide: float, high: float, angle: float) -> Floats:
-    """Middles `(n, 2)` of places about a point for a name that stands upright at an angle: inward first."""
-    across = np.array([-anchor.inward[1], anchor.inward[0]])
-    ways = [anchor.inward + lean * across for lean in (0.0, 1.0, -1.0, 3.0, -3.0)]
+def _places(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter) -> Iterator[tuple[Anchor, Floats, Any, Bools]]:
+    """For each mark the places about it, `(n, 2)` and as shapely shapes, and which are good and clear of all lines."""
+    import shapely
+
+    angle, number = sizes.surface.upright, np.array([anchor.size for anchor in anchors], dtype=int)
+    points = np.array([anchor.point for anchor in anchors]).reshape(-1, 2)
+    wide = np.array([sizes.wide(size) for size in number])
+    middles = _about(points, np.array([anchor.inward for anchor in anchors]).reshape(-1, 2), wide, sizes.high, angle)
+    away = _distances(middles, points, wide, sizes.high, angle)
+    own = np.diagonal(away, axis1=0, axis2=2).T
+    fits = np.all((away > own[..., None] + 1.0) | (number[:, None, None] == number), axis=-1)
+    each = np.broadcast_to(wide[:, None], fits.shape).ravel()
+    shapes = rectangles(middles.reshape(-1, 2), np.full(fits.size, angle), each, sizes.high, _KEPT).reshape(fits.shape)
+    of = np.broadcast_to(np.array(sizes.shapes)[number][:, None], fits.shape)
+    fits[fits] = shapely.contains(of[fits], shapes[fits])
+    fits[fits] = clutter.off_lines(shapes[fits])
+    yield from zip(anchors, middles, shapes, fits, strict=True)
+
+
+def _about(points: Floats, inward: Floats, wide: Floats, high: float, angle: float) -> Floats:
+    """Middles `(k, n, 2)` of places about points `(k, 2)` for names that stand upright at an angle: inward first."""
+    across = np.stack([-inward[:, 1], inward[:, 0]], axis=-1)
+    ways = unit(inward[:, None] + np.array(_LEANS)[:, None] * across[:, None])
     turn = _turn(angle)
-    middles = []
-    for off in _BESIDE:
-        for way in ways:
-            x, y = turn @ (way / np.hypot(*way))
-            reach = np.array(
-                [np.sign(x) * wide / 2 * min(1, abs(x) * 1.5), np.sign(y) * high / 2 * min(1, abs(y) * 1.5)]
-            )
-            middles.append(anchor.point + off * way / np.hypot(*way) + turn.T @ reach)
-    return np.array(middles)
+    upright = ways @ turn.T
+    half = np.stack([wide / 2, np.full(len(wide), high / 2)], axis=-1)[:, None]
+    reach = (np.sign(upright) * half * np.minimum(1, np.abs(upright) * 1.5)) @ turn
+    off = np.array(_BESIDE)[:, None, None] * ways[:, None]
+    return np.asarray((points[:, None, None] + off + reach[:, None]).reshape(len(points), -1, 2))
+
+
+def _distances(middles: Floats, points: Floats, wide: Floats, high: float, angle: float) -> Floats:
+    """From rectangles `wide` `(k,)` about middles `(k, n, 2)` to points `(m, 2)`, mm `(k, n, m)`."""
+    half = np.stack([wide / 2, np.full(len(wide), high / 2)], axis=-1)[:, None, None]
+    off = np.maximum(np.abs((points - middles[:, :, None]) @ _turn(angle).T) - half, 0.0)
+    return np.asarray(np.hypot(off[..., 0], off[..., 1]))
 
 
 def _turn(angle: float) -> Floats:
     """Takes paper to a frame in which words at this angle, in degrees clockwise, stand upright."""
     c, s = np.cos(np.radians(angle)), np.sin(np.radians(angle))
     return np.array([[c, s], [-s, c]])
-
-
-def _distance(middles: Floats, points: Floats, wide: float, high: float, angle: float) -> Floats:
-    """From rectangles about middles `(n, 2)` to points `(m, 2)`, mm `(n, m)`."""
-    off = np.abs((points[None] - middles[:, None]) @ _turn(angle).T) - np.array([wide, high]) / 2
-    return np.asarray(np.hypot(*np.maximum(off, 0.0).transpose(2, 0, 1)))
-
-
-def _first_free(middles: Floats, good: Bools, size: int, sizes: Sizes, clutter: Clutter) -> int | None:
-    """The number of the first good place that lies in the size's own outline and touches nothing."""
-    import shapely
-
-    numbers = np.flatnonzero(good)
-    angles = np.full(len(numbers), sizes.surface.upright)
-    shapes = rectangles(middles[numbers], angles, sizes.wide(size), sizes.high, _KEPT)
-    fits = shapely.contains(sizes.shapes[size], shapes)
-    fits[fits] = clutter.free(shapes[fits])
-    return int(numbers[fits.argmax()]) if fits.any() else None
 
 
 def _set(size: int, spot: Spot, sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> None:
@@ -148,8 +145,11 @@ def _set(size: int, spot: Spot, sizes: Sizes, clutter: Clutter, found: Sequence[
 def _in_row(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> None:
     """Gather the names in a row inside the piece, with leaders; they are left out only where no row has room."""
     for row, spots in _rows(anchors, sizes):
+        shapes = np.array([spot.shape(_KEPT) for spot in spots])
+        if not _have_room(row, shapes, sizes, clutter):
+            continue
         leaders = [_leader(anchor, spot) for anchor, spot in zip(row, spots, strict=True)]
-        if _free(row, spots, leaders, sizes, clutter):
+        if _run_clear(np.array(leaders), shapes, clutter):
             for anchor, spot, leader in zip(row, spots, leaders, strict=True):
                 _set(anchor.size, spot, sizes, clutter, found)
                 clutter.take(leader)
@@ -177,17 +177,20 @@ def _rows(anchors: Sequence[Anchor], sizes: Sizes) -> Iterator[tuple[list[Anchor
             yield row, [sizes.spot(anchor.size, at) for anchor, at in zip(row, middles @ turn, strict=True)]
 
 
-def _free(row: Sequence[Anchor], spots: Sequence[Spot], leaders: Sequence[Any], sizes: Sizes, clutter: Clutter) -> bool:
-    """Whether every name lies in its size's outline and clear of all, and no leader runs through another name."""
+def _have_room(row: Sequence[Anchor], shapes: Any, sizes: Sizes, clutter: Clutter) -> bool:
+    """Whether the names of a row, shapes `(n,)`, each lie in their size's outline and clear of all."""
     import shapely
 
-    shapes = np.array([spot.shape(_KEPT) for spot in spots])
     own = np.array([sizes.shapes[anchor.size] for anchor in row])
-    if not (shapely.contains(own, shapes).all() and clutter.free(shapes).all()):
-        return False
-    lines = np.array(leaders)
-    crossed = shapely.intersects(lines[:, None], shapes[None])
-    return bool(crossed.sum() == np.trace(crossed) and clutter.off_words(lines).all())
+    return bool(shapely.contains(own, shapes).all() and clutter.free(shapes).all())
+
+
+def _run_clear(leaders: Any, shapes: Any, clutter: Clutter) -> bool:
+    """Whether no leader `(n,)` runs through another name than its own, shapes `(n,)`, nor through other words."""
+    import shapely
+
+    crossed = shapely.intersects(leaders[:, None], shapes[None])
+    return bool(crossed.sum() == np.trace(crossed) and clutter.off_words(leaders).all())
 
 
 def _leader(anchor: Anchor, spot: Spot) -> Any:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import chain
 from typing import Any
 
 import numpy as np
@@ -31,6 +32,10 @@ _MATCH_MARK = 12.0
 """Wide lines of words keep so many mm from the edge of a page, where its match marks need room."""
 _FOLD_END = 30.0
 """Of a long line to be folded on so many mm are drawn at each end."""
+_KEPT = 0.8
+"""Words keep so many mm clear of lines and other words."""
+_BESIDE = 40.0
+"""How far beside a level, mm, room is looked for first."""
 _REACHES = (1.5, 4.0, 8.0, 14.0, 22.0)
 """From a mark to its words, in mm: the nearest that is free."""
 
@@ -90,38 +95,44 @@ def mark_words(
     found, clutter = list[Item](), Clutter(taken)
     for mark in outlines[0].piece.marks:
         texts = _texts(mark, levels, [one.size for one in outlines], wording)
-        spots = [*_spots_of(mark, outlines, texts, surface)]
-        spots += _elsewhere(mark, outlines, texts, inside, [*taken, *clutter.placed], surface)
         where = surface.off(inside, _MATCH_MARK) if len(texts) > 1 else inside
-        for spot in spots:
-            shape = spot.shape(0.8)
-            if clutter.free(np.array([shape])).all() and where.contains(shape):
-                clutter.take(shape)
-                found += _set(texts, spot, surface)
-                break
+        spots = _spots_of(mark, outlines, texts, surface)
+        if mark.line == "level" and len(texts) > 1:
+            spots = chain(spots, _elsewhere(mark, outlines, texts, where, clutter, surface))
+        found += first_free(texts, spots, where, clutter, surface)
     return found
 
 
+def first_free(
+    texts: Sequence[str], spots: Iterable[Spot], inside: Any, clutter: Clutter, surface: Surface
+) -> list[Label]:
+    """Lines of words in the first place that lies in a shape and is clear of the clutter, and then part of that."""
+    for spot in spots:
+        shape = spot.shape(_KEPT)
+        if clutter.free(np.array([shape])).all() and inside.contains(shape):
+            clutter.take(shape)
+            return _set(texts, spot, surface)
+    return []
+
+
 def _elsewhere(
-    mark: Mark,
-    outlines: Sequence[Outlines],
-    texts: Sequence[str],
-    inside: Any,
-    taken: Sequence[Any],
-    surface: Surface,
-) -> list[Spot]:
-    """Of a level, which names itself, the nearest place with room for what it says of several sizes."""
+    mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], inside: Any, clutter: Clutter, surface: Surface
+) -> Iterator[Spot]:
+    """The place nearest to a level with room for what it says of several sizes, beside it or else anywhere."""
     import shapely
 
     one = outlines[len(outlines) // 2]
-    if mark.line != "level" or len(texts) == 1 or not np.isfinite(mark.points[one.body]).all():
-        return []
+    if not np.isfinite(mark.points[one.body]).all():
+        return
     wide, high = _extent(texts, surface)
-    x, y = mark.points[one.body, 0] * FLIP
-    covered = shapely.union_all(shapely.buffer(np.array(taken), 1.0, quad_segs=1))
-    room = Room(surface.off(inside, _MATCH_MARK)).without(covered)
-    spot = room.find(wide, high, surface.upright, (float(x), float(y)), CLEAR[-2:])
-    return [spot] if spot else []
+    x, y = (float(at) for at in mark.points[one.body, 0] * FLIP)
+    about = shapely.box(x - wide - _BESIDE, y - high - _BESIDE, x + wide + _BESIDE, y + high + _BESIDE)
+    for part in (shapely.intersection(inside, about), inside):
+        room = Room(part).without(shapely.union_all(shapely.buffer(clutter.within(part), 1.0, quad_segs=1)))
+        spot = room.find(wide, high, surface.upright, (x, y), CLEAR[-2:])
+        if spot:
+            yield spot
+            return
 
 
 def _extent(texts: Sequence[str], surface: Surface) -> tuple[float, float]:

@@ -8,17 +8,13 @@ from typing import Any
 import numpy as np
 
 from draft.garment.garment import Takeup
-from draft.paper.drawing import font
-from draft.paper.drawing.drawing import PT, Label
+from draft.paper.drawing.drawing import Label
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece.piece_lines import Outlines
-from draft.paper.piece.piece_marks import spots_about
+from draft.paper.piece.piece_marks import first_free, spots_about
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.tags import Clutter
 from draft.paper.piece.takeups import pleat_sides
-from draft.paper.piece.title_block import SMALLEST
-
-_KEPT = 0.8  # mm clear of lines and other words
 
 
 def pleat_words(
@@ -28,21 +24,14 @@ def pleat_words(
 
     A row of pleats has them at its first.
     """
-    one, found, clutter, size = outlines[len(outlines) // 2], list[Label](), Clutter(taken), SMALLEST * PT
+    one, found, clutter = outlines[len(outlines) // 2], list[Label](), Clutter(taken)
     texts = (wording.say("piece.fold_line"), wording.say("piece.placement_line"))
     for takeup in _told(one):
         for text, line in zip(texts, pleat_sides(one, takeup), strict=True):
             spots = [
                 spot for spot in spots_about(line, [text], surface) if spot.width <= np.hypot(*(line[1] - line[0]))
             ]
-            for spot in spots:
-                shape = spot.shape(_KEPT)
-                if clutter.free(np.array([shape])).all() and inside.contains(shape):
-                    clutter.take(shape)
-                    large = size * surface.enlarged
-                    at = spot.at(0, spot.height / 2 - large * font.DESCENT)
-                    found.append(Label(text, *at, large, "middle", spot.angle))
-                    break
+            found += first_free([text], spots, inside, clutter, surface)
     return found
 
 

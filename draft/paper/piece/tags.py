@@ -15,7 +15,7 @@ from draft.geometry import cubic
 from draft.geometry.ruler import Ruler
 from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Label
-from draft.paper.drawing.room import Spot
+from draft.paper.drawing.room import Spot, words_at
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.title_block import SMALLEST
 
@@ -66,6 +66,13 @@ class Clutter:
         if len(self._tree.geometries):
             free[self._tree.query(shapes, predicate="intersects")[0]] = False
         return np.asarray(free)
+
+    def within(self, shape: Any) -> Any:
+        """All lines and tags `(n,)` that touch a shape."""
+        import shapely
+
+        every = np.array([*self.lines, *self.placed], dtype=object)
+        return every[shapely.intersects(every, shape)]
 
     def off_words(self, lines: Any) -> Bools:
         """Which of the lines `(n,)` run through no word, wherever they cross other lines."""
@@ -126,7 +133,7 @@ def tags_of(sizes: Sequence[Tagged], clutter: Clutter, surface: Surface) -> list
         if number is not None:
             spot = one.spot(number)
             clutter.take(spot.shape(1.0))
-            found[one.size].append(_label(sizes[one.size], spot, surface))
+            found[one.size].append(name_of_size(sizes[one.size].name, sizes[one.size].index, spot, surface))
     return found
 
 
@@ -141,11 +148,20 @@ def _looked_at(wished: Sequence[_Beside], sizes: Sequence[Tagged], clutter: Clut
     return found
 
 
-def _label(size: Tagged, spot: Spot, surface: Surface) -> Label:
-    high = _SIZE * surface.enlarged
-    x, y = spot.at(0, spot.height / 2 - high * font.DESCENT)
-    colour = line_styles.cutting_stroke(size.index).colour
-    return Label(size.name, x, y, high, "middle", spot.angle, bold=True, colour=colour)
+def name_of_size(name: str, index: int, spot: Spot, surface: Surface) -> Label:
+    """The name of a size in its place, in the ink of its cutting line; `index` is which of those drawn it is."""
+    ink = line_styles.cutting_stroke(index).colour
+    return words_at(spot, name, _SIZE * surface.enlarged, bold=True, colour=ink)
+
+
+def name_wide(name: str, surface: Surface) -> float:
+    """How wide the name of a size is set, mm."""
+    return font.text_width(name, _SIZE * surface.enlarged, bold=True)
+
+
+def name_high(surface: Surface) -> float:
+    """How high it is set, mm."""
+    return _SIZE * (font.CAP_HEIGHT + font.DESCENT) * surface.enlarged
 
 
 def _wished(sizes: Sequence[Tagged], surface: Surface) -> list[_Beside]:
@@ -169,7 +185,7 @@ def _rows(number: int, size: Tagged, count: int, surface: Surface) -> Iterator[t
     """For each tag wished for its size's number, its width, and points `(n, 2)` of the line with directions there."""
     steps = np.arange(2 * _TRIES)
     sooner = (steps + 1) // 2 * np.where(steps % 2, 1, -1)
-    width = font.text_width(size.name, _SIZE * surface.enlarged, bold=True)
+    width = name_wide(size.name, surface)
     turn = (size.index - (count - 1) / 2) * (width + 3.0) * 0.8
     for ruler in size.rulers:
         tags = max(1, round(ruler.length / (_APART * surface.enlarged)))
@@ -219,7 +235,7 @@ class _Beside:
         x, y = _middles(self.points[point], self.directions[point], self.surface)[number % 2]
         along = self.directions[number // 2]
         angle = self.surface.readable(float(np.degrees(np.arctan2(along[1], along[0]))))
-        return Spot(float(x), float(y), self.width, _height(self.surface), angle)
+        return Spot(float(x), float(y), self.width, name_high(self.surface), angle)
 
     def shapes(self, first: int) -> Any:
         """All places from a number on, an even one, as shapely polygons."""
@@ -229,20 +245,16 @@ class _Beside:
         return shapely.polygons(_corners(points, directions, self.width, self.surface))
 
 
-def _height(surface: Surface) -> float:
-    return _SIZE * (font.CAP_HEIGHT + font.DESCENT) * surface.enlarged
-
-
 def _middles(points: Floats, directions: Floats, surface: Surface) -> Floats:
     """Of the tags on both sides of points of lines, `(2n, 2)`."""
-    off = _height(surface) / 2 + _AIR * surface.enlarged + 0.1
+    off = name_high(surface) / 2 + _AIR * surface.enlarged + 0.1
     sides = points[:, None] + cubic.right_of(directions)[:, None] * _SIDES[:, None] * off
     return np.asarray(sides.reshape(-1, 2))
 
 
 def _corners(points: Floats, directions: Floats, widths: float | Floats, surface: Surface) -> Floats:
     """Tags beside points of lines as closed rectangles `(2n, 5, 2)`, grown by what a tag keeps clear of lines."""
-    wide, high = np.broadcast_to(widths, len(points)) / 2 + _AIR, _height(surface) / 2 + _AIR
+    wide, high = np.broadcast_to(widths, len(points)) / 2 + _AIR, name_high(surface) / 2 + _AIR
     along = directions / cubic.norm(directions)[:, None]  # the rectangle is the same whichever way it is read
     across = np.stack([-along[:, 1], along[:, 0]], axis=1)
     right, down = along * wide[:, None], across * high

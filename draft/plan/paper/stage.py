@@ -17,7 +17,7 @@ from draft.geometry.cubic import reverse
 from draft.language import tree
 from draft.plan.names import Entry
 from draft.plan.paper.combining import made_of
-from draft.plan.plan import Step, Value
+from draft.plan.plan import Step, Value, broken
 from draft.plan.values import Values
 
 
@@ -90,8 +90,9 @@ class Sheets:
         self.stages: dict[str, Stage] = {}
 
     def found(self, stage: Stage, name: str, span: Span) -> Value:
-        """The value of something on a state."""
-        return self.values.found(span, stage.full(name))
+        """The value of something on a state; a broken one where it stands nowhere, which whoever names it is told."""
+        full = stage.full(name)
+        return self.values.found(span, full) if full in self.values.names.entries else broken(span)
 
     def declare(self, full: str, span: Span, make: Callable[[], Value]) -> None:
         """Declare a name whose value is made only if something leans on it."""
@@ -104,7 +105,7 @@ class Sheets:
 
     def same(self, stage: Stage, name: str, source: Stage, span: Span, other: str | None = None) -> None:
         """Declare that a name of a state is what `other` is on the state before it."""
-        self.declare(stage.full(name), span, lambda: self.values.found(span, source.full(other or name)))
+        self.declare(stage.full(name), span, lambda: self.found(source, other or name, span))
 
     def turned(self, stage: Stage, name: str, source: Stage, span: Span) -> None:
         """Declare that an edge of a state is one of the state before it, run the other way."""

@@ -1,0 +1,109 @@
+"""The sentences of a band: closed and folded, sewn to its opening, and pressed."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+
+import numpy as np
+
+from draft.garment.garment import Join, Piece
+from draft.paper.booklet.bands_section import band_ratio
+from draft.paper.booklet.closing_words import closes, closings, each_of
+from draft.paper.booklet.edges_marked import marked, marked_on, seam_called
+from draft.paper.booklet.facts import BookletFacts, joined_to
+from draft.paper.booklet.fitting_words import fitted, notches_met
+from draft.paper.booklet.two_sides import the_side
+from draft.paper.flat.bands import Band
+from draft.seams.joins_in_order import neighbour
+from draft.seams.walk import goes_on_along, is_peaked
+
+
+def ring_folded(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[str]:
+    """A band is folded along its length once its ends are closed."""
+    band = found.get(join.first[0].piece)
+    last = closings(join, facts)[-1] is join
+    if not (band and last and _folded(band)):
+        return []
+    return [facts.wording.say("sewing.ring_fold" + each_of(band.piece.name, facts))]
+
+
+def _folded(band: Band) -> bool:
+    """Whether a band's finished width is half of what is cut."""
+    return "other_long" in {edge.name for edge in band.piece.edges} or len(band.piece.edges) > 3
+
+
+def band_sewn(band: Band, facts: BookletFacts) -> list[str]:
+    """The sentences of a band that is sewn to its opening."""
+    say, join = facts.wording.say, band.join
+    edges = marked_on(band.edges, facts, join)
+    ring = _is_ring(band, facts)
+    own = next(parts for parts in (join.first, join.second) if parts != band.edges)
+    text = [] if ring else _folded_before(band, facts)
+    key = "sewing.band" + each_of(band.piece.name, facts) if ring else "sewing.band_flat"
+    text += [say(key, piece=the_side(own, facts), edges=edges)]
+    text += (
+        [say("sewing.quarters")] if ring and sum(not n.double for n in join.notches) == 3 else notches_met(join, facts)
+    )
+    if join.ratio is not None and join.stretched:
+        share = float(np.mean(band_ratio(band, facts)[list(facts.bodies)]))
+        text.append(say("sewing.shorter", share=facts.wording.percent(share)))
+    text += fitted(join, facts)
+    if at_a_point(band, facts):
+        text.append(say("sewing.point"))
+    return [*text, *(_band_seam(band, facts) if ring else [])]
+
+
+def _is_ring(band: Band, facts: BookletFacts) -> bool:
+    """Whether the band's ends are sewn to one another before it is sewn on."""
+    return any(closes(one, band.piece.name, facts) for one in facts.garment.joins)
+
+
+def pressed_under(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> bool:
+    """Whether what is stitched down was pressed under before its band was sewn on."""
+    band = found.get(join.first[0].piece)
+    return band is not None and join in _under(band, facts) and not _is_ring(band, facts)
+
+
+def _folded_before(band: Band, facts: BookletFacts) -> list[str]:
+    """A flat band is pressed before it is sewn on: its fold, and the allowance that is stitched down later."""
+    say, piece = facts.wording.say, facts.piece(band.piece)
+    down = _under(band, facts)
+    fold = [say("sewing.band_fold", piece=piece)] if _folded(band) and not band.piece.layers else []
+    edges = facts.wording.listed([marked(one.first, facts, one) for one in down])
+    return [*fold, *([say("sewing.band_under", piece=piece, edges=edges)] if down else [])]
+
+
+def _under(band: Band, facts: BookletFacts) -> list[Join]:
+    """What of a band is stitched down on its seam, and what goes on from that along the same line, as within a lap."""
+    own = [one for one in facts.garment.joins if one.onto and one.first[0].piece == band.piece.name]
+    found = [one for one in own if one.onto == band.join.name]
+    edges = {part.edge for one in found for part in one.first}
+    return [*found, *(one for one in own if one not in found and _goes_on(one, edges, band.piece))]
+
+
+def _goes_on(join: Join, edges: Collection[str], piece: Piece) -> bool:
+    return any(goes_on_along(piece, part.edge, edge) for part in join.first for edge in edges)
+
+
+def at_a_point(band: Band, facts: BookletFacts) -> bool:
+    """Whether the band's opening begins at a point, as that of a V neck does."""
+    begin = band.edges[0]
+    piece = facts.garment.piece(begin.piece)
+    return piece.on_fold and is_peaked(piece, begin.edge, at_start=not begin.reverse)
+
+
+def _band_seam(band: Band, facts: BookletFacts) -> list[str]:
+    """Where the band's own seam comes to lie: at the beginning of its opening."""
+    begin = band.edges[0]
+    piece, edge = neighbour(facts.garment, begin, at_end=False)
+    if facts.garment.piece(piece).edge(edge).on_fold:
+        return [facts.wording.say("sewing.band_seam_middle", piece=facts.piece(facts.garment.piece(piece)))]
+    joins = joined_to(facts.garment, piece, edge)
+    return [facts.wording.say("sewing.band_seam_at", seam=seam_called(joins[0].name, facts))] if joins else []
+
+
+def after_band(band: Band, facts: BookletFacts) -> list[str]:
+    """Away from a knit band; into a woven one, the other edge of which is turned under already."""
+    if facts.knit:
+        return [facts.wording.say("sewing.press_band")]
+    return [facts.wording.say("sewing.press_into", piece=facts.piece(band.piece))]

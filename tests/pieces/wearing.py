@@ -1,0 +1,24 @@
+"""A pattern tried on many bodies: all are drafted, all can put it on and wear it, and every seam walks."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from draft.bodies.bodies import Bodies
+from draft.bodies.estimates import completed
+from draft.drafting.drafting import drawn
+from draft.fit.verdicts import verdicts
+from draft.plan.plan import Plan
+from draft.seams.walk import walk_seams
+
+SEAM = 0.05  # mm
+
+
+def assert_all_can_wear(plan: Plan, bodies: Bodies) -> None:
+    """Fails with the reasons why some cannot, or with the name of a seam whose sides differ."""
+    outcome, garment = drawn(plan, completed(bodies, plan.measures, plan.known, plan.wearers)[0])
+    found = verdicts(outcome, garment)
+    assert list(found.undrafted[~found.drafted]) == []
+    assert list(found.unworn[~found.worn]) == []
+    for seam in walk_seams(garment):
+        assert np.abs(seam.difference).max() < SEAM, seam.join.name
