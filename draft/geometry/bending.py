@@ -49,7 +49,7 @@ LEAST_TURN = np.radians(30)
 
 
 def bending(path: Floats) -> Bending:
-    """Measure how paths bend; segments without length are passed over."""
+    """Measure how paths `(B, S, 4, 2)` in mm bend; segments without length are passed over."""
     lengths = segment_lengths(path)
     bent = combs(path)
     turn, way = _pieces(path, bent, lengths)
