@@ -31,6 +31,10 @@ class Bodies:
     values: dict[str, Floats]
     notes: tuple[Note, ...] = ()
     wearer: str = ""
+    figure: str = ""
+    """What is said of one body's figure in words, as in `sloping shoulders, bust D`."""
+    standing_in: frozenset[str] = frozenset()
+    """Measures that are a size's, and were not taken of this body."""
 
     def __post_init__(self) -> None:
         for name, values in self.values.items():

@@ -44,6 +44,8 @@ class Estimate:
     where: np.ndarray
     kind: Kind
     beyond: tuple[str, ...] = ()
+    said: str = ""
+    """What was said of the figure and moved it, if anything was."""
 
     def in_words(self, body: int = 0) -> str:
         """`37.4 cm, give or take 2.8 cm`."""

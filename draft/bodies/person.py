@@ -7,7 +7,7 @@
     shoulder_slope = "21 deg"
 
 With `units = "cm"` at the top, bare numbers are taken to be in that unit; with `wearer = "man"`, what was not measured
-is estimated as it is in men.
+is estimated as it is in men; with `figure = "sloping shoulders, bust D"`, as it is in a figure that is described so.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from pathlib import Path
 import numpy as np
 
 from draft.base.naming import shortened
-from draft.base.notes import MANY, Note, Source, error, nearest, stop_if_errors
+from draft.base.notes import MANY, Note, Problems, Source, error, nearest, stop_if_errors
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
 from draft.base.units import UNITS, Kind, Quantity, read_quantity
@@ -25,13 +25,14 @@ from draft.bodies.bodies import Bodies, outside_body_limits
 from draft.bodies.fit_names import unfit_name
 from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
 from draft.bodies.own_measure import Known
+from draft.bodies.said import read_figure
 from draft.bodies.spoken import read_spoken
 from draft.bodies.wearers import WEARERS, wearers_called
 
 TAPE_UNITS = ("cm", "in", "mm")
 """What a bare number may be in: the units on a tape measure."""
 
-KEYS = ("name", "units", "wearer", "measures")
+KEYS = ("name", "units", "wearer", "figure", "measures")
 LINE = 'bust_girth = "98 cm"'
 
 
@@ -46,6 +47,7 @@ def read_person(path: Path, known: Known = MEASURES) -> Bodies:
     unit, wearer = table.get("units"), table.get("wearer", "")
     notes = [_unknown_key(source, key, known) for key in [key for key in table if key not in KEYS][:MANY]]
     notes += _name_notes(source, name, "name" in table) + _unit_notes(source, unit) + _wearer_notes(source, wearer)
+    notes += _figure_notes(source, table.get("figure"))
     person = str(name).strip() or path.stem
     values: dict[str, float] = {}
     for key, given in _measures(source, table.get("measures"), notes).items():
@@ -57,7 +59,8 @@ def read_person(path: Path, known: Known = MEASURES) -> Bodies:
         else:
             values[key] = read
     stop_if_errors(notes)
-    return Bodies((person,), {key: np.array([value]) for key, value in values.items()}, wearer=str(wearer))
+    taken = {key: np.array([value]) for key, value in values.items()}
+    return Bodies((person,), taken, wearer=str(wearer), figure=str(table.get("figure", "")))
 
 
 def _unknown_key(source: Source, key: str, known: Known) -> Note:
@@ -88,6 +91,19 @@ def _wearer_notes(source: Source, wearer: object) -> list[Note]:
         return []
     hint = f"write one of {', '.join(f'`{wearers.one}`' for wearers in WEARERS.values())}"
     return [error("`wearer` is not whose body this is", place(source, "wearer"), hint)]
+
+
+def _figure_notes(source: Source, figure: object) -> list[Note]:
+    if figure is None:
+        return []
+    if not isinstance(figure, str):
+        hint = 'write what is seen of it, such as `figure = "sloping shoulders, bust D"`'
+        return [error("`figure` is not a text in quotes", place(source, "figure"), hint)]
+    try:
+        read_figure(figure, place(source, "figure"))
+    except Problems as problems:
+        return list(problems.notes)
+    return []
 
 
 def _measures(source: Source, table: object, notes: list[Note]) -> dict[str, object]:

@@ -7,7 +7,7 @@ import click
 from draft import __version__
 
 USERS = {
-    "To make a garment": ("shelf", "pack", "size", "fit", "lay", "measures"),
+    "To make a garment": ("shelf", "pack", "size", "fit", "lay", "measures", "figures"),
     "To design a pattern": ("about", "draft", "walk", "true", "try", "compare", "study", "export"),
     "To write piece files": ("words", "tidy", "editor"),
 }

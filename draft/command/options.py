@@ -24,6 +24,7 @@ class Given(TypedDict):
     chart: Path | None
     like: str | None
     answers: tuple[str, ...]
+    figure: str | None
     fabric: str | None
     unwashed: bool
     styles: tuple[str, ...]
@@ -70,6 +71,9 @@ drafting_options = all_of(
     chart("Another size chart than the pattern's own."),
     click.option("--like", metavar='"bust M, hip XL"', help="One person between the sizes of the chart."),
     click.option("--measure", "answers", multiple=True, metavar="NAME=VALUE", help="One person's measure; repeat it."),
+    click.option(
+        "--figure", metavar='"bust D, sway back"', help="What is seen of one person's figure, for what is not measured."
+    ),
     FABRIC,
     click.option("--unwashed", is_flag=True, help="Draft what washing takes from the fabric into the pieces."),
     style(),
@@ -83,6 +87,8 @@ def person_or_sizes(whom: Whom) -> None:
     if whom.is_person and whom.sizes is not None:
         first = next(option for option, given in person.items() if given)
         raise click.UsageError(f"`{first}` drafts one person, so it does not go with `--sizes`")
+    if whom.figure is not None and not whom.is_person:
+        raise click.UsageError("`--figure` is about one person: give `--body`, `--like` or `--measure` as well")
     if whom.body and (whom.chart or whom.like):
         raise click.UsageError("`--body` drafts one person, so it goes with neither `--chart` nor `--like`")
 
@@ -90,7 +96,7 @@ def person_or_sizes(whom: Whom) -> None:
 def request_of(given: Given, rule: Callable[[Whom], None] = person_or_sizes) -> Request:
     """What the options ask for; `rule` raises UsageError for what does not go together."""
     sizes = sizes_in(given["sizes"])
-    whom = Whom(given["body"], given["chart"], sizes, given["like"], given["answers"])
+    whom = Whom(given["body"], given["chart"], sizes, given["like"], given["answers"], given["figure"])
     rule(whom)
     return Request(given["pattern"], whom, styles_of(given["styles"]), given["fabric"], given["unwashed"])
 

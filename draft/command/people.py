@@ -46,6 +46,17 @@ def measures(name: str | None, folder: Path | None) -> None:
 
 
 @commands.command()
+@out("Write a drawing of each there.")
+def figures(folder: Path | None) -> None:
+    """List what can be said of a figure, such as sloping shoulders, in place of measures that nobody took."""
+    from draft.answers.figures_said import figure_files, figures_report
+
+    print_text(figures_report())
+    if folder:
+        write(folder, figure_files())
+
+
+@commands.command()
 @drafting_options
 @click.option(
     "--wear",

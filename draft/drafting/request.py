@@ -22,7 +22,8 @@ class Whom:
     """One person, or sizes of a chart: all of them unless `sizes` names some.
 
     A person is a file of measures (`body`), a text such as `bust M, hip XL` (`like`), texts such as `bust_girth=98cm`
-    (`answers`), or one of the first two with answers in place of some of it. `chart` is another than the pattern's own.
+    (`answers`), or one of the first two with answers in place of some of it; `figure` describes one in words,
+    such as `sloping shoulders, bust D`. `chart` is another than the pattern's own.
     """
 
     body: Path | None = None
@@ -30,6 +31,7 @@ class Whom:
     sizes: tuple[str, ...] | None = None
     like: str | None = None
     answers: tuple[str, ...] = ()
+    figure: str | None = None
 
     @property
     def is_person(self) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from draft.base.notes import Problems, error, stop_if_errors
@@ -10,10 +11,11 @@ from draft.bodies.blend import read_like
 from draft.bodies.bodies import Bodies
 from draft.bodies.chart import read_chart
 from draft.bodies.estimates import Estimate, completed, completed_own, unestimated
-from draft.bodies.given_measures import read_given, with_given
+from draft.bodies.given_measures import NAME, read_given, with_given
 from draft.bodies.measures import MEASURES
 from draft.bodies.own_measure import Known
 from draft.bodies.person import read_person
+from draft.bodies.said import read_figure, with_figure
 from draft.bodies.wearers import WOMEN, Wearers
 from draft.drafting.request import Whom
 
@@ -35,7 +37,10 @@ def find_bodies(
     if not whom.is_person:
         sizes = read_sizes(whom.chart or chart, known)
         return completed_own(sizes.select(whom.sizes) if whom.sizes is not None else sizes, needed, known)
-    bodies, estimates = completed(_person(whom, chart, known), needed, known, wearers)
+    person = _person(whom, chart, known)
+    bodies, estimates = completed(person, needed, known, wearers)
+    if person.figure:
+        bodies, estimates = with_figure(bodies, read_figure(person.figure), estimates)
     stop_if_errors(unestimated(bodies, needed, known, wearers))
     return bodies, estimates
 
@@ -51,11 +56,16 @@ def read_sizes(chart: Path | None, known: Known = MEASURES) -> Bodies:
 
 def _person(whom: Whom, chart: Path | None, known: Known) -> Bodies:
     answers = read_given(whom.answers, known=known) if whom.answers else None
+    found = with_given(_described(whom, chart, known), answers) if answers else _described(whom, chart, known)
+    taken = frozenset(answers.values) if answers else frozenset()
+    return replace(found, figure=whom.figure or found.figure, standing_in=found.standing_in - taken)
+
+
+def _described(whom: Whom, chart: Path | None, known: Known) -> Bodies:
+    """The person but for what was answered: her file's, between sizes, or nobody known."""
     if whom.body:
-        found = read_person(whom.body, known)
-    elif whom.like:
+        return read_person(whom.body, known)
+    if whom.like:
         found = read_like(whom.like, read_sizes(whom.chart or chart, known))
-    else:
-        assert answers
-        return answers
-    return with_given(found, answers) if answers else found
+        return replace(found, standing_in=frozenset(found.values))
+    return Bodies((NAME,), {})

@@ -24,8 +24,10 @@ from draft.paper.flat.gathers import FOLD
 from draft.paper.flat.hoods import hoods
 from draft.paper.flat.limbs import limb, meetings
 from draft.paper.flat.panels import front_and_back, panels
+from draft.paper.flat.put_together import together
 from draft.paper.flat.similar import MIRROR, Similar, onto
 from draft.paper.flat.views import INSIDE, OUTLINE, PAPER, STITCH, views
+from draft.paper.flat.wrapped import wrap_fronts
 from tests.asking import asked, bundled
 from tests.paper.made_up import make_garment
 from tests.paper.patterns import PATTERNS
@@ -187,3 +189,46 @@ def test_one_panel_alone_is_drawn_alone() -> None:
     assert drawing is not None
     assert [item.text for item in drawing.items() if isinstance(item, Label)] == ["Back"]
     assert [path.fill for path in paths(drawing) if path.fill] == [PAPER]
+
+
+def test_a_blouse_has_its_yoke_its_buttons_and_its_collar_on_both_views() -> None:
+    garment = bundled("lockside").garment
+    found = views(garment, 2)
+    assert found.keys() == {"front", "back"}
+    front, back = found["front"].edges, found["back"].edges
+    assert {("yoke", "front_yoke_line"), ("placket", "front_edge"), ("collar", "point")} <= front.keys()
+    assert {("yoke", "yoke_line"), ("yoke", "armhole"), ("collar", "edge")} <= back.keys()
+    drawn = chord_length(front["collar", "point"][0])
+    assert drawn == pytest.approx(chord_length(garment.piece("collar").edge("point").segments[2]), abs=0.01)
+    lap = front["placket", "front_edge"][0][..., 0]
+    assert lap.min() == pytest.approx(15.0, abs=0.1) and lap.max() == pytest.approx(15.0, abs=0.1)
+
+
+def test_a_yoke_lies_above_its_front_as_it_is_sewn() -> None:
+    whole = together(bundled("lockside").garment, 2, Done(everything=True))
+    front = whole.garment.piece("front")
+    ends = np.concatenate([edge.segments[2][[0, -1], [0, 3]] for edge in front.edges])
+    gaps = np.linalg.norm(np.roll(ends.reshape(-1, 2, 2)[:, 0], -1, axis=0) - ends.reshape(-1, 2, 2)[:, 1], axis=-1)
+    assert gaps.max() < 0.5, "the outline closes"
+    yoke, drafted = front.edge("yoke front_armhole"), whole.drafted.piece("yoke").edge("front_armhole")
+    assert chord_length(yoke.segments[2]) == pytest.approx(chord_length(drafted.segments[2]), abs=0.01)
+    assert together(bundled("marlpit").garment, 2, Done(everything=True)).garment is bundled("marlpit").garment
+
+
+def test_long_sleeves_hang_and_short_ones_stand_out() -> None:
+    for name, hangs in (("netloft", True), ("lockside", True), ("tidemill", False)):
+        garment = bundled(name).garment
+        edges = views(garment, 2)["front"].edges
+        hem, side = edges["sleeve", "hem"][0], edges["front", "side"][0]
+        under = float(hem[..., 1].mean()) < float(side[..., 1].max()) - 150
+        assert under == hangs, name
+
+
+def test_the_longer_front_of_a_wrap_lies_on_top_and_fronts_are_no_mirror_images() -> None:
+    garment = bundled("breakwater").garment
+    back = next(panel for panel in panels(garment, 2) if panel.piece.name == "back")
+    lower, upper = wrap_fronts(garment, 2, back, Done(everything=True))
+    assert (lower.piece.name, upper.piece.name) == ("left_front", "right_front")
+    assert lower.reach == pytest.approx(80, abs=3) and upper.reach == pytest.approx(130, abs=3)
+    edge = next(run.path for run in upper.ring if run.edge == "right_edge")
+    assert edge[..., 0].max() == pytest.approx(130, abs=3), "the wearer's right front ends on the viewer's right"

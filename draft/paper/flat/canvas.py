@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import field
 
 import numpy as np
@@ -33,6 +33,10 @@ class Canvas:
         """Remember where an edge lies, as a path `(n, 4, 2)`."""
         runs = [run, MIRROR.points(run)] if mirrored else [run]
         self.edges.setdefault((piece, edge), []).extend(runs)
+
+    def lead_back(self, origins: Mapping[tuple[str, str], tuple[str, str]]) -> None:
+        """Call edges as they were drafted that lie here on a piece which was put together."""
+        self.edges = {origins.get(key, key): runs for key, runs in self.edges.items()}
 
     def both(self, runs: Iterable[Floats], stroke: Stroke) -> None:
         """Paths `(n, 4, 2)` and their mirror images."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.garment.garment import Garment
+from draft.garment.garment import Garment, Join, SidePart
 from draft.geometry.cubic import lines_through
 from draft.geometry.ruler import Ruler
 from draft.paper.drawing.drawing import Stroke
@@ -21,11 +21,17 @@ _LONG = (34.0, 18.0, 26.0)
 def gathers(canvas: Canvas, garment: Garment, done: Done) -> None:
     """Strokes along every edge that a sewn join gathers in, as far as the view shows it."""
     for join in garment.joins:
-        if join.fit == "gathered" and done.join(join.name):
-            for part in join.first:
+        if done.join(join.name):
+            for part in [one for one in (*join.first, *join.second) if _drawn_up(garment, join, one)]:
                 inside = _inside(canvas, part.piece)
                 runs = canvas.edges.get((part.piece, part.edge), [])
                 canvas.line([stroke for run in runs for stroke in _strokes(run, inside)], FOLD)
+
+
+def _drawn_up(garment: Garment, join: Join, part: SidePart) -> bool:
+    """Whether a join gathers an edge in, or the edge itself is drawn up before it is sewn."""
+    edge = garment.piece(part.piece).edge(part.edge)
+    return (join.fit == "gathered" and part in join.first) or edge.gathered is not None
 
 
 def _inside(canvas: Canvas, piece: str) -> Floats:

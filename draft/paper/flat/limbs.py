@@ -17,6 +17,7 @@ from draft.geometry.area import outline_area
 from draft.geometry.cubic import lines_through, norm, reverse
 from draft.geometry.part import part_along
 from draft.geometry.ruler import Ruler, chord_length
+from draft.paper.flat.hanging_sleeves import hung_down
 from draft.paper.flat.legs import Hung
 from draft.paper.flat.similar import Similar, onto
 from draft.seams.sides import side
@@ -99,9 +100,17 @@ def _closed(piece: Piece, meeting: Meeting, moved: Sequence[tuple[str, Floats]],
     at = next(k for k, (name, _) in enumerate(moved) if name == meeting.edge)
     begin = moved[at][1][0, 0]
     along = seam if norm(seam[0, 0] - begin) < norm(seam[-1, 3] - begin) else reverse(seam)
-    rest = [*moved[at + 1 :], *moved[:at]]
-    outer = np.concatenate([along, *(line for _, line in rest)])
+    rest = hung_down([*moved[at + 1 :], *moved[:at]])
+    outer = _ring([along, *(line for _, line in rest)])
     return Limb(piece, outer, tuple(rest), -1.0 if outline_area(outer) > 0 else 1.0)
+
+
+def _ring(paths: Sequence[Floats]) -> Floats:
+    """Paths after one another as one that closes: where a sleeve hangs, what lies behind the body is left out."""
+    found = []
+    for path, following in zip(paths, [*paths[1:], paths[0]], strict=True):
+        found += [path, lines_through([path[-1, 3], following[0, 0]])]
+    return np.concatenate(found)
 
 
 def _point(piece: Piece, edge: str, share: float, body: int) -> Floats:

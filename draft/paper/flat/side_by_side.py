@@ -29,12 +29,11 @@ def flat_drawing(garment: Garment, body: int, height: float = 90.0, wording: Wor
 
 def _side_by_side(canvases: Sequence[tuple[Canvas, str]], garment: Garment, height: float, wording: Wording) -> Drawing:
     boxes = [canvas.box() for canvas, _ in canvases]
-    top = max(float(box[1, 1]) for box in boxes)
-    scale = height / (top - min(float(box[0, 1]) for box in boxes))
+    scale = height / max(float(box[1, 1] - box[0, 1]) for box in boxes)
     items: list[Item] = []
     x = 1.0
     for (canvas, word), box in zip(canvases, boxes, strict=True):
-        corner = np.array([x - float(box[0, 0]) * scale, 1.0 + top * scale])
+        corner = np.array([x - float(box[0, 0]) * scale, 1.0 + height + float(box[0, 1]) * scale])
         items += _scaled(canvas, scale, corner)
         middle = x + float(box[1, 0] - box[0, 0]) * scale / 2
         items.append(Label(capitalised(word), middle, height + 7.5, _LABEL, "middle"))

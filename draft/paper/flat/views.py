@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 
@@ -19,9 +19,13 @@ from draft.paper.flat.hoods import hood_lines, hoods
 from draft.paper.flat.limbs import Limb, limb, meetings
 from draft.paper.flat.lines_in_view import View, across, in_middle, line_of, outward
 from draft.paper.flat.panels import Panel, cut_up, front_and_back, outside, panels
+from draft.paper.flat.put_together import Whole, together
+from draft.paper.flat.shirt_collar import collar_of, draw_collar
 from draft.paper.flat.similar import MIRROR
 from draft.paper.flat.slits_and_zips import fly, slits_and_zips
 from draft.paper.flat.strips import INSIDE, OUTLINE, PAPER, SEAM, STITCH, strip
+from draft.paper.flat.within import closed_with_buttons, within
+from draft.paper.flat.wrapped import wrap_fronts, wrapped_view
 from draft.seams.middles import behind_a_slit
 
 _ROW = 6.4
@@ -34,18 +38,30 @@ def views(garment: Garment, body: int, done: Done = ALL) -> dict[str, Canvas]:
 
     None of a garment whose panels are cut up.
     """
-    found = panels(garment, body)
-    if cut_up(garment, found):
-        return {}
+    whole = together(garment, body, done)
+    found = panels(whole.garment, body)
+    if cut_up(whole.garment, found):
+        return _wrapped(whole, body, found, done)
     front, back = front_and_back(found)
     pairs = {"front": (front, back), "back": (back, front)}
-    return {key: _drawn(garment, body, one, other, done, key) for key, (one, other) in pairs.items() if one is not None}
+    return {key: _drawn(whole, body, one, other, done, key) for key, (one, other) in pairs.items() if one is not None}
+
+
+def _wrapped(whole: Whole, body: int, found: Sequence[Panel], done: Done) -> dict[str, Canvas]:
+    """Both views of a garment of two fronts that differ; none where it is another that is cut up."""
+    back = next((panel for panel in found if "back" in panel.piece.name and not panel.sewn), None)
+    fronts = wrap_fronts(whole.garment, body, back, done) if back else []
+    if not (back and fronts):
+        return {}
+    front = wrapped_view(whole.garment, body, back, fronts, done)
+    return {"front": front, "back": _drawn(whole, body, back, None, done, "back")}
 
 
 # ---- one view -------------------------------------------------------------------------------------------------------
 
 
-def _drawn(garment: Garment, body: int, panel: Panel, behind: Panel | None, done: Done, key: str) -> Canvas:
+def _drawn(whole: Whole, body: int, panel: Panel, behind: Panel | None, done: Done, key: str) -> Canvas:
+    garment = whole.garment
     found = tuple(bands(garment, body))
     banded = {band.piece.name for band in found}
     limbs = tuple(_limbs(garment, body, panel, banded, done))
@@ -56,10 +72,16 @@ def _drawn(garment: Garment, body: int, panel: Panel, behind: Panel | None, done
     for one in view.limbs:
         _limb(canvas, view, one)
     _panel(canvas, view)
+    within(canvas, whole, panel)
     slits_and_zips(canvas, garment, body, panel, done, key == "back")
     fly(canvas, garment, body, panel, done)
     _hoods(canvas, view, key == "back")
-    gathers(canvas, garment, done)
+    canvas.lead_back(whole.origins)
+    gathers(canvas, whole.drafted, done)
+    closed_with_buttons(canvas, whole, panel)
+    collar = collar_of(garment, body)
+    if collar and done.join(collar[1].name):
+        draw_collar(canvas, collar[0], panel, behind, body, key == "back")
     return canvas
 
 
@@ -70,6 +92,7 @@ def knit(garment: Garment) -> bool:
 
 def _limbs(garment: Garment, body: int, panel: Panel, banded: set[str], done: Done) -> Iterable[Limb]:
     taken = {one.piece.name for one in panels(garment, body)} | banded | behind_a_slit(garment).keys()
+    taken |= {piece.name for piece in garment.pieces if "front" in piece.name}  # of a wrap: they are no half
     for piece in garment.pieces:
         for join in garment.joins if piece.name not in taken else ():
             for meeting in meetings(garment, join, piece.name, body):
