@@ -10,7 +10,7 @@ from draft.bodies.estimates import Estimate, completed_own
 from draft.drafting.drafting import Drafted, draft_plan
 from draft.drafting.planned import plan_for
 from draft.drafting.request import Request
-from draft.drafting.whom import find_bodies, read_sizes
+from draft.drafting.whom import chart_for, find_bodies, read_sizes
 from draft.fit.choosing import SizeFit, Wear, choose
 from draft.fit.levels import closeness, levels, over
 from draft.fit.sentences import between, fit_sentence, how_to_grade
@@ -39,7 +39,7 @@ def size_for(request: Request, wear: Wear = "as drafted") -> Sized:
     Raises `Problems` for mistakes in the texts, and where the pattern says of no measurement what it is worn over.
     """
     planned = plan_for(request)
-    plan, chart = planned.plan, request.whom.chart or planned.chart
+    plan, chart = planned.plan, chart_for(request.whom, planned.chart)
     bodies, estimates = find_bodies(request.whom, chart, plan.measures, plan.known, plan.wearers)
     whole, _ = completed_own(read_sizes(chart, plan.known), plan.measures, plan.known)
     sizes, person = draft_plan(plan, whole), draft_plan(plan, bodies)

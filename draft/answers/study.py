@@ -20,12 +20,13 @@ from draft.base.notes import stop_if_errors
 from draft.base.record import dataclass
 from draft.base.text_columns import in_columns
 from draft.bodies.bodies import Bodies
+from draft.bodies.chart_served import GIRTHS, WHOLE, served
 from draft.bodies.estimates import completed, completed_own
 from draft.bodies.many import CHUNK, Chunk, read_many
 from draft.drafting.drafting import draft_plan, drawn
 from draft.drafting.planned import plan_for
 from draft.drafting.request import Request
-from draft.drafting.whom import read_sizes
+from draft.drafting.whom import chart_for, read_sizes
 from draft.fit.choosing import SizeFit, choose
 from draft.fit.levels import levels
 from draft.fit.stretch import least, needed_stretches
@@ -46,6 +47,8 @@ class Tally:
     drafted: int = 0
     worn: int = 0
     served: int = 0
+    near: int = 0
+    """Those who have one size within a step at bust, waist and hip."""
     sizes: Counter[str] = field(default_factory=Counter)
     reasons: Counter[str] = field(default_factory=Counter)
     estimated: Counter[str] = field(default_factory=Counter)
@@ -74,15 +77,16 @@ def run_study(
     """
     planned = plan_for(request)
     plan = planned.plan
-    chart = read_sizes(request.whom.chart or planned.chart, plan.known)
+    chart = read_sizes(chart_for(request.whom, planned.chart), plan.known)
     sizes = draft_plan(plan, completed_own(chart, plan.measures, plan.known)[0])
     stop_if_errors(sizes.notes)
-    return _Maker(plan, sizes.garment).study(read_many(people, chunk, plan.known), progress)
+    return _Maker(plan, sizes.garment, chart).study(read_many(people, chunk, plan.known), progress)
 
 
 class _Maker:
-    def __init__(self, plan: Plan, sizes: Garment) -> None:
+    def __init__(self, plan: Plan, sizes: Garment, chart: Bodies) -> None:
         self.plan = plan
+        self.chart = chart
         self.sizes = sizes
         self.levels = list(levels(sizes))
         self.tally = Tally()
@@ -113,6 +117,8 @@ class _Maker:
             faults[lacking & (faults == "")] = f"`{name}` is missing"
         good = np.flatnonzero(faults == "")
         self.tally.bodies += len(bodies)
+        if self._has_girths(bodies):
+            self.tally.near += int(served(self.chart, bodies, GIRTHS, WHOLE).sum())
         rows: list[tuple[object, ...]] = [
             (name, "no", "no", fault) for name, fault in zip(bodies.names, faults, strict=True)
         ]
@@ -121,6 +127,9 @@ class _Maker:
             for k, row in zip(good, self._drafted(_chosen(bodies, good)), strict=True):
                 rows[k] = row
         self.table.add(rows)
+
+    def _has_girths(self, bodies: Bodies) -> bool:
+        return all(girth in values for girth in GIRTHS for values in (self.chart.values, bodies.values))
 
     def _drafted(self, bodies: Bodies) -> list[tuple[object, ...]]:
         outcome, garment = drawn(self.plan, bodies)
@@ -166,7 +175,8 @@ class _Maker:
         share = max(tally.bodies, 1)
         rows = [(what, str(count), f"{100 * count / share:.1f} %") for what, count in (
             ("bodies", tally.bodies), ("drafted made to measure", tally.drafted), ("can be worn so", tally.worn),
-            ("served by a size of the chart", tally.served))]  # fmt: skip
+            ("served by a size of the chart", tally.served),
+            ("a size within a step at bust, waist and hip", tally.near))]  # fmt: skip
         rows += [(f"size {name}", str(tally.sizes[name]), f"{100 * tally.sizes[name] / share:.1f} %")
                  for name in (*self.sizes.sizes, "none") if tally.sizes[name]]  # fmt: skip
         rows += [(reason, str(count), "") for reason, count in tally.reasons.most_common(REASONS)]

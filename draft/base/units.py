@@ -46,6 +46,9 @@ UNITS: dict[str, tuple[Kind, float]] = {
     "%": (Kind.NUMBER, 0.01),
 }
 
+_HAIR = 0.01
+"""A length within so many mm of a mark of the ruler is on it."""
+
 LONGEST = 40  # characters: more digits than any tape measure shows, and few enough to stay a finite number
 
 _AMOUNT = r"(?:\d+\s+)?\d+/\d+|\d+(?:\.\d+)?|\.\d+"
@@ -97,6 +100,19 @@ def in_inches(mm: float, denominator: int = 8) -> str:
     part = str(Fraction(rest, denominator)) if rest else ""
     words = " ".join(w for w in (str(whole) if whole or not rest else "", part) if w)
     return f"{'-' if mm < 0 and eighths else ''}{words} in"
+
+
+def sold_inches(mm: float) -> str:
+    """A length of cloth as a shop says it: whole inches rounded up, or quarters where it is just that."""
+    exact = round(mm / MM_PER_INCH * 4)
+    figure = exact / 4 if abs(exact * MM_PER_INCH / 4 - mm) < _HAIR else math.ceil(mm / MM_PER_INCH)
+    return in_inches(figure * MM_PER_INCH, 4)
+
+
+def sold_centimetres(mm: float) -> float:
+    """A length of cloth in centimetres as a shop says it: whole ones rounded up, or halves where it is just that."""
+    exact = round(mm / 5)
+    return exact / 2 if abs(exact * 5 - mm) < _HAIR else float(math.ceil(mm / 10))
 
 
 def in_words(value: float, kind: Kind) -> str:

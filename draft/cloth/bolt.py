@@ -6,7 +6,7 @@ import math
 
 from draft.base.notes import Note, Problems, error
 from draft.base.record import dataclass
-from draft.base.units import MM_PER_INCH, in_centimetres, in_inches
+from draft.base.units import MM_PER_INCH, in_centimetres, sold_centimetres, sold_inches
 
 ENDS = MM_PER_INCH
 """Kept free at each cut end, mm: shops seldom cut square, so cloth is straightened first (common practice)."""
@@ -22,7 +22,7 @@ class Cloth:
     """Cloth as it is bought: `width` in mm between the selvedges, shrinkage as shares of what is bought.
 
     `one_way` cloth has a nap or a print with an upper end, so every piece points the same way. `ends` mm are kept
-    free at each cut end.
+    free at each cut end, and `selvedge` mm along both selvedges once the cloth is washed.
     """
 
     width: float
@@ -30,11 +30,16 @@ class Cloth:
     shrink_down: float = 0.0
     one_way: bool = False
     ends: float = ENDS
+    selvedge: float = 0.0
 
     @property
     def usable(self) -> float:
-        """Its width in mm once it has been washed: pieces are laid on that."""
-        return self.width * (1.0 - self.shrink_across)
+        """Its width in mm once it has been washed, without its selvedges: pieces are laid on that."""
+        return self.width * (1.0 - self.shrink_across) - 2 * self.selvedge
+
+    def width_for(self, wide: float) -> float:
+        """The width that the cloth must have, mm, for a piece so wide: the reverse of `usable`."""
+        return (wide + 2 * self.selvedge) / (1.0 - self.shrink_across)
 
     def bought(self, length: float) -> float:
         """The length to buy, mm, for a lay of this length: both ends and what washing takes added."""
@@ -51,6 +56,9 @@ def checked(cloth: Cloth) -> Cloth:
     notes += _shrink_notes("across", cloth.shrink_across) + _shrink_notes("down", cloth.shrink_down)
     if not (math.isfinite(cloth.ends) and 0 <= cloth.ends <= WIDEST):
         notes.append(error(f"{in_centimetres(cloth.ends)} cannot be kept free at the ends", None, "try `--ends 2.5cm`"))
+    if cloth.selvedge and not 0 <= cloth.selvedge < cloth.width / 4:
+        fact = f"{in_centimetres(cloth.selvedge)} cannot be kept free along each selvedge"
+        notes.append(error(fact, None, "try `--selvedge 2cm`"))
     if notes:
         raise Problems(notes)
     return cloth
@@ -76,7 +84,7 @@ def _shrink_notes(way: str, share: float) -> list[Note]:
 
 
 def width_words(mm: float) -> str:
-    """`58 in (147.3 cm)`, or `147 cm (57 7/8 in)` for cloth that is sold by the centimetre."""
-    inches, centimetres = in_inches(mm), in_centimetres(mm)
+    """`58 in (148 cm)`, or `147 cm (58 in)` for cloth that is sold by the centimetre: rounded up, as shops say it."""
+    inches, centimetres = sold_inches(mm), f"{sold_centimetres(mm):g} cm"
     whole = abs(mm / 10 - round(mm / 10)) < _WHOLE
     return f"{centimetres} ({inches})" if whole else f"{inches} ({centimetres})"

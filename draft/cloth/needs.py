@@ -100,8 +100,9 @@ def stop_if_too_wide(cut_pieces: Sequence[CutPiece], cloths: Sequence[Cloth]) ->
     for cut_piece in cut_pieces:
         if cut_piece.width > narrowest.usable + 0.005:
             room = in_centimetres(narrowest.usable) + (" once washed" if narrowest.shrink_across else "")
+            room += " between the selvedges' margins" if narrowest.selvedge else ""
             fact = f"{cut_piece} is {in_centimetres(cut_piece.width)} wide, and the cloth only {room}"
-            wide = f"take cloth at least {width_words(cut_piece.width / (1 - narrowest.shrink_across))} wide"
+            wide = f"take cloth at least {width_words(narrowest.width_for(cut_piece.width))} wide"
             notes.append(error(fact, None, f"{wide}, or set a seam in the middle of the piece"))
     if notes:
         raise Problems(notes)

@@ -16,10 +16,11 @@ COMMON_WIDTHS = (54 * MM_PER_INCH, 58 * MM_PER_INCH, 60 * MM_PER_INCH, 1370.0, 1
 
 
 def common_cloths(widths: Sequence[float] = COMMON_WIDTHS, shrink_across: float = 0.0, shrink_down: float = 0.0,
-                  one_way: bool | None = None, ends: float = ENDS) -> tuple[Cloth, ...]:  # fmt: skip
+                  one_way: bool | None = None, ends: float = ENDS,
+                  selvedge: float = 0.0) -> tuple[Cloth, ...]:  # fmt: skip
     """Cloth of each width, for both kinds of design unless `one_way` asks for one of them."""
     ways = (False, True) if one_way is None else (one_way,)
-    return tuple(Cloth(width, shrink_across, shrink_down, way, ends) for width in widths for way in ways)
+    return tuple(Cloth(width, shrink_across, shrink_down, way, ends, selvedge) for width in widths for way in ways)
 
 
 def cloth_csv(rows: Sequence[Sequence[ClothNeed]]) -> bytes:

@@ -31,6 +31,7 @@ class OnTheTable(TypedDict):
     shrink_across: str | None
     shrink_down: str | None
     ends: str
+    selvedge: str
     table: bool
     together: bool
     copies: int
@@ -52,6 +53,7 @@ lay_options = all_of(
     click.option("--shrink-across", metavar="5%", help="What washing takes from its width."),
     click.option("--shrink-down", metavar="5%", help="What washing takes from its length."),
     click.option("--ends", default="1 in", metavar="LENGTH", help="Kept free at each cut end: 1 in."),
+    click.option("--selvedge", default="0 cm", metavar="LENGTH", help="Kept free along each selvedge: 2cm."),
     click.option("--table", is_flag=True, help="All common widths, with and without a one-way design."),
     click.option("--together", is_flag=True, help="Lay all these sizes as one, from one length."),
     click.option("--copies", type=click.IntRange(1), default=1, metavar="N", help="So many garments as one lay."),
@@ -217,5 +219,6 @@ def _cloths(drafted: Drafted, garment: Garment, given: LayGiven, widths: Sequenc
     across = read_share(shrinks[0], "--shrink-across", washed.get("shrinkage_across", 0.0))
     down = read_share(shrinks[1], "--shrink-down", washed.get("shrinkage_down", 0.0))
     ends = read_length(given["ends"], "--ends", "1in")
+    selvedge = read_length(given["selvedge"], "--selvedge", "2cm")
     both_ways = given["table"] and not given["one_way"]
-    return list(common_cloths(widths or common, across, down, None if both_ways else given["one_way"], ends))
+    return list(common_cloths(widths or common, across, down, None if both_ways else given["one_way"], ends, selvedge))

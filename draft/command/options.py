@@ -27,9 +27,12 @@ class Given(TypedDict):
     figure: str | None
     fabric: str | None
     unwashed: bool
+    allowance: str | None
     styles: tuple[str, ...]
 
 
+_WIDEST = 50.0
+"""Seams are cut 1 to 4 cm wide, the widest to be let out (common practice)."""
 PLACE = click.Path(path_type=Path)
 PATTERN = click.argument("pattern")
 FABRIC = click.option(
@@ -44,8 +47,8 @@ def out(words: str) -> Option:
 
 
 def chart(words: str) -> Option:
-    """A chart in place of the pattern's own."""
-    return click.option("--chart", type=PLACE, metavar="FILE", help=words)
+    """A chart in place of the pattern's own: a file, or the name of one beside it."""
+    return click.option("--chart", type=PLACE, metavar="CHART", help=words)
 
 
 def style(words: str = "Choose a style; may be repeated.") -> Option:
@@ -76,6 +79,7 @@ drafting_options = all_of(
     ),
     FABRIC,
     click.option("--unwashed", is_flag=True, help="Draft what washing takes from the fabric into the pieces."),
+    click.option("--allowance", metavar="WIDTH", help="Your own outside all seams, hems excepted: 1cm, 5/8in or none."),
     style(),
 )
 """The pattern, for whom it is drafted, and of which cloth."""
@@ -98,7 +102,19 @@ def request_of(given: Given, rule: Callable[[Whom], None] = person_or_sizes) -> 
     sizes = sizes_in(given["sizes"])
     whom = Whom(given["body"], given["chart"], sizes, given["like"], given["answers"], given["figure"])
     rule(whom)
-    return Request(given["pattern"], whom, styles_of(given["styles"]), given["fabric"], given["unwashed"])
+    return Request(
+        given["pattern"], whom, styles_of(given["styles"]), given["fabric"], given["unwashed"], _own(given["allowance"])
+    )
+
+
+def _own(text: str | None) -> float | None:
+    """The maker's own allowance in mm; None where nothing is said. Raises UsageError for what is none."""
+    if text is None:
+        return None
+    own = 0.0 if text.strip().lower() == "none" else length_in(text, "--allowance")
+    if own > _WIDEST:
+        raise click.UsageError(f"`--allowance {text}` is wider than a seam is ever cut: 5 cm at most")
+    return own
 
 
 def styles_of(texts: Sequence[str]) -> dict[str, str]:

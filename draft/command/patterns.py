@@ -40,6 +40,8 @@ class PaperGiven(TypedDict):
     units: Units | None
     language: str
     cloth: str | None
+    one_way: bool
+    selvedge: str | None
     large_print: bool
 
 
@@ -59,6 +61,8 @@ paper_options = all_of(
     click.option("--language", default="en", show_default=True, metavar="CODE", help="Language of printed words."),
     click.option("--cloth", metavar="WIDTHS",
                  help="Widths of cloth that the booklet gives lengths for: 58in, or the fabric's; none to save time."),
+    click.option("--one-way", is_flag=True, help="The first cloth has a nap or a print with an upper end."),
+    click.option("--selvedge", metavar="LENGTH", help="Kept free along each selvedge: 2cm; else nothing."),
     click.option("--large-print", is_flag=True, help="The booklet in letters of 20 points too."),
 )  # fmt: skip
 
@@ -70,7 +74,10 @@ def paper_request(given: PaperGiven) -> PaperRequest:
     units = given["units"] or usual_units(given["language"])
     pages, large = names_in(given["pages"]), names_in(given["papers"])
     cloth = names_in(given["cloth"]) if given["cloth"] else None
-    return PaperRequest(pages, large, given["assemble"], units, given["language"], cloth, given["large_print"])
+    free = length_in(given["selvedge"], "--selvedge") if given["selvedge"] else 0.0
+    return PaperRequest(
+        pages, large, given["assemble"], units, given["language"], cloth, given["one_way"], free, given["large_print"]
+    )
 
 
 @commands.command()

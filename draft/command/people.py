@@ -113,6 +113,7 @@ def study(
     with _bar(people) as progress:
         found = run_study(request, people, progress=progress)
     print_text(found.summary)
+    print_text(f"\na chart for them: `plainseam chart --people {people} --propose XS,S,M,L,XL`")
     write(folder, found.files)
 
 

@@ -14,6 +14,7 @@ from draft.drafting.request import Request
 from draft.drafting.whom import find_bodies
 from draft.fabrics.fabric import Fabric
 from draft.garment.garment import Garment, Piece
+from draft.seams.own_allowance import with_own_allowance
 from draft.seams.shrinkage import before_washing, shrinkage_notes
 
 
@@ -33,6 +34,8 @@ def draft_planned(planned: Planned, whole: bool = False) -> Drafted:
     drafted = replace(draft_plan(plan, bodies), estimates=estimates, planned=planned)
     if request.whom.is_person:
         drafted = replace(drafted, garment=_at_her_length(drafted.garment))
+    if request.allowance is not None:
+        drafted = replace(drafted, garment=with_own_allowance(drafted.garment, request.allowance))
     stop_if_errors(checks.run(_of_drafted(drafted), checks.FIRST_CHECKS))
     if not drafted.outcome.drafted.all():
         return drafted  # the lines of a body that failed mean nothing, and checking them would only add to the noise

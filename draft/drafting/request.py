@@ -56,6 +56,8 @@ class Request:
     styles: Mapping[str, str] = field(default_factory=dict, hash=False)
     fabric: str | None = None
     unwashed: bool = False
+    allowance: float | None = None
+    """What is added outside of every seam, mm, hems excepted; None for what the designer says."""
 
 
 def sizes_in(text: str | None) -> tuple[str, ...] | None:

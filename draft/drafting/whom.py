@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
+from draft.base.disk import is_there
 from draft.base.notes import Problems, error, stop_if_errors
 from draft.bodies.blend import read_like
 from draft.bodies.bodies import Bodies
@@ -35,7 +36,7 @@ def find_bodies(
     if not needed and not whom.is_person and not (whom.chart or chart):
         return Bodies((ONE_SIZE,), {}).select(whom.sizes or [ONE_SIZE]), ()
     if not whom.is_person:
-        sizes = read_sizes(whom.chart or chart, known)
+        sizes = read_sizes(chart_for(whom, chart), known)
         return completed_own(sizes.select(whom.sizes) if whom.sizes is not None else sizes, needed, known)
     person = _person(whom, chart, known)
     bodies, estimates = completed(person, needed, known, wearers)
@@ -54,6 +55,22 @@ def read_sizes(chart: Path | None, known: Known = MEASURES) -> Bodies:
     return read_chart(chart, known)
 
 
+def chart_for(whom: Whom, own: Path | None) -> Path | None:
+    """The chart that is asked for, or the pattern's own: a path, or the name of one that lies beside that.
+
+    Raises `Problems` for a name that none there has.
+    """
+    asked = whom.chart
+    if asked is None or own is None or asked.suffix or asked.parent != Path() or is_there(asked):
+        return asked or own
+    beside = own.with_name(f"{asked.name}.csv")
+    if is_there(beside):
+        return beside
+    names = [path.stem for path in sorted(own.parent.glob("*.csv"))]
+    listed = f"give the path of a CSV file, or one of those beside the pattern: {', '.join(names)}"
+    raise Problems([error(f"there is no size chart `{asked}`", None, listed)])
+
+
 def _person(whom: Whom, chart: Path | None, known: Known) -> Bodies:
     answers = read_given(whom.answers, known=known) if whom.answers else None
     found = with_given(_described(whom, chart, known), answers) if answers else _described(whom, chart, known)
@@ -66,6 +83,6 @@ def _described(whom: Whom, chart: Path | None, known: Known) -> Bodies:
     if whom.body:
         return read_person(whom.body, known)
     if whom.like:
-        found = read_like(whom.like, read_sizes(whom.chart or chart, known))
+        found = read_like(whom.like, read_sizes(chart_for(whom, chart), known))
         return replace(found, standing_in=frozenset(found.values))
     return Bodies((NAME,), {})

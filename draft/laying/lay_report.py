@@ -25,7 +25,7 @@ def needs_report(needs: Sequence[ClothNeed], lengths: Mapping[str, Mapping[Foldi
         foldings = [_length(lengths[need.size].get(folding)) for folding in _COLUMNS] if lengths else []
         star = " *" if need.as_smaller else ""
         buy = f"{in_yards(need.bought)} or {in_metres(need.bought)}"
-        length = f"{in_inches(need.length)} ({in_centimetres(need.length)}){star}"
+        length = f"{width_words(need.length)}{star}"
         rows.append([need.size, *foldings, need.lay.folding, length, f"{need.lay.used * 100:.0f} %", buy])
     lines = [cloth_words(needs[0].cloth), "", in_columns(rows)]
     if any(need.as_smaller for need in needs):
@@ -73,6 +73,8 @@ def cloth_words(cloth: Cloth) -> str:
     words = [f"cloth {width_words(cloth.width)} wide"]
     if cloth.shrink_across or cloth.shrink_down:
         words.append(f"shrinks {cloth.shrink_across * 100:g} % across and {cloth.shrink_down * 100:g} % down")
+    if cloth.selvedge:
+        words.append(f"{_both(cloth.selvedge)} kept free along each selvedge")
     words.append("all pieces one way" if cloth.one_way else "pieces may be turned end for end")
     words.append(f"{_both(cloth.ends)} kept free at each cut end")
     return "; ".join(words)

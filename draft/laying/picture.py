@@ -16,6 +16,7 @@ from draft.cloth.needs import ClothNeed
 from draft.cloth.remnant import Remnant
 from draft.cloth.simplified import flipped
 from draft.garment.garment import Garment, Piece
+from draft.paper.drawing.sold import as_sold
 from draft.paper.drawing.wording import ENGLISH, Wording, capitalised
 from draft.paper.pictures.lay_drawing import ClothSide, LaidCloth, LaidPiece, LayPicture
 
@@ -27,21 +28,21 @@ def group_picture(garment: Garment, group: Sequence[ClothNeed], wording: Wording
     names = wording.sizes([need.size for need in group])
     drawn = (wording.say("lay.drawn", size=group[-1].size),) if len(group) > 1 else ()
     above = (names, *_cloth_words(garment, cloth, lay, wording), *lengths, *drawn)
-    return _picture(garment, lay, cloth.ends, above, wording, several=False)
+    return _picture(garment, lay, cloth, above, wording, several=False)
 
 
 def together_picture(garment: Garment, need: ClothNeed, wording: Wording = ENGLISH) -> LayPicture:
     """Several sizes or copies as one lay."""
     above = (*_cloth_words(garment, need.cloth, need.lay, wording), _need_words(need, wording))
     several = len({cut_piece.size for cut_piece in _cut_pieces(need.lay)}) > 1
-    return _picture(garment, need.lay, need.cloth.ends, above, wording, several)
+    return _picture(garment, need.lay, need.cloth, above, wording, several)
 
 
 def remnant_picture(garment: Garment, lay: Lay, remnant: Remnant, wording: Wording = ENGLISH) -> LayPicture:
     """Pieces on what is in the stash: several lengths, or an odd shape."""
     sizes = list(dict.fromkeys(cut_piece.size for cut_piece in _cut_pieces(lay)))
     above = (wording.sizes(sizes), wording.say("lay.open"))
-    picture = _picture(garment, lay, 0.0, above, wording, several=len(sizes) > 1)
+    picture = _picture(garment, lay, Cloth(lay.width, ends=0.0), above, wording, several=len(sizes) > 1)
     cloth = LaidCloth(lay.width, lay.length, 0.0, (), True, remnant.outlines)
     return LayPicture(picture.title, picture.above, cloth, picture.pieces, picture.listed, picture.legend)
 
@@ -52,39 +53,45 @@ def _need_words(need: ClothNeed, wording: Wording) -> str:
     metres = in_metres(need.bought).replace(".", wording.say("units.decimal"))
     both = wording.say("lay.need_both", yards=yards, metres=metres)
     amount = {"both": both, "in": yards, "cm": metres}[wording.units]
-    return wording.say("lay.need", size=need.size, length=wording.length(need.length), amount=amount)
+    return wording.say("lay.need", size=need.size, length=as_sold(need.length, wording), amount=amount)
 
 
 def _cloth_words(garment: Garment, cloth: Cloth, lay: Lay, wording: Wording) -> tuple[str, ...]:
-    width = wording.say("lay.cloth", width=wording.length(cloth.width))
+    width = wording.say("lay.cloth", width=as_sold(cloth.width, wording))
     for named in garment.cloths:  # one: the garment is as one of its cloths sees it
         name = capitalised(wording.named(named.name))
-        width = wording.say("lay.cloth_named", cloth=name, width=wording.length(cloth.width))
-    shrunk = wording.say("lay.washed", width=wording.length(cloth.usable)) if cloth.shrink_across else ""
+        width = wording.say("lay.cloth_named", cloth=name, width=as_sold(cloth.width, wording))
+    shrunk = (
+        wording.say("lay.washed", width=as_sold(cloth.usable + 2 * cloth.selvedge, wording))
+        if cloth.shrink_across
+        else ""
+    )
     way = wording.say("lay.one_way" if cloth.one_way else "lay.both_ways")
     how = wording.say(f"lay.{lay.folding.replace(' ', '_')}")
     return f"{width}{shrunk}; {way}", how
 
 
 def _picture(
-    garment: Garment, lay: Lay, ends: float, above: tuple[str, ...], wording: Wording, several: bool
+    garment: Garment, lay: Lay, on: Cloth, above: tuple[str, ...], wording: Wording, several: bool
 ) -> LayPicture:
     title = wording.say("lay.title", title=wording.named(garment.title))
-    width = max(strip.left + strip.width for strip in lay.strips)
-    cloth = LaidCloth(width, lay.length, ends, _sides(lay), lay.folding == "open")
+    moves, sides = _margins(lay, on.selvedge)
+    cloth = LaidCloth(sides[-1][0], lay.length, on.ends, sides, lay.folding == "open", selvedge=on.selvedge)
     names = {number: wording.title(piece) for number, piece in enumerate(garment.pieces, start=1)}
-    pieces = tuple(_piece(placement, names, several) for placement in lay.placements)
-    return LayPicture(title, above, cloth, pieces, _listed(garment, lay, wording), _legend(pieces, ends, wording))
+    placements = (placement.shifted(moves[placement.strip]) for placement in lay.placements)
+    pieces = tuple(_piece(placement, names, several) for placement in placements)
+    return LayPicture(title, above, cloth, pieces, _listed(garment, lay, wording), _legend(pieces, on, wording))
 
 
-def _sides(lay: Lay) -> tuple[tuple[float, ClothSide], ...]:
+def _margins(lay: Lay, free: float) -> tuple[tuple[float, ...], tuple[tuple[float, ClothSide], ...]]:
+    """How far each strip moves for so many mm kept free along the selvedges, and the lines along the cloth then."""
     first = lay.strips[0]
     if lay.folding == "open":
-        return (0.0, "selvedge"), (first.width, "selvedge")
+        return (free,), ((0.0, "selvedge"), (first.width + 2 * free, "selvedge"))
     if lay.folding == "one fold":
-        return (0.0, "fold"), (first.width, "selvedge")
+        return (0.0,), ((0.0, "fold"), (first.width + free, "selvedge"))
     last = lay.strips[-1]
-    return (0.0, "fold"), (last.left, "meeting"), (last.left + last.width, "fold")
+    return (0.0, 2 * free), ((0.0, "fold"), (last.left + free, "meeting"), (last.left + last.width + 2 * free, "fold"))
 
 
 def _piece(placement: Placement, names: Mapping[int, str], several: bool) -> LaidPiece:
@@ -142,12 +149,13 @@ def _how(piece: Piece, number: int, lay: Lay) -> str:
     return "spare" if any(copy.spare for copy in lay.copies() if copy.cut_piece.number == number) else ""
 
 
-def _legend(pieces: Sequence[LaidPiece], ends: float, wording: Wording) -> tuple[str, ...]:
+def _legend(pieces: Sequence[LaidPiece], cloth: Cloth, wording: Wording) -> tuple[str, ...]:
     """What the signs of a diagram mean: only those that it has."""
     legend = [
         (any(piece.opened is not None for piece in pieces), wording.say("lay.opened")),
         (any(piece.face_down for piece in pieces), wording.say("lay.face_down")),
         (any(piece.up < 0 for piece in pieces), wording.say("lay.arrow")),
-        (ends > 0, wording.say("lay.ends", length=wording.length(ends))),
+        (cloth.ends > 0, wording.say("lay.ends", length=wording.length(cloth.ends))),
+        (cloth.selvedge > 0, wording.say("lay.selvedges", length=wording.length(cloth.selvedge))),
     ]
     return tuple(words for there, words in legend if there)

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from draft.answers.tables import table_files
 from draft.base.aside import aside
-from draft.base.notes import Problems, stop_if_errors
+from draft.base.naming import and_list
+from draft.base.notes import Note, caution, stop_if_errors
 from draft.base.progress import Progress, Warn
+from draft.base.units import in_centimetres
+from draft.cloth.bolt import width_words
 from draft.drafting.drafting import Drafted
 from draft.laying.asked import usual_width, washing, widths_asked
-from draft.laying.in_booklet import cloth_plan
+from draft.laying.in_booklet import Bolts, cloth_plan
+from draft.pack.narrower import narrower_styles
 from draft.pack.paper_request import PaperRequest
 from draft.pack.printed_files import (
     Printing,
@@ -20,7 +26,7 @@ from draft.pack.printed_files import (
     stop_unless_known,
     svg_files,
 )
-from draft.paper.booklet import BookletFacts, ClothPlan, imprint_of
+from draft.paper.booklet import BookletFacts, ClothPlan, TooWide, imprint_of
 from draft.paper.drawing.wording import Wording, own_words
 from draft.paper.pages.sheet import drafted_bodies
 from draft.plan.library import find
@@ -50,7 +56,11 @@ def pack_files(
     files = svg_files(drafted.to_cut, printing, progress) | flat_files(drafted.garment, printing)
     sheets = paged_sheets(drafted.to_cut, printing)
     files |= paged_files(sheets, progress, tell)
-    files |= booklet_files(drafted, printing, sheets, cloth(), progress, warn)
+    plan = cloth()
+    if warn and plan:
+        for found in plan.too_wide:
+            warn(_too_wide(found))
+    files |= booklet_files(drafted, printing, sheets, plan, progress, warn)
     more, said = large()
     if tell:
         for line in said:
@@ -76,16 +86,21 @@ def _large(drafted: Drafted, paper: PaperRequest, printing: Printing) -> tuple[d
 
 
 def _cloth(drafted: Drafted, paper: PaperRequest, wording: Wording) -> ClothPlan | None:
-    """How much cloth is needed, of the widths that were given, or else of the usual one if the pieces fit on it."""
+    """How much cloth is needed, of the widths that were given, or else of the usual one."""
     if paper.cloth is not None and not paper.cloth:
         return None
     garment = drafted.to_cut
     known = {cloth.name: cloth.known for cloth in garment.cloths} or {"": garment.cloth}
     asked = widths_asked(paper.cloth or (), list(known), "--cloth")
     widths = {name: asked.get(name) or [usual_width(figures)] for name, figures in known.items()}
-    try:
-        return cloth_plan(garment, widths, washing(drafted), wording)
-    except Problems:
-        if asked:
-            raise
-        return None  # too narrow for a piece: the booklet then says how to find out
+    plan = cloth_plan(garment, widths, Bolts(washing(drafted), paper.one_way, paper.selvedge), wording)
+    return replace(plan, too_wide=tuple(replace(one, narrower=narrower_styles(drafted, one)) for one in plan.too_wide))
+
+
+def _too_wide(found: TooWide) -> Note:
+    """A caution for sizes that a cloth does not hold, with what would."""
+    of = f"`{found.name}` " if found.name else ""
+    fact = f"{of}cloth {width_words(found.width)} wide does not hold {and_list(found.sizes)}: `{found.piece}` is "
+    wide = f"take cloth at least {width_words(found.least)} wide, or set a seam in the middle of the piece"
+    styles = [f"or choose a narrower style: it fits with `--style {style}`" for style in found.narrower]
+    return caution(f"{fact}{in_centimetres(found.wide)} wide", None, wide, *styles)

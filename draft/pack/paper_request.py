@@ -25,6 +25,10 @@ class PaperRequest:
     units: Units = "both"
     language: str = "en"
     cloth: tuple[str, ...] | None = None
+    one_way: bool = False
+    """Whether the first cloth has a nap or a print with an upper end."""
+    selvedge: float = 0.0
+    """What is kept free along each selvedge, mm."""
     large_print: bool = False
     """Whether the booklet is there in letters twice as large too."""
 

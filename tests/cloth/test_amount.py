@@ -39,5 +39,12 @@ def test_what_is_bought_leaves_the_lay_after_washing_and_straightening():
 
 
 def test_widths_are_said_as_they_are_sold():
-    assert width_words(58 * MM_PER_INCH) == "58 in (147.3 cm)"
-    assert width_words(1470.0) == "147 cm (57 7/8 in)"
+    assert width_words(58 * MM_PER_INCH) == "58 in (148 cm)"
+    assert width_words(1470.0) == "147 cm (58 in)"
+    assert width_words(57.5 * MM_PER_INCH) == "57 1/2 in (147 cm)"
+
+
+def test_what_is_kept_free_at_the_selvedges_is_not_laid_on():
+    cloth = Cloth(1500.0, shrink_across=0.04, selvedge=20.0)
+    assert cloth.usable == pytest.approx(1400.0)
+    assert cloth.width_for(cloth.usable) == pytest.approx(1500.0)

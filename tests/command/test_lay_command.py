@@ -14,7 +14,7 @@ def test_lay_says_all_three_lays_and_what_to_buy(run: Runner) -> None:
     assert all(word in head for word in ("open", "one fold", "two folds", "shortest", "length", "buy"))
     rows = [line for line in ran.out.splitlines() if line.startswith(("M ", "L "))]
     assert len(rows) == 2 and all(" yd or " in row and " % " in row for row in rows)
-    assert "cloth 58 in (147.3 cm) wide; pieces may be turned end for end" in ran.out
+    assert "cloth 58 in (148 cm) wide; pieces may be turned end for end" in ran.out
 
 
 def test_lay_writes_diagrams_and_the_table(run: Runner, tmp_path) -> None:
@@ -127,7 +127,7 @@ def test_each_of_several_cloths_is_laid_by_itself(run: Runner, tmp_path) -> None
     assert ran.code == 0
     assert [line for line in ran.out.splitlines() if line.startswith("cloth ")] == [
         f"cloth {width} wide; pieces may be turned end for end; 1 in (2.5 cm) kept free at each cut end"
-        for width in ("150 cm (59 in)", "140 cm (55 1/8 in)", "90 cm (35 3/8 in)")
+        for width in ("150 cm (60 in)", "140 cm (56 in)", "90 cm (36 in)")
     ]
     written = {str(path.relative_to(tmp_path)) for path in tmp_path.rglob("*") if path.is_file()}
     assert written == {

@@ -13,6 +13,7 @@ from draft.base.resources import folder
 from draft.language import kept_trees
 from draft.language.kept_trees import FILE, key_of, opened, read_again
 from draft.language.reader import read
+from draft.language.walking import nodes
 
 TRIED = 'pattern tried\n    title "Tried"\n'
 BUNDLED = sorted(folder("pieces").glob("*.piece"))
@@ -34,10 +35,8 @@ def test_a_kept_tree_equals_the_one_that_was_read_with_its_places(file: Path) ->
     assert read_again(source) == fresh
     again = opened(recalled(FILE, key_of(source)))
     assert again == fresh
-    assert repr(again) == repr(fresh)
     assert again is not None
-    assert again.span == fresh.span
-    assert pickle.dumps(again.patterns) == pickle.dumps(opened(recalled(FILE, key_of(source))).patterns)
+    assert [node.span for node in nodes(again)] == [node.span for node in nodes(fresh)]
 
 
 def test_a_text_is_read_only_once(monkeypatch: pytest.MonkeyPatch) -> None:

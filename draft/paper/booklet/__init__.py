@@ -7,8 +7,18 @@ found, how pages are packed, or what a person typed.
 
 from draft.paper.booklet.booklet import book_of, booklet_pdf
 from draft.paper.booklet.booklet_html import booklet_html
-from draft.paper.booklet.facts import BookletFacts, ClothAmounts, ClothPlan
+from draft.paper.booklet.facts import BookletFacts, ClothAmounts, ClothPlan, TooWide
 from draft.paper.booklet.imprint_of import imprint_of
 from draft.paper.booklet.page_format import LARGE
 
-__all__ = ["LARGE", "BookletFacts", "ClothAmounts", "ClothPlan", "book_of", "booklet_html", "booklet_pdf", "imprint_of"]
+__all__ = [
+    "LARGE",
+    "BookletFacts",
+    "ClothAmounts",
+    "ClothPlan",
+    "TooWide",
+    "book_of",
+    "booklet_html",
+    "booklet_pdf",
+    "imprint_of",
+]

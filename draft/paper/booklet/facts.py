@@ -27,14 +27,38 @@ class ClothAmounts:
     lengths: tuple[float, ...]
     name: str = ""
     """Which cloth it is, where the pattern has several."""
+    laid: str = ""
+    """`folded` or `thrifty`, where there are both."""
+
+
+@dataclass(frozen=True)
+class TooWide:
+    """Sizes that cloth `width` mm wide does not hold: their widest piece, how wide it is, and what it asks for, in mm.
+
+    `usable` is what of the cloth's width pieces may lie on.
+    """
+
+    width: float
+    sizes: tuple[str, ...]
+    piece: str
+    wide: float
+    least: float
+    name: str = ""
+    usable: float = 0.0
+    narrower: tuple[str, ...] = ()
+    """Choices of one style with which they fit."""
 
 
 @dataclass(frozen=True)
 class ClothPlan:
-    """How much to buy of cloth of each width, and how the pieces are laid on it."""
+    """How much to buy of cloth of each width, how the pieces are laid on it, and which sizes it does not hold."""
 
     amounts: tuple[ClothAmounts, ...] = ()
     lays: tuple[LayPicture, ...] = ()
+    too_wide: tuple[TooWide, ...] = ()
+
+    def __add__(self, other: ClothPlan) -> ClothPlan:
+        return ClothPlan(self.amounts + other.amounts, self.lays + other.lays, self.too_wide + other.too_wide)
 
 
 @dataclass(frozen=True)

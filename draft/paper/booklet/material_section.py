@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from draft.base.units import MM_PER_INCH
 from draft.fit.stretch import least, needed_stretches
 from draft.geometry.cubic import lines_through
 from draft.paper.booklet.booklet_page import Book, Topic
-from draft.paper.booklet.facts import BookletFacts, ClothAmounts
+from draft.paper.booklet.facts import BookletFacts, ClothAmounts, TooWide
 from draft.paper.booklet.figures_table import put_table
 from draft.paper.booklet.notions_words import is_taped, names_thread, notions_said
 from draft.paper.booklet.set_blocks import STRONG, Block, bullets, column, paragraph, shown
@@ -16,6 +18,7 @@ from draft.paper.booklet.sizes_section import TableRows
 from draft.paper.booklet.topics import told
 from draft.paper.booklet.weight import carries
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke
+from draft.paper.drawing.sold import as_sold
 from draft.paper.drawing.wording import capitalised
 
 _BAR = Stroke(2.2)
@@ -98,7 +101,23 @@ def _named(facts: BookletFacts) -> list[str]:
 def _need(facts: BookletFacts) -> Topic:
     """How the amounts of cloth are meant, or how to find them out."""
     known = facts.cloth is not None and facts.cloth.amounts
-    return facts.wording.say("material.need"), [facts.wording.say(f"material.need_{'text' if known else 'unknown'}")]
+    said = [facts.wording.say(f"material.need_{'text' if known else 'unknown'}")]
+    return facts.wording.say("material.need"), [*said, *(_too_wide(one, facts) for one in _not_held(facts))]
+
+
+def _not_held(facts: BookletFacts) -> Sequence[TooWide]:
+    return facts.cloth.too_wide if facts.cloth else ()
+
+
+def _too_wide(found: TooWide, facts: BookletFacts) -> str:
+    """Which sizes a cloth does not hold, and what would hold them."""
+    wording = facts.wording
+    width, least = as_sold(found.width, wording), as_sold(found.least, wording)
+    which = wording.listed(found.sizes)
+    wide, piece = as_sold(found.wide, wording), facts.wording.named(found.piece)
+    said = wording.say("material.too_wide", width=width, sizes=which, piece=piece, wide=wide, least=least)
+    styles = [wording.say("material.too_wide_style", style=style) for style in found.narrower]
+    return " ".join([said, *styles[:1]])
 
 
 def _amounts(book: Book, facts: BookletFacts) -> None:
@@ -109,15 +128,20 @@ def _amounts(book: Book, facts: BookletFacts) -> None:
 
 def _amount_rows(amounts: ClothAmounts, facts: BookletFacts) -> TableRows:
     say = facts.wording.say
-    label = say("material.need_row", width=facts.wording.length(amounts.width))
+    label = say("material.need_row", width=as_sold(amounts.width, facts.wording))
     if amounts.name:
         cloth = capitalised(facts.wording.named(amounts.name))
-        label = say("material.need_named", cloth=cloth, width=facts.wording.length(amounts.width))
+        label = say("material.need_named", cloth=cloth, width=as_sold(amounts.width, facts.wording))
     label = say("material.need_one_way", cloth=label) if amounts.one_way else label
-    metres = [say("units.metre"), *(facts.wording.number(_up(mm, 50.0) / 1000, 2) for mm in amounts.lengths)]
+    label = say(f"material.need_{amounts.laid}", cloth=label) if amounts.laid else label
+    metres = [
+        say("units.metre"),
+        *(_or_none(mm, facts.wording.number(_up(mm, 50.0) / 1000, 2)) for mm in amounts.lengths),
+    ]
+    eighth = 36 / 8 * MM_PER_INCH
     yards = [
         say("units.yard"),
-        *(facts.wording.inch_figure(_up(mm, 36 / 8 * MM_PER_INCH) / 36) for mm in amounts.lengths),
+        *(_or_none(mm, facts.wording.inch_figure(_up(mm, eighth) / 36)) for mm in amounts.lengths),
     ]
     kept = {"both": [metres, yards], "cm": [metres], "in": [yards]}[facts.wording.units]
     return [[label if k == 0 else "", *row] for k, row in enumerate(kept)]
@@ -125,7 +149,12 @@ def _amount_rows(amounts: ClothAmounts, facts: BookletFacts) -> TableRows:
 
 def _up(mm: float, step: float) -> float:
     """The length rounded up as shops sell: by eighths of a yard, or by 5 cm."""
-    return float(np.ceil(mm / step - 1e-6) * step)
+    return 0.0 if np.isnan(mm) else float(np.ceil(mm / step - 1e-6) * step)
+
+
+def _or_none(mm: float, figure: str) -> str:
+    """A figure, or a dash where the cloth does not hold a size."""
+    return "–" if np.isnan(mm) else figure
 
 
 # ---- the gauge ------------------------------------------------------------------------------------------------------

@@ -74,7 +74,7 @@ def _page(picture: Picture, answer: bytes | Failed) -> PicturePage:
         raise Problems([error(fact, picture.span, install)])
     width, height = _size(answer)
     if not (0 < width < 10_000 and 0 < height < 10_000):
-        raise Problems([_damaged(picture, "it says neither its size nor its `viewBox`")])
+        raise Problems([_damaged(picture, "it says neither a size that can be drawn nor its `viewBox`")])
     return PicturePage(answer, width, height, picture.file)
 
 
@@ -130,5 +130,7 @@ def _size(data: bytes) -> tuple[float, float]:
     import pikepdf
 
     with pikepdf.open(io.BytesIO(data)) as pdf:
+        if not len(pdf.pages):  # a size so large that nothing was drawn
+            return 0.0, 0.0
         left, low, right, high = (float(value) for value in pdf.pages[0].MediaBox)
     return (right - left) * PT, (high - low) * PT

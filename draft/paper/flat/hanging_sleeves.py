@@ -29,7 +29,7 @@ _Lines = Sequence[tuple[str, Floats]]
 
 
 def hung_down(lines: _Lines) -> list[tuple[str, Floats]]:
-    """The lines of a sleeve behind the seam that it is set in by, turned about its shoulder; the fold has no name."""
+    """The lines `(n, 4, 2)` of a sleeve behind its seam, turned about the shoulder; the fold has no name."""
     at = next((k for k, (name, _) in enumerate(lines) if not name), None)
     if at is None:
         return list(lines)

@@ -62,9 +62,9 @@ def in_place_of(ring: Sequence[Run], edge: str, others: Sequence[Run]) -> list[R
 
 
 def against(own: Floats, base: Floats, other: Floats, inside: Floats) -> Similar:
-    """The move that lays an edge of another piece on an own one from end to end, the other piece beyond it.
+    """The move that lays an edge `(n, 4, 2)` of another piece on an own one from end to end, the other piece beyond it.
 
-    `base` and `inside` are the middles of both pieces.
+    `base` and `inside` are the middles `(2,)` of both pieces.
     """
     return _beyond(own, base, inside, (other[0, 0], other[-1, 3], own[0, 0], own[-1, 3]))
 
@@ -80,7 +80,7 @@ def _beyond(own: Floats, base: Floats, inside: Floats, ends: tuple[Floats, Float
 
 
 def alike(one: Floats, two: Floats) -> bool:
-    """Whether two edges are so nearly of one length that they lie on one another from end to end."""
+    """Whether two edges `(n, 4, 2)` are so nearly of one length that they lie on one another from end to end."""
     return abs(chord_length(one) / chord_length(two) - 1.0) < _LIKE
 
 
@@ -92,7 +92,7 @@ def beyond(line: Floats, base: Floats, point: Floats) -> bool:
 
 
 def drawn_in(ring: Sequence[Run], own: Floats, target: Floats, depth: float) -> list[Run]:
-    """The ring with an edge that is drawn up: its end goes to `target`, less of it nearer to its start and below.
+    """The ring with an edge `(n, 4, 2)` that is drawn up: its end goes to `target`, less of it nearer to its start.
 
     What lies `depth` mm from the edge and more stays where it is.
     """
@@ -129,5 +129,5 @@ def cut_off(run: Run, at: Floats, along: Floats, from_start: bool) -> Run:
 
 
 def straight(run_from: Run, run_to: Run) -> Floats:
-    """The line from where one run ends to where another begins."""
+    """The line `(1, 4, 2)` from where one run ends to where another begins."""
     return lines_through([run_from.path[-1, 3], run_to.path[0, 0]])

@@ -16,6 +16,7 @@ from draft.paper.flat.canvas import Canvas
 from draft.paper.flat.done import ALL, Done
 from draft.paper.flat.gathers import gathers
 from draft.paper.flat.hoods import hood_lines, hoods
+from draft.paper.flat.inner_lines import closed_with_buttons, within
 from draft.paper.flat.limbs import Limb, limb, meetings
 from draft.paper.flat.lines_in_view import View, across, in_middle, line_of, outward
 from draft.paper.flat.panels import Panel, cut_up, front_and_back, outside, panels
@@ -24,7 +25,6 @@ from draft.paper.flat.shirt_collar import collar_of, draw_collar
 from draft.paper.flat.similar import MIRROR
 from draft.paper.flat.slits_and_zips import fly, slits_and_zips
 from draft.paper.flat.strips import INSIDE, OUTLINE, PAPER, SEAM, STITCH, strip
-from draft.paper.flat.within import closed_with_buttons, within
 from draft.paper.flat.wrapped import wrap_fronts, wrapped_view
 from draft.seams.middles import behind_a_slit
 

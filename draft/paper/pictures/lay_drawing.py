@@ -17,9 +17,11 @@ from draft.base.record import dataclass
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke, Turn, straight_lines
+from draft.paper.drawing.sold import as_sold
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.pictures.hatching import THIN, hatched, lines_of
 from draft.paper.pictures.lay_labels import piece_label
+from draft.paper.pictures.selvedges import kept_free
 
 ClothSide = Literal["selvedge", "fold", "meeting", "edge"]
 
@@ -83,6 +85,7 @@ class LaidCloth:
     """The cloth on the table, `ends` mm longer than the lay at both ends.
 
     `sides` are the lines along it, across the table, and what each is. `outline` is a remnant that is no rectangle.
+    `selvedge` mm are kept free along each selvedge.
     """
 
     width: float
@@ -91,6 +94,7 @@ class LaidCloth:
     sides: tuple[tuple[float, ClothSide], ...]
     right_side_up: bool
     outline: tuple[Floats, ...] = ()
+    selvedge: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -176,7 +180,16 @@ class _Diagram:
         items: list[Item] = [Path(runs, CLOTH, fill, closed=True, id="cloth")]
         if cloth.ends and not cloth.outline:
             items.append(straight_lines([self._across(0.0), self._across(cloth.length)], END))
+        if margins := self._margins():
+            items.append(straight_lines(margins, END))
         return items
+
+    def _margins(self) -> list[Floats]:
+        """The lines beside the selvedges up to which pieces may lie."""
+        cloth = self.picture.cloth
+        low, high = -cloth.ends, cloth.length + cloth.ends
+        lines = kept_free(cloth.sides, cloth.width, cloth.selvedge)
+        return [self.on_paper(np.array([(x, low), (x, high)])) for x in lines]
 
     def sides(self) -> list[Item]:
         """The lines along the cloth with their words."""
@@ -251,7 +264,7 @@ class _Diagram:
         cloth = self.picture.cloth
         low, high = float(self.at(0.0, 0.0)[1]), float(self.at(0.0, cloth.length)[1])
         x = float(self.at(cloth.width, 0.0)[0]) + 7.5
-        length = self.wording.length(cloth.length)
+        length = as_sold(cloth.length, self.wording)
         items: list[Item] = [
             _measure((x, high), (x, low)),
             Label(length, x + 2.0 + _TEXT * font.CAP_HEIGHT, (low + high) / 2, _TEXT, "middle", angle=270.0),
@@ -265,7 +278,7 @@ class _Diagram:
         """How wide the cloth lies between two places across it."""
         start, end = (self.at(x, -self.picture.cloth.ends) + np.array([0.0, 3.0]) for x in (left, right))
         middle, y = float(start[0] + end[0]) / 2, float(start[1]) + 4.5
-        text = self.wording.length(right - left)
+        text = as_sold(right - left, self.wording)
         return [
             _measure((float(start[0]), float(start[1])), (float(end[0]), float(end[1]))),
             Label(font.fitted_text(text, _TEXT, max(float(end[0] - start[0]), 24.0)), middle, y, _TEXT, "middle"),

@@ -1,0 +1,213 @@
+"""A size chart before people: whom its sizes serve, what is odd about it, and a chart proposed for some people."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import numpy as np
+
+from draft.base.csvtext import csv_text
+from draft.base.disk import is_file
+from draft.base.notes import Problems, error
+from draft.base.record import dataclass
+from draft.base.text_columns import in_columns
+from draft.base.units import Kind, in_centimetres
+from draft.bodies.bodies import Bodies
+from draft.bodies.chart import read_chart
+from draft.bodies.chart_proposed import WITHIN, Proposal, proposed
+from draft.bodies.chart_served import GIRTHS, HALF, WHOLE, nearest_size, served, usual_at
+from draft.bodies.fit_names import unfit_name
+from draft.bodies.formula import GIVEN
+from draft.bodies.many import read_many
+from draft.bodies.measures import MEASURES
+from draft.bodies.population import POPULATIONS, people_of
+from draft.bodies.wearers import WOMEN, wearers_called
+from draft.drafting.planned import plan_for
+from draft.drafting.request import Request
+from draft.drafting.whom import read_sizes
+
+FILE = "sizes.csv"
+_LOOKED_AT = (("bust_girth",), ("waist_girth",), ("hip_girth",), ("bust_girth", "hip_girth"), GIRTHS)
+_ODD = 1.0
+"""A waist or hip is told to be odd where it lies this many spreads off what people of that bust usually have."""
+_FEWER, _MOST_SIZES = 2, 40
+_LEAST = 20
+"""Fewer bodies say nothing of a chart."""
+
+
+@dataclass(frozen=True)
+class People:
+    """Bodies with bust, waist, hip and stature, in mm, and whose they are, in words."""
+
+    bodies: Bodies
+    told: str
+    wearers: str = "women"
+
+
+def people_called(text: str, statures: tuple[float, float] | None = None) -> People:
+    """The people of a survey by their name, `women` or `men`, or those of a table of bodies; of some statures, mm.
+
+    Raises Problems where there are too few, or they have no bust, waist, hip or stature.
+    """
+    bodies, told = _bodies_called(text)
+    if statures:
+        low, high = statures
+        tall = bodies.values["stature"]
+        bodies = _those(bodies, (tall >= low) & (tall <= high))
+        told = f"{told}, of {_cm(low)} to {_cm(high)} cm"
+        _stop_if_few(len(bodies), f"are {_cm(low)} to {_cm(high)} cm tall")
+    return People(bodies, f"{len(bodies):,} {told}", text if text in POPULATIONS else "women")
+
+
+def _bodies_called(text: str) -> tuple[Bodies, str]:
+    if text in POPULATIONS:
+        return people_of(text), POPULATIONS[text].told
+    path = Path(text)
+    if not is_file(path):
+        raise Problems(
+            [error(f"there are no people called `{text}`", None, "write women, men, or the path of a table")]
+        )
+    return _whole([some.bodies for some in read_many(path)]), f"bodies of {path.name}"
+
+
+def _stop_if_few(count: int, what: str) -> None:
+    if count < _LEAST:
+        columns = ", ".join(f"`{name} cm`" for name in GIVEN)
+        fact = f"only {count} of these bodies {what}, and it takes {_LEAST} to judge a chart"
+        raise Problems([error(fact, None, f"give more of them, each with {columns}")])
+
+
+def _whole(parts: Sequence[Bodies]) -> Bodies:
+    """The bodies of all parts that have every girth and the stature."""
+    values = {
+        name: np.concatenate([part.values.get(name, np.full(len(part), np.nan)) for part in parts] or [np.zeros(0)])
+        for name in GIVEN
+    }
+    there = np.logical_and.reduce([np.isfinite(column) for column in values.values()])
+    _stop_if_few(int(there.sum()), "have bust, waist, hip and stature")
+    return _those(Bodies(tuple(name for part in parts for name in part.names), values), there)
+
+
+def _those(bodies: Bodies, kept: np.ndarray) -> Bodies:
+    names = tuple(bodies.names[k] for k in np.flatnonzero(kept).tolist())
+    return Bodies(names, {name: column[kept] for name, column in bodies.values.items()})
+
+
+def chart_called(text: str) -> tuple[Bodies, str, str]:
+    """The chart of a pattern, or that of a file; its name, and whom it is for. Raises Problems if it cannot be read."""
+    path = Path(text)
+    if path.suffix.lower() == ".csv":
+        return read_chart(path), path.name, WOMEN.name
+    planned = plan_for(Request(text))
+    sizes = read_sizes(planned.chart, planned.plan.known)
+    return sizes, planned.chart.name if planned.chart else "", planned.plan.wearers.name
+
+
+# ---- what is told ---------------------------------------------------------------------------------------------------
+
+
+def chart_report(chart: Bodies, name: str, people: People) -> str:
+    """Whom the sizes of a chart serve, size by size and over all. Raises Problems for a chart without the girths."""
+    lacking = [girth for girth in GIRTHS if girth not in chart.values]
+    if lacking:
+        raise Problems([error(f"{name} has no row `{lacking[0]}`, by which people are looked for in it")])
+    parts = [f"{name}: {len(chart)} sizes, before {people.told}", _sizes(chart, people.bodies)]
+    parts += [_shares(chart, people.bodies), *_odd(chart, people.bodies)]
+    return "\n\n".join(parts)
+
+
+def _sizes(chart: Bodies, people: Bodies) -> str:
+    """A row a size: its girths beside what people of its bust usually have, and the share whose bust is nearest."""
+    bust = chart.values["bust_girth"]
+    nearest = np.bincount(nearest_size(bust, people.values["bust_girth"]), minlength=len(chart))
+    rows: list[tuple[str, ...]] = [("size", "bust", "waist", "usually", "hip", "usually", "nearest at the bust")]
+    usual = {girth: usual_at(people.values["bust_girth"], people.values[girth], bust) for girth in GIRTHS[1:]}
+    for k, size in enumerate(chart.names):
+        cells = [size, _cm(bust[k])]
+        for girth in GIRTHS[1:]:
+            middle, spread = usual[girth]
+            cells += [_cm(chart.values[girth][k]), f"{_cm(middle[k] - spread[k])} to {_cm(middle[k] + spread[k])}"]
+        rows.append((*cells, f"{100 * nearest[k] / len(people):.0f} %"))
+    return in_columns(rows)
+
+
+def _shares(chart: Bodies, people: Bodies) -> str:
+    rows: list[tuple[str, ...]] = [("a size is near them at", "by half a step", "by a step")]
+    for girths in _LOOKED_AT:
+        found = [served(chart, people, girths, step).mean() for step in (HALF, WHOLE)]
+        words = " and ".join(girth.removesuffix("_girth") for girth in girths)
+        words = words.replace(" and ", ", ", len(girths) - 2) if len(girths) > 2 else words
+        rows.append((words, *(f"{100 * share:.0f} %" for share in found)))
+    smallest, largest = chart.values["bust_girth"].min(), chart.values["bust_girth"].max()
+    less, more = ((people.values["bust_girth"] < smallest).mean(), (people.values["bust_girth"] > largest).mean())
+    said = f"{100 * less:.0f} % have less bust than the smallest size, {100 * more:.0f} % more than the largest"
+    return f"{in_columns(rows)}\n\n{said}"
+
+
+def _odd(chart: Bodies, people: Bodies) -> list[str]:
+    """A line for each girth that the sizes have markedly more or less of than people of such a bust."""
+    lines = []
+    for girth in GIRTHS[1:]:
+        usual, spread = usual_at(people.values["bust_girth"], people.values[girth], chart.values["bust_girth"])
+        off = chart.values[girth] - usual
+        for sign, word in ((1, "more"), (-1, "less")):
+            sizes = [size for size, o, s in zip(chart.names, off * sign, spread, strict=True) if o > _ODD * s]
+            if sizes:
+                lines.append(
+                    f"caution: the {girth.removesuffix('_girth')} of {', '.join(sizes)} is markedly {word} than people "
+                    "of that bust usually have"
+                )
+    return ["\n".join(lines)] if lines else []
+
+
+def _cm(value: float) -> str:
+    return f"{value / 10:.1f}"
+
+
+# ---- what is proposed -----------------------------------------------------------------------------------------------
+
+
+def proposed_chart(
+    names: Sequence[str], people: People, within: float = WITHIN, ends: tuple[float, float] | None = None
+) -> tuple[dict[str, bytes], str]:
+    """A chart of these sizes as a file, and what it comes to in words. Raises Problems for names that cannot be.
+
+    `ends` are the bust of the first and the last size, mm, where these are given.
+    """
+    _check(names)
+    of = wearers_called(people.wearers) or WOMEN
+    found = proposed(people.bodies, names, within, of, ends)
+    said = [f"{len(names)} sizes for {people.told}", _served_by(found, len(names), within)]
+    for count in (len(names) - _FEWER, len(names) + _FEWER):
+        if count > 0:
+            other = proposed(people.bodies, [str(k) for k in range(count)], within, of, ends)
+            said.append(_served_by(other, count, within))
+    return {FILE: chart_csv(found.chart)}, "\n".join(said) + "\n\n" + _sizes(found.chart, people.bodies)
+
+
+def _served_by(found: Proposal, count: int, within: float) -> str:
+    share = f"{100 * found.share:.0f} % lie within {in_centimetres(within)} of one of"
+    bust = found.chart.values["bust_girth"]
+    return f"{share} {count} sizes at bust, waist and hip, from bust {_cm(bust[0])} to {_cm(bust[-1])} cm"
+
+
+def _check(names: Sequence[str]) -> None:
+    twice = [name for k, name in enumerate(names) if name.casefold() in [n.casefold() for n in names[:k]]]
+    wrong = [f"the size's name {fault}" for name in names if (fault := unfit_name(name))]
+    wrong += [f"size {name} is there twice" for name in twice]
+    if not names or len(names) > _MOST_SIZES:
+        wrong.append(f"a chart has 1 to {_MOST_SIZES} sizes, not {len(names)}")
+    if wrong:
+        raise Problems([error(words, None, "name the sizes, as in `--propose XS,S,M,L,XL`") for words in wrong])
+
+
+def chart_csv(chart: Bodies) -> bytes:
+    """A chart as it is read: a row for each measure in the order that measures are listed, a column for each size."""
+    rows: list[Sequence[object]] = [("measure", "unit", *chart.names)]
+    for name, measure in MEASURES.items():
+        if name in chart.values:
+            angle = measure.kind is Kind.ANGLE
+            figures = np.degrees(chart.values[name]) if angle else chart.values[name] / 10
+            rows.append((name, "deg" if angle else "cm", *(f"{figure:.1f}".removesuffix(".0") for figure in figures)))
+    return csv_text(rows)

@@ -1,0 +1,72 @@
+"""The verb about size charts."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from draft.base.units import Kind, QuantityError, read_quantity
+from draft.command.console import print_text, write
+from draft.command.group import commands
+from draft.command.options import out
+from draft.drafting.request import sizes_in
+
+
+@commands.command()
+@click.argument("chart", metavar="CHART", required=False)
+@click.option("--people", metavar="WHOM", help="women, men, or a table of bodies as for `study`.")
+@click.option("--propose", metavar="SIZES", help="Make a chart of sizes of these names, as in XS,S,M,L,XL.")
+@click.option("--within", default="6 cm", metavar="LENGTH", help="With --propose: how far off a size still serves.")
+@click.option("--bust", metavar="FROM,TO", help="With --propose: the bust of the first and the last size.")
+@click.option("--stature", metavar="FROM,TO", help="Only people so tall, as for petite sizes.")
+@out("Write the proposed chart there.")
+def chart(
+    chart: str | None,
+    people: str | None,
+    propose: str | None,
+    within: str,
+    bust: str | None,
+    stature: str | None,
+    folder: Path | None,
+) -> None:
+    """Say whom the sizes of a chart serve, or propose a chart for some people.
+
+    CHART is a CSV file, or a pattern whose chart is meant.
+    """
+    from draft.answers.people_of_charts import chart_called, chart_report, people_called, proposed_chart
+
+    if (chart is None) == (propose is None):
+        raise click.UsageError("give a CHART to look at, or `--propose` and the names of sizes")
+    statures = _two_lengths("--stature", stature)
+    if chart is not None:
+        sizes, name, wearers = chart_called(chart)
+        print_text(chart_report(sizes, name, people_called(people or wearers, statures)))
+        return
+    whom = people_called(people or "women", statures)
+    ends = _two_lengths("--bust", bust)
+    files, said = proposed_chart(sizes_in(propose) or (), whom, _length("--within", within), ends)
+    print_text(said)
+    if folder:
+        write(folder, files)
+
+
+def _two_lengths(option: str, text: str | None) -> tuple[float, float] | None:
+    """Two lengths, mm, parted by a comma, the first the smaller; None for no text."""
+    if text is None:
+        return None
+    low, comma, high = text.partition(",")
+    found = _length(option, low), _length(option, high if comma else low)
+    if found[0] >= found[1]:
+        raise click.UsageError(f"`{option} {text}` goes from a smaller length to a larger, as in `{option} 78cm,137cm`")
+    return found
+
+
+def _length(option: str, text: str) -> float:
+    try:
+        found = read_quantity(text.strip())
+    except QuantityError as reason:
+        raise click.UsageError(f"`{option} {text}`: {reason}") from None
+    if found.kind is not Kind.LENGTH or found.value <= 0:
+        raise click.UsageError(f"`{option} {text}` is no length, such as 6cm")
+    return found.value
