@@ -8,8 +8,8 @@ from dataclasses import replace
 from draft.paper.booklet.booklet_page import Book, Topic
 from draft.paper.booklet.code import code
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.for_children import no_cords
 from draft.paper.booklet.figures_table import put_table, table_height
+from draft.paper.booklet.for_children import no_cords
 from draft.paper.booklet.material_section import cloth_asked
 from draft.paper.booklet.page_format import PageFormat
 from draft.paper.booklet.pictures import PicturePage
