@@ -16,6 +16,7 @@ from draft.checks import (
     darts_inside,
     dips,
     elastic_holds,
+    even_bends,
     extent,
     fair_curves,
     hem_curves,
@@ -58,6 +59,7 @@ LINE_CHECKS: tuple[Check, ...] = (
     darts_inside.check,
     takeups_across.check,
     fair_curves.check,
+    even_bends.check,
     dips.check,
     hem_curves.check,
 )

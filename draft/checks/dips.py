@@ -24,18 +24,15 @@ def check(garment: Garment) -> list[Note]:
 
     One that runs through points is shaped by them, as its designer meant.
     """
-    return [
-        note
-        for piece in garment.pieces
-        for k, edge in enumerate(piece.edges)
-        if not edge.on_fold
-        and edge.segments.shape[1] == 1
-        and not any(takeup.edge == edge.name for takeup in piece.takeups)
-        for note in _edge(garment, piece, k, edge)
-    ]
+    return [note for piece in garment.pieces for k in range(len(piece.edges)) for note in on_edge(garment, piece, k)]
 
 
-def _edge(garment: Garment, piece: Piece, k: int, edge: Edge) -> list[Note]:
+def on_edge(garment: Garment, piece: Piece, k: int) -> list[Note]:
+    """What there is to say of one edge of a piece."""
+    edge = piece.edges[k]
+    taken_up = any(takeup.edge == edge.name for takeup in piece.takeups)
+    if edge.on_fold or edge.segments.shape[1] != 1 or taken_up:
+        return []
     before, after = piece.edges[k - 1], piece.edges[(k + 1) % len(piece.edges)]
     if before.on_fold == after.on_fold:
         return []

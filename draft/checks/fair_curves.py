@@ -13,9 +13,13 @@ from draft.geometry.fairness import Fairness, fairness
 from draft.geometry.length import length
 from draft.geometry.part import part_along
 from draft.seams.sides import takeups_of
+from draft.seams.walk import handedness
 
 CORNER = 1.0  # degrees
 TIGHTEST = 10.0  # mm: a seam of less cannot be turned under a presser foot (common practice)
+SPREAD = (
+    1.5  # allowances: less, and the raw edge of a hollow is under a third as long; no snips spread it (common practice)
+)
 MOST_TURNS = 3  # an S and one turn more, as from underarm over waist and hip to hem
 
 
@@ -34,12 +38,18 @@ def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
         fix = "give the point a `heading`, or end the edge there and begin another"
         off = np.where(fair.corner > CORNER, fair.corner, 0.0)
         notes.append(caution(f"{name} has a corner inside, for {where}", edge.span, figure, fix, off=off))
-    if np.any(fair.radius < TIGHTEST):
-        where = listed(garment.sizes, fair.radius < TIGHTEST)
+    least = _least_radius(piece, edge, fair)
+    if np.any(fair.radius < least):
+        where = listed(garment.sizes, fair.radius < least)
         figure = f"at worst its radius is {fair.radius.min():.1f} mm ({_worst(garment, -fair.radius)})"
         fix = "make the curve wider, or end the edge there in a corner and begin another"
-        off = np.maximum(TIGHTEST - fair.radius, 0.0)
-        notes.append(caution(f"{name} turns too tightly to be sewn, for {where}", edge.span, figure, fix, off=off))
+        allowed = ""
+        if np.any((fair.radius < least) & (least > TIGHTEST)):
+            allowed = f" with an allowance of {edge.allowance:.0f} mm"
+            fix = f"{fix}; or give it less allowance"
+        fact = f"{name} turns too tightly to be sewn{allowed}, for {where}"
+        off = np.maximum(least - fair.radius, 0.0)
+        notes.append(caution(fact, edge.span, figure, fix, off=off))
     if np.any(fair.turns > MOST_TURNS):
         where = listed(garment.sizes, fair.turns > MOST_TURNS)
         figure = f"it changes the way that it turns {int(fair.turns.max())} times ({_worst(garment, fair.turns)})"
@@ -52,6 +62,12 @@ def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
     return notes
 
 
+def _least_radius(piece: Piece, edge: Edge, fair: Fairness) -> Floats:
+    """How wide its tightest bend must be, mm `(B,)`: in a hollow the allowance is cut short, and must be spread."""
+    hollow = (fair.sharpest * handedness(piece) < 0) & (not edge.turned_up)
+    return np.where(hollow, np.maximum(TIGHTEST, SPREAD * edge.allowance), TIGHTEST)
+
+
 def _fairness(piece: Piece, edge: Edge) -> Fairness:
     """The worst of its parts beside its darts: between the legs it rises to a peak, which is folded away."""
     found = [fairness(part) for part in beside_darts(piece, edge)]
@@ -60,7 +76,13 @@ def _fairness(piece: Piece, edge: Edge) -> Fairness:
         np.min([fair.radius for fair in found], axis=0),
         np.max([fair.turns for fair in found], axis=0),
         np.max([fair.unevenness for fair in found], axis=0),
+        _sharpest(found),
     )
+
+
+def _sharpest(found: list[Fairness]) -> Floats:
+    both = np.stack([fair.sharpest for fair in found])
+    return np.asarray(np.take_along_axis(both, np.argmax(np.abs(both), axis=0)[None], axis=0)[0])
 
 
 def beside_darts(piece: Piece, edge: Edge) -> list[Floats]:

@@ -23,13 +23,14 @@ class Fairness:
     `corner` is the sharpest corner inside, in degrees; `radius` the tightest, mm; `turns` how often the line changes
     the way that it turns, by half a degree or more. `unevenness` adds up all changes of the curvature, jumps at joints
     included, and takes that times the path's length: 0 for a straight line or an arc, so that two drafts of one edge
-    can be compared.
+    can be compared. `sharpest` is the strongest curvature with its sign, 1/mm, positive to the left.
     """
 
     corner: Floats
     radius: Floats
     turns: Floats
     unevenness: Floats
+    sharpest: Floats
 
 
 def fairness(path: Floats) -> Fairness:
@@ -42,7 +43,13 @@ def fairness(path: Floats) -> Fairness:
         _radius(path, np.where(there[..., None], bent, 0.0), there),
         turns(path, NOTICED)[0],
         _changes(bent, there) * lengths.sum(axis=1),
+        _sharpest(np.where(there[..., None], bent, 0.0)),
     )
+
+
+def _sharpest(bent: Floats) -> Floats:
+    flat = bent.reshape(len(bent), -1)
+    return np.asarray(flat[np.arange(len(flat)), np.argmax(np.abs(flat), axis=1)])
 
 
 def turns(path: Floats, *least: float) -> list[Floats]:

@@ -30,7 +30,8 @@ class Ahead:
         """The terminals that may stand behind one that may stand here; none where it may not."""
         if terminal not in self.allowed:
             return frozenset()
-        parser = self.mistake.interactive_parser.copy()  # type: ignore[no-untyped-call]
+        # only the states matter here; what was read may be nested too deep to be copied
+        parser = self.mistake.interactive_parser.copy(deepcopy_values=False)  # type: ignore[no-untyped-call]
         parser.feed_token(Token(terminal, ""))
         return frozenset(parser.accepts())
 

@@ -58,13 +58,16 @@ class PieceRules(SheetRules):
         return tree.Leg(self._span(meta), "following", children[1], about=children[0])
 
     def curve(self, meta: Meta, children: list[Any]) -> list[tree.Leg]:
-        leaving, through, to, heading, arriving = children
+        evenly, leaving, through, to, heading, arriving = children
         span = self._span(meta)
         stops = [*(through or []), to]
-        legs = [tree.Leg(span, "curve", stop) for stop in stops]
+        legs = [tree.Leg(span, "curve", stop, evenly=bool(evenly)) for stop in stops]
         legs[0] = replace(legs[0], leaving=leaving)
         legs[-1] = replace(legs[-1], heading=heading, arriving=arriving)
         return legs
+
+    def evenly(self, meta: Meta, children: list[Any]) -> bool:
+        return True
 
     def through(self, meta: Meta, children: list[Any]) -> list[tree.Ref]:
         return children

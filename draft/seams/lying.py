@@ -111,4 +111,8 @@ def _once(places: list[Floats]) -> list[Floats]:
 
 
 def _is_among(place: Floats, places: list[Floats]) -> bool:
-    return any(np.allclose(place, other, rtol=0.0, atol=SAME, equal_nan=True) for other in places)
+    if not places:
+        return False
+    every = np.array(places)
+    same = (np.abs(every - place) <= SAME) | (np.isnan(every) & np.isnan(place))
+    return bool(same.all(axis=1).any())

@@ -16,6 +16,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable, Iterator, Sequence
+from itertools import product
 
 import numpy as np
 import pytest
@@ -68,15 +69,14 @@ def test_pages_beside_their_lower_bound() -> None:
 
 
 def test_a_bound_nearer_than_the_area() -> None:
-    """For the largest size: its two largest pieces at every cell in every quarter turn, then room for the rest."""
+    """For the largest sizes: the two largest pieces at every cell in every quarter turn, then room for the rest."""
     garment = draft_and_check(asked("marlpit")).garment
-    pieces = [piece.footprint.rings for piece in draw_pattern(garment, [len(garment.sizes) - 1]).pieces]
-    pieces.sort(key=lambda rings: -float(np.ptp(rings[0], axis=0).prod()))
-    for name in ("letter", "a4"):
-        (sheet,) = paged_sheets(garment, Printing((name,)), garment.sizes[-1:])
+    for size, name in product(garment.sizes[-2:], ("letter", "a4")):
+        pieces = [piece.footprint.rings for piece in draw_pattern(garment, [garment.sizes.index(size)]).pieces]
+        pieces.sort(key=lambda rings: -float(np.ptp(rings[0], axis=0).prod()))
+        (sheet,) = paged_sheets(garment, Printing((name,)), [size])
         count = len(sheet.grid.pages)
         two, all_of_them = _least(pieces, paper(name).live, count)
-        size = garment.sizes[-1]
         print(f"\n{size} on {name}: {count} pages; its two largest pieces alone need {two}, all at least {all_of_them}")
 
 

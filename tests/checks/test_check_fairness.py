@@ -113,6 +113,7 @@ def test_a_slot_drafted_from_a_text_is_too_tight_for_the_narrow_body_only() -> N
                     straight to e
                     curve to f
                     straight
+                    allowance 6 mm
                 rest  g to h straight
                 left  h to a straight
             cut 1

@@ -16,7 +16,7 @@ def test_a_size_is_told_by_each_girth_and_over_all(run: Runner) -> None:
     ran = run("size", "marlpit", *FOUR)
     assert ran.code == 0
     assert "made to measure: M at the bust, " in ran.out
-    assert "cut M by the bust and grade out to XL at the hip, to L at the upper arm and cuff; or make" in ran.out
+    assert "cut M by the bust and grade out to XL at the hip and cuff, to L at the upper arm; or make" in ran.out
     assert "print them on one another with `--sizes M,L,XL`, and draw a smooth line" in ran.out
     assert 'drafted between sizes: `--like "bust M, waist L, hip XL"`' in ran.out
     (row,) = [line for line in ran.out.splitlines() if line.startswith("hip ")]

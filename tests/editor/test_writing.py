@@ -25,7 +25,7 @@ OUTLINE = "piece a\n    outline\n        "
         (POINTS + "b on edge_a: 3 cm from ", "on EDGE: LENGTH from A", "A"),
         (POINTS + "b strike 3 cm from ", "strike LENGTH from P to A to B going across", "P"),
         (OUTLINE + "x a to ", "EDGE POINT to POINT LEG[, LEG][, OPTION]", "POINT"),
-        (OUTLINE + "x a to b curve leaving ", "curve [leaving WAY]", "WAY"),
+        (OUTLINE + "x a to b curve leaving ", "curve [evenly] [leaving WAY]", "WAY"),
         ("join\n    a b.c to ", 'NAME EDGE [reversed] [then EDGE] to EDGE[, OPTION] "SENTENCE"', "EDGE"),
         ("join\n    a b.c to d.e, open 3 cm ", "open LENGTH from POINT [on the left|on the right]", "from"),
         ("piece a\n    moves\n        close d, open e on ", "close DART, open NAME on EDGE at PLACE", "EDGE"),

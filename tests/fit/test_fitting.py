@@ -63,7 +63,7 @@ def test_the_stretch_is_tabled_with_its_reasons(marlpit: Drafted) -> None:
 def test_a_report_for_one_and_for_all(marlpit: Drafted) -> None:
     assert "bust       6 cm   6 cm" in fit_report(marlpit.garment)
     one = fit_report(bundled("marlpit", "M", neckline="crew").garment)
-    assert "bust       94 cm   100 cm   50 cm  6 cm   2 3/8 in  semi-fitted" in one
+    assert "bust       94 cm   100 cm   50 cm  6 cm    2 3/8 in  semi-fitted" in one
     assert "at least: the neckband, to pass over the head and hair" in one
     assert "along its length by nothing" in one
 

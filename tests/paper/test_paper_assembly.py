@@ -172,10 +172,10 @@ def test_the_patterns_stay_within_their_pages(pattern: str) -> None:
 
 @pytest.mark.parametrize(
     ("size", "letter", "a4"),
-    [("XS", 11, 11), ("S", 12, 11), ("M", 12, 12), ("L", 13, 12), ("XL", 14, 13), ("2XL", 14, 14), ("3XL", 16, 15)],
+    [("XS", 11, 11), ("S", 12, 11), ("M", 12, 12), ("L", 13, 12), ("XL", 14, 13), ("2XL", 15, 14), ("3XL", 16, 15)],
 )
 def test_each_size_of_the_marlpit_top_stays_within_its_pages(size: str, letter: int, a4: int) -> None:
-    """Front and back of 3XL alone need 14 pages of Letter, which leave no strip for a band: see the benchmarks."""
+    """Front and back of 2XL and 3XL alone need 14 and 15 of Letter, with no strip for a band: see the benchmarks."""
     counts = [len(on_paper("marlpit", name, size).grid.pages) for name in ("letter", "a4")]
     assert counts[0] <= letter and counts[1] <= a4
 
@@ -268,7 +268,7 @@ def test_sizes_that_need_the_same_pages_are_named_together() -> None:
 
 
 def test_match_marks_are_named_by_letters_that_are_no_figures() -> None:
-    names = [shared.name for shared in on_paper("marlpit", "letter").grid.shared_edges]
+    names = [shared.name for shared in on_paper("marlpit", "a5").grid.shared_edges]
     assert len(set(names)) == len(names)
     assert not {name[0] for name in names} & {"I", "O"}
     assert max(name[0] for name in names) >= "J"  # so many rows that I would have been one

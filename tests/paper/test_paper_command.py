@@ -49,7 +49,6 @@ def test_a_pack_for_a_shop_in_german_is_in_centimetres(tmp_path: Path) -> None:
         (("--paper", "foo"), "is not a large paper"),
         (("--paper", "roll-41cm"), "does not fit on `roll-41cm`"),
         (("--language", "xx"), "in the language `xx`"),
-        (("--cloth", "5cm"), "5 cm"),
     ],
 )
 def test_a_choice_that_cannot_be_is_told_and_nothing_written(tmp_path: Path, more: tuple[str, ...], fact: str) -> None:

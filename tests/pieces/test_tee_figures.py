@@ -94,7 +94,7 @@ def test_the_armhole_lies_below_the_armpit() -> None:
 def test_the_chest_is_narrower_than_the_back_and_neither_bites_into_the_shoulder() -> None:
     """The front is hollowed 0.5 to 1.5 cm more; either lies at most 4 cm inside the shoulder point; from memory."""
     garment = bundled("tidemill").garment
-    inmost = {name: garment.piece(name).edge("armhole").segments[:, 0, 3, 0] / 10 for name in ("front", "back")}
+    inmost = {name: garment.piece(name).edge("armhole").segments[:, 3, 3, 0] / 10 for name in ("front", "back")}
     tip = garment.piece("back").edge("shoulder").segments[:, -1, 3, 0] / 10
     hollow = inmost["back"] - inmost["front"]
     assert np.all((hollow >= 0.5) & (hollow <= 1.5))
@@ -110,11 +110,12 @@ def test_the_sleeve_hangs_as_long_as_the_style_says_in_proportion_to_the_arm() -
 
 
 def test_the_hem_lies_lower_on_the_tall() -> None:
-    """20 cm below the waist on a stature of 164 cm; the neck is lower by the depth of the crew neck, 1 cm."""
+    """20 cm below the waist on a stature of 164 cm; the back neck lies 1 to 2.5 cm below the nape."""
     drafted = bundled("tidemill")
     bodies = drafted.outcome.bodies.values
-    expected = bodies["back_waist_length"] / 10 + 20 * bodies["stature"] / 1640 - 1
-    assert np.allclose(finished(drafted.garment, "back_length"), expected, atol=0.01)
+    from_nape = bodies["back_waist_length"] / 10 + 20 * bodies["stature"] / 1640
+    below = from_nape - finished(drafted.garment, "back_length")
+    assert np.ptp(below) < 0.01 and np.all((below > 1) & (below < 2.5))
 
 
 def test_the_neckband_is_shorter_than_the_neck_and_passes_over_the_head() -> None:

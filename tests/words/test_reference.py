@@ -118,7 +118,7 @@ def test_all_words_in_groups() -> None:
         ("from", ["from POINT: LENGTH DIRECTION", "also in", "style: NAME AMOUNT from LOW to HIGH", "on A to B:"]),
         ("length of", ["length of EDGE", "comes to 24 cm", "sewn length of EDGE"]),
         ("from_point", ["takes  a point; a step; ...", "gives  a point"]),
-        ("through", ["curve [leaving WAY] [through"]),
+        ("through", ["curve [evenly] [leaving WAY] [through"]),
         ("where_edge_meets", ["where EDGE meets A to B", "fails  the edge does not meet the line"]),
         ("+", ["A + B", "comes to 25 cm"]),
         ("bust_girth", ["a body measure (ISO 8559-1:2017, 5.3.4)", "from 60 cm to 180 cm"]),

@@ -139,10 +139,15 @@ EDGES = (
     Form("straight", "straight [to POINT]",
          "A straight leg, to a point or to the end of the edge.",
          "hem  hem_side to hem_centre   straight", inside="outline"),
-    Form("curve", "curve [leaving WAY] [through POINT then POINT] [to POINT [heading WAY]] [arriving WAY]",
+    Form("curve", "curve [evenly] [leaving WAY] [through POINT then POINT] [to POINT [heading WAY]] [arriving WAY]",
          "A fair curve, through the points named, in the directions named at its ends. Beside a straight leg it "
          "takes up that leg's direction.",
          "side  armpit to hem_side   curve leaving down through waist_side then hip_side arriving down",
+         inside="outline"),
+    Form("evenly", "curve evenly ...",
+         "Of a curve: its bend begins and ends without a step, at points inside it and beside a straight leg, as a "
+         "cutter draws it. It keeps the directions that the curve would have.",
+         "neckline  centre to neck   straight to neck_turn, curve evenly arriving square to shoulder",
          inside="outline"),
     Form("arc", "arc round POINT [to POINT]",
          "Part of a circle about a point, from where the leg before it ends.",

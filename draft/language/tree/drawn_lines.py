@@ -24,6 +24,7 @@ class Leg(Line):
     """One stretch of an edge; `to` is None on the last, which runs to the edge's end.
 
     `about` is the centre of an arc, or the edge that a leg follows; `along` are the edges that it runs beside.
+    A curve that bends `evenly` does so with no step of its curvature.
     """
 
     sort: LegSort
@@ -33,6 +34,7 @@ class Leg(Line):
     arriving: Way | None = None
     about: Expr | None = None
     along: tuple[Ref, ...] = ()
+    evenly: bool = False
 
 
 @dataclass(frozen=True)

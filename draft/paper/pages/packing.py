@@ -27,7 +27,7 @@ MANY = 16
 """More pieces are laid by columns: tables of all that touches would take minutes."""
 LARGE = 12e6
 """So are pieces that fill more square mm of paper together, some 250 pages."""
-_ROUNDS = 160
+_ROUNDS = 200
 _TAKEN, _FAR = 30_000, 1_000_000_000  # more than any count of pages, or length of a roll: something lies here already
 _SEED = 7
 _KEPT = 64e6

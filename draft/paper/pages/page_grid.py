@@ -26,8 +26,8 @@ Assembly: TypeAlias = Literal["overlap", "butt"]
 
 MATCH_RADIUS = 6.5
 """Radius of a match mark, in mm: its name fits in each half."""
-_MATCH_CLEAR = MATCH_RADIUS * 1.2 * 2**0.5 + 0.5
-"""So far from the middle of a match mark, in mm, nothing should be drawn: to its box's corner, and a little air."""
+_MATCH_CLEAR = MATCH_RADIUS * 1.2 + 0.5
+"""So far to each side of the middle of a match mark, in mm, nothing should be drawn: its box, and a little air."""
 _PLACES = tuple(0.5 + 0.035 * step * side for step in range(12) for side in ((1, -1) if step else (1,)))
 """Where along a shared edge its match mark may stand, the middle first: it goes where the least is drawn."""
 _MANY = 1000  # a line under a match mark still shows, a word does not
@@ -231,9 +231,18 @@ class Crowd:
         import shapely
 
         points = shapely.points(spots)
+        return self._counted(len(spots), points, predicate="dwithin", distance=radius)
+
+    def in_squares(self, spots: Floats, half: float) -> Ints:
+        """The same within squares whose sides lie `half` mm from each of the points `(n, 2)`."""
+        import shapely
+
+        squares = shapely.box(*(spots - half).T, *(spots + half).T)
+        return self._counted(len(spots), squares, predicate="intersects")
+
+    def _counted(self, count: int, shapes: Any, **near: Any) -> Ints:
         lines, words = (
-            np.bincount(tree.query(points, predicate="dwithin", distance=radius)[0], minlength=len(spots))
-            for tree in (self._lines, self._words)
+            np.bincount(tree.query(shapes, **near)[0], minlength=count) for tree in (self._lines, self._words)
         )
         return np.asarray(lines + _MANY * words)
 
@@ -250,7 +259,7 @@ def _shared_edges(found: Grid, crowd: Crowd) -> tuple[SharedEdge, ...]:
         if below:
             pairs.append((_name(2 * page.row + 1, page.column), page, below))
             spots.append(np.stack([x + wide * shares, np.full(len(shares), y + tall)], axis=1))
-    crowds = crowd.around(np.concatenate(spots), _MATCH_CLEAR).reshape(-1, len(shares)) if spots else ()
+    crowds = crowd.in_squares(np.concatenate(spots), _MATCH_CLEAR).reshape(-1, len(shares)) if spots else ()
     emptiest = [each[int(around.argmin())] for each, around in zip(spots, crowds, strict=True)]
     return tuple(SharedEdge(*pair, float(x), float(y)) for pair, (x, y) in zip(pairs, emptiest, strict=True))
 

@@ -187,7 +187,8 @@ class _Ways:
     def shape(self, trace: Trace) -> LegShape:
         about = self.about.run(trace) if self.about else None
         along = tuple(edge.run(trace) for edge in self.along)
-        return LegShape(self.leg.sort, _found(self.start, trace), _found(self.end, trace), about, along)
+        ways = _found(self.start, trace), _found(self.end, trace)
+        return LegShape(self.leg.sort, *ways, about, along, self.leg.evenly)
 
 
 def _nowhere(trace: Trace) -> Way:

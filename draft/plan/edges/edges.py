@@ -13,8 +13,9 @@ import numpy as np
 from draft.base.arrays import Bools, Floats
 from draft.base.record import dataclass
 from draft.geometry.arc import arc, are_opposite
-from draft.geometry.cubic import line, norm
+from draft.geometry.cubic import NO_LENGTH, curvature, line, norm
 from draft.geometry.ends import end_directions
+from draft.geometry.even_curve import evenly_bent
 from draft.geometry.outwards import beside_all
 from draft.geometry.part import part_between
 from draft.geometry.spline import hobby
@@ -32,13 +33,17 @@ NOT_ON_EDGE = "the ends of this leg do not lie on the edge that it follows"
 
 @dataclass(frozen=True)
 class LegShape:
-    """One leg: its sort, the directions asked for at its ends, an arc's centre or the edge to follow, those beside."""
+    """One leg: its sort, the directions asked for at its ends, an arc's centre or the edge to follow, those beside.
+
+    A curve that bends `evenly` has no step of its curvature, neither inside nor to what lies beside it.
+    """
 
     sort: LegSort
     start: Way | None = None
     end: Way | None = None
     about: Floats | None = None
     along: tuple[Floats, ...] = ()
+    evenly: bool = False
 
 
 @dataclass(frozen=True)
@@ -94,7 +99,18 @@ def _fixed(a: Floats, b: Floats, leg: LegShape, k: int, failures: list[tuple[int
 def _curve(points: Floats, legs: Sequence[LegShape], fixed: dict[int, Floats], first: int, last: int) -> Floats:
     """The spline through knots `first` to `last`."""
     directions = [_direction(points, legs, fixed, k, first, last) for k in range(first, last + 1)]
-    return hobby(points[:, first : last + 1], directions)
+    path = hobby(points[:, first : last + 1], directions)
+    if not any(leg.evenly for leg in legs[first:last]):
+        return path
+    nothing = np.full(len(points), np.nan)
+    before = _bend(fixed[first - 1][:, -1], 1.0) if first > 0 else nothing
+    after = _bend(fixed[last][:, 0], 0.0) if last < len(legs) else nothing
+    return evenly_bent(path, before, after)
+
+
+def _bend(seg: Floats, at: float) -> Floats:
+    """The curvature of a leg where it meets a curve `(B,)`; not a number where it has no length."""
+    return np.where(norm(seg[:, 3] - seg[:, 0]) > NO_LENGTH, curvature(seg, at), np.nan)
 
 
 def _direction(
