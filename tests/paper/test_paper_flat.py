@@ -12,13 +12,14 @@ from shapely.affinity import affine_transform
 
 from draft.drafting.checked import draft_and_check
 from draft.garment.garment import Garment
+from draft.geometry.cubic import lines_through
 from draft.geometry.flatten import polyline
 from draft.geometry.ruler import chord_length
 from draft.paper.drawing.drawing import Drawing, Label, Path
 from draft.paper.drawing.polygons import polygon
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat import flat_drawing
-from draft.paper.flat.bands import bands
+from draft.paper.flat.bands import band_lines, bands
 from draft.paper.flat.done import Done
 from draft.paper.flat.gathers import FOLD
 from draft.paper.flat.hoods import hoods
@@ -232,3 +233,9 @@ def test_the_longer_front_of_a_wrap_lies_on_top_and_fronts_are_no_mirror_images(
     assert lower.reach == pytest.approx(80, abs=3) and upper.reach == pytest.approx(130, abs=3)
     edge = next(run.path for run in upper.ring if run.edge == "right_edge")
     assert edge[..., 0].max() == pytest.approx(130, abs=3), "the wearer's right front ends on the viewer's right"
+
+
+def test_a_strip_is_as_wide_at_an_edge_whose_last_part_is_but_a_rounding() -> None:
+    edge = lines_through([(0.0, 0.0), (50.0, 10.0), (100.0, 0.0), (100.0, 1e-9)])
+    plain, same = (band_lines(one, 15.0, 1.0)[0] for one in (edge[:2], edge))
+    assert plain == pytest.approx(same)

@@ -14,6 +14,8 @@ from draft.seams.middles import behind_a_slit
 
 _NARROW = 0.4
 """A piece less deep than this share of the edge that it is sewn by is a band, not a part of the body or a sleeve."""
+_HAIR = 1e-3
+"""Points no farther from one another, mm, are one."""
 
 
 @dataclass(frozen=True)
@@ -76,13 +78,20 @@ def band_lines(edge: Floats, width: float, side: float) -> tuple[Floats, Floats]
     """
     import shapely
 
-    near = polyline(edge, 24)
+    near = _apart(edge)
     far = np.asarray(shapely.get_coordinates(shapely.LineString(near).offset_curve(side * width, quad_segs=16)))
     if len(far) < 2:
         far = near
     if norm(far[0] - near[0]) > norm(far[-1] - near[0]):
         far = far[::-1]
     return lines_through(far), lines_through(np.concatenate([near, far[::-1]]), closed=True)
+
+
+def _apart(edge: Floats) -> Floats:
+    """Points `(m, 2)` along an edge, none twice: an end without length has no direction, and a parallel turns there."""
+    points = polyline(edge, 24)
+    new = np.append(True, norm(np.diff(points, axis=0)) > _HAIR)
+    return np.asarray(points[new])
 
 
 def inside_line(edge: Floats, distance: float, side: float) -> list[Floats]:
@@ -92,5 +101,5 @@ def inside_line(edge: Floats, distance: float, side: float) -> list[Floats]:
     """
     import shapely
 
-    far = shapely.LineString(polyline(edge, 24)).offset_curve(side * distance, quad_segs=16)
+    far = shapely.LineString(_apart(edge)).offset_curve(side * distance, quad_segs=16)
     return [lines_through(np.asarray(part.coords)) for part in shapely.get_parts(far) if len(part.coords) > 1]
