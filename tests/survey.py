@@ -1,6 +1,6 @@
 """Every bundled pattern for women in every shape, tried on the women of a survey's file: `python -m tests.survey FILE`.
 
-The file has the columns of ANSUR II (mm) and is not kept here; what is made of them `tests.outside.drawn_women` says.
+The file has the columns of ANSUR II (mm) and is not kept here; `tests.outside.drawn_women` says what is made of them.
 Prints for each shape how many are drafted, how many can wear it, the worst seam in mm, and each kind of refusal.
 """
 

@@ -80,6 +80,8 @@ def replace_file(path: Path, data: bytes) -> None:
     """Put new contents into a file, all or nothing; its permissions stay. Raises `Problems` if it cannot be written."""
     try:
         place = path.resolve()  # a link stays a link
+        if place.is_symlink():  # from Python 3.13 on resolving does not say so
+            raise RuntimeError
         if place.exists() and not place.is_file():
             raise Problems([error(f"`{path}` is no file, so nothing is written there", None, "name a file")])
         with alone(place), workplace(place.parent) as beside:
