@@ -9,6 +9,7 @@ import numpy as np
 
 from draft.base.csvtext import csv_text
 from draft.base.disk import is_file
+from draft.base.naming import and_list
 from draft.base.notes import Problems, error
 from draft.base.record import dataclass
 from draft.base.text_columns import in_columns
@@ -54,7 +55,7 @@ def people_called(text: str, statures: tuple[float, float] | None = None) -> Peo
     if statures:
         low, high = statures
         tall = bodies.values["stature"]
-        bodies = _those(bodies, (tall >= low) & (tall <= high))
+        bodies = bodies.at(np.flatnonzero((tall >= low) & (tall <= high)))
         told = f"{told}, of {_cm(low)} to {_cm(high)} cm"
         _stop_if_few(len(bodies), f"are {_cm(low)} to {_cm(high)} cm tall")
     return People(bodies, f"{len(bodies):,} {told}", text if text in POPULATIONS else "women")
@@ -86,12 +87,7 @@ def _whole(parts: Sequence[Bodies]) -> Bodies:
     }
     there = np.logical_and.reduce([np.isfinite(column) for column in values.values()])
     _stop_if_few(int(there.sum()), "have bust, waist, hip and stature")
-    return _those(Bodies(tuple(name for part in parts for name in part.names), values), there)
-
-
-def _those(bodies: Bodies, kept: np.ndarray) -> Bodies:
-    names = tuple(bodies.names[k] for k in np.flatnonzero(kept).tolist())
-    return Bodies(names, {name: column[kept] for name, column in bodies.values.items()})
+    return Bodies(tuple(name for part in parts for name in part.names), values).at(np.flatnonzero(there))
 
 
 def chart_called(text: str) -> tuple[Bodies, str, str]:
@@ -136,8 +132,7 @@ def _shares(chart: Bodies, people: Bodies) -> str:
     rows: list[tuple[str, ...]] = [("a size is near them at", "by half a step", "by a step")]
     for girths in _LOOKED_AT:
         found = [served(chart, people, girths, step).mean() for step in (HALF, WHOLE)]
-        words = " and ".join(girth.removesuffix("_girth") for girth in girths)
-        words = words.replace(" and ", ", ", len(girths) - 2) if len(girths) > 2 else words
+        words = and_list([girth.removesuffix("_girth") for girth in girths])
         rows.append((words, *(f"{100 * share:.0f} %" for share in found)))
     smallest, largest = chart.values["bust_girth"].min(), chart.values["bust_girth"].max()
     less, more = ((people.values["bust_girth"] < smallest).mean(), (people.values["bust_girth"] > largest).mean())
@@ -207,7 +202,6 @@ def chart_csv(chart: Bodies) -> bytes:
     rows: list[Sequence[object]] = [("measure", "unit", *chart.names)]
     for name, measure in MEASURES.items():
         if name in chart.values:
-            angle = measure.kind is Kind.ANGLE
-            figures = np.degrees(chart.values[name]) if angle else chart.values[name] / 10
-            rows.append((name, "deg" if angle else "cm", *(f"{figure:.1f}".removesuffix(".0") for figure in figures)))
+            unit, figures = "deg" if measure.kind is Kind.ANGLE else "cm", chart.values[name] / measure.unit
+            rows.append((name, unit, *(f"{figure:.1f}".removesuffix(".0") for figure in figures)))
     return csv_text(rows)

@@ -124,7 +124,7 @@ class _Maker:
         ]
         self.tally.reasons.update(_kind(str(fault)) for fault in faults if fault)
         if good.size:
-            for k, row in zip(good, self._drafted(_chosen(bodies, good)), strict=True):
+            for k, row in zip(good, self._drafted(bodies.at(good)), strict=True):
                 rows[k] = row
         self.table.add(rows)
 
@@ -183,13 +183,6 @@ class _Maker:
         estimated = [f"{name} ({count})" for name, count in tally.estimated.items()]
         said = f"\n\nestimated, not measured: {', '.join(estimated)}" if estimated else ""
         return in_columns(rows) + said
-
-
-def _chosen(bodies: Bodies, rows: np.ndarray) -> Bodies:
-    if len(rows) == len(bodies):
-        return bodies
-    names = tuple(bodies.names[k] for k in rows)
-    return Bodies(names, {name: values[rows] for name, values in bodies.values.items()})
 
 
 def _kind(reason: str) -> str:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 import numpy as np
 
-from draft.base.arrays import Floats
+from draft.base.arrays import Floats, Ints
 from draft.base.naming import shortened
 from draft.base.notes import Note, Problems, Span, error
 from draft.base.record import dataclass
@@ -55,8 +55,12 @@ class Bodies:
             raise Problems(
                 error(f"there is no size {shortened(name)}", None, *self._meant(name), choice) for name in absent
             )
-        rows = [self.names.index(name) for name in wanted]
-        return replace(self, names=wanted, values={name: values[rows] for name, values in self.values.items()})
+        return self.at([self.names.index(name) for name in wanted])
+
+    def at(self, rows: Sequence[int] | Ints) -> Bodies:
+        """Only the bodies of these numbers `(n,)`, in their order."""
+        names = tuple(self.names[row] for row in rows)
+        return replace(self, names=names, values={name: values[rows] for name, values in self.values.items()})
 
     def _meant(self, name: str) -> tuple[str, ...]:
         """The size that is written so but for its capitals."""

@@ -14,7 +14,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.bodies.bodies import Bodies
-from draft.bodies.chart_served import GIRTHS, near, usual_at
+from draft.bodies.chart_served import GIRTHS, by_one_size, near, usual_at
 from draft.bodies.estimates import completed
 from draft.bodies.measures import MEASURES
 from draft.bodies.wearers import WOMEN, Wearers
@@ -65,20 +65,24 @@ def proposed(
 
 def _candidates(lead: Floats, count: int) -> Iterator[Floats]:
     """The sizes of the leading girth, mm `(count,)`."""
-    numbers = np.arange(count)
     for start in np.unique(_rounded(np.quantile(lead, _STARTS))):
         for step in _STEPS:
             for more in _GROWING if count > 2 else _GROWING[:1]:
-                yield start + step * numbers + more * numbers * (numbers - 1) / 2
+                yield _growing(start, step, more, count)
 
 
 def _between(first: float, last: float, count: int) -> Iterator[Floats]:
     """The same where both ends are given: only how much the steps grow is tried."""
-    numbers = np.arange(count)
     for more in _GROWING:
         step = (last - first - more * (count - 1) * (count - 2) / 2) / max(count - 1, 1)
         if step > 0 or count == 1:
-            yield _rounded(first + step * numbers + more * numbers * (numbers - 1) / 2)
+            yield _rounded(_growing(first, step, more, count))
+
+
+def _growing(start: float, step: float, more: float, count: int) -> Floats:
+    """So many sizes `(count,)` from a first one on, each step longer than the one before."""
+    numbers = np.arange(count)
+    return np.asarray(start + step * numbers + more * numbers * (numbers - 1) / 2)
 
 
 def _girths(people: Bodies, lead: str, sizes: Floats) -> dict[str, Floats]:
@@ -90,8 +94,8 @@ def _girths(people: Bodies, lead: str, sizes: Floats) -> dict[str, Floats]:
 
 
 def _share(girths: dict[str, Floats], people: Bodies, within: float) -> float:
-    each = [near(sizes, people.values[girth], np.full(len(sizes), within)) for girth, sizes in girths.items()]
-    return float(np.logical_and.reduce(each).any(axis=1).mean())
+    each = (near(sizes, people.values[girth], np.full(len(sizes), within)) for girth, sizes in girths.items())
+    return float(by_one_size(each).mean())
 
 
 def _rounded(values: Floats) -> Floats:

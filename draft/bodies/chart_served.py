@@ -5,14 +5,16 @@ A girth may be near one size and the next girth near another; what counts is tha
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
 from draft.bodies.bodies import Bodies
+from draft.bodies.formula import GIVEN
 
-GIRTHS = ("bust_girth", "waist_girth", "hip_girth")
+GIRTHS = GIVEN[:3]
+"""Bust, waist and hip."""
 
 
 def near(chart: Floats, people: Floats, within: Floats) -> Bools:
@@ -33,8 +35,12 @@ HALF, WHOLE = 0.5, 1.0
 
 def served(chart: Bodies, people: Bodies, girths: Sequence[str], step: float) -> Bools:
     """Who `(n,)` has a size within that part of its step at all these girths at once."""
-    each = [near(chart.values[g], people.values[g], step * steps_of(chart.values[g])) for g in girths]
-    return np.asarray(np.logical_and.reduce(each).any(axis=1))
+    return by_one_size(near(chart.values[g], people.values[g], step * steps_of(chart.values[g])) for g in girths)
+
+
+def by_one_size(each: Iterable[Bools]) -> Bools:
+    """Who `(n,)` is near the same size at every girth, of what is near at each `(n, sizes)`."""
+    return np.asarray(np.logical_and.reduce(list(each)).any(axis=1))
 
 
 def nearest_size(chart: Floats, people: Floats) -> Ints:

@@ -115,7 +115,7 @@ def _estimated(bodies: Bodies, measure: BodyMeasure, of: Wearers, where: np.ndar
     formula = of.formulas.get(measure.name)
     if formula is None:
         return None
-    unit = np.radians(1.0) if measure.kind is Kind.ANGLE else 10.0
+    unit = measure.unit
     values = np.full(len(bodies), formula.start * unit)
     square = np.full(len(bodies), (SPREADS * formula.sd * unit) ** 2)
     beyond: tuple[str, ...] = ()

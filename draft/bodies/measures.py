@@ -34,6 +34,11 @@ class BodyMeasure:
     high: float
 
     @property
+    def unit(self) -> float:
+        """What formulas and charts give it in, a centimetre or a degree: in mm or rad."""
+        return math.radians(1.0) if self.kind is Kind.ANGLE else 10.0
+
+    @property
     def example(self) -> str:
         """A plausible figure as a person writes it: the middle (geometric, limits being ratios apart)."""
         middle = math.sqrt(self.low * self.high)

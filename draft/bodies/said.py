@@ -13,7 +13,6 @@ import numpy as np
 
 from draft.base.notes import Note, Span, error, nearest, remark, stop_if_errors
 from draft.base.record import dataclass
-from draft.base.units import Kind
 from draft.bodies.bodies import Bodies
 from draft.bodies.estimates import SPREADS, Estimate
 from draft.bodies.measures import MEASURES
@@ -32,13 +31,13 @@ class Said:
 
     def by(self, move: Move) -> float:
         """By how much it moves a measure, mm or rad."""
-        return self.shares[0] * move.sd * _unit(move.measure)
+        return self.shares[0] * move.sd * MEASURES[move.measure].unit
 
     def variance(self, move: Move, before: float) -> float:
         """What is left of the variance of an estimate; a cup is read to within one, whatever was known."""
         if self.saying.group == "cup":
-            return (CUP * _unit(move.measure) / SPREADS) ** 2
-        part = abs(move.sd) * _unit(move.measure)
+            return (CUP * MEASURES[move.measure].unit / SPREADS) ** 2
+        part = abs(move.sd) * MEASURES[move.measure].unit
         return max(before - part**2, 0.0) + (self.shares[1] * part) ** 2
 
 
@@ -115,10 +114,6 @@ def _moved(body: Bodies, said: Said, move: Move, before: Estimate | None) -> Est
     return Estimate(
         move.measure, values, left, source, where, measure.kind, before.beyond if before else (), said.saying.words
     )
-
-
-def _unit(measure: str) -> float:
-    return float(np.radians(1.0)) if MEASURES[measure].kind is Kind.ANGLE else 10.0
 
 
 def known_sayings() -> tuple[Saying, ...]:
