@@ -106,7 +106,7 @@ def mark_words(
 def _by_level(
     mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], inside: Any, clutter: Clutter, surface: Surface
 ) -> list[Label]:
-    """What a level says of several sizes: beside it, near it, near it in lines half as long, or wherever there is room."""
+    """What a level says of several sizes: beside it, near it, in lines half as long, or wherever there is room."""
     near = _about(mark, outlines, texts, inside, surface)
     for lines, part in ((texts, near), (halved(texts), near), (texts, inside)):
         spots = chain(
@@ -130,9 +130,7 @@ def first_free(
     return []
 
 
-def _about(
-    mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], inside: Any, surface: Surface
-) -> Any:
+def _about(mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], inside: Any, surface: Surface) -> Any:
     """So much of a shape as lies about a level."""
     import shapely
 
