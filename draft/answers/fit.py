@@ -38,7 +38,7 @@ def fit_files(drafted: Drafted) -> dict[str, bytes]:
 
 
 def _as_measured(drafted: Drafted) -> Bodies:
-    """The bodies without what was estimated for drafting, but for what was said of a figure: a form tells what of it was measured."""
+    """The bodies without what was estimated and not described in words: a form tells what of it was measured."""
     values = dict(drafted.bodies.values)
     values |= {one.name: np.where(one.where, np.nan, values[one.name]) for one in drafted.estimates if not one.said}
     return replace(drafted.bodies, values=values)
