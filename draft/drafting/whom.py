@@ -37,7 +37,9 @@ def find_bodies(
         return Bodies((ONE_SIZE,), {}).select(whom.sizes or [ONE_SIZE]), ()
     if not whom.is_person:
         sizes = read_sizes(chart_for(whom, chart), known)
-        return completed_own(sizes.select(whom.sizes) if whom.sizes is not None else sizes, needed, known)
+        chosen = sizes.select(whom.sizes) if whom.sizes is not None else sizes
+        whole, told = completed_own(chosen, needed, known)
+        return whole, tuple(one for one in told if one.name not in MEASURES)  # a size has the block's own shape
     person = _person(whom, chart, known)
     bodies, estimates = completed(person, needed, known, wearers)
     if person.figure:
