@@ -48,7 +48,7 @@ def size_for(request: Request, wear: Wear = "as drafted") -> Sized:
     if fit is None:
         fix = "write, say, `bust around = ... over bust_girth` under `finished`"
         raise Problems([error("no finished measurement of this pattern says what it is worn over", None, fix)])
-    return Sized(sizes, person, fit, estimates)
+    return Sized(sizes, person, fit, tuple(one for one in estimates if one.told))
 
 
 def size_report(sized: Sized) -> str:

@@ -18,8 +18,8 @@ def drafted_for(request: Request, refuse: bool, whole: bool = False) -> Drafted:
     from draft.drafting.checked import draft_and_check
 
     drafted = draft_and_check(request, whole)
-    if drafted.estimates:
-        print_text(estimates_report(drafted.estimates))
+    if drafted.told_estimates:
+        print_text(estimates_report(drafted.told_estimates))
     print_notes(drafted.notes)
     if refuse:
         stop_on_errors(drafted.notes)

@@ -37,13 +37,21 @@ def find_bodies(
         return Bodies((ONE_SIZE,), {}).select(whom.sizes or [ONE_SIZE]), ()
     if not whom.is_person:
         sizes = read_sizes(chart_for(whom, chart), known)
-        return completed_own(sizes.select(whom.sizes) if whom.sizes is not None else sizes, needed, known)
+        chosen = sizes.select(whom.sizes) if whom.sizes is not None else sizes
+        whole, own = completed_own(chosen, needed, known)
+        return whole, _of_a_size(own)
     person = _person(whom, chart, known)
     bodies, estimates = completed(person, needed, known, wearers)
+    estimates = _of_a_size(estimates) if whom.like else estimates
     if person.figure:
         bodies, estimates = with_figure(bodies, read_figure(person.figure), estimates)
     stop_if_errors(unestimated(bodies, needed, known, wearers))
     return bodies, estimates
+
+
+def _of_a_size(estimates: tuple[Estimate, ...]) -> tuple[Estimate, ...]:
+    """A size, or who lies between sizes, has the block's own shape where the chart has no row for it."""
+    return tuple(replace(one, told=one.spread is not None or one.name not in MEASURES) for one in estimates)
 
 
 def read_sizes(chart: Path | None, known: Known = MEASURES) -> Bodies:
