@@ -8,6 +8,8 @@ out as plain as can be.
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 
 from draft.base.arrays import Bools, Floats
@@ -135,6 +137,7 @@ def _polynomial(parts: Floats, at: Floats) -> Floats:
     return np.asarray(total + parts[..., 0])
 
 
+@cache
 def _integrals(degree: int) -> Floats:
     """The integrals from 0 of the Bernstein polynomials of a degree, as coefficients `(degree + 1, 5)`."""
     found = np.zeros((degree + 1, 5))
