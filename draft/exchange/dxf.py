@@ -132,7 +132,7 @@ def _write_texts(space: Any, lines: Sequence[str], at: tuple[float, float]) -> N
 
 
 def _about(garment: Garment, body: int) -> list[str]:
-    said = [f"Style Name: {garment.title}", f"Sample Size: {garment.sizes[body]}", "Units: METRIC"]
+    said = [f"Style Name: {ENGLISH.titled(garment)}", f"Sample Size: {garment.sizes[body]}", "Units: METRIC"]
     return [*said, *([f"Author: {garment.maker}"] if garment.maker else [])]
 
 

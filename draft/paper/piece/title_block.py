@@ -103,7 +103,7 @@ def placed_blocks(
 
 def arrangements(pattern: str, piece: Piece, sizes: Sequence[str], wording: Wording) -> tuple[TitleBlock, ...]:
     """The same words set in five ways, the largest first: the pattern's title, the piece, and how it is cut."""
-    title, name = (font.fitted_text(text, PT, _LONGEST) for text in (wording.named(pattern), wording.title(piece)))
+    title, name = (font.fitted_text(text, PT, _LONGEST) for text in (pattern, wording.title(piece)))
     size, cuts, extra = wording.sizes(sizes), wording.cuts(piece), wording.allowances(piece)
     cut = wording.cut(piece)
     extra = (capitalised(extra[0]), *extra[1:]) if extra else ()
