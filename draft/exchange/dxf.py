@@ -25,6 +25,7 @@ from draft.exchange.dxf_text import dxf_text
 from draft.exchange.polylines import PiecePolylines, polylines_of
 from draft.garment.garment import Cut, Garment, Piece
 from draft.paper.drawing.box_rows import in_rows, square_limit
+from draft.paper.drawing.wording import ENGLISH
 from draft.paper.pages.sheet import drafted_bodies
 
 LAYERS = ("1", "2", "3", "4", "6", "7", "8", "13", "14", "15")

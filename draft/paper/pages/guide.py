@@ -45,15 +45,15 @@ class Guide:
 
 
 def guide(about: Guide) -> list[tuple[Item, ...]]:
-    """The items of each page of the guide, in mm on the page: on one page, if what little runs over has room there."""
-    pages = _laid(about, crowded=False)
+    """The items of each page of the guide, in mm on the page: on one, if what little would run over has room there."""
+    pages = _laid(about)
     if len(pages) > 1:
-        pages = min(pages, _laid(about, crowded=True), key=len)
+        pages = min(_laid(about, together=True), _laid(about, together=True, under=True), pages, key=len)
     return [tuple(pages[number]) for number in sorted(pages)]
 
 
-def _laid(about: Guide, crowded: bool) -> dict[int, list[Item]]:
-    """The items by page; where it is `crowded` pieces stand together, and the map leaves room for what stands below."""
+def _laid(about: Guide, together: bool = False, under: bool = False) -> dict[int, list[Item]]:
+    """The items by page: pieces in a row each or `together`, the signs beside the steps or `under` them."""
     paper = about.grid.paper
     left, wide, bottom = paper.margin, paper.live[0], paper.height - paper.margin
     head, top = _head(about, left, paper.margin, wide)
@@ -66,12 +66,12 @@ def _laid(about: Guide, crowded: bool) -> dict[int, list[Item]]:
         beside = main = Flow(column_frames(left, wide, top, paper.margin, bottom), pages)
     _squares(beside, about)
     _steps(main, about)
-    _pieces(beside, about, crowded)
-    last = main if crowded else beside
-    said = main is not beside and not crowded and _map(main, about)
+    _pieces(beside, about, together)
+    last = main if under else beside
+    said = main is not beside and not under and _map(main, about)
     _by_size(last, about)
     _signs(last, about)
-    if main is beside or crowded:
+    if main is beside or under:
         said = _map(main, about)  # which takes the room that is left
     if not said and not _version(beside, about):
         _version(main, about)
@@ -159,13 +159,13 @@ def sizes_alike(found: Mapping[str, Sequence[int]]) -> list[tuple[str, Sequence[
     return [(names[0] if len(names) == 1 else f"{names[0]} – {names[-1]}", numbers) for names, numbers in groups]
 
 
-def _pieces(flow: Flow, about: Guide, crowded: bool) -> None:
-    """Each piece and how it is cut; where it is crowded, how pieces are cut and which these are."""
+def _pieces(flow: Flow, about: Guide, together: bool) -> None:
+    """Each piece and how it is cut; or, where pieces stand `together`, how they are cut and which these are."""
     footprints = about.drawing.footprints
     if not footprints:
         return
     _heading(flow, about.wording.say("guide.pieces"), BODY.line_height)
-    if not crowded:
+    if not together:
         return rows(flow, [(footprint.name, footprint.cut) for footprint in footprints])
     names: dict[str, list[str]] = {}
     for footprint in footprints:

@@ -37,10 +37,8 @@ _ON_IT = 0.02
 """Lines no deeper inside an outline than this many mm are its own."""
 _OFF_PAGE_EDGE = 2.0
 """And so many from the edge of a page: a cut a little beside the frame takes no letter."""
-_SMALLER = (1.6, 1.0)
-"""Where words have no room so large as they are wanted, they are tried so many times as large as on paper."""
-_LABEL_AREA = 50.0
-"""Words that take more square mm of paper than this outside of a piece stand beside it."""
+_LABEL_AREA = 400.0
+"""Words take more square mm of paper than this outside of a piece, the width of a line does not."""
 _WIDE = 2.5
 """Words so many times as wide as high stand in a band: the arrows go beside them, not below."""
 
@@ -184,13 +182,13 @@ def _shared(told: _Told, inked: _Inked, wording: Wording, surface: Surface) -> t
     """Fold, words and arrows: all within the piece, or the words and arrows under it where it is too small for them."""
     room, fold = inked.room, list[Item]()
     if inked.piece.on_fold:
-        fold, taken = fold_drawn(inked.outlines, inked.lines, inked.inside, wording, surface)
+        within = room.shape if surface.level else inked.inside
+        fold, taken = fold_drawn(inked.outlines, inked.lines, within, wording, surface)
         room = room.without(taken)
     apart = Room(surface.off(room.shape, _OFF_PAGE_EDGE))
-    still = replace(ANYWHERE, enlarged=surface.enlarged)  # as it is drawn before it is laid out
+    still = replace(surface, quarters=0, edges=None)  # as it is drawn before it is laid out
     tries = [(apart, surface)] if surface.edges is not None else []
     tries += [(room, surface), (room, still)]
-    tries += [(room, replace(still, enlarged=size)) for size in _SMALLER if size < surface.enlarged]
     found = (_words(where, told.title, inked, wording, on) for where, on in tries)
     words = next((items for items in found if items), ()) or _outside(told.title, inked, wording, still)
     taken = [*inked.line_shapes, *(shape for item in (*fold, *words) for shape in _shapes(item))]

@@ -1,4 +1,4 @@
-"""The words of a piece that is too small to hold them: on the paper below it, and a fine line that leads to the piece."""
+"""The words of a piece that is too small to hold them: on the paper below it, with a fine line that leads to it."""
 
 from __future__ import annotations
 
@@ -19,7 +19,9 @@ _COMPACT = 3
 _BELOW = 5.0
 """From the piece to its words, mm."""
 _ARROWS = 26.0
-"""Side of the paper for arrows beside the words, mm: for short ones, or two crossing."""
+"""Height of the paper for arrows beside the words, mm: for short ones, side by side."""
+_DEEP = (8.0, 6.0, 4.0, 2.0, 1.0, 0.0)
+"""The line ends so many mm inside of the piece, the first that it has."""
 _DOT = 0.8
 """Radius of the dot with which the line ends on the piece, mm."""
 
@@ -42,10 +44,15 @@ def words_outside(
 
 def _leader(inside: Any, spot: Spot, surface: Surface) -> tuple[Item, ...]:
     """From above the beginning of the words to a dot within the piece."""
-    at = inside.representative_point() if not inside.is_empty else None
-    if at is None:
+    import shapely
+
+    if inside.is_empty:
         return ()
-    start = min(max(at.x, spot.x - spot.width / 2), spot.x + spot.width / 2), spot.y - spot.height / 2 - 1.0
+    deep = next(part for k in _DEEP if not (part := inside.buffer(-k * surface.enlarged)).is_empty)
+    top = spot.y - spot.height / 2 - 1.0
+    words = shapely.LineString([(spot.x - spot.width / 2, top), (spot.x + spot.width / 2, top)])
+    at = shapely.Point(shapely.get_coordinates(shapely.shortest_line(deep, words))[0])
+    start = min(max(at.x, spot.x - spot.width / 2), spot.x + spot.width / 2), top
     ink, radius = line_styles.sign_stroke().colour, _DOT * surface.enlarged
     line = Stroke(line_styles.FINE, colour=ink)
     return (
@@ -59,4 +66,4 @@ def paper_beside(spot: Spot, surface: Surface) -> Room:
     import shapely
 
     side, left, top = _ARROWS * surface.enlarged, spot.x + spot.width / 2, spot.y - spot.height / 2
-    return Room(shapely.box(left, top, left + 2 * side, top + side))
+    return Room(shapely.box(left, top, left + 3.2 * side, top + side))
