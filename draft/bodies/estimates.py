@@ -46,6 +46,8 @@ class Estimate:
     beyond: tuple[str, ...] = ()
     said: str = ""
     """What was said of the figure and moved it, if anything was."""
+    told: bool = True
+    """Whether it is news to anybody: that a size has the block's own shape is not."""
 
     def in_words(self, body: int = 0) -> str:
         """`37.4 cm, give or take 2.8 cm`."""

@@ -35,6 +35,11 @@ class Drafted:
     """The request and what was read for it; None where a plan was drafted as it is."""
 
     @property
+    def told_estimates(self) -> tuple[Estimate, ...]:
+        """The estimates that a reader is told of."""
+        return tuple(one for one in self.estimates if one.told)
+
+    @property
     def to_cut(self) -> Garment:
         """What is drawn on paper: the garment as it is to become, or larger by what washing takes."""
         return self.unwashed or self.garment

@@ -37,13 +37,31 @@ def find_bodies(
         return Bodies((ONE_SIZE,), {}).select(whom.sizes or [ONE_SIZE]), ()
     if not whom.is_person:
         sizes = read_sizes(chart_for(whom, chart), known)
-        return completed_own(sizes.select(whom.sizes) if whom.sizes is not None else sizes, needed, known)
-    person = _person(whom, chart, known)
+        chosen = sizes.select(whom.sizes) if whom.sizes is not None else sizes
+        whole, own = completed_own(chosen, needed, known)
+        return whole, _of_a_size(own)
+    person = the_person(whom, chart, known)
+    return completed_person(person, needed, known, wearers)
+
+
+def completed_person(
+    person: Bodies, needed: Sequence[str], known: Known = MEASURES, wearers: Wearers = WOMEN
+) -> tuple[Bodies, tuple[Estimate, ...]]:
+    """A person with what was not taken estimated and moved by what is said of the figure, and what was estimated.
+
+    Raises `Problems` for what is missing and cannot be estimated.
+    """
     bodies, estimates = completed(person, needed, known, wearers)
+    estimates = _of_a_size(estimates) if person.standing_in else estimates
     if person.figure:
         bodies, estimates = with_figure(bodies, read_figure(person.figure), estimates)
     stop_if_errors(unestimated(bodies, needed, known, wearers))
     return bodies, estimates
+
+
+def _of_a_size(estimates: tuple[Estimate, ...]) -> tuple[Estimate, ...]:
+    """A size, or who lies between sizes, has the block's own shape where the chart has no row for it."""
+    return tuple(replace(one, told=one.spread is not None or one.name not in MEASURES) for one in estimates)
 
 
 def read_sizes(chart: Path | None, known: Known = MEASURES) -> Bodies:
@@ -71,7 +89,8 @@ def chart_for(whom: Whom, own: Path | None) -> Path | None:
     raise Problems([error(f"there is no size chart `{asked}`", None, listed)])
 
 
-def _person(whom: Whom, chart: Path | None, known: Known) -> Bodies:
+def the_person(whom: Whom, chart: Path | None, known: Known = MEASURES) -> Bodies:
+    """One person with what was taken of her, and nothing estimated. Raises `Problems` for mistakes in the files."""
     answers = read_given(whom.answers, known=known) if whom.answers else None
     found = with_given(_described(whom, chart, known), answers) if answers else _described(whom, chart, known)
     taken = frozenset(answers.values) if answers else frozenset()

@@ -8,6 +8,8 @@ out as plain as can be.
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 
 from draft.base.arrays import Bools, Floats
@@ -20,7 +22,7 @@ PARTS = 4
 STEPS = 12  # of Newton; five are usual
 CLOSE = 1e-7  # of the chord: what is left when it has arrived
 MOST_AT_A_STEP = 0.3  # of the length, and of half a turn
-BENT_BACK = 1e-4  # 1/mm: less is straight to a sewer
+ONE_WAY = 1 / 8  # of the larger angle at its ends, the smaller: with less, it nears an S, which may bend back
 LONGEST = 3.0  # chords: a stretch that came out longer has looped
 _NODES, _WEIGHTS = np.polynomial.legendre.leggauss(5)
 _PLACES = ((np.arange(PARTS)[:, None] + (1 + _NODES) / 2) / PARTS).ravel()
@@ -44,24 +46,29 @@ def evenly_bent(path: Floats, before: Floats, after: Floats) -> Floats:
 def _among(seg: Floats, start: Floats, end: Floats) -> Floats:
     """One segment `(B, 4, 2)` in parts `(B, PARTS, 4, 2)`; each body's ends are held or free.
 
-    Where a curve that turns one way would bend back at a free end, that end is as good as straight instead.
+    Where a curve that turns one way would bend back at a free end, that end is as good as straight instead. The nearer
+    its directions come to those of an S, the more of the bend it keeps: a hair's breadth never turns the one into the
+    other.
     """
     drawn = _by_what_is_held(seg, start, end)
-    way = _one_way(seg)
-    first, last = curvature(drawn[:, 0], 0.0) * way < -BENT_BACK, curvature(drawn[:, -1], 1.0) * way < -BENT_BACK
-    first, last = first & np.isnan(start), last & np.isnan(end)
-    again = first | last
+    way, share = _one_way(seg)
+    first, last = curvature(drawn[:, 0], 0.0), curvature(drawn[:, -1], 1.0)
+    at_first, at_last = (first * way < 0) & np.isnan(start), (last * way < 0) & np.isnan(end)
+    again = at_first | at_last
     if again.any():
-        starts, ends = np.where(first, 0.0, start), np.where(last, 0.0, end)
+        kept = 1.0 - share
+        starts, ends = np.where(at_first, kept * first, start), np.where(at_last, kept * last, end)
         drawn[again] = _by_what_is_held(seg[again], starts[again], ends[again])
     return drawn
 
 
-def _one_way(seg: Floats) -> Floats:
-    """1 or -1 for segments `(B, 4, 2)` that need turn to one side only, left or right; 0 for those of an S."""
+def _one_way(seg: Floats) -> tuple[Floats, Floats]:
+    """To which side segments `(B, 4, 2)` turn, 1 left and -1 right, or 0 for an S; and how far from an S, 0 to 1."""
     chord = seg[:, 3] - seg[:, 0]
     leaving, arriving = _angle(start_tangent(seg), chord), _angle(chord, end_tangent(seg))
-    return np.where(leaving * arriving > 0, np.sign(leaving), 0.0)
+    less, more = np.sort(np.abs([leaving, arriving]), axis=0)
+    way = np.where(leaving * arriving > 0, np.sign(leaving), 0.0)
+    return way, np.clip(less / np.maximum(more, 1e-12) / ONE_WAY, 0.0, 1.0)
 
 
 def _by_what_is_held(seg: Floats, start: Floats, end: Floats) -> Floats:
@@ -130,6 +137,7 @@ def _polynomial(parts: Floats, at: Floats) -> Floats:
     return np.asarray(total + parts[..., 0])
 
 
+@cache
 def _integrals(degree: int) -> Floats:
     """The integrals from 0 of the Bernstein polynomials of a degree, as coefficients `(degree + 1, 5)`."""
     found = np.zeros((degree + 1, 5))

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 
 from draft.answers.tables import table_files
 from draft.base.aside import aside
@@ -21,10 +23,11 @@ from draft.pack.printed_files import (
     booklet_files,
     flat_files,
     large_files,
+    nest_files,
     paged_files,
     paged_sheets,
+    size_files,
     stop_unless_known,
-    svg_files,
 )
 from draft.paper.booklet import BookletFacts, ClothPlan, TooWide, imprint_of
 from draft.paper.drawing.wording import Wording, own_words
@@ -53,7 +56,9 @@ def pack_files(
         cutting_line(piece, 0)  # of all bodies: found once, before the work is shared out
     cloth = aside(lambda: _cloth(drafted, paper, printing.wording))
     large = aside(lambda: _large(drafted, paper, printing), last=True) if paper.large else lambda: ({}, [])
-    files = svg_files(drafted.to_cut, printing, progress) | flat_files(drafted.garment, printing)
+    files = nest_files(drafted.to_cut, printing, progress)
+    sizes = _sizes(drafted, printing, progress)
+    files |= flat_files(drafted.garment, printing)
     sheets = paged_sheets(drafted.to_cut, printing)
     files |= paged_files(sheets, progress, tell)
     plan = cloth()
@@ -61,11 +66,29 @@ def pack_files(
         for found in plan.too_wide:
             warn(_too_wide(found))
     files |= booklet_files(drafted, printing, sheets, plan, progress, warn)
+    files = sizes() | files
     more, said = large()
     if tell:
         for line in said:
             tell(line)
     return files | more | table_files(drafted.garment)
+
+
+def _sizes(drafted: Drafted, printing: Printing, progress: Progress | None) -> Callable[[], dict[str, bytes]]:
+    """Each size's own drawing, made beside the rest where there are several; one alone is what is printed too."""
+    garment = drafted.to_cut
+    if len(drafted_bodies(garment)) < 2:
+        return partial(dict, size_files(garment, printing, progress))
+    made = aside(partial(size_files, garment, printing), last=True)
+
+    def fetch() -> dict[str, bytes]:
+        files = made()
+        for name in files if progress else ():
+            assert progress
+            progress(name)
+        return files
+
+    return fetch
 
 
 def _printing(drafted: Drafted, paper: PaperRequest) -> Printing:

@@ -62,10 +62,34 @@ def svg_files(
 
     `progress` is called with each name as its file is done; with `combs` every curved edge carries its curvature comb.
     """
-    bodies, names = _bodies(garment, garment.sizes), file_names(garment.sizes)
-    sets = [(names[body], [body]) for body in bodies]
+    return size_files(garment, printing, progress, combs) | nest_files(garment, printing, progress, combs)
+
+
+def size_files(
+    garment: Garment, printing: Printing = HOME, progress: Progress | None = None, combs: bool = False
+) -> dict[str, bytes]:
+    """A drawing for each size that was drafted, as `svg_files` has it."""
+    names = file_names(garment.sizes)
+    return _drawings([(names[body], [body]) for body in _all(garment)], garment, printing, progress, combs)
+
+
+def nest_files(
+    garment: Garment, printing: Printing = HOME, progress: Progress | None = None, combs: bool = False
+) -> dict[str, bytes]:
+    """The drawing with all sizes in layers, as `svg_files` has it: nothing where there is only one."""
+    bodies = _all(garment)
+    return _drawings([("nest", bodies)] if len(bodies) > 1 else [], garment, printing, progress, combs)
+
+
+def _drawings(
+    sets: Sequence[tuple[str, Sequence[int]]],
+    garment: Garment,
+    printing: Printing,
+    progress: Progress | None,
+    combs: bool,
+) -> dict[str, bytes]:
     files: dict[str, bytes] = {}
-    for name, some in [*sets, *([("nest", bodies)] if len(bodies) > 1 else [])]:
+    for name, some in sets:
         drawn = draw_pattern(garment, some, printing.lines, printing.wording)
         if combs:
             from draft.paper.pages.combs import combed
@@ -79,7 +103,7 @@ def flat_files(garment: Garment, printing: Printing = HOME) -> dict[str, bytes]:
     """`flat.svg`: the finished garment, front and back; nothing where no piece is a front or a back."""
     from draft.paper.flat import flat_drawing
 
-    bodies = _bodies(garment, garment.sizes)
+    bodies = _all(garment)
     drawing = flat_drawing(garment, bodies[len(bodies) // 2], wording=printing.wording)
     return {"flat.svg": svg(drawing).encode()} if drawing else {}
 
@@ -134,7 +158,7 @@ def booklet_files(
     """
     from draft.paper.booklet import LARGE, BookletFacts, book_of, booklet_html, booklet_pdf
 
-    bodies = tuple(_bodies(drafted.garment, drafted.garment.sizes))
+    bodies = tuple(_all(drafted.garment))
     files: dict[str, bytes] = {}
     facts = BookletFacts(drafted, bodies, printing.wording, tuple(sheets), cloth)
     laid = book_of(facts, warn)
@@ -181,6 +205,11 @@ def large_files(
 def _pages(sheet: PagedSheet) -> str:
     count = len(sheet.grid.pages)
     return "1 page" if count == 1 else f"{count} pages"
+
+
+def _all(garment: Garment) -> list[int]:
+    """The drafted bodies. Raises Problems if there are none."""
+    return _bodies(garment, garment.sizes)
 
 
 def _bodies(garment: Garment, sizes: Sequence[str]) -> list[int]:

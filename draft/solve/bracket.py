@@ -18,6 +18,7 @@ from draft.solve.margins import Ranges, Some, try_values
 
 CANDIDATES = 33  # a bracket is looked for at this many places across an unknown's range
 RING = 4  # places are looked at so many at a time, from the wanted value outwards
+FEW = 64  # bodies for which all places together take no longer than a ring
 HELD = 1e-9  # mm, rad or plain: two sides that differ by less are equal
 
 
@@ -103,11 +104,12 @@ def _outwards(change: _Change, places: Floats, nearest: Floats, enough: Callable
     """
     found = np.full(places.shape, np.nan)
     order = np.argsort(np.abs(places - nearest), axis=0, kind="stable")
-    for begin in range(0, len(places), RING):
+    size = len(places) if places.shape[1] <= FEW else RING
+    for begin in range(0, len(places), size):
         open_ = np.flatnonzero(~enough(found).any(axis=0))
         if not open_.size:
             break
-        ring = order[begin : begin + RING, open_]
+        ring = order[begin : begin + size, open_]
         found[ring, open_] = change(places[ring, open_], open_)
     return found
 

@@ -33,7 +33,7 @@ def redrawn(style: str, value: float) -> tuple[list[float], Garment]:
     """What each step from evaluation to lines and labels takes, and the checks after it."""
     request = asked("marlpit", styles={style: f"{value:.3f} cm"})
     plan = plan_for(request)
-    bodies, _ = find_bodies(request.whom, plan.chart, plan.plan.measures)
+    bodies, _ = find_bodies(request.whom, plan.chart, plan.plan.measures, plan.plan.known)
     at = [time.process_time()]
     garment = draft_plan(plan.plan, bodies).garment
     steps: tuple[Callable[[], object], ...] = (

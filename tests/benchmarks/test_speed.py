@@ -17,6 +17,7 @@ from draft.bodies.chart import read_chart
 from draft.drafting.drafting import draft_plan
 from draft.plan.library import find
 from draft.seams.walk import walk_seams
+from tests.pieces.wearing import whole
 from tests.written import make_plan
 
 pytestmark = pytest.mark.slow
@@ -40,7 +41,7 @@ def test_cold_pack(tmp_path: Path) -> None:
 
 def test_a_thousand_bodies() -> None:
     plan = make_plan(find("marlpit"))
-    bodies = between_sizes(1000)
+    bodies = whole(plan, between_sizes(1000))
     times = []
     for _ in range(5):
         start = time.perf_counter()

@@ -55,7 +55,9 @@ def test_steps_in_a_warm_process() -> None:
     tables = best(lambda: clocked(ready_parser), 5)
     source = Source("marlpit.piece", (ROOT / "pieces" / "marlpit.piece").read_text(encoding="utf-8"))
     texts = texts_for("marlpit")
-    bodies, _ = find_bodies(ALL_SIZES, (first := plan_for(Request("marlpit"), texts)).chart, first.plan.measures)
+    bodies, _ = find_bodies(
+        ALL_SIZES, (first := plan_for(Request("marlpit"), texts)).chart, first.plan.measures, first.plan.known
+    )
     rows = {"tables of the parser": tables, "an edit read": best(lambda: clocked(lambda: read(source)), 5)}
     rows["and planned"] = best(lambda: clocked(lambda: plan_texts(texts, {}, None)), 5)
     times = []

@@ -15,6 +15,7 @@ from draft.drafting.drafting import draft_plan
 from draft.plan.library import find
 from tests.command.run import Runner
 from tests.outside.women import real_women
+from tests.pieces.wearing import whole
 from tests.written import make_plan
 
 
@@ -67,15 +68,17 @@ def test_a_real_woman_is_packed(run: Runner, tmp_path: Path) -> None:
 
 
 def test_all_women_are_drafted_in_one_batch_and_nothing_is_said_against_one() -> None:
-    women = real_women()
-    drafted = draft_plan(make_plan(find("marlpit")), women)
+    plan = make_plan(find("marlpit"))
+    women = whole(plan, real_women())
+    drafted = draft_plan(plan, women)
     assert len(women) == 260
     assert drafted.outcome.drafted.all()
     assert [*drafted.notes, *checks.run(drafted.garment)] == []
 
 
 def test_a_woman_of_the_batch_is_drafted_as_alone() -> None:
-    women, plan = real_women(), make_plan(find("marlpit"))
+    plan = make_plan(find("marlpit"))
+    women = whole(plan, real_women())
     together = draft_plan(plan, women).garment
     for name in list(OUTSTANDING.values())[:3]:
         alone, k = draft_plan(plan, women.select([name])).garment, women.names.index(name)

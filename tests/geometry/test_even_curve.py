@@ -51,3 +51,16 @@ def test_each_body_is_drawn_alone_as_in_company() -> None:
     both = np.concatenate([quarter(80, 35, 70), quarter(60, 130, 80)])
     free = np.full(2, np.nan)
     assert np.array_equal(evenly_bent(both, free, free)[1:], evenly_bent(both[1:], FREE, FREE))
+
+
+@pytest.mark.parametrize("between", [0.0, 20.0])
+def test_a_hair_more_or_less_at_an_end_moves_it_by_a_hair(between: float) -> None:
+    """From one way to an S and back, by hundredths of a degree: 120 mm long, no place moves by a twentieth."""
+    arriving = np.radians(np.arange(-15.0, 25.0, 0.01))
+    leaving = np.full_like(arriving, np.radians(20.0 + between))
+    ways = [np.stack([np.cos(a), np.sin(a)], axis=-1) for a in (-leaving, arriving)]
+    knots = np.tile([[0.0, 0.0], [120.0, 0.0]], (len(arriving), 1, 1))
+    free = np.full(len(arriving), np.nan)
+    even = evenly_bent(hobby(knots, ways), free, free)
+    moved = np.linalg.norm(np.diff(even, axis=0), axis=-1)
+    assert 0.0 < np.max(moved) < 0.05

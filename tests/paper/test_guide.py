@@ -21,7 +21,7 @@ def _about(count: int, sizes: int = 7, on: str = "letter") -> Guide:
     drawing = on_pages(draw_pattern(make_garment(7), range(7)), used.live)
     listed = [replace(drawing.footprints[k % len(drawing.footprints)], name=f"Part {k}") for k in range(count)]
     names = tuple(f"S{k}" for k in range(sizes))
-    by_size = [replace(one, by_size=tuple(one.by_size[k % 7] for k in range(sizes))) for one in listed]
+    by_size = [replace(one, by_size=tuple(one.by_size[min(k, 6)] for k in range(sizes))) for one in listed]
     return Guide(replace(drawing, footprints=tuple(by_size), sizes=names), grid(drawing, used, 2), ENGLISH)
 
 

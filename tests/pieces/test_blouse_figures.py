@@ -24,6 +24,7 @@ from draft.seams.sides import sewn_length
 from tests.asking import bundled
 from tests.outside.women import real_women
 from tests.pieces.bundled import chord_length, chosen, finished, place_on
+from tests.pieces.wearing import whole
 from tests.written import make_plan
 
 ARMHOLE = (("front", "armhole"), ("yoke", "front_armhole"), ("yoke", "armhole"), ("back", "armhole"))
@@ -58,7 +59,8 @@ def _drafted_length(found: Drafted, name: str) -> Floats:
 
 @cache
 def _women() -> Drafted:
-    return draft_plan(make_plan(find("lockside")), real_women())
+    plan = make_plan(find("lockside"))
+    return draft_plan(plan, whole(plan, real_women()))
 
 
 def test_it_is_as_roomy_as_a_blouse(found: Drafted) -> None:
@@ -195,8 +197,9 @@ def test_the_armhole_is_deeper_for_those_who_need_it_and_for_nobody_else() -> No
 
 def test_who_cannot_be_drafted_is_told_so() -> None:
     """With an arm of 59.5 cm no armhole of 8 cm more is wide enough; her neighbours are drafted all the same."""
-    women = real_women()
+    plan = make_plan(find("lockside"))
+    women = whole(plan, real_women())
     arms = np.where(np.arange(260) == 7, 595.0, women.values["upper_arm_girth"])
-    found = draft_plan(make_plan(find("lockside")), replace(women, values={**women.values, "upper_arm_girth": arms}))
+    found = draft_plan(plan, replace(women, values={**women.values, "upper_arm_girth": arms}))
     assert list(np.flatnonzero(~found.outcome.drafted)) == [7]
     assert any("the arm moves in the armhole" in note.message for note in found.notes)

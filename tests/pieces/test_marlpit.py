@@ -28,10 +28,11 @@ from tests.asking import bundled
 from tests.outside.survey import PERCENTILES
 from tests.outside.women import real_women
 from tests.pieces.bundled import finished
+from tests.pieces.wearing import whole
 from tests.written import make_plan
 
-CHART = read_chart(folder("pieces") / "women.csv")
-WOMEN = real_women()
+CHART = whole(make_plan(find("marlpit")), read_chart(folder("pieces") / "women.csv"))
+WOMEN = whole(make_plan(find("marlpit")), real_women())
 _FULLER = {"waist_girth": (960.0, 1040.0, 1120.0), "hip_girth": (960.0, 1000.0, 1060.0)}
 FULL = Bodies(("a", "b", "c"), {name: np.array(_FULLER.get(name, row[3:6])) for name, row in CHART.values.items()})
 """L, XL and 2XL with a waist as wide as the bust and the hip, or wider."""

@@ -14,6 +14,11 @@ from draft.seams.walk import walk_seams
 SEAM = 0.05  # mm
 
 
+def whole(plan: Plan, bodies: Bodies) -> Bodies:
+    """The bodies with what the pattern asks for and nobody took: the estimates of its people, or its own."""
+    return completed(bodies, plan.measures, plan.known, plan.wearers)[0]
+
+
 def assert_all_can_wear(plan: Plan, bodies: Bodies) -> None:
     """Fails with the reasons why some cannot, or with the name of a seam whose sides differ."""
     assert reasons(plan, bodies) == []
@@ -21,7 +26,7 @@ def assert_all_can_wear(plan: Plan, bodies: Bodies) -> None:
 
 def reasons(plan: Plan, bodies: Bodies) -> list[str]:
     """Why some cannot wear it, a reason for each; fails where one is not drafted, or where a seam does not walk."""
-    outcome, garment = drawn(plan, completed(bodies, plan.measures, plan.known, plan.wearers)[0])
+    outcome, garment = drawn(plan, whole(plan, bodies))
     found = verdicts(outcome, garment)
     assert list(found.undrafted[~found.drafted]) == []
     for seam in walk_seams(garment):

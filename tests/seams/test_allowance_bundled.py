@@ -17,14 +17,15 @@ from draft.geometry.flatten import flatten
 from draft.geometry.tangle import self_crossings
 from draft.plan.library import find
 from draft.seams.allowance import cutting_line, opened_out, sewing_line
+from tests.pieces.wearing import whole
 from tests.written import make_plan
 
 BUNDLED = ["marlpit", "ropewalk", "tidemill"]
 
 
 def drafted(name: str) -> tuple[Piece, ...]:
-    chart = read_chart(folder("pieces") / "women.csv")
-    return draft_plan(make_plan(find(name), {}), chart).garment.pieces
+    plan = make_plan(find(name), {})
+    return draft_plan(plan, whole(plan, read_chart(folder("pieces") / "women.csv"))).garment.pieces
 
 
 @pytest.mark.parametrize("name", BUNDLED)

@@ -13,6 +13,7 @@ from draft.plan.plan import Solve, Trace
 from draft.solve import evaluate
 from draft.solve.margins import try_values
 from tests.asking import bundled
+from tests.pieces.wearing import whole
 from tests.written import make_plan, people, planned
 
 TEXT = """
@@ -79,7 +80,7 @@ def test_what_comes_of_a_failing_body_is_finite() -> None:
 
 def test_a_failing_body_does_not_disturb_the_sizes_of_the_bundled_top() -> None:
     plan = make_plan(folder("pieces") / "marlpit.piece")
-    bodies = read_chart(folder("pieces") / "women.csv")
+    bodies = whole(plan, read_chart(folder("pieces") / "women.csv"))
     drafted = bundled("marlpit").outcome
     values = {name: column.copy() for name, column in bodies.values.items()}
     values["bust_girth"][3] = np.nan
@@ -148,4 +149,4 @@ def test_bodies_that_are_settled_are_not_drafted_again_for_one_that_cannot_be(
         assert unmet.tolist() == [body == ill for body in who]
         counts.append(drafted)
     alone, others, together = counts
-    assert together == alone + others
+    assert others < together <= alone + others

@@ -37,7 +37,7 @@ def sizes_section(book: Book, facts: BookletFacts) -> None:
     body = body_table(facts)
     book.section(say("choosing.chart"), table_height(body))
     put_table(book, ["", "", *facts.sizes], body)
-    if facts.drafted.estimates:
+    if facts.drafted.told_estimates:
         book.topics([("", [say("choosing.estimated", measures=facts.wording.listed(_estimated(facts)))])])
     _finished(book, facts)
     _styles(book, facts)
@@ -56,7 +56,7 @@ def _finished(book: Book, facts: BookletFacts, is_chapter: bool = False) -> None
 def _estimated(facts: BookletFacts) -> list[str]:
     """What was not measured, each with how far off the estimate may be."""
     found = []
-    for estimate in facts.drafted.estimates:
+    for estimate in facts.drafted.told_estimates:
         if estimate.spread is None:
             found.append(measure_name(estimate.name, facts.wording))
             continue

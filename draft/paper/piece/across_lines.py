@@ -21,6 +21,7 @@ from draft.paper.drawing.wording import Wording, capitalised
 from draft.paper.piece.piece_lines import FLIP, Outlines
 
 _RING, _ARM, _STEM = 3.0, 14.0, 6.0
+_BETWEEN = " · "
 _APART = 4.0
 """Between the two lines at which a piece is lengthened, mm."""
 
@@ -85,8 +86,18 @@ def level_words(mark: Mark, levels: Levels, sizes: Sequence[str], wording: Wordi
     return lines
 
 
+def halved(lines: Sequence[str]) -> list[str]:
+    """The same in lines about half as long: rows of figures are parted between two sizes."""
+    found = list[str]()
+    for line in lines:
+        parts = line.split(_BETWEEN)
+        half = (len(parts) + 1) // 2
+        found += [_BETWEEN.join(part) for part in (parts[:half], parts[half:]) if part]
+    return found
+
+
 def _row(sizes: Sequence[str], figures: Sequence[str], unit: str) -> str:
-    return " · ".join(f"{size} {figure}" for size, figure in zip(sizes, figures, strict=True)) + f" {unit}"
+    return _BETWEEN.join(f"{size} {figure}" for size, figure in zip(sizes, figures, strict=True)) + f" {unit}"
 
 
 def _frame(one: Outlines, mark: Mark) -> tuple[Floats, Floats, Floats]:

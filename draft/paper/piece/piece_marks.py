@@ -16,7 +16,7 @@ from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, circle
 from draft.paper.drawing.room import CLEAR, Room, Spot
 from draft.paper.drawing.wording import Wording
-from draft.paper.piece.across_lines import Levels, ends_of_lengthening, level_runs, level_words
+from draft.paper.piece.across_lines import Levels, ends_of_lengthening, halved, level_runs, level_words
 from draft.paper.piece.fastenings import fastening
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.surface import Surface
@@ -95,12 +95,27 @@ def mark_words(
     found, clutter = list[Item](), Clutter(taken)
     for mark in outlines[0].piece.marks:
         texts = _texts(mark, levels, [one.size for one in outlines], wording)
-        where = surface.off(inside, _MATCH_MARK) if len(texts) > 1 else inside
-        spots = _spots_of(mark, outlines, texts, surface)
         if mark.line == "level" and len(texts) > 1:
-            spots = chain(spots, _elsewhere(mark, outlines, texts, where, clutter, surface))
-        found += first_free(texts, spots, where, clutter, surface)
+            where = surface.off(inside, _MATCH_MARK)
+            found += _by_level(mark, outlines, texts, where, clutter, surface)
+        else:
+            found += first_free(texts, _spots_of(mark, outlines, texts, surface), inside, clutter, surface)
     return found
+
+
+def _by_level(
+    mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], inside: Any, clutter: Clutter, surface: Surface
+) -> list[Label]:
+    """What a level says of several sizes: beside it, near it, in lines half as long, or wherever there is room."""
+    near = _about(mark, outlines, texts, inside, surface)
+    for lines, part in ((texts, near), (halved(texts), near), (texts, inside)):
+        spots = chain(
+            _spots_of(mark, outlines, lines, surface), _elsewhere(mark, outlines, lines, part, clutter, surface)
+        )
+        found = first_free(lines, spots, inside, clutter, surface)
+        if found:
+            return found
+    return []
 
 
 def first_free(
@@ -115,24 +130,32 @@ def first_free(
     return []
 
 
-def _elsewhere(
-    mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], inside: Any, clutter: Clutter, surface: Surface
-) -> Iterator[Spot]:
-    """The place nearest to a level with room for what it says of several sizes, beside it or else anywhere."""
+def _about(mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], inside: Any, surface: Surface) -> Any:
+    """So much of a shape as lies about a level."""
     import shapely
 
-    one = outlines[len(outlines) // 2]
-    if not np.isfinite(mark.points[one.body]).all():
-        return
+    point = mark.points[outlines[len(outlines) // 2].body, 0] * FLIP
+    if not np.isfinite(point).all():
+        return shapely.Polygon()
     wide, high = _extent(texts, surface)
-    x, y = (float(at) for at in mark.points[one.body, 0] * FLIP)
-    about = shapely.box(x - wide - _BESIDE, y - high - _BESIDE, x + wide + _BESIDE, y + high + _BESIDE)
-    for part in (shapely.intersection(inside, about), inside):
+    x, y = (float(at) for at in point)
+    return shapely.intersection(
+        inside, shapely.box(x - wide - _BESIDE, y - high - _BESIDE, x + wide + _BESIDE, y + high + _BESIDE)
+    )
+
+
+def _elsewhere(
+    mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], part: Any, clutter: Clutter, surface: Surface
+) -> Iterator[Spot]:
+    """The place in a shape nearest to a level with room for what it says."""
+    import shapely
+
+    x, y = (float(at) for at in mark.points[outlines[len(outlines) // 2].body, 0] * FLIP)
+    if np.isfinite((x, y)).all() and not part.is_empty:
         room = Room(part).without(shapely.union_all(shapely.buffer(clutter.within(part), 1.0, quad_segs=1)))
-        spot = room.find(wide, high, surface.upright, (x, y), CLEAR[-2:])
+        spot = room.find(*_extent(texts, surface), surface.upright, (x, y), CLEAR[-2:])
         if spot:
             yield spot
-            return
 
 
 def _extent(texts: Sequence[str], surface: Surface) -> tuple[float, float]:

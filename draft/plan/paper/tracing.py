@@ -240,7 +240,7 @@ def is_turned(edge: tree.Edge, base: Stage) -> bool:
 def unknown_names(base: Stage, own: tree.Contents, notes: list[Note]) -> None:
     """Notes on lines that say something of an edge, or leave one out, that is not there."""
     edges = [edge.name for edge in base.edges]
-    known = {*edges, *(takeup.name for takeup in base.takeups), *base.points}
+    known = {*edges, *(one.name for one in (*base.takeups, *base.marks)), *base.points}
     unknown_again(own, edges, notes)
     for name, span in [pair for line in own.without for pair in zip(line.names, line.name_spans, strict=True)]:
         if name not in known:

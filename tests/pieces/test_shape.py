@@ -1,0 +1,128 @@
+"""What is measured of a shape beyond the girths moves the edges that it should, and no others."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import numpy as np
+import pytest
+from shapely import LineString
+
+from draft.base.arrays import Floats
+from draft.base.notes import Severity
+from draft.drafting.checked import draft_and_check
+from draft.drafting.drafting import Drafted
+from draft.drafting.request import Request, Whom
+from draft.geometry.flatten import flatten
+from draft.seams.walk import walk_seams
+
+LIKE = "bust L, waist L, hip L"
+STILL = 0.01  # mm: an edge of which nothing moves by more is where it was
+
+
+@cache
+def drafted(pattern: str, *answers: str) -> Drafted:
+    return draft_and_check(Request(pattern, Whom(like=LIKE, answers=answers)))
+
+
+def moved(pattern: str, *answers: str) -> set[str]:
+    """Edges of pieces that lie elsewhere for such a body."""
+    before, after = (
+        {f"{piece.name}.{edge.name}": edge.segments for piece in one.garment.pieces for edge in piece.edges}
+        for one in (drafted(pattern), drafted(pattern, *answers))
+    )
+    return {name for name, old in before.items() if _line(old).hausdorff_distance(_line(after[name])) > STILL}
+
+
+def _line(segments: Floats) -> LineString:
+    """However many cubics it is drawn with."""
+    return LineString(flatten(segments[0], 0.002))
+
+
+def finished(pattern: str, name: str, *answers: str) -> float:
+    return next(float(f.values[0]) for f in drafted(pattern, *answers).garment.finished if f.name == name)
+
+
+FULL_ALONE = {
+    # The length that a full bust asks for is measured apart from its width
+    "marlpit": ("high_bust_girth=93cm", "front_waist_length=44.2cm"),
+    "lockside": ("high_bust_girth=93cm", "front_waist_length=44.6cm"),
+}
+BODY = ("front.underarm", "back.underarm", "front.side", "back.side", "front.hem", "back.hem", "front.centre")
+WIDENED = {
+    "marlpit": {"front.underarm", "back.underarm"},
+    "lockside": {"front.side", "back.side", "front.hem", "back.hem"},
+}
+
+
+@pytest.mark.parametrize("pattern", ["marlpit", "lockside"])
+def test_a_fuller_bust_moves_width_to_the_front_and_no_girth_grows(pattern: str) -> None:
+    answers = FULL_ALONE[pattern]
+    assert moved(pattern, *answers).intersection(BODY) == WIDENED[pattern]
+    for girth in ("bust", "waist"):
+        assert finished(pattern, girth, *answers) == pytest.approx(finished(pattern, girth), abs=0.001)
+    if pattern == "lockside":  # of 5 cm less at the high bust a quarter for each half of the back, which no dart turns
+        before, after = (
+            one.garment.piece("back").edge("armhole").segments[0]
+            for one in (drafted(pattern), drafted(pattern, *answers))
+        )
+        assert np.abs(after - before).max() == pytest.approx(12.5, abs=STILL)
+
+
+def test_a_longer_front_lengthens_the_centre_front_of_a_knit_alone() -> None:
+    for by in (20.0, -20.0):
+        answer = f"front_waist_length={(442 + by) / 10}cm"
+        assert moved("marlpit", answer) == {"front.hem", "front.centre"}
+        grown = finished("marlpit", "front_length", answer) - finished("marlpit", "front_length")
+        assert grown == pytest.approx(by, abs=0.001)
+
+
+def test_a_longer_front_goes_into_the_dart_of_a_woven_and_leaves_back_and_sleeve() -> None:
+    for by in (20.0, -20.0):
+        elsewhere = moved("lockside", f"front_waist_length={(446 + by) / 10}cm")
+        assert {name.partition(".")[0] for name in elsewhere} == {"front", "placket"}
+        assert "front.hem" not in elsewhere
+
+
+@pytest.mark.parametrize("pattern", ["marlpit", "lockside"])
+def test_bust_points_move_darts_alone(pattern: str) -> None:
+    elsewhere = moved(pattern, "bust_depth=25cm")
+    assert {name.partition(".")[0] for name in elsewhere} == ({"front", "placket"} if pattern == "lockside" else set())
+
+
+def test_across_back_and_across_front_move_their_own_armholes() -> None:
+    sleeves = {"sleeve", "cuff"}
+    back = {name for name in moved("lockside", "across_back_width=42cm") if name.partition(".")[0] not in sleeves}
+    front = {name for name in moved("lockside", "across_front_width=34cm") if name.partition(".")[0] not in sleeves}
+    assert "back.armhole" in back and not {name for name in back if name.startswith("front.")}
+    assert "front.armhole" in front and not {name for name in front if name.startswith("back.")}
+
+
+SHAPES = (
+    ("high_bust_girth=93cm",),
+    ("high_bust_girth=101cm",),
+    ("front_waist_length=46.5cm",),
+    ("front_waist_length=42.5cm",),
+    ("high_bust_girth=92cm", "back_waist_length=40cm", "front_waist_length=46cm", "shoulder_slope=26deg"),
+)
+
+
+@pytest.mark.parametrize("pattern", ["marlpit", "lockside"])
+@pytest.mark.parametrize("answers", SHAPES)
+def test_seams_walk_and_nothing_is_wrong(pattern: str, answers: tuple[str, ...]) -> None:
+    found = drafted(pattern, *answers)
+    assert [note.message for note in found.notes if note.severity is not Severity.REMARK] == []  # every curve is fair
+    before = {one.join.name: one.difference for one in walk_seams(drafted(pattern).garment)}
+    for one in walk_seams(found.garment):
+        assert np.abs(one.difference - before[one.join.name]).max() < 0.05, one.join.name
+
+
+def test_what_is_said_of_a_figure_moves_what_its_measure_moves() -> None:
+    told = draft_and_check(Request("lockside", Whom(like=LIKE, figure="bust D")))
+    high = told.bodies.values["high_bust_girth"][0]
+    assert drafted("lockside").bodies.values["high_bust_girth"][0] - high == pytest.approx(50.0)
+    taken = drafted("lockside", f"high_bust_girth={high / 10}cm")
+    for piece in taken.garment.pieces:
+        for edge in piece.edges:
+            same = told.garment.piece(piece.name).edge(edge.name)
+            assert np.abs(same.segments - edge.segments).max() < STILL
