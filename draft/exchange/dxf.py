@@ -25,6 +25,7 @@ from draft.exchange.dxf_text import dxf_text
 from draft.exchange.polylines import PiecePolylines, polylines_of
 from draft.garment.garment import Cut, Garment, Piece
 from draft.paper.drawing.box_rows import in_rows, square_limit
+from draft.paper.drawing.wording import ENGLISH
 from draft.paper.pages.sheet import drafted_bodies
 
 LAYERS = ("1", "2", "3", "4", "6", "7", "8", "13", "14", "15")
@@ -132,7 +133,7 @@ def _write_texts(space: Any, lines: Sequence[str], at: tuple[float, float]) -> N
 
 
 def _about(garment: Garment, body: int) -> list[str]:
-    said = [f"Style Name: {garment.title}", f"Sample Size: {garment.sizes[body]}", "Units: METRIC"]
+    said = [f"Style Name: {ENGLISH.titled(garment)}", f"Sample Size: {garment.sizes[body]}", "Units: METRIC"]
     return [*said, *([f"Author: {garment.maker}"] if garment.maker else [])]
 
 

@@ -19,7 +19,6 @@ from draft.paper.drawing.drawing import Path
 from tests.asking import bundled
 from tests.pieces.bundled import PATTERNS
 
-
 SHOULDERS = ("right_shoulder", "left_shoulder")
 
 
