@@ -94,7 +94,7 @@ def fit(folder: Path | None, details: bool, **given: Unpack[Given]) -> None:
     from draft.answers.fit import fit_files, fit_report
 
     drafted = drafted_for_sewing(request_of(given), details)
-    print_text(fit_report(drafted.garment))
+    print_text(fit_report(drafted.garment, details))
     if folder:
         write(folder, fit_files(drafted))
 
