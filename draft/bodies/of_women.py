@@ -75,7 +75,7 @@ OF_WOMEN: dict[str, Formula] = {
     "crotch_depth": _half(1.64 + NAVEL_BELOW, 0, 0, -0.012, 0.119, 2.2),
     "waist_height": _half(-19.19 + NAVEL_BELOW, 0, 0, 0, 0.719, 2.4),
     "back_waist_length": _half(4.86 - NAVEL_BELOW, 0.115, 0, 0, 0.165, 2.35),
-    # Down the side to the fullest of the seat, a little farther than straight down. The navels of large figures lie lower,
+    # Down the side to the fullest of the seat, a little farther than straight down. Navels of large figures lie low,
     # their hip depths so taken are less by 4 cm, and no chart follows them: the spread holds both
     "hip_depth": _half(NAVEL_BELOW + 0.7, 0, 0, 0, 0.095, 3.4),
     "trunk_girth": _half(15.96, 0.271, 0, 0.402, 0.450, 3.6),

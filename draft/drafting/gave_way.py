@@ -82,7 +82,10 @@ def _rooms(drafted: Drafted) -> Iterator[GaveWay]:
 
 
 def measured_elsewhere(drafted: Drafted) -> Iterator[tuple[str, Floats, Floats, Bools]]:
-    """Levels called as a girth of the body that are not at it, as the garment ends before: name, body there, girth."""
+    """Levels called as a girth of the body that are not at it, as the garment ends before.
+
+    Of each its name, how the body is round there and at its own place, mm `(bodies,)`, and of which bodies it is so.
+    """
     for level in levels(drafted.garment):
         if not _is_at_its_girth(drafted, level):
             girth = drafted.bodies.values[f"{level.name}_girth"]
