@@ -78,6 +78,5 @@ def _unwashed(drafted: Drafted, cloth: Fabric | None) -> Drafted:
         how = f"to measure it, {PROPERTIES['shrinkage_down'].how}"
         raise Problems([error("nothing is known of what washing takes from this cloth", None, fix, how)])
     across, down = cloth.get("shrinkage_across"), cloth.get("shrinkage_down")
-    garment = replace(drafted.garment, title=f"{drafted.garment.title}, for unwashed cloth")
     notes = (*drafted.notes, *shrinkage_notes(drafted.garment, across, down))
-    return replace(drafted, unwashed=before_washing(garment, across, down), notes=notes)
+    return replace(drafted, unwashed=before_washing(drafted.garment, across, down), notes=notes)

@@ -74,7 +74,7 @@ def _cloth_words(garment: Garment, cloth: Cloth, lay: Lay, wording: Wording) -> 
 def _picture(
     garment: Garment, lay: Lay, on: Cloth, above: tuple[str, ...], wording: Wording, several: bool
 ) -> LayPicture:
-    title = wording.say("lay.title", title=wording.named(garment.title))
+    title = wording.say("lay.title", title=wording.titled(garment))
     moves, sides = _margins(lay, on.selvedge)
     cloth = LaidCloth(sides[-1][0], lay.length, on.ends, sides, lay.folding == "open", selvedge=on.selvedge)
     names = {number: wording.title(piece) for number, piece in enumerate(garment.pieces, start=1)}
