@@ -15,7 +15,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.notes import Note, error, stop_if_errors
-from draft.base.units import Kind, in_words, read_quantity
+from draft.base.units import UNITS, Kind, Quantity, in_words, read_quantity
 from draft.bodies.bodies import Bodies
 from draft.bodies.measures import MEASURES
 
@@ -40,11 +40,11 @@ def read_like(text: str, chart: Bodies) -> Bodies:
     """One body between the sizes of a chart. Raises `Problems` with every mistake in the text."""
     notes: list[Note] = []
     places: Places = {}
-    for part in filter(None, (p.strip() for p in text.split(","))):
+    for part in _parts(text, chart):
         word, _, size = part.partition(" ")
         girth = word.lower().removesuffix("_girth")
         if girth not in GIRTHS:
-            notes.append(error(f"`{word[:40]}` is not one of bust, waist and hip", None, f"try {EXAMPLE}"))
+            notes.append(_no_girth(word, chart))
         elif GIRTHS[girth] not in chart.values:
             notes.append(error(f"the chart has no row `{GIRTHS[girth]}`"))
         elif girth in places:
@@ -57,6 +57,22 @@ def read_like(text: str, chart: Bodies) -> Bodies:
         notes.append(error("no size is given", None, f"try {EXAMPLE}"))
     stop_if_errors(notes)
     return blended(chart, places, _name(text))
+
+
+def _parts(text: str, chart: Bodies) -> list[str]:
+    """`bust M` and so on; of a size alone, as in `M`, `size M` or `M/L`, all three girths."""
+    alone = text.strip().casefold().removeprefix("size").strip()
+    if alone and all(one.strip() in {name.casefold() for name in chart.names} for one in alone.split("/")):
+        return [f"{girth} {alone}" for girth, name in GIRTHS.items() if name in chart.values]
+    return [part.strip() for part in text.split(",") if part.strip()]
+
+
+def _no_girth(word: str, chart: Bodies) -> Note:
+    if word.casefold() == "size" or re.fullmatch(r"(uk|us|eu)?\d+", word.casefold()):
+        fact = "shops mean different girths by one size, so the number of a dress says little here"
+        measure = "measure round the bust, and give `--measure bust=` with what the tape says"
+        return error(fact, None, measure, f"or choose from {', '.join(chart.names)}")
+    return error(f"`{word[:40]}` is not one of bust, waist and hip", None, f"try {EXAMPLE}")
 
 
 def blended(chart: Bodies, places: Places, name: str) -> Bodies:
@@ -108,8 +124,16 @@ def _place(size: str, measure: str, chart: Bodies) -> float | Note:
         choice = f"choose from {', '.join(chart.names)}, or give a length"
         return error(f"there is no size `{size[:40]}`", None, choice)
     if quantity.kind is not Kind.LENGTH:
-        return error(f"`{size}` is {quantity.kind.value}", None, f"try `{measure} {MEASURES[measure].example}`")
+        return error(f"`{size}` is {quantity.kind.value}", None, _with_unit(quantity, measure))
     return _place_of(quantity.value, measure, chart)
+
+
+def _with_unit(quantity: Quantity, measure: str) -> str:
+    """The number in the unit in which it can be a girth."""
+    girth = MEASURES[measure]
+    able = [unit for unit in ("cm", "in") if girth.low <= quantity.value * UNITS[unit][1] <= girth.high]
+    example = f"{quantity.value:g} {able[0]}" if able and quantity.kind is Kind.NUMBER else girth.example
+    return f'try `--like "{measure.removesuffix("_girth")} {example}"`'
 
 
 def _place_of(value: float, measure: str, chart: Bodies) -> float | Note:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -23,13 +24,35 @@ def read_given(given: Sequence[str], name: str = NAME, known: Known = MEASURES) 
     notes: list[Note] = []
     for answer in given:
         key, equals, text = (part.strip() for part in answer.partition("="))
+        key = _SHORT.get(key.lower(), key)
         read = read_measure(source, key, text, None, name, known) if equals else _unread(answer)
         if isinstance(read, Note):
-            notes.append(read)
+            notes.append(_as_typed(read))
         else:
             values[key] = read
     stop_if_errors(notes)
     return Bodies((name,), {key: np.array([value]) for key, value in values.items()})
+
+
+_SHORT = {
+    "bust": "bust_girth",
+    "chest": "bust_girth",
+    "waist": "waist_girth",
+    "hip": "hip_girth",
+    "hips": "hip_girth",
+    "height": "stature",
+}
+"""What people call the measures that they know."""
+
+_LINE = re.compile(r'`(\w+) = "([^"]*)"`')
+
+
+def _as_typed(note: Note) -> Note:
+    """A note on what was typed: it has no place in a file, and its fix is an option."""
+    fixes = tuple(
+        _LINE.sub(lambda line: f"`--measure {line[1]}={line[2].replace(' ', '')}`", fix) for fix in note.hints
+    )
+    return replace(note, span=None, hints=fixes)
 
 
 def with_given(body: Bodies, given: Bodies) -> Bodies:

@@ -46,13 +46,18 @@ POPULATIONS = {
 
 def people_of(name: str, count: int = COUNT) -> Bodies:
     """So many bodies of `women` or `men`, mm. Raises KeyError for others, of whom no figures are known here."""
-    of = POPULATIONS[name]
-    means, size = np.array(of.means), len(of.means)
-    half = np.array([[*row, *[0.0] * (size - len(row))] for row in of.covariances])
-    drawn = _long_tailed(means, half + np.tril(half, -1).T, count)
+    means, covariances = moments(POPULATIONS[name])
+    drawn = _long_tailed(means / 10, covariances / 100, count)
     limits = [(MEASURES[girth].low, MEASURES[girth].high) for girth in GIVEN]
     values = {girth: np.clip(column * 10, *limit) for girth, column, limit in zip(GIVEN, drawn.T, limits, strict=True)}
     return Bodies(tuple(f"{name} {k + 1}" for k in range(count)), values)
+
+
+def moments(of: Population) -> tuple[Floats, Floats]:
+    """Means `(k,)` in mm and covariances `(k, k)` in mm2, in the order of `GIVEN`."""
+    size = len(of.means)
+    half = np.array([[*row, *[0.0] * (size - len(row))] for row in of.covariances])
+    return np.array(of.means) * 10, (half + np.tril(half, -1).T) * 100
 
 
 def _long_tailed(means: Floats, covariances: Floats, count: int) -> Floats:

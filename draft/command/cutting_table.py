@@ -10,9 +10,9 @@ import click
 
 from draft.base.record import dataclass
 from draft.command.console import print_notes, print_text, progress, write
-from draft.command.drafted import drafted_for
+from draft.command.drafted import drafted_for_sewing
 from draft.command.group import commands
-from draft.command.options import Given, all_of, drafting_options, out, request_of
+from draft.command.options import DETAILS, Given, all_of, drafting_options, out, request_of
 
 if TYPE_CHECKING:
     from draft.base.notes import Note
@@ -72,7 +72,8 @@ lay_options = all_of(
 @commands.command()
 @drafting_options
 @lay_options
-def lay(**given: Unpack[LayGiven]) -> None:
+@DETAILS
+def lay(details: bool, **given: Unpack[LayGiven]) -> None:
     """Lay the pieces on cloth: how much to buy, and how to cut it.
 
     An open lay, one fold and two folds are all tried. Press Ctrl-C once to stop with the best found so far.
@@ -86,7 +87,7 @@ def lay(**given: Unpack[LayGiven]) -> None:
 
     if given["unwashed"] and (given["shrink_across"] or given["shrink_down"]):
         raise click.UsageError("with `--unwashed` the pieces hold what washing takes, so give it in the fabric's file")
-    drafted = drafted_for(request_of(given), refuse=True)
+    drafted = drafted_for_sewing(request_of(given), details)
     print_notes(stretch_notes(drafted.to_cut))
     spent = effort(given["effort"])
     files: dict[str, bytes] = {}

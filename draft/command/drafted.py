@@ -1,13 +1,22 @@
-"""A request drafted for a verb, with what there is to say about it printed."""
+"""A request drafted for a verb, with what there is to say about it printed.
+
+Verbs of a designer say all at once, each fault with its place. To a sewist, who measured somebody and has never seen
+the file of a bundled pattern, it is said in words, and tables only if she asks.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from draft.base.notes import Note, Problems
 from draft.command.console import print_notes, print_text, stop_on_errors
 from draft.drafting.request import Request
 
 if TYPE_CHECKING:
+    from draft.bodies.estimates import Estimate
     from draft.drafting.drafting import Drafted
 
 
@@ -27,3 +36,65 @@ def drafted_for(request: Request, refuse: bool, whole: bool = False) -> Drafted:
     if solved:
         print_text(solved)
     return drafted
+
+
+def drafted_for_sewing(request: Request, details: bool, whole: bool = False) -> Drafted:
+    """The same for who sews it: faults without their places in a bundled file, tables if `details` are asked for."""
+    from draft.answers.solved import solved_report
+    from draft.drafting.checked import draft_and_check
+
+    with in_her_words(request):
+        drafted = draft_and_check(request, whole)
+    print_notes(without_places(request, drafted.notes))
+    stop_on_errors(drafted.notes)
+    print_estimates(drafted.told_estimates, details)
+    solved = solved_report(drafted) if details else ""
+    if solved:
+        print_text(solved)
+    return drafted
+
+
+def print_estimates(estimates: Sequence[Estimate], details: bool) -> None:
+    """What was estimated: all of it, or what was said of the figure and how much more there is."""
+    from draft.answers.estimated import estimates_report
+
+    shown = [one for one in estimates if details or one.said]
+    if shown:
+        print_text(estimates_report(shown))
+    count = len(estimates) - len(shown)
+    if count:
+        said = f"{count} measures were" if count > 1 else "one measure was"
+        which = "each" if count > 1 else "it"
+        print_text(f"{said} not taken but estimated: `--details` tells how far off {which} may be")
+
+
+AGAIN = "measure once more; if that is right, this pattern is not cut for such a figure in this style"
+
+
+@contextmanager
+def in_her_words(request: Request) -> Iterator[None]:
+    """What stops the work is told without its places in a bundled file."""
+    try:
+        yield
+    except Problems as problems:
+        raise Problems(without_places(request, problems.notes)) from None
+
+
+def without_places(request: Request, notes: Sequence[Note]) -> tuple[Note, ...]:
+    """Notes as who never saw a bundled pattern's file reads them; her own files keep their places."""
+    from draft.drafting.telling import WIDEN
+    from draft.plan.library import bundled_files
+
+    if request.pattern not in bundled_files():
+        return tuple(notes)
+    return tuple(_without_place(note, WIDEN) for note in notes)
+
+
+def _without_place(note: Note, of_designers: str) -> Note:
+    related = tuple(one for one in note.related if not one[0].source.name.endswith(".piece"))
+    in_pattern = note.span is not None and note.span.source.name.endswith(".piece")
+    span = None if in_pattern else note.span
+    hints = tuple(hint for hint in note.hints if not hint.endswith(of_designers))
+    if hints == note.hints:
+        return replace(note, span=span, related=related)
+    return replace(note, span=span, related=related, hints=(*hints, AGAIN))

@@ -56,6 +56,11 @@ def style(words: str = "Choose a style; may be repeated.") -> Option:
     return click.option("--style", "styles", multiple=True, metavar="NAME=VALUE", help=words)
 
 
+DETAILS = click.option(
+    "--details", is_flag=True, help="Also list what was estimated, and what was chosen for each body."
+)
+
+
 def all_of(*options: Option) -> Option:
     """Several options as one decorator, in the order in which the help lists them."""
 

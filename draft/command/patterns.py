@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING, TypedDict, Unpack
 import click
 
 from draft.command.console import print_notes, print_text, progress, stop_on_errors, write
-from draft.command.drafted import drafted_for
+from draft.command.drafted import drafted_for, drafted_for_sewing
 from draft.command.group import commands
 from draft.command.options import (
+    DETAILS,
     OUT,
     PATTERN,
     Given,
@@ -149,12 +150,13 @@ def draft(folder: Path, combs: bool, working: bool, **given: Unpack[Given]) -> N
 @commands.command()
 @drafting_options
 @paper_options
+@DETAILS
 @OUT
-def pack(folder: Path, **given: Unpack[PackGiven]) -> None:
+def pack(folder: Path, details: bool, **given: Unpack[PackGiven]) -> None:
     """Make everything a maker needs: a booklet, tiled PDF for Letter and A4, SVG, tables."""
     from draft.pack.pack import pack_files
 
-    drafted = drafted_for(request_of(given), refuse=True, whole=True)
+    drafted = drafted_for_sewing(request_of(given), details, whole=True)
     said: list[str] = []
     left_out: list[Note] = []
     say = progress()

@@ -12,9 +12,10 @@ import click
 
 from draft.base.disk import is_file
 from draft.command.console import print_text, write
-from draft.command.drafted import drafted_for
+from draft.command.drafted import drafted_for_sewing, in_her_words, print_estimates
 from draft.command.group import commands
 from draft.command.options import (
+    DETAILS,
     FABRIC,
     OUT,
     PATTERN,
@@ -64,15 +65,19 @@ def figures(folder: Path | None) -> None:
     default="as drafted",
     help="How the wearer likes it.",
 )
-def size(wear: Wear, **given: Unpack[Given]) -> None:
-    """Say which size fits one person: by each girth and over all, with the ease in it and its neighbours."""
-    from draft.answers.estimated import estimates_report
+@DETAILS
+def size(wear: Wear, details: bool, **given: Unpack[Given]) -> None:
+    """Say which size fits one person: by each girth and over all, with the ease in it and its neighbours.
+
+    One girth is enough, such as `--measure bust=98cm`: then it is said what that leaves open.
+    """
     from draft.answers.size import size_for, size_report
 
-    sized = size_for(request_of(given, rule=_one_person), wear)
-    if sized.estimates:
-        print_text(estimates_report(sized.estimates) + "\n")
-    print_text(size_report(sized))
+    request = request_of(given, rule=_one_person)
+    with in_her_words(request):
+        sized = size_for(request, wear)
+    print_text(size_report(sized) + ("\n" if sized.estimates else ""))
+    print_estimates(sized.estimates, details)
 
 
 def _one_person(whom: Whom) -> None:
@@ -82,12 +87,13 @@ def _one_person(whom: Whom) -> None:
 
 @commands.command()
 @drafting_options
+@DETAILS
 @out("Write a drawing of each body there.")
-def fit(folder: Path | None, **given: Unpack[Given]) -> None:
+def fit(folder: Path | None, details: bool, **given: Unpack[Given]) -> None:
     """Report how the garment sits on each body: ease at every level, and the stretch that the cloth must have."""
     from draft.answers.fit import fit_files, fit_report
 
-    drafted = drafted_for(request_of(given), refuse=True)
+    drafted = drafted_for_sewing(request_of(given), details)
     print_text(fit_report(drafted.garment))
     if folder:
         write(folder, fit_files(drafted))

@@ -17,6 +17,10 @@ from draft.solve import MET, Outcome, Standing, find_value
 WIDEST = 150.0  # mm: a deep hem; more is a slip of the pen
 
 
+WIDEN = "widen it"
+"""What a designer can do about an unknown at its end, and nobody else."""
+
+
 def describe(plan: Plan, outcome: Outcome) -> Iterable[Note]:
     """Notes on steps that failed, relations not met and promises not kept, each with the bodies concerned."""
     names = outcome.bodies.names
@@ -75,7 +79,7 @@ def _ended(unknowns: Iterable[Unknown], outcome: Outcome, body: int) -> Iterable
         for end in (unknown.low, unknown.high):
             limit = find_value(end, outcome.trace)[body]
             if abs(chosen - limit) < MET[end.kind]:
-                yield f"`{unknown.name}` stands at the end of its range, {in_words(float(limit), end.kind)}: widen it"
+                yield f"`{unknown.name}` stands at the end of its range, {in_words(float(limit), end.kind)}: {WIDEN}"
 
 
 def allowance_notes(plan: Plan, outcome: Outcome) -> Iterable[Note]:

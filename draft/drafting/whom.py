@@ -40,9 +40,19 @@ def find_bodies(
         chosen = sizes.select(whom.sizes) if whom.sizes is not None else sizes
         whole, own = completed_own(chosen, needed, known)
         return whole, _of_a_size(own)
-    person = _person(whom, chart, known)
+    person = the_person(whom, chart, known)
+    return completed_person(person, needed, known, wearers)
+
+
+def completed_person(
+    person: Bodies, needed: Sequence[str], known: Known = MEASURES, wearers: Wearers = WOMEN
+) -> tuple[Bodies, tuple[Estimate, ...]]:
+    """A person with what was not taken estimated and moved by what is said of the figure, and what was estimated.
+
+    Raises `Problems` for what is missing and cannot be estimated.
+    """
     bodies, estimates = completed(person, needed, known, wearers)
-    estimates = _of_a_size(estimates) if whom.like else estimates
+    estimates = _of_a_size(estimates) if person.standing_in else estimates
     if person.figure:
         bodies, estimates = with_figure(bodies, read_figure(person.figure), estimates)
     stop_if_errors(unestimated(bodies, needed, known, wearers))
@@ -79,7 +89,8 @@ def chart_for(whom: Whom, own: Path | None) -> Path | None:
     raise Problems([error(f"there is no size chart `{asked}`", None, listed)])
 
 
-def _person(whom: Whom, chart: Path | None, known: Known) -> Bodies:
+def the_person(whom: Whom, chart: Path | None, known: Known = MEASURES) -> Bodies:
+    """One person with what was taken of her, and nothing estimated. Raises `Problems` for mistakes in the files."""
     answers = read_given(whom.answers, known=known) if whom.answers else None
     found = with_given(_described(whom, chart, known), answers) if answers else _described(whom, chart, known)
     taken = frozenset(answers.values) if answers else frozenset()

@@ -9,6 +9,7 @@ grading the smallest size will do that keeps enough at every level.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Literal
 
 import numpy as np
@@ -26,6 +27,13 @@ SHIFTS: dict[Wear, float] = {"closer": -0.04, "as drafted": 0.0, "looser": 0.04}
 
 LEAST_LOSS = 20.0
 """mm of ease that may be lost at any level: cloth and tape are no truer."""
+
+KNIT = 0.2
+"""Cloth that stretches so far gives at every move, and is worn with less ease than was drafted, or none: close and not
+wrong (common practice)."""
+
+CLOSE_LOSS = 40.0
+"""mm that a knit may lose of its ease, as long as some is left: half a step of the letter sizes."""
 
 KEPT = 0.5
 """The share of the drafted ease that must be left."""
@@ -68,6 +76,16 @@ class SizeFit:
         roomy = (fitting >= 0) & (cut - fitting >= ROOMY) & (self.beyond[body] == 0)
         return {int(level): int(fitting[level]) for level in np.flatnonzero(close | roomy)}
 
+    def only(self, levels: Sequence[int]) -> SizeFit:
+        """The fit by some of the levels alone: one at least."""
+        at = list(levels)
+        enough, fitting = self.enough[..., at], self.fitting[:, at]
+        frame = at.index(self.frame) if self.frame in at else 0
+        return SizeFit(
+            tuple(self.names[level] for level in at), self.ease[..., at], enough, self.nearest[:, at],
+            self.beyond[:, at], _smallest(enough), fitting, frame,
+        )  # fmt: skip
+
     @property
     def served(self) -> NDArray[np.bool_]:
         """The bodies `(B,)` for which a size is large enough and at no level far too large."""
@@ -88,6 +106,8 @@ def choose(sizes: Garment, people: Garment, wear: Wear = "as drafted") -> SizeFi
     ease = finished[None] - body[:, None]
     drafted_ease = (finished - own)[None]
     loss = np.maximum(LEAST_LOSS, np.abs(drafted_ease) * (1 - KEPT))
+    if sizes.cloth.get("stretch_across", 0.0) >= KNIT:
+        loss = np.maximum(loss, np.clip(drafted_ease, 0.0, CLOSE_LOSS))
     enough = ease >= drafted_ease + SHIFTS[wear] * body[:, None] - loss - 1e-6
     nearest = np.argmin(np.abs(own[None] - body[:, None] * wish), axis=1)
     return SizeFit(

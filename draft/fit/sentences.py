@@ -9,13 +9,13 @@ from draft.bodies.blend import GIRTHS
 from draft.fit.choosing import SizeFit
 
 
-def fit_sentence(fit: SizeFit, sizes: Sequence[str], body: int = 0) -> str:
-    """The best size by each girth and over all, for one of the bodies."""
+def fit_sentence(fit: SizeFit, sizes: Sequence[str], body: int = 0, where: str = "all over") -> str:
+    """The best size by each girth and over all, for one of the bodies; `where` says what of it is known."""
     groups: dict[str, list[str]] = {}
     for level, name in enumerate(fit.names):
         groups.setdefault(_size(fit, sizes, body, level), []).append(name)
     by_girth = ", ".join(f"{size} at the {and_list(names)}" for size, names in groups.items())
-    return f"{by_girth}: {_advice(fit, sizes, body, len(groups))}"
+    return f"{by_girth}: {_advice(fit, sizes, body, where if len(groups) > 1 else '')}"
 
 
 def between(fit: SizeFit, sizes: Sequence[str], body: int = 0) -> str:
@@ -45,7 +45,7 @@ def _size(fit: SizeFit, sizes: Sequence[str], body: int, level: int) -> str:
     return {0: size, 1: f"larger than {size}", -1: f"smaller than {size}"}[beyond]
 
 
-def _advice(fit: SizeFit, sizes: Sequence[str], body: int, groups: int) -> str:
+def _advice(fit: SizeFit, sizes: Sequence[str], body: int, where: str) -> str:
     cut = int(fit.cut[body])
     if cut < 0:
         return f"even {sizes[-1]} is too close at the {fit.names[fit.frame]}, so make it to measure"
@@ -56,7 +56,7 @@ def _advice(fit: SizeFit, sizes: Sequence[str], body: int, groups: int) -> str:
     if close:
         return f"even {sizes[-1]} is too close at the {and_list(close)}, so make it to measure"
     if not grading:
-        return f"cut {sizes[cut]}" if groups == 1 else f"cut {sizes[cut]}, which has room enough all over"
+        return f"cut {sizes[cut]}, which has room enough {where}" if where else f"cut {sizes[cut]}"
     out = _graded(fit, sizes, {level: size for level, size in grading.items() if size > cut})
     taken_in = _graded(fit, sizes, {level: size for level, size in grading.items() if size < cut})
     ways = " and ".join(f"grade {way} {where}" for way, where in (("out", out), ("in", taken_in)) if where)

@@ -51,7 +51,7 @@ def test_halfway_and_a_length_are_places_too(women: Bodies) -> None:
         ("bsut M", "`bsut` is not one of bust, waist and hip", 'try `--like "bust M, waist L, hip XL"`'),
         ("bust 4XL", "there is no size `4XL`", "choose from XS, S, M, L, XL, 2XL, 3XL, or give a length"),
         ("bust M, bust L", "`bust` is given twice", None),
-        ("bust 40 deg", "`40 deg` is an angle", "try `bust_girth 104 cm`"),
+        ("bust 40 deg", "`40 deg` is an angle", 'try `--like "bust 104 cm"`'),
         ("bust 150 cm", "`bust_girth` of 150 cm lies outside the chart, 78 cm to 137 cm",
          "give all measures in a file, with `--body FILE`"),
         (" ,", "no size is given", 'try `--like "bust M, waist L, hip XL"`'),

@@ -26,14 +26,14 @@ def test_an_answer_takes_the_place_of_what_was_known() -> None:
     ("answer", "fact", "fix"),
     [
         ("bust_girth", "`bust_girth` is not NAME=VALUE", "try `--measure bust_girth=98cm`"),
-        ("bust=98cm", "`bust` is not a body measure", "try `bust_girth`"),
-        ("bust_girth=98", "`bust_girth` is a number without a unit", 'write `bust_girth = "98 cm"`'),
+        ("busts=98cm", "`busts` is not a body measure", "try `bust_girth`"),
+        ("bust_girth=98", "`bust_girth` is a number without a unit", "write `--measure bust_girth=98cm`"),
         (
             "bust_girth=36cm",
             "`bust_girth` is 36 cm for made to measure, outside 60 cm to 180 cm",
             "did you mean 36 in?",
         ),
-        ("bust_girth=", "`bust_girth` is not a length", 'write it like `bust_girth = "104 cm"`'),
+        ("bust_girth=", "`bust_girth` is not a length", "write it like `--measure bust_girth=104cm`"),
     ],
 )
 def test_a_mistake_is_told_with_a_fix(answer: str, fact: str, fix: str) -> None:

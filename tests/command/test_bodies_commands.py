@@ -16,17 +16,19 @@ def test_a_size_is_told_by_each_girth_and_over_all(run: Runner) -> None:
     ran = run("size", "marlpit", *FOUR)
     assert ran.code == 0
     assert "made to measure: M at the bust, " in ran.out
-    assert "cut M by the bust and grade out to XL at the hip and cuff, to L at the upper arm; or make" in ran.out
-    assert "print them on one another with `--sizes M,L,XL`, and draw a smooth line" in ran.out
+    assert "cut M by the bust and grade out to XL at the hip; or make" in ran.out
+    assert "print them on one another with `--sizes M,XL`, and draw a smooth line" in ran.out
     assert 'drafted between sizes: `--like "bust M, waist L, hip XL"`' in ran.out
     (row,) = [line for line in ran.out.splitlines() if line.startswith("hip ")]
     assert row.split()[:3] == ["hip", "114", "cm"]
 
 
 def test_what_is_estimated_is_never_silent(run: Runner) -> None:
-    for verb in ("size", "walk"):
-        ran = run(verb, "marlpit", *FOUR)
+    for words in (("size", "marlpit", "--details"), ("fit", "marlpit", "--details"), ("walk", "marlpit")):
+        ran = run(*words, *FOUR)
         assert "estimated, not measured" in ran.out and "give or take 2.8 cm" in ran.out
+    for verb in ("size", "fit"):
+        assert "15 measures were not taken but estimated: `--details` tells" in run(verb, "marlpit", *FOUR).out
 
 
 def test_a_person_between_sizes_is_drafted(run: Runner) -> None:
