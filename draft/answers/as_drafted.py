@@ -10,8 +10,10 @@ from draft.base.arrays import Floats
 from draft.base.csvtext import csv_text
 from draft.base.output_names import file_names
 from draft.base.units import Kind
+from draft.drafting.assembling import filled
 from draft.drafting.drafting import Drafted
-from draft.garment.garment import PieceOf, TakeupOf
+from draft.garment.garment import InnerDartOf, PieceOf, TakeupOf
+from draft.garment.marks import inner_legs
 from draft.geometry.area import outline_area
 from draft.geometry.cubic import right_of
 from draft.geometry.dart_leg import leg
@@ -82,8 +84,8 @@ def sheet_of(drafted: Drafted, piece: PieceOf[Value, Value], body: int) -> Worki
     points = {name: said[name] for name, kind in kinds.items() if kind is Kind.POINT}
     for edge, (_, run) in zip(piece.edges, edges, strict=True):
         points.setdefault(edge.ends[0], run[0, 0])
-    for takeup in piece.takeups:  # its name stands at its legs
-        points.pop(takeup.name, None)
+    for name in [takeup.name for takeup in piece.takeups] + [dart.name for dart in piece.inner_darts]:
+        points.pop(name, None)  # a dart's name stands at its legs
     return WorkingSheet(
         piece.name,
         piece.title,
@@ -91,6 +93,7 @@ def sheet_of(drafted: Drafted, piece: PieceOf[Value, Value], body: int) -> Worki
         [(name, said[name]) for name, kind in kinds.items() if kind is Kind.EDGE and name not in names],
         list(points.items()),
         list(_darts(drafted, piece, dict(edges), body)),
+        list(_inner_darts(drafted, piece, body)),
         list(_pleats(drafted, piece, dict(edges), body)),
         _before(drafted, piece.name, body),
         _sewn(drafted, piece, dict(edges), body),
@@ -122,6 +125,13 @@ def _darts(
         yield takeup.name, np.stack([legs[0], legs[1][::-1]])
 
 
+def _inner_darts(drafted: Drafted, piece: PieceOf[Value, Value], body: int) -> Iterator[tuple[str, Floats]]:
+    for dart in piece.inner_darts:
+        if _is_there(drafted, dart, body):
+            first, last, other_first, other_last = (run[0] for run in inner_legs(filled(dart, drafted.outcome), body))
+            yield dart.name, np.stack([first, last[::-1], other_last, other_first[::-1]])
+
+
 def _pleats(
     drafted: Drafted, piece: PieceOf[Value, Value], edges: dict[str, Floats], body: int
 ) -> Iterator[tuple[str, Floats]]:
@@ -147,7 +157,7 @@ def _under(
     return drafted.outcome.trace.values[f"{piece.name}.{takeup.edge}"][body] if run is None else run
 
 
-def _is_there(drafted: Drafted, takeup: TakeupOf[Value], body: int) -> bool:
+def _is_there(drafted: Drafted, takeup: TakeupOf[Value] | InnerDartOf[Value], body: int) -> bool:
     """Whether a dart or pleat of what a sheet was traced from lies on it for a body."""
     return takeup.there is None or bool(find_value(takeup.there, drafted.outcome.trace)[body] > 0)
 

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from draft.base.alone import alone, workplace
 from draft.base.disk import files_in, words_of
+from draft.base.foreign import stop_if_foreign
 from draft.base.notes import Problems, error
 
 NEW = "new"
@@ -18,10 +19,12 @@ NEW = "new"
 def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
     """Write files, named by their place in `folder`, all or none.
 
-    Raises `Problems` if the folder cannot be written, or another run is writing there and does not end.
+    Raises `Problems` if the folder cannot be written, a file of somebody else's would be written over, or another run
+    is writing there and does not end.
     """
     try:
         with alone(folder):
+            stop_if_foreign(folder, files)
             _write(folder, files)
     except (OSError, ValueError) as reason:
         fix = "choose another folder with `--out`, or make room there"

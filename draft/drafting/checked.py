@@ -76,6 +76,5 @@ def _unwashed(drafted: Drafted, cloth: Fabric | None) -> Drafted:
         fix = 'give its shrinkage in a file, such as `shrinkage_down = "5 %"`, with `--fabric FILE`'
         raise Problems([error("nothing is known of what washing takes from this cloth", None, fix)])
     across, down = cloth.get("shrinkage_across"), cloth.get("shrinkage_down")
-    garment = replace(drafted.garment, title=f"{drafted.garment.title}, for unwashed cloth")
     notes = (*drafted.notes, *shrinkage_notes(drafted.garment, across, down))
-    return replace(drafted, unwashed=before_washing(garment, across, down), notes=notes)
+    return replace(drafted, unwashed=before_washing(drafted.garment, across, down), notes=notes)

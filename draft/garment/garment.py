@@ -128,6 +128,8 @@ class Garment:
     cloths: tuple[Cloth, ...] = ()
     """The cloths that it is cut of, by their names; none where there is one without a name."""
     notions: tuple[Notion, ...] = ()
+    unwashed: bool = False
+    """Whether its pieces hold what washing takes from the cloth."""
 
     def piece(self, name: str) -> Piece:
         """The piece called `name`. Raises KeyError."""

@@ -16,10 +16,11 @@ import numpy as np
 from draft.base.arrays import Bools, Floats
 from draft.base.record import dataclass
 from draft.geometry.crossing import edge_meets_line
-from draft.geometry.cubic import cross, dot, line, reverse, start_tangent, turned, unit
+from draft.geometry.cubic import cross, dot, line, start_tangent, turned, unit
 from draft.geometry.dart_leg import leg as leg_of
+from draft.geometry.dart_peak import Shutting, bowed_peak, straight_peak
 from draft.geometry.length import length, point_at, tangent_at
-from draft.geometry.motion import mirrored_over, turned_about
+from draft.geometry.motion import turned_about
 from draft.geometry.part import part_along
 from draft.geometry.spline import hobby
 
@@ -33,8 +34,8 @@ class Taken:
 
     A dart has its point `to` `(B, 2)`; where the edge is to be trued across it, `over` is for how many mm `(B,)` of
     each side at most, unless it is `let_in` to an edge that is one line from end to end. `pressed` `(B,)` is 1 where it
-    is folded towards the edge's end. `bow` is by how many mm `(B,)` its legs are bowed towards
-    one another, less than none where apart. `from_fold` and `to_fold` are the ways `(B, 2)` square to a fold.
+    is folded towards the edge's end. `bow` is by how many mm `(B,)` its legs are bowed towards one another, less than
+    none where apart. `from_fold` and `to_fold` are the ways `(B, 2)` square to a fold.
     """
 
     at: Floats
@@ -95,62 +96,40 @@ def _true(path: Floats, dart: Taken, to: Floats, over: Floats, behind_it: Floats
     return np.concatenate([before, peak, turned_about(behind, shut.about, -shut.turn)], axis=1), done
 
 
-@dataclass(frozen=True)
-class _Shutting:
-    """How a dart is shut at its edge: what lies behind it turns `about` a point `(B, 2)` by rad `(B,)`.
-
-    There its first leg runs through `on` in the direction `leg`, and its middle through `middle` along unit vectors
-    `axis`: `(B, 2)` each, outwards.
-    """
-
-    about: Floats
-    turn: Floats
-    on: Floats
-    leg: Floats
-    middle: Floats
-    axis: Floats
-
-
-def _shutting(path: Floats, dart: Taken, to: Floats) -> _Shutting:
+def _shutting(path: Floats, dart: Taken, to: Floats) -> Shutting:
     """Legs shut about the dart's point; of those that are bowed two ways the ends are laid along one another."""
     first, last = (point_at(path, dart.at + way * dart.width / 2) for way in (-1, 1))
     leg, other = first - to, last - to
     turn = np.arctan2(cross(other, leg), dot(other, leg))
-    straight = _Shutting(to, turn, to, leg, to, unit(turned(leg, -turn / 2)))
+    straight = Shutting(to, turn, to, leg, to, unit(turned(leg, -turn / 2)))
     if dart.bow is None or not dart.bow.any():
         return straight
     return _chosen(dart.bow != 0, _laid_together(first, last, to, dart.bow), straight)
 
 
-def _laid_together(first: Floats, last: Floats, to: Floats, bow: Floats) -> _Shutting:
+def _laid_together(first: Floats, last: Floats, to: Floats, bow: Floats) -> Shutting:
     bowed = (leg_of(at, to, way * bow, last - first) for at, way in ((first, 1), (last, -1)))
     leg, other = (-start_tangent(one) for one in bowed)
     turn = np.arctan2(cross(other, leg), dot(other, leg))
     turn = np.where(np.abs(turn) < NO_TURN, NO_TURN, turn)
     about = (first + last) / 2 + turned(first - last, np.array(np.pi / 2)) / (2 * np.tan(turn / 2))[:, None]
     middle = turned_about(first, about, -turn / 2)
-    return _Shutting(about, turn, first, leg, middle, unit(turned(leg, -turn / 2)))
+    return Shutting(about, turn, first, leg, middle, unit(turned(leg, -turn / 2)))
 
 
-def _chosen(which: Bools, one: _Shutting, other: _Shutting) -> _Shutting:
+def _chosen(which: Bools, one: Shutting, other: Shutting) -> Shutting:
     parts = (
         np.where(which if a.ndim == 1 else which[:, None], a, b)
         for a, b in zip(vars(one).values(), vars(other).values(), strict=True)
     )
-    return _Shutting(*parts)
+    return Shutting(*parts)
 
 
-def _peak(dart: Taken, shut: _Shutting, before: Floats, behind: Floats) -> Floats:
-    """The edge between the legs, where it lies on what is `before`, or `behind` and shut onto that.
-
-    Pressed towards the end of the edge, the cloth that goes on past the first leg lies on what is behind as it is;
-    pressed towards the start it lies folded over on what is before.
-    """
-    middle, axis = shut.middle, shut.axis
-    half = _half_peak(reverse(mirrored_over(before, shut.on, unit(shut.leg))), middle, axis)
-    if dart.pressed is not None:
-        half = np.where(dart.pressed[:, None, None, None] > 0, _half_peak(behind, middle, axis), half)
-    return np.concatenate([half, reverse(mirrored_over(half, middle, axis))], axis=1)
+def _peak(dart: Taken, shut: Shutting, before: Floats, behind: Floats) -> Floats:
+    """The edge between the legs, where it lies on what is `before`, or `behind` and shut onto that."""
+    if dart.to is not None and dart.bow is not None:
+        return bowed_peak(shut, before, behind, dart.pressed, dart.to, dart.bow)
+    return straight_peak(shut, before, behind, dart.pressed)
 
 
 def _let_in(path: Floats, darts: Sequence[Taken]) -> tuple[Floats, list[Taken]]:
@@ -171,7 +150,7 @@ def _let_in(path: Floats, darts: Sequence[Taken]) -> tuple[Floats, list[Taken]]:
     return np.concatenate([*parts, rest], axis=1), done
 
 
-def _one_line(path: Floats, dart: Taken, shutting: Sequence[_Shutting]) -> Floats:
+def _one_line(path: Floats, dart: Taken, shutting: Sequence[Shutting]) -> Floats:
     """The line `(B, 1, 4, 2)` from end to end of a path whose darts are shut, square to a fold at either end."""
     start, end, way = path[:, 0, 0], path[:, -1, 3], dart.to_fold
     for shut in reversed(shutting):
@@ -180,19 +159,3 @@ def _one_line(path: Floats, dart: Taken, shutting: Sequence[_Shutting]) -> Float
     if dart.from_fold is None and way is None:
         return line(start, end)[:, None]
     return hobby(np.stack([start, end], axis=1), [dart.from_fold, way])
-
-
-def _half_peak(lies_on: Floats, middle: Floats, axis: Floats) -> Floats:
-    """From the first leg to the dart's axis, a path from that leg on; straight where it is too short."""
-    _, reach, ok = edge_meets_line(lies_on, middle, axis)
-    start = lies_on[:, 0, 0]
-    along = dot(start - middle, axis)[:, None] * axis + middle
-    return np.where(
-        ok[:, None, None, None], part_along(lies_on, np.zeros_like(reach), reach), _straight(start, along, lies_on)
-    )
-
-
-def _straight(start: Floats, end: Floats, like: Floats) -> Floats:
-    """A line `(B, S, 4, 2)` in as many segments as another path; all but the first have no length."""
-    rest = np.broadcast_to(end[:, None, None], (len(end), like.shape[1] - 1, 4, 2))
-    return np.concatenate([line(start, end)[:, None], rest], axis=1)

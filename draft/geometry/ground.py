@@ -80,10 +80,18 @@ class Place:
 
 @dataclass(frozen=True)
 class Page:
-    """A strip may be cut into pages, so many columns wide and so many mm high; a shape that fits on one lies on one."""
+    """A strip may be cut into pages, so many columns wide and so many mm high.
+
+    Of the shapes whose numbers are in `whole` each that fits on a page lies on one.
+    """
 
     columns: int
     height: float
+    whole: frozenset[int] = frozenset()
+
+    def keeps_whole(self, number: int, shape: Columns) -> bool:
+        """Whether a shape may not lie across the edge of a page."""
+        return number in self.whole and len(shape) <= self.columns and shape.height * UNIT <= self.height
 
 
 @dataclass
@@ -108,7 +116,7 @@ class Ground:
         for number, (shape, folded) in enumerate(zip(clear.shapes, clear.on_fold, strict=True)):
             places = max(columns - len(shape) + 1, 0)
             lowest[number, min(places, 1) if folded else places :] = NOWHERE
-            if page and _fits(shape, page):
+            if page and page.keeps_whole(number, shape):
                 first = np.arange(columns)
                 lowest[number, first // page.columns != (first + len(shape) - 1) // page.columns] = NOWHERE
         whole = np.zeros(most, dtype=int), np.zeros(most, dtype=int), np.zeros(most, dtype=np.int32)
@@ -175,12 +183,8 @@ class Ground:
     def _onto_page(self, shape: int, heights: Heights) -> Heights:
         """The heights, raised to the next page's begin where a shape that must lie on one page would lie on two."""
         page, own = self.page, self.clear.shapes[shape]
-        if page is None or not _fits(own, page):
+        if page is None or not page.keeps_whole(shape, own):
             return heights
         page_height = page.height / UNIT
         over = (heights < NOWHERE) & (heights % page_height + own.height > page_height + 1)
         return np.where(over, np.ceil(np.ceil(heights / page_height) * page_height), heights).astype(np.int32)
-
-
-def _fits(shape: Columns, page: Page) -> bool:
-    return len(shape) <= page.columns and shape.height * UNIT <= page.height

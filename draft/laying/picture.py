@@ -75,7 +75,7 @@ def _cloth_words(garment: Garment, cloth: Cloth, lay: Lay, wording: Wording) -> 
 def _picture(
     garment: Garment, lay: Lay, on: Cloth, above: tuple[str, ...], wording: Wording, several: bool
 ) -> LayPicture:
-    title = wording.say("lay.title", title=wording.named(garment.title))
+    title = wording.say("lay.title", title=wording.titled(garment))
     moves, sides = _margins(lay, on.selvedge)
     lines = _repeats(lay, on, sides[-1][0], moves[0])
     opened = lay.folding == "open"

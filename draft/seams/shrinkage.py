@@ -30,7 +30,8 @@ ASLANT = 1e-3  # of a right angle, about: a fold that leans more on the grain wo
 
 def before_washing(garment: Garment, across: float, down: float) -> Garment:
     """The garment as it is cut from cloth that loses the shares `across` and `down` when it is washed."""
-    return replace(garment, pieces=tuple(_grown(piece, across, down) for piece in garment.pieces))
+    pieces = tuple(_grown(piece, across, down) for piece in garment.pieces)
+    return replace(garment, pieces=pieces, unwashed=True)
 
 
 def shrinkage_notes(garment: Garment, across: float, down: float) -> list[Note]:

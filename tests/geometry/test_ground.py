@@ -129,7 +129,7 @@ def test_a_shape_on_the_fold_lies_at_the_left_and_one_too_wide_nowhere():
 def test_shapes_that_fit_on_a_page_lie_on_one():
     clear = Clearances()
     (bar,) = clear.numbers([(by_columns(np.array([(0, 0), (20, 0), (20, 30), (0, 30)], dtype=float), STEP), False)])
-    ground = Ground.empty(clear, 6, 9, Page(3, 50.0))
+    ground = Ground.empty(clear, 6, 9, Page(3, 50.0, frozenset({bar})))
     found = []
     for _ in range(6):
         place = ground.lowest_place(bar)

@@ -12,15 +12,15 @@ import shapely
 from draft.base.notes import Problems
 from draft.garment.garment import Garment
 from draft.pack.printed_files import HOME, large_files
-from draft.paper.drawing.drawing import PT, Drawing, Label, Path
+from draft.paper.drawing.drawing import Drawing, Label, Path
 from draft.paper.drawing.papers import LARGEST
 from draft.paper.drawing.wording import Wording
 from draft.paper.large.large import ROLLS, SHEETS, large_paper, on_large
-from draft.paper.large.projector import ENLARGED, projected
+from draft.paper.large.projector import ENLARGED, LEAST, projected
 from draft.paper.pages.paged_sheet import PagedSheet
 from draft.paper.pages.sheet import PatternDrawing, draw_pattern
 from tests.paper.made_up import SIZES, make_garment
-from tests.paper.reading import page_count, stroked_boxes, text_of
+from tests.paper.reading import page_count, stroked_boxes, text_of, words_shape
 
 
 @pytest.fixture(scope="module")
@@ -111,10 +111,8 @@ def test_the_projectors_page_has_a_grid_a_square_and_thick_lines(drawn: PatternD
     assert np.allclose(np.ptp(square.runs[0][:, 0], axis=0), 304.8)
     cuts = [i for i in drawing.items() if isinstance(i, Path) and ".cut" in i.id and i.stroke]
     assert min(path.stroke.width for path in cuts if path.stroke) >= 0.45 * ENLARGED - 1e-9
-    tags = [i for layer in drawing.layers if layer.size for i in layer.items if isinstance(i, Label)]
-    assert tags and min(tag.size for tag in tags) > 20 * PT
     heights = {layer.name: len(layer.items) for layer in drawing.layers}
-    assert heights["grid"] == 2 and max(drawing.width, drawing.height) < LARGEST
+    assert heights["grid"] == 3 and max(drawing.width, drawing.height) < LARGEST
     for axis, side in ((0, drawing.width), (1, drawing.height)):
         assert abs(side / 25.4 - round(side / 25.4)) < 1e-9, axis
     data = large_files(garment, ["projector"])["projector.pdf"]
@@ -123,6 +121,19 @@ def test_the_projectors_page_has_a_grid_a_square_and_thick_lines(drawn: PatternD
         assert pdf.check_pdf_syntax() == []
         assert [str(group.Name) for group in pdf.Root.OCProperties.OCGs] == [*SIZES, "grid"]
         assert "/PrintScaling" not in pdf.Root.ViewerPreferences
+
+
+def test_words_are_large_and_upright_on_the_projectors_page_and_no_grid_runs_through_them(
+    drawn: PatternDrawing,
+) -> None:
+    drawing = projected(drawn)
+    words = [item for item in drawing.items() if isinstance(item, Label)]
+    assert {"XS", "3XL"} <= {label.text for label in words}
+    assert min(label.size for label in words) >= LEAST - 1e-9 and {label.angle % 360 for label in words} == {0.0}
+    *lines, white = drawing.layers[0].items
+    assert isinstance(white, Path) and white.fill == "#ffffff" and all(isinstance(line, Path) for line in lines)
+    free = shapely.union_all([shapely.Polygon(run[:, 0]) for run in white.runs])
+    assert all(free.contains(words_shape(label)) for label in words)
 
 
 def test_pieces_keep_their_grain_on_the_projectors_page(drawn: PatternDrawing) -> None:

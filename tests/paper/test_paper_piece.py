@@ -14,8 +14,10 @@ from draft.geometry.cubic import line
 from draft.geometry.flatten import flatten
 from draft.geometry.ruler import chord_length
 from draft.paper.drawing import line_styles
-from draft.paper.drawing.drawing import PT, Item, Label, Path
+from draft.paper.drawing.drawing import PT, Item, Label, Path, Turn
+from draft.paper.drawing.papers import paper
 from draft.paper.drawing.wording import ENGLISH, capitalised
+from draft.paper.pages.sheet import draw_pattern, on_pages
 from draft.paper.piece.notch_lines import NOTCH_OUT
 from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
 from draft.paper.piece.piece_lines import FLIP, Outlines
@@ -247,6 +249,30 @@ def test_a_piece_too_small_for_its_words_has_them_below(garment: Garment) -> Non
     for label in labels(drawn.shared):
         assert words_shape(label).distance(cut) > 1
         assert needed.buffer(1e-6).contains(words_shape(label))
+    assert len(drawn.footprint.outline) == 1 and drawn.moved(Turn(1, 5.0, 9.0)).footprint.outline
+    assert shapely.Polygon(drawn.footprint.outline[0]).symmetric_difference(cut).area < 1.0
+    leader = next(i for i in paths(drawn.shared) if i.stroke and i.stroke.width == line_styles.FINE)
+    start, end = shapely.Point(leader.runs[0][0, 0]), shapely.Point(leader.runs[0][-1, 3])
+    block = shapely.union_all([words_shape(label) for label in labels(drawn.shared) if label.angle == 0]).envelope
+    assert cut.contains(end) and start.distance(block) < 2.0
+
+
+def test_pieces_with_words_beside_them_lie_upright_and_whole_on_a_page(garment: Garment) -> None:
+    corners = np.array([[[0, 0], [45, 0], [45, 12], [0, 12]]], dtype=float).repeat(len(garment.sizes), axis=0)
+    tabs = []
+    for number in range(5):
+        edges = tuple(
+            Edge(span(40), f"side{k}", line(corners[:, k], corners[:, (k + 1) % 4])[:, None], allowance=5.0)
+            for k in range(4)
+        )
+        grain = np.array([[0.0, 1.0]]).repeat(len(garment.sizes), axis=0)
+        tabs.append(Piece(span(40), f"tab_{number}", edges, 2, grain, grain[:, ::-1]))
+    live = paper("a4").live
+    drawing = on_pages(draw_pattern(replace(garment, pieces=(*garment.pieces, *tabs)), [0, 6]), live)
+    for one in drawing.footprints[len(garment.pieces) :]:
+        points = np.concatenate(one.rings)
+        assert one.outline and np.ptp(points, axis=0)[0] > np.ptp(points, axis=0)[1]
+        assert np.array_equal((points.min(axis=0) + 1e-6) // live, (points.max(axis=0) - 1e-6) // live)
 
 
 def _with_takeups(count: int) -> Piece:

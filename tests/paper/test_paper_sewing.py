@@ -22,6 +22,7 @@ from draft.paper.drawing.wording import Wording
 from draft.paper.flat.bands import bands
 from draft.paper.flat.done import ALL
 from draft.paper.flat.views import views
+from draft.paper.pages.sheet import draw_pattern
 from draft.seams.joins_in_order import seam_letters
 from tests.asking import asked, bundled
 from tests.paper.reading import page_count, text_of
@@ -309,6 +310,10 @@ def test_cloth_that_is_cut_unwashed_is_not_washed_first_and_its_bands_are_worked
         cut = length(band.piece.edge("long").segments)
         np.testing.assert_allclose(band_ratio(band, facts) * opening(band, facts), cut)
         assert f"opening × {float(band_ratio(band, facts)[0]):.2f}" in text
+    assert text.count("folded in half to a finished 1/2 in (1.3 cm)") == 2
+    german = Wording("de", "cm", {"Marlpit top": "Marlpit-Oberteil"})
+    assert BookletFacts(drafted, (0,), german).title == "Marlpit-Oberteil, für ungewaschenen Stoff"
+    assert draw_pattern(drafted.to_cut, (0,), wording=german).title == "Marlpit-Oberteil, für ungewaschenen Stoff"
 
 
 def test_each_band_is_cut_to_measure_by_its_own_share_and_a_pointed_one_by_its_piece() -> None:
@@ -379,3 +384,11 @@ def test_the_booklet_says_what_is_left_open() -> None:
     assert "That is on the left only, as it is worn" in text
     assert "Leave the seam open from the edge “hem” on, to the notch" in text
     assert "from the notch at “hole” for 4 3/4 in (12 cm)" in text
+
+
+def test_a_faced_slit_is_cut_between_its_two_rows_and_turned_after_the_neckline() -> None:
+    steps = sewing(draft_and_check(asked(str(HERE / "good" / "faced_slit.piece"), sizes=["M"])))
+    assert "mark its line, C, on the wrong side of both" in steps
+    assert steps.index("take two stitches across") < steps.index("Cut through both layers between the two rows")
+    assert steps.index("Cut through both layers") < steps.index("5 Neck") < steps.index("Turn the facing")
+    assert steps.count("Turn the facing") == 1

@@ -11,12 +11,13 @@ import pytest
 import shapely
 
 from draft.answers.as_drafted import as_drafted_files, sheet_of, values_table
+from draft.drafting.checked import draft_and_check
 from draft.geometry.cubic import lines_through
 from draft.geometry.flatten import sample
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import Drawing, Label, Path
-from draft.paper.pictures.working_drawing import WorkingSheet, working_drawing
-from tests.asking import bundled
+from draft.paper.pictures.working_drawing import DART, WorkingSheet, working_drawing
+from tests.asking import asked, bundled
 from tests.plan.test_moves import drafted
 
 SQUARE = lines_through(np.array([[0, 0], [400, 0], [400, 300], [0, 300], [0, 0]], dtype=float))
@@ -128,3 +129,16 @@ def test_pleats_are_drawn_into_the_piece_where_they_are_folded_and_say_how_wide_
     said = [item.text for item in drawing.items() if isinstance(item, Label)]
     assert len([words for words in said if words.startswith("fold") and words.endswith("  4 cm")]) == 2
     assert not _on_lines(drawing)
+
+
+def test_a_dart_inside_a_piece_is_drawn_from_point_to_point_and_says_how_wide_it_is() -> None:
+    found = draft_and_check(asked("tests/good/bowed_darts.piece"))
+    back = next(piece for piece in found.plan.pieces if piece.name == "back")
+    sheet = sheet_of(found, back, 0)
+    (name, legs), *others = sheet.inner_darts
+    assert (name, others, legs.shape) == ("level_dart", [], (4, 4, 2))
+    assert np.allclose(legs[1:, 0], legs[:-1, 3]) and np.allclose(legs[-1, 3], legs[0, 0])
+    assert np.allclose(legs[[0, 2], 3] / 10, [[11, -24], [11, -40]])
+    drawing = working_drawing(sheet, "Test", "M")
+    assert "level dart  1.2 cm" in {item.text for item in drawing.items() if isinstance(item, Label)}
+    assert len([item for item in drawing.layers[0].items if isinstance(item, Path) and item.stroke == DART]) == 3

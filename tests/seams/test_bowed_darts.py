@@ -55,3 +55,15 @@ def test_the_trued_edge_runs_on_once_the_legs_are_sewn(name: str) -> None:
         angles.append(np.degrees(np.arctan2(cross(out, along), dot(out, along))))
     kink = (angles[1] - angles[0] + 180) % 360 - 180
     assert np.all(np.abs(kink) < 0.5)
+
+
+@pytest.mark.parametrize(("name", "way"), [("centre_front", 1), ("side_front", -1)])
+def test_a_line_straight_to_a_bowed_dart_follows_its_leg_on_either_piece(name: str, way: int) -> None:
+    """Bowed together: towards the other piece."""
+    garment = draft_and_check(asked("tests/good/bowed_princess.piece")).garment
+    path = next(piece for piece in garment.pieces if piece.name == name).edge("princess").segments
+    bent = next(k for k in range(path.shape[1]) if path[:, k, :, 1].min() > -201)  # from the top to the dart's point
+    middle = point_at(path[:, bent : bent + 1], length(path[:, bent : bent + 1]) / 2)
+    chord = (path[:, bent, 0] + path[:, bent, 3]) / 2
+    assert np.allclose(norm(middle - chord), 4.9, atol=0.01)
+    assert np.all(way * (middle - chord)[:, 0] > 4.8)

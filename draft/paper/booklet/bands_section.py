@@ -28,12 +28,16 @@ def bands_section(book: Book, facts: BookletFacts) -> None:
         return
     book.chapter(say("bands.title"), 90.0)
     book.topics([("", [say("bands.text")])])
+    worn = {band.piece.name: band.width for band in bands(facts.drafted.garment, facts.middle)}
     for band in found:
-        _band(book, band, facts)
+        _band(book, band, worn[band.piece.name], facts)
 
 
-def _band(book: Book, band: Band, facts: BookletFacts) -> None:
-    """One band: what it is cut by, its length in each size, and how to cut it to an opening that was measured."""
+def _band(book: Book, band: Band, finished: float, facts: BookletFacts) -> None:
+    """One band: what it is cut by, its length in each size, and how to cut it to an opening that was measured.
+
+    `finished` is how wide it is worn, mm, which is less than half of what is cut where that is not washed yet.
+    """
     say, shown = facts.wording.say, list(facts.bodies)
     if is_pointed(band):
         book.topics([(facts.wording.title(band.piece), [say("bands.pointed")])])
@@ -42,7 +46,7 @@ def _band(book: Book, band: Band, facts: BookletFacts) -> None:
     formula = say("bands.formula" if ends else "bands.formula_plain", share=_shares(ratio, facts),
                   allowance=facts.wording.length(ends))  # fmt: skip
     width = say("bands.width", width=facts.wording.length(_cut_width(band, facts.middle)),
-                finished=facts.wording.length(band.width))  # fmt: skip
+                finished=facts.wording.length(finished))  # fmt: skip
     book.section(facts.wording.title(band.piece), 60.0, marked=False)
     strong = paragraph(formula, book.format.full, STRONG)
     book.full_width(strong, 1.6)

@@ -41,7 +41,10 @@ th,td{padding:.25rem .55rem;text-align:right;vertical-align:top;border-top:1px s
 th[scope=row],td:first-child{text-align:left}
 @media (prefers-color-scheme:dark){body{color:#eee;background:#161616}}
 """
-_HEAD = '<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">'
+_HEAD = (
+    '<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+    '<meta name="generator" content="plainseam">'
+)
 _TAGS = {"H1": "h1", "H2": "h2", "H3": "h3", "P": "p", "L": "ul", "LI": "li", "TR": "tr", "TD": "td", "TH": "th"}
 
 

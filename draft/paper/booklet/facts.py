@@ -114,7 +114,7 @@ class BookletFacts:
     @property
     def title(self) -> str:
         """The pattern's name as it is printed."""
-        return self.wording.named(self.garment.title)
+        return self.wording.titled(self.garment)
 
     def said(self, key: str) -> str:
         """A text that there are two of: for knits, and with `_woven` at its end for cloth that does not stretch."""

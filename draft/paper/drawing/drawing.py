@@ -131,12 +131,17 @@ class Layer:
 
 @dataclass(frozen=True)
 class Footprint:
-    """The paper that a piece takes, also where nothing is drawn on it: rings `(n, 2)` of all its sizes and of each."""
+    """The paper that a piece takes, also where nothing is drawn on it: rings `(n, 2)` of all its sizes and of each.
+
+    `outline` are the rings of the piece alone where its words stand beside it; such a piece is never turned, and lies
+    whole on a page if it fits on one.
+    """
 
     name: str
     cut: str
     rings: tuple[Floats, ...]
     by_size: tuple[tuple[Floats, ...], ...] = ()
+    outline: tuple[Floats, ...] = ()
 
 
 @dataclass(frozen=True)

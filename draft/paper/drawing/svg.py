@@ -39,7 +39,7 @@ def identity(text: str) -> str:
 
 def _layer(layer: Layer) -> str:
     attributes = f' data-size="{clean(layer.size)}"' if layer.size else ""
-    items = "\n".join(item_svg(item) for item in layer.items)
+    items = "\n".join(filter(None, map(item_svg, layer.items)))
     return f'<g id="{identity(layer.name)}"{attributes}>\n{items}\n</g>'
 
 
@@ -51,7 +51,10 @@ def item_svg(item: Item) -> str:
 
 
 def _path(path: Path, attributes: str) -> str:
-    d = " ".join(path_data(run) + (" Z" if path.closed else "") for run in path.runs if len(run))
+    drawn = [data for data in map(path_data, path.runs) if data]
+    if not drawn:
+        return ""
+    d = " ".join(data + (" Z" if path.closed else "") for data in drawn)
     fill = path.fill or "none"
     return f'<path{attributes} d="{d}" fill="{fill}"{_stroke(path.stroke) if path.stroke else ""}/>'
 
@@ -64,12 +67,19 @@ def _stroke(stroke: Stroke) -> str:
 
 
 def path_data(run: Floats) -> str:
-    """Segments end to end `(n, 4, 2)` as the data of a path, to a thousandth of a millimetre."""
+    """Segments end to end `(n, 4, 2)` as the data of a path, to a thousandth of a millimetre.
+
+    What is no longer than that is left out; where nothing is longer there is no path.
+    """
     straight = cubic.is_straight(run)
-    words = [f"M{_pair(run[0, 0])}"]
+    at = _pair(run[0, 0]) if len(run) else ""
+    words = [f"M{at}"]
     for segment, is_line in zip(run, straight, strict=True):
-        words.append(f"L{_pair(segment[3])}" if is_line else "C" + " ".join(_pair(p) for p in segment[1:]))
-    return " ".join(words)
+        points = [_pair(segment[3])] if is_line else [_pair(point) for point in segment[1:]]
+        if any(point != at for point in points):
+            words.append(("L" if is_line else "C") + " ".join(points))
+        at = points[-1]
+    return " ".join(words) if len(words) > 1 else ""
 
 
 def _label(label: Label, attributes: str) -> str:

@@ -21,7 +21,7 @@ from draft.base.record import dataclass
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
 from draft.base.units import in_inches
-from draft.garment.garment import CutAs, Edge, Piece
+from draft.garment.garment import CutAs, Edge, Garment, Piece
 from draft.paper.drawing.called import Called
 from draft.paper.drawing.imprint import Imprint
 
@@ -139,6 +139,11 @@ class Wording:
         """
         plain = text.replace("_", " ")
         return self.own.get(text) or self.own.get(plain) or self._all.get(f"names.{plain}") or plain
+
+    def titled(self, garment: Garment) -> str:
+        """The pattern's name as it is printed, and whether its pieces are for unwashed cloth."""
+        title = self.named(garment.title)
+        return self.say("sheet.unwashed", title=title) if garment.unwashed else title
 
     def edge(self, name: str) -> str:
         """An edge as it is called, or the part of one between two places on it."""

@@ -38,7 +38,7 @@ def _side_by_side(canvases: Sequence[tuple[Canvas, str]], garment: Garment, heig
         middle = x + float(box[1, 0] - box[0, 0]) * scale / 2
         items.append(Label(capitalised(word), middle, height + 7.5, _LABEL, "middle"))
         x += float(box[1, 0] - box[0, 0]) * scale + _GAP
-    title = wording.named(garment.title)
+    title = wording.titled(garment)
     return Drawing(title, x - _GAP + 1.0, height + 9.0, (Layer("flat", tuple(items)),))
 
 

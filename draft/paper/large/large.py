@@ -22,7 +22,7 @@ from draft.paper.drawing.seam_rule import seam_rule
 from draft.paper.pages import key, page_grid
 from draft.paper.pages.packing import COARSE, Packing, Rules, pack_on_pages
 from draft.paper.pages.paged_sheet import PagedSheet
-from draft.paper.pages.sheet import PatternDrawing, drawing_of, laid_out
+from draft.paper.pages.sheet import PatternDrawing, drawing_of, laid_out, worded_beside
 from draft.paper.piece.piece_drawing import PieceDrawing
 
 _MARGIN = 12.7
@@ -89,9 +89,10 @@ def on_large(pattern: PatternDrawing, large: LargePaper, title: str, imprint: Im
     paper = large.paper
     if large.roll:
         _stop_if_wider(pattern.pieces, paper)
-    rules = Rules(whole=not large.roll, roll=large.roll, upright=(len(pattern.pieces),), cell=COARSE)
 
     def pack(footprints: Sequence[Footprint]) -> Packing:
+        upright = (*worded_beside(footprints), len(pattern.pieces))
+        rules = Rules(whole=not large.roll, roll=large.roll, upright=upright, cell=COARSE)
         return pack_on_pages([one.rings for one in footprints], large.paper.live, rules)
 
     def whole(packing: Packing) -> Paper:

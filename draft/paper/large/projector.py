@@ -5,6 +5,7 @@ A projector shows the pattern on the cloth itself. Its dots are coarse, so that 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -14,32 +15,39 @@ from draft.base.units import MM_PER_INCH
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font, ink, line_styles
 from draft.paper.drawing.document import About, Leaf, Shown, pdf_document
-from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke, rectangle
+from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke, rectangle
 from draft.paper.drawing.flow import Type, stacked
 from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
 from draft.paper.drawing.papers import LARGEST
+from draft.paper.drawing.room import label_spot
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages import key
 from draft.paper.pages.sheet import PatternDrawing, pieces_in_rows
 from draft.paper.piece.piece_drawing import draw_piece
 from draft.paper.piece.surface import Surface
+from draft.paper.piece.title_block import SMALLEST
 
 ENLARGED = 2.6
 """A common projector over a table shows about 1 dot to the mm: a line of 0.45 mm becomes one of 1.2."""
+LEAST = 15.0
+"""The size of the smallest words, mm."""
+_LETTERS = LEAST / (SMALLEST * PT)
 _FINE = Stroke(0.5, colour="#b5b5b5")
 _HEAVY = Stroke(1.0, colour="#959595")
 _FOOT, _METRIC = 12 * MM_PER_INCH, 300.0
+_CLEAR = 2.0
+"""Between words and the grid, mm."""
 _MARGIN = 2 * MM_PER_INCH
 _GAP = MM_PER_INCH
 _EVERY = 6
 """Each sixth line of the grid is heavy in inches, each fifth in centimetres."""
-_TITLE, _SIZES, _BODY = Type(60.0, bold=True), Type(36.0), Type(26.0, leading=1.3)
+_TITLE, _SIZES, _BODY = Type(80.0, bold=True), Type(54.0), Type(LEAST / PT, leading=1.3)
 GRID = "grid"
 
 
 def projected(pattern: PatternDrawing) -> Drawing:
     """All pieces on one page, the grid lowest. Raises Problems if it is larger than the format allows."""
-    seen = Surface(enlarged=ENLARGED)
+    seen = Surface(enlarged=_LETTERS, level=True)
     pieces = [
         draw_piece(pattern.garment, piece, pattern.bodies, pattern.lines, pattern.wording, seen)
         for piece in pattern.garment.pieces
@@ -55,7 +63,9 @@ def projected(pattern: PatternDrawing) -> Drawing:
         for k, size in enumerate(pattern.sizes)
     ]
     shared = (*heading, *(_thick(item) for piece in moved for item in piece.shared))
-    grid = Layer(GRID, _grid(width, height, pattern.wording), pattern.wording.say("sheet.grid"))
+    words = [item for layer in (*sized, Layer("", shared)) for item in layer.items if isinstance(item, Label)]
+    lines = _grid(width, height, words, pattern.wording)
+    grid = Layer(GRID, lines, pattern.wording.say("sheet.grid"))
     layers = (grid, *reversed(sized), Layer("shared", shared))
     footprints = tuple(piece.footprint for piece in moved)
     return Drawing(
@@ -81,28 +91,34 @@ def _thick(item: Item) -> Item:
     return replace(item, stroke=replace(stroke, width=stroke.width * ENLARGED, dash=dash))
 
 
-def _grid(width: float, height: float, wording: Wording) -> tuple[Item, ...]:
-    """Lines from the corner of the page: an inch apart, or two centimetres where lengths are in centimetres alone."""
+def _grid(width: float, height: float, words: Sequence[Label], wording: Wording) -> tuple[Item, ...]:
+    """Lines from the corner of the page: an inch apart, or two centimetres where lengths are in centimetres alone.
+
+    None runs through words.
+    """
     step, every = (20.0, 5) if wording.units == "cm" else (MM_PER_INCH, _EVERY)
     down = [[(x, 0.0), (x, height)] for x in np.arange(0.0, width + 0.1, step)]
     across = [[(0.0, y), (width, y)] for y in np.arange(0.0, height + 0.1, step)]
     lines = [(k, lines_through(ends)) for group in (down, across) for k, ends in enumerate(group)]
+    boxes = [label_spot(label).box for label in words]
+    free = tuple(rectangle(a - _CLEAR, b - _CLEAR, c - a + 2 * _CLEAR, d - b + 2 * _CLEAR) for a, b, c, d in boxes)
     return (
         Path(tuple(line for k, line in lines if k % every), _FINE),
         Path(tuple(line for k, line in lines if not k % every), _HEAVY),
+        Path(free, None, "#ffffff", closed=True),
     )
 
 
 def _heading(pattern: PatternDrawing) -> tuple[Item, ...]:
     """The square to set the scale by, the title, what to do, and the line of each size."""
     square, said = _square(pattern.wording)
-    right, y, wide = _MARGIN + _FOOT + 2 * _GAP, _MARGIN, 620.0
+    right, y, wide = _MARGIN + _FOOT + 3.5 * _GAP, _MARGIN, 720.0
     title = _TITLE.label(font.fitted_text(pattern.title, _TITLE.size, wide, bold=True), right, y + _TITLE.size * 0.73)
     sizes = _SIZES.label(pattern.wording.sizes(pattern.sizes), right, title.y + _SIZES.line_height * 1.1)
     text = pattern.wording.say("sheet.project", side=said)
     words, height = stacked(_BODY.lines(text, wide), _BODY, right, sizes.y + 12.0)
     below, many = sizes.y + 12.0 + height + 16.0, len(pattern.sizes) > 1
-    samples = key.size_key(pattern.sizes, 0.0, 0.0, wide / ENLARGED, rows=4)[0] if many else ()
+    samples = key.size_key(pattern.sizes, 0.0, 0.0, wide / _LETTERS, rows=3)[0] if many else ()
     return (*square, title, sizes, *words, *(_larger(item, right, below) for item in samples))
 
 
@@ -121,7 +137,7 @@ def _square(wording: Wording) -> tuple[tuple[Item, ...], str]:
     if wording.units == "both":
         right, end = x + side + 6.0, y + _METRIC
         lines = [[(right, y), (right, end)], *([(right - 5, at), (right + 5, at)] for at in (y, end))]
-        words = replace(_BODY.label(wording.centimetres(_METRIC), right + 11.0, (y + end) / 2, "middle"), angle=-90.0)
+        words = _BODY.label(wording.centimetres(_METRIC), right + 8.0, (y + end) / 2)
         items += (Path(tuple(lines_through(ends) for ends in lines), line, id="test-metric"), words)
     return items, said
 
@@ -129,6 +145,6 @@ def _square(wording: Wording) -> tuple[tuple[Item, ...], str]:
 def _larger(item: Item, x: float, y: float) -> Item:
     """A sample line made larger about a corner and moved there."""
     if isinstance(item, Label):
-        return replace(item, x=item.x * ENLARGED + x, y=item.y * ENLARGED + y, size=item.size * ENLARGED)
-    runs = tuple(run * ENLARGED + np.array([x, y]) for run in item.runs)
+        return replace(item, x=item.x * _LETTERS + x, y=item.y * _LETTERS + y, size=item.size * _LETTERS)
+    runs = tuple(run * _LETTERS + np.array([x, y]) for run in item.runs)
     return _thick(replace(item, runs=runs))

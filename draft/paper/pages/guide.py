@@ -45,7 +45,15 @@ class Guide:
 
 
 def guide(about: Guide) -> list[tuple[Item, ...]]:
-    """The items of each page of the guide, in mm on the page."""
+    """The items of each page of the guide, in mm on the page: on one, if what little would run over has room there."""
+    pages = _laid(about)
+    if len(pages) > 1:
+        pages = min(_laid(about, together=True), _laid(about, together=True, under=True), pages, key=len)
+    return [tuple(pages[number]) for number in sorted(pages)]
+
+
+def _laid(about: Guide, together: bool = False, under: bool = False) -> dict[int, list[Item]]:
+    """The items by page: pieces in a row each or `together`, the signs beside the steps or `under` them."""
     paper = about.grid.paper
     left, wide, bottom = paper.margin, paper.live[0], paper.height - paper.margin
     head, top = _head(about, left, paper.margin, wide)
@@ -58,15 +66,16 @@ def guide(about: Guide) -> list[tuple[Item, ...]]:
         beside = main = Flow(column_frames(left, wide, top, paper.margin, bottom), pages)
     _squares(beside, about)
     _steps(main, about)
-    said = main is not beside and _map(main, about)
-    _pieces(beside, about)
-    _by_size(beside, about)
-    _signs(beside, about)
-    if main is beside:
+    _pieces(beside, about, together)
+    last = main if under else beside
+    said = main is not beside and not under and _map(main, about)
+    _by_size(last, about)
+    _signs(last, about)
+    if main is beside or under:
         said = _map(main, about)  # which takes the room that is left
     if not said and not _version(beside, about):
         _version(main, about)
-    return [tuple(pages[number]) for number in sorted(pages)]
+    return pages
 
 
 def _head(about: Guide, x: float, y: float, width: float) -> tuple[list[Item], float]:
@@ -150,12 +159,18 @@ def sizes_alike(found: Mapping[str, Sequence[int]]) -> list[tuple[str, Sequence[
     return [(names[0] if len(names) == 1 else f"{names[0]} – {names[-1]}", numbers) for names, numbers in groups]
 
 
-def _pieces(flow: Flow, about: Guide) -> None:
-    """Each piece and how it is cut."""
+def _pieces(flow: Flow, about: Guide, together: bool) -> None:
+    """Each piece and how it is cut; or, where pieces stand `together`, how they are cut and which these are."""
     footprints = about.drawing.footprints
-    if footprints:
-        _heading(flow, about.wording.say("guide.pieces"), BODY.line_height)
-        rows(flow, [(footprint.name, footprint.cut) for footprint in footprints])
+    if not footprints:
+        return
+    _heading(flow, about.wording.say("guide.pieces"), BODY.line_height)
+    if not together:
+        return rows(flow, [(footprint.name, footprint.cut) for footprint in footprints])
+    names: dict[str, list[str]] = {}
+    for footprint in footprints:
+        names.setdefault(footprint.cut, []).append(footprint.name)
+    rows(flow, [(cut, ", ".join(those)) for cut, those in names.items()])
 
 
 def _by_size(flow: Flow, about: Guide) -> None:
@@ -229,7 +244,8 @@ def _choices(about: Guide) -> list[str]:
 def sheet_map(drawing: Drawing, grid: Grid, scale: float) -> list[Item]:
     """The sheet made small from its corner: pieces, the pages' edges and their numbers."""
     wide, tall = (side * scale for side in grid.paper.live)
-    items: list[Item] = [Path((lines_through(area * scale),), fill=_SHADE, closed=True) for area in drawing.areas]
+    areas = [ring for one in drawing.footprints for ring in one.outline or one.rings]
+    items: list[Item] = [Path((lines_through(area * scale),), fill=_SHADE, closed=True) for area in areas]
     for page in grid.pages:
         x, y = page.column * wide, page.row * tall
         items.append(Path((rectangle(x, y, wide, tall),), _LIGHT, closed=True))

@@ -7,6 +7,7 @@ many. By columns a strip of pages is filled from its top, each piece as far up a
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -39,10 +40,17 @@ class _Way:
 class _Strip:
     """The pieces on a strip some pages wide."""
 
-    def __init__(self, ways: Sequence[Sequence[_Way]], areas: Sequence[float], clear: Clearances, page: Page) -> None:
-        self.page = page
+    def __init__(
+        self,
+        ways: Sequence[Sequence[_Way]],
+        areas: Sequence[float],
+        clear: Clearances,
+        page: Page,
+        whole: Sequence[int],
+    ) -> None:
         flat = iter(clear.numbers([(way.columns, False) for each in ways for way in each]))
         self.ways = [{next(flat): way for way in each} for each in ways]
+        self.page = replace(page, whole=frozenset(shape for number in whole for shape in self.ways[number]))
         self.kinds = [Kind(tuple(each), 1, area) for each, area in zip(self.ways, areas, strict=True)]
 
     def pages(self, laid: Laid) -> int:
@@ -64,26 +72,26 @@ def lay_many(
     live: tuple[float, float],
     gap: float,
     upright: Sequence[int] = (),
-    whole: bool = False,
+    whole: Sequence[int] = (),
     roll: bool = False,
 ) -> tuple[list[Turn], int, int]:
     """How each piece, by its rings `(n, 2)` in mm, is turned and moved, and the columns and rows of pages.
 
-    `live` is the printed area of a page in mm, and `gap` lies between two pieces. `whole`, `roll` and `upright` as in
-    the rules of a packing.
+    `live` is the printed area of a page in mm, and `gap` lies between two pieces. `upright` and `roll` as in the rules
+    of a packing, and `whole` are the pieces that cross no edge of a page that they fit on.
     """
     count = max(round(live[0] / _STEP), 4)
-    step, page = live[0] / count, Page(count, live[1])
+    step = live[0] / count
     ways = [_ways(rings, step, gap, number in upright) for number, rings in enumerate(pieces)]
     areas = [float(np.sum(each[0].columns.high - each[0].columns.low)) * step * UNIT for each in ways]
     clear = Clearances()
-    strip = _Strip(ways, areas, clear, page)
+    strip = _Strip(ways, areas, clear, Page(count, live[1]), whole)
     broad = [1] if roll else _broad(ways, sum(areas) / (live[0] * live[1]), count)
-    strips = [InOrder(strip.kinds, across * count, step, clear, page if whole else None) for across in broad]
+    strips = [InOrder(strip.kinds, across * count, step, clear, strip.page) for across in broad]
     laid = [(order, order.start) for order in strips if order.start]
     if not laid:  # some piece is wider than every strip that was tried
         widest = -(-max(len(way.columns) for each in ways for way in each) // count)
-        order = InOrder(strip.kinds, widest * count, step, clear, page if whole else None)
+        order = InOrder(strip.kinds, widest * count, step, clear, strip.page)
         laid = [(order, start) for start in (order.start,) if start]
     order, start = min(laid, key=lambda one: (strip.pages(one[1]), one[1].length))
     best = min((start, order.bettered(start, _BETTERED)), key=lambda one: (strip.pages(one), one.length))

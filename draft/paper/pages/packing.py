@@ -48,14 +48,19 @@ class Rules:
     """What a packing must keep to beside the count of pages.
 
     `whole`: no piece crosses the edge of a page if it fits on one. `roll`: there is one column of pages, each a strip
-    across a roll of paper, and what counts is the length of the roll. `upright` pieces are never turned. `cell` is the
-    side of a cell in mm.
+    across a roll of paper, and what counts is the length of the roll. `upright` pieces are never turned, and those
+    `together` lie whole on a page like all where that is the rule. `cell` is the side of a cell in mm.
     """
 
     whole: bool = False
     roll: bool = False
     upright: tuple[int, ...] = ()
+    together: tuple[int, ...] = ()
     cell: float = CELL
+
+    def is_whole(self, piece: int) -> bool:
+        """Whether a piece may not cross the edge of a page that it fits on."""
+        return self.whole or piece in self.together
 
 
 TAPED = Rules()
@@ -74,7 +79,8 @@ def _packed(written: tuple[tuple[bytes, ...], ...], live: tuple[float, float], r
     """As `pack_on_pages`; the same pieces on the same paper are laid once."""
     pieces = [[np.frombuffer(ring).reshape(-1, 2) for ring in rings] for rings in written]
     if len(pieces) > MANY or _area(pieces) > LARGE:
-        turns, columns, rows = lay_many(pieces, live, rules.cell, rules.upright, rules.whole, rules.roll)
+        whole = tuple(k for k in range(len(pieces)) if rules.is_whole(k))
+        turns, columns, rows = lay_many(pieces, live, rules.cell, rules.upright, whole, rules.roll)
         return Packing(tuple(turns), columns, rows)
     chance = random.Random(_SEED)
     grid = _PackingGrid(pieces, live, rules)
@@ -196,7 +202,7 @@ class _PackingGrid:
                 for column in range(self.columns):
                     part, meets = table.on(total, row * self.tall, column * self.wide)
                     part += meets
-            if self.rules.whole:
+            if self.rules.is_whole(piece):
                 total[self._crossing(piece, way)] = _TAKEN
             self._counts[piece, way] = total
         return self._counts[piece, way]
@@ -218,7 +224,7 @@ class _PackingGrid:
             ways = [k for k, one in enumerate(self.turned[piece]) if all(np.less_equal(one.shape, self.shape))]
             page = (self.tall, self.wide)
             whole = [k for k in ways if all(np.less_equal(self.turned[piece][k].shape, page))]
-            self._ways[piece] = whole if self.rules.whole and whole else ways
+            self._ways[piece] = whole if self.rules.is_whole(piece) and whole else ways
         return self._ways[piece]
 
     def _longer(self, piece: int, way: int, used: Bools) -> Counts:

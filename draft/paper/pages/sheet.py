@@ -48,7 +48,7 @@ class PatternDrawing:
     @property
     def title(self) -> str:
         """The pattern's name as it is printed."""
-        return self.wording.named(self.garment.title)
+        return self.wording.titled(self.garment)
 
     @property
     def sizes(self) -> tuple[str, ...]:
@@ -91,13 +91,20 @@ def drafted_bodies(garment: Garment) -> list[int]:
 def on_pages(pattern: PatternDrawing, live: tuple[float, float]) -> Drawing:
     """The pieces on a sheet that is cut into pages with this printed area in mm, on as few as a short search finds."""
     from draft.paper.pages.nudge import nudge
-    from draft.paper.pages.packing import pack_on_pages
+    from draft.paper.pages.packing import Rules, pack_on_pages
 
     def pack(footprints: Sequence[Footprint]) -> Packing:
-        return nudge(pack_on_pages([one.rings for one in footprints], live), footprints, live)
+        still = worded_beside(footprints)
+        rules = Rules(upright=still, together=still)
+        return nudge(pack_on_pages([one.rings for one in footprints], live, rules), footprints, live)
 
     packing, moved = laid_out(pattern, pack, lambda _: live)
     return drawing_of(pattern, moved, packing.columns * live[0], packing.rows * live[1])
+
+
+def worded_beside(footprints: Sequence[Footprint]) -> tuple[int, ...]:
+    """The numbers of the pieces whose words stand beside them."""
+    return tuple(number for number, one in enumerate(footprints) if one.outline)
 
 
 def laid_out(
@@ -183,5 +190,5 @@ def drawing_of(
     layers = (*reversed(sized), Layer(SHARED, shared))
     footprints = tuple(piece.footprint for piece in pieces)
     sizes, subtitle = pattern.sizes, pattern.wording.sizes(pattern.sizes)
-    signs = signs_of(pattern.garment, pattern.lines, len(sizes))
+    signs = signs_of(pattern.garment, pattern.lines, pattern.bodies)
     return Drawing(pattern.title, width, height, layers, footprints, subtitle, sizes, signs)

@@ -11,7 +11,8 @@ from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Item, Label, Path, Stroke, circle
 from draft.paper.drawing.flow import Flow, Type
 from draft.paper.drawing.wording import Wording
-from draft.paper.piece.piece_lines import ShownLines
+from draft.paper.piece.clips import clips
+from draft.paper.piece.piece_lines import Outlines, ShownLines
 from draft.paper.piece.takeups import FOLD_DASH, RING
 
 WIDE = 22.0
@@ -25,13 +26,19 @@ _LETTER = Type(11.0, bold=True)
 _Lines: TypeAlias = Sequence[Sequence[tuple[float, float]]]
 
 
-def signs_of(garment: Garment, lines: ShownLines, sizes: int) -> tuple[str, ...]:
-    """The names of the signs on the pieces of a garment, in the order in which they are explained."""
+def signs_of(garment: Garment, lines: ShownLines, bodies: Sequence[int]) -> tuple[str, ...]:
+    """The names of the signs on the pieces of a garment for some bodies, in the order in which they are explained."""
     there = {sign for piece in garment.pieces for sign in _of_piece(piece)}
     there |= {"letter"} if garment.joins else set()
     there |= {"sew"} if lines == "both" else set()
-    there |= {"cut"} if sizes == 1 and lines != "sewing" else set()
+    there |= {"cut"} if len(bodies) == 1 and lines != "sewing" else set()
+    there |= {"clip"} if lines != "sewing" and _clipped(garment, bodies) else set()
     return tuple(sign for sign in _SAMPLES if sign in there)
+
+
+def _clipped(garment: Garment, bodies: Sequence[int]) -> bool:
+    """Whether a clip mark stands on any piece."""
+    return any(clips(Outlines.of(garment, piece, body)) for piece in garment.pieces for body in bodies)
 
 
 def _of_piece(piece: Piece) -> Iterator[str]:
@@ -164,6 +171,13 @@ def _buttonhole(y: float) -> list[Item]:
     return [_straight(bars, y, Stroke(line_styles.FINE))]
 
 
+def _clip(y: float) -> list[Item]:
+    cut = _straight([[(0, 0), (WIDE, 0)]], y - 2.2, line_styles.cutting_stroke(0))
+    seam: _Lines = [[(2.0, 0.0), (WIDE / 2, 2.6), (WIDE - 2.0, 0.0)]]
+    snip = _straight([[(WIDE / 2, -2.2), (WIDE / 2, 1.8)]], y, line_styles.sign_stroke())
+    return [cut, _straight(seam, y, line_styles.sewing_stroke(0)), snip]
+
+
 def _letter(y: float) -> list[Item]:
     return [Label("A", WIDE / 2, y + 0.36 * _LETTER.size, _LETTER.size, "middle", bold=True)]
 
@@ -179,6 +193,7 @@ _SAMPLES: dict[str, _Sample] = {
     "letter": _letter,
     "notch": _notched(WIDE / 2),
     "notches": _notched(WIDE / 2 - 2.5, WIDE / 2 + 2.5),
+    "clip": _clip,
     "dart": _dart,
     "inner_dart": _inner_dart,
     "pleat": _pleat,

@@ -128,7 +128,8 @@ def lay_alone(picture: LayPicture, wording: Wording, width: float, tallest: floa
     diagram = _Diagram(bare, wording, tallest, width - 2 * _SIDE, _SMALL_SCALES)
     items = [*diagram.cloth(), *diagram.pieces(), *diagram.sides(), *diagram.measures()]
     aside = Turn(0, -MARGIN, -diagram.top + _OVER)
-    height = diagram.bottom - diagram.top + _OVER + _UNDER - 7.0
+    lowest = max((item.y for item in items if isinstance(item, Label)), default=0.0) + _TEXT * font.DESCENT
+    height = max(diagram.bottom - diagram.top + _UNDER - 7.0, lowest - diagram.top) + _OVER
     layer = Layer("lay", tuple(item.moved(aside) for item in items))
     return Drawing(picture.title, picture.cloth.width / diagram.scale + 2 * _SIDE, height, (layer,))
 
@@ -277,10 +278,10 @@ class _Diagram:
         """How wide the cloth lies between two places across it."""
         start, end = (self.at(x, -self.picture.cloth.ends) + np.array([0.0, 3.0]) for x in (left, right))
         middle, y = float(start[0] + end[0]) / 2, float(start[1]) + 4.5
-        text = as_sold(right - left, self.wording)
+        lines = font.wrapped(as_sold(right - left, self.wording), _TEXT, float(end[0] - start[0]))
         return [
             _measure((float(start[0]), float(start[1])), (float(end[0]), float(end[1]))),
-            Label(font.fitted_text(text, _TEXT, max(float(end[0] - start[0]), 24.0)), middle, y, _TEXT, "middle"),
+            *(Label(line, middle, y + _LINE * k, _TEXT, "middle") for k, line in enumerate(lines)),
         ]
 
 

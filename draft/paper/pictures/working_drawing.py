@@ -38,7 +38,8 @@ _SHARES = (0.5, 0.38, 0.62, 0.25, 0.75, 0.12, 0.88)
 class WorkingSheet:
     """One block or piece for one body, y up: edges, lines and the paper before its moves `(n, 4, 2)`, points `(2,)`.
 
-    A dart is its two legs, to its point and back, `(2, 4, 2)`; a pleat its two lines and the fold between `(3, 2, 2)`.
+    A dart is its two legs, to its point and back, `(2, 4, 2)`; one inside four, from one side round to that again,
+    `(4, 4, 2)`; a pleat its two lines and the fold between `(3, 2, 2)`.
     """
 
     name: str
@@ -47,6 +48,7 @@ class WorkingSheet:
     lines: Sequence[tuple[str, Floats]] = ()
     points: Sequence[tuple[str, Floats]] = ()
     darts: Sequence[tuple[str, Floats]] = ()
+    inner_darts: Sequence[tuple[str, Floats]] = ()
     pleats: Sequence[tuple[str, Floats]] = ()
     before: Sequence[Floats] = ()
     sewn: Mapping[str, float] = field(default_factory=dict)
@@ -74,7 +76,7 @@ def _sheet(sheet: WorkingSheet) -> list[Item]:
             Path((run * FLIP,), stroke, id=f"{sheet.name}.{name}", data=(("piece", sheet.name), ("edge", name)))
             for name, run in lines
         ]
-    found += [Path((legs * FLIP,), DART) for _, legs in sheet.darts]
+    found += [Path((legs * FLIP,), DART) for _, legs in (*sheet.darts, *sheet.inner_darts)]
     for _, pleat in sheet.pleats:
         found += [Path((lines_through(line * FLIP),), stroke) for line, stroke in zip(pleat, _PLEAT, strict=True)]
     found += [
@@ -87,12 +89,14 @@ def _sheet(sheet: WorkingSheet) -> list[Item]:
 def _labels(sheet: WorkingSheet) -> list[Item]:
     """Every line with its length, every dart with its width and angle, every point with its name."""
     runs = [run * FLIP for _, run in (*sheet.edges, *sheet.lines)]
-    runs += [legs * FLIP for _, legs in sheet.darts]
+    runs += [legs * FLIP for _, legs in (*sheet.darts, *sheet.inner_darts)]
     runs += [lines_through(line * FLIP) for _, lines in sheet.pleats for line in lines]
     labels = ClearLabels.over(_TEXT, runs, [at * FLIP for _, at in sheet.points], _DOT)
     found: list[Item] = []
     for name, legs in sheet.darts:
         found += labels.set(_dart_words(name, legs), _along(legs[:1]), _EDGE_INK)
+    for name, legs in sheet.inner_darts:
+        found += labels.set(_inner_dart_words(name, legs), _along(legs[1:2]), _EDGE_INK)
     for name, lines in sheet.pleats:
         found += labels.set(_pleat_words(name, lines), _along(lines_through(lines[1])), _EDGE_INK)
     for name, run in (*sheet.edges, *sheet.lines):
@@ -114,6 +118,11 @@ def _dart_words(name: str, legs: Floats) -> str:
     first, last = mouths - tip
     angle = abs(np.degrees(np.arctan2(cross(first, last), dot(first, last))))
     return f"{plain(name)}  {in_centimetres(float(np.hypot(*(mouths[1] - mouths[0]))))}, {angle:.1f} deg"
+
+
+def _inner_dart_words(name: str, legs: Floats) -> str:
+    """`back dart  3.2 cm`: how wide it is where it is widest."""
+    return f"{plain(name)}  {in_centimetres(float(np.hypot(*(legs[2, 0] - legs[0, 0]))))}"
 
 
 def _pleat_words(name: str, lines: Floats) -> str:

@@ -22,6 +22,8 @@ _LENGTHS = (260.0, 220.0, 170.0, 130.0, 100.0, 75.0, 55.0, 40.0, 30.0)
 _LONGEST_STRETCH = 130.0  # the grain is laid against the cloth and wants length; the stretch is only pointed out
 _SHORT = (22.0, 18.0, 15.0, 12.0)
 _BESIDE = 3.0
+_ASLANT = 0.3
+"""The sine of the angle from which on a level word is set across its arrow."""
 
 
 @dataclass(frozen=True)
@@ -70,13 +72,16 @@ def _arrow(
     room: Room, direction: Floats, near: tuple[float, float], arrow: _Arrow, surface: Surface
 ) -> tuple[tuple[Item, ...], Spot | None]:
     angle = surface.readable(float(np.degrees(np.arctan2(direction[1], direction[0]))))
-    gap = arrow.width + 3.0
+    words = surface.along(angle)
+    turned = abs(np.sin(np.radians(words - angle)))  # 1 where the word stands square to its arrow
+    high = arrow.size * (font.CAP_HEIGHT + font.DESCENT)
+    gap, room_across = (arrow.width + 3.0, arrow.room) if turned < _ASLANT else (1.6 * high, arrow.width + 3.0)
     shortest = gap + 2 * _SHAFT
     for clear in (CLEAR[-5:], CLEAR[-2:]):
         for size in (*(s for s in _LENGTHS if shortest < s <= arrow.longest), shortest):
-            spot = room.find(size, arrow.room, angle, near, clear)
+            spot = room.find(size, room_across, angle, near, clear)
             if spot is not None:
-                return _drawn_arrow(spot, arrow, gap), spot
+                return _drawn_arrow(spot, arrow, gap, words), spot
     return _short_arrow(room, angle, near, arrow, surface)
 
 
@@ -91,13 +96,13 @@ def _short_arrow(
             across = surface.readable(angle + 90.0)
             side = float(np.sign(np.sin(np.radians(across - angle))))  # which way the word reads from the arrow
             x, y = spot.at(0, -side * width / 2)
-            drawn = _drawn_arrow(Spot(x, y, size, arrow.room, angle), arrow, 0.0)[:-1]
+            drawn = _drawn_arrow(Spot(x, y, size, arrow.room, angle), arrow, 0.0, angle)[:-1]
             start = Spot(*spot.at(0, side * (_BESIDE - width / 2)), 0, 0, across).at(0, arrow.size * 0.36)
             return (*drawn, Label(arrow.word, *start, arrow.size, "start", across)), spot
     return (), None
 
 
-def _drawn_arrow(spot: Spot, arrow: _Arrow, gap: float) -> tuple[Item, ...]:
+def _drawn_arrow(spot: Spot, arrow: _Arrow, gap: float, words: float) -> tuple[Item, ...]:
     end, half = spot.width / 2, gap / 2
     shaft_end = end - HEAD * 0.8 if arrow.filled else end
     shafts = tuple(lines_through([spot.at(s * half, 0), spot.at(s * shaft_end, 0)]) for s in (-1, 1))
@@ -108,8 +113,8 @@ def _drawn_arrow(spot: Spot, arrow: _Arrow, gap: float) -> tuple[Item, ...]:
         )
         for s in (-1, 1)
     )
-    x, y = spot.at(0, arrow.size * font.CAP_HEIGHT / 2)
-    label = Label(arrow.word, x, y, arrow.size, "middle", spot.angle)
+    x, y = Spot(spot.x, spot.y, 0, 0, words).at(0, arrow.size * font.CAP_HEIGHT / 2)
+    label = Label(arrow.word, x, y, arrow.size, "middle", words)
     if arrow.filled:
         return (
             Path(shafts, line_styles.sign_stroke()),

@@ -129,19 +129,21 @@ class _Row:
     points: Floats
     inward: Floats
     angles: Floats
+    surface: Surface
 
     @classmethod
     def beside(cls, ruler: Ruler, outward: float, surface: Surface) -> _Row:
         points, directions = ruler.places(_PARTS * ruler.length)
         angles = np.degrees(np.arctan2(-directions[:, 1], directions[:, 0]))
-        readable = np.array([surface.readable(float(angle)) for angle in angles])
-        return cls(points, -cubic.right_of(directions) * outward, readable)
+        readable = np.array([surface.along(float(angle)) for angle in angles])
+        return cls(points, -cubic.right_of(directions) * outward, readable, surface)
 
     def first_free(self, deep: float, width: float, height: float, inside: Any, clutter: Clutter) -> Spot | None:
         """The first place so deep within the edge that lies in a shape and touches nothing."""
         import shapely
 
-        middles = (self.points + self.inward * (deep + height / 2)) * FLIP
+        reach = np.reshape(self.surface.reach(self.inward * FLIP, width, height), (-1, 1))
+        middles = (self.points + self.inward * (deep + reach)) * FLIP
         shapes = rectangles(middles, self.angles, width, height, _KEPT)
         fits = shapely.contains(inside, shapes)
         fits[fits] = clutter.free(shapes[fits])

@@ -11,10 +11,11 @@ from draft.geometry import cubic
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Item, Label, Path
-from draft.paper.drawing.room import label_spot
+from draft.paper.drawing.room import Spot, label_spot
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece.arrows import ARROW_WORDS, HEAD
 from draft.paper.piece.surface import Surface
+from draft.paper.piece.title_block import SMALLEST
 
 FOLD_IN = 11.0
 """How far the fold bracket stands inside the fold, in mm."""
@@ -23,6 +24,8 @@ _DEEPER = (0.0, 6.0, 12.0, 18.0)
 """By so many mm further in where the edge of a page runs along the fold."""
 _LARGEST = 2.0  # larger words would stand over the bracket
 _OFF_PAGE_EDGE = 3.0
+_SHARES = (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2, 0.9, 0.1)
+"""Of the fold: where words that are never turned are tried."""
 
 
 def fold_bracket(
@@ -35,11 +38,11 @@ def fold_bracket(
     """
     for deeper in _DEEPER if surface.edges is not None else ():
         for ends in (*_on_one_page(start, end, inside * (FOLD_IN / 2 + deeper), surface), (start, end)):
-            items, taken = _bracket(*ends, inside, deeper, wording, surface)
+            items, taken = _bracket(*ends, inside, deeper, within, wording, surface)
             words = label_spot(items[-1]).shape()
             if not surface.cross(words) and within.contains(words):
                 return items, taken
-    return _bracket(start, end, inside, 0.0, wording, surface)
+    return _bracket(start, end, inside, 0.0, within, wording, surface)
 
 
 def _on_one_page(start: Floats, end: Floats, aside: Floats, surface: Surface) -> list[tuple[Floats, Floats]]:
@@ -53,7 +56,7 @@ def _on_one_page(start: Floats, end: Floats, aside: Floats, surface: Surface) ->
 
 
 def _bracket(
-    start: Floats, end: Floats, inside: Floats, deeper: float, wording: Wording, surface: Surface
+    start: Floats, end: Floats, inside: Floats, deeper: float, within: Any, wording: Wording, surface: Surface
 ) -> tuple[tuple[Path, Path, Label], Any]:
     import shapely
 
@@ -68,6 +71,9 @@ def _bracket(
     )
     taken = shapely.LineString([a, b]).buffer(FOLD_IN + deeper + 5, cap_style="flat")
     label = _fold_words(middle + inside * deeper, along, inside, wording, surface)
+    if surface.level:
+        label = _level_words(start, end, inside, within, wording.say("piece.place_on_fold"), surface)
+        taken = taken.union(label_spot(label).shape(_OFF_PAGE_EDGE))
     return (
         Path((bracket,), line_styles.sign_stroke()),
         Path(heads, fill=line_styles.sign_stroke().colour, closed=True),
@@ -82,3 +88,14 @@ def _fold_words(middle: Floats, along: Floats, inside: Floats, wording: Wording,
     down = np.array([-np.sin(turn), np.cos(turn)])
     x, y = middle + inside * (FOLD_IN + 1.0) / 2 + down * size * font.CAP_HEIGHT / 2
     return Label(wording.say("piece.place_on_fold"), float(x), float(y), size, "middle", angle)
+
+
+def _level_words(start: Floats, end: Floats, inside: Floats, within: Any, text: str, surface: Surface) -> Label:
+    """The words upright, further in than the bracket, near its middle and where there is room."""
+    size = SMALLEST * PT * surface.enlarged
+    wide, high = font.text_width(text, size), size * (font.CAP_HEIGHT + font.DESCENT)
+    deep = inside * (FOLD_IN + _OFF_PAGE_EDGE + float(surface.reach(inside, wide, high)))
+    middles = [start + (end - start) * share + deep for share in _SHARES]
+    spots = [Spot(float(x), float(y), wide, high, surface.upright) for x, y in middles]
+    spot = next((spot for spot in spots if within.contains(spot.shape())), spots[0])
+    return Label(text, *spot.at(0.0, high / 2 - size * font.DESCENT), size, "middle", surface.upright)

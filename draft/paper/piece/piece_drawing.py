@@ -24,10 +24,12 @@ from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.piece import edge_words, mark_tags, piece_lines, piece_marks, pleat_words, tags, takeups, title_block
 from draft.paper.piece.across_lines import Levels, lengthening, levels_of
 from draft.paper.piece.arrows import grain_arrow, stretch_arrow
+from draft.paper.piece.clips import clip_items
 from draft.paper.piece.fold_drawn import fold_drawn
 from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines
 from draft.paper.piece.sized_marks import families
 from draft.paper.piece.surface import ANYWHERE, Surface
+from draft.paper.piece.words_outside import paper_beside, words_outside
 
 _WORDS_IN = 3.0
 """Words keep this many mm away from every line."""
@@ -35,10 +37,8 @@ _ON_IT = 0.02
 """Lines no deeper inside an outline than this many mm are its own."""
 _OFF_PAGE_EDGE = 2.0
 """And so many from the edge of a page: a cut a little beside the frame takes no letter."""
-_UNDER = 110.0
-"""Side of the paper below a small piece, in mm: enough for its words in the most generous setting."""
-_SMALLER = (1.6, 1.0)
-"""Where words have no room so large as they are wanted, they are tried so many times as large as on paper."""
+_LABEL_AREA = 400.0
+"""Words take more square mm of paper than this outside of a piece, the width of a line does not."""
 _WIDE = 2.5
 """Words so many times as wide as high stand in a band: the arrows go beside them, not below."""
 
@@ -56,12 +56,13 @@ class PieceDrawing:
         """The same piece elsewhere on the paper."""
         footprint = self.footprint
         rings = tuple(turn.points(ring) for ring in footprint.rings)
+        outline = tuple(turn.points(ring) for ring in footprint.outline)
         by_size = tuple(tuple(turn.points(ring) for ring in size) for size in footprint.by_size)
         return PieceDrawing(
             self.name,
             tuple(item.moved(turn) for item in self.shared),
             tuple(tuple(item.moved(turn) for item in items) for items in self.sized),
-            Footprint(footprint.name, footprint.cut, rings, by_size),
+            Footprint(footprint.name, footprint.cut, rings, by_size, outline),
         )
 
 
@@ -78,7 +79,7 @@ def draw_piece(
     Its words stand upright on the `surface` that it lies on, and none is cut by the edge of one if that can be.
     """
     sizes = tuple((garment.sizes[body], body) for body in bodies)
-    told = _Told(garment.title, edge_words.seams_of(garment, piece), levels_of(garment, piece, bodies))
+    told = _Told(wording.titled(garment), edge_words.seams_of(garment, piece), levels_of(garment, piece, bodies))
     return _drawn(told, piece, sizes, lines, wording, surface)
 
 
@@ -173,23 +174,23 @@ def _inked(piece: Piece, sizes: _Sizes, lines: ShownLines) -> _Inked:
 def _of_size(one: Outlines, index: int, count: int, lines: ShownLines) -> list[Item]:
     end = f".{one.size}" if count > 1 else ""
     drawn = [*piece_lines.line_items(one, index, end, lines), *takeups.takeup_items(one, index, end)]
-    return [*drawn, *piece_marks.mark_items(one, index, end)]
+    clips = clip_items(one, index, end) if lines != "sewing" else []
+    return [*drawn, *clips, *piece_marks.mark_items(one, index, end)]
 
 
 def _shared(told: _Told, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """Fold, words and arrows: all within the piece, or the words and arrows under it where it is too small for them."""
     room, fold = inked.room, list[Item]()
     if inked.piece.on_fold:
-        fold, taken = fold_drawn(inked.outlines, inked.lines, inked.inside, wording, surface)
+        within = room.shape if surface.level else inked.inside
+        fold, taken = fold_drawn(inked.outlines, inked.lines, within, wording, surface)
         room = room.without(taken)
     apart = Room(surface.off(room.shape, _OFF_PAGE_EDGE))
-    still = replace(ANYWHERE, enlarged=surface.enlarged)  # as it is drawn before it is laid out
+    still = replace(surface, quarters=0, edges=None)  # as it is drawn before it is laid out
     tries = [(apart, surface)] if surface.edges is not None else []
     tries += [(room, surface), (room, still)]
-    tries += [(room, replace(still, enlarged=size)) for size in _SMALLER if size < surface.enlarged]
-    tries += [(_under(inked.outlines, surface.enlarged), still)]
     found = (_words(where, told.title, inked, wording, on) for where, on in tries)
-    words = next((items for items in found if items), ())
+    words = next((items for items in found if items), ()) or _outside(told.title, inked, wording, still)
     taken = [*inked.line_shapes, *(shape for item in (*fold, *words) for shape in _shapes(item))]
     taken += [surface.edges] if surface.edges is not None else []
     along = edge_words.gathered(inked.outlines, room.shape, taken, wording, surface)
@@ -228,13 +229,12 @@ def _arrows(room: Room, spot: Spot, wide: bool, inked: _Inked, wording: Wording,
     return (*grain, *stretch) if grain and stretch else ()
 
 
-def _under(outlines: Sequence[Outlines], enlarged: float) -> Room:
-    """Paper below a piece that is too small for its own words."""
-    import shapely
-
-    left, _, right, bottom = shapely.union_all([one.cutting_shape for one in outlines]).bounds
-    side, top = _UNDER * enlarged, bottom + _WORDS_IN
-    return Room(shapely.box(left, top, max(right, left + side), top + side))
+def _outside(pattern: str, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
+    """Words, and arrows that the piece cannot hold either, on the paper below it."""
+    block, spot, leader = words_outside(inked.outlines, pattern, wording, surface)
+    arrows = _arrows(inked.room, spot, False, inked, wording, surface)
+    arrows = arrows or _arrows(paper_beside(spot, surface), spot, False, inked, wording, surface)
+    return (*block.labels(spot), *leader, *arrows)
 
 
 def _run_shapes(paths: Iterable[Path]) -> list[Any]:
@@ -286,6 +286,7 @@ def _footprint(inked: _Inked, shared: Sequence[Item], wording: Wording) -> Footp
         label_spot(item).shape() if isinstance(item, Label) else shapely.box(*item.box().ravel()) for item in shared
     ]
     shapes = [one.cutting_shape for one in inked.outlines]
-    rings = tuple(rings_of(shapely.union_all([*shapes, *words])))
-    by_size = tuple(tuple(rings_of(shape)) for shape in shapes)
-    return Footprint(wording.title(inked.piece), wording.cut(inked.piece), rings, by_size)
+    alone, by_size = shapely.union_all(shapes), tuple(tuple(rings_of(shape)) for shape in shapes)
+    needed = shapely.union_all([alone, *words])
+    outline = tuple(rings_of(alone)) if needed.area > alone.area + _LABEL_AREA else ()
+    return Footprint(wording.title(inked.piece), wording.cut(inked.piece), tuple(rings_of(needed)), by_size, outline)

@@ -207,14 +207,14 @@ def spots_about(points: Any, texts: Sequence[str], surface: Surface) -> list[Spo
         return []
     begin, end = _longest_leg(points)
     way = end - begin
-    angle = surface.upright if drill else surface.readable(float(np.degrees(np.arctan2(way[1], way[0]))))
+    angle = surface.upright if drill else surface.along(float(np.degrees(np.arctan2(way[1], way[0]))))
     x, y = (begin + end) / 2
     middle = Spot(float(x), float(y), 0, 0, angle)
     found = []
     for reach in _REACHES:
         beside = _CROSS + reach + width / 2
         across = reach + height / 2 + (_CROSS if drill else 0.0)
-        sides = [(beside, 0.0), (-beside, 0.0)] if drill else []
+        sides = [(beside, 0.0), (-beside, 0.0)] if drill or surface.level else []
         found += [Spot(*middle.at(*at), width, height, angle) for at in (*sides, (0.0, -across), (0.0, across))]
     return found
 

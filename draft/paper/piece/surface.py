@@ -19,12 +19,14 @@ _NEAR = 5.0
 class Surface:
     """By how many quarter turns a piece is turned on its pages, and their edges, a shapely shape about the piece.
 
-    `enlarged` is how many times as large as on paper words are set: a projector's dots are coarse.
+    `enlarged` is how many times as large as on paper words are set: a projector's dots are coarse. Where all is `level`
+    no word is turned along a line, as nobody walks round a picture.
     """
 
     quarters: int = 0
     edges: Any = None
     enlarged: float = 1.0
+    level: bool = False
 
     @property
     def upright(self) -> float:
@@ -35,6 +37,18 @@ class Surface:
         """The same line, to be read from the left or from below: within 90 degrees of upright."""
         turned = round(angle - self.upright, 6)  # so that what lies square to upright always reads upwards
         return round((turned + 90.0) % 180.0 - 90.0 + self.upright, 6)
+
+    def along(self, angle: float) -> float:
+        """The angle of words beside a line: the line's own, or upright where all is level."""
+        return self.upright if self.level else self.readable(angle)
+
+    def reach(self, ways: Floats, wide: float | Floats, high: float) -> Any:
+        """How far words beside lines reach towards them, `(n,)` or one number, along unit vectors `(n, 2)`."""
+        if not self.level:
+            return high / 2
+        turn = np.radians(self.upright)
+        right, down = np.array([np.cos(turn), np.sin(turn)]), np.array([-np.sin(turn), np.cos(turn)])
+        return np.abs(ways @ right) * wide / 2 + np.abs(ways @ down) * high / 2
 
     def cross(self, shape: Any) -> bool:
         """Whether a page's edge runs through a shape."""

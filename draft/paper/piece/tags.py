@@ -232,9 +232,9 @@ class _Beside:
     def spot(self, number: int) -> Spot:
         """One of the places."""
         point = slice(number // 2, number // 2 + 1)
-        x, y = _middles(self.points[point], self.directions[point], self.surface)[number % 2]
+        x, y = _middles(self.points[point], self.directions[point], self.width, self.surface)[number % 2]
         along = self.directions[number // 2]
-        angle = self.surface.readable(float(np.degrees(np.arctan2(along[1], along[0]))))
+        angle = self.surface.along(float(np.degrees(np.arctan2(along[1], along[0]))))
         return Spot(float(x), float(y), self.width, name_high(self.surface), angle)
 
     def shapes(self, first: int) -> Any:
@@ -245,10 +245,11 @@ class _Beside:
         return shapely.polygons(_corners(points, directions, self.width, self.surface))
 
 
-def _middles(points: Floats, directions: Floats, surface: Surface) -> Floats:
+def _middles(points: Floats, directions: Floats, widths: float | Floats, surface: Surface) -> Floats:
     """Of the tags on both sides of points of lines, `(2n, 2)`."""
-    off = name_high(surface) / 2 + _AIR * surface.enlarged + 0.1
-    sides = points[:, None] + cubic.right_of(directions)[:, None] * _SIDES[:, None] * off
+    ways = cubic.right_of(directions)
+    off = np.reshape(surface.reach(ways, widths, name_high(surface)), (-1, 1, 1)) + _AIR * surface.enlarged + 0.1
+    sides = points[:, None] + ways[:, None] * _SIDES[:, None] * off
     return np.asarray(sides.reshape(-1, 2))
 
 
@@ -256,10 +257,13 @@ def _corners(points: Floats, directions: Floats, widths: float | Floats, surface
     """Tags beside points of lines as closed rectangles `(2n, 5, 2)`, grown by what a tag keeps clear of lines."""
     wide, high = np.broadcast_to(widths, len(points)) / 2 + _AIR, name_high(surface) / 2 + _AIR
     along = directions / cubic.norm(directions)[:, None]  # the rectangle is the same whichever way it is read
+    if surface.level:
+        turn = np.radians(surface.upright)
+        along = np.broadcast_to(np.array([np.cos(turn), np.sin(turn)]), along.shape)
     across = np.stack([-along[:, 1], along[:, 0]], axis=1)
     right, down = along * wide[:, None], across * high
     turned = right[:, None] * _RIGHT[:, None] + down[:, None] * _DOWN[:, None]
-    return np.asarray(_middles(points, directions, surface)[:, None] + np.repeat(turned, 2, axis=0))
+    return np.asarray(_middles(points, directions, widths, surface)[:, None] + np.repeat(turned, 2, axis=0))
 
 
 def _later_free(places: _Beside, first: int, inside: Any, clutter: Clutter) -> int | None:

@@ -20,6 +20,10 @@ _LONGEST = 24 * PT  # ems of a title on a piece; the first page and the margins 
 _LEADING = 1.32
 _GAP = 1.0  # ems between words side by side in a row
 _DOT = " · "
+_NARROW = 28.0
+"""Width of a line of small letters in a narrow block, mm before it is enlarged."""
+_LEVEL = 2
+"""The first of the arrangements that is used where words are enlarged and never turned."""
 
 
 @dataclass(frozen=True)
@@ -92,10 +96,13 @@ def placed_blocks(
     room: Room, pattern: str, piece: Piece, sizes: Sequence[str], wording: Wording, surface: Surface
 ) -> Iterator[tuple[TitleBlock, Spot]]:
     """The blocks that the room holds and where, the most generous first, upright before sideways."""
-    blocks = [block.enlarged(surface.enlarged) for block in arrangements(pattern, piece, sizes, wording)]
+    known = arrangements(pattern, piece, sizes, wording)
+    if surface.level:
+        known = (_narrow(known[0]), *known[_LEVEL:])
+    blocks = [block.enlarged(surface.enlarged) for block in known]
     for clear in (CLEAR[:-2], CLEAR[-2:]):
         for block in blocks:
-            for angle in (surface.upright, surface.upright - 90.0):
+            for angle in (surface.upright,) if surface.level else (surface.upright, surface.upright - 90.0):
                 spot = room.find(block.width, block.height, angle, clear=clear)
                 if spot is not None:
                     yield block, spot
@@ -103,7 +110,7 @@ def placed_blocks(
 
 def arrangements(pattern: str, piece: Piece, sizes: Sequence[str], wording: Wording) -> tuple[TitleBlock, ...]:
     """The same words set in five ways, the largest first: the pattern's title, the piece, and how it is cut."""
-    title, name = (font.fitted_text(text, PT, _LONGEST) for text in (wording.named(pattern), wording.title(piece)))
+    title, name = (font.fitted_text(text, PT, _LONGEST) for text in (pattern, wording.title(piece)))
     size, cuts, extra = wording.sizes(sizes), wording.cuts(piece), wording.allowances(piece)
     cut = wording.cut(piece)
     extra = (capitalised(extra[0]), *extra[1:]) if extra else ()
@@ -129,6 +136,18 @@ def arrangements(pattern: str, piece: Piece, sizes: Sequence[str], wording: Word
             (Phrase(name, 9.0, True), Phrase(_DOT.join(filter(None, (title, size, cut, allowances))), SMALLEST)),
         )),
     )  # fmt: skip
+
+
+def _narrow(tall: TitleBlock) -> TitleBlock:
+    """The rows of a tall block in small letters, none of them wider than need be."""
+    points = (10.0, 20.0, 11.0)
+    rows = [row[0] for row in tall.rows]
+    found = [replace(phrase, points=points[min(k, 2)], above=0.0) for k, phrase in enumerate(rows[:3])]
+    for phrase in rows[3:]:
+        size = points[0] if phrase.bold else SMALLEST
+        lines = font.wrapped(phrase.text, size * PT, _NARROW, phrase.bold)
+        found += [Phrase(line, size, phrase.bold, 0.0 if k else 0.5 * size) for k, line in enumerate(lines)]
+    return TitleBlock(tuple((phrase,) for phrase in found))
 
 
 def _tall(

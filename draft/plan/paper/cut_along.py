@@ -15,6 +15,7 @@ from draft.geometry.cubic import reverse
 from draft.geometry.length import point_at
 from draft.language import tree
 from draft.plan.edges.edge_steps import EdgeSteps
+from draft.plan.paper.along_leg import along_leg
 from draft.plan.paper.carrying import Bit, stretch
 from draft.plan.paper.combining import made_of
 from draft.plan.paper.kept_part import KeptPart
@@ -216,6 +217,20 @@ class Cutter:
         anew = replace(line, start=start, end=end, legs=legs)
         full = after.full(name)
         self.sheets.declare_step(full, line.span, self.steps.edge(self.draft.name, anew, full))
+        for dart in (dart for dart in darts.values() if dart.bowed):
+            full = self._with_bow(after, line, full, dart, self._takes_last(dart, first))
+        return full
+
+    def _with_bow(self, after: Stage, line: tree.Edge, drawn: str, dart: tree.Takeup, last: bool) -> str:
+        """A line drawn anew, bowed as the leg of a dart is that it runs straight along."""
+        full = after.full(f"{line.name} along {dart.name}")
+
+        def make() -> Value:
+            path = self.sheets.values.found(line.span, drawn)
+            legs = self.leg_point(dart, last), self.leg_point(dart, not last)
+            return along_leg(self.sheets.values, self.before.name, dart, path, legs, last)
+
+        self.sheets.declare(full, line.span, make)
         return full
 
     def _takes_last(self, dart: tree.Takeup, first: OutlinePlace) -> bool:

@@ -1,0 +1,106 @@
+"""Clip marks: how far to snip where an allowance closes over a slit, a sharp inner corner or a tight hollow.
+
+There the cutting line does not go in as far as the sewing line does, so that without a mark nobody sees on a nest of
+cutting lines where the seam turns.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import lru_cache
+from typing import Any
+
+import numpy as np
+
+from draft.base.arrays import Floats
+from draft.garment.garment import Piece
+from draft.geometry.cubic import lines_through
+from draft.geometry.flatten import polyline_each
+from draft.paper.drawing import line_styles
+from draft.paper.drawing.drawing import Path
+from draft.paper.piece.piece_lines import FLIP, Outlines
+
+_DEEPER = 1.5
+"""Where the seam lies more than so many allowances, and a little, inside of the cutting line, that closes over it."""
+_LITTLE = 0.5
+_SHORT_OF = 2.0
+"""A snip ends so many mm before the seam (common practice)."""
+
+
+def clip_items(one: Outlines, index: int, end: str) -> list[Path]:
+    """The clip marks of one size; `index` is which of those drawn it is, and `end` closes each id."""
+    stroke = line_styles.sign_stroke(line_styles.cutting_stroke(index).colour)
+    data = (("piece", one.piece.name), ("mark", "clip"), ("size", one.size))
+    name = f"{one.piece.name}.clip"
+    return [
+        Path((lines_through(line),), stroke, id=f"{name}{number}{end}", data=data)
+        for number, line in enumerate(clips(one), 1)
+    ]
+
+
+def clips(one: Outlines) -> list[Floats]:
+    """Each from the cutting line to just before the seam, as points `(2, 2)` with y down."""
+    return _clips(one.piece, one.body)
+
+
+@lru_cache(maxsize=256)  # a garment of ten pieces in twenty sizes
+def _clips(piece: Piece, body: int) -> list[Floats]:
+    import shapely
+
+    one = Outlines.named("", piece, body)
+    deep = list(_edges(one))
+    if not deep:
+        return []
+    ring = shapely.LinearRing(one.cutting_ring.coords[:] * FLIP)
+    runs = shapely.line_merge(shapely.union_all([_deep_part(line, ring, over) for line, over in deep]))
+    return [line for run in shapely.get_parts(runs) if (line := _clip(run, ring)) is not None]
+
+
+def _edges(one: Outlines) -> Iterator[tuple[Any, float]]:
+    """The line of each edge that somewhere lies deeper than so many mm, and how many these are."""
+    import shapely
+
+    edges, lines = one.piece.edges, polyline_each([edge.segments[one.body] for edge in one.piece.edges])
+    widths = np.array([edge.allowance for edge in edges])
+    over = _DEEPER * np.maximum(np.maximum(widths, np.roll(widths, 1)), np.roll(widths, -1)) + _LITTLE
+    shapely.prepare(one.cutting_ring)
+    points = shapely.points(np.concatenate(lines))
+    found = ~shapely.dwithin(one.cutting_ring, points, np.repeat(over, [len(line) for line in lines]))
+    if not found.any():
+        return
+    ends = np.cumsum([len(line) for line in lines])[:-1]
+    for edge, line, deep, most in zip(edges, lines, np.split(found, ends), over, strict=True):
+        if deep.any() and not edge.on_fold:
+            yield shapely.LineString(line * FLIP), float(most)
+
+
+def _deep_part(line: Any, ring: Any, over: float) -> Any:
+    return line.difference(ring.buffer(over, quad_segs=8))
+
+
+def _clip(run: Any, ring: Any) -> Floats | None:
+    """From the cutting line through the mouth of a run of the seam to just before where it is deepest."""
+    import shapely
+
+    points = shapely.get_coordinates(run)
+    if len(points) < 2:
+        return None
+    deepest = points[int(np.argmax(shapely.distance(ring, shapely.points(points))))]
+    mouth = (points[0] + points[-1]) / 2
+    start = _out(deepest, mouth, ring)
+    way = deepest - start
+    long = float(np.hypot(*way))
+    return np.stack([start, deepest - way / long * min(_SHORT_OF, long / 2)]) if long > _SHORT_OF else None
+
+
+def _out(deepest: Floats, mouth: Floats, ring: Any) -> Floats:
+    """Where the way out through the mouth meets the cutting line; the nearest place of it where there is no mouth."""
+    import shapely
+
+    nearest = np.asarray(shapely.get_coordinates(shapely.shortest_line(shapely.Point(deepest), ring))[1])
+    way = mouth - deepest
+    if float(np.hypot(*way)) < 1.0:
+        return nearest
+    far = deepest + way / float(np.hypot(*way)) * ring.length
+    met = shapely.get_coordinates(shapely.LineString([deepest, far]).intersection(ring))
+    return np.asarray(met[int(np.argmin(np.hypot(*(met - deepest).T)))]) if len(met) else nearest

@@ -1,0 +1,69 @@
+"""The words of a piece that is too small to hold them: on the paper below it, with a fine line that leads to it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from draft.geometry.cubic import lines_through
+from draft.paper.drawing import line_styles
+from draft.paper.drawing.drawing import Item, Path, Stroke, circle
+from draft.paper.drawing.room import Room, Spot
+from draft.paper.drawing.wording import Wording
+from draft.paper.piece.piece_lines import Outlines
+from draft.paper.piece.surface import Surface
+from draft.paper.piece.title_block import TitleBlock, arrangements
+
+_COMPACT = 3
+"""Which of the arrangements stands beside a piece: no larger than is read with ease."""
+_BELOW = 5.0
+"""From the piece to its words, mm."""
+_ARROWS = 26.0
+"""Height of the paper for arrows beside the words, mm: for short ones, side by side."""
+_DEEP = (8.0, 6.0, 4.0, 2.0, 1.0, 0.0)
+"""The line ends so many mm inside of the piece, the first that it has."""
+_DOT = 0.8
+"""Radius of the dot with which the line ends on the piece, mm."""
+
+
+def words_outside(
+    outlines: Sequence[Outlines], pattern: str, wording: Wording, surface: Surface
+) -> tuple[TitleBlock, Spot, tuple[Item, ...]]:
+    """The block, where it stands, and the line that leads from it to the piece."""
+    import shapely
+
+    sizes = [one.size for one in outlines]
+    block = arrangements(pattern, outlines[0].piece, sizes, wording)[_COMPACT].enlarged(surface.enlarged)
+    left, _, right, low = shapely.union_all([one.cutting_shape for one in outlines]).bounds
+    top = low + _BELOW * surface.enlarged
+    x = max((left + right) / 2, left + block.width / 2) if block.width > right - left else left + block.width / 2
+    spot = Spot(x, top + block.height / 2, block.width, block.height, surface.upright)
+    inside = shapely.intersection_all([one.sewing_shape for one in outlines])
+    return block, spot, _leader(inside, spot, surface)
+
+
+def _leader(inside: Any, spot: Spot, surface: Surface) -> tuple[Item, ...]:
+    """From above the beginning of the words to a dot within the piece."""
+    import shapely
+
+    if inside.is_empty:
+        return ()
+    deep = next(part for k in _DEEP if not (part := inside.buffer(-k * surface.enlarged)).is_empty)
+    top = spot.y - spot.height / 2 - 1.0
+    words = shapely.LineString([(spot.x - spot.width / 2, top), (spot.x + spot.width / 2, top)])
+    at = shapely.Point(shapely.get_coordinates(shapely.shortest_line(deep, words))[0])
+    start = min(max(at.x, spot.x - spot.width / 2), spot.x + spot.width / 2), top
+    ink, radius = line_styles.sign_stroke().colour, _DOT * surface.enlarged
+    line = Stroke(line_styles.FINE, colour=ink)
+    return (
+        Path((lines_through([start, (at.x, at.y)]),), line),
+        Path((circle(at.x, at.y, radius),), fill=ink, closed=True),
+    )
+
+
+def paper_beside(spot: Spot, surface: Surface) -> Room:
+    """The paper to the right of the words, for the arrows of the piece."""
+    import shapely
+
+    side, left, top = _ARROWS * surface.enlarged, spot.x + spot.width / 2, spot.y - spot.height / 2
+    return Room(shapely.box(left, top, left + 3.2 * side, top + side))

@@ -1,0 +1,54 @@
+"""The first page of a pattern with many pieces or many sizes: what little would run over is put on one page."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from draft.paper.drawing.drawing import Drawing, Footprint, Label, Path
+from draft.paper.drawing.papers import paper
+from draft.paper.drawing.wording import ENGLISH
+from draft.paper.pages.guide import Guide, guide, sheet_map
+from draft.paper.pages.page_grid import grid
+from draft.paper.pages.sheet import draw_pattern, on_pages
+from tests.paper.made_up import make_garment
+
+
+def _about(count: int, sizes: int = 7, on: str = "letter") -> Guide:
+    """A guide whose list has so many pieces, and so many sizes in its key."""
+    used = paper(on)
+    drawing = on_pages(draw_pattern(make_garment(7), range(7)), used.live)
+    listed = [replace(drawing.footprints[k % len(drawing.footprints)], name=f"Part {k}") for k in range(count)]
+    names = tuple(f"S{k}" for k in range(sizes))
+    by_size = [replace(one, by_size=tuple(one.by_size[min(k, 6)] for k in range(sizes))) for one in listed]
+    return Guide(replace(drawing, footprints=tuple(by_size), sizes=names), grid(drawing, used, 2), ENGLISH)
+
+
+@pytest.mark.parametrize("pieces", [4, 20, 25, 28])
+def test_many_pieces_have_room_on_one_page_but_for_the_signs(pieces: int) -> None:
+    about = _about(pieces)
+    first, *rest = guide(about)
+    words = " ".join(item.text for item in first if isinstance(item, Label))
+    assert all(f"Part {k}" in words for k in range(pieces)) and "S6" in words
+    low = about.grid.paper.height - about.grid.paper.margin
+    assert max(item.y if isinstance(item, Label) else float(item.box()[1, 1]) for item in first) <= low + 0.5
+    for page in rest:
+        heading = next(item for item in page if isinstance(item, Label))
+        assert heading.text == ENGLISH.say("guide.signs")
+
+
+def test_without_signs_all_is_on_one_page() -> None:
+    for pieces, sizes, on in ((25, 7, "letter"), (4, 40, "a4")):
+        about = _about(pieces, sizes, on)
+        assert len(guide(replace(about, drawing=replace(about.drawing, signs=())))) == 1
+
+
+def test_the_map_shows_a_piece_and_not_the_words_beside_it() -> None:
+    about = _about(4)
+    first = about.drawing.footprints[0]
+    outline = (first.by_size[0][0],)
+    beside = replace(first, outline=outline)
+    drawing: Drawing = replace(about.drawing, footprints=(beside, Footprint("rest", "Cut 1", first.rings)))
+    shaded = [item for item in sheet_map(drawing, about.grid, 0.1) if isinstance(item, Path) and item.fill]
+    assert abs(shaded[0].runs[0][0, 0] - outline[0][0] * 0.1).max() < 1e-9 and len(shaded) == 2
