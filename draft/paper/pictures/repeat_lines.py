@@ -32,7 +32,7 @@ def _places(at: float, every: float, low: float, high: float) -> Floats:
 
 
 def drawn_repeat(lines: Sequence[Floats]) -> list[Item]:
-    """The lines, on the sheet."""
+    """The lines `(2, 2)` of the sheet, thin."""
     return [straight_lines(lines, _LINE)] if lines else []
 
 
