@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from shapely import LineString
 
+from draft.answers.shape_followed import shape_report
 from draft.base.arrays import Floats
 from draft.base.notes import Severity
 from draft.drafting.checked import draft_and_check
@@ -128,6 +129,13 @@ def test_what_is_said_of_a_figure_moves_what_its_measure_moves() -> None:
         for edge in piece.edges:
             same = told.garment.piece(piece.name).edge(edge.name)
             assert np.abs(same.segments - edge.segments).max() < STILL
+
+
+def test_fit_says_which_shape_is_followed() -> None:
+    told = shape_report(drafted("lockside", "high_bust_girth=93cm", "bust_depth=25cm"))
+    assert "drafted to the high bust girth: 93 cm, where the block has 98 cm" in told
+    assert "drafted to the bust depth: 25 cm, where the block has " in told and len(told.splitlines()) == 2
+    assert shape_report(drafted("lockside")) == "" and shape_report(bundled("lockside")) == ""
 
 
 def test_shoulders_that_lie_forward_turn_the_seam_about_the_neck_and_the_cap_with_it() -> None:
