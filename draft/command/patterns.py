@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, TypedDict, Unpack
+from typing import TYPE_CHECKING, Literal, TypedDict, Unpack
 
 import click
 
@@ -28,6 +28,7 @@ from draft.pack.paper_request import PaperRequest, names_in
 
 if TYPE_CHECKING:
     from draft.base.notes import Note
+    from draft.exchange.bare_pieces import Notched
     from draft.paper.drawing.wording import Units
     from draft.paper.pages.page_grid import Assembly
 
@@ -44,6 +45,25 @@ class PaperGiven(TypedDict):
     one_way: bool
     selvedge: str | None
     large_print: bool
+
+
+class CutterGiven(TypedDict):
+    """What a cutter is to get, as it was typed."""
+
+    width: str | None
+    turn: bool
+    notches: Literal["slit", "vee"] | None
+    inner: bool
+    copies: bool
+
+
+class Exported(Given, CutterGiven):
+    """For whom a pattern is drafted, and what a cutter is to get."""
+
+
+_OF_CUTTER: tuple[Literal["width", "turn", "notches", "inner", "copies"], ...] = (
+    "width", "turn", "notches", "inner", "copies",
+)  # fmt: skip
 
 
 class PackGiven(Given, PaperGiven):
@@ -164,19 +184,26 @@ def pack(folder: Path, details: bool, **given: Unpack[PackGiven]) -> None:
     help="dxf: drafting programs and industrial cutters; cutter: plotters and laser cutters, as bare SVG.",
 )
 @click.option("--width", metavar="LENGTH", help="With cutter: lay the pieces no wider than the machine takes.")
+@click.option("--turn", is_flag=True, help="With cutter: turn a piece that fits into that width only so.")
+@click.option("--notches", type=click.Choice(["slit", "vee"]), help="With cutter: notches too, as slits or as Vs.")
+@click.option("--inner", is_flag=True, help="With cutter: darts and marks too, on a layer of their own.")
+@click.option("--copies", is_flag=True, help="With cutter: every copy that is cut, and its mirror image.")
 @OUT
-def export(machine: str, width: str | None, folder: Path, **given: Unpack[Given]) -> None:
+def export(machine: str, folder: Path, **given: Unpack[Exported]) -> None:
     """Write the pieces for another machine: DXF after ASTM D6673, or bare cutting lines."""
-    if width and machine != "cutter":
-        raise click.UsageError("`--width` goes with `--to cutter`: DXF holds pieces, not a layout")
+    asked = [name for name in _OF_CUTTER if given[name]]
+    if asked and machine != "cutter":
+        raise click.UsageError(f"`--{asked[0]}` goes with `--to cutter`: DXF holds pieces with all that is on them")
     garment, say = drafted_for(request_of(given), refuse=True).to_cut, progress()
     if machine == "dxf":
         from draft.exchange.dxf import dxf_files
 
         files = dxf_files(garment, say)
     else:
-        from draft.exchange.cutter import cutter_files
+        from draft.exchange.cutter import Machine, cutter_files
 
-        files = cutter_files(garment, length_in(width, "--width") if width else None, say)
+        wide = length_in(given["width"], "--width") if given["width"] else None
+        notches: Notched = given["notches"] or "none"
+        files = cutter_files(garment, Machine(wide, notches, given["inner"], given["copies"], given["turn"]), say)
     say("")
     write(folder, files)

@@ -1,9 +1,15 @@
-"""DXF after ASTM D6673, the standard for exchanging pattern pieces: a file for each size, a block for each piece.
+"""DXF after ASTM D6673, the standard for exchanging pattern pieces: a file for each size, and one of all as a nest.
 
-What is followed, all of it from memory: the old DXF format R12, with polylines and points but no curves; a block for
-each piece, placed once; the layers below; points of the boundary told apart as corners and points of curves; a piece
-on a fold as its half, with its mirror line; what the piece is in lines of text, `Piece Name: FRONT`. What is not: grade
-rules, for every size is drafted; the date, for one pattern makes one file.
+Nobody here has read the standard: what is followed is from memory, and said here point by point, so that who has it
+can hold it to that. The old DXF format R12, with polylines and points but no curves; a block for each piece in each
+size, placed once; the layers below; points of the boundary told apart as corners and points of curves; a piece on a fold as
+its half, with its mirror line; what the piece is in lines of text, `Piece Name: FRONT`; a notch as a point whose z is
+its depth and whose angle is that of the cut; in the nest the number of a rule at each corner of the sample size, and a
+table of the rules beside it (`exchange/grading.py`).
+
+Of common practice, not of the standard: darts are drilled at their points and notched at their mouths, every boundary
+runs counterclockwise, and the header has the extents. What is left out: the date and the hour, for one pattern makes
+one file and no pattern has a date of its own.
 """
 
 from __future__ import annotations
@@ -22,6 +28,7 @@ from draft.base.notes import Problems, error
 from draft.base.output_names import file_names
 from draft.base.progress import Progress
 from draft.exchange.dxf_text import dxf_text
+from draft.exchange.grading import GradeRules, rule_table, turn_points
 from draft.exchange.polylines import PiecePolylines, polylines_of
 from draft.garment.garment import Cut, Garment, Piece
 from draft.paper.drawing.box_rows import in_rows, square_limit
@@ -36,15 +43,21 @@ GAP = 50.0  # mm between pieces as they are placed
 
 
 def dxf_files(garment: Garment, progress: Progress | None = None) -> dict[str, bytes]:
-    """`dxf/M.dxf` and so on, one for each size. Raises `Problems` where the library that writes DXF is missing."""
+    """`dxf/M.dxf` and so on, one for each size; of more than one also `dxf/nest.dxf` and its rules, `dxf/nest.rul`.
+
+    Raises `Problems` where the library that writes DXF is missing.
+    """
     ezdxf = _library()
-    files = {}
-    names = file_names(garment.sizes)
-    for body in drafted_bodies(garment):
+    files, bodies, names = dict[str, bytes](), drafted_bodies(garment), file_names(garment.sizes)
+    for name, some in [*((names[body], [body]) for body in bodies), *([("nest", bodies)] if len(bodies) > 1 else [])]:
+        rules = GradeRules((len(some) - 1) // 2) if len(some) > 1 else None
         with _quietly(ezdxf):
-            files[f"dxf/{names[body]}.dxf"] = _file(ezdxf, garment, body)
+            files[f"dxf/{name}.dxf"] = _file(ezdxf, garment, some, rules)
+        if rules:
+            sizes = [garment.sizes[body] for body in some]
+            files[f"dxf/{name}.rul"] = rule_table(ENGLISH.titled(garment), sizes, rules)
         if progress:
-            progress(f"dxf/{names[body]}.dxf")
+            progress(f"dxf/{name}.dxf")
     return files
 
 
@@ -73,19 +86,50 @@ def _quietly(ezdxf: Any) -> Iterator[None]:
         ezdxf.options.write_fixed_meta_data_for_testing = fixed
 
 
-def _file(ezdxf: Any, garment: Garment, body: int) -> bytes:
+def _file(ezdxf: Any, garment: Garment, bodies: Sequence[int], rules: GradeRules | None) -> bytes:
+    """Each piece in each of these sizes as a block; those of one piece lie on one another."""
     document = ezdxf.new("R12", units=ezdxf.units.MM)
     for layer in LAYERS:
         document.layers.add(layer)
-    pieces = [polylines_of(garment, piece, body) for piece in garment.pieces]
-    boxes = [np.stack([p.boundary.min(axis=0), p.boundary.max(axis=0)]) for p in pieces]
+    pieces = [[polylines_of(garment, piece, body) for body in bodies] for piece in garment.pieces]
+    boxes = [_box(np.concatenate([lines.boundary for lines in sizes])) for sizes in pieces]
     moves, _, _ = in_rows(boxes, square_limit(boxes, GAP, 1.5), GAP)
-    for lines, name, move in zip(pieces, _block_names(pieces), moves, strict=True):
-        _draw(document.blocks.new(name), lines)
-        document.modelspace().add_blockref(name, _pairs(np.array([move]))[0], dxfattribs={"layer": BOUNDARY})
-    top = max((y + float(box[1, 1]) for (_, y), box in zip(moves, boxes, strict=True)), default=0.0)
-    _write_texts(document.modelspace(), _about(garment, body), (0.0, top + GAP))
+    names = iter(_block_names([lines for sizes in pieces for lines in sizes]))
+    for sizes, move in zip(pieces, moves, strict=True):
+        for lines in sizes:
+            name = next(names)
+            _draw(document.blocks.new(name), lines)
+            document.modelspace().add_blockref(name, _pairs(np.array([move]))[0], dxfattribs={"layer": BOUNDARY})
+            if rules and lines is sizes[rules.sample]:
+                _number_turns(document.blocks.get(name), turn_points(garment, lines.piece, bodies), rules)
+    placed = np.concatenate(
+        [box + np.array(move) for box, move in zip(boxes, moves, strict=True)] or [np.zeros((2, 2))]
+    )
+    low, high = placed.min(axis=0), placed.max(axis=0)
+    about = _about(garment, bodies, rules)
+    _write_texts(document.modelspace(), about, (float(low[0]), float(high[1]) + GAP))
+    _set_extents(document, low, high + np.array([0.0, GAP + HIGH]))
     return _saved(document)
+
+
+def _box(points: Floats) -> Floats:
+    return np.stack([points.min(axis=0), points.max(axis=0)])
+
+
+def _set_extents(document: Any, low: Floats, high: Floats) -> None:
+    """Where the drawing begins and ends, for what shows it or lays out its paper from that."""
+    (left, bottom), (right, top) = _pairs(np.stack([low, high]))
+    document.modelspace().reset_extents((left, bottom, 0.0), (right, top, 0.0))
+    document.header["$EXTMIN"], document.header["$EXTMAX"] = (left, bottom, 0.0), (right, top, 0.0)  # also from 0, 0
+    document.modelspace().reset_limits((left, bottom), (right, top))
+
+
+def _number_turns(block: Any, points: Sequence[Floats], rules: GradeRules) -> None:
+    """The number of its rule at each turn point of the sample size."""
+    for each in points:
+        insert = _pairs(each[rules.sample][None])[0]
+        text = f"# {rules.of(each)}"
+        block.add_text(text, height=HIGH / 2, dxfattribs={"layer": TURNS, "insert": insert})
 
 
 def _saved(document: Any) -> bytes:
@@ -99,8 +143,9 @@ def _draw(block: Any, lines: PiecePolylines) -> None:
     _polyline(block, lines.boundary, BOUNDARY, closed=True)
     for point, corner in zip(lines.boundary, lines.corners, strict=True):
         _point(block, point, TURNS if corner else CURVES)
-    for point in lines.notches:
-        _point(block, point, NOTCHES)
+    for point, (depth, angle) in zip(lines.notches, lines.snips, strict=True):
+        (x, y), known = _pairs(point[None])[0], {"layer": NOTCHES, "angle": round(float(angle), 2)}
+        block.add_point((x, y, round(float(depth), 2)), dxfattribs=known)
     for point in lines.drills:
         _point(block, point, DRILLS)
     if lines.fold is not None:
@@ -132,8 +177,11 @@ def _write_texts(space: Any, lines: Sequence[str], at: tuple[float, float]) -> N
         space.add_text(dxf_text(line), height=HIGH, dxfattribs={"layer": TEXT, "insert": place})
 
 
-def _about(garment: Garment, body: int) -> list[str]:
-    said = [f"Style Name: {ENGLISH.titled(garment)}", f"Sample Size: {garment.sizes[body]}", "Units: METRIC"]
+def _about(garment: Garment, bodies: Sequence[int], rules: GradeRules | None) -> list[str]:
+    sample = garment.sizes[bodies[rules.sample if rules else 0]]
+    title = ENGLISH.titled(garment)
+    said = ["Product: plainseam", f"Style Name: {title}", f"Sample Size: {sample}", "Units: METRIC"]
+    said += [f"Grading Rule Table: {title}"] if rules else []
     return [*said, *([f"Author: {garment.maker}"] if garment.maker else [])]
 
 

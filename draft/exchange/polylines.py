@@ -8,13 +8,14 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
-from draft.garment.garment import Edge, Garment, Piece, Takeup
+from draft.garment.garment import Edge, Garment, Notch, Piece, Takeup
 from draft.garment.marks import buttonhole, dart_legs, inner_legs, places
+from draft.geometry.area import outline_area
 from draft.geometry.cubic import cross, dot, end_tangent, norm, start_tangent, unit
 from draft.geometry.flatten import flatten
 from draft.geometry.outline_parts import ON_LINE
 from draft.geometry.ruler import Ruler
-from draft.paper.piece.notch_lines import notch_lines
+from draft.paper.piece.notch_lines import notch_line, notch_lines
 from draft.paper.piece.piece_lines import FLIP, Outlines
 
 TOLERANCE = 0.1
@@ -45,6 +46,8 @@ class PiecePolylines:
     closed: bool
     """Whether the sewing line runs all round: it is open where the piece lies on a fold."""
     notches: Floats
+    snips: Floats
+    """How deep each notch goes in, mm, and at what angle to the x axis, degrees: `(n, 2)`."""
     grain: Floats
     fold: Floats | None
     inner: tuple[Floats, ...]
@@ -54,8 +57,8 @@ class PiecePolylines:
 def polylines_of(garment: Garment, piece: Piece, body: int) -> PiecePolylines:
     """The lines of a piece for one body."""
     one = Outlines.of(garment, piece, body)
-    boundary, corners = _boundary(one.cutting * FLIP)
-    sewing = _sewing(piece, body)
+    boundary, corners = _boundary(_counterclockwise(one.cutting * FLIP))
+    sewing, strokes = _sewing(piece, body), _strokes(one)
     return PiecePolylines(
         piece,
         one.size,
@@ -63,11 +66,12 @@ def polylines_of(garment: Garment, piece: Piece, body: int) -> PiecePolylines:
         corners,
         sewing,
         not piece.on_fold,
-        _notches(one),
+        strokes[:, 0],
+        _snips(strokes),
         _grain(one),
         _fold(one, boundary),
         (*_folds(one), *_placements(piece, body)),
-        _drills(piece, body),
+        np.concatenate([_drills(piece, body), *_dart_points(one)]),
     )
 
 
@@ -101,14 +105,41 @@ def _from_fold(piece: Piece) -> tuple[Edge, ...]:
     return piece.edges[first:] + piece.edges[:first]
 
 
-def _notches(one: Outlines) -> Floats:
-    """Where each stroke of a notch meets the boundary: `(n, 2)`."""
+def _counterclockwise(outline: Floats) -> Floats:
+    """An outline `(n, 4, 2)` run round so that the piece is on its left, as every boundary is."""
+    return outline if outline_area(outline) > 0 else outline[::-1, ::-1]
+
+
+def _strokes(one: Outlines) -> Floats:
+    """The notches, one for each stroke, and those at the mouths of darts: from the boundary inwards `(n, 2, 2)`."""
     found = []
     for notch in one.piece.notches:
         if np.isfinite(notch.at[one.body]):
-            strokes = notch_lines(one.piece, one.body, notch, one.cutting_ring, one.outward)
-            found += [stroke[0, 0] for stroke in strokes]
-    return np.array(found).reshape(-1, 2)
+            found += [stroke[0, [0, 3]] for stroke in _of_notch(one, notch)]
+    for takeup in one.piece.takeups:
+        if _is_there(one, takeup):
+            found += [stroke[0, [0, 3]] for stroke in _at_mouth(one, takeup)]
+    return np.array(found).reshape(-1, 2, 2)
+
+
+def _of_notch(one: Outlines, notch: Notch) -> tuple[Floats, ...]:
+    return notch_lines(one.piece, one.body, notch, one.cutting_ring, one.outward)
+
+
+def _at_mouth(one: Outlines, takeup: Takeup) -> list[Floats]:
+    edge, ruler = one.piece.edge(takeup.edge), Ruler(one.piece.edge(takeup.edge).segments[one.body])
+    ends = [float(takeup.at[one.body] + side * takeup.width[one.body] / 2) for side in (-1, 1)]
+    return [notch_line(ruler, at, edge.allowance, one.cutting_ring, one.outward) for at in ends]
+
+
+def _is_there(one: Outlines, takeup: Takeup) -> bool:
+    known = np.isfinite([takeup.at[one.body], takeup.width[one.body]]).all()
+    return bool(known and takeup.width[one.body] > 0)
+
+
+def _snips(strokes: Floats) -> Floats:
+    ways = strokes[:, 1] - strokes[:, 0]
+    return np.stack([norm(ways), np.degrees(np.arctan2(ways[:, 1], ways[:, 0])) % 360.0], axis=-1)
 
 
 def _grain(one: Outlines) -> Floats:
@@ -141,7 +172,7 @@ def _folds(one: Outlines) -> list[Floats]:
     """The legs of darts, and the lines of pleats."""
     found = []
     for takeup in one.piece.takeups:
-        if np.isfinite([takeup.at[one.body], takeup.width[one.body]]).all() and takeup.width[one.body] > 0:
+        if _is_there(one, takeup):
             found += _dart(one, takeup) if takeup.to is not None else _pleat(one, takeup)
     for dart in one.piece.inner_darts:
         if np.isfinite(dart.at[one.body]).all() and dart.width[one.body] > 0:
@@ -185,3 +216,14 @@ def _drills(piece: Piece, body: int) -> Floats:
     """Where something is marked at a point: also buttons and snaps, and where a buttonhole's button sits."""
     found = [places(mark, body) for mark in piece.marks if mark.drill]
     return np.concatenate([np.zeros((0, 2)), *found])
+
+
+def _dart_points(one: Outlines) -> list[Floats]:
+    """Where darts are drilled: at their points, those within a piece also where they are widest."""
+    body = one.body
+    found = [takeup.to[body][None] for takeup in one.piece.takeups if takeup.to is not None and _is_there(one, takeup)]
+    for dart in one.piece.inner_darts:
+        if np.isfinite(dart.at[body]).all() and dart.width[body] > 0:
+            legs = inner_legs(dart, body)
+            found.append(np.stack([legs[0][0, 0], legs[1][0, 0], legs[0][-1, 3], legs[2][-1, 3]]))
+    return [np.unique(np.round(points, 4), axis=0) for points in found]

@@ -14,7 +14,7 @@ from shapely import affinity
 
 from draft.base.notes import Problems
 from draft.command.main import commands
-from draft.exchange.cutter import GAP, HAIRLINE, cutter_files
+from draft.exchange.cutter import GAP, HAIRLINE, Machine, cutter_files
 from draft.garment.garment import Garment
 from draft.geometry import cubic
 from draft.geometry.flatten import polyline as dense
@@ -92,14 +92,62 @@ def test_pieces_lie_apart_within_the_sheet() -> None:
 
 
 def test_the_machines_width_is_kept_or_refused() -> None:
-    root, _ = read(cutter_files(smock(), 700.0)["cutter/body-1.svg"])
+    root, _ = read(cutter_files(smock(), Machine(700.0))["cutter/body-1.svg"])
     assert float(root.get("viewBox", "").split()[2]) <= 700
     with pytest.raises(Problems) as caught:
-        cutter_files(smock(), 300.0)
+        cutter_files(smock(), Machine(300.0))
     assert "`front` is" in caught.value.notes[0].message
     room = re.search(r"--width (\d+(?:\.\d+)?) cm", caught.value.notes[0].hints[0])
     assert room
-    assert cutter_files(smock(), float(room[1]) * 10 + 300)  # the second body is wider still
+    assert cutter_files(smock(), Machine(float(room[1]) * 10 + 300))  # the second body is wider still
+
+
+def parts(data: bytes) -> dict[str, str]:
+    """The data of every path, in groups too, by its name."""
+    return {path.get("id", ""): path.get("d", "") for path in Tree.fromstring(data).iter() if path.get("d")}
+
+
+@pytest.mark.parametrize(("notches", "points"), [("slit", 2), ("vee", 3)])
+def test_notches_are_cut_into_the_outline(notches: str, points: int) -> None:
+    found = parts(cutter_files(smock(), Machine(notches=notches))["cutter/body-1.svg"])  # type: ignore[arg-type]
+    outline = shape(segments(found["front"]))
+    runs = [segments("M" + words) for words in found["front.notches"].split("M")[1:]]
+    assert len(runs) == 2 * 7  # a notch, a double one, a dart's mouth and a pleat's, on both halves
+    for run in runs:
+        line = shapely.LineString(np.concatenate([run[:, 0], run[-1:, 3]]))
+        assert len(line.coords) == points and outline.buffer(0.2).contains(line)
+        ends = [outline.exterior.distance(shapely.Point(at)) for at in line.coords]
+        assert ends[0] < 0.5 and max(ends) > 2.0 and (points == 2 or ends[-1] < 0.5)
+
+
+def test_lines_inside_stand_in_a_group_of_their_own() -> None:
+    data = cutter_files(smock(), Machine(inner=True))["cutter/body-1.svg"]
+    group = next(child for child in Tree.fromstring(data) if child.tag.endswith("}g"))
+    assert group.get("id") == "inner-lines" and {path.get("stroke") for path in group} == {"#0000ff"}
+    found = parts(data)
+    inner, outline = segments(found["front.inner"]), shape(segments(found["front"]))
+    assert outline.buffer(0.2).contains(shapely.MultiPoint(inner.reshape(-1, 2)))
+    assert "front.inner" not in parts(cutter_files(smock())["cutter/body-1.svg"])
+
+
+def test_every_copy_is_there_and_the_other_hand_is_mirrored() -> None:
+    drafted = bundled("boatyard", "M").garment
+    files = cutter_files(drafted, Machine(copies=True))
+    assert set(files) == {"cutter/shell/M.svg", "cutter/interfacing/M.svg"}
+    found = parts(files["cutter/shell/M.svg"])
+    one, two = (shape(segments(found[name])) for name in ("front-1", "front-2"))
+    assert len(found) == sum(cut.count for piece in drafted.pieces for cut in piece.all_cuts if cut.cloth == "shell")
+    home = [affinity.translate(each, *(-np.array(each.bounds[:2]))) for each in (one, two)]
+    over = affinity.scale(home[1], -1.0, 1.0)
+    assert home[0].symmetric_difference(over).area < 5.0 < home[0].symmetric_difference(home[1]).area
+
+
+def test_a_piece_that_fits_only_turned_is_turned_when_asked() -> None:
+    wide = 2 * 450.0
+    with pytest.raises(Problems):
+        cutter_files(bundled("marlpit", "M").garment, Machine(wide - 400))
+    root, paths = read(cutter_files(bundled("marlpit", "M").garment, Machine(wide, turned=True))["cutter/M.svg"])
+    assert float(root.get("viewBox", "").split()[2]) <= wide and len(paths) == 4
 
 
 def test_the_command_writes_the_files(tmp_path: Path) -> None:

@@ -45,6 +45,10 @@ def first(files: dict[str, bytes]) -> Any:
     return document(files["dxf/body-1.dxf"])
 
 
+def drawings(files: dict[str, bytes]) -> list[bytes]:
+    return [data for name, data in files.items() if name.endswith(".dxf")]
+
+
 def block(doc: Any, start: str) -> Any:
     (found,) = [block for block in doc.blocks if block.name.startswith(start)]
     return found
@@ -75,8 +79,8 @@ def fine_cut(piece: Piece, body: int = 0) -> Any:
 
 
 def test_a_file_for_each_size_and_each_is_sound(files: dict[str, bytes]) -> None:
-    assert set(files) == {"dxf/body-1.dxf", "dxf/body-2.dxf"}
-    for data in files.values():
+    assert set(files) == {"dxf/body-1.dxf", "dxf/body-2.dxf", "dxf/nest.dxf", "dxf/nest.rul"}
+    for data in drawings(files):
         doc = document(data)
         assert doc.dxfversion == "AC1009"  # R12
         audit: Auditor = doc.audit()
@@ -87,11 +91,14 @@ def test_a_file_for_each_size_and_each_is_sound(files: dict[str, bytes]) -> None
 def test_the_bundled_patterns_are_sound_in_every_size(name: str) -> None:
     made = bundled(name).garment
     found = dxf_files(made)
-    assert len(found) == 7
-    for data in found.values():
+    assert len(found) == 9
+    for name, data in found.items():
+        if name.endswith(".rul"):
+            continue
         doc = document(data)
         assert not doc.audit().errors and not doc.audit().fixes
-        assert len([b for b in doc.blocks if not b.name.startswith(("*", "$"))]) == len(made.pieces)
+        sizes = 7 if "nest" in name else 1
+        assert len([b for b in doc.blocks if not b.name.startswith(("*", "$"))]) == sizes * len(made.pieces)
 
 
 def test_only_what_the_standard_knows_is_written(first: Any) -> None:
@@ -163,7 +170,7 @@ def test_the_sewing_line_is_whole_but_for_the_fold(first: Any) -> None:
 
 
 def test_notches_lie_on_the_boundary_where_the_seam_has_them(first: Any) -> None:
-    for name, strokes in (("front", 3), ("back", 2)):  # one of its own and a double one; a double one
+    for name, strokes in (("front", 7), ("back", 2)):  # one of its own, a double one, mouths of a dart and of a pleat
         found, piece = block(first, name.upper()), smock().piece(name)
         boundary = shapely.LineString(line(on_layer(found, "1")[0]))
         notches = places(found, "4")
@@ -192,7 +199,7 @@ def test_grain_darts_pleats_lines_and_drill_holes(first: Any) -> None:
         np.hypot(*(points[1] - points[0])) == pytest.approx(50, abs=0.01) for points in pleat
     )
     assert all(inside.buffer(1).contains(shapely.LineString(points)) for points in pleat)
-    assert np.allclose(places(found, "13"), [[40, 300]], atol=EPS)
+    assert np.allclose(places(found, "13"), [[40, 300], [120, 300]], atol=EPS)  # the button, the dart's point
 
 
 def test_what_a_piece_is_stands_in_it_and_what_the_style_is_beside_them(first: Any) -> None:
@@ -204,6 +211,7 @@ def test_what_a_piece_is_stands_in_it_and_what_the_style_is_beside_them(first: A
     ]
     assert texts(block(first, "BACK"))[-2:] == ["Quantity: 2", "Annotation: cut 2 as mirrored pairs"]
     assert texts(first.modelspace()) == [
+        "Product: plainseam",
         "Style Name: Smock, long",
         "Sample Size: body 1",
         "Units: METRIC",
@@ -211,12 +219,67 @@ def test_what_a_piece_is_stands_in_it_and_what_the_style_is_beside_them(first: A
     ]
 
 
+def test_a_notch_tells_its_depth_and_the_angle_of_its_cut(first: Any) -> None:
+    found = block(first, "FRONT")
+    inside = shapely.Polygon(line(on_layer(found, "1")[0]))
+    for point in on_layer(found, "4"):
+        (x, y, deep), turn = point.dxf.location, np.radians(point.dxf.angle)
+        assert 2.0 < deep <= 5.0
+        tip = shapely.Point(x + deep * np.cos(turn), y + deep * np.sin(turn))
+        assert inside.contains(tip) and inside.exterior.distance(tip) > 0.9 * deep
+
+
+def test_every_boundary_runs_one_way_round_and_the_extents_are_told(files: dict[str, bytes]) -> None:
+    for data in drawings(files):
+        doc = document(data)
+        low, high = np.array(doc.header["$EXTMIN"])[:2], np.array(doc.header["$EXTMAX"])[:2]
+        for placed in doc.modelspace().query("INSERT"):
+            (boundary,) = on_layer(doc.blocks.get(placed.dxf.name), "1")
+            points = line(boundary)
+            assert shapely.LinearRing(points).is_ccw
+            there = points + np.array(list(placed.dxf.insert)[:2])
+            assert (there >= low - EPS).all() and (there <= high + EPS).all()
+
+
+def test_a_nest_has_all_sizes_and_each_corner_grades_by_its_rule(files: dict[str, bytes]) -> None:
+    doc = document(files["dxf/nest.dxf"])
+    rules = deltas(files["dxf/nest.rul"])
+    said = texts(doc.modelspace())
+    assert "Sample Size: body 1" in said and "Grading Rule Table: Smock, long" in said
+    inserts = {one.dxf.name: tuple(one.dxf.insert)[:2] for one in doc.modelspace().query("INSERT")}
+    for name, count in (("FRONT", 5), ("BACK", 4)):
+        sample, alone = doc.blocks.get(f"{name}-BODY_1"), doc.blocks.get(f"{name}-BODY_2")
+        assert inserts[alone.name] == inserts[sample.name]
+        numbered = [text for text in on_layer(sample, "2") if text.dxftype() == "TEXT"]
+        assert len(numbered) >= count and not [text for text in on_layer(alone, "2") if text.dxftype() == "TEXT"]
+        corners = shapely.MultiPoint(places_of(alone, "POINT", "2"))
+        for text in numbered:
+            at = np.array(list(text.dxf.insert)[:2]) + rules[int(text.dxf.text.removeprefix("# "))][1]
+            assert corners.distance(shapely.Point(at)) < 0.02, (name, text.dxf.text)
+
+
+def places_of(space: Any, kind: str, layer: str) -> np.ndarray:
+    return np.array([list(one.dxf.location)[:2] for one in on_layer(space, layer) if one.dxftype() == kind])
+
+
+def deltas(data: bytes) -> dict[int, np.ndarray]:
+    """The deltas of each rule of a table `(sizes, 2)`, by its number."""
+    head, *rules = data.decode("cp1252").split("RULE: DELTA ")
+    assert "NUMBER OF SIZES: 2" in head and "SIZE LIST: body_1 body_2" in head and rules[-1].rstrip().endswith("END")
+    found = {}
+    for rule in rules:
+        number, *rows = rule.replace("END", "").split("\r\n")
+        found[int(number)] = np.array([[float(part) for part in row.split(",")] for row in rows if row])
+        assert found[int(number)].shape == (2, 2) and not found[int(number)][0].any()  # the sample size stays
+    return found
+
+
 def test_the_same_pattern_makes_the_same_file(files: dict[str, bytes]) -> None:
     assert dxf_files(smock()) == files
 
 
 def names(garment: Garment) -> Iterator[str]:
-    for data in dxf_files(garment).values():
+    for data in drawings(dxf_files(garment))[:-1]:
         yield from (b.name for b in document(data).blocks if not b.name.startswith(("*", "$")))
 
 
@@ -249,7 +312,7 @@ def test_the_command_writes_the_files(tmp_path: Path) -> None:
     words = ["export", "tidemill", "--to", "dxf", "--sizes", "M,L", "--out", str(tmp_path)]
     done = CliRunner().invoke(commands, words)
     assert done.exit_code == 0 and "INSUNITS" not in done.output
-    assert sorted(path.name for path in (tmp_path / "dxf").iterdir()) == ["L.dxf", "M.dxf"]
+    assert sorted(path.name for path in (tmp_path / "dxf").iterdir()) == ["L.dxf", "M.dxf", "nest.dxf", "nest.rul"]
     assert not ezdxf.readfile(tmp_path / "dxf" / "M.dxf").audit().errors
     wide = CliRunner().invoke(commands, [*words, "--width", "60 cm"])
     assert wide.exit_code == 2 and "--width" in wide.output

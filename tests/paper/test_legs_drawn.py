@@ -58,4 +58,6 @@ def test_only_a_fly_that_is_sewn_shows_its_stitches() -> None:
     hems = frozenset({("front", "hem")})
     without = views(_garment(), M, Done(hems=hems))["front"]
     sewn = views(_garment(), M, Done(hems=hems, joins=frozenset({"fly_facing", "fly_shield"})))["front"]
-    assert _stitches(sewn) == _stitches(without) + 1
+    closed = views(_garment(), M, Done(hems=hems, joins=frozenset({"fly_facing", "fly_shield", "front_seam"})))["front"]
+    assert _stitches(sewn) == _stitches(without)  # nothing is stitched through both fronts yet
+    assert _stitches(closed) == _stitches(without) + 1

@@ -384,3 +384,11 @@ def test_the_booklet_says_what_is_left_open() -> None:
     assert "That is on the left only, as it is worn" in text
     assert "Leave the seam open from the edge “hem” on, to the notch" in text
     assert "from the notch at “hole” for 4 3/4 in (12 cm)" in text
+
+
+def test_a_faced_slit_is_cut_between_its_two_rows_and_turned_after_the_neckline() -> None:
+    steps = sewing(draft_and_check(asked(str(HERE / "good" / "faced_slit.piece"), sizes=["M"])))
+    assert "mark its line, C, on the wrong side of both" in steps
+    assert steps.index("take two stitches across") < steps.index("Cut through both layers between the two rows")
+    assert steps.index("Cut through both layers") < steps.index("5 Neck") < steps.index("Turn the facing")
+    assert steps.count("Turn the facing") == 1

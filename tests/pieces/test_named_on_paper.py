@@ -72,7 +72,7 @@ def test_a_yoke_and_a_placket_are_no_facings() -> None:
 
 def test_taped_and_interfaced_edges_are_not_stay_stitched() -> None:
     steps = _steps(bundled("breakwater", "M"))
-    stay = steps[steps.index("2 Stay stitches") : steps.index("3 Ties")]
+    stay = steps[steps.index("2 Stay stitches") : steps.index("3 Tie ")]
     assert "the edge marked H of the back" in stay and "front" not in stay and "facing" not in stay
 
 

@@ -21,7 +21,7 @@ from draft.seams.walk import goes_on_along, is_peaked
 def ring_folded(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[str]:
     """A band is folded along its length once its ends are closed."""
     band = found.get(join.first[0].piece)
-    last = closings(join, facts)[-1] is join
+    last = any(one is join for one in closings(join, facts)[-1:])
     if not (band and last and _folded(band)):
         return []
     return [facts.wording.say("sewing.ring_fold" + each_of(band.piece.name, facts))]

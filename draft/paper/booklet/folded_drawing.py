@@ -67,6 +67,15 @@ def folded(outline: Floats, fold: Floats, thick: Sequence[Floats], line: Stroke,
     return laid_aside(rings, thick, line, seam)
 
 
+def ring_folded_flat(long: float, wide: float, line: Stroke) -> Block:
+    """A ring of a band, so long round and so wide, mm, folded along its length with its right side out, lying flat."""
+    scale = SIDE / 2 / (long / 2)
+    size = np.array([long / 2, max(wide / 2, 2.0 / scale)])
+    ring = lines_through(np.array([[0.0, 0.0], [size[0], 0.0], size, [0.0, size[1]]]), closed=True)
+    items = tuple(Path((ring * scale + ASIDE * k,), line, GROUND, closed=True) for k in (1, 0))
+    return Block(items, float(size[1]) * scale + ASIDE)
+
+
 def both_copies(outline: Floats, thick: Sequence[Floats], line: Stroke, seam: Stroke) -> Block:
     """Both pieces of a pair on one another: the outline `(n, 4, 2)` of one, and the seam's lines, mm, y up."""
     return laid_aside([outline, outline], thick, line, seam)

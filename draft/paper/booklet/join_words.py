@@ -9,6 +9,7 @@ from draft.paper.booklet.band_words import after_band, at_a_point, band_sewn, pr
 from draft.paper.booklet.closing_words import closed, closed_before, closes, closings, each_of
 from draft.paper.booklet.edges_marked import marked, marked_on
 from draft.paper.booklet.faced import faced
+from draft.paper.booklet.faced_slit import is_faced_slit, slit_faced
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.fitting_words import fitted, notches_met
 from draft.paper.booklet.notions_words import sewn_in
@@ -64,6 +65,8 @@ def _wedge(join: Join, facts: BookletFacts) -> list[str]:
 def _flat(join: Join, facts: BookletFacts) -> list[str]:
     """A join of several pieces, until it is sewn."""
     text: list[str] = []
+    if is_faced_slit(join, facts):
+        return [*slit_faced(join, facts), *sewn_in(join.name, facts)]
     if len(join.first) == len(join.second) == 1:
         text += _pair(join, facts)
     elif _tube(join, facts):

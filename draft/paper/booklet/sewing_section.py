@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from draft.base.arrays import Floats
+from draft.paper.booklet.afterwards import beside
+from draft.paper.booklet.band_words import ring_folded
 from draft.paper.booklet.booklet_page import Book, Topic
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.flat_pieces import inner_lines, mark_lines, takeup_lines
@@ -37,6 +39,7 @@ from draft.paper.booklet.topics import told
 from draft.paper.drawing.passage import Passage
 from draft.paper.drawing.wording import capitalised
 from draft.paper.flat.bands import Band, bands
+from draft.paper.flat.done import Done
 from draft.plan.advice import Advice
 
 Pictures = Mapping[int, tuple[int, PicturePage]]
@@ -57,7 +60,10 @@ def sewing_section(book: Book, facts: BookletFacts, pictures: Pictures) -> None:
     steps = with_own(sewing_order(garment), own.advice)
     for number, step in enumerate(steps, 1):
         title = _title(step, facts)
-        picture = _picture(step, replace(drawer, done=done_after(steps[:number])))
+        at_work = replace(drawer, done=done_after(steps[:number]))
+        picture = _picture(step, at_work, done_after(steps[: number - 1]))
+        if step.join and ring_folded(step.join, facts, found):
+            picture = beside(picture, drawer.ring(garment.piece(step.join.first[0].piece)))
         drawn = shown(picture, say("sewing.drawn", step=title)) if picture.height else NOTHING
         said = [block for one in advice_on(step, own.advice) for block in _own(one, book, pictures, facts)]
         book.step(f"{number}  {title}", drawn, [*said, *_text(step, facts, found)])
@@ -78,13 +84,18 @@ def _before(book: Book, facts: BookletFacts) -> None:
     _stitches(book, facts)
 
 
-def _picture(step: SewingStep, drawer: Drawer) -> Block:
+def _picture(step: SewingStep, drawer: Drawer, before: Done) -> Block:
+    """The drawing of a step, and the garment small beside it where it looks otherwise than before."""
     if step.patch:
-        return drawer.patch(step.patch)
+        return beside(drawer.patch(step.patch), drawer.result(before))
+    if step.join and step.opening:
+        return beside(drawer.opening(step.join, step.opening), drawer.result(before))
     if step.join:
-        return drawer.opening(step.join, step.opening) if step.opening else drawer.join(step.join)
+        return drawer.join(step.join, before)
     if step.sort == "hem":
-        return drawer.edges([(piece.name, edge.name) for piece, edge in step.edges])
+        return drawer.hem(step.edges)
+    if step.own and step.name in {piece.name for piece in drawer.garment.pieces}:
+        return drawer.by_itself(drawer.garment.piece(step.name))
     thick = _worked_on(step, drawer.body)
     fine = FINE_SEAM if step.takeups or step.inner_darts or step.marks else SEAM
     return drawer.on_pieces(thick, fine, GROUND if step.marks else WRONG) if thick else NOTHING

@@ -9,13 +9,25 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
-from draft.garment.garment import Garment, Join, Opening, Patch, Piece, SidePart
+from draft.garment.garment import Edge, Garment, Join, Opening, Patch, Piece, SidePart
+from draft.geometry.cubic import cross, norm
 from draft.geometry.ruler import chord_length
+from draft.paper.booklet.afterwards import SMALL, SMALL_TALL, beside, changed_view, small_view, view_drawn
 from draft.paper.booklet.flat_pieces import FLIP, on_both_halves, pieces_drawn, stitched_runs
-from draft.paper.booklet.folded_drawing import ASIDE, GROUND, WRONG, both_copies, fold_of, folded, side_ends
+from draft.paper.booklet.folded_drawing import (
+    ASIDE,
+    GROUND,
+    WRONG,
+    both_copies,
+    fold_of,
+    folded,
+    ring_folded_flat,
+    side_ends,
+)
 from draft.paper.booklet.laid_on import Lying, is_straightforward, laid_on
 from draft.paper.booklet.set_blocks import NOTHING, SIDE, TALLEST, Block
 from draft.paper.booklet.sewn_part import Runs, open_runs, sewn_runs
+from draft.paper.booklet.turned_hem import hem_end
 from draft.paper.drawing.drawing import Item, Path, Stroke
 from draft.paper.flat.canvas import Canvas
 from draft.paper.flat.done import ALL, Done
@@ -53,8 +65,20 @@ class Drawer:
         """Both views of the garment, as far as it is sewn."""
         return views(self.garment, self.body, self.done)
 
-    def join(self, join: Join) -> Block:
-        """The drawing of a join: pieces on one another, one piece by itself, or the garment that it is sewn to."""
+    def join(self, join: Join, before: Done | None = None) -> Block:
+        """The drawing of a join: pieces on one another, one piece by itself, or the garment that it is sewn to.
+
+        Beside pieces stands the garment as it is then, where it looked otherwise `before`.
+        """
+        edges = [(part.piece, part.edge) for part in (*join.first, *join.second)]
+        seen = any(_seen(view, edges) for view in self.views.values())
+        apart = self._apart(join, seen)
+        if apart is None:
+            return self.edges(edges)
+        return beside(apart, self.result(before)) if before else apart
+
+    def _apart(self, join: Join, seen: bool) -> Block | None:
+        """The pieces of a join as they lie while it is sewn; None where it is sewn to the garment."""
         parts = [*join.first, *join.second]
         names = list(dict.fromkeys(part.piece for part in parts))
         runs = sewn_runs(self.garment, join, self.body)
@@ -62,12 +86,9 @@ class Drawer:
             return self._to_itself(self.garment.piece(names[0]), join, runs)
         if len(names) == 2 and all(name in self.panels for name in names) and not self._over_a_fold(join):
             return self._layered([self.panels[name] for name in reversed(names)], parts, runs)
-        edges = [(part.piece, part.edge) for part in parts]
-        seen = any(_seen(view, edges) for view in self.views.values())
         if not seen or self._lies_flat(join):
-            laid = self._laid(join, runs)
-            return laid or (self.edges(edges) if seen else self._side_by_side(names, runs))
-        return self.edges(edges)
+            return self._laid(join, runs) or (None if seen else self._side_by_side(names, runs))
+        return None
 
     def _over_a_fold(self, join: Join) -> bool:
         """Whether a seam goes on over the fold of a piece: it is laid upside down on the other."""
@@ -109,6 +130,22 @@ class Drawer:
             return both_copies(outline, first, THIN, SEAM)
         return self._alone(piece, runs)
 
+    def by_itself(self, piece: Piece) -> Block:
+        """A piece folded on its line, right sides together; as it was cut where it has none."""
+        lines = [mark.points[self.body] for mark in piece.marks if mark.line == "fold"]
+        block = folded(_cut(piece, self.body), lines[0], (), THIN, SEAM) if lines else None
+        return block or self.on_pieces({piece.name: []})
+
+    def ring(self, piece: Piece) -> Block:
+        """A band whose ends are sewn, folded along its line; nothing of a piece without one."""
+        lines = [mark.points[self.body] for mark in piece.marks if mark.line == "fold"]
+        if not lines:
+            return NOTHING
+        long = float(norm(lines[0][-1] - lines[0][0]))
+        line = _cut(piece, self.body)
+        area = abs(float(cross(line[:, 0], line[:, 3]).sum())) / 2
+        return ring_folded_flat(long, area / long, THIN)
+
     def opening(self, join: Join, opening: Opening) -> Block:
         """The piece that an opening lies on, by itself, with what stays open thick."""
         runs = open_runs(self.garment, join, opening, self.body)
@@ -149,15 +186,27 @@ class Drawer:
         best = max(self.views.values(), key=lambda view: _seen(view, edges), default=None)
         if best is None or not _seen(best, edges):
             return self._lying(edges)
-        box = best.box()
-        scale = min(SIDE / float(box[1, 0] - box[0, 0]), TALLEST / float(box[1, 1] - box[0, 1]))
-        flip, corner = np.array([scale, -scale]), np.array([-box[0, 0], box[1, 1]]) * scale
-        items: list[Item] = [
-            Path(tuple(run * flip + corner for run in runs), _thin(stroke), _filled(fill), closed=bool(fill))
-            for fill, runs, stroke in best.items
-        ]
-        thick = [run * flip + corner for edge in edges for run in best.edges.get(edge, ())]
-        return Block((*items, Path(tuple(thick), SEAM)), float(box[1, 1] - box[0, 1]) * scale)
+        thick = [run for edge in edges for run in best.edges.get(edge, ())]
+        return view_drawn(best, SIDE, TALLEST, thick, SEAM)
+
+    def hem(self, hemmed: Sequence[tuple[Piece, Edge]]) -> Block:
+        """One end of a hem folded, and the garment with all of it thick."""
+        piece = hemmed[0][0]
+        edges = [edge for own, edge in hemmed if own is piece]
+        over = _OVER if _is_single(piece) else np.ones(2)
+        outline = opened_cutting_line(piece, self.body) * over
+        line = edges[0].segments[self.body] * FLIP * over
+        end = hem_end(outline, line, edges[0].allowance, THIN)
+        names = [(own.name, edge.name) for own, edge in hemmed]
+        best = max(self.views.values(), key=lambda view: _seen(view, names), default=None)
+        if best is None or not _seen(best, names):
+            return beside(end, NOTHING) if end.items else self._lying(names)
+        thick = [run for name in names for run in best.edges.get(name, ())]
+        return beside(end, view_drawn(best, SMALL, SMALL_TALL, thick, FINE_SEAM))
+
+    def result(self, before: Done) -> Block:
+        """The garment small, as it is after the step; nothing where it looks as it did before."""
+        return small_view(changed_view(views(self.garment, self.body, before), self.views))
 
     def _lying(self, edges: Sequence[tuple[str, str]]) -> Block:
         """The pieces of some edges as they lie, with these thick."""
@@ -230,15 +279,6 @@ def _cut(piece: Piece, body: int) -> Floats:
 
 def _seen(view: Canvas, edges: Sequence[tuple[str, str]]) -> float:
     return sum(chord_length(run) for edge in edges for run in view.edges.get(edge, ()))
-
-
-def _thin(stroke: Stroke | None) -> Stroke | None:
-    return None if stroke is None else Stroke(0.22, tuple(part * 0.6 for part in stroke.dash), "#555555")
-
-
-def _filled(fill: str) -> str:
-    """In the views the right side is seen, and the wrong one through openings; here the right side is grey."""
-    return {"#ffffff": GROUND, GROUND: WRONG}.get(fill, fill)
 
 
 def _fit(points: Floats) -> tuple[float, Floats, Floats]:

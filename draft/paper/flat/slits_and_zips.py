@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.garment.garment import Garment, Piece
+from draft.garment.garment import Garment, Join, Piece
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing.drawing import Stroke
 from draft.paper.flat.canvas import Canvas
@@ -46,7 +46,7 @@ def slits_and_zips(canvas: Canvas, garment: Garment, body: int, panel: Panel, do
 def fly(canvas: Canvas, garment: Garment, body: int, panel: Panel, done: Done) -> None:
     """The stitches that hold the facing of a fly, on the wearer's left: beside the slit, then round to its end."""
     behind = [(name, join) for name, join in behind_a_slit(garment).items() if done.join(join)]
-    if not behind:
+    if not behind or not _middle_closed(garment, panel, done):
         return
     widths = [float(np.ptp(_across(garment.piece(name), body))) for name, _ in behind]
     wide = min(widths) - _FACING
@@ -57,6 +57,16 @@ def fly(canvas: Canvas, garment: Garment, body: int, panel: Panel, done: Done) -
             turn = np.linspace(0.0, np.pi / 2, 12)
             round_it = np.stack([wide * np.cos(turn), low + wide * (1 - np.sin(turn))], axis=-1)
             canvas.line([lines_through(np.concatenate([[[wide, top]], round_it]))], _STITCH)
+
+
+def _middle_closed(garment: Garment, panel: Panel, done: Done) -> bool:
+    """Whether the seam below a fly is sewn: before, nothing is stitched through both of its sides."""
+    own = [one for one in garment.joins if one.pieces == {panel.piece.name} and panel.middle in _edges_of(one)]
+    return all(done.join(one.name) for one in own)
+
+
+def _edges_of(join: Join) -> set[str]:
+    return {part.edge for part in (*join.first, *join.second)}
 
 
 def _across(piece: Piece, body: int) -> Floats:

@@ -7,16 +7,21 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from draft.garment.garment import JoinOf
+from draft.garment.garment import JoinOf, SidePart
 from draft.language import tree
 from draft.plan.plan import Value
 
 
 def is_faced(join: JoinOf[Value], pieces: Mapping[str, tree.Piece], edges: Mapping[str, tree.Edge]) -> bool:
-    """Whether the two sides of a join are one edge: of a draft that both pieces were traced from, or followed."""
-    if len(join.first) != 1 or len(join.second) != 1:
+    """Whether both sides of a join are one edge, part by part: of a draft that both were traced from, or followed."""
+    if len(join.first) != len(join.second) or join.onto:
         return False
-    one, other = join.first[0], join.second[0]
+    pairs = zip(join.first, join.second, strict=True)
+    return bool(join.first) and all(_is_pair(one, other, pieces, edges) for one, other in pairs)
+
+
+def _is_pair(one: SidePart, other: SidePart, pieces: Mapping[str, tree.Piece], edges: Mapping[str, tree.Edge]) -> bool:
+    """Whether two parts of a join's sides are one edge."""
     names = [(part.piece, part.edge) for part in (one, other)]
     if _follows(edges, *names) or _follows(edges, *names[::-1]):
         return True

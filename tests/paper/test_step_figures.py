@@ -1,0 +1,96 @@
+"""Drawings of steps: hems folded, bands folded, the garment small beside a step that changes it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from draft.geometry.flatten import polyline
+from draft.paper.booklet.folded_drawing import GROUND, WRONG
+from draft.paper.booklet.order import SewingStep, sewing_order
+from draft.paper.booklet.own_steps import with_own
+from draft.paper.booklet.set_blocks import SIDE, Block
+from draft.paper.booklet.sewing_section import _picture
+from draft.paper.booklet.so_far import done_after
+from draft.paper.booklet.step_drawing import Drawer
+from draft.paper.drawing.drawing import Path
+from tests.asking import bundled
+from tests.pieces.bundled import PATTERNS
+
+SHOULDERS = ("right_shoulder", "left_shoulder")
+
+
+def _steps(name: str) -> list[SewingStep]:
+    drafted = bundled(name, "M")
+    return with_own(sewing_order(drafted.garment), drafted.plan.booklet.advice)
+
+
+def _figure(name: str, number: int) -> Block:
+    """The drawing of the step with this number, from 0."""
+    steps, drawer = _steps(name), Drawer.of(bundled(name, "M").garment, 0)
+    at_work = replace(drawer, done=done_after(steps[: number + 1]))
+    return _picture(steps[number], at_work, done_after(steps[:number]))
+
+
+def _number(name: str, step: str, sort: str) -> int:
+    return next(k for k, one in enumerate(_steps(name)) if (one.name, one.sort) == (step, sort))
+
+
+def _filled(block: Block) -> list[Path]:
+    return [item for item in block.items if isinstance(item, Path) and item.fill]
+
+
+def _box(path: Path) -> np.ndarray:
+    points = np.concatenate([polyline(run) for run in path.runs])
+    return np.stack([points.min(axis=0), points.max(axis=0)])
+
+
+@pytest.mark.parametrize("name", PATTERNS)
+def test_a_hem_lies_folded_on_the_wrong_side_of_its_piece(name: str) -> None:
+    number = next(k for k, step in enumerate(_steps(name)) if step.sort == "hem")
+    piece, flap = _filled(_figure(name, number))[:2]
+    assert (piece.fill, flap.fill) == (WRONG, GROUND)
+    (_, top), (_, foot) = _box(piece)
+    (_, raw), (_, fold) = _box(flap)
+    assert fold == pytest.approx(foot, abs=0.5) and top < raw  # it lies at the foot, and the piece goes on above it
+
+
+def test_the_flap_is_as_wide_as_the_allowance() -> None:
+    """Ropewalk's hem of 4 cm: the drawing shows 4.5 times as much on 30 mm."""
+    (_, raw), (_, fold) = _box(_filled(_figure("ropewalk", _number("ropewalk", "hem", "hem")))[1])
+    assert fold - raw == pytest.approx(30 / 4.5, rel=0.05)
+
+
+@pytest.mark.parametrize("name", PATTERNS)
+def test_every_drawing_stays_in_its_column(name: str) -> None:
+    for number in range(len(_steps(name))):
+        for path in _filled(_figure(name, number)):
+            low, high = _box(path)
+            assert low[0] > -0.1 and high[0] < SIDE + 0.6
+
+
+def test_the_garment_stands_small_beside_a_step_that_changes_it() -> None:
+    """The first shoulder shows nothing new but the second does: front and back hang together then."""
+    paths = [
+        len(_figure("breakwater", _number("breakwater", f"{side}_shoulder", "join")).items)
+        for side in ("right", "left")
+    ]
+    assert paths[0] == 3 and paths[1] > 8
+
+
+def test_a_pocket_is_seen_on_the_finished_leg_once_it_is_sewn_on() -> None:
+    figure = _figure("boatyard", _number("boatyard", "pocket_on", "patch"))
+    widths = [float(np.ptp(_box(path)[:, 0])) for path in _filled(figure)]
+    assert len(widths) > 1 and min(widths) < max(widths)
+
+
+def test_a_step_of_her_own_with_a_piece_s_name_shows_it_folded() -> None:
+    lower, upper = _filled(_figure("breakwater", _number("breakwater", "tie", "own")))
+    assert (lower.fill, upper.fill) == (GROUND, WRONG)
+    wide, high = np.ptp(_box(upper), axis=0)
+    drafted = next(piece for piece in bundled("breakwater", "M").garment.pieces if piece.name == "tie")
+    ring = np.concatenate([edge.segments[0].reshape(-1, 2) for edge in drafted.edges])
+    long, deep = np.ptp(ring, axis=0)
+    assert high / wide == pytest.approx((deep / 2 + 12) / (long + 24), rel=0.02)  # half of it, and allowances of 12 mm
