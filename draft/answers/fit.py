@@ -6,15 +6,13 @@ from dataclasses import replace
 
 import numpy as np
 
+from draft.answers.stretch_reckoned import stretch_report
 from draft.base.output_names import file_names
 from draft.base.text_columns import in_columns
 from draft.base.units import in_centimetres, in_inches
-from draft.base.worst import worst_of
 from draft.bodies.bodies import Bodies
 from draft.drafting.drafting import Drafted
-from draft.fabrics.properties import percent
 from draft.fit.levels import closeness, levels, over
-from draft.fit.stretch import FURTHEST, Least, NeededStretch, least, needed_stretches
 from draft.form import form_of
 from draft.garment.garment import Garment
 from draft.paper.drawing.svg import svg
@@ -23,11 +21,11 @@ from draft.paper.pictures.fit_drawing import fit_drawing
 MOST = 8  # bodies side by side in a table; of a study a row each is written instead
 
 
-def fit_report(garment: Garment) -> str:
-    """Ease at every level, and the least stretch that the cloth needs."""
+def fit_report(garment: Garment, details: bool = False) -> str:
+    """Ease at every level, and the least stretch that the cloth needs: with `details` everything that asks for some."""
     count = len(garment.sizes)
     body = _one(garment) if count == 1 else _several(garment)
-    return f"{body}\n\n{stretch_report(garment)}"
+    return f"{body}\n\n{stretch_report(garment, details)}"
 
 
 def fit_files(drafted: Drafted) -> dict[str, bytes]:
@@ -42,25 +40,6 @@ def _as_measured(drafted: Drafted) -> Bodies:
     values = dict(drafted.bodies.values)
     values |= {one.name: np.where(one.where, np.nan, values[one.name]) for one in drafted.estimates if not one.said}
     return replace(drafted.bodies, values=values)
-
-
-def stretch_report(garment: Garment) -> str:
-    """The least stretch across and along the length, and what asks for it."""
-    found = needed_stretches(garment)
-    ways = zip(("across", "along its length"), least(garment, found), strict=True)
-    return "\n".join(f"the cloth must stretch {way} by {_least(garment, found, asked)}" for way, asked in ways)
-
-
-def _least(garment: Garment, found: tuple[NeededStretch, ...], asked: Least) -> str:
-    worst = worst_of(asked.share)
-    if asked.share[worst] <= 0:
-        return "nothing"
-    need = found[int(asked.asking[worst])]
-    where = f" ({garment.sizes[worst]})" if len(garment.sizes) > 1 else ""
-    if asked.share[worst] >= FURTHEST:
-        return f"more than any cloth does: {need.why}{where}"
-    worn = f", stretched by {percent(float(need.share[worst]))} while it is worn" if need.reason == "worn" else ""
-    return f"{percent(float(asked.share[worst]))} at least: {need.why}{worn}{where}"
 
 
 def _one(garment: Garment) -> str:

@@ -51,10 +51,10 @@ OF_MEN: dict[str, Formula] = {
     "inside_leg_length": _half(-14.14, 0, -0.070, 0.603, 2.35),
     "knee_height": _half(-10.49, 0, 0, 0.338, 1.6),
     # The second study's men have thighs slimmer by 2.8 cm at equal hips: a third of that is taken off
-    "thigh_girth": _half(-2.99 - 0.9, 0, 0.735, -0.054, 2.6),
+    "thigh_girth": _half(-2.99 - 0.9, 0, 0.735, -0.054, 3.1),
     "knee_girth": Formula(0.0, (0, 0, 0.241, 0.076), 1.7, "regression on 247 men (Heinz et al. 2003)"),
     "calf_girth": _half(7.68, 0, 0.311, -0.001, 2.0),
-    "ankle_girth": _half(4.40, 0, 0.118, 0.037, 1.3),
+    "ankle_girth": _half(4.40, 0, 0.118, 0.037, 1.5),
     "heel_girth": _half(3.52, 0, 0.095, 0.120, 1.1),
     "upper_arm_girth": _half(0, 0.227, 0.124, -0.005, 2.1).scaled(RELAXED).give_or_take(2.4, f"{_HALF}, hanging"),
     "elbow_girth": _FOREARM.give_or_take(1.9, f"as the forearm, {_HALF}"),

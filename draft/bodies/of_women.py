@@ -55,7 +55,7 @@ OF_WOMEN: dict[str, Formula] = {
     ),
     "shoulder_girth": _half(21.32, 0.305, 0, 0.172, 0.215, 3.9),
     "armpit_depth": _half(0, 0, 0, 0.028, 0.078, 1.4),
-    "bust_depth": _half(0, 0.077, 0, 0, 0.092, 2.3),
+    "bust_depth": _half(0, 0.077, 0, 0, 0.092, 2.5),
     "neck_girth": _half(12.27, 0.105, 0.057, 0, 0.036, 1.28),
     "back_neck_point_to_wrist": _half(-0.09, 0.088, 0, 0, 0.445, 2.2),
     # Taken at the level of the armpits; the chest in front is drafted narrower, by about 2.5 cm
@@ -75,8 +75,9 @@ OF_WOMEN: dict[str, Formula] = {
     "crotch_depth": _half(1.64 + NAVEL_BELOW, 0, 0, -0.012, 0.119, 2.2),
     "waist_height": _half(-19.19 + NAVEL_BELOW, 0, 0, 0, 0.719, 2.4),
     "back_waist_length": _half(4.86 - NAVEL_BELOW, 0.115, 0, 0, 0.165, 2.35),
-    # Down the side to the fullest of the seat, a little farther than straight down
-    "hip_depth": _half(NAVEL_BELOW + 0.7, 0, 0, 0, 0.095, 2.7),
+    # Down the side to the fullest of the seat, a little farther than straight down. Navels of large figures lie low,
+    # their hip depths so taken are less by 4 cm, and no chart follows them: the spread holds both
+    "hip_depth": _half(NAVEL_BELOW + 0.7, 0, 0, 0, 0.095, 3.4),
     "trunk_girth": _half(15.96, 0.271, 0, 0.402, 0.450, 3.6),
     "inside_leg_length": _half(-18.18, 0, 0, -0.064, 0.632, 2.35),
     "knee_height": _half(-12.51, 0, 0, 0, 0.352, 1.4),
@@ -90,7 +91,7 @@ OF_WOMEN: dict[str, Formula] = {
     .give_or_take(2.2, f"{_SURVEY}, hanging"),
     "elbow_girth": _FOREARM.give_or_take(1.8, f"as the forearm, {_HALF}"),
     "forearm_girth": _FOREARM.give_or_take(1.55, f"{_HALF}, at rest"),
-    "wrist_girth": _survey(3.13, 0.039, 0, 0, 0.053, 0.58).give_or_take(0.6),
+    "wrist_girth": _survey(3.13, 0.039, 0, 0, 0.053, 0.58).give_or_take(0.7),
     "hand_girth": _half(6.64, 0.031, 0, 0, 0.056, 0.75),
     "outer_arm_length": _survey(-5.49, 0.013, 0, 0, 0.360, 1.79).give_or_take(1.85),
 }

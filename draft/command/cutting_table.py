@@ -30,6 +30,7 @@ class OnTheTable(TypedDict):
     one_way: bool
     shrink_across: str | None
     shrink_down: str | None
+    washed: bool
     ends: str
     selvedge: str
     table: bool
@@ -50,15 +51,16 @@ lay_options = all_of(
                  help="Of the cloth, or of one of several (lining=140cm): else as known, or 58 in."),
     click.option("--of", "of", metavar="CLOTH", help="Only this one of several cloths."),
     click.option("--one-way", is_flag=True, help="The cloth has a nap or a print with an upper end."),
-    click.option("--shrink-across", metavar="5%", help="What washing takes from its width."),
-    click.option("--shrink-down", metavar="5%", help="What washing takes from its length."),
+    click.option("--shrink-across", metavar="5%", help="What washing takes from its width: wash and dry 50 cm."),
+    click.option("--shrink-down", metavar="5%", help="What washing takes from its length, measured so too."),
+    click.option("--washed", is_flag=True, help="Widths and lengths were measured after washing: no more is taken."),
     click.option("--ends", default="1 in", metavar="LENGTH", help="Kept free at each cut end: 1 in."),
     click.option("--selvedge", default="0 cm", metavar="LENGTH", help="Kept free along each selvedge: 2cm."),
     click.option("--table", is_flag=True, help="All common widths, with and without a one-way design."),
     click.option("--together", is_flag=True, help="Lay all these sizes as one, from one length."),
     click.option("--copies", type=click.IntRange(1), default=1, metavar="N", help="So many garments as one lay."),
     click.option("--have", multiple=True, metavar="LENGTHxWIDTH",
-                 help="Will it fit? A length of cloth, or a file with a remnant's corners; repeat for several."),
+                 help="Will it fit? A length as bought, or --washed, or a file with a remnant's corners; repeat it."),
     click.option("--kind", type=click.Choice(["open", "one-fold", "two-folds"]), help="Only this kind of lay."),
     click.option("--effort", type=click.Choice(["quick", "usual", "long"]), default="usual",
                  help="More time for less cloth: 600, 8,000 or 80,000 tries."),
@@ -82,8 +84,7 @@ def lay(details: bool, **given: Unpack[LayGiven]) -> None:
     from draft.cloth.cut_pieces import stretch_notes
     from draft.cloth.effort import effort, stoppable
 
-    if given["unwashed"] and (given["shrink_across"] or given["shrink_down"]):
-        raise click.UsageError("with `--unwashed` the pieces hold what washing takes, so give it in the fabric's file")
+    _agree(given)
     drafted = drafted_for_sewing(request_of(given), details)
     print_notes(stretch_notes(drafted.to_cut))
     spent = effort(given["effort"])
@@ -98,8 +99,28 @@ def lay(details: bool, **given: Unpack[LayGiven]) -> None:
                 _together(table, given, spent)
             else:
                 _sizes(table, given, spent)
+    print_text(_washing(drafted, given))
     if given["folder"] and files:
         write(given["folder"], files)
+
+
+def _agree(given: LayGiven) -> None:
+    """Raises UsageError for what is said of washing and cannot be so at once."""
+    shrinks = bool(given["shrink_across"] or given["shrink_down"])
+    if given["unwashed"] and shrinks:
+        raise click.UsageError("with `--unwashed` the pieces hold what washing takes, so give it in the fabric's file")
+    if given["unwashed"] and given["washed"]:
+        raise click.UsageError("`--unwashed` pieces are cut before washing, `--washed` cloth after: leave one out")
+    if given["washed"] and shrinks:
+        raise click.UsageError("`--washed` cloth has shrunk already, so it goes with no `--shrink-across` or `-down`")
+
+
+def _washing(drafted: Drafted, given: LayGiven) -> str:
+    from draft.laying.asked import still_to_shrink
+    from draft.laying.washed import washing_words
+
+    shares = still_to_shrink(drafted, given["shrink_across"], given["shrink_down"], given["washed"])
+    return washing_words(drafted.unwashed is not None, given["washed"], *shares)
 
 
 @dataclass(frozen=True)
@@ -212,13 +233,11 @@ def _stash(table: _Table, given: LayGiven, spent: Effort) -> None:
 def _cloths(drafted: Drafted, garment: Garment, given: LayGiven, widths: Sequence[float], first: bool) -> list[Cloth]:
     """One cloth in the widths asked for; what the reader says of washing is said of the `first` of several."""
     from draft.cloth.table import COMMON_WIDTHS, common_cloths
-    from draft.laying.asked import read_length, read_share, usual_width, washing
+    from draft.laying.asked import read_length, still_to_shrink, usual_width
 
-    washed = washing(drafted) if first else {}
     common = COMMON_WIDTHS if given["table"] else (usual_width(garment.cloth),)
-    shrinks = (given["shrink_across"], given["shrink_down"]) if first else (None, None)
-    across = read_share(shrinks[0], "--shrink-across", washed.get("shrinkage_across", 0.0))
-    down = read_share(shrinks[1], "--shrink-down", washed.get("shrinkage_down", 0.0))
+    asked = (given["shrink_across"], given["shrink_down"])
+    across, down = still_to_shrink(drafted, *asked, given["washed"]) if first else (0.0, 0.0)
     ends = read_length(given["ends"], "--ends", "1in")
     selvedge = read_length(given["selvedge"], "--selvedge", "2cm")
     both_ways = given["table"] and not given["one_way"]

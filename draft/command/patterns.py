@@ -161,6 +161,7 @@ def draft(folder: Path, combs: bool, working: bool, **given: Unpack[Given]) -> N
 @OUT
 def pack(folder: Path, details: bool, **given: Unpack[PackGiven]) -> None:
     """Make everything a maker needs: a booklet, tiled PDF for Letter and A4, SVG, tables."""
+    from draft.answers.otherwise import otherwise_report
     from draft.pack.pack import pack_files
 
     drafted = drafted_for_sewing(request_of(given), details, whole=True)
@@ -171,7 +172,7 @@ def pack(folder: Path, details: bool, **given: Unpack[PackGiven]) -> None:
     say("")
     print_notes(left_out)
     write(folder, files)
-    print_text("\n".join(said))
+    print_text("\n".join([*said, *filter(None, [otherwise_report(drafted)])]))
 
 
 @commands.command()

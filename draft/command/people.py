@@ -92,9 +92,13 @@ def _one_person(whom: Whom) -> None:
 def fit(folder: Path | None, details: bool, **given: Unpack[Given]) -> None:
     """Report how the garment sits on each body: ease at every level, and the stretch that the cloth must have."""
     from draft.answers.fit import fit_files, fit_report
+    from draft.answers.otherwise import otherwise_report
 
     drafted = drafted_for_sewing(request_of(given), details)
-    print_text(fit_report(drafted.garment))
+    print_text(fit_report(drafted.garment, details))
+    otherwise = otherwise_report(drafted)
+    if otherwise:
+        print_text(f"\n{otherwise}")
     if folder:
         write(folder, fit_files(drafted))
 

@@ -13,6 +13,7 @@ from draft.drafting.planned import Planned, plan_for
 from draft.drafting.request import Request
 from draft.drafting.whom import find_bodies
 from draft.fabrics.fabric import Fabric
+from draft.fabrics.properties import PROPERTIES
 from draft.garment.garment import Garment, Piece
 from draft.seams.own_allowance import with_own_allowance
 from draft.seams.shrinkage import before_washing, shrinkage_notes
@@ -74,7 +75,8 @@ def _at_her_length(garment: Garment) -> Garment:
 def _unwashed(drafted: Drafted, cloth: Fabric | None) -> Drafted:
     if cloth is None or not cloth.shrinks:
         fix = 'give its shrinkage in a file, such as `shrinkage_down = "5 %"`, with `--fabric FILE`'
-        raise Problems([error("nothing is known of what washing takes from this cloth", None, fix)])
+        how = f"to measure it, {PROPERTIES['shrinkage_down'].how}"
+        raise Problems([error("nothing is known of what washing takes from this cloth", None, fix, how)])
     across, down = cloth.get("shrinkage_across"), cloth.get("shrinkage_down")
     notes = (*drafted.notes, *shrinkage_notes(drafted.garment, across, down))
     return replace(drafted, unwashed=before_washing(drafted.garment, across, down), notes=notes)

@@ -2,10 +2,10 @@
 
 Nobody here has read the standard: what is followed is from memory, and said here point by point, so that who has it
 can hold it to that. The old DXF format R12, with polylines and points but no curves; a block for each piece in each
-size, placed once; the layers below; points of the boundary told apart as corners and points of curves; a piece on a fold as
-its half, with its mirror line; what the piece is in lines of text, `Piece Name: FRONT`; a notch as a point whose z is
-its depth and whose angle is that of the cut; in the nest the number of a rule at each corner of the sample size, and a
-table of the rules beside it (`exchange/grading.py`).
+size, placed once; the layers below; points of the boundary told apart as corners and points of curves; a piece on a
+fold as its half, with its mirror line; what the piece is in lines of text, `Piece Name: FRONT`; a notch as a point
+whose z is its depth and whose angle is that of the cut; in the nest the number of a rule at each corner of the sample
+size, and a table of the rules beside it (`exchange/grading.py`).
 
 Of common practice, not of the standard: darts are drilled at their points and notched at their mouths, every boundary
 runs counterclockwise, and the header has the extents. What is left out: the date and the hour, for one pattern makes

@@ -51,6 +51,9 @@ class NeededStretch:
     missing: Floats
     """How much longer the garment would have to be, mm, so that the cloth as it is will do."""
     span: Span | None
+    asked: Floats
+    """What is gone over, passed or sewn to, and the garment's own length there; mm."""
+    own: Floats
 
     @property
     def met(self) -> np.ndarray:
@@ -122,7 +125,7 @@ def _needed(garment: Garment, finished: Finished, reason: StretchReason, body: s
     limit = comfortable(given) if reason == "worn" else given
     missing = np.maximum(girth / (1 + limit) - widest, 0.0)
     return NeededStretch(
-        reason, plain(finished.name), body, girth / safe - 1, across, given, limit, missing, finished.span
+        reason, plain(finished.name), body, girth / safe - 1, across, given, limit, missing, finished.span, girth, safe
     )
 
 
@@ -137,8 +140,9 @@ def _sewn(garment: Garment, join: Join) -> NeededStretch:
     missing = np.maximum(opening / (1 + given) - first.length, 0.0)
     band = plain(join.first[0].piece)
     return NeededStretch(
-        "sewn", band, f"its opening, {plain(join.name)}", share, across, given, given, missing, join.span
-    )
+        "sewn", band, f"its opening, {plain(join.name)}", share, across, given, given, missing, join.span,
+        opening, first.length,
+    )  # fmt: skip
 
 
 def _given(garment: Garment, across: Floats) -> Floats:

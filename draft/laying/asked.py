@@ -57,6 +57,17 @@ def washing(drafted: Drafted) -> Mapping[str, float]:
     return {} if drafted.unwashed else fabric_of(drafted)
 
 
+def still_to_shrink(drafted: Drafted, across: str | None, down: str | None, washed: bool) -> tuple[float, float]:
+    """The shares that washing will take from the cloth, by what is said, else by the fabric; of `washed` cloth none."""
+    if washed:
+        return 0.0, 0.0
+    known = washing(drafted)
+    return (
+        read_share(across, "--shrink-across", known.get("shrinkage_across", 0.0)),
+        read_share(down, "--shrink-down", known.get("shrinkage_down", 0.0)),
+    )
+
+
 def _read(text: str, kind: Kind, what: str, hint: str) -> float:
     try:
         found = read_quantity(text)

@@ -16,6 +16,7 @@ from draft.cloth.bolt import width_words
 from draft.drafting.drafting import Drafted
 from draft.laying.asked import usual_width, washing, widths_asked
 from draft.laying.in_booklet import Bolts, cloth_plan
+from draft.pack.letters import letters_missing
 from draft.pack.narrower import narrower_styles
 from draft.pack.paper_request import PaperRequest
 from draft.pack.printed_files import (
@@ -62,9 +63,9 @@ def pack_files(
     sheets = paged_sheets(drafted.to_cut, printing)
     files |= paged_files(sheets, progress, tell)
     plan = cloth()
-    if warn and plan:
-        for found in plan.too_wide:
-            warn(_too_wide(found))
+    for note in (*letters_missing(drafted, printing.wording), *map(_too_wide, plan.too_wide if plan else ())):
+        if warn:
+            warn(note)
     files |= booklet_files(drafted, printing, sheets, plan, progress, warn)
     files = sizes() | files
     more, said = large()

@@ -12,6 +12,8 @@ from draft.language import tree
 from draft.plan.library import beside
 
 PICTURES = ".svg"
+LONGEST_LINK = 362
+"""Bytes in the largest code that the booklet has room for: version 14, level M (ISO/IEC 18004)."""
 
 
 @dataclass(frozen=True)
@@ -103,6 +105,9 @@ def booklet(lines: Sequence[_Line], known: Steps, folder: Path, notes: list[Note
 def _check_link(setting: tree.Setting, notes: list[Note]) -> None:
     if not _leads_somewhere(str(setting.value)):
         notes.append(error("a link begins with `https://` and holds no spaces", setting.value_span))
+    elif (long := len(str(setting.value).encode())) > LONGEST_LINK:
+        fact = f"a link of {long} letters is too long for a code that a telephone reads off paper, which holds"
+        notes.append(error(f"{fact} {LONGEST_LINK}", setting.value_span, "give a shorter one, of a page that leads on"))
 
 
 def _leads_somewhere(link: str) -> bool:

@@ -173,6 +173,7 @@ class Unknown:
     low: Value
     high: Value
     nearest: Value
+    words: str = ""
 
 
 @dataclass(frozen=True)

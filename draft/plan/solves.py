@@ -41,7 +41,7 @@ def _unknown(values: Values, written: tree.Unknown) -> Unknown:
     kinds = QUANTITIES if low.broken else one(low.kind)
     high = low if low.broken else values.compile(written.high, None, kinds)
     nearest = values.compile(written.nearest, None, kinds) if written.nearest and not low.broken else low
-    return Unknown(written.name_span, written.name, low, high, nearest)
+    return Unknown(written.name_span, written.name, low, high, nearest, written.words)
 
 
 def close(values: Values, blocks: list[Solve]) -> tuple[tuple[Solve, ...], tuple[Step, ...]]:

@@ -54,6 +54,27 @@ def test_a_fabric_tells_its_width_and_shrinkage(run: Runner, tmp_path) -> None:
     assert "cloth 170 cm" in ran.out and "shrinks 0 % across and 4 % down" in ran.out
     unwashed = run("lay", "marlpit", "--sizes", "M", "--effort", "quick", "--fabric", file, "--unwashed")
     assert "cloth 170 cm" in unwashed.out and "shrinks" not in unwashed.out
+    assert "all lengths are of cloth as bought, before washing; wash it, then cut" in ran.out
+    assert "cut before washing: the pieces hold what it takes" in unwashed.out
+
+
+def test_cloth_that_was_measured_washed_is_not_shrunk_again(run: Runner, tmp_path) -> None:
+    file = tmp_path / "jersey.toml"
+    file.write_text('name = "jersey"\nstretch_across = "60 %"\nshrinkage_down = "20 %"\n')
+    have = ("lay", "marlpit", "--sizes", "M", "--have", "1.1 m x 148 cm", "--effort", "quick", "--fabric", file)
+    bought, washed = run(*have), run(*have, "--washed")
+    assert "more length is needed" in bought.out and "as bought, before washing" in bought.out
+    assert "yes, it fits" in washed.out and "cloth that has been washed: nothing more is taken" in washed.out
+    for more in ("--unwashed", "--shrink-down=5%"):
+        ran = run(*have, "--washed", more)
+        assert ran.code == 2 and "`--washed` cloth" in ran.err
+
+
+def test_how_shrinkage_is_measured_stands_where_it_is_asked_for(run: Runner) -> None:
+    ran = run("lay", "marlpit", "--sizes", "M", "--effort", "quick", "--kind", "open")
+    assert "nothing is taken off for washing" in ran.out and "mark 50 cm across, wash and dry" in ran.out
+    ran = run("lay", "marlpit", "--sizes", "M", "--unwashed")
+    assert ran.code == 1 and "mark 50 cm along the length, wash and dry" in ran.err
 
 
 @pytest.mark.parametrize(

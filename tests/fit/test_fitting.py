@@ -149,6 +149,18 @@ def test_what_no_cloth_could_do_is_said_to_be_so() -> None:
     assert "across by more than any cloth does: the bust, to go over the bust girth" in fit_report(tight)
 
 
+def test_the_stretch_is_reckoned_before_the_readers_eyes() -> None:
+    jersey = {"stretch_across": 0.6}
+    band = garment(measured("neckband", [400.0], passing=[576.0]), cloth=jersey, names=("M",))
+    assert "from 40 cm to 57.6 cm is 44 % more: what is put on or sewn may use all of it" in fit_report(band)
+    snug = garment(measured("bust", [940.0], over=[1000.0]), cloth=jersey, names=("M",))
+    told = fit_report(snug)  # 100 / 94 * 1.16 - 1
+    assert "by 23.4 % at least" in told and "is 6.4 % more: times 1.16, for 16 % are left for moving (Kirk" in told
+    close = garment(measured("bust", [700.0], over=[1000.0]), cloth=jersey, names=("M",))
+    assert "is 42.9 % more: twice that, for while it is worn half of the stretch" in fit_report(close)
+    assert "from 70 cm to 100 cm  42.9 %  30 %     60 %" in fit_report(close, details=True)
+
+
 def test_no_cloth_stretches_to_more_than_three_and_a_half_times_its_width() -> None:
     band, tight = (garment(measured("cuff", [100.0], passing=[girth]), names=("M",)) for girth in (340.0, 360.0))
     assert "across by 240 % at least: the cuff, to pass over the head" in fit_report(band)

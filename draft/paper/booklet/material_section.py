@@ -102,7 +102,15 @@ def _need(facts: BookletFacts) -> Topic:
     """How the amounts of cloth are meant, or how to find them out."""
     known = facts.cloth is not None and facts.cloth.amounts
     said = [facts.wording.say(f"material.need_{'text' if known else 'unknown'}")]
+    if known and _counted(facts):
+        said.append(facts.wording.say("material.need_bought"))
     return facts.wording.say("material.need"), [*said, *(_too_wide(one, facts) for one in _not_held(facts))]
+
+
+def _counted(facts: BookletFacts) -> bool:
+    """Whether what washing takes is in the amounts: of a fabric that is known to shrink."""
+    fabric = facts.drafted.planned.fabric if facts.drafted.planned else None
+    return fabric is not None and fabric.shrinks
 
 
 def _not_held(facts: BookletFacts) -> Sequence[TooWide]:

@@ -130,16 +130,20 @@ def _is_bowed(edge: Edge) -> bool:
     return bool(np.max(np.abs(off[..., 0] * along[..., 1] - off[..., 1] * along[..., 0])) > _BOWED)
 
 
+def _is_there(takeup: Takeup | InnerDart) -> bool:
+    """Whether it takes up anything in any size: on a straight figure a dart may vanish."""
+    return bool(np.any(np.nan_to_num(takeup.width) > 0))
+
+
 def _takeups(garment: Garment) -> list[SewingStep]:
     """The darts and pleats of each piece, in one go."""
     found = []
     for piece in garment.pieces:
-        edges = tuple((piece, edge) for edge in piece.edges if takeups_of(piece, edge))
-        takeups = tuple(takeup for _, edge in edges for takeup in takeups_of(piece, edge))
-        if takeups or piece.inner_darts:
-            found.append(
-                SewingStep(piece.name, "takeups", None, None, None, edges, (piece,), takeups, piece.inner_darts)
-            )
+        edges = tuple((piece, edge) for edge in piece.edges if any(map(_is_there, takeups_of(piece, edge))))
+        takeups = tuple(takeup for _, edge in edges for takeup in takeups_of(piece, edge) if _is_there(takeup))
+        inner = tuple(filter(_is_there, piece.inner_darts))
+        if takeups or inner:
+            found.append(SewingStep(piece.name, "takeups", None, None, None, edges, (piece,), takeups, inner))
     return found
 
 

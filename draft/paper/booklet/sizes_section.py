@@ -11,6 +11,7 @@ from draft.bodies.measures import BodyMeasure
 from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.figures_table import put_table, table_height
+from draft.paper.booklet.otherwise_section import put_otherwise
 from draft.paper.booklet.set_blocks import FINE, bullets
 from draft.paper.drawing.wording import Wording, capitalised
 
@@ -51,6 +52,7 @@ def _finished(book: Book, facts: BookletFacts, is_chapter: bool = False) -> None
         book.topics([("", [say("choosing.finished_text")])])
         put_table(book, ["", "", *facts.sizes], finished)
         _where(book, facts)
+        put_otherwise(book, facts)
 
 
 def _estimated(facts: BookletFacts) -> list[str]:

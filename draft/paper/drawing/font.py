@@ -10,6 +10,7 @@ import ctypes
 import ctypes.util
 import json
 import sys
+from collections.abc import Mapping
 from functools import cache, lru_cache
 from pathlib import Path
 
@@ -27,8 +28,6 @@ BOX = (-84, -257, 1243, 983)
 FILES = {"regular": "PlainseamSans-Regular.otf", "bold": "PlainseamSans-Bold.otf"}
 
 _FOLDER = Path(__file__).parent.parent / "font"
-_UNKNOWN = 1000
-"""Width taken for a character that the font lacks, thousandths of an em: the widest that its empty box can need."""
 
 
 def text_width(text: str, size: float, bold: bool = False) -> float:
@@ -39,19 +38,27 @@ def text_width(text: str, size: float, bold: bool = False) -> float:
 @lru_cache(maxsize=4096)
 def _thousandths(text: str, bold: bool) -> int:
     """The width of a line of words in thousandths of an em."""
-    return sum(map(_Advances.of(bold).__getitem__, text))
+    widths = _widths()["bold" if bold else "regular"]
+    try:
+        return sum(map(widths.__getitem__, text))
+    except KeyError:
+        return _width_of_runs(text, widths)
 
 
-class _Advances(dict[str, int]):
-    """The widths of the letters of a face; any other takes as much as its empty box."""
+def _width_of_runs(text: str, widths: Mapping[str, int]) -> int:
+    """The same of words with letters of other fonts, and of boxes for what no font has."""
+    from draft.paper.drawing.scripts import drawn, visual_runs
 
-    @classmethod
-    @cache
-    def of(cls, bold: bool) -> _Advances:
-        return cls(_widths()["bold" if bold else "regular"])
+    wide = 0.0
+    for run in visual_runs(text, letters()):
+        wide += 1000 * drawn(run).width if run.file else sum(map(widths.__getitem__, run.text))
+    return round(wide)
 
-    def __missing__(self, letter: str) -> int:
-        return _UNKNOWN
+
+@cache
+def letters() -> frozenset[str]:
+    """The letters that the carried font has."""
+    return frozenset(_widths()["regular"])
 
 
 def glyph(letter: str) -> int:

@@ -134,12 +134,38 @@ class _Pen:
 
     def label(self, label: Label) -> None:
         text = clean(label.text)
-        face = "bold" if label.bold else "regular"
-        self.letters[face].update(text)
         back = _ANCHORS[label.anchor] * font.text_width(text, label.size, label.bold)
         c, s = (f(math.radians(label.angle)) for f in (math.cos, math.sin))
-        x, y = (label.x - c * back) / PT, self.height - (label.y - s * back) / PT
         self._change("fill", f"{_colour(label.colour)} rg")
+        if font.letters().issuperset(text):
+            self._set_words(text, label, label.x - c * back, label.y - s * back)
+        else:
+            self._runs(text, label, back)
+
+    def _runs(self, text: str, label: Label, back: float) -> None:
+        """Words with letters of other fonts: those as outlines, each run beside what it says."""
+        from draft.paper.drawing.scripts import drawn, visual_runs
+
+        along = np.array([f(math.radians(label.angle)) for f in (math.cos, math.sin)])
+        at = np.array([label.x, label.y]) - along * back
+        for run in visual_runs(text, font.letters()):
+            if not run.file:
+                self._set_words(run.text, label, float(at[0]), float(at[1]))
+                at = at + along * font.text_width(run.text, label.size, label.bold)
+                continue
+            found, up = drawn(run), np.array([along[1], -along[0]])
+            self.lines.append(f"/Span <</ActualText <feff{run.text.encode('utf-16-be').hex()}>>> BDC")
+            for outline in found.outlines:
+                self._run(at + label.size * (outline[..., :1] * along + outline[..., 1:] * up), closed=True)
+            self.lines += ["f" if found.outlines else "n", "EMC"]
+            at = at + along * found.width * label.size
+
+    def _set_words(self, text: str, label: Label, x: float, y: float) -> None:
+        """Words in the carried font from a place in mm."""
+        face = "bold" if label.bold else "regular"
+        self.letters[face].update(text)
+        c, s = (f(math.radians(label.angle)) for f in (math.cos, math.sin))
+        x, y = x / PT, self.height - y / PT
         turn = " ".join(_number(value, 5) for value in (c, -s, s, c))
         codes = "".join(f"{font.glyph(letter):04x}" for letter in text)
         size = f"/{face} {_number(label.size / PT)} Tf"

@@ -23,6 +23,8 @@ STRONG = Type(10.0, bold=True)
 _FINE = Type(9.0, leading=1.34)
 HEAD = Type(14.0, bold=True, leading=1.3)
 _TITLE = 28.0
+_WRAPPED, _MOST_LINES = 19.0, 4
+"""A title that is not so large in one line is set in so many at most."""
 _GUTTER = 12.0
 _INDENT = 6.0
 _MAP_TALLEST = 120.0
@@ -82,16 +84,20 @@ def _head(about: Guide, x: float, y: float, width: float) -> tuple[list[Item], f
     """The title, smaller if it is long, and the sizes; and where they end."""
     title, subtitle = about.drawing.title, about.drawing.subtitle
     large = _TITLE * min(1.0, width / font.text_width(title or " ", _TITLE * PT, bold=True))
-    size = max(large, HEAD.points) * PT
-    first = Label(
-        font.fitted_text(title, size, width, bold=True), x, y + _TITLE * PT * font.CAP_HEIGHT + 2.0, size, bold=True
-    )
+    size = max(large, _WRAPPED) * PT
+    lines = font.wrapped(title, size, width, bold=True)[:_MOST_LINES] or [""]
+    top = y + _TITLE * PT * font.CAP_HEIGHT + 2.0
+    titles = [
+        Label(font.fitted_text(line, size, width, bold=True), x, top + 1.15 * size * k, size, bold=True)
+        for k, line in enumerate(lines)
+    ]
+    first = titles[-1]
     rule = seam_rule(width, first.y + 3.6, x)
     second = Label(font.fitted_text(subtitle, HEAD.size, width), x, first.y + 11.4, HEAD.size)
     room = width - font.text_width(second.text, HEAD.size) - 6.0
     said = font.fitted_text(about.wording.imprint(about.imprint), BODY.size, max(room, 0.0))
     imprint = [Label(said, x + width, second.y, BODY.size, "end")] if len(said) > 1 else []
-    return [first, *rule, second, *imprint], second.y + 6.5
+    return [*titles, *rule, second, *imprint], second.y + 6.5
 
 
 def _version(flow: Flow, about: Guide) -> bool:

@@ -62,7 +62,8 @@ def heading(
     title: str, subtitle: str, sizes: Sequence[str], x: float, y: float, wording: Wording
 ) -> tuple[tuple[Item, ...], float]:
     """The title of a sheet for the screen, test squares, and the key of more than one size; and its lower end."""
-    large, room = 30.0 * PT, WIDTH - METRIC - SECOND - 10.0
+    room = WIDTH - METRIC - SECOND - 10.0
+    large = max(30.0 * min(1.0, room / font.text_width(title or " ", 30.0 * PT, bold=True)), 15.0) * PT
     items: list[Item] = [
         Label(font.fitted_text(title, large, room, bold=True), x, y + large * font.CAP_HEIGHT, large, bold=True),
         Label(font.fitted_text(subtitle, 15.0 * PT, room), x, y + 22.0, 15.0 * PT),

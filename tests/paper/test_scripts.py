@@ -1,0 +1,137 @@
+"""Words in letters that the carried font lacks: in order, in their direction, measured, drawn, told when missing."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pikepdf
+import pytest
+from fontTools.fontBuilder import FontBuilder
+from fontTools.pens.ttGlyphPen import TTGlyphPen
+
+from draft.base.notes import Severity
+from draft.pack.letters import letters_missing
+from draft.pack.printed_files import Printing, paged_sheets
+from draft.paper.booklet.code import code
+from draft.paper.drawing import font, scripts, system_fonts
+from draft.paper.drawing.drawing import Label
+from draft.paper.drawing.ink import page_description
+from draft.paper.drawing.scripts import BOX, Run, drawn, visual_runs
+from draft.paper.drawing.wording import Wording
+from draft.paper.pages.paged_sheet import paged_pdf
+from draft.plan.advice import LONGEST_LINK
+from tests.asking import bundled
+from tests.paper.made_up import make_garment
+
+pytest.importorskip("uharfbuzz")
+
+_WIDTHS = {"א": 600, "ב": 500, "ג": 700, "漢": 1000}
+"""The letters of the font that these tests make, and how wide each is, thousandths of an em."""
+
+
+@pytest.fixture
+def other(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[str]:
+    """The only font beside the carried one: each of its letters is a bar as wide as the letter."""
+    names = {letter: f"uni{ord(letter):04X}" for letter in _WIDTHS}
+    glyphs = {".notdef": TTGlyphPen(None).glyph()}
+    for letter, name in names.items():
+        pen = TTGlyphPen(None)
+        pen.moveTo((0, 0))
+        for corner in ((0, 500), (_WIDTHS[letter], 500), (_WIDTHS[letter], 0)):
+            pen.lineTo(corner)
+        pen.closePath()
+        glyphs[name] = pen.glyph()
+    made = FontBuilder(1000, isTTF=True)
+    made.setupGlyphOrder(list(glyphs))
+    made.setupCharacterMap({ord(letter): name for letter, name in names.items()})
+    made.setupGlyf(glyphs)
+    made.setupHorizontalMetrics({".notdef": (500, 0)} | {names[k]: (wide, 0) for k, wide in _WIDTHS.items()})
+    made.setupHorizontalHeader(ascent=800, descent=-200)
+    made.setupPost()
+    made.save(tmp_path / "bars.ttf")
+    monkeypatch.setenv(system_fonts.CHOSEN, str(tmp_path))
+    monkeypatch.setattr(system_fonts, "_places", list)
+    _forget()
+    yield str(tmp_path / "bars.ttf")
+    _forget()
+
+
+def _forget() -> None:
+    """What was found with the fonts of another test."""
+    for kept in (system_fonts._files, system_fonts._found, system_fonts._letters, font._thousandths, scripts.drawn):
+        kept.cache_clear()
+
+
+def runs(text: str) -> list[tuple[str, str]]:
+    return [(run.text, Path(run.file).name) for run in visual_runs(text, font.letters())]
+
+
+def test_each_script_stands_in_its_own_direction(other: str) -> None:
+    assert runs("Top") == [("Top", "")]
+    assert runs("Top אב") == [("Top ", ""), ("אב", "bars.ttf")]
+    assert runs("אב Top") == [("Top", ""), (" ", ""), ("אב", "bars.ttf")]
+    assert [text.strip() for text, _ in runs("אב 12 ג") if text.strip()] == ["ג", "12", "אב"]
+
+
+def test_a_line_from_the_right_is_drawn_from_the_left(other: str) -> None:
+    found = drawn(Run("אב", other, rightward=False))
+    starts = [float(outline[..., 0].min()) for outline in found.outlines]
+    widths = [float(np.ptp(outline[..., 0])) for outline in found.outlines]
+    assert np.allclose(widths, [0.5, 0.6]) and np.allclose(starts, [0.0, 0.5]) and found.width == pytest.approx(1.1)
+
+
+def test_words_are_as_wide_as_their_runs(other: str) -> None:
+    latin = font.text_width("Top ", 10.0)
+    assert font.text_width("Top 漢", 10.0) == pytest.approx(latin + 10.0)
+    assert font.wrapped("漢 漢 漢", 10.0, 24.0)[0] == "漢 漢"
+
+
+def test_what_is_drawn_is_told_beside_the_outlines(other: str) -> None:
+    page = page_description(100.0, 50.0, [Label("Top אב", 10.0, 20.0, 5.0, "middle", 30.0)])
+    said = page.content.decode("ascii")
+    assert f"ActualText <feff{'אב'.encode('utf-16-be').hex()}>" in said and "BDC" in said and said.count("EMC") == 1
+    assert page.letters == {"regular": frozenset("Top ")}
+
+
+def test_a_letter_that_no_font_has_is_an_empty_box_and_told(other: str) -> None:
+    assert runs("a한") == [("a", ""), ("한", BOX)]
+    box = drawn(Run("한", BOX))
+    areas = [float(np.prod(np.ptp(outline[:, 0], axis=0))) for outline in box.outlines]
+    assert len(areas) == 2 and 0.6 < areas[1] / areas[0] < 0.9  # a frame, and nothing black
+    drafted = bundled("marlpit", "M")
+    assert letters_missing(drafted, Wording()) == []
+    odd = replace(drafted, garment=replace(drafted.garment, title="한글 漢"))
+    (note,) = letters_missing(odd, Wording())
+    assert note.severity is Severity.CAUTION and "글 한" in note.message and "漢" not in note.message
+    assert system_fonts.CHOSEN in note.hints[0]
+
+
+def test_without_the_library_that_is_told(other: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(system_fonts, "can_shape", lambda: False)
+    _forget()
+    drafted = bundled("marlpit", "M")
+    (note,) = letters_missing(replace(drafted, garment=replace(drafted.garment, title="אב")), Wording())
+    assert "uharfbuzz" in note.hints[0] and runs("אב") == [("אב", BOX)]
+
+
+def test_a_pattern_with_such_a_title_prints(other: str) -> None:
+    garment = replace(make_garment(2), title="Top אב", maker="漢")
+    (sheet,) = paged_sheets(garment, Printing(("a4",)))
+    with pikepdf.open(io.BytesIO(paged_pdf(sheet))) as pdf:
+        assert pdf.check_pdf_syntax() == []
+        shown = b"".join(
+            page.Resources.XObject[name].read_bytes() for page in pdf.pages for name in page.Resources.XObject
+        )
+    assert shown.count("אב".encode("utf-16-be").hex().encode()) > 2 and str(pdf.docinfo.get("/Title", "")).startswith(
+        ("Top", "")
+    )
+
+
+def test_the_longest_link_still_has_a_code() -> None:
+    link = "https://saltern-lane.example/"
+    assert code(link + "a" * (LONGEST_LINK - len(link))) is not None
+    assert code(link + "a" * (LONGEST_LINK - len(link) + 1)) is None
