@@ -24,7 +24,7 @@ def on_edge(edge: Floats, distance: Floats, near: Floats) -> Given:
 
 
 def misses_edge(edge: Floats, distance: Floats, near: Floats) -> Iterator[Miss]:
-    """What is wrong where a place does not lie on its edge."""
+    """What is wrong where a place `distance` mm `(B,)` along an edge `(B, S, 4, 2)` does not lie on it."""
     beyond, whole = distance - length(edge), length(edge)
     figures = at_worst("it is {} long, and the place lies {} from its end: {} beyond", beyond, whole, distance)
     yield "the edge is shorter than that", beyond > ROUNDING, figures
@@ -32,5 +32,5 @@ def misses_edge(edge: Floats, distance: Floats, near: Floats) -> Iterator[Miss]:
 
 
 def share_of_edge(edge: Floats, share: Floats, near: Floats) -> Given:
-    """The point at a share `(B,)` of an edge."""
+    """The point at a share `(B,)` of an edge `(B, S, 4, 2)` from the end that `near` `(B, 2)` is."""
     return on_edge(edge, share * length(edge), near)

@@ -74,7 +74,7 @@ def _foot(centre: Floats, line: Floats) -> tuple[Floats, Floats, Bools]:
 
 
 def at_worst(words: str, off: Floats, *lengths: Floats) -> str:
-    """The lengths of the body that misses by most, and by how much."""
+    """The lengths, mm `(B,)`, of the body that misses by most, and by how much, as `off` mm `(B,)` tells."""
     worst = int(np.argmax(off))
     every = [np.broadcast_to(length, off.shape)[worst] for length in (*lengths, off)]
     return ("at worst " if len(off) > 1 else "") + words.format(*(in_words(float(mm), Kind.LENGTH) for mm in every))
