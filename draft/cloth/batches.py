@@ -70,6 +70,7 @@ class Shelf:
         self._shapes: dict[tuple[int, int, int, bool], Shape] = {}
         self._regions: dict[tuple[int, int], tuple[Shape, Shape, object]] = {}
         self._kept: dict[tuple[object, ...], object] = {}
+        self._lasting: dict[tuple[object, ...], object] = {}
         self._known: dict[tuple[object, ...], tuple[Sequence[CutPiece], list[Any]]] = {}
         self.looked = 0
         """How often searches have looked for free places, all of them together."""
@@ -105,6 +106,12 @@ class Shelf:
         if key not in self._kept:
             self._kept[key] = make()
         return cast("Made", self._kept[key])
+
+    def lasting(self, *key: object, make: Callable[[], Made]) -> Made:
+        """As `kept`, and not forgotten: cut pieces are known by who they are."""
+        if key not in self._lasting:
+            self._lasting[key] = make()
+        return cast("Made", self._lasting[key])
 
     def known(self, cut_pieces: Sequence[CutPiece], *key: object) -> list[Any]:
         """The lays that were found for just these cut pieces; whoever finds another adds it."""

@@ -14,6 +14,8 @@ MOST_SHRINKAGE = 0.5
 """No cloth for clothes loses half; a larger figure is a slip (`5` for `5 %`)."""
 WIDEST = 10_000.0
 """Cloth wider than 10 m is not woven or knitted: a larger figure is a slip of the unit."""
+WIDEST_REPEAT = 1_500.0
+"""Prints return at least once in the width of cloth; a larger figure is a slip of the unit."""
 _WHOLE = 1e-6
 
 
@@ -22,7 +24,8 @@ class Cloth:
     """Cloth as it is bought: `width` in mm between the selvedges, shrinkage as shares of what is bought.
 
     `one_way` cloth has a nap or a print with an upper end, so every piece points the same way. `ends` mm are kept
-    free at each cut end, and `selvedge` mm along both selvedges once the cloth is washed.
+    free at each cut end, and `selvedge` mm along both selvedges once the cloth is washed. Its stripes or checks return
+    after `repeat_across` and `repeat_along` mm, measured on the washed cloth; 0 where they run on or there are none.
     """
 
     width: float
@@ -31,6 +34,13 @@ class Cloth:
     one_way: bool = False
     ends: float = ENDS
     selvedge: float = 0.0
+    repeat_across: float = 0.0
+    repeat_along: float = 0.0
+
+    @property
+    def repeats(self) -> bool:
+        """Whether it has stripes or checks that are to be matched."""
+        return self.repeat_across > 0 or self.repeat_along > 0
 
     @property
     def usable(self) -> float:
@@ -42,12 +52,15 @@ class Cloth:
         return (wide + 2 * self.selvedge) / (1.0 - self.shrink_across)
 
     def bought(self, length: float) -> float:
-        """The length to buy, mm, for a lay of this length: both ends and what washing takes added."""
-        return (length + 2 * self.ends) / (1.0 - self.shrink_down)
+        """The length to buy, mm, for a lay of this length: both ends and what washing takes added.
+
+        Of cloth that repeats a repeat more: a shop cuts it anywhere between two stripes.
+        """
+        return (length + 2 * self.ends + self.repeat_along) / (1.0 - self.shrink_down)
 
     def left(self, bought: float) -> float:
         """The length for the lay, mm, that a bought length leaves: the reverse of `bought`."""
-        return bought * (1.0 - self.shrink_down) - 2 * self.ends
+        return bought * (1.0 - self.shrink_down) - 2 * self.ends - self.repeat_along
 
 
 def checked(cloth: Cloth) -> Cloth:
@@ -59,9 +72,18 @@ def checked(cloth: Cloth) -> Cloth:
     if cloth.selvedge and not 0 <= cloth.selvedge < cloth.width / 4:
         fact = f"{in_centimetres(cloth.selvedge)} cannot be kept free along each selvedge"
         notes.append(error(fact, None, "try `--selvedge 2cm`"))
+    notes += [_repeat_note(way, mm) for way, mm in _repeats(cloth) if not 0 <= mm <= WIDEST_REPEAT]
     if notes:
         raise Problems(notes)
     return cloth
+
+
+def _repeats(cloth: Cloth) -> tuple[tuple[str, float], ...]:
+    return ("across", cloth.repeat_across), ("along the length", cloth.repeat_along)
+
+
+def _repeat_note(way: str, mm: float) -> Note:
+    return error(f"stripes or checks do not repeat every {in_centimetres(mm)} {way}", None, "try `--repeat 4cm`")
 
 
 def _width_notes(width: float) -> list[Note]:

@@ -15,6 +15,7 @@ from draft.garment.garment import CutAs, Garment, Piece
 from draft.geometry.cubic import cross, dot
 from draft.geometry.flatten import flatten
 from draft.seams.allowance import cutting_line, opened_out
+from draft.seams.matching import Matched, matched_points, upright
 
 FLAT = 0.05
 """Cutting lines become points that lie on them, with chords within so many mm: a tenth of a cutting line's width."""
@@ -24,6 +25,18 @@ SQUARE = 0.05
 """Grain and stretch, or grain and fold, may miss square or parallel by this sine, about 3 degrees."""
 MOST_COPIES = 400
 """Pieces in one lay: far more than a home sewer lays at once, and as many as the search can hold."""
+
+
+@dataclass(frozen=True)
+class OnRepeat:
+    """Places on striped or checked cloth: `point` `(2,)` of a ring lies at `at`, or so many times `every` from there.
+
+    All `(2,)` in mm, across and along; of what does not repeat, `every` is 0.
+    """
+
+    point: Floats
+    every: Floats
+    at: Floats
 
 
 @dataclass(frozen=True)
@@ -46,6 +59,10 @@ class CutPiece:
     """Whether it was drafted as a half, which a maker opens out by turning the paper over."""
     opened: Floats | None = None
     """Two points `(2, 2)` of the line about which a half is opened out, on the grain or not."""
+    matched: Matched | None = None
+    """The point of its ring's frame at which it is matched with others on striped or checked cloth."""
+    repeat: OnRepeat | None = None
+    """Where it may lie on such cloth; anywhere where there is nothing."""
 
     @property
     def width(self) -> float:
@@ -73,8 +90,11 @@ def cut_pieces_of(garment: Garment, body: int) -> tuple[CutPiece, ...]:
         reason = "has no pieces" if not garment.pieces else f"could not be drafted for {garment.sizes[body]}"
         raise Problems([error(f"the pattern {reason}, so there is nothing to lay")])
     size = garment.sizes[body]
+    points = matched_points(garment, body)
     return tuple(
-        _cut_piece(piece, body, number, size) for number, piece in enumerate(garment.pieces, start=1) if piece.cut
+        _cut_piece(piece, body, number, size, points.get(piece.name))
+        for number, piece in enumerate(garment.pieces, start=1)
+        if piece.cut
     )
 
 
@@ -139,15 +159,15 @@ def stop_if_too_many(cut_pieces: tuple[CutPiece, ...]) -> None:
         raise Problems([error(fact, None, "lay fewer sizes or copies at once")])
 
 
-def _cut_piece(piece: Piece, body: int, number: int, size: str) -> CutPiece:
+def _cut_piece(piece: Piece, body: int, number: int, size: str, point: Matched | None) -> CutPiece:
     line = opened_out(cutting_line(piece, body), piece, body)
-    along = piece.grain[body]
-    upright = np.array([[along[1], -along[0]], [along[0], along[1]]])
-    ring = _simple(counterclockwise(flatten(line, FLAT)[:-1]) @ upright.T, piece, size)
-    fold = next((edge.segments[body, (0, -1), (0, 3)] @ upright.T for edge in piece.edges if edge.on_fold), None)
+    turn = upright(piece, body)
+    ring = _simple(counterclockwise(flatten(line, FLAT)[:-1]) @ turn.T, piece, size)
+    fold = next((edge.segments[body, (0, -1), (0, 3)] @ turn.T for edge in piece.edges if edge.on_fold), None)
     opened = None if fold is None else fold - ring.min(axis=0)
     whole = made(number, piece.title, size, piece.cut, ring, piece.cut_as)
-    cut_piece = replace(whole, folded=piece.on_fold, opened=opened)
+    matched = None if point is None else point.moved(-ring.min(axis=0))
+    cut_piece = replace(whole, folded=piece.on_fold, opened=opened, matched=matched)
     return replace(cut_piece, fold=None) if piece.on_fold and not _fold_on_grain(piece, body) else cut_piece
 
 

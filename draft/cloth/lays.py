@@ -15,6 +15,7 @@ from draft.cloth.cut_pieces import CutPiece
 from draft.cloth.effort import Effort
 from draft.cloth.lay import Folding, Lay, Move, Placement, Strip
 from draft.cloth.many_pieces import column_step
+from draft.cloth.repeats import on_repeat
 from draft.cloth.search import BETTER, FEW_PLACES, Put, StripLay
 from draft.cloth.shortest import MANY_PLACES, are_many, shortest
 from draft.cloth.verify import stop_if_faulty
@@ -88,7 +89,11 @@ def lay_as(
 
     Cloth without a direction takes what one-way cloth would, if nothing shorter is found: turning is never worse.
     With `turning` that has been tried already, and is not tried again. What was found is kept, for who asks for any.
+    Checks lie on open cloth alone: its two layers cannot be seen at once.
     """
+    if cloth.repeat_across and folding != "open":
+        return None
+    cut_pieces = on_repeat(cut_pieces, cloth, shelf)
     known: list[Lay] = shelf.known(
         cut_pieces, folding, cloth.usable, cloth.one_way, effort.looks, effort.places, effort.pieces
     )

@@ -19,6 +19,7 @@ from draft.cloth.lay_near import Wanted, lay_near
 from draft.cloth.lays import lay_of, strips_of
 from draft.cloth.many_near import many_near
 from draft.cloth.many_pieces import column_step
+from draft.cloth.repeats import on_repeat
 from draft.cloth.search import StripLay
 from draft.cloth.shortest import MANY_PLACES
 from draft.cloth.verify import faults
@@ -29,11 +30,13 @@ NEAR = 0.12
 
 def laid_like(model: Lay, cut_pieces: Sequence[CutPiece], cloth: Cloth, shelf: Shelf, limit: float) -> Lay | None:
     """The cut pieces laid as the model is, with no more than `limit` mm of cloth; None if that cannot be."""
+    cut_pieces = on_repeat(cut_pieces, cloth, shelf)
     by_number = {cut_piece.number: cut_piece for cut_piece in cut_pieces}
     wide = {placement.cut_piece.number for placement in model.placements}
     if wide != set(by_number):
         return None
-    many, step = len(model.placements) > MANY_PLACES, column_step(cloth.usable, cut_pieces)
+    many = len(model.placements) > MANY_PLACES and not cloth.repeats
+    step = column_step(cloth.usable, cut_pieces)
     found: list[tuple[Strip, StripLay]] = []
     for number, strip in enumerate(strips_of(model, cloth.usable)):
         wanted = [

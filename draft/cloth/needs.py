@@ -110,6 +110,8 @@ def stop_if_too_wide(cut_pieces: Sequence[CutPiece], cloths: Sequence[Cloth]) ->
 
 def _known(cloth: Cloth, done: dict[Cloth, tuple[ClothNeed, ...]]) -> list[tuple[ClothNeed, ...]]:
     """The needs whose lays hold on this cloth too."""
+    if cloth.repeat_across:  # the lines of wider cloth lie elsewhere
+        return []
     same = [other for other in done if replace(other, width=cloth.width, one_way=cloth.one_way) == cloth]
     return [done[other] for other in same if other.width <= cloth.width and (other.one_way or not cloth.one_way)]
 

@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 
 from draft.cloth.batches import Shape
+from draft.cloth.lined_up import on_lines
 
 FIT = 0.005
 """A piece may be so many mm wider than the strip: rounding of units, not cloth."""
@@ -31,6 +32,10 @@ def free_places(shape: Shape, width: float, limit: float, region: Any, most: int
 
 def lowest_of(free: Any, shape: Shape, limit: float, most: int) -> list[tuple[float, float]]:
     """The same of the moves that are free, a shapely region or None for no room."""
+    if free is not None and shape.cut_piece.repeat:
+        import shapely
+
+        return [] if shapely.is_empty(free) else on_lines(free, shape, limit - float(shape.high[1]), most)
     corners = _low_corners(free, limit - float(shape.high[1])) if free is not None else []
     found: list[tuple[float, float]] = []
     for x, y in sorted(corners, key=lambda at: (round(at[1], 3), round(at[0], 3))):

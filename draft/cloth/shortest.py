@@ -31,6 +31,8 @@ def shortest(
 
     Many pieces are laid by columns `step` mm wide.
     """
+    if any(shape.cut_piece.repeat for batch in batches for shape in batch.shapes):
+        return shortest_in_strip(batches, width, shelf, effort, best)  # columns know no lines of the cloth
     places = sum(batch.count for batch in batches)
     found = lay_many(batches, width, step, shelf, effort, best) if places > FEW_PLACES else None
     if places > MANY_PLACES or not effort.looks:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from draft.base.csvtext import csv_text
 from draft.base.units import MM_PER_INCH
@@ -17,10 +18,14 @@ COMMON_WIDTHS = (54 * MM_PER_INCH, 58 * MM_PER_INCH, 60 * MM_PER_INCH, 1370.0, 1
 
 def common_cloths(widths: Sequence[float] = COMMON_WIDTHS, shrink_across: float = 0.0, shrink_down: float = 0.0,
                   one_way: bool | None = None, ends: float = ENDS,
-                  selvedge: float = 0.0) -> tuple[Cloth, ...]:  # fmt: skip
-    """Cloth of each width, for both kinds of design unless `one_way` asks for one of them."""
-    ways = (False, True) if one_way is None else (one_way,)
-    return tuple(Cloth(width, shrink_across, shrink_down, way, ends, selvedge) for width in widths for way in ways)
+                  selvedge: float = 0.0, repeat: tuple[float, float] = (0.0, 0.0)) -> tuple[Cloth, ...]:  # fmt: skip
+    """Cloth of each width, for both kinds of design unless `one_way` asks for one of them.
+
+    With a `repeat` across and along all pieces point one way: seldom are stripes alike from both ends.
+    """
+    ways = (True,) if any(repeat) else (False, True) if one_way is None else (one_way,)
+    plain = [Cloth(width, shrink_across, shrink_down, way, ends, selvedge) for width in widths for way in ways]
+    return tuple(replace(cloth, repeat_across=repeat[0], repeat_along=repeat[1]) for cloth in plain)
 
 
 def cloth_csv(rows: Sequence[Sequence[ClothNeed]]) -> bytes:

@@ -12,6 +12,7 @@ from typing import Any
 
 from draft.cloth.cut_pieces import CutPiece
 from draft.cloth.lay import Copy, Lay
+from draft.cloth.repeats import NEAR, off_repeat
 
 DEEP = 0.01
 """Two pieces may share a strip of cloth so many mm wide, or stand out over its side: a fortieth of a drawn line."""
@@ -27,7 +28,8 @@ def faults(lay: Lay, cut_pieces: Sequence[CutPiece], cloth: Any = None) -> list[
     copies = lay.copies()
     whole = shapely.box(0.0, 0.0, lay.width, lay.length) if cloth is None else cloth
     shapes = [shapely.Polygon(copy.ring) for copy in copies]
-    return [*_outside(copies, shapes, whole), *_sharing(copies, shapes), *_counts(copies, cut_pieces), *_tilted(copies)]
+    shared = _sharing(copies, shapes)
+    return [*_outside(copies, shapes, whole), *shared, *_counts(copies, cut_pieces), *_tilted(copies), *_off(copies)]
 
 
 def stop_if_faulty(lay: Lay, cut_pieces: Sequence[CutPiece], cloth: Any = None) -> Lay:
@@ -71,3 +73,7 @@ def _tilted(copies: Sequence[Copy]) -> list[str]:
     """A move can only mirror and shift, so a grain stays upright while its signs are 1 or -1."""
     upright = (-1, 1)
     return [f"{c.cut_piece} is tilted" for c in copies if c.move.across not in upright or c.move.along not in upright]
+
+
+def _off(copies: Sequence[Copy]) -> list[str]:
+    return [f"{c.cut_piece} is off the lines of the cloth" for c in copies if off_repeat(c) > NEAR]

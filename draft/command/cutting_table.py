@@ -33,6 +33,7 @@ class OnTheTable(TypedDict):
     washed: bool
     ends: str
     selvedge: str
+    repeat: str | None
     table: bool
     together: bool
     copies: int
@@ -56,6 +57,8 @@ lay_options = all_of(
     click.option("--washed", is_flag=True, help="Widths and lengths were measured after washing: no more is taken."),
     click.option("--ends", default="1 in", metavar="LENGTH", help="Kept free at each cut end: 1 in."),
     click.option("--selvedge", default="0 cm", metavar="LENGTH", help="Kept free along each selvedge: 2cm."),
+    click.option("--repeat", metavar="LENGTH",
+                 help="How far apart its stripes are, 4cm, or checks across and along, 3cmx4cm: seams are matched."),
     click.option("--table", is_flag=True, help="All common widths, with and without a one-way design."),
     click.option("--together", is_flag=True, help="Lay all these sizes as one, from one length."),
     click.option("--copies", type=click.IntRange(1), default=1, metavar="N", help="So many garments as one lay."),
@@ -177,6 +180,7 @@ def _sizes(table: _Table, given: LayGiven, spent: Effort) -> None:
     from draft.cloth.lays import FOLDINGS
     from draft.laying.lay_report import needs_report, table_report
     from draft.laying.lay_sizes import by_folding, by_solver, lay_files, lay_sizes, solving, width_notes
+    from draft.laying.matched import matching_notes, matching_report
 
     garment, say = table.garment, progress()
     kinds = [kind for kind in FOLDINGS if given["kind"] in (None, kind.replace(" ", "-"))]
@@ -192,9 +196,10 @@ def _sizes(table: _Table, given: LayGiven, spent: Effort) -> None:
         (row,) = rows
         notes = (*width_notes(garment, row, spent, kinds), *notes)
         report = needs_report(row, by_folding(garment, row, spent) if len(kinds) == len(FOLDINGS) else None)
+    matched = matching_report(garment, rows, spent, kinds)
     say("")
-    print_text(report)
-    print_notes(notes)
+    print_text("\n".join([report, *matched]))
+    print_notes((*notes, *matching_notes(garment, table.cloths)))
     if given["folder"]:
         table.keep(lay_files(garment, rows))
 
@@ -233,12 +238,13 @@ def _stash(table: _Table, given: LayGiven, spent: Effort) -> None:
 def _cloths(drafted: Drafted, garment: Garment, given: LayGiven, widths: Sequence[float], first: bool) -> list[Cloth]:
     """One cloth in the widths asked for; what the reader says of washing is said of the `first` of several."""
     from draft.cloth.table import COMMON_WIDTHS, common_cloths
-    from draft.laying.asked import read_length, still_to_shrink, usual_width
+    from draft.laying.asked import read_length, read_repeat, still_to_shrink, usual_width
 
     common = COMMON_WIDTHS if given["table"] else (usual_width(garment.cloth),)
     asked = (given["shrink_across"], given["shrink_down"])
     across, down = still_to_shrink(drafted, *asked, given["washed"]) if first else (0.0, 0.0)
     ends = read_length(given["ends"], "--ends", "1in")
     selvedge = read_length(given["selvedge"], "--selvedge", "2cm")
-    both_ways = given["table"] and not given["one_way"]
-    return list(common_cloths(widths or common, across, down, None if both_ways else given["one_way"], ends, selvedge))
+    way = None if given["table"] and not given["one_way"] else given["one_way"]
+    repeat = read_repeat(given["repeat"]) if first else (0.0, 0.0)
+    return list(common_cloths(widths or common, across, down, way, ends, selvedge, repeat))

@@ -44,6 +44,7 @@ class PaperGiven(TypedDict):
     cloth: str | None
     one_way: bool
     selvedge: str | None
+    repeat: str | None
     large_print: bool
 
 
@@ -84,12 +85,15 @@ paper_options = all_of(
                  help="Widths of cloth that the booklet gives lengths for: 58in, or the fabric's; none to save time."),
     click.option("--one-way", is_flag=True, help="The first cloth has a nap or a print with an upper end."),
     click.option("--selvedge", metavar="LENGTH", help="Kept free along each selvedge: 2cm; else nothing."),
+    click.option("--repeat", metavar="LENGTH",
+                 help="The first cloth's stripes, 4cm apart, or checks, 3cmx4cm: matched at the seams that are named."),
     click.option("--large-print", is_flag=True, help="The booklet in letters of 20 points too."),
 )  # fmt: skip
 
 
 def paper_request(given: PaperGiven) -> PaperRequest:
     """What the options ask for. Raises `Problems` for a language that there are no words in."""
+    from draft.laying.asked import read_repeat
     from draft.paper.drawing.wording import usual_units
 
     units = given["units"] or usual_units(given["language"])
@@ -97,7 +101,16 @@ def paper_request(given: PaperGiven) -> PaperRequest:
     cloth = names_in(given["cloth"]) if given["cloth"] else None
     free = length_in(given["selvedge"], "--selvedge") if given["selvedge"] else 0.0
     return PaperRequest(
-        pages, large, given["assemble"], units, given["language"], cloth, given["one_way"], free, given["large_print"]
+        pages,
+        large,
+        given["assemble"],
+        units,
+        given["language"],
+        cloth,
+        given["one_way"],
+        free,
+        read_repeat(given["repeat"]),
+        given["large_print"],
     )
 
 

@@ -121,6 +121,7 @@ _PARTS: dict[str, dict[str, Wants]] = {
     "eased": {"EASED": _NUMBER},
     "notch": {"AT": _SHARE},
     "double_notch": {"AT": _SHARE},
+    "matched_notch": {"AT": _SHARE},
     "over_length": {"": _LENGTH},
     "finished": {"EQUAL": QUANTITIES},
     "worn_over": {"OVER": _LENGTH},

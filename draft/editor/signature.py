@@ -39,6 +39,7 @@ _FORMS = {
     "left_open": "open",
     "notch": "notch at",
     "double_notch": "double notch at",
+    "matched_notch": "matched notch at",
     "worn_over": "worn over",
     "running": "going",
     "advice": "step",

@@ -38,6 +38,8 @@ class JoinNotchOf(Generic[Each]):
     """Whether it is cut as two strokes, so that the back is told from the front."""
     of_whole: bool = False
     """Whether it is a share of the whole seam, opened out and as often as its sides are cut: a quarter of a round."""
+    matched: bool = False
+    """Whether stripes and checks meet there."""
 
 
 @dataclass(frozen=True)

@@ -130,6 +130,9 @@ class Builder(PieceRules):
     def double_notch(self, meta: Meta, children: list[Any]) -> tree.JoinNotch:
         return tree.JoinNotch(self._span(meta), children[0], double=True)
 
+    def matched_notch(self, meta: Meta, children: list[Any]) -> tree.JoinNotch:
+        return tree.JoinNotch(self._span(meta), children[0], double=False, matched=True)
+
     def trued(self, meta: Meta, children: list[Any]) -> tuple[str, Any]:
         return "trued", children[0] if children else None
 

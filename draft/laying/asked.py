@@ -2,18 +2,39 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 
 from draft.base.notes import Problems, error, nearest
-from draft.base.units import MM_PER_INCH, Kind, QuantityError, read_quantity
+from draft.base.units import MM_PER_INCH, Kind, QuantityError, in_centimetres, read_quantity
 from draft.drafting.drafting import Drafted
 
 _USUAL = 58 * MM_PER_INCH
+SMALLEST_REPEAT = 5.0
+"""Of finer stripes, mm, nobody sees whether they meet (common practice: up to a quarter of an inch)."""
 
 
 def read_length(text: str, option: str, example: str) -> float:
     """A length in mm. Raises Problems."""
     return _read(text, Kind.LENGTH, "a length", f"write `{option} {example}`")
+
+
+def read_repeat(text: str | None, option: str = "--repeat") -> tuple[float, float]:
+    """After how many mm stripes or checks return, across and along: `4cm` of stripes across, `3cm x 4cm` of checks.
+
+    Raises Problems for what is no repeat.
+    """
+    if text is None:
+        return 0.0, 0.0
+    sides = [read_length(side, option, "3cmx4cm") for side in re.split(r"\s*(?:x|×|by)\s*", text.strip(), flags=re.I)]
+    across, along = [0.0, *sides][-2:]
+    if len(sides) > 2 or min(sides) < 0 or max(sides) < SMALLEST_REPEAT:
+        fix = f"write `{option} 4cm` for stripes from selvedge to selvedge, `{option} 3cmx4cm` for checks"
+        raise Problems([error(f"`{text[:40]}` is no repeat of stripes or checks", None, fix)])
+    if any(0 < side < SMALLEST_REPEAT for side in sides):
+        fact = f"what returns after less than {in_centimetres(SMALLEST_REPEAT)} need not be matched"
+        raise Problems([error(fact, None, f"leave `{option}` out, or check the unit")])
+    return across, along
 
 
 def read_share(text: str | None, option: str, otherwise: float) -> float:

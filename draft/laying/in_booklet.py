@@ -20,13 +20,16 @@ from draft.cloth.lay import Folding
 from draft.cloth.lays import FOLDINGS, lay_as
 from draft.cloth.needs import ClothNeed, Size, cloth_needs
 from draft.cloth.of_one import of_each_cloth
+from draft.cloth.table import common_cloths
 from draft.garment.garment import Garment
 from draft.laying.groups import groups
 from draft.laying.lay_sizes import sizes_of
+from draft.laying.matched import matching_costs
 from draft.laying.picture import group_picture
-from draft.paper.booklet import ClothAmounts, ClothPlan, TooWide
+from draft.paper.booklet import ClothAmounts, ClothPlan, Matching, TooWide
 from draft.paper.drawing.wording import Wording
 from draft.paper.pictures.lay_drawing import LayPicture
+from draft.seams.matching import matched_joins
 
 _WIDER = tuple(inches * MM_PER_INCH for inches in (45, 58, 60, 72, 90, 108, 118))
 """Widths in which cloth is sold: shirtings, suitings, jersey off the tube, sheeting, backing (common practice)."""
@@ -47,11 +50,14 @@ class Bolts:
     washing: Mapping[str, float]
     one_way: bool = False
     selvedge: float = 0.0
+    repeat: tuple[float, float] = (0.0, 0.0)
+    """After how many mm its stripes or checks return, across and along."""
 
     def cloth(self, width: float) -> Cloth:
         """Cloth of this width in mm. Raises Problems where there is no such cloth."""
         across, down = (max(self.washing.get(f"shrinkage_{way}", 0.0), 0.0) for way in ("across", "down"))
-        return checked(Cloth(width, across, down, self.one_way, selvedge=self.selvedge))
+        (cloth,) = common_cloths([width], across, down, self.one_way, selvedge=self.selvedge, repeat=self.repeat)
+        return checked(cloth)
 
 
 def cloth_plan(garment: Garment, widths: Mapping[str, Sequence[float]], bolts: Bolts, wording: Wording) -> ClothPlan:
@@ -103,8 +109,18 @@ def _laid(name: str, garment: Garment, sizes: Sequence[Size], cloth: Cloth, word
         if row:
             lengths = {need.size: need.bought for need in row}
             found = tuple(lengths.get(size, float("nan")) for size in known)
-            plan += ClothPlan((ClothAmounts(cloth.width, cloth.one_way, found, name, folding),))
+            amounts = ClothAmounts(cloth.width, cloth.one_way, found, name, folding)
+            plan += ClothPlan((replace(amounts, matched=_matched(garment, row, spent)),))
     return plan + ClothPlan(lays=(*_drawn(garment, folded, wording), *_drawn(garment, shorter, wording)))
+
+
+def _matched(garment: Garment, row: Row, spent: Effort) -> Matching | None:
+    """What matching its stripes or checks takes, of cloth that has any and a pattern that names such seams."""
+    cloth = row[0].cloth
+    if not cloth.repeats or not matched_joins(garment):
+        return None
+    costs = matching_costs(garment, row, spent, [row[0].lay.folding])
+    return Matching((cloth.repeat_across, cloth.repeat_along), max(costs))
 
 
 def _folded(sizes: Sequence[Size], cloth: Cloth, spent: Effort) -> Row:

@@ -75,9 +75,17 @@ def cloth_words(cloth: Cloth) -> str:
         words.append(f"shrinks {cloth.shrink_across * 100:g} % across and {cloth.shrink_down * 100:g} % down")
     if cloth.selvedge:
         words.append(f"{_both(cloth.selvedge)} kept free along each selvedge")
+    if cloth.repeats:
+        words.append(f"repeats {repeat_words(cloth)}")
     words.append("all pieces one way" if cloth.one_way else "pieces may be turned end for end")
     words.append(f"{_both(cloth.ends)} kept free at each cut end")
     return "; ".join(words)
+
+
+def repeat_words(cloth: Cloth) -> str:
+    """After how much its stripes or checks return."""
+    ways = ((cloth.repeat_across, "across"), (cloth.repeat_along, "along its length"))
+    return " and ".join(f"every {_both(mm)} {way}" for mm, way in ways if mm)
 
 
 def _length(lay: Lay | None) -> str:

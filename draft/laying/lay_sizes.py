@@ -141,7 +141,7 @@ def lay_together(
     notes: tuple[Note, ...] = ()
     found = best_lay(whole.cut_pieces, cloth, effort, whole.shelf)
     assert found, "every piece is narrower than the cloth, so there is a lay"
-    if effort.outside and not effort.stopped:
+    if effort.outside and not effort.stopped and not cloth.repeats:
         found, notes = _also_nested(found, whole.cut_pieces, cloth, effort, whole.shelf)
     found = replace(found, stopped=effort.stopped)
     return ClothNeed(whole.name, cloth, found, found.length), notes
@@ -152,7 +152,7 @@ def solving(
     garment: Garment, cloths: Sequence[Cloth], effort: Effort, foldings: Sequence[Folding]
 ) -> Iterator[nest.Solving | None]:
     """The general solver at work beside our own search, where it is installed: one size of many pieces on one cloth."""
-    if len(cloths) > 1 or "open" not in foldings or not nest.installed():
+    if len(cloths) > 1 or cloths[0].repeats or "open" not in foldings or not nest.installed():
         yield None
         return
     sizes, cloth = sizes_of(garment), checked(cloths[0])

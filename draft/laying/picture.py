@@ -19,6 +19,7 @@ from draft.garment.garment import Garment, Piece
 from draft.paper.drawing.sold import as_sold
 from draft.paper.drawing.wording import ENGLISH, Wording, capitalised
 from draft.paper.pictures.lay_drawing import ClothSide, LaidCloth, LaidPiece, LayPicture
+from draft.paper.pictures.repeat_lines import repeat_lines
 
 
 def group_picture(garment: Garment, group: Sequence[ClothNeed], wording: Wording = ENGLISH) -> LayPicture:
@@ -76,11 +77,22 @@ def _picture(
 ) -> LayPicture:
     title = wording.say("lay.title", title=wording.titled(garment))
     moves, sides = _margins(lay, on.selvedge)
-    cloth = LaidCloth(sides[-1][0], lay.length, on.ends, sides, lay.folding == "open", selvedge=on.selvedge)
+    lines = _repeats(lay, on, sides[-1][0], moves[0])
+    opened = lay.folding == "open"
+    cloth = LaidCloth(sides[-1][0], lay.length, on.ends, sides, opened, selvedge=on.selvedge, lines=lines)
     names = {number: wording.title(piece) for number, piece in enumerate(garment.pieces, start=1)}
     placements = (placement.shifted(moves[placement.strip]) for placement in lay.placements)
     pieces = tuple(_piece(placement, names, several) for placement in placements)
     return LayPicture(title, above, cloth, pieces, _listed(garment, lay, wording), _legend(pieces, on, wording))
+
+
+def _repeats(lay: Lay, on: Cloth, width: float, moved: float) -> tuple[Floats, ...]:
+    """The lines of striped or checked cloth `width` mm wide on the table, where anything is matched."""
+    known = [cut_piece.repeat for cut_piece in _cut_pieces(lay) if cut_piece.repeat]
+    if not known:
+        return ()
+    at = known[0].at + np.array([moved, 0.0])
+    return repeat_lines(at, known[0].every, width, -on.ends, lay.length + on.ends)
 
 
 def _margins(lay: Lay, free: float) -> tuple[tuple[float, ...], tuple[tuple[float, ClothSide], ...]]:
@@ -104,7 +116,19 @@ def _piece(placement: Placement, names: Mapping[int, str], several: bool) -> Lai
     up = 0 if ends_alike else placement.move.along
     opened = None if placement.on_fold else opened
     size = cut_piece.size if several else ""
-    return LaidPiece(cut_piece.number, names[cut_piece.number], ring, placement.move.face_down, up, opened, size)
+    name, down = names[cut_piece.number], placement.move.face_down
+    return LaidPiece(cut_piece.number, name, ring, down, up, opened, size, _meeting(placement))
+
+
+def _meeting(placement: Placement) -> Floats | None:
+    """Where a piece meets others on the lines of the cloth `(n, 2)`: on both sides, where it is alike on both."""
+    cut_piece = placement.cut_piece
+    if cut_piece.repeat is None or cut_piece.matched is None:
+        return None
+    points = cut_piece.matched.meets
+    if cut_piece.fold is not None and not placement.on_fold:
+        points = np.concatenate([points, points * (-1, 1) + (2 * cut_piece.fold, 0)])
+    return placement.move.points(points)
 
 
 def _half(placement: Placement) -> Floats:
@@ -156,6 +180,7 @@ def _legend(pieces: Sequence[LaidPiece], cloth: Cloth, wording: Wording) -> tupl
         (any(piece.face_down for piece in pieces), wording.say("lay.face_down")),
         (any(piece.up < 0 for piece in pieces), wording.say("lay.arrow")),
         (cloth.ends > 0, wording.say("lay.ends", length=wording.length(cloth.ends))),
+        (any(piece.meets is not None for piece in pieces), wording.say("lay.repeat")),
         (cloth.selvedge > 0, wording.say("lay.selvedges", length=wording.length(cloth.selvedge))),
     ]
     return tuple(words for there, words in legend if there)

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from draft.base.disk import is_there
+from draft.base.notes import Problems, error
 from draft.base.output_names import OutputNames
 from draft.cloth.bolt import Cloth, checked
 from draft.cloth.cut_pieces import stop_if_too_many
@@ -52,7 +54,7 @@ def stash(
 
 def _on_length(garment: Garment, size: Size, have: str, cloth: Cloth, effort: Effort) -> tuple[StashFit, bytes | None]:
     length, width = read_rectangle(have)
-    own = checked(Cloth(width, cloth.shrink_across, cloth.shrink_down, cloth.one_way, cloth.ends))
+    own = checked(replace(cloth, width=width, selvedge=0.0))
     stop_if_too_wide(size.cut_pieces, [own])
     answer = fits_length(size.cut_pieces, own, length, effort)
     if not answer.fits or answer.lay is None:
@@ -64,6 +66,9 @@ def _on_length(garment: Garment, size: Size, have: str, cloth: Cloth, effort: Ef
 def _on_remnant(
     garment: Garment, size: Size, have: Sequence[str], cloth: Cloth, effort: Effort
 ) -> tuple[StashFit, bytes | None]:
+    if cloth.repeats:
+        fix = 'give one length, as in `--have "1.4 m x 148 cm"`, or leave `--repeat` out'
+        raise Problems([error("stripes and checks are matched on one length of cloth only", None, fix)])
     remnant = _remnant(have, checked(cloth))
     answer = fits_remnant(size.cut_pieces, remnant, cloth.one_way, effort)
     picture = remnant_picture(garment, answer.lay, remnant) if answer.lay else None

@@ -117,7 +117,7 @@ def _cloth(drafted: Drafted, paper: PaperRequest, wording: Wording) -> ClothPlan
     known = {cloth.name: cloth.known for cloth in garment.cloths} or {"": garment.cloth}
     asked = widths_asked(paper.cloth or (), list(known), "--cloth")
     widths = {name: asked.get(name) or [usual_width(figures)] for name, figures in known.items()}
-    plan = cloth_plan(garment, widths, Bolts(washing(drafted), paper.one_way, paper.selvedge), wording)
+    plan = cloth_plan(garment, widths, Bolts(washing(drafted), paper.one_way, paper.selvedge, paper.repeat), wording)
     return replace(plan, too_wide=tuple(replace(one, narrower=narrower_styles(drafted, one)) for one in plan.too_wide))
 
 

@@ -29,6 +29,8 @@ class PaperRequest:
     """Whether the first cloth has a nap or a print with an upper end."""
     selvedge: float = 0.0
     """What is kept free along each selvedge, mm."""
+    repeat: tuple[float, float] = (0.0, 0.0)
+    """After how many mm the stripes or checks of the first cloth return, across and along."""
     large_print: bool = False
     """Whether the booklet is there in letters twice as large too."""
 

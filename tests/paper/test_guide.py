@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from draft.paper.drawing.drawing import Drawing, Footprint, Label, Path
 from draft.paper.drawing.papers import paper
 from draft.paper.drawing.wording import ENGLISH
 from draft.paper.pages.guide import Guide, guide, sheet_map
-from draft.paper.pages.page_grid import grid
+from draft.paper.pages.page_grid import grid, little_used
 from draft.paper.pages.sheet import draw_pattern, on_pages
 from tests.paper.made_up import make_garment
 
@@ -52,3 +53,18 @@ def test_the_map_shows_a_piece_and_not_the_words_beside_it() -> None:
     drawing: Drawing = replace(about.drawing, footprints=(beside, Footprint("rest", "Cut 1", first.rings)))
     shaded = [item for item in sheet_map(drawing, about.grid, 0.1) if isinstance(item, Path) and item.fill]
     assert abs(shaded[0].runs[0][0, 0] - outline[0][0] * 0.1).max() < 1e-9 and len(shaded) == 2
+
+
+def test_pages_with_hardly_anything_on_them_are_said_to_be_optional() -> None:
+    used = paper("a4")
+    wide, tall = used.live
+    body = np.array(
+        [(5, 5), (wide + 12, 5), (wide + 12, 40), (wide - 5, 40), (wide - 5, tall - 5), (5, tall - 5), (5, 5)]
+    )
+    footprint = Footprint("Body", "Cut 1", (body.astype(float),), ((body.astype(float),),))
+    drawing = Drawing("Bag", 2 * wide, tall, (), (footprint,), "Size S", ("S",))
+    found = grid(drawing, used, 2)
+    assert little_used(drawing, found) == [3]
+    words = " ".join(item.text for item in guide(Guide(drawing, found, ENGLISH))[0] if isinstance(item, Label))
+    assert "Page 3 is used by less than a tenth" in words
+    assert not little_used(_about(4).drawing, _about(4).grid)

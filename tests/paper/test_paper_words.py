@@ -140,7 +140,7 @@ def test_a_language_has_the_same_texts_with_the_same_blanks(code: str) -> None:
      (["Vorderteil"], "in das Vorderteil, zu dem Vorderteil"),
      (["Wimpel"], "in das Teil „Wimpel“, zu dem Teil „Wimpel“"),
      (["Außenseite (Kragen)"], "in die Außenseite (Kragen), zu der Außenseite (Kragen)"),
-     (["vorderes Seitenteil"], "in das Teil „vorderes Seitenteil“, zu dem Teil „vorderes Seitenteil“"),
+     (["vorderes Seitenteil"], "in das vordere Seitenteil, zu dem vorderen Seitenteil"),
      (["Bund", "Tasche"], "in den Bund und die Tasche, zu dem Bund und der Tasche")],
 )  # fmt: skip
 def test_a_thing_is_called_with_the_article_of_its_noun(names: list[str], said: str) -> None:
@@ -197,3 +197,21 @@ def test_a_file_of_translations_that_cannot_be_read_is_told(tmp_path: Path, text
     with pytest.raises(Problems) as caught:
         own_words(tmp_path / "top.piece", "de")
     assert caught.value.notes[0].message
+
+
+@pytest.mark.parametrize(
+    ("name", "form", "said"),
+    [
+        ("Beleg", "des", "des Belegs"),
+        ("Abschluss", "des", "des Abschlusses"),
+        ("Passe", "des", "der Passe"),
+        ("rechter Beleg", "den", "den rechten Beleg"),
+        ("rechtes Vorderteil", "den", "das rechte Vorderteil"),
+        ("linke Passe", "dem", "der linken Passe"),
+        ("linkes Vorderteil", "des", "des linken Vorderteils"),
+        ("Einfassung des Schlitzes", "den", "die Einfassung des Schlitzes"),
+        ("facing", "des", "des Teils „facing“"),
+    ],
+)
+def test_german_nouns_and_the_adjectives_before_them_bend(name: str, form: str, said: str) -> None:
+    assert format(Wording("de").called([name]), form) == said

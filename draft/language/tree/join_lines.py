@@ -23,6 +23,8 @@ class JoinNotch(Node):
 
     at: Expr
     double: bool
+    matched: bool = False
+    """Whether what is woven or printed on the cloth goes on there from one side to the other."""
 
 
 @dataclass(frozen=True)

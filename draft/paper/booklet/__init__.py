@@ -7,7 +7,7 @@ found, how pages are packed, or what a person typed.
 
 from draft.paper.booklet.booklet import book_of, booklet_pdf
 from draft.paper.booklet.booklet_html import booklet_html
-from draft.paper.booklet.facts import BookletFacts, ClothAmounts, ClothPlan, TooWide
+from draft.paper.booklet.facts import BookletFacts, ClothAmounts, ClothPlan, Matching, TooWide
 from draft.paper.booklet.imprint_of import imprint_of
 from draft.paper.booklet.page_format import LARGE
 
@@ -16,6 +16,7 @@ __all__ = [
     "BookletFacts",
     "ClothAmounts",
     "ClothPlan",
+    "Matching",
     "TooWide",
     "book_of",
     "booklet_html",

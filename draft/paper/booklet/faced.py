@@ -16,13 +16,18 @@ def faced(join: Join, facts: BookletFacts) -> list[str]:
     """What a facing's seam says at its end."""
     run = facing_run(join, facts.garment)
     if join is run[-1]:
-        return [*_neatened(run, facts), facts.wording.say("sewing.facing_turned")]
+        return [facts.wording.say("sewing.facing_turned")]
     letters = facts.wording.listed([facts.letters[one.name] for one in run])
     return [facts.wording.say("sewing.facing_later", letters=letters)] if join is run[0] else []
 
 
+def neatened_before(join: Join, facts: BookletFacts) -> list[str]:
+    """The edge of a facing that is sewn to nothing frays on the inside: it is neatened while it lies loose."""
+    run = facing_run(join, facts.garment) if join.is_facing else []
+    return _neatened(run, facts) if run and join is run[0] else []
+
+
 def _neatened(run: Sequence[Join], facts: BookletFacts) -> list[str]:
-    """The edge of a facing that is sewn to nothing frays on the inside."""
     pieces = [facts.garment.piece(name) for name in sorted({name for join in run for name in join.pieces})]
     loose = any(edge.unjoined and not edge.turned_up for piece in pieces for edge in piece.edges)
     return [facts.wording.say("sewing.facing_neatened")] if loose and not facts.knit else []

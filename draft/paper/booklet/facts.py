@@ -19,6 +19,17 @@ Hemmed = Sequence[tuple[Piece, Edge]]
 
 
 @dataclass(frozen=True)
+class Matching:
+    """Stripes or checks that are matched: after how many mm they return across and along, and how many mm they cost.
+
+    That is what the size that takes most needs more than of plain cloth laid one way.
+    """
+
+    repeat: tuple[float, float]
+    more: float
+
+
+@dataclass(frozen=True)
 class ClothAmounts:
     """What each size needs of one cloth: its width, whether pieces must all point one way, lengths to buy in mm."""
 
@@ -29,6 +40,7 @@ class ClothAmounts:
     """Which cloth it is, where the pattern has several."""
     laid: str = ""
     """`folded` or `thrifty`, where there are both."""
+    matched: Matching | None = None
 
 
 @dataclass(frozen=True)

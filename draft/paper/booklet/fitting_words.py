@@ -12,6 +12,9 @@ from draft.paper.drawing.wording import capitalised
 _EASED = 0.002
 """A side longer by less than this share is as long as the other for a maker."""
 
+_DRAWN_UP = 0.03
+"""In woven cloth a side longer by more than this share needs a thread that draws it up (common practice)."""
+
 
 def fitted(join: Join, facts: BookletFacts) -> list[str]:
     """The sentences of a side that is longer: gathered or eased to the other."""
@@ -29,7 +32,8 @@ def fitted(join: Join, facts: BookletFacts) -> list[str]:
         return [facts.wording.say("sewing.gathered", first=the_side(join.first, facts))]
     if join.fit == "eased" and longer > _EASED:
         share = facts.wording.percent(longer) if longer >= 0.01 else facts.wording.say("units.percent", number="1")
-        return [capitalised(facts.wording.say("sewing.eased", first=the_side(join.first, facts), share=share))]
+        key = "sewing.eased_drawn" if longer > _DRAWN_UP and not facts.knit and join.notches else "sewing.eased"
+        return [capitalised(facts.wording.say(key, first=the_side(join.first, facts), share=share))]
     return []
 
 

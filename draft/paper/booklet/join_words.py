@@ -8,7 +8,7 @@ from draft.garment.garment import Join, SidePart
 from draft.paper.booklet.band_words import after_band, at_a_point, band_sewn, pressed_under, ring_folded
 from draft.paper.booklet.closing_words import closed, closed_before, closes, closings, each_of
 from draft.paper.booklet.edges_marked import marked, marked_on
-from draft.paper.booklet.faced import faced
+from draft.paper.booklet.faced import faced, neatened_before
 from draft.paper.booklet.faced_slit import is_faced_slit, slit_faced
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.fitting_words import fitted, notches_met
@@ -64,9 +64,9 @@ def _wedge(join: Join, facts: BookletFacts) -> list[str]:
 
 def _flat(join: Join, facts: BookletFacts) -> list[str]:
     """A join of several pieces, until it is sewn."""
-    text: list[str] = []
+    text = neatened_before(join, facts)
     if is_faced_slit(join, facts):
-        return [*slit_faced(join, facts), *sewn_in(join.name, facts)]
+        return [*text, *slit_faced(join, facts), *sewn_in(join.name, facts)]
     if len(join.first) == len(join.second) == 1:
         text += _pair(join, facts)
     elif _tube(join, facts):
@@ -75,7 +75,12 @@ def _flat(join: Join, facts: BookletFacts) -> list[str]:
         text += [facts.wording.say(key, piece=the_side(join.first[:1], facts))]
     else:
         text += [
-            facts.wording.say("sewing.plain", first=the_side(join.first, facts), second=the_side(join.second, facts))
+            facts.wording.say(
+                "sewing.plain",
+                first=the_side(join.first, facts),
+                second=the_side(join.second, facts),
+                letter=facts.letters[join.name],
+            )
         ]
     text += [*caught(join, facts), *fitted(join, facts), *notches_met(join, facts), *within(join, facts)]
     text += _open(join, facts)

@@ -10,7 +10,7 @@ from draft.base.units import MM_PER_INCH
 from draft.fit.stretch import least, needed_stretches
 from draft.geometry.cubic import lines_through
 from draft.paper.booklet.booklet_page import Book, Topic
-from draft.paper.booklet.facts import BookletFacts, ClothAmounts, TooWide
+from draft.paper.booklet.facts import BookletFacts, ClothAmounts, Matching, TooWide
 from draft.paper.booklet.figures_table import put_table
 from draft.paper.booklet.notions_words import is_taped, names_thread, notions_said
 from draft.paper.booklet.set_blocks import STRONG, Block, bullets, column, paragraph, shown
@@ -19,7 +19,9 @@ from draft.paper.booklet.topics import told
 from draft.paper.booklet.weight import carries
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke
 from draft.paper.drawing.sold import as_sold
-from draft.paper.drawing.wording import capitalised
+from draft.paper.drawing.wording import Wording, capitalised
+from draft.seams.joins_in_order import seam_letters
+from draft.seams.matching import matched_joins
 
 _BAR = Stroke(2.2)
 _LINE = Stroke(0.35)
@@ -104,6 +106,7 @@ def _need(facts: BookletFacts) -> Topic:
     said = [facts.wording.say(f"material.need_{'text' if known else 'unknown'}")]
     if known and _counted(facts):
         said.append(facts.wording.say("material.need_bought"))
+    said += _matching(facts)
     return facts.wording.say("material.need"), [*said, *(_too_wide(one, facts) for one in _not_held(facts))]
 
 
@@ -111,6 +114,25 @@ def _counted(facts: BookletFacts) -> bool:
     """Whether what washing takes is in the amounts: of a fabric that is known to shrink."""
     fabric = facts.drafted.planned.fabric if facts.drafted.planned else None
     return fabric is not None and fabric.shrinks
+
+
+def _matching(facts: BookletFacts) -> list[str]:
+    """At which seams stripes or checks meet, and what that costs at most."""
+    found = [amount.matched for amount in (facts.cloth.amounts if facts.cloth else ()) if amount.matched]
+    if not found:
+        return []
+    letters = seam_letters(facts.garment)
+    seams = facts.wording.listed(sorted(letters[name] for name in matched_joins(facts.garment)))
+    more = max(each.more for each in found)
+    said = [facts.wording.say("material.matched", seams=seams)]
+    said += [facts.wording.say("material.matched_more", more=as_sold(more, facts.wording))] if more > 1 else []
+    return [" ".join(said)]
+
+
+def _repeat(matched: Matching, wording: Wording) -> str:
+    ways = zip(("across", "along"), matched.repeat, strict=True)
+    said = [wording.say(f"material.repeat_{way}", length=wording.length(mm)) for way, mm in ways if mm]
+    return wording.listed(said)
 
 
 def _not_held(facts: BookletFacts) -> Sequence[TooWide]:
@@ -140,7 +162,10 @@ def _amount_rows(amounts: ClothAmounts, facts: BookletFacts) -> TableRows:
     if amounts.name:
         cloth = capitalised(facts.wording.named(amounts.name))
         label = say("material.need_named", cloth=cloth, width=as_sold(amounts.width, facts.wording))
-    label = say("material.need_one_way", cloth=label) if amounts.one_way else label
+    if amounts.matched:
+        label = say("material.need_repeat", cloth=label, repeat=_repeat(amounts.matched, facts.wording))
+    elif amounts.one_way:
+        label = say("material.need_one_way", cloth=label)
     label = say(f"material.need_{amounts.laid}", cloth=label) if amounts.laid else label
     metres = [
         say("units.metre"),

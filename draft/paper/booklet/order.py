@@ -21,6 +21,8 @@ from draft.seams.joins_in_order import has_zip, joins_in_order
 from draft.seams.sides import takeups_of
 
 Sort = Literal["interfacing", "stay", "takeups", "patch", "join", "zip", "fastenings", "hem", "slit", "turning", "own"]
+_STAND = 0.15
+"""The stand of a collar is bowed by less than this share of its length, and the cap of a sleeve by far more."""
 _BOWED = 1.0  # mm: an edge that leaves the straight line by less does not stretch out
 
 
@@ -105,7 +107,7 @@ def _is_stayed(garment: Garment, piece: Piece, edge: Edge) -> bool:
         and any(
             join.is_facing or (len(join.pieces) > 1 and _is_alone(garment, join, piece))
             for join in joined_to(garment, piece.name, edge.name)
-            if not join.is_lying and not _is_taped(garment, join)
+            if not join.is_lying and not _is_taped(garment, join) and not _is_folded(garment, join)
         )
     )
 
@@ -115,19 +117,28 @@ def _is_taped(garment: Garment, join: Join) -> bool:
     return not has_zip(join) and any(join.name in notion.uses for notion in garment.notions)
 
 
+def _is_folded(garment: Garment, join: Join) -> bool:
+    """Whether pleats lie in a seam: they hold their edge."""
+    parts = [(garment.piece(part.piece), part.edge) for part in (*join.first, *join.second)]
+    return any(one.length is not None for piece, name in parts for one in takeups_of(piece, piece.edge(name)))
+
+
 def _is_alone(garment: Garment, join: Join, piece: Piece) -> bool:
-    """Whether the other side of a join is one straight edge of another piece: that of a band."""
+    """Whether the other side of a join is one edge of another piece: of a straight band, or of a stand."""
     for own, other in ((join.first, join.second), (join.second, join.first)):
         if piece.name in {part.piece for part in own} and len(other) == 1:
-            return not _is_bowed(garment.piece(other[0].piece).edge(other[0].edge))
+            edge = garment.piece(other[0].piece).edge(other[0].edge)
+            return not _is_bowed(edge) or (len(own) > 1 and not _is_bowed(edge, _STAND))
     return False
 
 
-def _is_bowed(edge: Edge) -> bool:
+def _is_bowed(edge: Edge, share: float = 0.0) -> bool:
+    """Whether an edge leaves the straight line between its ends by 1 mm, or by a share of that line."""
     start, end = edge.segments[:, :1, :1], edge.segments[:, -1:, 3:]
     along = (end - start) / np.maximum(norm(end - start)[..., None], 1e-9)
     off = edge.segments - start
-    return bool(np.max(np.abs(off[..., 0] * along[..., 1] - off[..., 1] * along[..., 0])) > _BOWED)
+    least = max(_BOWED, share * float(np.min(norm(end - start))))
+    return bool(np.max(np.abs(off[..., 0] * along[..., 1] - off[..., 1] * along[..., 0])) > least)
 
 
 def _is_there(takeup: Takeup | InnerDart) -> bool:

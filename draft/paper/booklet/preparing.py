@@ -13,7 +13,9 @@ from draft.paper.booklet.order import SewingStep
 
 def interfaced(step: SewingStep, facts: BookletFacts) -> list[str]:
     """Interfacing on its pieces."""
-    return [facts.wording.say("sewing.interfacing", pieces=facts.pieces([piece.name for piece in step.pieces]))]
+    text = [facts.wording.say("sewing.interfacing", pieces=facts.pieces([piece.name for piece in step.pieces]))]
+    doubled = any(cut.layer == "inside" for piece in step.pieces for cut in piece.cuts)
+    return [*text, *([facts.wording.say("sewing.interfacing_outside")] if doubled else [])]
 
 
 def stayed(step: SewingStep, facts: BookletFacts) -> list[str]:

@@ -16,7 +16,7 @@ from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
 from draft.paper.drawing.seam_rule import seam_rule
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages import key, sign_key
-from draft.paper.pages.page_grid import Assembly, Grid, pages_by_size
+from draft.paper.pages.page_grid import Assembly, Grid, little_used, pages_by_size
 
 BODY = Type(10.0)
 STRONG = Type(10.0, bold=True)
@@ -31,6 +31,8 @@ _MAP_TALLEST = 120.0
 _MAP_LEAST = 48.0
 _BESIDE = 36.0
 """Beside a narrow map so much is enough for the choices, mm."""
+_MANY = 12
+"""Of more pieces than these no list in a row each goes on over the page."""
 _LIGHT = Stroke(0.2, colour="#8c8c8c", join="miter")
 _SHADE = "#e6e6e6"
 _SQUARES = key.METRIC + key.SECOND
@@ -50,7 +52,9 @@ def guide(about: Guide) -> list[tuple[Item, ...]]:
     """The items of each page of the guide, in mm on the page: on one, if what little would run over has room there."""
     pages = _laid(about)
     if len(pages) > 1:
-        pages = min(_laid(about, together=True), _laid(about, together=True, under=True), pages, key=len)
+        others = [_laid(about, together=True), _laid(about, together=True, under=True)]
+        many = len(about.drawing.footprints) > _MANY
+        pages = min([*others, pages] if many else [pages, *others], key=len)
     return [tuple(pages[number]) for number in sorted(pages)]
 
 
@@ -180,11 +184,16 @@ def _pieces(flow: Flow, about: Guide, together: bool) -> None:
 
 
 def _by_size(flow: Flow, about: Guide) -> None:
-    """The pages that each size needs."""
+    """The pages that each size needs, and those on which there is hardly anything."""
     if len(about.drawing.sizes) > 1:
         found = pages_by_size(about.drawing, about.grid)
         _heading(flow, about.wording.say("guide.by_size"), 2 * BODY.line_height)
         rows(flow, [(names, ranges(numbers)) for names, numbers in sizes_alike(found)], least=14.0)
+    little = little_used(about.drawing, about.grid) if about.grid.cut else []
+    if little:
+        key_of = "guide.little_one" if len(little) == 1 else "guide.little"
+        flow.gap(2.2)
+        flow.words(about.wording.say(key_of, pages=ranges(little)), _FINE)
 
 
 def _signs(flow: Flow, about: Guide) -> None:

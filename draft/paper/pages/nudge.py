@@ -18,7 +18,7 @@ from draft.paper.drawing.drawing import Footprint, Turn
 from draft.paper.pages.packing import Packing
 
 _PLACES = 9
-_AIR = 2.0
+_AIR = 5.0
 """So many mm from the outer frame a line is seen beside it, not on it."""
 _NEAR = 6.0
 """A line within this many mm of a page's edge runs along it."""

@@ -177,6 +177,20 @@ def pages_by_size(drawing: Drawing, found: Grid) -> dict[str, list[int]]:
     }
 
 
+_LITTLE = 0.1
+"""Of a page: less than this may be drawn by hand instead."""
+
+
+def little_used(drawing: Drawing, found: Grid) -> list[int]:
+    """The numbers of the pages of which pieces and their words cover less than a tenth."""
+    import shapely
+
+    covered = shapely.union_all([shapely.Polygon(ring) for ring in drawing.areas])
+    areas = shapely.area(shapely.intersection(covered, np.array([found.area(page) for page in found.pages])))
+    most = _LITTLE * found.paper.live[0] * found.paper.live[1]
+    return [page.number for page, area in zip(found.pages, areas, strict=True) if 0 < area < most]
+
+
 def pieces_by_page(drawing: Drawing, found: Grid) -> dict[Page, list[str]]:
     """The names of the pieces that each page shows."""
     names: dict[Page, list[str]] = {page: [] for page in found.pages}

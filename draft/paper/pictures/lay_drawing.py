@@ -20,7 +20,8 @@ from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, S
 from draft.paper.drawing.sold import as_sold
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.pictures.hatching import THIN, hatched, lines_of
-from draft.paper.pictures.lay_labels import piece_label
+from draft.paper.pictures.lay_labels import piece_label, side_label
+from draft.paper.pictures.repeat_lines import drawn_repeat, meeting_dots
 from draft.paper.pictures.selvedges import kept_free
 
 ClothSide = Literal["selvedge", "fold", "meeting", "edge"]
@@ -73,6 +74,8 @@ class LaidPiece:
     opened: Floats | None = None
     size: str = ""
     """Its size, where several are laid at once."""
+    meets: Floats | None = None
+    """Points `(n, 2)` at which it meets its neighbours on striped or checked cloth."""
 
     @property
     def called(self) -> str:
@@ -95,6 +98,8 @@ class LaidCloth:
     right_side_up: bool
     outline: tuple[Floats, ...] = ()
     selvedge: float = 0.0
+    lines: tuple[Floats, ...] = ()
+    """Where its stripes or checks return, lines `(2, 2)`."""
 
 
 @dataclass(frozen=True)
@@ -179,6 +184,7 @@ class _Diagram:
         outlines = cloth.outline or (frame,)
         runs = tuple(lines_through(self.on_paper(ring), closed=True) for ring in outlines)
         items: list[Item] = [Path(runs, CLOTH, fill, closed=True, id="cloth")]
+        items += drawn_repeat([self.on_paper(line) for line in cloth.lines])
         if cloth.ends and not cloth.outline:
             items.append(straight_lines([self._across(0.0), self._across(cloth.length)], END))
         if margins := self._margins():
@@ -212,16 +218,8 @@ class _Diagram:
             items = [straight_lines([line, line + outward], CLOTH)]
         else:
             items = [straight_lines([line - shift / 2, line + shift / 2], CLOTH)]
-        return [*items, self._side_words(x, side, line)]
-
-    def _side_words(self, x: float, side: ClothSide, line: Floats) -> Label:
-        text = self.wording.say(f"lay.{side}")
-        middle = line.mean(axis=0)
-        if side == "meeting":
-            return Label(text, float(line[1, 0]), float(line[1, 1]) - 2.0, _TEXT, "middle", id=f"side-{side}")
-        aside = -2.5 if x <= self.picture.cloth.width / 2 else 2.5 + _TEXT * font.CAP_HEIGHT
-        at = (float(middle[0]) + aside, float(middle[1]))
-        return Label(text, *at, _TEXT, "middle", angle=270.0, bold=side == "fold", id=f"side-{side}")
+        words = self.wording.say(f"lay.{side}")
+        return [*items, side_label(words, side, line, x <= self.picture.cloth.width / 2)]
 
     def pieces(self) -> list[Item]:
         """Every piece: white where it lies printed side up, hatched where it lies face down."""
@@ -234,6 +232,7 @@ class _Diagram:
             items += hatched(ring) if piece.face_down else []
             items.append(Path((run,), CUT, closed=True, id=f"piece-{number + 1}", data=data))
             items += self._opened(piece)
+            items += meeting_dots(self.on_paper(piece.meets)) if piece.meets is not None else []
             cleared = piece.face_down or piece.opened is not None
             items += piece_label(piece.called, piece.name, ring, piece.up, cleared)
         return items

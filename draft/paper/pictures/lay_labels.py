@@ -45,6 +45,15 @@ def piece_label(number: str, name: str, ring: Floats, up: int, cleared: bool) ->
     return _Words(number, "", _NAME, stacked=True).items(middle, cleared, 0)
 
 
+def side_label(text: str, side: str, line: Floats, on_left: bool) -> Label:
+    """The words beside a line along the cloth, from its lower end to its upper one `(2, 2)`; on it where edges meet."""
+    if side == "meeting":
+        return Label(text, float(line[1, 0]), float(line[1, 1]) - 2.0, _SMALL, "middle", id=f"side-{side}")
+    across, along = line.mean(axis=0).tolist()
+    aside = -2.5 if on_left else 2.5 + _SMALL * font.CAP_HEIGHT
+    return Label(text, across + aside, along, _SMALL, "middle", angle=270.0, bold=side == "fold", id=f"side-{side}")
+
+
 class _Words:
     """A number and a name, over one another or side by side."""
 
