@@ -88,7 +88,6 @@ def test_what_others_call_a_measure_leads_to_its_name(said: str, meant: str) -> 
     assert unknown_measure(said).hints == (f"try `{meant}`",)
 
 
-
 def test_an_inch_reading_is_offered() -> None:
     body = Bodies(("Ines",), {"bust_girth": np.array([360.0])})
     (note,) = body_notes(body, ["bust_girth"])
