@@ -93,12 +93,13 @@ def fit(folder: Path | None, details: bool, **given: Unpack[Given]) -> None:
     """Report how the garment sits on each body: ease at every level, and the stretch that the cloth must have."""
     from draft.answers.fit import fit_files, fit_report
     from draft.answers.otherwise import otherwise_report
+    from draft.answers.shape_followed import shape_report
 
     drafted = drafted_for_sewing(request_of(given), details)
     print_text(fit_report(drafted.garment, details))
-    otherwise = otherwise_report(drafted)
-    if otherwise:
-        print_text(f"\n{otherwise}")
+    said = "\n".join(filter(None, (shape_report(drafted), otherwise_report(drafted))))
+    if said:
+        print_text(f"\n{said}")
     if folder:
         write(folder, fit_files(drafted))
 

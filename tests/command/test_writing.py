@@ -13,7 +13,7 @@ from draft.base.notes import Problems
 from draft.base.output import leftovers, write_folder
 from tests.command.run import Runner
 
-FILES = {"svg/M.svg": b"new M", "svg/L.svg": b"new L", "pattern.pdf": b"new pdf"}
+FILES = {"svg/M.svg": b"new M of plainseam", "svg/L.svg": b"new L of plainseam", "pattern.pdf": b"new pdf of plainseam"}
 
 
 def contents(folder: Path) -> dict[str, bytes]:
@@ -25,8 +25,8 @@ def test_files_are_written_into_a_new_folder_and_over_old_ones(tmp_path: Path) -
     place = tmp_path / "a" / "b"
     write_folder(place, FILES)
     assert contents(tmp_path) == {f"a/b/{name}": data for name, data in FILES.items()}
-    write_folder(place, {"svg/M.svg": b"newer"})
-    assert contents(place) == {**FILES, "svg/M.svg": b"newer"}
+    write_folder(place, {"svg/M.svg": b"newer of plainseam"})
+    assert contents(place) == {**FILES, "svg/M.svg": b"newer of plainseam"}
 
 
 def full_disk(after: int) -> Callable[..., int]:
@@ -45,18 +45,18 @@ def full_disk(after: int) -> Callable[..., int]:
 
 @pytest.mark.parametrize("after", [0, 1, 2])
 def test_a_full_disk_leaves_everything_as_it_was(after: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    write_folder(tmp_path, {"svg/M.svg": b"old"})
+    write_folder(tmp_path, {"svg/M.svg": b"old of plainseam"})
     monkeypatch.setattr(Path, "write_bytes", full_disk(after))
     with pytest.raises(Problems, match=r"cannot be written: no space left on device; nothing was changed"):
         write_folder(tmp_path, FILES)
-    assert contents(tmp_path) == {"svg/M.svg": b"old"}
+    assert contents(tmp_path) == {"svg/M.svg": b"old of plainseam"}
 
 
 @pytest.mark.parametrize("fails", ["svg/M.svg", "svg/L.svg", "pattern.pdf"])
 def test_a_file_that_cannot_be_moved_into_place_leaves_everything_as_it_was(
     fails: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    old = {"svg/M.svg": b"old M", "pattern.pdf": b"old pdf"}
+    old = {"svg/M.svg": b"old M of plainseam", "pattern.pdf": b"old pdf of plainseam"}
     write_folder(tmp_path / "out", old)
     replace = Path.replace
 

@@ -90,6 +90,13 @@ def test_words_are_as_wide_as_their_runs(other: str) -> None:
     assert font.wrapped("漢 漢 漢", 10.0, 24.0)[0] == "漢 漢"
 
 
+def test_a_script_without_blanks_is_parted_between_letters(other: str) -> None:
+    assert font.wrapped("漢漢漢漢漢", 10.0, 25.0) == ["漢漢", "漢漢", "漢"]
+    assert font.wrapped("漢漢、漢 Top漢", 10.0, 31.0) == ["漢漢、", "漢", "Top漢"]
+    assert font.wrapped("漢漢、漢", 10.0, 25.0)[:2] == ["漢", "漢、"]  # no line begins with that sign
+    assert "".join(font.wrapped("漢漢。漢漢", 10.0, 10.0)) == "漢漢。漢漢"
+
+
 def test_what_is_drawn_is_told_beside_the_outlines(other: str) -> None:
     page = page_description(100.0, 50.0, [Label("Top אב", 10.0, 20.0, 5.0, "middle", 30.0)])
     said = page.content.decode("ascii")

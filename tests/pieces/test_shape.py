@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from shapely import LineString
 
+from draft.answers.shape_followed import shape_report
 from draft.base.arrays import Floats
 from draft.base.notes import Severity
 from draft.drafting.checked import draft_and_check
@@ -15,8 +16,10 @@ from draft.drafting.drafting import Drafted
 from draft.drafting.request import Request, Whom
 from draft.geometry.flatten import flatten
 from draft.seams.walk import walk_seams
+from tests.asking import bundled
 
 LIKE = "bust L, waist L, hip L"
+PAIR = ("front", "back")
 STILL = 0.01  # mm: an edge of which nothing moves by more is where it was
 
 
@@ -126,3 +129,27 @@ def test_what_is_said_of_a_figure_moves_what_its_measure_moves() -> None:
         for edge in piece.edges:
             same = told.garment.piece(piece.name).edge(edge.name)
             assert np.abs(same.segments - edge.segments).max() < STILL
+
+
+def test_fit_says_which_shape_is_followed() -> None:
+    told = shape_report(drafted("lockside", "high_bust_girth=93cm", "bust_depth=25cm"))
+    assert "drafted to the high bust girth: 93 cm, where the block has 98 cm" in told
+    assert "drafted to the bust depth: 25 cm, where the block has " in told and len(told.splitlines()) == 2
+    assert shape_report(drafted("lockside")) == "" and shape_report(bundled("lockside")) == ""
+
+
+def test_shoulders_that_lie_forward_turn_the_seam_about_the_neck_and_the_cap_with_it() -> None:
+    before, after = bundled("tidemill", "M"), bundled("tidemill", "M", shoulder_forward="1 cm")
+    turned: dict[str, set[str]] = {}
+    for piece in before.garment.pieces:
+        for edge in piece.edges:
+            other = after.garment.piece(piece.name).edge(edge.name)
+            if _line(edge.segments).hausdorff_distance(_line(other.segments)) > STILL:
+                turned.setdefault(piece.name, set()).add(edge.name)
+    mine = {"shoulder", "armhole", "neckline"}
+    assert turned["front"] == mine and "cap" in turned["sleeve"]
+    assert turned["back"] == mine | {"centre"}  # which ends a little lower: on a squarer shoulder the neck is deeper
+    tips = [one.garment.piece(name).edge("shoulder").segments[0, -1, 3, 1] for one in (before, after) for name in PAIR]
+    assert tips[2] - tips[0] == pytest.approx(-10, abs=1) and tips[3] - tips[1] == pytest.approx(10, abs=1)
+    assert all(np.abs(seam.difference).max() < STILL for seam in walk_seams(after.garment))
+    assert [one.message for one in after.notes] == []

@@ -10,7 +10,7 @@ import ctypes
 import ctypes.util
 import json
 import sys
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import cache, lru_cache
 from pathlib import Path
 
@@ -72,18 +72,43 @@ def file(face: str) -> Path:
 
 
 def wrapped(text: str, size: float, width: float, bold: bool = False) -> list[str]:
-    """The text in lines no longer than `width`; a single word that is longer keeps a line to itself."""
+    """The text in lines no longer than `width`; a single word that is longer keeps a line to itself.
+
+    Scripts that are written without blanks are parted between any two letters.
+    """
     lines: list[str] = []
-    so_far, gap = 0, _thousandths(" ", bold)
-    for word in text.split():
-        more = _thousandths(word, bold)
+    so_far, blank = 0, _thousandths(" ", bold)
+    for word, apart in _words(text):
+        more, gap = _thousandths(word, bold), blank if apart else 0
         if lines and (so_far + gap + more) * size / 1000 <= width:
-            lines[-1] = f"{lines[-1]} {word}"
+            lines[-1] += f" {word}" if apart else word
             so_far += gap + more
         else:
             lines.append(word)
             so_far = more
     return lines
+
+
+_UNPARTED = "\u2e80"
+"""From here on stand the ideographs of East Asia, their signs and syllables (Unicode)."""
+_NOT_FIRST = "、。，．：；！？）］｝」』】〉》・ー"
+"""Signs that begin no line there (common practice)."""
+
+
+def _words(text: str) -> Iterator[tuple[str, bool]]:
+    """The parts between which a line may end, and whether a blank stands before each."""
+    for word in text.split():
+        if word.isascii() or max(word) < _UNPARTED:
+            yield word, True
+            continue
+        parts = list[str]()
+        for letter in word:
+            alone = letter >= _UNPARTED and letter not in _NOT_FIRST
+            if parts and not alone and (letter in _NOT_FIRST or parts[-1][-1] < _UNPARTED):
+                parts[-1] += letter
+            else:
+                parts.append(letter)
+        yield from ((part, not k) for k, part in enumerate(parts))
 
 
 def fitted_text(text: str, size: float, width: float, bold: bool = False) -> str:

@@ -6,6 +6,7 @@ Two columns side by side; on narrow paper one below the other, on as many pages 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import cached_property
 
 from draft.base.record import dataclass
 from draft.geometry.cubic import lines_through
@@ -46,6 +47,16 @@ class Guide:
     grid: Grid
     wording: Wording
     imprint: Imprint = NO_IMPRINT
+
+    @cached_property
+    def by_size(self) -> dict[str, list[int]]:
+        """The numbers of the pages that each size needs."""
+        return pages_by_size(self.drawing, self.grid)
+
+    @cached_property
+    def little(self) -> list[int]:
+        """The numbers of the pages on which there is hardly anything, where pages are put together."""
+        return little_used(self.drawing, self.grid) if self.grid.cut else []
 
 
 def guide(about: Guide) -> list[tuple[Item, ...]]:
@@ -186,14 +197,13 @@ def _pieces(flow: Flow, about: Guide, together: bool) -> None:
 def _by_size(flow: Flow, about: Guide) -> None:
     """The pages that each size needs, and those on which there is hardly anything."""
     if len(about.drawing.sizes) > 1:
-        found = pages_by_size(about.drawing, about.grid)
+        found = about.by_size
         _heading(flow, about.wording.say("guide.by_size"), 2 * BODY.line_height)
         rows(flow, [(names, ranges(numbers)) for names, numbers in sizes_alike(found)], least=14.0)
-    little = little_used(about.drawing, about.grid) if about.grid.cut else []
-    if little:
-        key_of = "guide.little_one" if len(little) == 1 else "guide.little"
+    if about.little:
+        key_of = "guide.little_one" if len(about.little) == 1 else "guide.little"
         flow.gap(2.2)
-        flow.words(about.wording.say(key_of, pages=ranges(little)), _FINE)
+        flow.words(about.wording.say(key_of, pages=ranges(about.little)), _FINE)
 
 
 def _signs(flow: Flow, about: Guide) -> None:

@@ -190,7 +190,7 @@ def _shared(told: _Told, inked: _Inked, wording: Wording, surface: Surface) -> t
     tries = [(apart, surface)] if surface.edges is not None else []
     tries += [(room, surface), (room, still)]
     found = (_words(where, told.title, inked, wording, on) for where, on in tries)
-    words = next((items for items in found if items), ()) or _outside(told.title, inked, wording, still)
+    words = next((items for items in found if items), ()) or _outside(room, told.title, inked, wording, still)
     taken = [*inked.line_shapes, *(shape for item in (*fold, *words) for shape in _shapes(item))]
     taken += [surface.edges] if surface.edges is not None else []
     along = edge_words.gathered(inked.outlines, room.shape, taken, wording, surface)
@@ -229,10 +229,10 @@ def _arrows(room: Room, spot: Spot, wide: bool, inked: _Inked, wording: Wording,
     return (*grain, *stretch) if grain and stretch else ()
 
 
-def _outside(pattern: str, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
+def _outside(room: Room, pattern: str, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """Words, and arrows that the piece cannot hold either, on the paper below it."""
     block, spot, leader = words_outside(inked.outlines, pattern, wording, surface)
-    arrows = _arrows(inked.room, spot, False, inked, wording, surface)
+    arrows = _arrows(room, spot, False, inked, wording, surface)
     arrows = arrows or _arrows(paper_beside(spot, surface), spot, False, inked, wording, surface)
     return (*block.labels(spot), *leader, *arrows)
 
