@@ -33,7 +33,8 @@ _LEGS = {
     **dict.fromkeys(("circle", "circular"), "try `arc`"),
     **dict.fromkeys(("spline", "smooth", "bow", "bend"), "try `curve`"),
     **dict.fromkeys(("mirror", "reflect", "reflected"), "an edge is mirrored by `following mirrored EDGE over A to B`"),
-    **dict.fromkeys(("mirrored", "turned", "laid"), "write `following` before it"),
+    "mirrored": "try `following mirrored`",
+    "turned": "try `following turned`",
 }
 _THROUGH = ("via", "with", "past", "by", "over", "touching")
 _TURNED = "try `turned POINT about POINT: 30 deg`"
