@@ -29,6 +29,7 @@ from draft.paper.flat.panels import front_and_back, panels
 from draft.paper.flat.put_together import together
 from draft.paper.flat.similar import MIRROR, Similar, onto
 from draft.paper.flat.slits_and_zips import EDGE
+from draft.paper.flat.ties import ties_of
 from draft.paper.flat.views import INSIDE, OUTLINE, PAPER, STITCH, views
 from draft.paper.flat.wrapped import wrap_fronts
 from tests.asking import asked, bundled
@@ -272,6 +273,24 @@ def test_the_longer_front_of_a_wrap_lies_on_top_and_fronts_are_no_mirror_images(
     assert lower.reach == pytest.approx(80, abs=3) and upper.reach == pytest.approx(130, abs=3)
     edge = next(run.path for run in upper.ring if run.edge == "right_edge")
     assert edge[..., 0].max() == pytest.approx(130, abs=3), "the wearer's right front ends on the viewer's right"
+
+
+def test_the_ties_of_a_wrap_are_knotted_at_the_side_and_nowhere_before_it_is_finished() -> None:
+    garment = bundled("breakwater").garment
+    back = next(panel for panel in panels(garment, 2) if panel.piece.name == "back")
+    lower, upper = fronts = wrap_fronts(garment, 2, back, Done(everything=True))
+    ties = ties_of(garment, 2, fronts)
+    assert ties and (ties.long, ties.wide) == pytest.approx((600.0, 20.0))
+    for at, front, edge in ((ties.at_edge, upper, "right_edge"), (ties.at_side, lower, "underarm")):
+        line = next(run.path for run in front.ring if run.edge == edge)
+        assert shapely.LineString(polyline(line)).distance(shapely.Point(at)) < 0.1
+    assert ties.at_edge[1] == pytest.approx(ties.at_side[1], abs=5.0), "both are caught at one height"
+    belted = replace(garment, pieces=tuple(replace(p, cut=1) if p.name == "tie" else p for p in garment.pieces))
+    assert ties_of(belted, 2, fronts) is None, "a belt is no tie"
+    front = views(garment, 2)["front"]
+    sewn = views(garment, 2, Done(joins=frozenset(join.name for join in garment.joins)))["front"]
+    assert front.hangs > 0 and sewn.hangs == 0
+    assert front.box()[0, 1] == pytest.approx(sewn.box()[0, 1] - front.hangs)
 
 
 def test_a_strip_is_as_wide_at_an_edge_whose_last_part_is_but_a_rounding() -> None:

@@ -26,6 +26,7 @@ from draft.paper.flat.side_zips import side_zips
 from draft.paper.flat.similar import MIRROR
 from draft.paper.flat.slits_and_zips import fly, slits_and_zips
 from draft.paper.flat.strips import INSIDE, OUTLINE, PAPER, SEAM, STITCH, strip
+from draft.paper.flat.ties import draw_ties, ties_of
 from draft.paper.flat.wrapped import wrap_fronts, wrapped_view
 from draft.seams.middles import behind_a_slit
 
@@ -55,6 +56,9 @@ def _wrapped(whole: Whole, body: int, found: Sequence[Panel], done: Done) -> dic
     if not (back and fronts):
         return {}
     front = wrapped_view(whole.garment, body, back, fronts, done)
+    ties = ties_of(whole.garment, body, fronts) if done.everything else None
+    if ties:
+        draw_ties(front, ties)
     return {"front": front, "back": _drawn(whole, body, back, None, done, "back")}
 
 
