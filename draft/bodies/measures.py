@@ -113,18 +113,35 @@ MEASURES: dict[str, BodyMeasure] = {measure.name: measure for measure in _ALL}
 
 def unknown_measure(name: str, span: Span | None = None, known: Mapping[str, BodyMeasure] = MEASURES) -> Note:
     """The note for a word that should be one of the measures `known` and is none, with the nearest one that is."""
-    word = re.sub(r"[\s-]+", "_", name.strip().lower())[:80]
+    word = _ROUND.sub("_girth", re.sub(r"[\s-]+", "_", name.strip().lower())[:80])
     other = _OTHER_NAMES.get(word.removesuffix("_girth"), "")
     meant = next((w for w in (word, f"{word.rstrip('s')}_girth", other) if w in known), None)
     hints = (f"try `{meant}`",) if meant else nearest(word, _of_like_places(word, known))
     return error(f"{shortened(name)} is not a body measure", span, *hints)
 
 
+_ROUND = re.compile("_(circumference|circ|round)$")
 _OTHER_NAMES = {
     "underarm_depth": "armpit_depth",
     "chest": "bust_girth",
     "seat": "hip_girth",
+    "bicep": "upper_arm_girth",
     "biceps": "upper_arm_girth",
+    "inseam": "inside_leg_length",
+    "inside_leg": "inside_leg_length",
+    "rise": "crotch_depth",
+    "body_rise": "crotch_depth",
+    "crotch": "crotch_length",
+    "total_crotch_length": "crotch_length",
+    "nape_to_waist": "back_waist_length",
+    "back_length": "back_waist_length",
+    "height": "stature",
+    "hip_height": "hip_depth",
+    "bust_span": "bust_point_distance",
+    "bust_separation": "bust_point_distance",
+    "across_shoulders": "across_back_shoulder_width",
+    "back_width": "across_back_width",
+    "front_width": "across_front_width",
 }
 """What others call a measure."""
 _LIKE = 0.7

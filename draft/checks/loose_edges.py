@@ -30,7 +30,11 @@ def _piece(piece: Piece, joined: set[tuple[str, str, Layer]]) -> list[Note]:
     names = " and ".join(f"`{layer}{' ' if layer else ''}{piece.name}.{edge.name}`" for edge, layer in loose)
     fact = f"{names} {'is' if len(loose) == 1 else 'are'} in no seam"
     fix = "add the seam under `join`; or write `turned up` behind a hem, `unjoined` behind one that stays open"
-    return [caution(fact, loose[0][0].span, fix)]
+    cut = next((edge.cut_along for edge, _ in loose if edge.cut_along), "")
+    again = (
+        [f"`{cut.partition('.')[2]}  along {cut}` under `join` sews together again what was cut there"] if cut else []
+    )
+    return [caution(fact, loose[0][0].span, *again, fix)]
 
 
 def _without_seam(piece: Piece, edge: Edge, joined: set[tuple[str, str, Layer]]) -> list[Layer]:

@@ -30,6 +30,8 @@ class EdgeOf(Finish[Each, One]):
     """The length in mm `(bodies,)` that a join gathers it to; None where none does."""
     whole: str = ""
     """The edge that it is a part of, where seams begin or end within that."""
+    cut_along: str = ""
+    """The line of a draft, `front.princess`, that it was cut along, where a piece lay on the other side."""
 
 
 @dataclass(frozen=True)

@@ -178,6 +178,8 @@ def _side(word: str, expected: set[str], before: str, rest: str) -> tuple[str, .
         return ("try `to` in its place",)
     if link := ending(rf"\b({'|'.join(_INSTEAD_OF_TO)})\s*$", before):
         return (f"take `{link[1]}` out",)
+    if ending(r"\bwithout\s*$", before):
+        return ("`without` begins its line: `without NAME, NAME`",)
     if word in words():
         return ()
     if fixes := _layer(before):

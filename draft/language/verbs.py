@@ -15,7 +15,9 @@ _MOVES = {
     **dict.fromkeys(("rotate", "pivot", "swing", "turn", "transfer", "move", "shift", "swivel"), _PIVOT),
     **dict.fromkeys(("spread", "fan", "open", "cut", "split", "expand", "widen"), _SPREAD),
     **dict.fromkeys(("place", "attach", "overlap", "fold", "merge", "match", "align"), _LAY),
-    **dict.fromkeys(("lengthen", "offset", "add", "grow", "shorten"), _LONGER),
+    **dict.fromkeys(("offset", "add", "grow"), _LONGER),
+    "lengthen": "paper is lengthened at a line: `slash along LINE, spread 3 cm`",
+    "shorten": "paper is shortened at a line: `slash along LINE, spread -3 cm`",
 }
 OWN_MOVES = ("hold", "close", "slash", "lay", "extend")
 _BOWED = "the legs of a dart are curves by `bowed 3 mm together`, or `bowed 8 mm towards EDGE`"
@@ -24,6 +26,17 @@ _SIDES = {
     **dict.fromkeys(("in", "inward", "inwards", "hollow"), "try `together`"),
     **dict.fromkeys(("out", "outward", "outwards", "full"), "try `apart`"),
 }
+_LEGS = {
+    **dict.fromkeys(("parallel", "offset", "alongside"), "try `beside`"),
+    **dict.fromkeys(("along", "like", "copy", "copied", "same", "follow", "follows"), "try `following`"),
+    **dict.fromkeys(("line", "direct"), "try `straight`"),
+    **dict.fromkeys(("circle", "circular"), "try `arc`"),
+    **dict.fromkeys(("spline", "smooth", "bow", "bend"), "try `curve`"),
+    **dict.fromkeys(("mirror", "reflect", "reflected"), "an edge is mirrored by `following mirrored EDGE over A to B`"),
+    "mirrored": "try `following mirrored`",
+    "turned": "try `following turned`",
+}
+_THROUGH = ("via", "with", "past", "by", "over", "touching")
 _TURNED = "try `turned POINT about POINT: 30 deg`"
 _MIRRORED = "try `mirrored POINT over A to B`"
 _MEETING = "try `where A to B meets C to D`"
@@ -47,6 +60,8 @@ def verb_slip(word: str, ahead: Ahead, before: str) -> tuple[str, ...]:
         return (_MOVES[word],) if word in _MOVES else ()
     if {"AT", "MIDWAY"} <= ahead.expected:
         return _of_a_point(word, before)
+    if fix := _of_a_leg(word, ahead, before):
+        return (fix,)
     if ahead.expected == {"SHORT"}:
         return (_BOWED,) if (said := ending(r"(\w+)\s*$", before)) and said[1] in _CURVED else ()
     if "BOWED_AS" in ahead.expected:
@@ -56,6 +71,13 @@ def verb_slip(word: str, ahead: Ahead, before: str) -> tuple[str, ...]:
     head = re.match(r"\s+(\w+)\s+$", before)
     other = ahead.expected <= {"EQUAL", "AROUND"} or {"COMMA", "FROM", "_NL"} <= ahead.expected
     return move_slip(head[1]) if head and other else ()
+
+
+def _of_a_leg(word: str, ahead: Ahead, before: str) -> str:
+    if {"ARC", "CURVE", "BESIDE"} <= ahead.expected:
+        return _LEGS.get(word, "")
+    passes = "THROUGH" in ahead.expected and ending(r"\bcurve\s*$", before)
+    return "try `through`" if passes and word in _THROUGH else ""
 
 
 def _of_a_point(word: str, before: str) -> tuple[str, ...]:

@@ -20,7 +20,7 @@ from draft.plan.offered_choices import Choosing
 from draft.plan.paper.stage import Sheets, Stage
 from draft.plan.paper.tracing import Tracing, drawn_on, is_turned, unknown_names
 from draft.plan.plan import Step, Value, broken
-from draft.plan.sewn.rejoining import are_parted, rejoined
+from draft.plan.sewn.rejoining import are_parted, rejoined, with_cuts
 from draft.plan.styles.branches import Branches
 from draft.plan.values import Values
 from draft.words.word import QUANTITIES, Kinds, one
@@ -247,7 +247,8 @@ class Pieces:
 
     def plans(self, allowance: Value) -> list[PieceOf[Value, Value]]:
         """The plans of the declared pieces."""
-        return [self.finishing.plan(filled, allowance) for filled in self.filled.values() if not filled.piece.is_block]
+        cut = [self.finishing.plan(filled, allowance) for filled in self.filled.values() if not filled.piece.is_block]
+        return with_cuts(cut, self.sheets.stages)
 
     def rejoined(self, joins: Sequence[tree.Join]) -> tuple[tree.Join, ...]:
         """The joins, those along a line with both of their sides."""

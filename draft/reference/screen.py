@@ -41,7 +41,10 @@ def word_report(word: str) -> str:
     if not first:
         raise Problems([error(f"`{word}` is not a word of the language", None, *(_near(word) or (_LIST,)))])
     also = "also in\n" + "\n".join(_row(e.with_words(word.split()), _short(e.words)) for e in other)
-    return "\n\n".join([*(_entry(e) for e in first), *([also] if other else [])])
+    more = f"in the trade\n{_indented(TRADE.get(word.lower(), ''))}"
+    return "\n\n".join(
+        [*(_entry(e) for e in first), *([also] if other else []), *([more] if word.lower() in TRADE else [])]
+    )
 
 
 _LIST = "`plainseam words` lists them all"

@@ -7,16 +7,14 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.units import Kind
 from draft.geometry.crossing import edge_meets_line, lines_meet
-from draft.geometry.cubic import norm, reverse, turned
-from draft.geometry.length import length, point_at
+from draft.geometry.cubic import reverse, turned
 from draft.geometry.meeting import edges_meet, line_path
 from draft.geometry.motion import mirrored_over, turned_about
+from draft.words.along_edge import misses_edge, on_edge, share_of_edge
 from draft.words.directions import unit_or_across
 from draft.words.laid import WORDS as LAID
 from draft.words.striking import misses_line, misses_one_another, strike_to_line, strike_twice
 from draft.words.word import Given, Word, one
-
-ROUNDING = 1e-6  # mm: a place as far along as the edge is long lies at its end
 
 
 def _same(point: Floats) -> Floats:
@@ -90,17 +88,6 @@ def _where_edges_last_meet(edge: Floats, other: Floats) -> Given:
     return edges_meet(reverse(edge), other)
 
 
-def _on_edge(edge: Floats, distance: Floats, near: Floats) -> Given:
-    whole = length(edge)
-    at_end = norm(near - edge[:, 0, 0]) > norm(near - edge[:, -1, 3])
-    fits = (distance >= -ROUNDING) & (distance <= whole + ROUNDING)
-    return point_at(edge, np.where(at_end, whole - distance, distance)), fits
-
-
-def _share_of_edge(edge: Floats, share: Floats, near: Floats) -> Given:
-    return _on_edge(edge, share * length(edge), near)
-
-
 def _square_onto(point: Floats, line: Floats) -> Given:
     direction, fits = unit_or_across(line[:, 1])
     return line[:, 0] + np.sum((point - line[:, 0]) * direction, axis=-1)[:, None] * direction, fits
@@ -166,10 +153,10 @@ WORDS = (
          "Of several places where two edges meet, the one nearest to a point.", (_E, _E, _P), Kind.POINT, edges_meet,
          fails="the two edges do not meet", example="tip  where side meets back.hem nearest hem_side"),
     Word("on_edge", "on EDGE: LENGTH from A", "A point so far (or such a share) along an edge from one of its ends.",
-         (_E, _L, _P), Kind.POINT, _on_edge, fails="the edge is shorter than that",
+         (_E, _L, _P), Kind.POINT, on_edge, fails="the edge is shorter than that", misses=misses_edge,
          example="tip  on side: 5 cm from armpit", from_end=True),
     Word("share_of_edge", "on EDGE: SHARE from A", "A point at a share of an edge's length from one of its ends.",
-         (_E, one(Kind.NUMBER), _P), Kind.POINT, _share_of_edge, fails="the share lies outside 0 % to 100 %",
+         (_E, one(Kind.NUMBER), _P), Kind.POINT, share_of_edge, fails="the share lies outside 0 % to 100 %",
          example="tip  on side: 50 % from armpit"),
     Word("square_onto", "square from P onto A to B", "The foot of the line from a point square to another line.",
          (_P, _LINE), Kind.POINT, _square_onto, fails="the two ends of the line lie on one another",

@@ -28,7 +28,7 @@ def misses_line(distance: Floats, centre: Floats, line: Floats, side: Floats) ->
     away = norm(foot - centre)
     short = np.where(fits, away - distance, 0.0)
     figures = f"its radius is {{}}, and the line lies {{}} from its centre: {{}} {_TOO_SHORT}"
-    yield "the arc does not reach the line", short > 0, _at_worst(figures, short, distance, away)
+    yield "the arc does not reach the line", short > 0, at_worst(figures, short, distance, away)
     yield "the two ends of the line lie on one another", ~fits, ""
     square = fits & (np.abs(np.sum(direction * side, axis=-1)) <= 1e-9)
     yield "the line has no such side: it runs square to that direction", square & (short <= 0), ""
@@ -52,8 +52,8 @@ def misses_one_another(first: Floats, a: Floats, second: Floats, b: Floats, side
     short, inside = between - first - second, np.abs(first - second) - between
     apart = "the radii are {} and {}, and their centres lie {} apart: {} "
     told = (first, second, between)
-    yield "the two arcs do not reach one another", fits & (short > 0), _at_worst(apart + _TOO_SHORT, short, *told)
-    within = _at_worst(apart + "too much between the radii", inside, *told)
+    yield "the two arcs do not reach one another", fits & (short > 0), at_worst(apart + _TOO_SHORT, short, *told)
+    within = at_worst(apart + "too much between the radii", inside, *told)
     yield "one arc lies within the other, and they do not strike", fits & (inside > 0), within
     yield "both arcs are round the same place", ~fits, ""
     chosen = square_towards(direction, side)[1]
@@ -73,8 +73,8 @@ def _foot(centre: Floats, line: Floats) -> tuple[Floats, Floats, Bools]:
     return line[:, 0] + along[:, None] * direction, direction, fits
 
 
-def _at_worst(words: str, off: Floats, *lengths: Floats) -> str:
-    """The lengths of the body that misses by most, and by how much."""
+def at_worst(words: str, off: Floats, *lengths: Floats) -> str:
+    """The lengths, mm `(B,)`, of the body that misses by most, and by how much, as `off` mm `(B,)` tells."""
     worst = int(np.argmax(off))
     every = [np.broadcast_to(length, off.shape)[worst] for length in (*lengths, off)]
     return ("at worst " if len(off) > 1 else "") + words.format(*(in_words(float(mm), Kind.LENGTH) for mm in every))

@@ -28,7 +28,7 @@ def notes_on(path: Path) -> tuple[Note, ...]:
     first = path.read_text(encoding="utf-8").partition("\n")[0]
     styles = dict(re.findall(r"--style (\w+)=(.*?)(?= --|$)", first)) if first.startswith("#") else {}
     try:
-        return draft_and_check(asked(path, styles=styles), whole=path.stem == "seams_forgotten").notes
+        return draft_and_check(asked(path, styles=styles), whole=path.stem.startswith("seams_forgotten")).notes
     except Problems as problems:
         return problems.notes
 

@@ -72,6 +72,22 @@ def test_an_unknown_measure_gets_the_nearest_name() -> None:
     assert len(unknown_measure("x" * 10**6).message) < 80
 
 
+@pytest.mark.parametrize(
+    ("said", "meant"),
+    [
+        ("thigh_circumference", "thigh_girth"),
+        ("head circ", "head_girth"),
+        ("inseam", "inside_leg_length"),
+        ("bicep", "upper_arm_girth"),
+        ("total_crotch_length", "crotch_length"),
+        ("nape_to_waist", "back_waist_length"),
+        ("height", "stature"),
+    ],
+)
+def test_what_others_call_a_measure_leads_to_its_name(said: str, meant: str) -> None:
+    assert unknown_measure(said).hints == (f"try `{meant}`",)
+
+
 def test_an_inch_reading_is_offered() -> None:
     body = Bodies(("Ines",), {"bust_girth": np.array([360.0])})
     (note,) = body_notes(body, ["bust_girth"])

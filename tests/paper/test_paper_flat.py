@@ -20,6 +20,7 @@ from draft.paper.drawing.polygons import polygon
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat import flat_drawing
 from draft.paper.flat.bands import band_lines, bands
+from draft.paper.flat.canvas import Canvas
 from draft.paper.flat.done import Done
 from draft.paper.flat.gathers import FOLD
 from draft.paper.flat.hoods import hoods
@@ -27,6 +28,8 @@ from draft.paper.flat.limbs import limb, meetings
 from draft.paper.flat.panels import front_and_back, panels
 from draft.paper.flat.put_together import together
 from draft.paper.flat.similar import MIRROR, Similar, onto
+from draft.paper.flat.slits_and_zips import EDGE
+from draft.paper.flat.ties import ties_of
 from draft.paper.flat.views import INSIDE, OUTLINE, PAPER, STITCH, views
 from draft.paper.flat.wrapped import wrap_fronts
 from tests.asking import asked, bundled
@@ -105,6 +108,43 @@ def test_a_slit_stands_apart_and_a_lapped_zip_is_stitched_on_the_wearers_left() 
     assert not [run for _, runs, stroke in early.items if stroke == STITCH for run in runs]
     assert [run for fill, runs, _ in early.items if fill == INSIDE for run in runs if len(run) == 3]
     assert not bundled("ropewalk", back_slit="no").garment.joins[1].openings[1:]
+
+
+def test_a_zip_in_the_side_is_seen_on_the_wearers_left_once_it_is_in() -> None:
+    garment = bundled("roundhouse").garment
+    front = views(garment, 2)["front"]
+    side = max(front.edges["skirt", "side"], key=lambda run: float(run[..., 0].max()))
+    top = side.reshape(-1, 2)[side.reshape(-1, 2)[:, 1].argmax()]
+    end, pull = _of_zips(front)
+    assert pull[0, 0] == pytest.approx(top, abs=0.01)
+    assert shapely.LineString(polyline(side)).distance(shapely.Point(pull[1, 0])) == pytest.approx(7.0, abs=0.01)
+    opened = next(join for join in garment.joins if join.name == "left_side").openings[0].length[2]
+    assert np.linalg.norm((end[0, 0] + end[0, 3]) / 2 - top) == pytest.approx(opened, abs=0.01)
+    sewn = Done(joins=frozenset(join.name for join in garment.joins))
+    assert not _of_zips(views(garment, 2, sewn)["front"])
+    assert not _of_zips(views(bundled("roundhouse", closing="elastic").garment, 2)["front"])
+
+
+def _of_zips(view: Canvas) -> list[np.ndarray]:
+    """Short lines of a view, as thick as an edge, that are on one side of the wearer alone."""
+    lines = [run for _, runs, stroke in view.items if stroke == EDGE for run in runs if _size(run) < 40]
+    return [
+        run for run in lines if not any(np.allclose(MIRROR.points(run).mean((0, 1)), o.mean((0, 1))) for o in lines)
+    ]
+
+
+def _size(run: np.ndarray) -> float:
+    return float(np.ptp(run.reshape(-1, 2), axis=0).max())
+
+
+def test_a_lapped_zip_in_the_side_is_stitched_on_the_front() -> None:
+    garment = draft_and_check(asked(HERE / "good" / "notions.piece", styles={"closing": "zip"})).garment
+    found = views(garment, 0)
+    rows = {
+        key: [run for _, runs, stroke in view.items if stroke == STITCH for run in runs if run[..., 0].min() > 20]
+        for key, view in found.items()
+    }
+    assert [chord_length(run) for run in rows["front"]] == [pytest.approx(190.0, abs=2.0)] and not rows["back"]
 
 
 def test_a_hood_stands_on_the_neck_as_deep_as_it_is_drafted() -> None:
@@ -233,6 +273,24 @@ def test_the_longer_front_of_a_wrap_lies_on_top_and_fronts_are_no_mirror_images(
     assert lower.reach == pytest.approx(80, abs=3) and upper.reach == pytest.approx(130, abs=3)
     edge = next(run.path for run in upper.ring if run.edge == "right_edge")
     assert edge[..., 0].max() == pytest.approx(130, abs=3), "the wearer's right front ends on the viewer's right"
+
+
+def test_the_ties_of_a_wrap_are_knotted_at_the_side_and_nowhere_before_it_is_finished() -> None:
+    garment = bundled("breakwater").garment
+    back = next(panel for panel in panels(garment, 2) if panel.piece.name == "back")
+    lower, upper = fronts = wrap_fronts(garment, 2, back, Done(everything=True))
+    ties = ties_of(garment, 2, fronts)
+    assert ties and (ties.long, ties.wide) == pytest.approx((600.0, 20.0))
+    for at, front, edge in ((ties.at_edge, upper, "right_edge"), (ties.at_side, lower, "underarm")):
+        line = next(run.path for run in front.ring if run.edge == edge)
+        assert shapely.LineString(polyline(line)).distance(shapely.Point(at)) < 0.1
+    assert ties.at_edge[1] == pytest.approx(ties.at_side[1], abs=5.0), "both are caught at one height"
+    belted = replace(garment, pieces=tuple(replace(p, cut=1) if p.name == "tie" else p for p in garment.pieces))
+    assert ties_of(belted, 2, fronts) is None, "a belt is no tie"
+    front = views(garment, 2)["front"]
+    sewn = views(garment, 2, Done(joins=frozenset(join.name for join in garment.joins)))["front"]
+    assert front.hangs > 0 and sewn.hangs == 0
+    assert front.box()[0, 1] == pytest.approx(sewn.box()[0, 1] - front.hangs)
 
 
 def test_a_strip_is_as_wide_at_an_edge_whose_last_part_is_but_a_rounding() -> None:

@@ -108,7 +108,9 @@ def test_a_pdf_holds_the_outlines_of_its_own_letters_alone(pdfs: dict[str, bytes
 @settings(max_examples=60, deadline=None)
 def test_wrapped_lines_fit_and_lose_no_word(text: str, width: float) -> None:
     lines = font.wrapped(text, 4.0, width)
-    assert " ".join(lines).split() == text.split()
+    assert "".join("".join(lines).split()) == "".join(text.split())
+    if max(text) < "\u2e80":  # no script that is written without blanks
+        assert " ".join(lines).split() == text.split()
     assert all(font.text_width(line, 4.0) <= width or len(line.split()) == 1 for line in lines)
 
 

@@ -20,6 +20,8 @@ class Canvas:
     items: list[tuple[str, list[Floats], Stroke | None]] = field(default_factory=list)
     edges: dict[tuple[str, str], list[Floats]] = field(default_factory=dict)
     """Where each edge of each piece came to lie, by the names of both."""
+    hangs: float = 0.0
+    """How far the ends of ties hang below the garment, mm: views stand at one height without them."""
 
     def fill(self, ring: Floats, colour: str) -> None:
         """What a closed path `(n, 4, 2)` encloses, in a colour."""

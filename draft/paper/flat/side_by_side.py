@@ -29,11 +29,13 @@ def flat_drawing(garment: Garment, body: int, height: float = 90.0, wording: Wor
 
 def _side_by_side(canvases: Sequence[tuple[Canvas, str]], garment: Garment, height: float, wording: Wording) -> Drawing:
     boxes = [canvas.box() for canvas, _ in canvases]
-    scale = height / max(float(box[1, 1] - box[0, 1]) for box in boxes)
+    floors = [float(box[0, 1]) + canvas.hangs for (canvas, _), box in zip(canvases, boxes, strict=True)]
+    below = max(canvas.hangs for canvas, _ in canvases)
+    scale = height / (below + max(float(box[1, 1]) - floor for floor, box in zip(floors, boxes, strict=True)))
     items: list[Item] = []
     x = 1.0
-    for (canvas, word), box in zip(canvases, boxes, strict=True):
-        corner = np.array([x - float(box[0, 0]) * scale, 1.0 + height + float(box[0, 1]) * scale])
+    for (canvas, word), box, floor in zip(canvases, boxes, floors, strict=True):
+        corner = np.array([x - float(box[0, 0]) * scale, 1.0 + height + (floor - below) * scale])
         items += _scaled(canvas, scale, corner)
         middle = x + float(box[1, 0] - box[0, 0]) * scale / 2
         items.append(Label(capitalised(word), middle, height + 7.5, _LABEL, "middle"))

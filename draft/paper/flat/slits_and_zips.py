@@ -16,15 +16,15 @@ from draft.seams.openings import gaps
 
 _APART = 9.0
 """Half of how far a slit stands open at the hem, in mm of the cloth."""
-_ROW = 10.0
+ROW = 10.0
 """How far from the seam line the row of stitches of a lapped zip is sewn."""
 _PULL = 12.0
 _FACING = 8.0
 """So much less wide than the facing of a fly are the stitches that hold it."""
 _MIDDLE = 0.5
 """An edge that lies no further from the middle, mm, is its upper part."""
-_EDGE = Stroke(0.5, cap="round")
-_STITCH = Stroke(0.22, (1.1, 0.75))
+EDGE = Stroke(0.5, cap="round")
+ROW_OF_STITCHES = Stroke(0.22, (1.1, 0.75))
 _INSIDE = "#dedede"
 
 
@@ -56,7 +56,7 @@ def fly(canvas: Canvas, garment: Garment, body: int, panel: Panel, done: Done) -
             low, top = float(line[..., 1].min()), float(line[..., 1].max())
             turn = np.linspace(0.0, np.pi / 2, 12)
             round_it = np.stack([wide * np.cos(turn), low + wide * (1 - np.sin(turn))], axis=-1)
-            canvas.line([lines_through(np.concatenate([[[wide, top]], round_it]))], _STITCH)
+            canvas.line([lines_through(np.concatenate([[[wide, top]], round_it]))], ROW_OF_STITCHES)
 
 
 def _middle_closed(garment: Garment, panel: Panel, done: Done) -> bool:
@@ -88,17 +88,17 @@ def _slit(canvas: Canvas, start: Floats, end: Floats) -> None:
     aside = np.array([_APART, 0.0])
     left, right = low - aside, low + aside
     canvas.fill(lines_through([top, left, right], closed=True), _INSIDE)
-    canvas.line([lines_through([left, top]), lines_through([right, top])], _EDGE)
+    canvas.line([lines_through([left, top]), lines_through([right, top])], EDGE)
 
 
 def _lapped(canvas: Canvas, start: Floats, end: Floats, left: float) -> None:
     """The row of stitches on the side that lies on top, the wearer's left, and across below the zip."""
     top, low = (start, end) if start[1] > end[1] else (end, start)
-    aside = np.array([left * _ROW, 0.0])
-    canvas.line([lines_through([top + aside, low + aside, low])], _STITCH)
+    aside = np.array([left * ROW, 0.0])
+    canvas.line([lines_through([top + aside, low + aside, low])], ROW_OF_STITCHES)
 
 
 def _pull(canvas: Canvas, top: float) -> None:
     """Of an invisible zip only its pull is seen."""
     low = top - _PULL
-    canvas.line([lines_through([(0.0, top), (-2.0, low), (2.0, low)], closed=True)], _EDGE)
+    canvas.line([lines_through([(0.0, top), (-2.0, low), (2.0, low)], closed=True)], EDGE)

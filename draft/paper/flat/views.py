@@ -22,9 +22,11 @@ from draft.paper.flat.lines_in_view import View, across, in_middle, line_of, out
 from draft.paper.flat.panels import Panel, cut_up, front_and_back, outside, panels
 from draft.paper.flat.put_together import Whole, together
 from draft.paper.flat.shirt_collar import collar_of, draw_collar
+from draft.paper.flat.side_zips import side_zips
 from draft.paper.flat.similar import MIRROR
 from draft.paper.flat.slits_and_zips import fly, slits_and_zips
 from draft.paper.flat.strips import INSIDE, OUTLINE, PAPER, SEAM, STITCH, strip
+from draft.paper.flat.ties import draw_ties, ties_of
 from draft.paper.flat.wrapped import wrap_fronts, wrapped_view
 from draft.seams.middles import behind_a_slit
 
@@ -54,6 +56,9 @@ def _wrapped(whole: Whole, body: int, found: Sequence[Panel], done: Done) -> dic
     if not (back and fronts):
         return {}
     front = wrapped_view(whole.garment, body, back, fronts, done)
+    ties = ties_of(whole.garment, body, fronts) if done.everything else None
+    if ties:
+        draw_ties(front, ties)
     return {"front": front, "back": _drawn(whole, body, back, None, done, "back")}
 
 
@@ -74,6 +79,7 @@ def _drawn(whole: Whole, body: int, panel: Panel, behind: Panel | None, done: Do
     _panel(canvas, view)
     within(canvas, whole, panel)
     slits_and_zips(canvas, garment, body, panel, done, key == "back")
+    side_zips(canvas, view, key == "back")
     fly(canvas, garment, body, panel, done)
     _hoods(canvas, view, key == "back")
     canvas.lead_back(whole.origins)

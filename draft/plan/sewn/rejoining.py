@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from draft.base.notes import Note, Span, error, nearest
 from draft.base.record import dataclass
-from draft.garment.garment import JoinOf, SidePart
+from draft.garment.garment import JoinOf, PieceOf, SidePart
 from draft.language import tree
 from draft.plan.paper.stage import Cut, Stage
 from draft.plan.plan import Value
@@ -48,6 +48,23 @@ def are_parted(join: JoinOf[Value], stages: Mapping[str, Stage]) -> bool:
         return False
     first, second = ({cut.side for cut in side if cut} for side in cuts)
     return not first & second
+
+
+def with_cuts(pieces: Sequence[PieceOf[Value, Value]], stages: Mapping[str, Stage]) -> list[PieceOf[Value, Value]]:
+    """The pieces with what each of their edges was cut along, where the other side of the line is a piece's too."""
+    sides = {
+        (cut.draft, cut.line, cut.side) for p in pieces if p.name in stages for cut in stages[p.name].cuts.values()
+    }
+
+    def said(cut: Cut | None) -> str:
+        return f"{cut.draft}.{cut.line}" if cut and (cut.draft, cut.line, not cut.side) in sides else ""
+
+    return [
+        replace(p, edges=tuple(replace(e, cut_along=said(stages[p.name].cuts.get(e.name))) for e in p.edges))
+        if p.name in stages
+        else p
+        for p in pieces
+    ]
 
 
 def _cut_of(part: SidePart, stages: Mapping[str, Stage]) -> Cut | None:
