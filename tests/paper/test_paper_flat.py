@@ -265,6 +265,30 @@ def test_long_sleeves_hang_and_short_ones_stand_out() -> None:
         assert under == hangs, name
 
 
+def test_a_cuffed_sleeve_has_its_slit_and_its_pleats_behind_where_they_are_drafted() -> None:
+    garment = bundled("lockside").garment
+    found = views(garment, 2)
+    hem = found["back"].edges["sleeve", "hem_under"][0]
+    drawn = chord_length(hem) / chord_length(garment.piece("sleeve").edge("hem_under").segments[2])
+    slits, pleats = (_lines_of(found["back"], length * drawn) for length in (90.0, 30.0))
+    assert (len(slits), len(pleats)) == (2, 4), "a slit and two pleats on either sleeve"
+    assert not [line for length in (90.0, 30.0) for line in _lines_of(found["front"], length * drawn)]
+    foot = slits[0][0, 0]
+    assert min(np.linalg.norm(foot - end) for end in (hem[0, 0], hem[-1, 3])) < 1.0, (
+        "the slit begins where the cuff does"
+    )
+    folds = sorted(float(np.linalg.norm(line[0, 0] - foot)) for line in pleats)[:2]
+    assert folds == pytest.approx([30.0 * drawn, 65.0 * drawn], rel=0.02)
+    sewn = Done(joins=frozenset(join.name for join in garment.joins) - {"cuff_set"})
+    assert not _lines_of(views(garment, 2, sewn)["back"], 90.0 * drawn)
+
+
+def _lines_of(view: Canvas, long: float) -> list[np.ndarray]:
+    """The straight lines of a view that are so long, mm, but for gathers."""
+    runs = [run for _, runs, stroke in view.items for run in runs if stroke != FOLD and len(run) == 1]
+    return [run for run in runs if abs(np.linalg.norm(run[0, 3] - run[0, 0]) - long) < 1.0]
+
+
 def test_the_longer_front_of_a_wrap_lies_on_top_and_fronts_are_no_mirror_images() -> None:
     garment = bundled("breakwater").garment
     back = next(panel for panel in panels(garment, 2) if panel.piece.name == "back")

@@ -28,17 +28,20 @@ _SOON = 0.3
 _Lines = Sequence[tuple[str, Floats]]
 
 
-def hung_down(lines: _Lines) -> list[tuple[str, Floats]]:
-    """The lines `(n, 4, 2)` of a sleeve behind its seam, turned about the shoulder; the fold has no name."""
+def hung_down(lines: _Lines) -> tuple[list[tuple[str, Floats]], Similar]:
+    """The lines `(n, 4, 2)` of a sleeve behind its seam, turned about the shoulder; the fold has no name.
+
+    The move is that of what lies below the shoulder.
+    """
     at = next((k for k, (name, _) in enumerate(lines) if not name), None)
     if at is None:
-        return list(lines)
+        return list(lines), Similar()
     last = at == len(lines) - 1  # else the fold begins at the shoulder, and what comes before it stays
     fold = lines[at][1]
     shoulder, end = (fold[-1, 3], fold[0, 0]) if last else (fold[0, 0], fold[-1, 3])
     turn = _turn(end - shoulder)
     if turn <= 0:
-        return list(lines)
+        return list(lines), Similar()
     move = _about(shoulder, end, turn)
     head = _head(shoulder, end, turn, move)
     found = [(name, run if not last and k < at else move.points(run)) for k, (name, run) in enumerate(lines)]
@@ -46,7 +49,7 @@ def hung_down(lines: _Lines) -> list[tuple[str, Floats]]:
     under = 0 if last else len(lines) - 1
     if under != at:
         found[under] = (lines[under][0], _under(lines[under][1], found[under][1], from_start=last))
-    return found
+    return found, move
 
 
 def _under(cut: Floats, turned: Floats, from_start: bool) -> Floats:

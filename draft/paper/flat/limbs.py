@@ -63,13 +63,15 @@ def meetings(garment: Garment, join: Join, piece: str, body: int) -> list[Meetin
 class Limb:
     """A piece laid against a panel: its outline, and its visible lines in order, each with the name of its edge.
 
-    The line on which a tube folds has no name. `side` is 1 where outside lies to the left of the lines, else -1.
+    The line on which a tube folds has no name. `side` is 1 where outside lies to the left of the lines, else -1. `move`
+    lays what is below the shoulder, up to the hem.
     """
 
     piece: Piece
     outline: Floats
     lines: tuple[tuple[str, Floats], ...]
     side: float
+    move: Similar
 
 
 def limb(garment: Garment, meeting: Meeting, panel: Piece, laid: Similar | Hung, body: int) -> Limb | None:
@@ -86,7 +88,7 @@ def limb(garment: Garment, meeting: Meeting, panel: Piece, laid: Similar | Hung,
     base = float(handedness(panel)[body]) * (-1.0 if laid.over else 1.0) * (-1.0 if meeting.others[0].reverse else 1.0)
     move = onto(start, end, to_first, to_last, over=own == base)
     moved = [(name, move.points(line)) for name, line in lines]
-    return _closed(piece, meeting, moved, laid.along(along))
+    return _closed(piece, meeting, moved, laid.along(along), move)
 
 
 def _run(panel: Piece, part: SidePart, body: int) -> Floats:
@@ -95,14 +97,14 @@ def _run(panel: Piece, part: SidePart, body: int) -> Floats:
     return reverse(segments) if part.reverse else segments
 
 
-def _closed(piece: Piece, meeting: Meeting, moved: Sequence[tuple[str, Floats]], seam: Floats) -> Limb:
+def _closed(piece: Piece, meeting: Meeting, moved: Sequence[tuple[str, Floats]], seam: Floats, move: Similar) -> Limb:
     """The limb with the panel's own line where it is sewn to it: the two curves differ, their ends do not."""
     at = next(k for k, (name, _) in enumerate(moved) if name == meeting.edge)
     begin = moved[at][1][0, 0]
     along = seam if norm(seam[0, 0] - begin) < norm(seam[-1, 3] - begin) else reverse(seam)
-    rest = hung_down([*moved[at + 1 :], *moved[:at]])
+    rest, turned = hung_down([*moved[at + 1 :], *moved[:at]])
     outer = _ring([along, *(line for _, line in rest)])
-    return Limb(piece, outer, tuple(rest), -1.0 if outline_area(outer) > 0 else 1.0)
+    return Limb(piece, outer, tuple(rest), -1.0 if outline_area(outer) > 0 else 1.0, move.then(turned))
 
 
 def _ring(paths: Sequence[Floats]) -> Floats:

@@ -13,6 +13,7 @@ from draft.geometry.ruler import Ruler, chord_length
 from draft.paper.flat.bands import bands, inside_line
 from draft.paper.flat.behind import openings
 from draft.paper.flat.canvas import Canvas
+from draft.paper.flat.cuffed import slits_and_pleats
 from draft.paper.flat.done import ALL, Done
 from draft.paper.flat.gathers import gathers
 from draft.paper.flat.hoods import hood_lines, hoods
@@ -117,6 +118,7 @@ def _limb(canvas: Canvas, view: View, one: Limb) -> None:
     for name, line in one.lines:
         if name:
             _finish(canvas, view, one.piece.edge(name), one.piece.name, line, one.side, mirrored=True)
+    slits_and_pleats(canvas, view, one)
 
 
 def _panel(canvas: Canvas, view: View) -> None:
