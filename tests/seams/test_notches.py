@@ -83,8 +83,8 @@ def test_where_the_outline_runs_on_from_edge_to_edge_nothing_else_tells_the_plac
 
 
 def test_where_the_outline_turns_from_edge_to_edge_its_corner_is_notch_enough() -> None:
-    made = of_two_edges("8 cm", "238 mm")  # of 42 cm; 0.1 mm before the corner
-    assert distances(made, "one", "side") == [[238.0, 1]]
+    made = of_two_edges("20 cm", "20 cm")  # half of 50 cm: at the corner
+    assert distances(made, "one", "side") == [[200.0, 1]]
     assert distances(made, "two", "low") == [] and distances(made, "two", "high") == []
 
 
