@@ -392,3 +392,8 @@ def test_a_faced_slit_is_cut_between_its_two_rows_and_turned_after_the_neckline(
     assert steps.index("take two stitches across") < steps.index("Cut through both layers between the two rows")
     assert steps.index("Cut through both layers") < steps.index("5 Neck") < steps.index("Turn the facing")
     assert steps.count("Turn the facing") == 1
+
+
+def test_a_ring_is_not_said_to_be_divided_in_quarters_by_notches_that_lie_at_the_side_seams() -> None:
+    text = sewing(bundled("slipway", "M"))
+    assert "quarters" not in text and "Pin the notches of the band to the notches, seams and middles" in text

@@ -9,7 +9,7 @@ import numpy as np
 from draft.garment.garment import Join, Piece
 from draft.paper.booklet.bands_section import band_ratio
 from draft.paper.booklet.closing_words import closes, closings, each_of
-from draft.paper.booklet.edges_marked import marked, marked_on, seam_called
+from draft.paper.booklet.edges_marked import marked_on, marked_together, seam_called
 from draft.paper.booklet.facts import BookletFacts, joined_to
 from draft.paper.booklet.fitting_words import fitted, notches_met
 from draft.paper.booklet.two_sides import the_side
@@ -69,7 +69,7 @@ def _folded_before(band: Band, facts: BookletFacts) -> list[str]:
     say, piece = facts.wording.say, facts.piece(band.piece)
     down = _under(band, facts)
     fold = [say("sewing.band_fold", piece=piece)] if _folded(band) and not band.piece.layers else []
-    edges = facts.wording.listed([marked(one.first, facts, one) for one in down])
+    edges = marked_together(down, facts)
     return [*fold, *([say("sewing.band_under", piece=piece, edges=edges)] if down else [])]
 
 

@@ -18,6 +18,17 @@ def marked(parts: Sequence[SidePart], facts: BookletFacts, join: Join | None = N
     return facts.wording.listed(said)
 
 
+def marked_together(joins: Sequence[Join], facts: BookletFacts) -> str:
+    """`edges marked L and M`: the first sides of several joins in one, each under its join's own letter."""
+    found = [(said, len(own)) for one in joins for said, own in _grouped(one.first, facts, one).items()]
+    letters = [(text, count) for (text, lettered), count in found if lettered]
+    named = [_edges(said, count, facts) for said, count in found if not said[1]]
+    if letters:
+        text = facts.wording.listed([text for text, _ in letters])
+        named = [_edges((text, True), sum(count for _, count in letters), facts), *named]
+    return facts.wording.listed(named)
+
+
 def marked_on(parts: Sequence[SidePart], facts: BookletFacts, join: Join | None = None) -> str:
     """`the edges marked C of the back and sleeve`, and so on for each letter."""
     found = []
