@@ -12,8 +12,10 @@ from draft.seams.lying import Lying, lying
 from draft.seams.openings import gaps
 from draft.seams.sharing import both_sides
 from draft.seams.sides import Side, drawn_distance
+from draft.seams.walk import goes_on_along
 
 CLEAR = 5.0  # mm: nearer to the end of an edge, the seam there is notch enough
+ROUNDED = 1e-6  # mm: a notch where the outline only runs on belongs to the edge before
 
 
 def with_notches(garment: Garment) -> Garment:
@@ -63,15 +65,27 @@ def _set_notch(found: dict[str, list[Notch]], join: Join, along: Side, share: Fl
     """Set a notch at a share `(B,)` of a side on whichever of its edges it falls, body by body."""
     place = along.length * share
     begun = np.zeros_like(place)
-    for side_edge in along.edges:
+    for number, side_edge in enumerate(along.edges):
         at = place - begun
-        here = (at > CLEAR) & (at < side_edge.length - CLEAR)
+        begins = ROUNDED if _runs_on(along, number) else CLEAR
+        ends = -ROUNDED if _runs_on(along, number + 1) else CLEAR
+        here = (at > begins) & (at < side_edge.length - ends)
         if here.any():
+            at = np.clip(at, 0.0, side_edge.length)
             from_start = side_edge.length - at if side_edge.part.reverse else at
             drawn = drawn_distance(side_edge.piece, side_edge.edge, from_start)
             notch = Notch(join.span, side_edge.edge.name, np.where(here, drawn, np.nan), strokes)
             found.setdefault(side_edge.piece.name, []).append(notch)
         begun = begun + side_edge.length
+
+
+def _runs_on(along: Side, number: int) -> bool:
+    """Whether the outline of one piece only runs on from the edge before into an edge of a side: no seam is there."""
+    if not 0 < number < len(along.edges):
+        return False
+    before, after = along.edges[number - 1], along.edges[number]
+    one_piece = before.piece is after.piece and before.edge is not after.edge
+    return one_piece and goes_on_along(before.piece, before.edge.name, after.edge.name)
 
 
 def _once(notches: list[Notch]) -> list[Notch]:

@@ -64,6 +64,30 @@ def test_near_the_end_of_an_edge_the_seam_is_itself_the_notch(place: float, ther
     assert bool(distances(made, "one", "side")) == there
 
 
+def of_two_edges(beyond: str, place: str) -> Garment:
+    """One side of 40 cm sewn to one of two edges; the second ends so far across from the first as `beyond`."""
+    two = (
+        "piece two\n    points\n        a at 0, 0\n        b at 20 cm, 0\n        c at 20 cm, 25 cm\n"
+        f"        d from c: 15 cm up, {beyond} across\n        e at 0, 40 cm\n"
+        "    outline\n        hem a to b straight, unjoined\n        low b to c straight\n"
+        "        high c to d straight\n"
+        "        top d to e straight, unjoined\n        left e to a straight, unjoined\n    cut 1\n"
+    )
+    return garment(panel("one", "20 cm") + two + f"\njoin\n    j one.side to two.low then two.high, notch at {place}")
+
+
+def test_where_the_outline_runs_on_from_edge_to_edge_nothing_else_tells_the_place() -> None:
+    made = of_two_edges("0 cm", "25 cm")
+    assert distances(made, "one", "side") == [[250.0, 1]]
+    assert distances(made, "two", "low") == [[250.0, 1]] and distances(made, "two", "high") == []
+
+
+def test_where_the_outline_turns_from_edge_to_edge_its_corner_is_notch_enough() -> None:
+    made = of_two_edges("20 cm", "20 cm")  # half of 50 cm: at the corner
+    assert distances(made, "one", "side") == [[200.0, 1]]
+    assert distances(made, "two", "low") == [] and distances(made, "two", "high") == []
+
+
 def test_a_size_may_have_a_notch_where_another_has_none() -> None:
     text = (
         panel("one", "20 cm")
