@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path as File
 
 import numpy as np
 import pytest
 
+from draft.drafting.checked import draft_and_check
 from draft.geometry.flatten import polyline
 from draft.paper.booklet.folded_drawing import GROUND, WRONG
 from draft.paper.booklet.order import SewingStep, sewing_order
@@ -15,8 +17,9 @@ from draft.paper.booklet.set_blocks import SIDE, Block
 from draft.paper.booklet.sewing_section import _picture
 from draft.paper.booklet.so_far import done_after
 from draft.paper.booklet.step_drawing import Drawer
+from draft.paper.booklet.turned_hem import HIDDEN
 from draft.paper.drawing.drawing import Path
-from tests.asking import bundled
+from tests.asking import asked, bundled
 from tests.pieces.bundled import PATTERNS
 
 SHOULDERS = ("right_shoulder", "left_shoulder")
@@ -94,3 +97,21 @@ def test_a_step_of_her_own_with_a_piece_s_name_shows_it_folded() -> None:
     ring = np.concatenate([edge.segments[0].reshape(-1, 2) for edge in drafted.edges])
     long, deep = np.ptp(ring, axis=0)
     assert high / wide == pytest.approx((deep / 2 + 12) / (long + 24), rel=0.02)  # half of it, and allowances of 12 mm
+
+
+def test_elastic_runs_in_a_casing_and_comes_out_at_its_end() -> None:
+    drafted = draft_and_check(asked(File(__file__).parents[1] / "good" / "gathered_in.piece"))
+    piece = next(one for one in drafted.garment.pieces if any(edge.elastic is not None for edge in one.edges))
+    edge = next(one for one in piece.edges if one.elastic is not None)
+    drawer = Drawer.of(drafted.garment, 0)
+    cased, plain = (drawer.hem([(piece, one)]) for one in (edge, replace(edge, elastic=None)))
+    assert not [item for item in plain.items if isinstance(item, Path) and item.stroke == HIDDEN]
+    drawn = [item for item in cased.items if isinstance(item, Path)]
+    at = next(k for k, item in enumerate(drawn) if item.stroke == HIDDEN)
+    hidden, outside = drawn[at : at + 2]
+    flap = _box(_filled(cased)[1])
+    for lines in (hidden, outside):
+        (_, high), (_, low) = _box(lines)
+        assert flap[0, 1] < high < low < flap[1, 1], "within the fold and the raw edge"
+    assert _box(hidden)[1, 0] == pytest.approx(flap[1, 0], abs=0.2)
+    assert _box(outside)[1, 0] > flap[1, 0] + 1.0

@@ -196,7 +196,8 @@ class Drawer:
         over = _OVER if _is_single(piece) else np.ones(2)
         outline = opened_cutting_line(piece, self.body) * over
         line = edges[0].segments[self.body] * FLIP * over
-        end = hem_end(outline, line, edges[0].allowance, THIN)
+        cased = any(edge.elastic is not None or edge.gathered is not None for edge in edges)
+        end = hem_end(outline, line, edges[0].allowance, THIN, elastic=cased)
         names = [(own.name, edge.name) for own, edge in hemmed]
         best = max(self.views.values(), key=lambda view: _seen(view, names), default=None)
         if best is None or not _seen(best, names):

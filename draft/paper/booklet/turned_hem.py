@@ -1,6 +1,7 @@
 """A hem drawn folded: one end of it, enlarged, with the wrong side of the piece up.
 
-The allowance lies folded on the piece, its right side up and so grey, with the stitches near its raw edge.
+The allowance lies folded on the piece, its right side up and so grey, with the stitches near its raw edge. Of a casing
+the elastic is seen where it comes out at the end, and broken lines show where it runs.
 """
 
 from __future__ import annotations
@@ -24,11 +25,17 @@ _SHOWN = 4.5
 _BEYOND = 200.0
 _FOLD = Stroke(0.55, cap="round")
 _STITCH = Stroke(0.3, (1.0, 0.7))
+HIDDEN = Stroke(0.22, (0.5, 0.6))
+_FREE = 0.12
+"""Elastic is narrower than its casing by so much of the hem on either side."""
 _NEAR_EDGE = 3.0  # mm of the cloth: from the raw edge to the stitches
 
 
-def hem_end(outline: Floats, hem: Floats, width: float, line: Stroke) -> Block:
-    """One end of a hem turned up by `width` mm: the piece's cutting line and the hem's line `(n, 4, 2)`, mm, y down."""
+def hem_end(outline: Floats, hem: Floats, width: float, line: Stroke, elastic: bool = False) -> Block:
+    """One end of a hem turned up by `width` mm: the piece's cutting line and the hem's line `(n, 4, 2)`, mm, y down.
+
+    It is a casing if `elastic` runs in it.
+    """
     import shapely
 
     shape = shapely.Polygon(polyline(outline)).buffer(0)
@@ -40,7 +47,17 @@ def hem_end(outline: Floats, hem: Floats, width: float, line: Stroke) -> Block:
         return NOTHING
     row = shapely.LineString(along).buffer(max(width - _NEAR_EDGE, width / 2), cap_style="flat").boundary
     window, turn = _window(polyline(hem), body, width)
-    return _drawn(body, flap, row.intersection(flap.buffer(-0.3)), shapely.LineString(along), window, turn, line)
+    strip = _elastic(shape, along, width) if elastic else shapely.Polygon()
+    return _drawn(body, flap, row.intersection(flap.buffer(-0.3)), shapely.LineString(along), window, turn, line, strip)
+
+
+def _elastic(shape: Any, along: Floats, width: float) -> Any:
+    """What lies between the fold of a casing and its stitches, and goes on beyond its ends."""
+    import shapely
+
+    free = _FREE * width
+    inner, _ = _sides(shape, along, max(width - _NEAR_EDGE, width / 2) - free)
+    return _largest(inner.difference(shapely.LineString(along).buffer(free, cap_style="flat")))
 
 
 def _carried_on(points: Floats) -> Floats:
@@ -81,7 +98,7 @@ def _window(hem: Floats, body: Any, width: float) -> tuple[Any, Floats]:
     return box, np.stack([low, way, up])
 
 
-def _drawn(body: Any, flap: Any, row: Any, fold: Any, window: Any, frame: Floats, line: Stroke) -> Block:
+def _drawn(body: Any, flap: Any, row: Any, fold: Any, window: Any, frame: Floats, line: Stroke, elastic: Any) -> Block:
     low, way, up = frame
     ring = np.asarray(window.exterior.coords)
     scale = _WIDE / float(np.hypot(*(ring[1] - ring[0])))
@@ -103,6 +120,8 @@ def _drawn(body: Any, flap: Any, row: Any, fold: Any, window: Any, frame: Floats
         items.append(Path(_runs(shape.boundary.intersection(window), placed), line))
     items.append(Path(_runs(fold.intersection(body.buffer(1.0)).intersection(window), placed), _FOLD))
     items.append(Path(_runs(row.intersection(window), placed), _STITCH))
+    items.append(Path(_runs(elastic.boundary.intersection(window).intersection(flap), placed), HIDDEN))
+    items.append(Path(_runs(elastic.intersection(window).difference(body.buffer(0.1)).boundary, placed), line))
     return Block(tuple(item for item in items if not isinstance(item, Path) or item.runs), tall)
 
 
