@@ -44,7 +44,18 @@ def spread(path: np.ndarray) -> np.ndarray:
 
 def sewn(piece: Piece, body: int) -> list[tuple[Edge, shapely.LineString]]:
     """The edges that have an allowance or are cut on their line."""
-    return [(e, shapely.LineString(flatten(e.segments[body], FINE))) for e in piece.edges if not e.on_fold]
+    return [
+        (edge, shapely.LineString(flatten(edge.segments[body], FINE)))
+        for edge in piece.edges
+        if not edge.on_fold and not lies_on_fold(piece, edge, body)
+    ]
+
+
+def lies_on_fold(piece: Piece, edge: Edge, body: int) -> bool:
+    """Whether an edge runs on in the line of a fold, as a slit in the middle does: the other half lies beyond it."""
+    folds = [other.segments[body, [0, -1], [0, 3]] for other in piece.edges if other.on_fold]
+    points = edge.segments[body].reshape(-1, 2)
+    return any(np.abs(cubic.cross(points - a, cubic.unit(b - a))).max() < 1e-6 for a, b in folds)
 
 
 def widest(piece: Piece) -> float:
@@ -90,7 +101,11 @@ def test_away_from_corners_it_is_as_far_off_as_the_allowance_and_no_further(path
     for piece, body, cut in drawn(path):
         points = spread(cut)
         far = [shapely.distance(line, shapely.points(points)) - edge.allowance for edge, line in sewn(piece, body)]
-        folds = [shapely.LineString(edge.segments[body, [0, -1], [0, 3]]) for edge in piece.edges if edge.on_fold]
+        folds = [
+            shapely.LineString(edge.segments[body, [0, -1], [0, 3]])
+            for edge in piece.edges
+            if edge.on_fold or lies_on_fold(piece, edge, body)
+        ]
         off = np.min([*far, *[shapely.distance(fold, shapely.points(points)) for fold in folds]], axis=0)
         beside = from_corners(piece, body, points) <= 1.1 * LIMIT * widest(piece)
         assert (np.abs(off[~beside]) < CLOSE).all(), (piece.name, body)
