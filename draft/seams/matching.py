@@ -93,7 +93,10 @@ def _spread(ties: Sequence[_Tie], found: dict[str, Matched]) -> None:
 
 
 def _ties(garment: Garment, body: int) -> Iterator[_Tie]:
+    there = {piece.name for piece in garment.pieces}  # some of a garment's pieces are laid alone too
     for join in garment.joins:
+        if not {part.piece for part in (*join.first, *join.second)} <= there:
+            continue
         for notch in (notch for notch in join.notches if notch.matched):
             met = _met(garment, join, notch, body)
             if met and met[0][0].name != met[1][0].name:
