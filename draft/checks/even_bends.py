@@ -56,17 +56,17 @@ def _steps(garment: Garment, edge: Edge, name: str, found: list[Bending]) -> lis
         return []
     fact = f"{name} begins to bend at once"
     figures = f"at worst as on a circle of {1 / off.max() / 10:.1f} cm"
-    return [_note(garment, edge, fact, off > 0, figures, EVENLY, off)]
+    return [_note(garment, edge, fact, figures, EVENLY, off)]
 
 
 def _peaks(garment: Garment, edge: Edge, name: str, found: list[Bending]) -> list[Note]:
     peak = np.max([one.peak for one in found], axis=0)
-    if not np.any(peak > PEAK):
+    off = np.where(peak > PEAK, peak, 0.0)
+    if not np.any(off):
         return []
     figures = f"at worst it is {peak.max():.1f} times as sharp in one place as it is over all"
     fix = "give it more depth or less straight line there, or end the edge there in a corner"
-    off = np.where(peak > PEAK, peak, 0.0)
-    return [_note(garment, edge, f"{name} is flat and then sharp", peak > PEAK, figures, fix, off)]
+    return [_note(garment, edge, f"{name} is flat and then sharp", figures, fix, off)]
 
 
 def _backs(garment: Garment, piece: Piece, k: int, name: str, found: list[Bending]) -> list[Note]:
@@ -76,12 +76,12 @@ def _backs(garment: Garment, piece: Piece, k: int, name: str, found: list[Bendin
     last = np.where(_goes_on(edge, after), 0.0, found[-1].back[1])
     at_darts = [one.back[0] for one in found[1:]] + [one.back[1] for one in found[:-1]]
     back = np.max([first, last, *at_darts], axis=0)
-    if not np.any(back > most):
+    off = np.where(back > most, back, 0.0)
+    if not np.any(off):
         return []
     figures = f"at worst by {np.degrees(back.max()):.1f} deg"
     fix = "move its end, or turn the way in which it ends"
-    off = np.where(back > most, back, 0.0)
-    return [_note(garment, edge, f"{name} bends back at its end", back > most, figures, fix, off)]
+    return [_note(garment, edge, f"{name} bends back at its end", figures, fix, off)]
 
 
 def _goes_on(edge: Edge, after: Edge) -> Bools:
@@ -90,9 +90,10 @@ def _goes_on(edge: Edge, after: Edge) -> Bools:
     return np.asarray(dot(arriving, leaving) > np.cos(SMOOTH))
 
 
-def _note(garment: Garment, edge: Edge, fact: str, who: Bools, figures: str, fix: str, off: Floats) -> Note:
+def _note(garment: Garment, edge: Edge, fact: str, figures: str, fix: str, off: Floats) -> Note:
+    """Told of the bodies that are off by anything `(B,)`."""
     worst = garment.sizes[worst_of(off)]
-    return caution(f"{fact}, for {listed(garment.sizes, who)}", edge.span, f"{figures} ({worst})", fix, off=off)
+    return caution(f"{fact}, for {listed(garment.sizes, off > 0)}", edge.span, f"{figures} ({worst})", fix, off=off)
 
 
 def _over(garment: Garment, end: SeamEnd) -> list[Note]:

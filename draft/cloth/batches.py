@@ -70,7 +70,6 @@ class Shelf:
         self._shapes: dict[tuple[int, int, int, bool], Shape] = {}
         self._regions: dict[tuple[int, int], tuple[Shape, Shape, object]] = {}
         self._kept: dict[tuple[object, ...], object] = {}
-        self._lasting: dict[tuple[object, ...], object] = {}
         self._known: dict[tuple[object, ...], tuple[Sequence[CutPiece], list[Any]]] = {}
         self.looked = 0
         """How often searches have looked for free places, all of them together."""
@@ -107,14 +106,8 @@ class Shelf:
             self._kept[key] = make()
         return cast("Made", self._kept[key])
 
-    def lasting(self, *key: object, make: Callable[[], Made]) -> Made:
-        """As `kept`, and not forgotten: cut pieces are known by who they are."""
-        if key not in self._lasting:
-            self._lasting[key] = make()
-        return cast("Made", self._lasting[key])
-
     def known(self, cut_pieces: Sequence[CutPiece], *key: object) -> list[Any]:
-        """The lays that were found for just these cut pieces; whoever finds another adds it."""
+        """What was found for just these cut pieces, such as lays; whoever finds more adds it."""
         return self._known.setdefault((tuple(map(id, cut_pieces)), *key), (tuple(cut_pieces), []))[1]
 
     def forget(self) -> None:

@@ -26,8 +26,11 @@ def on_repeat(cut_pieces: Sequence[CutPiece], cloth: Cloth, shelf: Shelf) -> Seq
     """The cut pieces with the places that the cloth leaves them: the same ones each time they are asked for."""
     if not cloth.repeats or not any(piece.matched for piece in cut_pieces):
         return cut_pieces
-    key = ("on repeat", *map(id, cut_pieces), cloth.usable, cloth.repeat_across, cloth.repeat_along)
-    return shelf.lasting(*key, make=lambda: tuple(_placed(piece, cut_pieces, cloth) for piece in cut_pieces))
+    known = shelf.known(cut_pieces, "on repeat", cloth.usable, cloth.repeat_across, cloth.repeat_along)
+    if not known:
+        known.append(tuple(_placed(cut_piece, cut_pieces, cloth) for cut_piece in cut_pieces))
+    placed: Sequence[CutPiece] = known[0]
+    return placed
 
 
 def _placed(cut_piece: CutPiece, among: Sequence[CutPiece], cloth: Cloth) -> CutPiece:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from draft.base.naming import and_list
@@ -53,7 +53,8 @@ def matching_notes(garment: Garment, cloths: Sequence[Cloth]) -> tuple[Note, ...
     if not matched_joins(garment):
         words = "this pattern names no seam at which stripes meet, so nothing is matched"
         return (remark(words, None, "a designer names them in `join`, as in `matched notch at 75 %`"),)
-    return tuple(_missed(garment, cloth) for cloth in repeating[:1] if _off(garment, cloth))
+    off = _off(garment, repeating[0])
+    return (_missed(off),) if off else ()
 
 
 def _off(garment: Garment, cloth: Cloth) -> dict[str, tuple[float, str]]:
@@ -68,8 +69,7 @@ def _off(garment: Garment, cloth: Cloth) -> dict[str, tuple[float, str]]:
     return found
 
 
-def _missed(garment: Garment, cloth: Cloth) -> Note:
-    off = _off(garment, cloth)
+def _missed(off: Mapping[str, tuple[float, str]]) -> Note:
     listed = and_list([f"`{name}` ({in_centimetres(mm)} in {size})" for name, (mm, size) in off.items()])
     fact = f"where the other seams meet, the stripes miss one another at {listed}"
     return caution(fact, None, "let them meet where it is seen most, and take `matched` from the other notch")

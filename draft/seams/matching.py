@@ -1,7 +1,7 @@
 """Where pieces meet on striped and checked cloth: for each a point that lies on the same line as its neighbours' do.
 
-Every matched notch ties two pieces to one another. What hangs together by such ties is laid on the cloth's lines as one
-group; the first piece of each is where it begins, and from there each tie gives its other piece a point.
+Every matched notch ties two pieces to one another. Of what hangs together by such ties the first piece is where it
+begins, and from there each tie gives its other piece a point.
 """
 
 from __future__ import annotations
@@ -24,17 +24,16 @@ from draft.seams.sides import Side, drawn_distance
 class Matched:
     """What of a piece in one body meets others, mm, grain upright.
 
-    The point `at` `(2,)` lies on a line of the cloth as that of each other piece of its group does. `meets` `(n, 2)`
-    are its matched notches, which lie as far from a line as those that they meet.
+    The point `at` `(2,)` lies on a line of the cloth as that of each piece that it is tied to. `meets` `(n, 2)` are its
+    matched notches, which lie as far from a line as those that they meet.
     """
 
-    group: int
     at: Floats
     meets: Floats
 
     def moved(self, by: Floats) -> Matched:
         """The same of a piece that is moved by so many mm `(2,)`."""
-        return Matched(self.group, self.at + by, self.meets + by)
+        return Matched(self.at + by, self.meets + by)
 
 
 @dataclass(frozen=True)
@@ -48,16 +47,12 @@ class _Tie:
 
 def matched_points(garment: Garment, body: int) -> dict[str, Matched]:
     """What of each piece meets others, by the piece's name, in one body."""
-    ties, found = list(_ties(garment, body)), dict[str, Matched]()
+    ties = list(_ties(garment, body))
     meets: dict[str, list[Floats]] = {}
     for tie in ties:
         for name, at in zip(tie.pieces, tie.at, strict=True):
             meets.setdefault(name, []).append(at)
-    for group, tie in enumerate(ties):
-        if tie.pieces[0] not in found and tie.pieces[1] not in found:
-            found[tie.pieces[0]] = Matched(group, tie.at[0], np.zeros((0, 2)))
-            _spread(ties, found)
-    return {name: Matched(one.group, one.at, np.array(meets[name])) for name, one in found.items()}
+    return {name: Matched(at, np.array(meets[name])) for name, at in _on_lines(ties).items()}
 
 
 def matched_joins(garment: Garment) -> list[str]:
@@ -70,25 +65,33 @@ def off_lines(garment: Garment, body: int) -> dict[str, float]:
 
     By the names of the joins; nothing for those that meet.
     """
-    points = matched_points(garment, body)
-    found: dict[str, float] = {}
-    for tie in _ties(garment, body):
-        one, other = (points[name].at[1] - at[1] for name, at in zip(tie.pieces, tie.at, strict=True))
+    ties, found = list(_ties(garment, body)), dict[str, float]()
+    points = _on_lines(ties)
+    for tie in ties:
+        one, other = (points[name][1] - at[1] for name, at in zip(tie.pieces, tie.at, strict=True))
         found[tie.join] = max(found.get(tie.join, 0.0), abs(float(one - other)))
     return found
 
 
-def _spread(ties: Sequence[_Tie], found: dict[str, Matched]) -> None:
+def _on_lines(ties: Sequence[_Tie]) -> dict[str, Floats]:
+    """The point `(2,)` of each piece that lies on a line, by the piece's name."""
+    found: dict[str, Floats] = {}
+    for tie in ties:
+        if tie.pieces[0] not in found and tie.pieces[1] not in found:
+            found[tie.pieces[0]] = tie.at[0]
+            _spread(ties, found)
+    return found
+
+
+def _spread(ties: Sequence[_Tie], found: dict[str, Floats]) -> None:
     """Give each piece that is tied to one with a point its own, until nothing is left."""
     tied = True
     while tied:
         tied = False
         for tie in ties:
-            for (here, there), (at, other) in (((tie.pieces), tie.at), (tie.pieces[::-1], tie.at[::-1])):
+            for (here, there), (at, other) in ((tie.pieces, tie.at), (tie.pieces[::-1], tie.at[::-1])):
                 if here in found and there not in found:
-                    known = found[here]
-                    along = other[1] + known.at[1] - at[1]
-                    found[there] = Matched(known.group, np.array([other[0], along]), known.meets)
+                    found[there] = np.array([other[0], other[1] + found[here][1] - at[1]])
                     tied = True
 
 
