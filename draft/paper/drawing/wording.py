@@ -128,6 +128,10 @@ class Wording:
         """Whether the language has a text of this key."""
         return key in self._all
 
+    def texts(self, begin: tuple[str, ...]) -> dict[str, str]:
+        """All texts whose keys begin so."""
+        return {key: text for key, text in self._all.items() if key.startswith(begin)}
+
     def keys(self, before: str) -> list[str]:
         """The texts' keys that begin so, without their last part, each once and in order."""
         return list(dict.fromkeys(key.rpartition(".")[0] for key in self._all if key.startswith(before)))
