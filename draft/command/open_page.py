@@ -27,8 +27,8 @@ def page(file: str | None, port: int | None, no_open: bool, public: str | None, 
         raise Problems([error(f"the page needs {', '.join(missing)}, which is not installed", None, fix)])
     if host and not public:
         raise click.UsageError("`--host` goes with `--public`: a page of this machine listens to this machine alone")
+    from draft.page.page_settings import PORT, Settings
     from draft.page.serving import kept_key, people_folder, serve
-    from draft.page.settings import PORT, Settings
     from draft.plan.library import find
 
     place = find(file).resolve() if file else None

@@ -19,7 +19,7 @@ from draft.base.notes import Note, error
 from draft.base.record import dataclass
 from draft.page.framing import HEAD, LARGEST, Message, message, opened
 from draft.page.notes_told import notes_told
-from draft.page.settings import Settings
+from draft.page.page_settings import Settings
 
 WAITING = 200
 """Asks of all visitors that may wait; more are told to come again."""

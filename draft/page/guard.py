@@ -14,7 +14,7 @@ from starlette.datastructures import Headers, MutableHeaders
 from starlette.responses import PlainTextResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from draft.page.settings import Settings
+from draft.page.page_settings import Settings
 
 COOKIE = "plainseam"
 _YEAR = 365 * 24 * 3600

@@ -30,7 +30,7 @@ def main() -> None:
     asks, answers = _streams()
     threading.Thread(target=_end_with, args=(os.getppid(),), daemon=True).start()
     bench = Bench(_path(given.get("people")), _path(given.get("file")))
-    from draft.page.verbs import VERBS, warm  # heavy: numpy and all rooms
+    from draft.page.page_verbs import VERBS, warm  # heavy: numpy and all rooms
 
     warm()
     gc.freeze()

@@ -17,7 +17,7 @@ from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from draft.page.crew import Crew, Job
 from draft.page.made_files import MadeFiles
-from draft.page.settings import Settings
+from draft.page.page_settings import Settings
 
 LARGEST = 1_000_000
 """Letters of one ask: the longest pattern with its styles."""

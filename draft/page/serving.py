@@ -18,7 +18,7 @@ import platformdirs
 import uvicorn
 
 from draft.base.notes import Problems, error
-from draft.page.settings import PORT, Settings
+from draft.page.page_settings import PORT, Settings
 from draft.page.site import Site
 
 _ENDING = 5

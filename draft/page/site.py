@@ -21,8 +21,8 @@ from draft.page.crew import Crew
 from draft.page.guard import Guard, cookie
 from draft.page.live_line import Line
 from draft.page.made_files import MadeFiles
+from draft.page.page_settings import Settings
 from draft.page.page_words import page_words
-from draft.page.settings import Settings
 from draft.page.watching import watched
 from draft.paper.drawing.wording import languages
 

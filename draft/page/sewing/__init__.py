@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from draft.page.bench import Verb
 from draft.page.sewing.cards import card, shelf
-from draft.page.sewing.choices import choices, measure_drawn, sayings
 from draft.page.sewing.cloth_taken import amount
 from draft.page.sewing.drawn import drawn
 from draft.page.sewing.own_people import forget_person, keep_person, people
 from draft.page.sewing.sitting import sit
+from draft.page.sewing.style_controls import choices, measure_drawn, sayings
 from draft.page.sewing.to_take import count_pages, take
 
 VERBS: dict[str, Verb] = {

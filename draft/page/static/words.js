@@ -1,7 +1,7 @@
 // The words of the page in the reader's language, from the same catalogue as those on paper.
 
 let words = {};
-let spoken = "en";
+let spoken = "";
 
 export const languages = () => document.documentElement.dataset.languages.split(" ");
 
