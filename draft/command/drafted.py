@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 def drafted_for(request: Request, refuse: bool, whole: bool = False) -> Drafted:
     """Draft and check, also for missing seams if `whole`; print the notes. `refuse` stops with 1 if one is an error."""
     from draft.answers.estimated import estimates_report
+    from draft.answers.sides_said import sides_report
     from draft.answers.solved import solved_report
     from draft.drafting.checked import draft_and_check
 
@@ -29,15 +30,19 @@ def drafted_for(request: Request, refuse: bool, whole: bool = False) -> Drafted:
     print_notes(drafted.notes)
     if refuse:
         stop_on_errors(drafted.notes)
-    solved = solved_report(drafted)
-    if solved:
-        print_text(solved)
+    _print_told(solved_report(drafted), sides_report(drafted))
     return drafted
+
+
+def _print_told(*texts: str) -> None:
+    for text in filter(None, texts):
+        print_text(text)
 
 
 def drafted_for_sewing(request: Request, details: bool, whole: bool = False) -> Drafted:
     """The same for who sews it: faults without their places in a bundled file, tables if `details` are asked for."""
     from draft.answers.in_her_words import in_her_words, without_places
+    from draft.answers.sides_said import sides_report
     from draft.answers.solved import solved_report
     from draft.drafting.checked import draft_and_check
 
@@ -47,8 +52,7 @@ def drafted_for_sewing(request: Request, details: bool, whole: bool = False) -> 
     stop_on_errors(drafted.notes)
     print_estimates(drafted.told_estimates, details)
     solved = solved_report(drafted) if details else ""
-    if solved:
-        print_text(solved)
+    _print_told(solved, sides_report(drafted))
     return drafted
 
 

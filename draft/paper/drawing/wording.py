@@ -141,6 +141,8 @@ class Wording:
 
         Without either it stays as it was written.
         """
+        if text.endswith((", left", ", right")) and text not in self.own:  # of a piece that each side has another of
+            return ", ".join(map(self.named, text.rsplit(", ", 1)))
         plain = text.replace("_", " ")
         return self.own.get(text) or self.own.get(plain) or self._all.get(f"names.{plain}") or plain
 
