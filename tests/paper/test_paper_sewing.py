@@ -396,4 +396,26 @@ def test_a_faced_slit_is_cut_between_its_two_rows_and_turned_after_the_neckline(
 
 def test_a_ring_is_not_said_to_be_divided_in_quarters_by_notches_that_lie_at_the_side_seams() -> None:
     text = sewing(bundled("slipway", "M"))
-    assert "quarters" not in text and "Pin the notches of the band to the notches, seams and middles" in text
+    assert "quarters" not in text and "Pin the notches of the waistband to the notches, seams and middles" in text
+    assert "cut on the fold" not in text[text.index("Pin the notches") :]
+
+
+def test_a_circle_of_four_panels_is_sewn_by_pairs_and_its_zip_names_the_seam_that_it_goes_into() -> None:
+    text = sewing(bundled("roundhouse", "M"))
+    assert "Lay two pieces of the skirt on one another, a mirrored pair" in text
+    assert "The zip goes in before seam A is sewn: neaten both of its edges first." in text
+    assert "so that the edges marked E lie on one another" in text
+
+
+def test_both_mouths_of_a_pocket_on_the_fold_stay_open_and_a_hood_is_told_its_notches_once() -> None:
+    text = sewing(bundled("hooded", "M"))
+    assert "1 Pouch pocket, stitched on" in text and "Its hemmed edges stay open, left and right" in text
+    neck = text[text.index("Neck – seam") : text.index("9 Hem")]
+    assert "notch to notch" in neck and "The notches meet" not in neck
+
+
+def test_a_flat_waistband_is_pinned_to_the_seams_and_the_fold_that_its_notches_meet() -> None:
+    text = sewing(bundled("ropewalk", "M"))
+    waist = text[text.index("9 Waist – seam") : text.index("10 Band end")]
+    assert "Pin the notches of the waistband to the notches, seams and middles" in waist
+    assert "of the opening was cut on the fold, that fold is its middle" in waist and "The notches meet" not in waist

@@ -6,8 +6,8 @@ from draft.editor.complete import complete
 from draft.editor.hover import hover
 from draft.page.bench import Asked, Bench, Gave
 from draft.page.designing.at_hand import desk
+from draft.page.designing.browser_offsets import from_browser, to_browser
 from draft.page.designing.leaves import leaves
-from draft.page.designing.places import from_browser, to_browser
 
 MOST = 200
 """Ways to go on that are offered."""

@@ -9,8 +9,8 @@ import numpy as np
 from draft.base.notes import Problems, error
 from draft.page.bench import Asked, Bench, Gave
 from draft.page.designing.at_hand import at_hand
+from draft.page.designing.browser_offsets import to_browser
 from draft.page.designing.construction import body_asked
-from draft.page.designing.places import to_browser
 from draft.page.designing.points_by_hand import handles, moved_to
 
 _FARTHEST = 5_000.0

@@ -10,7 +10,7 @@ from draft.editor.drafted_notes import can_be_drafted
 from draft.editor.mending import mendings
 from draft.page.bench import Asked, Bench, Gave
 from draft.page.designing.at_hand import Desk, desk
-from draft.page.designing.places import from_browser, to_browser
+from draft.page.designing.browser_offsets import from_browser, to_browser
 from draft.page.designing.whom_asked import styles_asked, whom_drawn
 
 ORDER = list(Severity)

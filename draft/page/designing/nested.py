@@ -21,8 +21,8 @@ from draft.geometry.area import outline_area
 from draft.geometry.length import length, point_at, tangent_at
 from draft.page.bench import Asked, Bench, Gave
 from draft.page.designing.at_hand import at_hand
+from draft.page.designing.browser_offsets import Lines
 from draft.page.designing.path_data import DOWN, path_data, shown, through
-from draft.page.designing.places import Lines
 from draft.page.designing.points_by_hand import handles
 from draft.plan.plan import Step
 

@@ -36,5 +36,5 @@ def through(points: Floats) -> str:
 
 
 def shown(values: Floats, places: int = 2) -> list[float | None]:
-    """Figures as they are seen; None where there is none."""
+    """Figures `(n,)` as they are seen; None where there is none."""
     return [round(value, places) if np.isfinite(value) else None for value in np.asarray(values, float).tolist()]

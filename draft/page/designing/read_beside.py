@@ -30,23 +30,21 @@ def _book(book: str) -> list[Leaf]:
     text = (folder("pieces") / BOOKS[book]).read_text("utf-8")
     found = leaves(text)
     if book == "words":
-        for example in _examples(found):
+        for example in _of_tag(found, "code"):
             example[1] |= _in_small_draft(example[2][0])
         return found
     files = [state.file for state in states(text) if state.block.language == "piece"]
-    for example, file in zip(_examples(found), files, strict=False):
+    shown = [leaf for leaf in _of_tag(found, "pre") if str(leaf[1].get("sort")).startswith("piece")]
+    for example, file in zip(shown, files, strict=False):
         example[1]["file"] = file
     return found
 
 
-def _examples(found: list[Leaf]) -> Iterator[list[Any]]:
-    """The leaves that show lines of a file."""
+def _of_tag(found: list[Leaf], tag: str) -> Iterator[list[Any]]:
+    """The leaves of a tag, in their order."""
     for leaf in found:
         if isinstance(leaf, list):
-            if leaf[0] == "pre" and str(leaf[1].get("sort", "piece")).startswith("piece"):
-                yield leaf
-            else:
-                yield from _examples(leaf[2])
+            yield from [leaf] if leaf[0] == tag else _of_tag(leaf[2], tag)
 
 
 def _in_small_draft(line: str) -> dict[str, str]:

@@ -12,8 +12,8 @@ from draft.drafting.drafting import Drafted
 from draft.garment.garment import Garment, Join
 from draft.page.bench import Asked, Bench, Gave
 from draft.page.designing.at_hand import at_hand
+from draft.page.designing.browser_offsets import Lines
 from draft.page.designing.path_data import shown
-from draft.page.designing.places import Lines
 from draft.seams.sections import matches
 from draft.seams.sharing import both_sides
 from draft.seams.sides import Side

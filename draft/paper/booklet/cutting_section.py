@@ -24,7 +24,7 @@ _TALLEST_LAY = 150.0
 
 def cutting_section(book: Book, facts: BookletFacts) -> None:
     """The pieces, one to each column."""
-    garment, body, count = facts.garment, facts.middle, book.format.columns
+    garment, body, count = facts.cut_garment, facts.middle, book.format.columns
     rings = {piece.name: opened_cutting_line(piece, body) for piece in garment.pieces}
     scale = _shared_scale(list(rings.values()))
     wide = book.format.column

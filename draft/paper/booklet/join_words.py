@@ -11,7 +11,7 @@ from draft.paper.booklet.edges_marked import marked, marked_on
 from draft.paper.booklet.faced import faced, neatened_before
 from draft.paper.booklet.faced_slit import is_faced_slit, slit_faced
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.fitting_words import fitted, notches_met
+from draft.paper.booklet.fitting_words import fitted, notches_met, notches_told_apart
 from draft.paper.booklet.notions_words import sewn_in
 from draft.paper.booklet.opening_words import left_open
 from draft.paper.booklet.two_sides import caught, sides_together, sides_turned, stitched_down, the_side, within
@@ -51,7 +51,8 @@ def joined(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[s
 
 def _end(join: Join, facts: BookletFacts) -> str:
     """The end of a band that is folded over right sides together."""
-    return facts.wording.say("sewing.end_folded", piece=facts.pieces([join.first[0].piece]))
+    letter = facts.letters[join.name]
+    return facts.wording.say("sewing.end_folded", piece=facts.pieces([join.first[0].piece]), letter=letter)
 
 
 def _wedge(join: Join, facts: BookletFacts) -> list[str]:
@@ -82,11 +83,16 @@ def _flat(join: Join, facts: BookletFacts) -> list[str]:
                 letter=facts.letters[join.name],
             )
         ]
-    text += [*caught(join, facts), *fitted(join, facts), *notches_met(join, facts), *within(join, facts)]
+    text += [*caught(join, facts), *fitted(join, facts), *_met(join, facts), *within(join, facts)]
     text += _open(join, facts)
     text += _elastic(join, facts)
     said = sewn_in(join.name, facts)
     return [*text, *said, *([facts.wording.say("sewing.tape")] if carries(join, facts) and not said else [])]
+
+
+def _met(join: Join, facts: BookletFacts) -> list[str]:
+    """That the notches meet, where it was not said as a tube was put into its opening."""
+    return notches_told_apart(join, facts) if _tube(join, facts) else notches_met(join, facts)
 
 
 def _after(join: Join, facts: BookletFacts) -> list[str]:

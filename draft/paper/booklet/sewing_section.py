@@ -142,6 +142,8 @@ def _title(step: SewingStep, facts: BookletFacts) -> str:
         return takeups_title(step, facts)
     if step.sort == "fastenings":
         return fastened_title(step, facts)
+    if step.patch:
+        return say("sewing.title_patch", piece=facts.wording.title(facts.garment.piece(step.patch.piece)))
     if step.join and step.opening:
         return opening_title(step.sort, step.join, facts)
     if step.join:

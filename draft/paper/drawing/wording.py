@@ -128,6 +128,10 @@ class Wording:
         """Whether the language has a text of this key."""
         return key in self._all
 
+    def texts(self, begin: tuple[str, ...]) -> dict[str, str]:
+        """All texts whose keys begin so."""
+        return {key: text for key, text in self._all.items() if key.startswith(begin)}
+
     def keys(self, before: str) -> list[str]:
         """The texts' keys that begin so, without their last part, each once and in order."""
         return list(dict.fromkeys(key.rpartition(".")[0] for key in self._all if key.startswith(before)))
@@ -137,6 +141,8 @@ class Wording:
 
         Without either it stays as it was written.
         """
+        if text.endswith((", left", ", right")) and text not in self.own:  # of a piece that each side has another of
+            return ", ".join(map(self.named, text.rsplit(", ", 1)))
         plain = text.replace("_", " ")
         return self.own.get(text) or self.own.get(plain) or self._all.get(f"names.{plain}") or plain
 

@@ -4,11 +4,11 @@ const GAP = 40;
 const SPARE = 1.12;
 
 // The slots of pieces and blocks; those from before where each piece still fits into its own.
-export function arranged(pieces, blocks, before) {
+export function arranged(pieces, blocks, before, aspect) {
   const boxes = [...pieces.map((piece) => ({ name: piece.name, box: piece.box })), ...blocks.map(boxOf)];
   const kept = before.length === boxes.length && boxes.every((one, k) => fits(one, before[k]));
   if (kept) return before.map((slot, k) => ({ ...slot, box: boxes[k].box }));
-  return inRows(boxes, pieces.length);
+  return inRows(boxes, pieces.length, aspect);
 }
 
 function fits(one, slot) {
@@ -18,9 +18,20 @@ function fits(one, slot) {
   return left >= room[0] && top >= room[1] && right <= room[2] && bottom <= room[3];
 }
 
-function inRows(boxes, count) {
-  const area = boxes.reduce((sum, { box }) => sum + (box[2] - box[0] + GAP) * (box[3] - box[1] + GAP), 0);
-  const wide = Math.max(Math.sqrt(area * 1.5), ...boxes.map(({ box }) => box[2] - box[0]));
+// The rows whose whole comes nearest to the shape of the pane: so it is seen as large as can be.
+function inRows(boxes, count, aspect) {
+  const across = boxes.map(({ box }) => (box[2] - box[0]) * SPARE + GAP);
+  const total = across.reduce((sum, one) => sum + one, 0);
+  const widths = [1, 2, 3, 4, 5, 6].map((rows) => Math.max(total / rows, ...across)).flatMap((wide) => [wide, wide * 1.3]);
+  const tried = widths.map((wide) => laid(boxes, count, wide));
+  const size = (slots) => {
+    const edge = (axis, far) => Math.max(...slots.map((slot) => (axis ? slot.y : slot.x) + slot.box[axis + far]));
+    return Math.max(edge(0, 2), edge(1, 2) * aspect);
+  };
+  return tried.reduce((best, slots) => (size(slots) < size(best) ? slots : best));
+}
+
+function laid(boxes, count, wide) {
   const order = boxes.map((one, k) => ({ ...one, k })).sort((a, b) => (a.k >= count) - (b.k >= count) || height(b) - height(a) || a.k - b.k);
   const slots = [];
   let [x, y, high] = [0, 0, 0];

@@ -7,12 +7,13 @@ const KNOWN = new Set(
 );
 
 // The elements of leaves; `shift` lowers headings, `pre` makes what stands for an example.
-export function tree(leaves, { shift = 0, pre = null, follow = null } = {}) {
+export function tree(leaves, { shift = 0, pre = null, follow = null, code = null } = {}) {
   return leaves.map((leaf) => {
     if (typeof leaf === "string") return document.createTextNode(leaf);
     const [tag, given, inside] = leaf;
     if (!KNOWN.has(tag)) return document.createTextNode("");
-    const parts = tree(inside, { shift, pre, follow });
+    const parts = tree(inside, { shift, pre, follow, code });
+    if (tag === "code" && given.file && code) return code(inside[0], given.file);
     if (tag === "pre") return pre ? pre(inside[0], given.sort ?? "", given.file) : make("pre", { tabindex: "0" }, ...parts);
     if (tag === "a") return make("a", { href: "#", onclick: (event) => (event.preventDefault(), follow?.(given.to)) }, ...parts);
     if (/^h\d$/.test(tag)) {

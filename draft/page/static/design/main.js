@@ -42,9 +42,9 @@ class Leaf {
     this.people = new People(by("whom"), this.opened.charts, () => this.#whomChanged());
     await this.#edit();
     this.slider = new NumberSlider(this.editor);
+    this.editor.set(this.opened.text);
     this.file = new FileKept(this.editor, by("told"), by("save"), this.opened);
     this.#controls();
-    this.editor.set(this.opened.text);
     this.drawer.draw();
     this.#tabs();
     listen("file", (said) => this.file.saved(said.text) && this.changed());

@@ -76,6 +76,7 @@ export function book(leaves, open) {
     file ? make("button", { type: "button", onclick: () => open(file) }, say("design.open_example")) : null);
   const leaf = make("article", { class: "book", lang: "en" });
   const follow = (name) => leaf.querySelector(`[data-name="${CSS.escape(name)}"]`)?.scrollIntoView({ block: "start" });
-  leaf.append(...tree(leaves, { shift: 2, pre, follow }));
+  const code = (text, file) => make("button", { type: "button", class: "one-line", title: say("design.open_example"), onclick: () => open(file) }, text);
+  leaf.append(...tree(leaves, { shift: 2, pre, follow, code }));
   return leaf;
 }

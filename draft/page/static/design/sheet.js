@@ -79,7 +79,7 @@ export class Sheet {
   // ---- the pieces
 
   #arrange() {
-    this.slots = arranged(this.nest.pieces, this.over.blocks ?? [], this.slots);
+    this.slots = arranged(this.nest.pieces, this.over.blocks ?? [], this.slots, this.#aspect());
     const names = new Set(this.slots.map((slot) => slot.name));
     for (const [name, layers] of this.groups) {
       if (names.has(name)) continue;
@@ -90,6 +90,11 @@ export class Sheet {
       if (!this.groups.has(slot.name)) this.groups.set(slot.name, this.#layers(slot.name));
       set(this.groups.get(slot.name).holder, "transform", `translate(${slot.x.toFixed(2)} ${slot.y.toFixed(2)})`);
     }
+  }
+
+  #aspect() {
+    const { width, height } = this.svg.getBoundingClientRect();
+    return Math.max(0.3, Math.min(4, width / (height || 1)));
   }
 
   #layers(name) {
