@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
@@ -23,6 +24,7 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 
 def pytest_configure(config: pytest.Config) -> None:
+    gc.set_threshold(50_000, 20, 50)  # drafts that are kept for other tests would be looked through again and again
     config.stash[REWRITING] = Rewriting(config.getoption("--update"))
     if config.getoption("--update") and config.getoption("dist", "no") != "no":
         raise pytest.UsageError("expected files are rewritten by one process: give `--update` without `-n`")

@@ -42,15 +42,20 @@ def _stop_if_deep(source: Source) -> None:
         start += len(line) + 1
 
 
-def place(source: Source, key: str) -> Span | None:
-    """Where a key stands: the line that it begins, its `[header]`, or the first place of the word itself."""
+def place(source: Source, key: str, below: str = "") -> Span | None:
+    """Where a key stands: the line that it begins, its `[header]`, or the first place of the word itself.
+
+    With `below` it is looked for from that header on.
+    """
     word = re.escape(key)
+    header = re.search(rf"^[ \t]*\[[ \t]*{re.escape(below)}[ \t]*\]", source.text, re.M) if below else None
+    start = header.end() if header else 0
     for pattern in (
         rf"^[ \t]*(?:[\w-]+[ \t]*\.[ \t]*)?(?P<it>[\"']?{word}[\"']?[ \t]*=.*)$",
         rf"^[ \t]*(?P<it>\[[ \t\"']*{word}[ \t\"']*\])",
         rf"(?<![\w-])(?P<it>{word})(?![\w-])",
     ):
-        if found := re.search(pattern, source.text, re.M):
+        if found := re.compile(pattern, re.M).search(source.text, start):
             return Span(source, *found.span("it"))
     return None
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import field, replace
 
 import numpy as np
 
@@ -35,6 +35,8 @@ class Bodies:
     """What is said of one body's figure in words, as in `sloping shoulders, bust D`."""
     standing_in: frozenset[str] = frozenset()
     """Measures that are a size's, and were not taken of this body."""
+    sides: Mapping[str, Mapping[str, float]] = field(default_factory=dict, hash=False)
+    """Of one body measured on both sides: for `left` and `right`, what it would measure were both as that one."""
 
     def __post_init__(self) -> None:
         for name, values in self.values.items():

@@ -12,7 +12,7 @@ from draft.base.notes import Note, Source, error, stop_if_errors
 from draft.bodies.bodies import Bodies
 from draft.bodies.measures import MEASURES
 from draft.bodies.own_measure import Known
-from draft.bodies.person import read_measure
+from draft.bodies.person_measure import read_measure
 
 NAME = "made to measure"
 
@@ -57,7 +57,8 @@ def _as_typed(note: Note) -> Note:
 
 def with_given(body: Bodies, given: Bodies) -> Bodies:
     """A body in which what was given takes the place of what was known."""
-    return replace(body, values=dict(body.values) | dict(given.values))
+    sides = {side: {k: v for k, v in of.items() if k not in given.values} for side, of in body.sides.items()}
+    return replace(body, values=dict(body.values) | dict(given.values), sides=sides)
 
 
 def _unread(answer: str) -> Note:

@@ -8,6 +8,7 @@
 
 With `units = "cm"` at the top, bare numbers are taken to be in that unit; with `wearer = "man"`, what was not measured
 is estimated as it is in men; with `figure = "sloping shoulders, bust D"`, as it is in a figure that is described so.
+Below `[measures.left]` or `[measures.right]` stands what differs on that side.
 """
 
 from __future__ import annotations
@@ -20,17 +21,14 @@ from draft.base.naming import shortened
 from draft.base.notes import MANY, Note, Problems, Source, error, nearest, stop_if_errors
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
-from draft.base.units import UNITS, Kind, Quantity, read_quantity
-from draft.bodies.bodies import Bodies, outside_body_limits
+from draft.bodies.bodies import Bodies
 from draft.bodies.fit_names import unfit_name
-from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
+from draft.bodies.left_right import SIDES, read_sides
+from draft.bodies.measures import MEASURES
 from draft.bodies.own_measure import Known
+from draft.bodies.person_measure import TAPE_UNITS, read_measure
 from draft.bodies.said import read_figure
-from draft.bodies.spoken import read_spoken
 from draft.bodies.wearers import WEARERS, wearers_called
-
-TAPE_UNITS = ("cm", "in", "mm")
-"""What a bare number may be in: the units on a tape measure."""
 
 KEYS = ("name", "units", "wearer", "figure", "measures")
 LINE = 'bust_girth = "98 cm"'
@@ -50,20 +48,25 @@ def read_person(path: Path, known: Known = MEASURES) -> Bodies:
     notes += _figure_notes(source, table.get("figure"))
     person = str(name).strip() or path.stem
     values: dict[str, float] = {}
-    for key, given in _measures(source, table.get("measures"), notes).items():
+    written, bare = _measures(source, table.get("measures"), notes), str(unit) if unit in TAPE_UNITS else None
+    for key, given in [(key, given) for key, given in written.items() if key not in SIDES]:
         if len(notes) >= MANY:
             break
-        read = read_measure(source, key, given, str(unit) if unit in TAPE_UNITS else None, person, known)
+        read = read_measure(source, key, given, bare, person, known)
         if isinstance(read, Note):
             notes.append(read)
         else:
             values[key] = read
-    stop_if_errors(notes)
+    apart = {key: given for key, given in written.items() if key in SIDES}
+    sides, faults = read_sides(source, apart, values, bare, person, known)
+    stop_if_errors(notes + faults[:MANY])
     taken = {key: np.array([value]) for key, value in values.items()}
-    return Bodies((person,), taken, wearer=str(wearer), figure=str(table.get("figure", "")))
+    return Bodies((person,), taken, wearer=str(wearer), figure=str(table.get("figure", "")), sides=sides)
 
 
 def _unknown_key(source: Source, key: str, known: Known) -> Note:
+    if key in SIDES:
+        return error(f"`{key}` stands outside of `[measures]`", place(source, key), f"write `[measures.{key}]`")
     if key in known:
         hint = "move it below a line that says `[measures]`"
         return error(f"`{key}` stands outside of `[measures]`", place(source, key), hint)
@@ -112,58 +115,3 @@ def _measures(source: Source, table: object, notes: list[Note]) -> dict[str, obj
     hint = f"add a line `[measures]`, and below it lines such as `{LINE}`"
     notes.append(error(f"`{source.name}` holds no measures", place(source, "measures"), hint))
     return {}
-
-
-def read_measure(
-    source: Source, key: str, given: object, unit: str | None, person: str, known: Known = MEASURES
-) -> float | Note:
-    span = place(source, key)
-    measure = known.get(key)
-    if measure is None:
-        return unknown_measure(key, span, known)
-    example = f'`{key} = "{measure.example}"`'
-    quantity = _quantity(given)
-    if quantity is None:
-        hint = _comma(measure, given) or f"write it like {example}"
-        return error(f"`{key}` is not {measure.kind.value}", span, hint)
-    if quantity.kind is Kind.NUMBER and unit and measure.kind is Kind.LENGTH:
-        quantity = Quantity(quantity.value * UNITS[unit][1], Kind.LENGTH)
-    if quantity.kind is Kind.NUMBER:
-        return error(f"`{key}` is a number without a unit", span, _with_unit(measure, quantity.value))
-    if quantity.kind is not measure.kind:
-        fact = f"`{key}` is {measure.kind.value}, but {shortened(str(given))} is {quantity.kind.value}"
-        return error(fact, span, f"write it like {example}")
-    return outside_body_limits(measure, quantity.value, person, span) or quantity.value
-
-
-def _quantity(given: object) -> Quantity | None:
-    """What was written, or None for anything but a quantity (a percentage is no measure either)."""
-    if isinstance(given, bool) or not isinstance(given, str | int | float):
-        return None
-    try:
-        text = str(given)
-    except ValueError:  # a number of thousands of digits
-        return None
-    for read in (read_quantity, read_spoken) if "%" not in text else ():
-        try:
-            return read(text)
-        except (ValueError, OverflowError):
-            continue
-    return None
-
-
-def _comma(measure: BodyMeasure, given: object) -> str | None:
-    """A comma for a decimal point or between thousands, whichever can be the measure of a body."""
-    text = str(given) if isinstance(given, str) else ""
-    repaired = [text.replace(",", "."), text.replace(",", "")] if "," in text else []
-    readings = [(one, quantity) for one in repaired if (quantity := _quantity(one))]
-    likely = [one for one, quantity in readings if measure.low <= quantity.value <= measure.high]
-    shown = likely or [one for one, _ in readings]
-    return f'try `{measure.name} = "{shown[0]}"`' if shown else None
-
-
-def _with_unit(measure: BodyMeasure, number: float) -> str:
-    units = ("deg",) if measure.kind is Kind.ANGLE else TAPE_UNITS
-    likely = [unit for unit in units if measure.low <= number * UNITS[unit][1] <= measure.high]
-    example = f"{number:.6g} {likely[0]}" if likely else measure.example
-    return f'write `{measure.name} = "{example}"`'

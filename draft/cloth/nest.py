@@ -88,7 +88,8 @@ class Solving:
 
     def lay(self) -> Lay | None:
         """Its lay settled and verified, once it has ended; None where it found nothing that can be cut."""
-        self._thread.join()
+        while self._thread.is_alive():
+            self._thread.join(_LISTEN)  # a wait without an end hears no keyboard where the system wakes another thread
         if self._answer is None:
             return None
         width, shelf = self._cloth.usable, self._shelf

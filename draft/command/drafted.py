@@ -6,12 +6,9 @@ the file of a bundled pattern, it is said in words, and tables only if she asks.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
-from dataclasses import replace
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from draft.base.notes import Note, Problems
 from draft.command.console import print_notes, print_text, stop_on_errors
 from draft.drafting.request import Request
 
@@ -23,6 +20,7 @@ if TYPE_CHECKING:
 def drafted_for(request: Request, refuse: bool, whole: bool = False) -> Drafted:
     """Draft and check, also for missing seams if `whole`; print the notes. `refuse` stops with 1 if one is an error."""
     from draft.answers.estimated import estimates_report
+    from draft.answers.sides_said import sides_report
     from draft.answers.solved import solved_report
     from draft.drafting.checked import draft_and_check
 
@@ -32,14 +30,19 @@ def drafted_for(request: Request, refuse: bool, whole: bool = False) -> Drafted:
     print_notes(drafted.notes)
     if refuse:
         stop_on_errors(drafted.notes)
-    solved = solved_report(drafted)
-    if solved:
-        print_text(solved)
+    _print_told(solved_report(drafted), sides_report(drafted))
     return drafted
+
+
+def _print_told(*texts: str) -> None:
+    for text in filter(None, texts):
+        print_text(text)
 
 
 def drafted_for_sewing(request: Request, details: bool, whole: bool = False) -> Drafted:
     """The same for who sews it: faults without their places in a bundled file, tables if `details` are asked for."""
+    from draft.answers.in_her_words import in_her_words, without_places
+    from draft.answers.sides_said import sides_report
     from draft.answers.solved import solved_report
     from draft.drafting.checked import draft_and_check
 
@@ -49,8 +52,7 @@ def drafted_for_sewing(request: Request, details: bool, whole: bool = False) -> 
     stop_on_errors(drafted.notes)
     print_estimates(drafted.told_estimates, details)
     solved = solved_report(drafted) if details else ""
-    if solved:
-        print_text(solved)
+    _print_told(solved, sides_report(drafted))
     return drafted
 
 
@@ -66,35 +68,3 @@ def print_estimates(estimates: Sequence[Estimate], details: bool) -> None:
         said = f"{count} measures were" if count > 1 else "one measure was"
         which = "each" if count > 1 else "it"
         print_text(f"{said} not taken but estimated: `--details` tells how far off {which} may be")
-
-
-AGAIN = "measure once more; if that is right, this pattern is not cut for such a figure in this style"
-
-
-@contextmanager
-def in_her_words(request: Request) -> Iterator[None]:
-    """What stops the work is told without its places in a bundled file."""
-    try:
-        yield
-    except Problems as problems:
-        raise Problems(without_places(request, problems.notes)) from None
-
-
-def without_places(request: Request, notes: Sequence[Note]) -> tuple[Note, ...]:
-    """Notes as who never saw a bundled pattern's file reads them; her own files keep their places."""
-    from draft.drafting.telling import WIDEN
-    from draft.plan.library import bundled_files
-
-    if request.pattern not in bundled_files():
-        return tuple(notes)
-    return tuple(_without_place(note, WIDEN) for note in notes)
-
-
-def _without_place(note: Note, of_designers: str) -> Note:
-    related = tuple(one for one in note.related if not one[0].source.name.endswith(".piece"))
-    in_pattern = note.span is not None and note.span.source.name.endswith(".piece")
-    span = None if in_pattern else note.span
-    hints = tuple(hint for hint in note.hints if not hint.endswith(of_designers))
-    if hints == note.hints:
-        return replace(note, span=span, related=related)
-    return replace(note, span=span, related=related, hints=(*hints, AGAIN))

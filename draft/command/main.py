@@ -16,11 +16,21 @@ import os
 import click
 
 from draft.base.notes import Note, Problems, error
-from draft.command import cutting_table, patterns, people, piece_files, sewn_lines, size_charts, try_ends, two_drafts
+from draft.command import (
+    cutting_table,
+    open_page,
+    patterns,
+    people,
+    piece_files,
+    sewn_lines,
+    size_charts,
+    try_ends,
+    two_drafts,
+)
 from draft.command.console import forget_output, print_mistake, print_notes, print_text, ready_streams
 from draft.command.group import commands
 
-FAMILIES = (patterns, sewn_lines, try_ends, two_drafts, people, size_charts, cutting_table, piece_files)
+FAMILIES = (patterns, sewn_lines, try_ends, two_drafts, people, size_charts, cutting_table, piece_files, open_page)
 """The files whose verbs have joined the group."""
 
 

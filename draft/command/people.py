@@ -12,7 +12,7 @@ import click
 
 from draft.base.disk import is_file
 from draft.command.console import print_text, write
-from draft.command.drafted import drafted_for_sewing, in_her_words, print_estimates
+from draft.command.drafted import drafted_for_sewing, print_estimates
 from draft.command.group import commands
 from draft.command.options import (
     DETAILS,
@@ -71,6 +71,7 @@ def size(wear: Wear, details: bool, **given: Unpack[Given]) -> None:
 
     One girth is enough, such as `--measure bust=98cm`: then it is said what that leaves open.
     """
+    from draft.answers.in_her_words import in_her_words
     from draft.answers.size import size_for, size_report
 
     request = request_of(given, rule=_one_person)

@@ -20,7 +20,7 @@ def walk(sections: bool, **given: Unpack[Given]) -> None:
     from draft.answers.seam_walk import seam_report, sections_report
 
     drafted = drafted_for(request_of(given), refuse=False, whole=True)
-    print_text((sections_report if sections else seam_report)(drafted.garment))
+    print_text((sections_report if sections else seam_report)(drafted.seamed))
     stop_on_errors(drafted.notes)
 
 

@@ -8,9 +8,11 @@ import numpy as np
 
 from draft import checks
 from draft.base.notes import Problems, error, stop_if_errors
+from draft.bodies.left_right import two_bodies
 from draft.drafting.drafting import Drafted, draft_plan
 from draft.drafting.planned import Planned, plan_for
 from draft.drafting.request import Request
+from draft.drafting.two_halves import put_together
 from draft.drafting.whom import find_bodies
 from draft.fabrics.fabric import Fabric
 from draft.fabrics.properties import PROPERTIES
@@ -33,18 +35,36 @@ def draft_planned(planned: Planned, whole: bool = False) -> Drafted:
     request, plan = planned.request, planned.plan
     bodies, estimates = find_bodies(request.whom, planned.chart, plan.measures, plan.known, plan.wearers)
     drafted = replace(draft_plan(plan, bodies), estimates=estimates, planned=planned)
-    if request.whom.is_person:
-        drafted = replace(drafted, garment=_at_her_length(drafted.garment))
-    if request.allowance is not None:
-        drafted = replace(drafted, garment=with_own_allowance(drafted.garment, request.allowance))
+    drafted = replace(drafted, garment=_as_asked(drafted.garment, request))
     stop_if_errors(checks.run(_of_drafted(drafted), checks.FIRST_CHECKS))
     if not drafted.outcome.drafted.all():
         return drafted  # the lines of a body that failed mean nothing, and checking them would only add to the noise
+    drafted = _with_sides(drafted, request)
     if request.unwashed:
         drafted = _unwashed(drafted, planned.fabric)
     of_a_chart = () if request.whom.is_person else checks.CHART_CHECKS
     used = (*checks.CHECKS, *of_a_chart, *(checks.WHOLE_CHECKS if whole else ()))
-    return replace(drafted, notes=(*drafted.notes, *checks.run(drafted.garment, used)))
+    return replace(drafted, notes=(*drafted.notes, *checks.run(drafted.seamed, used)))
+
+
+def _as_asked(garment: Garment, request: Request) -> Garment:
+    if request.whom.is_person:
+        garment = _at_her_length(garment)
+    return garment if request.allowance is None else with_own_allowance(garment, request.allowance)
+
+
+def _with_sides(drafted: Drafted, request: Request) -> Drafted:
+    """The same with its left and right drafted apart, where they were measured so and that moves any line.
+
+    Raises `Problems` where one of them cannot be drafted.
+    """
+    both = two_bodies(drafted.bodies)
+    if both is None:
+        return drafted
+    halves = draft_plan(drafted.plan, both)
+    stop_if_errors([note for note in halves.notes if note not in drafted.notes])
+    apart = put_together(drafted.garment, _as_asked(halves.garment, request))
+    return replace(drafted, apart=apart) if apart.opened or apart.parted or apart.between else drafted
 
 
 def _of_drafted(drafted: Drafted) -> Garment:
@@ -79,4 +99,7 @@ def _unwashed(drafted: Drafted, cloth: Fabric | None) -> Drafted:
         raise Problems([error("nothing is known of what washing takes from this cloth", None, fix, how)])
     across, down = cloth.get("shrinkage_across"), cloth.get("shrinkage_down")
     notes = (*drafted.notes, *shrinkage_notes(drafted.garment, across, down))
+    if drafted.apart:
+        grown = replace(drafted.apart, cut=before_washing(drafted.apart.cut, across, down))
+        drafted = replace(drafted, apart=grown)
     return replace(drafted, unwashed=before_washing(drafted.garment, across, down), notes=notes)

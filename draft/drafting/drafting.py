@@ -11,6 +11,7 @@ from draft.bodies.estimates import Estimate
 from draft.drafting.assembling import assemble
 from draft.drafting.planned import Planned
 from draft.drafting.telling import allowance_notes, describe
+from draft.drafting.two_halves import Apart
 from draft.garment.as_before import as_before
 from draft.garment.garment import Garment
 from draft.plan.plan import Plan
@@ -31,6 +32,8 @@ class Drafted:
     """What was not measured of the person and is estimated."""
     unwashed: Garment | None = None
     """The pieces for cloth that is cut before it is washed, where that was asked for."""
+    apart: Apart | None = None
+    """Both sides of a body that differ, and what is cut for them."""
     planned: Planned | None = None
     """The request and what was read for it; None where a plan was drafted as it is."""
 
@@ -42,7 +45,12 @@ class Drafted:
     @property
     def to_cut(self) -> Garment:
         """What is drawn on paper: the garment as it is to become, or larger by what washing takes."""
-        return self.unwashed or self.garment
+        return self.apart.cut if self.apart else self.unwashed or self.garment
+
+    @property
+    def seamed(self) -> Garment:
+        """What is walked and checked: of a body whose sides differ both halves, with the bodies `left` and `right`."""
+        return self.apart.halves if self.apart else self.garment
 
 
 def draft_plan(plan: Plan, bodies: Bodies) -> Drafted:

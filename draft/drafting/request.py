@@ -32,6 +32,8 @@ class Whom:
     like: str | None = None
     answers: tuple[str, ...] = ()
     figure: str | None = None
+    name: str | None = None
+    """What one person is called whose measures are answered; of a file its own name stands."""
 
     @property
     def is_person(self) -> bool:

@@ -104,4 +104,4 @@ def _described(whom: Whom, chart: Path | None, known: Known) -> Bodies:
     if whom.like:
         found = read_like(whom.like, read_sizes(chart_for(whom, chart), known))
         return replace(found, standing_in=frozenset(found.values))
-    return Bodies((NAME,), {})
+    return Bodies((whom.name or NAME,), {})

@@ -128,6 +128,8 @@ class Garment:
     cloths: tuple[Cloth, ...] = ()
     """The cloths that it is cut of, by their names; none where there is one without a name."""
     notions: tuple[Notion, ...] = ()
+    letters: Mapping[tuple[str, str], str] | None = None
+    """The letters of the seams along its edges, by piece and name, where they are not told from joins of its own."""
     unwashed: bool = False
     """Whether its pieces hold what washing takes from the cloth."""
 

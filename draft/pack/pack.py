@@ -30,10 +30,10 @@ from draft.pack.printed_files import (
     size_files,
     stop_unless_known,
 )
+from draft.pack.wording_of import wording_of
 from draft.paper.booklet import BookletFacts, ClothPlan, TooWide, imprint_of
-from draft.paper.drawing.wording import Wording, own_words
+from draft.paper.drawing.wording import Wording
 from draft.paper.pages.sheet import drafted_bodies
-from draft.plan.library import find
 from draft.seams.allowance import cutting_line
 
 
@@ -94,11 +94,7 @@ def _sizes(drafted: Drafted, printing: Printing, progress: Progress | None) -> C
 
 def _printing(drafted: Drafted, paper: PaperRequest) -> Printing:
     """How it is printed, in the words of the pattern's designer where there are any in that language."""
-    own: dict[str, str] = {}
-    if drafted.planned:
-        for file in (*drafted.planned.texts.bases, find(drafted.planned.request.pattern)):
-            own |= own_words(file, paper.language)
-    wording = Wording(paper.language, paper.units, own)
+    wording = wording_of(drafted.planned, paper.language, paper.units)
     facts = BookletFacts(drafted, tuple(drafted_bodies(drafted.to_cut)), wording)
     return Printing(paper.pages, paper.assembly, wording, imprint=imprint_of(facts), large_print=paper.large_print)
 

@@ -37,6 +37,8 @@ def edge_letters(garment: Garment) -> Mapping[tuple[str, str], str]:
 
     What a seam is stitched down on bears only the letter of its own seam.
     """
+    if garment.letters is not None:
+        return garment.letters
     letter, found = seam_letters(garment), dict[tuple[str, str], set[str]]()
     for join in garment.joins:
         for part in join.first if join.onto else (*join.first, *join.second):

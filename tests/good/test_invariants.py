@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
@@ -16,7 +17,7 @@ from draft.drafting.assembling import assemble
 from draft.drafting.drafting import draft_plan
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.length import length, point_at
-from draft.plan.library import read_texts
+from draft.plan.library import Texts, read_texts
 from draft.plan.make import plan_texts
 from draft.plan.plan import Plan
 from draft.solve import evaluate
@@ -26,16 +27,37 @@ from tests.good.treework import lengthened, shuffled
 from tests.pieces.bundled import PATTERNS
 
 BUNDLED = [folder("pieces") / f"{name}.piece" for name in PATTERNS]
-every_file = pytest.mark.parametrize("path", [*CASES, *BUNDLED], ids=lambda path: path.stem)
 SAME = 1e-6  # mm, rad or plain: sums in another order, and no more
 
 Named = dict[str, Floats]
 
 
-def _values(plan: Plan, bodies: Bodies) -> tuple[Named, Garment]:
+@dataclass(frozen=True)
+class Usual:
+    """A file as it is, drafted once for all that is held of it."""
+
+    texts: Texts
+    styles: Mapping[str, str]
+    plan: Plan
+    bodies: Bodies
+    drafted: np.ndarray
+    values: Named
+    garment: Garment
+
+
+@pytest.fixture(scope="module", params=[*CASES, *BUNDLED], ids=lambda path: path.stem)
+def usual(request: pytest.FixtureRequest) -> Usual:
+    path: Path = request.param
+    texts, styles = read_texts(path), styles_of(path)
+    plan, bodies = plan_texts(texts, styles), bodies_of(texts)
+    return Usual(texts, styles, plan, bodies, *_values(plan, bodies))
+
+
+def _values(plan: Plan, bodies: Bodies) -> tuple[np.ndarray, Named, Garment]:
+    """Who is drafted, what the names stand for that somebody has written, and the garment."""
     outcome = evaluate(plan, bodies)
     written = {name: values for name, values in outcome.trace.values.items() if is_written(name)}
-    return written, assemble(plan, outcome)[0]
+    return outcome.drafted, written, assemble(plan, outcome)[0]
 
 
 def _drawn(garment: Garment) -> Named:
@@ -64,28 +86,29 @@ def _alike(one: Named, other: Named, close: float = SAME) -> None:
         np.testing.assert_allclose(values, other[name], rtol=1e-9, atol=close, err_msg=name)
 
 
-@every_file
-@pytest.mark.parametrize("seed", [1, 2])
-def test_the_order_of_lines_does_not_matter(path: Path, seed: int) -> None:
-    texts = read_texts(path)
-    bodies = bodies_of(texts)
-    values, garment = _values(plan_texts(texts, styles_of(path)), bodies)
-    mixed, other = _values(plan_texts(shuffled(texts, seed), styles_of(path)), bodies)
-    _alike(values, mixed)
-    _alike(_drawn(garment), _drawn(other))
+@pytest.mark.parametrize("seed", [1, pytest.param(2, marks=pytest.mark.slow)])
+def test_the_order_of_lines_does_not_matter(usual: Usual, seed: int) -> None:
+    _, mixed, other = _values(plan_texts(shuffled(usual.texts, seed), usual.styles), usual.bodies)
+    _alike(usual.values, mixed)
+    _alike(_drawn(usual.garment), _drawn(other))
 
 
-@every_file
-def test_a_body_is_drafted_alone_as_in_company(path: Path) -> None:
-    texts = read_texts(path)
-    plan, bodies = plan_texts(texts, styles_of(path)), bodies_of(texts)
-    together, garment = _values(plan, bodies)
-    for k, name in enumerate(bodies.names):
-        alone, own = _values(plan, bodies.select([name]))
-        _alike({step: values[k : k + 1] for step, values in together.items()}, alone)
-        for piece, other in zip(garment.pieces, own.pieces, strict=True):
-            for edge, twin in zip(piece.edges, other.edges, strict=True):
-                _same_line(edge.segments[k], twin.segments[0])
+def test_a_body_is_drafted_alone_as_in_company(usual: Usual) -> None:
+    """The first and the last by themselves, and those between without these two."""
+    names = list(usual.bodies.names)
+    for some in (names[:1], names[-1:] if len(names) > 1 else [], names[1:-1]):
+        if some:
+            _drafted_as_in_company(usual, some)
+
+
+def _drafted_as_in_company(usual: Usual, names: list[str]) -> None:
+    rows = [usual.bodies.names.index(name) for name in names]
+    _, alone, own = _values(usual.plan, usual.bodies.select(names))
+    _alike({step: values[rows] for step, values in usual.values.items()}, alone)
+    for piece, other in zip(usual.garment.pieces, own.pieces, strict=True):
+        for edge, twin in zip(piece.edges, other.edges, strict=True):
+            for row, path in zip(rows, twin.segments, strict=True):
+                _same_line(edge.segments[row], path)
 
 
 def _same_line(path: np.ndarray, other: np.ndarray) -> None:
@@ -98,19 +121,15 @@ def _same_line(path: np.ndarray, other: np.ndarray) -> None:
     np.testing.assert_allclose(seen[0], seen[1], atol=SAME)
 
 
-@every_file
-def test_a_body_twice_as_long_is_drafted_twice_as_long(path: Path) -> None:
+def test_a_body_twice_as_long_is_drafted_twice_as_long(usual: Usual) -> None:
     """With every measure and every written length doubled, every point lies twice as far, to the solver's tolerance."""
-    texts = read_texts(path)
-    bodies = bodies_of(texts)
-    plan = plan_texts(texts, styles_of(path))
-    grown = plan_texts(lengthened(texts, 2.0), {name: _doubled(text) for name, text in styles_of(path).items()})
-    once, twice = evaluate(plan, bodies), evaluate(grown, _twice(bodies, plan))
-    assert np.array_equal(once.drafted, twice.drafted)
-    for step in [step for step in plan.steps if is_written(step.name)]:
+    styles = {name: _doubled(text) for name, text in usual.styles.items()}
+    twice = evaluate(plan_texts(lengthened(usual.texts, 2.0), styles), _twice(usual.bodies, usual.plan))
+    assert np.array_equal(usual.drafted, twice.drafted)
+    for step in [step for step in usual.plan.steps if is_written(step.name)]:
         factor = 2.0 if step.kind in (Kind.LENGTH, Kind.POINT, Kind.ROW, Kind.EDGE, Kind.STEP) else 1.0
         found = twice.trace.values[step.name]
-        np.testing.assert_allclose(found, factor * once.trace.values[step.name], atol=0.01, err_msg=step.name)
+        np.testing.assert_allclose(found, factor * usual.values[step.name], atol=0.01, err_msg=step.name)
 
 
 def _twice(bodies: Bodies, plan: Plan) -> Bodies:
@@ -125,10 +144,8 @@ def _doubled(text: str) -> str:
     return f"{found.value * 2:.6f} mm" if found.kind is Kind.LENGTH else text
 
 
-@every_file
-def test_every_figure_is_finite(path: Path) -> None:
-    texts = read_texts(path)
-    drafted = draft_plan(plan_texts(texts, styles_of(path)), bodies_of(texts))
+def test_every_figure_is_finite(usual: Usual) -> None:
+    drafted = draft_plan(usual.plan, usual.bodies)
     assert drafted.outcome.drafted.all()
     for name, values in {**drafted.outcome.trace.values, **_drawn(drafted.garment)}.items():
         if not name.endswith("notches"):  # a size may lack a notch, which then lies nowhere

@@ -7,6 +7,7 @@ import pytest
 import shapely
 
 from draft.garment.garment import Garment, Mark, Piece
+from draft.garment.some_bodies import of_bodies
 from tests.asking import bundled
 from tests.pieces.bundled import PATTERNS, points
 
@@ -56,7 +57,7 @@ def _at_levels(garment: Garment) -> dict[str, float]:
 
 @pytest.mark.parametrize("name", PATTERNS)
 def test_a_level_tells_what_the_pieces_measure_there(name: str) -> None:
-    garment = bundled(name, "3XL").garment
+    garment = of_bodies(bundled(name).garment, np.array([6]))  # 3XL
     told = {row.name: float(row.values[0]) for row in garment.finished}
     for level, width in _at_levels(garment).items():
         if level in told and (name, level) not in FURTHER:

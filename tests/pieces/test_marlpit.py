@@ -16,6 +16,7 @@ from draft.base.resources import folder
 from draft.base.units import MM_PER_INCH
 from draft.bodies.bodies import Bodies
 from draft.bodies.chart import read_chart
+from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted, draft_plan
 from draft.fit.verdicts import verdicts
 from draft.garment.garment import Garment
@@ -24,11 +25,11 @@ from draft.geometry.flatten import sample
 from draft.plan.library import find
 from draft.plan.plan import Plan
 from draft.seams.walk import walk_seams
-from tests.asking import bundled
+from tests.asking import asked
 from tests.outside.survey import PERCENTILES
 from tests.outside.women import real_women
 from tests.pieces.bundled import finished
-from tests.pieces.wearing import whole
+from tests.pieces.wearing import some_of, together, whole
 from tests.written import make_plan
 
 CHART = whole(make_plan(find("marlpit")), read_chart(folder("pieces") / "women.csv"))
@@ -58,6 +59,8 @@ def _ends() -> list[tuple[str, str]]:
 
 
 ENDS = _ends()
+USUAL = {(style.name, style.set_to) for style in plan().styles}
+SIZES = ("XS", "S", "M", "L", "XL", "2XL", "3XL")
 
 
 def _said(drafted: Drafted, more: tuple[checks.Check, ...] = ()) -> list[Note]:
@@ -104,13 +107,29 @@ def test_the_curve_under_the_arm_can_be_sewn_in_every_size() -> None:
         assert min(fairness(edge.segments).radius.min() for edge in edges) > least
 
 
-@pytest.mark.parametrize(("name", "value"), ENDS)
+OTHER_ENDS = pytest.mark.parametrize(("name", "value"), [end for end in ENDS if end not in USUAL])
+
+
+@OTHER_ENDS
+def test_each_style_at_its_limits_drafts_for_every_size_and_a_quarter_of_the_women(name: str, value: str) -> None:
+    """Other women for each style."""
+    _drafts_at_its_limits(name, value, some_of(WOMEN, 4, f"{name} {value}"))
+
+
+@pytest.mark.slow
+@OTHER_ENDS
 def test_each_style_at_its_limits_drafts_for_every_size_and_woman(name: str, value: str) -> None:
-    of_women, of_sizes = draft_plan(plan(**{name: value}), WOMEN), bundled("marlpit", **{name: value})
+    _drafts_at_its_limits(name, value, WOMEN)
+
+
+def _drafts_at_its_limits(name: str, value: str, women: Bodies) -> None:
+    of_women = draft_plan(plan(**{name: value}), women)
+    of_sizes = draft_and_check(asked("marlpit", styles={name: value}))
     assert of_women.outcome.drafted.all() and of_sizes.outcome.drafted.all()
     assert all(note.severity is not Severity.ERROR for note in (*_said(of_women), *of_sizes.notes))
     # sizes nest, measurements rise, the cloth suffices
     assert all("stretch too far" in note.message and (name, value) in TIGHT for note in of_sizes.notes)
+    assert all({word.strip(",") for word in note.message.split()} & set(SIZES) for note in of_sizes.notes)
 
 
 @pytest.mark.parametrize("sleeve", ["cap", "short", "elbow", "three_quarter", "long"])
@@ -178,12 +197,12 @@ def _points(drafted: Drafted) -> Floats:
 def test_a_millimetre_more_or_less_moves_no_point_by_more_than_five(
     measure: str, style: dict[str, str], step: float
 ) -> None:
-    for bodies in (WOMEN, CHART):
-        before = draft_plan(plan(**style), bodies)
-        values = dict(bodies.values) | {measure: bodies.values[measure] + step}
-        after = draft_plan(plan(**style), Bodies(bodies.names, values))
-        moved = np.hypot(*np.moveaxis(_points(after) - _points(before), -1, 0))
-        assert np.max(moved) <= 5.0 * abs(step)
+    bodies = together(WOMEN, CHART)
+    values = dict(bodies.values) | {measure: bodies.values[measure] + step}
+    points = _points(draft_plan(plan(**style), together(bodies, Bodies(bodies.names, values))))
+    before, after = points[: len(bodies)], points[len(bodies) :]
+    moved = np.hypot(*np.moveaxis(after - before, -1, 0))
+    assert np.max(moved) <= 5.0 * abs(step)
 
 
 # ---- any styles together ---------------------------------------------------------------------------------------------

@@ -16,7 +16,7 @@ from draft.fit.verdicts import verdicts
 from tests.outside.drawn_women import MEANS, drawn_women
 from tests.outside.women import real_women
 from tests.pieces.shapes import SHAPES, plan_of
-from tests.pieces.wearing import reasons
+from tests.pieces.wearing import reasons, some_of, together, whole
 
 FOR_WOMEN = [shape for shape in SHAPES if plan_of(*shape).wearers is WOMEN]
 NOT_FOR_ALL = {
@@ -30,9 +30,31 @@ NOT_FOR_ALL = {
 as narrow shoulders, a straight skirt without a slit, a narrow one over a hip that the waist does not foretell."""
 
 
+every_woman = pytest.mark.parametrize("women", [real_women(), drawn_women()], ids=["real", "drawn"])
+
+
+@pytest.mark.parametrize("name", [name for name, style, _ in FOR_WOMEN if not style])
+@every_woman
+def test_every_woman_can_wear_every_pattern_and_its_seams_walk(name: str, women: Bodies) -> None:
+    _all_wear((name, "", ""), women)
+
+
+@pytest.mark.parametrize("shape", [shape for shape in FOR_WOMEN if shape[1]], ids=" ".join)
+def test_a_quarter_of_the_women_can_wear_each_other_shape(shape: tuple[str, str, str]) -> None:
+    """Other women for each shape."""
+    plan = plan_of(*shape)
+    some = (some_of(whole(plan, women), 4, " ".join(shape)) for women in (real_women(), drawn_women()))
+    _all_wear(shape, together(*some))
+
+
+@pytest.mark.slow
 @pytest.mark.parametrize("shape", FOR_WOMEN, ids=lambda shape: " ".join(shape).strip())
-@pytest.mark.parametrize("women", [real_women(), drawn_women()], ids=["real", "drawn"])
+@every_woman
 def test_every_woman_can_wear_every_shape_and_its_seams_walk(shape: tuple[str, str, str], women: Bodies) -> None:
+    _all_wear(shape, women)
+
+
+def _all_wear(shape: tuple[str, str, str], women: Bodies) -> None:
     refused = reasons(plan_of(*shape), women)
     known = NOT_FOR_ALL.get(shape)
     assert [reason for reason in refused if not (known and reason.startswith(known))] == []

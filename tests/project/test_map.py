@@ -15,7 +15,7 @@ def test_every_room_is_on_the_map_and_nothing_stands_loose() -> None:
     draft = ROOT / "draft"
     rooms = {path.name for path in draft.iterdir() if (path / "__init__.py").is_file()}
     assert rooms == set(re.findall(r"^draft/(\w+)/", ROOMS, re.MULTILINE))
-    large = [path for room in ("paper", "plan") for path in (draft / room).iterdir() if path.is_dir()]
+    large = [path for room in ("paper", "plan", "page") for path in (draft / room).iterdir() if path.is_dir()]
     inside = {path.name for path in large if path.name != "__pycache__"}
     assert inside == set(re.findall(r"\b(\w+)/", "".join(re.findall(r"^ {4}(\S.*?) {2}", ROOMS, re.MULTILINE))))
     assert {path.name for path in draft.glob("*.py")} == {"__init__.py", "__main__.py"}

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 import os
+import shutil
 import subprocess
 import sys
 from importlib.util import find_spec
@@ -49,6 +51,35 @@ def test_the_wheel_carries_all_it_needs_and_no_more(wheel: Path) -> None:
         files = [path for path in (ROOT / room).rglob("*") if path.is_file()]
         assert files and {f"draft/_bundled/{path.relative_to(ROOT)}" for path in files} <= names
     assert not [name for name in names if not name.startswith(("draft/", "plainseam-"))]
+    assert not [name for name in names if "node_modules" in name or "editor_parts" in name]
+
+
+def test_a_wheel_built_where_node_is_carries_the_editor_with_its_licences(wheel: Path, installed: Path) -> None:
+    if shutil.which("npm") is None:
+        pytest.skip("there is no node here")
+    names = [name for name in ZipFile(wheel).namelist() if name.startswith("draft/_bundled/editor/")]
+    listed = json.loads((ROOT / "draft/page/editor_parts/package-lock.json").read_text())["packages"].keys() - {""}
+    for package in (name.removeprefix("node_modules/") for name in listed):
+        assert {"LICENSE", "package.json"} < {Path(name).name for name in names if f"/{package}/" in name}, package
+    seen = "from draft.page.editor_files import editor_files; print(len(editor_files()))"
+    assert int(_run("-c", seen, cwd=installed, PYTHONPATH=str(installed))) == len(listed)
+
+
+def test_a_wheel_built_without_node_says_that_it_carries_no_editor(tmp_path: Path) -> None:
+    here = ["--no-isolation"] if find_spec("hatchling") else []
+    done = _start("-m", "build", "--wheel", *here, "--outdir", tmp_path, ROOT, cwd=tmp_path, PATH=str(tmp_path))
+    assert done.returncode == 0, done.stderr
+    told = [line for line in (done.stdout + done.stderr).splitlines() if "editor" in line]
+    assert len(told) == 1 and "node and npm are not there" in told[0]
+    (built,) = tmp_path.glob("plainseam-*.whl")
+    assert not [name for name in ZipFile(built).namelist() if "_bundled/editor" in name]
+
+
+def test_the_lock_file_has_the_digest_of_every_part_and_no_host() -> None:
+    text = (ROOT / "draft/page/editor_parts/package-lock.json").read_text()
+    parts = {name: part for name, part in json.loads(text)["packages"].items() if name}
+    assert parts and all(part["integrity"].startswith("sha512-") for part in parts.values())
+    assert "://" not in text and not [name for name, part in parts.items() if "resolved" in part]
 
 
 def test_the_installed_wheel_packs_a_pattern_away_from_the_checkout(installed: Path, tmp_path: Path) -> None:

@@ -41,9 +41,7 @@ def band_sewn(band: Band, facts: BookletFacts) -> list[str]:
     text = [] if ring else _folded_before(band, facts)
     key = "sewing.band" + each_of(band.piece.name, facts) if ring else "sewing.band_flat"
     text += [say(key, piece=the_side(own, facts), edges=edges)]
-    text += (
-        [say("sewing.quarters")] if ring and sum(not n.double for n in join.notches) == 3 else notches_met(join, facts)
-    )
+    text += _pinned_first(band, facts) if _is_divided(band, facts, ring) else notches_met(join, facts)
     if join.ratio is not None and join.stretched:
         share = float(np.mean(band_ratio(band, facts)[list(facts.bodies)]))
         text.append(say("sewing.shorter", share=facts.wording.percent(share)))
@@ -51,6 +49,25 @@ def band_sewn(band: Band, facts: BookletFacts) -> list[str]:
     if at_a_point(band, facts):
         text.append(say("sewing.point"))
     return [*text, *(_band_seam(band, facts) if ring else [])]
+
+
+def _is_divided(band: Band, facts: BookletFacts, ring: bool) -> bool:
+    """Whether the band's notches meet seams and middles of its opening: those of a ring by quarters, and those of a
+    flat band along several edges, or along one of several pieces."""
+    plain = [notch for notch in band.join.notches if not notch.double]
+    if ring:
+        return len(plain) == 3
+    pieces = [facts.garment.piece(part.piece) for part in band.edges]
+    return bool(plain) and sum(piece.copies() for piece in pieces) > 2 * band.piece.copies()
+
+
+def _pinned_first(band: Band, facts: BookletFacts) -> list[str]:
+    """Where a flat opening has no notch of its own, the middle of a piece is its fold."""
+    say, piece = facts.wording.say, facts.garment.piece
+    folded = any(piece(part.piece).on_fold for part in band.edges)
+    double = any(notch.double for notch in band.join.notches)
+    keys = ["quarters_fold"] * folded + ["notches_back"] * double
+    return [say("sewing.quarters", piece=facts.piece(band.piece)), *(say(f"sewing.{key}") for key in keys)]
 
 
 def _is_ring(band: Band, facts: BookletFacts) -> bool:

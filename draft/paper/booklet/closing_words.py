@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from draft.garment.garment import Join
+from draft.garment.garment import Join, Piece
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.fitting_words import notches_met
 from draft.paper.flat.bands import Band
@@ -18,12 +18,18 @@ def closed(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[s
     edges = list(dict.fromkeys(part.edge for part in (*join.first, *join.second)))
     fields = {"piece": facts.piece(piece), "letter": facts.letters[join.name]}
     if len(edges) == 1:
-        key = "sewing.itself_folded" if piece.on_fold and piece.cut == 1 else "sewing.itself"
-        return [facts.wording.say(key, **fields), *notches_met(join, facts)]
+        return [facts.wording.say(_laid(piece), **fields), *notches_met(join, facts)]
     if closed_before(join, facts):
         return [facts.wording.say("sewing.ring_on", **fields)]
     kind = "ring" if piece.name in found else "tube"
     return [facts.wording.say(f"sewing.{kind}{each_of(piece.name, facts)}", **fields), *notches_met(join, facts)]
+
+
+def _laid(piece: Piece) -> str:
+    """The key of how a piece comes to lie on itself along one edge: folded, or the two of a pair, or of several."""
+    if piece.on_fold and piece.cut == 1:
+        return "sewing.itself_folded"
+    return "sewing.itself_pairs" if piece.cut > 2 else "sewing.itself"
 
 
 def each_of(piece: str, facts: BookletFacts) -> str:

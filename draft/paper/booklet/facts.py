@@ -88,7 +88,12 @@ class BookletFacts:
 
     @property
     def garment(self) -> Garment:
-        """What was drafted, as it is cut."""
+        """What was drafted, as it is cut; of a body whose sides differ one between them, which is sewn alike."""
+        return self.drafted.unwashed or self.drafted.garment
+
+    @property
+    def cut_garment(self) -> Garment:
+        """The pieces that lie on the cloth, those of both sides apart where they differ."""
         return self.drafted.to_cut
 
     @property

@@ -43,3 +43,8 @@ def notches_met(join: Join, facts: BookletFacts) -> list[str]:
         return []
     double = any(notch.double for notch in join.notches)
     return [facts.wording.say("sewing.notches_double" if double else "sewing.notches")]
+
+
+def notches_told_apart(join: Join, facts: BookletFacts) -> list[str]:
+    """Which notches stand for the back."""
+    return [facts.wording.say("sewing.notches_back")] if any(notch.double for notch in join.notches) else []

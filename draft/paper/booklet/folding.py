@@ -11,8 +11,9 @@ from draft.seams.joins_in_order import neighbour
 
 def takeups_title(step: SewingStep, facts: BookletFacts) -> str:
     """`Darts of the front`, or pleats, or both."""
+    named = facts.wording.named
     kinds = sorted({"darts" if takeup.to is not None else "pleats" for takeup in step.takeups} | _inner(step))
-    return facts.wording.say(f"sewing.title_{'_and_'.join(kinds)}", piece=facts.wording.title(step.pieces[0]))
+    return facts.wording.say(f"sewing.title_{'_and_'.join(kinds)}", piece=named(step.pieces[0].title))
 
 
 def takeups_sewn(step: SewingStep, facts: BookletFacts) -> list[str]:

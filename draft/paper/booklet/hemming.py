@@ -40,10 +40,18 @@ def stitched_on(patch: Patch, facts: BookletFacts) -> list[str]:
     fields = {"piece": facts.piece(piece), "onto": facts.piece(onto), "line": _printed(onto, patch.line, facts)}
     text.append(say("sewing.patch", **fields))
     if hemmed:
-        text.append(say("sewing.patch_open"))
+        both = piece.on_fold and not any(_over_the_fold(piece, edge) for _, edge in hemmed)
+        text.append(say("sewing.patch_open_both" if both else "sewing.patch_open"))
     if piece.copies() < onto.copies():
         text.append(say("sewing.patch_once"))
     return [*text, facts.said("sewing.stitch_on")]
+
+
+def _over_the_fold(piece: Piece, edge: Edge) -> bool:
+    """Whether an edge begins or ends at the fold, and so goes on beyond it."""
+    names = [one.name for one in piece.edges]
+    at = names.index(edge.name)
+    return any(piece.edges[k % len(names)].on_fold for k in (at - 1, at + 1))
 
 
 def _printed(piece: Piece, line: str, facts: BookletFacts) -> str:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from draft.bodies.tapes import TAPES
 from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.measure_names import measure_name
 from draft.paper.booklet.set_blocks import STRONG, Block, beside, column, paragraph, shown, to_fit
-from draft.paper.booklet.sizes_section import how_to, measure_name
+from draft.paper.booklet.sizes_section import how_to
 from draft.paper.drawing.flow import Type
 from draft.paper.drawing.wording import capitalised
 from draft.paper.pictures.tape import tape_drawing

@@ -6,7 +6,7 @@ import numpy as np
 
 from draft.garment.garment import Join, Opening, SidePart
 from draft.geometry.length import length
-from draft.paper.booklet.edges_marked import marked
+from draft.paper.booklet.edges_marked import marked, seam_called
 from draft.paper.booklet.facts import BookletFacts
 from draft.seams.joins_in_order import neighbour
 from draft.seams.openings import NEAR, Gap, gaps
@@ -26,7 +26,7 @@ def zip_put_in(join: Join, opening: Opening, facts: BookletFacts) -> list[str]:
     sort = opening.use.replace(" ", "_")
     place = place_of(opening, facts)
     how_long = said_length(opening, facts) or say("sewing.to_notch")
-    fields = {"place": place, "length": how_long, "top": _on_top(join, facts)}
+    fields = {"place": place, "length": how_long, "top": _on_top(join, facts), "seam": seam_called(join.name, facts)}
     text = [say(f"sewing.{sort}_{part}", **fields) for part in ("prepare", "first", "second")]
     return [*_narrow(join, opening, facts), *text, say(f"sewing.{sort}_last")]
 

@@ -43,4 +43,4 @@ def _fastened(sort: str, count: int, length: str, piece: Piece, facts: BookletFa
 
 def fastened_title(step: SewingStep, facts: BookletFacts) -> str:
     """`Fastening, waistband`."""
-    return facts.wording.say("sewing.title_fastenings", piece=facts.wording.title(step.pieces[0]))
+    return facts.wording.say("sewing.title_fastenings", piece=facts.wording.named(step.pieces[0].title))

@@ -8,9 +8,11 @@ from collections.abc import Sequence
 from draft.base.arrays import Floats
 from draft.base.units import Kind, QuantityError, read_quantity
 from draft.bodies.measures import BodyMeasure
+from draft.paper.booklet.apart_section import put_apart
 from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.figures_table import put_table, table_height
+from draft.paper.booklet.measure_names import measure_name
 from draft.paper.booklet.otherwise_section import put_otherwise
 from draft.paper.booklet.set_blocks import FINE, bullets
 from draft.paper.drawing.wording import Wording, capitalised
@@ -40,6 +42,7 @@ def sizes_section(book: Book, facts: BookletFacts) -> None:
     put_table(book, ["", "", *facts.sizes], body)
     if facts.drafted.told_estimates:
         book.topics([("", [say("choosing.estimated", measures=facts.wording.listed(_estimated(facts)))])])
+    put_apart(book, facts)
     _finished(book, facts)
     _styles(book, facts)
 
@@ -70,12 +73,6 @@ def _estimated(facts: BookletFacts) -> list[str]:
         fields = {"measure": measure_name(estimate.name, facts.wording), "spread": spread}
         found.append(facts.wording.say("choosing.estimate", **fields))
     return found
-
-
-def measure_name(name: str, wording: Wording) -> str:
-    """A body measure as it is called."""
-    key = f"measures.{name}"
-    return wording.say(key) if wording.has(key) else wording.named(name)
 
 
 def how_to(measure: BodyMeasure, wording: Wording) -> str:

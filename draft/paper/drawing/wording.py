@@ -24,6 +24,7 @@ from draft.base.units import in_inches
 from draft.garment.garment import CutAs, Edge, Garment, Piece
 from draft.paper.drawing.called import Called
 from draft.paper.drawing.imprint import Imprint
+from draft.seams.hem_names import called_on_paper
 
 Units: TypeAlias = Literal["both", "in", "cm"]
 
@@ -128,6 +129,10 @@ class Wording:
         """Whether the language has a text of this key."""
         return key in self._all
 
+    def texts(self, begin: tuple[str, ...]) -> dict[str, str]:
+        """All texts whose keys begin so."""
+        return {key: text for key, text in self._all.items() if key.startswith(begin)}
+
     def keys(self, before: str) -> list[str]:
         """The texts' keys that begin so, without their last part, each once and in order."""
         return list(dict.fromkeys(key.rpartition(".")[0] for key in self._all if key.startswith(before)))
@@ -137,6 +142,8 @@ class Wording:
 
         Without either it stays as it was written.
         """
+        if text.endswith((", left", ", right")) and text not in self.own:  # of a piece that each side has another of
+            return ", ".join(map(self.named, text.rsplit(", ", 1)))
         plain = text.replace("_", " ")
         return self.own.get(text) or self.own.get(plain) or self._all.get(f"names.{plain}") or plain
 
@@ -275,7 +282,7 @@ class Wording:
         groups: dict[int, list[str]] = {}
         for edge in edges:
             if _steps(edge) != common:
-                groups.setdefault(_steps(edge), []).append(self.named(edge.whole or edge.name))
+                groups.setdefault(_steps(edge), []).append(self.named(edge.whole or called_on_paper(piece, edge)))
         return (self._common(common), *(self._other(steps, names) for steps, names in groups.items()))
 
     def _common(self, steps: int) -> str:

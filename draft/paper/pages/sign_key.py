@@ -29,7 +29,7 @@ _Lines: TypeAlias = Sequence[Sequence[tuple[float, float]]]
 def signs_of(garment: Garment, lines: ShownLines, bodies: Sequence[int]) -> tuple[str, ...]:
     """The names of the signs on the pieces of a garment for some bodies, in the order in which they are explained."""
     there = {sign for piece in garment.pieces for sign in _of_piece(piece)}
-    there |= {"letter"} if garment.joins else set()
+    there |= {"letter"} if garment.joins or garment.letters else set()
     there |= {"sew"} if lines == "both" else set()
     there |= {"cut"} if len(bodies) == 1 and lines != "sewing" else set()
     there |= {"clip"} if lines != "sewing" and _clipped(garment, bodies) else set()

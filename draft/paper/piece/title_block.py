@@ -108,6 +108,15 @@ def placed_blocks(
                     yield block, spot
 
 
+def _elastic(piece: Piece, wording: Wording) -> tuple[str, ...]:
+    """That elastic draws in hems, by their names; of a seam it is said along the seam, which has a letter."""
+    drawn = [edge for edge in piece.edges if edge.elastic is not None]
+    hems = dict.fromkeys(wording.named(edge.whole or edge.name) for edge in drawn if edge.turned_up)
+    if hems:
+        return (wording.say("piece.elastic_at", edges=wording.listed(list(hems))),)
+    return (wording.say("piece.elastic"),) if drawn else ()
+
+
 def arrangements(
     pattern: str, piece: Piece, sizes: Sequence[str], wording: Wording, opened: bool = False
 ) -> tuple[TitleBlock, ...]:
@@ -120,9 +129,7 @@ def arrangements(
     size, cuts, extra = wording.sizes(sizes), wording.cuts(piece), wording.allowances(piece)
     cut = wording.cut(piece)
     extra = (capitalised(extra[0]), *extra[1:]) if extra else ()
-    drawn = dict.fromkeys(edge.whole or edge.name for edge in piece.edges if edge.elastic is not None)
-    elastic = list(map(wording.named, drawn))
-    extra += (wording.say("piece.elastic_at", edges=wording.listed(elastic)),) if elastic else ()
+    extra += _elastic(piece, wording)
     allowances = "; ".join(extra)
     return (
         _tall(title, name, size, cuts, extra, (15.0, 54.0, 24.0, 13.0)),

@@ -1,0 +1,16 @@
+"""The words of one garment in one language: those of the trade, and its designer's own."""
+
+from __future__ import annotations
+
+from draft.drafting.planned import Planned
+from draft.paper.drawing.wording import Units, Wording, own_words
+from draft.plan.library import find
+
+
+def wording_of(planned: Planned | None, language: str, units: Units) -> Wording:
+    """The wording, with what the designer of a pattern and of those that it varies says in that language."""
+    own: dict[str, str] = {}
+    if planned:
+        for file in (*planned.texts.bases, find(planned.request.pattern)):
+            own |= own_words(file, language)
+    return Wording(language, units, own)

@@ -1,0 +1,58 @@
+"""The shelf: which garments there are, and of each a card with its flat drawing and what its designer says of it."""
+
+from __future__ import annotations
+
+from draft.drafting.drafting import Drafted
+from draft.drafting.planned import texts_for
+from draft.drafting.request import Request, Whom
+from draft.drafting.whom import ONE_SIZE, read_sizes
+from draft.page.bench import Asked, Bench, Gave
+from draft.page.request_asked import garment_asked
+from draft.page.sewing.garment_at_hand import drafted_for, planned, words_asked
+from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.material_section import cloth_asked
+from draft.paper.drawing.svg import svg
+from draft.paper.drawing.wording import Wording
+from draft.paper.flat import flat_drawing
+from draft.plan.library import bundled_files
+
+
+def shelf(_asked: Asked, bench: Bench) -> Gave:
+    """The names of the garments, for `card`: those of the bundle, and the file that the page was opened with."""
+    names = bench.keep("patterns", lambda: [name for name in bundled_files() if _is_pattern(name)])
+    return {"garments": [*(["file"] if bench.file else []), *names]}
+
+
+def _is_pattern(name: str) -> bool:
+    return bool(texts_for(name).main.patterns)
+
+
+def card(asked: Asked, bench: Bench) -> Gave:
+    """One garment: `title`, `sizes`, `cloth`, what its designer says of `garment` and `skill`, its `flat` as SVG."""
+    name = garment_asked(asked, bench)
+    sizes = sizes_of(name, bench)
+    drafted = drafted_for(Request(name, Whom(sizes=(sizes[len(sizes) // 2],))), bench)
+    wording = words_asked(asked, drafted.planned, bench)
+    drawing = flat_drawing(drafted.garment, 0, wording=wording)
+    return {
+        "name": name if name in bundled_files() else "file",
+        "title": wording.titled(drafted.garment),
+        "sizes": " – ".join(dict.fromkeys((sizes[0], sizes[-1]))),
+        "cloth": cloth_asked(BookletFacts(drafted, (0,), wording)),
+        "garment": topic(drafted, "garment", wording),
+        "skill": topic(drafted, "skill", wording),
+        "flat": svg(drawing) if drawing else "",
+    }
+
+
+def sizes_of(pattern: str, bench: Bench) -> tuple[str, ...]:
+    """The names of the sizes of a pattern's chart."""
+    plan = planned(Request(pattern), bench)
+    if plan.chart is None and not plan.plan.measures:
+        return (ONE_SIZE,)
+    return bench.keep(("sizes", plan.chart), lambda: read_sizes(plan.chart, plan.plan.known).names)
+
+
+def topic(drafted: Drafted, name: str, wording: Wording) -> str:
+    """What the designer says about a topic, as one text."""
+    return " ".join(wording.named(text) for text in drafted.plan.booklet.about(name))
