@@ -31,13 +31,13 @@ def as_drafted_files(drafted: Drafted) -> dict[str, bytes]:
     sizes = drafted.garment.sizes
     for body, (name, file) in enumerate(zip(sizes, file_names(sizes), strict=True)):
         for piece in (*drafted.plan.blocks, *drafted.plan.pieces):
-            if _is_whole(drafted, piece, body):
+            if is_whole(drafted, piece, body):
                 drawing = working_drawing(sheet_of(drafted, piece, body), drafted.garment.title, name)
                 files[f"working/{file}/{piece.name}.svg"] = svg(drawing).encode()
     return {**files, "working/values.csv": values_table(drafted)}
 
 
-def _is_whole(drafted: Drafted, piece: PieceOf[Value, Value], body: int) -> bool:
+def is_whole(drafted: Drafted, piece: PieceOf[Value, Value], body: int) -> bool:
     """Whether every edge of a sheet could be drawn for a body; another sheet's fault does not matter."""
     spoilt = drafted.outcome.trace.spoilt
     needs = frozenset[str]().union(*(edge.segments.needs for edge in piece.edges))

@@ -10,7 +10,7 @@ from draft.base.notes import Problems, error
 from draft.command.console import print_text
 from draft.command.group import commands
 
-NEEDED = ("starlette", "uvicorn", "websockets", "watchfiles", "jinja2")
+NEEDED = ("starlette", "uvicorn", "websockets", "watchfiles", "jinja2", "markdown_it")
 
 
 @commands.command()

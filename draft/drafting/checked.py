@@ -32,16 +32,31 @@ def draft_and_check(request: Request, whole: bool = False) -> Drafted:
 
 def draft_planned(planned: Planned, whole: bool = False) -> Drafted:
     """Draft and check what is planned already, as `draft_and_check` does."""
+    return checked(draft_unchecked(planned), whole)
+
+
+def draft_unchecked(planned: Planned) -> Drafted:
+    """Draft what is planned, for whoever looks at lines while they move: nothing has been checked yet.
+
+    Raises `Problems` for measures that are missing, and for pieces that nobody could cut.
+    """
     request, plan = planned.request, planned.plan
     bodies, estimates = find_bodies(request.whom, planned.chart, plan.measures, plan.known, plan.wearers)
     drafted = replace(draft_plan(plan, bodies), estimates=estimates, planned=planned)
     drafted = replace(drafted, garment=_as_asked(drafted.garment, request))
     stop_if_errors(checks.run(_of_drafted(drafted), checks.FIRST_CHECKS))
+    return drafted
+
+
+def checked(drafted: Drafted, whole: bool = False) -> Drafted:
+    """What came of `draft_unchecked`, with the notes of all checks; larger where cloth is cut unwashed."""
+    assert drafted.planned
+    request, fabric = drafted.planned.request, drafted.planned.fabric
     if not drafted.outcome.drafted.all():
         return drafted  # the lines of a body that failed mean nothing, and checking them would only add to the noise
     drafted = _with_sides(drafted, request)
     if request.unwashed:
-        drafted = _unwashed(drafted, planned.fabric)
+        drafted = _unwashed(drafted, fabric)
     of_a_chart = () if request.whom.is_person else checks.CHART_CHECKS
     used = (*checks.CHECKS, *of_a_chart, *(checks.WHOLE_CHECKS if whole else ()))
     return replace(drafted, notes=(*drafted.notes, *checks.run(drafted.seamed, used)))

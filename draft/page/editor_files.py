@@ -39,6 +39,7 @@ def files_in(modules: Path) -> dict[str, Path]:
     return found
 
 
-def address_of(name: str) -> str:
-    """Where the page serves a module, behind the address of the editor's files: `@codemirror/state.js`."""
-    return f"{name}.js"
+def editor_map() -> dict[str, dict[str, str]] | None:
+    """The import map by which a browser finds the modules at their addresses; None where the editor is not there."""
+    found = editor_files()
+    return {"imports": {name: f"/editor/{name}.js" for name in found}} if found else None

@@ -18,6 +18,7 @@ from starlette.staticfiles import StaticFiles
 from starlette.websockets import WebSocket
 
 from draft.page.crew import Crew
+from draft.page.editor_files import editor_files, editor_map
 from draft.page.guard import Guard, cookie
 from draft.page.live_line import Line
 from draft.page.made_files import MadeFiles
@@ -56,6 +57,7 @@ class Site:
             Route("/made/{ticket}/{number:int}", self._take),
             WebSocketRoute("/live", self._live),
             Mount("/static", StaticFiles(directory=HERE / "static")),
+            Route("/editor/{name:path}", self._editor_file),
             Mount("/font", StaticFiles(directory=fonts)),
         ]
 
@@ -80,6 +82,7 @@ class Site:
         async def shown(request: Request) -> Response:
             file = self.settings.file
             words = {
+                "editor": editor_map(),
                 "nonce": request.state.nonce,
                 "languages": languages(),
                 "file": file.name if file else "",
@@ -107,6 +110,13 @@ class Site:
         if language not in languages():
             return PlainTextResponse("There are no words in this language.\n", 404)
         return JSONResponse(page_words(language))
+
+    async def _editor_file(self, request: Request) -> Response:
+        """A module of the editor, under the name that it is imported by."""
+        found = (editor_files() or {}).get(request.path_params["name"].removesuffix(".js"))
+        if found is None:
+            return PlainTextResponse("There is no such part of the editor.\n", 404)
+        return FileResponse(found, media_type="text/javascript")
 
     async def _take(self, request: Request) -> Response:
         found = self.made.find(request.state.visitor, request.path_params["ticket"], request.path_params["number"])

@@ -321,3 +321,27 @@ def test_a_strip_is_as_wide_at_an_edge_whose_last_part_is_but_a_rounding() -> No
     edge = lines_through([(0.0, 0.0), (50.0, 10.0), (100.0, 0.0), (100.0, 1e-9)])
     plain, same = (band_lines(one, 15.0, 1.0)[0] for one in (edge[:2], edge))
     assert plain == pytest.approx(same)
+
+
+def _buttons(view: Canvas) -> list[np.ndarray]:
+    """The middles `(2,)` of the circles of a waistband's button."""
+    rings = [run for _, runs, _ in view.items for run in runs if len(run) == 24]
+    return [ring[:, 0].mean(axis=0) for ring in rings if np.ptp(ring[:, 0, 0]) == pytest.approx(18.0, abs=0.1)]
+
+
+@pytest.mark.parametrize(
+    ("name", "seen", "across"),
+    [("ropewalk", "back", -15.0), ("boatyard", "front", 15.0), ("roundhouse", "front", None)],
+)
+def test_a_waistband_shows_its_button_on_the_wearers_left(name: str, seen: str, across: float | None) -> None:
+    found = {key: _buttons(view) for key, view in views(bundled(name).garment, 2).items()}
+    other = {"front": "back", "back": "front"}[seen]
+    assert found[other] == [] and len(found[seen]) >= 1
+    at = found[seen][0][0]
+    assert at == pytest.approx(across, abs=2.0) if across is not None else at > 50
+
+
+def test_panels_that_go_all_the_way_round_are_seen_in_front_and_behind() -> None:
+    found = views(bundled("roundhouse").garment, 2)
+    assert list(found) == ["front", "back"]
+    assert found["front"].box() == pytest.approx(found["back"].box(), abs=20.0)

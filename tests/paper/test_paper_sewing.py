@@ -419,3 +419,22 @@ def test_a_flat_waistband_is_pinned_to_the_seams_and_the_fold_that_its_notches_m
     waist = text[text.index("9 Waist – seam") : text.index("10 Band end")]
     assert "Pin the notches of the waistband to the notches, seams and middles" in waist
     assert "of the opening was cut on the fold, that fold is its middle" in waist and "The notches meet" not in waist
+
+
+def test_elastic_is_cut_to_its_length_and_laid_into_the_fold_of_its_band_before_that_is_sewn_on() -> None:
+    drafted = bundled("slipway", "M")
+    names = [(step.name, step.sort) for step in sewing_order(drafted.garment)]
+    assert names.index(("band_ends", "join")) < names.index(("waistband", "elastic")) < names.index(("waist", "join"))
+    length = float(drafted.garment.piece("waistband").edge("long").elastic[0])  # type: ignore[index]
+    text = sewing(drafted)
+    assert f"Cut the elastic {Wording().length(length + 20)} long; lap its ends" in text
+    assert "Elastic for the edge marked F" in text and "for the long" not in text
+
+
+def test_a_hem_that_runs_on_over_two_edges_has_one_name_and_a_side_seam_under_the_arm_folds_the_sleeve() -> None:
+    text = sewing(bundled("breakwater", "M"))
+    assert "edge “hem” of the back, right front, left front and left facing" in text
+    raglan = sewing(bundled("netloft", "M"))
+    assert "Fold the sleeve lengthwise, right sides together, so that the front comes to lie on the back" in raglan
+    side = raglan[raglan.index("4 Side") : raglan.index("5 Band ends")]
+    assert "Press the allowances towards the back." in side

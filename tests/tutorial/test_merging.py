@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.tutorial.merging import merged
+from draft.page.designing.merging import merged
 
 BEFORE = """\
 body

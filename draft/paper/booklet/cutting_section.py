@@ -8,8 +8,9 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.elastics import Elastic, elastics_of
-from draft.garment.garment import Piece
+from draft.garment.garment import Piece, SidePart
 from draft.paper.booklet.booklet_page import Book
+from draft.paper.booklet.edges_marked import marked
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.folded_drawing import GROUND
 from draft.paper.booklet.set_blocks import FINE, STRONG, Block, beside, column, combined, paragraph, shown, to_fit
@@ -54,7 +55,9 @@ def _elastic(one: Elastic, facts: BookletFacts) -> str:
     lengths = [float(one.length[body]) for body in facts.bodies]
     ends = dict.fromkeys(facts.wording.length(each) for each in (min(lengths), max(lengths)))
     key = "material.elastics" if one.count > 1 else "material.elastic"
-    return facts.wording.say(key, edge=facts.edge(one.edge.name), count=one.count, length=" – ".join(ends))
+    return facts.wording.say(
+        key, edge=marked([SidePart(one.piece.name, one.edge.name)], facts), count=one.count, length=" – ".join(ends)
+    )
 
 
 def _shared_scale(rings: Sequence[Floats]) -> float:

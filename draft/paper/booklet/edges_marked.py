@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 from draft.garment.garment import Join, SidePart
 from draft.paper.booklet.facts import BookletFacts
+from draft.seams.hem_names import called_on_paper
 from draft.seams.joins_in_order import edge_letters
 
 
@@ -51,9 +52,14 @@ def _grouped(
     once = {(part.piece, part.edge): part for part in parts}
     for edge, part in once.items():
         lettered = edge in letters
-        text = facts.letters[join.name] if join and lettered else letters.get(edge) or facts.edge(part.edge)
+        text = facts.letters[join.name] if join and lettered else letters.get(edge) or _named(part, facts)
         found.setdefault((text, lettered), []).append(part)
     return found
+
+
+def _named(part: SidePart, facts: BookletFacts) -> str:
+    piece = facts.garment.piece(part.piece)
+    return facts.edge(called_on_paper(piece, piece.edge(part.edge)))
 
 
 def _edges(said: tuple[str, bool], count: int, facts: BookletFacts) -> str:

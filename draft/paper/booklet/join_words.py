@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from draft.garment.garment import Join, SidePart
 from draft.paper.booklet.band_words import after_band, at_a_point, band_sewn, pressed_under, ring_folded
@@ -74,6 +74,8 @@ def _flat(join: Join, facts: BookletFacts) -> list[str]:
         piece = join.first[0].piece
         key = "sewing.set_in" + (each_of(piece, facts) if _is_sleeve(piece, facts) else "")
         text += [facts.wording.say(key, piece=the_side(join.first[:1], facts))]
+    elif folded := _folded_along(join):
+        text += [_over_itself(join, folded, facts)]
     else:
         text += [
             facts.wording.say(
@@ -88,6 +90,23 @@ def _flat(join: Join, facts: BookletFacts) -> list[str]:
     text += _elastic(join, facts)
     said = sewn_in(join.name, facts)
     return [*text, *said, *([facts.wording.say("sewing.tape")] if carries(join, facts) and not said else [])]
+
+
+def _folded_along(join: Join) -> str:
+    """The piece that is sewn to itself in a seam that goes on over two others: a sleeve, then front to back."""
+    pieces = [[part.piece for part in parts] for parts in (join.first, join.second)]
+    both = set(pieces[0]) & set(pieces[1])
+    return both.pop() if len(both) == 1 and all(len(names) == 2 for names in pieces) else ""
+
+
+def _over_itself(join: Join, folded: str, facts: BookletFacts) -> str:
+    first, second = (the_side(_others(parts, folded), facts) for parts in (join.first, join.second))
+    letter, piece = facts.letters[join.name], facts.pieces([folded])
+    return facts.wording.say("sewing.along_folded", folded=piece, first=first, second=second, letter=letter)
+
+
+def _others(parts: Sequence[SidePart], folded: str) -> list[SidePart]:
+    return [part for part in parts if part.piece != folded]
 
 
 def _met(join: Join, facts: BookletFacts) -> list[str]:
@@ -176,7 +195,8 @@ def _pressed(join: Join, facts: BookletFacts) -> str:
         return facts.wording.say(key, piece=the_side(join.first, facts))
     if not facts.knit:
         return facts.wording.say("sewing.press_open")
-    return facts.wording.say("sewing.press_to", piece=the_side(join.second, facts))
+    folded = _folded_along(join)
+    return facts.wording.say("sewing.press_to", piece=the_side(_others(join.second, folded), facts))
 
 
 def _is_sleeve(piece: str, facts: BookletFacts) -> bool:

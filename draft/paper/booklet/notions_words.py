@@ -59,16 +59,16 @@ def _counts(line: Bought, facts: BookletFacts) -> str:
     """`7`, or `6 for XS – S and 7 for M – XL`."""
     assert line.count is not None
     counts = line.count[list(facts.bodies)]
-    return _by_size([facts.wording.number(float(count), 0) for count in counts], facts)
+    return by_size([facts.wording.number(float(count), 0) for count in counts], facts)
 
 
 def _lengths(line: Bought, facts: BookletFacts) -> str:
     assert line.length is not None
     lengths = line.length[list(facts.bodies)]
-    return _by_size([facts.wording.length(float(length)) for length in lengths], facts)
+    return by_size([facts.wording.length(float(length)) for length in lengths], facts)
 
 
-def _by_size(said: list[str], facts: BookletFacts) -> str:
+def by_size(said: list[str], facts: BookletFacts) -> str:
     """What all sizes have, or each run of sizes that have the same."""
     if len(set(said)) == 1:
         return said[0]

@@ -20,7 +20,9 @@ from draft.plan.advice import Advice
 from draft.seams.joins_in_order import has_zip, joins_in_order
 from draft.seams.sides import takeups_of
 
-Sort = Literal["interfacing", "stay", "takeups", "patch", "join", "zip", "fastenings", "hem", "slit", "turning", "own"]
+Sort = Literal[
+    "interfacing", "stay", "takeups", "patch", "join", "zip", "fastenings", "hem", "slit", "turning", "elastic", "own"
+]
 _STAND = 0.15
 """The stand of a collar is bowed by less than this share of its length, and the cap of a sleeve by far more."""
 _BOWED = 1.0  # mm: an edge that leaves the straight line by less does not stretch out
@@ -49,7 +51,7 @@ class SewingStep:
             return frozenset(f"{piece.name}.{edge.name}" for piece, edge in self.edges)
         if self.sort == "fastenings":
             return frozenset(f"{piece.name}.{mark.name}" for piece in self.pieces for mark in self.marks)
-        return frozenset() if self.sort in ("interfacing", "stay") else frozenset([self.name])
+        return frozenset() if self.sort in ("interfacing", "stay", "elastic") else frozenset([self.name])
 
 
 def sewing_order(garment: Garment) -> list[SewingStep]:
@@ -58,7 +60,7 @@ def sewing_order(garment: Garment) -> list[SewingStep]:
     found += [SewingStep(patch.name, "patch", patch=patch) for patch in garment.patches]
     joins = joins_in_order(garment)
     for number, join in enumerate(joins):
-        found += _join(join)
+        found += [*_elastic(garment, join), *_join(join)]
         rest = {piece for other in joins[number + 1 :] for piece in other.pieces}
         found += _fastenings(garment, join.pieces - rest)
     found += _fastenings(garment, {piece.name for piece in garment.pieces} - {n for j in joins for n in j.pieces})
@@ -83,6 +85,18 @@ def _join(join: Join) -> list[SewingStep]:
         SewingStep(join.name, "join", join=join),
         *(SewingStep(join.name, "zip", join=join, opening=opening) for opening in after),
     ]
+
+
+def _elastic(garment: Garment, join: Join) -> list[SewingStep]:
+    """Elastic that lies in the fold of a band, before the band is sewn on."""
+    parts = [(garment.piece(part.piece), part.edge) for part in (*join.first, *join.second)]
+    found = [(piece, piece.edge(name)) for piece, name in parts if piece.cut == 1 and _is_folded_band(piece)]
+    drawn = [(piece, edge) for piece, edge in found if edge.elastic is not None and not edge.turned_up]
+    return [SewingStep(piece.name, "elastic", pieces=(piece,), edges=((piece, edge),)) for piece, edge in drawn]
+
+
+def _is_folded_band(piece: Piece) -> bool:
+    return any(mark.line == "fold" for mark in piece.marks)
 
 
 def _prepared(garment: Garment) -> list[SewingStep]:

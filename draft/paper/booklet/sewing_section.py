@@ -9,6 +9,7 @@ from draft.base.arrays import Floats
 from draft.paper.booklet.afterwards import beside
 from draft.paper.booklet.band_words import ring_folded
 from draft.paper.booklet.booklet_page import Book, Topic
+from draft.paper.booklet.elastic_in_band import elastic_drawn, elastic_laid_in, elastic_title
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.flat_pieces import inner_lines, mark_lines, takeup_lines
 from draft.paper.booklet.folded_drawing import GROUND, WRONG
@@ -34,7 +35,7 @@ from draft.paper.booklet.set_blocks import (
     shown,
 )
 from draft.paper.booklet.so_far import done_after
-from draft.paper.booklet.step_drawing import FINE_SEAM, SEAM, Drawer
+from draft.paper.booklet.step_drawing import FINE_SEAM, SEAM, THIN, Drawer
 from draft.paper.booklet.topics import told
 from draft.paper.drawing.passage import Passage
 from draft.paper.drawing.wording import capitalised
@@ -94,6 +95,8 @@ def _picture(step: SewingStep, drawer: Drawer, before: Done) -> Block:
         return drawer.join(step.join, before)
     if step.sort == "hem":
         return drawer.hem(step.edges)
+    if step.sort == "elastic":
+        return elastic_drawn(THIN)
     if step.own and step.name in {piece.name for piece in drawer.garment.pieces}:
         return drawer.by_itself(drawer.garment.piece(step.name))
     thick = _worked_on(step, drawer.body)
@@ -124,6 +127,7 @@ def _text(step: SewingStep, facts: BookletFacts, found: Mapping[str, Band]) -> l
     if step.sort == "hem":
         return hem(step.edges, facts)
     words = {"interfacing": interfaced, "stay": stayed, "takeups": takeups_sewn, "fastenings": fastened}
+    words["elastic"] = elastic_laid_in
     return words[step.sort](step, facts) if step.sort in words else []
 
 
@@ -138,6 +142,8 @@ def _title(step: SewingStep, facts: BookletFacts) -> str:
     named, say = facts.wording.named, facts.wording.say
     if step.sort in ("interfacing", "stay"):
         return say(f"sewing.title_{step.sort}")
+    if step.sort == "elastic":
+        return elastic_title(step, facts)
     if step.sort == "takeups":
         return takeups_title(step, facts)
     if step.sort == "fastenings":

@@ -24,6 +24,7 @@ from draft.base.units import in_inches
 from draft.garment.garment import CutAs, Edge, Garment, Piece
 from draft.paper.drawing.called import Called
 from draft.paper.drawing.imprint import Imprint
+from draft.seams.hem_names import called_on_paper
 
 Units: TypeAlias = Literal["both", "in", "cm"]
 
@@ -281,7 +282,7 @@ class Wording:
         groups: dict[int, list[str]] = {}
         for edge in edges:
             if _steps(edge) != common:
-                groups.setdefault(_steps(edge), []).append(self.named(edge.whole or edge.name))
+                groups.setdefault(_steps(edge), []).append(self.named(edge.whole or called_on_paper(piece, edge)))
         return (self._common(common), *(self._other(steps, names) for steps, names in groups.items()))
 
     def _common(self, steps: int) -> str:

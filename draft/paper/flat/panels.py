@@ -41,12 +41,21 @@ def panels(garment: Garment, body: int) -> tuple[Panel, ...]:
 
 
 def front_and_back(found: Sequence[Panel]) -> tuple[Panel | None, Panel | None]:
-    """The front and the back by their names; failing that, the first and the second panel."""
+    """The front and the back by their names; failing that, the first and the second panel.
+
+    A panel that is neither, of which there are enough for both, is front and back.
+    """
     front = next((panel for panel in found if "front" in panel.piece.name), None)
     back = next((panel for panel in found if "back" in panel.piece.name), None)
     rest = [panel for panel in found if panel not in (front, back)]
     front = front or (rest.pop(0) if rest else None)
-    return front, back or (rest.pop(0) if rest else None)
+    back = back or (rest.pop(0) if rest else None)
+    return front, front if front and not back and _serves_twice(front.piece) else back
+
+
+def _serves_twice(piece: Piece) -> bool:
+    """Whether as many of a piece are cut as go round the body, and it is not named for one side of it."""
+    return piece.copies() >= 4 and not {"front", "back"} & set(piece.name.split("_"))
 
 
 def cut_up(garment: Garment, found: Sequence[Panel]) -> bool:

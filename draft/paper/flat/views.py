@@ -12,6 +12,7 @@ from draft.geometry.cubic import lines_through, reverse
 from draft.geometry.ruler import Ruler, chord_length
 from draft.paper.flat.bands import bands, inside_line
 from draft.paper.flat.behind import openings
+from draft.paper.flat.buttoned_bands import buttoned_bands
 from draft.paper.flat.canvas import Canvas
 from draft.paper.flat.cuffed import slits_and_pleats
 from draft.paper.flat.done import ALL, Done
@@ -82,6 +83,7 @@ def _drawn(whole: Whole, body: int, panel: Panel, behind: Panel | None, done: Do
     slits_and_zips(canvas, garment, body, panel, done, key == "back")
     side_zips(canvas, view, key == "back")
     fly(canvas, garment, body, panel, done)
+    buttoned_bands(canvas, view, key == "back")
     _hoods(canvas, view, key == "back")
     canvas.lead_back(whole.origins)
     gathers(canvas, whole.drafted, done)

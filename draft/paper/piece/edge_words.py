@@ -20,6 +20,7 @@ from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.tags import Clutter
 from draft.paper.piece.title_block import SMALLEST
+from draft.seams.hem_names import called_on_paper
 from draft.seams.joins_in_order import edge_letters
 from draft.seams.sides import sewn_length
 
@@ -79,16 +80,18 @@ def seam_words(
     import shapely
 
     said, piece, clutter = dict(seams), outlines[0].piece, Clutter(list(taken))
-    found = list[Label]()
+    found, hemmed = list[Label](), set[str]()
     for inside in insides:
         shapely.prepare(inside)
     for edge in [edge for edge in piece.edges if not edge.on_fold]:
         hem = edge.turned_up and edge.allowance > 0
-        words = _Said(wording.edge(edge.name), _WORDS) if hem else None
+        name = called_on_paper(piece, edge)
+        words = _Said(wording.edge(name), _WORDS) if hem and name not in hemmed else None
         if edge.name in said:
             words = _Said(said[edge.name], _LETTER, bold=True)
         label = words and _beside(outlines, edge, words, insides, clutter, surface)
         if label:
+            hemmed |= {name} if hem else set()
             found.append(label)
             clutter.take(label_spot(label).shape(_KEPT))
     return found

@@ -5,7 +5,9 @@ A new line goes under its heading, a new heading at the end; a line whose name i
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from draft.base.record import dataclass
 
 _LISTS = {"body", "check", "corners", "notches", "moves"}  # blocks whose lines have no names: they only grow
 _NAMED = {"piece", "block", "template", "pattern"}  # headings that are told apart by a name
@@ -68,7 +70,7 @@ def _is_heading(line: Line, heading: str) -> bool:
 
 
 def _written(lines: list[Line], depth: int = 0) -> str:
-    rows = []
+    rows: list[str] = []
     for line in lines:
         if depth == 0 and rows:
             rows.append("\n")

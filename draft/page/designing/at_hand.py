@@ -1,0 +1,102 @@
+"""The text that a designer has before her, with all that is known of it: kept by a worker from one ask to the next."""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from dataclasses import field
+from functools import cached_property
+from pathlib import Path
+
+from draft.base.notes import Problems, error, stop_if_errors
+from draft.base.record import dataclass
+from draft.base.resources import folder
+from draft.base.textfile import LARGEST
+from draft.drafting.checked import checked, draft_unchecked
+from draft.drafting.drafting import Drafted
+from draft.drafting.planned import Planned
+from draft.drafting.request import Request, Whom
+from draft.editor.analysis import Analysis
+from draft.editor.open_file import OpenFile
+from draft.page.bench import Asked, Bench
+from draft.page.designing.whom_asked import styles_asked, whom_drawn
+from draft.plan.library import bundled_files
+from draft.plan.make import plan_texts
+
+MOST = 6
+"""Drafts of a desk that are kept: the text now and before, for a size and for all, in another style."""
+UNSAVED = "new.piece"
+
+
+@dataclass(frozen=True, eq=False)
+class AtHand:
+    """One text drafted for some bodies."""
+
+    now: Analysis
+    planned: Planned
+
+    @cached_property
+    def drafted(self) -> Drafted:
+        """The garment, its lines not looked at yet. Raises `Problems` where it cannot be drafted."""
+        return draft_unchecked(self.planned)
+
+    @cached_property
+    def checked(self) -> Drafted:
+        """The garment with what all checks say."""
+        return checked(self.drafted)
+
+
+@dataclass(eq=False)
+class Desk:
+    """One file on a worker's desk."""
+
+    file: OpenFile
+    drafts: OrderedDict[tuple[object, ...], AtHand] = field(default_factory=OrderedDict)
+
+    def at_hand(self, styles: dict[str, str], whom: Whom) -> AtHand:
+        """The text as it is, drafted so. Raises `Problems` with its mistakes."""
+        key = (self.file.text, tuple(sorted(styles.items())), whom)
+        if key not in self.drafts:
+            self.drafts[key] = AtHand(self.file.now, _planned(self.file.now, styles, whom))
+            while len(self.drafts) > MOST:
+                self.drafts.popitem(last=False)
+        self.drafts.move_to_end(key)
+        return self.drafts[key]
+
+
+def desk(asked: Asked, bench: Bench, name: str = "text") -> Desk:
+    """The desk with the text that was sent. Raises `Problems` for what is no text, or too long."""
+    text = asked.get(name)
+    if not isinstance(text, str) or len(text) > LARGEST:
+        raise Problems([error("this is no text of a pattern, or one over 1 MB")])
+    path, place = file_of(asked, bench)
+    found = bench.keep(("desk", name, str(path), place), lambda: Desk(OpenFile(place, path.parent, path=None)))
+    if found.file.text != text or found.file.is_new:
+        found.file.change(text)
+    return found
+
+
+def at_hand(asked: Asked, bench: Bench, name: str = "text") -> AtHand:
+    """The text that was sent, drafted for whom it was asked. Raises `Problems` with its mistakes."""
+    return desk(asked, bench, name).at_hand(styles_asked(asked), whom_drawn(asked))
+
+
+def file_of(asked: Asked, bench: Bench) -> tuple[Path, str]:
+    """The file that a text is of, and its name: the one that was opened, or one of the bundle; else none that is saved.
+
+    What lies beside it can be named in the text, so no other folder is ever taken from a browser.
+    """
+    pattern = asked.get("garment")
+    if pattern == "file" and bench.file:
+        return bench.file, bench.file.name
+    bundled = bundled_files()
+    if isinstance(pattern, str) and pattern in bundled:
+        return bundled[pattern], bundled[pattern].name
+    return folder("pieces") / UNSAVED, UNSAVED
+
+
+def _planned(now: Analysis, styles: dict[str, str], whom: Whom) -> Planned:
+    if now.texts is None or now.plan is None:
+        stop_if_errors(now.notes)
+        raise Problems([error("there is nothing to draw here: these are templates for other files")])
+    plan = plan_texts(now.texts, styles) if styles else now.plan
+    return Planned(Request(now.source.name, whom, styles), now.texts, None, plan)

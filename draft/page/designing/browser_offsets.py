@@ -1,0 +1,36 @@
+"""Places of a text as a browser counts them: in units of UTF-16, where a rare letter is two."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from draft.base.notes import Source, Span
+
+
+def to_browser(text: str, offset: int) -> int:
+    """The browser's offset of a place."""
+    return offset if text.isascii() else len(text[:offset].encode("utf-16-le", "surrogatepass")) // 2
+
+
+def from_browser(text: str, offset: object) -> int:
+    """The place at a browser's offset; within the text, whatever was given."""
+    given = offset if isinstance(offset, int) else 0
+    if text.isascii():
+        return max(0, min(given, len(text)))
+    cut = text.encode("utf-16-le", "surrogatepass")[: max(0, given) * 2]
+    return len(cut.decode("utf-16-le", "ignore"))
+
+
+class Lines:
+    """Where stretches of one text lie, each looked up quickly; those of other texts are told by their file."""
+
+    def __init__(self, source: Source) -> None:
+        self._source = source
+
+    def of(self, span: Span) -> dict[str, Any]:
+        """`start`, `end` and `line` in the text, or the `file` and the `line` in that."""
+        line = span.source.text.count("\n", 0, span.start) + 1
+        if span.source != self._source:
+            return {"file": span.source.name, "line": line}
+        text = self._source.text
+        return {"line": line, "start": to_browser(text, span.start), "end": to_browser(text, span.end)}

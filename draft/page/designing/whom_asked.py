@@ -1,0 +1,44 @@
+"""For whom a designer looks at her draft: sizes of a chart, or one person by her measures."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from draft.base.notes import Problems, error
+from draft.base.resources import folder
+from draft.drafting.request import ALL_SIZES, Whom
+from draft.page.bench import Asked
+
+MOST, LONGEST = 80, 200
+
+
+def whom_drawn(asked: Asked) -> Whom:
+    """All sizes, those that are named, those of another chart, or a person. Raises `Problems` for what is none."""
+    measures = _texts(asked, "measures")
+    chart = charts().get(str(asked.get("chart") or ""))
+    if measures:
+        figure = asked.get("figure")
+        answers = tuple(f"{name}={value}" for name, value in measures.items())
+        return Whom(answers=answers, figure=figure if isinstance(figure, str) and figure else None)
+    sizes = asked.get("sizes") or []
+    if not isinstance(sizes, list) or len(sizes) > MOST:
+        raise Problems([error("`sizes` is no list of sizes")])
+    names = tuple(str(size)[:LONGEST] for size in sizes) or None
+    return Whom(chart=chart, sizes=names) if names or chart else ALL_SIZES
+
+
+def styles_asked(asked: Asked) -> dict[str, str]:
+    """The styles that are chosen other than usual."""
+    return _texts(asked, "styles")
+
+
+def charts() -> dict[str, Path]:
+    """The charts of the bundle, by their names."""
+    return {file.stem: file for file in sorted(folder("pieces").glob("*.csv"))}
+
+
+def _texts(asked: Asked, name: str) -> dict[str, str]:
+    value = asked.get(name) or {}
+    if not isinstance(value, dict) or len(value) > MOST:
+        raise Problems([error(f"`{name}` is no list of answers")])
+    return {str(key)[:LONGEST]: str(text)[:LONGEST] for key, text in value.items() if text not in (None, "")}

@@ -1,0 +1,95 @@
+// Has the text drawn: one drawing at a time, the newest wish next; what takes longer comes once the lines rest.
+
+import { Superseded, Told, ask } from "../line.js";
+import { later } from "../leaf.js";
+import { listed, state } from "./state.js";
+
+const REST = 90;
+const MENDED = 4;
+
+export class Drawer {
+  constructor({ text, whom, leaf }) {
+    this.text = text;
+    this.whom = whom;
+    this.leaf = leaf;
+    this.isStale = false;
+    this.wants = false;
+    this.work = null;
+    this.settle = later(REST, () => this.#settle());
+  }
+
+  asked() {
+    return { garment: state.garment, text: this.text(), styles: state.styles, ...this.whom() };
+  }
+
+  draw() {
+    this.wants = true;
+    this.work ??= this.#draw().finally(() => (this.work = null));
+  }
+
+  // Once nothing is being drawn.
+  async rest() {
+    while (this.work) await this.work;
+  }
+
+  async #draw() {
+    while (this.wants) {
+      this.wants = false;
+      performance.mark("asked");
+      try {
+        const nest = await ask("nest", this.asked());
+        this.isStale = false;
+        this.leaf.drawn(nest);
+        performance.mark("drawn");
+      } catch (reason) {
+        if (reason instanceof Superseded) await new Promise((go) => setTimeout(go, 30));
+        else if (!(reason instanceof Told)) throw reason;
+        this.isStale = true;
+        this.leaf.stale();
+        if (reason instanceof Superseded) this.wants = true;
+      }
+    }
+    this.settle();
+  }
+
+  async #settle() {
+    const round = (this.round = {});
+    const over = listed("over");
+    const asks = this.isStale ? [] : ["cutting"];
+    if (!this.isStale && over.includes("combs")) asks.push("combs");
+    if (!this.isStale && over.includes("construction")) asks.push("construction");
+    if (!this.isStale && state.join) asks.push("walk");
+    if (!this.isStale && over.includes("before")) asks.push("compare");
+    for (const verb of asks) {
+      await this.one(verb);
+      if (this.round !== round || this.wants) return;
+    }
+    for (const [layer, name] of [["combs", "combs"], ["construction", "construction"], ["before", "other"]]) {
+      if (!over.includes(layer)) this.leaf.settled(name, null);
+    }
+    await this.#look(round);
+  }
+
+  // One of what is laid over the drawing.
+  async one(verb) {
+    const given = { size: this.leaf.size() };
+    if (verb === "walk") given.join = state.join;
+    if (verb === "compare") given.other = this.leaf.opened.text;
+    const found = await this.leaf.quiet(verb, given);
+    if (found) this.leaf.settled(verb === "compare" ? "other" : verb, found);
+  }
+
+  async #look(round) {
+    const found = await this.leaf.quiet("checks");
+    if (!found || this.round !== round || this.wants) return;
+    this.leaf.settled("notes", found.notes);
+    const faults = found.notes.filter((note) => note.severity === "error" && !note.file).slice(0, MENDED);
+    const text = this.text();
+    for (const note of faults) {
+      const mended = await this.leaf.quiet("mend", { start: note.start, end: note.end });
+      if (this.round !== round || this.text() !== text) return;
+      note.mends = mended?.mends.filter((one) => one.message === note.message) ?? [];
+      if (note.mends.length) this.leaf.settled("notes", found.notes);
+    }
+  }
+}
