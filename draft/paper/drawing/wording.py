@@ -145,7 +145,8 @@ class Wording:
         if text.endswith((", left", ", right")) and text not in self.own:  # of a piece that each side has another of
             return ", ".join(map(self.named, text.rsplit(", ", 1)))
         plain = text.replace("_", " ")
-        return self.own.get(text) or self.own.get(plain) or self._all.get(f"names.{plain}") or plain
+        found = self.own.get(text) or self.own.get(plain) or self._all.get(f"names.{plain}") or plain
+        return found.replace("'", "’")
 
     def titled(self, garment: Garment) -> str:
         """The pattern's name as it is printed, and whether its pieces are for unwashed cloth."""
