@@ -24,6 +24,7 @@ export class Drawer {
 
   draw() {
     this.wants = true;
+    this.since ??= performance.now();
     this.work ??= this.#draw().finally(() => (this.work = null));
   }
 
@@ -35,12 +36,14 @@ export class Drawer {
   async #draw() {
     while (this.wants) {
       this.wants = false;
-      performance.mark("asked");
+      const since = this.since;
+      this.since = null;
       try {
-        const nest = await ask("nest", this.asked());
+        const nest = await ask("nest", { ...this.asked(), moving: true });
         this.isStale = false;
+        this.isMoving = Boolean(nest.moving);
         this.leaf.drawn(nest);
-        performance.mark("drawn");
+        requestAnimationFrame(() => performance.measure("drawing", { start: since }));
       } catch (reason) {
         if (reason instanceof Superseded) await new Promise((go) => setTimeout(go, 30));
         else if (!(reason instanceof Told)) throw reason;
@@ -55,6 +58,16 @@ export class Drawer {
   async #settle() {
     const round = (this.round = {});
     const over = listed("over");
+    if (this.isMoving) {
+      const nest = await this.leaf.quiet("nest");
+      if (this.round !== round || this.wants) return;
+      this.isMoving = false;
+      if (nest) this.leaf.drawn(nest);
+      else {
+        this.isStale = true;
+        this.leaf.stale();
+      }
+    }
     const asks = this.isStale ? [] : ["cutting"];
     if (!this.isStale && over.includes("combs")) asks.push("combs");
     if (!this.isStale && over.includes("construction")) asks.push("construction");
