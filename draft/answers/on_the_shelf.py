@@ -8,14 +8,13 @@ from collections.abc import Sequence
 from draft.base.record import dataclass
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
-from draft.drafting.planned import texts_for
 from draft.drafting.request import Request
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.material_section import stretch_asked
 from draft.paper.drawing.svg import svg
 from draft.paper.drawing.wording import ENGLISH
 from draft.paper.flat.shelf_drawing import Shown, shelf_drawing, shelf_pdf
-from draft.plan.library import bundled_files
+from draft.plan.library import bundled_patterns
 
 _WIDE = 100
 
@@ -35,8 +34,7 @@ class OnShelf:
 
 def on_the_shelf() -> list[OnShelf]:
     """The bundled patterns in the order of their names. Raises `Problems` where one has a mistake."""
-    names = [name for name in bundled_files() if texts_for(name).main.patterns]
-    return [_on_shelf(name, draft_and_check(Request(name))) for name in names]
+    return [_on_shelf(name, draft_and_check(Request(name))) for name in bundled_patterns()]
 
 
 def _on_shelf(name: str, drafted: Drafted) -> OnShelf:

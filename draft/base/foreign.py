@@ -12,6 +12,8 @@ from draft.base.disk import is_file
 from draft.base.notes import Problems, error
 
 _OURS = b"plainseam"
+_UNNAMED = b"body{margin:0 auto;padding:1rem;max-width:42rem;font:1.06rem/1.55 system-ui,sans-serif;"
+"""The first booklets for the screen did not name the program: they are known by how their words are set."""
 _MOST = 50_000_000
 """Bytes: nothing of ours is larger."""
 
@@ -35,8 +37,8 @@ def _is_foreign(place: Path, data: bytes) -> bool:
     if size > _MOST:
         return True
     old = place.read_bytes()
-    named = _OURS in data.lower()
-    return old != data and (_OURS not in old.lower() if named else _head(old) != _head(data))
+    ours = _OURS in old.lower() or _UNNAMED in old if _OURS in data.lower() else _head(old) == _head(data)
+    return old != data and not ours
 
 
 def _head(data: bytes) -> bytes:

@@ -207,6 +207,7 @@ def _sizes(table: _Table, given: LayGiven, spent: Effort) -> None:
 def _together(table: _Table, given: LayGiven, spent: Effort) -> None:
     from draft.laying.lay_report import needs_report
     from draft.laying.lay_sizes import lay_together, picture_file
+    from draft.laying.matched import matching_notes
     from draft.laying.picture import together_picture
 
     garment, say = table.garment, progress()
@@ -215,13 +216,14 @@ def _together(table: _Table, given: LayGiven, spent: Effort) -> None:
     need, notes = lay_together(garment, table.cloths[0], given["copies"], spent, say)
     say("")
     print_text(needs_report([need]))
-    print_notes(notes)
+    print_notes((*notes, *matching_notes(garment, table.cloths)))
     if given["folder"]:
         table.keep({"cloth/together.svg": picture_file(together_picture(garment, need))})
 
 
 def _stash(table: _Table, given: LayGiven, spent: Effort) -> None:
     from draft.laying.lay_sizes import as_one
+    from draft.laying.matched import matching_notes
     from draft.laying.stash import stash
 
     if given["widths"] or given["table"]:
@@ -232,6 +234,7 @@ def _stash(table: _Table, given: LayGiven, spent: Effort) -> None:
     whole = as_one(garment, given["copies"]) if several else None
     answers, files = stash(garment, given["have"], table.cloths[0], spent, whole)
     print_text("\n".join(answers))
+    print_notes(matching_notes(garment, table.cloths))
     table.keep(files)
 
 

@@ -29,8 +29,16 @@ def serve(settings: Settings, open_browser: bool, tell: Callable[[str], object])
     """Serve until the keyboard's interrupt, or the system's word to end. Raises `Problems` where no port can be had."""
     listening = _listening(settings)
     settings = replace(settings, port=listening.getsockname()[1])
+    with contextlib.suppress(KeyboardInterrupt):
+        _run(settings, listening, open_browser, tell)
+
+
+def _run(settings: Settings, listening: socket.socket, open_browser: bool, tell: Callable[[str], object]) -> None:
     address = f"{settings.address}/enter?key={settings.key}" if settings.key else settings.address
-    tell(f"the page is at {address}\nleave it with Ctrl-C")
+    tell(f"the page is at {address}")
+    if settings.public:
+        tell(f"its proxy finds it at http://{settings.host}:{settings.port}")
+    tell("leave it with Ctrl-C")
     if open_browser:
         threading.Thread(target=_show, args=(settings.port, address), daemon=True).start()
     config = uvicorn.Config(
@@ -45,8 +53,7 @@ def serve(settings: Settings, open_browser: bool, tell: Callable[[str], object])
         proxy_headers=False,
         limit_concurrency=settings.visitors * 4,
     )
-    with contextlib.suppress(KeyboardInterrupt):
-        uvicorn.Server(config).run(sockets=[listening])
+    uvicorn.Server(config).run(sockets=[listening])
 
 
 def kept_key() -> str:
@@ -78,6 +85,7 @@ def _listening(settings: Settings) -> socket.socket:
             if sys.platform != "win32":
                 listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
             listening.bind((settings.host, port))
+            listening.listen(128)  # who comes before the server is up waits for it
         except (OSError, OverflowError) as taken:
             listening.close()
             reason = getattr(taken, "strerror", None) or "no such port"

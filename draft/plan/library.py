@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from difflib import get_close_matches
 from functools import lru_cache
@@ -81,6 +82,14 @@ def find(pattern: str) -> Path:
 def bundled_files() -> dict[str, Path]:
     """The piece files that come along, by their names and in the order of these: patterns, and files of templates."""
     return {file.stem: file for file in sorted(folder("pieces").glob(f"*{SUFFIX}"))}
+
+
+def bundled_patterns() -> list[str]:
+    """The names of those that are patterns, told by the line that a pattern begins with: nothing is read for it."""
+    return [name for name, file in bundled_files().items() if _BEGINS.search(file.read_text("utf-8"))]
+
+
+_BEGINS = re.compile(r"^pattern\b", re.MULTILINE)
 
 
 def read_texts(path: Path) -> Texts:

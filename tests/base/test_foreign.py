@@ -11,6 +11,12 @@ from draft.base.output import write_folder
 
 _PDF, _TABLE = b"%PDF-1.7 (plainseam)", b"measurement,unit,S\nbust,cm,92\n"
 
+_PAGE = (
+    b"<!DOCTYPE html>\n<style>:root{color-scheme:light dark}\n"
+    b"body{margin:0 auto;padding:1rem;max-width:42rem;font:1.06rem/1.55 system-ui,sans-serif;color:#111}</style>"
+)
+"""How the first booklets for the screen began."""
+
 
 @pytest.mark.parametrize(
     ("name", "theirs", "ours"),
@@ -18,6 +24,7 @@ _PDF, _TABLE = b"%PDF-1.7 (plainseam)", b"measurement,unit,S\nbust,cm,92\n"
         ("booklet.pdf", b"%PDF-1.4 my own book", _PDF),
         ("tables/ease.csv", b"date,sum\n1,2\n", _TABLE),
         ("booklet.pdf", b"\n", _PDF),
+        ("booklet.html", b"<!DOCTYPE html>\n<style>body{}</style>", b"<!DOCTYPE html> plainseam"),
     ],
 )
 def test_it_is_told_and_nothing_is_changed(tmp_path: Path, name: str, theirs: bytes, ours: bytes) -> None:
@@ -37,6 +44,7 @@ def test_it_is_told_and_nothing_is_changed(tmp_path: Path, name: str, theirs: by
         ("ease.csv", _TABLE + b"waist,cm,74\n", _TABLE),
         ("cut.svg", b"", b"<svg>plainseam</svg>"),
         ("cut.svg", b"<svg/>", b"<svg/>"),
+        ("booklet.html", _PAGE, _PAGE.replace(b"<style>", b"<meta name=generator content=plainseam><style>")),
     ],
 )
 def test_what_an_earlier_run_wrote_is_written_anew(tmp_path: Path, name: str, before: bytes, now: bytes) -> None:

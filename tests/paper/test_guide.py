@@ -10,8 +10,10 @@ import pytest
 from draft.paper.drawing.drawing import Drawing, Footprint, Label, Path
 from draft.paper.drawing.papers import paper
 from draft.paper.drawing.wording import ENGLISH
-from draft.paper.pages.guide import Guide, guide, sheet_map
+from draft.paper.pages.guide import guide
+from draft.paper.pages.guide_parts import Guide
 from draft.paper.pages.page_grid import grid, little_used
+from draft.paper.pages.page_map import sheet_map
 from draft.paper.pages.sheet import draw_pattern, on_pages
 from tests.paper.made_up import make_garment
 
@@ -26,17 +28,19 @@ def _about(count: int, sizes: int = 7, on: str = "letter") -> Guide:
     return Guide(replace(drawing, footprints=tuple(by_size), sizes=names), grid(drawing, used, 2), ENGLISH)
 
 
+@pytest.mark.parametrize("on", ["letter", "a4"])
 @pytest.mark.parametrize("pieces", [4, 20, 25, 28])
-def test_many_pieces_have_room_on_one_page_but_for_the_signs(pieces: int) -> None:
-    about = _about(pieces)
-    first, *rest = guide(about)
-    words = " ".join(item.text for item in first if isinstance(item, Label))
-    assert all(f"Part {k}" in words for k in range(pieces)) and "S6" in words
+def test_the_key_is_on_the_first_page_however_many_pieces_there_are(pieces: int, on: str) -> None:
+    about = _about(pieces, on=on)
+    pages = guide(about)
+    signs, *rest = (" ".join(item.text for item in page if isinstance(item, Label)) for page in pages)
+    assert all(ENGLISH.say(f"signs.{sign}").split()[0] in signs for sign in about.drawing.signs)
+    assert ENGLISH.say("guide.signs") in signs and "S6" in signs and len(rest) <= 1
+    words = " ".join([signs, *rest])
+    assert all(f"Part {k}" in words for k in range(pieces)) and ENGLISH.say("guide.map") in words
     low = about.grid.paper.height - about.grid.paper.margin
-    assert max(item.y if isinstance(item, Label) else float(item.box()[1, 1]) for item in first) <= low + 0.5
-    for page in rest:
-        heading = next(item for item in page if isinstance(item, Label))
-        assert heading.text == ENGLISH.say("guide.signs")
+    for page in pages:
+        assert max(item.y if isinstance(item, Label) else float(item.box()[1, 1]) for item in page) <= low + 0.5
 
 
 def test_without_signs_all_is_on_one_page() -> None:

@@ -18,7 +18,7 @@ from draft.paper.drawing.papers import LEAST, Paper, paper
 from draft.paper.drawing.room import label_spot
 from draft.paper.drawing.wording import ENGLISH
 from draft.paper.pages.furniture import half_match
-from draft.paper.pages.guide import printing_steps, ranges, sizes_alike
+from draft.paper.pages.guide_parts import printing_steps, ranges, sizes_alike
 from draft.paper.pages.key import size_key
 from draft.paper.pages.packing import pack_on_pages
 from draft.paper.pages.page_grid import Assembly, Grid, least_pages, pages_by_size

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Sequence
 
 import numpy as np
 import pikepdf
@@ -12,6 +13,7 @@ import shapely
 from draft.base.notes import Problems
 from draft.garment.garment import Garment
 from draft.pack.printed_files import HOME, large_files
+from draft.paper.drawing import font
 from draft.paper.drawing.drawing import Drawing, Label, Path
 from draft.paper.drawing.papers import LARGEST
 from draft.paper.drawing.wording import Wording
@@ -19,6 +21,10 @@ from draft.paper.large.large import ROLLS, SHEETS, large_paper, on_large
 from draft.paper.large.projector import ENLARGED, LEAST, projected
 from draft.paper.pages.paged_sheet import PagedSheet
 from draft.paper.pages.sheet import PatternDrawing, draw_pattern
+from draft.paper.piece.opened import turned_over
+from draft.paper.piece.piece_drawing import draw_piece
+from draft.paper.piece.piece_lines import Outlines
+from draft.paper.piece.surface import Surface
 from tests.paper.made_up import SIZES, make_garment
 from tests.paper.reading import page_count, stroked_boxes, text_of, words_shape
 
@@ -129,20 +135,50 @@ def test_words_are_large_and_upright_on_the_projectors_page_and_no_grid_runs_thr
     drawing = projected(drawn)
     words = [item for item in drawing.items() if isinstance(item, Label)]
     assert {"XS", "3XL"} <= {label.text for label in words}
-    assert min(label.size for label in words) >= LEAST - 1e-9 and {label.angle % 360 for label in words} == {0.0}
+    assert min(label.size for label in words) * font.CAP_HEIGHT >= LEAST - 1e-9 and {
+        label.angle % 360 for label in words
+    } == {0.0}
     *lines, white = drawing.layers[0].items
     assert isinstance(white, Path) and white.fill == "#ffffff" and all(isinstance(line, Path) for line in lines)
     free = shapely.union_all([shapely.Polygon(run[:, 0]) for run in white.runs])
     assert all(free.contains(words_shape(label)) for label in words)
 
 
-def test_pieces_keep_their_grain_on_the_projectors_page(drawn: PatternDrawing) -> None:
-    for piece in projected(drawn).footprints:
-        points = np.concatenate(piece.rings)
-        alone = next(p.footprint for p in drawn.pieces if p.footprint.name == piece.name)
-        drafted = np.concatenate([ring for rings in alone.by_size for ring in rings])
-        shown = np.concatenate([ring for rings in piece.by_size for ring in rings])
-        assert np.allclose(np.ptp(shown, axis=0), np.ptp(drafted, axis=0)) and len(points)
+def test_pieces_keep_their_grain_and_are_opened_out_on_the_projectors_page(drawn: PatternDrawing) -> None:
+    folded = 0
+    for footprint, piece in zip(projected(drawn).footprints, drawn.garment.pieces, strict=True):
+        alone = next(p.footprint for p in drawn.pieces if p.footprint.name == footprint.name)
+        for half, whole in zip(alone.by_size, footprint.by_size, strict=True):
+            (wide, tall), (shown_wide, shown_tall) = (np.ptp(np.concatenate(rings), axis=0) for rings in (half, whole))
+            assert np.isclose(shown_wide, wide * (2 if piece.on_fold else 1)) and np.isclose(shown_tall, tall)
+        folded += piece.on_fold
+    words = [item.text for item in projected(drawn).items() if isinstance(item, Label)]
+    assert folded and "place on fold" not in words and not [text for text in words if "on fold" in text]
+
+
+def _same(runs: Sequence[np.ndarray], others: Sequence[np.ndarray]) -> bool:
+    return [run.shape for run in runs] == [run.shape for run in others] and all(map(np.allclose, runs, others))
+
+
+def test_both_halves_have_the_same_lines_and_their_notches(drawn: PatternDrawing) -> None:
+    piece = next(piece for piece in drawn.garment.pieces if piece.on_fold)
+    whole = draw_piece(drawn.garment, piece, [0], "both", drawn.wording, Surface(enlarged=7.0, level=True, opened=True))
+    fold = Outlines.of(drawn.garment, piece, 0).fold
+    assert fold
+    paths = [item for item in whole.sized[0] if isinstance(item, Path)]
+    named = [path for path in paths if path.id]
+    for path in named:
+        over = [turned_over(run, fold) for run in path.runs]
+        assert any(_same(other.runs, over) for other in paths), path.id
+    assert any("notch" in path.id for path in named)
+
+
+def test_every_size_has_its_name_on_a_projected_piece_with_room(drawn: PatternDrawing) -> None:
+    piece = next(piece for piece in drawn.garment.pieces if piece.on_fold)
+    seen = Surface(enlarged=7.0, level=True, opened=True)
+    whole = draw_piece(drawn.garment, piece, drawn.bodies, "cutting", drawn.wording, seen)
+    named = [{item.text for item in items if isinstance(item, Label)} for items in whole.sized]
+    assert sum(size in names for size, names in zip(SIZES, named, strict=True)) >= 5
 
 
 def test_in_centimetres_alone_the_square_is_thirty() -> None:

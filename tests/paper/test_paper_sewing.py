@@ -56,7 +56,7 @@ def test_the_pocket_is_hemmed_turned_in_and_stitched_onto_its_line(pocketed: Dra
     assert "Lay both pieces of the cowl" not in text
     assert "Leave the edge “opening” open; sew back and forth where the seam ends." in text
     german = sewing(pocketed, Wording("de", "cm"))
-    assert "Lege die Tasche auf das Vorderteil, auf die rechte Seite, bündig mit der markierten Linie" in german
+    assert "Lege die Tasche auf die rechte Seite des Vorderteils, bündig mit der markierten Linie" in german
 
 
 def test_the_pocket_is_seen_on_the_wearers_left_only(pocketed: Drafted) -> None:

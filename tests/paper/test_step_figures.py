@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from pathlib import Path as File
 
 import numpy as np
@@ -25,14 +26,21 @@ from tests.pieces.bundled import PATTERNS
 SHOULDERS = ("right_shoulder", "left_shoulder")
 
 
+@cache
 def _steps(name: str) -> list[SewingStep]:
     drafted = bundled(name, "M")
     return with_own(sewing_order(drafted.garment), drafted.plan.booklet.advice)
 
 
+@cache
+def _drawer(name: str) -> Drawer:
+    return Drawer.of(bundled(name, "M").garment, 0)
+
+
+@cache
 def _figure(name: str, number: int) -> Block:
     """The drawing of the step with this number, from 0."""
-    steps, drawer = _steps(name), Drawer.of(bundled(name, "M").garment, 0)
+    steps, drawer = _steps(name), _drawer(name)
     at_work = replace(drawer, done=done_after(steps[: number + 1]))
     return _picture(steps[number], at_work, done_after(steps[:number]))
 

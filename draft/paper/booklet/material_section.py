@@ -55,12 +55,17 @@ def _tools(facts: BookletFacts) -> list[str]:
     asked = {
         "twin": facts.knit,
         "hand": not facts.knit,
-        "zip_foot": bool(zips & {"lapped zip", "invisible zip"}),
+        "zip_foot": bool(zips & {"lapped zip", "invisible zip"}) or _has_zip(facts),
         "zip_foot_invisible": "invisible zip" in zips,
         "clips": True,
         "iron": True,
     }
     return [facts.wording.say(f"material.{key}") for key, is_used in asked.items() if is_used]
+
+
+def _has_zip(facts: BookletFacts) -> bool:
+    """Whether a zip is bought that no seam names, as for a fly."""
+    return any("zip" in notion.name.split("_") for notion in facts.garment.notions)
 
 
 def _bought(facts: BookletFacts) -> list[str]:

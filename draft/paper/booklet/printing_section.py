@@ -5,8 +5,9 @@ from __future__ import annotations
 from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.set_blocks import TOPIC, Block, beside, column, paragraph, shown
-from draft.paper.pages.guide import ranges, sheet_map, sizes_alike
+from draft.paper.pages.guide_parts import ranges, sizes_alike
 from draft.paper.pages.page_grid import pages_by_size
+from draft.paper.pages.page_map import sheet_map
 from draft.paper.pages.paged_sheet import PagedSheet
 
 _TALLEST = 74.0

@@ -23,15 +23,16 @@ from draft.paper.drawing.room import label_spot
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages import key
 from draft.paper.pages.sheet import PatternDrawing, pieces_in_rows
-from draft.paper.piece.piece_drawing import draw_piece
+from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.title_block import SMALLEST
 
 ENLARGED = 2.6
 """A common projector over a table shows about 1 dot to the mm: a line of 0.45 mm becomes one of 1.2."""
 LEAST = 15.0
-"""The size of the smallest words, mm."""
-_LETTERS = LEAST / (SMALLEST * PT)
+"""How high the capitals of the smallest words are, mm."""
+_EM = LEAST / font.CAP_HEIGHT
+_LETTERS = _EM / (SMALLEST * PT)
 _FINE = Stroke(0.5, colour="#b5b5b5")
 _HEAVY = Stroke(1.0, colour="#959595")
 _FOOT, _METRIC = 12 * MM_PER_INCH, 300.0
@@ -41,21 +42,19 @@ _MARGIN = 2 * MM_PER_INCH
 _GAP = MM_PER_INCH
 _EVERY = 6
 """Each sixth line of the grid is heavy in inches, each fifth in centimetres."""
-_TITLE, _SIZES, _BODY = Type(80.0, bold=True), Type(54.0), Type(LEAST / PT, leading=1.3)
+_TITLE, _SIZES, _BODY = Type(80.0, bold=True), Type(60.0), Type(_EM / PT, leading=1.3)
 GRID = "grid"
 
 
 def projected(pattern: PatternDrawing) -> Drawing:
-    """All pieces on one page, the grid lowest. Raises Problems if it is larger than the format allows."""
-    seen = Surface(enlarged=_LETTERS, level=True)
-    pieces = [
-        draw_piece(pattern.garment, piece, pattern.bodies, pattern.lines, pattern.wording, seen)
-        for piece in pattern.garment.pieces
-    ]
+    """All pieces on one page, whole where it is not too large then, the grid lowest.
+
+    Raises Problems if it is larger than the format allows.
+    """
     heading = _heading(pattern)
-    top = _MARGIN + _FOOT + 2 * _GAP
-    moved, width, height = pieces_in_rows(pieces, top, _MARGIN, _GAP * 1.5, least=1100.0)
-    width, height = (float(np.ceil(side / MM_PER_INCH)) * MM_PER_INCH for side in (width + _MARGIN, height + _MARGIN))
+    moved, width, height = _laid(pattern, opened=True)
+    if max(width, height) > LARGEST:
+        moved, width, height = _laid(pattern, opened=False)
     if max(width, height) > LARGEST:
         raise Problems([error("the pattern is more than 200 in long, too large for a projector's page")])
     sized = [
@@ -71,6 +70,19 @@ def projected(pattern: PatternDrawing) -> Drawing:
     return Drawing(
         pattern.title, width, height, layers, footprints, pattern.wording.sizes(pattern.sizes), pattern.sizes
     )
+
+
+def _laid(pattern: PatternDrawing, opened: bool) -> tuple[list[PieceDrawing], float, float]:
+    """The pieces in rows below the heading, and the sides of the page in whole inches."""
+    seen = Surface(enlarged=_LETTERS, level=True, opened=opened)
+    pieces = [
+        draw_piece(pattern.garment, piece, pattern.bodies, pattern.lines, pattern.wording, seen)
+        for piece in pattern.garment.pieces
+    ]
+    top = _MARGIN + _FOOT + 2 * _GAP
+    moved, width, height = pieces_in_rows(pieces, top, _MARGIN, _GAP * 1.5, least=1100.0)
+    width, height = (float(np.ceil(side / MM_PER_INCH)) * MM_PER_INCH for side in (width + _MARGIN, height + _MARGIN))
+    return moved, width, height
 
 
 def projector_pdf(drawing: Drawing, title: str, wording: Wording, imprint: Imprint = NO_IMPRINT) -> bytes:

@@ -1,279 +1,141 @@
-"""The first printed page: how to print, squares to measure, a map of the pages, and which of them each size needs.
+"""The first printed page: how to print, squares to measure, the key of lines and signs, and a map of the pages.
 
-Two columns side by side; on narrow paper one below the other, on as many pages as that takes.
+Two columns side by side; on narrow paper one below the other, on as many pages as that takes. Where the first page is
+full, the pieces and the choices go on a second, the key does not.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from functools import cached_property
+from collections.abc import Callable, Sequence
+from functools import partial
+from itertools import count
+from math import inf
+from typing import TypeAlias
 
 from draft.base.record import dataclass
-from draft.geometry.cubic import lines_through
-from draft.paper.drawing import font
-from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Path, Stroke, Turn, rectangle
-from draft.paper.drawing.flow import Flow, Type, column_frames, stacked
-from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
-from draft.paper.drawing.seam_rule import seam_rule
-from draft.paper.drawing.wording import Wording
-from draft.paper.pages import key, sign_key
-from draft.paper.pages.page_grid import Assembly, Grid, little_used, pages_by_size
+from draft.paper.drawing.drawing import Item
+from draft.paper.drawing.flow import Flow, Frame, column_frames
+from draft.paper.pages import key
+from draft.paper.pages.guide_parts import (
+    HEADING,
+    MAP_LEAST,
+    Guide,
+    beside_map,
+    choices,
+    head,
+    put_by_size,
+    put_map,
+    put_pieces,
+    put_signs,
+    put_squares,
+    put_steps,
+    put_version,
+    signs_within,
+)
+from draft.paper.pages.page_map import map_height
 
-BODY = Type(10.0)
-STRONG = Type(10.0, bold=True)
-_FINE = Type(9.0, leading=1.34)
-HEAD = Type(14.0, bold=True, leading=1.3)
-_TITLE = 28.0
-_WRAPPED, _MOST_LINES = 19.0, 4
-"""A title that is not so large in one line is set in so many at most."""
 _GUTTER = 12.0
-_INDENT = 6.0
-_MAP_TALLEST = 120.0
-_MAP_LEAST = 48.0
-_BESIDE = 36.0
-"""Beside a narrow map so much is enough for the choices, mm."""
+_MAP_FAIR = 72.0
+"""The map is so high, mm, before other things take the room in its column."""
 _MANY = 12
 """Of more pieces than these no list in a row each goes on over the page."""
-_LIGHT = Stroke(0.2, colour="#8c8c8c", join="miter")
-_SHADE = "#e6e6e6"
 _SQUARES = key.METRIC + key.SECOND
 
 
 @dataclass(frozen=True)
-class Guide:
-    """What the guide says about a sheet; `grid` is numbered once it is known how many pages the guide takes."""
+class _Manner:
+    """How the guide is laid out: pieces that are cut alike `together`, the least map, the choices as one paragraph."""
 
-    drawing: Drawing
-    grid: Grid
-    wording: Wording
-    imprint: Imprint = NO_IMPRINT
+    together: bool
+    map_least: float
+    run_on: bool
 
-    @cached_property
-    def by_size(self) -> dict[str, list[int]]:
-        """The numbers of the pages that each size needs."""
-        return pages_by_size(self.drawing, self.grid)
 
-    @cached_property
-    def little(self) -> list[int]:
-        """The numbers of the pages on which there is hardly anything, where pages are put together."""
-        return little_used(self.drawing, self.grid) if self.grid.cut else []
+_MANNERS = (_Manner(False, _MAP_FAIR, False), _Manner(False, MAP_LEAST, True), _Manner(True, MAP_LEAST, True))
+"""The first that needs the fewest pages is taken."""
+_Part: TypeAlias = Callable[[Flow], object]
 
 
 def guide(about: Guide) -> list[tuple[Item, ...]]:
     """The items of each page of the guide, in mm on the page: on one, if what little would run over has room there."""
-    pages = _laid(about)
-    if len(pages) > 1:
-        others = [_laid(about, together=True), _laid(about, together=True, under=True)]
-        many = len(about.drawing.footprints) > _MANY
-        pages = min([*others, pages] if many else [pages, *others], key=len)
+    pages: dict[int, list[Item]] = {}
+    for manner in _MANNERS[len(about.drawing.footprints) > _MANY :]:
+        tried = _laid(about, manner)
+        pages = tried if not pages or len(tried) < len(pages) else pages
     return [tuple(pages[number]) for number in sorted(pages)]
 
 
-def _laid(about: Guide, together: bool = False, under: bool = False) -> dict[int, list[Item]]:
-    """The items by page: pieces in a row each or `together`, the signs beside the steps or `under` them."""
+def _laid(about: Guide, manner: _Manner) -> dict[int, list[Item]]:
+    """The items by page."""
     paper = about.grid.paper
     left, wide, bottom = paper.margin, paper.live[0], paper.height - paper.margin
-    head, top = _head(about, left, paper.margin, wide)
-    pages: dict[int, list[Item]] = {0: head}
-    if wide >= _SQUARES + 2 * _GUTTER + 80.0:
-        x = left + wide - _SQUARES
-        beside = Flow(column_frames(x, _SQUARES, top, paper.margin, bottom), pages)
-        main = Flow(column_frames(left, wide - _SQUARES - _GUTTER, top, paper.margin, bottom), pages)
-    else:
-        beside = main = Flow(column_frames(left, wide, top, paper.margin, bottom), pages)
-    _squares(beside, about)
-    _steps(main, about)
-    _pieces(beside, about, together)
-    last = main if under else beside
-    said = main is not beside and not under and _map(main, about)
-    _by_size(last, about)
-    _signs(last, about)
-    if main is beside or under:
-        said = _map(main, about)  # which takes the room that is left
-    if not said and not _version(beside, about):
-        _version(main, about)
+    titles, top = head(about, left, paper.margin, wide)
+    pages: dict[int, list[Item]] = {0: titles}
+    if wide < _SQUARES + 2 * _GUTTER + 80.0:
+        _one_column(Flow(column_frames(left, wide, top, paper.margin, bottom), pages), about, manner)
+        return pages
+    right = left + wide - _SQUARES
+    beside = Flow(column_frames(right, _SQUARES, top, paper.margin, bottom), pages)
+    main = Flow(column_frames(left, wide - _SQUARES - _GUTTER, top, paper.margin, bottom), pages)
+    _two_columns(main, beside, about, manner)
     return pages
 
 
-def _head(about: Guide, x: float, y: float, width: float) -> tuple[list[Item], float]:
-    """The title, smaller if it is long, and the sizes; and where they end."""
-    title, subtitle = about.drawing.title, about.drawing.subtitle
-    large = _TITLE * min(1.0, width / font.text_width(title or " ", _TITLE * PT, bold=True))
-    size = max(large, _WRAPPED) * PT
-    lines = font.wrapped(title, size, width, bold=True)[:_MOST_LINES] or [""]
-    top = y + _TITLE * PT * font.CAP_HEIGHT + 2.0
-    titles = [
-        Label(font.fitted_text(line, size, width, bold=True), x, top + 1.15 * size * k, size, bold=True)
-        for k, line in enumerate(lines)
-    ]
-    first = titles[-1]
-    rule = seam_rule(width, first.y + 3.6, x)
-    second = Label(font.fitted_text(subtitle, HEAD.size, width), x, first.y + 11.4, HEAD.size)
-    room = width - font.text_width(second.text, HEAD.size) - 6.0
-    said = font.fitted_text(about.wording.imprint(about.imprint), BODY.size, max(room, 0.0))
-    imprint = [Label(said, x + width, second.y, BODY.size, "end")] if len(said) > 1 else []
-    return [*titles, *rule, second, *imprint], second.y + 6.5
+def _one_column(flow: Flow, about: Guide, manner: _Manner) -> None:
+    for part in (put_squares, put_steps, put_signs, put_by_size):
+        part(flow, about)
+    put_pieces(flow, about, manner.together)
+    if not put_map(flow, about, manner.run_on):
+        put_version(flow, about, manner.run_on)
 
 
-def _version(flow: Flow, about: Guide) -> bool:
-    """For what cloth the pattern is, and with which choices it was drafted, where there is room for that."""
-    lines = [line for text in _choices(about) for line in _FINE.lines(text, flow.width)]
-    if not lines or flow.room < 16.0 + len(lines) * _FINE.line_height:
-        return False
-    _heading(flow, about.wording.say("choosing.styles"), len(lines) * _FINE.line_height)
-    flow.put(stacked(lines, _FINE)[0], len(lines) * _FINE.line_height)
-    return True
+def _two_columns(main: Flow, beside: Flow, about: Guide, manner: _Manner) -> None:
+    """Steps and the map at the left, squares and the key at the right, the rest where the page has room for it."""
+    put_squares(beside, about)
+    put_steps(main, about)
+    _signs(main, beside, about)
+    least = (map_height(flow.width, about.grid, MAP_LEAST) + HEADING for flow in (main, beside))
+    mapped = next((flow for flow, high in zip((main, beside), least, strict=True) if flow.room >= high), None)
+    kept = map_height(main.width, about.grid, manner.map_least) + HEADING
+    columns = [(flow, kept if flow is mapped else 0.0) for flow in (beside, main)]
+    parts: list[_Part] = [partial(put_by_size, about=about), partial(put_pieces, about=about, together=manner.together)]
+    later = [part for part in parts if not _placed(part, *columns)]
+    said = mapped and beside_map(mapped, about, manner.run_on, HEADING)[1]
+    version = partial(put_version, about=about, run_on=manner.run_on)
+    if choices(about) and not said and not _placed(version, *columns):
+        later.append(version)
+    if mapped:
+        put_map(mapped, about, manner.run_on)
+    else:
+        later.insert(0, partial(put_map, about=about))
+    _put_over(later, main, beside, about.grid.paper.margin)
 
 
-def _heading(flow: Flow, text: str, keep: float) -> None:
-    flow.gap(7.0)
-    flow.words(text, HEAD, keep=keep)
-    flow.gap(2.2)
+def _put_over(parts: Sequence[_Part], main: Flow, beside: Flow, top: float) -> None:
+    """What the first page has no room for in two equal columns on the pages behind it."""
+    left, right = main.frame.x, beside.frame.x + beside.width
+    width, first = (right - left - _GUTTER) / 2, max(main.frame.page, beside.frame.page) + 1
+    frames = (Frame(page, x, top, width, main.frame.bottom) for page in count(first) for x in (left, right - width))
+    over = Flow(frames, main.pages) if parts else main
+    for part in parts:
+        part(over)
 
 
-def _squares(flow: Flow, about: Guide) -> None:
-    """Test squares, and under them the line of each size."""
-    say = about.wording.say
-    flow.gap(1.0)
-    flow.put(key.test_squares(0.0, 0.0, about.wording), key.METRIC + 2.0)
-    flow.words(say("guide.measure"), BODY)
-    sizes = about.drawing.sizes
-    if len(sizes) > 1:
-        samples, height = key.size_key(sizes, 0.0, 3.0, flow.width, rows=5)
-        _heading(flow, say("guide.key"), height)
-        flow.put(samples, height)
+def _signs(main: Flow, beside: Flow, about: Guide) -> None:
+    """The key in one column, or what the one has no room for in the other."""
+    if not _placed(partial(put_signs, about=about), (beside, 0.0), (main, 0.0)):
+        first = signs_within(beside, about)
+        put_signs(beside, about, slice(first))
+        put_signs(main, about, slice(first, None))
 
 
-def printing_steps(
-    first: int, last: int, match: str, many: bool, assembly: Assembly, wording: Wording
-) -> list[tuple[str, str]]:
-    """How to print and assemble, each step as a few words and what they mean; `match` is one match mark's name."""
-    names = ["scale", *(["choose"] if many else []), "first", "last" if first == last else "rest"]
-    names += {"overlap": ["trim", "tape"], "butt": ["trim_butt", "tape_butt"]}[assembly] if match else []
-    fields = {"first": first, "last": last, "match": match}
-    return [(wording.say(f"guide.{name}"), wording.say(f"guide.{name}_text", **fields)) for name in names]
-
-
-def _steps(flow: Flow, about: Guide) -> None:
-    grid, numbers = about.grid, [page.number for page in about.grid.pages]
-    match = grid.shared_edges[0].name if grid.shared_edges else ""
-    many = len(about.drawing.sizes) > 1
-    _heading(flow, about.wording.say("guide.title"), 3 * BODY.line_height)
-    said = printing_steps(numbers[0], numbers[-1], match, many, grid.assembly, about.wording)
-    for number, (name, text) in enumerate(said, 1):
-        kept = min(3, len(BODY.lines(text, flow.width - _INDENT)))  # so many lines of a text are never apart
-        flow.need(STRONG.line_height + kept * BODY.line_height)
-        flow.put([STRONG.label(str(number), 0.0, BODY.size)], 0.0)
-        flow.words(name, STRONG, _INDENT, keep=kept * BODY.line_height)
-        flow.words(text, BODY, _INDENT)
-        flow.gap(2.2)
-
-
-def sizes_alike(found: Mapping[str, Sequence[int]]) -> list[tuple[str, Sequence[int]]]:
-    """Sizes that follow one another and need the same pages, as one: `XS – M`."""
-    groups: list[tuple[list[str], Sequence[int]]] = []
-    for size, numbers in found.items():
-        if groups and list(groups[-1][1]) == list(numbers):
-            groups[-1][0].append(size)
-        else:
-            groups.append(([size], numbers))
-    return [(names[0] if len(names) == 1 else f"{names[0]} – {names[-1]}", numbers) for names, numbers in groups]
-
-
-def _pieces(flow: Flow, about: Guide, together: bool) -> None:
-    """Each piece and how it is cut; or, where pieces stand `together`, how they are cut and which these are."""
-    footprints = about.drawing.footprints
-    if not footprints:
-        return
-    _heading(flow, about.wording.say("guide.pieces"), BODY.line_height)
-    if not together:
-        return rows(flow, [(footprint.name, footprint.cut) for footprint in footprints])
-    names: dict[str, list[str]] = {}
-    for footprint in footprints:
-        names.setdefault(footprint.cut, []).append(footprint.name)
-    rows(flow, [(cut, ", ".join(those)) for cut, those in names.items()])
-
-
-def _by_size(flow: Flow, about: Guide) -> None:
-    """The pages that each size needs, and those on which there is hardly anything."""
-    if len(about.drawing.sizes) > 1:
-        found = about.by_size
-        _heading(flow, about.wording.say("guide.by_size"), 2 * BODY.line_height)
-        rows(flow, [(names, ranges(numbers)) for names, numbers in sizes_alike(found)], least=14.0)
-    if about.little:
-        key_of = "guide.little_one" if len(about.little) == 1 else "guide.little"
-        flow.gap(2.2)
-        flow.words(about.wording.say(key_of, pages=ranges(about.little)), _FINE)
-
-
-def _signs(flow: Flow, about: Guide) -> None:
-    """What each sign on the pieces means."""
-    signs = about.drawing.signs
-    if signs:
-        _heading(flow, about.wording.say("guide.signs"), sign_key.height(flow, signs, about.wording))
-        sign_key.put_signs(flow, signs, about.wording)
-
-
-def rows(flow: Flow, pairs: Sequence[tuple[str, str]], least: float = 30.0) -> None:
-    """Names in bold, and what there is to say to each beside them."""
-    widest = max(STRONG.width(name) for name, _ in pairs) + 4.0
-    second = min(max(least, widest), flow.width / 2)
-    for name, text in pairs:
-        names, texts = STRONG.lines(name, second - 2.0), BODY.lines(text, flow.width - second)
-        items = [STRONG.label(line, 0.0, BODY.size + BODY.line_height * k) for k, line in enumerate(names)]
-        items += [BODY.label(line, second, BODY.size + BODY.line_height * k) for k, line in enumerate(texts)]
-        flow.put(items, BODY.line_height * max(len(names), len(texts)) + 0.8)
-
-
-def ranges(numbers: Sequence[int]) -> str:
-    """`2–5, 7, 9–12`."""
-    runs: list[list[int]] = []
-    for number in numbers:
-        if runs and number == runs[-1][-1] + 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in runs)
-
-
-def _map(flow: Flow, about: Guide) -> bool:
-    """The map as large as the rest of the page allows; on a page of its own where that is too little.
-
-    Whether the pattern's choices stand beside it.
-    """
-    grid = about.grid
-    wide, tall = (count * side for count, side in zip(grid.shape, grid.paper.live, strict=True))
-    _heading(flow, about.wording.say("guide.map"), min(_MAP_LEAST, tall * flow.width / wide))
-    scale = min(flow.width / wide, min(flow.room - 1.0, _MAP_TALLEST) / tall)
-    high = tall * scale + 1.0
-    beside = _beside_map(flow.width - wide * scale - _INDENT, high, about)
-    across = Turn(0, wide * scale + _INDENT, 0.0)
-    flow.put([*sheet_map(about.drawing, grid, scale), *(label.moved(across) for label in beside)], high)
-    return bool(beside)
-
-
-def _beside_map(width: float, height: float, about: Guide) -> list[Label]:
-    """The cloth and the choices in what a narrow map leaves free; nothing where that is too little."""
-    if width < _BESIDE:
-        return []
-    head, over = stacked(STRONG.lines(about.wording.say("choosing.styles"), width), STRONG)
-    lines = [line for text in _choices(about) for line in _FINE.lines(text, width)]
-    words, tall = stacked(lines, _FINE, 0.0, over + 1.0)
-    return [*head, *words] if words and over + 1.0 + tall <= height else []
-
-
-def _choices(about: Guide) -> list[str]:
-    return [text for text in (about.imprint.cloth, *about.imprint.choices) if text]
-
-
-def sheet_map(drawing: Drawing, grid: Grid, scale: float) -> list[Item]:
-    """The sheet made small from its corner: pieces, the pages' edges and their numbers."""
-    wide, tall = (side * scale for side in grid.paper.live)
-    areas = [ring for one in drawing.footprints for ring in one.outline or one.rings]
-    items: list[Item] = [Path((lines_through(area * scale),), fill=_SHADE, closed=True) for area in areas]
-    for page in grid.pages:
-        x, y = page.column * wide, page.row * tall
-        items.append(Path((rectangle(x, y, wide, tall),), _LIGHT, closed=True))
-        size = min(11.0 * PT, 0.6 * min(wide, tall), 1.3 * wide / len(str(grid.pages[-1].number)))
-        items.append(Label(str(page.number), x + wide / 2, y + tall / 2 + 0.36 * size, size, "middle", bold=True))
-    return items
+def _placed(part: _Part, *columns: tuple[Flow, float]) -> bool:
+    """Whether a part came to stand in the first column that has room for it, and so many mm to spare."""
+    for flow, kept in columns:
+        alone = Flow([Frame(0, 0.0, 0.0, flow.width, inf)], {})
+        alone.put([], 1.0)  # so that it begins as below something else
+        part(alone)
+        if flow.room >= alone.y + kept:
+            part(flow)
+            return True
+    return False

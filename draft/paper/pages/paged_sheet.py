@@ -25,7 +25,8 @@ from draft.paper.drawing.room import label_spot
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.pages import page_grid
 from draft.paper.pages.furniture import Said, furniture
-from draft.paper.pages.guide import Guide, guide
+from draft.paper.pages.guide import guide
+from draft.paper.pages.guide_parts import Guide
 from draft.paper.pages.page_grid import Assembly, Grid, Page
 
 _THICK = 1.0

@@ -82,7 +82,7 @@ def _arrow(
             spot = room.find(size, room_across, angle, near, clear)
             if spot is not None:
                 return _drawn_arrow(spot, arrow, gap, words), spot
-    return _short_arrow(room, angle, near, arrow, surface)
+    return ((), None) if surface.level else _short_arrow(room, angle, near, arrow, surface)
 
 
 def _short_arrow(

@@ -5,12 +5,10 @@ The sizes of a nest share the piece's own origin and its fold, so that the lines
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import cached_property, lru_cache
 from typing import Any, TypeAlias
-
-import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
@@ -25,10 +23,13 @@ from draft.paper.piece import edge_words, mark_tags, piece_lines, piece_marks, p
 from draft.paper.piece.across_lines import Levels, lengthening, levels_of
 from draft.paper.piece.arrows import grain_arrow, stretch_arrow
 from draft.paper.piece.clips import clip_items
+from draft.paper.piece.covered import run_shapes, shapes_of
 from draft.paper.piece.fold_drawn import fold_drawn
+from draft.paper.piece.opened import Fold, footprint_of_both, lines_of_both, stopped, whole_room
 from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines
 from draft.paper.piece.sized_marks import families
 from draft.paper.piece.surface import ANYWHERE, Surface
+from draft.paper.piece.tags_on_lines import with_names_on_lines
 from draft.paper.piece.words_outside import paper_beside, words_outside
 
 _WORDS_IN = 3.0
@@ -103,7 +104,13 @@ def _drawn(
     inked = _inked(piece, sizes, lines)
     shared = (*inked.across, *_shared(told, inked, wording, surface))
     sized = inked.sized if len(sizes) == 1 else _tagged(inked, shared, surface)
-    return PieceDrawing(piece.name, shared, sized, _footprint(inked, shared, wording))
+    whole = PieceDrawing(piece.name, shared, sized, _footprint(inked, shared, wording))
+    return _opened(whole, fold) if surface.opened and (fold := inked.outlines[0].fold) else whole
+
+
+def _opened(half: PieceDrawing, fold: Fold) -> PieceDrawing:
+    sized = tuple(lines_of_both(items, fold) for items in half.sized)
+    return PieceDrawing(half.name, lines_of_both(half.shared, fold), sized, footprint_of_both(half.footprint, fold))
 
 
 @dataclass(frozen=True)
@@ -140,7 +147,7 @@ class _Inked:
     def line_shapes(self) -> tuple[Any, ...]:
         """The lines of all sizes as shapes, for keeping words off them."""
         drawn = (item for items in (*self.sized, self.across) for item in items if isinstance(item, Path))
-        return tuple(_run_shapes(drawn))
+        return tuple(run_shapes(drawn))
 
     @cached_property
     def tagged_lines(self) -> tuple[tuple[Floats, ...], ...]:
@@ -184,24 +191,28 @@ def _shared(told: _Told, inked: _Inked, wording: Wording, surface: Surface) -> t
     if inked.piece.on_fold:
         within = room.shape if surface.level else inked.inside
         fold, taken = fold_drawn(inked.outlines, inked.lines, within, wording, surface)
-        room = room.without(taken)
+        whole = surface.opened and inked.outlines[0].fold
+        room = Room(whole_room(room.shape, whole)) if whole else room.without(taken)
+        fold = fold[:1] if whole else fold  # without what says to lay it on a fold
     apart = Room(surface.off(room.shape, _OFF_PAGE_EDGE))
     still = replace(surface, quarters=0, edges=None)  # as it is drawn before it is laid out
     tries = [(apart, surface)] if surface.edges is not None else []
     tries += [(room, surface), (room, still)]
     found = (_words(where, told.title, inked, wording, on) for where, on in tries)
     words = next((items for items in found if items), ()) or _outside(room, told.title, inked, wording, still)
-    taken = [*inked.line_shapes, *(shape for item in (*fold, *words) for shape in _shapes(item))]
+    taken = [*inked.line_shapes, *(shape for item in (*fold, *words) for shape in shapes_of(item))]
     taken += [surface.edges] if surface.edges is not None else []
     along = edge_words.gathered(inked.outlines, room.shape, taken, wording, surface)
-    taken += [shape for item in along for shape in _shapes(item)]
+    taken += [shape for item in along for shape in shapes_of(item)]
     pleats = pleat_words.pleat_words(inked.outlines, room.shape, taken, wording, surface)
-    taken += [shape for item in pleats for shape in _shapes(item)]
+    taken += [shape for item in pleats for shape in shapes_of(item)]
     marks = piece_marks.mark_words(inked.outlines, told.levels, room.shape, taken, wording, surface)
-    taken += [shape for item in marks for shape in _shapes(item)]
+    taken += [shape for item in marks for shape in shapes_of(item)]
     insides = (apart.shape, room.shape, inked.inside)
     lettered = edge_words.seam_words(inked.outlines, told.seams, insides, taken, wording, surface)
-    return (*fold, *words, *along, *pleats, *marks, *lettered)
+    said = (*words, *along, *pleats, *marks, *lettered)
+    fold = [stopped(fold[0], said)] if surface.opened and fold else fold
+    return (*fold, *said)
 
 
 def _words(room: Room, pattern: str, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
@@ -237,22 +248,11 @@ def _outside(room: Room, pattern: str, inked: _Inked, wording: Wording, surface:
     return (*block.labels(spot), *leader, *arrows)
 
 
-def _run_shapes(paths: Iterable[Path]) -> list[Any]:
-    """The runs of all paths as shapely lines."""
-    import shapely
-
-    lines = polyline_each([run for path in paths for run in path.runs])
-    if not lines:
-        return []
-    of = np.repeat(np.arange(len(lines)), [len(line) for line in lines])
-    return list(shapely.linestrings(np.concatenate(lines), indices=of))
-
-
 def _tagged(inked: _Inked, shared: Sequence[Item], surface: Surface) -> tuple[tuple[Item, ...], ...]:
     import shapely
 
     edges = [surface.edges] if surface.edges is not None else []
-    clutter = tags.Clutter([*inked.line_shapes, *(shape for item in shared for shape in _shapes(item)), *edges])
+    clutter = tags.Clutter([*inked.line_shapes, *(shape for item in shared for shape in shapes_of(item)), *edges])
     sizes = []
     for index, one in enumerate(inked.outlines):
         shape = one.sewing_shape if inked.lines == "sewing" else one.cutting_shape
@@ -261,21 +261,15 @@ def _tagged(inked: _Inked, shared: Sequence[Item], surface: Surface) -> tuple[tu
     shapes = [one.cutting_shape for one in inked.outlines]
     named = mark_tags.Sizes([one.size for one in inked.outlines], shapes, surface)
     marked = mark_tags.mark_tags(families(inked.outlines), named, clutter)
-    found = tags.tags_of(sizes, clutter, surface)
-    return tuple((*items, *marks, *labels) for items, marks, labels in zip(inked.sized, marked, found, strict=True))
+    labels = tags.tags_of(sizes, clutter, surface)
+    found = with_names_on_lines(sizes, labels, clutter, surface) if surface.level else labels
+    return tuple((*items, *marks, *tagged) for items, marks, tagged in zip(inked.sized, marked, found, strict=True))
 
 
 def _tagged_lines(one: Outlines, lines: ShownLines) -> list[Floats]:
     if lines == "sewing":
         return [edge.segments[one.body] * FLIP for edge in one.piece.edges if not edge.on_fold]
     return [line for _, line in one.cutting_edges]
-
-
-def _shapes(item: Item) -> list[Any]:
-    """What an item covers, for keeping tags off it."""
-    if isinstance(item, Label):
-        return [label_spot(item).shape()]
-    return _run_shapes([item])
 
 
 def _footprint(inked: _Inked, shared: Sequence[Item], wording: Wording) -> Footprint:

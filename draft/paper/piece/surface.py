@@ -20,13 +20,15 @@ class Surface:
     """By how many quarter turns a piece is turned on its pages, and their edges, a shapely shape about the piece.
 
     `enlarged` is how many times as large as on paper words are set: a projector's dots are coarse. Where all is `level`
-    no word is turned along a line, as nobody walks round a picture.
+    no word is turned along a line, as nobody walks round a picture. A piece on the fold is drawn whole where it is
+    `opened`.
     """
 
     quarters: int = 0
     edges: Any = None
     enlarged: float = 1.0
     level: bool = False
+    opened: bool = False
 
     @property
     def upright(self) -> float:

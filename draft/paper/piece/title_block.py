@@ -96,7 +96,7 @@ def placed_blocks(
     room: Room, pattern: str, piece: Piece, sizes: Sequence[str], wording: Wording, surface: Surface
 ) -> Iterator[tuple[TitleBlock, Spot]]:
     """The blocks that the room holds and where, the most generous first, upright before sideways."""
-    known = arrangements(pattern, piece, sizes, wording)
+    known = arrangements(pattern, piece, sizes, wording, surface.opened)
     if surface.level:
         known = (_narrow(known[0]), *known[_LEVEL:])
     blocks = [block.enlarged(surface.enlarged) for block in known]
@@ -117,8 +117,14 @@ def _elastic(piece: Piece, wording: Wording) -> tuple[str, ...]:
     return (wording.say("piece.elastic"),) if drawn else ()
 
 
-def arrangements(pattern: str, piece: Piece, sizes: Sequence[str], wording: Wording) -> tuple[TitleBlock, ...]:
-    """The same words set in five ways, the largest first: the pattern's title, the piece, and how it is cut."""
+def arrangements(
+    pattern: str, piece: Piece, sizes: Sequence[str], wording: Wording, opened: bool = False
+) -> tuple[TitleBlock, ...]:
+    """The same words set in five ways, the largest first: the pattern's title, the piece, and how it is cut.
+
+    Of a piece that is `opened` none says to lay it on a fold.
+    """
+    piece = replace(piece, edges=tuple(edge for edge in piece.edges if not edge.on_fold)) if opened else piece
     title, name = (font.fitted_text(text, PT, _LONGEST) for text in (pattern, wording.title(piece)))
     size, cuts, extra = wording.sizes(sizes), wording.cuts(piece), wording.allowances(piece)
     cut = wording.cut(piece)

@@ -10,6 +10,7 @@ from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Item, Path, Stroke, circle
 from draft.paper.drawing.room import Room, Spot
 from draft.paper.drawing.wording import Wording
+from draft.paper.piece.opened import with_other_half
 from draft.paper.piece.piece_lines import Outlines
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.title_block import TitleBlock, arrangements
@@ -33,8 +34,10 @@ def words_outside(
     import shapely
 
     sizes = [one.size for one in outlines]
-    block = arrangements(pattern, outlines[0].piece, sizes, wording)[_COMPACT].enlarged(surface.enlarged)
-    left, _, right, low = shapely.union_all([one.cutting_shape for one in outlines]).bounds
+    block = arrangements(pattern, outlines[0].piece, sizes, wording, surface.opened)[_COMPACT]
+    block, shape = block.enlarged(surface.enlarged), shapely.union_all([one.cutting_shape for one in outlines])
+    fold = outlines[0].fold if surface.opened else None
+    left, _, right, low = (with_other_half(shape, fold) if fold else shape).bounds
     top = low + _BELOW * surface.enlarged
     x = max((left + right) / 2, left + block.width / 2) if block.width > right - left else left + block.width / 2
     spot = Spot(x, top + block.height / 2, block.width, block.height, surface.upright)

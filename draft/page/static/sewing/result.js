@@ -6,6 +6,13 @@ import { say } from "../words.js";
 import { asked, state } from "./state.js";
 import { isCalibrated, pixelsPerMm } from "./ruler.js";
 
+// The small drawing leads to the large one, and is away while that is seen.
+new IntersectionObserver(([seen]) => document.getElementById("peek").classList.toggle("unseen", seen.isIntersecting)).observe(document.getElementById("flat"));
+document.getElementById("peek").addEventListener("click", (event) => {
+  event.preventDefault();
+  document.getElementById("result").scrollIntoView({ behavior: "smooth" });
+});
+
 const at = (id) => document.getElementById(id);
 let round = 0;
 let last = "";
@@ -36,7 +43,7 @@ export async function showResult(now, choices) {
   }));
   if (mine !== round) return;
   said.done();
-  for (const part of ["flat", "sits", "pieces", "needs"]) at(part).closest("figure, div").classList.toggle("stale", faults.some((note) => note.severity === "error"));
+  for (const part of ["flat", "sits", "pieces", "needs"]) at(part).closest("figure, div, section").classList.toggle("stale", faults.some((note) => note.severity === "error"));
   if (faults.length) showTold(at("told"), faults);
 }
 
@@ -62,6 +69,8 @@ const plain = (hint) => hint.replace(/`?--[a-z]+ ([^`]*)`?/g, "$1");
 function drawnHere(gave, choices) {
   showTold(at("told"), gave.notes, gave.otherwise);
   show(at("flat"), gave.flat, say("screen.flat_of", { garment: choices.title }));
+  show(at("peek-flat"), gave.flat, "");
+  at("peek").hidden = false;
   const place = at("pieces");
   const old = place.querySelector("img");
   if (old && gave.pieces) return show(old, gave.pieces, say("screen.pieces_of", { garment: choices.title }));

@@ -1,0 +1,247 @@
+"""What stands on the first printed page, part by part, each set into a flow of its own column."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from functools import cached_property
+
+from draft.base.record import dataclass
+from draft.paper.drawing import font
+from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Turn
+from draft.paper.drawing.flow import Flow, Type, stacked
+from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
+from draft.paper.drawing.seam_rule import seam_rule
+from draft.paper.drawing.wording import Wording
+from draft.paper.pages import key, sign_key
+from draft.paper.pages.page_grid import Assembly, Grid, little_used, pages_by_size
+from draft.paper.pages.page_map import map_height, sheet_map, sheet_sides
+
+BODY = Type(10.0)
+STRONG = Type(10.0, bold=True)
+_FINE = Type(9.0, leading=1.34)
+HEAD = Type(14.0, bold=True, leading=1.3)
+_TITLE = 28.0
+_WRAPPED, _MOST_LINES = 19.0, 4
+"""A title that is not so large in one line is set in so many at most."""
+_INDENT = 6.0
+_MAP_TALLEST = 120.0
+MAP_LEAST = 48.0
+_SMALLER = (108.0, 96.0, 84.0, 72.0, 60.0, MAP_LEAST)
+HEADING = 17.0
+"""What a heading takes with the room around it, mm."""
+_BESIDE = 36.0
+"""Beside a narrow map so much is enough for the choices, mm."""
+
+
+@dataclass(frozen=True)
+class Guide:
+    """What the guide says about a sheet; `grid` is numbered once it is known how many pages the guide takes."""
+
+    drawing: Drawing
+    grid: Grid
+    wording: Wording
+    imprint: Imprint = NO_IMPRINT
+
+    @cached_property
+    def by_size(self) -> dict[str, list[int]]:
+        """The numbers of the pages that each size needs."""
+        return pages_by_size(self.drawing, self.grid)
+
+    @cached_property
+    def little(self) -> list[int]:
+        """The numbers of the pages on which there is hardly anything, where pages are put together."""
+        return little_used(self.drawing, self.grid) if self.grid.cut else []
+
+
+def head(about: Guide, x: float, y: float, width: float) -> tuple[list[Item], float]:
+    """The title, smaller if it is long, and the sizes; and where they end."""
+    title, subtitle = about.drawing.title, about.drawing.subtitle
+    large = _TITLE * min(1.0, width / font.text_width(title or " ", _TITLE * PT, bold=True))
+    size = max(large, _WRAPPED) * PT
+    lines = font.wrapped(title, size, width, bold=True)[:_MOST_LINES] or [""]
+    top = y + _TITLE * PT * font.CAP_HEIGHT + 2.0
+    titles = [
+        Label(font.fitted_text(line, size, width, bold=True), x, top + 1.15 * size * k, size, bold=True)
+        for k, line in enumerate(lines)
+    ]
+    first = titles[-1]
+    rule = seam_rule(width, first.y + 3.6, x)
+    second = Label(font.fitted_text(subtitle, HEAD.size, width), x, first.y + 11.4, HEAD.size)
+    room = width - font.text_width(second.text, HEAD.size) - 6.0
+    said = font.fitted_text(about.wording.imprint(about.imprint), BODY.size, max(room, 0.0))
+    imprint = [Label(said, x + width, second.y, BODY.size, "end")] if len(said) > 1 else []
+    return [*titles, *rule, second, *imprint], second.y + 6.5
+
+
+def put_version(flow: Flow, about: Guide, run_on: bool) -> None:
+    """For what cloth the pattern is, and with which choices it was drafted."""
+    lines = _version(about, flow.width, run_on)
+    if lines:
+        _heading(flow, about.wording.say("choosing.styles"), len(lines) * _FINE.line_height)
+        flow.put(stacked(lines, _FINE)[0], len(lines) * _FINE.line_height)
+
+
+def _heading(flow: Flow, text: str, keep: float) -> None:
+    flow.gap(7.0)
+    flow.words(text, HEAD, keep=keep)
+    flow.gap(2.2)
+
+
+def put_squares(flow: Flow, about: Guide) -> None:
+    """Test squares, and under them the line of each size."""
+    say = about.wording.say
+    flow.gap(1.0)
+    flow.put(key.test_squares(0.0, 0.0, about.wording), key.METRIC + 2.0)
+    flow.words(say("guide.measure"), BODY)
+    sizes = about.drawing.sizes
+    if len(sizes) > 1:
+        samples, height = key.size_key(sizes, 0.0, 3.0, flow.width, rows=5)
+        _heading(flow, say("guide.key"), height)
+        flow.put(samples, height)
+
+
+def printing_steps(
+    first: int, last: int, match: str, many: bool, assembly: Assembly, wording: Wording
+) -> list[tuple[str, str]]:
+    """How to print and assemble, each step as a few words and what they mean; `match` is one match mark's name."""
+    names = ["scale", *(["choose"] if many else []), "first", "last" if first == last else "rest"]
+    names += {"overlap": ["trim", "tape"], "butt": ["trim_butt", "tape_butt"]}[assembly] if match else []
+    fields = {"first": first, "last": last, "match": match}
+    return [(wording.say(f"guide.{name}"), wording.say(f"guide.{name}_text", **fields)) for name in names]
+
+
+def put_steps(flow: Flow, about: Guide) -> None:
+    grid, numbers = about.grid, [page.number for page in about.grid.pages]
+    match = grid.shared_edges[0].name if grid.shared_edges else ""
+    many = len(about.drawing.sizes) > 1
+    _heading(flow, about.wording.say("guide.title"), 3 * BODY.line_height)
+    said = printing_steps(numbers[0], numbers[-1], match, many, grid.assembly, about.wording)
+    for number, (name, text) in enumerate(said, 1):
+        kept = min(3, len(BODY.lines(text, flow.width - _INDENT)))  # so many lines of a text are never apart
+        flow.need(STRONG.line_height + kept * BODY.line_height)
+        flow.put([STRONG.label(str(number), 0.0, BODY.size)], 0.0)
+        flow.words(name, STRONG, _INDENT, keep=kept * BODY.line_height)
+        flow.words(text, BODY, _INDENT)
+        flow.gap(2.2)
+
+
+def sizes_alike(found: Mapping[str, Sequence[int]]) -> list[tuple[str, Sequence[int]]]:
+    """Sizes that follow one another and need the same pages, as one: `XS – M`."""
+    groups: list[tuple[list[str], Sequence[int]]] = []
+    for size, numbers in found.items():
+        if groups and list(groups[-1][1]) == list(numbers):
+            groups[-1][0].append(size)
+        else:
+            groups.append(([size], numbers))
+    return [(names[0] if len(names) == 1 else f"{names[0]} – {names[-1]}", numbers) for names, numbers in groups]
+
+
+def put_pieces(flow: Flow, about: Guide, together: bool) -> None:
+    """Each piece and how it is cut; or, where pieces stand `together`, how they are cut and which these are."""
+    footprints = about.drawing.footprints
+    if not footprints:
+        return
+    _heading(flow, about.wording.say("guide.pieces"), BODY.line_height)
+    if not together:
+        return rows(flow, [(footprint.name, footprint.cut) for footprint in footprints])
+    names: dict[str, list[str]] = {}
+    for footprint in footprints:
+        names.setdefault(footprint.cut, []).append(footprint.name)
+    rows(flow, [(cut, ", ".join(those)) for cut, those in names.items()])
+
+
+def put_by_size(flow: Flow, about: Guide) -> None:
+    """The pages that each size needs, and those on which there is hardly anything."""
+    if len(about.drawing.sizes) > 1:
+        found = about.by_size
+        _heading(flow, about.wording.say("guide.by_size"), 2 * BODY.line_height)
+        rows(flow, [(names, ranges(numbers)) for names, numbers in sizes_alike(found)], least=14.0)
+    if about.little:
+        key_of = "guide.little_one" if len(about.little) == 1 else "guide.little"
+        flow.gap(2.2)
+        flow.words(about.wording.say(key_of, pages=ranges(about.little)), _FINE)
+
+
+def put_signs(flow: Flow, about: Guide, part: slice = slice(None)) -> None:
+    """What each sign on the pieces means, of all or some of them."""
+    signs = about.drawing.signs[part]
+    if signs:
+        _heading(flow, about.wording.say("guide.signs"), sign_key.height(flow, signs, about.wording))
+        sign_key.put_signs(flow, signs, about.wording)
+
+
+def signs_within(flow: Flow, about: Guide) -> int:
+    """How many of the signs the rest of a column has room for, under their heading."""
+    signs, room = about.drawing.signs, flow.room - HEADING
+    return max(k for k in range(len(signs) + 1) if sign_key.height(flow, signs[:k], about.wording) <= max(room, 0.0))
+
+
+def rows(flow: Flow, pairs: Sequence[tuple[str, str]], least: float = 30.0) -> None:
+    """Names in bold, and what there is to say to each beside them."""
+    widest = max(STRONG.width(name) for name, _ in pairs) + 4.0
+    second = min(max(least, widest), flow.width / 2)
+    for name, text in pairs:
+        names, texts = STRONG.lines(name, second - 2.0), BODY.lines(text, flow.width - second)
+        items = [STRONG.label(line, 0.0, BODY.size + BODY.line_height * k) for k, line in enumerate(names)]
+        items += [BODY.label(line, second, BODY.size + BODY.line_height * k) for k, line in enumerate(texts)]
+        flow.put(items, BODY.line_height * max(len(names), len(texts)) + 0.8)
+
+
+def ranges(numbers: Sequence[int]) -> str:
+    """`2–5, 7, 9–12`."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in runs)
+
+
+def put_map(flow: Flow, about: Guide, run_on: bool = False) -> bool:
+    """The map as large as the rest of the page allows; on a page of its own where that is too little.
+
+    Smaller where the pattern's choices then have room beside it, and whether they stand there.
+    """
+    _heading(flow, about.wording.say("guide.map"), map_height(flow.width, about.grid, MAP_LEAST))
+    high, words = beside_map(flow, about, run_on)
+    scale = high / sheet_sides(about.grid)[1]
+    across = Turn(0, flow.width - _free(flow, about, high), 0.0)
+    flow.put([*sheet_map(about.drawing, about.grid, scale), *(word.moved(across) for word in words)], high + 1.0)
+    return bool(words)
+
+
+def beside_map(flow: Flow, about: Guide, run_on: bool, heading: float = 0.0) -> tuple[float, list[Label]]:
+    """How high the map is that a column has room for below its heading, and the words about the version beside it."""
+    largest = map_height(flow.width, about.grid, min(flow.room - heading - 1.0, _MAP_TALLEST))
+    for high in (largest, *(high for high in _SMALLER if high < largest)):
+        words = _words_beside(_free(flow, about, high), high + 1.0, about, run_on)
+        if words:
+            return high, words
+    return largest, []
+
+
+def _free(flow: Flow, about: Guide, high: float) -> float:
+    """How much a map of this height leaves free beside itself, mm."""
+    wide, tall = sheet_sides(about.grid)
+    return flow.width - wide * high / tall - _INDENT
+
+
+def _words_beside(width: float, height: float, about: Guide, run_on: bool) -> list[Label]:
+    """The cloth and the choices in what a narrow map leaves free; nothing where that is too little."""
+    if width < _BESIDE:
+        return []
+    head, over = stacked(STRONG.lines(about.wording.say("choosing.styles"), width), STRONG)
+    words, tall = stacked(_version(about, width, run_on), _FINE, 0.0, over + 1.0)
+    return [*head, *words] if words and over + 1.0 + tall <= height else []
+
+
+def _version(about: Guide, width: float, run_on: bool) -> list[str]:
+    """For what cloth the pattern is, and with which choices it was drafted, in a line each or all in one paragraph."""
+    said = choices(about)
+    return [line for text in ([" · ".join(said)] if run_on else said) for line in _FINE.lines(text, width) if said]
+
+
+def choices(about: Guide) -> list[str]:
+    """The cloth of the pattern and what was chosen for it, in words."""
+    return [text for text in (about.imprint.cloth, *about.imprint.choices) if text]

@@ -1,0 +1,76 @@
+"""A piece on the fold shown whole: its half, and what it looks like turned over at the fold.
+
+Paper shows the half, which is laid on a fold; what is projected onto flat cloth has no fold to be laid on.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import Any, TypeAlias
+
+import numpy as np
+
+from draft.base.arrays import Floats
+from draft.geometry.cubic import dot, lines_through, unit
+from draft.geometry.flatten import polyline
+from draft.paper.drawing.drawing import Footprint, Item, Label, Path
+from draft.paper.drawing.polygons import rings_of
+from draft.paper.drawing.room import label_spot
+
+Fold: TypeAlias = tuple[Floats, Floats]
+"""Both ends `(2,)` of a fold, mm."""
+_CLOSED, _CLEAR = 3.5, 3.0
+"""Between what is drawn and words, mm: the room on either side of the fold line is closed by so much."""
+
+
+def turned_over(points: Floats, fold: Fold) -> Floats:
+    """Points `(..., 2)` turned over at a fold."""
+    start, along = fold[0], unit(fold[1] - fold[0])
+    off = points - start
+    return np.asarray(start + 2.0 * dot(off, along)[..., None] * along - off)
+
+
+def with_other_half(shape: Any, fold: Fold) -> Any:
+    """A shapely shape and what it is turned over at a fold."""
+    import shapely
+
+    return shape.union(shapely.transform(shape, lambda points: turned_over(points, fold)))
+
+
+def whole_room(shape: Any, fold: Fold) -> Any:
+    """The room of both halves as one: words may stand across the fold, whose line stops for them."""
+    return with_other_half(shape, fold).buffer(_CLOSED, join_style="mitre").buffer(-_CLOSED, join_style="mitre")
+
+
+def stopped(line: Item, words: Iterable[Item]) -> Item:
+    """The fold line without what would run through words."""
+    import shapely
+
+    boxes = [label_spot(word).shape(_CLEAR) for word in words if isinstance(word, Label)]
+    if isinstance(line, Label) or not boxes:
+        return line
+    left = shapely.difference(shapely.LineString(polyline(line.runs[0])), shapely.union_all(boxes))
+    parts = [lines_through(shapely.get_coordinates(part)) for part in shapely.get_parts(left) if not part.is_empty]
+    return replace(line, runs=tuple(parts))
+
+
+def lines_of_both(items: Iterable[Item], fold: Fold) -> tuple[Item, ...]:
+    """The items, and all lines and marks of the piece once more on its other half; words are said once."""
+    found = list(items)
+    drawn = [item for item in found if isinstance(item, Path) and item.id]
+    other = [replace(path, runs=tuple(turned_over(run, fold) for run in path.runs), id="", data=()) for path in drawn]
+    return (*found, *other)
+
+
+def footprint_of_both(footprint: Footprint, fold: Fold) -> Footprint:
+    """The paper that the whole piece takes."""
+    import shapely
+
+    def both(rings: Iterable[Floats]) -> tuple[Floats, ...]:
+        shape = shapely.union_all([shapely.Polygon(ring).buffer(0) for ring in rings])
+        return tuple(rings_of(with_other_half(shape, fold)))
+
+    by_size = tuple(both(rings) for rings in footprint.by_size)
+    outline = both(footprint.outline) if footprint.outline else ()
+    return replace(footprint, rings=both(footprint.rings), by_size=by_size, outline=outline)
