@@ -45,11 +45,15 @@ export class Drawer {
         this.leaf.drawn(nest);
         requestAnimationFrame(() => performance.measure("drawing", { start: since }));
       } catch (reason) {
-        if (reason instanceof Superseded) await new Promise((go) => setTimeout(go, 30));
-        else if (!(reason instanceof Told)) throw reason;
+        if (reason instanceof Superseded) {
+          this.wants = true;
+          this.since ??= since;
+          await new Promise((go) => setTimeout(go, 30));
+          continue;
+        }
+        if (!(reason instanceof Told)) throw reason;
         this.isStale = true;
         this.leaf.stale();
-        if (reason instanceof Superseded) this.wants = true;
       }
     }
     this.settle();
@@ -59,8 +63,8 @@ export class Drawer {
     const round = (this.round = {});
     const over = listed("over");
     if (this.isMoving) {
-      const nest = await this.leaf.quiet("nest");
-      if (this.round !== round || this.wants) return;
+      const nest = await this.leaf.quiet("nest", { about: "rest" });
+      if (this.#isOver(round)) return;
       this.isMoving = false;
       if (nest) this.leaf.drawn(nest);
       else {
@@ -75,7 +79,7 @@ export class Drawer {
     if (!this.isStale && over.includes("before")) asks.push("compare");
     for (const verb of asks) {
       await this.one(verb);
-      if (this.round !== round || this.wants) return;
+      if (this.#isOver(round)) return;
     }
     for (const [layer, name] of [["combs", "combs"], ["construction", "construction"], ["before", "other"]]) {
       if (!over.includes(layer)) this.leaf.settled(name, null);
@@ -92,9 +96,14 @@ export class Drawer {
     if (found) this.leaf.settled(verb === "compare" ? "other" : verb, found);
   }
 
+  // Whether something has changed meanwhile.
+  #isOver(round) {
+    return this.round !== round || this.wants || this.work !== null;
+  }
+
   async #look(round) {
     const found = await this.leaf.quiet("checks");
-    if (!found || this.round !== round || this.wants) return;
+    if (!found || this.#isOver(round)) return;
     this.leaf.settled("notes", found.notes);
     const faults = found.notes.filter((note) => note.severity === "error" && !note.file).slice(0, MENDED);
     const text = this.text();
