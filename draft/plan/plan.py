@@ -218,7 +218,8 @@ class Plan:
     name: str
     title: str
     maker: str
-    chart: str
+    charts: tuple[tuple[str, str], ...]
+    """Its size charts, each by its name and with whom it is for; the usual one comes first, mostly without a name."""
     measures: tuple[str, ...]
     styles: tuple[Style, ...]
     steps: tuple[Step, ...]

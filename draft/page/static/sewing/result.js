@@ -23,16 +23,23 @@ export async function showResult(now, choices) {
   if (key === last) return;
   last = key;
   const mine = ++round;
-  const said = later();
+  working(true);
   at("flat-caption").textContent = Object.keys(wanted.measures).length ? say("screen.for_her", { name: wanted.name || say("screen.her") }) : wanted.sizes.length === 1 ? say("screen.for_size", { size: wanted.sizes[0] }) : say("screen.for_sizes", { sizes: wanted.sizes.join(", ") });
   const parts = [
     [ask("drawn", wanted), (gave) => { drawnHere(gave, choices); }],
     [ask("sit", wanted), (gave) => sitsHere(gave)],
-    [ask("count_pages", { ...wanted, pages: [now.page] }), (gave) => pagesHere(gave, now)],
-    [ask("amount", wanted), (gave) => needsHere(gave)],
   ];
   const faults = [];
-  await Promise.all(parts.map(async ([waiting, put]) => {
+  await Promise.all(parts.map(([waiting, put]) => putIn(waiting, put)));
+  if (mine !== round) return;
+  working(false);
+  const failed = faults.some((note) => note.severity === "error");
+  for (const part of ["flat", "sits", "pieces", "needs"]) at(part).closest("figure, div, section").classList.toggle("stale", failed);
+  if (faults.length) showTold(at("told"), faults);
+  clearTimeout(rest);
+  if (!failed) rest = setTimeout(() => void counted(now, wanted, mine), RESTING);
+
+  async function putIn(waiting, put) {
     try {
       const gave = await waiting;
       if (mine === round) put(gave);
@@ -40,25 +47,47 @@ export async function showResult(now, choices) {
       if (reason instanceof Told) faults.push(...reason.notes);
       else if (!(reason instanceof Superseded)) throw reason;
     }
+  }
+}
+
+// Paper and cloth are counted once she rests: they take longer than the drawing that she looks at.
+const RESTING = 500;
+let rest = 0;
+
+async function counted(now, wanted, mine) {
+  const parts = [
+    [ask("amount", wanted), (gave) => needsHere(gave)],
+    [now.page === "none" ? Promise.resolve({ pages: {} }) : ask("count_pages", { ...wanted, pages: [now.page] }), (gave) => pagesHere(gave, now)],
+  ];
+  await Promise.all(parts.map(async ([waiting, put]) => {
+    try {
+      const gave = await waiting;
+      if (mine === round) put(gave);
+    } catch (reason) {
+      if (reason instanceof Told) at("needs").replaceChildren(make("h3", {}, say("screen.cloth")), ...toldParts(reason.notes));
+      else if (!(reason instanceof Superseded)) throw reason;
+    }
   }));
-  if (mine !== round) return;
-  said.done();
-  for (const part of ["flat", "sits", "pieces", "needs"]) at(part).closest("figure, div, section").classList.toggle("stale", faults.some((note) => note.severity === "error"));
-  if (faults.length) showTold(at("told"), faults);
 }
 
 // Said only of what takes longer than a moment.
-function later() {
+let telling = 0;
+function working(is) {
   const told = at("working");
-  const timer = setTimeout(() => { told.hidden = false; told.textContent = say("screen.working"); }, 700);
-  return { done: () => { clearTimeout(timer); told.hidden = true; } };
+  clearTimeout(telling);
+  if (is) telling = setTimeout(() => { told.hidden = false; told.textContent = say("screen.working"); }, 700);
+  else told.hidden = true;
+}
+
+function toldParts(notes) {
+  const seen = new Set();
+  const fresh = notes.filter((note) => !seen.has(note.message) && seen.add(note.message));
+  return fresh.map((note) => make("div", { class: note.severity === "error" ? "note bad" : "note", lang: "en" },
+    make("p", {}, sentence(note.message)), ...note.hints.map((hint) => make("p", { class: "quiet" }, sentence(plain(hint))))));
 }
 
 export function showTold(place, notes, otherwise = []) {
-  const seen = new Set();
-  const fresh = notes.filter((note) => !seen.has(note.message) && seen.add(note.message));
-  place.replaceChildren(...fresh.map((note) => make("div", { class: note.severity === "error" ? "note bad" : "note", lang: "en" },
-    make("p", {}, sentence(note.message)), ...note.hints.map((hint) => make("p", { class: "quiet" }, sentence(plain(hint)))))),
+  place.replaceChildren(...toldParts(notes),
     ...(otherwise.length ? [make("div", { class: "note" }, make("p", {}, say("choosing.otherwise_text")), make("ul", {}, ...otherwise.map((one) => make("li", {}, one))))] : []));
 }
 
