@@ -10,6 +10,7 @@ from draft.base.notes import Problems, error
 from draft.command.console import print_text
 from draft.command.group import commands
 
+_LINGERS = 60.0
 NEEDED = ("starlette", "uvicorn", "websockets", "watchfiles", "jinja2", "markdown_it")
 
 
@@ -17,9 +18,12 @@ NEEDED = ("starlette", "uvicorn", "websockets", "watchfiles", "jinja2", "markdow
 @click.argument("file", required=False)
 @click.option("--port", type=click.IntRange(0, 65535), help="Where it listens: else 8765, or a free one.")
 @click.option("--no-open", is_flag=True, help="Say the address, and open no browser.")
+@click.option("--until-left", is_flag=True, help="End by itself a minute after the last reader has left.")
 @click.option("--public", metavar="ADDRESS", help="For others, behind a proxy that has this address: https://...")
 @click.option("--host", metavar="ADDRESS", help="With --public: where the proxy finds it; else 127.0.0.1.")
-def page(file: str | None, port: int | None, no_open: bool, public: str | None, host: str | None) -> None:
+def page(
+    file: str | None, port: int | None, no_open: bool, until_left: bool, public: str | None, host: str | None
+) -> None:
     """Open a page in the browser: a garment made to measure by forms, or FILE drawn while it is written."""
     missing = [name for name in NEEDED if find_spec(name) is None]
     if missing:
@@ -38,7 +42,8 @@ def page(file: str | None, port: int | None, no_open: bool, public: str | None, 
             raise click.UsageError("a page for others opens no file of this machine")
         settings = Settings(listen, host or "127.0.0.1", public=_origin(public))
     else:
-        settings = Settings(listen, key=kept_key(), file=place, people=people_folder())
+        lingers = _LINGERS if until_left else 0.0
+        settings = Settings(listen, key=kept_key(), file=place, people=people_folder(), lingers=lingers)
     serve(settings, not (no_open or public), print_text)
 
 
