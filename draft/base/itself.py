@@ -1,4 +1,4 @@
-"""How this program starts a part of itself in another process: by Python, or by itself where it is all in one folder."""
+"""How this program starts a part of itself in another process: by Python, or by its own file if it has none."""
 
 from __future__ import annotations
 
