@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Sequence
 
+from draft.base.naming import and_list, plain
 from draft.base.record import dataclass
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
@@ -42,6 +43,7 @@ def _on_shelf(name: str, drafted: Drafted) -> OnShelf:
     facts = BookletFacts(drafted, tuple(range(len(garment.sizes))), ENGLISH)
     words = {topic: " ".join(about(topic)) for topic in ("garment", "skill")}
     sizes = " to ".join(dict.fromkeys((garment.sizes[0], garment.sizes[-1])))
+    sizes = ", also ".join(filter(None, (sizes, and_list([plain(name) for name, _ in drafted.plan.charts[1:]]))))
     return OnShelf(name, garment.title, words["garment"], sizes, _cloth(facts), words["skill"], drafted)
 
 

@@ -77,7 +77,7 @@ def run_study(
     """
     planned = plan_for(request)
     plan = planned.plan
-    chart = read_sizes(chart_for(request.whom, planned.chart), plan.known)
+    chart = read_sizes(chart_for(planned.request.whom, planned.chart), plan.known)
     sizes = draft_plan(plan, completed_own(chart, plan.measures, plan.known)[0])
     stop_if_errors(sizes.notes)
     return _Maker(plan, sizes.garment, chart).study(read_many(people, chunk, plan.known), progress)

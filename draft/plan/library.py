@@ -202,11 +202,19 @@ def beside(directory: Path, setting: tree.Setting) -> Path:
 
 
 def chart_of(texts: Texts) -> Path | None:
-    """The file of the chart that a pattern names, or the one that it varies.
+    """The file of the chart that a pattern names, or the one that it varies: the first of several.
 
-    Raises `Problems` if it is named and not there.
+    Raises `Problems` if one is named and not there.
+    """
+    return next(iter(charts_of(texts).values()), None)
+
+
+def charts_of(texts: Texts) -> dict[str, Path]:
+    """The files of all of its charts, by their names; the usual one may have none.
+
+    Raises `Problems` if one is named and not there.
     """
     named = _settings(texts.main, "chart")
     if not named and texts.base:
-        return chart_of(texts.base)
-    return beside(texts.beside, named[0]) if named else None
+        return charts_of(texts.base)
+    return {one.name: beside(texts.beside, one) for one in named if isinstance(one, tree.Chart)}

@@ -47,7 +47,7 @@ def try_limits(request: Request, say: Callable[[str], None] = lambda words: None
     texts = texts_for(request.pattern)
     planned = plan_for(request, texts)
     plan = planned.plan
-    sizes, _ = find_bodies(request.whom, planned.chart, plan.measures, plan.known, plan.wearers)
+    sizes, _ = find_bodies(planned.request.whom, planned.chart, plan.measures, plan.known, plan.wearers)
     stop_if_errors(body_notes(sizes, plan.measures, plan.known))
     plans = Plans(request, texts, planned.fabric)
     offers = offers_of(plans)

@@ -123,3 +123,17 @@ def test_elastic_runs_in_a_casing_and_comes_out_at_its_end() -> None:
         assert flap[0, 1] < high < low < flap[1, 1], "within the fold and the raw edge"
     assert _box(hidden)[1, 0] == pytest.approx(flap[1, 0], abs=0.2)
     assert _box(outside)[1, 0] > flap[1, 0] + 1.0
+
+
+def test_a_step_of_her_own_shows_the_garment_as_far_as_it_is_sewn() -> None:
+    steps, drawer = _steps("boatyard"), _drawer("boatyard")
+    names = [step.name for step in steps]
+    found = {
+        name: replace(drawer, done=done_after(steps[: names.index(name) + 1])).garment_as_it_is()
+        for name in ("fly_turned", "fly_stitched", "creases")
+    }
+    counts = [len(found[name].items) for name in found]
+    assert 0 < counts[0] < counts[1] < counts[2], "the fly is stitched, then the band sewn on and the hem turned up"
+    step = steps[names.index("fly_stitched")]
+    done = replace(drawer, done=done_after(steps[: names.index("fly_stitched") + 1]))
+    assert len(_picture(step, done, done.done).items) == counts[1]

@@ -36,7 +36,8 @@ def material_section(book: Book, facts: BookletFacts) -> None:
     book.chapter(say("material.title"), 90.0)
     washing = say("material.unwashed" if facts.drafted.unwashed else "material.wash")
     cloth = paragraph(cloth_asked(facts), wide, STRONG)
-    book.topics([("", [cloth, *told("cloth", facts), *_named(facts), washing]), _need(facts)])
+    measured = [] if facts.drafted.unwashed or _counted(facts) else [say("material.measured")]
+    book.topics([("", [cloth, *told("cloth", facts), *_named(facts), washing, *measured]), _need(facts)])
     _amounts(book, facts)
     if facts.knit:
         _gauge(book, facts)

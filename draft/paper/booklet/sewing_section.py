@@ -99,6 +99,8 @@ def _picture(step: SewingStep, drawer: Drawer, before: Done) -> Block:
         return elastic_drawn(THIN)
     if step.own and step.name in {piece.name for piece in drawer.garment.pieces}:
         return drawer.by_itself(drawer.garment.piece(step.name))
+    if step.own and drawer.done.joins:
+        return drawer.garment_as_it_is()
     thick = _worked_on(step, drawer.body)
     fine = FINE_SEAM if step.takeups or step.inner_darts or step.marks else SEAM
     return drawer.on_pieces(thick, fine, GROUND if step.marks else WRONG) if thick else NOTHING

@@ -209,6 +209,10 @@ class Drawer:
         """The garment small, as it is after the step; nothing where it looks as it did before."""
         return small_view(changed_view(views(self.garment, self.body, before), self.views))
 
+    def garment_as_it_is(self) -> Block:
+        """The garment as far as it is sewn, from the front; small, for nothing on it is thick."""
+        return small_view(next((view for view in self.views.values() if view.items), None))
+
     def _lying(self, edges: Sequence[tuple[str, str]]) -> Block:
         """The pieces of some edges as they lie, with these thick."""
         thick: dict[str, list[Floats]] = {}

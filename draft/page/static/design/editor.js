@@ -60,7 +60,7 @@ export function richEditor(parent, { label, words, nonce, changed, moved, comple
       doc: "",
       extensions: [
         nonce ? EditorView.cspNonce.of(nonce) : [],
-        EditorView.contentAttributes.of({ "aria-label": label, spellcheck: "false" }),
+        EditorView.contentAttributes.of({ "aria-label": label, spellcheck: "false", tabindex: "0" }),
         lineNumbers(), highlightActiveLine(), highlightActiveLineGutter(), drawSelection(), history(), closeBrackets(),
         indentUnit.of("    "), language, syntaxHighlighting(COLOURS), lintGutter(), lit, slider,
         EditorState.phrases.of(say.phrases),

@@ -125,6 +125,8 @@ class Leaf {
     if (sizes !== nest.sizes.join()) this.#sizes();
     this.sheet.show(nest, this.body(), state.all);
     this.sheet.stale(false);
+    const join = nest.joins.find((one) => one.name === state.join);
+    if (join && !this.sheet.lit.size) this.sheet.light(join.sides.flat());
     by("drawing-title").textContent = nest.title;
     document.title = `${nest.title} – plainseam`;
     this.#status();

@@ -1,11 +1,12 @@
 // The sheet: all pieces in all sizes, zoomed and panned; each line is kept and given its new path, so nothing flickers.
 
-import { make } from "../leaf.js";
+import { later, make } from "../leaf.js";
 import { Glass } from "./glass.js";
 import { Keyed, draw, letter, set } from "./keyed.js";
 import { arranged } from "./layout.js";
 
 const STYLES = 7;
+const LETTER = 6.6; // px, of a length on its edge
 const LAYERS = ["other", "construction", "cuts", "lines", "combs", "inner", "hits", "points", "words"];
 
 export class Sheet {
@@ -18,7 +19,7 @@ export class Sheet {
     this.world = draw("g", { class: "world" }, this.svg);
     this.tag = make("div", { class: "tag", hidden: true });
     parent.replaceChildren(this.svg, this.tag);
-    this.glass = new Glass(this.svg, () => this.bounds());
+    this.glass = new Glass(this.svg, () => this.bounds(), later(120, () => this.layers.has("dimensions") && this.nest && this.#extras()));
     this.base = new Keyed();
     this.extra = new Keyed();
     this.groups = new Map();
@@ -128,7 +129,7 @@ export class Sheet {
       }
     }
     this.#points(piece);
-    this.#title(this.base, piece, piece.box, words);
+    this.#title(this.base, piece, piece.middle, words);
   }
 
   #points(piece) {
@@ -143,8 +144,7 @@ export class Sheet {
     }
   }
 
-  #title(keyed, { name, title }, box, parent) {
-    const [x, y] = [(box[0] + box[2]) / 2, (box[1] + box[3]) / 2];
+  #title(keyed, { name, title }, [x, y], parent) {
     letter(keyed.part(`title ${name}`, "text", parent, { class: "title", x, y }), title);
   }
 
@@ -182,17 +182,18 @@ export class Sheet {
   }
 
   #dimensions(piece) {
-    const { words } = this.groups.get(piece.name);
+    const layers = this.groups.get(piece.name);
     for (const edge of piece.edges) {
       const line = this.base.get(`hit ${piece.name}.${edge.name}`);
       const whole = edge.d[this.body] ? line.getTotalLength() : 0;
-      if (whole < 1) continue;
+      const words = `${edge.name.replaceAll("_", " ")} ${this.length(edge, this.body)}`;
+      if (whole < words.length * LETTER * this.glass.mm) continue;
       const [at, near] = [line.getPointAtLength(whole / 2), line.getPointAtLength(whole / 2 + 0.5)];
       let angle = (Math.atan2(near.y - at.y, near.x - at.x) * 180) / Math.PI;
       if (angle > 90 || angle <= -90) angle += 180;
       const transform = `translate(${at.x.toFixed(1)} ${at.y.toFixed(1)}) rotate(${angle.toFixed(1)})`;
-      const text = this.extra.part(`long ${piece.name}.${edge.name}`, "text", words, { class: "long", transform });
-      letter(text, `${edge.name.replaceAll("_", " ")} ${this.length(edge, this.body)}`);
+      const text = this.extra.part(`long ${piece.name}.${edge.name}`, "text", layers.words, { class: "long", transform });
+      letter(text, words);
     }
   }
 
@@ -212,7 +213,8 @@ export class Sheet {
       this.extra.part(`at ${point.name} ${sheet.name}`, "circle", layers.construction, given);
     }
     const slot = this.slots.find((one) => one.name === sheet.name);
-    this.#title(this.extra, sheet, slot.box, layers.words);
+    const [left, top, right, bottom] = slot.box;
+    this.#title(this.extra, sheet, [(left + right) / 2, (top + bottom) / 2], layers.words);
   }
 
   // ---- hands
