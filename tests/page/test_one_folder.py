@@ -1,4 +1,4 @@
-"""plainseam as a folder without a Python around it: parts of it are started by its own file, and the page ends when left."""
+"""plainseam as a folder without a Python round it: its parts are started by its own file, its page ends when left."""
 
 from __future__ import annotations
 
