@@ -135,8 +135,8 @@ def test_people_are_kept_in_files_that_the_command_reads(tmp_path: Path) -> None
         ("card", {"garment": "../marlpit"}, "on the shelf"),
         ("card", {"garment": "file"}, "on the shelf"),
         ("card", {"garment": "marlpit", "language": "../en"}, "language"),
-        ("drawn", HERS | {"measures": {"bust_girth": "9 km"}}, "not a length"),
-        ("drawn", HERS | {"measures": {"bust_girth": "30 cm"}}, "bust_girth"),
+        ("drawn", HERS | {"measures": {"bust_girth": "9 km"}}, "no number"),
+        ("drawn", HERS | {"measures": {"bust_girth": "30 cm"}}, "Bust girth"),
         ("drawn", HERS | {"measures": {"bust_girth": "98 cm"}, "figure": "purple"}, "purple"),
         ("drawn", HERS | {"measures": "98"}, "measures"),
         ("drawn", HERS | {"measures": {"bust_girth": "9" * 500}}, "no text"),
@@ -156,6 +156,26 @@ def test_what_nobody_could_mean_is_told(verb: str, about: dict[str, Any], said: 
     with pytest.raises(Problems) as told:
         asked(verb, about, bench)
     assert said in " ".join([str(told.value), *(hint for note in told.value.notes for hint in note.hints)])
+
+
+@pytest.mark.parametrize(
+    ("language", "measures", "about", "said"),
+    [
+        ("en", {"bust_girth": "98 cm"}, "missing", "Still needed: waist girth, hip girth and height."),
+        ("de", {"bust_girth": "98 cm"}, "missing", "Es fehlt noch: Taillenumfang, Hüftumfang und Körperhöhe."),
+        ("en", INES | {"bust_girth": "38 cm"}, "outside", "Bust girth: a pattern can be drafted from 60 cm to 180 cm"),
+        ("de", INES | {"bust_girth": "abc cm"}, "unread", "Brustumfang: Das ist keine Zahl"),
+        ("en", INES | {"waist_girth": "180 cm"}, "waist", "The waist is far larger than the bust and the hip"),
+    ],
+)
+def test_what_she_typed_is_judged_in_her_words(
+    language: str, measures: dict[str, str], about: str, said: str, bench: Bench
+) -> None:
+    about_her = HERS | {"measures": measures, "language": language}
+    (note,) = answered(VERBS, {"verb": "drawn", "asked": about_her}, bench)["notes"]
+    assert note["message"].startswith(said)
+    assert note["about"] == about
+    assert not {"_", "=", "`"} & set(note["message"])
 
 
 def test_a_sewist_is_told_no_place_in_a_bundled_file(bench: Bench) -> None:

@@ -16,6 +16,7 @@ document.getElementById("peek").addEventListener("click", (event) => {
 const at = (id) => document.getElementById(id);
 let round = 0;
 let last = "";
+let forHer = false;
 
 export async function showResult(now, choices) {
   const wanted = asked(now);
@@ -24,9 +25,8 @@ export async function showResult(now, choices) {
   last = key;
   const mine = ++round;
   working(true);
-  at("flat-caption").textContent = Object.keys(wanted.measures).length ? say("screen.for_her", { name: wanted.name || say("screen.her") }) : wanted.sizes.length === 1 ? say("screen.for_size", { size: wanted.sizes[0] }) : say("screen.for_sizes", { sizes: wanted.sizes.join(", ") });
   const parts = [
-    [ask("drawn", wanted), (gave) => { drawnHere(gave, choices); }],
+    [ask("drawn", wanted), (gave) => { drawnHere(gave, choices); captioned(wanted); }],
     [ask("sit", wanted), (gave) => sitsHere(gave)],
   ];
   const faults = [];
@@ -34,8 +34,12 @@ export async function showResult(now, choices) {
   if (mine !== round) return;
   working(false);
   const failed = faults.some((note) => note.severity === "error");
-  for (const part of ["flat", "sits", "pieces", "needs"]) at(part).closest("figure, div, section").classList.toggle("stale", failed);
-  if (faults.length) showTold(at("told"), faults);
+  const begun = failed && faults.every((note) => note.about === "missing");
+  const stale = failed && !(begun && !forHer);
+  for (const part of ["flat", "sits", "pieces", "needs"]) at(part).closest("figure, div, section").classList.toggle("stale", stale);
+  stillNeeded(faults);
+  if (begun) showTold(at("told"), []);
+  else if (faults.length) showTold(at("told"), faults);
   clearTimeout(rest);
   if (!failed) rest = setTimeout(() => void counted(now, wanted, mine), RESTING);
 
@@ -48,6 +52,22 @@ export async function showResult(now, choices) {
       else if (!(reason instanceof Superseded)) throw reason;
     }
   }
+}
+
+// What is drawn, for whom: said with the drawing, not before.
+function captioned(wanted) {
+  forHer = Object.keys(wanted.measures).length > 0;
+  const [key, said] = forHer ? ["for_her", { name: wanted.name || say("screen.her") }] : wanted.sizes.length === 1 ? ["for_size", { size: wanted.sizes[0] }] : ["for_sizes", { sizes: wanted.sizes.join(", ") }];
+  at("flat-caption").textContent = say(`screen.${key}`, said);
+}
+
+// Measures that she has not come to yet are no mistake: they are named beneath the fields.
+function stillNeeded(faults) {
+  const place = at("needed");
+  if (!place) return;
+  const note = faults.find((one) => one.about === "missing");
+  place.hidden = !note;
+  place.textContent = note ? note.message : "";
 }
 
 // Paper and cloth are counted once she rests: they take longer than the drawing that she looks at.
@@ -82,7 +102,7 @@ function working(is) {
 function toldParts(notes) {
   const seen = new Set();
   const fresh = notes.filter((note) => !seen.has(note.message) && seen.add(note.message));
-  return fresh.map((note) => make("div", { class: note.severity === "error" ? "note bad" : "note", lang: "en" },
+  return fresh.map((note) => make("div", { class: note.severity === "error" ? "note bad" : "note", lang: note.about ? state().language : "en" },
     make("p", {}, sentence(note.message)), ...note.hints.map((hint) => make("p", { class: "quiet" }, sentence(plain(hint))))));
 }
 
