@@ -43,7 +43,7 @@ class Leaning:
                 self._users.setdefault(need, []).append(step.name)
 
     def kept(self, span: Span) -> dict[str, Floats]:
-        """The values `(bodies, ...)` of steps that do not lean on a number; none where edges are trued or bodies fail."""
+        """Values `(bodies, ...)` of steps that do not lean on a number; none where edges are trued or a body fails."""
         if not self._is_plain:
             return {}
         leaning, waiting = set[str](), list(self._readers.get(span, ()))
