@@ -88,7 +88,7 @@ def _window(hem: Floats, body: Any, width: float) -> tuple[Any, Floats]:
     """
     import shapely
 
-    ends = [(hem[0], unit(hem[-1] - hem[0])), (hem[-1], unit(hem[0] - hem[-1]))]
+    ends = [(line[0], _way(line, _SHOWN * width)) for line in (hem, hem[::-1])]
     corner, way = max(ends, key=lambda end: float(end[0][0]))
     up = np.array([way[1], -way[0]])
     middle = np.array(body.centroid.coords[0])
@@ -98,6 +98,13 @@ def _window(hem: Floats, body: Any, width: float) -> tuple[Any, Floats]:
     low = corner - way * width * 0.7 - up * width * 0.25
     box = shapely.Polygon([low, low + way * long, low + way * long + up * tall, low + up * tall])
     return box, np.stack([low, way, up])
+
+
+def _way(hem: Floats, shown: float) -> Floats:
+    """The way `(2,)` of a hem's line `(n, 2)` from its start, over the stretch of it that is shown."""
+    gone = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(hem, axis=0).T))])
+    reach = min(shown, float(gone[-1]))
+    return np.asarray(unit(np.array([np.interp(reach, gone, hem[:, axis]) for axis in (0, 1)]) - hem[0]))
 
 
 def _drawn(body: Any, flap: Any, row: Any, fold: Any, window: Any, frame: Floats, line: Stroke, elastic: Any) -> Block:
