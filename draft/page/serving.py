@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import contextlib
 import os
 import secrets
@@ -41,8 +42,9 @@ def _run(settings: Settings, listening: socket.socket, open_browser: bool, tell:
     tell("leave it with Ctrl-C")
     if open_browser:
         threading.Thread(target=_show, args=(settings.port, address), daemon=True).start()
+    site = Site(settings)
     config = uvicorn.Config(
-        Site(settings).app(),
+        site.app(),
         log_level="warning",
         access_log=False,  # addresses say who makes what
         server_header=False,
@@ -53,7 +55,21 @@ def _run(settings: Settings, listening: socket.socket, open_browser: bool, tell:
         proxy_headers=False,
         limit_concurrency=settings.visitors * 4,
     )
-    uvicorn.Server(config).run(sockets=[listening])
+    asyncio.run(_until_left(uvicorn.Server(config), site, listening))
+
+
+async def _until_left(server: uvicorn.Server, site: Site, listening: socket.socket) -> None:
+    """Serve until it is told to end, or the last reader has left a page that does not stay."""
+
+    async def wait() -> None:
+        await site.left.wait()
+        server.should_exit = True
+
+    waiting = asyncio.create_task(wait())
+    try:
+        await server.serve(sockets=[listening])
+    finally:
+        waiting.cancel()
 
 
 def kept_key() -> str:

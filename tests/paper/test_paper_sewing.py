@@ -427,7 +427,7 @@ def test_elastic_is_cut_to_its_length_and_laid_into_the_fold_of_its_band_before_
     assert names.index(("band_ends", "join")) < names.index(("waistband", "elastic")) < names.index(("waist", "join"))
     length = float(drafted.garment.piece("waistband").edge("long").elastic[0])  # type: ignore[index]
     text = sewing(drafted)
-    assert f"Cut the elastic {Wording().length(length + 20)} long; lap its ends" in text
+    assert f"Cut the elastic to this length: {Wording().length(length + 20)}. Lap its ends" in text
     assert "Elastic for the edge marked F" in text and "for the long" not in text
 
 
