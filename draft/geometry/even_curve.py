@@ -8,11 +8,12 @@ out as plain as can be.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
 
-from draft.base.arrays import Bools, Floats
+from draft.base.arrays import Bools, Floats, Ints
 from draft.base.record import dataclass
 from draft.geometry.cubic import NO_LENGTH, cross, curvature, dot, end_tangent, norm, split, start_tangent, turned
 from draft.geometry.drawn_once import DrawnOnce
@@ -127,6 +128,10 @@ class _Shape:
         first = 1 if start is not None else 0
         return cls(held, basis[first], basis[first + 1], turn)
 
+    def at(self, rows: Ints) -> _Shape:
+        """The same for some of the bodies."""
+        return self if len(rows) == len(self.turn) else replace(self, held=self.held[rows], turn=self.turn[rows])
+
     def heading(self, at: Floats, lengths: Floats, free: Floats) -> tuple[Floats, Floats, Floats]:
         """The turn so far at shares `(N,)` of the way, and how it changes with length and `free`: `(B, N)` each."""
         held, one, rest = (_polynomial(part[..., None, :], at) for part in (self.held, self.free, self.rest))
@@ -160,19 +165,23 @@ def _found(shape: _Shape, aim: Floats, size: Floats) -> tuple[Floats, Floats, Bo
     """The length and the free weight `(B,)` that bring each stretch to its end `(B, 2)`, and whether they do."""
     lengths = size * (1 + shape.turn**2 / 24)
     free = shape.turn.copy()
-    for _ in range(STEPS):
-        off, by_length, by_free = _off(shape, aim, lengths, free)
-        still = np.abs(off) >= CLOSE * size
-        if not still.any():
+    arrived = np.zeros(len(size), dtype=bool)
+    left = np.arange(len(size))
+    for step in range(STEPS + 1):
+        some, near = shape.at(left), size[left]
+        off, by_length, by_free = _off(some, aim[left], lengths[left], free[left])
+        far = np.abs(off)
+        still, arrived[left] = far >= CLOSE * near, far < CLOSE * near
+        if step == STEPS or not still.any():
             break
+        left, near, off, by_length, by_free = (each[still] for each in (left, near, off, by_length, by_free))
         d = by_length.real * by_free.imag - by_length.imag * by_free.real
-        d = np.where(np.abs(d) > 1e-12 * size, d, np.inf)
+        d = np.where(np.abs(d) > 1e-12 * near, d, np.inf)
         longer = -(off.real * by_free.imag - off.imag * by_free.real) / d
         more = -(by_length.real * off.imag - by_length.imag * off.real) / d
-        lengths = lengths + still * np.clip(longer, -MOST_AT_A_STEP * size, MOST_AT_A_STEP * size)
-        free = free + still * np.clip(more, -MOST_AT_A_STEP * np.pi, MOST_AT_A_STEP * np.pi)
-    off = _off(shape, aim, lengths, free)[0]
-    return lengths, free, np.asarray((np.abs(off) < CLOSE * size) & (lengths > 0))
+        lengths[left] += np.clip(longer, -MOST_AT_A_STEP * near, MOST_AT_A_STEP * near)
+        free[left] += np.clip(more, -MOST_AT_A_STEP * np.pi, MOST_AT_A_STEP * np.pi)
+    return lengths, free, arrived & (lengths > 0)
 
 
 def _off(shape: _Shape, aim: Floats, lengths: Floats, free: Floats) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
