@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import statistics
+import time
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from draft.base.resources import folder
+from draft.page.bench import Bench
+from draft.page.designing import VERBS
 from tests.page.conftest import browser, page_started
 
 __all__ = ["browser"]
@@ -20,6 +23,34 @@ NUMBERS = {
     "slope of the sleeve": ("sleeve_pitch   22 deg", 16),
     "depth of the neck": ("scoop 5 cm, boat -2", 7),
 }
+
+
+def test_processor_time_of_what_a_worker_does() -> None:
+    bench, text = Bench(), MARLPIT.read_text("utf-8")
+    cases = {
+        "a number that little leans on": ("scoop 5 cm, boat", "scoop {:.2f} cm, boat", {"moving": True}),
+        "a number that most leans on": ("bust_ease        6 cm", "bust_ease        {:.2f} cm", {"moving": True}),
+        "any text": ("# Widths of half", "# Widths {} of half", {}),
+    }
+    print("\nms of the processor, all seven sizes     least  median")
+    for name, (words, form, more) in cases.items():
+        found = [_spent("nest", text.replace(words, form.format(5 + k / 50)), bench, more) for k in range(ROUNDS)][5:]
+        print(f"{name:38} {min(found):6.0f} {statistics.median(found):7.0f}")
+    for verb in ("cutting", "checks"):
+        texts = [text.replace("bust_ease        6 cm", f"bust_ease        {6 + k / 50:.2f} cm") for k in range(8)]
+        found = [_after(verb, one, bench) for one in texts][1:]
+        print(f"{verb:38} {min(found):6.0f} {statistics.median(found):7.0f}")
+
+
+def _after(verb: str, text: str, bench: Bench) -> float:
+    _spent("nest", text, bench, {})
+    return _spent(verb, text, bench, {})
+
+
+def _spent(verb: str, text: str, bench: Bench, more: dict[str, Any]) -> float:
+    begun = time.process_time()
+    VERBS[verb]({"garment": "marlpit", "text": text, **more}, bench)
+    return (time.process_time() - begun) * 1000
 
 
 def test_from_a_key_to_the_drawing(browser: Any, tmp_path: Path) -> None:

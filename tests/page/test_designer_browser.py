@@ -300,3 +300,39 @@ def test_all_is_reached_by_keys_alone(browser: Any, address: str, file: Path) ->
     leaf.page.keyboard.press("ArrowRight")
     assert leaf.page.get_attribute("#tab-seams", "aria-selected") == "true"
     leaf.done()
+
+
+def test_the_sheet_is_moved_and_enlarged_by_mouse_and_touch(browser: Any, address: str) -> None:
+    leaf = Leaf(browser, address, "#garment=marlpit", has_touch=True)
+    box = leaf.page.locator(".sheet").bounding_box()
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+
+    def view() -> list[float]:
+        return [float(value) for value in str(leaf.page.get_attribute(".sheet", "viewBox")).split()]
+
+    whole = view()
+    leaf.page.mouse.move(x, y)
+    leaf.page.mouse.wheel(0, -100)
+    leaf.page.wait_for_timeout(200)
+    near = view()
+    assert near[2] < whole[2] * 0.95 and near[0] > whole[0]
+    leaf.page.mouse.down()
+    leaf.page.mouse.move(x + 60, y + 30, steps=5)
+    leaf.page.mouse.up()
+    moved = view()
+    assert moved[2] == near[2] and moved[0] < near[0] and moved[1] < near[1]
+    fingers = leaf.context.new_cdp_session(leaf.page)
+
+    def touch(kind: str, *apart: float) -> None:
+        points = [{"x": x + way * far, "y": y, "id": k} for far in apart for k, way in enumerate((-1, 1))]
+        fingers.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
+
+    touch("touchStart", 40)
+    for far in (50, 60, 70, 80):
+        touch("touchMove", far)
+    touch("touchEnd")
+    leaf.page.wait_for_timeout(200)
+    assert view()[2] < moved[2] * 0.7
+    leaf.page.click("#fit")
+    assert view() == whole
+    leaf.done()

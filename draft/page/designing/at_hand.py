@@ -12,7 +12,7 @@ from draft.base.notes import Problems, error, stop_if_errors
 from draft.base.record import dataclass
 from draft.base.resources import folder
 from draft.base.textfile import LARGEST
-from draft.drafting.checked import checked, draft_unchecked
+from draft.drafting.checked import as_asked, checked, draft_unchecked
 from draft.drafting.drafting import Drafted, draft_plan
 from draft.drafting.planned import Planned
 from draft.drafting.request import Request, Whom
@@ -20,6 +20,7 @@ from draft.editor.analysis import Analysis
 from draft.editor.open_file import OpenFile
 from draft.language import tree
 from draft.page.bench import Asked, Bench
+from draft.page.designing.leaning import Leaning
 from draft.page.designing.number_moved import literals, moved
 from draft.page.designing.whom_asked import styles_asked, whom_drawn
 from draft.plan.library import bundled_files
@@ -60,14 +61,22 @@ class Base:
         """The quantities of the text by where they begin."""
         return literals(self.hand.planned.texts.main)
 
+    @cached_property
+    def leaning(self) -> Leaning:
+        """What leans on each number of the text."""
+        return Leaning(self.hand.drafted.plan, self.hand.drafted.outcome)
+
     def with_moved(self, text: str) -> Drafted | None:
         """The draft of a text that differs in one number alone; None where more is other, or nothing leans on it."""
         instead = moved(self.hand.now.source.text, text, self.literals)
         if instead is None:
             return None
-        before = self.hand.drafted
-        found = draft_plan(before.plan, before.bodies, instead)
-        return replace(found, planned=self.hand.planned) if instead.is_used else None
+        before, planned = self.hand.drafted, self.hand.planned
+        kept = self.leaning.kept(next(iter(instead)))
+        found = draft_plan(before.plan, before.bodies, instead, kept)
+        if not instead.is_used:
+            return None
+        return replace(found, planned=planned, garment=as_asked(found.garment, planned.request))
 
 
 @dataclass(eq=False)

@@ -21,7 +21,7 @@ from draft.page.bench import Asked, Bench, Gave
 from draft.page.designing.at_hand import at_hand, based, quickly
 from draft.page.designing.browser_offsets import Lines
 from draft.page.designing.path_data import DOWN, path_data, shown, through
-from draft.page.designing.points_by_hand import handles
+from draft.page.designing.points_by_hand import in_row
 from draft.page.designing.undisturbed import undisturbed
 from draft.plan.plan import Step
 
@@ -154,7 +154,7 @@ def _points(piece: Piece, steps: list[Step], drafted: Drafted, lines: Lines) -> 
     values = drafted.outcome.trace.values
     for step in steps:
         at = np.broadcast_to(values[step.name], (len(drafted.garment.sizes), 2))
-        held = {handle.axis for handle in handles(step.span)}
+        held = {handle.axis for handle in in_row(step.span.text.split("\n", 1)[0])}
         yield {
             "name": step.name.partition(".")[2],
             "at": lines.of(step.span),

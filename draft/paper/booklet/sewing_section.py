@@ -21,6 +21,7 @@ from draft.paper.booklet.order import SewingStep, sewing_order
 from draft.paper.booklet.own_steps import advice_on, with_own
 from draft.paper.booklet.pictures import PicturePage
 from draft.paper.booklet.preparing import fastened, fastened_title, interfaced, stayed
+from draft.paper.booklet.seam_letter import lettered
 from draft.paper.booklet.set_blocks import (
     BODY,
     NOTHING,
@@ -63,6 +64,8 @@ def sewing_section(book: Book, facts: BookletFacts, pictures: Pictures) -> None:
         title = _title(step, facts)
         at_work = replace(drawer, done=done_after(steps[:number]))
         picture = _picture(step, at_work, done_after(steps[: number - 1]))
+        if step.join and step.sort in ("join", "own"):
+            picture = lettered(picture, facts.letters[step.join.name], SEAM)
         if step.join and ring_folded(step.join, facts, found):
             picture = beside(picture, drawer.ring(garment.piece(step.join.first[0].piece)))
         drawn = shown(picture, say("sewing.drawn", step=title)) if picture.height else NOTHING

@@ -6,6 +6,7 @@ import { Keyed, draw, letter, set } from "./keyed.js";
 import { arranged } from "./layout.js";
 
 const STYLES = 7;
+const LOW = 90; // mm
 const LETTER = 6.6; // px, of a length on its edge
 const LAYERS = ["other", "construction", "cuts", "lines", "combs", "inner", "hits", "points", "words"];
 
@@ -80,7 +81,9 @@ export class Sheet {
   // ---- the pieces
 
   #arrange() {
+    const before = this.slots.map((slot) => slot.name).join();
     this.slots = arranged(this.nest.pieces, this.over.blocks ?? [], this.slots, this.#aspect());
+    if (this.glass.isFitted && before !== this.slots.map((slot) => slot.name).join()) this.glass.fit();
     const names = new Set(this.slots.map((slot) => slot.name));
     for (const [name, layers] of this.groups) {
       if (names.has(name)) continue;
@@ -129,7 +132,7 @@ export class Sheet {
       }
     }
     this.#points(piece);
-    this.#title(this.base, piece, piece.middle, words);
+    this.#title(this.base, piece, piece.middle, piece.box, words);
   }
 
   #points(piece) {
@@ -144,8 +147,11 @@ export class Sheet {
     }
   }
 
-  #title(keyed, { name, title }, [x, y], parent) {
-    letter(keyed.part(`title ${name}`, "text", parent, { class: "title", x, y }), title);
+  // In the middle of a piece, or under one that is too low for it.
+  #title(keyed, { name, title }, [x, y], box, parent) {
+    const isLow = box[3] - box[1] < LOW;
+    const given = { class: isLow ? "title under" : "title", x, y: isLow ? box[3] : y };
+    letter(keyed.part(`title ${name}`, "text", parent, given), title);
   }
 
   // ---- what is laid over
@@ -214,7 +220,7 @@ export class Sheet {
     }
     const slot = this.slots.find((one) => one.name === sheet.name);
     const [left, top, right, bottom] = slot.box;
-    this.#title(this.extra, sheet, [(left + right) / 2, (top + bottom) / 2], layers.words);
+    this.#title(this.extra, sheet, [(left + right) / 2, (top + bottom) / 2], slot.box, layers.words);
   }
 
   // ---- hands
