@@ -99,8 +99,24 @@ def test_her_own_cloth_and_what_she_has(bench: Bench) -> None:
     assert across["short"] and across["has"] == "15 %"
     laid = asked("amount", HERS | {"widths": ["148 cm"], "have": ["2 m x 148 cm"]}, bench)
     assert laid["amounts"][0]["lengths"]["made to measure"].endswith(" m")
-    assert "yes" in laid["have"][0]
-    assert "no" in asked("amount", HERS | {"have": ["30 cm x 148 cm"]}, bench)["have"][0]
+    assert laid["have"][0]["fits"]
+    assert laid["have"][0]["said"].startswith("Yes: it fits")
+
+
+@pytest.mark.parametrize(
+    ("have", "language", "said"),
+    [
+        ("1 m x 40 cm", "de", "Nein: Rückenteil ist dafür zu breit"),
+        ("80 cm x 148 cm", "en", "more length is needed"),
+        ("a rag", "en", "Write what you have as a length and a width"),
+    ],
+)
+def test_what_does_not_fit_is_told_beside_what_is_needed(have: str, language: str, said: str, bench: Bench) -> None:
+    laid = asked("amount", HERS | {"have": [have], "language": language}, bench)
+    assert laid["amounts"]
+    (told,) = laid["have"]
+    assert not told["fits"]
+    assert said in told["said"]
 
 
 def test_what_is_taken_home(bench: Bench) -> None:

@@ -17,6 +17,7 @@ const at = (id) => document.getElementById(id);
 let round = 0;
 let last = "";
 let forHer = false;
+let shownGarment = "";
 
 export async function showResult(now, choices) {
   const wanted = asked(now);
@@ -25,6 +26,12 @@ export async function showResult(now, choices) {
   last = key;
   const mine = ++round;
   working(true);
+  at("needs").classList.add("stale");
+  if (shownGarment !== now.garment) {
+    shownGarment = now.garment;
+    for (const part of ["needs", "lays", "sits", "pieces"]) at(part).replaceChildren();
+    at("result").scrollTo(0, 0);
+  }
   const parts = [
     [ask("drawn", wanted), (gave) => { drawnHere(gave, choices); captioned(wanted); }],
     [ask("sit", wanted), (gave) => sitsHere(gave)],
@@ -36,7 +43,7 @@ export async function showResult(now, choices) {
   const failed = faults.some((note) => note.severity === "error");
   const begun = failed && faults.every((note) => note.about === "missing");
   const stale = failed && !(begun && !forHer);
-  for (const part of ["flat", "sits", "pieces", "needs"]) at(part).closest("figure, div, section").classList.toggle("stale", stale);
+  for (const part of ["flat", "sits", "pieces", "lays"]) at(part).closest("figure, div").classList.toggle("stale", stale);
   stillNeeded(faults);
   if (begun) showTold(at("told"), []);
   else if (faults.length) showTold(at("told"), faults);
@@ -84,7 +91,7 @@ async function counted(now, wanted, mine) {
       const gave = await waiting;
       if (mine === round) put(gave);
     } catch (reason) {
-      if (reason instanceof Told) at("needs").replaceChildren(make("h3", {}, say("screen.cloth")), ...toldParts(reason.notes));
+      if (reason instanceof Told && mine === round) needsAre(toldParts(reason.notes), []);
       else if (!(reason instanceof Superseded)) throw reason;
     }
   }));
@@ -162,7 +169,7 @@ function sitsHere(gave) {
   at("sits").replaceChildren(...[
     make("h3", {}, say("screen.fit")),
     gave.levels.length ? make("div", { class: "wide" }, make("table", {}, make("thead", {}, make("tr", {}, ...heads.map((head) => make("th", { scope: "col" }, head)))), make("tbody", {}, ...rows))) : null,
-    ...gave.stretch.map((one) => make("p", { class: one.short ? "note bad" : "" }, say(one.short ? `screen.gives_short_${one.way}` : `screen.gives_${one.way}`, one))),
+    ...gave.stretch.map((one) => make("p", { class: one.short ? "note bad" : "" }, say(`screen.gives_${one.short ? "short_" : Object.keys(state().cloth).length ? "" : "asked_"}${one.way}`, one))),
     gave.size ? size(gave.size) : null,
     gave.picture ? make("details", {}, make("summary", {}, say(gave.size === undefined ? "screen.fit_picture_size" : "screen.fit_picture")), picture(gave.picture, say("screen.fit_picture_of"), { class: "sheet", lang: "en" })) : null,
     gave.estimates.length ? estimates(gave.estimates) : null,
@@ -190,13 +197,19 @@ function pagesHere(gave, now) {
 function needsHere(gave) {
   const sizes = new Set(gave.amounts.flatMap((one) => Object.keys(one.lengths)));
   const line = (one) => make("li", {}, `${one.cloth ? `${one.cloth}, ` : ""}${say("screen.wide", { width: one.width })}${one.laid ? ` (${say(`screen.laid_${one.laid}`)})` : ""}: ${Object.entries(one.lengths).map(([size, length]) => (sizes.size > 1 ? `${size} ${length}` : length)).join("; ")}`);
-  at("needs").replaceChildren(...[
-    make("h3", {}, say("screen.cloth")),
+  needsAre([
+    make("h3", {}, say("screen.cloth_needed")),
     make("ul", {}, ...gave.amounts.map(line)),
-    ...gave.too_wide.map((one) => make("p", { class: "note" }, say("screen.too_wide", { ...one, sizes: one.sizes.join(", ") }))),
-    ...gave.have.map((said) => make("p", { class: "have", lang: "en" }, sentence(said))),
-    gave.layouts.length ? make("details", {}, make("summary", {}, say("screen.layouts", { count: gave.layouts.length })), ...gave.layouts.map((svg) => picture(svg, say("screen.layout"), { class: "sheet" }))) : null,
-  ].filter(Boolean));
+    ...gave.too_wide.map((one) => make("p", { class: "note" }, say(one.sizes.length > 1 || !forHer ? "screen.too_wide" : "screen.too_wide_for_her", { ...one, sizes: one.sizes.join(", ") }))),
+    ...gave.have.map((one) => make("p", { class: one.fits ? "note good" : "note" }, one.said)),
+  ], gave.layouts.length ? [make("details", {}, make("summary", {}, say("screen.layouts", { count: gave.layouts.length })), ...gave.layouts.map((svg) => picture(svg, say("screen.layout"), { class: "sheet" })))] : []);
+}
+
+// How much cloth stands where she asks for it; how it is laid, with the other drawings.
+function needsAre(told, lays) {
+  at("needs").replaceChildren(...told);
+  at("needs").classList.remove("stale");
+  at("lays").replaceChildren(...lays);
 }
 
 export const current = () => asked(state());
