@@ -79,7 +79,10 @@ def drawn(
     instead: Mapping[Span, float] | None = None,
     kept: Mapping[str, Floats] | None = None,
 ) -> tuple[Outcome, Garment]:
-    """Evaluate a plan and assemble the garment; where joins are trued, once more with their edges as trued."""
+    """Evaluate a plan and assemble the garment; where joins are trued, once more with their edges as trued.
+
+    `instead` and `kept`, values `(bodies, ...)`, are those of `draft_plan`.
+    """
     outcome = evaluate(plan, bodies, instead=instead, kept=kept)
     garment, turns = assemble(plan, outcome)
     if turns:

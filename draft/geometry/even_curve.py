@@ -16,6 +16,7 @@ import numpy as np
 from draft.base.arrays import Bools, Floats, Ints
 from draft.base.record import dataclass
 from draft.geometry.cubic import NO_LENGTH, cross, curvature, dot, end_tangent, norm, split, start_tangent, turned
+from draft.geometry.drawn_once import DrawnOnce
 
 PARTS = 4
 """Cubics for each stretch: with as many, one that turns by a quarter circle keeps its curvature within a hundredth."""
@@ -25,9 +26,6 @@ CLOSE = 1e-7  # of the chord: what is left when it has arrived
 MOST_AT_A_STEP = 0.3  # of the length, and of half a turn
 ONE_WAY = 1 / 8  # of the larger angle at its ends, the smaller: with less, it nears an S, which may bend back
 LONGEST = 3.0  # chords: a stretch that came out longer has looped
-FEW = 60  # bodies: a chart's sizes; a study's thousands are drawn once
-MOST_KEPT = 256  # lines: those of a few garments, some megabytes at most
-_KEPT: dict[tuple[object, ...], Floats] = {}
 _NODES, _WEIGHTS = np.polynomial.legendre.leggauss(5)
 _PLACES = ((np.arange(PARTS)[:, None] + (1 + _NODES) / 2) / PARTS).ravel()
 _SHARES = np.tile(_WEIGHTS / 2 / PARTS, PARTS)
@@ -39,21 +37,8 @@ def evenly_bent(path: Floats, before: Floats, after: Floats) -> Floats:
 
     `before` and `after` are the curvatures `(B,)`, 1/mm, of what lies beside its ends; not a number where nothing
     does. A stretch that has no such line, as where it would have to loop, stays as it was.
-
-    A solve asks for the same line again and again, and so does a draft after a change: it is drawn once.
     """
-    if len(path) > FEW:
-        return _bent(path, before, after)
-    given = [np.ascontiguousarray(part, dtype=float) for part in (path, before, after)]
-    key = (path.shape, *(part.tobytes() for part in given))
-    found = _KEPT.pop(key, None)
-    if found is None:
-        found = _bent(*given)
-        found.flags.writeable = False
-    _KEPT[key] = found
-    if len(_KEPT) > MOST_KEPT:
-        _KEPT.pop(next(iter(_KEPT)), None)
-    return found
+    return _KEPT(path, before, after)
 
 
 def _bent(path: Floats, before: Floats, after: Floats) -> Floats:
@@ -62,6 +47,9 @@ def _bent(path: Floats, before: Floats, after: Floats) -> Floats:
     bends = [before, *inner, after]
     drawn = [_among(path[:, k], bends[k], bends[k + 1]) for k in range(path.shape[1])]
     return np.concatenate(drawn, axis=1)
+
+
+_KEPT = DrawnOnce(_bent)
 
 
 def _among(seg: Floats, start: Floats, end: Floats) -> Floats:
