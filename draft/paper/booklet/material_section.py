@@ -28,6 +28,8 @@ _LINE = Stroke(0.35)
 _HIGH = 15.0
 _BASES = (4.0, 3.0, 2.0)
 """Inches of cloth that the gauge begins with: four is common practice, less where the page is too short for it."""
+_MARKED = 500.0
+"""So long a stretch of a scrap is measured again once it is washed, mm."""
 
 
 def material_section(book: Book, facts: BookletFacts) -> None:
@@ -36,7 +38,11 @@ def material_section(book: Book, facts: BookletFacts) -> None:
     book.chapter(say("material.title"), 90.0)
     washing = say("material.unwashed" if facts.drafted.unwashed else "material.wash")
     cloth = paragraph(cloth_asked(facts), wide, STRONG)
-    measured = [] if facts.drafted.unwashed or _counted(facts) else [say("material.measured")]
+    measured = (
+        []
+        if facts.drafted.unwashed or _counted(facts)
+        else [say("material.measured", length=facts.wording.length(_MARKED))]
+    )
     book.topics([("", [cloth, *told("cloth", facts), *_named(facts), washing, *measured]), _need(facts)])
     _amounts(book, facts)
     if facts.knit:
