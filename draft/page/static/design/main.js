@@ -166,7 +166,7 @@ class Leaf {
   }
 
   #whomChanged() {
-    this.drawer.draw();
+    if (this.file) this.drawer.draw();
   }
 
   #status() {
