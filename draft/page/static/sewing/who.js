@@ -38,6 +38,7 @@ function person(now, choices) {
     make("div", { id: "people" }),
     make("p", { class: "quiet" }, say("screen.measure_lead")),
     make("div", { class: "measures" }, ...first.map((one) => measure(one, now))),
+    make("p", { class: "note", id: "needed", role: "status", hidden: true }),
     make("details", {}, make("summary", {}, say("screen.more_measures", { count: more.length })),
       make("p", { class: "quiet" }, say("screen.more_measures_lead")),
       make("div", { class: "measures" }, ...more.map((one) => measure(one, now)))),
