@@ -1,7 +1,7 @@
 """The bare outlines in the language of plotters, HPGL/2, as ezdxf writes it: for machines that read no SVG.
 
-A pen of its own draws the lines inside. Curves are straight lines that keep to them within 0.02 mm, less than a step of such a
-machine.
+A pen of its own draws the lines inside. Curves are straight lines that keep to them within 0.02 mm, less than a step
+of such a machine.
 """
 
 from __future__ import annotations
