@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from functools import cache
 
+from draft.answers.on_the_shelf import OnShelf, on_the_shelf
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
 from draft.drafting.request import Request, Whom
@@ -28,3 +29,9 @@ def asked(
 def bundled(name: str, *sizes: str, **styles: str) -> Drafted:
     """A bundled pattern for some sizes of its chart, or for all: drafted once for all tests that look at it."""
     return draft_and_check(asked(name, sizes=sizes or None, styles=styles))
+
+
+@cache
+def shelf() -> list[OnShelf]:
+    """All bundled patterns as the shelf has them, drafted once for all tests that look at it."""
+    return on_the_shelf()

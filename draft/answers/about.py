@@ -20,10 +20,12 @@ def about_report(plan: Plan) -> str:
     pieces = [(f"  {piece.title}", _cut(piece)) for piece in plan.pieces]
     title = f"{plan.title}, by {plan.maker}" if plan.maker else plan.title
     title += f", version {plan.version}" if plan.version else ""
+    charts = [(f"  {name or 'the usual one'}", words) for name, words in plan.charts if len(plan.charts) > 1]
     sections = (
         ("measures" if plan.wearers is WOMEN else f"measures, for {plan.wearers.name}", needs),
         ("cloth: now, what suits", cloth),
         ("styles: now, limits", offers),
+        ("size charts, asked for by `--chart NAME`", charts),
         ("pieces", pieces),
     )
     return "\n\n".join([title, *(f"{heading}\n{in_columns(rows)}" for heading, rows in sections if rows)])

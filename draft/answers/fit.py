@@ -6,6 +6,8 @@ from dataclasses import replace
 
 import numpy as np
 
+from draft.answers.shape_followed import shape_report
+from draft.answers.sides_said import sides_report
 from draft.answers.stretch_reckoned import stretch_report
 from draft.base.output_names import file_names
 from draft.base.text_columns import in_columns
@@ -32,7 +34,8 @@ def fit_files(drafted: Drafted) -> dict[str, bytes]:
     """A drawing for each body on a form of it, by its place in a folder."""
     garment, form = drafted.garment, form_of(_as_measured(drafted), drafted.plan.wearers)
     names = file_names(garment.sizes)
-    return {f"fit/{name}.svg": svg(fit_drawing(garment, form, k)).encode() for k, name in enumerate(names)}
+    followed = [*shape_report(drafted).splitlines(), *sides_report(drafted).splitlines()]
+    return {f"fit/{name}.svg": svg(fit_drawing(garment, form, k, followed)).encode() for k, name in enumerate(names)}
 
 
 def _as_measured(drafted: Drafted) -> Bodies:

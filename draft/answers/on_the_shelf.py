@@ -5,17 +5,17 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Sequence
 
+from draft.base.naming import and_list, plain
 from draft.base.record import dataclass
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
-from draft.drafting.planned import texts_for
 from draft.drafting.request import Request
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.material_section import stretch_asked
 from draft.paper.drawing.svg import svg
 from draft.paper.drawing.wording import ENGLISH
 from draft.paper.flat.shelf_drawing import Shown, shelf_drawing, shelf_pdf
-from draft.plan.library import bundled_files
+from draft.plan.library import bundled_patterns
 
 _WIDE = 100
 
@@ -35,8 +35,7 @@ class OnShelf:
 
 def on_the_shelf() -> list[OnShelf]:
     """The bundled patterns in the order of their names. Raises `Problems` where one has a mistake."""
-    names = [name for name in bundled_files() if texts_for(name).main.patterns]
-    return [_on_shelf(name, draft_and_check(Request(name))) for name in names]
+    return [_on_shelf(name, draft_and_check(Request(name))) for name in bundled_patterns()]
 
 
 def _on_shelf(name: str, drafted: Drafted) -> OnShelf:
@@ -44,6 +43,7 @@ def _on_shelf(name: str, drafted: Drafted) -> OnShelf:
     facts = BookletFacts(drafted, tuple(range(len(garment.sizes))), ENGLISH)
     words = {topic: " ".join(about(topic)) for topic in ("garment", "skill")}
     sizes = " to ".join(dict.fromkeys((garment.sizes[0], garment.sizes[-1])))
+    sizes = ", also ".join(filter(None, (sizes, and_list([plain(name) for name, _ in drafted.plan.charts[1:]]))))
     return OnShelf(name, garment.title, words["garment"], sizes, _cloth(facts), words["skill"], drafted)
 
 

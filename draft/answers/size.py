@@ -2,22 +2,31 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+
 from draft.answers.unsure import Unsure, doubt_sentences, sizes_between, unsure_of
 from draft.base.naming import and_list
 from draft.base.notes import Problems, error, stop_if_errors
 from draft.base.record import dataclass
 from draft.base.text_columns import in_columns
 from draft.base.units import in_centimetres
+from draft.bodies.bodies import Bodies
 from draft.bodies.estimates import Estimate, completed_own
 from draft.bodies.guessed_girths import tried_both_ways, with_guesses
 from draft.drafting.drafting import Drafted, draft_plan, drawn
-from draft.drafting.planned import plan_for
+from draft.drafting.planned import Planned, plan_for
 from draft.drafting.request import Request
 from draft.drafting.whom import chart_for, completed_person, read_sizes, the_person
 from draft.fit.choosing import SizeFit, Wear, choose
 from draft.fit.levels import closeness, levels, over
 from draft.fit.sentences import between, fit_sentence, how_to_grade
 from draft.garment.garment import Finished
+
+SAME = 1e-3
+"""A share of the body's measures: by less no chart is nearer than another."""
 
 
 @dataclass(frozen=True)
@@ -32,6 +41,18 @@ class Sized:
     fit: SizeFit
     estimates: tuple[Estimate, ...]
     unsure: Unsure
+    chart: str = ""
+    """The name of the chart, where the pattern has several; nothing of the usual one."""
+    off: float = 0.0
+    """How far what was taken of the person lies from the size to cut: the root of the mean square, as a share."""
+    others: tuple[tuple[str, str, float], ...] = ()
+    """The other charts of the pattern by their names, with the size to cut in each, and how far off that is."""
+
+    @property
+    def cut(self) -> str:
+        """The name of the size to cut; nothing where none is large enough."""
+        best = int(self.by_sure.cut[0])
+        return self.sizes.garment.sizes[best] if best >= 0 else ""
 
     @property
     def by_sure(self) -> SizeFit:
@@ -53,8 +74,17 @@ def size_for(request: Request, wear: Wear = "as drafted") -> Sized:
     where no girth is known that it is worn over.
     """
     planned = plan_for(request)
-    plan, chart = planned.plan, chart_for(request.whom, planned.chart)
-    taken = the_person(request.whom, chart, plan.known)
+    if request.whom.chart or request.whom.like or len(planned.charts) < 2:
+        return _sized(planned, chart_for(planned.request.whom, planned.chart), wear)
+    tried = [replace(_sized(planned, chart, wear), chart=name) for name, chart in planned.charts.items()]
+    best = min(tried, key=lambda one: (not one.cut, one.off))
+    return replace(best, others=tuple((one.chart, one.cut, one.off) for one in tried if one is not best))
+
+
+def _sized(planned: Planned, chart: Path | None, wear: Wear) -> Sized:
+    """How the sizes of one chart fit the person."""
+    plan = planned.plan
+    taken = the_person(planned.request.whom, chart, plan.known)
     guessed, guesses = with_guesses(taken, plan.wearers)
     one, estimates = completed_person(guessed, plan.measures, plan.known, plan.wearers)
     whole, _ = completed_own(read_sizes(chart, plan.known), plan.measures, plan.known)
@@ -73,7 +103,14 @@ def size_for(request: Request, wear: Wear = "as drafted") -> Sized:
         fix = f"give one of {asked}" if len(unsure.guesses) > 1 else f"give {asked}"
         raise Problems([error("what was measured decides no size of this garment", None, fix)])
     told = (*(guess for guess in guesses if guess.name in plan.measures), *(e for e in estimates if e.told))
-    return Sized(sizes, person, fit, told, unsure)
+    found = Sized(sizes, person, fit, told, unsure)
+    return replace(found, off=_off(taken, whole, int(found.by_sure.cut[0])))
+
+
+def _off(person: Bodies, sizes: Bodies, size: int) -> float:
+    """How far a person lies from a size in all that was taken of her, lengths too: a share, none where none is cut."""
+    both = [(person.values[name][0], sizes.values[name][size]) for name in person.values if name in sizes.values]
+    return float(np.sqrt(np.mean([(own / other - 1.0) ** 2 for own, other in both]))) if both else 0.0
 
 
 def size_report(sized: Sized) -> str:
@@ -82,8 +119,24 @@ def size_report(sized: Sized) -> str:
     doubt = doubt_sentences(sized.unsure, sized.fit, names)
     said = f"{sized.person.garment.sizes[0]}: {fit_sentence(fit, names, where='there' if doubt else 'all over')}"
     graded = [] if doubt else [between(fit, names)]
-    lines = [said, *doubt, how_to_grade(fit, names), *graded]
+    lines = [said, *_of_charts(sized), *doubt, how_to_grade(fit, names), *graded]
     return "\n".join([line for line in lines if line]) + f"\n\n{in_columns(_rows(sized))}"
+
+
+def _of_charts(sized: Sized) -> list[str]:
+    """From which of several charts the size is, and which it would be from the others."""
+    if not sized.others:
+        return []
+    others = and_list([f"{size or 'none'} of {_called(name)}" for name, size, _ in sized.others])
+    if all(abs(off - sized.off) < SAME for _, size, off in sized.others if size):
+        why = "nothing that was measured tells the charts apart: give the height, and what is long or short on you"
+        return [f"the size is from {_called(sized.chart)}; it would be {others}", why]
+    asked = f" (`--chart {sized.chart}`)" if sized.chart else ""
+    return [f"it is from {_called(sized.chart)}{asked}, which is nearest in all that was measured, not {others}"]
+
+
+def _called(chart: str) -> str:
+    return f"the chart {chart.replace('_', ' ')}" if chart else "the usual chart"
 
 
 def _rows(sized: Sized) -> list[tuple[str, ...]]:

@@ -7,10 +7,11 @@ import numpy as np
 from draft.base.text_columns import in_columns
 from draft.base.units import in_centimetres
 from draft.base.worst import worst_of
-from draft.fabrics.properties import percent
+from draft.fabrics.properties import TO_MEASURE, percent
 from draft.fit.stretch import AT_REST, FURTHEST, MOVING, Least, NeededStretch, least, needed_stretches
 from draft.garment.garment import Garment
 
+WAYS = ("across", "along its length")
 PASSES = "what is put on or sewn may use all of it, for a moment"
 HALF = "twice that, for while it is worn half of the stretch is left for moving (common practice)"
 MOVES = "times {moving:.2f}, for {share:.0%} are left for moving (Kirk and Ibrahim 1966, from memory)"
@@ -20,9 +21,11 @@ def stretch_report(garment: Garment, details: bool = False) -> str:
     """The least stretch across and along the length, what asks for it and how it is reckoned; or all that asks."""
     found = needed_stretches(garment)
     lines = []
-    for way, asked in zip(("across", "along its length"), least(garment, found), strict=True):
+    for way, asked in zip(WAYS, least(garment, found), strict=True):
         lines.append(f"the cloth must stretch {way} by {_least(garment, found, asked)}")
         lines += _reckoned(found, asked)
+    if len(lines) > len(WAYS):
+        lines.append(f"  {TO_MEASURE}")
     table = _all(garment, found) if details else ""
     return "\n".join(lines) + (f"\n\n{table}" if table else "")
 

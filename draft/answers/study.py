@@ -7,13 +7,17 @@ in the memory of a small machine.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import field
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from copy import copy
+from dataclasses import field, replace
+from functools import partial
+from itertools import islice
 from pathlib import Path
 
 import numpy as np
 
 from draft.base.arrays import Floats, Ints
+from draft.base.aside import aside
 from draft.base.csvtext import CsvText
 from draft.base.naming import plain
 from draft.base.notes import stop_if_errors
@@ -23,6 +27,7 @@ from draft.bodies.bodies import Bodies
 from draft.bodies.chart_served import GIRTHS, WHOLE, served
 from draft.bodies.estimates import completed, completed_own
 from draft.bodies.many import CHUNK, Chunk, read_many
+from draft.bodies.many_figures import with_figures
 from draft.drafting.drafting import draft_plan, drawn
 from draft.drafting.planned import plan_for
 from draft.drafting.request import Request
@@ -35,6 +40,9 @@ from draft.garment.garment import Garment
 from draft.paper.drawing.svg import svg
 from draft.paper.pictures.study_drawing import Field, study_drawing
 from draft.plan.plan import Plan
+
+AT_ONCE = 2
+"""Lots of bodies that are drafted beside one another."""
 
 REASONS = 8  # shown in the summary; the table has them all
 
@@ -52,6 +60,24 @@ class Tally:
     sizes: Counter[str] = field(default_factory=Counter)
     reasons: Counter[str] = field(default_factory=Counter)
     estimated: Counter[str] = field(default_factory=Counter)
+
+    def add(self, other: Tally) -> None:
+        """What some more bodies came to."""
+        for name, more in vars(other).items():
+            mine = getattr(self, name)
+            if isinstance(mine, Counter):
+                mine.update(more)
+            else:
+                setattr(self, name, mine + more)
+
+
+@dataclass(frozen=True)
+class _Lot:
+    """What came of so many bodies: their rows as text, what they come to, and where they lie."""
+
+    rows: bytes
+    tally: Tally
+    cells: Mapping[tuple[int, int], tuple[int, int]]
 
 
 @dataclass(frozen=True)
@@ -77,7 +103,7 @@ def run_study(
     """
     planned = plan_for(request)
     plan = planned.plan
-    chart = read_sizes(chart_for(request.whom, planned.chart), plan.known)
+    chart = read_sizes(chart_for(planned.request.whom, planned.chart), plan.known)
     sizes = draft_plan(plan, completed_own(chart, plan.measures, plan.known)[0])
     stop_if_errors(sizes.notes)
     return _Maker(plan, sizes.garment, chart).study(read_many(people, chunk, plan.known), progress)
@@ -95,9 +121,12 @@ class _Maker:
 
     def study(self, people: Iterator[Chunk], progress: Callable[[int], object]) -> Study:
         self.table.add([self._head()])
-        for some in people:
-            self._add(some)
-            progress(some.read)
+        while lots := list(islice(people, AT_ONCE)):
+            waiting = [aside(partial(self._lot, some)) for some in lots[1:]]
+            fetched: list[Callable[[], _Lot]] = [partial(self._lot, lots[0]), *waiting]
+            for fetch in fetched:
+                self._put(fetch())
+            progress(lots[-1].read)
         files = {"study.csv": self.table.data}
         files["study.svg"] = svg(study_drawing(self.plan.title, self.field)).encode()
         return Study(files, self._summary(), self.tally)
@@ -106,11 +135,26 @@ class _Maker:
         by_level = [f"{plain(level.name)} {what}" for level in self.levels for what in ("size", "ease cm")]
         return ["name", "drafted", "worn", "why", "size", "served", *by_level, "stretch across %", "stretch down %"]
 
+    def _put(self, lot: _Lot) -> None:
+        self.table.put(lot.rows)
+        self.tally.add(lot.tally)
+        self.field.put(lot.cells)
+
+    def _lot(self, some: Chunk) -> _Lot:
+        """What comes of some of the bodies, whoever is drafted beside them."""
+        alone = copy(self)
+        alone.tally, alone.table, alone.field = Tally(), CsvText(), replace(self.field, cells={})
+        alone._add(some)
+        return _Lot(alone.table.data, alone.tally, alone.field.cells)
+
     def _add(self, some: Chunk) -> None:
         bodies, estimates = completed(some.bodies, self.plan.measures, self.plan.known, self.plan.wearers)
         for found in estimates:
             self.tally.estimated[found.name] += int(found.where.sum())
-        faults = np.array(some.faults, dtype=object)
+        told = list(some.faults)
+        if some.figures:
+            bodies = with_figures(bodies, some.figures, estimates, told)
+        faults = np.array(told, dtype=object)
         for name in self.plan.measures:
             values = bodies.values.get(name)
             lacking = np.ones(len(bodies), dtype=bool) if values is None else ~np.isfinite(values)

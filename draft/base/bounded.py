@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import TypeAlias
 
 from draft.base import child
+from draft.base.itself import started_as
 from draft.base.record import dataclass
 
 SECONDS = 10.0
@@ -64,7 +65,7 @@ def _run(target: str, items: Sequence[bytes], seconds: tuple[float, float], memo
     words = json.dumps([target, *seconds, memory, os.getpid(), *map(len, items)])
     try:
         done = subprocess.run(
-            [sys.executable, "-P", str(_CHILD), words],  # -P: nothing is imported from beside a stranger's files
+            _started(words),
             input=b"".join(items),
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
@@ -74,6 +75,13 @@ def _run(target: str, items: Sequence[bytes], seconds: tuple[float, float], memo
     except subprocess.TimeoutExpired as late:
         return late.stdout or b""
     return done.stdout
+
+
+def _started(words: str) -> list[str]:
+    """By its path where there is a Python, so that it reads no more than it needs."""
+    if getattr(sys, "frozen", False):
+        return started_as(child.__name__, words)
+    return [sys.executable, "-P", str(_CHILD), words]  # -P: nothing is imported from beside a stranger's files
 
 
 def _answers(said: bytes) -> tuple[list[_Answer], float]:

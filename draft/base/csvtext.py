@@ -37,17 +37,22 @@ class CsvText:
     """Rows as text, added as they are found."""
 
     def __init__(self) -> None:
-        self._text = io.StringIO()
-        self._writer = csv.writer(self._text, lineterminator="\n")
+        self._parts: list[bytes] = []
 
     def add(self, rows: Iterable[Row]) -> None:
         """Write rows below those already there."""
-        self._writer.writerows(map(guarded, row) for row in rows)
+        text = io.StringIO()
+        csv.writer(text, lineterminator="\n").writerows(map(guarded, row) for row in rows)
+        self.put(text.getvalue().encode("utf-8", "backslashreplace"))
+
+    def put(self, data: bytes) -> None:
+        """Rows that are text already."""
+        self._parts.append(data)
 
     @property
     def data(self) -> bytes:
         """What stands in the file."""
-        return self._text.getvalue().encode("utf-8", "backslashreplace")
+        return b"".join(self._parts)
 
 
 def csv_text(rows: Iterable[Row]) -> bytes:

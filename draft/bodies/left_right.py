@@ -31,7 +31,7 @@ SIDES = ("left", "right")
 ACROSS = frozenset({
     *("neck_girth", "neck_base_girth", "across_back_shoulder_width", "shoulder_girth", "high_bust_girth", "bust_girth"),
     *("under_bust_girth", "bust_point_distance", "across_front_width", "across_back_width"),
-    *("waist_girth", "top_hip_girth", "hip_girth"),
+    *("waist_girth", "top_hip_girth", "hip_girth", "front_waist_width", "front_hip_width"),
 })  # fmt: skip
 """Measures across the middle of the body: a side has half of them."""
 

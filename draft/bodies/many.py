@@ -4,6 +4,7 @@
     Ines,98,83,41 1/2,168
 
 A fault in a row is that body's own: it is told in its place and stops nobody else. An empty cell was not measured.
+A column `figure` has what is seen without a tape, as in `"sloping shoulders, bust D"`.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import islice
 from pathlib import Path
 from typing import BinaryIO
@@ -28,14 +30,17 @@ from draft.bodies.bodies import Bodies, outside_body_limits
 from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
 from draft.bodies.own_measure import Known
 
-CHUNK = 2000
-"""Bodies at a time: enough for the arrays to be worth it, few enough for a small machine."""
+CHUNK = 1000
+"""Bodies at a time: enough for the arrays to be worth it, few enough for a small machine that does two such at once."""
 
 LONGEST_CELL = 1000
 """Characters: a longer one is no name and no figure, but a quote that does not close."""
 
 LONGEST_ROW = 1_000_000
 """Characters: a hundred measures and a name, written out long, take a hundredth of it."""
+
+FIGURE = "figure"
+"""The column with what is said of a figure in words, as in `sloping shoulders, bust D`."""
 
 LINE = "name,bust_girth cm,waist_girth cm,hip_girth cm,stature cm"
 
@@ -55,6 +60,8 @@ class Chunk:
     bodies: Bodies
     faults: list[str]
     read: int
+    figures: tuple[str, ...] = ()
+    """What is said of each one's figure in words; nothing where the table has no such column."""
 
 
 def read_many(path: Path, chunk: int = CHUNK, known: Known = MEASURES) -> Iterator[Chunk]:
@@ -100,12 +107,15 @@ def _read(lines: _Lines, path: Path, chunk: int, known: Known) -> Iterator[Chunk
     try:
         rows = lines.rows()
         head = [cell.strip() for cell in next(rows, [])]
-        named, columns = _columns(head, path, known)
-        width = len(columns) + int(named)
+        told = next((k for k, cell in enumerate(head) if cell.lower() == FIGURE), len(head))
+        named, columns = _columns(head[:told] + head[told + 1 :], path, known)
+        width = len(head)
         count = 0
         while some := [row[: width + 1] for row in islice(rows, chunk)]:
             kept = [row for row in some if any(cell.strip() for cell in row)]
-            yield _some(kept, named, columns, count, lines.file.tell())
+            figures = tuple("".join(row[told : told + 1]).strip() for row in kept) if told < width else ()
+            kept = [row[:told] + row[told + 1 :] for row in kept]
+            yield replace(_some(kept, named, columns, count, lines.file.tell()), figures=figures)
             count += len(kept)
     finally:
         csv.field_size_limit(before)

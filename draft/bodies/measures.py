@@ -83,9 +83,15 @@ _ALL = (
     ),
     _length("across_back_width", "", 22, 54, "across the back between the folds at the armpits, the arms hanging"),
     _length("waist_girth", "5.3.10", 50, 190, "around the waist where the body bends to the side, level"),
+    _length(
+        "front_waist_width", "", 22, 105, "across the front at the waist, the tape from one side line to the other"
+    ),
     _length("hip_depth", "", 12, 35, "at the side, from the waist down to the fullest of the seat"),
     _length("top_hip_girth", "5.3.12", 58, 190, "around the tops of the hip bones, level"),
     _length("hip_girth", "5.3.13", 64, 200, "around the fullest part of the seat, level"),
+    _length(
+        "front_hip_width", "", 28, 105, "across the front at the level of the hip, from one side line to the other"
+    ),
     _length("crotch_depth", "", 14, 45, "at the side, from the level of the waist straight down to that of the crotch"),
     _length("crotch_length", "", 45, 110, "from the waist in front through the legs to the waist at the back"),
     _length(
@@ -142,6 +148,9 @@ _OTHER_NAMES = {
     "across_shoulders": "across_back_shoulder_width",
     "back_width": "across_back_width",
     "front_width": "across_front_width",
+    "front_hip_arc": "front_hip_width",
+    "front_waist_arc": "front_waist_width",
+    "belly": "front_waist_width",
 }
 """What others call a measure."""
 _LIKE = 0.7

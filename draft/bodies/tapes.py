@@ -69,11 +69,13 @@ TAPES: dict[str, Tape] = {
     "across_front_width": Tape(((-13.6, 38), (13.6, 38))),
     "across_back_width": Tape(((-14.4, 40), (0, 39.4), (14.4, 40)), view="back"),
     "waist_girth": _round(65, 11.3),
+    "front_waist_width": Tape(((-11.3, 65), (0, 65.8), (11.3, 65))),
     "hip_depth": Tape(
         ((11.3, 65), (13.6, 73), (16.6, 84)), aids=(((-11.3, 65), (11.3, 65)), ((-16.6, 84), (16.6, 84)))
     ),
     "top_hip_girth": _round(72, 13.3),
     "hip_girth": _round(84, 16.6),
+    "front_hip_width": Tape(((-16.6, 84), (0, 84.8), (16.6, 84))),
     "crotch_depth": Tape(((15, 65), (15, 91)), window=_LEG, aids=(((-11.3, 65), (17, 65)), ((-4, 91), (17, 91)))),
     "crotch_length": Tape(((0, 65), (0, 78), (0, 91)), window=_LEG, aids=(((-11.3, 65), (11.3, 65)),)),
     "trunk_girth": Tape(((10, 28.6), (7, 48), (4, 70), (0, 91)), window=(-32, 18, 32, 100)),

@@ -8,7 +8,7 @@ from draft.base.naming import listed
 from draft.base.notes import Note, caution
 from draft.base.units import in_centimetres
 from draft.base.worst import worst_of
-from draft.fabrics.properties import percent
+from draft.fabrics.properties import PROPERTIES, TO_MEASURE, percent
 from draft.fit.stretch import NeededStretch, needed_stretches
 from draft.garment.garment import Garment
 
@@ -40,7 +40,7 @@ def _short(garment: Garment, needed: NeededStretch) -> Note:
     figures = f"at worst it must stretch by {asked}, and {gives} ({garment.sizes[worst]})"
     more = in_centimetres(float(needed.missing[worst]) + 0.5)
     fix = f"make it {more} longer, or take cloth that stretches further {way}"
-    return caution(fact, needed.span, figures, fix, off=np.maximum(short, 0.0))
+    return caution(fact, needed.span, figures, fix, TO_MEASURE, off=np.maximum(short, 0.0))
 
 
 def _left(garment: Garment, needed: NeededStretch) -> np.ndarray:
@@ -59,4 +59,5 @@ def _slack(garment: Garment, needed: NeededStretch) -> Note:
         f"of {percent(float(needed.share[worst]))} it keeps {percent(float(left[worst]))} ({garment.sizes[worst]})"
     )
     fix = f"take cloth that recovers by more than {recovery}, or a wider opening"
-    return caution(fact, needed.span, figures, fix, off=np.where(left > GAPES, left, 0.0))
+    how = f"how that is measured: {PROPERTIES['recovery'].how}"
+    return caution(fact, needed.span, figures, fix, how, off=np.where(left > GAPES, left, 0.0))

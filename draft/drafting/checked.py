@@ -43,7 +43,7 @@ def draft_unchecked(planned: Planned) -> Drafted:
     request, plan = planned.request, planned.plan
     bodies, estimates = find_bodies(request.whom, planned.chart, plan.measures, plan.known, plan.wearers)
     drafted = replace(draft_plan(plan, bodies), estimates=estimates, planned=planned)
-    drafted = replace(drafted, garment=_as_asked(drafted.garment, request))
+    drafted = replace(drafted, garment=as_asked(drafted.garment, request))
     stop_if_errors(checks.run(_of_drafted(drafted), checks.FIRST_CHECKS))
     return drafted
 
@@ -62,7 +62,8 @@ def checked(drafted: Drafted, whole: bool = False) -> Drafted:
     return replace(drafted, notes=(*drafted.notes, *checks.run(drafted.seamed, used)))
 
 
-def _as_asked(garment: Garment, request: Request) -> Garment:
+def as_asked(garment: Garment, request: Request) -> Garment:
+    """The garment without what a person needs no line for, and with the allowance that is asked for."""
     if request.whom.is_person:
         garment = _at_her_length(garment)
     return garment if request.allowance is None else with_own_allowance(garment, request.allowance)
@@ -78,7 +79,7 @@ def _with_sides(drafted: Drafted, request: Request) -> Drafted:
         return drafted
     halves = draft_plan(drafted.plan, both)
     stop_if_errors([note for note in halves.notes if note not in drafted.notes])
-    apart = put_together(drafted.garment, _as_asked(halves.garment, request))
+    apart = put_together(drafted.garment, as_asked(halves.garment, request))
     return replace(drafted, apart=apart) if apart.opened or apart.parted or apart.between else drafted
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
-from draft.base.notes import Note, stop_if_errors
+from draft.base.arrays import Floats
+from draft.base.notes import Note, Span, stop_if_errors
 from draft.base.record import dataclass
 from draft.bodies.bodies import Bodies, body_notes
 from draft.bodies.estimates import Estimate
@@ -53,24 +55,39 @@ class Drafted:
         return self.apart.halves if self.apart else self.garment
 
 
-def draft_plan(plan: Plan, bodies: Bodies) -> Drafted:
+def draft_plan(
+    plan: Plan,
+    bodies: Bodies,
+    instead: Mapping[Span, float] | None = None,
+    kept: Mapping[str, Floats] | None = None,
+) -> Drafted:
     """Draft a plan for the bodies. Raises `Problems` for measures that are missing or cannot be true.
 
+    `instead` are other values for numbers of the text, which are moved while somebody looks, and `kept` are values
+    `(bodies, ...)` of steps that lean on none of them.
     A body that cannot be drafted is an error among the notes of the result; its lines must not be cut.
     """
     stop_if_errors(body_notes(bodies, plan.measures, plan.known))
-    outcome, garment = drawn(plan, bodies)
+    outcome, garment = drawn(plan, bodies, instead, kept)
     notes = (*bodies.notes, *plan.notes, *describe(plan, outcome), *allowance_notes(plan, outcome))
     return Drafted(plan, bodies, outcome, garment, notes)
 
 
-def drawn(plan: Plan, bodies: Bodies) -> tuple[Outcome, Garment]:
-    """Evaluate a plan and assemble the garment; where joins are trued, once more with their edges as trued."""
-    outcome = evaluate(plan, bodies)
+def drawn(
+    plan: Plan,
+    bodies: Bodies,
+    instead: Mapping[Span, float] | None = None,
+    kept: Mapping[str, Floats] | None = None,
+) -> tuple[Outcome, Garment]:
+    """Evaluate a plan and assemble the garment; where joins are trued, once more with their edges as trued.
+
+    `instead` and `kept`, values `(bodies, ...)`, are those of `draft_plan`.
+    """
+    outcome = evaluate(plan, bodies, instead=instead, kept=kept)
     garment, turns = assemble(plan, outcome)
     if turns:
         with_turns, given = replayed(plan, turns)
-        outcome = evaluate(with_turns, bodies, given)
+        outcome = evaluate(with_turns, bodies, given, instead)
         before = replace(outcome, trace=replace(outcome.trace, values=as_drawn(turns, outcome.trace.values)))
         outcome.trace.values.update(moved_corners(plan, turns, outcome.trace.values))
         garment, _ = assemble(plan, outcome, before)

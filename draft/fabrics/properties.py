@@ -46,6 +46,10 @@ PROPERTIES: dict[str, ClothProperty] = {found.name: found for found in _ALL}
 cloths grow a little in the wash."""
 
 
+TO_MEASURE = f"how a cloth's stretch is measured: {PROPERTIES['stretch_across'].how} (`plainseam words stretch_across`)"
+"""One line beside whatever asks for a stretch, and where it is read again."""
+
+
 def percent(share: float) -> str:
     """`50 %`, `2.5 %`."""
     text = f"{share * 100:.1f}".rstrip("0").rstrip(".")

@@ -8,13 +8,15 @@ out as plain as can be.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
 
-from draft.base.arrays import Bools, Floats
+from draft.base.arrays import Bools, Floats, Ints
 from draft.base.record import dataclass
 from draft.geometry.cubic import NO_LENGTH, cross, curvature, dot, end_tangent, norm, split, start_tangent, turned
+from draft.geometry.drawn_once import DrawnOnce
 
 PARTS = 4
 """Cubics for each stretch: with as many, one that turns by a quarter circle keeps its curvature within a hundredth."""
@@ -24,9 +26,6 @@ CLOSE = 1e-7  # of the chord: what is left when it has arrived
 MOST_AT_A_STEP = 0.3  # of the length, and of half a turn
 ONE_WAY = 1 / 8  # of the larger angle at its ends, the smaller: with less, it nears an S, which may bend back
 LONGEST = 3.0  # chords: a stretch that came out longer has looped
-FEW = 60  # bodies: a chart's sizes; a study's thousands are drawn once
-MOST_KEPT = 256  # lines: those of a few garments, some megabytes at most
-_KEPT: dict[tuple[object, ...], Floats] = {}
 _NODES, _WEIGHTS = np.polynomial.legendre.leggauss(5)
 _PLACES = ((np.arange(PARTS)[:, None] + (1 + _NODES) / 2) / PARTS).ravel()
 _SHARES = np.tile(_WEIGHTS / 2 / PARTS, PARTS)
@@ -38,21 +37,8 @@ def evenly_bent(path: Floats, before: Floats, after: Floats) -> Floats:
 
     `before` and `after` are the curvatures `(B,)`, 1/mm, of what lies beside its ends; not a number where nothing
     does. A stretch that has no such line, as where it would have to loop, stays as it was.
-
-    A solve asks for the same line again and again, and so does a draft after a change: it is drawn once.
     """
-    if len(path) > FEW:
-        return _bent(path, before, after)
-    given = [np.ascontiguousarray(part, dtype=float) for part in (path, before, after)]
-    key = (path.shape, *(part.tobytes() for part in given))
-    found = _KEPT.pop(key, None)
-    if found is None:
-        found = _bent(*given)
-        found.flags.writeable = False
-    _KEPT[key] = found
-    if len(_KEPT) > MOST_KEPT:
-        _KEPT.pop(next(iter(_KEPT)), None)
-    return found
+    return _KEPT(path, before, after)
 
 
 def _bent(path: Floats, before: Floats, after: Floats) -> Floats:
@@ -61,6 +47,9 @@ def _bent(path: Floats, before: Floats, after: Floats) -> Floats:
     bends = [before, *inner, after]
     drawn = [_among(path[:, k], bends[k], bends[k + 1]) for k in range(path.shape[1])]
     return np.concatenate(drawn, axis=1)
+
+
+_KEPT = DrawnOnce(_bent)
 
 
 def _among(seg: Floats, start: Floats, end: Floats) -> Floats:
@@ -139,6 +128,10 @@ class _Shape:
         first = 1 if start is not None else 0
         return cls(held, basis[first], basis[first + 1], turn)
 
+    def at(self, rows: Ints) -> _Shape:
+        """The same for some of the bodies."""
+        return self if len(rows) == len(self.turn) else replace(self, held=self.held[rows], turn=self.turn[rows])
+
     def heading(self, at: Floats, lengths: Floats, free: Floats) -> tuple[Floats, Floats, Floats]:
         """The turn so far at shares `(N,)` of the way, and how it changes with length and `free`: `(B, N)` each."""
         held, one, rest = (_polynomial(part[..., None, :], at) for part in (self.held, self.free, self.rest))
@@ -172,19 +165,23 @@ def _found(shape: _Shape, aim: Floats, size: Floats) -> tuple[Floats, Floats, Bo
     """The length and the free weight `(B,)` that bring each stretch to its end `(B, 2)`, and whether they do."""
     lengths = size * (1 + shape.turn**2 / 24)
     free = shape.turn.copy()
-    for _ in range(STEPS):
-        off, by_length, by_free = _off(shape, aim, lengths, free)
-        still = np.abs(off) >= CLOSE * size
-        if not still.any():
+    arrived = np.zeros(len(size), dtype=bool)
+    left = np.arange(len(size))
+    for step in range(STEPS + 1):
+        some, near = shape.at(left), size[left]
+        off, by_length, by_free = _off(some, aim[left], lengths[left], free[left])
+        far = np.abs(off)
+        still, arrived[left] = far >= CLOSE * near, far < CLOSE * near
+        if step == STEPS or not still.any():
             break
+        left, near, off, by_length, by_free = (each[still] for each in (left, near, off, by_length, by_free))
         d = by_length.real * by_free.imag - by_length.imag * by_free.real
-        d = np.where(np.abs(d) > 1e-12 * size, d, np.inf)
+        d = np.where(np.abs(d) > 1e-12 * near, d, np.inf)
         longer = -(off.real * by_free.imag - off.imag * by_free.real) / d
         more = -(by_length.real * off.imag - by_length.imag * off.real) / d
-        lengths = lengths + still * np.clip(longer, -MOST_AT_A_STEP * size, MOST_AT_A_STEP * size)
-        free = free + still * np.clip(more, -MOST_AT_A_STEP * np.pi, MOST_AT_A_STEP * np.pi)
-    off = _off(shape, aim, lengths, free)[0]
-    return lengths, free, np.asarray((np.abs(off) < CLOSE * size) & (lengths > 0))
+        lengths[left] += np.clip(longer, -MOST_AT_A_STEP * near, MOST_AT_A_STEP * near)
+        free[left] += np.clip(more, -MOST_AT_A_STEP * np.pi, MOST_AT_A_STEP * np.pi)
+    return lengths, free, arrived & (lengths > 0)
 
 
 def _off(shape: _Shape, aim: Floats, lengths: Floats, free: Floats) -> tuple[np.ndarray, np.ndarray, np.ndarray]:

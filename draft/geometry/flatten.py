@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from draft.base.arrays import Floats, Ints, repeated
-from draft.geometry.cubic import evenly, is_straight, norm, point
+from draft.geometry.cubic import evenly, is_straight, norm, point, weighed, weights
 
 MOST_CHORDS = 4096
 """No segment has more chords than this, whatever the tolerance asks: a metre in quarters of a mm."""
@@ -42,8 +42,13 @@ def flatten_each(paths: Sequence[Floats], tolerance: float = 0.05) -> tuple[Floa
 
 def sample(path: Floats, n: int) -> Floats:
     """Points `(B, S * n + 1, 2)` on paths `(B, S, 4, 2)`: n to each segment, even in its parameter, and the first."""
-    inner = point(path[:, :, None], np.arange(1, n + 1) / n)
-    return np.concatenate([path[:, :1, 0], inner.reshape(len(path), -1, 2)], axis=1)
+    by = weights(np.arange(1, n + 1) / n)
+    found = np.empty((len(path), path.shape[1] * n + 1, 2))
+    found[:, 0] = path[:, 0, 0]
+    for axis in (0, 1):  # parameters last: numpy is quickest along them
+        along = weighed([path[:, :, k, axis, None] for k in range(4)], by)
+        found[:, 1:, axis] = along.reshape(len(path), -1)
+    return found
 
 
 def polyline(path: Floats, n: int = SAMPLES) -> Floats:

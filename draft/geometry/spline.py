@@ -16,6 +16,7 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats
 from draft.geometry.cubic import NO_LENGTH, cross, dot, norm, turned
+from draft.geometry.drawn_once import DrawnOnce
 
 LONGEST_HANDLE = 4.0
 """Handles are at most this many chords long, as in D. E. Knuth, METAFONT: The Program (1986), section 116."""
@@ -38,11 +39,22 @@ def hobby(
     meet smoothly. `tension` (from 3/4) tightens the curve; `curl` is how much a free end bends, beside its
     neighbour. Knots that coincide give a segment without length, and the curve starts afresh behind it.
     """
+    if (tension, curl, closed) == (1.0, 1.0, False):
+        return _KEPT(knots, *directions)
+    return _drawn(knots, directions, tension, curl, closed)
+
+
+def _drawn(
+    knots: Floats, directions: Sequence[Floats | None], tension: float = 1.0, curl: float = 1.0, closed: bool = False
+) -> Floats:
     turn = _Turns(knots, _directions(knots, directions), closed)
     theta = _solve(turn, 1 / tension, curl)
     phi = np.roll(-turn.psi - theta, -1, axis=1)
     segments = _segments(knots, turn.chord, _settle(theta), _settle(phi), tension)
     return segments if closed else segments[:, :-1]
+
+
+_KEPT = DrawnOnce(lambda knots, *directions: _drawn(knots, directions))
 
 
 class _Turns:

@@ -31,6 +31,13 @@ class Builder(PieceRules):
         spans = tuple(self._of(name) for name in said)
         return tree.Uses(self._span(meta), "uses", unquoted(file), self._of(file), tuple(map(str, said)), spans)
 
+    def chart(self, meta: Meta, children: list[Any]) -> tree.Chart:
+        name, file, words = children
+        span = self._of(name) if name else None
+        return tree.Chart(
+            self._span(meta), "chart", unquoted(file), self._of(file), str(name or ""), span, unquoted(words)
+        )
+
     def measure(self, meta: Meta, children: list[Any]) -> tree.Measure:
         return tree.Measure(*self._named(meta, children[0]), children[1])
 

@@ -15,7 +15,7 @@ from draft.garment.garment import FINISHES
 from draft.language import tree
 from draft.language.branch_rules import BranchRules
 
-_SETTINGS = {"title", "maker", "chart", "varying", "version", "edition", "wearer", "allowance"}
+_SETTINGS = {"title", "maker", "varying", "version", "edition", "wearer", "allowance"}
 _SETTINGS |= {"cut", "grain", "stretch"}  # of a piece too
 _SETTINGS |= {"text", "picture", "licence", "link"}  # of the booklet
 _BLOCKS = {

@@ -9,12 +9,12 @@ from __future__ import annotations
 import asyncio
 import contextlib
 import json
-import sys
 from asyncio.subprocess import PIPE, Process
 from collections.abc import Callable
 from dataclasses import field
 from typing import Any
 
+from draft.base.itself import started_as
 from draft.base.notes import Note, error
 from draft.base.record import dataclass
 from draft.page.framing import HEAD, LARGEST, Message, message, opened
@@ -142,7 +142,7 @@ class Crew:
         s = self._settings
         given = {"memory": s.memory, "people": s.people and str(s.people), "file": s.file and str(s.file)}
         process = await asyncio.create_subprocess_exec(
-            *(sys.executable, "-P", "-m", "draft.page.hand", json.dumps(given)),
+            *started_as("draft.page.hand", json.dumps(given)),
             stdin=PIPE,
             stdout=PIPE,
             start_new_session=True,  # the keyboard's interrupt is the page's to answer

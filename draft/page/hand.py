@@ -30,9 +30,8 @@ def main() -> None:
     asks, answers = _streams()
     threading.Thread(target=_end_with, args=(os.getppid(),), daemon=True).start()
     bench = Bench(_path(given.get("people")), _path(given.get("file")))
-    from draft.page.page_verbs import VERBS, warm  # heavy: numpy and all rooms
+    from draft.page.page_verbs import VERBS  # heavy: numpy and all rooms
 
-    warm()
     gc.freeze()
     _send(answers, {"ready": True})
     while (ask := _next(asks)) is not None:

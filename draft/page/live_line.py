@@ -69,7 +69,7 @@ class Line:
         try:
             said = json.loads(text)
             number, verb = int(said["n"]), str(said.get("verb", ""))
-        except (ValueError, KeyError, TypeError, RecursionError):
+        except (ValueError, KeyError, TypeError, OverflowError, RecursionError):
             return
         if said.get("drop"):
             self._drop(number)

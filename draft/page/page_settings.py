@@ -36,6 +36,8 @@ class Settings:
     """Bytes that a worker may take."""
     asks_a_second: float = 20.0
     """Of one visitor to a public page, over some seconds."""
+    lingers: float = 0.0
+    """Seconds after the last reader has left until the page ends by itself; 0 for a page that stays."""
     visitors: int = 200
     """Open pages at a time."""
 

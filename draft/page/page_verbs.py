@@ -7,11 +7,3 @@ from draft.page.designing import VERBS as DESIGNING
 from draft.page.sewing import VERBS as SEWING
 
 VERBS: dict[str, Verb] = {**SEWING, **DESIGNING}
-
-
-def warm() -> None:
-    """Read what every ask needs, before the first comes."""
-    from draft.drafting.checked import draft_and_check
-    from draft.drafting.request import Request, Whom
-
-    draft_and_check(Request("marlpit", Whom(sizes=("M",))))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import contextlib
 import os
 import secrets
@@ -29,12 +30,21 @@ def serve(settings: Settings, open_browser: bool, tell: Callable[[str], object])
     """Serve until the keyboard's interrupt, or the system's word to end. Raises `Problems` where no port can be had."""
     listening = _listening(settings)
     settings = replace(settings, port=listening.getsockname()[1])
+    with contextlib.suppress(KeyboardInterrupt):
+        _run(settings, listening, open_browser, tell)
+
+
+def _run(settings: Settings, listening: socket.socket, open_browser: bool, tell: Callable[[str], object]) -> None:
     address = f"{settings.address}/enter?key={settings.key}" if settings.key else settings.address
-    tell(f"the page is at {address}\nleave it with Ctrl-C")
+    tell(f"the page is at {address}")
+    if settings.public:
+        tell(f"its proxy finds it at http://{settings.host}:{settings.port}")
+    tell("leave it with Ctrl-C")
     if open_browser:
         threading.Thread(target=_show, args=(settings.port, address), daemon=True).start()
+    site = Site(settings)
     config = uvicorn.Config(
-        Site(settings).app(),
+        site.app(),
         log_level="warning",
         access_log=False,  # addresses say who makes what
         server_header=False,
@@ -45,8 +55,21 @@ def serve(settings: Settings, open_browser: bool, tell: Callable[[str], object])
         proxy_headers=False,
         limit_concurrency=settings.visitors * 4,
     )
-    with contextlib.suppress(KeyboardInterrupt):
-        uvicorn.Server(config).run(sockets=[listening])
+    asyncio.run(_until_left(uvicorn.Server(config), site, listening))
+
+
+async def _until_left(server: uvicorn.Server, site: Site, listening: socket.socket) -> None:
+    """Serve until it is told to end, or the last reader has left a page that does not stay."""
+
+    async def wait() -> None:
+        await site.left.wait()
+        server.should_exit = True
+
+    waiting = asyncio.create_task(wait())
+    try:
+        await server.serve(sockets=[listening])
+    finally:
+        waiting.cancel()
 
 
 def kept_key() -> str:
@@ -78,6 +101,7 @@ def _listening(settings: Settings) -> socket.socket:
             if sys.platform != "win32":
                 listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
             listening.bind((settings.host, port))
+            listening.listen(128)  # who comes before the server is up waits for it
         except (OSError, OverflowError) as taken:
             listening.close()
             reason = getattr(taken, "strerror", None) or "no such port"

@@ -38,6 +38,7 @@ class Site:
         self.crew = Crew(settings)
         self.made = MadeFiles()
         self.lines: set[Line] = set()
+        self.left = asyncio.Event()
         self._leaves = Environment(
             loader=FileSystemLoader(HERE / "templates"), autoescape=select_autoescape(default=True)
         )
@@ -135,3 +136,10 @@ class Site:
             await line.serve()
         finally:
             self.lines.discard(line)
+            if self.settings.lingers and not self.lines:
+                asyncio.get_running_loop().call_later(self.settings.lingers, self._leave)
+
+    def _leave(self) -> None:
+        """Nobody has come back meanwhile."""
+        if not self.lines:
+            self.left.set()

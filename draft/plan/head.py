@@ -6,11 +6,20 @@ from draft.base.notes import Note, error
 from draft.bodies.wearers import WEARERS, wearers_called
 from draft.language import tree
 from draft.language.edition import EDITION, newer
+from draft.plan.names import twice
 
 
 def said(head: tree.Pattern, word: str) -> str:
     """What a setting of the head says; nothing where it is not there."""
     return next((str(s.value) for s in head.settings if s.word == word), "")
+
+
+def of_charts(head: tree.Pattern) -> list[Note]:
+    """What there is to say of the names of its charts: all but the first need one, and each another."""
+    charts = [setting for setting in head.settings if isinstance(setting, tree.Chart)]
+    fix = 'name it, such as `chart petite "petite.csv"`: it is asked for by `--chart petite`'
+    notes = [error("only the first chart may be without a name", one.span, fix) for one in charts[1:] if not one.name]
+    return notes + twice((one.name, one.name_span) for one in charts if one.name_span)
 
 
 def of_wearers(head: tree.Pattern) -> list[Note]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from difflib import get_close_matches
 from functools import lru_cache
@@ -81,6 +82,14 @@ def find(pattern: str) -> Path:
 def bundled_files() -> dict[str, Path]:
     """The piece files that come along, by their names and in the order of these: patterns, and files of templates."""
     return {file.stem: file for file in sorted(folder("pieces").glob(f"*{SUFFIX}"))}
+
+
+def bundled_patterns() -> list[str]:
+    """The names of those that are patterns, told by the line that a pattern begins with: nothing is read for it."""
+    return [name for name, file in bundled_files().items() if _BEGINS.search(file.read_text("utf-8"))]
+
+
+_BEGINS = re.compile(r"^pattern\b", re.MULTILINE)
 
 
 def read_texts(path: Path) -> Texts:
@@ -193,11 +202,19 @@ def beside(directory: Path, setting: tree.Setting) -> Path:
 
 
 def chart_of(texts: Texts) -> Path | None:
-    """The file of the chart that a pattern names, or the one that it varies.
+    """The file of the chart that a pattern names, or the one that it varies: the first of several.
 
-    Raises `Problems` if it is named and not there.
+    Raises `Problems` if one is named and not there.
+    """
+    return next(iter(charts_of(texts).values()), None)
+
+
+def charts_of(texts: Texts) -> dict[str, Path]:
+    """The files of all of its charts, by their names; the usual one may have none.
+
+    Raises `Problems` if one is named and not there.
     """
     named = _settings(texts.main, "chart")
     if not named and texts.base:
-        return chart_of(texts.base)
-    return beside(texts.beside, named[0]) if named else None
+        return charts_of(texts.base)
+    return {one.name: beside(texts.beside, one) for one in named if isinstance(one, tree.Chart)}

@@ -31,6 +31,8 @@ class Trace:
     """By how much it fails, where somebody can say so."""
     spoilt: dict[str, Bools] = field(default_factory=dict)
     """For each value, the bodies for which it means nothing, because it or something that it needs failed."""
+    instead: Mapping[Span, float] = field(default_factory=dict)
+    """What numbers of the text are while they are moved, in the engine's own units, by where they stand."""
 
     def fail(self, span: Span, fact: str, where: Bools) -> None:
         """Record that `fact` is so for the bodies of the mask `(bodies,)`."""
@@ -89,6 +91,15 @@ class Value:
 def constant(span: Span, kind: Kind, value: float) -> Value:
     """The same for all bodies."""
     return Value(span, kind, frozenset(), lambda trace: np.full(trace.count, value))
+
+
+def literal(span: Span, kind: Kind, value: float) -> Value:
+    """A number of the text: the same for all bodies, and another while it is moved."""
+
+    def run(trace: Trace) -> Floats:
+        return np.full(trace.count, trace.instead.get(span, value) if trace.instead else value)
+
+    return Value(span, kind, frozenset(), run)
 
 
 def broken(span: Span, kind: Kind = Kind.NUMBER) -> Value:
@@ -207,7 +218,8 @@ class Plan:
     name: str
     title: str
     maker: str
-    chart: str
+    charts: tuple[tuple[str, str], ...]
+    """Its size charts, each by its name and with whom it is for; the usual one comes first, mostly without a name."""
     measures: tuple[str, ...]
     styles: tuple[Style, ...]
     steps: tuple[Step, ...]

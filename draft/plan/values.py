@@ -13,7 +13,7 @@ from draft.plan import from_ends
 from draft.plan.by_rows import ANY, Rows
 from draft.plan.cloths.several_cloths import Cloths
 from draft.plan.names import FLAT, SEWN, Names
-from draft.plan.plan import Run, Step, Trace, Value, broken, constant, needs_of
+from draft.plan.plan import Run, Step, Trace, Value, broken, literal, needs_of
 from draft.words import TWINS, WORDS
 from draft.words.word import QUANTITIES, Kinds, Word
 
@@ -106,7 +106,7 @@ class Values:
     def unchecked(self, expr: tree.Expr, piece: str | None) -> Value:
         """The value of an expression, of whatever kind."""
         if isinstance(expr, tree.Literal):
-            return constant(expr.span, expr.kind, expr.value)
+            return literal(expr.span, expr.kind, expr.value)
         if isinstance(expr, tree.Ref):
             return self._ref(expr, piece)
         if isinstance(expr, tree.By):

@@ -16,19 +16,30 @@ from draft.solve.outcome import Outcome
 from draft.solve.steps import stand, take
 
 
-def evaluate(plan: Plan, bodies: Bodies, given: Mapping[str, Floats] | None = None) -> Outcome:
+def evaluate(
+    plan: Plan,
+    bodies: Bodies,
+    given: Mapping[str, Floats] | None = None,
+    instead: Mapping[Span, float] | None = None,
+    kept: Mapping[str, Floats] | None = None,
+) -> Outcome:
     """Draft all bodies at once. Bodies that cannot be drafted are masked in the outcome, with finite values.
 
     `given` are values `(bodies, ...)` that steps of the plan take from neither the bodies nor one another.
+    `instead` are other values for numbers of the text, as `Trace` has them; `kept` is what comes out as it did before,
+    by the names of its steps: it is not found again.
     """
     measured = {name: bodies.values[name] for name in plan.measures}
-    trace = Trace(len(bodies), bodies.names, measured | dict(given or {}))
+    kept = kept or {}
+    trace = Trace(len(bodies), bodies.names, measured | dict(given or {}) | dict(kept), instead=instead or {})
     blocks = {unknown.name: block for block in plan.solves for unknown in block.unknowns}
     chosen: dict[str, Floats] = {}
     remarks: list[tuple[Span, str]] = []
     with np.errstate(all="ignore"):
         for step in plan.steps:
-            if step.run is not None:
+            if step.name in kept:
+                chosen |= {} if step.run else {step.name: kept[step.name]}
+            elif step.run is not None:
                 take(step, trace)
             elif step.name not in chosen:
                 since = len(trace.failures)

@@ -18,7 +18,7 @@ def try_values(block: Solve, trace: Trace, at: dict[str, Floats], copies: int = 
 
     `at` holds `(copies * B,)` values: as many runs of the bodies one after another.
     """
-    trial = Trace(trace.count * copies, trace.names * copies, _Repeated(trace.values, copies))
+    trial = Trace(trace.count * copies, trace.names * copies, _Repeated(trace.values, copies), instead=trace.instead)
     trial.values.update(at)
     for step in block.between:
         take(step, trial)
@@ -41,7 +41,9 @@ class Some:
         """The trace of the bodies `rows` `(n,)` alone; values are taken on demand, and kept for the same rows."""
         if not np.array_equal(rows, self._rows):
             names = tuple(self._whole.names[k] for k in rows)
-            self._rows, self._trace = rows, Trace(len(rows), names, _Chosen(self._whole.values, rows))
+            whole = self._whole
+            self._rows = rows
+            self._trace = Trace(len(rows), names, _Chosen(whole.values, rows), instead=whole.instead)
         return self._trace
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -47,8 +48,12 @@ def try_limits(request: Request, say: Callable[[str], None] = lambda words: None
     texts = texts_for(request.pattern)
     planned = plan_for(request, texts)
     plan = planned.plan
-    sizes, _ = find_bodies(request.whom, planned.chart, plan.measures, plan.known, plan.wearers)
-    stop_if_errors(body_notes(sizes, plan.measures, plan.known))
+    whole, own = find_bodies(planned.request.whom, planned.chart, plan.measures, plan.known, plan.wearers)
+    stop_if_errors(body_notes(whole, plan.measures, plan.known))
+    reckoned = {
+        one.name for one in own
+    }  # by the pattern, from measures that a figure beside a size has more or less of
+    sizes = replace(whole, values={name: found for name, found in whole.values.items() if name not in reckoned})
     plans = Plans(request, texts, planned.fabric)
     offers = offers_of(plans)
     settings = settings_of(offers)

@@ -37,10 +37,11 @@ def _angle_between(first: Floats, second: Floats) -> Given:
 
 def _turned_along(edge: Floats) -> Floats:
     way = np.diff(sample(edge, TURNS), axis=1)
-    there = np.hypot(way[..., 0], way[..., 1]) > 1e-9
+    x, y = (np.ascontiguousarray(way[..., axis]) for axis in (0, 1))
+    there = np.hypot(x, y) > 1e-9
     after = np.concatenate([there[:, 1:], np.zeros((len(edge), 1), dtype=bool)], axis=1)
-    ahead = np.roll(way, -1, axis=1)
-    turned = np.arctan2(cross(way, ahead), np.sum(way * ahead, axis=-1))
+    ahead_x, ahead_y = np.roll(x, -1, axis=1), np.roll(y, -1, axis=1)
+    turned = np.arctan2(x * ahead_y - y * ahead_x, x * ahead_x + y * ahead_y)
     first, last = end_directions(edge)
     starts = np.arctan2(cross(first, way[:, 0]), np.sum(first * way[:, 0], axis=-1))
     ends = np.arctan2(cross(way[:, -1], last), np.sum(way[:, -1] * last, axis=-1))

@@ -12,8 +12,10 @@ from click.testing import CliRunner, Result
 
 from draft.base.notes import Problems
 from draft.command.main import commands
+from draft.plan.library import find
 from draft.trying.limits import try_limits
 from tests.asking import asked
+from tests.written import make_plan
 
 STRAP = """
 pattern strap
@@ -123,6 +125,10 @@ def test_what_cannot_be_tried_is_told_like_everywhere(tmp_path: Path) -> None:
     assert isinstance(found.exception, Problems)
 
 
-@pytest.mark.parametrize("name", ["marlpit", "ropewalk"])
-def test_nothing_fails_in_a_bundled_pattern(name: str) -> None:
-    assert not [cause.fact for cause in try_limits(asked(name)).causes if cause.is_error]
+@pytest.mark.parametrize(("name", "tried"), [("marlpit", 4), ("ropewalk", 1)])
+def test_nothing_fails_in_a_bundled_pattern(name: str, tried: int) -> None:
+    """One style of so many: `benchmarks/test_limits` tries all of every pattern."""
+    usual = {style.name: style.set_to for k, style in enumerate(make_plan(find(name)).styles) if k % tried}
+    limits = try_limits(asked(name, styles=usual))
+    assert len(limits.offers) >= 4 and limits.settings.pairs
+    assert not [cause.fact for cause in limits.causes if cause.is_error]

@@ -11,6 +11,7 @@ from draft.drafting.request import Request, Whom
 from draft.exchange.dxf import dxf_files
 from draft.paper.drawing.wording import ENGLISH
 from draft.seams.allowance import cutting_line
+from tests.asking import bundled
 
 ONE = Whom(sizes=("M",))
 
@@ -19,7 +20,7 @@ ONE = Whom(sizes=("M",))
 @pytest.mark.parametrize("pattern", ["marlpit", "breakwater", "boatyard"])
 def test_seams_have_it_and_hems_their_own(pattern: str, own: float) -> None:
     hers = draft_and_check(Request(pattern, ONE, allowance=own), whole=True).to_cut
-    usual = draft_and_check(Request(pattern, ONE), whole=True).to_cut
+    usual = bundled(pattern, "M").to_cut
     for piece, before in zip(hers.pieces, usual.pieces, strict=True):
         for edge, old in zip(piece.edges, before.edges, strict=True):
             seam = not (old.turned_up or old.on_fold) and old.allowance > 0

@@ -17,6 +17,16 @@ STRIP = 'template strip "A strip."\n    points\n        a  at 0, {}\n'
 
 @pytest.fixture
 def editor() -> Iterator[Client]:
+    yield from _at_work()
+
+
+@pytest.fixture(scope="module")
+def one_editor() -> Iterator[Client]:
+    """For files that have nothing to do with one another."""
+    yield from _at_work()
+
+
+def _at_work() -> Iterator[Client]:
     client = Client()
     yield client
     assert client.close() == 0
@@ -105,9 +115,9 @@ TEXTS = {
 
 
 @pytest.mark.parametrize("text", TEXTS.values(), ids=TEXTS.keys())
-def test_every_place_that_is_shown_lies_in_the_text(editor: Client, tmp_path: Path, text: str) -> None:
+def test_every_place_that_is_shown_lies_in_the_text(one_editor: Client, tmp_path: Path, text: str) -> None:
     path = tmp_path / "odd.piece"
-    found = editor.open(path, text)
+    found = one_editor.open(path, text)
     rows = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
     assert found or text.startswith("# ")
     for note in found:

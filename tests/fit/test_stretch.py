@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from draft.checks import wearing
+from draft.fabrics.properties import TO_MEASURE
 from draft.fit.stretch import FURTHEST, comfortable, least, needed_stretches
 from tests.fit.made_up import banded, garment, measured
 
@@ -123,7 +124,9 @@ def test_what_stretches_too_far_is_told_with_its_figure_the_limit_and_a_fix() ->
     assert note.hints == (
         "at worst it must stretch by 47.4 %, and the cloth gives 40 % across (S)",
         "make it 2 cm longer, or take cloth that stretches further across",
+        TO_MEASURE,
     )
+    assert "mark 10 cm and pull" in TO_MEASURE and "plainseam words stretch_across" in TO_MEASURE
     worn = garment(measured("bust", [780.0], over=[940.0]), cloth=JERSEY, names=("M",))
     (note,) = wearing.check(worn)
     assert note.hints[0] == (

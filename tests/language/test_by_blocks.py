@@ -28,10 +28,11 @@ def test_block_by_block_is_as_a_whole(path: Path) -> None:
     assert file == whole and repr(file) == repr(whole)
 
 
-def test_every_letter_typed_gives_the_same() -> None:
+@pytest.mark.parametrize("step", [19, pytest.param(7, marks=pytest.mark.slow)])
+def test_every_letter_typed_gives_the_same(step: int) -> None:
     text = (ROOT / "tests" / "good" / "branches.piece").read_text(encoding="utf-8")
     kept = Blocks()
-    for length in range(0, len(text), 7):
+    for length in range(0, len(text), step):
         source = Source("typed.piece", text[:length])
         whole, notes = read_partly(source)
         file, found = kept.read(source)

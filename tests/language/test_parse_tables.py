@@ -44,6 +44,12 @@ def plain() -> Lark:
         return parse_tables.made(GRAMMAR)
 
 
+@pytest.fixture(scope="module")
+def again(made: Lark) -> Lark:
+    """The parser as it is kept and comes back."""
+    return parse_tables.unpacked(parse_tables.packed(made))
+
+
 def told(parser: Lark, text: str) -> Any:
     """All that is read of a text, or of the first place that cannot be read."""
     try:
@@ -74,8 +80,7 @@ def test_the_plain_parser_is_lark_s_own(plain: Lark, made: Lark) -> None:
 
 
 @pytest.mark.parametrize("path", TEXTS, ids=lambda path: path.stem)
-def test_texts_are_read_alike(path: Path, plain: Lark, made: Lark) -> None:
-    again = parse_tables.unpacked(parse_tables.packed(made))
+def test_texts_are_read_alike(path: Path, plain: Lark, made: Lark, again: Lark) -> None:
     text = path.read_text(encoding="utf-8")
     lines = text.split("\n")
     for part in (text, "\n".join(lines[: len(lines) // 2]), text[: len(text) * 2 // 3], text.replace(":", "")):
@@ -107,9 +112,12 @@ def test_another_lark_or_grammar_or_recipe_has_another_key(tmp_path: Path, monke
 
 
 @pytest.mark.parametrize("kept", [b"", b"no data", b"[]", b"[{}, {}]", b'[{"parser": {"parser": {"states": 3}}}, {}]'])
-def test_what_is_no_tables_is_made_anew(kept: bytes, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_what_is_no_tables_is_made_anew(kept: bytes, made: Lark, monkeypatch: pytest.MonkeyPatch) -> None:
+    grammars: list[str] = []
     monkeypatch.setattr(parse_tables, "recalled", lambda *_: kept)
+    monkeypatch.setattr(parse_tables, "made", lambda grammar: grammars.append(grammar) or made)
     assert parse_tables.ready_parser().parse("let\n    a = 2 cm\n")
+    assert grammars == [GRAMMAR]
 
 
 def test_tables_beside_the_grammar_go_before_the_user_s(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

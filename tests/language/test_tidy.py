@@ -57,7 +57,7 @@ def test_any_layout_keeps_its_tree_and_comments(made: tuple[str, list[str]]) -> 
     assert comments(after) == remarks
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=12, deadline=None)
 @given(st.data())
 def test_the_words_alone_settle_the_layout(data: st.DataObject) -> None:
     """Whatever layout a text comes in, its lines are set alike, but for how sentences are grouped.

@@ -67,7 +67,7 @@ def test_sizes_that_a_cloth_does_not_hold_are_told_and_laid_on_wider(drafted: Dr
 
 def test_a_pack_on_cloth_too_narrow_comes_with_a_caution(drafted: Drafted) -> None:
     said: list[Note] = []
-    paper = PaperRequest(pages=("a4",), cloth=("20in",))
+    paper = PaperRequest(pages=(), cloth=("20in",))
     files = pack_files(replace(drafted), paper, warn=said.append)
     assert "booklet.pdf" in files
     assert any("does not hold S and M" in note.message and "take cloth at least" in note.hints[0] for note in said)

@@ -25,6 +25,7 @@ from tests.asking import bundled
 from tests.cloth.made_up import rectangle
 
 QUICK = Effort(looks=400, places=2)
+HASTY = Effort(looks=100, places=1)
 WIDTH = 58 * MM_PER_INCH
 KINDS = ("open", "one fold", "two folds")
 
@@ -179,7 +180,7 @@ def test_the_outlines_found_for_a_garment_are_kept():
 
 def test_several_sizes_as_one_lay_say_which_is_which():
     garment = bundled("marlpit", "S", "L").garment
-    need, notes = lay_together(garment, Cloth(WIDTH), 1, QUICK)
+    need, notes = lay_together(garment, Cloth(WIDTH), 1, HASTY)
     drawing = draw_lay(together_picture(garment, need))
     assert notes == () and need.size == "S + L"
     names = [label.text for label in _labels(drawing)]
@@ -197,8 +198,8 @@ def test_a_lay_speaks_the_language_and_the_units_of_its_reader(units, bought):
 
 def test_three_tops_need_less_than_three_times_one():
     garment = bundled("marlpit", "M").garment
-    three, _ = lay_together(garment, Cloth(WIDTH), 3, QUICK)
-    ((one,),) = lay_sizes(garment, [Cloth(WIDTH)], QUICK)
+    three, _ = lay_together(garment, Cloth(WIDTH), 3, HASTY)
+    ((one,),) = lay_sizes(garment, [Cloth(WIDTH)], HASTY)
     assert three.length < 3 * one.length and len(three.lay.copies()) >= 15
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -14,6 +15,7 @@ from draft.drafting.request import Request, Whom
 from draft.geometry.length import length
 from draft.page.bench import Bench
 from draft.page.designing import VERBS
+from draft.page.sewing import VERBS as SEWING
 from draft.paper.piece.piece_lines import Outlines
 from draft.plan.library import bundled_files
 
@@ -72,6 +74,15 @@ def test_one_size_and_one_person_are_drafted_alone() -> None:
     answers = tuple(f"{name}={value}" for name, value in taken.items())
     edge = draft_and_check(Request("marlpit", Whom(answers=answers))).garment.pieces[0].edges[0]
     assert np.allclose(her["pieces"][0]["edges"][0]["length"], length(edge.segments), atol=0.006)
+
+
+def test_someone_whose_measures_are_kept_is_drafted_for(tmp_path: Path) -> None:
+    bench = Bench(people=tmp_path)
+    taken = {"bust_girth": "104 cm", "waist_girth": "90 cm", "hip_girth": "110 cm", "stature": "160 cm"}
+    taken["shoulder_slope"] = "24 deg"
+    (kept,) = SEWING["keep_person"]({"name": "Ines", "measures": taken}, bench)["people"]
+    hers, same = (ask("nest", measures=measures) for measures in (kept["measures"], taken))
+    assert hers == same
 
 
 def test_another_chart_of_the_bundle_can_be_looked_at_and_no_other_file() -> None:

@@ -43,9 +43,14 @@ def own(tmp_path_factory: pytest.TempPathFactory) -> Drafted:
 
 
 @pytest.fixture(scope="module")
-def elements(own: Drafted) -> list[Any]:
+def document(own: Drafted) -> bytes:
+    return booklet_pdf(facts_of(own))
+
+
+@pytest.fixture(scope="module")
+def elements(document: bytes) -> list[Any]:
     """Every element of the structure, in the order in which it is read: its role, its element, its document."""
-    pdf = pikepdf.open(io.BytesIO(booklet_pdf(facts_of(own))))
+    pdf = pikepdf.open(io.BytesIO(document))
     found: list[Any] = []
 
     def walk(element: Any) -> None:
@@ -66,9 +71,9 @@ def test_a_document_says_that_it_is_tagged_and_in_which_language(own: Drafted) -
         assert all(str(page.obj.Tabs) == "/S" and "/StructParents" in page.obj for page in pdf.pages)
 
 
-def test_all_that_is_drawn_is_read_or_ornament(own: Drafted) -> None:
+def test_all_that_is_drawn_is_read_or_ornament(document: bytes) -> None:
     """Each mark of a page leads to an element, each element's mark is on its page, and nothing stands outside."""
-    with pikepdf.open(io.BytesIO(booklet_pdf(facts_of(own)))) as pdf:
+    with pikepdf.open(io.BytesIO(document)) as pdf:
         parents = pdf.Root.StructTreeRoot.ParentTree.Nums
         tree = {int(parents[k]): parents[k + 1] for k in range(0, len(parents), 2)}
         for page in pdf.pages:

@@ -73,7 +73,8 @@ def test_topics_links_and_openings_are_printed(skirt: Drafted) -> None:
 
 
 def test_the_list_of_notions_reads_their_amounts_off_the_draft(skirt: Drafted) -> None:
-    text = " ".join(text_of(booklet_pdf(BookletFacts(skirt, (0,), Wording("en", "cm"))), page) for page in range(6))
+    data = booklet_pdf(BookletFacts(skirt, (0,), Wording("en", "cm")))
+    text = " ".join(text_of(data, page) for page in range(6))
     text = " ".join(text.split())
     assert "cord, 137 cm: to tie at the waist" in text  # 77 cm round the waist and 60 cm
     assert "tape, 90 cm: stay tape, 1 cm wide" in text  # two halves of 38.5 cm, 2 cm more for each: up to 10 cm

@@ -29,6 +29,7 @@ from draft.paper.flat.panels import front_and_back, panels
 from draft.paper.flat.put_together import together
 from draft.paper.flat.similar import MIRROR, Similar, onto
 from draft.paper.flat.slits_and_zips import EDGE
+from draft.paper.flat.strips import SEAM
 from draft.paper.flat.ties import ties_of
 from draft.paper.flat.views import INSIDE, OUTLINE, PAPER, STITCH, views
 from draft.paper.flat.wrapped import wrap_fronts
@@ -345,3 +346,14 @@ def test_panels_that_go_all_the_way_round_are_seen_in_front_and_behind() -> None
     found = views(bundled("roundhouse").garment, 2)
     assert list(found) == ["front", "back"]
     assert found["front"].box() == pytest.approx(found["back"].box(), abs=20.0)
+
+
+def test_the_band_of_a_vee_has_its_mitre_and_a_round_one_none() -> None:
+    def mitres(neckline: str) -> list[np.ndarray]:
+        view = views(bundled("marlpit", "M", neckline=neckline).garment, 0)["front"]
+        runs = [run for _, runs, stroke in view.items if stroke == SEAM for run in runs if len(run) == 1]
+        return [run for run in runs if np.abs(run[0, (0, 3), 0]).max() < 1.0]
+
+    (mitre,) = mitres("vee")
+    assert abs(mitre[0, 3, 1] - mitre[0, 0, 1]) > 12.7, "aslant across a band of half an inch"
+    assert mitres("scoop") == []

@@ -56,7 +56,7 @@ def test_the_pocket_is_hemmed_turned_in_and_stitched_onto_its_line(pocketed: Dra
     assert "Lay both pieces of the cowl" not in text
     assert "Leave the edge “opening” open; sew back and forth where the seam ends." in text
     german = sewing(pocketed, Wording("de", "cm"))
-    assert "Lege die Tasche auf das Vorderteil, auf die rechte Seite, bündig mit der markierten Linie" in german
+    assert "Lege die Tasche auf die rechte Seite des Vorderteils, bündig mit der markierten Linie" in german
 
 
 def test_the_pocket_is_seen_on_the_wearers_left_only(pocketed: Drafted) -> None:
@@ -427,7 +427,7 @@ def test_elastic_is_cut_to_its_length_and_laid_into_the_fold_of_its_band_before_
     assert names.index(("band_ends", "join")) < names.index(("waistband", "elastic")) < names.index(("waist", "join"))
     length = float(drafted.garment.piece("waistband").edge("long").elastic[0])  # type: ignore[index]
     text = sewing(drafted)
-    assert f"Cut the elastic {Wording().length(length + 20)} long; lap its ends" in text
+    assert f"Cut the elastic to this length: {Wording().length(length + 20)}. Lap its ends" in text
     assert "Elastic for the edge marked F" in text and "for the long" not in text
 
 

@@ -3,36 +3,48 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from pathlib import Path as File
 
 import numpy as np
 import pytest
+import shapely
 
 from draft.drafting.checked import draft_and_check
 from draft.geometry.flatten import polyline
 from draft.paper.booklet.folded_drawing import GROUND, WRONG
 from draft.paper.booklet.order import SewingStep, sewing_order
 from draft.paper.booklet.own_steps import with_own
+from draft.paper.booklet.seam_letter import lettered
 from draft.paper.booklet.set_blocks import SIDE, Block
 from draft.paper.booklet.sewing_section import _picture
+from draft.paper.booklet.sewn_part import notch_strokes
 from draft.paper.booklet.so_far import done_after
-from draft.paper.booklet.step_drawing import Drawer
+from draft.paper.booklet.step_drawing import SEAM, Drawer
 from draft.paper.booklet.turned_hem import HIDDEN
-from draft.paper.drawing.drawing import Path
+from draft.paper.drawing.drawing import Label, Path
+from draft.paper.drawing.font import CAP_HEIGHT, text_width
 from tests.asking import asked, bundled
 from tests.pieces.bundled import PATTERNS
 
 SHOULDERS = ("right_shoulder", "left_shoulder")
 
 
+@cache
 def _steps(name: str) -> list[SewingStep]:
     drafted = bundled(name, "M")
     return with_own(sewing_order(drafted.garment), drafted.plan.booklet.advice)
 
 
+@cache
+def _drawer(name: str) -> Drawer:
+    return Drawer.of(bundled(name, "M").garment, 0)
+
+
+@cache
 def _figure(name: str, number: int) -> Block:
     """The drawing of the step with this number, from 0."""
-    steps, drawer = _steps(name), Drawer.of(bundled(name, "M").garment, 0)
+    steps, drawer = _steps(name), _drawer(name)
     at_work = replace(drawer, done=done_after(steps[: number + 1]))
     return _picture(steps[number], at_work, done_after(steps[:number]))
 
@@ -115,3 +127,47 @@ def test_elastic_runs_in_a_casing_and_comes_out_at_its_end() -> None:
         assert flap[0, 1] < high < low < flap[1, 1], "within the fold and the raw edge"
     assert _box(hidden)[1, 0] == pytest.approx(flap[1, 0], abs=0.2)
     assert _box(outside)[1, 0] > flap[1, 0] + 1.0
+
+
+def test_a_step_of_her_own_shows_the_garment_as_far_as_it_is_sewn() -> None:
+    steps, drawer = _steps("boatyard"), _drawer("boatyard")
+    names = [step.name for step in steps]
+    found = {
+        name: replace(drawer, done=done_after(steps[: names.index(name) + 1])).garment_as_it_is()
+        for name in ("fly_turned", "fly_stitched", "creases")
+    }
+    counts = [len(found[name].items) for name in found]
+    assert 0 < counts[0] < counts[1] < counts[2], "the fly is stitched, then the band sewn on and the hem turned up"
+    step = steps[names.index("fly_stitched")]
+    done = replace(drawer, done=done_after(steps[: names.index("fly_stitched") + 1]))
+    assert len(_picture(step, done, done.done).items) == counts[1]
+
+
+@pytest.mark.parametrize("name", PATTERNS)
+def test_a_seam_has_its_letter_beside_it_and_clear_of_all_lines(name: str) -> None:
+    """But for one at most, where lines leave no room."""
+    drawer, found = _drawer(name), []
+    for step in (step for step in _steps(name) if step.join and step.sort == "join"):
+        assert step.join
+        block = lettered(drawer.join(step.join), "M", SEAM)
+        labels = [item for item in block.items if isinstance(item, Label)]
+        found.append(len(labels))
+        runs = [run for item in block.items if isinstance(item, Path) for run in item.runs]
+        for label in labels:
+            wide, high = text_width("M", label.size, bold=True), CAP_HEIGHT * label.size
+            box = shapely.box(label.x - wide / 2, label.y - high, label.x + wide / 2, label.y)
+            assert not any(shapely.LineString(polyline(run)).intersects(box) for run in runs), step.name
+            thick = [run for item in block.items if isinstance(item, Path) and item.stroke == SEAM for run in item.runs]
+            near = min(shapely.LineString(polyline(run)).distance(box) for run in thick)
+            assert 0.5 < near < 9.0, step.name
+    assert sum(found) >= len(found) - 1
+
+
+def test_the_notches_of_a_seam_are_strokes_across_it() -> None:
+    garment = bundled("tidemill", "M").garment
+    cap = next(join for join in garment.joins if join.name == "cap")
+    strokes = notch_strokes(garment, cap, 0)
+    assert sorted(len(own) for own in strokes.values()) == [1, 2, 4], "front, back and sleeve with the top of its cap"
+    edge = garment.piece("sleeve").edge("cap")
+    line = shapely.LineString(polyline(edge.segments[0]))
+    assert all(shapely.LineString(stroke[0, (0, 3)]).crosses(line) for stroke in strokes["sleeve", "cap"])

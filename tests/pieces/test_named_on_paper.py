@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 
 import pytest
 
@@ -27,9 +28,10 @@ STYLED = [
 every_style = pytest.mark.parametrize(("name", "styles"), STYLED)
 
 
-def _steps(drafted: Drafted) -> str:
-    """The words of the booklet from the first step on."""
-    data = booklet_pdf(BookletFacts(drafted, (0,), Wording()))
+@cache
+def _steps(name: str, **styles: str) -> str:
+    """The words of the booklet from the first step on, of a pattern in size M."""
+    data = booklet_pdf(BookletFacts(bundled(name, "M", **styles), (0,), Wording()))
     text = " ".join(" ".join(text_of(data, page).split()) for page in range(page_count(data)))
     return text[text.index("Each seam has a letter") :]
 
@@ -41,42 +43,41 @@ def _on_pieces(drafted: Drafted) -> str:
 @every_style
 def test_every_name_in_quotes_is_printed_on_a_piece(name: str, styles: dict[str, str]) -> None:
     drafted = bundled(name, "M", **styles)
-    steps, paper = _steps(drafted), _on_pieces(drafted)
+    steps, paper = _steps(name, **styles), _on_pieces(drafted)
     assert [said for said in re.findall("“([^”]+)”", steps) if said.lower() not in paper] == []
 
 
 @every_style
 def test_every_letter_of_a_step_is_that_of_a_seam(name: str, styles: dict[str, str]) -> None:
-    drafted = bundled(name, "M", **styles)
-    steps = _steps(drafted)
+    steps = _steps(name, **styles)
     said = {letter for some in re.findall("marked ([A-Z]+(?:, [A-Z]+)*)", steps) for letter in some.split(", ")}
-    assert said and said <= set(seam_letters(drafted.garment).values())
+    assert said and said <= set(seam_letters(bundled(name, "M", **styles).garment).values())
 
 
 def test_a_facing_over_several_seams_is_turned_once_after_the_last() -> None:
-    steps = _steps(bundled("breakwater", "M"))
+    steps = _steps("breakwater")
     assert steps.count("Turn the facing to the wrong side") == 1
     assert steps.index("Left edge – seam I") < steps.index("Turn the facing to the wrong side") < steps.index("Cuff")
     assert "sew all of the seams G, H and I before you trim and turn it" in steps
 
 
 def test_hems_that_meet_are_turned_up_in_one_step() -> None:
-    steps = _steps(bundled("breakwater", "M"))
+    steps = _steps("breakwater")
     assert "Right hem" not in steps and "Right cuff" not in steps
     assert "“hem” of the back, right front, left front and left facing and the edge “right hem” of" in steps
 
 
 def test_a_yoke_and_a_placket_are_no_facings() -> None:
-    assert "Turn the facing" not in _steps(bundled("lockside", "M"))
+    assert "Turn the facing" not in _steps("lockside")
 
 
 def test_taped_and_interfaced_edges_are_not_stay_stitched() -> None:
-    steps = _steps(bundled("breakwater", "M"))
+    steps = _steps("breakwater")
     stay = steps[steps.index("2 Stay stitches") : steps.index("3 Tie ")]
     assert "the edge marked H of the back" in stay and "front" not in stay and "facing" not in stay
 
 
 def test_the_whole_edge_of_a_waistband_is_pressed_under_before_it_is_sewn_on() -> None:
-    steps = _steps(bundled("boatyard", "M"))
+    steps = _steps("boatyard")
     assert "Press the allowance of the waistband to the wrong side along the edges marked L and M" in steps
     assert "Turn the allowance under" not in steps

@@ -17,6 +17,7 @@ from draft.plan.library import find
 from tests.asking import bundled
 from tests.outside.women import real_women, study
 from tests.pieces.bundled import chosen, finished, place_on, points
+from tests.pieces.wearing import whole
 from tests.written import make_plan
 
 M = 2  # the place of size M in the chart
@@ -158,7 +159,8 @@ def test_a_straight_figure_gets_no_dart_less_than_nothing(drop: float) -> None:
     """Waist as large as the hip, or larger: the darts go, and the side seams run straight up or out."""
     hip = np.array([980.0])
     values = {"hip_girth": hip, "waist_girth": hip - drop, "hip_depth": np.array([205.0])}
-    found = draft_plan(make_plan(find("ropewalk")), Bodies(("straight",), values))
+    plan = make_plan(find("ropewalk"))
+    found = draft_plan(plan, whole(plan, Bodies(("straight",), values)))
     assert found.notes == ()
     for piece in found.garment.pieces:
         for takeup in piece.takeups:
@@ -180,6 +182,7 @@ def test_a_step_opens_the_hem_by_four_fifths_of_its_depth() -> None:
 
 
 def test_every_woman_of_a_study_gets_a_skirt() -> None:
-    found = draft_plan(make_plan(find("ropewalk")), real_women())
+    plan = make_plan(find("ropewalk"))
+    found = draft_plan(plan, whole(plan, real_women()))
     assert found.outcome.drafted.all()
     assert np.all(chosen(found.garment, "side_in") > 0)

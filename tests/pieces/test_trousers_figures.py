@@ -137,3 +137,14 @@ def test_more_room_at_the_crotch_lengthens_the_way_through_the_legs_and_not_the_
     wide = bundled("boatyard", crotch_room="5cm").garment
     assert np.all(finished(wide, "through_legs") > finished(_garment(), "through_legs"))
     assert np.all(finished(wide, "side_length") == pytest.approx(finished(_garment(), "side_length")))
+
+
+def test_a_hand_goes_into_the_front_pockets_and_they_end_above_the_crotch() -> None:
+    """The mouth of a pocket in front is 13.5 to 19 cm long (from memory); the pocket is clear of crease and crotch."""
+    pocket = _garment().piece("hip_pocket")
+    mouth = chord_length(pocket.edge("pocket_mouth")) / 10
+    assert np.all((mouth >= 13.5) & (mouth <= 19)), mouth
+    base, inner = points(pocket.edge("pocket_base")), points(pocket.edge("pocket_inner"))
+    fork = _corner("front", "crotch", last=True)[:, 1]
+    assert np.all(base[..., 1].min(axis=1) / 10 > fork + 1), "a pocket that reached the fork would pull"
+    assert np.all(inner[..., 0].min(axis=1) > 5), "the crease lies at 0"

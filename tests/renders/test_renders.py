@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from draft.answers.on_the_shelf import on_the_shelf, shelf_files
+from draft.answers.on_the_shelf import shelf_files
 from draft.pack.printed_files import flat_files, svg_files
-from tests.asking import bundled
+from tests.asking import bundled, shelf
 from tests.rewriting import Rewriting
 
 RENDERS = Path(__file__).parents[2] / "renders"
@@ -22,7 +22,7 @@ def drawn() -> dict[str, str]:
     garment = bundled("marlpit").garment
     files = svg_files(garment) | flat_files(garment)
     kept = {f"marlpit-{Path(name).name}": data.decode() for name, data in files.items()}
-    return kept | {"shelf.svg": shelf_files(on_the_shelf())["shelf.svg"].decode()}
+    return kept | {"shelf.svg": shelf_files(shelf())["shelf.svg"].decode()}
 
 
 @pytest.mark.parametrize("name", ["marlpit-M.svg", "marlpit-nest.svg", "marlpit-flat.svg", "shelf.svg"])

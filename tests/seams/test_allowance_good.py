@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
@@ -31,11 +30,10 @@ def pieces(path: Path) -> tuple[Piece, ...]:
     return draft_and_check(asked(path, styles=styles_of(path))).garment.pieces
 
 
-def drawn(path: Path) -> Iterator[tuple[Piece, int, np.ndarray]]:
+@cache
+def drawn(path: Path) -> tuple[tuple[Piece, int, np.ndarray], ...]:
     """Each piece and body with its cutting line."""
-    for piece in pieces(path):
-        for body in range(len(piece.grain)):
-            yield piece, body, cutting_line(piece, body)
+    return tuple((piece, body, cutting_line(piece, body)) for piece in pieces(path) for body in range(len(piece.grain)))
 
 
 def spread(path: np.ndarray) -> np.ndarray:

@@ -112,7 +112,7 @@ def cubic_curvature(segments: Floats) -> Floats:
     return np.asarray(cross(first, second) / np.linalg.norm(first, axis=-1) ** 3)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(LEAN, LEAN, st.sampled_from([1.5, 4.0, 12.0]))
 def test_a_blend_of_two_straights_bends_one_way(one: float, other: float, over: float) -> None:
     """No hollow beside a hump: from where the blend begins on one piece to where it ends on the other."""

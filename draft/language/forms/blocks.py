@@ -146,9 +146,10 @@ HEAD = (
     Form("maker", 'maker "TEXT"',
          "Who made the pattern, as it is printed.",
          'maker "Saltern Lane Studio"', inside="pattern"),
-    Form("chart", 'chart "FILE"',
-         "The size chart beside the pattern.",
-         'chart "women.csv"', inside="pattern"),
+    Form("chart", 'chart [NAME] "FILE" ["TEXT"]',
+         "The size chart beside the pattern. A pattern may have several: each further one has a name, by which "
+         "`--chart` asks for it, and `size` looks for the best size in all of them.",
+         'chart petite "women.csv" "for a stature below 160 cm"', inside="pattern"),
     Form("version", 'version "TEXT"',
          "Which version of the pattern this is, as it is printed.",
          'version "1.2"', inside="pattern"),

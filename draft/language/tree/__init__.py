@@ -22,6 +22,7 @@ from draft.language.tree.drawn_lines import (
 )
 from draft.language.tree.file import File
 from draft.language.tree.head_lines import (
+    Chart,
     Cloth,
     Definition,
     Input,
@@ -68,6 +69,7 @@ __all__ = [
     "Branch",
     "By",
     "Call",
+    "Chart",
     "ChoiceIs",
     "Close",
     "Cloth",

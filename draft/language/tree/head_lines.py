@@ -21,6 +21,15 @@ class Setting(Line):
 
 
 @dataclass(frozen=True)
+class Chart(Setting):
+    """A size chart: the usual one, or one more by the name that it is asked for by, and whom it is for."""
+
+    name: str = ""
+    name_span: Span | None = field(default=None, compare=False, repr=False)
+    words: str = ""
+
+
+@dataclass(frozen=True)
 class Uses(Setting):
     """A file that is used: for its templates, or for what is named of it."""
 

@@ -15,9 +15,9 @@ from draft.page.designing.dragged import dragged
 from draft.page.designing.ends_of_people import ends_of_people
 from draft.page.designing.looked_over import checks, mend
 from draft.page.designing.nested import nest
-from draft.page.designing.opened import choices_of, open_text
 from draft.page.designing.read_beside import read_beside
 from draft.page.designing.saved import save
+from draft.page.designing.text_opened import choices_of, open_text
 from draft.page.designing.versions import compare
 from draft.page.designing.walked import walk
 

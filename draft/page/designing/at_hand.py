@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import OrderedDict
-from dataclasses import field
+from collections.abc import Mapping
+from dataclasses import field, replace
 from functools import cached_property
 from pathlib import Path
 
@@ -11,13 +12,16 @@ from draft.base.notes import Problems, error, stop_if_errors
 from draft.base.record import dataclass
 from draft.base.resources import folder
 from draft.base.textfile import LARGEST
-from draft.drafting.checked import checked, draft_unchecked
-from draft.drafting.drafting import Drafted
+from draft.drafting.checked import as_asked, checked, draft_unchecked
+from draft.drafting.drafting import Drafted, draft_plan
 from draft.drafting.planned import Planned
 from draft.drafting.request import Request, Whom
 from draft.editor.analysis import Analysis
 from draft.editor.open_file import OpenFile
+from draft.language import tree
 from draft.page.bench import Asked, Bench
+from draft.page.designing.leaning import Leaning
+from draft.page.designing.number_moved import literals, moved
 from draft.page.designing.whom_asked import styles_asked, whom_drawn
 from draft.plan.library import bundled_files
 from draft.plan.make import plan_texts
@@ -46,6 +50,36 @@ class AtHand:
 
 
 @dataclass(eq=False)
+class Base:
+    """A text as it was drafted, for whom and how; while one of its numbers is moved, it is drafted from this."""
+
+    key: tuple[object, ...]
+    hand: AtHand
+
+    @cached_property
+    def literals(self) -> Mapping[int, tree.Literal]:
+        """The quantities of the text by where they begin."""
+        return literals(self.hand.planned.texts.main)
+
+    @cached_property
+    def leaning(self) -> Leaning:
+        """What leans on each number of the text."""
+        return Leaning(self.hand.drafted.plan, self.hand.drafted.outcome)
+
+    def with_moved(self, text: str) -> Drafted | None:
+        """The draft of a text that differs in one number alone; None where more is other, or nothing leans on it."""
+        instead = moved(self.hand.now.source.text, text, self.literals)
+        if instead is None:
+            return None
+        before, planned = self.hand.drafted, self.hand.planned
+        kept = self.leaning.kept(next(iter(instead)))
+        found = draft_plan(before.plan, before.bodies, instead, kept)
+        if not instead.is_used:
+            return None
+        return replace(found, planned=planned, garment=as_asked(found.garment, planned.request))
+
+
+@dataclass(eq=False)
 class Desk:
     """One file on a worker's desk."""
 
@@ -61,6 +95,26 @@ class Desk:
                 self.drafts.popitem(last=False)
         self.drafts.move_to_end(key)
         return self.drafts[key]
+
+
+def quickly(asked: Asked, bench: Bench) -> Drafted | None:
+    """The draft of a text in which one number has been moved since it was drafted; None where that is not all."""
+    text, base = asked.get("text"), _bases(asked, bench).get("lately")
+    if base is None or not isinstance(text, str) or base.key != (styles_asked(asked), whom_drawn(asked)):
+        return None
+    return base.with_moved(text)
+
+
+def based(asked: Asked, bench: Bench, hand: AtHand) -> None:
+    """Have a moved number start from what has been drafted."""
+    _bases(asked, bench)["lately"] = Base((styles_asked(asked), whom_drawn(asked)), hand)
+
+
+def _bases(asked: Asked, bench: Bench) -> dict[str, Base]:
+    def none_yet() -> dict[str, Base]:
+        return {}
+
+    return bench.keep(("base", str(file_of(asked, bench)[0])), none_yet)
 
 
 def desk(asked: Asked, bench: Bench, name: str = "text") -> Desk:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from typing import Any
 
 from draft.base.notes import Source, Span
@@ -26,11 +27,12 @@ class Lines:
 
     def __init__(self, source: Source) -> None:
         self._source = source
+        self._ends = [at for at, letter in enumerate(source.text) if letter == "\n"]
 
     def of(self, span: Span) -> dict[str, Any]:
         """`start`, `end` and `line` in the text, or the `file` and the `line` in that."""
-        line = span.source.text.count("\n", 0, span.start) + 1
-        if span.source != self._source:
-            return {"file": span.source.name, "line": line}
+        if span.source is not self._source and span.source != self._source:
+            return {"file": span.source.name, "line": span.source.text.count("\n", 0, span.start) + 1}
+        line = bisect_left(self._ends, span.start) + 1
         text = self._source.text
         return {"line": line, "start": to_browser(text, span.start), "end": to_browser(text, span.end)}

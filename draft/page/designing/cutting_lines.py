@@ -13,6 +13,7 @@ from draft.garment.garment import Piece
 from draft.page.bench import Asked, Bench, Gave
 from draft.page.designing.at_hand import at_hand
 from draft.page.designing.path_data import path_data
+from draft.page.designing.undisturbed import at_rest
 from draft.paper.piece.piece_lines import FLIP, Outlines
 
 MOST = 400
@@ -21,6 +22,7 @@ MOST = 400
 
 def cutting(asked: Asked, bench: Bench) -> Gave:
     """By the name of each piece its cutting line `cut` and its `notches`, a path for each size; a fold is no cut."""
+    at_rest()
     drafted = at_hand(asked, bench).drafted
     good = drafted.outcome.drafted
     kept: OrderedDict[Hashable, dict[str, Any]] = bench.keep(("cut lines",), OrderedDict)

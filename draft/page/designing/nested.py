@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import gc
 from collections.abc import Iterator
-from contextlib import contextmanager
 from itertools import pairwise
 from typing import Any
 
@@ -20,10 +18,11 @@ from draft.geometry import cubic
 from draft.geometry.area import outline_area
 from draft.geometry.length import length, point_at, tangent_at
 from draft.page.bench import Asked, Bench, Gave
-from draft.page.designing.at_hand import at_hand
+from draft.page.designing.at_hand import at_hand, based, quickly
 from draft.page.designing.browser_offsets import Lines
 from draft.page.designing.path_data import DOWN, path_data, shown, through
-from draft.page.designing.points_by_hand import handles
+from draft.page.designing.points_by_hand import in_row
+from draft.page.designing.undisturbed import undisturbed
 from draft.plan.plan import Step
 
 Told = dict[str, Any]
@@ -35,25 +34,18 @@ def nest(asked: Asked, bench: Bench) -> Gave:
     """The garment of a `text` for the sizes, the person and the `styles` asked for.
 
     `sizes` are their names, `failed` those that cannot be drafted. Each of `pieces` has its `edges`, `points`, `darts`
-    and `marks`, with a path or a place for each size, in mm and y down, and where it is written. Raises `Problems` with
-    the mistakes of the text.
+    and `marks`, with a path or a place for each size, in mm and y down, and where it is written. Where the text is
+    `moving`, and differs in one number from the last, so does the answer: its places are those of the text before.
+    Raises `Problems` with the mistakes of the text.
     """
     with undisturbed():
-        drafted = at_hand(asked, bench).drafted
-        stop_if_not_drawable(drafted.garment)
-        return nest_of(drafted)
-
-
-@contextmanager
-def undisturbed() -> Iterator[None]:
-    """No tidying up of memory meanwhile, which takes longer than a drawing: it comes with the next ask."""
-    tidied = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if tidied:
-            gc.enable()
+        moving = quickly(asked, bench) if asked.get("moving") else None
+        if moving:
+            return {**nest_of(moving), "moving": True}
+        hand = at_hand(asked, bench)
+        stop_if_not_drawable(hand.drafted.garment)
+        based(asked, bench, hand)
+        return nest_of(hand.drafted)
 
 
 def nest_of(drafted: Drafted) -> Gave:
@@ -79,6 +71,7 @@ def _piece(piece: Piece, good: Bools, points: list[Step], drafted: Drafted, line
         "name": piece.name,
         "title": piece.title,
         "at": lines.of(piece.span),
+        "middle": shown(_middle(segments[int(np.argmax(good))])),
         "box": shown(np.array([low[0], -high[1], high[0], -low[1]])),
         "grain": shown(piece.grain[0] * [1, -1], 4),
         "edges": list(_edges(piece, segments, good, lines)),
@@ -86,6 +79,16 @@ def _piece(piece: Piece, good: Bools, points: list[Step], drafted: Drafted, line
         "darts": list(_darts(piece, good, lines)),
         "marks": list(_marks(piece, good, lines)),
     }
+
+
+def _middle(outline: Floats) -> Floats:
+    """The middle `(2,)` of the area of an outline `(n, 4, 2)`, y down: where a piece's name stands."""
+    at = outline[:, 0]
+    beside = np.roll(at, -1, axis=0)
+    turned = at[:, 0] * beside[:, 1] - beside[:, 0] * at[:, 1]
+    area = float(turned.sum())
+    middle = ((at + beside) * turned[:, None]).sum(axis=0) / (3 * area) if abs(area) > 1 else at.mean(axis=0)
+    return np.asarray(middle * [1, -1])
 
 
 def _join(join: Join, lines: Lines) -> Told:
@@ -151,7 +154,7 @@ def _points(piece: Piece, steps: list[Step], drafted: Drafted, lines: Lines) -> 
     values = drafted.outcome.trace.values
     for step in steps:
         at = np.broadcast_to(values[step.name], (len(drafted.garment.sizes), 2))
-        held = {handle.axis for handle in handles(step.span)}
+        held = {handle.axis for handle in in_row(step.span.text.split("\n", 1)[0])}
         yield {
             "name": step.name.partition(".")[2],
             "at": lines.of(step.span),

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
+from functools import lru_cache
 
 from draft.base.notes import Span
 from draft.base.record import dataclass
@@ -32,15 +34,18 @@ class Handle:
 
 def handles(span: Span) -> tuple[Handle, ...]:
     """The plain numbers of the line that places a point; none where it is placed by anything else."""
-    row = span.text.split("\n", 1)[0]
+    found = in_row(span.text.split("\n", 1)[0])
+    return tuple(replace(handle, start=span.start + handle.start, end=span.start + handle.end) for handle in found)
+
+
+@lru_cache(maxsize=2000)  # the points of a few garments
+def in_row(row: str) -> tuple[Handle, ...]:
+    """The plain numbers of a line that places a point, by their places in the line."""
     plain = _AT.match(row)
     if plain:
-        return tuple(
-            Handle(axis, 1.0, span.start + plain.start(axis + 1), span.start + plain.end(axis + 1), plain[axis + 1])
-            for axis in (0, 1)
-        )
+        return tuple(Handle(axis, 1.0, plain.start(axis + 1), plain.end(axis + 1), plain[axis + 1]) for axis in (0, 1))
     found = _FROM.match(row)
-    return tuple(_offsets(found[1], span.start + found.start(1))) if found else ()
+    return tuple(_offsets(found[1], found.start(1))) if found else ()
 
 
 def _offsets(text: str, start: int) -> Iterator[Handle]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from functools import cache
 from typing import Any
@@ -27,7 +28,7 @@ def read_beside(asked: Asked, _bench: Bench) -> Gave:
 
 @cache
 def _book(book: str) -> list[Leaf]:
-    text = (folder("pieces") / BOOKS[book]).read_text("utf-8")
+    text = re.sub(r"<!--.*?-->\n", "", (folder("pieces") / BOOKS[book]).read_text("utf-8"), flags=re.DOTALL)
     found = leaves(text)
     if book == "words":
         for example in _of_tag(found, "code"):

@@ -2,36 +2,36 @@
 
 from __future__ import annotations
 
-from draft.drafting.drafting import Drafted
-from draft.drafting.planned import texts_for
+from dataclasses import replace
+
+from draft.drafting.drafting import Drafted, draft_plan
 from draft.drafting.request import Request, Whom
-from draft.drafting.whom import ONE_SIZE, read_sizes
+from draft.drafting.whom import ONE_SIZE, find_bodies, read_sizes
 from draft.page.bench import Asked, Bench, Gave
 from draft.page.request_asked import garment_asked
-from draft.page.sewing.garment_at_hand import drafted_for, planned, words_asked
+from draft.page.sewing.garment_at_hand import planned, words_asked
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.material_section import cloth_asked
 from draft.paper.drawing.svg import svg
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat import flat_drawing
-from draft.plan.library import bundled_files
+from draft.plan.library import bundled_files, bundled_patterns
 
 
 def shelf(_asked: Asked, bench: Bench) -> Gave:
     """The names of the garments, for `card`: those of the bundle, and the file that the page was opened with."""
-    names = bench.keep("patterns", lambda: [name for name in bundled_files() if _is_pattern(name)])
-    return {"garments": [*(["file"] if bench.file else []), *names]}
-
-
-def _is_pattern(name: str) -> bool:
-    return bool(texts_for(name).main.patterns)
+    return {"garments": [*(["file"] if bench.file else []), *bench.keep("patterns", bundled_patterns)]}
 
 
 def card(asked: Asked, bench: Bench) -> Gave:
     """One garment: `title`, `sizes`, `cloth`, what its designer says of `garment` and `skill`, its `flat` as SVG."""
     name = garment_asked(asked, bench)
     sizes = sizes_of(name, bench)
-    drafted = drafted_for(Request(name, Whom(sizes=(sizes[len(sizes) // 2],))), bench)
+    found = planned(Request(name), bench)
+    whom = Whom(sizes=(sizes[len(sizes) // 2],))
+    drafted = replace(
+        draft_plan(found.plan, find_bodies(whom, found.chart, found.plan.measures, found.plan.known)[0]), planned=found
+    )
     wording = words_asked(asked, drafted.planned, bench)
     drawing = flat_drawing(drafted.garment, 0, wording=wording)
     return {

@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 from draft.base.notes import stop_if_errors
+from draft.cloth.amount import in_metres, in_yards
 from draft.cloth.effort import effort
 from draft.cloth.table import common_cloths
 from draft.laying.asked import usual_width, washing, widths_asked
@@ -54,8 +55,13 @@ def _amount(one: ClothAmounts, sizes: tuple[str, ...], wording: Wording) -> dict
         "cloth": capitalised(wording.named(one.name)) if one.name else "",
         "width": as_sold(one.width, wording),
         "laid": one.laid,
-        "lengths": {size: wording.length(length) for size, length in known if math.isfinite(length)},
+        "lengths": {size: _bought(length, wording) for size, length in known if math.isfinite(length)},
     }
+
+
+def _bought(length: float, wording: Wording) -> str:
+    """`1.45 m`, `1 5/8 yd`: as a shop cuts it."""
+    return in_yards(length) if wording.units == "in" else in_metres(length).replace(".", wording.say("units.decimal"))
 
 
 def _too_wide(one: TooWide, wording: Wording) -> dict[str, Any]:

@@ -111,16 +111,16 @@ def at_a_point(band: Band, facts: BookletFacts) -> bool:
 
 def _band_seam(band: Band, facts: BookletFacts) -> list[str]:
     """Where the band's own seam comes to lie: at the beginning of its opening."""
-    begin = band.edges[0]
+    begin, own = band.edges[0], facts.piece(band.piece)
     piece, edge = neighbour(facts.garment, begin, at_end=False)
     if facts.garment.piece(piece).edge(edge).on_fold:
-        return [facts.wording.say("sewing.band_seam_middle", piece=facts.piece(facts.garment.piece(piece)))]
+        return [facts.wording.say("sewing.band_seam_middle", band=own, piece=facts.piece(facts.garment.piece(piece)))]
     joins = joined_to(facts.garment, piece, edge)
-    return [facts.wording.say("sewing.band_seam_at", seam=seam_called(joins[0].name, facts))] if joins else []
+    return [facts.wording.say("sewing.band_seam_at", band=own, seam=seam_called(joins[0].name, facts))] if joins else []
 
 
 def after_band(band: Band, facts: BookletFacts) -> list[str]:
     """Away from a knit band; into a woven one, the other edge of which is turned under already."""
     if facts.knit:
-        return [facts.wording.say("sewing.press_band")]
+        return [facts.wording.say("sewing.press_band", piece=facts.piece(band.piece))]
     return [facts.wording.say("sewing.press_into", piece=facts.piece(band.piece))]

@@ -8,7 +8,7 @@ from itertools import pairwise
 import numpy as np
 
 from draft.base.arrays import Floats
-from draft.garment.garment import InnerDart, Mark, Piece, Takeup
+from draft.garment.garment import Edge, InnerDart, Mark, Piece, Takeup
 from draft.garment.marks import dart_legs, inner_legs, places
 from draft.geometry.cubic import cross, ends, lines_through, norm, unit
 from draft.geometry.ruler import Ruler
@@ -18,6 +18,8 @@ from draft.paper.drawing.drawing import Item, Path, Stroke, circle
 FLIP = np.array([1.0, -1.0])
 _GAP = 2.5
 _BUTTON = 0.8  # mm, its ring on the drawing
+_ALIKE = 0.05
+"""Edges and the parts of a line are the same where their lengths differ by less than this share in all."""
 
 
 def pieces_drawn(
@@ -56,6 +58,11 @@ def on_both_halves(piece: Piece, body: int, runs: Sequence[Floats]) -> list[Floa
     return [run * FLIP for run in found]
 
 
+def _unlike(way: Sequence[tuple[Edge, float]], parts: Sequence[float]) -> float:
+    """By how much the edges of a piece and the parts of a line differ in length, in all."""
+    return sum(abs(own - part) for (_, own), part in zip(way, parts, strict=True))
+
+
 def stitched_runs(patch: Piece, line: Floats, body: int) -> list[Floats]:
     """Those lines `(1, 4, 2)` along marked points `(n, 2)` on which a piece is stitched: not where it is hemmed.
 
@@ -70,7 +77,9 @@ def stitched_runs(patch: Piece, line: Floats, body: int) -> list[Floats]:
         return runs
     whole = list(zip(edges, long, strict=True))
     ways = (whole, whole[::-1])  # the line may be marked the other way about
-    order = min(ways, key=lambda way: sum(abs(own - part) for (_, own), part in zip(way, parts, strict=True)))
+    order = min(ways, key=lambda way: _unlike(way, parts))
+    if _unlike(order, parts) > _ALIKE * sum(parts):
+        return runs
     return [run for run, (edge, _) in zip(runs, order, strict=True) if not edge.turned_up]
 
 

@@ -33,12 +33,15 @@ def stitched_on(patch: Patch, facts: BookletFacts) -> list[str]:
     """Hem it, turn its other edges in, lay it on its line and stitch it on."""
     say, piece, onto = facts.wording.say, facts.garment.piece(patch.piece), facts.garment.piece(patch.onto)
     hemmed = tuple((piece, edge) for edge in piece.edges if edge.turned_up and edge.allowance > 0)
-    others = any(not edge.turned_up and edge.allowance > 0 for edge in piece.edges)
+    rest = [edge for edge in piece.edges if not edge.turned_up and edge.allowance > 0]
+    caught = any(edge.unjoined for edge in rest)
     text = hem(hemmed, facts)[:-1] if hemmed else []
-    if others:
-        text.append(say(f"sewing.patch_turned{'_others' if hemmed else ''}", piece=facts.piece(piece)))
     fields = {"piece": facts.piece(piece), "onto": facts.piece(onto), "line": _printed(onto, patch.line, facts)}
+    if rest:
+        text.append(say(f"sewing.patch_turned{'_inside' if caught else '_others' if hemmed else ''}", **fields))
     text.append(say("sewing.patch", **fields))
+    if caught:
+        text.append(say("sewing.patch_caught", **fields))
     if hemmed:
         both = piece.on_fold and not any(_over_the_fold(piece, edge) for _, edge in hemmed)
         text.append(say("sewing.patch_open_both" if both else "sewing.patch_open"))

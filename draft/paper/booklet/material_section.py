@@ -28,6 +28,8 @@ _LINE = Stroke(0.35)
 _HIGH = 15.0
 _BASES = (4.0, 3.0, 2.0)
 """Inches of cloth that the gauge begins with: four is common practice, less where the page is too short for it."""
+_MARKED = 500.0
+"""So long a stretch of a scrap is measured again once it is washed, mm."""
 
 
 def material_section(book: Book, facts: BookletFacts) -> None:
@@ -36,7 +38,12 @@ def material_section(book: Book, facts: BookletFacts) -> None:
     book.chapter(say("material.title"), 90.0)
     washing = say("material.unwashed" if facts.drafted.unwashed else "material.wash")
     cloth = paragraph(cloth_asked(facts), wide, STRONG)
-    book.topics([("", [cloth, *told("cloth", facts), *_named(facts), washing]), _need(facts)])
+    measured = (
+        []
+        if facts.drafted.unwashed or _counted(facts)
+        else [say("material.measured", length=facts.wording.length(_MARKED))]
+    )
+    book.topics([("", [cloth, *told("cloth", facts), *_named(facts), washing, *measured]), _need(facts)])
     _amounts(book, facts)
     if facts.knit:
         _gauge(book, facts)
@@ -55,12 +62,17 @@ def _tools(facts: BookletFacts) -> list[str]:
     asked = {
         "twin": facts.knit,
         "hand": not facts.knit,
-        "zip_foot": bool(zips & {"lapped zip", "invisible zip"}),
+        "zip_foot": bool(zips & {"lapped zip", "invisible zip"}) or _has_zip(facts),
         "zip_foot_invisible": "invisible zip" in zips,
         "clips": True,
         "iron": True,
     }
     return [facts.wording.say(f"material.{key}") for key, is_used in asked.items() if is_used]
+
+
+def _has_zip(facts: BookletFacts) -> bool:
+    """Whether a zip is bought that no seam names, as for a fly."""
+    return any("zip" in notion.name.split("_") for notion in facts.garment.notions)
 
 
 def _bought(facts: BookletFacts) -> list[str]:

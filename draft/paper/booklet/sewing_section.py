@@ -21,6 +21,7 @@ from draft.paper.booklet.order import SewingStep, sewing_order
 from draft.paper.booklet.own_steps import advice_on, with_own
 from draft.paper.booklet.pictures import PicturePage
 from draft.paper.booklet.preparing import fastened, fastened_title, interfaced, stayed
+from draft.paper.booklet.seam_letter import lettered
 from draft.paper.booklet.set_blocks import (
     BODY,
     NOTHING,
@@ -63,6 +64,8 @@ def sewing_section(book: Book, facts: BookletFacts, pictures: Pictures) -> None:
         title = _title(step, facts)
         at_work = replace(drawer, done=done_after(steps[:number]))
         picture = _picture(step, at_work, done_after(steps[: number - 1]))
+        if step.join and step.sort in ("join", "own"):
+            picture = lettered(picture, facts.letters[step.join.name], SEAM)
         if step.join and ring_folded(step.join, facts, found):
             picture = beside(picture, drawer.ring(garment.piece(step.join.first[0].piece)))
         drawn = shown(picture, say("sewing.drawn", step=title)) if picture.height else NOTHING
@@ -99,6 +102,8 @@ def _picture(step: SewingStep, drawer: Drawer, before: Done) -> Block:
         return elastic_drawn(THIN)
     if step.own and step.name in {piece.name for piece in drawer.garment.pieces}:
         return drawer.by_itself(drawer.garment.piece(step.name))
+    if step.own and drawer.done.joins:
+        return drawer.garment_as_it_is()
     thick = _worked_on(step, drawer.body)
     fine = FINE_SEAM if step.takeups or step.inner_darts or step.marks else SEAM
     return drawer.on_pieces(thick, fine, GROUND if step.marks else WRONG) if thick else NOTHING

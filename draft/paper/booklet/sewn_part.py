@@ -6,12 +6,17 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, Opening, SidePart
+from draft.geometry.cubic import lines_through
 from draft.geometry.length import length
 from draft.geometry.part import part_along
+from draft.geometry.ruler import Ruler
 from draft.seams.openings import gaps
 from draft.seams.sides import Side, side
 
 _LEAST = 1.0  # mm: less of an edge than this is not drawn
+_STROKE = 0.02
+"""Half of a notch's stroke, of the longer side of its piece: the drawing is small."""
+_APART = 0.9
 Runs = dict[tuple[str, str], list[Floats]]
 """For each edge, by piece and name, parts of its line `(n, 4, 2)` as it is drafted."""
 
@@ -21,6 +26,23 @@ def sewn_runs(garment: Garment, join: Join, body: int) -> Runs:
     opened = [gap for gap in gaps(garment, join) if not gap.opening.on_side]
     shares = [(float(gap.begins[body] / gap.length[body]), float(gap.ends[body] / gap.length[body])) for gap in opened]
     return _runs(garment, join, body, _others(shares))
+
+
+def notch_strokes(garment: Garment, join: Join, body: int) -> Runs:
+    """A short stroke across each edge of a join at each of its notches, two where they are double."""
+    found: Runs = {}
+    for part in (*join.first, *join.second):
+        piece = garment.piece(part.piece)
+        ruler = Ruler(piece.edge(part.edge).segments[body])
+        half = _STROKE * float(np.ptp(np.concatenate([one.segments[body, :, 0] for one in piece.edges]), axis=0).max())
+        for notch in piece.notches:
+            if notch.edge == part.edge and np.isfinite(notch.at[body]):
+                point, way = ruler.place(float(notch.at[body]))
+                across = np.array([-way[1], way[0]]) * half
+                asides = [0.0] if notch.strokes == 1 else [-_APART * half, _APART * half]
+                strokes = [lines_through([point + s * way - across, point + s * way + across]) for s in asides]
+                found.setdefault((part.piece, part.edge), []).extend(strokes)
+    return found
 
 
 def open_runs(garment: Garment, join: Join, opening: Opening, body: int) -> Runs:

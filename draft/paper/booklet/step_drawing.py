@@ -26,7 +26,7 @@ from draft.paper.booklet.folded_drawing import (
 )
 from draft.paper.booklet.laid_on import Lying, is_straightforward, laid_on
 from draft.paper.booklet.set_blocks import NOTHING, SIDE, TALLEST, Block
-from draft.paper.booklet.sewn_part import Runs, open_runs, sewn_runs
+from draft.paper.booklet.sewn_part import Runs, notch_strokes, open_runs, sewn_runs
 from draft.paper.booklet.turned_hem import hem_end
 from draft.paper.drawing.drawing import Item, Path, Stroke
 from draft.paper.flat.canvas import Canvas
@@ -81,7 +81,8 @@ class Drawer:
         """The pieces of a join as they lie while it is sewn; None where it is sewn to the garment."""
         parts = [*join.first, *join.second]
         names = list(dict.fromkeys(part.piece for part in parts))
-        runs = sewn_runs(self.garment, join, self.body)
+        runs, strokes = sewn_runs(self.garment, join, self.body), notch_strokes(self.garment, join, self.body)
+        runs = {edge: [*own, *strokes.get(edge, [])] for edge, own in runs.items()}
         if len(names) == 1:
             return self._to_itself(self.garment.piece(names[0]), join, runs)
         if len(names) == 2 and all(name in self.panels for name in names) and not self._over_a_fold(join):
@@ -208,6 +209,10 @@ class Drawer:
     def result(self, before: Done) -> Block:
         """The garment small, as it is after the step; nothing where it looks as it did before."""
         return small_view(changed_view(views(self.garment, self.body, before), self.views))
+
+    def garment_as_it_is(self) -> Block:
+        """The garment as far as it is sewn, from the front; small, for nothing on it is thick."""
+        return small_view(next((view for view in self.views.values() if view.items), None))
 
     def _lying(self, edges: Sequence[tuple[str, str]]) -> Block:
         """The pieces of some edges as they lie, with these thick."""

@@ -18,13 +18,15 @@ from draft.paper.booklet.folded_drawing import GROUND, WRONG
 from draft.paper.booklet.set_blocks import NOTHING, Block
 from draft.paper.drawing.drawing import Item, Path, Stroke
 
-_WIDE, _TALL = 30.0, 24.0
+_WIDE, _TALL = 30.0, 19.0
 """What the enlarged end takes on the page, mm."""
 _SHOWN = 4.5
 """So many times the allowance are shown along the hem."""
 _BEYOND = 200.0
 _FOLD = Stroke(0.55, cap="round")
 _STITCH = Stroke(0.3, (1.0, 0.7))
+_BROKEN = Stroke(0.15, (1.6, 1.0), "#999999")
+"""Where the piece goes on beyond the drawing."""
 HIDDEN = Stroke(0.22, (0.5, 0.6))
 _FREE = 0.12
 """Elastic is narrower than its casing by so much of the hem on either side."""
@@ -86,7 +88,7 @@ def _window(hem: Floats, body: Any, width: float) -> tuple[Any, Floats]:
     """
     import shapely
 
-    ends = [(hem[0], unit(hem[-1] - hem[0])), (hem[-1], unit(hem[0] - hem[-1]))]
+    ends = [(line[0], _way(line, _SHOWN * width)) for line in (hem, hem[::-1])]
     corner, way = max(ends, key=lambda end: float(end[0][0]))
     up = np.array([way[1], -way[0]])
     middle = np.array(body.centroid.coords[0])
@@ -96,6 +98,13 @@ def _window(hem: Floats, body: Any, width: float) -> tuple[Any, Floats]:
     low = corner - way * width * 0.7 - up * width * 0.25
     box = shapely.Polygon([low, low + way * long, low + way * long + up * tall, low + up * tall])
     return box, np.stack([low, way, up])
+
+
+def _way(hem: Floats, shown: float) -> Floats:
+    """The way `(2,)` of a hem's line `(n, 2)` from its start, over the stretch of it that is shown."""
+    gone = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(hem, axis=0).T))])
+    reach = min(shown, float(gone[-1]))
+    return np.asarray(unit(np.array([np.interp(reach, gone, hem[:, axis]) for axis in (0, 1)]) - hem[0]))
 
 
 def _drawn(body: Any, flap: Any, row: Any, fold: Any, window: Any, frame: Floats, line: Stroke, elastic: Any) -> Block:
@@ -118,6 +127,7 @@ def _drawn(body: Any, flap: Any, row: Any, fold: Any, window: Any, frame: Floats
             Path((lines_through(placed(np.asarray(seen.exterior.coords)[:-1]), closed=True),), None, fill, closed=True)
         )
         items.append(Path(_runs(shape.boundary.intersection(window), placed), line))
+    items.append(Path(_runs(window.exterior.intersection(body.buffer(-0.5)), placed), _BROKEN))
     items.append(Path(_runs(fold.intersection(body.buffer(1.0)).intersection(window), placed), _FOLD))
     items.append(Path(_runs(row.intersection(window), placed), _STITCH))
     items.append(Path(_runs(elastic.boundary.intersection(window).intersection(flap), placed), HIDDEN))

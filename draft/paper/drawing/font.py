@@ -78,11 +78,13 @@ def wrapped(text: str, size: float, width: float, bold: bool = False) -> list[st
     """
     lines: list[str] = []
     so_far, blank = 0, _thousandths(" ", bold)
+    own = letters().issuperset(text)  # beside letters of another font a blank is as wide as there
     for word, apart in _words(text):
         more, gap = _thousandths(word, bold), blank if apart else 0
-        if lines and (so_far + gap + more) * size / 1000 <= width:
-            lines[-1] += f" {word}" if apart else word
-            so_far += gap + more
+        longer = f"{lines[-1]} {word}" if lines and apart else "".join([*lines[-1:], word])
+        whole = so_far + gap + more if own else _thousandths(longer, bold)
+        if lines and whole * size / 1000 <= width:
+            lines[-1], so_far = longer, whole
         else:
             lines.append(word)
             so_far = more

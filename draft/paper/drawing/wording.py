@@ -142,10 +142,12 @@ class Wording:
 
         Without either it stays as it was written.
         """
-        if text.endswith((", left", ", right")) and text not in self.own:  # of a piece that each side has another of
-            return ", ".join(map(self.named, text.rsplit(", ", 1)))
+        thing, _, one = text.rpartition(", ")  # a piece of one side, or a garment in the sizes of another chart
+        if thing and text not in self.own and (one in ("left", "right") or thing in self.own):
+            return ", ".join(map(self.named, (thing, one)))
         plain = text.replace("_", " ")
-        return self.own.get(text) or self.own.get(plain) or self._all.get(f"names.{plain}") or plain
+        found = self.own.get(text) or self.own.get(plain) or self._all.get(f"names.{plain}") or plain
+        return found.replace("'", "’")
 
     def titled(self, garment: Garment) -> str:
         """The pattern's name as it is printed, and whether its pieces are for unwashed cloth."""

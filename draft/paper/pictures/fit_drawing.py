@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from draft.base.record import dataclass
@@ -87,8 +89,11 @@ def levels_of(garment: Garment, body: int) -> list[Level]:
     return found
 
 
-def fit_drawing(garment: Garment, form: Form | None, body: int = 0) -> Drawing:
-    """The drawing for one of the bodies, 190 mm wide; words alone where no form could be made."""
+def fit_drawing(garment: Garment, form: Form | None, body: int = 0, followed: Sequence[str] = ()) -> Drawing:
+    """The drawing for one of the bodies, 190 mm wide; words alone where no form could be made.
+
+    `followed` are sentences on what of the body's shape, beyond its girths, the garment is drafted to.
+    """
     room = room_on_form(garment, form, body) if form is not None else None
     title = fitted_text(f"{garment.title}, {garment.sizes[body]}", 4.6, WIDE - 16, bold=True)
     items: list[Item] = [Label(title, 8, 10, 4.6, bold=True)]
@@ -97,7 +102,8 @@ def fit_drawing(garment: Garment, form: Form | None, body: int = 0) -> Drawing:
         found, foot = _views(garment, form, body, room)
         items += [*found, *_key(foot)]
         foot += 8
-    words = _words(garment, form, body, room)
+    told = [line for one in followed for line in wrapped(f"{capitalised(one)}.", TEXT, WIDE - 16)]
+    words = [*told, *_words(garment, form, body, room)]
     items += [Label(line, 8, foot + ROW * k, TEXT, bold=k == len(words) - 1) for k, line in enumerate(words)]
     return Drawing(title, WIDE, foot + ROW * len(words) + 4, (Layer("fit", tuple(items)),))
 

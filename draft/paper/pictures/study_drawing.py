@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import field
 
 import numpy as np
@@ -54,9 +54,14 @@ class Field:
         inverse = inverse.ravel()
         count = np.bincount(inverse, minlength=len(cells))
         good = np.bincount(inverse, weights=served, minlength=len(cells)).astype(int)
-        for cell, more, fits in zip(cells.tolist(), count.tolist(), good.tolist(), strict=True):
-            before = self.cells.get((cell[0], cell[1]), (0, 0))
-            self.cells[cell[0], cell[1]] = (before[0] + more, before[1] + fits)
+        counts = zip(count.tolist(), good.tolist(), strict=True)
+        self.put({(cell[0], cell[1]): both for cell, both in zip(cells.tolist(), counts, strict=True)})
+
+    def put(self, cells: Mapping[tuple[int, int], tuple[int, int]]) -> None:
+        """Count what was counted elsewhere, cell by cell."""
+        for cell, (more, fits) in cells.items():
+            before = self.cells.get(cell, (0, 0))
+            self.cells[cell] = (before[0] + more, before[1] + fits)
 
 
 def study_drawing(title: str, counted: Field) -> Drawing:

@@ -24,6 +24,7 @@ export class Drawer {
 
   draw() {
     this.wants = true;
+    this.since ??= performance.now();
     this.work ??= this.#draw().finally(() => (this.work = null));
   }
 
@@ -35,18 +36,24 @@ export class Drawer {
   async #draw() {
     while (this.wants) {
       this.wants = false;
-      performance.mark("asked");
+      const since = this.since;
+      this.since = null;
       try {
-        const nest = await ask("nest", this.asked());
+        const nest = await ask("nest", { ...this.asked(), moving: true });
         this.isStale = false;
+        this.isMoving = Boolean(nest.moving);
         this.leaf.drawn(nest);
-        performance.mark("drawn");
+        requestAnimationFrame(() => performance.measure("drawing", { start: since }));
       } catch (reason) {
-        if (reason instanceof Superseded) await new Promise((go) => setTimeout(go, 30));
-        else if (!(reason instanceof Told)) throw reason;
+        if (reason instanceof Superseded) {
+          this.wants = true;
+          this.since ??= since;
+          await new Promise((go) => setTimeout(go, 30));
+          continue;
+        }
+        if (!(reason instanceof Told)) throw reason;
         this.isStale = true;
         this.leaf.stale();
-        if (reason instanceof Superseded) this.wants = true;
       }
     }
     this.settle();
@@ -55,6 +62,16 @@ export class Drawer {
   async #settle() {
     const round = (this.round = {});
     const over = listed("over");
+    if (this.isMoving) {
+      const nest = await this.leaf.quiet("nest", { about: "rest" });
+      if (this.#isOver(round)) return;
+      this.isMoving = false;
+      if (nest) this.leaf.drawn(nest);
+      else {
+        this.isStale = true;
+        this.leaf.stale();
+      }
+    }
     const asks = this.isStale ? [] : ["cutting"];
     if (!this.isStale && over.includes("combs")) asks.push("combs");
     if (!this.isStale && over.includes("construction")) asks.push("construction");
@@ -62,7 +79,7 @@ export class Drawer {
     if (!this.isStale && over.includes("before")) asks.push("compare");
     for (const verb of asks) {
       await this.one(verb);
-      if (this.round !== round || this.wants) return;
+      if (this.#isOver(round)) return;
     }
     for (const [layer, name] of [["combs", "combs"], ["construction", "construction"], ["before", "other"]]) {
       if (!over.includes(layer)) this.leaf.settled(name, null);
@@ -79,9 +96,14 @@ export class Drawer {
     if (found) this.leaf.settled(verb === "compare" ? "other" : verb, found);
   }
 
+  // Whether something has changed meanwhile.
+  #isOver(round) {
+    return this.round !== round || this.wants || this.work !== null;
+  }
+
   async #look(round) {
     const found = await this.leaf.quiet("checks");
-    if (!found || this.round !== round || this.wants) return;
+    if (!found || this.#isOver(round)) return;
     this.leaf.settled("notes", found.notes);
     const faults = found.notes.filter((note) => note.severity === "error" && !note.file).slice(0, MENDED);
     const text = this.text();

@@ -12,7 +12,9 @@ import {
 import { Tag, tags } from "@lezer/highlight";
 
 import { tokens } from "./language.js";
+import { make } from "../leaf.js";
 import { tree } from "./leaves.js";
+import { quoted } from "./panels.js";
 
 const declared = Tag.define();
 const COLOURS = HighlightStyle.define([
@@ -60,7 +62,7 @@ export function richEditor(parent, { label, words, nonce, changed, moved, comple
       doc: "",
       extensions: [
         nonce ? EditorView.cspNonce.of(nonce) : [],
-        EditorView.contentAttributes.of({ "aria-label": label, spellcheck: "false" }),
+        EditorView.contentAttributes.of({ "aria-label": label, spellcheck: "false", tabindex: "0" }),
         lineNumbers(), highlightActiveLine(), highlightActiveLineGutter(), drawSelection(), history(), closeBrackets(),
         indentUnit.of("    "), language, syntaxHighlighting(COLOURS), lintGutter(), lit, slider,
         EditorState.phrases.of(say.phrases),
@@ -106,7 +108,8 @@ export function richEditor(parent, { label, words, nonce, changed, moved, comple
         from: note.start,
         to: Math.min(Math.max(note.end, note.start + 1), size),
         severity: SEVERITY[note.severity],
-        message: [note.message, ...note.hints].join("\n"),
+        message: [note.message, ...note.hints].join("; "),
+        renderMessage: () => make("div", {}, quoted(note.message), note.hints.map((hint) => make("p", { class: "hint" }, quoted(hint)))),
         actions: (note.mends ?? []).map((mend) => ({ name: mend.name, apply: mend.apply })),
       }));
       view.dispatch(setDiagnostics(view.state, all.map((one) => ({ ...one, from: Math.min(one.from, one.to) }))));

@@ -5,7 +5,9 @@ const STEP = 1.2;
 const [CLOSEST, FARTHEST] = [0.02, 40];
 
 export class Glass {
-  constructor(svg, bounds) {
+  constructor(svg, bounds, enlarged) {
+    this.enlarged = enlarged;
+    this.mm = 1;
     this.svg = svg;
     this.bounds = bounds;
     this.view = [0, 0, 100, 100];
@@ -56,12 +58,16 @@ export class Glass {
   #shown() {
     this.svg.setAttribute("viewBox", this.view.map((value) => value.toFixed(2)).join(" "));
     const matrix = this.svg.getScreenCTM();
-    if (matrix?.a) this.svg.style.setProperty("--mm", String(1 / matrix.a));
+    if (!matrix?.a || this.mm === 1 / matrix.a) return;
+    this.mm = 1 / matrix.a;
+    this.svg.style.setProperty("--mm", String(this.mm));
+    this.enlarged();
   }
 
   #wheel(event) {
     event.preventDefault();
-    this.zoom(STEP ** Math.sign(event.deltaY), this.place(event));
+    const by = event.deltaY * (event.deltaMode ? 24 : 1);
+    this.zoom(Math.exp(Math.max(-120, Math.min(120, by)) * 0.0018), this.place(event));
   }
 
   #down(event) {

@@ -2,6 +2,7 @@
 
 const GAP = 40;
 const SPARE = 1.12;
+const NARROWEST = 170; // mm: room for its name
 
 // The slots of pieces and blocks; those from before where each piece still fits into its own.
 export function arranged(pieces, blocks, before, aspect) {
@@ -36,10 +37,11 @@ function laid(boxes, count, wide) {
   const slots = [];
   let [x, y, high] = [0, 0, 0];
   for (const one of order) {
-    const across = (one.box[2] - one.box[0]) * SPARE;
+    const across = Math.max((one.box[2] - one.box[0]) * SPARE, NARROWEST);
     const down = height(one) * SPARE;
-    if (x && (x + across > wide || (one.k === count && count))) [x, y, high] = [0, y + high + GAP, 0];
-    const [sx, sy] = [((SPARE - 1) * across) / 2, ((SPARE - 1) * down) / 2];
+    const isFirstBlock = one.k >= count && slots.filter(Boolean).length === count;
+    if (x && (x + across > wide || isFirstBlock)) [x, y, high] = [0, y + high + GAP, 0];
+    const [sx, sy] = [(across - (one.box[2] - one.box[0])) / 2, ((SPARE - 1) * down) / 2];
     const room = [one.box[0] - sx - GAP / 3, one.box[1] - sy - GAP / 3, one.box[2] + sx + GAP / 3, one.box[3] + sy + GAP / 3];
     slots[one.k] = { name: one.name, box: one.box, room, x: x - one.box[0] + sx, y: y - one.box[1] + sy };
     x += across + GAP;

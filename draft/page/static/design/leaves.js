@@ -19,6 +19,7 @@ export function tree(leaves, { shift = 0, pre = null, follow = null, code = null
     if (/^h\d$/.test(tag)) {
       return make(`h${Math.min(6, Number(tag[1]) + shift)}`, { "data-name": given.id }, ...parts);
     }
-    return make(tag, {}, ...parts);
+    const isEmpty = tag === "th" && parts.every((part) => !part.textContent.trim());
+    return make(isEmpty ? "td" : tag, {}, ...parts);
   });
 }

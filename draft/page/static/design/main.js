@@ -125,6 +125,8 @@ class Leaf {
     if (sizes !== nest.sizes.join()) this.#sizes();
     this.sheet.show(nest, this.body(), state.all);
     this.sheet.stale(false);
+    const join = nest.joins.find((one) => one.name === state.join);
+    if (join && !this.sheet.lit.size) this.sheet.light(join.sides.flat());
     by("drawing-title").textContent = nest.title;
     document.title = `${nest.title} – plainseam`;
     this.#status();
@@ -404,8 +406,8 @@ class Leaf {
       const found = await this.quiet("choices_of");
       return stylesForm(found?.styles ?? [], state.styles, (style, value) => this.#style(style, value));
     }
-    this.books[name] ??= book((await ask("read", { book: name, about: name })).leaves, (text) => this.open("new", text));
-    return [this.books[name]];
+    this.books[name] ??= ask("read", { book: name, about: name }).then(({ leaves }) => book(leaves, (text) => this.open("new", text)));
+    return [await this.books[name]];
   }
 
   #style(name, value) {

@@ -5,6 +5,9 @@ import { say } from "../words.js";
 import { length, plain } from "./format.js";
 import { tree } from "./leaves.js";
 
+// A message with what it quotes of the text set apart.
+export const quoted = (message) => message.split("`").map((part, k) => (k % 2 ? make("code", {}, part) : part));
+
 // The list of notes; each leads to its place, and what mends it is a click away.
 export function notesList(notes, { jump, mend }) {
   if (!notes.length) return [make("p", { class: "quiet" }, say("design.no_notes"))];
@@ -12,9 +15,9 @@ export function notesList(notes, { jump, mend }) {
     make("li", { class: `told ${note.severity}` },
       make("button", { type: "button", class: "place", onclick: () => jump(note) },
         make("span", { class: "sort" }, say(`design.${note.severity}`)),
-        make("span", { class: "fact" }, note.message),
+        make("span", { class: "fact" }, quoted(note.message)),
         make("span", { class: "line" }, note.file ?? say("design.line", { line: note.line }))),
-      note.hints.map((hint) => make("p", { class: "hint" }, hint)),
+      note.hints.map((hint) => make("p", { class: "hint" }, quoted(hint))),
       (note.mends ?? []).map((one) =>
         make("button", { type: "button", class: "mend", onclick: () => mend(one) }, say("design.write", { text: one.text })))));
   return [make("ul", { class: "notes" }, rows)];

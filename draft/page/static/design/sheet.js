@@ -1,11 +1,13 @@
 // The sheet: all pieces in all sizes, zoomed and panned; each line is kept and given its new path, so nothing flickers.
 
-import { make } from "../leaf.js";
+import { later, make } from "../leaf.js";
 import { Glass } from "./glass.js";
 import { Keyed, draw, letter, set } from "./keyed.js";
 import { arranged } from "./layout.js";
 
 const STYLES = 7;
+const LOW = 90; // mm
+const LETTER = 6.6; // px, of a length on its edge
 const LAYERS = ["other", "construction", "cuts", "lines", "combs", "inner", "hits", "points", "words"];
 
 export class Sheet {
@@ -18,7 +20,7 @@ export class Sheet {
     this.world = draw("g", { class: "world" }, this.svg);
     this.tag = make("div", { class: "tag", hidden: true });
     parent.replaceChildren(this.svg, this.tag);
-    this.glass = new Glass(this.svg, () => this.bounds());
+    this.glass = new Glass(this.svg, () => this.bounds(), later(120, () => this.layers.has("dimensions") && this.nest && this.#extras()));
     this.base = new Keyed();
     this.extra = new Keyed();
     this.groups = new Map();
@@ -79,7 +81,9 @@ export class Sheet {
   // ---- the pieces
 
   #arrange() {
+    const before = this.slots.map((slot) => slot.name).join();
     this.slots = arranged(this.nest.pieces, this.over.blocks ?? [], this.slots, this.#aspect());
+    if (this.glass.isFitted && before !== this.slots.map((slot) => slot.name).join()) this.glass.fit();
     const names = new Set(this.slots.map((slot) => slot.name));
     for (const [name, layers] of this.groups) {
       if (names.has(name)) continue;
@@ -128,7 +132,7 @@ export class Sheet {
       }
     }
     this.#points(piece);
-    this.#title(this.base, piece, piece.box, words);
+    this.#title(this.base, piece, piece.middle, piece.box, words);
   }
 
   #points(piece) {
@@ -143,9 +147,11 @@ export class Sheet {
     }
   }
 
-  #title(keyed, { name, title }, box, parent) {
-    const [x, y] = [(box[0] + box[2]) / 2, (box[1] + box[3]) / 2];
-    letter(keyed.part(`title ${name}`, "text", parent, { class: "title", x, y }), title);
+  // In the middle of a piece, or under one that is too low for it.
+  #title(keyed, { name, title }, [x, y], box, parent) {
+    const isLow = box[3] - box[1] < LOW;
+    const given = { class: isLow ? "title under" : "title", x, y: isLow ? box[3] : y };
+    letter(keyed.part(`title ${name}`, "text", parent, given), title);
   }
 
   // ---- what is laid over
@@ -182,17 +188,18 @@ export class Sheet {
   }
 
   #dimensions(piece) {
-    const { words } = this.groups.get(piece.name);
+    const layers = this.groups.get(piece.name);
     for (const edge of piece.edges) {
       const line = this.base.get(`hit ${piece.name}.${edge.name}`);
       const whole = edge.d[this.body] ? line.getTotalLength() : 0;
-      if (whole < 1) continue;
+      const words = `${edge.name.replaceAll("_", " ")} ${this.length(edge, this.body)}`;
+      if (whole < words.length * LETTER * this.glass.mm) continue;
       const [at, near] = [line.getPointAtLength(whole / 2), line.getPointAtLength(whole / 2 + 0.5)];
       let angle = (Math.atan2(near.y - at.y, near.x - at.x) * 180) / Math.PI;
       if (angle > 90 || angle <= -90) angle += 180;
       const transform = `translate(${at.x.toFixed(1)} ${at.y.toFixed(1)}) rotate(${angle.toFixed(1)})`;
-      const text = this.extra.part(`long ${piece.name}.${edge.name}`, "text", words, { class: "long", transform });
-      letter(text, `${edge.name.replaceAll("_", " ")} ${this.length(edge, this.body)}`);
+      const text = this.extra.part(`long ${piece.name}.${edge.name}`, "text", layers.words, { class: "long", transform });
+      letter(text, words);
     }
   }
 
@@ -212,7 +219,8 @@ export class Sheet {
       this.extra.part(`at ${point.name} ${sheet.name}`, "circle", layers.construction, given);
     }
     const slot = this.slots.find((one) => one.name === sheet.name);
-    this.#title(this.extra, sheet, slot.box, layers.words);
+    const [left, top, right, bottom] = slot.box;
+    this.#title(this.extra, sheet, [(left + right) / 2, (top + bottom) / 2], slot.box, layers.words);
   }
 
   // ---- hands

@@ -10,6 +10,7 @@ export class People {
     this.select = select;
     this.charts = charts;
     this.ends = [];
+    this.kept = [];
     select.addEventListener("change", () => {
       put({ whom: select.value, size: "" });
       changed();
@@ -23,6 +24,7 @@ export class People {
     this.select.replaceChildren(
       option("", say("design.own_chart")),
       make("optgroup", { label: say("design.charts") }, this.charts.map((name) => option(`chart ${name}`, say("design.chart", { name })))),
+      this.kept.length ? make("optgroup", { label: say("design.kept") }, this.kept.map((one) => option(`kept ${one.name}`, one.name))) : "",
       this.ends.length ? make("optgroup", { label: say("design.ends") }, this.ends.map((one) => option(`end ${one.name}`, say(`design.end_${one.name}`)))) : "",
     );
     this.select.value = state.whom;
@@ -30,19 +32,22 @@ export class People {
   }
 
   asked() {
-    const [sort, name] = state.whom.split(" ");
+    const [sort, ...words] = state.whom.split(" ");
+    const name = words.join(" ");
     if (sort === "chart") return { chart: name };
-    const person = sort === "end" && this.ends.find((one) => one.name === name);
-    return person ? { measures: person.measures } : {};
+    const person = { end: this.ends, kept: this.kept }[sort]?.find((one) => one.name === name);
+    if (!person) return {};
+    return { measures: person.measures, figure: person.figure };
   }
 
   async #survey(changed) {
     try {
       this.ends = (await ask("ends_of_people", {})).people;
+      this.kept = (await ask("people", {})).people;
     } catch {
       return;
     }
     this.anew();
-    if (state.whom.startsWith("end ")) changed();
+    if (/^(end|kept) /.test(state.whom)) changed();
   }
 }

@@ -35,6 +35,7 @@ async function fresh(now) {
   for (const leaf of document.querySelectorAll("[data-leaf]"))
     leaf.toggleAttribute("aria-current", leaf.dataset.leaf === location.pathname);
   if (!now.garment) {
+    at("peek").hidden = true;
     chosen = "";
     document.title = `plainseam: ${say("screen.shelf_title")}`;
     await showShelf(at("cards"), now);

@@ -6,6 +6,13 @@ import { say } from "../words.js";
 import { asked, state } from "./state.js";
 import { isCalibrated, pixelsPerMm } from "./ruler.js";
 
+// The small drawing leads to the large one, and is away while that is seen.
+new IntersectionObserver(([seen]) => document.getElementById("peek").classList.toggle("unseen", seen.isIntersecting)).observe(document.getElementById("flat"));
+document.getElementById("peek").addEventListener("click", (event) => {
+  event.preventDefault();
+  document.getElementById("result").scrollIntoView({ behavior: "smooth" });
+});
+
 const at = (id) => document.getElementById(id);
 let round = 0;
 let last = "";
@@ -16,16 +23,23 @@ export async function showResult(now, choices) {
   if (key === last) return;
   last = key;
   const mine = ++round;
-  const said = later();
+  working(true);
   at("flat-caption").textContent = Object.keys(wanted.measures).length ? say("screen.for_her", { name: wanted.name || say("screen.her") }) : wanted.sizes.length === 1 ? say("screen.for_size", { size: wanted.sizes[0] }) : say("screen.for_sizes", { sizes: wanted.sizes.join(", ") });
   const parts = [
     [ask("drawn", wanted), (gave) => { drawnHere(gave, choices); }],
     [ask("sit", wanted), (gave) => sitsHere(gave)],
-    [ask("count_pages", { ...wanted, pages: [now.page] }), (gave) => pagesHere(gave, now)],
-    [ask("amount", wanted), (gave) => needsHere(gave)],
   ];
   const faults = [];
-  await Promise.all(parts.map(async ([waiting, put]) => {
+  await Promise.all(parts.map(([waiting, put]) => putIn(waiting, put)));
+  if (mine !== round) return;
+  working(false);
+  const failed = faults.some((note) => note.severity === "error");
+  for (const part of ["flat", "sits", "pieces", "needs"]) at(part).closest("figure, div, section").classList.toggle("stale", failed);
+  if (faults.length) showTold(at("told"), faults);
+  clearTimeout(rest);
+  if (!failed) rest = setTimeout(() => void counted(now, wanted, mine), RESTING);
+
+  async function putIn(waiting, put) {
     try {
       const gave = await waiting;
       if (mine === round) put(gave);
@@ -33,25 +47,47 @@ export async function showResult(now, choices) {
       if (reason instanceof Told) faults.push(...reason.notes);
       else if (!(reason instanceof Superseded)) throw reason;
     }
+  }
+}
+
+// Paper and cloth are counted once she rests: they take longer than the drawing that she looks at.
+const RESTING = 500;
+let rest = 0;
+
+async function counted(now, wanted, mine) {
+  const parts = [
+    [ask("amount", wanted), (gave) => needsHere(gave)],
+    [now.page === "none" ? Promise.resolve({ pages: {} }) : ask("count_pages", { ...wanted, pages: [now.page] }), (gave) => pagesHere(gave, now)],
+  ];
+  await Promise.all(parts.map(async ([waiting, put]) => {
+    try {
+      const gave = await waiting;
+      if (mine === round) put(gave);
+    } catch (reason) {
+      if (reason instanceof Told) at("needs").replaceChildren(make("h3", {}, say("screen.cloth")), ...toldParts(reason.notes));
+      else if (!(reason instanceof Superseded)) throw reason;
+    }
   }));
-  if (mine !== round) return;
-  said.done();
-  for (const part of ["flat", "sits", "pieces", "needs"]) at(part).closest("figure, div").classList.toggle("stale", faults.some((note) => note.severity === "error"));
-  if (faults.length) showTold(at("told"), faults);
 }
 
 // Said only of what takes longer than a moment.
-function later() {
+let telling = 0;
+function working(is) {
   const told = at("working");
-  const timer = setTimeout(() => { told.hidden = false; told.textContent = say("screen.working"); }, 700);
-  return { done: () => { clearTimeout(timer); told.hidden = true; } };
+  clearTimeout(telling);
+  if (is) telling = setTimeout(() => { told.hidden = false; told.textContent = say("screen.working"); }, 700);
+  else told.hidden = true;
+}
+
+function toldParts(notes) {
+  const seen = new Set();
+  const fresh = notes.filter((note) => !seen.has(note.message) && seen.add(note.message));
+  return fresh.map((note) => make("div", { class: note.severity === "error" ? "note bad" : "note", lang: "en" },
+    make("p", {}, sentence(note.message)), ...note.hints.map((hint) => make("p", { class: "quiet" }, sentence(plain(hint))))));
 }
 
 export function showTold(place, notes, otherwise = []) {
-  const seen = new Set();
-  const fresh = notes.filter((note) => !seen.has(note.message) && seen.add(note.message));
-  place.replaceChildren(...fresh.map((note) => make("div", { class: note.severity === "error" ? "note bad" : "note", lang: "en" },
-    make("p", {}, sentence(note.message)), ...note.hints.map((hint) => make("p", { class: "quiet" }, sentence(plain(hint)))))),
+  place.replaceChildren(...toldParts(notes),
     ...(otherwise.length ? [make("div", { class: "note" }, make("p", {}, say("choosing.otherwise_text")), make("ul", {}, ...otherwise.map((one) => make("li", {}, one))))] : []));
 }
 
@@ -62,6 +98,8 @@ const plain = (hint) => hint.replace(/`?--[a-z]+ ([^`]*)`?/g, "$1");
 function drawnHere(gave, choices) {
   showTold(at("told"), gave.notes, gave.otherwise);
   show(at("flat"), gave.flat, say("screen.flat_of", { garment: choices.title }));
+  show(at("peek-flat"), gave.flat, "");
+  at("peek").hidden = false;
   const place = at("pieces");
   const old = place.querySelector("img");
   if (old && gave.pieces) return show(old, gave.pieces, say("screen.pieces_of", { garment: choices.title }));
@@ -106,7 +144,7 @@ function sitsHere(gave) {
     gave.levels.length ? make("div", { class: "wide" }, make("table", {}, make("thead", {}, make("tr", {}, ...heads.map((head) => make("th", { scope: "col" }, head)))), make("tbody", {}, ...rows))) : null,
     ...gave.stretch.map((one) => make("p", { class: one.short ? "note bad" : "" }, say(one.short ? `screen.gives_short_${one.way}` : `screen.gives_${one.way}`, one))),
     gave.size ? size(gave.size) : null,
-    gave.picture ? make("details", {}, make("summary", {}, say("screen.fit_picture")), picture(gave.picture, say("screen.fit_picture_of"), { class: "sheet", lang: "en" })) : null,
+    gave.picture ? make("details", {}, make("summary", {}, say(gave.size === undefined ? "screen.fit_picture_size" : "screen.fit_picture")), picture(gave.picture, say("screen.fit_picture_of"), { class: "sheet", lang: "en" })) : null,
     gave.estimates.length ? estimates(gave.estimates) : null,
   ].filter(Boolean));
 }

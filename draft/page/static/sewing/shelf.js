@@ -11,7 +11,8 @@ export async function showShelf(list, now) {
   const key = `${now.language} ${now.units}`;
   if (shown === key) return;
   shown = key;
-  const { garments } = await ask("shelf");
+  const { garments } = await ask("shelf").catch(() => ({ garments: null }));
+  if (!garments || shown !== key) return;
   const cards = garments.map((name) => make("li", { class: "card", "data-garment": name }, make("span", { class: "quiet" }, "…")));
   list.replaceChildren(...cards);
   await Promise.all(garments.map(async (name, number) => {

@@ -58,14 +58,15 @@ function measure(one, now) {
       drawing.append(make("p", {}, `${one.how}.`));
     } }, "?");
   const input = make("input", { type: "text", inputmode: "decimal", id: `m-${one.name}`, "data-measure": one.name, autocomplete: "off", "aria-describedby": `fault-${one.name}`,
-    oninput: (event) => typed(one.name, event.target.value), onchange: (event) => settle(one.name, event.target.value) });
+    oninput: (event) => typed(one.name, event.target), onchange: (event) => settle(one.name, event.target.value) });
   return make("div", { class: "measure" },
     make("label", { for: input.id }, one.title),
     make("span", { class: "entry" }, input, make("span", { class: "unit" }, unit), help),
     make("p", { class: "fault", id: `fault-${one.name}` }), drawing);
 }
 
-const typed = later(250, (name, text) => set(name, text, false));
+// What was typed counts unless it has been replaced meanwhile by what was kept of somebody.
+const typed = later(250, (name, input) => document.activeElement === input && set(name, input.value, false));
 const settle = (name, text) => set(name, text, true);
 
 function set(name, text, settled) {
