@@ -136,9 +136,9 @@ function drawnHere(gave, choices) {
 
 // A drawing to look into: larger, smaller, whole, or as large as it will be cut.
 function zoomed(image) {
-  const frame = make("div", { class: "looking", tabindex: "0", role: "group", "aria-label": say("screen.pieces") }, image);
+  const frame = make("div", { class: "looking whole", tabindex: "0", role: "group", "aria-label": say("screen.pieces") }, image);
   let share = 1;
-  const set = (to) => { share = Math.min(12, Math.max(1, to)); image.style.width = `${100 * share}%`; };
+  const set = (to) => { share = Math.min(12, Math.max(1, to)); frame.classList.toggle("whole", share === 1); image.style.width = `${100 * share}%`; };
   const step = (by) => {
     const middle = [(frame.scrollLeft + frame.clientWidth / 2) / frame.scrollWidth, (frame.scrollTop + frame.clientHeight / 2) / frame.scrollHeight];
     set(share * by);
