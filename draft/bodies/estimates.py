@@ -124,7 +124,8 @@ def _estimated(bodies: Bodies, measure: BodyMeasure, of: Wearers, where: np.ndar
     for name, factor in zip(GIVEN, formula.factors, strict=True):
         if factor:
             outside = _beyond(of, name, bodies.values[name])
-            values = values + factor * bodies.values[name]
+            given = bodies.values[name]
+            values = values + factor * (np.clip(given, *of.learned[name]) if formula.held_beyond else given)
             square = square + (SLOPE_DOUBT * SPREADS * factor * outside) ** 2
             beyond += (name,) if (outside[where] > 0).any() else ()
     found = Estimate(measure.name, values, np.sqrt(square), formula.source, where, measure.kind, beyond)

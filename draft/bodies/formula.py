@@ -24,6 +24,8 @@ class Formula:
     factors: Factors
     sd: float
     source: str
+    held_beyond: bool = False
+    """Whether it goes on beyond those that it was learned on as at their last: a slope there is but a guess."""
 
     @property
     def leans_on(self) -> tuple[str, ...]:

@@ -136,11 +136,14 @@ def _unlikely(source: Source, key: str, both: tuple[float, float], whole: float 
     return [note for one in both if (note := outside_body_limits(known[key], one, "one side", place(source, key)))]
 
 
-def two_bodies(person: Bodies) -> Bodies | None:
-    """Two bodies, `left` and `right`, each with both sides as that one of this person; None where they are alike."""
+def two_bodies(person: Bodies, but: Sequence[str] = ()) -> Bodies | None:
+    """Two bodies, `left` and `right`, each with both sides as that one of this person; None where they are alike.
+
+    Measures that were not taken, and follow from others, are left out where `but` names them.
+    """
     if not person.sides or len(person) != 1:
         return None
-    values = {name: np.repeat(found, 2) for name, found in person.values.items()}
+    values = {name: np.repeat(found, 2) for name, found in person.values.items() if name not in but}
     for name in [name for name in person.sides["left"] if name in values]:
         values[name] = np.array([person.sides[side][name] for side in SIDES])
     alike = all(np.array_equal(found[:1], found[1:]) for found in values.values())

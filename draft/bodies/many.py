@@ -113,8 +113,10 @@ def _read(lines: _Lines, path: Path, chunk: int, known: Known) -> Iterator[Chunk
         count = 0
         while some := [row[: width + 1] for row in islice(rows, chunk)]:
             kept = [row for row in some if any(cell.strip() for cell in row)]
-            figures = tuple("".join(row[told : told + 1]).strip() for row in kept) if told < width else ()
-            kept = [row[:told] + row[told + 1 :] for row in kept]
+            figures: tuple[str, ...] = ()
+            if told < width:
+                figures = tuple("".join(row[told : told + 1]).strip() for row in kept)
+                kept = [row[:told] + row[told + 1 :] for row in kept]
             yield replace(_some(kept, named, columns, count, lines.file.tell()), figures=figures)
             count += len(kept)
     finally:

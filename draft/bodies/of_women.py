@@ -75,9 +75,10 @@ OF_WOMEN: dict[str, Formula] = {
     "crotch_depth": _half(1.64 + NAVEL_BELOW, 0, 0, -0.012, 0.119, 2.2),
     "waist_height": _half(-19.19 + NAVEL_BELOW, 0, 0, 0, 0.719, 2.4),
     "back_waist_length": _half(4.86 - NAVEL_BELOW, 0.115, 0, 0, 0.165, 2.35),
-    # Down the side to the fullest of the seat, a little farther than straight down. Navels of large figures lie low,
-    # their hip depths so taken are less by 4 cm, and no chart follows them: the spread holds both
-    "hip_depth": _half(NAVEL_BELOW + 0.7, 0, 0, 0, 0.095, 3.4),
+    # Down the side to the fullest of the seat, a little farther than straight down. It is less on full waists, in the
+    # survey, whose navels lie low there, by 0.12 cm for each cm of them, and in charts by nothing: two thirds of it are
+    # taken, no more than at the fullest waists that were measured, and the spread holds both
+    "hip_depth": Formula(1.22, (0, -0.08, 0, 0.138), 3.4, _HALF, held_beyond=True),
     "trunk_girth": _half(15.96, 0.271, 0, 0.402, 0.450, 3.6),
     "inside_leg_length": _half(-18.18, 0, 0, -0.064, 0.632, 2.35),
     "knee_height": _half(-12.51, 0, 0, 0, 0.352, 1.4),

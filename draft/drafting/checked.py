@@ -8,7 +8,9 @@ import numpy as np
 
 from draft import checks
 from draft.base.notes import Problems, error, stop_if_errors
+from draft.bodies.estimates import completed_own
 from draft.bodies.left_right import two_bodies
+from draft.bodies.own_measure import OwnMeasure
 from draft.drafting.drafting import Drafted, draft_plan
 from draft.drafting.planned import Planned, plan_for
 from draft.drafting.request import Request
@@ -74,9 +76,12 @@ def _with_sides(drafted: Drafted, request: Request) -> Drafted:
 
     Raises `Problems` where one of them cannot be drafted.
     """
-    both = two_bodies(drafted.bodies)
+    plan = drafted.plan
+    follows = [one.name for one in drafted.estimates if isinstance(plan.known[one.name], OwnMeasure)]
+    both = two_bodies(drafted.bodies, but=follows)
     if both is None:
         return drafted
+    both, _ = completed_own(both, plan.measures, plan.known)  # what follows from a side is that side's
     halves = draft_plan(drafted.plan, both)
     stop_if_errors([note for note in halves.notes if note not in drafted.notes])
     apart = put_together(drafted.garment, as_asked(halves.garment, request))

@@ -38,18 +38,22 @@ def stash(
     """
     answers, files, names = [], {}, OutputNames()
     files_only = all(_is_file(each) for each in have)
-    single = len(have) == 1 and not _is_file(have[0])
     for size in (whole,) if whole else sizes_of(garment):
-        stop_if_too_many(size.cut_pieces)
-        answer, picture = (
-            _on_length(garment, size, have[0], cloth, effort)
-            if single
-            else _on_remnant(garment, size, have, cloth, effort)
-        )
+        answer, picture = on_stash(garment, size, have, cloth, effort)
         answers.append(stash_report(size.name, answer, " and ".join(have), 0.0 if files_only else cloth.ends))
         if picture:
             files[f"cloth/stash-{names.of(size.name)}.svg"] = picture
     return answers, files
+
+
+def on_stash(
+    garment: Garment, size: Size, have: Sequence[str], cloth: Cloth, effort: Effort
+) -> tuple[StashFit, bytes | None]:
+    """Whether a size fits on the stash, and how it lies there. Raises Problems as `stash` does."""
+    stop_if_too_many(size.cut_pieces)
+    if len(have) == 1 and not _is_file(have[0]):
+        return _on_length(garment, size, have[0], cloth, effort)
+    return _on_remnant(garment, size, have, cloth, effort)
 
 
 def _on_length(garment: Garment, size: Size, have: str, cloth: Cloth, effort: Effort) -> tuple[StashFit, bytes | None]:

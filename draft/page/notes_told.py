@@ -6,11 +6,19 @@ from collections.abc import Iterable
 from typing import Any
 
 from draft.base.notes import MOST_SHOWN, Note, Span, once
+from draft.base.record import dataclass
 from draft.base.visible import shortly, visible
 
 
+@dataclass(frozen=True)
+class PlainNote(Note):
+    """A note in the reader's own language; `about` is its sort, by which a form shows it at the right place."""
+
+    about: str = ""
+
+
 def notes_told(notes: Iterable[Note]) -> list[dict[str, Any]]:
-    """Each note once: `severity`, `message`, `hints`, and its place where it has one."""
+    """Each note once: `severity`, `message`, `hints`, its place where it has one, `about` where it is plain."""
     return [_told(note) for note in once(notes)[:MOST_SHOWN]]
 
 
@@ -20,6 +28,8 @@ def _told(note: Note) -> dict[str, Any]:
         "message": shortly(visible(note.message)),
         "hints": [shortly(visible(hint)) for hint in note.hints],
     }
+    if isinstance(note, PlainNote):
+        said["about"] = note.about
     return said | place_of(note.span) if note.span else said
 
 

@@ -232,7 +232,11 @@ def test_overlays_sizes_and_people_are_kept_in_the_address(browser: Any, address
     leaf.page.select_option("#whom", "end tall")
     leaf.redrawn("front.side", before)
     assert "whom=end+tall" in leaf.page.url and leaf.page.is_disabled("#size")
+    tall = leaf.path("front.side")
     leaf.done()
+    again = Leaf(browser, address, "#garment=netloft&whom=end+tall")
+    again.until(f"document.querySelector('.hit[data-edge=\"front.side\"]').getAttribute('d') === '{tall}'")
+    again.done()
 
 
 def test_examples_of_the_tutorial_are_opened_by_a_click(browser: Any, address: str) -> None:

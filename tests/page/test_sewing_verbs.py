@@ -99,8 +99,24 @@ def test_her_own_cloth_and_what_she_has(bench: Bench) -> None:
     assert across["short"] and across["has"] == "15 %"
     laid = asked("amount", HERS | {"widths": ["148 cm"], "have": ["2 m x 148 cm"]}, bench)
     assert laid["amounts"][0]["lengths"]["made to measure"].endswith(" m")
-    assert "yes" in laid["have"][0]
-    assert "no" in asked("amount", HERS | {"have": ["30 cm x 148 cm"]}, bench)["have"][0]
+    assert laid["have"][0]["fits"]
+    assert laid["have"][0]["said"].startswith("Yes: it fits")
+
+
+@pytest.mark.parametrize(
+    ("have", "language", "said"),
+    [
+        ("1 m x 40 cm", "de", "Nein: Rückenteil ist dafür zu breit"),
+        ("80 cm x 148 cm", "en", "more length is needed"),
+        ("a rag", "en", "Write what you have as a length and a width"),
+    ],
+)
+def test_what_does_not_fit_is_told_beside_what_is_needed(have: str, language: str, said: str, bench: Bench) -> None:
+    laid = asked("amount", HERS | {"have": [have], "language": language}, bench)
+    assert laid["amounts"]
+    (told,) = laid["have"]
+    assert not told["fits"]
+    assert said in told["said"]
 
 
 def test_what_is_taken_home(bench: Bench) -> None:
@@ -135,8 +151,8 @@ def test_people_are_kept_in_files_that_the_command_reads(tmp_path: Path) -> None
         ("card", {"garment": "../marlpit"}, "on the shelf"),
         ("card", {"garment": "file"}, "on the shelf"),
         ("card", {"garment": "marlpit", "language": "../en"}, "language"),
-        ("drawn", HERS | {"measures": {"bust_girth": "9 km"}}, "not a length"),
-        ("drawn", HERS | {"measures": {"bust_girth": "30 cm"}}, "bust_girth"),
+        ("drawn", HERS | {"measures": {"bust_girth": "9 km"}}, "no number"),
+        ("drawn", HERS | {"measures": {"bust_girth": "30 cm"}}, "Bust girth"),
         ("drawn", HERS | {"measures": {"bust_girth": "98 cm"}, "figure": "purple"}, "purple"),
         ("drawn", HERS | {"measures": "98"}, "measures"),
         ("drawn", HERS | {"measures": {"bust_girth": "9" * 500}}, "no text"),
@@ -156,6 +172,26 @@ def test_what_nobody_could_mean_is_told(verb: str, about: dict[str, Any], said: 
     with pytest.raises(Problems) as told:
         asked(verb, about, bench)
     assert said in " ".join([str(told.value), *(hint for note in told.value.notes for hint in note.hints)])
+
+
+@pytest.mark.parametrize(
+    ("language", "measures", "about", "said"),
+    [
+        ("en", {"bust_girth": "98 cm"}, "missing", "Still needed: waist girth, hip girth and height."),
+        ("de", {"bust_girth": "98 cm"}, "missing", "Es fehlt noch: Taillenumfang, Hüftumfang und Körperhöhe."),
+        ("en", INES | {"bust_girth": "38 cm"}, "outside", "Bust girth: a pattern can be drafted from 60 cm to 180 cm"),
+        ("de", INES | {"bust_girth": "abc cm"}, "unread", "Brustumfang: Das ist keine Zahl"),
+        ("en", INES | {"waist_girth": "180 cm"}, "waist", "The waist is far larger than the bust and the hip"),
+    ],
+)
+def test_what_she_typed_is_judged_in_her_words(
+    language: str, measures: dict[str, str], about: str, said: str, bench: Bench
+) -> None:
+    about_her = HERS | {"measures": measures, "language": language}
+    (note,) = answered(VERBS, {"verb": "drawn", "asked": about_her}, bench)["notes"]
+    assert note["message"].startswith(said)
+    assert note["about"] == about
+    assert not {"_", "=", "`"} & set(note["message"])
 
 
 def test_a_sewist_is_told_no_place_in_a_bundled_file(bench: Bench) -> None:

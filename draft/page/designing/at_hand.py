@@ -110,6 +110,13 @@ def based(asked: Asked, bench: Bench, hand: AtHand) -> None:
     _bases(asked, bench)["lately"] = Base((styles_asked(asked), whom_drawn(asked)), hand)
 
 
+def made_ready(asked: Asked, bench: Bench) -> None:
+    """Find what leans on each number of what was drafted lately, so that the first move of one need not wait for it."""
+    base = _bases(asked, bench).get("lately")
+    if base is not None and base.hand.now.source.text == asked.get("text"):
+        assert base.leaning and base.literals is not None
+
+
 def _bases(asked: Asked, bench: Bench) -> dict[str, Base]:
     def none_yet() -> dict[str, Base]:
         return {}

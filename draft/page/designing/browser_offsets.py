@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
+from bisect import bisect_right
+from itertools import accumulate
 from typing import Any
 
 from draft.base.notes import Source, Span
@@ -27,12 +28,12 @@ class Lines:
 
     def __init__(self, source: Source) -> None:
         self._source = source
-        self._ends = [at for at, letter in enumerate(source.text) if letter == "\n"]
+        self._ends = list(accumulate(len(row) + 1 for row in source.text.split("\n")))
 
     def of(self, span: Span) -> dict[str, Any]:
         """`start`, `end` and `line` in the text, or the `file` and the `line` in that."""
         if span.source is not self._source and span.source != self._source:
             return {"file": span.source.name, "line": span.source.text.count("\n", 0, span.start) + 1}
-        line = bisect_left(self._ends, span.start) + 1
+        line = bisect_right(self._ends, span.start) + 1
         text = self._source.text
         return {"line": line, "start": to_browser(text, span.start), "end": to_browser(text, span.end)}

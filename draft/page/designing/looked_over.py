@@ -9,7 +9,7 @@ from draft.base.visible import shortly, visible
 from draft.editor.drafted_notes import can_be_drafted
 from draft.editor.mending import mendings
 from draft.page.bench import Asked, Bench, Gave
-from draft.page.designing.at_hand import Desk, desk
+from draft.page.designing.at_hand import Desk, desk, made_ready
 from draft.page.designing.browser_offsets import from_browser, to_browser
 from draft.page.designing.whom_asked import styles_asked, whom_drawn
 
@@ -25,6 +25,7 @@ def checks(asked: Asked, bench: Bench) -> Gave:
     drawn = _look_at_drawing(at, asked)
     told = sorted(at.file.notes(), key=lambda each: (ORDER.index(each[0].severity), each[1].start))
     notes = [_told(at, note, span) for note, span in told[:MOST_SHOWN]]
+    made_ready(asked, bench)
     return {"notes": notes, "more": len(told) - len(notes), "drawn": drawn}
 
 

@@ -6,6 +6,7 @@ from draft.page.bench import Verb
 from draft.page.sewing.cards import card, shelf
 from draft.page.sewing.cloth_taken import amount
 from draft.page.sewing.drawn import drawn
+from draft.page.sewing.in_plain_words import plainly
 from draft.page.sewing.own_people import forget_person, keep_person, people
 from draft.page.sewing.sitting import sit
 from draft.page.sewing.style_controls import choices, measure_drawn, sayings
@@ -17,12 +18,12 @@ VERBS: dict[str, Verb] = {
     "choices": choices,
     "measure": measure_drawn,
     "sayings": sayings,
-    "drawn": drawn,
-    "sit": sit,
-    "amount": amount,
-    "count_pages": count_pages,
-    "take": take,
+    "drawn": plainly(drawn),
+    "sit": plainly(sit),
+    "amount": plainly(amount),
+    "count_pages": plainly(count_pages),
+    "take": plainly(take),
     "people": people,
-    "keep_person": keep_person,
+    "keep_person": plainly(keep_person),
     "forget_person": forget_person,
 }

@@ -7,15 +7,14 @@ from typing import Any
 
 from draft.base.notes import stop_if_errors
 from draft.cloth.amount import in_metres, in_yards
-from draft.cloth.effort import effort
 from draft.cloth.table import common_cloths
 from draft.laying.asked import usual_width, washing, widths_asked
 from draft.laying.in_booklet import Bolts, cloth_plan
 from draft.laying.lay_sizes import picture_file
-from draft.laying.stash import stash
 from draft.page.bench import Asked, Bench, Gave
 from draft.page.request_asked import list_of, paper_asked
 from draft.page.sewing.garment_at_hand import drafted_asked, words_asked
+from draft.page.sewing.stash_told import stash_told
 from draft.paper.booklet import ClothAmounts, TooWide
 from draft.paper.drawing.sold import as_sold
 from draft.paper.drawing.wording import Wording, capitalised
@@ -43,9 +42,8 @@ def amount(asked: Asked, bench: Bench) -> Gave:
         take = washing(drafted)
         across, down = (max(take.get(f"shrinkage_{way}", 0.0), 0.0) for way in ("across", "down"))
         (cloth,) = common_cloths([first], across, down, paper.one_way)
-        answers, pictures = stash(garment, have, cloth, effort("quick"))
-        said["have"] = answers
-        said["layouts"] += [picture.decode() for picture in pictures.values()]
+        said["have"], pictures = stash_told(garment, have, cloth, wording)
+        said["layouts"] += pictures
     return said
 
 
@@ -66,7 +64,7 @@ def _bought(length: float, wording: Wording) -> str:
 
 def _too_wide(one: TooWide, wording: Wording) -> dict[str, Any]:
     return {
-        "width": as_sold(one.width, wording),
+        "width": wording.length(one.width),
         "sizes": list(one.sizes),
         "piece": wording.named(one.piece),
         "least": as_sold(one.least, wording),

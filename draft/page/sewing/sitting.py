@@ -11,7 +11,6 @@ from draft.answers.fit import fit_files
 from draft.answers.size import Sized, size_for
 from draft.base.naming import plain
 from draft.base.notes import Problems
-from draft.base.units import Kind
 from draft.drafting.drafting import Drafted
 from draft.drafting.request import Request
 from draft.fit.levels import closeness, levels, over
@@ -19,6 +18,7 @@ from draft.fit.stretch import least, needed_stretches
 from draft.page.bench import Asked, Bench, Gave
 from draft.page.request_asked import request_asked
 from draft.page.sewing.garment_at_hand import drafted_for, words_asked
+from draft.page.sewing.in_plain_words import measure_called, measure_said
 from draft.paper.drawing.wording import Wording, capitalised
 
 _SEEN = 0.005
@@ -87,23 +87,13 @@ def _estimates(drafted: Drafted, wording: Wording) -> list[dict[str, str]]:
     return [
         {
             "name": one.name,
-            "title": capitalised(_measure(one.name, wording)),
-            "value": _amount(float(one.values[0]), one.kind, wording),
-            "spread": "" if one.spread is None else _amount(float(one.spread[0]), one.kind, wording),
+            "title": capitalised(measure_called(one.name, wording)),
+            "value": measure_said(float(one.values[0]), one.kind, wording),
+            "spread": "" if one.spread is None else measure_said(float(one.spread[0]), one.kind, wording),
             "said": one.said,
         }
         for one in drafted.told_estimates
     ]
-
-
-def _measure(name: str, wording: Wording) -> str:
-    return wording.say(f"measures.{name}") if wording.has(f"measures.{name}") else wording.named(plain(name))
-
-
-def _amount(value: float, kind: Kind, wording: Wording) -> str:
-    if kind is Kind.ANGLE:
-        return wording.say("units.degree", number=wording.number(float(np.degrees(value))))
-    return wording.length(value)
 
 
 def _size(request: Request, wording: Wording) -> dict[str, Any] | None:

@@ -18,6 +18,7 @@ from draft.page.bench import Asked, Bench, Gave
 from draft.page.request_asked import garment_asked, text_of, texts_of
 from draft.page.sewing.cards import sizes_of
 from draft.page.sewing.garment_at_hand import planned, words_asked
+from draft.page.sewing.in_plain_words import measure_called
 from draft.paper.drawing.svg import svg
 from draft.paper.drawing.wording import Wording, capitalised
 from draft.paper.pictures.figure_drawing import figure_drawing
@@ -60,7 +61,7 @@ def _measure(measure: BodyMeasure, is_first: bool, wording: Wording) -> dict[str
     low, high = (_in_units(end, measure.kind, wording) for end in (measure.low, measure.high))
     return {
         "name": key,
-        "title": capitalised(wording.say(f"measures.{key}") if wording.has(f"measures.{key}") else plain(key)),
+        "title": capitalised(measure_called(key, wording)),
         "how": wording.say(f"how.{key}") if wording.has(f"how.{key}") else measure.how,
         "first": is_first,
         "angle": measure.kind is Kind.ANGLE,

@@ -79,7 +79,7 @@ def _flat(join: Join, facts: BookletFacts) -> list[str]:
     else:
         text += [
             facts.wording.say(
-                "sewing.plain",
+                "sewing.plain" + (each_of(join.first[0].piece, facts) if _is_one_edge(join.first) else ""),
                 first=the_side(join.first, facts),
                 second=the_side(join.second, facts),
                 letter=facts.letters[join.name],
@@ -90,6 +90,11 @@ def _flat(join: Join, facts: BookletFacts) -> list[str]:
     text += _elastic(join, facts)
     said = sewn_in(join.name, facts)
     return [*text, *said, *([facts.wording.say("sewing.tape")] if carries(join, facts) and not said else [])]
+
+
+def _is_one_edge(parts: Sequence[SidePart]) -> bool:
+    """Whether a side is one edge of a piece, whole and not of one of its layers."""
+    return len(parts) == 1 and not parts[0].layer
 
 
 def _folded_along(join: Join) -> str:

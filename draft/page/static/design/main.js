@@ -27,6 +27,7 @@ class Leaf {
     inUnit(state.units);
     this.notes = [];
     this.books = {};
+    this.panelSoon = later(150, () => this.panel());
     this.nest = null;
     const garment = state.garment || (document.documentElement.dataset.file ? "file" : "marlpit");
     this.opened = await ask("open", { garment });
@@ -130,7 +131,7 @@ class Leaf {
     by("drawing-title").textContent = nest.title;
     document.title = `${nest.title} – plainseam`;
     this.#status();
-    if (["lengths", "seams"].includes(state.tab)) this.panel();
+    if (["lengths", "seams"].includes(state.tab)) this.panelSoon();
   }
 
   stale() {
@@ -166,7 +167,7 @@ class Leaf {
   }
 
   #whomChanged() {
-    this.drawer.draw();
+    if (this.file) this.drawer.draw();
   }
 
   #status() {

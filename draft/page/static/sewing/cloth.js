@@ -68,10 +68,14 @@ const have = (now) => make("div", { class: "entry" },
   make("input", { type: "text", id: "cloth-have", inputmode: "decimal", "aria-label": say("screen.have_wide"), placeholder: say("screen.have_wide"), value: part(now, 1), onchange: gather }),
   make("span", { class: "unit" }, say(now.units === "in" ? "screen.in" : "screen.cm_short")));
 
-const part = (now, number) => (now.have.split("x")[number] ?? "").replace(/\s*(cm|in)\s*$/, "").trim();
+// Without its unit where that is the one that stands behind the fields.
+const part = (now, number) => (now.have.split(" x ")[number] ?? "").replace(now.units === "in" ? /\s*in\s*$/ : /\s*cm\s*$/, "").trim();
 
+// A length alone is of the width named above, or of the usual one.
 function gather() {
   const unit = state().units === "in" ? " in" : " cm";
-  const both = ["have-long", "cloth-have"].map((id) => document.getElementById(id).value.trim());
+  const [long, wide, usual] = ["have-long", "cloth-have", "cloth-width"].map((id) => document.getElementById(id));
+  if (long.value.trim() && !wide.value.trim()) wide.value = usual.value.trim() || usual.placeholder;
+  const both = [long, wide].map((one) => one.value.trim());
   change({ have: both.every(Boolean) ? both.map((one) => withUnit(one, unit)).join(" x ") : "" });
 }

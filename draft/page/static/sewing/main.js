@@ -85,11 +85,9 @@ at("other").addEventListener("click", (event) => {
 function inOtherUnits(units) {
   const now = state();
   const factor = units === "in" ? 1 / 2.54 : 2.54;
-  const over = ([name, text]) => {
-    const bare = /^\d+([.,]\d+)?$/.test(text) && name !== "shoulder_slope";
-    return [name, bare ? String(Math.round(Number(text.replace(",", ".")) * factor * 100) / 100) : text];
-  };
-  return { units, measures: Object.fromEntries(Object.entries(now.measures).map(over)), widths: "" };
+  const inOther = (text) => (/^\d+([.,]\d+)?$/.test(text) ? String(Math.round(Number(text.replace(",", ".")) * factor * 100) / 100) : text);
+  const over = ([name, text]) => [name, name === "shoulder_slope" ? text : inOther(text)];
+  return { units, measures: Object.fromEntries(Object.entries(now.measures).map(over)), widths: inOther(now.widths) };
 }
 
 onChange((now) => void fresh(now));

@@ -16,6 +16,8 @@ document.getElementById("peek").addEventListener("click", (event) => {
 const at = (id) => document.getElementById(id);
 let round = 0;
 let last = "";
+let forHer = false;
+let shownGarment = "";
 
 export async function showResult(now, choices) {
   const wanted = asked(now);
@@ -24,9 +26,14 @@ export async function showResult(now, choices) {
   last = key;
   const mine = ++round;
   working(true);
-  at("flat-caption").textContent = Object.keys(wanted.measures).length ? say("screen.for_her", { name: wanted.name || say("screen.her") }) : wanted.sizes.length === 1 ? say("screen.for_size", { size: wanted.sizes[0] }) : say("screen.for_sizes", { sizes: wanted.sizes.join(", ") });
+  at("needs").classList.add("stale");
+  if (shownGarment !== now.garment) {
+    shownGarment = now.garment;
+    for (const part of ["needs", "lays", "sits", "pieces"]) at(part).replaceChildren();
+    at("result").scrollTo(0, 0);
+  }
   const parts = [
-    [ask("drawn", wanted), (gave) => { drawnHere(gave, choices); }],
+    [ask("drawn", wanted), (gave) => { drawnHere(gave, choices); captioned(wanted); }],
     [ask("sit", wanted), (gave) => sitsHere(gave)],
   ];
   const faults = [];
@@ -34,8 +41,12 @@ export async function showResult(now, choices) {
   if (mine !== round) return;
   working(false);
   const failed = faults.some((note) => note.severity === "error");
-  for (const part of ["flat", "sits", "pieces", "needs"]) at(part).closest("figure, div, section").classList.toggle("stale", failed);
-  if (faults.length) showTold(at("told"), faults);
+  const begun = failed && faults.every((note) => note.about === "missing");
+  const stale = failed && !(begun && !forHer);
+  for (const part of ["flat", "sits", "pieces", "lays"]) at(part).closest("figure, div").classList.toggle("stale", stale);
+  stillNeeded(faults);
+  if (begun) showTold(at("told"), []);
+  else if (faults.length) showTold(at("told"), faults);
   clearTimeout(rest);
   if (!failed) rest = setTimeout(() => void counted(now, wanted, mine), RESTING);
 
@@ -48,6 +59,22 @@ export async function showResult(now, choices) {
       else if (!(reason instanceof Superseded)) throw reason;
     }
   }
+}
+
+// What is drawn, for whom: said with the drawing, not before.
+function captioned(wanted) {
+  forHer = Object.keys(wanted.measures).length > 0;
+  const [key, said] = forHer ? ["for_her", { name: wanted.name || say("screen.her") }] : wanted.sizes.length === 1 ? ["for_size", { size: wanted.sizes[0] }] : ["for_sizes", { sizes: wanted.sizes.join(", ") }];
+  at("flat-caption").textContent = say(`screen.${key}`, said);
+}
+
+// Measures that she has not come to yet are no mistake: they are named beneath the fields.
+function stillNeeded(faults) {
+  const place = at("needed");
+  if (!place) return;
+  const note = faults.find((one) => one.about === "missing");
+  place.hidden = !note;
+  place.textContent = note ? note.message : "";
 }
 
 // Paper and cloth are counted once she rests: they take longer than the drawing that she looks at.
@@ -64,7 +91,7 @@ async function counted(now, wanted, mine) {
       const gave = await waiting;
       if (mine === round) put(gave);
     } catch (reason) {
-      if (reason instanceof Told) at("needs").replaceChildren(make("h3", {}, say("screen.cloth")), ...toldParts(reason.notes));
+      if (reason instanceof Told && mine === round) needsAre(toldParts(reason.notes), []);
       else if (!(reason instanceof Superseded)) throw reason;
     }
   }));
@@ -82,7 +109,7 @@ function working(is) {
 function toldParts(notes) {
   const seen = new Set();
   const fresh = notes.filter((note) => !seen.has(note.message) && seen.add(note.message));
-  return fresh.map((note) => make("div", { class: note.severity === "error" ? "note bad" : "note", lang: "en" },
+  return fresh.map((note) => make("div", { class: note.severity === "error" ? "note bad" : "note", lang: note.about ? state().language : "en" },
     make("p", {}, sentence(note.message)), ...note.hints.map((hint) => make("p", { class: "quiet" }, sentence(plain(hint))))));
 }
 
@@ -109,9 +136,9 @@ function drawnHere(gave, choices) {
 
 // A drawing to look into: larger, smaller, whole, or as large as it will be cut.
 function zoomed(image) {
-  const frame = make("div", { class: "looking", tabindex: "0", role: "group", "aria-label": say("screen.pieces") }, image);
+  const frame = make("div", { class: "looking whole", tabindex: "0", role: "group", "aria-label": say("screen.pieces") }, image);
   let share = 1;
-  const set = (to) => { share = Math.min(12, Math.max(1, to)); image.style.width = `${100 * share}%`; };
+  const set = (to) => { share = Math.min(12, Math.max(1, to)); frame.classList.toggle("whole", share === 1); image.style.width = `${100 * share}%`; };
   const step = (by) => {
     const middle = [(frame.scrollLeft + frame.clientWidth / 2) / frame.scrollWidth, (frame.scrollTop + frame.clientHeight / 2) / frame.scrollHeight];
     set(share * by);
@@ -142,7 +169,7 @@ function sitsHere(gave) {
   at("sits").replaceChildren(...[
     make("h3", {}, say("screen.fit")),
     gave.levels.length ? make("div", { class: "wide" }, make("table", {}, make("thead", {}, make("tr", {}, ...heads.map((head) => make("th", { scope: "col" }, head)))), make("tbody", {}, ...rows))) : null,
-    ...gave.stretch.map((one) => make("p", { class: one.short ? "note bad" : "" }, say(one.short ? `screen.gives_short_${one.way}` : `screen.gives_${one.way}`, one))),
+    ...gave.stretch.map((one) => make("p", { class: one.short ? "note bad" : "" }, say(`screen.gives_${one.short ? "short_" : Object.keys(state().cloth).length ? "" : "asked_"}${one.way}`, one))),
     gave.size ? size(gave.size) : null,
     gave.picture ? make("details", {}, make("summary", {}, say(gave.size === undefined ? "screen.fit_picture_size" : "screen.fit_picture")), picture(gave.picture, say("screen.fit_picture_of"), { class: "sheet", lang: "en" })) : null,
     gave.estimates.length ? estimates(gave.estimates) : null,
@@ -170,13 +197,19 @@ function pagesHere(gave, now) {
 function needsHere(gave) {
   const sizes = new Set(gave.amounts.flatMap((one) => Object.keys(one.lengths)));
   const line = (one) => make("li", {}, `${one.cloth ? `${one.cloth}, ` : ""}${say("screen.wide", { width: one.width })}${one.laid ? ` (${say(`screen.laid_${one.laid}`)})` : ""}: ${Object.entries(one.lengths).map(([size, length]) => (sizes.size > 1 ? `${size} ${length}` : length)).join("; ")}`);
-  at("needs").replaceChildren(...[
-    make("h3", {}, say("screen.cloth")),
+  needsAre([
+    make("h3", {}, say("screen.cloth_needed")),
     make("ul", {}, ...gave.amounts.map(line)),
-    ...gave.too_wide.map((one) => make("p", { class: "note" }, say("screen.too_wide", { ...one, sizes: one.sizes.join(", ") }))),
-    ...gave.have.map((said) => make("p", { class: "have", lang: "en" }, sentence(said))),
-    gave.layouts.length ? make("details", {}, make("summary", {}, say("screen.layouts", { count: gave.layouts.length })), ...gave.layouts.map((svg) => picture(svg, say("screen.layout"), { class: "sheet" }))) : null,
-  ].filter(Boolean));
+    ...gave.too_wide.map((one) => make("p", { class: "note" }, say(one.sizes.length > 1 || !forHer ? "screen.too_wide" : "screen.too_wide_for_her", { ...one, sizes: one.sizes.join(", ") }))),
+    ...gave.have.map((one) => make("p", { class: one.fits ? "note good" : "note" }, one.said)),
+  ], gave.layouts.length ? [make("details", {}, make("summary", {}, say("screen.layouts", { count: gave.layouts.length })), ...gave.layouts.map((svg) => picture(svg, say("screen.layout"), { class: "sheet" })))] : []);
+}
+
+// How much cloth stands where she asks for it; how it is laid, with the other drawings.
+function needsAre(told, lays) {
+  at("needs").replaceChildren(...told);
+  at("needs").classList.remove("stale");
+  at("lays").replaceChildren(...lays);
 }
 
 export const current = () => asked(state());

@@ -36,7 +36,7 @@ export function showTake(place, now, choices) {
   }
 }
 
-const boxes = (list, names) => make("fieldset", { class: "ways" }, make("legend", { class: "unseen" }, say(`screen.${list}`)),
+const boxes = (list, names) => make("fieldset", { class: "ways" }, make("legend", { class: "quiet" }, say(`screen.${list}`)),
   ...names.map((name) => make("label", { class: "way" }, make("input", { type: "checkbox", value: name, "data-list": list, onchange: (event) => {
     const others = state()[list].filter((one) => one !== name);
     change({ [list]: event.target.checked ? [...others, name] : others });
@@ -57,8 +57,9 @@ async function takeHome() {
     document.getElementById("take-told").replaceChildren();
     told.textContent = say("screen.made");
     const sorted = [...gave.files].sort((a, b) => Number(b.name.endsWith(".zip")) - Number(a.name.endsWith(".zip")));
-    document.getElementById("files").replaceChildren(...sorted.map((file) => make("li", {}, make("a", { href: file.href, download: file.name }, file.name), make("span", { class: "quiet" }, ` ${size(file.size)}`))));
+    document.getElementById("files").replaceChildren(...sorted.map((file) => make("li", {}, make("a", { href: file.href, download: file.name }, called(file.name)), make("span", { class: "quiet" }, ` ${file.name}, ${size(file.size)}`))));
     document.querySelector("#files a")?.focus();
+    document.getElementById("files").scrollIntoView({ block: "nearest" });
   } catch (reason) {
     told.textContent = "";
     if (reason instanceof Told) showTold(document.getElementById("take-told"), reason.notes);
@@ -66,6 +67,14 @@ async function takeHome() {
   } finally {
     button.disabled = false;
   }
+}
+
+// What a file is for, in a word: its name alone does not say what to print.
+function called(name) {
+  const paper = /pattern-(\w+)\.pdf$/.exec(name);
+  if (paper && PAGES.includes(paper[1])) return say("screen.file_pattern", { paper: say(`screen.page_${paper[1]}`) });
+  const sort = [["zip", /\.zip$/], ["large_print", /large-print\.pdf$/], ["booklet", /booklet\.pdf$/], ["booklet_screen", /booklet\.html$/], ["projector", /projector\.pdf$/]].find(([, ends]) => ends.test(name));
+  return sort ? say(`screen.file_${sort[0]}`) : name;
 }
 
 const size = (bytes) => (bytes < 1e6 ? `${Math.ceil(bytes / 1000)} kB` : `${(bytes / 1e6).toFixed(1)} MB`);

@@ -38,6 +38,7 @@ function person(now, choices) {
     make("div", { id: "people" }),
     make("p", { class: "quiet" }, say("screen.measure_lead")),
     make("div", { class: "measures" }, ...first.map((one) => measure(one, now))),
+    make("p", { class: "note", id: "needed", role: "status", hidden: true }),
     make("details", {}, make("summary", {}, say("screen.more_measures", { count: more.length })),
       make("p", { class: "quiet" }, say("screen.more_measures_lead")),
       make("div", { class: "measures" }, ...more.map((one) => measure(one, now)))),
@@ -83,13 +84,31 @@ function judge(input, choices) {
   const value = amount(text);
   let fault = "";
   if (text && Number.isNaN(value)) fault = say("screen.no_number");
-  else if (text && !/[a-z"']/i.test(text) && (value < one.low || value > one.high)) fault = say("screen.outside", { low: one.low, high: one.high });
+  else if (text && !/[a-z"']/i.test(text) && (value < one.low || value > one.high)) fault = outside(value, one);
+  const ask = fault ? "" : doubt(input, value);
+  const place = document.getElementById(`fault-${one.name}`);
   input.setAttribute("aria-invalid", String(Boolean(fault)));
-  document.getElementById(`fault-${one.name}`).textContent = fault;
+  place.textContent = fault || ask;
+  place.classList.toggle("ask", Boolean(ask));
+}
+
+// The slip that is likeliest: the other unit, or metres; else the ends alone.
+function outside(value, one) {
+  const fits = (other) => other >= one.low && other <= one.high;
+  const ends = { low: one.low, high: one.high };
+  if (one.angle) return say("screen.outside_bare", ends);
+  if (fits(100 * value) && state().units === "cm") return say("screen.outside_metres", { ...ends, value: Math.round(100 * value) });
+  return say(fits(value * 2.54) || fits(value / 2.54) ? "screen.outside" : "screen.outside_bare", ends);
+}
+
+// What may be so, and is more often a slip.
+function doubt(input, hip) {
+  const waist = input.dataset.measure === "hip_girth" ? amount(state().measures.waist_girth ?? "") : NaN;
+  return hip < waist ? say("screen.hip_below_waist") : "";
 }
 
 export function amount(text) {
-  const found = /^(\d+(?:[.,]\d+)?)?\s*(?:(\d+)\/(\d+))?\s*(cm|in|mm|deg|"|°)?$/i.exec(text.trim());
+  const found = /^(\d+(?:[.,]\d+)?)?\s*(?:(\d+)\/(\d+))?\s*(cm|in|mm|m|deg|"|°)?$/i.exec(text.trim());
   if (!found || (found[1] === undefined && found[2] === undefined)) return NaN;
   return Number((found[1] ?? "0").replace(",", ".")) + (found[2] ? Number(found[2]) / Number(found[3]) : 0);
 }
