@@ -56,14 +56,15 @@ class CutterGiven(TypedDict):
     notches: Literal["slit", "vee"] | None
     inner: bool
     copies: bool
+    hpgl: bool
 
 
 class Exported(Given, CutterGiven):
     """For whom a pattern is drafted, and what a cutter is to get."""
 
 
-_OF_CUTTER: tuple[Literal["width", "turn", "notches", "inner", "copies"], ...] = (
-    "width", "turn", "notches", "inner", "copies",
+_OF_CUTTER: tuple[Literal["width", "turn", "notches", "inner", "copies", "hpgl"], ...] = (
+    "width", "turn", "notches", "inner", "copies", "hpgl",
 )  # fmt: skip
 
 
@@ -202,6 +203,7 @@ def pack(folder: Path, details: bool, **given: Unpack[PackGiven]) -> None:
 @click.option("--notches", type=click.Choice(["slit", "vee"]), help="With cutter: notches too, as slits or as Vs.")
 @click.option("--inner", is_flag=True, help="With cutter: darts and marks too, on a layer of their own.")
 @click.option("--copies", is_flag=True, help="With cutter: every copy that is cut, and its mirror image.")
+@click.option("--hpgl", is_flag=True, help="With cutter: the same for plotters that read HPGL/2, as PLT.")
 @OUT
 def export(machine: str, folder: Path, **given: Unpack[Exported]) -> None:
     """Write the pieces for another machine: DXF after ASTM D6673, or bare cutting lines."""
@@ -218,6 +220,7 @@ def export(machine: str, folder: Path, **given: Unpack[Exported]) -> None:
 
         wide = length_in(given["width"], "--width") if given["width"] else None
         notches: Notched = given["notches"] or "none"
-        files = cutter_files(garment, Machine(wide, notches, given["inner"], given["copies"], given["turn"]), say)
+        more = given["inner"], given["copies"], given["turn"], given["hpgl"]
+        files = cutter_files(garment, Machine(wide, notches, *more), say)
     say("")
     write(folder, files)

@@ -72,6 +72,7 @@ def _rooms(drafted: Drafted) -> Iterator[GaveWay]:
         wanted = drafted.outcome.trace.values.get(f"{level.name}_ease")
         if (
             _is_at_its_girth(drafted, level)
+            and level.flat is None  # what elastic draws in has no room of its own
             and wanted is not None
             and any(style.name == f"{level.name}_ease" for style in drafted.plan.styles)
         ):

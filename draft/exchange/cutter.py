@@ -19,6 +19,7 @@ from draft.base.units import in_centimetres
 from draft.cloth.cut_pieces import cut_pieces_of
 from draft.cloth.of_one import of_each_cloth
 from draft.exchange.bare_pieces import BarePiece, Notched, bare_piece
+from draft.exchange.hpgl import hpgl
 from draft.garment.garment import Garment
 from draft.paper.drawing.box_rows import in_rows, square_limit
 from draft.paper.drawing.drawing import Turn
@@ -37,13 +38,14 @@ _CUT, _INNER = "#000000", "#0000ff"
 @dataclass(frozen=True)
 class Machine:
     """What a machine is to get: the width that it takes in mm, how notches are cut, whether lines inside are there,
-    every copy that is cut with its mirror image, and pieces turned where they fit only so."""
+    every copy that is cut with its mirror image, pieces turned where they fit only so, and HPGL beside the SVG."""
 
     width: float | None = None
     notches: Notched = "none"
     inner: bool = False
     copies: bool = False
     turned: bool = False
+    hpgl: bool = False
 
 
 BARE = Machine()
@@ -52,20 +54,27 @@ BARE = Machine()
 def cutter_files(garment: Garment, machine: Machine = BARE, progress: Progress | None = None) -> dict[str, bytes]:
     """`cutter/M.svg` and so on, one for each size, and with every copy one for each cloth, `cutter/lining/M.svg`.
 
+    Of each `cutter/M.plt` too, where HPGL is asked for.
+
     Raises `Problems` for a piece that is wider than the machine.
     """
     files = {}
     names = file_names(garment.sizes)
     for cloth, own in (of_each_cloth(garment) if machine.copies else {"": garment}).items():
         for body in drafted_bodies(garment):
-            name = "/".join(filter(None, ("cutter", cloth, f"{names[body]}.svg")))
-            files[name] = _file(own, body, machine)
+            name = "/".join(filter(None, ("cutter", cloth, names[body])))
+            laid, field = _laid(own, body, machine)
+            files[f"{name}.svg"] = _file(laid, field)
+            if machine.hpgl:
+                cut = [run for one in laid for run in (one.outline, *one.notches)]
+                files[f"{name}.plt"] = hpgl(cut, [run for one in laid for run in one.inner], field)
             if progress:
-                progress(name)
+                progress(f"{name}.svg")
     return files
 
 
-def _file(garment: Garment, body: int, machine: Machine) -> bytes:
+def _laid(garment: Garment, body: int, machine: Machine) -> tuple[list[BarePiece], tuple[float, float]]:
+    """The pieces in their places, and how wide and high the field is on which they lie."""
     pieces = _copies(garment, body, machine) if machine.copies else _each(garment, body, machine)
     limit = machine.width - 2 * MARGIN if machine.width else square_limit([one.box for one in pieces], GAP, 1.3)
     if machine.turned:
@@ -74,7 +83,11 @@ def _file(garment: Garment, body: int, machine: Machine) -> bytes:
     _stop_if_wider(pieces, limit, garment.sizes[body])
     moves, wide, high = in_rows(boxes, limit, GAP)
     laid = [one.changed(Turn(0, x + MARGIN, y + MARGIN).points) for one, (x, y) in zip(pieces, moves, strict=True)]
-    across, down = f"{wide + 2 * MARGIN:.3f}", f"{high + 2 * MARGIN:.3f}"
+    return laid, (wide + 2 * MARGIN, high + 2 * MARGIN)
+
+
+def _file(laid: Sequence[BarePiece], field: tuple[float, float]) -> bytes:
+    across, down = (f"{side:.3f}" for side in field)
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{across}mm" height="{down}mm" viewBox="0 0 {across} {down}">'
     )

@@ -39,7 +39,7 @@ def main() -> int:
         print("one_folder: the builder is not installed: pip install '.[folder]'", file=sys.stderr)
         return 1
     with tempfile.TemporaryDirectory() as place:
-        begins = str(_DRAFT / "page" / "double_click.py")
+        begins = str(_DRAFT / "command" / "double_click.py")
         command = [sys.executable, "-m", "PyInstaller", *_words(out, Path(place)), begins]
         code = subprocess.run(command, check=False).returncode
     if code == 0:

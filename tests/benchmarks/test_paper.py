@@ -35,7 +35,8 @@ from draft.pack.printed_files import (
 from draft.paper.drawing.drawing import PT, Item, Label, Path
 from draft.paper.drawing.papers import paper
 from draft.paper.pages.furniture import Said, furniture
-from draft.paper.pages.packing import Rules, _PackingGrid, _Place
+from draft.paper.pages.packing import _PackingGrid, _Place
+from draft.paper.pages.packing_rules import Rules
 from draft.paper.pages.page_grid import least_pages, pieces_by_page
 from draft.paper.pages.paged_sheet import PagedSheet, paged_pdf
 from draft.paper.pages.sheet import draw_pattern

@@ -64,3 +64,7 @@ def test_what_may_give_way_is_translated(name: str) -> None:
     file = bundled_files()[name]
     own = own_words(file, "de")
     assert _words(make_plan(file)) and [words for words in _words(make_plan(file)) if words not in own] == []
+
+
+def test_what_elastic_draws_in_lacks_no_room() -> None:
+    assert gave_way(bundled("roundhouse", closing="elastic")) == ()

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 import xml.etree.ElementTree as Tree
+from collections.abc import Iterable, Iterator
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pytest
@@ -156,3 +158,42 @@ def test_the_command_writes_the_files(tmp_path: Path) -> None:
     assert (tmp_path / "cutter" / "M.svg").is_file()
     narrow = CliRunner().invoke(commands, [*words, "--width", "20 cm"])
     assert narrow.exit_code == 1
+
+
+def test_hpgl_read_back_has_the_same_lines_in_the_same_places_and_their_own_pen() -> None:
+    api = pytest.importorskip("ezdxf.addons.hpgl2.api")
+
+    garment = bundled("tidemill", "M").garment
+    machine = Machine(notches="slit", inner=True, hpgl=True)
+    files = cutter_files(garment, machine)
+    assert list(files) == ["cutter/M.svg", "cutter/M.plt"]
+    data = files["cutter/M.plt"]
+    assert b"plainseam" in data and files == cutter_files(garment, machine)
+    root = Tree.fromstring(files["cutter/M.svg"])
+    for colour, pen in (("#000000", 7), ("#0000ff", 5)):
+        paths = [path for path in root.iter("{http://www.w3.org/2000/svg}path") if path.get("stroke") == colour]
+        runs = [run for path in paths for run in _runs(path.get("d", ""))]
+        wanted = shapely.union_all([shapely.LineString(dense(run)) for run in runs])
+        drawn = shapely.union_all(list(_lines(api.to_dxf(data).modelspace(), pen)))
+        left, top, right, bottom = wanted.bounds
+        x, y, far, low = drawn.bounds
+        assert np.allclose((right - left, bottom - top), (far - x, low - y), atol=0.06)  # no larger and no smaller
+        moved = affinity.translate(drawn, left - x, top - y)
+        assert shapely.hausdorff_distance(wanted, moved) < 0.1 and moved.length == pytest.approx(
+            wanted.length, rel=0.01
+        )
+
+
+def _runs(words: str) -> list[np.ndarray]:
+    return [segments("M" + part) for part in words.split("M") if part.strip()]
+
+
+def _lines(space: Iterable[Any], pen: int) -> Iterator[shapely.LineString]:
+    """The lines that a pen draws, mm with y down: a plotter's own step is 0.025 mm."""
+    for entity in space:
+        if entity.dxf.color != pen:
+            continue
+        line = entity.dxftype() == "LINE"
+        points = [entity.dxf.start, entity.dxf.end] if line else list(entity.vertices_in_wcs())
+        points += points[:1] if not line and entity.closed else []
+        yield shapely.LineString([(point.x / 40.0, -point.y / 40.0) for point in points])

@@ -5,7 +5,8 @@ import pytest
 import shapely
 
 from draft.paper.pages import packing
-from draft.paper.pages.packing import CELL, COARSE, Rules, pack_on_pages
+from draft.paper.pages.packing import pack_on_pages
+from draft.paper.pages.packing_rules import CELL, COARSE, Rules
 
 LIVE = (190.0, 254.0)
 

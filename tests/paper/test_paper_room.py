@@ -19,7 +19,8 @@ from draft.paper.drawing.papers import PAPERS
 from draft.paper.drawing.polygons import mask, rings_of
 from draft.paper.drawing.room import Room
 from draft.paper.pages.nudge import nudge, pages_touched
-from draft.paper.pages.packing import CELL, Packing, pack_on_pages
+from draft.paper.pages.packing import pack_on_pages
+from draft.paper.pages.packing_rules import CELL, Packing
 from draft.paper.pages.page_grid import grid
 from draft.paper.pages.sheet import draw_pattern, laid_out, on_pages
 from tests.asking import asked

@@ -77,6 +77,11 @@ def test_each_script_stands_in_its_own_direction(other: str) -> None:
     assert [text.strip() for text, _ in runs("אב 12 ג") if text.strip()] == ["ג", "12", "אב"]
 
 
+def test_signs_between_letters_read_from_the_right_stand_and_look_so(other: str) -> None:
+    on_paper = "".join(text if not Path(file).name else text[::-1] for text, file in runs("אב (ג), א"))
+    assert on_paper == "א ,(ג) בא"  # the carried font's signs are turned, what is shaped turns by itself
+
+
 def test_a_line_from_the_right_is_drawn_from_the_left(other: str) -> None:
     found = drawn(Run("אב", other, rightward=False))
     starts = [float(outline[..., 0].min()) for outline in found.outlines]
@@ -100,8 +105,11 @@ def test_a_script_without_blanks_is_parted_between_letters(other: str) -> None:
 def test_what_is_drawn_is_told_beside_the_outlines(other: str) -> None:
     page = page_description(100.0, 50.0, [Label("Top אב", 10.0, 20.0, 5.0, "middle", 30.0)])
     said = page.content.decode("ascii")
-    assert f"ActualText <feff{'אב'.encode('utf-16-be').hex()}>" in said and "BDC" in said and said.count("EMC") == 1
+    found = [said.index(f"ActualText <feff{letter.encode('utf-16-be').hex()}>") for letter in "בא"]
+    assert found == sorted(found) and said.count("BDC") == 2 and said.count("3 Tr") == said.count("0 Tr") == 2
     assert page.letters == {"regular": frozenset("Top ")}
+    level = page_description(100.0, 50.0, [Label("漢漢", 10.0, 20.0, 5.0)]).content.decode("ascii")
+    assert f"ActualText <feff{'漢漢'.encode('utf-16-be').hex()}>" in level and " re" not in level
 
 
 def test_a_letter_that_no_font_has_is_an_empty_box_and_told(other: str) -> None:
@@ -133,7 +141,7 @@ def test_a_pattern_with_such_a_title_prints(other: str) -> None:
         shown = b"".join(
             page.Resources.XObject[name].read_bytes() for page in pdf.pages for name in page.Resources.XObject
         )
-    assert shown.count("אב".encode("utf-16-be").hex().encode()) > 2 and str(pdf.docinfo.get("/Title", "")).startswith(
+    assert shown.count("א".encode("utf-16-be").hex().encode()) > 2 and str(pdf.docinfo.get("/Title", "")).startswith(
         ("Top", "")
     )
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import base64
 import re
 from collections.abc import Mapping, Sequence
+from dataclasses import field
 from html import escape
 from pathlib import Path as File
 
@@ -18,7 +19,7 @@ from draft.paper.booklet.facts import BookletFacts
 from draft.paper.drawing.document import Link
 from draft.paper.drawing.drawing import Item, Label
 from draft.paper.drawing.ink import clean
-from draft.paper.drawing.passage import Passage
+from draft.paper.drawing.passage import Headings, Passage
 from draft.paper.drawing.room import label_spot
 from draft.paper.drawing.svg import item_svg
 
@@ -56,6 +57,7 @@ class _Read:
     items: Mapping[Passage, Sequence[Item]]
     addresses: Mapping[Passage, str]
     pictures: Mapping[Passage, File]
+    headings: Headings = field(default_factory=Headings)
 
 
 def booklet_html(facts: BookletFacts, laid: Laid | None = None) -> bytes:
@@ -118,7 +120,7 @@ def _element(passage: Passage, read: _Read) -> str:
             scope = "row" if passage.of_row else "col"
             rows = f' rowspan="{passage.rows}"' if passage.rows > 1 else ""
             return f'<th scope="{scope}"{rows}>{inside}</th>'
-    tag = _TAGS[passage.role]
+    tag = _TAGS[read.headings.role(passage)]
     return f"<{tag}>{inside}</{tag}>"
 
 

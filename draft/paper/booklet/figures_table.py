@@ -107,9 +107,7 @@ class _Table:
         return items, high
 
     def _cells(self, unit: str, cells: Sequence[str], y: float, row: Passage, setting: Type) -> list[Item]:
-        items: list[Item] = [
-            *said_as([setting.label(unit, self.left, y, "end")], Passage("TH", unit, row, of_row=True))
-        ]
+        items: list[Item] = [*said_as([setting.label(unit, self.left, y, "end")], Passage("TD", unit, row))]
         for text, whole in zip(cells, self.wholes, strict=True):
             own = _parted(text)[0]
             x = whole - setting.width(own) if own else whole + setting.width(" ")

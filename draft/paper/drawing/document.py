@@ -219,13 +219,18 @@ def _numbers(*mm: float) -> str:
     return " ".join(f"{value / PT:.5f}".rstrip("0").rstrip(".") for value in mm)
 
 
+_AS_PRINTED = "all layers"
+"""What viewers may call the layers as a document opens (ISO 14289-1, 7.10, asks for a name)."""
+
+
 def _describe(pdf: Any, about: About, groups: Mapping[str, Any]) -> None:
     from pikepdf import Array, Dictionary, Name, OutlineItem, String
 
     root = pdf.Root
     if groups:
         every = Array(groups.values())
-        root.OCProperties = Dictionary(OCGs=every, D=Dictionary(Order=every, ON=every))
+        shown = Dictionary(Name=String(_AS_PRINTED), Order=every, ON=every)
+        root.OCProperties = Dictionary(OCGs=every, D=shown)
     root.ViewerPreferences = Dictionary(DisplayDocTitle=True)
     if about.actual_size:
         root.ViewerPreferences.PrintScaling = Name("/None")

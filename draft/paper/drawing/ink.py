@@ -126,6 +126,14 @@ class _Pen:
             low, high = points[:, 0].min(axis=0), points[:, 0].max(axis=0)
             self.lines.append(" ".join(_number(value) for value in (*low, *(high - low))) + " re")
             return
+        self._curves(points, straight, closed)
+
+    def _outline(self, run: Floats) -> None:
+        """The outline of a letter: which way round it goes tells what is hollow, so that none becomes a rectangle."""
+        points = (np.array([0.0, self.height]) + run / PT * np.array([1.0, -1.0])).round(PLACES) + 0.0
+        self._curves(points, cubic.is_straight(run), closed=True)
+
+    def _curves(self, points: Floats, straight: NDArray[np.bool_], closed: bool) -> None:
         first, *_ = points[0].tolist()
         words = [f"{first[0]!r} {first[1]!r} m"]
         for (_, (a, b), (c, d), (x, y)), is_line in zip(points.tolist(), straight.tolist(), strict=True):
@@ -144,7 +152,7 @@ class _Pen:
 
     def _runs(self, text: str, label: Label, back: float) -> None:
         """Words with letters of other fonts: those as outlines, each run beside what it says."""
-        from draft.paper.drawing.scripts import drawn, visual_runs
+        from draft.paper.drawing.scripts import drawn, said_in, visual_runs
 
         along = np.array([f(math.radians(label.angle)) for f in (math.cos, math.sin)])
         at = np.array([label.x, label.y]) - along * back
@@ -154,11 +162,21 @@ class _Pen:
                 at = at + along * font.text_width(run.text, label.size, label.bold)
                 continue
             found, up = drawn(run), np.array([along[1], -along[0]])
-            self.lines.append(f"/Span <</ActualText <feff{run.text.encode('utf-16-be').hex()}>>> BDC")
             for outline in found.outlines:
-                self._run(at + label.size * (outline[..., :1] * along + outline[..., 1:] * up), closed=True)
-            self.lines += ["f" if found.outlines else "n", "EMC"]
-            at = at + along * found.width * label.size
+                self._outline(at + label.size * (outline[..., :1] * along + outline[..., 1:] * up))
+            self.lines.append("f" if found.outlines else "n")
+            said, step = said_in(run), along * found.width * label.size
+            for k, part in enumerate(said):
+                self._unseen(part, label, at + step * k / len(said), found.width * label.size / len(said))
+            at = at + step
+
+    def _unseen(self, text: str, label: Label, at: Floats, width: float) -> None:
+        """What outlines say, on a blank as wide as they are, in no ink: a reader finds words where letters are set."""
+        stretch = width / font.text_width(" ", label.size, label.bold)
+        self.lines.append(f"/Span <</ActualText <feff{text.encode('utf-16-be').hex()}>>> BDC")
+        self.lines.append(f"3 Tr {_number(100 * stretch)} Tz")
+        self._set_words(" ", label, float(at[0]), float(at[1]))
+        self.lines += ["0 Tr 100 Tz", "EMC"]
 
     def _set_words(self, text: str, label: Label, x: float, y: float) -> None:
         """Words in the carried font from a place in mm."""

@@ -37,6 +37,21 @@ class Passage:
         return (*(self.within.chain if self.within else ()), self)
 
 
+class Headings:
+    """Which level each heading has when none is left out: one below a heading two levels above it is a level nearer."""
+
+    def __init__(self) -> None:
+        self._open: list[int] = []
+
+    def role(self, passage: Passage) -> str:
+        """The role of the next passage in the order of reading; asked once of each heading."""
+        if passage.role[:1] != "H" or not passage.role[1:].isdigit():
+            return passage.role
+        level = int(passage.role[1:])
+        self._open = [*(above for above in self._open if above < level), level]
+        return f"H{len(self._open)}"
+
+
 def said_as(items: Iterable[_Item], passage: Passage) -> tuple[_Item, ...]:
     """Items that are one passage."""
     return tuple(replace(item, passage=passage) for item in items)

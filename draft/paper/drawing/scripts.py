@@ -24,6 +24,8 @@ _BOX_WIDE, _BOX_HIGH, _BOX_LINE, _BOX_AIR = 0.6, 0.7, 0.05, 0.08
 """Of such a box, in ems."""
 _RIGHT = ("R", "AL")
 _STRONG = ("L", *_RIGHT)
+_PAIRS = "()[]{}<>«»‹›"
+_MIRRORED = str.maketrans(_PAIRS, "".join(_PAIRS[k ^ 1] for k in range(len(_PAIRS))))
 
 
 @dataclass(frozen=True)
@@ -52,8 +54,13 @@ def visual_runs(text: str, known: frozenset[str]) -> list[Run]:
     base, found = _base(text), list[list[Run]]()
     for part, rightward in _parted(text, base):
         runs = list(_by_font(part, known, rightward))
-        found.append(runs if rightward else runs[::-1])
+        found.append(runs if rightward else [_turned(run) for run in runs[::-1]])
     return [run for runs in (found if base else found[::-1]) for run in runs]
+
+
+def _turned(run: Run) -> Run:
+    """A run that is read from the right: letters of the carried font, which nothing shapes, in the order on paper."""
+    return run if run.file else Run(run.text[::-1].translate(_MIRRORED), "", run.rightward)
 
 
 def _base(text: str) -> bool:
@@ -98,6 +105,22 @@ def _by_font(text: str, known: frozenset[str], rightward: bool) -> Iterator[Run]
         so_far, last = so_far + letter, file
     if so_far:
         yield Run(so_far, last, rightward)
+
+
+def said_in(run: Run) -> list[str]:
+    """What a run says, in parts from left to right on paper: letter by letter where it is read from the right.
+
+    What reads a page turns such a line about itself, letter by letter.
+    """
+    if run.rightward:
+        return [run.text]
+    parts: list[str] = []
+    for letter in run.text:
+        if parts and unicodedata.combining(letter):
+            parts[-1] += letter
+        else:
+            parts.append(letter)
+    return parts[::-1]
 
 
 @lru_cache(maxsize=512)

@@ -21,8 +21,11 @@ _ENDINGS = (".ttf", ".otf", ".ttc", ".otc")
 _MOST = 3000
 """Fonts looked at."""
 _LARGEST = 100_000_000
-_LAST = ("bold", "black", "heavy", "italic", "oblique", "mono", "condensed", "light", "thin", "serif", "extra", "math")
-"""Of two fonts with a letter the one is taken whose name has fewer of these: an upright face of the usual weight."""
+_LAST = (
+    *("bold", "black", "heavy", "italic", "oblique", "mono", "condensed", "light", "thin", "serif", "extra", "math"),
+    *("rashi", "kufi", "nastaliq", "looped", "display", "medium"),
+)
+"""Of two fonts with a letter the one is taken whose name has fewer of these: upright, of the usual weight and hand."""
 
 
 def with_letter(letter: str, first: str = "") -> str:
@@ -73,7 +76,9 @@ def _letters(file: str) -> Any:
 def _files() -> tuple[str, ...]:
     """All fonts, those that the user chose first, the plainest of the others before the rest."""
     chosen = [Path(part) for part in os.environ.get(CHOSEN, "").split(os.pathsep) if part]
-    own = [str(file) for place in chosen for file in ([place] if is_file(place) else sorted(_within(place)))]
+    own = [
+        str(file) for place in chosen for file in ([place] if is_file(place) else sorted(_within(place), key=_plainest))
+    ]
     others = sorted((file for place in _places() for file in _within(place)), key=_plainest)
     return tuple(dict.fromkeys([*own, *map(str, others)]))[:_MOST]
 

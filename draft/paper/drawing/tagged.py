@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from draft.paper.drawing.ink import clean
-from draft.paper.drawing.passage import Passage
+from draft.paper.drawing.passage import Headings, Passage
 
 _Annotated = tuple[Passage | None, Any]
 """What a link is read as, and its annotation."""
@@ -30,6 +30,7 @@ class _Structure:
         self.document = self._made("Document", self.root)
         self.root.K = Array([self.document])
         self.made: dict[Passage, Any] = {}
+        self.headings = Headings()
         self.parents: list[Any] = []
 
     def fill(self, marked: Mapping[int, Sequence[Passage]], links: Mapping[int, Sequence[_Annotated]]) -> None:
@@ -68,7 +69,7 @@ class _Structure:
     def _element(self, passage: Passage) -> Any:
         if passage not in self.made:
             above = self._element(passage.within) if passage.within else self.document
-            element = self._made(passage.role, above)
+            element = self._made(self.headings.role(passage), above)
             above.K.append(element)
             _describe(element, passage)
             self.made[passage] = element

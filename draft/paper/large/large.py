@@ -20,7 +20,8 @@ from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
 from draft.paper.drawing.papers import LARGEST, Paper, measured
 from draft.paper.drawing.seam_rule import seam_rule
 from draft.paper.pages import key, page_grid
-from draft.paper.pages.packing import COARSE, Packing, Rules, pack_on_pages
+from draft.paper.pages.packing import pack_on_pages
+from draft.paper.pages.packing_rules import COARSE, Packing, Rules
 from draft.paper.pages.paged_sheet import PagedSheet
 from draft.paper.pages.sheet import PatternDrawing, drawing_of, laid_out, worded_beside
 from draft.paper.piece.piece_drawing import PieceDrawing

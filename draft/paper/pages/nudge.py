@@ -15,7 +15,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.paper.drawing.drawing import Footprint, Turn
-from draft.paper.pages.packing import Packing
+from draft.paper.pages.packing_rules import Packing
 
 _PLACES = 9
 _AIR = 5.0

@@ -17,12 +17,9 @@ from draft.base.arrays import Bools, Floats
 from draft.base.record import dataclass
 from draft.paper.drawing.drawing import Turn
 from draft.paper.pages.many_on_pages import lay_many
-from draft.paper.pages.touching import Counts, GridPiece, Table, grid_pieces, with_page, with_piece
+from draft.paper.pages.packing_rules import TAPED, Packing, Rules
+from draft.paper.pages.touching import Counts, GridPiece, Table, cells_by_page, grid_pieces, with_page, with_piece
 
-CELL = 4.25
-"""About 1/6 in: 45 x 60 cells on a page of Letter, and the least distance between two pieces, room for scissors."""
-COARSE = 6.4
-"""The same on large paper, where there is room."""
 MANY = 16
 """More pieces are laid by columns: tables of all that touches would take minutes."""
 LARGE = 12e6
@@ -32,39 +29,6 @@ _TAKEN, _FAR = 30_000, 1_000_000_000  # more than any count of pages, or length 
 _SEED = 7
 _KEPT = 64e6
 """Bytes of counts that are kept, as the same pieces are taken up beside the same pages again and again."""
-
-
-@dataclass(frozen=True)
-class Packing:
-    """Where each piece lies, in the order given, and how many columns and rows of pages the sheet has."""
-
-    turns: tuple[Turn, ...]
-    columns: int
-    rows: int
-
-
-@dataclass(frozen=True)
-class Rules:
-    """What a packing must keep to beside the count of pages.
-
-    `whole`: no piece crosses the edge of a page if it fits on one. `roll`: there is one column of pages, each a strip
-    across a roll of paper, and what counts is the length of the roll. `upright` pieces are never turned, and those
-    `together` lie whole on a page like all where that is the rule. `cell` is the side of a cell in mm.
-    """
-
-    whole: bool = False
-    roll: bool = False
-    upright: tuple[int, ...] = ()
-    together: tuple[int, ...] = ()
-    cell: float = CELL
-
-    def is_whole(self, piece: int) -> bool:
-        """Whether a piece may not cross the edge of a page that it fits on."""
-        return self.whole or piece in self.together
-
-
-TAPED = Rules()
-"""Pages that are taped together: pieces may lie across them."""
 
 
 def pack_on_pages(
@@ -89,16 +53,33 @@ def _packed(written: tuple[tuple[bytes, ...], ...], live: tuple[float, float], r
     while best is None:
         grid = _PackingGrid(pieces, live, rules, grid.spare + 1)
         best = grid.fill({}, order, chance)
-    least = grid.cost(best)
-    for _ in range(rounds if len(pieces) > 1 else 0):
-        if least[0] <= grid.least and not rules.roll:
+    return grid.packing(_bettered(grid, best, order, chance, rounds if len(pieces) > 1 else 0))
+
+
+def _bettered(
+    grid: _PackingGrid, first: dict[int, _Place], order: Sequence[int], chance: random.Random, rounds: int
+) -> dict[int, _Place]:
+    """The best places found by taking a few pieces up and putting them down again.
+
+    It goes on from those that leave a page the emptiest, which is then the nearest to being left out.
+    """
+    best = now = first
+    least = grid.cost(first)
+    emptiest = grid.promise(first, least)
+    for _ in range(rounds):
+        if least[0] <= grid.least and not grid.rules.roll:
             break  # the area alone fills so many pages
         taken = chance.sample(order, k=min(len(order), chance.choice((1, 2, 2, 3, len(order)))))
-        kept = {k: place for k, place in best.items() if k not in taken}
+        kept = {k: place for k, place in now.items() if k not in taken}
         tried = grid.fill(kept, [k for k in order if k in taken], chance)
-        if tried is not None and (cost := grid.cost(tried)) <= least:
+        if tried is None:
+            continue
+        cost = grid.cost(tried)
+        if (promise := grid.promise(tried, cost)) <= emptiest:
+            now, emptiest = tried, promise
+        if cost <= least:
             best, least = tried, cost
-    return grid.packing(best)
+    return best
 
 
 def _area(pieces: Sequence[Sequence[Floats]]) -> float:
@@ -142,6 +123,7 @@ class _PackingGrid:
         self.shape = (self.rows * self.tall, self.columns * self.wide)
         self._pages: dict[tuple[int, int], Table] = {}
         self._touching: dict[tuple[int, _Place], Bools] = {}
+        self._cells: dict[tuple[int, _Place], Counts] = {}
         self._counts: dict[tuple[int, int], Counts] = {}
         self._beside: dict[tuple[int, int, bytes], Counts] = {}
         self._ways: dict[int, list[int]] = {}
@@ -273,6 +255,23 @@ class _PackingGrid:
         if self.rules.roll:
             return int(rows.max()), sideways, sum(place.row for place in places.values())
         return int(used.sum()), int((np.ptp(rows) + 1) * (np.ptp(columns) + 1)), sideways
+
+    def promise(self, places: dict[int, _Place], cost: tuple[int, int, int]) -> tuple[int, ...]:
+        """The cost, and before equal counts of pages tell apart how little lies on the emptiest."""
+        if self.rules.roll:
+            return cost
+        filled = np.zeros((self.rows, self.columns), dtype=np.int64)
+        for piece, place in places.items():
+            counts = self._filled(piece, place)
+            top, left = place.row // self.tall, place.column // self.wide
+            filled[top : top + counts.shape[0], left : left + counts.shape[1]] += counts
+        return (cost[0], int(filled[filled > 0].min()), *cost[1:])
+
+    def _filled(self, piece: int, place: _Place) -> Counts:
+        if (piece, place) not in self._cells:
+            on_page = place.row % self.tall, place.column % self.wide
+            self._cells[piece, place] = cells_by_page(self.turned[piece][place.way], *on_page, self.tall, self.wide)
+        return self._cells[piece, place]
 
     def packing(self, places: dict[int, _Place]) -> Packing:
         """The places in mm, from the corner of the first page in use."""

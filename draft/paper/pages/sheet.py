@@ -24,7 +24,7 @@ from draft.paper.piece.piece_lines import ShownLines
 from draft.paper.piece.surface import surface_of
 
 if TYPE_CHECKING:  # what lays pieces on pages is read where that is done
-    from draft.paper.pages.packing import Packing
+    from draft.paper.pages.packing_rules import Packing
 
 SHARED = "shared"
 _MARGIN = 15.0
@@ -91,7 +91,8 @@ def drafted_bodies(garment: Garment) -> list[int]:
 def on_pages(pattern: PatternDrawing, live: tuple[float, float]) -> Drawing:
     """The pieces on a sheet that is cut into pages with this printed area in mm, on as few as a short search finds."""
     from draft.paper.pages.nudge import nudge
-    from draft.paper.pages.packing import Rules, pack_on_pages
+    from draft.paper.pages.packing import pack_on_pages
+    from draft.paper.pages.packing_rules import Rules
 
     def pack(footprints: Sequence[Footprint]) -> Packing:
         still = worded_beside(footprints)

@@ -102,6 +102,19 @@ def with_page(piece: GridPiece, tall: int, wide: int) -> Table:
     return Table(np.ascontiguousarray(meets, dtype=np.int16), (1 - rows, 1 - columns))
 
 
+def cells_by_page(piece: GridPiece, row: int, column: int, tall: int, wide: int) -> NDArray[np.int32]:
+    """How many cells of a piece lie on each page it reaches, from the page that its top left corner is on.
+
+    That corner lies `row` and `column` cells below and to the right of the page's own.
+    """
+    height, width = piece.shape
+    rows, columns = (
+        np.clip(np.arange(-at, size, step), 0, None) for at, size, step in ((row, height, tall), (column, width, wide))
+    )
+    counted = np.add.reduceat(piece.cells.astype(np.int32), rows, axis=0)
+    return np.asarray(np.add.reduceat(counted, columns, axis=1))
+
+
 def with_piece(piece: GridPiece, other: GridPiece) -> Table:
     """A piece and another one, with a cell between them."""
     spaced = any_in_windows(np.pad(piece.cells, 2), 3, 3)

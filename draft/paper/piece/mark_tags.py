@@ -7,6 +7,7 @@ further inside, in the order of their marks, each with a fine line to its own.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import islice
 from typing import Any
 
 import numpy as np
@@ -144,27 +145,63 @@ def _set(size: int, spot: Spot, sizes: Sizes, clutter: Clutter, found: Sequence[
 
 def _in_row(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> None:
     """Gather the names in a row inside the piece, with leaders; they are left out only where no row has room."""
-    for row, spots in _rows(anchors, sizes):
-        shapes = np.array([spot.shape(_KEPT) for spot in spots])
-        if not _have_room(row, shapes, sizes, clutter):
-            continue
-        leaders = [_leader(anchor, spot) for anchor, spot in zip(row, spots, strict=True)]
-        if _run_clear(np.array(leaders), shapes, clutter):
-            for anchor, spot, leader in zip(row, spots, leaders, strict=True):
+    for number, (row, spots) in enumerate(_rows(_in_order(anchors, sizes), sizes)):
+        if _stand_clear(row, spots, sizes, clutter):
+            row, spots = _uncrossed(row, spots, number, sizes, clutter)
+            for anchor, spot in zip(row, spots, strict=True):
+                leader = _leader(anchor, spot)
                 _set(anchor.size, spot, sizes, clutter, found)
                 clutter.take(leader)
                 found[anchor.size].append(_drawn(anchor, leader, sizes))
             return
 
 
-def _rows(anchors: Sequence[Anchor], sizes: Sizes) -> Iterator[tuple[list[Anchor], list[Spot]]]:
-    """Anchors in the order of their row, and the places of their names, the nearest row first."""
+def _stand_clear(row: Sequence[Anchor], spots: Sequence[Spot], sizes: Sizes, clutter: Clutter) -> bool:
+    """Whether the names of a row have room, and no leader runs through a name or other words."""
+    shapes = np.array([spot.shape(_KEPT) for spot in spots])
+    return _have_room(row, shapes, sizes, clutter) and _run_clear(_leaders(row, spots), shapes, clutter)
+
+
+def _leaders(row: Sequence[Anchor], spots: Sequence[Spot]) -> Any:
+    return np.array([_leader(anchor, spot) for anchor, spot in zip(row, spots, strict=True)])
+
+
+def _uncrossed(
+    row: list[Anchor], spots: list[Spot], number: int, sizes: Sizes, clutter: Clutter
+) -> tuple[list[Anchor], list[Spot]]:
+    """The row with names changed about until no two leaders cross, if they have room so too."""
+    import shapely
+
+    tried, places = list(row), list(spots)
+    for _ in range(len(row) ** 2):
+        leaders = _leaders(tried, places)
+        first, second = np.nonzero(np.triu(shapely.crosses(leaders[:, None], leaders[None]), 1))
+        if not len(first):
+            return (tried, places) if _stand_clear(tried, places, sizes, clutter) else (row, spots)
+        k, other = int(first[0]), int(second[0])
+        tried[k], tried[other] = tried[other], tried[k]
+        tried, places = next(islice(_rows(tried, sizes), number, None))
+    return row, spots
+
+
+def _frame(anchors: Sequence[Anchor], sizes: Sizes) -> tuple[Floats, Floats, int]:
+    """The marks `(n, 2)` and the way into the piece as words stand upright, and along which axis their row runs."""
     turn = _turn(sizes.surface.upright)
     points = np.array([anchor.point for anchor in anchors]) @ turn.T
     inward = turn @ np.mean([anchor.inward for anchor in anchors], axis=0)
-    axis = 0 if abs(inward[1]) >= abs(inward[0]) else 1
-    order = np.argsort(points[:, axis], kind="stable")
-    row = [anchors[k] for k in order]
+    return points, inward, 0 if abs(inward[1]) >= abs(inward[0]) else 1
+
+
+def _in_order(anchors: Sequence[Anchor], sizes: Sizes) -> list[Anchor]:
+    """As their marks stand along the row."""
+    points, _, axis = _frame(anchors, sizes)
+    return [anchors[k] for k in np.argsort(points[:, axis], kind="stable")]
+
+
+def _rows(row: list[Anchor], sizes: Sizes) -> Iterator[tuple[list[Anchor], list[Spot]]]:
+    """A row of marks in this order, and the places of their names, the nearest row first."""
+    points, inward, axis = _frame(row, sizes)
+    turn = _turn(sizes.surface.upright)
     takes = np.array([sizes.wide(anchor.size) if axis == 0 else sizes.high for anchor in row]) + _GAP
     along = np.cumsum(takes) - takes / 2 - takes.sum() / 2 + points[:, axis].mean()
     into = np.sign(inward[1 - axis]) or 1.0

@@ -18,9 +18,9 @@ def main() -> int:
         return 0
     if len(sys.argv) == 1:
         sys.argv += ["page", "--until-left"]
-    from draft.__main__ import run
+    from draft.command.main import main as command
 
-    return int(run() or 0)
+    return command()
 
 
 if __name__ == "__main__":
