@@ -60,7 +60,7 @@ def plan_for(request: Request, texts: Texts | None = None) -> Planned:
 def _chart_named(request: Request, texts: Texts) -> str | None:
     """The name of the pattern's own chart that is asked for; None where none is, or a file."""
     asked = request.whom.chart
-    if asked is None or asked.suffix or asked.parent != Path():
+    if asked is None or not asked.name or asked.suffix or asked.parent != Path():
         return None
     charts = charts_of(texts)
     if len(charts) < 2 or asked.name in charts:
