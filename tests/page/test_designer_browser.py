@@ -137,6 +137,18 @@ def test_the_drawing_follows_what_is_typed_and_keeps_the_view(leaf: Leaf) -> Non
     assert leaf.page.get_attribute(".sheet", "viewBox") == view
 
 
+def test_what_was_opened_is_no_step_to_be_undone(leaf: Leaf) -> None:
+    if leaf.page.query_selector(".plain-area"):
+        pytest.skip("the browser's own undoing of a plain text area is its own")
+    leaf.stand("22 cm", inside=5)
+    leaf.page.keyboard.type(" # wide")
+    assert leaf.text() != BIB
+    for _ in range(4):
+        leaf.page.keyboard.press("Control+z")
+    leaf.until("document.querySelector('.cm-content').innerText.includes('22 cm, 25')")
+    assert leaf.text() == BIB
+
+
 def test_a_mistake_is_told_with_its_place_and_mended_by_a_click(leaf: Leaf) -> None:
     leaf.write(BIB.replace("b to c   straight", "b to c   strait"))
     leaf.page.wait_for_selector(".told.error .mend", timeout=30_000)

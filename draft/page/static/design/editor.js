@@ -4,7 +4,7 @@ import { autocompletion, closeBrackets, completionKeymap } from "@codemirror/aut
 import { defaultKeymap, history, historyKeymap, indentWithTab } from "@codemirror/commands";
 import { HighlightStyle, StreamLanguage, indentUnit, syntaxHighlighting } from "@codemirror/language";
 import { lintGutter, setDiagnostics } from "@codemirror/lint";
-import { EditorState, StateEffect, StateField } from "@codemirror/state";
+import { EditorState, StateEffect, StateField, Transaction } from "@codemirror/state";
 import {
   Decoration, EditorView, drawSelection, highlightActiveLine, highlightActiveLineGutter, hoverTooltip, keymap,
   lineNumbers, showTooltip,
@@ -87,7 +87,8 @@ export function richEditor(parent, { label, words, nonce, changed, moved, comple
     lineAt: (at) => view.state.doc.lineAt(Math.min(at, view.state.doc.length)),
     set(text) {
       quiet = true;
-      view.dispatch({ changes: least(view.state.doc.toString(), text) });
+      // What was opened, or saved elsewhere, is no step of hers to be undone.
+      view.dispatch({ changes: least(view.state.doc.toString(), text), annotations: Transaction.addToHistory.of(false) });
       quiet = false;
     },
     change(changes, event = "input") {
