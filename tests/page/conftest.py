@@ -40,9 +40,9 @@ def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     process.wait(20)
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser() -> Iterator[Any]:
-    """Chromium without a window."""
+    """Chromium without a window; its driver keeps a loop of its own running, so it ends with its file's tests."""
     playwright = pytest.importorskip("playwright.sync_api")
     if CHROMIUM is None:
         pytest.skip("Chromium is not installed")
