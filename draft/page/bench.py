@@ -12,7 +12,7 @@ from draft.base.record import dataclass
 
 T = TypeVar("T")
 KEPT = 24
-"""Things of all sorts that a worker remembers: a garment in a few styles, for two people."""
+"""Things of one sort that a worker remembers: garments in a few styles, for some people."""
 
 Asked: TypeAlias = Mapping[str, Any]
 Gave: TypeAlias = dict[str, Any]
@@ -34,17 +34,18 @@ class Bench:
     file: Path | None = None
     step: Callable[[str], object] = _nobody
     hand_over: Callable[[str, bytes], object] = _nobody
-    _kept: OrderedDict[Hashable, Any] = field(default_factory=OrderedDict)
+    _shelves: dict[Hashable, OrderedDict[Hashable, Any]] = field(default_factory=dict)
 
     def keep(self, key: Hashable, make: Callable[[], T]) -> T:
-        """What was made under this key, made now if it is not remembered; the oldest is forgotten."""
-        if key in self._kept:
-            self._kept.move_to_end(key)
+        """What was made under this key, or is made now; a key's first part is its sort, of which the oldest goes."""
+        shelf = self._shelves.setdefault(key[0] if isinstance(key, tuple) else key, OrderedDict())
+        if key in shelf:
+            shelf.move_to_end(key)
         else:
-            self._kept[key] = make()
-            while len(self._kept) > KEPT:
-                self._kept.popitem(last=False)
-        found: T = self._kept[key]
+            shelf[key] = make()
+            while len(shelf) > KEPT:
+                shelf.popitem(last=False)
+        found: T = shelf[key]
         return found
 
 

@@ -73,7 +73,9 @@ class Crew:
         self._is_open = False
 
     async def start(self) -> None:
-        """Start the workers; they are there for asks from now on, and ready a breath later."""
+        """Start the workers, once; they are there for asks from now on, and ready a breath later."""
+        if self._is_open:
+            return
         self._is_open = True
         await asyncio.gather(*(self._hire() for _ in range(self._settings.hands)))
 

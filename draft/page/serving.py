@@ -16,11 +16,10 @@ from dataclasses import replace
 from pathlib import Path
 
 import platformdirs
-import uvicorn
 
 from draft.base.notes import Problems, error
+from draft.page.crew import Crew
 from draft.page.page_settings import PORT, Settings
-from draft.page.site import Site
 
 _ENDING = 5
 """Seconds that open lines have to hang up."""
@@ -42,7 +41,21 @@ def _run(settings: Settings, listening: socket.socket, open_browser: bool, tell:
     tell("leave it with Ctrl-C")
     if open_browser:
         threading.Thread(target=_show, args=(settings.port, address), daemon=True).start()
-    site = Site(settings)
+    asyncio.run(_served(settings, listening))
+
+
+async def _served(settings: Settings, listening: socket.socket) -> None:
+    """Serve until it is told to end, or the last reader has left a page that does not stay.
+
+    The workers are started first, and find their way while the server's own libraries are read.
+    """
+    crew = Crew(settings)
+    await crew.start()
+    import uvicorn
+
+    from draft.page.site import Site
+
+    site = Site(settings, crew)
     config = uvicorn.Config(
         site.app(),
         log_level="warning",
@@ -55,11 +68,7 @@ def _run(settings: Settings, listening: socket.socket, open_browser: bool, tell:
         proxy_headers=False,
         limit_concurrency=settings.visitors * 4,
     )
-    asyncio.run(_until_left(uvicorn.Server(config), site, listening))
-
-
-async def _until_left(server: uvicorn.Server, site: Site, listening: socket.socket) -> None:
-    """Serve until it is told to end, or the last reader has left a page that does not stay."""
+    server = uvicorn.Server(config)
 
     async def wait() -> None:
         await site.left.wait()
@@ -70,6 +79,7 @@ async def _until_left(server: uvicorn.Server, site: Site, listening: socket.sock
         await server.serve(sockets=[listening])
     finally:
         waiting.cancel()
+        await crew.stop()
 
 
 def kept_key() -> str:

@@ -33,9 +33,9 @@ HERE = Path(__file__).parent
 class Site:
     """One page with its workers, its open lines, and what it made."""
 
-    def __init__(self, settings: Settings) -> None:
+    def __init__(self, settings: Settings, crew: Crew | None = None) -> None:
         self.settings = settings
-        self.crew = Crew(settings)
+        self.crew = crew or Crew(settings)
         self.made = MadeFiles()
         self.lines: set[Line] = set()
         self.left = asyncio.Event()
@@ -64,13 +64,12 @@ class Site:
 
     @contextlib.asynccontextmanager
     async def _lasting(self, _app: Starlette) -> AsyncIterator[None]:
-        hiring = asyncio.create_task(self.crew.start())
+        await self.crew.start()
         watching = asyncio.create_task(watched(self.settings.file, self._tell))
         try:
             yield
         finally:
             watching.cancel()
-            await hiring
             await self.crew.stop()
             self.made.close()
 
