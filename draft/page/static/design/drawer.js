@@ -4,7 +4,8 @@ import { Superseded, Told, ask } from "../line.js";
 import { later } from "../leaf.js";
 import { listed, state } from "./state.js";
 
-const REST = 90;
+const REST = 220; // ms: a hand that slides or types goes on sooner
+const LOOK = 300;
 const MENDED = 4;
 
 export class Drawer {
@@ -102,6 +103,8 @@ export class Drawer {
   }
 
   async #look(round) {
+    await new Promise((go) => setTimeout(go, LOOK));
+    if (this.#isOver(round)) return;
     const found = await this.leaf.quiet("checks");
     if (!found || this.#isOver(round)) return;
     this.leaf.settled("notes", found.notes);
