@@ -53,15 +53,28 @@ def _packed(written: tuple[tuple[bytes, ...], ...], live: tuple[float, float], r
     while best is None:
         grid = _PackingGrid(pieces, live, rules, grid.spare + 1)
         best = grid.fill({}, order, chance)
-    return grid.packing(_bettered(grid, best, order, chance, rounds if len(pieces) > 1 else 0))
+    state = chance.getstate()
+    found = []
+    for onwards in (True, False):  # each finds what the other misses, and neither takes long
+        chance.setstate(state)
+        found.append(_bettered(grid, best, order, chance, rounds if len(pieces) > 1 else 0, onwards))
+        if grid.cost(found[-1])[0] <= grid.least and not rules.roll:
+            break
+    return grid.packing(min(found, key=grid.cost))
 
 
 def _bettered(
-    grid: _PackingGrid, first: dict[int, _Place], order: Sequence[int], chance: random.Random, rounds: int
+    grid: _PackingGrid,
+    first: dict[int, _Place],
+    order: Sequence[int],
+    chance: random.Random,
+    rounds: int,
+    onwards: bool,
 ) -> dict[int, _Place]:
     """The best places found by taking a few pieces up and putting them down again.
 
-    It goes on from those that leave a page the emptiest, which is then the nearest to being left out.
+    `onwards` it goes on from those that leave a page the emptiest, which is then the nearest to being left out; else
+    from the best.
     """
     best = now = first
     least = grid.cost(first)
@@ -70,12 +83,12 @@ def _bettered(
         if least[0] <= grid.least and not grid.rules.roll:
             break  # the area alone fills so many pages
         taken = chance.sample(order, k=min(len(order), chance.choice((1, 2, 2, 3, len(order)))))
-        kept = {k: place for k, place in now.items() if k not in taken}
+        kept = {k: place for k, place in (now if onwards else best).items() if k not in taken}
         tried = grid.fill(kept, [k for k in order if k in taken], chance)
         if tried is None:
             continue
         cost = grid.cost(tried)
-        if (promise := grid.promise(tried, cost)) <= emptiest:
+        if onwards and (promise := grid.promise(tried, cost)) <= emptiest:
             now, emptiest = tried, promise
         if cost <= least:
             best, least = tried, cost
