@@ -12,7 +12,9 @@ export function showWho(place, now, choices) {
   const key = JSON.stringify([choices.title, now.language, now.units, now.who, choices.measures.length]);
   if (built !== key) {
     built = key;
+    const typing = place.contains(document.activeElement) ? document.activeElement : null;
     place.replaceChildren(ways(now), now.who === "me" ? person(now, choices) : sizes(choices));
+    goOn(place, typing);
     if (now.who === "me") void refreshPeople();
   }
   for (const input of place.querySelectorAll("input[data-measure]")) {
@@ -25,6 +27,16 @@ export function showWho(place, now, choices) {
     radio.checked = radio.value ? now.figure.includes(radio.value) : !now.figure.some((one) => radio.dataset.figure.split("|").includes(one));
   const name = place.querySelector("#who-name");
   if (name && document.activeElement !== name) name.value = now.name;
+}
+
+// Who is just typing goes on in the new form, and nothing that she has typed is lost.
+function goOn(place, typing) {
+  const name = typing?.dataset.measure;
+  const input = name && place.querySelector(`[data-measure="${name}"]`);
+  if (!input) return;
+  input.value = typing.value;
+  input.focus();
+  typed(name, input);
 }
 
 const ways = (now) => make("div", { class: "ways", role: "radiogroup", "aria-labelledby": "who-title" },
