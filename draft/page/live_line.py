@@ -79,20 +79,21 @@ class Line:
             self._begin(number, verb, said.get("asked"))
 
     def _begin(self, number: int, verb: str, asked: Any) -> None:
-        self._drop(self._by_verb.get(_channel(verb, asked), -1))
-        loop = asyncio.get_running_loop()
+        channel = _channel(verb, asked)
+        self._drop(self._by_verb.get(channel, -1))
 
         def step(words: str) -> None:
             self._later(self.say({"n": number, "step": words}))
 
         job = self._crew.ask(verb, asked, self._owner, verb in LONG, step)
-        self._jobs[number], self._by_verb[_channel(verb, asked)] = job, number
-        assert loop
-        self._later(self._answer(number, job))
+        self._jobs[number], self._by_verb[channel] = job, number
+        self._later(self._answer(number, job, channel))
 
-    async def _answer(self, number: int, job: Job) -> None:
+    async def _answer(self, number: int, job: Job, channel: str) -> None:
         done = await job.done
         self._jobs.pop(number, None)
+        if self._by_verb.get(channel) == number:
+            del self._by_verb[channel]
         said = {"n": number, **done.said}
         if done.files:
             said["files"] = self._made.keep(self._visitor, done.files)

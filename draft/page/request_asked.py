@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 from draft.base.notes import Problems, error
 from draft.bodies.fit_names import unfit_name
@@ -31,10 +32,16 @@ def text_of(asked: Asked, name: str, otherwise: str = "") -> str:
 
 def texts_of(asked: Asked, name: str) -> dict[str, str]:
     """Texts by name. Raises Problems for anything else."""
+    value = answers_of(asked, name)
+    return {str(key)[:LONGEST]: text_of(value, key) for key in value if text_of(value, key)}
+
+
+def answers_of(asked: Asked, name: str) -> dict[str, Any]:
+    """What is answered by name, whatever it is, and no more than a form asks. Raises Problems for anything else."""
     value = asked.get(name) or {}
     if not isinstance(value, dict) or len(value) > MOST:
         raise Problems([error(f"`{name}` is no list of answers")])
-    return {str(key)[:LONGEST]: text_of(value, key) for key in value if text_of(value, key)}
+    return value
 
 
 def list_of(asked: Asked, name: str) -> tuple[str, ...]:

@@ -11,8 +11,7 @@ from draft.base.units import Kind
 from draft.bodies.measures import MEASURES
 from draft.drafting.request import ALL_SIZES, Whom
 from draft.page.bench import Asked
-
-MOST, LONGEST = 80, 200
+from draft.page.request_asked import LONGEST, MOST, answers_of
 
 
 def whom_drawn(asked: Asked) -> Whom:
@@ -48,7 +47,6 @@ def charts() -> dict[str, Path]:
 
 
 def _texts(asked: Asked, name: str) -> dict[str, str]:
-    value = asked.get(name) or {}
-    if not isinstance(value, dict) or len(value) > MOST:
-        raise Problems([error(f"`{name}` is no list of answers")])
-    return {str(key)[:LONGEST]: str(text)[:LONGEST] for key, text in value.items() if text not in (None, "")}
+    """Answers as texts, figures among them."""
+    answers = answers_of(asked, name).items()
+    return {str(key)[:LONGEST]: str(text)[:LONGEST] for key, text in answers if text not in (None, "")}

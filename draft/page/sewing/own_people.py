@@ -9,7 +9,7 @@ from typing import Any
 from draft.base.disk import files_in
 from draft.base.notes import Problems, error
 from draft.base.output import replace_file
-from draft.base.output_names import OutputNames
+from draft.base.output_names import safe_name
 from draft.bodies.fit_names import unfit_name
 from draft.bodies.measures import MEASURES
 from draft.bodies.person import read_person
@@ -71,7 +71,7 @@ def _folder(bench: Bench) -> Path:
 
 def _file(folder: Path, name: str) -> Path:
     known = [file for file in files_in(folder, ".toml") if (kept := _person(file)) and kept["name"] == name]
-    return known[0] if known else folder / f"{OutputNames().of(name)}.toml"
+    return known[0] if known else folder / f"{safe_name(name)}.toml"
 
 
 def _quoted(text: str) -> str:

@@ -6,10 +6,9 @@ import io
 import zipfile
 from collections.abc import Mapping
 
-from draft.base.output_names import OutputNames
+from draft.base.output_names import safe_name
 from draft.drafting.drafting import Drafted
 from draft.pack.pack import pack_files
-from draft.pack.paper_request import PaperRequest
 from draft.pack.printed_files import Printing, paged_sheets
 from draft.page.bench import Asked, Bench, Gave
 from draft.page.request_asked import list_of, paper_asked
@@ -35,8 +34,8 @@ def take(asked: Asked, bench: Bench) -> Gave:
     drafted, paper = drafted_asked(asked, bench), paper_asked(asked)
     said: list[str] = []
     files = pack_files(drafted, paper, bench.step, said.append)
-    wanted = _wanted(files, set(list_of(asked, "wanted")), paper)
-    title = _title(drafted, paper, bench, asked)
+    wanted = _wanted(files, set(list_of(asked, "wanted")))
+    title = _title(drafted, bench, asked)
     for name, data in wanted.items():
         bench.hand_over(f"{title} {name.replace('/', ' ')}", data)
     if len(wanted) > 1:
@@ -44,7 +43,7 @@ def take(asked: Asked, bench: Bench) -> Gave:
     return {"said": said}
 
 
-def _wanted(files: Mapping[str, bytes], parts: set[str], paper: PaperRequest) -> dict[str, bytes]:
+def _wanted(files: Mapping[str, bytes], parts: set[str]) -> dict[str, bytes]:
     """The pattern's pages and sheets, and of the rest what was asked for; everything where nothing is named."""
     if not parts:
         return dict(files)
@@ -55,12 +54,12 @@ def _wanted(files: Mapping[str, bytes], parts: set[str], paper: PaperRequest) ->
     return {name: files[name] for name in names}
 
 
-def _title(drafted: Drafted, paper: PaperRequest, bench: Bench, asked: Asked) -> str:
+def _title(drafted: Drafted, bench: Bench, asked: Asked) -> str:
     """What the files are called: the garment, and for whom."""
     wording = words_asked(asked, drafted.planned, bench)
     sizes = drafted.garment.sizes
     whom = sizes[0] if len(sizes) == 1 else f"{sizes[0]}-{sizes[-1]}"
-    return OutputNames().of(f"{wording.titled(drafted.garment)} {whom}")
+    return safe_name(f"{wording.titled(drafted.garment)} {whom}")
 
 
 def _archive(files: Mapping[str, bytes]) -> bytes:
