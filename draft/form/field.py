@@ -2,7 +2,7 @@
 
 The trunk is its rings about one upright line within all of them, so that its distance is first order: how far a point
 lies beyond the ring, over the length of the slope. That is exact on the surface, which is all that contact asks for;
-how far cloth stands off is asked of `standing_off.py`. A shoulder that follows its arm is looked up where it was before.
+how far cloth stands off is asked of `standing_off.py`. A shoulder that follows its arm is looked up where it was.
 """
 
 from __future__ import annotations

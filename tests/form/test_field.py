@@ -10,9 +10,9 @@ from draft.base.arrays import Floats
 from draft.form.dress_form import Form
 from draft.form.field import Field, field_of
 from draft.form.landmarks import landmarks_of
-from draft.form.standing_off import stands_off
 from draft.form.pose import arm_of
 from draft.form.skin import surface_of
+from draft.form.standing_off import stands_off
 from tests.form.made_up import form
 
 DOWN = float(np.radians(50.0))
