@@ -151,13 +151,16 @@ def test_the_document_is_sound_and_says_what_it_is(pdfs: dict[str, bytes], name:
 def test_frames_and_marks_lie_outside_every_group(pdfs: dict[str, bytes]) -> None:
     with pikepdf.open(io.BytesIO(pdfs["pattern-letter.pdf"])) as pdf:
         for page in pdf.pages[1:]:
-            depth, shown = 0, []
+            within, shown = list[str](), list[tuple[str, list[str]]]()
             for operands, operator in pikepdf.parse_content_stream(page):
-                depth += {"BDC": 1, "EMC": -1}.get(str(operator), 0)
-                if str(operator) == "Do":
-                    shown.append((str(operands[0]), depth))
-            frame, depth = shown[-1]
-            assert depth == 0 and [name for name, _ in shown].count(frame) == 1
+                if str(operator) == "BDC":
+                    within.append(str(operands[0]))
+                elif str(operator) == "EMC":
+                    within.pop()
+                elif str(operator) == "Do":
+                    shown.append((str(operands[0]), within.copy()))
+            frame, groups = shown[-1]
+            assert groups == ["/Figure"] and not within and [name for name, _ in shown].count(frame) == 1
             stream = pikepdf.parse_content_stream(page.Resources.XObject[frame])
             boxes = [[float(v) for v in o] for o, op in stream if str(op) == "re"]
             assert [36.0, 36.0, 540.0, 720.0] in [[round(v, 2) for v in box] for box in boxes], boxes
