@@ -273,3 +273,15 @@ def test_two_viewers_show_the_same_ink(pdfs: dict[str, bytes], tmp_path: File) -
             near = np.pad(other, 1)
             near = np.any([near[y : y + height, x : x + width] for y in (0, 1, 2) for x in (0, 1, 2)], axis=0)
             assert one.sum() > 500 and (one & ~near).sum() < 0.02 * one.sum(), page
+
+
+def test_the_guide_is_read_and_every_page_told_in_words(pdfs: dict[str, bytes]) -> None:
+    """Headings, steps and signs of the guide in their order; a page of the pattern as one figure with its pieces."""
+    with pikepdf.open(io.BytesIO(pdfs["pattern-letter.pdf"])) as pdf:
+        read = [(str(one.S), str(one.get("/Alt", ""))) for one in pdf.Root.StructTreeRoot.K[0].K]
+        roles, told = [role for role, _ in read], [alt for role, alt in read if role == "/Figure"]
+        assert roles[0] == "/H1" and {"/H2", "/P", "/Figure"} <= set(roles)
+        pages = [alt for alt in told if alt.startswith("Page ")]
+        assert len(pages) == len(pdf.pages) - 1 and pages[0].startswith("Page 2 of ")
+        assert any("Back" in alt for alt in pages) and any("Front" in alt for alt in pages)
+        assert all(page.StructParents == k for k, page in enumerate(pdf.pages))
