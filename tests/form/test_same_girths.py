@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from draft.form.same_girths import COUNT, alike, balanced
 from draft.form.dress_form import ROW, form_of
+from draft.form.same_girths import COUNT, alike, balanced
 from draft.form.silhouette import extents
 from tests.form.made_up import body
 
