@@ -80,7 +80,7 @@ def _joined(points: Floats, area: shapely.Polygon, sides: Ints) -> Ints:
 
 
 def _delaunay(points: Floats) -> Ints:
-    """The triangles `(t, 3)` between all points, turned a little where many of them lie in one line: GEOS trips there."""
+    """The triangles `(t, 3)` between all points, turned a little where many lie in one line: GEOS trips there."""
     for angle in _TURNS:
         turned = points @ np.array([[np.cos(angle), np.sin(angle)], [-np.sin(angle), np.cos(angle)]])
         try:

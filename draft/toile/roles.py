@@ -84,9 +84,9 @@ def _stands_up(found: Chosen, panel: Panel, roles: Mapping[str, Role]) -> bool:
         return False
     for join in found.joins:
         for own, others in ((join.first, join.second), (join.second, join.first)):
-            if {part.piece for part in own} == {panel.name}:
-                if {roles.get(part.piece) for part in others} >= {"front", "back"}:
-                    return True
+            alone = {part.piece for part in own} == {panel.name}
+            if alone and {roles.get(part.piece) for part in others} >= {"front", "back"}:
+                return True
     return False
 
 

@@ -1,4 +1,4 @@
-"""The pieces as one sewn mesh: flat at rest, each piece in its own plane, with the pairs of vertices that seams join."""
+"""The pieces as one sewn mesh: flat at rest, each in its own plane, with the pairs of vertices that seams join."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ Role: TypeAlias = Literal["front", "back", "sleeve", "band"]
 """Where a piece goes: before or behind the body, round an arm, or beyond the edge that it is sewn to."""
 
 
-class CannotDress(Exception):
+class CannotDress(Exception):  # noqa: N818 - it reads as a sentence
     """What is asked for cannot be dressed; the message says why, in a sewist's words."""
 
 
