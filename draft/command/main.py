@@ -23,6 +23,7 @@ from draft.command import (
     people,
     piece_files,
     sewn_lines,
+    sit_on_form,
     size_charts,
     try_ends,
     two_drafts,
@@ -30,7 +31,18 @@ from draft.command import (
 from draft.command.console import forget_output, print_mistake, print_notes, print_text, ready_streams
 from draft.command.group import commands
 
-FAMILIES = (patterns, sewn_lines, try_ends, two_drafts, people, size_charts, cutting_table, piece_files, open_page)
+FAMILIES = (
+    patterns,
+    sewn_lines,
+    try_ends,
+    two_drafts,
+    people,
+    sit_on_form,
+    size_charts,
+    cutting_table,
+    piece_files,
+    open_page,
+)
 """The files whose verbs have joined the group."""
 
 

@@ -7,7 +7,7 @@ from dataclasses import field
 
 import numpy as np
 
-from draft.base.arrays import Floats, Ints
+from draft.base.arrays import Bools, Floats, Ints
 from draft.base.record import dataclass
 
 
@@ -31,6 +31,11 @@ class Worn:
     """Hems and other finished edges, lines `(n, 3)` as are seams."""
     skin: Floats
     skin_triangles: Ints
+    bare: Floats
+    """The form's surface without arms, as it is seen from the side; `skin` has them."""
+    bare_triangles: Ints
+    on_arm: Bools
+    """Which triangles `(t,)` lie round an arm: from the side they would hide the rest."""
     levels: Mapping[str, float] = field(default_factory=dict)
     """Heights of the form's levels by name, mm from the nape."""
     hem: Mapping[str, float] = field(default_factory=dict)

@@ -115,8 +115,11 @@ def smoothed(values: Floats, where: Bools, cells: int = _CELLS) -> Floats:
 
 
 def cover(where: Bools) -> Floats:
-    """How far a cell lies within what is covered: above nothing inside of it, and smooth across its border."""
-    return np.asarray(_averaged(_averaged(where.astype(float), 1), 1) - 0.5)
+    """How far each cell `(rows, columns)` lies within what is covered: above nothing there, smooth at its border."""
+    soft = where.astype(float)
+    for cells in (2, 2, 1):
+        soft = _averaged(soft, cells)
+    return np.asarray(soft - 0.5)
 
 
 def _averaged(values: Floats, cells: int) -> Floats:

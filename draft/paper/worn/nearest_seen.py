@@ -16,6 +16,7 @@ from draft.base.record import dataclass
 Side = Literal["front", "side", "back"]
 """From the side is from the left: the front lies to the left of the picture."""
 
+SIDES: tuple[Side, ...] = ("front", "side", "back")
 _WAYS: dict[Side, Floats] = {
     "front": np.array([[1.0, 0.0], [0.0, 1.0]]),
     "side": np.array([[0.0, 1.0], [-1.0, 0.0]]),
@@ -81,7 +82,7 @@ class Seen:
     figures: Floats
 
     def shows(self, body: int) -> Bools:
-        """Where a body is nearest."""
+        """Where a body is nearest, `(rows, columns)`."""
         return np.asarray(self.which == body)
 
 

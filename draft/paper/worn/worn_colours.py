@@ -1,6 +1,6 @@
 """What a garment on a form is drawn in: two scales that are told apart in grey by strokes and by dots as well.
 
-Warm, with strokes across, is stretched; blue, with dots, stands off; both grow darker and denser as there is more of it.
+Warm, with strokes across, is stretched; blue, with dots, stands off; both grow darker and denser with more of it.
 Slanting lines lie over what is not to be trusted.
 """
 
@@ -15,7 +15,7 @@ LIT = (0.30, 0.52, 0.74)
 """How light each next tone of it begins."""
 SHADED = ((0.62, 0.95), (0.38, 0.89))
 """Cloth that is less light than the first is so many times as light as in full light."""
-CLOTH = "#f4f1ea"
+CLOTH = "#f8f6f1"
 SKIN_LINE = Stroke(0.2, colour="#7d7d7d")
 OUTLINE = Stroke(0.35, colour="#1d2b3a")
 SEAM = Stroke(0.18, colour="#46525e")
@@ -35,8 +35,8 @@ class Band:
 
 
 STRETCHED = (
-    Band(0.01, "#fdeec4", 0.0),
-    Band(0.03, "#f9d48a", 0.10),
+    Band(0.01, "#fbe6ad", 0.0),
+    Band(0.03, "#f6cf82", 0.10),
     Band(0.06, "#efa95c", 0.18),
     Band(0.12, "#d9713d", 0.28),
     Band(0.20, "#a63a2c", 0.42),

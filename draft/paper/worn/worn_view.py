@@ -77,10 +77,12 @@ class _Canvas:
 
 def view_items(worn: Worn, side: Side, frame: Frame, place: Place) -> list[Item]:
     """All that is drawn of one view."""
-    bodies = [Body(worn.skin, worn.skin_triangles, worn.skin[:, 2:])]
+    beside = side == "side"
+    skin = (worn.bare, worn.bare_triangles) if beside else (worn.skin, worn.skin_triangles)
+    bodies = [Body(*skin, skin[0][:, 2:])]
     if len(worn.triangles):
         figures = np.stack([worn.stretched, worn.off, worn.doubtful], axis=1)
-        bodies.append(Body(worn.points, worn.triangles, figures))
+        bodies.append(Body(worn.points, worn.triangles[~worn.on_arm] if beside else worn.triangles, figures))
     canvas = _Canvas(nearest_seen(bodies, side, frame), frame, place)
     items = list(_form(canvas))
     if canvas.seen.shows(GARMENT).any():
@@ -116,12 +118,15 @@ def _cloth(canvas: _Canvas) -> Iterator[Item]:
     stretched, off, doubt = (smoothed(canvas.seen.figures[..., k], there) for k in range(3))
     shades = [(1.0, around)]
     shades += [(times, np.minimum(around, (most - light) * _SHARP / 4)) for most, times in SHADED]
+    bands = list(_bands(stretched, off))
+    plain = -np.max([figure for _, figure in bands], axis=0)
     for times, within in shades:
-        yield from _filled(canvas.rings(within), darker(CLOTH, times))
-        for band, figure in _bands(stretched, off):
+        cloth = within if times == 1.0 else np.minimum(within, plain)  # else a pale rim shows round what is in shade
+        yield from _filled(canvas.rings(cloth), darker(CLOTH, times))
+        for band, figure in bands:
             yield from _filled(canvas.rings(np.minimum(figure, within)), darker(band.colour, times))
     trusted = doubt < 0.5
-    for band, figure in _bands(stretched, off):
+    for band, figure in bands:
         if band.mark:
             rings = canvas.rings(np.minimum(figure, np.where(trusted, around, -1.0)))
             yield from _strokes(rings, band.mark) if band in STRETCHED else _dots(rings, band.mark)
@@ -130,11 +135,12 @@ def _cloth(canvas: _Canvas) -> Iterator[Item]:
 
 
 def _bands(stretched: Floats, off: Floats) -> Iterator[tuple[Band, Floats]]:
-    """Each band with where it begins: what stands off first, as what is stretched lies over it."""
-    for band in STANDS_OFF:
-        yield band, (off - band.least) / 20.0
-    for band in STRETCHED:
-        yield band, (stretched - band.least) * _SHARP
+    """Each band with where it is, above nothing there: where cloth is stretched nothing is shown to stand off."""
+    free = np.minimum(off, (STRETCHED[0].least - stretched) * 1e4)
+    for bands, figure, sharp in ((STANDS_OFF, free, 1 / 20.0), (STRETCHED, stretched, _SHARP)):
+        for k, band in enumerate(bands):
+            end = (bands[k + 1].least - figure) * sharp if k + 1 < len(bands) else np.inf
+            yield band, np.minimum((figure - band.least) * sharp, end)
 
 
 def _area(rings: Sequence[Floats]) -> Any:
