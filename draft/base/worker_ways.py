@@ -8,7 +8,7 @@ import sys
 import threading
 import time
 from pathlib import Path
-from typing import BinaryIO
+from typing import IO, BinaryIO
 
 from draft.base.framing import HEAD, LARGEST, Message, message, opened
 
@@ -42,7 +42,7 @@ def _end_with(parent: int) -> None:
     os._exit(1)
 
 
-def heard(asks: BinaryIO) -> Message | tuple[str, bytes] | None:
+def heard(asks: IO[bytes]) -> Message | tuple[str, bytes] | None:
     """The next message, or file with its name; None where there are no more, or what came is no message."""
     head = asks.read(HEAD.size)
     if len(head) < HEAD.size:

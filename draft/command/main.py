@@ -19,6 +19,7 @@ from draft.base.notes import Note, Problems, error
 from draft.command import (
     cutting_table,
     open_page,
+    order_books,
     patterns,
     people,
     piece_files,
@@ -30,7 +31,18 @@ from draft.command import (
 from draft.command.console import forget_output, print_mistake, print_notes, print_text, ready_streams
 from draft.command.group import commands
 
-FAMILIES = (patterns, sewn_lines, try_ends, two_drafts, people, size_charts, cutting_table, piece_files, open_page)
+FAMILIES = (
+    patterns,
+    sewn_lines,
+    try_ends,
+    two_drafts,
+    people,
+    size_charts,
+    cutting_table,
+    piece_files,
+    order_books,
+    open_page,
+)
 """The files whose verbs have joined the group."""
 
 

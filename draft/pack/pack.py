@@ -59,8 +59,8 @@ def pack_files(
     """The drawings, documents and tables of a pack, by their place in it.
 
     `progress` is called with each name as its file is done, `tell` with a line on each document of pages, `warn`
-    with a note on what is left out; `facts` are filled in. Raises `Problems` for faults of the drawing, and for papers, words or cloth that
-    cannot be had.
+    with a note on what is left out; `facts` are filled in. Raises `Problems` for faults of the drawing, and for
+    papers, words or cloth that cannot be had.
     """
     stop_if_errors(drafted.notes)
     printing = _printing(drafted, paper)
