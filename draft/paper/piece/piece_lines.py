@@ -123,7 +123,7 @@ class Outlines:
 
     def data(self, edge: str, span: object) -> tuple[tuple[str, str], ...]:
         """What an item says of itself: piece, edge, size and where it was written."""
-        return (("piece", self.piece.name), ("edge", edge), ("size", self.size), ("source", str(span)))
+        return (("piece", self.piece.name), ("edge", edge), ("size", self.size), ("source", span.beside))
 
 
 @lru_cache(maxsize=256)  # a garment of ten pieces in twenty sizes
