@@ -14,7 +14,10 @@ Tell = Callable[[dict[str, Any]], Awaitable[None]]
 
 
 async def watched(file: Path | None, tell: Tell) -> None:
-    """Tell the text whenever the file has changed, for as long as this runs; nothing where there is none, or one in an envelope."""
+    """Tell the text whenever the file has changed, for as long as this runs; nothing where there is none.
+
+    Nor for one in an envelope, which is read and never changed.
+    """
     if file is None or within(file):
         return
     from watchfiles import awatch  # an extra's, and only where a file is open

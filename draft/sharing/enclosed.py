@@ -7,21 +7,21 @@ same; its charts, its pictures, its translations and the studio's settings. Nobo
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from pathlib import Path
 
-from draft.base.disk import is_beside, is_file, is_there
+from draft.base.disk import is_file, is_there
 from draft.base.envelope import Envelope, envelope_bytes, opened
 from draft.base.envelope_rules import CONTENTS
 from draft.base.notes import Problems, error
 from draft.base.textfile import read_data
 from draft.base.zipped import ZipError
 from draft.language import tree
-from draft.language.walking import nodes
 from draft.paper.drawing.wording import languages
 from draft.plan.advice import PICTURES
 from draft.plan.library import Texts, beside, charts_of, find, read_used, with_used
-
-STUDIO = "studio.toml"
+from draft.sharing.studio_shared import studio_files
+from draft.studio.studio import FILE
 
 
 def enclosed(pattern: str, more: Sequence[Path] = ()) -> Envelope:
@@ -31,13 +31,17 @@ def enclosed(pattern: str, more: Sequence[Path] = ()) -> Envelope:
     be in an envelope.
     """
     path = find(pattern)
-    found: dict[str, Path] = {}
+    found: dict[str, bytes] = {}
+    places: dict[str, Path] = {}
     for file in (*_used(path), *more):
-        before = found.setdefault(file.name, file)
-        if before != file and read_data(before, "file") != read_data(file, "file"):
+        data = read_data(file, "file")
+        before = places.setdefault(file.name, file)
+        if found.setdefault(file.name, data) != data:
             fact = f"two files are called `{file.name}`: `{before}` and `{file}`"
             raise Problems([error(fact, None, "rename one of them, where it is named too")])
-    envelope = Envelope(path.name, {name: read_data(file, "file") for name, file in found.items()})
+    for name, held in studio_files(path.parent).items():
+        found[name] = held if isinstance(held, bytes) else read_data(held, "mark")
+    envelope = Envelope(path.name, found)
     sealed(envelope)
     return envelope
 
@@ -87,23 +91,22 @@ def _used(path: Path) -> Iterator[Path]:
     yield from _pictures(texts)
     for file in read:
         yield from _translations(file)
-    if is_beside(path.parent / STUDIO, path.parent):
-        yield path.parent / STUDIO
+    yield from _translations(path.parent / FILE)
 
 
 def _pictures(texts: Texts) -> Iterator[Path]:
     """The pictures of the booklet, also of the pattern that is varied; one that is not there is told by a pack."""
     for file in (texts.main, *(file for file, _ in texts.others)):
-        for line in (node for node in nodes(file) if isinstance(node, tree.Advice)):
-            if line.picture is not None and str(line.picture.value).lower().endswith(PICTURES):
-                yield from _there(texts.beside, line.picture)
+        for line in file.booklet:
+            setting = line.picture if isinstance(line, tree.Advice) else line
+            if isinstance(setting, tree.Setting) and setting.word == "picture":
+                yield from _there(texts.beside, setting)
 
 
 def _there(folder: Path, setting: tree.Setting) -> Iterator[Path]:
-    try:
-        yield beside(folder, setting)
-    except Problems:
-        return
+    with suppress(Problems):
+        if str(setting.value).lower().endswith(PICTURES):
+            yield beside(folder, setting)
 
 
 def _translations(file: Path) -> Iterator[Path]:
