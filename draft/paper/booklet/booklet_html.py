@@ -15,6 +15,7 @@ from html import escape
 from draft.base.record import dataclass
 from draft.paper.booklet.booklet import Laid, book_of
 from draft.paper.booklet.facts import BookletFacts
+from draft.paper.drawing.direction import from_left
 from draft.paper.drawing.document import Link
 from draft.paper.drawing.drawing import Item, Label
 from draft.paper.drawing.face import NO_FACE
@@ -138,7 +139,8 @@ def _element(passage: Passage, read: _Read) -> str:
             rows = f' rowspan="{passage.rows}"' if passage.rows > 1 else ""
             return f'<th scope="{scope}"{rows}>{inside}</th>'
     tag = _TAGS[read.headings.role(passage)]
-    return f"<{tag}>{inside}</{tag}>"
+    way = "" if from_left(passage.text) else ' dir="rtl"'
+    return f"<{tag}{way}>{inside}</{tag}>"
 
 
 def _address(passage: Passage, read: _Read) -> str:

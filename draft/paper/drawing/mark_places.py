@@ -9,25 +9,32 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from draft.paper.drawing.document import Shown
-from draft.paper.drawing.drawing import Item, Path, rectangle
+from draft.paper.drawing.drawing import Item, Label, Path, rectangle
 from draft.paper.drawing.face import Face
+from draft.paper.drawing.passage import Passage
 
 _PLACE = "studio-mark"
 LAST = -1
 """The number of a drawn page that is the last of its document."""
 
 
-def mark_place(face: Face, right: float, top: float, width: float, height: float) -> list[Path]:
-    """The place of the mark at a right upper corner, within so many mm; nothing where there is no mark."""
+def mark_place(
+    face: Face, right: float, top: float, width: float, height: float, told: Passage | None = None
+) -> list[Path]:
+    """The place of the mark at a right upper corner, within so many mm; nothing where there is no mark.
+
+    `told` is what it is read as, on a page that is marked.
+    """
     if not face.mark:
         return []
     wide, high = face.mark.within(width, height)
-    return [Path((rectangle(right - wide, top, wide, high),), id=_PLACE)]
+    return [Path((rectangle(right - wide, top, wide, high),), id=_PLACE, passage=told)]
 
 
 def without_places(items: Iterable[Item]) -> list[Item]:
-    """The items that have ink."""
-    return [item for item in items if item.id != _PLACE]
+    """The items that have ink; of a mark that is read the place among them, as that of any picture from a file."""
+    plain = (Path((), passage=item.passage) if item.id == _PLACE else item for item in items)
+    return [item for item in plain if isinstance(item, Label) or item.runs or item.passage]
 
 
 def marks_shown(
@@ -43,5 +50,5 @@ def marks_shown(
             (left, top), (right, low) = item.box().tolist()
             x, y = at[0] + left, at[1] + height - low
             if -(right - left) < x < leaf[0] and -(low - top) < y < leaf[1]:
-                found.append(Shown(LAST, x, y, scale=(right - left) / face.mark.width))
+                found.append(Shown(LAST, x, y, scale=(right - left) / face.mark.width, passage=item.passage))
     return found
