@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from draft.paper.drawing.document import Shown
-from draft.paper.drawing.drawing import Item, Label, Path, rectangle
+from draft.paper.drawing.drawing import Item, Path, rectangle
 from draft.paper.drawing.face import Face
 from draft.paper.drawing.passage import Passage
 
@@ -33,8 +33,13 @@ def mark_place(
 
 def without_places(items: Iterable[Item]) -> list[Item]:
     """The items that have ink; of a mark that is read the place among them, as that of any picture from a file."""
-    plain = (Path((), passage=item.passage) if item.id == _PLACE else item for item in items)
-    return [item for item in plain if isinstance(item, Label) or item.runs or item.passage]
+    found = list[Item]()
+    for item in items:
+        if item.id != _PLACE:
+            found.append(item)
+        elif item.passage:
+            found.append(Path((), passage=item.passage))
+    return found
 
 
 def marks_shown(
