@@ -18,6 +18,7 @@ import click
 from draft.base.notes import Note, Problems, error
 from draft.command import (
     cutting_table,
+    envelopes,
     open_page,
     order_books,
     patterns,
@@ -41,6 +42,7 @@ FAMILIES = (
     cutting_table,
     piece_files,
     order_books,
+    envelopes,
     open_page,
 )
 """The files whose verbs have joined the group."""

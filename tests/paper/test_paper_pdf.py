@@ -151,13 +151,16 @@ def test_the_document_is_sound_and_says_what_it_is(pdfs: dict[str, bytes], name:
 def test_frames_and_marks_lie_outside_every_group(pdfs: dict[str, bytes]) -> None:
     with pikepdf.open(io.BytesIO(pdfs["pattern-letter.pdf"])) as pdf:
         for page in pdf.pages[1:]:
-            depth, shown = 0, []
+            within, shown = list[str](), list[tuple[str, list[str]]]()
             for operands, operator in pikepdf.parse_content_stream(page):
-                depth += {"BDC": 1, "EMC": -1}.get(str(operator), 0)
-                if str(operator) == "Do":
-                    shown.append((str(operands[0]), depth))
-            frame, depth = shown[-1]
-            assert depth == 0 and [name for name, _ in shown].count(frame) == 1
+                if str(operator) == "BDC":
+                    within.append(str(operands[0]))
+                elif str(operator) == "EMC":
+                    within.pop()
+                elif str(operator) == "Do":
+                    shown.append((str(operands[0]), within.copy()))
+            frame, groups = shown[-1]
+            assert groups == ["/Figure"] and not within and [name for name, _ in shown].count(frame) == 1
             stream = pikepdf.parse_content_stream(page.Resources.XObject[frame])
             boxes = [[float(v) for v in o] for o, op in stream if str(op) == "re"]
             assert [36.0, 36.0, 540.0, 720.0] in [[round(v, 2) for v in box] for box in boxes], boxes
@@ -270,3 +273,15 @@ def test_two_viewers_show_the_same_ink(pdfs: dict[str, bytes], tmp_path: File) -
             near = np.pad(other, 1)
             near = np.any([near[y : y + height, x : x + width] for y in (0, 1, 2) for x in (0, 1, 2)], axis=0)
             assert one.sum() > 500 and (one & ~near).sum() < 0.02 * one.sum(), page
+
+
+def test_the_guide_is_read_and_every_page_told_in_words(pdfs: dict[str, bytes]) -> None:
+    """Headings, steps and signs of the guide in their order; a page of the pattern as one figure with its pieces."""
+    with pikepdf.open(io.BytesIO(pdfs["pattern-letter.pdf"])) as pdf:
+        read = [(str(one.S), str(one.get("/Alt", ""))) for one in pdf.Root.StructTreeRoot.K[0].K]
+        roles, told = [role for role, _ in read], [alt for role, alt in read if role == "/Figure"]
+        assert roles[0] == "/H1" and {"/H2", "/P", "/Figure"} <= set(roles)
+        pages = [alt for alt in told if alt.startswith("Page ")]
+        assert len(pages) == len(pdf.pages) - 1 and pages[0].startswith("Page 2 of ")
+        assert any("Back" in alt for alt in pages) and any("Front" in alt for alt in pages)
+        assert all(page.StructParents == k for k, page in enumerate(pdf.pages))

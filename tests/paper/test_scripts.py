@@ -17,8 +17,11 @@ from draft.base.notes import Severity
 from draft.pack.letters import letters_missing
 from draft.pack.printed_files import Printing, paged_sheets
 from draft.paper.booklet.code import code
+from draft.paper.booklet.set_blocks import paragraph
 from draft.paper.drawing import font, scripts, system_fonts
+from draft.paper.drawing.direction import as_paragraph
 from draft.paper.drawing.drawing import Label
+from draft.paper.drawing.flow import Type
 from draft.paper.drawing.ink import page_description
 from draft.paper.drawing.scripts import BOX, Run, drawn, visual_runs
 from draft.paper.drawing.wording import Wording
@@ -150,3 +153,27 @@ def test_the_longest_link_still_has_a_code() -> None:
     link = "https://saltern-lane.example/"
     assert code(link + "a" * (LONGEST_LINK - len(link))) is not None
     assert code(link + "a" * (LONGEST_LINK - len(link) + 1)) is None
+
+
+def test_a_paragraph_read_from_the_right_ends_at_its_right_side(other: str) -> None:
+    setting = Type(10.0)
+    block = paragraph("אב גא ב" * 3 + " then words of ours that take a line and more", 40.0, setting)
+    labels = [item for item in block.items if isinstance(item, Label)]
+    assert len(labels) > 2 and {(one.x, one.anchor) for one in labels} == {(40.0, "end")}
+    ours = paragraph("words of ours אב", 40.0, setting)
+    assert {(one.x, one.anchor) for one in ours.items if isinstance(one, Label)} == {(0.0, "start")}
+
+
+def test_each_line_of_it_is_read_from_there(other: str) -> None:
+    """A line that begins with our letters still runs to the left: what comes first stands rightmost."""
+    known = font.letters()
+    (_, second) = as_paragraph(["אבג", "top אב"])
+    assert [run.text.strip() for run in visual_runs(second, known) if run.text.strip()] == ["אב", "top"]
+    assert [run.text.strip() for run in visual_runs("top אב", known) if run.text.strip()] == ["top", "אב"]
+
+
+def test_bold_letters_of_another_font_have_a_line_round_them(other: str) -> None:
+    def operators(bold: bool) -> list[bytes]:
+        return page_description(40.0, 40.0, [Label("א", 5.0, 35.0, 30.0, bold=bold)]).content.split()
+
+    assert b"B" in operators(bold=True) and b"B" not in operators(bold=False)

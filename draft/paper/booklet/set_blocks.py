@@ -60,7 +60,7 @@ NOTHING = Block((), 0.0)
 
 def paragraph(text: str, width: float, setting: Type = BODY, role: str = "P", within: Passage | None = None) -> Block:
     """Words in lines of this width, and what they are read as."""
-    labels, height = stacked(setting.lines(text, width), setting)
+    labels, height = stacked(setting.lines(text, width), setting, width=width)
     return Block(said_as(labels, Passage(role, text, within)), height)
 
 

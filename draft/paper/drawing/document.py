@@ -21,7 +21,10 @@ from draft.paper.drawing.passage import Passage
 
 @dataclass(frozen=True)
 class Shown:
-    """A drawn page (by its number) on a leaf: its lower left corner in mm from the leaf's, its layer, and its scale."""
+    """A drawn page on a leaf: its lower left corner in mm from the leaf's, its layer, and its scale.
+
+    It is known by its number, -1 being the last.
+    """
 
     number: int
     x: float = 0.0
@@ -49,7 +52,8 @@ class Link:
 class Leaf:
     """One page of the document, in mm: `below` is clipped to a margin all round, `above` is not.
 
-    `marked` is a drawn page whose passages are read; it lies lowest, so many times `enlarged`.
+    `marked` is a drawn page whose passages are read; it lies lowest, so many times `enlarged`. Or all of it
+    is one `figure`.
     """
 
     width: float
@@ -60,6 +64,13 @@ class Leaf:
     links: tuple[Link, ...] = ()
     marked: int | None = None
     enlarged: float = 1.0
+    figure: Passage | None = None
+
+    def read(self, drawings: Sequence[PageDescription]) -> tuple[Passage, ...]:
+        """What is read on it, each under its number in the marked content."""
+        if self.figure:
+            return (self.figure,)
+        return () if self.marked is None else drawings[self.marked].passages
 
 
 @dataclass(frozen=True)
@@ -92,8 +103,7 @@ def pdf_document(
         xobjects += [_copied(pdf, other) for other in others]
         groups = _groups(pdf, about.layers)
         for leaf in leaves:
-            read = drawings[leaf.marked].passages if leaf.marked is not None else ()
-            _add(pdf, leaf, xobjects, groups, {passage: k for k, passage in enumerate(read)})
+            _add(pdf, leaf, xobjects, groups, {passage: k for k, passage in enumerate(leaf.read(drawings))})
             if leaf.marked is not None:
                 _set_lowest(pdf, drawings[leaf.marked], leaf, fonts)
         _tag(pdf, drawings, leaves)
@@ -147,6 +157,8 @@ def _add(
     lines += [_as_read(_shown(shown, xobjects, groups, used, layers), shown, numbers) for shown in leaf.above]
     box = [0, 0, round(leaf.width / PT, 4), round(leaf.height / PT, 4)]
     page = Dictionary(Type=Name.Page, MediaBox=box, Resources=Dictionary(XObject=used, Properties=layers))
+    if leaf.figure:
+        lines = [f"/{leaf.figure.role} <</MCID 0>> BDC", *lines, "EMC"]
     page.Contents = pdf.make_stream("\n".join(lines).encode("ascii"))
     if leaf.links:
         page.Annots = Array([_annotation(pdf, link, leaf.height) for link in leaf.links])
@@ -174,7 +186,7 @@ def _tag(pdf: Any, drawings: Sequence[PageDescription], leaves: Sequence[Leaf]) 
     """The structure of what is marked, and of the links beside it."""
     from draft.paper.drawing.tagged import tag
 
-    marked = {k: drawings[leaf.marked].passages for k, leaf in enumerate(leaves) if leaf.marked is not None}
+    marked = {k: read for k, leaf in enumerate(leaves) if (read := leaf.read(drawings))}
     links = {
         k: [
             (link.passage, note)

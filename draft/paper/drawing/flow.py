@@ -10,7 +10,9 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from draft.base.record import dataclass
 from draft.paper.drawing import font
+from draft.paper.drawing.direction import as_paragraph, from_left
 from draft.paper.drawing.drawing import INK, PT, Item, Label, Turn
+from draft.paper.drawing.passage import Passage, said_as
 
 
 @dataclass(frozen=True)
@@ -37,11 +39,17 @@ class Type:
         found: list[str] = []
         for line in font.wrapped(text, self.size, width, self.bold):
             found += _broken(line, self, width)
-        return found
+        return as_paragraph(found)
 
     def label(self, text: str, x: float, baseline: float, anchor: str = "start") -> Label:
         """One line of words on its baseline."""
         return Label(text, x, baseline, self.size, anchor, bold=self.bold, colour=self.colour)
+
+    def set_in(self, text: str, x: float, baseline: float, width: float) -> Label:
+        """One line of words in a column: at its left side, or at its right one where the line is read from there."""
+        if from_left(text):
+            return self.label(text, x, baseline)
+        return self.label(text, x + width, baseline, "end")
 
     def width(self, text: str) -> float:
         """How long a line is, in mm."""
@@ -129,14 +137,16 @@ class Flow:
         self.pages[self.frame.page] += [item.moved(turn) for item in items]
         self.y += height
 
-    def words(self, text: str, setting: Type, indent: float = 0.0, keep: float = 0.0) -> None:
-        """A paragraph; `keep` mm that follow it stay with its last lines."""
+    def words(self, text: str, setting: Type, indent: float = 0.0, keep: float = 0.0, role: str = "P") -> None:
+        """A paragraph, read as `role`; `keep` mm that follow it stay with its last lines."""
+        passage = Passage(role, text)
         lines = setting.lines(text, self.width - indent)
         for k, line in enumerate(lines):
             left = len(lines) - k
             whole = left if k == 0 and left <= 3 else (2 if k == 0 or left == 2 else 1)  # no line stands alone
             self.need(whole * setting.line_height + (keep if whole == left else 0.0))
-            self.put([setting.label(line, indent, _first_baseline(setting))], setting.line_height)
+            label = setting.set_in(line, indent, _first_baseline(setting), self.width - indent)
+            self.put(said_as([label], passage), setting.line_height)
 
 
 def _first_baseline(setting: Type) -> float:
@@ -144,8 +154,18 @@ def _first_baseline(setting: Type) -> float:
     return setting.line_height / 2 + setting.size * (font.CAP_HEIGHT / 2)
 
 
-def stacked(lines: Sequence[str], setting: Type, x: float = 0.0, y: float = 0.0) -> tuple[list[Label], float]:
-    """Lines of words as labels from a top left corner, and their height together."""
+def stacked(
+    lines: Sequence[str], setting: Type, x: float = 0.0, y: float = 0.0, width: float = 0.0
+) -> tuple[list[Label], float]:
+    """Lines of words as labels from a top left corner, and their height together.
+
+    In a column of some `width`, those that are read from the right end at its right side.
+    """
     first = _first_baseline(setting)
-    labels = [setting.label(line, x, y + first + k * setting.line_height) for k, line in enumerate(lines)]
+    places = [y + first + k * setting.line_height for k in range(len(lines))]
+    if not width:
+        return [setting.label(line, x, at) for line, at in zip(lines, places, strict=True)], len(
+            lines
+        ) * setting.line_height
+    labels = [setting.set_in(line, x, at, width) for line, at in zip(lines, places, strict=True)]
     return labels, len(lines) * setting.line_height

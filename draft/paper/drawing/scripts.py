@@ -17,13 +17,12 @@ from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.geometry.cubic import line, lines_through
 from draft.paper.drawing import system_fonts
+from draft.paper.drawing.direction import MARK, RIGHT, from_left
 
 BOX = "box"
 """In the place of a font: letters that none has, each as an empty box."""
 _BOX_WIDE, _BOX_HIGH, _BOX_LINE, _BOX_AIR = 0.6, 0.7, 0.05, 0.08
 """Of such a box, in ems."""
-_RIGHT = ("R", "AL")
-_STRONG = ("L", *_RIGHT)
 _PAIRS = "()[]{}<>«»‹›"
 _MIRRORED = str.maketrans(_PAIRS, "".join(_PAIRS[k ^ 1] for k in range(len(_PAIRS))))
 
@@ -51,8 +50,8 @@ def visual_runs(text: str, known: frozenset[str]) -> list[Run]:
     A line's own direction is that of its first letter that has one. Figures keep theirs; what has none goes with its
     neighbours where both agree, else with the line: the plain part of the rules of Unicode, without nesting.
     """
-    base, found = _base(text), list[list[Run]]()
-    for part, rightward in _parted(text, base):
+    base, found = from_left(text), list[list[Run]]()
+    for part, rightward in _parted(text.replace(MARK, ""), base):
         runs = list(_by_font(part, known, rightward))
         found.append(runs if rightward else [_turned(run) for run in runs[::-1]])
     return [run for runs in (found if base else found[::-1]) for run in runs]
@@ -61,12 +60,6 @@ def visual_runs(text: str, known: frozenset[str]) -> list[Run]:
 def _turned(run: Run) -> Run:
     """A run that is read from the right: letters of the carried font, which nothing shapes, in the order on paper."""
     return run if run.file else Run(run.text[::-1].translate(_MIRRORED), "", run.rightward)
-
-
-def _base(text: str) -> bool:
-    """Whether the line as a whole is read from the left."""
-    strong = (unicodedata.bidirectional(letter) for letter in text)
-    return next((kind == "L" for kind in strong if kind in _STRONG), True)
 
 
 def _parted(text: str, base: bool) -> list[tuple[str, bool]]:
@@ -88,7 +81,7 @@ def _parted(text: str, base: bool) -> list[tuple[str, bool]]:
 
 def _way(letter: str) -> bool | None:
     kind = unicodedata.bidirectional(letter)
-    return True if kind in ("L", "EN", "AN") else False if kind in _RIGHT else None
+    return True if kind in ("L", "EN", "AN") else False if kind in RIGHT else None
 
 
 def _by_font(text: str, known: frozenset[str], rightward: bool) -> Iterator[Run]:

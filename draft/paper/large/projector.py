@@ -19,6 +19,7 @@ from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, S
 from draft.paper.drawing.flow import Type, stacked
 from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
 from draft.paper.drawing.papers import LARGEST
+from draft.paper.drawing.passage import Passage
 from draft.paper.drawing.room import label_spot
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages import key
@@ -91,8 +92,9 @@ def projector_pdf(drawing: Drawing, title: str, wording: Wording, imprint: Impri
     pages = [ink.page_description(*size, layer.items) for layer in drawing.layers]
     shown = tuple(Shown(number, layer=layer.size) for number, layer in enumerate(drawing.layers))
     layers = (*drawing.sizes, drawing.layers[0].size)
+    told = f"{title}: {', '.join(dict.fromkeys(one.name for one in drawing.footprints if one.name))}"
     about = About(title, wording.language, layers, actual_size=False, imprint=imprint)
-    return pdf_document(pages, [Leaf(*size, above=shown)], about)
+    return pdf_document(pages, [Leaf(*size, above=shown, figure=Passage("Figure", told))], about)
 
 
 def _thick(item: Item) -> Item:

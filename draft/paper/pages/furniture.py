@@ -64,8 +64,7 @@ def furniture(found: Grid, page: Page, said: Said, pieces: Sequence[str] = ()) -
 
 def _heading(found: Grid, page: Page, said: Said, pieces: Sequence[str]) -> tuple[Item, ...]:
     paper, base = found.paper, found.paper.margin - _HEADING
-    fields = {"page": page.number, "count": said.last, "row": page.row + 1, "column": page.column + 1}
-    position = said.wording.say("page.position", **fields) if said.last > 1 else ""  # a sheet alone is no page
+    position = _position(page, said)
     room = paper.live[0] - font.text_width(position, _TEXT) - 8.0
     title = font.fitted_text(said.title, _TEXT, room, bold=True)
     left = paper.margin + font.text_width(title, _TEXT, bold=True) + 3.0
@@ -76,6 +75,17 @@ def _heading(found: Grid, page: Page, said: Said, pieces: Sequence[str]) -> tupl
         *_imprint(found, said),
         *([Label(position, paper.width - paper.margin, base, _TEXT, "end")] if position else []),
     )
+
+
+def _position(page: Page, said: Said) -> str:
+    """Which page it is; nothing of a sheet alone, which is no page."""
+    fields = {"page": page.number, "count": said.last, "row": page.row + 1, "column": page.column + 1}
+    return said.wording.say("page.position", **fields) if said.last > 1 else ""
+
+
+def told_of(page: Page, said: Said, pieces: Sequence[str]) -> str:
+    """A page in words, for who does not see it: which one it is, and which pieces it shows."""
+    return ": ".join(part for part in (_position(page, said), ", ".join(pieces)) if part)
 
 
 def _imprint(found: Grid, said: Said) -> list[Item]:

@@ -10,6 +10,8 @@ from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Turn
 from draft.paper.drawing.flow import Flow, Type, stacked
 from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
+from draft.paper.drawing.mark_places import mark_place
+from draft.paper.drawing.passage import Passage, said_as
 from draft.paper.drawing.seam_rule import seam_rule
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages import key, sign_key
@@ -24,6 +26,8 @@ _TITLE = 28.0
 _WRAPPED, _MOST_LINES = 19.0, 4
 """A title that is not so large in one line is set in so many at most."""
 _INDENT = 6.0
+_MARK_SHARE, _MARK_HIGH = 0.2, 11.5
+"""Of a page's width, and mm high: a studio's mark stands beside the title, above the line."""
 _MAP_TALLEST = 120.0
 MAP_LEAST = 48.0
 _SMALLER = (108.0, 96.0, 84.0, 72.0, 60.0, MAP_LEAST)
@@ -55,22 +59,26 @@ class Guide:
 
 def head(about: Guide, x: float, y: float, width: float) -> tuple[list[Item], float]:
     """The title, smaller if it is long, and the sizes; and where they end."""
-    title, subtitle = about.drawing.title, about.drawing.subtitle
+    title, subtitle, face = about.drawing.title, about.drawing.subtitle, about.imprint.face
+    mark, full = mark_place(face, x + width, y, width * _MARK_SHARE, _MARK_HIGH, Passage("Figure", face.name)), width
+    width -= float(mark[0].box()[1, 0] - mark[0].box()[0, 0]) + _INDENT if mark else 0.0
     large = _TITLE * min(1.0, width / font.text_width(title or " ", _TITLE * PT, bold=True))
     size = max(large, _WRAPPED) * PT
     lines = font.wrapped(title, size, width, bold=True)[:_MOST_LINES] or [""]
     top = y + _TITLE * PT * font.CAP_HEIGHT + 2.0
+    fitted = [font.fitted_text(line, size, width, bold=True) for line in lines]
     titles = [
-        Label(font.fitted_text(line, size, width, bold=True), x, top + 1.15 * size * k, size, bold=True)
-        for k, line in enumerate(lines)
+        Label(line, x, top + 1.15 * size * k, size, bold=True, colour=face.headings) for k, line in enumerate(fitted)
     ]
-    first = titles[-1]
-    rule = seam_rule(width, first.y + 3.6, x)
+    first, width = titles[-1], full
+    rule = seam_rule(width, first.y + 3.6, x, face.lines)
     second = Label(font.fitted_text(subtitle, HEAD.size, width), x, first.y + 11.4, HEAD.size)
     room = width - font.text_width(second.text, HEAD.size) - 6.0
     said = font.fitted_text(about.wording.imprint(about.imprint), BODY.size, max(room, 0.0))
     imprint = [Label(said, x + width, second.y, BODY.size, "end")] if len(said) > 1 else []
-    return [*titles, *rule, second, *imprint], second.y + 6.5
+    named = said_as(titles, Passage("H1", title))
+    told = [one for label in (second, *imprint) for one in said_as([label], Passage("P", label.text))]
+    return [*named, *mark, *rule, *told], second.y + 6.5
 
 
 def put_version(flow: Flow, about: Guide, run_on: bool) -> None:
@@ -78,12 +86,12 @@ def put_version(flow: Flow, about: Guide, run_on: bool) -> None:
     lines = _version(about, flow.width, run_on)
     if lines:
         _heading(flow, about.wording.say("choosing.styles"), len(lines) * _FINE.line_height)
-        flow.put(stacked(lines, _FINE)[0], len(lines) * _FINE.line_height)
+        flow.put(said_as(stacked(lines, _FINE)[0], _said(lines)), len(lines) * _FINE.line_height)
 
 
 def _heading(flow: Flow, text: str, keep: float) -> None:
     flow.gap(7.0)
-    flow.words(text, HEAD, keep=keep)
+    flow.words(text, HEAD, keep=keep, role="H2")
     flow.gap(2.2)
 
 
@@ -91,13 +99,14 @@ def put_squares(flow: Flow, about: Guide) -> None:
     """Test squares, and under them the line of each size."""
     say = about.wording.say
     flow.gap(1.0)
-    flow.put(key.test_squares(0.0, 0.0, about.wording), key.METRIC + 2.0)
+    squares = Passage("Figure", f"{say('guide.test_inch')}, {say('guide.test_metric')}")
+    flow.put(said_as(key.test_squares(0.0, 0.0, about.wording), squares), key.METRIC + 2.0)
     flow.words(say("guide.measure"), BODY)
     sizes = about.drawing.sizes
     if len(sizes) > 1:
         samples, height = key.size_key(sizes, 0.0, 3.0, flow.width, rows=5)
         _heading(flow, say("guide.key"), height)
-        flow.put(samples, height)
+        flow.put(said_as(samples, Passage("Figure", ", ".join(sizes))), height)
 
 
 def printing_steps(
@@ -119,7 +128,7 @@ def put_steps(flow: Flow, about: Guide) -> None:
     for number, (name, text) in enumerate(said, 1):
         kept = min(3, len(BODY.lines(text, flow.width - _INDENT)))  # so many lines of a text are never apart
         flow.need(STRONG.line_height + kept * BODY.line_height)
-        flow.put([STRONG.label(str(number), 0.0, BODY.size)], 0.0)
+        flow.put(said_as([STRONG.label(str(number), 0.0, BODY.size)], Passage("P", str(number))), 0.0)
         flow.words(name, STRONG, _INDENT, keep=kept * BODY.line_height)
         flow.words(text, BODY, _INDENT)
         flow.gap(2.2)
@@ -184,7 +193,8 @@ def rows(flow: Flow, pairs: Sequence[tuple[str, str]], least: float = 30.0) -> N
         names, texts = STRONG.lines(name, second - 2.0), BODY.lines(text, flow.width - second)
         items = [STRONG.label(line, 0.0, BODY.size + BODY.line_height * k) for k, line in enumerate(names)]
         items += [BODY.label(line, second, BODY.size + BODY.line_height * k) for k, line in enumerate(texts)]
-        flow.put(items, BODY.line_height * max(len(names), len(texts)) + 0.8)
+        read = said_as(items, Passage("P", f"{name}: {text}"))
+        flow.put(read, BODY.line_height * max(len(names), len(texts)) + 0.8)
 
 
 def ranges(numbers: Sequence[int]) -> str:
@@ -207,7 +217,8 @@ def put_map(flow: Flow, about: Guide, run_on: bool = False) -> bool:
     high, words = beside_map(flow, about, run_on)
     scale = high / sheet_sides(about.grid)[1]
     across = Turn(0, flow.width - _free(flow, about, high), 0.0)
-    flow.put([*sheet_map(about.drawing, about.grid, scale), *(word.moved(across) for word in words)], high + 1.0)
+    drawn = said_as(sheet_map(about.drawing, about.grid, scale), Passage("Figure", about.wording.say("guide.map")))
+    flow.put([*drawn, *(word.moved(across) for word in words)], high + 1.0)
     return bool(words)
 
 
@@ -233,13 +244,20 @@ def _words_beside(width: float, height: float, about: Guide, run_on: bool) -> li
         return []
     head, over = stacked(STRONG.lines(about.wording.say("choosing.styles"), width), STRONG)
     words, tall = stacked(_version(about, width, run_on), _FINE, 0.0, over + 1.0)
-    return [*head, *words] if words and over + 1.0 + tall <= height else []
+    if not words or over + 1.0 + tall > height:
+        return []
+    title = Passage("H2", about.wording.say("choosing.styles"))
+    return [*said_as(head, title), *said_as(words, _said([word.text for word in words]))]
 
 
 def _version(about: Guide, width: float, run_on: bool) -> list[str]:
     """For what cloth the pattern is, and with which choices it was drafted, in a line each or all in one paragraph."""
     said = choices(about)
     return [line for text in ([" · ".join(said)] if run_on else said) for line in _FINE.lines(text, width) if said]
+
+
+def _said(lines: Sequence[str]) -> Passage:
+    return Passage("P", " ".join(lines))
 
 
 def choices(about: Guide) -> list[str]:

@@ -10,6 +10,7 @@ from draft.geometry.cubic import lines_through
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Item, Label, Path, Stroke, circle
 from draft.paper.drawing.flow import Flow, Type
+from draft.paper.drawing.passage import Passage, said_as
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece.clips import clips
 from draft.paper.piece.piece_lines import Outlines, ShownLines
@@ -63,7 +64,8 @@ def put_signs(flow: Flow, signs: Sequence[str], wording: Wording) -> None:
         high = _high(texts)
         first = high / 2 - _WORDS.line_height * (len(texts) - 1) / 2 + 0.36 * _WORDS.size
         words = [_WORDS.label(text, WIDE + _BESIDE, first + _WORDS.line_height * k) for k, text in enumerate(texts)]
-        flow.put([*_SAMPLES[sign](high / 2), *words], high + _APART)
+        read = said_as(words, Passage("P", " ".join(texts)))
+        flow.put([*_SAMPLES[sign](high / 2), *read], high + _APART)
 
 
 def height(flow: Flow, signs: Sequence[str], wording: Wording) -> float:
