@@ -19,8 +19,8 @@ from typing import TypeAlias
 import draft
 from draft import __version__
 from draft.base.alone import alone, workplace
-from draft.base.disk import words_of
 from draft.base.notes import Problems, error
+from draft.base.opening import words_of
 from draft.base.output_names import OutputNames
 from draft.base.record import dataclass
 from draft.orders.became import Made, Refused

@@ -15,8 +15,8 @@ from pathlib import Path
 from typing import Any
 
 from draft.base.notes import Problems, error
+from draft.base.opening import open_file
 from draft.base.record import dataclass
-from draft.base.textfile import open_file
 from draft.orders.became import Made, Refused, became_data, became_from
 
 FILE = "orders.journal"

@@ -7,19 +7,16 @@ nothing, and a worker on another machine needs nothing of this one's disk.
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import field
 from pathlib import Path
 from typing import TypeAlias
 
-from draft.base.disk import is_file
 from draft.base.notes import Note, Problems, error
 from draft.base.record import dataclass
 from draft.base.textfile import read_data
 from draft.fabrics.fabric import find_fabric
-from draft.language import tree
-from draft.paper.drawing.wording import languages
-from draft.plan.library import charts_of, find, read_used, with_used
+from draft.sharing.enclosed import enclosed
 
 _MOST = 40_000_000
 """Bytes of all files of a batch: more than any studio's patterns have."""
@@ -95,20 +92,6 @@ def keep_inputs(patterns: Iterable[str], cloths: Iterable[str]) -> Kept:
 
 def _keep_pattern(name: str, folder: str, files: dict[str, bytes]) -> str:
     """Put all files that a pattern leads to among `files`, in one folder; gives the place of its own."""
-    main = find(name)
-    files |= {f"{folder}/{path.name}": read_data(path, "file of a pattern") for path in _used(main) if is_file(path)}
-    return f"{folder}/{main.name}"
-
-
-def _used(path: Path) -> Iterator[Path]:
-    read: list[Path] = [path]
-
-    def reading(file: Path) -> tree.File:
-        read.append(file)
-        return read_used(file)
-
-    texts = with_used(read_used(path), path.parent, reading, within=(path.name,))
-    yield from read
-    yield from charts_of(texts).values()
-    for file in read:
-        yield from (file.with_name(f"{file.stem}.{code}.toml") for code in languages())
+    envelope = enclosed(name)
+    files |= {f"{folder}/{file}": data for file, data in envelope.files.items()}
+    return f"{folder}/{envelope.opens}"

@@ -9,9 +9,9 @@ it names the folder and is printed on the pieces, so it should tell nothing of a
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import field, replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from draft.base.record import dataclass
 from draft.drafting.request import Request, Whom
@@ -20,6 +20,7 @@ from draft.pack.paper_request import PaperRequest
 if TYPE_CHECKING:
     from draft.paper.drawing.wording import Units
     from draft.paper.pages.page_grid import Assembly
+    from draft.studio.studio import Held, Studio
 
 
 @dataclass(frozen=True)
@@ -27,7 +28,8 @@ class Order:
     """One customer's garment, and how she wants it printed.
 
     It is for one person by her `measures`, between sizes (`like`), or both, with her `figure` in words; or for `sizes`
-    of the chart. `pattern` and `cloth` are names of bundled ones or paths: never what a stranger has typed.
+    of the chart. `pattern` and `cloth` are names of bundled ones or paths: never what a stranger has typed. Of paper,
+    language and the like None is what the studio of the pattern says, or what is usual.
     """
 
     key: str
@@ -49,12 +51,13 @@ class Order:
     """Whether pieces are to be larger by what washing takes from the cloth."""
     allowance: str | None = None
     """Of all seams but hems: `1 cm`, or `none`; nothing said, the designer's."""
-    pages: tuple[str, ...] = ("letter", "a4")
-    """Papers of her printer; none at all where she has a print shop's."""
-    large: tuple[str, ...] = ()
+    pages: tuple[str, ...] | None = None
+    """Papers of her printer, `letter` and `a4`; empty where she has a print shop's."""
+    large: tuple[str, ...] | None = None
     """Papers of a print shop, and `projector`."""
-    assemble: Assembly = "overlap"
-    language: str = "en"
+    assemble: Assembly | None = None
+    """Whether pages overlap or butt."""
+    language: str | None = None
     units: Units | None = None
     """Nothing said, those that are usual in the language."""
     widths: tuple[str, ...] | None = None
@@ -65,8 +68,10 @@ class Order:
     """What is kept free along each selvedge."""
     repeat: str | None = None
     """How far apart stripes or checks are: `4 cm`, `3 cm x 4 cm`."""
-    large_print: bool = False
+    large_print: bool | None = None
     """Whether the booklet is there in large letters too."""
+    holds: tuple[Held, ...] | None = None
+    """What the pack holds: `pages`, `booklet`, `html`, `flat`, `svg`, `tables`; nothing said, all."""
 
 
 WIDEST_SEAM = 50.0
@@ -108,20 +113,27 @@ def _allowance(text: str | None) -> float | None:
     return own
 
 
-def paper_of_order(order: Order) -> PaperRequest:
-    """How it is printed. Raises `Problems` for a language that there are no words in, and for what is no length."""
-    from draft.laying.asked import read_length, read_repeat
-    from draft.paper.drawing.wording import usual_units
+def paper_of_order(order: Order, studio: Studio | None) -> PaperRequest:
+    """How it is printed: as the order says, or else the studio.
 
-    return PaperRequest(
-        pages=order.pages,
-        large=order.large,
-        assembly=order.assemble,
-        units=order.units or usual_units(order.language),
-        language=order.language,
-        cloth=order.widths,
+    Raises `Problems` for a language that there are no words in, and for what is no length.
+    """
+    from draft.laying.asked import read_length, read_repeat
+    from draft.pack.studio_paper import studio_paper
+
+    said: dict[str, Any] = {
+        "pages": order.pages,
+        "large": order.large,
+        "assembly": order.assemble,
+        "units": order.units,
+        "cloth": order.widths,
+        "large_print": order.large_print,
+        "holds": order.holds,
+    }
+    return replace(
+        studio_paper(studio, order.language),
         one_way=order.one_way,
         selvedge=read_length(order.selvedge, "selvedge", "2cm") if order.selvedge else 0.0,
         repeat=read_repeat(order.repeat, "repeat"),
-        large_print=order.large_print,
+        **{name: value for name, value in said.items() if value is not None},
     )

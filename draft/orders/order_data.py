@@ -9,7 +9,7 @@ from typing import Any
 from draft.base.notes import Note, error, nearest, stop_if_errors
 from draft.orders.one_order import Order
 
-_TEXT_LISTS = ("sizes", "pages", "large", "widths")
+_TEXT_LISTS = ("sizes", "pages", "large", "widths", "holds")
 _TEXT_TABLES = ("measures", "styles")
 _FLAGS = ("unwashed", "one_way", "large_print")
 _ONE_OF = {"assemble": ("overlap", "butt"), "units": ("both", "in", "cm")}

@@ -71,8 +71,9 @@ def pack_order(order: Order, plans: Plans | None = None, called: str | None = No
     asked: Request | None = None
     try:
         asked = request_of_order(order)
-        paper = paper_of_order(order)
-        drafted = draft_planned((plans or Plans()).of(asked), whole=True)
+        planned = (plans or Plans()).of(asked)
+        paper = paper_of_order(order, planned.studio)
+        drafted = draft_planned(planned, whole=True)
         files = pack_files(drafted, paper, warn=warned.append, facts=facts)
     except Problems as problems:
         return _refused(order, asked, drafted, problems.notes, called)

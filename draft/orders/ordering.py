@@ -18,7 +18,6 @@ from draft.orders.kept_inputs import keep_inputs
 from draft.orders.orders_table import Offered, read_orders
 from draft.orders.orders_told import told_files
 from draft.plan.library import bundled_patterns, find
-from draft.studio.studio_file import studio_beside
 
 
 def run_orders(
@@ -40,14 +39,15 @@ def run_orders(
 def offered_by(patterns: Sequence[str], cloths: Sequence[str], usual: Mapping[str, Any]) -> Offered:
     """What rows may name: the bundle's, and files that are given; one that is given alone is that of rows without one.
 
-    Raises `Problems` for a pattern that is not there, two of one name, or mistakes in a studio's file.
+    Raises `Problems` for a pattern that is not there, two of one name.
     """
     fabrics = {file.stem: file.stem for file in sorted((resources("pieces") / "fabrics").glob("*.toml"))}
+    for place in patterns:
+        find(place)
     found = {name: name for name in bundled_patterns()} | _by_name(patterns, "pattern")
     cloth = fabrics | _by_name(cloths, "fabric")
     alone = {word: given[0] for word, given in (("pattern", patterns), ("cloth", cloths)) if len(given) == 1}
-    studios = {place: _of_studio(find(place).parent) for place in found.values()}
-    return Offered(found, cloth, {**usual, **alone}, studios)
+    return Offered(found, cloth, {**usual, **alone})
 
 
 def _by_name(given: Sequence[str], option: str) -> dict[str, str]:
@@ -59,23 +59,6 @@ def _by_name(given: Sequence[str], option: str) -> dict[str, str]:
             raise Problems([error(fact, None, f"rename one, so that rows can ask for it (`--{option}`)")])
         found[name] = place
     return found
-
-
-def _of_studio(folder: Path) -> dict[str, Any]:
-    """What the studio of a folder says of all its packs, as an order says it."""
-    studio = studio_beside(folder)
-    if studio is None:
-        return {}
-    said: dict[str, Any] = {
-        "language": studio.languages[0] if studio.languages else None,
-        "pages": list(studio.pages),
-        "large": list(studio.large_papers or ()),
-        "assemble": studio.assemble,
-        "units": studio.units,
-        "widths": list(studio.cloth),
-        "large_print": studio.large_print or None,
-    }
-    return {word: value for word, value in said.items() if value}
 
 
 def _known(offered: Offered) -> Known:

@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import field
 from pathlib import Path
 from typing import Any
 
@@ -41,14 +40,12 @@ _BARE = re.compile(r"(?:\d+\s+)?\d+/\d+|\d+(?:\.\d+)?|\.\d+")
 class Offered:
     """What rows may ask for by name, patterns and cloths with their names or paths, and what stands where they do not.
 
-    What a row says wins over `usual`, the parts of an order that are the same for all, and that over what the studio of
-    a pattern says, in `studios` by its name or path.
+    What a row says wins over `usual`, the parts of an order that are the same for all.
     """
 
     patterns: Mapping[str, str]
     cloths: Mapping[str, str]
     usual: Mapping[str, Any]
-    studios: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)
 
 
 def read_orders(path: Path, offered: Offered, known: Known = MEASURES) -> tuple[list[Order | Refused], list[Note]]:
@@ -92,8 +89,7 @@ class _Row:
         pattern = self.said.get("pattern") or self.offered.usual.get("pattern", "")
         if not pattern:
             self.notes.append(error("the row names no pattern", None, "give `--pattern`, or a column `pattern`"))
-        studio = self.offered.studios.get(pattern, {})
-        said = {**studio, **self.offered.usual, **self.said, "key": key, "measures": self.measures}
+        said = {**self.offered.usual, **self.said, "key": key, "measures": self.measures}
         said["styles"] = self.styles
         if not self.notes:
             try:

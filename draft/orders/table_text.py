@@ -12,8 +12,8 @@ from pathlib import Path
 
 from draft.base.csvtext import unguarded
 from draft.base.notes import Note, Problems, error, remark
+from draft.base.opening import open_file
 from draft.base.record import dataclass
-from draft.base.textfile import open_file
 
 LARGEST = 100_000_000
 """Bytes: some hundred thousand orders."""

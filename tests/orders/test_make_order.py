@@ -4,20 +4,25 @@ from __future__ import annotations
 
 import hashlib
 import json
+import shutil
 from pathlib import Path
 
 import pytest
 
 from draft.base.notes import Problems
+from draft.base.resources import folder
 from draft.drafting.checked import draft_and_check
 from draft.drafting.request import Request, Whom
 from draft.orders import Made, Order, Refused, became_data, make_order, order_from
 from draft.orders.became import became_from
+from draft.orders.kept_inputs import keep_inputs
+from draft.orders.one_order import paper_of_order
 from draft.orders.order_data import order_data
 from draft.orders.order_made import Packed, Plans, pack_order
 from draft.orders.unnamed import figures_of, without_figures
 from draft.pack.pack import pack_files
 from draft.pack.paper_request import PaperRequest
+from draft.studio.studio_file import studio_beside
 from tests.orders.worked import contents
 
 INES = {"bust_girth": "98.3 cm", "waist_girth": "83 cm", "hip_girth": "104 cm", "stature": "168 cm"}
@@ -81,6 +86,21 @@ def test_no_figure_of_a_body_is_in_the_words() -> None:
         "97.8 cm (38.5), 38 1/2 in, 83.5, 104 cm, 40.9 in, 21 deg; 5 cm, M-12 and 60 cm stay", figures
     )
     assert told == "… cm (…), … in, …, … cm, … in, … deg; 5 cm, M-12 and 60 cm stay"
+
+
+def test_what_nobody_says_is_as_the_studio_says(tmp_path: Path) -> None:
+    for name in ("marlpit.piece", "bands.piece", "women.csv", "marlpit.de.toml"):
+        shutil.copy(folder("pieces") / name, tmp_path / name)
+    (tmp_path / "studio.toml").write_text(
+        'name = "Withy Bank"\nlanguages = ["de"]\npages = ["a3"]\npack = ["pages", "tables"]\n'
+    )
+    kept = keep_inputs([str(tmp_path / "marlpit.piece")], [])
+    places = kept.put_into(tmp_path / "there")
+    pattern = places["patterns"][str(tmp_path / "marlpit.piece")]
+    found = pack_order(Order("1", pattern, sizes=("M",)))
+    assert isinstance(found, Packed) and found.made.pages.keys() == {"a3"} and "booklet.pdf" not in found.files
+    said = paper_of_order(Order("1", pattern, pages=("a4",), language="en"), studio_beside(tmp_path))
+    assert (said.pages, said.language, said.units, said.holds) == (("a4",), "en", "both", ("pages", "tables"))
 
 
 def test_plans_kept_for_others_who_choose_alike_change_nothing() -> None:

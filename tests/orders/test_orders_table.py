@@ -13,7 +13,7 @@ from draft.orders.orders_table import Offered, read_orders
 
 OFFERED = Offered(
     {"marlpit": "marlpit", "tidemill": "tidemill"}, {"moderate": "moderate", "own": "cloths/own.toml"},
-    {"pattern": "marlpit", "pages": ["a4"]}, {"tidemill": {"language": "de", "pages": ["letter"]}},
+    {"pattern": "marlpit", "pages": ["a4"]},
 )  # fmt: skip
 INES = Order(
     "A-1", "marlpit", {"bust_girth": "98.5 cm", "waist_girth": "83 cm", "stature": "168 cm"},
@@ -66,18 +66,17 @@ def test_every_word_of_an_order_has_its_column(tmp_path: Path) -> None:
     assert order == Order(
         "7", "tidemill", sizes=("M", "L"), chart="petite", styles={"neckline": "vee", "sleeve": "30.5 cm"},
         cloth="cloths/own.toml", widths=("140.5 cm",), unwashed=True, allowance="1.5 cm", pages=("a4", "letter"),
-        large=("a0",), assemble="butt", language="de", units="cm", one_way=True, selvedge="2cm", repeat="4cm",
+        large=("a0",), assemble="butt", language="de", units="cm", one_way=True, selvedge="2cm", repeat="4cm", large_print=False,
     )  # fmt: skip
 
 
-def test_a_row_wins_over_the_options_and_these_over_the_studio(tmp_path: Path) -> None:
-    text = "order,pattern,size,page\n1,tidemill,M,\n2,tidemill,M,a3\n3,,M,\n"
-    pages = [(one.pages, one.language) for one in _read(tmp_path / "people.csv", text) if isinstance(one, Order)]
-    assert pages == [(("a4",), "de"), (("a3",), "de"), (("a4",), "en")]
-    without = Offered(OFFERED.patterns, {}, {}, OFFERED.studios)
-    (first, _, third) = _read(tmp_path / "people.csv", text, without)
-    assert isinstance(first, Order) and first.pages == ("letter",)
-    assert isinstance(third, Refused) and "names no pattern" in third.reasons[0]
+def test_a_row_wins_over_the_options(tmp_path: Path) -> None:
+    text = "order,pattern,size,page\n1,tidemill,M,\n2,tidemill,M,a3\n3,,M,\n4,,M,none\n"
+    pages = [one.pages for one in _read(tmp_path / "people.csv", text) if isinstance(one, Order)]
+    assert pages == [("a4",), ("a3",), ("a4",), ()]
+    first, *_, last = _read(tmp_path / "people.csv", text, Offered(OFFERED.patterns, {}, {}))
+    assert isinstance(first, Order) and first.pages is None
+    assert isinstance(last, Refused) and "names no pattern" in last.reasons[0]
 
 
 @pytest.mark.parametrize(
