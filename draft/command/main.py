@@ -18,6 +18,7 @@ import click
 from draft.base.notes import Note, Problems, error
 from draft.command import (
     cutting_table,
+    envelopes,
     open_page,
     patterns,
     people,
@@ -30,7 +31,18 @@ from draft.command import (
 from draft.command.console import forget_output, print_mistake, print_notes, print_text, ready_streams
 from draft.command.group import commands
 
-FAMILIES = (patterns, sewn_lines, try_ends, two_drafts, people, size_charts, cutting_table, piece_files, open_page)
+FAMILIES = (
+    patterns,
+    sewn_lines,
+    try_ends,
+    two_drafts,
+    people,
+    size_charts,
+    cutting_table,
+    piece_files,
+    envelopes,
+    open_page,
+)
 """The files whose verbs have joined the group."""
 
 

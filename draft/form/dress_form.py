@@ -13,7 +13,6 @@ from draft.bodies.wearers import WOMEN, Wearers
 from draft.form.between_rows import between_rows, rows_between
 from draft.form.measured import Measured, measured
 from draft.form.mounds import Bust, bust_of, mound, reach
-from draft.form.proportions import Proportions
 from draft.form.section import of_aspect, ring, supports, taped, taped_with, with_girth
 from draft.form.stature_levels import BALANCE, LEVELS, Heights, heights, rising
 from draft.form.tubes import Tube, arms, legs
@@ -67,8 +66,11 @@ class Form:
 def form_of(bodies: Bodies, wearers: Wearers = WOMEN) -> Form | None:
     """The forms of bodies, or None where none can be made: children's, or without bust, waist and hip."""
     m = measured(bodies, wearers)
-    if m is None:
-        return None
+    return None if m is None else formed(bodies.names, m)
+
+
+def formed(names: tuple[str, ...], m: Measured) -> Form:
+    """The forms of bodies of which all measures are there."""
     bust = bust_of(m)
     at = heights(m, bust.forward)
     at = _balanced(m, at, bust)
@@ -77,7 +79,7 @@ def form_of(bodies: Bodies, wearers: Wearers = WOMEN) -> Form | None:
     halves = _with_high_bust(m, halves)
     arm = arms(m, _joint(m, halves, at), _middle(halves, "chest"), at)
     leg = legs(m, halves[:, ROW["crotch"], :, 0].max(axis=-1), _middle(halves, "crotch"), at)
-    return Form(bodies.names, m, rows, halves, at, bust, arm, leg)
+    return Form(names, m, rows, halves, at, bust, arm, leg)
 
 
 # ---- rings ----------------------------------------------------------------------------------------------------------
@@ -95,14 +97,13 @@ def _rings(m: Measured, at: Heights, bust: Bust, rows: Floats) -> Floats:
 
 def _levels(m: Measured, at: Heights, bust: Bust) -> dict[str, tuple[Floats, Floats, Floats]]:
     """Breadth and depth, both halves, and exponent at each level."""
-    say: Proportions = m.of
-    waist = with_girth(m["waist_girth"], *(say.in_mm(f, m.values) / 2 for f in (say.waist_breadth, say.waist_depth)))
-    hip = with_girth(m["hip_girth"], *(say.in_mm(f, m.values) / 2 for f in (say.hip_breadth, say.hip_depth)))
+    waist = with_girth(m["waist_girth"], m.told("waist_breadth") / 2, m.told("waist_depth") / 2)
+    hip = with_girth(m["hip_girth"], m.told("hip_breadth") / 2, m.told("hip_depth") / 2)
     top = with_girth(m["top_hip_girth"], 0.45 * waist[0] + 0.55 * hip[0], 0.55 * waist[1] + 0.45 * hip[1])
     ribs = (bust.breadth, bust.depth, np.full(len(m), bust.exponent))
     under = with_girth(m["under_bust_girth"], 0.7 * ribs[0] + 0.3 * waist[0], 0.7 * ribs[1] + 0.3 * waist[1])
     found = {"crotch": (0.985 * hip[0], 0.9 * hip[1], hip[2]), "hip": hip, "top_hip": top, "waist": waist}
-    found |= {"under_bust": _ribs_below(m, bust) if say.mounded else under, "bust": ribs}
+    found |= {"under_bust": _ribs_below(m, bust) if m.of.mounded else under, "bust": ribs}
     return found | _above(m, at, bust)
 
 
@@ -169,7 +170,7 @@ def _balanced(m: Measured, at: Heights, bust: Bust) -> Heights:
     if not known.any():
         return at
     neck, point, waist = (LEVELS.index(name) for name in ("side_neck", "bust", "waist"))
-    front = at.back[:, point] - m.of.in_mm(m.of.chest_depth, m.values)
+    front = at.back[:, point] - m.told("chest_depth")
     side = at.back[:, neck] - _NECK_DEPTH["side_neck"] * m["neck_girth"] / (2 * np.pi)
     out = np.hypot(front - side, at.neck - bust.point)
     upper = np.maximum(m["front_waist_length"] - (at.levels[:, point] - at.levels[:, waist]), 0.0)
@@ -183,7 +184,7 @@ def _balanced(m: Measured, at: Heights, bust: Bust) -> Heights:
 def _joint(m: Measured, half: Floats, heights: Heights) -> Floats:
     """How far the arm's joint lies from the middle: as the tape round the shoulders asks, or as breadths tell."""
     upper = m["upper_arm_girth"] / (2 * np.pi)
-    told = np.maximum(m.of.in_mm(m.of.shoulder_breadth, m.values) / 2 - upper, heights.tip - 0.8 * upper)
+    told = np.maximum(m.told("shoulder_breadth") / 2 - upper, heights.tip - 0.8 * upper)
     known = m.was_taken("shoulder_girth")
     if not known.any():
         return told

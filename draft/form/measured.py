@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Mapping
+from dataclasses import field, replace
 
 import numpy as np
 
@@ -44,12 +45,18 @@ class Measured:
     of: Proportions
     cautions: tuple[tuple[str, ...], ...]
     """For each body what to be careful of, in words."""
+    off: Mapping[str, Floats] = field(default_factory=dict)
+    """mm by which a figure of shape, by name, differs from what is usual for the measures, `(bodies,)`."""
 
     def __len__(self) -> int:
         return len(self.cautions)
 
     def __getitem__(self, name: str) -> Floats:
         return self.values[name]
+
+    def told(self, name: str) -> Floats:
+        """What the survey says of a figure of shape by the name of its formula, mm `(bodies,)`, and what is off it."""
+        return self.of.in_mm(getattr(self.of, name), self.values) + self.off.get(name, 0.0)
 
     def was_taken(self, name: str) -> Bools:
         """Of which bodies a measure was taken, `(bodies,)`."""

@@ -43,7 +43,7 @@ class Bust:
 
 def bust_of(m: Measured) -> Bust:
     """The bust of bodies; of those without mounds it is the chest, as deep as the survey's."""
-    deep, point = m.of.in_mm(m.of.chest_depth, m.values), m["bust_point_distance"] / 2
+    deep, point = m.told("chest_depth"), m["bust_point_distance"] / 2
     girth = m["bust_girth"]
     ribs = np.minimum(m["under_bust_girth"], girth)
     ribs = ribs + FULLER * (girth - ribs) if m.of.mounded else girth

@@ -58,7 +58,7 @@ def heights(m: Measured, forward: Floats) -> Heights:
     neck = _FOOT * m["neck_base_girth"]
     tip = neck + m["shoulder_length"] * np.cos(m["shoulder_slope"])
     waist = _waist_below_nape(m, back, armpit)
-    side_neck = np.full(len(m), SIDE_NECK)
+    side_neck = np.full(len(m), SIDE_NECK) + m.off.get("side_neck", 0.0)
     point = side_neck - m["shoulder_length"] * np.sin(m["shoulder_slope"])
     reach = np.maximum(np.maximum(_LEAST_UNDER_BUST, _UNDER_BUST * (bust - waist)), _ROUND * forward)
     under = bust - np.minimum(reach, _LOWEST * (bust - waist))
@@ -85,7 +85,7 @@ def _back(m: Measured) -> Floats:
     Backs of bodies that are full in front are less hollow (from memory).
     """
     full = np.clip(((m["waist_girth"] + 75.0) / m["hip_girth"] - 0.84) * 120.0, -6.0, 24.0)
-    hollow = HOLLOW - full
+    hollow = HOLLOW - full + m.off.get("hollow", 0.0)
     at: dict[str, float | Floats] = {
         "crotch": -12.0,
         "top_hip": -0.5 * hollow,
@@ -108,7 +108,7 @@ def _waist_below_nape(m: Measured, back: Floats, armpit: Floats) -> Floats:
 
 def _nape(m: Measured, waist: Floats) -> Floats:
     """The nape's height: over a waist whose height was measured, or as the stature tells."""
-    told = m.of.in_mm(m.of.nape_height, m.values)
+    told = m.told("nape_height")
     if "waist_height" not in m.values:
         return told
     return np.where(m.was_taken("waist_height"), m["waist_height"] - waist, told)

@@ -449,7 +449,7 @@ def test_a_narrow_table_stands_in_two_columns(marlpit: Drafted) -> None:
     left, right = places(replace(facts_of(marlpit), bodies=(2,)))
     assert left[0] == right[0] and right[1] - left[1] == REGULAR.column + REGULAR.gutter
     above, below = places(facts_of(marlpit))
-    assert above == below
+    assert above[1] == below[1]  # the cover has the first of them too
 
 
 @pytest.mark.parametrize("name", ["marlpit", "lockside", "ropewalk", "roundhouse"])

@@ -57,6 +57,7 @@ class Book:
     """The pages while they are filled."""
 
     title: str
+    """What stands at the foot of its pages."""
     format: PageFormat = REGULAR
     pages: dict[int, list[Item]] = field(default_factory=dict)
     pictures: dict[int, list[PlacedPicture]] = field(default_factory=dict)
@@ -93,7 +94,7 @@ class Book:
         head = paragraph(title, self.format.full, self.format.head, "H1")
         self._begin(head.height + GAP + 2.0, room, _BEFORE[0], fresh)
         self.bookmarks.append((title, self.page))
-        rule = seam_rule(self.format.full, head.height + 1.6)
+        rule = seam_rule(self.format.full, head.height + 1.6, colour=self.format.rule)
         self.put(Block((*head.items, *rule), head.height + 1.6 + SEAM_APART))
         self.flow.y += GAP
 

@@ -1,0 +1,146 @@
+"""Where each piece goes on a body, as seams and middles tell, and what cannot be dressed yet, with the reason."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+
+from draft.base.arrays import Floats
+from draft.garment.garment import Edge, Garment, Piece, SidePart
+from draft.seams.handed import BEHIND
+from draft.toile.chosen_panels import Chosen, on_middle
+from draft.toile.panel import Panel
+from draft.toile.sewn import CannotDress, Role
+
+_DOWN = 0.7  # cosine: an edge within 45 degrees of the grain runs down the body
+
+
+def roles_of(found: Chosen, body: int) -> dict[str, Role]:
+    """The role of each panel. Raises CannotDress where one has none."""
+    roles: dict[str, Role] = {}
+    for name, panel in found.panels.items():
+        if panel.band:
+            roles[name] = "band"
+        elif not panel.middles and _is_tube(found, name):
+            roles[name] = "sleeve"
+    trunk = [panel for name, panel in found.panels.items() if name not in roles]
+    roles |= {panel.name: role for panel in trunk if (role := _named(panel.piece))}
+    _carried_on(found, roles)
+    for role, word in (("front", "in front"), ("back", "behind")):
+        there = [panel for panel in trunk if roles.get(panel.name) == role]
+        if not there:
+            raise CannotDress(f"no piece is told to lie {word}: name one for its front, one for its back")
+        if not any(panel.middles and not _stands_up(found, panel, roles) for panel in there):
+            raise CannotDress(f"it opens {word}: edges that lap over one another cannot be dressed yet")
+    for panel in trunk:
+        _can_be_worn(found, panel, roles)
+    return roles
+
+
+def _named(piece: Piece) -> Role | None:
+    words = piece.name.split("_")
+    if "front" in words:
+        return "front"
+    return "back" if any(word in words for word in BEHIND) else None
+
+
+def _is_tube(found: Chosen, name: str) -> bool:
+    """Whether a seam has the piece on both of its sides, by edges of its own."""
+    return any(
+        _edges(join.first, name) and _edges(join.second, name) and _edges(join.first, name) != _edges(join.second, name)
+        for join in found.joins
+    )
+
+
+def _edges(parts: tuple[SidePart, ...], name: str) -> set[str]:
+    return {part.edge for part in parts if part.piece == name}
+
+
+def _carried_on(found: Chosen, roles: dict[str, Role]) -> None:
+    """What has no word in its name lies where most of what it is sewn to lies."""
+    for _ in found.panels:
+        for name in found.panels:
+            beside = [roles[other] for other in _beside(found, name) if roles.get(other) in ("front", "back")]
+            if name not in roles and beside:
+                roles[name] = "front" if beside.count("front") > beside.count("back") else "back"
+
+
+def _beside(found: Chosen, name: str) -> list[str]:
+    return [other for join in found.joins if name in join.pieces for other in join.pieces if other != name]
+
+
+def _can_be_worn(found: Chosen, panel: Panel, roles: Mapping[str, Role]) -> None:
+    """Raises CannotDress of what stands up from the neck, and of what goes nowhere."""
+    if panel.name not in roles:
+        raise CannotDress(f"nothing tells where the {panel.piece.title} goes")
+    if _stands_up(found, panel, roles):
+        raise CannotDress(f"the {panel.piece.title} stands up from the neck, where the form has no head yet")
+
+
+def _stands_up(found: Chosen, panel: Panel, roles: Mapping[str, Role]) -> bool:
+    """Whether a seam has the piece alone on one side, and front and back on the other."""
+    if _named(panel.piece):
+        return False
+    for join in found.joins:
+        for own, others in ((join.first, join.second), (join.second, join.first)):
+            alone = {part.piece for part in own} == {panel.name}
+            if alone and {roles.get(part.piece) for part in others} >= {"front", "back"}:
+                return True
+    return False
+
+
+def no_legs(garment: Garment, body: int) -> None:
+    """Raises CannotDress where a seam in the middle ends in one that runs down the inside of a leg."""
+    for join in garment.joins:
+        for part in join.first:
+            piece = garment.piece(part.piece)
+            if on_middle(join, piece.name) and any(
+                _sewn_to_others(garment, piece, edge.name) and _runs_down(piece, edge, body)
+                for edge in _next_to(piece, part.edge)
+            ):
+                raise CannotDress("it has legs: trousers cannot be dressed yet")
+
+
+def _next_to(piece: Piece, edge: str) -> list[Edge]:
+    at = [one.name for one in piece.edges].index(edge)
+    return [piece.edges[(at + k) % len(piece.edges)] for k in (-1, 1)]
+
+
+def _sewn_to_others(garment: Garment, piece: Piece, edge: str) -> bool:
+    """Whether an edge is sewn to another piece that is no facing."""
+    return any(
+        (part.piece, part.edge) == (piece.name, edge) and len(join.pieces) > 1 and not join.is_facing
+        for join in garment.joins
+        for part in (*join.first, *join.second)
+    )
+
+
+def _is_sewn(found: Chosen, piece: str, edge: str) -> bool:
+    return any((part.piece, part.edge) == (piece, edge) for join in found.joins for part in (*join.first, *join.second))
+
+
+def _runs_down(piece: Piece, edge: Edge, body: int) -> bool:
+    way: Floats = edge.segments[body, -1, 3] - edge.segments[body, 0, 0]
+    return abs(float(way @ piece.grain[body])) > _DOWN * float(np.hypot(*way))
+
+
+def hems_of(found: Chosen, roles: Mapping[str, Role], body: int) -> tuple[tuple[str, str], ...]:
+    """The edges of the trunk that are sewn to nothing and run across the grain at the lower end of their piece."""
+    hems = []
+    for name, panel in found.panels.items():
+        if roles[name] not in ("front", "back"):
+            continue
+        grain = panel.piece.grain[body]
+        up = {edge.name: float((edge.segments[body].reshape(-1, 2) @ grain).mean()) for edge in panel.piece.edges}
+        middle = (max(up.values()) + min(up.values())) / 2
+        hems += [
+            (name, edge.name)
+            for edge in panel.piece.edges
+            if edge.name in panel.parts
+            and edge.name not in panel.middles
+            and not _is_sewn(found, name, edge.name)
+            and not _runs_down(panel.piece, edge, body)
+            and up[edge.name] < middle
+        ]
+    return tuple(hems)
