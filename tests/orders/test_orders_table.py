@@ -66,7 +66,8 @@ def test_every_word_of_an_order_has_its_column(tmp_path: Path) -> None:
     assert order == Order(
         "7", "tidemill", sizes=("M", "L"), chart="petite", styles={"neckline": "vee", "sleeve": "30.5 cm"},
         cloth="cloths/own.toml", widths=("140.5 cm",), unwashed=True, allowance="1.5 cm", pages=("a4", "letter"),
-        large=("a0",), assemble="butt", language="de", units="cm", one_way=True, selvedge="2cm", repeat="4cm", large_print=False,
+        large=("a0",), assemble="butt", language="de", units="cm", one_way=True, selvedge="2cm", repeat="4cm",
+        large_print=False,
     )  # fmt: skip
 
 
