@@ -27,6 +27,13 @@ class Source:
 
     name: str
     text: str = field(repr=False)
+    inside: str = ""
+    """The name of the envelope that it lies in."""
+
+    @property
+    def place_name(self) -> str:
+        """Its name in messages, with that of the envelope that it lies in."""
+        return f"{self.inside}/{self.name}" if self.inside else self.name
 
     def place(self, offset: int) -> tuple[int, int]:
         """The line and column of a character offset, both counted from 1."""
@@ -52,9 +59,15 @@ class Span:
         """The words that the span covers."""
         return self.source.text[self.start : self.end]
 
-    def __str__(self) -> str:
+    @property
+    def beside(self) -> str:
+        """Its place as the files beside it know it, whatever folder or envelope they lie in."""
         line, column = self.source.place(self.start)
         return f"{self.source.name}:{line}:{column}"
+
+    def __str__(self) -> str:
+        inside = f"{self.source.inside}/" if self.source.inside else ""
+        return f"{inside}{self.beside}"
 
 
 class Severity(Enum):
@@ -160,7 +173,7 @@ def show(notes: Iterable[Note]) -> str:
 
 def _in_reading_order(notes: Iterable[Note]) -> list[Note]:
     def key(note: Note) -> tuple[str, int]:
-        return (note.span.source.name, note.span.start) if note.span else ("", -1)
+        return (note.span.source.place_name, note.span.start) if note.span else ("", -1)
 
     return sorted(once(notes), key=key)
 

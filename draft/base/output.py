@@ -8,9 +8,11 @@ from contextlib import suppress
 from pathlib import Path
 
 from draft.base.alone import alone, workplace
-from draft.base.disk import files_in, words_of
+from draft.base.disk import files_in
+from draft.base.envelope import within
 from draft.base.foreign import stop_if_foreign
 from draft.base.notes import Problems, error
+from draft.base.opening import words_of
 
 NEW = "new"
 """What a file is called while it is written: its own name may be as long as names can be."""
@@ -81,6 +83,10 @@ def _keep(place: Path, kept: Path) -> None:
 
 def replace_file(path: Path, data: bytes) -> None:
     """Put new contents into a file, all or nothing; its permissions stay. Raises `Problems` if it cannot be written."""
+    around = within(path)
+    if around:
+        fix = f"take its files out with `plainseam envelope {around} --unpack DIR`, and change those"
+        raise Problems([error(f"`{path}` lies in an envelope, which is read and never changed", None, fix)])
     try:
         place = path.resolve()  # a link stays a link
         if place.is_symlink():  # from Python 3.13 on resolving does not say so

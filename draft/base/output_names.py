@@ -20,10 +20,11 @@ def safe_name(text: str, otherwise: str = "size") -> str:
     plain = unicodedata.normalize("NFC", text)
     kept = "".join(c if c.isalnum() or c in "-_." else "-" for c in plain)
     name = kept.encode("utf-8", "replace")[:LONGEST].decode("utf-8", "ignore").strip(".-") or otherwise
-    return f"{otherwise}-{name}" if _is_device(name) else name
+    return f"{otherwise}-{name}" if is_device(name) else name
 
 
-def _is_device(name: str) -> bool:
+def is_device(name: str) -> bool:
+    """Whether a system takes a name for one of its devices."""
     first = unicodedata.normalize("NFKC", name.partition(".")[0].strip()).lower()
     return first in _DEVICES or (first[:3] in _PORTS and len(first) == 4 and first[3].isdigit())
 

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import os
-import stat
 import unicodedata
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
-from typing import BinaryIO
 
-from draft.base.disk import files_in, words_of
-from draft.base.notes import Note, Problems, Source, error
+from draft.base.disk import files_in
+from draft.base.envelope import held, is_envelope, within
+from draft.base.notes import Problems, Source, error
+from draft.base.opening import absent, open_file
 
 LARGEST = 1_000_000
 """Bytes. The largest chart imaginable is a hundredth of this; a larger file was named by mistake."""
@@ -22,11 +20,14 @@ def read_source(path: Path, what: str) -> Source:
 
     Raises Problems if it is missing, not a readable file, over `LARGEST` bytes, not UTF-8, or not plain text.
     """
-    return source_of(read_data(path, what), str(path), what, path.name)
+    around = within(path)
+    return source_of(read_data(path, what), str(path), what, path.name, around.name if around else "")
 
 
-def source_of(data: bytes, whole: str, what: str, name: str) -> Source:
+def source_of(data: bytes, whole: str, what: str, name: str, inside: str = "") -> Source:
     """The text of a file's bytes, as `read_source` reads it; `whole` names the file in messages about its bytes.
+
+    `inside` is the name of the envelope that it lies in.
 
     Raises Problems if they are over `LARGEST`, not UTF-8, or not plain text.
     """
@@ -42,11 +43,19 @@ def source_of(data: bytes, whole: str, what: str, name: str) -> Source:
     if odd is not None:
         line = text[:odd].count("\n") + 1
         raise Problems([error(f"line {line} of `{whole}` holds a control character: it is not plain text")])
-    return Source(name, text)
+    return Source(name, text, inside)
 
 
 def read_data(path: Path, what: str) -> bytes:
     """The bytes of a file. Raises `Problems` if it cannot be read, or is over `LARGEST`, which is asked for before."""
+    if within(path):
+        data = held(path)
+        if data is None:
+            raise Problems([absent(path, what, files_in(path.parent, path.suffix))])
+        return data
+    if is_envelope(path):
+        fix = f"name a file in it, as in `{path / 'NAME'}`, or look at it with `plainseam envelope {path}`"
+        raise Problems([error(f"`{path}` is an envelope and no {what}", None, fix)])
     with open_file(path, what) as file:
         large = os.fstat(file.fileno()).st_size > LARGEST
         data = b"" if large else file.read(LARGEST + 1)
@@ -54,42 +63,6 @@ def read_data(path: Path, what: str) -> bytes:
         return data
 
 
-@contextmanager
-def open_file(path: Path, what: str) -> Iterator[BinaryIO]:
-    """A plain file to be read; raises `Problems` where it cannot be, also while it is read.
-
-    Pipes and devices are refused without waiting for them: they may never begin, or never end.
-    """
-    file = _opened(path, what)
-    try:
-        with file:
-            if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
-                fix = "write what it gives into a file, and give that"
-                raise Problems([error(f"`{path}` is a pipe or a device, not a file", None, fix)])
-            yield file
-    except OSError as reason:
-        raise Problems([error(f"`{path}` cannot be read: {words_of(reason)}")]) from None
-
-
-def _opened(path: Path, what: str) -> BinaryIO:
-    try:
-        return open(path, "rb", opener=_without_waiting)
-    except FileNotFoundError:
-        raise Problems([_absent(path, what)]) from None
-    except (OSError, ValueError) as reason:
-        raise Problems([error(f"`{path}` cannot be read: {words_of(reason)}")]) from None
-
-
-def _without_waiting(name: str, flags: int) -> int:
-    return os.open(name, flags | getattr(os, "O_NONBLOCK", 0))
-
-
 def _stop_if_too_large(large: bool, whole: str, what: str) -> None:
     if large:
         raise Problems([error(f"`{whole}` is over 1 MB, too large for a {what}")])
-
-
-def _absent(path: Path, what: str) -> Note:
-    there = [file.name for file in files_in(path.parent, path.suffix)]
-    hints = (f"choose from {', '.join(there[:12])}",) if there else ()
-    return error(f"there is no {what} `{path}`", None, *hints)

@@ -23,8 +23,8 @@ from draft.base.arrays import Floats
 from draft.base.csvtext import unguarded
 from draft.base.naming import shortened
 from draft.base.notes import MANY, Note, Problems, error
+from draft.base.opening import open_file
 from draft.base.record import dataclass
-from draft.base.textfile import open_file
 from draft.base.units import UNITS, read_amount
 from draft.bodies.bodies import Bodies, outside_body_limits
 from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure

@@ -18,7 +18,9 @@ import click
 from draft.base.notes import Note, Problems, error
 from draft.command import (
     cutting_table,
+    envelopes,
     open_page,
+    order_books,
     patterns,
     people,
     piece_files,
@@ -41,6 +43,8 @@ FAMILIES = (
     size_charts,
     cutting_table,
     piece_files,
+    order_books,
+    envelopes,
     open_page,
 )
 """The files whose verbs have joined the group."""

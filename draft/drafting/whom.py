@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from draft.base.disk import is_there
+from draft.base.disk import files_in, is_there
 from draft.base.notes import Problems, error, stop_if_errors
 from draft.bodies.blend import read_like
 from draft.bodies.bodies import Bodies
@@ -84,7 +84,7 @@ def chart_for(whom: Whom, own: Path | None) -> Path | None:
     beside = own.with_name(f"{asked.name}.csv")
     if is_there(beside):
         return beside
-    names = [path.stem for path in sorted(own.parent.glob("*.csv"))]
+    names = [path.stem for path in files_in(own.parent, ".csv")]
     listed = f"give the path of a CSV file, or one of those beside the pattern: {', '.join(names)}"
     raise Problems([error(f"there is no size chart `{asked}`", None, listed)])
 
@@ -103,5 +103,6 @@ def _described(whom: Whom, chart: Path | None, known: Known) -> Bodies:
         return read_person(whom.body, known)
     if whom.like:
         found = read_like(whom.like, read_sizes(chart_for(whom, chart), known))
-        return replace(found, standing_in=frozenset(found.values))
+        named = (whom.name,) if whom.name else found.names
+        return replace(found, names=named, standing_in=frozenset(found.values))
     return Bodies((whom.name or NAME,), {})

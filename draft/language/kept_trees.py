@@ -44,7 +44,9 @@ def read_again(source: Source) -> tree.File:
 
 def key_of(source: Source) -> str:
     """Names all that a tree depends on."""
-    return hashlib.sha256("\n".join((*_readers(), source.name, source.text)).encode("utf-8", "replace")).hexdigest()
+    return hashlib.sha256(
+        "\n".join((*_readers(), source.place_name, source.text)).encode("utf-8", "replace")
+    ).hexdigest()
 
 
 def opened(kept: bytes | None) -> tree.File | None:

@@ -160,7 +160,7 @@ def booklet_files(
 
     bodies = tuple(_all(drafted.garment))
     files: dict[str, bytes] = {}
-    facts = BookletFacts(drafted, bodies, printing.wording, tuple(sheets), cloth)
+    facts = BookletFacts(drafted, bodies, printing.wording, tuple(sheets), cloth, printing.imprint.face)
     laid = book_of(facts, warn)
     _done(files, "booklet.html", booklet_html(facts, laid), progress)
     _done(files, "booklet.pdf", booklet_pdf(facts, laid=laid), progress)

@@ -6,6 +6,7 @@ from collections.abc import Awaitable, Callable
 from pathlib import Path
 from typing import Any
 
+from draft.base.envelope import within
 from draft.base.notes import Problems
 from draft.base.textfile import read_source
 
@@ -13,8 +14,11 @@ Tell = Callable[[dict[str, Any]], Awaitable[None]]
 
 
 async def watched(file: Path | None, tell: Tell) -> None:
-    """Tell the text whenever the file has changed, for as long as this runs; nothing where there is no file."""
-    if file is None:
+    """Tell the text whenever the file has changed, for as long as this runs; nothing where there is none.
+
+    Nor for one in an envelope, which is read and never changed.
+    """
+    if file is None or within(file):
         return
     from watchfiles import awatch  # an extra's, and only where a file is open
 

@@ -9,6 +9,8 @@ from functools import lru_cache
 from pathlib import Path
 
 from draft.base.disk import files_in, is_beside, is_folder, is_there
+from draft.base.envelope import SUFFIX as ENVELOPE
+from draft.base.envelope import opened
 from draft.base.notes import LONGEST, Note, Problems, Source, error, nearest
 from draft.base.record import dataclass
 from draft.base.resources import folder
@@ -67,9 +69,12 @@ class Texts:
 def find(pattern: str) -> Path:
     """The file of a bundled pattern by its name, or any path. Raises `Problems` if there is none.
 
-    A folder of a bundled pattern's name is mostly the pack that was made of it.
+    Of an envelope it is the file that it is opened at. A folder of a bundled pattern's name is mostly the pack that was
+    made of it.
     """
     path = Path(pattern)
+    if path.suffix == ENVELOPE:
+        return path / opened(path).opens
     bundled = bundled_files()
     if path.suffix == SUFFIX or (is_there(path) and not (pattern in bundled and is_folder(path))):
         return path

@@ -47,7 +47,7 @@ class Studio:
     terms: tuple[str, ...] = ()
     languages: tuple[str, ...] = ()
     pages: tuple[str, ...] = ()
-    large_papers: tuple[str, ...] | None = None
+    large_papers: tuple[str, ...] = ()
     assemble: Assemble | None = None
     units: InUnits | None = None
     cloth: tuple[str, ...] = ()

@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from draft.base.disk import files_in, is_beside, is_file, is_there, words_of
+from draft.base.disk import files_in, is_beside, is_file, is_there
 from draft.base.notes import Problems
+from draft.base.opening import words_of
 from draft.base.textfile import LARGEST, read_data, read_source
 
 ODD = ["x" * 300, "a\0b", "\ud800", "x/" * 3000]

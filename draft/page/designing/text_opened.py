@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from draft.base.envelope import within
 from draft.base.notes import Problems
 from draft.base.textfile import read_source
 from draft.editor.complete import spelled_words
@@ -28,7 +29,7 @@ def open_text(asked: Asked, bench: Bench) -> Gave:
     return {
         "text": text,
         "name": name,
-        "saves": own,
+        "saves": own and not within(path),
         "file": bench.file.name if bench.file else "",
         "shelf": list(bundled_files()),
         "charts": list(charts()),

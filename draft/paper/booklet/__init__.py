@@ -10,6 +10,7 @@ from draft.paper.booklet.booklet_html import booklet_html
 from draft.paper.booklet.facts import BookletFacts, ClothAmounts, ClothPlan, Matching, TooWide
 from draft.paper.booklet.imprint_of import imprint_of
 from draft.paper.booklet.page_format import LARGE
+from draft.paper.booklet.studio_face import face_of
 
 __all__ = [
     "LARGE",
@@ -21,5 +22,6 @@ __all__ = [
     "book_of",
     "booklet_html",
     "booklet_pdf",
+    "face_of",
     "imprint_of",
 ]

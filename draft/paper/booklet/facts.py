@@ -9,6 +9,7 @@ from draft.base.record import dataclass
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Edge, Garment, Join, Piece, SidePart
 from draft.paper.drawing.called import Called
+from draft.paper.drawing.face import NO_FACE, Face
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat.views import knit
 from draft.paper.pages.paged_sheet import PagedSheet
@@ -85,6 +86,7 @@ class BookletFacts:
     wording: Wording
     sheets: tuple[PagedSheet, ...] = ()
     cloth: ClothPlan | None = None
+    face: Face = NO_FACE
 
     @property
     def garment(self) -> Garment:

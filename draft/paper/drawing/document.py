@@ -21,7 +21,10 @@ from draft.paper.drawing.passage import Passage
 
 @dataclass(frozen=True)
 class Shown:
-    """A drawn page (by its number) on a leaf: its lower left corner in mm from the leaf's, its layer, and its scale."""
+    """A drawn page on a leaf: its lower left corner in mm from the leaf's, its layer, and its scale.
+
+    It is known by its number, -1 being the last.
+    """
 
     number: int
     x: float = 0.0

@@ -35,7 +35,7 @@ def fold_drawn(
     low, high = max(a for a, _ in sewn), min(b for _, b in sewn)
     ends_of_all = start + along * low, start + along * high
     bracket, taken = fold_bracket(*ends_of_all, inside, shape, wording, surface)
-    data = (("piece", piece.name), ("edge", edge.name), ("source", str(edge.span)))
+    data = (("piece", piece.name), ("edge", edge.name), ("source", edge.span.beside))
     return [Path((line[None],), line_styles.FOLD, id=f"{piece.name}.{edge.name}", data=data), *bracket], taken
 
 

@@ -9,6 +9,7 @@ from typing import Any, Literal, TypeAlias
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.base.notes import Span
 from draft.base.record import dataclass
 from draft.garment.garment import Edge, Garment, InnerDart, Notch, Piece, Takeup
 from draft.geometry import cubic
@@ -121,9 +122,9 @@ class Outlines:
         known = np.isfinite(takeup.at[self.body]).all() and np.isfinite(takeup.width[self.body])
         return bool(known and takeup.width[self.body] > 0)
 
-    def data(self, edge: str, span: object) -> tuple[tuple[str, str], ...]:
+    def data(self, edge: str, span: Span) -> tuple[tuple[str, str], ...]:
         """What an item says of itself: piece, edge, size and where it was written."""
-        return (("piece", self.piece.name), ("edge", edge), ("size", self.size), ("source", str(span)))
+        return (("piece", self.piece.name), ("edge", edge), ("size", self.size), ("source", span.beside))
 
 
 @lru_cache(maxsize=256)  # a garment of ten pieces in twenty sizes

@@ -47,7 +47,7 @@ def mark_items(one: Outlines, index: int, end: str) -> list[Path]:
     for mark in one.piece.marks:
         points = mark.points[one.body] * FLIP
         if np.isfinite(points).all() and mark.line != "lengthen":
-            data = (("piece", one.piece.name), ("mark", mark.name), ("size", one.size), ("source", str(mark.span)))
+            data = (("piece", one.piece.name), ("mark", mark.name), ("size", one.size), ("source", mark.span.beside))
             stroke = Stroke(line_styles.FINE, _dash(mark), colour)
             runs = level_runs(one, mark) if mark.line == "level" else _runs(mark, one.body)
             found.append(Path(runs, stroke, id=f"{one.piece.name}.{mark.name}{end}", data=data))
