@@ -19,11 +19,11 @@ from draft.toile.dressed import Dressed, FormField, Refused, State
 from draft.toile.following_arms import follow, poses
 from draft.toile.hanging_by import HangsBy, hangs_by
 from draft.toile.judging import cautions_of, refusal, settled_of
-from draft.toile.laid_flat import LaidFlat, laid_flat
 from draft.toile.laid_round import laid_round
 from draft.toile.newton import Pace, Question, Rest, settle
 from draft.toile.sewn import CannotDress, Sewn
 from draft.toile.sewn_cloth import SewnCloth, cloth_of
+from draft.toile.trunk_laid import LaidFlat, laid_flat
 
 SET_IN = float(np.radians(48.0))
 """Below level: how sleeves that are set in are laid at first."""

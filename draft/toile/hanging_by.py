@@ -9,9 +9,9 @@ from draft.base.record import dataclass
 from draft.form.landmarks import Landmarks
 from draft.toile.contact import OUTSIDE
 from draft.toile.dressed import FormField
-from draft.toile.laid_flat import NECK_BASE, TRUNK, LaidFlat
 from draft.toile.newton import Springs
 from draft.toile.sewn import Sewn
+from draft.toile.trunk_laid import NECK_BASE, TRUNK, LaidFlat
 
 _TETHER = 0.5  # N/mm
 _HEM = 0.005

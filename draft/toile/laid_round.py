@@ -8,8 +8,8 @@ from __future__ import annotations
 import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
-from draft.toile.laid_flat import TRUNK, LaidFlat
 from draft.toile.sewn import Sewn
+from draft.toile.trunk_laid import TRUNK, LaidFlat
 
 GAP = 6.0
 """mm from the middle at which front and back lie while they are flat."""
