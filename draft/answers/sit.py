@@ -27,6 +27,9 @@ from draft.toile.dressed import Refused
 
 _SHOWN = ("neck", "bust", "under_bust", "waist", "top_hip", "hip")
 
+_ROWS = 4
+"""Garments on one sheet: as many as a page of paper holds."""
+
 Say = Callable[[str], object]
 """Told on one line what is being done."""
 
@@ -86,8 +89,9 @@ def sit_files(all_of_them: Sequence[Sat], title: str, wording: Wording) -> dict[
     for name, sheet in sheets:
         files |= sheet_files(f"sit/{name}", worn_sheet(sheet, wording), wording.language)
     if len(sheets) > 1:
-        together = worn_beside(title, [sheet for _, sheet in sheets], wording)
-        files |= sheet_files("beside", together, wording.language)
+        for number, first in enumerate(range(0, len(sheets), _ROWS), 1):
+            together = worn_beside(title, [sheet for _, sheet in sheets[first : first + _ROWS]], wording)
+            files |= sheet_files("beside" if number == 1 else f"beside-{number}", together, wording.language)
     return files | {"sit.csv": _table(all_of_them), "sit.json": _data(all_of_them, wording)}
 
 

@@ -86,11 +86,14 @@ def own_cases(drafted: Drafted, wording: Wording) -> list[Case]:
     return [_case(drafted, row, bodies.at([row]), name, wording) for row, name in enumerate(names)]
 
 
-def _case(drafted: Drafted, row: int, body: Bodies, name: str, wording: Wording, form: str = "") -> Case:
+def _case(
+    drafted: Drafted, row: int, body: Bodies, name: str, wording: Wording, form: str = "", of_person: bool = False
+) -> Case:
     garment = drafted.garment
     title = wording.sheet_title(wording.titled(garment), (garment.sizes[row],))
     stretch = hand_stretch(garment)
-    subject = Subject(garment, row, body, drafted.plan.wearers, stretch, bool(_whom(drafted).is_person and not form))
+    made = _whom(drafted).is_person
+    subject = Subject(garment, row, body, drafted.plan.wearers, stretch, made and not form, made or of_person)
     parts = [form, _cloth_words(drafted, stretch, wording)]
     return Case(name, title, " · ".join(filter(None, parts)), subject)
 
@@ -113,7 +116,7 @@ def _tried_on(request: Request, person: Drafted, sizes: Sequence[str], wording: 
     body = as_measured(person).at([0])
     for row, size in enumerate(drafted.bodies.names):
         form = wording.say("sit.on_form", name=person.bodies.names[0])
-        yield _case(drafted, row, body, f"{person.bodies.names[0]} in {size}", wording, form)
+        yield _case(drafted, row, body, f"{person.bodies.names[0]} in {size}", wording, form, True)
 
 
 def _ends(drafted: Drafted, row: int, wording: Wording) -> Iterator[Case]:

@@ -11,7 +11,6 @@ from draft.form.dress_form import Form
 from draft.form.field import Field
 from draft.form.going_down import girths_at
 from draft.form.landmarks import Landmarks
-from draft.form.pose import Arm
 from draft.sitting.reading import HemRead, LevelRead, Where
 from draft.sitting.round_arms import round_arm
 from draft.sitting.strains import areas
@@ -25,10 +24,13 @@ _MOST_OFF = 0.9
 """The share of places in a region that lie nearer to the form than what is told of it."""
 
 
-def trunk_of(dressed: Dressed, arm: Arm, state: State = "down") -> Trunk:
-    """Front and back of a dressed garment in one state, without what of them is round an arm."""
+def trunk_of(dressed: Dressed, bare: Field, state: State = "down") -> Trunk:
+    """Front and back of a dressed garment in one state, without what of them is round an arm.
+
+    `bare` is the form without its arms.
+    """
     sewn, settled = dressed.sewn, dressed.states[state]
-    sleeve = round_arm(settled.positions[sewn.merged[sewn.triangles]].mean(axis=1), arm) > 0
+    sleeve = round_arm(settled.positions[sewn.merged[sewn.triangles]].mean(axis=1), bare) > 0
     return Trunk(
         sewn,
         settled.positions,
@@ -41,10 +43,10 @@ def trunk_of(dressed: Dressed, arm: Arm, state: State = "down") -> Trunk:
 
 
 def levels_of(
-    dressed: Dressed, form: Form, body: int, field: Field, marks: Landmarks, gives: float
+    dressed: Dressed, form: Form, body: int, bare: Field, marks: Landmarks, gives: float
 ) -> tuple[LevelRead, ...]:
     """Each level of the form that the garment covers, and its own hem where that lies at none of them."""
-    trunk = trunk_of(dressed, field.arm)
+    trunk = trunk_of(dressed, bare)
     low, _ = trunk.reaches()
     heights = [(name, marks.levels[key]) for name, key in _LEVELS if marks.levels[key] > low + _ABOVE_HEM / 2]
     hem = low + _ABOVE_HEM

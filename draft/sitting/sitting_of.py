@@ -60,6 +60,8 @@ class Subject:
     wearers: Wearers = WOMEN
     stretch: tuple[float, float] = (0.0, 0.0)
     made_to_measure: bool = False
+    of_person: bool = False
+    """Whether the form is somebody's, who may be measured again, and not a size's."""
 
 
 @dataclass(frozen=True)
@@ -150,11 +152,11 @@ def _read(
     subject: Subject, asked: Asked, form: Form, dressed: Dressed, others: Sequence[Dressed], lifted: Dressed | None
 ) -> tuple[Worn, Reading]:
     field, marks = field_of(form, 0, asked.arms), landmarks_of(form, 0)
-    levels = levels_of(dressed, form, 0, field, marks, subject.stretch[0])
-    spread = spread_of(others, [level.height for level in levels], field.arm)
+    bare = field_of(form, 0, asked.arms, armless=True)
+    levels = levels_of(dressed, form, 0, bare, marks, subject.stretch[0])
+    spread = spread_of(others, [level.height for level in levels], bare)
     guessed = estimated_of(form)
     doubt = doubtful(dressed.sewn, dressed.states["down"], field.joint, spread, any(name in guessed for name in MAIN))
-    bare = field_of(form, 0, asked.arms, armless=True)
     worn = worn_of(dressed, field, bare, marks, doubt)
     reading = Reading(
         tuple(_with_spread(level, spread) for level in levels),
@@ -164,7 +166,7 @@ def _read(
         None if lifted is None else risen(lifted, "ride", since=dressed),
         farthest_off(dressed, worn.off[: dressed.sewn.count], marks),
         _share(doubt, dressed.sewn),
-        tuple(guessed),
+        tuple(guessed) if subject.of_person else (),
         outside_of(form),
         dressed.sewn.left_out,
         (*form.cautions[0], *dressed.cautions),

@@ -49,7 +49,7 @@ def worn_of(
         tuple(_both_lines(edges) if sewn.halved else edges),
         *mirrored(skin.points, skin.triangles),
         *mirrored(naked.points, naked.triangles),
-        field.arm,
+        bare,
         marks.levels,
         dressed.hem[state],  # type: ignore[index]
     )
@@ -62,7 +62,7 @@ def form_alone(field: Field, bare: Field, marks: Landmarks) -> Worn:
     return Worn(
         none, np.zeros((0, 3), dtype=np.intp), flat, flat, flat, np.zeros((0, 2, 3)), (), (),
         *mirrored(skin.points, skin.triangles), *mirrored(naked.points, naked.triangles),
-        field.arm, marks.levels,
+        bare, marks.levels,
     )  # fmt: skip
 
 

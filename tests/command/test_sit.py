@@ -43,7 +43,7 @@ def test_arms_that_nobody_has(run: Runner, ines: Path, tmp_path: Path, words: tu
 
 def test_whose_form_has_to_be_said(run: Runner, tmp_path: Path) -> None:
     ran = run("sit", "--out", tmp_path / "out")
-    assert ran.code == 2 and "say whose form" in ran.err
+    assert ran.code == 2 and "whose form" in ran.err
 
 
 def test_of_a_child_no_form_is_made(run: Runner, tmp_path: Path) -> None:

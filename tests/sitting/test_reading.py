@@ -21,6 +21,7 @@ from tests.sitting.tube import ACROSS, DOWN, LONG, dressed
 
 FORM = form()
 FIELD = field_of(FORM, 0, float(np.radians(50.0)))
+BARE = field_of(FORM, 0, float(np.radians(50.0)), armless=True)
 MARKS = landmarks_of(FORM, 0)
 
 
@@ -40,7 +41,7 @@ def test_strains_of_a_sheet_that_is_stretched_and_sheared() -> None:
 
 def test_a_tube_is_as_long_round_as_it_was_cut_and_stretched_as_it_is() -> None:
     wide, radius = 200.0, 150.0
-    trunk = trunk_of(dressed(wide, radius), FIELD.arm)
+    trunk = trunk_of(dressed(wide, radius), BARE)
     chords = 2 * radius * np.sin(np.pi / 4 / ACROSS) * ACROSS / wide - 1
     assert trunk.long_at(-333.0) == pytest.approx(4 * wide, abs=0.01)
     round_it, front, back = trunk.stretch_at(-333.0)
@@ -53,13 +54,13 @@ def test_a_tube_is_as_long_round_as_it_was_cut_and_stretched_as_it_is() -> None:
 
 
 def test_levels_have_room_or_stretch_and_the_hem_is_one_where_no_level_is_near() -> None:
-    loose = levels_of(dressed(260.0, 140.0), FORM, 0, FIELD, MARKS, 0.5)
+    loose = levels_of(dressed(260.0, 140.0), FORM, 0, BARE, MARKS, 0.5)
     assert [level.name for level in loose] == ["bust", "waist", "top hip"]  # the hem lies at the top hip, 2 mm off
     waist = next(level for level in loose if level.name == "waist")
     assert waist.room == pytest.approx(4 * 260.0 - 770.0, abs=2.0) and not waist.tight
-    tight = levels_of(dressed(190.0, 140.0), FORM, 0, FIELD, MARKS, 0.5)
+    tight = levels_of(dressed(190.0, 140.0), FORM, 0, BARE, MARKS, 0.5)
     assert all(level.tight and level.room is None for level in tight)
-    high = levels_of(dressed(260.0, 140.0, tilt=70.0), FORM, 0, FIELD, MARKS, 0.5)
+    high = levels_of(dressed(260.0, 140.0, tilt=70.0), FORM, 0, BARE, MARKS, 0.5)
     assert [level.name for level in high] == ["bust", "waist", "hem"]
 
 
@@ -80,7 +81,7 @@ def test_where_it_stands_off_farthest() -> None:
 
 def test_what_forms_disagree_about_is_masked_and_what_lies_near_the_joint() -> None:
     forms = [dressed(200.0, radius) for radius in (140.0, 144.0, 140.0, 144.0)]
-    spread = spread_of(forms, [-300.0, -400.0], FIELD.arm)
+    spread = spread_of(forms, [-300.0, -400.0], BARE)
     assert spread is not None
     off = np.pi / 2 * 2.0 / 200.0  # of the mean radius 142, give or take 2
     assert spread.at(-350.0) == pytest.approx(off, rel=0.02)
@@ -89,7 +90,7 @@ def test_what_forms_disagree_about_is_masked_and_what_lies_near_the_joint() -> N
     near = doubtful(mesh, settled, settled.positions[200], None, False)
     assert 0 < near.sum() < 60 and near[200] == 1
     assert doubtful(mesh, settled, FIELD.joint, None, True).all()
-    assert spread_of(forms[:2], [-300.0], FIELD.arm) is None
+    assert spread_of(forms[:2], [-300.0], BARE) is None
     doubled = replace(mesh, layers=np.where(mesh.piece_of_triangle == 1, 2.0, 1.0))
     masked = doubtful(doubled, settled, FIELD.joint * 10, None, False)
     assert masked.sum() == (DOWN + 1) * ACROSS  # the back, without the seam that it shares with the front
@@ -97,8 +98,7 @@ def test_what_forms_disagree_about_is_masked_and_what_lies_near_the_joint() -> N
 
 def test_as_it_is_looked_at_it_has_both_halves_seams_and_hems() -> None:
     one = dressed(200.0, 140.0)
-    bare = field_of(FORM, 0, float(np.radians(50.0)), armless=True)
-    worn = worn_of(one, FIELD, bare, MARKS, np.zeros(one.sewn.count))
+    worn = worn_of(one, FIELD, BARE, MARKS, np.zeros(one.sewn.count))
     assert len(worn.points) == 2 * one.sewn.count and len(worn.triangles) == 2 * len(one.sewn.triangles)
     assert worn.points[:, 0].min() == pytest.approx(-140.0) and worn.points[:, 0].max() == pytest.approx(140.0)
     assert len(worn.seams) == 2 and len(worn.edges) == 8  # a side each; hems and tops of front and back, both halves
@@ -111,15 +111,14 @@ def test_strokes_show_where_cloth_pulls_one_way_and_is_slack_across() -> None:
     down = one.states["down"]
     slack = replace(down, positions=down.positions * [1.0, 1.0, 0.9])
     creased = replace(one, states={"down": slack, "held": slack, "ride": slack})
-    bare = field_of(FORM, 0, float(np.radians(50.0)), armless=True)
-    worn = worn_of(creased, FIELD, bare, MARKS, np.zeros(one.sewn.count))
+    worn = worn_of(creased, FIELD, BARE, MARKS, np.zeros(one.sewn.count))
     assert len(worn.drags) > 20
     ways = worn.drags[:, 1] - worn.drags[:, 0]
     assert np.abs(ways[:, 2]).max() < 1.0  # level: round the tube
-    doubted = worn_of(creased, FIELD, bare, MARKS, np.ones(one.sewn.count))
+    doubted = worn_of(creased, FIELD, BARE, MARKS, np.ones(one.sewn.count))
     assert len(doubted.drags) == 0
     let_go = replace(one, states={"down": slack, "held": down, "ride": down})
-    assert len(worn_of(let_go, FIELD, bare, MARKS, np.zeros(one.sewn.count)).drags) > 0
+    assert len(worn_of(let_go, FIELD, BARE, MARKS, np.zeros(one.sewn.count)).drags) > 0
 
 
 def _reading(**other: object) -> Reading:
