@@ -17,6 +17,7 @@ import click
 
 from draft.base.notes import Note, Problems, error
 from draft.command import (
+    costs,
     cutting_table,
     envelopes,
     open_page,
@@ -44,6 +45,7 @@ FAMILIES = (
     cutting_table,
     piece_files,
     order_books,
+    costs,
     envelopes,
     open_page,
 )
