@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
-from dataclasses import replace
+from dataclasses import field, replace
 from functools import partial
 
 from draft.answers.tables import table_files
@@ -11,6 +11,7 @@ from draft.base.aside import aside
 from draft.base.naming import and_list
 from draft.base.notes import Note, caution, stop_if_errors
 from draft.base.progress import Progress, Warn
+from draft.base.record import dataclass
 from draft.base.units import in_centimetres
 from draft.cloth.bolt import width_words
 from draft.drafting.drafting import Drafted
@@ -38,18 +39,29 @@ from draft.seams.allowance import cutting_line
 from draft.studio.studio import Held
 
 
+@dataclass
+class PackFacts:
+    """What a pack came to beside its files, filled in while it is made."""
+
+    pages: dict[str, int] = field(default_factory=dict)
+    """Pages of the pattern by the name of their paper; guide and booklet are not counted."""
+    cloth: ClothPlan | None = None
+    """How much cloth it takes, where that was asked for."""
+
+
 def pack_files(
     drafted: Drafted,
     paper: PaperRequest,
     progress: Progress | None = None,
     tell: Progress | None = None,
     warn: Warn | None = None,
+    facts: PackFacts | None = None,
 ) -> dict[str, bytes]:
     """The drawings, documents and tables of a pack, by their place in it.
 
     `progress` is called with each name as its file is done, `tell` with a line on each document of pages, `warn`
-    with a note on what is left out. Raises `Problems` for faults of the drawing, and for papers, words or cloth that
-    cannot be had.
+    with a note on what is left out; `facts` are filled in. Raises `Problems` for faults of the drawing, and for
+    papers, words or cloth that cannot be had.
     """
     stop_if_errors(drafted.notes)
     printing, notes = _printing(drafted, paper)
@@ -65,6 +77,9 @@ def pack_files(
     sheets = paged_sheets(drafted.to_cut, printing) if "pages" in held else []
     files |= paged_files(sheets, progress, tell) if "pages" in held else {}
     plan = cloth()
+    if facts:
+        facts.pages.update((sheet.grid.paper.name, len(sheet.grid.pages)) for sheet in sheets)
+        facts.cloth = plan
     too_wide = map(_too_wide, plan.too_wide if plan else ())
     for note in (*notes, *letters_missing(drafted, printing.wording), *too_wide):
         if warn:

@@ -20,7 +20,9 @@ from draft.paper.drawing.wording import capitalised
 from draft.paper.pictures.lay_drawing import LayPicture, lay_alone
 
 _SHAPE_WIDE, _SHAPE = 32.0, 30.0
-_TALLEST_LAY = 150.0
+_TALLEST_LAYS = (150.0, 138.0, 126.0, 114.0, 104.0, 94.0, 84.0)
+"""How high a layout's drawing may be, mm: the first with which all of them fit below the pieces, else the first."""
+_HEADING = 20.0
 
 
 def cutting_section(book: Book, facts: BookletFacts) -> None:
@@ -78,20 +80,28 @@ def lays_section(book: Book, facts: BookletFacts) -> None:
     lays = facts.cloth.lays if facts.cloth else ()
     if not lays:
         return
-    blocks, seen = list[Block](), set[str | tuple[str, ...]]()
-    for lay in lays:
-        listed = () if lay.listed in seen else lay.listed
-        told = [*listed, *(line for line in lay.legend if line not in seen)]
-        blocks.append(_lay(lay, told, book.format.column, facts))
-        seen |= {lay.listed, *lay.legend}
+    tried = [_lays(lays, tallest, book, facts) for tallest in _TALLEST_LAYS]
+    fitting = (blocks for blocks in tried if book.height_of([("", blocks)]) + _HEADING <= book.flow.room)
+    blocks = next(fitting, tried[0])
     book.section(facts.wording.say("material.layouts"), blocks[0].height + 4.0)
     book.topics([("", [block]) for block in blocks])
 
 
-def _lay(lay: LayPicture, told: Sequence[str], width: float, facts: BookletFacts) -> Block:
+def _lays(lays: Sequence[LayPicture], tallest: float, book: Book, facts: BookletFacts) -> list[Block]:
+    """Each layout; what one has said of how it is drawn those after it do not say again."""
+    blocks, seen = list[Block](), set[str | tuple[str, ...]]()
+    for lay in lays:
+        listed = () if lay.listed in seen else lay.listed
+        told = [*listed, *(line for line in lay.legend if line not in seen)]
+        blocks.append(_lay(lay, told, book.format.column, tallest, facts))
+        seen |= {lay.listed, *lay.legend}
+    return blocks
+
+
+def _lay(lay: LayPicture, told: Sequence[str], width: float, tallest: float, facts: BookletFacts) -> Block:
     """A layout under the words about it, and over those that the layouts before it have not said."""
     above = [paragraph(line, width, FINE if k else STRONG, "P" if k else "H3") for k, line in enumerate(lay.above)]
-    drawing = to_fit(lay_alone(lay, facts.wording, width, _TALLEST_LAY), width, _TALLEST_LAY, largest=1.0)
+    drawing = to_fit(lay_alone(lay, facts.wording, width, tallest), width, tallest, largest=1.0)
     drawn = shown(drawing, facts.wording.say("material.lay_drawn", lay=", ".join(lay.above[:2])))
     below = [paragraph(line, width, FINE) for line in told]
     return column([column(above, gap=0.1), drawn, column(below, gap=0.1)], gap=2.0)
