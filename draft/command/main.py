@@ -24,6 +24,7 @@ from draft.command import (
     patterns,
     people,
     piece_files,
+    publishing,
     sewn_lines,
     sit_on_form,
     size_charts,
@@ -43,9 +44,11 @@ FAMILIES = (
     size_charts,
     cutting_table,
     piece_files,
+    publishing,
     order_books,
     envelopes,
     open_page,
+    publishing,
 )
 """The files whose verbs have joined the group."""
 

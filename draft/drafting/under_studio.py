@@ -1,8 +1,8 @@
 """A plan under the name of the studio that its folder has: the studio says what the pattern does not say itself.
 
-What is written in the designer's own files is the pattern's own. What a pattern inherits of a bundled one that it varies
-gives way to the studio: who publishes a variation does so under her own name. A bundled one is known by its name, as in
-an envelope it lies beside the others.
+What is written in the designer's own files is the pattern's own. What a pattern inherits of a bundled one gives way to
+the studio: who publishes a variation does so under her own name. A bundled one is known by its name, as in an envelope
+it lies beside the others.
 """
 
 from __future__ import annotations
