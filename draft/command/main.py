@@ -25,6 +25,7 @@ from draft.command import (
     patterns,
     people,
     piece_files,
+    publishing,
     sewn_lines,
     sit_on_form,
     size_charts,
@@ -44,10 +45,12 @@ FAMILIES = (
     size_charts,
     cutting_table,
     piece_files,
+    publishing,
     order_books,
     costs,
     envelopes,
     open_page,
+    publishing,
 )
 """The files whose verbs have joined the group."""
 
