@@ -17,13 +17,17 @@ import click
 
 from draft.base.notes import Note, Problems, error
 from draft.command import (
+    costs,
     cutting_table,
     envelopes,
     open_page,
+    order_books,
     patterns,
     people,
     piece_files,
+    publishing,
     sewn_lines,
+    sit_on_form,
     size_charts,
     try_ends,
     two_drafts,
@@ -37,11 +41,16 @@ FAMILIES = (
     try_ends,
     two_drafts,
     people,
+    sit_on_form,
     size_charts,
     cutting_table,
     piece_files,
+    publishing,
+    order_books,
+    costs,
     envelopes,
     open_page,
+    publishing,
 )
 """The files whose verbs have joined the group."""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
-from dataclasses import replace
+from dataclasses import field, replace
 from functools import partial
 
 from draft.answers.tables import table_files
@@ -11,6 +11,7 @@ from draft.base.aside import aside
 from draft.base.naming import and_list
 from draft.base.notes import Note, caution, stop_if_errors
 from draft.base.progress import Progress, Warn
+from draft.base.record import dataclass
 from draft.base.units import in_centimetres
 from draft.cloth.bolt import width_words
 from draft.drafting.drafting import Drafted
@@ -38,26 +39,37 @@ from draft.seams.allowance import cutting_line
 from draft.studio.studio import Held
 
 
+@dataclass
+class PackFacts:
+    """What a pack came to beside its files, filled in while it is made."""
+
+    pages: dict[str, int] = field(default_factory=dict)
+    """Pages of the pattern by the name of their paper; guide and booklet are not counted."""
+    cloth: ClothPlan | None = None
+    """How much cloth it takes, where that was asked for."""
+
+
 def pack_files(
     drafted: Drafted,
     paper: PaperRequest,
     progress: Progress | None = None,
     tell: Progress | None = None,
     warn: Warn | None = None,
+    facts: PackFacts | None = None,
 ) -> dict[str, bytes]:
     """The drawings, documents and tables of a pack, by their place in it.
 
     `progress` is called with each name as its file is done, `tell` with a line on each document of pages, `warn`
-    with a note on what is left out. Raises `Problems` for faults of the drawing, and for papers, words or cloth that
-    cannot be had.
+    with a note on what is left out; `facts` are filled in. Raises `Problems` for faults of the drawing, and for
+    papers, words or cloth that cannot be had.
     """
     stop_if_errors(drafted.notes)
-    printing, notes = _printing(drafted, paper)
+    printing, notes = printing_for(drafted, paper)
     stop_unless_known(printing.pages, paper.large)
     for piece in drafted.to_cut.pieces:
         cutting_line(piece, 0)  # of all bodies: found once, before the work is shared out
     held, booklet = frozenset(paper.holds), bool({"booklet", "html"} & set(paper.holds))
-    cloth = aside(lambda: _cloth(drafted, paper, printing.wording)) if booklet else lambda: None
+    cloth = aside(lambda: cloth_for(drafted, paper, printing.wording)) if booklet else lambda: None
     large = aside(lambda: _large(drafted, paper, printing), last=True) if paper.large else lambda: ({}, [])
     files = nest_files(drafted.to_cut, printing, progress) if "svg" in held else {}
     sizes = _sizes(drafted, printing, progress) if "svg" in held else dict[str, bytes]
@@ -65,6 +77,9 @@ def pack_files(
     sheets = paged_sheets(drafted.to_cut, printing) if "pages" in held else []
     files |= paged_files(sheets, progress, tell) if "pages" in held else {}
     plan = cloth()
+    if facts:
+        facts.pages.update((sheet.grid.paper.name, len(sheet.grid.pages)) for sheet in sheets)
+        facts.cloth = plan
     too_wide = map(_too_wide, plan.too_wide if plan else ())
     for note in (*notes, *letters_missing(drafted, printing.wording), *too_wide):
         if warn:
@@ -101,7 +116,7 @@ def _sizes(drafted: Drafted, printing: Printing, progress: Progress | None) -> C
     return fetch
 
 
-def _printing(drafted: Drafted, paper: PaperRequest) -> tuple[Printing, tuple[Note, ...]]:
+def printing_for(drafted: Drafted, paper: PaperRequest) -> tuple[Printing, tuple[Note, ...]]:
     """How it is printed, in the words of the pattern's designer where there are any in that language; and notes."""
     wording = wording_of(drafted.planned, paper.language, paper.units)
     face, notes = face_of(drafted.planned.studio if drafted.planned else None, wording)
@@ -116,7 +131,7 @@ def _large(drafted: Drafted, paper: PaperRequest, printing: Printing) -> tuple[d
     return large_files(drafted.to_cut, paper.large, printing, tell=said.append), said
 
 
-def _cloth(drafted: Drafted, paper: PaperRequest, wording: Wording) -> ClothPlan | None:
+def cloth_for(drafted: Drafted, paper: PaperRequest, wording: Wording) -> ClothPlan | None:
     """How much cloth is needed, of the widths that were given, or else of the usual one."""
     if paper.cloth is not None and not paper.cloth:
         return None

@@ -18,19 +18,26 @@ _CREEP = 0.5
 
 @dataclass(frozen=True, eq=False)
 class Flattened:
-    """A form pressed flat from front to back by a `scale`, for the cloth to be laid round before it grows."""
+    """A form pressed flat onto the plane y = `middle` by a `scale`, for the cloth to be laid round before it grows."""
 
     field: FormField
     scale: float
+    middle: float = 0.0
 
     @property
     def joint(self) -> Floats:
         """The shoulder's joint `(3,)`, flattened too."""
-        return np.asarray(self.field.joint * np.array([1.0, self.scale, 1.0]))
+        return self.pressed(self.field.joint)
+
+    def pressed(self, points: Floats) -> Floats:
+        """Where places `(..., 3)` of the form come to lie."""
+        off = np.array([0.0, self.middle, 0.0])
+        return np.asarray((points - off) * np.array([1.0, self.scale, 1.0]) + off)
 
     def at(self, points: Floats) -> tuple[Floats, Floats]:
         """Distances `(n,)` in the flattened space and their gradients `(n, 3)` at points `(n, 3)`."""
-        values, gradients = self.field.at(points / np.array([1.0, self.scale, 1.0]))
+        off = np.array([0.0, self.middle, 0.0])
+        values, gradients = self.field.at((points - off) / np.array([1.0, self.scale, 1.0]) + off)
         gradients = gradients / np.array([1.0, self.scale, 1.0])
         steep = np.maximum(np.sqrt((gradients * gradients).sum(axis=1)), 1.0)
         return values / steep, gradients / steep[:, None]
