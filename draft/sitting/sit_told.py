@@ -23,6 +23,8 @@ _MUCH = 0.5
 """Of what the cloth gives: beyond, it is too tight to wear for long (common practice: half of the stretch)."""
 _SLACK_THERE = 0.01
 _CLINGS = 0.04
+_BUSTY = 0.058
+"""By which share the front is stretched over a bust that wants more width, of any knit."""
 _LOOSE, _VERY_LOOSE = 60.0, 200.0
 _OFF_LEVEL = 12.0
 
@@ -134,7 +136,7 @@ def _advice(reading: Reading, made_to_measure: bool) -> Iterator[Said]:
     if close and not found:
         found.append(advised("looser_there", name_level=max(close, key=lambda one: one.stretched).name))
     bust = reading.level("bust")
-    if bust is not None and bust.tight and bust.front - bust.back >= _UNEQUAL:
+    if bust is not None and bust.front >= _BUSTY and bust.front - bust.back >= _UNEQUAL:
         found.append(advised("bust_wants_room"))
     if reading.estimated:
         found.append(advised("measure", name_measures=reading.estimated[:2]))

@@ -19,7 +19,7 @@ _WORDS = 58.0
 _GAP = 3.0
 _LINE = 3.9
 _MOST = 7
-_SCALES = (0.08, 0.0625, 0.05, 0.04, 0.03125)
+_SCALES = tuple(1 / part for part in (12, 14, 16, 18, 20, 22, 25, 30, 40))
 _RULE = Stroke(0.15, colour="#9a9a9a")
 
 
