@@ -17,6 +17,7 @@ import click
 
 from draft.base.notes import Note, Problems, error
 from draft.command import (
+    costs,
     cutting_table,
     envelopes,
     open_page,
@@ -24,6 +25,7 @@ from draft.command import (
     patterns,
     people,
     piece_files,
+    publishing,
     sewn_lines,
     sit_on_form,
     size_charts,
@@ -43,9 +45,12 @@ FAMILIES = (
     size_charts,
     cutting_table,
     piece_files,
+    publishing,
     order_books,
+    costs,
     envelopes,
     open_page,
+    publishing,
 )
 """The files whose verbs have joined the group."""
 

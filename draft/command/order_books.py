@@ -56,8 +56,16 @@ orders_options = all_of(
 @orders_options
 @OUT
 @click.option("--workers", type=click.IntRange(1, 512), help="So many at once on this machine; else as it has cores.")
+@click.option("--scheduler", metavar="ADDRESS", help="Have workers of Dask's scheduler there make them; or local.")
 @click.option("--json", "as_json", is_flag=True, help="Tell what became of each as JSON, for a program to read.")
-def orders(table: Path, folder: Path, workers: int | None, as_json: bool, **given: Unpack[OrdersGiven]) -> None:
+def orders(
+    table: Path,
+    folder: Path,
+    workers: int | None,
+    scheduler: str | None,
+    as_json: bool,
+    **given: Unpack[OrdersGiven],
+) -> None:
     """Make customers' orders, a row each: a pack in a folder of its own, and a table of what became of each.
 
     ORDERS.csv has a column a measure, such as `bust cm`, or a column `size`; besides `order` for its number, and what
@@ -67,10 +75,10 @@ def orders(table: Path, folder: Path, workers: int | None, as_json: bool, **give
     from draft.orders.ordering import offered_by, run_orders
     from draft.orders.orders_told import orders_json, told_words
 
-    offered = offered_by(given["patterns"], given["fabrics"], _usual(given))
+    offered = offered_by(given["patterns"], given["fabrics"], usual_of(given))
     say = progress()
     warn: Callable[[Sequence[Note]], object] = print_notes
-    batch = run_orders(table, offered, folder, _work(workers), _told_on(say), warn)
+    batch = run_orders(table, offered, folder, _work(workers, scheduler), _told_on(say), warn)
     say("")
     if as_json:
         print_bytes(orders_json(batch))
@@ -79,7 +87,7 @@ def orders(table: Path, folder: Path, workers: int | None, as_json: bool, **give
         raise SystemExit(1)
 
 
-def _usual(given: OrdersGiven) -> dict[str, Any]:
+def usual_of(given: OrdersGiven) -> dict[str, Any]:
     """What was typed, as an order says it."""
     said: dict[str, Any] = {
         "styles": styles_of(given["styles"]),
@@ -92,10 +100,16 @@ def _usual(given: OrdersGiven) -> dict[str, Any]:
     return {word: value for word, value in said.items() if value is not None}
 
 
-def _work(workers: int | None) -> Work:
-    from draft.orders.hands import by_hands
+def _work(workers: int | None, scheduler: str | None) -> Work:
+    if scheduler is None:
+        from draft.orders.hands import by_hands
 
-    return by_hands(workers or cores())
+        return by_hands(workers or cores())
+    from draft.orders.on_dask import LOCAL, by_scheduler
+
+    if workers and scheduler != LOCAL:
+        raise click.UsageError("`--workers` are of this machine: those of a scheduler are started beside it")
+    return by_scheduler(scheduler, workers or cores())
 
 
 def cores() -> int:

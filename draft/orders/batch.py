@@ -12,12 +12,9 @@ import os
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import field, replace
-from functools import cache
 from pathlib import Path
 from typing import TypeAlias
 
-import draft
-from draft import __version__
 from draft.base.alone import alone, workplace
 from draft.base.notes import Problems, error
 from draft.base.opening import words_of
@@ -30,6 +27,7 @@ from draft.orders.kept_inputs import Kept
 from draft.orders.one_order import Order
 from draft.orders.order_data import order_data
 from draft.orders.order_made import OTHERWISE
+from draft.orders.same_program import program
 
 TAKEN = (FILE, "orders.csv", "orders.json", "SHA256SUMS", "cost.csv", "cutting")
 """Names in the folder that no order may have."""
@@ -104,7 +102,7 @@ def run_batch(
         folder.mkdir(parents=True, exist_ok=True)
         with alone(folder, _WAIT), workplace(folder) as beside:
             return _Run(rows, kept, folder, beside).run(work, step, tables)
-    except (OSError, ValueError) as reason:
+    except OSError as reason:
         fact = f"`{folder}` cannot be written: {words_of(reason)}; what is made is kept and whole"
         fix = "make room there, and start the same again: it goes on where it was"
         raise Problems([error(fact, None, fix)]) from None
@@ -277,13 +275,3 @@ def stop_if_other(before: Begun, now: Begun, rows: Sequence[Row], folder: Path) 
         notes.append(error(f"the orders in `{folder}` were begun by another version of plainseam", None, fix))
     if notes:
         raise Problems(notes)
-
-
-@cache
-def program() -> str:
-    """The version of this program, with a digest of its code: two that differ may draw differently."""
-    place = Path(draft.__file__).parent
-    found = hashlib.sha256()
-    for path in sorted(place.rglob("*.py")):
-        found.update(str(path.relative_to(place)).encode() + path.read_bytes())
-    return f"{__version__} {found.hexdigest()[:16]}"

@@ -104,9 +104,16 @@ class Hand:
                 stream.close()
 
 
-def asked_of(hand: Hand | None, places: Places, order: Order, seconds: float) -> tuple[Hand | None, Answer]:
-    """Have an order made by a worker, a new one where there is none or it has done enough; gives who is there then."""
+def asked_of(
+    hand: Hand | None, places: Places, order: Order, seconds: float, is_over: Callable[[], bool] = lambda: False
+) -> tuple[Hand | None, Answer]:
+    """Have an order made by a worker, a new one where there is none or it has done enough; gives who is there then.
+
+    Nobody is started any more once it `is_over`.
+    """
     for _ in range(_TRIES):
+        if is_over():
+            break
         if hand is not None and hand.count >= RENEWED:
             hand.close()
             hand = None
@@ -179,7 +186,7 @@ class _Hands:
         with self._lock:
             if hand is None and not self._ended.is_set():
                 hand = self._at_work[number] = Hand(self._places, self._seconds)
-        hand, answer = asked_of(hand, self._places, order, self._seconds)
+        hand, answer = asked_of(hand, self._places, order, self._seconds, self._ended.is_set)
         if hand:
             self._at_work[number] = hand
         return hand, answer

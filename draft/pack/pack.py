@@ -64,12 +64,12 @@ def pack_files(
     papers, words or cloth that cannot be had.
     """
     stop_if_errors(drafted.notes)
-    printing, notes = _printing(drafted, paper)
+    printing, notes = printing_for(drafted, paper)
     stop_unless_known(printing.pages, paper.large)
     for piece in drafted.to_cut.pieces:
         cutting_line(piece, 0)  # of all bodies: found once, before the work is shared out
     held, booklet = frozenset(paper.holds), bool({"booklet", "html", "epub"} & set(paper.holds))
-    cloth = aside(lambda: _cloth(drafted, paper, printing.wording)) if booklet else lambda: None
+    cloth = aside(lambda: cloth_for(drafted, paper, printing.wording)) if booklet else lambda: None
     large = aside(lambda: _large(drafted, paper, printing), last=True) if paper.large else lambda: ({}, [])
     files = nest_files(drafted.to_cut, printing, progress) if "svg" in held else {}
     sizes = _sizes(drafted, printing, progress) if "svg" in held else dict[str, bytes]
@@ -116,7 +116,7 @@ def _sizes(drafted: Drafted, printing: Printing, progress: Progress | None) -> C
     return fetch
 
 
-def _printing(drafted: Drafted, paper: PaperRequest) -> tuple[Printing, tuple[Note, ...]]:
+def printing_for(drafted: Drafted, paper: PaperRequest) -> tuple[Printing, tuple[Note, ...]]:
     """How it is printed, in the words of the pattern's designer where there are any in that language; and notes."""
     wording = wording_of(drafted.planned, paper.language, paper.units)
     face, notes = face_of(drafted.planned.studio if drafted.planned else None, wording)
@@ -133,7 +133,7 @@ def _large(drafted: Drafted, paper: PaperRequest, printing: Printing) -> tuple[d
     return large_files(drafted.to_cut, paper.large, printing, tell=said.append), said
 
 
-def _cloth(drafted: Drafted, paper: PaperRequest, wording: Wording) -> ClothPlan | None:
+def cloth_for(drafted: Drafted, paper: PaperRequest, wording: Wording) -> ClothPlan | None:
     """How much cloth is needed, of the widths that were given, or else of the usual one."""
     if paper.cloth is not None and not paper.cloth:
         return None

@@ -56,7 +56,7 @@ def cover(book: Book, facts: BookletFacts, pictures: Sequence[tuple[int, Picture
     if room < _LEAST:  # large letters: the drawing has what the page leaves, and the words follow it
         room = book.flow.room - 2.0
     blocks = [_picture(index, page, book.format.full, min(room, _FLAT), facts) for index, page in pictures]
-    _middle(book, blocks or [_flat(facts, book.format.full, min(room, _FLAT))], room)
+    _middle(book, blocks or [flat_block(facts, book.format.full, min(room, _FLAT))], room)
     if table:
         put_table(book, ["", "", *facts.sizes], table)
     book.topics(topics)
@@ -132,7 +132,7 @@ def _fitting(title: str, page: PageFormat) -> Type:
     return setting
 
 
-def _flat(facts: BookletFacts, width: float, height: float) -> Block:
+def flat_block(facts: BookletFacts, width: float, height: float) -> Block:
     """The finished garment, as large as the page is wide and `height` high; the pieces where there is no front."""
     height -= 9.0  # for its words
     drawing = flat_drawing(facts.drafted.garment, facts.middle, height, facts.wording)
