@@ -8,8 +8,21 @@ from draft.base.arrays import Floats
 
 STEP = float(np.radians(12.0))
 """By how much the arms are moved before the cloth settles again."""
+HIGHEST = float(np.radians(-30.0))
+_CLEAR = 25.0  # mm: half of a thin arm
 _INWARD, _RUNS_OVER = 10.0, 90.0
 """mm inward of the joint where cloth begins to follow the arm, and over which it comes to follow it wholly."""
+
+
+def below_arm(places: Floats, joint: Floats, at_most: float) -> float:
+    """How far below level an arm may be held and still pass above all places `(n, 2)` across and up; at most so far.
+
+    Where a side seam is laid flat, wider than the body is, a steeper arm would pass below the corner under the arm.
+    """
+    across, up = places[:, 0] - joint[0], places[:, 1] - joint[2]
+    beyond = across > _CLEAR
+    steepest = np.arctan2(-up[beyond] - _CLEAR, across[beyond])
+    return float(max(min(steepest.min(initial=at_most), at_most), HIGHEST))
 
 
 def poses(start: float, end: float) -> list[float]:
