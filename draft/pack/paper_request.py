@@ -37,7 +37,8 @@ class PaperRequest:
     sit: bool = False
     """Whether the booklet shows the garment on a form of its wearer, which takes half a minute."""
     holds: tuple[Held, ...] = HELD
-    """What is made: `pages`, `booklet`, `html`, `flat`, `svg` and `tables`; large papers are there when asked for."""
+    """What is made: `pages`, `booklet`, `html`, `flat`, `svg`, `tables` and `epub`, which is none of the
+    usual; large papers are there when asked for."""
 
 
 def names_in(text: str) -> tuple[str, ...]:
