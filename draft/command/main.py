@@ -17,6 +17,7 @@ import click
 
 from draft.base.notes import Note, Problems, error
 from draft.command import (
+    costs,
     cutting_table,
     envelopes,
     open_page,
@@ -46,6 +47,7 @@ FAMILIES = (
     piece_files,
     publishing,
     order_books,
+    costs,
     envelopes,
     open_page,
     publishing,

@@ -130,12 +130,12 @@ def styles_of(texts: Sequence[str]) -> dict[str, str]:
         raise click.UsageError(str(reason)) from None
 
 
-def length_in(text: str, option: str) -> float:
+def length_in(text: str, option: str, example: str = "4cm") -> float:
     """A length in mm. Raises UsageError for anything else."""
     try:
-        found = read_quantity(text)
+        found = read_quantity(text.strip())
     except QuantityError as reason:
         raise click.UsageError(f"`{option}`: {reason}") from None
     if found.kind is not Kind.LENGTH or not found.value > 0:
-        raise click.UsageError(f"`{option} {text}` is not a length, as in `{option} 4cm`")
+        raise click.UsageError(f"`{option} {text}` is not a length, as in `{option} {example}`")
     return found.value

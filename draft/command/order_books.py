@@ -75,7 +75,7 @@ def orders(
     from draft.orders.ordering import offered_by, run_orders
     from draft.orders.orders_told import orders_json, told_words
 
-    offered = offered_by(given["patterns"], given["fabrics"], _usual(given))
+    offered = offered_by(given["patterns"], given["fabrics"], usual_of(given))
     say = progress()
     warn: Callable[[Sequence[Note]], object] = print_notes
     batch = run_orders(table, offered, folder, _work(workers, scheduler), _told_on(say), warn)
@@ -87,7 +87,7 @@ def orders(
         raise SystemExit(1)
 
 
-def _usual(given: OrdersGiven) -> dict[str, Any]:
+def usual_of(given: OrdersGiven) -> dict[str, Any]:
     """What was typed, as an order says it."""
     said: dict[str, Any] = {
         "styles": styles_of(given["styles"]),
@@ -109,7 +109,7 @@ def _work(workers: int | None, scheduler: str | None) -> Work:
 
     if workers and scheduler != LOCAL:
         raise click.UsageError("`--workers` are of this machine: those of a scheduler are started beside it")
-    return by_scheduler(scheduler, workers or cores())
+    return by_scheduler(scheduler, workers or cores(), warn=lambda note: print_notes([note]))
 
 
 def cores() -> int:

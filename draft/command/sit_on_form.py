@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from pathlib import Path
 from typing import TYPE_CHECKING, TypedDict, Unpack
 
 import click
-import numpy as np
 
 from draft.base.units import Kind, QuantityError, read_quantity
 from draft.command.console import print_text, write
@@ -70,7 +70,7 @@ def arms_in(text: str) -> float:
     if found.kind is not Kind.ANGLE:
         raise click.UsageError(f"`--arms {text}` is not an angle, as in `--arms 50deg`")
     angle = sign * found.value
-    if not HIGHEST - 1e-9 <= np.degrees(angle) <= LOWEST + 1e-9:
+    if not HIGHEST - 1e-9 <= math.degrees(angle) <= LOWEST + 1e-9:
         raise click.UsageError(
             f"`--arms {text}`: arms are held from 85deg below level, hanging, to 80deg above it, `--arms -80deg`"
         )

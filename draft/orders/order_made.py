@@ -76,7 +76,7 @@ def pack_order(order: Order, plans: Plans | None = None, called: str | None = No
         drafted = draft_planned(planned, whole=True)
         files = pack_files(drafted, paper, warn=warned.append, facts=facts)
     except Problems as problems:
-        return _refused(order, asked, drafted, problems.notes, called)
+        return refused_for(order, drafted, problems.notes, asked, called)
     cautions = [note for note in (*drafted.notes, *warned) if note.severity is Severity.CAUTION]
     made = Made(
         key=order.key,
@@ -92,11 +92,16 @@ def pack_order(order: Order, plans: Plans | None = None, called: str | None = No
     return Packed(made, files)
 
 
-def _refused(
-    order: Order, asked: Request | None, drafted: Drafted | None, notes: Sequence[Note], called: str | None
+def refused_for(
+    order: Order,
+    drafted: Drafted | None,
+    notes: Sequence[Note],
+    asked: Request | None = None,
+    called: str | None = None,
 ) -> Refused:
+    """Why an order cannot be made, of the errors among notes, in words without a figure of hers."""
     errors = [note for note in notes if note.severity is Severity.ERROR]
-    told = _told(asked, errors, called)
+    told = _told(asked or Request(order.pattern), errors, called)
     reasons = dict.fromkeys(_said(note.message, order, drafted) for note in told)
     said = [_said(hint, order, drafted) for note in told for hint in note.hints]
     fixes = dict.fromkeys([hint for hint in said if HERS not in hint] or ([_LOOK] if said else []))

@@ -68,7 +68,7 @@ def pack_files(
     stop_unless_known(printing.pages, paper.large)
     for piece in drafted.to_cut.pieces:
         cutting_line(piece, 0)  # of all bodies: found once, before the work is shared out
-    held, booklet = frozenset(paper.holds), bool({"booklet", "html"} & set(paper.holds))
+    held, booklet = frozenset(paper.holds), bool({"booklet", "html", "epub"} & set(paper.holds))
     cloth = aside(lambda: cloth_for(drafted, paper, printing.wording)) if booklet else lambda: None
     large = aside(lambda: _large(drafted, paper, printing), last=True) if paper.large else lambda: ({}, [])
     files = nest_files(drafted.to_cut, printing, progress) if "svg" in held else {}
@@ -95,7 +95,7 @@ def pack_files(
 
 def _booklets(files: Mapping[str, bytes], held: Collection[Held]) -> dict[str, bytes]:
     """Those that a pack holds of the booklet's files: the pages of both are laid in one go."""
-    kinds: dict[str, Held] = {".html": "html", ".pdf": "booklet"}
+    kinds: dict[str, Held] = {".html": "html", ".pdf": "booklet", ".epub": "epub"}
     return {name: data for name, data in files.items() if kinds[name[name.rindex(".") :]] in held}
 
 
@@ -122,7 +122,9 @@ def printing_for(drafted: Drafted, paper: PaperRequest) -> tuple[Printing, tuple
     face, notes = face_of(drafted.planned.studio if drafted.planned else None, wording)
     facts = BookletFacts(drafted, tuple(drafted_bodies(drafted.to_cut)), wording, face=face)
     imprint = imprint_of(facts)
-    return Printing(paper.pages, paper.assembly, wording, imprint=imprint, large_print=paper.large_print), notes
+    return Printing(
+        paper.pages, paper.assembly, wording, imprint=imprint, large_print=paper.large_print, epub="epub" in paper.holds
+    ), notes
 
 
 def _large(drafted: Drafted, paper: PaperRequest, printing: Printing) -> tuple[dict[str, bytes], list[str]]:

@@ -35,7 +35,8 @@ class PaperRequest:
     large_print: bool = False
     """Whether the booklet is there in letters twice as large too."""
     holds: tuple[Held, ...] = HELD
-    """What is made: `pages`, `booklet`, `html`, `flat`, `svg` and `tables`; large papers are there when asked for."""
+    """What is made: `pages`, `booklet`, `html`, `flat`, `svg`, `tables` and `epub`, which is none of the
+    usual; large papers are there when asked for."""
 
 
 def names_in(text: str) -> tuple[str, ...]:

@@ -38,6 +38,8 @@ class Printing:
     imprint: Imprint = NO_IMPRINT
     large_print: bool = False
     """Whether the booklet is there in letters twice as large too."""
+    epub: bool = False
+    """Whether it is there as a book for readers of EPUB too."""
 
 
 HOME = Printing()
@@ -152,11 +154,11 @@ def booklet_files(
     progress: Progress | None = None,
     warn: Warn | None = None,
 ) -> dict[str, bytes]:
-    """`booklet.pdf` and `booklet.html`, with a map of each sheet, and what is known of the cloth; also in large print.
+    """`booklet.pdf` and `booklet.html`, with a map of each sheet, and what is known of the cloth; others if asked for.
 
     `warn` is called with a note on each designer's picture that is left out. Raises Problems if one cannot be drawn.
     """
-    from draft.paper.booklet import LARGE, BookletFacts, book_of, booklet_html, booklet_pdf
+    from draft.paper.booklet import LARGE, BookletFacts, book_of, booklet_epub, booklet_html, booklet_pdf
 
     bodies = tuple(_all(drafted.garment))
     files: dict[str, bytes] = {}
@@ -164,6 +166,8 @@ def booklet_files(
     laid = book_of(facts, warn)
     _done(files, "booklet.html", booklet_html(facts, laid), progress)
     _done(files, "booklet.pdf", booklet_pdf(facts, laid=laid), progress)
+    if printing.epub:
+        _done(files, "booklet.epub", booklet_epub(facts, laid), progress)
     if printing.large_print:
         _done(files, "booklet-large-print.pdf", booklet_pdf(facts, page=LARGE), progress)
     return files

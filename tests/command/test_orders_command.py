@@ -48,3 +48,34 @@ def test_a_folder_that_cannot_be_written_is_told(run: Runner, tmp_path: Path) ->
     assert ran.code == 1 and "cannot be written" in ran.err
     ran = run("orders", table, "--pattern", "marlpitt", "--out", tmp_path / "out")
     assert ran.code == 1 and "no pattern called `marlpitt`" in ran.err and not (tmp_path / "out").exists()
+
+
+STUDIO = """name = "Withy Bank"
+[prices]
+currency = "EUR"
+sold_by = "10 cm"
+hour = 24
+[prices.cloth]
+cloth = 12.50
+[prices.notions]
+clear_elastic = "1.20 per metre"
+"""
+
+
+def test_a_garment_and_a_table_of_orders_are_priced(run: Runner, tmp_path: Path) -> None:
+    table, prices = tmp_path / "people.csv", tmp_path / "studio.toml"
+    table.write_text("order,size\nA-1,S\nA-2,M\n")
+    prices.write_text(STUDIO)
+    ran = run("cost", "marlpit", "--sizes", "M", "--width", "150cm", "--prices", prices, "--hours", "2,5")
+    assert ran.code == 0 and "hours of work" in ran.out and "60.00" in ran.out and "`thread` has no price" in ran.err
+    told = json.loads(run("cost", "marlpit", "--sizes", "M", "--prices", prices, "--json").out)
+    assert told["cost"] == 1 and told["without_a_price"] == ["thread"]
+    assert run("cost", "marlpit", "--sizes", "M", "--prices", prices, "--hours", "some").code == 2
+    without = run("cost", "marlpit", "--sizes", "M")
+    assert without.code == 1 and "no `studio.toml` lies beside the pattern" in without.err
+    out = tmp_path / "out"
+    words = ("cut", table, "--pattern", "marlpit", "--cloth", "150cm", "--prices", prices)
+    ran = run(*words, "--out", out)
+    assert ran.code == 0 and "2 orders, each cut alone" in ran.out
+    assert {path.name for path in out.iterdir()} == {"cut-list.csv", "cloth.csv", "cost.csv", "lays"}
+    assert [one["order"] for one in json.loads(run(*words, "--json").out)["orders"]] == ["A-1", "A-2"]

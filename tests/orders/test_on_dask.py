@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from draft.base.notes import Problems
+from draft.base.notes import Note, Problems
 from draft.orders import far_hand
 from draft.orders import on_dask as asks
 from draft.orders.batch import Batch, rows_of, run_batch
@@ -25,14 +25,12 @@ from tests.orders.worked import contents
 
 pytest.importorskip("distributed")
 
+HERS = {"waist": "83 cm", "hip": "104 cm", "stature": "168 cm"}
 SMALL = {"pages": (), "widths": (), "holds": ("svg", "tables")}
 
 
 def _orders(count: int) -> list[Order | Refused]:
-    return [
-        Order(f"A-{k}", "marlpit", {"bust": f"{90.37 + k} cm", "waist": "83 cm", "stature": "168 cm"}, **SMALL)
-        for k in range(count)
-    ]
+    return [Order(f"A-{k}", "marlpit", {**HERS, "bust": f"{90.37 + k} cm"}, **SMALL) for k in range(count)]
 
 
 @pytest.fixture
@@ -47,10 +45,18 @@ def _run(folder: Path, count: int, work, step: Callable[[Batch], object] = lambd
     return run_batch(rows_of(_orders(count)), keep_inputs(["marlpit"], []), folder, work, step, told_files)
 
 
-def test_the_folder_is_that_of_this_machines_workers(cluster: Cluster, tmp_path: Path) -> None:
-    cluster.join()
-    done = _run(tmp_path / "far", 3, by_scheduler(cluster.address, 1))
-    assert done.done == 3
+def test_the_folder_is_that_of_this_machines_workers(
+    cluster: Cluster, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(asks, "_ALONE", 0.5)
+    told: list[str] = []
+
+    def warn(note: Note) -> None:
+        told.append(note.message)
+        cluster.join()
+
+    done = _run(tmp_path / "far", 3, by_scheduler(cluster.address, 1, warn=warn))
+    assert len(done.made) == 3 and told == [f"the scheduler at `{cluster.address}` has no workers; they are waited for"]
     _run(tmp_path / "here", 3, by_hands(1))
     assert contents(tmp_path / "far") == contents(tmp_path / "here")
 
@@ -83,7 +89,7 @@ def test_workers_die_one_joins_late_and_the_scheduler_is_started_again(cluster: 
     cluster.join()
     cluster.join()
     done = _run(tmp_path / "far", count, by_scheduler(cluster.address, 1), step)
-    assert not events and done.done == count
+    assert not events and len(done.made) == count
     _run(tmp_path / "here", count, by_hands(2))
     assert contents(tmp_path / "far") == contents(tmp_path / "here")
     for figure in ("90.37", "91.37", "marlpit.piece"):

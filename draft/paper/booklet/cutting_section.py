@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import chain
 
 import numpy as np
 
@@ -80,9 +81,12 @@ def lays_section(book: Book, facts: BookletFacts) -> None:
     lays = facts.cloth.lays if facts.cloth else ()
     if not lays:
         return
-    tried = [_lays(lays, tallest, book, facts) for tallest in _TALLEST_LAYS]
-    fitting = (blocks for blocks in tried if book.height_of([("", blocks)]) + _HEADING <= book.flow.room)
-    blocks = next(fitting, tried[0])
+    first = _lays(lays, _TALLEST_LAYS[0], book, facts)
+    smaller = (_lays(lays, tallest, book, facts) for tallest in _TALLEST_LAYS[1:])  # drawn only where it has to be
+    fitting = (
+        blocks for blocks in chain([first], smaller) if book.height_of([("", blocks)]) + _HEADING <= book.flow.room
+    )
+    blocks = next(fitting, first)
     book.section(facts.wording.say("material.layouts"), blocks[0].height + 4.0)
     book.topics([("", [block]) for block in blocks])
 
