@@ -16,7 +16,7 @@ from draft.base.record import dataclass
 from draft.form.landmarks import Landmarks
 from draft.toile.contact import Flattened
 from draft.toile.dressed import Dressed, FormField, Refused, State
-from draft.toile.following_arms import below_arm, follow, poses
+from draft.toile.following_arms import BEND, Elbow, below_arm, follow, follow_forearm, poses
 from draft.toile.freeing import freed
 from draft.toile.hanging_by import UP, HangsBy, hangs_by
 from draft.toile.judging import cautions_of, refusal, settled_of
@@ -66,11 +66,13 @@ def dress(
     arms: float,
     states: Sequence[State] = ("down", "ride", "held"),
     told: Told = lambda what, x: None,
+    elbow: Elbow | None = None,
 ) -> Dressed | Refused:
     """The garment on a form, its arms so far below level, radians, in the states that are asked for.
 
     `cloth` is by which share of its length it stretches by hand, across and down. What comes out may not be shown where
     the form stands through the cloth, pinches it, or where it does not come to rest: that is refused with the reason.
+    `field_at` has straight arms; with an `elbow` they are bent once they are where they are held.
     """
     try:
         flat = laid_flat(sewn, float(landmarks.side_neck[0]))
@@ -80,7 +82,8 @@ def dress(
     first = _first_pose(work)
     by, x = _grown(work, first)
     x = _arms_moved(work, by, x, first, arms)
-    field = field_at(arms)
+    field = field_at(arms) if elbow is None else elbow.field_at(elbow.bend)
+    x = x if elbow is None else _elbow_bent(work, by, x, arms, elbow)
     hanging = hangs_by(sewn, flat, field, landmarks)
     rests = _states(work, hanging, field, x, states)
     found = {state: settled_of(sewn, work.cloth, field, rest) for state, rest in rests.items()}
@@ -126,6 +129,16 @@ def _arms_moved(work: _Work, by: HangsBy, x: Floats, start: float, end: float) -
         x = _free(work, x, Question(field, (by.held_up,)), _MOVED)
         work.told("moving", x)
         joint, before = field.joint, angle
+    return x
+
+
+def _elbow_bent(work: _Work, by: HangsBy, x: Floats, arms: float, elbow: Elbow) -> Floats:
+    before = 0.0
+    for bend in poses(0.0, elbow.bend, BEND):
+        x = follow_forearm(x, elbow, arms, before, bend)
+        x = _free(work, x, Question(elbow.field_at(bend), (by.held_up,)), _MOVED)
+        work.told("moving", x)
+        before = bend
     return x
 
 
