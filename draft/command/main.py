@@ -19,6 +19,7 @@ from draft.base.notes import Note, Problems, error
 from draft.command import (
     cutting_table,
     envelopes,
+    new_pattern,
     open_page,
     patterns,
     people,
@@ -41,6 +42,7 @@ FAMILIES = (
     cutting_table,
     piece_files,
     envelopes,
+    new_pattern,
     open_page,
 )
 """The files whose verbs have joined the group."""
