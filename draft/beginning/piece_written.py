@@ -66,7 +66,7 @@ def _side(edge: FittedEdge) -> str:
 
 
 def piece_text(name: str, edges: Sequence[FittedEdge], grain: Floats | None, title: str, how: Written) -> str:
-    """The piece as a block of the language."""
+    """The piece as a block of the language; `grain` is a direction `(2,)`, or None for straight up."""
     names = edge_names(edges)
     corners = _corner_names(edges, names)
     points = [_point(corner, edge.start, how) for corner, edge in zip(corners, edges, strict=True)]

@@ -137,7 +137,7 @@ def _parted(seg: Floats, middle: Floats, aside: Floats) -> list[Floats]:
 
 
 def moved(found: Found, origin: Floats) -> Found:
-    """The same with another place at 0, 0."""
+    """The same with another place `(2,)` at 0, 0."""
     return replace(found, outline=replace(found.outline, path=found.outline.path - origin))
 
 
