@@ -18,6 +18,15 @@ from draft.base.notes import Problems
 T = TypeVar("T")
 
 
+_here = False
+
+
+def in_this_process() -> None:
+    """From now on nothing is begun beside this process: it is one of several that have a core each."""
+    global _here
+    _here = True
+
+
 _GIVES_WAY = 10
 """What is needed last gives way to what others wait for, by so much of the system's niceness."""
 
@@ -26,10 +35,10 @@ def aside(work: Callable[[], T], last: bool = False) -> Callable[[], T]:
     """Begin `work` beside this process where that can be had; the function returned waits for what it gives.
 
     `work` takes nothing, changes nothing and gives something that can be pickled. Problems that it raises are raised
-    where the result is fetched. Where the system cannot fork, or has one core, it is done then. What is fetched `last`
-    gives way to the rest.
+    where the result is fetched. Where the system cannot fork, has one core, or `in_this_process` was called, it is done
+    then. What is fetched `last` gives way to the rest.
     """
-    if sys.platform != "linux" or (os.cpu_count() or 1) < 2:
+    if _here or sys.platform != "linux" or (os.cpu_count() or 1) < 2:
         return work
     context = multiprocessing.get_context("fork")
     receive, send = context.Pipe(duplex=False)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
@@ -31,6 +32,36 @@ def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
     except (OSError, ValueError) as reason:
         fix = "choose another folder with `--out`, or make room there"
         raise Problems([error(_unwritten(folder, reason), None, fix)]) from None
+
+
+def write_new_folder(folder: Path, files: Mapping[str, bytes]) -> None:
+    """Write a folder that is not there yet, whole or not at all: also where the program is killed meanwhile.
+
+    Raises `Problems` if something is there already, if it cannot be written, or another run is writing beside it.
+    """
+    try:
+        existing = next((place for place in folder.parents if place.exists()), folder.parent)
+        with alone(folder), workplace(existing) as beside:
+            _fill(beside / NEW, files)
+            if os.path.lexists(folder):
+                fix = "choose another place with `--out`"
+                raise Problems([error(f"`{folder}` is there already, and nothing is written over", None, fix)])
+            folder.parent.mkdir(parents=True, exist_ok=True)
+            (beside / NEW).rename(folder)
+    except (OSError, ValueError) as reason:
+        fix = "choose another folder with `--out`, or make room there"
+        raise Problems([error(_unwritten(folder, reason), None, fix)]) from None
+
+
+def _fill(folder: Path, files: Mapping[str, bytes]) -> None:
+    """Files by their places, each on the disk and not only on its way there."""
+    for name, data in files.items():
+        place = folder / name
+        place.parent.mkdir(parents=True, exist_ok=True)
+        with place.open("wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
 
 
 def _unwritten(path: Path, reason: OSError | ValueError) -> str:

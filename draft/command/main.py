@@ -17,14 +17,18 @@ import click
 
 from draft.base.notes import Note, Problems, error
 from draft.command import (
+    costs,
     cutting_table,
     envelopes,
     new_pattern,
     open_page,
+    order_books,
     patterns,
     people,
     piece_files,
+    publishing,
     sewn_lines,
+    sit_on_form,
     size_charts,
     try_ends,
     two_drafts,
@@ -38,12 +42,17 @@ FAMILIES = (
     try_ends,
     two_drafts,
     people,
+    sit_on_form,
     size_charts,
     cutting_table,
     piece_files,
+    publishing,
+    order_books,
+    costs,
     envelopes,
     new_pattern,
     open_page,
+    publishing,
 )
 """The files whose verbs have joined the group."""
 

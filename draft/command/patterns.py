@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, TypedDict, Unpack
 
@@ -31,21 +32,24 @@ if TYPE_CHECKING:
     from draft.exchange.bare_pieces import Notched
     from draft.paper.drawing.wording import Units
     from draft.paper.pages.page_grid import Assembly
+    from draft.studio.studio import Studio
 
 
 class PaperGiven(TypedDict):
     """What `paper_options` hand to a verb, as it was typed."""
 
-    pages: str
-    papers: str
-    assemble: Assembly
+    pages: str | None
+    papers: str | None
+    assemble: Assembly | None
     units: Units | None
-    language: str
+    language: str | None
     cloth: str | None
     one_way: bool
     selvedge: str | None
     repeat: str | None
     large_print: bool
+    sit: bool
+    epub: bool
 
 
 class CutterGiven(TypedDict):
@@ -73,15 +77,17 @@ class PackGiven(Given, PaperGiven):
 
 
 paper_options = all_of(
-    click.option("--page", "pages", default="letter,a4", show_default=True, metavar="SIZES",
-                 help="Paper of your printer: letter, legal, tabloid, a5, a4, a3, 210x297mm, or none."),
-    click.option("--paper", "papers", default="", metavar="SIZES",
+    click.option("--page", "pages", metavar="SIZES",
+                 help="Paper of your printer: letter, legal, tabloid, a5, a4, a3, 210x297mm, or none.  "
+                 "[default: letter,a4]"),
+    click.option("--paper", "papers", metavar="SIZES",
                  help="Large paper as well: a0, 36x48in, roll-24in, roll-36in, roll-42in, projector."),
-    click.option("--assemble", type=click.Choice(["overlap", "butt"]), default="overlap", show_default=True,
-                 help="Put pages together overlapping, two edges of each cut, or edge to edge, all cut."),
+    click.option("--assemble", type=click.Choice(["overlap", "butt"]),
+                 help="Put pages together overlapping, two edges of each cut, or edge to edge, all cut.  "
+                 "[default: overlap]"),
     click.option("--units", type=click.Choice(["both", "in", "cm"]),
                  help="Lengths in inches, centimetres or both; else as is usual in the language."),
-    click.option("--language", default="en", show_default=True, metavar="CODE", help="Language of printed words."),
+    click.option("--language", metavar="CODE", help="Language of printed words.  [default: en]"),
     click.option("--cloth", metavar="WIDTHS",
                  help="Widths of cloth that the booklet gives lengths for: 58in, or the fabric's; none to save time."),
     click.option("--one-way", is_flag=True, help="The first cloth has a nap or a print with an upper end."),
@@ -89,29 +95,33 @@ paper_options = all_of(
     click.option("--repeat", metavar="LENGTH",
                  help="The first cloth's stripes, 4cm apart, or checks, 3cmx4cm: matched at the seams that are named."),
     click.option("--large-print", is_flag=True, help="The booklet in letters of 20 points too."),
+    click.option("--sit", is_flag=True, help="The booklet shows how it will sit, on a form: half a minute more."),
+    click.option("--epub", is_flag=True, help="The booklet as an EPUB too, for e-readers."),
 )  # fmt: skip
 
 
-def paper_request(given: PaperGiven) -> PaperRequest:
-    """What the options ask for. Raises `Problems` for a language that there are no words in."""
-    from draft.laying.asked import read_repeat
-    from draft.paper.drawing.wording import usual_units
+def paper_request(given: PaperGiven, studio: Studio | None = None) -> PaperRequest:
+    """What the options ask for, and the studio for what nobody typed.
 
-    units = given["units"] or usual_units(given["language"])
-    pages, large = names_in(given["pages"]), names_in(given["papers"])
-    cloth = names_in(given["cloth"]) if given["cloth"] else None
-    free = length_in(given["selvedge"], "--selvedge") if given["selvedge"] else 0.0
-    return PaperRequest(
-        pages,
-        large,
-        given["assemble"],
-        units,
-        given["language"],
-        cloth,
-        given["one_way"],
-        free,
-        read_repeat(given["repeat"]),
-        given["large_print"],
+    Raises `Problems` for a language that there are no words in, and for paper of the studio's that there is none of.
+    """
+    from draft.laying.asked import read_repeat
+    from draft.pack.studio_paper import studio_paper
+
+    usual = studio_paper(studio, given["language"])
+    return replace(
+        usual,
+        pages=usual.pages if given["pages"] is None else names_in(given["pages"]),
+        large=usual.large if given["papers"] is None else names_in(given["papers"]),
+        assembly=given["assemble"] or usual.assembly,
+        units=given["units"] or usual.units,
+        cloth=names_in(given["cloth"]) if given["cloth"] else usual.cloth,
+        one_way=given["one_way"],
+        selvedge=length_in(given["selvedge"], "--selvedge") if given["selvedge"] else 0.0,
+        repeat=read_repeat(given["repeat"]),
+        large_print=given["large_print"] or usual.large_print,
+        sit=given["sit"],
+        holds=(*usual.holds, "epub") if given["epub"] and "epub" not in usual.holds else usual.holds,
     )
 
 
@@ -182,7 +192,8 @@ def pack(folder: Path, details: bool, **given: Unpack[PackGiven]) -> None:
     said: list[str] = []
     left_out: list[Note] = []
     say = progress()
-    files = pack_files(drafted, paper_request(given), say, said.append, left_out.append)
+    paper = paper_request(given, drafted.planned.studio if drafted.planned else None)
+    files = pack_files(drafted, paper, say, said.append, left_out.append)
     say("")
     print_notes(left_out)
     write(folder, files)

@@ -10,10 +10,13 @@ from draft.base.naming import and_list
 from draft.base.notes import Problems, error, nearest
 from draft.base.record import dataclass
 from draft.drafting.request import Request
+from draft.drafting.under_studio import under_studio
 from draft.fabrics.fabric import Fabric, find_fabric, read_fabric
 from draft.plan.library import Texts, chart_of, charts_of, find, read_texts
 from draft.plan.make import plan_texts
 from draft.plan.plan import Plan
+from draft.studio.studio import Studio
+from draft.studio.studio_file import studio_beside
 
 
 @dataclass(frozen=True)
@@ -24,6 +27,8 @@ class Planned:
     texts: Texts
     fabric: Fabric | None
     plan: Plan
+    studio: Studio | None = None
+    """That of the folder that the pattern lies in."""
 
     @property
     def chart(self) -> Path | None:
@@ -44,17 +49,18 @@ def texts_for(pattern: str) -> Texts:
 def plan_for(request: Request, texts: Texts | None = None) -> Planned:
     """The plan of what is asked for; `texts` are the pattern's, where they are read already.
 
-    Raises `Problems` for mistakes in the texts, in the fabric and in the styles.
+    Raises `Problems` for mistakes in the texts, in the fabric, in the styles and in what the studio says.
     """
     texts = texts or texts_for(request.pattern)
     fabric = read_fabric(find_fabric(request.fabric)) if request.fabric else None
-    plan = plan_texts(texts, request.styles, fabric)
+    studio = studio_beside(texts.beside)
+    plan = under_studio(plan_texts(texts, request.styles, fabric), texts, studio)
     named = _chart_named(request, texts)
     if named is None:
-        return Planned(request, texts, fabric, plan)
+        return Planned(request, texts, fabric, plan, studio)
     title = plan.title if named == next(iter(charts_of(texts))) else f"{plan.title}, {named.replace('_', ' ')}"
     whom = replace(request.whom, chart=charts_of(texts)[named])
-    return Planned(replace(request, whom=whom), texts, fabric, replace(plan, title=title))
+    return Planned(replace(request, whom=whom), texts, fabric, replace(plan, title=title), studio)
 
 
 def _chart_named(request: Request, texts: Texts) -> str | None:

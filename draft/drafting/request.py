@@ -33,7 +33,7 @@ class Whom:
     answers: tuple[str, ...] = ()
     figure: str | None = None
     name: str | None = None
-    """What one person is called whose measures are answered; of a file its own name stands."""
+    """What one person is called whose measures are answered, or who is between sizes; of a file its own name stands."""
 
     @property
     def is_person(self) -> bool:

@@ -103,5 +103,6 @@ def _described(whom: Whom, chart: Path | None, known: Known) -> Bodies:
         return read_person(whom.body, known)
     if whom.like:
         found = read_like(whom.like, read_sizes(chart_for(whom, chart), known))
-        return replace(found, standing_in=frozenset(found.values))
+        named = (whom.name,) if whom.name else found.names
+        return replace(found, names=named, standing_in=frozenset(found.values))
     return Bodies((whom.name or NAME,), {})

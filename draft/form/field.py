@@ -58,14 +58,16 @@ class Field:
         return values, slopes
 
 
-def field_of(form: Form, body: int, below_level: float, step: float = 8.0, elbow: float = 0.0) -> Field:
+def field_of(
+    form: Form, body: int, below_level: float, step: float = 8.0, elbow: float = 0.0, armless: bool = False
+) -> Field:
     """The field of one body with its arms held so far below level (negative: above), forearms bent forward so far."""
     arm = arm_of(form, body, below_level, elbow)
     axes = _axes(form, body, arm, step)
     x, y, z = axes
     grid = _trunk(form, body, axes, arm)
-    limb = _tube(arm.middles, arm.radii, axes)
-    grid = _softly(grid, limb, _ARM)
+    if not armless:
+        grid = _softly(grid, _tube(arm.middles, arm.radii, axes), _ARM)
     leg = form.leg.placed(body) - np.array([0.0, 0.0, form.heights.nape[body]])
     low = slice(0, int(np.searchsorted(z, leg[0, 2] + 150.0)))
     if low.stop:

@@ -6,7 +6,7 @@ import re
 
 from draft.base.ending import ending
 
-_HEADS = ("title", "maker", "chart", "uses", "version", "edition", "text", "licence", "link", "picture")
+_HEADS = ("title", "maker", "chart", "uses", "version", "changed", "edition", "text", "licence", "link", "picture")
 _PLACES = {
     **dict.fromkeys(("behind", "following", "past"), "after"),
     **dict.fromkeys(("ahead", "until"), "before"),

@@ -38,6 +38,12 @@ class Builder(PieceRules):
             self._span(meta), "chart", unquoted(file), self._of(file), str(name or ""), span, unquoted(words)
         )
 
+    def changed(self, meta: Meta, children: list[Any]) -> tree.Changed:
+        version, day, words = children
+        spans = self._of(version), self._of(day)
+        told = unquoted(version), unquoted(day)
+        return tree.Changed(self._span(meta), "changed", unquoted(words), self._of(words), *told, *spans)
+
     def measure(self, meta: Meta, children: list[Any]) -> tree.Measure:
         return tree.Measure(*self._named(meta, children[0]), children[1])
 

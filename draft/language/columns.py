@@ -9,7 +9,20 @@ from draft.base.record import dataclass
 from draft.language.written import Line, WrittenWord
 
 SETTINGS = frozenset(
-    {"title", "maker", "chart", "uses", "version", "edition", "wearer", "allowance", "cut", "grain", "stretch"}
+    {
+        "title",
+        "maker",
+        "chart",
+        "uses",
+        "version",
+        "changed",
+        "edition",
+        "wearer",
+        "allowance",
+        "cut",
+        "grain",
+        "stretch",
+    }
 )
 
 

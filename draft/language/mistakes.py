@@ -24,7 +24,9 @@ _INPUT_KINDS = ("length", "angle", "number", "direction", "point", "edge")
 _OF_LINES = (cut_slip, use_slip, opening_slip, part_slip, step_slip, notion_slip)
 _BEGINNINGS = f"or begin a block with {either(BLOCKS)}"
 _INSIDE = {
-    **dict.fromkeys(("title", "maker", "chart", "uses", "allowance", "version", "edition", "wearer"), "pattern"),
+    **dict.fromkeys(
+        ("title", "maker", "chart", "uses", "allowance", "version", "changed", "edition", "wearer"), "pattern"
+    ),
     **dict.fromkeys(("points", "outline", "cut", "grain", "stretch"), "piece"),
     "input": "template",
     **dict.fromkeys(("text", "picture", "licence", "link", "step", "about"), "booklet"),

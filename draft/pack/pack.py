@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import replace
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import field, replace
 from functools import partial
 
 from draft.answers.tables import table_files
@@ -11,6 +11,7 @@ from draft.base.aside import aside
 from draft.base.naming import and_list
 from draft.base.notes import Note, caution, stop_if_errors
 from draft.base.progress import Progress, Warn
+from draft.base.record import dataclass
 from draft.base.units import in_centimetres
 from draft.cloth.bolt import width_words
 from draft.drafting.drafting import Drafted
@@ -31,10 +32,22 @@ from draft.pack.printed_files import (
     stop_unless_known,
 )
 from draft.pack.wording_of import wording_of
-from draft.paper.booklet import BookletFacts, ClothPlan, TooWide, imprint_of
+from draft.pack.worn_in_pack import worn_of_pack
+from draft.paper.booklet import BookletFacts, ClothPlan, TooWide, face_of, imprint_of
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages.sheet import drafted_bodies
 from draft.seams.allowance import cutting_line
+from draft.studio.studio import Held
+
+
+@dataclass
+class PackFacts:
+    """What a pack came to beside its files, filled in while it is made."""
+
+    pages: dict[str, int] = field(default_factory=dict)
+    """Pages of the pattern by the name of their paper; guide and booklet are not counted."""
+    cloth: ClothPlan | None = None
+    """How much cloth it takes, where that was asked for."""
 
 
 def pack_files(
@@ -43,36 +56,49 @@ def pack_files(
     progress: Progress | None = None,
     tell: Progress | None = None,
     warn: Warn | None = None,
+    facts: PackFacts | None = None,
 ) -> dict[str, bytes]:
     """The drawings, documents and tables of a pack, by their place in it.
 
     `progress` is called with each name as its file is done, `tell` with a line on each document of pages, `warn`
-    with a note on what is left out. Raises `Problems` for faults of the drawing, and for papers, words or cloth that
-    cannot be had.
+    with a note on what is left out; `facts` are filled in. Raises `Problems` for faults of the drawing, and for
+    papers, words or cloth that cannot be had.
     """
     stop_if_errors(drafted.notes)
-    printing = _printing(drafted, paper)
+    printing, notes = printing_for(drafted, paper)
     stop_unless_known(printing.pages, paper.large)
     for piece in drafted.to_cut.pieces:
         cutting_line(piece, 0)  # of all bodies: found once, before the work is shared out
-    cloth = aside(lambda: _cloth(drafted, paper, printing.wording))
+    held, booklet = frozenset(paper.holds), bool({"booklet", "html", "epub"} & set(paper.holds))
+    cloth = aside(lambda: cloth_for(drafted, paper, printing.wording)) if booklet else lambda: None
     large = aside(lambda: _large(drafted, paper, printing), last=True) if paper.large else lambda: ({}, [])
-    files = nest_files(drafted.to_cut, printing, progress)
-    sizes = _sizes(drafted, printing, progress)
-    files |= flat_files(drafted.garment, printing)
-    sheets = paged_sheets(drafted.to_cut, printing)
-    files |= paged_files(sheets, progress, tell)
+    files = nest_files(drafted.to_cut, printing, progress) if "svg" in held else {}
+    sizes = _sizes(drafted, printing, progress) if "svg" in held else dict[str, bytes]
+    files |= flat_files(drafted.garment, printing) if "flat" in held else {}
+    sheets = paged_sheets(drafted.to_cut, printing) if "pages" in held else []
+    files |= paged_files(sheets, progress, tell) if "pages" in held else {}
+    worn, unworn = worn_of_pack(drafted, printing.wording) if paper.sit and booklet else (None, ())
     plan = cloth()
-    for note in (*letters_missing(drafted, printing.wording), *map(_too_wide, plan.too_wide if plan else ())):
+    if facts:
+        facts.pages.update((sheet.grid.paper.name, len(sheet.grid.pages)) for sheet in sheets)
+        facts.cloth = plan
+    too_wide = map(_too_wide, plan.too_wide if plan else ())
+    for note in (*notes, *unworn, *letters_missing(drafted, printing.wording), *too_wide):
         if warn:
             warn(note)
-    files |= booklet_files(drafted, printing, sheets, plan, progress, warn)
+    files |= _booklets(booklet_files(drafted, printing, sheets, plan, progress, warn, worn), held) if booklet else {}
     files = sizes() | files
     more, said = large()
     if tell:
         for line in said:
             tell(line)
-    return files | more | table_files(drafted.garment)
+    return files | more | (table_files(drafted.garment) if "tables" in held else {})
+
+
+def _booklets(files: Mapping[str, bytes], held: Collection[Held]) -> dict[str, bytes]:
+    """Those that a pack holds of the booklet's files: the pages of both are laid in one go."""
+    kinds: dict[str, Held] = {".html": "html", ".pdf": "booklet", ".epub": "epub"}
+    return {name: data for name, data in files.items() if kinds[name[name.rindex(".") :]] in held}
 
 
 def _sizes(drafted: Drafted, printing: Printing, progress: Progress | None) -> Callable[[], dict[str, bytes]]:
@@ -92,11 +118,15 @@ def _sizes(drafted: Drafted, printing: Printing, progress: Progress | None) -> C
     return fetch
 
 
-def _printing(drafted: Drafted, paper: PaperRequest) -> Printing:
-    """How it is printed, in the words of the pattern's designer where there are any in that language."""
+def printing_for(drafted: Drafted, paper: PaperRequest) -> tuple[Printing, tuple[Note, ...]]:
+    """How it is printed, in the words of the pattern's designer where there are any in that language; and notes."""
     wording = wording_of(drafted.planned, paper.language, paper.units)
-    facts = BookletFacts(drafted, tuple(drafted_bodies(drafted.to_cut)), wording)
-    return Printing(paper.pages, paper.assembly, wording, imprint=imprint_of(facts), large_print=paper.large_print)
+    face, notes = face_of(drafted.planned.studio if drafted.planned else None, wording)
+    facts = BookletFacts(drafted, tuple(drafted_bodies(drafted.to_cut)), wording, face=face)
+    imprint = imprint_of(facts)
+    return Printing(
+        paper.pages, paper.assembly, wording, imprint=imprint, large_print=paper.large_print, epub="epub" in paper.holds
+    ), notes
 
 
 def _large(drafted: Drafted, paper: PaperRequest, printing: Printing) -> tuple[dict[str, bytes], list[str]]:
@@ -105,7 +135,7 @@ def _large(drafted: Drafted, paper: PaperRequest, printing: Printing) -> tuple[d
     return large_files(drafted.to_cut, paper.large, printing, tell=said.append), said
 
 
-def _cloth(drafted: Drafted, paper: PaperRequest, wording: Wording) -> ClothPlan | None:
+def cloth_for(drafted: Drafted, paper: PaperRequest, wording: Wording) -> ClothPlan | None:
     """How much cloth is needed, of the widths that were given, or else of the usual one."""
     if paper.cloth is not None and not paper.cloth:
         return None

@@ -8,9 +8,10 @@ from draft.plan.library import find
 
 
 def wording_of(planned: Planned | None, language: str, units: Units) -> Wording:
-    """The wording, with what the designer of a pattern and of those that it varies says in that language."""
+    """The wording, with what a pattern's designer, those of what it varies and her studio say in that language."""
     own: dict[str, str] = {}
     if planned:
+        own |= own_words(planned.studio.file, language) if planned.studio else {}
         for file in (*planned.texts.bases, find(planned.request.pattern)):
             own |= own_words(file, language)
     return Wording(language, units, own)

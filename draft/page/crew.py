@@ -14,10 +14,10 @@ from collections.abc import Callable
 from dataclasses import field
 from typing import Any
 
+from draft.base.framing import HEAD, LARGEST, Message, message, opened
 from draft.base.itself import started_as
 from draft.base.notes import Note, error
 from draft.base.record import dataclass
-from draft.page.framing import HEAD, LARGEST, Message, message, opened
 from draft.page.notes_told import notes_told
 from draft.page.page_settings import Settings
 

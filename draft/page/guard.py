@@ -7,16 +7,21 @@ cookie of her own. Nothing inline runs but what bears the nonce of its answer, a
 from __future__ import annotations
 
 import secrets
+from html import escape
 from http.cookies import CookieError, SimpleCookie
 from typing import Any
 
 from starlette.datastructures import Headers, MutableHeaders
-from starlette.responses import PlainTextResponse
+from starlette.responses import HTMLResponse, PlainTextResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from draft.page.page_settings import Settings
+from draft.page.page_words import page_words
 
 COOKIE = "plainseam"
+_UNKNOWN = "Open this page by the address that `plainseam page` shows."
+_BARE = {"content-security-policy": "default-src 'none'; frame-ancestors 'none'", "x-content-type-options": "nosniff"}
+"""Of a leaf of words alone."""
 _YEAR = 365 * 24 * 3600
 _OPEN = ("/health", "/enter")
 """What anybody may ask for, who is not known yet."""
@@ -70,7 +75,7 @@ class Guard:
         if headers.get("sec-fetch-site") in ("cross-site", "same-site") and headers.get("sec-fetch-mode") != "navigate":
             return 403, "Another site asked for this, and this page answers only itself."
         if settings.key and path not in _OPEN and not secrets.compare_digest(_visitor(headers), settings.key):
-            return 401, "Open this page by the address that `plainseam page` shows."
+            return 401, _UNKNOWN
         return None
 
     def _headers(self, host: str, nonce: str) -> dict[str, str]:
@@ -118,4 +123,20 @@ async def _refuse(scope: Scope, receive: Receive, send: Send, status: int, why: 
         said: dict[str, Any] = {"type": "websocket.close", "code": 4000 + status, "reason": why}
         await send(said)
         return
+    headers = Headers(scope=scope)
+    if status == 401 and "text/html" in headers.get("accept", ""):
+        await HTMLResponse(_to_known(headers), status, _BARE)(scope, receive, send)
+        return
     await PlainTextResponse(why + "\n", status)(scope, receive, send)
+
+
+def _to_known(headers: Headers) -> str:
+    """A leaf for whoever comes back by a bookmark: how the page is opened, in her language."""
+    language = "de" if headers.get("accept-language", "").lower().startswith("de") else "en"
+    say = page_words(language)
+    title, told, kept = (escape(say[f"screen.{key}"]) for key in ("locked", "locked_how", "locked_kept"))
+    return (
+        f'<!doctype html><html lang="{language}"><meta charset="utf-8"><title>plainseam</title>'
+        '<meta name="viewport" content="width=device-width"><meta name="color-scheme" content="light dark">'
+        f"<main><h1>{title}</h1><p>{told}</p><pre>plainseam page</pre><p>{kept}</p></main></html>"
+    )

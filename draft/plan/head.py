@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import re
+from datetime import date
+
 from draft.base.notes import Note, error
 from draft.bodies.wearers import WEARERS, wearers_called
 from draft.language import tree
 from draft.language.edition import EDITION, newer
 from draft.plan.names import twice
+from draft.plan.plan import ChangeNote
 
 
 def said(head: tree.Pattern, word: str) -> str:
@@ -20,6 +24,35 @@ def of_charts(head: tree.Pattern) -> list[Note]:
     fix = 'name it, such as `chart petite "petite.csv"`: it is asked for by `--chart petite`'
     notes = [error("only the first chart may be without a name", one.span, fix) for one in charts[1:] if not one.name]
     return notes + twice((one.name, one.name_span) for one in charts if one.name_span)
+
+
+def of_changes(head: tree.Pattern) -> list[Note]:
+    """What there is to say of its notes on versions: each is of another version, and has a day of the calendar."""
+    changes = _changes(head)
+    fix = 'write year, month and day, such as `on "2026-05-04"`'
+    return [
+        *(error(f"`{one.day}` is no day", one.day_span, fix) for one in changes if not _is_day(one.day)),
+        *twice((one.version, one.version_span) for one in changes if one.version_span),
+    ]
+
+
+def told_changes(head: tree.Pattern) -> tuple[ChangeNote, ...]:
+    """The notes on its versions."""
+    return tuple(ChangeNote(one.version, one.day, str(one.value)) for one in _changes(head))
+
+
+def _changes(head: tree.Pattern) -> list[tree.Changed]:
+    return [setting for setting in head.settings if isinstance(setting, tree.Changed)]
+
+
+def _is_day(text: str) -> bool:
+    if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text, re.ASCII):
+        return False
+    try:
+        date.fromisoformat(text)
+    except ValueError:
+        return False
+    return True
 
 
 def of_wearers(head: tree.Pattern) -> list[Note]:

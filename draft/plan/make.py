@@ -21,7 +21,7 @@ from draft.plan.cloths import cloth_properties as cloths
 from draft.plan.cloths.several_cloths import never_cut
 from draft.plan.files.layers import layers, put_together
 from draft.plan.filling import Pieces
-from draft.plan.head import of_charts, of_edition, of_wearers, said
+from draft.plan.head import of_changes, of_charts, of_edition, of_wearers, said, told_changes
 from draft.plan.laid_flat import laid_flat
 from draft.plan.library import Texts
 from draft.plan.most_points import too_many_points
@@ -94,7 +94,7 @@ class _Maker:
     def plan(self) -> Plan:
         """The plan, once no mistake is left."""
         head, main = self._head(), self.main
-        self.notes += (*of_charts(head), *of_edition(head), *of_wearers(head))
+        self.notes += (*of_charts(head), *of_edition(head), *of_wearers(head), *of_changes(head))
         self._declare()
         stop_if_errors(self.notes)  # one wrong name would be reported again wherever it is used
         self.values.all_steps()
@@ -128,6 +128,7 @@ class _Maker:
             title=said(head, "title") or head.name.replace("_", " "),
             maker=said(head, "maker"),
             version=said(head, "version"),
+            changed=told_changes(head),
             wearers=wearers_called(said(head, "wearer")) or WOMEN,
             charts=tuple((one.name, one.words) for one in head.settings if isinstance(one, tree.Chart)),
             measures=tuple(measure.name for measure in main.measures),
@@ -163,7 +164,7 @@ class _Maker:
                 error("this pattern has no pieces", self.main.patterns[0].name_span, "add a `piece` block")
             )
         head = self.main.patterns[0]
-        once = [setting for setting in head.settings if setting.word not in ("uses", "chart")]
+        once = [setting for setting in head.settings if setting.word not in ("uses", "chart", "changed")]
         self.notes += twice((setting.word, setting.span) for setting in once)
         return head
 

@@ -212,6 +212,15 @@ class Style:
 
 
 @dataclass(frozen=True)
+class ChangeNote:
+    """What a version of the pattern has changed, in the designer's words, and on which day, as in ISO 8601."""
+
+    version: str
+    day: str
+    words: str
+
+
+@dataclass(frozen=True)
 class Plan:
     """A checked pattern, ready to be drafted for any list of bodies."""
 
@@ -241,6 +250,8 @@ class Plan:
     blocks: tuple[PieceOf[Value, Value], ...] = ()
     """What is drawn and not cut."""
     version: str = ""
+    changed: tuple[ChangeNote, ...] = ()
+    """What its versions have changed, in the order written; not those of a pattern that it varies."""
     wearers: Wearers = WOMEN
     """Whom it is drafted for."""
     moved_from: Mapping[str, str] = field(default_factory=dict)

@@ -33,7 +33,7 @@ from draft.base.units import Kind, QuantityError, read_quantity
 from draft.studio.colours import LINES, TEXT, colour_of
 from draft.studio.lines_read import Lines
 from draft.studio.prices_read import prices_of
-from draft.studio.studio import FILE, HELD, INK, Assemble, Colours, Held, InUnits, Studio
+from draft.studio.studio import FILE, HELD, INK, KINDS, Assemble, Colours, Held, InUnits, Studio
 
 LINE = 'name = "Withy Bank Patterns"'
 _NAME, _SHORT, _LONG = 60, 120, 600
@@ -63,7 +63,7 @@ def read_studio(file: Path) -> Studio:
         terms=lines.texts("terms", _LONG, '"Please send others to our shop."'),
         languages=lines.texts("languages", _NAME, '["en", "de"]'),
         pages=_names(lines.texts("pages", _NAME, '["a4", "letter"]')),
-        large_papers=_large(lines),
+        large_papers=_names(lines.texts("large_papers", _NAME, '["a0"]')),
         assemble=lines.choice("assemble", get_args(Assemble)),
         units=lines.choice("units", get_args(InUnits)),
         cloth=_widths(lines),
@@ -107,16 +107,11 @@ def _names(texts: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(text.lower() for text in texts))
 
 
-def _large(lines: Lines) -> tuple[str, ...] | None:
-    found = _names(lines.texts("large_papers", _NAME, '["a0"]'))
-    return found or None
-
-
 def _widths(lines: Lines) -> tuple[str, ...]:
     found = lines.texts("cloth", _NAME, '["150 cm", "58 in"]')
     for text in found:
         try:
-            quantity = read_quantity(text.rpartition("=")[2])
+            quantity = read_quantity(text)
         except (QuantityError, OverflowError):
             quantity = None
         if quantity is None or quantity.kind is not Kind.LENGTH or not quantity.value > 0:
@@ -125,9 +120,9 @@ def _widths(lines: Lines) -> tuple[str, ...]:
 
 
 def _held(lines: Lines) -> tuple[Held, ...]:
-    found = lines.choices("pack", HELD)
+    found = lines.choices("pack", KINDS)
     if found == ():
-        lines.note("a pack that holds nothing is none", "pack", f"choose from {', '.join(HELD)}")
+        lines.note("a pack that holds nothing is none", "pack", f"choose from {', '.join(KINDS)}")
     return HELD if found is None else found
 
 

@@ -7,7 +7,7 @@ It must not know how anything is drawn, or which words a sewist is told.
 Millimetres and newtons: x to the wearer's left, y to her back, z up from the nape.
 """
 
-from draft.toile.dressed import Dressed, FormField, Landmarks, Refused, Settled, State
+from draft.toile.dressed import Dressed, FormField, Refused, Settled, State
 from draft.toile.sewn import CannotDress, Sewn
 
-__all__ = ["CannotDress", "Dressed", "FormField", "Landmarks", "Refused", "Settled", "Sewn", "State"]
+__all__ = ["CannotDress", "Dressed", "FormField", "Refused", "Settled", "Sewn", "State"]

@@ -28,21 +28,6 @@ class FormField(Protocol):
 
 
 @dataclass(frozen=True, eq=False)
-class Landmarks:
-    """Where things lie on a form that a garment hangs by: mm, heights above the nape."""
-
-    levels: Mapping[str, float]
-    """Heights by name: side_neck, shoulder, armpit, bust, waist, top_hip, hip, crotch."""
-    neck: float
-    """Half the breadth between the side neck points."""
-    tip: float
-    """Half the breadth between the shoulder points."""
-    down_front: Floats
-    """A taut tape from the shoulder down the front: heights, and its length up to there, `(n, 2)`."""
-    down_back: Floats
-
-
-@dataclass(frozen=True, eq=False)
 class Settled:
     """One state of the toile: a place `(v, 3)` for each vertex of the sewn mesh that moves, and what the cloth does."""
 

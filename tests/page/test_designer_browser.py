@@ -352,3 +352,33 @@ def test_the_sheet_is_moved_and_enlarged_by_mouse_and_touch(browser: Any, addres
     leaf.page.click("#fit")
     assert view() == whole
     leaf.done()
+
+
+def test_another_version_is_laid_under_the_drawing(leaf: Leaf, tmp_path: Path) -> None:
+    """Any file of hers: its lines lie under hers, and what has moved is listed; what cannot be laid there says why."""
+    other = tmp_path / "older.piece"
+    other.write_text(BIB.replace("22 cm, 25 cm", "24 cm, 25 cm"))
+    leaf.page.click(".layers summary")
+    leaf.page.set_input_files(".layers input[type=file]", str(other))
+    leaf.until("document.querySelectorAll('.sheet .old').length === 4")
+    assert leaf.page.inner_text("#beneath") == "Under the drawing: older.piece"
+    leaf.until("document.querySelector('#panel .changes')?.textContent.includes('20')")
+    other.write_text("pattern x\n")
+    leaf.page.set_input_files(".layers input[type=file]", str(other))
+    leaf.until("document.querySelector('#beneath').textContent.includes('cannot be laid')")
+    assert leaf.page.query_selector(".sheet .old") is None
+    leaf.page.click("text=The saved text again")
+    leaf.until("document.querySelector('#panel .quiet') !== null && document.querySelector('#beneath').hidden")
+
+
+def test_what_is_told_under_the_pointer_follows_the_text(leaf: Leaf) -> None:
+    if leaf.page.query_selector(".plain-area") is None:
+        pytest.skip("once is enough: the drawing does not know the editor")
+    box = leaf.page.eval_on_selector('.hit[data-edge="front.low"]', "e => e.getBoundingClientRect().toJSON()")
+    leaf.page.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    leaf.until("document.querySelector('.tag')?.textContent.includes('20.0 cm')")
+    area = leaf.page.query_selector(".plain-area")
+    area.evaluate(
+        "(a, text) => { a.value = text; a.dispatchEvent(new Event('input')); }", BIB.replace("20 cm", "21 cm")
+    )
+    leaf.until("document.querySelector('.tag')?.textContent.includes('21.0 cm')")

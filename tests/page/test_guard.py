@@ -43,6 +43,20 @@ def test_the_key_lets_a_browser_in_and_leaves_the_address(served: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("language", "said"), [("de-AT,de;q=0.8", "Lesezeichen"), ("fr", "bookmark"), ("", "bookmark")]
+)
+def test_who_comes_by_a_bookmark_is_told_how_to_open_the_page(served: str, language: str, said: str) -> None:
+    asked = {"Cookie": "", "Accept": "text/html,*/*;q=0.8", "Accept-Language": language}
+    status, headers, body = fetched(served, "/", asked)
+    assert status == 401 and headers["content-type"].startswith("text/html")
+    assert (
+        said in body.decode()
+        and "<code>" not in body.decode()
+        and "default-src 'none'" in headers["content-security-policy"]
+    )
+
+
+@pytest.mark.parametrize(
     ("path", "more", "status"),
     [
         ("/", {"Cookie": ""}, 401),

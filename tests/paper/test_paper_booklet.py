@@ -433,3 +433,33 @@ def test_nothing_english_is_left_in_another_language(drafted: Drafted) -> None:
     for written in names:
         plain = written.replace("_", " ")
         assert wording._all.get(f"names.{plain}") or {written, plain} & wording.own.keys(), written
+
+
+def test_a_narrow_table_stands_in_two_columns(marlpit: Drafted) -> None:
+    """Of one size the measures stand beside one another, the first half and the rest, under a head each."""
+
+    def places(facts: BookletFacts) -> tuple[tuple[int, float], tuple[int, float]]:
+        found = dict[str, tuple[int, float]]()
+        for number, items in book_of(facts)[0].pages.items():
+            for item in items:
+                if isinstance(item, Label) and item.passage and item.passage.role == "TH":
+                    found.setdefault(item.text, (number, item.x))
+        return found["Bust girth"], found["Front waist length"]
+
+    left, right = places(replace(facts_of(marlpit), bodies=(2,)))
+    assert left[0] == right[0] and right[1] - left[1] == REGULAR.column + REGULAR.gutter
+    above, below = places(facts_of(marlpit))
+    assert above[1] == below[1]  # the cover has the first of them too
+
+
+@pytest.mark.parametrize("name", ["marlpit", "lockside", "ropewalk", "roundhouse"])
+def test_no_heading_is_left_at_the_foot_of_a_page(name: str) -> None:
+    """Below each heading of a section something stands on the same page."""
+    drafted = bundled(name)
+    for body in range(0, len(drafted.garment.sizes), 2):
+        book, _ = book_of(replace(facts_of(drafted), bodies=(body,)))
+        for number, items in book.pages.items():
+            read = [item for item in items if item.passage and (isinstance(item, Label) or item.runs)]
+            heads = [item.y for item in read if isinstance(item, Label) and item.passage and item.passage.role == "H2"]
+            lowest = max((item.y if isinstance(item, Label) else item.box()[1, 1] for item in read), default=0.0)
+            assert not heads or max(heads) < lowest - 3.0, (name, body, number)

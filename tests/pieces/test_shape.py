@@ -101,6 +101,43 @@ def test_across_back_and_across_front_move_their_own_armholes() -> None:
     assert "front.armhole" in front and not {name for name in front if name.startswith("back.")}
 
 
+@pytest.mark.parametrize("pattern", ["tidemill", "netloft"])
+@pytest.mark.parametrize("by", [15.0, -15.0])
+def test_in_a_knit_too_and_fit_says_how_far(pattern: str, by: float) -> None:
+    """A size L has 392 and 367 mm; 3 mm are what a tape is not true by, and half of the rest goes to each half."""
+    sleeves = {"sleeve", "neckband"}
+    for name, own, piece in (("across_back_width", 392, "back"), ("across_front_width", 367, "front")):
+        answer = f"{name}={(own + by) / 10}cm"
+        elsewhere = {one for one in moved(pattern, answer) if one.partition(".")[0] not in sleeves}
+        mine = {"tidemill": {"armhole"}, "netloft": {"armhole", "raglan"}}[pattern]
+        assert elsewhere == {f"{piece}.{edge}" for edge in mine}
+        told = shape_report(drafted(pattern, answer))
+        assert f"drafted to the {name.replace('_', ' ')}: " in told
+        chosen, before = drafted(pattern, answer).outcome.trace.values, drafted(pattern).outcome.trace.values
+        at = {"tidemill": f"{piece}.deepest", "netloft": f"{piece}_across"}[pattern]
+        by_half = float(chosen[at][0] - before[at][0])
+        followed = float(chosen[f"{name}_followed"][0])
+        assert by_half * by > 0
+        assert abs(by_half) == pytest.approx((abs(by) - 3) / 2 - abs(followed - own - by) / 2, abs=0.2)
+        assert ("follows as far as" in told) == (abs(followed - own - by) > 3)
+        assert [one.message for one in drafted(pattern, answer).notes if one.severity is not Severity.REMARK] == []
+
+
+@pytest.mark.parametrize("pattern", ["tidemill", "netloft"])
+def test_no_back_is_so_broad_or_narrow_that_an_armhole_hooks(pattern: str) -> None:
+    """As far as each is followed: beyond it nothing moves."""
+    for sign in (1, -1):
+        far, farther = (
+            drafted(pattern, f"across_back_width={39.2 + sign * by}cm", f"across_front_width={36.7 + sign * by}cm")
+            for by in (6, 9)
+        )
+        for piece in far.garment.pieces:
+            for edge in piece.edges:
+                assert np.abs(farther.garment.piece(piece.name).edge(edge.name).segments - edge.segments).max() < STILL
+        assert [one.message for one in farther.notes if one.severity is not Severity.REMARK] == []
+        assert shape_report(farther).count("follows as far as") == 2
+
+
 SHAPES = (
     ("high_bust_girth=93cm",),
     ("high_bust_girth=101cm",),

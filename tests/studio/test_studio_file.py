@@ -26,7 +26,7 @@ pages = ["A4", "letter", "a4"]
 large_papers = ["a0"]
 assemble = "butt"
 units = "cm"
-cloth = ["150 cm", "lining=58 in"]
+cloth = ["150 cm", "58 in"]
 pack = ["pages", "booklet"]
 large_print = true
 
@@ -83,7 +83,7 @@ def test_all_that_a_studio_says_is_read(tmp_path: Path) -> None:
 def test_what_is_not_said_is_usual_and_a_folder_may_have_no_studio(tmp_path: Path) -> None:
     assert studio_beside(tmp_path) is None
     studio = _read(tmp_path, 'name = "Withy Bank"')
-    assert studio.pack == HELD and studio.large_papers is None and not studio.prices.currency
+    assert studio.pack == HELD and studio.large_papers == () and not studio.prices.currency
 
 
 def test_prices_are_decimal_and_of_a_length_or_of_things(tmp_path: Path) -> None:

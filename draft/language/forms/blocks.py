@@ -153,6 +153,10 @@ HEAD = (
     Form("version", 'version "TEXT"',
          "Which version of the pattern this is, as it is printed.",
          'version "1.2"', inside="pattern"),
+    Form("changed", 'changed "VERSION" on "DAY" "TEXT"',
+         "What a version changed, for who has an older one: a line for each version, with the day it was published, as "
+         "year-month-day. `release` prints them beside what it finds itself, and asks for the note of the version.",
+         'changed "1.2" on "2026-05-04" "The neckband is 1 cm shorter."', inside="pattern"),
     Form("edition", "edition NUMBER",
          "The edition of the piece language that the file was written for. A plainseam that knows only earlier ones "
          "says so.",

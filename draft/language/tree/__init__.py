@@ -22,6 +22,7 @@ from draft.language.tree.drawn_lines import (
 )
 from draft.language.tree.file import File
 from draft.language.tree.head_lines import (
+    Changed,
     Chart,
     Cloth,
     Definition,
@@ -69,6 +70,7 @@ __all__ = [
     "Branch",
     "By",
     "Call",
+    "Changed",
     "Chart",
     "ChoiceIs",
     "Close",

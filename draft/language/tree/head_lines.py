@@ -30,6 +30,16 @@ class Chart(Setting):
 
 
 @dataclass(frozen=True)
+class Changed(Setting):
+    """What a version has changed for makers of an older one: its `value` are the words, on a day such as 2026-05-04."""
+
+    version: str = ""
+    day: str = ""
+    version_span: Span | None = field(default=None, compare=False, repr=False)
+    day_span: Span | None = field(default=None, compare=False, repr=False)
+
+
+@dataclass(frozen=True)
 class Uses(Setting):
     """A file that is used: for its templates, or for what is named of it."""
 

@@ -6,10 +6,12 @@ found, how pages are packed, or what a person typed.
 """
 
 from draft.paper.booklet.booklet import book_of, booklet_pdf
+from draft.paper.booklet.booklet_epub import booklet_epub
 from draft.paper.booklet.booklet_html import booklet_html
 from draft.paper.booklet.facts import BookletFacts, ClothAmounts, ClothPlan, Matching, TooWide
 from draft.paper.booklet.imprint_of import imprint_of
 from draft.paper.booklet.page_format import LARGE
+from draft.paper.booklet.studio_face import face_of
 
 __all__ = [
     "LARGE",
@@ -19,7 +21,9 @@ __all__ = [
     "Matching",
     "TooWide",
     "book_of",
+    "booklet_epub",
     "booklet_html",
     "booklet_pdf",
+    "face_of",
     "imprint_of",
 ]

@@ -22,10 +22,12 @@ from draft.paper.booklet.set_blocks import PlacedPicture
 from draft.paper.booklet.sewing_section import sewing_section
 from draft.paper.booklet.sizes_section import sizes_section
 from draft.paper.booklet.topics import testing_section
+from draft.paper.booklet.worn_section import worn_section
 from draft.paper.drawing.document import About, Leaf, Link, Shown, pdf_document
 from draft.paper.drawing.ink import page_description
+from draft.paper.drawing.picture_page import PicturePage
 
-Laid = tuple[Book, list[pictures.PicturePage]]
+Laid = tuple[Book, list[PicturePage]]
 """The filled pages, and the designer's pictures that they show."""
 
 
@@ -70,10 +72,12 @@ def book_of(facts: BookletFacts, warn: Warn | None = None, page: PageFormat = RE
     on_cover = [one for one in numbered[: len(own.pictures)] if one]
     beside = zip(with_picture, numbered[len(own.pictures) :], strict=True)
     in_steps = {advice: one for (advice, _), one in beside if one}
-    book = Book(facts.title, page)
-    cover(book, facts, on_cover)
+    shown += [facts.face.mark] if facts.face.mark else []
+    book = Book(" · ".join(filter(None, (facts.title, facts.face.name))), page.in_colours(facts.face))
+    cover(book, facts, on_cover, len(shown) - 1)
     sizes_section(book, facts)
     measures_section(book, facts)
+    worn_section(book, facts)
     material_section(book, facts)
     printing_section(book, facts)
     cutting_section(book, facts)
@@ -88,7 +92,7 @@ def book_of(facts: BookletFacts, warn: Warn | None = None, page: PageFormat = RE
     return book, shown
 
 
-def _shown(placed: PlacedPicture, picture: pictures.PicturePage, first: int, page: PageFormat) -> Shown:
+def _shown(placed: PlacedPicture, picture: PicturePage, first: int, page: PageFormat) -> Shown:
     """A picture where it stands on the page as it is printed."""
     scale, large = placed.width / picture.width * page.enlarged, page.enlarged
     low = HEIGHT - placed.y * large - picture.height * scale

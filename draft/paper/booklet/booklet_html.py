@@ -9,9 +9,8 @@ from __future__ import annotations
 import base64
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 from html import escape
-from pathlib import Path as File
 
 from draft.base.record import dataclass
 from draft.paper.booklet.booklet import Laid, book_of
@@ -19,8 +18,10 @@ from draft.paper.booklet.facts import BookletFacts
 from draft.paper.drawing.direction import from_left
 from draft.paper.drawing.document import Link
 from draft.paper.drawing.drawing import Item, Label
+from draft.paper.drawing.face import NO_FACE
 from draft.paper.drawing.ink import clean
 from draft.paper.drawing.passage import Headings, Passage
+from draft.paper.drawing.picture_page import PicturePage
 from draft.paper.drawing.room import label_spot
 from draft.paper.drawing.svg import item_svg
 
@@ -57,7 +58,9 @@ class _Read:
     parts: Mapping[Passage | None, Sequence[Passage]]
     items: Mapping[Passage, Sequence[Item]]
     addresses: Mapping[Passage, str]
-    pictures: Mapping[Passage, File]
+    pictures: Mapping[Passage, PicturePage]
+    mark: PicturePage | None
+    """The studio's, among the pictures."""
     headings: Headings = field(default_factory=Headings)
 
 
@@ -66,24 +69,50 @@ def booklet_html(facts: BookletFacts, laid: Laid | None = None) -> bytes:
 
     Raises Problems if a designer's picture cannot be drawn.
     """
-    book, shown = laid or book_of(facts)
-    read = _read(book.pages, book.links, {
-        one.passage: shown[one.picture].file for placed in book.pictures.values() for one in placed
-    })  # fmt: skip
-    say = facts.wording.say
-    title = escape(clean(say("book.title", title=facts.title)))
-    body = "\n".join(_element(passage, read) for passage in read.parts[None])
+    body = "\n".join(elements(facts, laid))
+    title = escape(clean(facts.wording.say("book.title", title=facts.title)))
     head = f"{_HEAD}\n<title>{title}</title>"
     made = escape(clean(facts.garment.maker))
     head += f'\n<meta name="author" content="{made}">' if made else ""
-    page = (
-        f'<!DOCTYPE html>\n<html lang="{facts.wording.language}">\n<head>\n{head}\n<style>{_STYLE}</style>\n</head>\n'
-    )
+    style = style_of(facts)
+    page = f'<!DOCTYPE html>\n<html lang="{facts.wording.language}">\n<head>\n{head}\n<style>{style}</style>\n</head>\n'
     return f"{page}<body>\n<main>\n{body}\n</main>\n</body>\n</html>\n".encode()
 
 
+def elements(facts: BookletFacts, laid: Laid | None = None) -> list[str]:
+    """What is read, in order, each as an element of HTML that is well-formed XML too.
+
+    Raises Problems if a designer's picture cannot be drawn.
+    """
+    book, shown = laid or book_of(facts)
+    read = _read(book.pages, book.links, {
+        one.passage: shown[one.picture] for placed in book.pictures.values() for one in placed
+    }, facts.face.mark)  # fmt: skip
+    return [_element(passage, read) for passage in read.parts[None]]
+
+
+def style_of(facts: BookletFacts) -> str:
+    """How it looks, in the studio's colours if there is one."""
+    return _STYLE + _in_colours(facts)
+
+
+def _in_colours(facts: BookletFacts) -> str:
+    """What a studio adds to the style: its colours on white paper, where they are readable, and a small mark."""
+    face = facts.face
+    if face == NO_FACE:
+        return ""
+    lines = f"border-color:{face.lines}"
+    return (
+        f"@media (prefers-color-scheme:light){{h1{{color:{face.headings};{lines}}}h1::after{{{lines}}}}}\n"
+        ".mark{display:inline-block}.mark img{max-height:5rem;max-width:14rem;width:auto}\n"
+    )
+
+
 def _read(
-    pages: Mapping[int, Sequence[Item]], links: Mapping[int, Sequence[Link]], pictures: Mapping[Passage, File]
+    pages: Mapping[int, Sequence[Item]],
+    links: Mapping[int, Sequence[Link]],
+    pictures: Mapping[Passage, PicturePage],
+    mark: PicturePage | None,
 ) -> _Read:
     parts: dict[Passage | None, list[Passage]] = {None: []}
     items: dict[Passage, list[Item]] = {}
@@ -93,7 +122,7 @@ def _read(
                 _place(item.passage, parts)
                 items.setdefault(item.passage, []).append(item)
     addresses = {link.passage: link.address for each in links.values() for link in each if link.passage}
-    return _Read(parts, items, addresses, pictures)
+    return _Read(parts, items, addresses, pictures, mark)
 
 
 def _place(passage: Passage, parts: dict[Passage | None, list[Passage]]) -> None:
@@ -135,13 +164,15 @@ def _address(passage: Passage, read: _Read) -> str:
 def _figure(passage: Passage, read: _Read) -> str:
     told = escape(clean(passage.text))
     if passage in read.pictures:
-        data = base64.b64encode(read.pictures[passage].read_bytes()).decode("ascii")
-        return f'<figure><img alt="{told}" src="data:image/svg+xml;base64,{data}"></figure>'
+        picture = read.pictures[passage]
+        data = base64.b64encode(picture.svg).decode("ascii")
+        kind = ' class="mark"' if picture is read.mark else ""
+        return f'<figure{kind}><img alt="{told}" src="data:image/svg+xml;base64,{data}"/></figure>'
     items = read.items[passage]
     left, top, right, bottom = _bounds(items)
     view = f"{left:.2f} {top:.2f} {right - left:.2f} {bottom - top:.2f}"
     size = f'width="{(right - left) * _LARGER:.0f}" height="{(bottom - top) * _LARGER:.0f}"'
-    drawn = "".join(item_svg(item) for item in items)
+    drawn = "".join(item_svg(replace(item, id="")) for item in items)  # names are of one drawing, and here are many
     said = f'role="img" aria-label="{told}" font-family="system-ui,sans-serif"'
     return f'<figure><svg {said} viewBox="{view}" {size}>{drawn}</svg></figure>'
 

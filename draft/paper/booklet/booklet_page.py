@@ -36,6 +36,8 @@ _LINES = 1.6  # mm between paragraphs
 _BEFORE = 11.0, 8.0  # mm over the heading of a chapter, and of a section
 _LEAST = 34.0
 """Of a column at the foot of a page, mm: less is left free rather than begun."""
+_TOGETHER = 3
+"""So many units of topics go on over a page at least, where there are twice as many before them."""
 _LONG = 45.0
 """A paragraph higher than this, mm, may go on in the next column."""
 _SPREAD = 11.0
@@ -55,6 +57,7 @@ class Book:
     """The pages while they are filled."""
 
     title: str
+    """What stands at the foot of its pages."""
     format: PageFormat = REGULAR
     pages: dict[int, list[Item]] = field(default_factory=dict)
     pictures: dict[int, list[PlacedPicture]] = field(default_factory=dict)
@@ -91,12 +94,16 @@ class Book:
         head = paragraph(title, self.format.full, self.format.head, "H1")
         self._begin(head.height + GAP + 2.0, room, _BEFORE[0], fresh)
         self.bookmarks.append((title, self.page))
-        rule = seam_rule(self.format.full, head.height + 1.6)
+        rule = seam_rule(self.format.full, head.height + 1.6, colour=self.format.rule)
         self.put(Block((*head.items, *rule), head.height + 1.6 + SEAM_APART))
         self.flow.y += GAP
 
     def section(self, title: str, room: float = 40.0, marked: bool = True) -> None:
-        """The heading of a section, with `room` mm that stay with it; `marked` ones are found by their name."""
+        """The heading of a section, with `room` mm that stay with it, as many as topics begin in at least.
+
+        `marked` ones are found by their name.
+        """
+        room = max(room, _LEAST)
         head = paragraph(title, self.format.full, SECTION, "H2")
         self._begin(head.height + 2.4, room, _BEFORE[1], False)
         if marked:
@@ -126,10 +133,12 @@ class Book:
         long = _LONG if sum(len(said) for _, said in topics) > _FEW else _LONG / 1.5
         units = [unit for topic in topics for unit in self._units(*topic, long)]
         while units:
-            count, split = self._fitting([block.height + after for block, after in units])
+            count, split = self._fitting(units)
             if not self.flow.at_top and (not count or (count < len(units) and self.flow.room < _LEAST)):
                 self.flow.next_frame()
                 continue
+            if count > 2 * _TOGETHER and 0 < len(units) - count < _TOGETHER:  # a line alone on a page looks forgotten
+                count, split = self._fitting(units[: len(units) - _TOGETHER])
             some, units = units[: max(count, 1)], units[max(count, 1) :]
             parts = [_stacked(some[:split]), _stacked(some[split:])] if count else [_stacked(some)]
             self.put(beside(parts, self.format.column, self.format.gutter))
@@ -159,15 +168,17 @@ class Book:
             parts[-1] = (parts[-1][0], GAP)
         return parts
 
-    def _fitting(self, heights: Sequence[float]) -> tuple[int, int]:
+    def _fitting(self, units: Sequence[tuple[Block, float]]) -> tuple[int, int]:
         """How many units fit on what is left of the page, and how many of them stand in the first column."""
-        ends = [0.0, *accumulate(heights)]
-        for count in range(len(heights), 0, -1):
-            if self.format.columns == 1:
-                best = count
-            else:
-                best = min(range(1, count + 1), key=lambda k: max(ends[k], ends[count] - ends[k]))
-            if max(ends[best], ends[count] - ends[best]) - GAP <= self.flow.room:
+        ends = [0.0, *accumulate(block.height + after for block, after in units)]
+        for count in range(len(units), 0, -1):
+            splits = range(1, count + 1) if self.format.columns > 1 else [count]
+            best = min(splits, key=lambda k: max(ends[k], ends[count] - ends[k]))
+            below = (k and units[k - 1][1] for k in (best, count))  # nothing stands below the last of a column
+            first, last = (
+                end - after for end, after in zip((ends[best], ends[count] - ends[best]), below, strict=True)
+            )
+            if max(first, last) <= self.flow.room:
                 return count, best
         return 0, 0
 

@@ -12,8 +12,8 @@ from draft.paper.booklet.figures_table import put_table, table_height
 from draft.paper.booklet.for_children import no_cords
 from draft.paper.booklet.material_section import cloth_asked
 from draft.paper.booklet.page_format import PageFormat
-from draft.paper.booklet.pictures import PicturePage
 from draft.paper.booklet.set_blocks import (
+    BODY,
     NOTHING,
     STRONG,
     Block,
@@ -30,6 +30,7 @@ from draft.paper.booklet.topics import told
 from draft.paper.drawing.drawing import Drawing
 from draft.paper.drawing.flow import Type
 from draft.paper.drawing.passage import Passage
+from draft.paper.drawing.picture_page import PicturePage
 from draft.paper.drawing.seam_rule import seam_rule
 from draft.paper.flat import flat_drawing
 from draft.paper.pages.sheet import draw_pattern, on_screen
@@ -38,19 +39,24 @@ _LINE = Type(13.0, leading=1.35)
 _FLAT = 118.0
 _LEAST = 40.0
 _CODE_GAP = 6.0
+_MARK_SHARE, _MARK_HIGH, _MARK_LOW = 0.26, 24.0, 1.5
+"""Of the text's width, and mm high: a mark is seen and does not vie with the garment; mm below the seam."""
 _HAIR = 0.01  # the foot stands on the last line, and rounding must not send it to the next page
 
 
-def cover(book: Book, facts: BookletFacts, pictures: Sequence[tuple[int, PicturePage]]) -> None:
-    """Fill the first page, and what of it a page of large letters has no room for on those that follow."""
-    book.full_width(_title(book.format, facts), 9.0)
+def cover(book: Book, facts: BookletFacts, pictures: Sequence[tuple[int, PicturePage]], mark: int) -> None:
+    """Fill the first page, and what of it a page of large letters has no room for on those that follow.
+
+    `mark` is the number of the studio's mark among the pictures of the document, if it has one.
+    """
+    book.full_width(_title(book.format, facts, mark), 9.0)
     foot, topics, table = _foot(facts, book.format), _topics(facts), key_table(facts)
     below = book.height_of(topics) + (table_height(table) + 6.0 if table else 0.0) + foot.height + 4.0
     room = book.flow.room - below
     if room < _LEAST:  # large letters: the drawing has what the page leaves, and the words follow it
         room = book.flow.room - 2.0
     blocks = [_picture(index, page, book.format.full, min(room, _FLAT), facts) for index, page in pictures]
-    _middle(book, blocks or [_flat(facts, book.format.full, min(room, _FLAT))], room)
+    _middle(book, blocks or [flat_block(facts, book.format.full, min(room, _FLAT))], room)
     if table:
         put_table(book, ["", "", *facts.sizes], table)
     book.topics(topics)
@@ -76,8 +82,11 @@ def _middle(book: Book, blocks: Sequence[Block], room: float) -> None:
     book.flow.y = max(book.flow.y, start + room)
 
 
-def _title(page: PageFormat, facts: BookletFacts) -> Block:
-    """The title over a seam, and under it who made the pattern, which version it is, and its sizes."""
+def _title(page: PageFormat, facts: BookletFacts, mark: int) -> Block:
+    """The title over a seam, and under it who made the pattern, which version it is, and its sizes; beside them a mark.
+
+    The mark stands at the right, below the seam, so that it takes room of neither title nor drawing.
+    """
     plan, say = facts.drafted.plan, facts.wording.say
     lines = [
         facts.wording.sizes(facts.sizes),
@@ -85,8 +94,21 @@ def _title(page: PageFormat, facts: BookletFacts) -> Block:
         *([say("book.version", version=plan.version)] if plan.version else []),
     ]
     title = paragraph(facts.title, page.full, _fitting(facts.title, page), "H1")
-    rule = Block(seam_rule(page.full), 2.0)
-    return column([title, rule, *(paragraph(line, page.full, _LINE) for line in lines)], gap=2.0)
+    rule = Block(seam_rule(page.full, colour=page.rule), 2.0)
+    shown, wide = _mark(page, facts, mark)
+    words = column([paragraph(line, page.full - wide, _LINE) for line in lines], gap=2.0)
+    under = replace(combined([words, shown]), height=max(words.height, shown.height))
+    return column([title, rule, under], gap=2.0)
+
+
+def _mark(page: PageFormat, facts: BookletFacts, number: int) -> tuple[Block, float]:
+    """The studio's mark at the right, and the width that it takes of the lines beside it."""
+    mark = facts.face.mark
+    if not mark:
+        return NOTHING, 0.0
+    wide, high = mark.within(page.full * _MARK_SHARE, _MARK_HIGH)
+    block = picture_block(number, wide, high, Passage("Figure", facts.face.name))
+    return replace(block.moved(page.full - wide, _MARK_LOW), height=high + _MARK_LOW), wide + _CODE_GAP
 
 
 def _topics(facts: BookletFacts) -> list[Topic]:
@@ -97,6 +119,7 @@ def _topics(facts: BookletFacts) -> list[Topic]:
         (say("book.cloth"), [cloth_asked(facts)]),
         (say("book.skill"), told("skill", facts)),
         (say("book.children"), no_cords(facts)),
+        (say("book.terms"), list(facts.face.terms)),
     ]
     return [topic for topic in topics if topic[1]]
 
@@ -109,7 +132,7 @@ def _fitting(title: str, page: PageFormat) -> Type:
     return setting
 
 
-def _flat(facts: BookletFacts, width: float, height: float) -> Block:
+def flat_block(facts: BookletFacts, width: float, height: float) -> Block:
     """The finished garment, as large as the page is wide and `height` high; the pieces where there is no front."""
     height -= 9.0  # for its words
     drawing = flat_drawing(facts.drafted.garment, facts.middle, height, facts.wording)
@@ -136,12 +159,22 @@ def _picture(index: int, page: PicturePage, width: float, height: float, facts: 
     return picture_block(index, wide, wide * page.height / page.width, told)
 
 
+def _studio(facts: BookletFacts, width: float) -> list[Block]:
+    """Where the studio is found, where it says so."""
+    face = facts.face
+    found = [face.name, ", ".join(face.address)] if face.address else []
+    page = linked(face.link, face.link, width) if face.link not in ("", facts.drafted.plan.booklet.link) else NOTHING
+    lines = [paragraph(line, width, setting) for line, setting in zip(found, (STRONG, BODY), strict=False)]
+    return [column([*lines, page], gap=0.6)] if lines or page.height else []
+
+
 def _foot(facts: BookletFacts, page: PageFormat) -> Block:
     """Licence and link, with the link's code."""
     own, say, full = facts.drafted.plan.booklet, facts.wording.say, page.full
-    blocks = []
+    blocks = _studio(facts, full * 0.7)
     if own.licence:
-        blocks += [paragraph(say("book.licence"), full, STRONG), paragraph(own.licence, full * 0.7)]
+        licence = facts.wording.named(own.licence)
+        blocks += [paragraph(say("book.licence"), full, STRONG), paragraph(licence, full * 0.7)]
     if not own.link:
         return column(blocks, gap=0.6)
     square = code(own.link) or NOTHING

@@ -9,10 +9,12 @@ from draft.base.record import dataclass
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Edge, Garment, Join, Piece, SidePart
 from draft.paper.drawing.called import Called
+from draft.paper.drawing.face import NO_FACE, Face
 from draft.paper.drawing.wording import Wording
 from draft.paper.flat.views import knit
 from draft.paper.pages.paged_sheet import PagedSheet
 from draft.paper.pictures.lay_drawing import LayPicture
+from draft.paper.worn.worn_sheet import WornSheet
 from draft.seams.joins_in_order import neighbour, seam_letters
 
 Hemmed = Sequence[tuple[Piece, Edge]]
@@ -85,6 +87,9 @@ class BookletFacts:
     wording: Wording
     sheets: tuple[PagedSheet, ...] = ()
     cloth: ClothPlan | None = None
+    face: Face = NO_FACE
+    worn: WornSheet | None = None
+    """The garment on a form of its wearer, where that was asked for."""
 
     @property
     def garment(self) -> Garment:

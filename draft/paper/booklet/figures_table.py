@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from draft.geometry.cubic import lines_through
 from draft.paper.booklet.booklet_page import GAP, Book
 from draft.paper.booklet.set_blocks import FINE, FINE_STRONG, RULE
-from draft.paper.drawing.drawing import Item, Path
+from draft.paper.drawing.drawing import Item, Path, Turn
 from draft.paper.drawing.flow import Type
 from draft.paper.drawing.line_styles import GREY
 from draft.paper.drawing.passage import Passage, said_as
@@ -19,6 +20,8 @@ _WIDEST = 22.0
 _ROW = FINE.size * 1.24
 _APART = 1.0
 """Between the rows of two names, mm."""
+_MANY = 8
+"""So many names at least stand in two columns where a table is narrow."""
 _HEAD = FINE.line_height + 1.6
 _WHOLE = re.compile(r"\d+(?![\d/])")
 """A figure's whole part: in `1/2` there is none."""
@@ -63,21 +66,42 @@ class _Table:
         self.passage = Passage("Table")
 
     def put(self) -> None:
-        """Row after row, those of one name together."""
+        """Row after row, those of one name together; a narrow table of many rows in two columns where they fit."""
+        starts = [k for k, row in enumerate(self.rows) if row[0] or not k]
+        parts = [self.rows[a:b] for a, b in pairwise([*starts, len(self.rows)])]
+        first = (len(parts) + 1) // 2
+        if len(parts) < _MANY or not self._put_beside([self._groups(parts[:first]), self._groups(parts[first:])]):
+            self._put_below(self._groups(parts))
+
+    def _groups(self, parts: Sequence[Sequence[tuple[str, str, Sequence[str]]]]) -> list[tuple[list[Item], float]]:
+        """The rows of each name, as they are drawn below a head, and how high they are."""
+        return [self._group(rows, ruled=k > 0) for k, rows in enumerate(parts)]
+
+    def _put_below(self, groups: Sequence[tuple[list[Item], float]]) -> None:
         page, first = -1, True
-        start = 0
-        while start < len(self.rows):
-            end = start + 1
-            while end < len(self.rows) and not self.rows[end][0]:
-                end += 1
-            items, high = self._group(self.rows[start:end], ruled=start > 0)
+        for items, high in groups:
             self.book.flow.need(high + (0.0 if page == self.book.page else _HEAD))
             if page != self.book.page:
                 page = self.book.page
                 self.book.flow.put(self._headed(first), _HEAD)
                 first = False
             self.book.flow.put(items, high)
-            start = end
+
+    def _put_beside(self, halves: Sequence[Sequence[tuple[list[Item], float]]]) -> bool:
+        """The first half of the rows and the rest beside them; whether the columns and the page have room for that."""
+        page = self.book.format
+        tall = _HEAD + max(sum(high for _, high in part) for part in halves)
+        if page.columns == 1 or self.right > page.column or tall > self.book.flow.room:
+            return False
+        items: list[Item] = []
+        for part, x in zip(halves, (0.0, page.column + page.gutter), strict=True):
+            y = _HEAD
+            items += [one.moved(Turn(0, x, 0.0)) for one in self._headed(first=not x)]
+            for drawn, high in part:
+                items += [one.moved(Turn(0, x, y)) for one in drawn]
+                y += high
+        self.book.flow.put(items, tall)
+        return True
 
     def _headed(self, first: bool) -> list[Item]:
         """The head; on a further page it is only repeated, and not read again."""

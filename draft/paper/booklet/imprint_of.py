@@ -14,9 +14,10 @@ def imprint_of(facts: BookletFacts) -> Imprint:
     return Imprint(
         maker=facts.garment.maker,
         version=plan.version,
-        licence=plan.booklet.licence,
+        licence=said.named(plan.booklet.licence),
         link=plan.booklet.link,
         cloth=cloth_asked(facts),
         choices=tuple(chosen(facts)),
         sizes=said.sizes(facts.sizes),
+        face=facts.face,
     )

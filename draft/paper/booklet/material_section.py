@@ -48,7 +48,7 @@ def material_section(book: Book, facts: BookletFacts) -> None:
     if facts.knit:
         _gauge(book, facts)
     topics: list[Topic] = [
-        (say("material.notions"), [bullets(_bought(facts), wide)]),
+        (say("material.notions"), [bullets(bought_besides(facts), wide)]),
         (say("material.tools"), [bullets([facts.said("material.needle"), *_tools(facts)], wide)]),
         (say("material.topic_care"), told("care", facts)),
         (say("material.care"), [say("material.blade"), say("material.heat")]),
@@ -75,7 +75,7 @@ def _has_zip(facts: BookletFacts) -> bool:
     return any("zip" in notion.name.split("_") for notion in facts.garment.notions)
 
 
-def _bought(facts: BookletFacts) -> list[str]:
+def bought_besides(facts: BookletFacts) -> list[str]:
     """Notions, with thread, and what carries the weight of a knit, where the designer does not say which."""
     thread = [] if names_thread(facts) else [facts.said("material.thread")]
     carrying = [join for join in facts.garment.joins if carries(join, facts) and not is_taped(facts, join.name)]
@@ -163,9 +163,14 @@ def _too_wide(found: TooWide, facts: BookletFacts) -> str:
 
 
 def _amounts(book: Book, facts: BookletFacts) -> None:
-    amounts = facts.cloth.amounts if facts.cloth else ()
-    if rows := [row for amount in amounts for row in _amount_rows(amount, facts)]:
+    if rows := amount_table(facts):
         put_table(book, ["", "", *facts.sizes], rows)
+
+
+def amount_table(facts: BookletFacts) -> TableRows:
+    """How much to buy of each cloth, in the units that are printed; no rows where that is not known."""
+    amounts = facts.cloth.amounts if facts.cloth else ()
+    return [row for amount in amounts for row in _amount_rows(amount, facts)]
 
 
 def _amount_rows(amounts: ClothAmounts, facts: BookletFacts) -> TableRows:

@@ -6,7 +6,11 @@ a column stands on both.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from draft.base.record import dataclass
+from draft.paper.drawing.drawing import INK
+from draft.paper.drawing.face import Face
 from draft.paper.drawing.flow import Type
 
 WIDTH, HEIGHT = 210.0, 279.4
@@ -25,6 +29,8 @@ class PageFormat:
     gutter: float
     title: Type
     head: Type
+    rule: str = INK
+    """The colour of the line under a heading."""
 
     @property
     def width(self) -> float:
@@ -45,6 +51,11 @@ class PageFormat:
     def column(self) -> float:
         """Of one column: 50 letters of the body's size, which two of a page have room for."""
         return (self.full - self.gutter * (self.columns - 1)) / self.columns
+
+    def in_colours(self, face: Face) -> PageFormat:
+        """The same with a studio's colours for headings and the lines under them."""
+        title, head = (replace(one, colour=face.headings) for one in (self.title, self.head))
+        return replace(self, title=title, head=head, rule=face.lines)
 
     def share(self, count: int) -> float:
         """Of one of so many blocks beside one another."""

@@ -19,7 +19,6 @@ from draft.paper.booklet.join_words import joined
 from draft.paper.booklet.opening_words import closed_by_hand, opening_title, slit_hemmed, zip_put_in
 from draft.paper.booklet.order import SewingStep, sewing_order
 from draft.paper.booklet.own_steps import advice_on, with_own
-from draft.paper.booklet.pictures import PicturePage
 from draft.paper.booklet.preparing import fastened, fastened_title, interfaced, stayed
 from draft.paper.booklet.seam_letter import lettered
 from draft.paper.booklet.set_blocks import (
@@ -39,6 +38,7 @@ from draft.paper.booklet.so_far import done_after
 from draft.paper.booklet.step_drawing import FINE_SEAM, SEAM, THIN, Drawer
 from draft.paper.booklet.topics import told
 from draft.paper.drawing.passage import Passage
+from draft.paper.drawing.picture_page import PicturePage
 from draft.paper.drawing.wording import capitalised
 from draft.paper.flat.bands import Band, bands
 from draft.paper.flat.done import Done

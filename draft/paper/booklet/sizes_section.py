@@ -38,7 +38,7 @@ def sizes_section(book: Book, facts: BookletFacts) -> None:
         said = [say(key, name=facts.sizes[0])]
     book.topics([("", [text for text in said if text])])
     body = body_table(facts)
-    book.section(say("choosing.chart"), table_height(body))
+    book.section(say("choosing.chart"), table_height(body) / (1 if many else 2))
     put_table(book, ["", "", *facts.sizes], body)
     if facts.drafted.told_estimates:
         book.topics([("", [say("choosing.estimated", measures=facts.wording.listed(_estimated(facts)))])])

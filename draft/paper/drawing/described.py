@@ -18,7 +18,7 @@ def describe(pdf: Any, title: str, language: str, imprint: Imprint) -> None:
     """Set the document's information and its XMP, which say the same."""
     from pikepdf.models import PdfMetadata
 
-    words = "; ".join(imprint.choices)
+    words, face = "; ".join(imprint.choices), imprint.face
     info = {"/Title": title, "/Author": imprint.maker, "/Subject": imprint.subject, "/Keywords": words}
     for key, text in info.items():
         if text or key == "/Title":
@@ -31,6 +31,9 @@ def describe(pdf: Any, title: str, language: str, imprint: Imprint) -> None:
             "dc:creator": [clean(imprint.maker)] if imprint.maker else "",
             "dc:description": clean(imprint.subject),
             "dc:rights": clean(imprint.licence),
+            "dc:publisher": {clean(face.name)} if face.name else "",
+            "xmpRights:UsageTerms": clean(" ".join(face.terms)),
+            "xmpRights:WebStatement": clean(face.link),
             "dc:language": {language},
             "pdf:Keywords": clean(words),
             "xmp:CreatorTool": "plainseam",

@@ -6,6 +6,7 @@ The same words stand on paper and in the file's own description, where a shelf o
 from __future__ import annotations
 
 from draft.base.record import dataclass
+from draft.paper.drawing.face import NO_FACE, Face
 
 
 @dataclass(frozen=True)
@@ -20,10 +21,12 @@ class Imprint:
     choices: tuple[str, ...] = ()
     """The styles as they are set, a line each."""
     sizes: str = ""
+    face: Face = NO_FACE
+    """That of the studio that it comes from."""
 
     def line(self, by: str, version: str) -> str:
-        """Maker, version and licence in one line; `by` and `version` are how the first two are said."""
-        return " · ".join(text for text in (by, version, self.licence) if text)
+        """Maker, version, where the studio is found, and licence; `by` and `version` are how the first two are said."""
+        return " · ".join(text for text in (by, version, self.face.host, self.licence) if text)
 
     @property
     def subject(self) -> str:

@@ -17,6 +17,7 @@ from draft.base.units import MM_PER_INCH
 from draft.paper.drawing.drawing import Footprint, Item
 from draft.paper.drawing.flow import Type, stacked
 from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
+from draft.paper.drawing.mark_places import mark_place
 from draft.paper.drawing.papers import LARGEST, Paper, measured
 from draft.paper.drawing.seam_rule import seam_rule
 from draft.paper.pages import key, page_grid
@@ -29,6 +30,8 @@ from draft.paper.piece.piece_drawing import PieceDrawing
 _MARGIN = 12.7
 """1/2 in: large printers keep up to that free (common practice)."""
 _WORDS = Type(11.0, leading=1.35)
+_MARK_SHARE, _MARK_HIGH = 0.25, 30.0
+"""Of the heading's width, and mm high."""
 _STRIP = 4 * COARSE
 """A roll is cut at whole strips of about an inch."""
 _LEAST = 400.0
@@ -123,12 +126,21 @@ def _heading(pattern: PatternDrawing, imprint: Imprint) -> PieceDrawing:
     """The title, the key and the test squares, laid out like a piece."""
     wording = pattern.wording
     items, low = key.heading(pattern.title, wording.sizes(pattern.sizes), pattern.sizes, 0.0, 0.0, wording)
-    told = [wording.say("sheet.scale"), wording.imprint(imprint), imprint.cloth]
+    face = imprint.face
+    told = [
+        ", ".join(filter(None, (face.name, *face.address))),
+        wording.say("sheet.scale"),
+        wording.imprint(imprint),
+        imprint.cloth,
+    ]
     told += [f"{wording.say('choosing.styles')}: {'; '.join(imprint.choices)}"] if imprint.choices else []
-    lines = [line for text in told if text for line in _WORDS.lines(text, key.WIDTH)]
+    mark = mark_place(face, key.WIDTH, low + 8.0, key.WIDTH * _MARK_SHARE, _MARK_HIGH)
+    beside = float(mark[0].box()[1, 0] - mark[0].box()[0, 0]) + 6.0 if mark else 0.0
+    lines = [line for text in told if text for line in _WORDS.lines(text, key.WIDTH - beside)]
     words, height = stacked(lines, _WORDS, 0.0, low + 6.0)
-    rule, end = seam_rule(key.WIDTH, low + 3.0), low + 8.0 + height
+    height = max(height, float(mark[0].box()[1, 1]) - low - 6.0) if mark else height
+    rule, end = seam_rule(key.WIDTH, low + 3.0, colour=face.lines), low + 8.0 + height
     ring = np.array([(0, 0), (key.WIDTH, 0), (key.WIDTH, end), (0, end), (0, 0)], dtype=float)
     empty: tuple[tuple[Item, ...], ...] = tuple(() for _ in pattern.sizes)
     footprint = Footprint("", "", (ring,), tuple(() for _ in pattern.sizes))
-    return PieceDrawing("", (*items, *rule, *words), empty, footprint)
+    return PieceDrawing("", (*mark, *items, *rule, *words), empty, footprint)

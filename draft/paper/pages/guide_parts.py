@@ -10,6 +10,7 @@ from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Turn
 from draft.paper.drawing.flow import Flow, Type, stacked
 from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
+from draft.paper.drawing.mark_places import mark_place
 from draft.paper.drawing.passage import Passage, said_as
 from draft.paper.drawing.seam_rule import seam_rule
 from draft.paper.drawing.wording import Wording
@@ -25,6 +26,8 @@ _TITLE = 28.0
 _WRAPPED, _MOST_LINES = 19.0, 4
 """A title that is not so large in one line is set in so many at most."""
 _INDENT = 6.0
+_MARK_SHARE, _MARK_HIGH = 0.2, 11.5
+"""Of a page's width, and mm high: a studio's mark stands beside the title, above the line."""
 _MAP_TALLEST = 120.0
 MAP_LEAST = 48.0
 _SMALLER = (108.0, 96.0, 84.0, 72.0, 60.0, MAP_LEAST)
@@ -56,24 +59,26 @@ class Guide:
 
 def head(about: Guide, x: float, y: float, width: float) -> tuple[list[Item], float]:
     """The title, smaller if it is long, and the sizes; and where they end."""
-    title, subtitle = about.drawing.title, about.drawing.subtitle
+    title, subtitle, face = about.drawing.title, about.drawing.subtitle, about.imprint.face
+    mark, full = mark_place(face, x + width, y, width * _MARK_SHARE, _MARK_HIGH, Passage("Figure", face.name)), width
+    width -= float(mark[0].box()[1, 0] - mark[0].box()[0, 0]) + _INDENT if mark else 0.0
     large = _TITLE * min(1.0, width / font.text_width(title or " ", _TITLE * PT, bold=True))
     size = max(large, _WRAPPED) * PT
     lines = font.wrapped(title, size, width, bold=True)[:_MOST_LINES] or [""]
     top = y + _TITLE * PT * font.CAP_HEIGHT + 2.0
+    fitted = [font.fitted_text(line, size, width, bold=True) for line in lines]
     titles = [
-        Label(font.fitted_text(line, size, width, bold=True), x, top + 1.15 * size * k, size, bold=True)
-        for k, line in enumerate(lines)
+        Label(line, x, top + 1.15 * size * k, size, bold=True, colour=face.headings) for k, line in enumerate(fitted)
     ]
-    first = titles[-1]
-    rule = seam_rule(width, first.y + 3.6, x)
+    first, width = titles[-1], full
+    rule = seam_rule(width, first.y + 3.6, x, face.lines)
     second = Label(font.fitted_text(subtitle, HEAD.size, width), x, first.y + 11.4, HEAD.size)
     room = width - font.text_width(second.text, HEAD.size) - 6.0
     said = font.fitted_text(about.wording.imprint(about.imprint), BODY.size, max(room, 0.0))
     imprint = [Label(said, x + width, second.y, BODY.size, "end")] if len(said) > 1 else []
     named = said_as(titles, Passage("H1", title))
     told = [one for label in (second, *imprint) for one in said_as([label], Passage("P", label.text))]
-    return [*named, *rule, *told], second.y + 6.5
+    return [*named, *mark, *rule, *told], second.y + 6.5
 
 
 def put_version(flow: Flow, about: Guide, run_on: bool) -> None:

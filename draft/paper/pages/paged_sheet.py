@@ -20,6 +20,7 @@ from draft.paper.drawing.document import About, Leaf, Shown, pdf_document
 from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path
 from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
 from draft.paper.drawing.ink import PageDescription, page_description
+from draft.paper.drawing.mark_places import marks_shown, without_places
 from draft.paper.drawing.papers import Paper
 from draft.paper.drawing.passage import Passage
 from draft.paper.drawing.room import label_spot
@@ -80,14 +81,18 @@ def paged_pdf(sheet: PagedSheet) -> bytes:
     ink, drawing, paper = list[PageDescription](), sheet.drawing, sheet.grid.paper
 
     def draw(width: float, height: float, items: Iterable[Item], marked: bool = False) -> int:
-        ink.append(page_description(width, height, items, marked))
+        ink.append(page_description(width, height, without_places(items), marked))
         return len(ink) - 1
 
     first = [draw(paper.width, paper.height, items, marked=True) for items in sheet.guide]
     size = drawing.width, drawing.height
     layers = [draw(*size, _paths(layer)) for layer in drawing.layers]
     touching, written = _touching(drawing, sheet.grid), [_Written.of(layer) for layer in drawing.layers]
-    leaves = [Leaf(paper.width, paper.height, marked=number) for number in first]
+    size_of, face = (paper.width, paper.height), sheet.imprint.face
+    leaves = [
+        Leaf(*size_of, above=tuple(marks_shown(items, face, paper.height, size_of)), marked=number)
+        for number, items in zip(first, sheet.guide, strict=True)
+    ]
     named = page_grid.pieces_by_page(drawing, sheet.grid)
     said = Said(sheet.title, sheet.grid.pages[-1].number, sheet.wording, sheet.wording.imprint(sheet.imprint))
     for page in sheet.grid.pages:
@@ -96,13 +101,15 @@ def paged_pdf(sheet: PagedSheet) -> bytes:
             labels = written[index].on(sheet.grid, page)
             numbers = [layers[index]] if page.number in touching[index] else []
             numbers += [draw(*size, labels)] if labels else []
-            shown += [Shown(number, *_shift(drawing, sheet.grid, page), layer.size) for number in numbers]
+            at = _shift(drawing, sheet.grid, page)
+            shown += [Shown(number, *at, layer.size) for number in numbers]
+            shown += marks_shown(layer.items, face, drawing.height, size_of, at)
         own = furniture(sheet.grid, page, said, named[page])
         over = Shown(draw(paper.width, paper.height, own))
         told = Passage("Figure", told_of(page, said, named[page] or [sheet.title]))
         leaves.append(Leaf(paper.width, paper.height, tuple(shown), (over,), paper.margin, figure=told))
     about = About(sheet.title, sheet.wording.language, drawing.sizes, _bookmarks(sheet), imprint=sheet.imprint)
-    return pdf_document(ink, leaves, about)
+    return pdf_document(ink, leaves, about, [face.mark.data] if face.mark else [])
 
 
 def _bookmarks(sheet: PagedSheet) -> tuple[tuple[str, int], ...]:

@@ -163,6 +163,12 @@ def on_screen(pattern: PatternDrawing) -> Drawing:
     return drawing_of(pattern, moved, width + _MARGIN, height + _MARGIN, heading)
 
 
+def pieces_alone(pattern: PatternDrawing) -> Drawing:
+    """The pieces in rows and nothing else, for pictures of another scale: no square that somebody might measure."""
+    moved, width, height = pieces_in_rows(pattern.pieces, 0.0, 0.0, _GAP, 0.0)
+    return drawing_of(pattern, moved, width, height)
+
+
 def pieces_in_rows(
     pieces: Sequence[PieceDrawing], top: float, margin: float, gap: float, least: float
 ) -> tuple[list[PieceDrawing], float, float]:

@@ -171,7 +171,7 @@ def _heads(base: tree.File, own: tree.File) -> tuple[tree.Pattern, ...]:
     if not own.patterns or not base.patterns:
         return own.patterns or base.patterns
     head = own.patterns[0]
-    shared = [setting for setting in base.patterns[0].settings if setting.word != "uses"]
+    shared = [setting for setting in base.patterns[0].settings if setting.word not in ("uses", "changed")]
     mine = [setting for setting in head.settings if setting.word != "uses"]
     settings = in_place(shared, mine, lambda setting: setting.word)
     return (replace(head, settings=settings), *own.patterns[1:])

@@ -92,8 +92,8 @@ export class Drawer {
   async one(verb) {
     const given = { size: this.leaf.size() };
     if (verb === "walk") given.join = state.join;
-    if (verb === "compare") given.other = this.leaf.opened.text;
-    const found = await this.leaf.quiet(verb, given);
+    if (verb === "compare") given.other = this.leaf.beneath?.text ?? this.leaf.opened.text;
+    const found = await this.leaf.quiet(verb, given, verb === "compare" ? (told) => this.leaf.notUnder(told) : undefined);
     if (found) this.leaf.settled(verb === "compare" ? "other" : verb, found);
   }
 

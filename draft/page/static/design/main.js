@@ -88,11 +88,12 @@ class Leaf {
     });
   }
 
-  // Ask about the text as it stands; nothing where it cannot be told.
-  async quiet(verb, given = {}) {
+  // Ask about the text as it stands; nothing where it cannot be told, and why not to `refused`.
+  async quiet(verb, given = {}, refused = () => {}) {
     try {
       return await ask(verb, { ...this.drawer.asked(), ...given });
     } catch (reason) {
+      if (reason instanceof Told) refused(reason);
       if (reason instanceof Told || reason instanceof Superseded) return null;
       throw reason;
     }
@@ -315,13 +316,46 @@ class Leaf {
     const isOn = (name) => (USUALLY_ON.has(name) ? !listed("off").includes(name) : listed("over").includes(name));
     by("layers").append(...LAYERS.map((name) => {
       this.sheet.layer(name, isOn(name));
-      const box = make("input", { type: "checkbox", checked: isOn(name), onchange: () => this.#layer(name, box.checked) });
+      const box = make("input", { type: "checkbox", "data-layer": name, checked: isOn(name), onchange: () => this.#layer(name, box.checked) });
       return make("label", { class: "tick" }, box, " ", say(`design.layer_${name}`));
-    }));
+    }), this.#beneath());
     document.addEventListener("click", (event) => {
       const menu = document.querySelector(".layers[open]");
       if (menu && !menu.contains(event.target)) menu.open = false;
     });
+  }
+
+  // Another version, of a file of her own, under the drawing in the place of the saved text.
+  #beneath() {
+    const file = make("input", { type: "file", accept: ".piece,text/plain", class: "unseen", tabindex: "-1", "aria-hidden": "true", onchange: async () => {
+      const [chosen] = file.files;
+      if (!chosen) return;
+      this.beneath = { name: chosen.name, text: await chosen.text() };
+      file.value = "";
+      named();
+    } });
+    const button = make("button", { type: "button", onclick: () => file.click() }, say("design.other_version"));
+    const told = make("p", { class: "hint", id: "beneath", role: "status", hidden: true });
+    const back = make("button", { type: "button", hidden: true, onclick: () => {
+      this.beneath = null;
+      named();
+      button.focus();
+    } }, say("design.saved_again"));
+    const named = () => {
+      told.textContent = this.beneath ? say("design.laid_under", { file: this.beneath.name }) : "";
+      told.hidden = back.hidden = !this.beneath;
+      const box = by("layers").querySelector('[data-layer="before"]');
+      if (!box.checked) box.click();
+      else this.drawer.settle();
+    };
+    return make("div", { class: "beneath" }, file, button, told, back);
+  }
+
+  // The other version cannot be drafted beside this one.
+  notUnder(told) {
+    if (!this.beneath) return;
+    this.settled("other", null);
+    by("beneath").textContent = say("design.not_under", { file: this.beneath.name, why: told.message });
   }
 
   #layer(name, is) {

@@ -47,6 +47,7 @@ export class Sheet {
     this.base.end();
     if (!before) this.glass.fit();
     this.#extras();
+    this.#toldAnew();
   }
 
   // Something laid over the pieces: `cutting`, `combs`, `construction`, `other`; null takes it away.
@@ -283,6 +284,7 @@ export class Sheet {
       this.overKey = key;
       this.#tell(found ? this.hovered(found) : null);
     }
+    this.overWhat = found;
     if (found) {
       const box = this.svg.getBoundingClientRect();
       const right = event.clientX - box.left > box.width / 2;
@@ -296,6 +298,14 @@ export class Sheet {
     this.tag.hidden = !words;
     if (words) this.tag.replaceChildren(...words);
     else this.overKey = "";
+  }
+
+  // What is told of the thing under the pointer, anew: it may have other figures now, or be gone.
+  #toldAnew() {
+    if (this.tag.hidden || !this.overKey || !this.overWhat) return;
+    const { sort, key } = this.overWhat;
+    const isThere = sort === "inner" || this.svg.querySelector(`[data-${sort}="${CSS.escape(key)}"]`);
+    this.#tell(isThere ? this.hovered(this.overWhat) : null);
   }
 }
 

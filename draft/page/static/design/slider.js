@@ -9,7 +9,7 @@ export class NumberSlider {
     this.editor = editor;
     this.range = make("input", { type: "range", step: "any", class: "reach" });
     this.value = make("output", {});
-    this.panel = make("div", { class: "number-slider" }, this.range, this.value);
+    this.panel = make("div", { class: "number-slider", hidden: true }, this.range, this.value);
     this.range.addEventListener("input", () => this.#slide());
     for (const name of ["pointerdown", "focus"]) this.range.addEventListener(name, () => (this.isHeld = true));
     for (const name of ["pointerup", "blur"]) this.range.addEventListener(name, () => (this.isHeld = false));

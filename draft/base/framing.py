@@ -1,4 +1,4 @@
-"""Messages between the page and its workers: JSON, and files beside it, each with its length before it."""
+"""Messages between a program and its workers: JSON, and files beside it, each with its length before it."""
 
 from __future__ import annotations
 

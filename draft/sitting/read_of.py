@@ -1,0 +1,98 @@
+"""A dressed garment read: its levels, its hem, how far it rides, and where it stands off farthest."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from draft.base.arrays import Floats
+from draft.form.dress_form import Form
+from draft.form.field import Field
+from draft.form.going_down import girths_at
+from draft.form.landmarks import Landmarks
+from draft.sitting.reading import HemRead, LevelRead, Where
+from draft.sitting.round_arms import round_arm
+from draft.sitting.strains import areas
+from draft.sitting.trunk_levels import Trunk, on_trunk
+from draft.toile.dressed import Dressed, State
+
+_LEVELS: tuple[tuple[Where, str], ...] = (("bust", "bust"), ("waist", "waist"), ("top hip", "top_hip"), ("hip", "hip"))
+_ABOVE_HEM = 15.0
+_FROM_ANOTHER = 32.0
+_MOST_OFF = 0.9
+"""The share of places in a region that lie nearer to the form than what is told of it."""
+
+
+def trunk_of(dressed: Dressed, bare: Field, state: State = "down") -> Trunk:
+    """Front and back of a dressed garment in one state, without what of them is round an arm.
+
+    `bare` is the form without its arms.
+    """
+    sewn, settled = dressed.sewn, dressed.states[state]
+    sleeve = round_arm(settled.positions[sewn.merged[sewn.triangles]].mean(axis=1), bare) > 0
+    return Trunk(
+        sewn,
+        settled.positions,
+        settled.across,
+        areas(sewn.rest, sewn.triangles),
+        on_trunk(sewn, ("front",)) & ~sleeve,
+        on_trunk(sewn, ("back",)) & ~sleeve,
+        on_trunk(sewn, ("front", "back")) & sleeve,
+    )
+
+
+def levels_of(
+    dressed: Dressed, form: Form, body: int, bare: Field, marks: Landmarks, gives: float
+) -> tuple[LevelRead, ...]:
+    """Each level of the form that the garment covers, and its own hem where that lies at none of them."""
+    trunk = trunk_of(dressed, bare)
+    low, _ = trunk.reaches()
+    heights = [(name, marks.levels[key]) for name, key in _LEVELS if marks.levels[key] > low + _ABOVE_HEM / 2]
+    hem = low + _ABOVE_HEM
+    if all(abs(height - hem) > _FROM_ANOTHER for _, height in heights):
+        heights.append(("hem", hem))
+    return tuple(_level(trunk, form, body, name, height, gives) for name, height in heights)
+
+
+def _level(trunk: Trunk, form: Form, body: int, name: Where, height: float, gives: float) -> LevelRead:
+    stretched, front, back = trunk.stretch_at(height)
+    above = height + float(form.heights.nape[body])
+    girth = float(girths_at(form, body, np.array([above]))[0])
+    long = trunk.long_at(height)
+    room = None if long is None else long - girth
+    found = LevelRead(name, height, stretched, front, back, gives, None)
+    return found if found.tight else replace(found, room=room)
+
+
+def hem_of(dressed: Dressed) -> HemRead:
+    """How the hem lies, pulled down."""
+    at = dressed.hem["down"]
+    return HemRead(at["front"] - at["back"], at["side"] - at["back"])
+
+
+def risen(dressed: Dressed, state: State, since: Dressed | None = None) -> float:
+    """By how many mm the hem lies higher in a state than pulled down, at most 0 of what is lower."""
+    before, now = (since or dressed).hem["down"], dressed.hem[state]
+    return max(float(np.mean([now[name] - before[name] for name in before])), 0.0)
+
+
+def farthest_off(dressed: Dressed, off: Floats, marks: Landmarks) -> tuple[str, float] | None:
+    """Where on the trunk the cloth stands off farthest, and by how many mm; `off` `(v,)` is each vertex's."""
+    sewn, at = dressed.sewn, dressed.states["down"].positions
+    trunk = on_trunk(sewn, ("front", "back"))
+    used = np.zeros(sewn.count, dtype=bool)
+    used[sewn.merged[sewn.triangles[trunk]].ravel()] = True
+    behind = np.zeros(sewn.count, dtype=bool)
+    behind[sewn.merged[sewn.triangles[on_trunk(sewn, ("back",))]].ravel()] = True
+    height, near = at[:, 2], np.abs(at[:, 0]) < 110.0
+    bust, waist, hip = (marks.levels[name] for name in ("bust", "waist", "hip"))
+    under, below = (height < bust - 20) & (height > waist - 50), (height <= waist - 50) & (height > hip - 150)
+    regions = {
+        "back waist": used & behind & near & (height < bust) & (height > waist - 60),
+        "front waist": used & ~behind & near & under,
+        "back hip": used & behind & near & below,
+        "front hip": used & ~behind & near & below,
+    }
+    found = {name: float(np.quantile(off[where], _MOST_OFF)) for name, where in regions.items() if where.sum() > 5}
+    return max(found.items(), key=lambda one: one[1]) if found else None

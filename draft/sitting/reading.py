@@ -1,0 +1,83 @@
+"""What is read of a garment on a form: level by level how tight or how roomy, how the hem lies, how far it rides up.
+
+Everything is in mm and shares, with how far the same figure moves on eight forms of the same girths.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import field
+from typing import Literal
+
+from draft.base.record import dataclass
+
+Where = Literal["bust", "waist", "top hip", "hip", "hem", "upper arm"]
+
+
+@dataclass(frozen=True)
+class LevelRead:
+    """One level of the form: the cloth's mean stretch there as a share, all round, in front and behind.
+
+    `gives` is by how much the cloth stretches at most; `room` mm round the body where nothing is stretched, None where
+    it is not known; `spread` how far the stretch is off on other forms of the same girths, one deviation.
+    """
+
+    name: Where
+    height: float
+    stretched: float
+    front: float
+    back: float
+    gives: float
+    room: float | None
+    spread: float = 0.0
+
+    @property
+    def tight(self) -> bool:
+        """Whether the cloth is stretched by more than cloth is true."""
+        return self.stretched >= TIGHT or max(self.front, self.back) >= TIGHT_ON_ONE_SIDE
+
+
+TIGHT, TIGHT_ON_ONE_SIDE = 0.015, 0.025
+"""Shares of stretch below which nothing is said: the pulled state is known to 0.004, and cloth is less true."""
+
+
+@dataclass(frozen=True)
+class HemRead:
+    """How much higher the hem lies in front and at the side than at the back, mm, and their spreads."""
+
+    front: float
+    side: float
+    front_spread: float = 0.0
+    side_spread: float = 0.0
+
+
+@dataclass(frozen=True)
+class Reading:
+    """All that is read of one garment on one form."""
+
+    levels: tuple[LevelRead, ...]
+    hem: HemRead
+    stays: float
+    """mm by which the hem rises with friction once it is let go, and as much as it rises without any."""
+    rides: float
+    reaches: float | None = None
+    """mm by which the hem lifts when the arms are raised; None where that was not tried."""
+    hollow: tuple[str, float] | None = None
+    """Where it stands off farthest, `back waist` and its like, and by how many mm."""
+    doubtful: float = 0.0
+    """The share of the cloth of which nothing is to be trusted."""
+    estimated: tuple[str, ...] = ()
+    """Measures that nobody took and on which what is said leans."""
+    outside: Mapping[str, float] = field(default_factory=dict)
+    """Girths that lie outside of what was surveyed, mm."""
+    left_out: tuple[str, ...] = ()
+    """Pieces that are not on the form."""
+    cautions: tuple[str, ...] = ()
+
+    def level(self, name: str) -> LevelRead | None:
+        """A level by its name."""
+        return next((level for level in self.levels if level.name == name), None)
+
+
+SURVEYED = {"bust_girth": (750.0, 1300.0), "hip_girth": (800.0, 1350.0)}
+"""mm: from the slimmest to the fullest women of the survey that forms were judged on."""

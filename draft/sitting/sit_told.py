@@ -1,0 +1,155 @@
+"""What there is to say of a garment on a form, five to eight sentences as keys with their figures, each with its doubt.
+
+Nothing is said of pressure, comfort, how folds will fall, or how far exactly anything rides up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from draft.base.record import dataclass
+from draft.sitting.reading import LevelRead, Reading
+
+Figure = float | str | tuple[str, ...]
+_LEVEL = 7.0
+"""mm of a hem that count as level: as far as forms of the same girths differ."""
+_RIDES, _MAY_RIDE = 25.0, 10.0
+_REACHES = 20.0
+_FAR_OFF = 20.0
+_NOTHING = 0.004
+_UNEQUAL = 0.03
+"""By which share front and back must differ to be told apart."""
+_MUCH = 0.5
+"""Of what the cloth gives: beyond, it is too tight to wear for long (common practice: half of the stretch)."""
+_SLACK_THERE = 0.01
+_CLINGS = 0.04
+_BUSTY = 0.058
+"""By which share the front is stretched over a bust that wants more width, of any knit."""
+_LOOSE, _VERY_LOOSE = 60.0, 200.0
+_OFF_LEVEL = 12.0
+
+
+@dataclass(frozen=True)
+class Said:
+    """One sentence: its key in the section `sit` of a language, and what is filled in.
+
+    Figures are mm (`mm_...`), shares (`share_...`), or names that a language has (`name_...`).
+    """
+
+    key: str
+    figures: tuple[tuple[str, Figure], ...] = ()
+    advice: bool = False
+
+
+def said(key: str, **figures: Figure) -> Said:
+    """A sentence with its figures."""
+    return Said(key, tuple(figures.items()))
+
+
+def advised(key: str, **figures: Figure) -> Said:
+    """A sentence of advice with its figures."""
+    return Said(key, tuple(figures.items()), advice=True)
+
+
+def telling(reading: Reading, made_to_measure: bool) -> tuple[Said, ...]:
+    """What is said, in the order in which a fitter looks: tight, loose, hem, riding up, arms, then what to change."""
+    return (
+        *_levels(reading),
+        *_hem(reading),
+        *_rises(reading),
+        *_advice(reading, made_to_measure),
+        *_cautions(reading),
+    )
+
+
+# ---- what is seen ---------------------------------------------------------------------------------------------------
+
+
+def _levels(reading: Reading) -> Iterator[Said]:
+    tight = [level for level in reading.levels if level.tight]
+    for level in tight:
+        yield _tight(level)
+    roomy = [level for level in reading.levels if not level.tight and level.room is not None]
+    if roomy:
+        least = min(roomy, key=lambda level: level.room or 0.0)
+        most = max(roomy, key=lambda level: level.room or 0.0)
+        yield said("room", name_level=least.name, mm_room=max(least.room or 0.0, 0.0))
+        if (most.room or 0.0) - (least.room or 0.0) > _LOOSE:
+            yield said("most_room", name_level=most.name, mm_room=most.room or 0.0)
+    if reading.hollow and reading.hollow[1] >= _FAR_OFF:
+        yield said("stands_off", name_place=reading.hollow[0], mm_off=reading.hollow[1])
+
+
+def _tight(level: LevelRead) -> Said:
+    figures: dict[str, Figure] = {"name_level": level.name, "share_stretched": level.stretched}
+    figures |= {"share_doubt": max(level.spread, 0.005)}
+    if level.gives <= 0:
+        return said("firm", **figures)
+    figures["share_gives"] = level.gives
+    for key, one, other in (("in_front", level.front, level.back), ("behind", level.back, level.front)):
+        if one - other >= _UNEQUAL and other <= _SLACK_THERE:
+            figures["share_stretched"] = one
+            if other <= _NOTHING:
+                return said("slack_behind" if key == "in_front" else "slack_in_front", **figures)
+            return said(f"tight_{key}", share_other=other, **figures)
+    return said("too_tight" if _too_tight(level) else "tight", **figures)
+
+
+def _too_tight(level: LevelRead) -> bool:
+    return level.gives > 0 and max(level.stretched, level.front, level.back) > _MUCH * level.gives
+
+
+def _hem(reading: Reading) -> Iterator[Said]:
+    hem = reading.hem
+    doubt = max(hem.front_spread, 5.0)
+    if abs(hem.front) < max(_LEVEL, hem.front_spread):
+        yield said("hem_level", mm_doubt=doubt)
+    else:
+        key = "hem_front_higher" if hem.front > 0 else "hem_front_lower"
+        yield said(key, mm_off=abs(hem.front), mm_doubt=doubt)
+    middle = hem.front / 2
+    if abs(hem.side - middle) >= max(_OFF_LEVEL, 1.5 * hem.side_spread):
+        yield said("hem_side_higher" if hem.side > middle else "hem_side_lower", mm_off=abs(hem.side - middle))
+
+
+def _rises(reading: Reading) -> Iterator[Said]:
+    if reading.rides >= _RIDES:
+        yield said("rides_up" if reading.stays >= _MAY_RIDE else "may_ride_up", mm_most=reading.rides)
+    else:
+        yield said("stays")
+    if reading.reaches is not None and reading.reaches >= _REACHES:
+        yield said("lifts", mm_most=reading.reaches)
+    elif reading.reaches is not None:
+        yield said("hardly_lifts")
+
+
+# ---- what to change -------------------------------------------------------------------------------------------------
+
+
+def _advice(reading: Reading, made_to_measure: bool) -> Iterator[Said]:
+    """At most three things to do, the most pressing first."""
+    found: list[Said] = []
+    for level in sorted(filter(_too_tight, reading.levels), key=lambda one: -one.stretched):
+        key = "more_ease" if made_to_measure else "larger_there"
+        found.append(advised(key, name_level=level.name))
+    close = [level for level in reading.levels if level.stretched >= _CLINGS and not _too_tight(level)]
+    if close and not found:
+        found.append(advised("looser_there", name_level=max(close, key=lambda one: one.stretched).name))
+    bust = reading.level("bust")
+    if bust is not None and bust.front >= _BUSTY and bust.front - bust.back >= _UNEQUAL:
+        found.append(advised("bust_wants_room"))
+    if reading.estimated:
+        found.append(advised("measure", name_measures=reading.estimated[:2]))
+    rooms = [level.room for level in reading.levels if level.room is not None]
+    if rooms and min(rooms) > _VERY_LOOSE and not any(level.tight for level in reading.levels):
+        found.append(advised("smaller" if not made_to_measure else "less_ease"))
+    if not found:
+        found.append(advised("nothing_to_change"))
+    yield from found[:3]
+
+
+def _cautions(reading: Reading) -> Iterator[Said]:
+    for name in reading.outside:
+        yield said("outside", name_measure=name)
+    if reading.left_out:
+        yield said("left_out", name_pieces=reading.left_out)

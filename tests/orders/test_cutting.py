@@ -1,0 +1,66 @@
+"""What a table of orders takes: everything is cut once, and together it takes no more cloth than each alone."""
+
+from __future__ import annotations
+
+import csv
+import io
+from decimal import Decimal
+
+import pytest
+
+from draft.cloth.effort import effort
+from draft.orders.cut_for_orders import Cutting, cutting_of
+from draft.orders.cutting_told import cutting_files, cutting_json, cutting_report
+from draft.orders.one_order import Order
+from draft.studio.prices import NO_PRICES, Price, Prices
+
+PRICES = Prices("EUR", {"cloth": Price(Decimal("10"), "metre")}, {}, {"label": Decimal("0.35")})
+HERS = {"waist": "83 cm", "hip": "104 cm", "stature": "168 cm"}
+ORDERS = [
+    *(Order(f"A-{k}", "marlpit", {**HERS, "bust": f"{90.37 + k} cm"}, widths=("150 cm",)) for k in range(3)),
+    Order("A-3", "marlpit", {**HERS, "bust": "9037 cm"}),
+    Order("A-4", "marlpit", sizes=("S", "M"), widths=("150 cm",)),
+]
+
+
+@pytest.fixture(scope="module")
+def cutting() -> Cutting:
+    return cutting_of(ORDERS, lambda drafted: PRICES, effort("quick"), at_once=3)
+
+
+def test_every_piece_is_cut_once_in_a_lay(cutting: Cutting) -> None:
+    wanted = sum(one.count for one in cutting.cut_list)
+    assert wanted == 5 * 5  # back, front, neckband, two sleeve bands of five garments
+    assert sum(not copy.spare for lay in cutting.lays for copy in lay.need.lay.copies()) == wanted
+    assert [lay.orders for lay in cutting.lays] == [("A-0", "A-1", "A-2"), ("A-4 S", "A-4 M")]
+
+
+def test_together_they_take_less_cloth(cutting: Cutting) -> None:
+    assert all(lay.need.bought < lay.alone for lay in cutting.lays)
+
+
+def test_each_order_is_priced_as_it_is_cut_alone(cutting: Cutting) -> None:
+    cloth, *_, label = cutting.costs["A-4"]
+    first, _, second = cloth.amounts[0].partition(" + ")
+    assert cloth.money == (sum(Decimal(one.removesuffix(" m")) * 10 for one in (first, second)),)
+    assert label.amounts == ("2",) and label.money == (Decimal("0.70"),)
+    assert cutting.total_of("A-4") == cloth.money[0] + Decimal("0.70")
+    assert "outside" in cutting.refused["A-3"].reasons[0] and "9037" not in str(cutting.refused["A-3"])
+
+
+def test_it_is_told_in_tables_and_pictures(cutting: Cutting) -> None:
+    files = cutting_files(cutting)
+    assert [*files] == ["cut-list.csv", "cloth.csv", "cost.csv", "lays/001.svg", "lays/002.svg"]
+    rows = list(csv.DictReader(io.StringIO(files["cloth.csv"].decode())))
+    assert [row["lay"] for row in rows] == ["001", "002", "all"] and rows[-1]["garments"] == "5"
+    assert ">a = A-0, b = A-1, c = A-2" in files["lays/001.svg"].decode()
+    assert 'A-3,"refused: `bust_girth` is … cm' in files["cost.csv"].decode()
+    said = cutting_report(cutting)
+    assert "marlpit, 150 cm" in said and "4 orders, each cut alone:" in said and "refused: A-3" in said
+    for text in (*files.values(), cutting_json(cutting)):
+        assert b"90.37" not in text and b"9037" not in text
+
+
+def test_without_prices_it_says_what_is_cut_and_no_money() -> None:
+    found = cutting_of(ORDERS[:1], lambda drafted: NO_PRICES, effort("quick"))
+    assert "each cut alone" not in cutting_report(found) and len(found.cut_list) == 4

@@ -1,0 +1,1 @@
+"""How a garment sits: what is read of a settled toile, drawn and said."""
