@@ -72,8 +72,7 @@ def all_of(*options: Option) -> Option:
     return add
 
 
-drafting_options = all_of(
-    PATTERN,
+_FOR_WHOM = all_of(
     click.option("--sizes", metavar="M,L", help="Only these sizes of the chart."),
     click.option("--body", type=PLACE, metavar="FILE", help="One person's measures in TOML: made to measure."),
     chart("Another size chart than the pattern's own."),
@@ -87,6 +86,14 @@ drafting_options = all_of(
     click.option("--allowance", metavar="WIDTH", help="Your own outside all seams, hems excepted: 1cm, 5/8in or none."),
     style(),
 )
+
+
+def drafting_options_of(pattern: Option) -> Option:
+    """A pattern, for whom it is drafted, and of which cloth."""
+    return all_of(pattern, _FOR_WHOM)
+
+
+drafting_options = drafting_options_of(PATTERN)
 """The pattern, for whom it is drafted, and of which cloth."""
 
 

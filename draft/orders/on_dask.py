@@ -198,7 +198,7 @@ class _Asks:
 
         if self._client and self._client.status in ("running", "connecting"):
             return
-        until = time.monotonic() + PATIENCE
+        until = time.monotonic() + (PATIENCE if self._count else 0.0)  # one that was never there is told at once
         lost = list(self._waiting.values())
         self._waiting.clear()
         while True:
