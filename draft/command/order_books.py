@@ -109,7 +109,7 @@ def _work(workers: int | None, scheduler: str | None) -> Work:
 
     if workers and scheduler != LOCAL:
         raise click.UsageError("`--workers` are of this machine: those of a scheduler are started beside it")
-    return by_scheduler(scheduler, workers or cores())
+    return by_scheduler(scheduler, workers or cores(), warn=lambda note: print_notes([note]))
 
 
 def cores() -> int:

@@ -9,14 +9,15 @@ from __future__ import annotations
 
 import contextlib
 import logging
+import math
 import signal
 import threading
 import time
 import uuid
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from draft.base.notes import Note, Problems, error
+from draft.base.notes import Note, Problems, caution, error
 from draft.orders.became import Refused, became_from
 from draft.orders.far_hand import Far, Parcel, made_far
 from draft.orders.hands import SECONDS, Answer, Work
@@ -35,6 +36,8 @@ PATIENCE = 300.0
 """Seconds for which a scheduler that is gone is waited for."""
 _CONNECT = 10.0
 _GLANCE = 1.0
+_ALONE = 20.0
+"""Seconds without a worker until it is told."""
 _AHEAD = 2
 """Orders that are asked for ahead of each worker: enough that none waits, few enough for little to be held."""
 _FEWEST = 4
@@ -42,8 +45,12 @@ _TRIES = 4
 """Asks for one order on which workers died, each of them several: what kills so many is the order."""
 
 
-def by_scheduler(address: str, count: int, seconds: float = SECONDS) -> Work:
-    """Have orders made by the workers of a scheduler at an address, or of `count` new ones of this machine.
+def by_scheduler(
+    address: str, count: int, seconds: float = SECONDS, warn: Callable[[Note], object] = lambda note: None
+) -> Work:
+    """Have orders made by the workers of a scheduler at an address, or by `count` new ones of this machine.
+
+    `warn` is told where a scheduler has no workers for long: they are waited for.
 
     Raises `Problems` where Dask is not installed, and while working where no scheduler is there for long.
     """
@@ -56,7 +63,7 @@ def by_scheduler(address: str, count: int, seconds: float = SECONDS) -> Work:
 
     def work(kept: Kept, orders: Iterable[Order]) -> Iterator[Answer]:
         with _cluster(address, count) as there:
-            yield from _Asks(there, kept, seconds).answers(iter(orders))
+            yield from _Asks(there, kept, seconds, warn).answers(iter(orders))
 
     return work
 
@@ -93,13 +100,14 @@ def _unheard() -> Iterator[None]:
 class _Asks:
     """The orders that are asked for, each by a future; and a client, another where its scheduler was gone."""
 
-    def __init__(self, address: str, kept: Kept, seconds: float) -> None:
-        self._address, self._kept, self._seconds = address, kept, seconds
+    def __init__(self, address: str, kept: Kept, seconds: float, warn: Callable[[Note], object]) -> None:
+        self._address, self._kept, self._seconds, self._warn = address, kept, seconds, warn
         self._run, self._count = uuid.uuid4().hex[:12], 0
         self._client: Client | None = None
         self._waiting: dict[Future, Order] = {}
         self._died: dict[str, int] = {}
         self._room, self._looked = _FEWEST, 0.0
+        self._seen = time.monotonic()
         self._one_is_done = threading.Event()
 
     def answers(self, orders: Iterator[Order]) -> Iterator[Answer]:
@@ -171,7 +179,18 @@ class _Asks:
         if self._client and now - self._looked > _GLANCE:
             self._looked = now
             with contextlib.suppress(Exception):
-                self._room = max(_FEWEST, _AHEAD * sum(self._client.nthreads().values()))
+                threads = sum(self._client.nthreads().values())
+                self._room = max(_FEWEST, _AHEAD * threads)
+                self._say_if_alone(threads, now)
+
+    def _say_if_alone(self, threads: int, now: float) -> None:
+        """Say once that there has been nobody for long to do the work."""
+        if threads:
+            self._seen = now
+        elif now - self._seen > _ALONE:
+            self._seen = math.inf
+            fact = f"the scheduler at `{self._address}` has no workers; they are waited for"
+            self._warn(caution(fact, None, f"start some with `dask worker {self._address} --nthreads 1`"))
 
     def _connect(self) -> None:
         """A client that is connected: another where the one before has lost its scheduler for good."""
@@ -179,7 +198,7 @@ class _Asks:
 
         if self._client and self._client.status in ("running", "connecting"):
             return
-        until = time.monotonic() + PATIENCE
+        until = time.monotonic() + (PATIENCE if self._count else 0.0)  # one that was never there is told at once
         lost = list(self._waiting.values())
         self._waiting.clear()
         while True:

@@ -32,6 +32,7 @@ from draft.pack.printed_files import (
     stop_unless_known,
 )
 from draft.pack.wording_of import wording_of
+from draft.pack.worn_in_pack import worn_of_pack
 from draft.paper.booklet import BookletFacts, ClothPlan, TooWide, face_of, imprint_of
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages.sheet import drafted_bodies
@@ -68,7 +69,7 @@ def pack_files(
     stop_unless_known(printing.pages, paper.large)
     for piece in drafted.to_cut.pieces:
         cutting_line(piece, 0)  # of all bodies: found once, before the work is shared out
-    held, booklet = frozenset(paper.holds), bool({"booklet", "html"} & set(paper.holds))
+    held, booklet = frozenset(paper.holds), bool({"booklet", "html", "epub"} & set(paper.holds))
     cloth = aside(lambda: cloth_for(drafted, paper, printing.wording)) if booklet else lambda: None
     large = aside(lambda: _large(drafted, paper, printing), last=True) if paper.large else lambda: ({}, [])
     files = nest_files(drafted.to_cut, printing, progress) if "svg" in held else {}
@@ -76,15 +77,16 @@ def pack_files(
     files |= flat_files(drafted.garment, printing) if "flat" in held else {}
     sheets = paged_sheets(drafted.to_cut, printing) if "pages" in held else []
     files |= paged_files(sheets, progress, tell) if "pages" in held else {}
+    worn, unworn = worn_of_pack(drafted, printing.wording) if paper.sit and booklet else (None, ())
     plan = cloth()
     if facts:
         facts.pages.update((sheet.grid.paper.name, len(sheet.grid.pages)) for sheet in sheets)
         facts.cloth = plan
     too_wide = map(_too_wide, plan.too_wide if plan else ())
-    for note in (*notes, *letters_missing(drafted, printing.wording), *too_wide):
+    for note in (*notes, *unworn, *letters_missing(drafted, printing.wording), *too_wide):
         if warn:
             warn(note)
-    files |= _booklets(booklet_files(drafted, printing, sheets, plan, progress, warn), held) if booklet else {}
+    files |= _booklets(booklet_files(drafted, printing, sheets, plan, progress, warn, worn), held) if booklet else {}
     files = sizes() | files
     more, said = large()
     if tell:
@@ -95,7 +97,7 @@ def pack_files(
 
 def _booklets(files: Mapping[str, bytes], held: Collection[Held]) -> dict[str, bytes]:
     """Those that a pack holds of the booklet's files: the pages of both are laid in one go."""
-    kinds: dict[str, Held] = {".html": "html", ".pdf": "booklet"}
+    kinds: dict[str, Held] = {".html": "html", ".pdf": "booklet", ".epub": "epub"}
     return {name: data for name, data in files.items() if kinds[name[name.rindex(".") :]] in held}
 
 
@@ -122,7 +124,9 @@ def printing_for(drafted: Drafted, paper: PaperRequest) -> tuple[Printing, tuple
     face, notes = face_of(drafted.planned.studio if drafted.planned else None, wording)
     facts = BookletFacts(drafted, tuple(drafted_bodies(drafted.to_cut)), wording, face=face)
     imprint = imprint_of(facts)
-    return Printing(paper.pages, paper.assembly, wording, imprint=imprint, large_print=paper.large_print), notes
+    return Printing(
+        paper.pages, paper.assembly, wording, imprint=imprint, large_print=paper.large_print, epub="epub" in paper.holds
+    ), notes
 
 
 def _large(drafted: Drafted, paper: PaperRequest, printing: Printing) -> tuple[dict[str, bytes], list[str]]:

@@ -24,6 +24,7 @@ if TYPE_CHECKING:  # what only some files need is imported where they are made
     from draft.paper.pages.page_grid import Assembly
     from draft.paper.pages.paged_sheet import PagedSheet
     from draft.paper.piece.piece_lines import ShownLines
+    from draft.paper.worn.worn_sheet import WornSheet
 
 
 @dataclass(frozen=True)
@@ -38,6 +39,8 @@ class Printing:
     imprint: Imprint = NO_IMPRINT
     large_print: bool = False
     """Whether the booklet is there in letters twice as large too."""
+    epub: bool = False
+    """Whether it is there as a book for readers of EPUB too."""
 
 
 HOME = Printing()
@@ -151,19 +154,24 @@ def booklet_files(
     cloth: ClothPlan | None = None,
     progress: Progress | None = None,
     warn: Warn | None = None,
+    worn: WornSheet | None = None,
 ) -> dict[str, bytes]:
-    """`booklet.pdf` and `booklet.html`, with a map of each sheet, and what is known of the cloth; also in large print.
+    """`booklet.pdf` and `booklet.html`, with a map of each sheet, and what is known of the cloth; others if asked for.
+
+    `worn` is the garment on a form, where that was asked for.
 
     `warn` is called with a note on each designer's picture that is left out. Raises Problems if one cannot be drawn.
     """
-    from draft.paper.booklet import LARGE, BookletFacts, book_of, booklet_html, booklet_pdf
+    from draft.paper.booklet import LARGE, BookletFacts, book_of, booklet_epub, booklet_html, booklet_pdf
 
     bodies = tuple(_all(drafted.garment))
     files: dict[str, bytes] = {}
-    facts = BookletFacts(drafted, bodies, printing.wording, tuple(sheets), cloth, printing.imprint.face)
+    facts = BookletFacts(drafted, bodies, printing.wording, tuple(sheets), cloth, printing.imprint.face, worn)
     laid = book_of(facts, warn)
     _done(files, "booklet.html", booklet_html(facts, laid), progress)
     _done(files, "booklet.pdf", booklet_pdf(facts, laid=laid), progress)
+    if printing.epub:
+        _done(files, "booklet.epub", booklet_epub(facts, laid), progress)
     if printing.large_print:
         _done(files, "booklet-large-print.pdf", booklet_pdf(facts, page=LARGE), progress)
     return files

@@ -12,10 +12,12 @@ from draft.base.record import dataclass
 from draft.studio.prices import NO_PRICES, Prices
 
 FILE = "studio.toml"
-Held = Literal["pages", "booklet", "html", "flat", "svg", "tables"]
-"""What a pack may hold: documents for a home printer, the booklet as PDF and as HTML, the garment drawn flat, a drawing
-a size, tables. Large papers are there when they are asked for."""
-HELD: tuple[Held, ...] = get_args(Held)
+Held = Literal["pages", "booklet", "html", "flat", "svg", "tables", "epub"]
+"""What a pack may hold: documents for a home printer, the booklet as PDF, HTML and EPUB, the garment drawn flat, a
+drawing a size, tables. Large papers are there when they are asked for."""
+KINDS: tuple[Held, ...] = get_args(Held)
+HELD: tuple[Held, ...] = tuple(kind for kind in KINDS if kind != "epub")
+"""What one holds if nothing is said."""
 Assemble = Literal["overlap", "butt"]
 InUnits = Literal["both", "in", "cm"]
 INK = "#000000"

@@ -33,7 +33,7 @@ from draft.base.units import Kind, QuantityError, read_quantity
 from draft.studio.colours import LINES, TEXT, colour_of
 from draft.studio.lines_read import Lines
 from draft.studio.prices_read import prices_of
-from draft.studio.studio import FILE, HELD, INK, Assemble, Colours, Held, InUnits, Studio
+from draft.studio.studio import FILE, HELD, INK, KINDS, Assemble, Colours, Held, InUnits, Studio
 
 LINE = 'name = "Withy Bank Patterns"'
 _NAME, _SHORT, _LONG = 60, 120, 600
@@ -120,9 +120,9 @@ def _widths(lines: Lines) -> tuple[str, ...]:
 
 
 def _held(lines: Lines) -> tuple[Held, ...]:
-    found = lines.choices("pack", HELD)
+    found = lines.choices("pack", KINDS)
     if found == ():
-        lines.note("a pack that holds nothing is none", "pack", f"choose from {', '.join(HELD)}")
+        lines.note("a pack that holds nothing is none", "pack", f"choose from {', '.join(KINDS)}")
     return HELD if found is None else found
 
 

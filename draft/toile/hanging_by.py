@@ -13,6 +13,8 @@ from draft.toile.newton import Springs
 from draft.toile.sewn import Sewn
 from draft.toile.trunk_laid import NECK_BASE, TRUNK, LaidFlat
 
+UP = 4.0
+"""mm above the form's nape at which the pattern's is laid."""
 _TETHER = 0.5  # N/mm
 _HEM = 0.005
 """N/mm for each mm of the hem: a hand that smooths it down; ten times as much moves strain by less than 0.002."""
@@ -53,7 +55,7 @@ class HangsBy:
 def hangs_by(sewn: Sewn, flat: LaidFlat, field: FormField, marks: Landmarks) -> HangsBy:
     """How a sewn garment laid flat hangs on a form."""
     waist = marks.levels["waist"]
-    up = 4.0 if flat.from_shoulder else waist
+    up = UP if flat.from_shoulder else waist
     hem, rest_ends = _hem(sewn, flat)
     fallen = {side: _hangs(flat, marks, places, side) for side, (places, _) in rest_ends.items()}
     middle = (fallen["front"] + fallen["back"]) / 2

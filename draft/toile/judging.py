@@ -17,8 +17,9 @@ MOST_INSIDE = 3.0
 _PINCHED = 1.2
 """mm: cloth that is stretched over a form sinks in by tenths; more, and it is pressed from two sides."""
 _AT_REST = 5.0  # mm that the last step may move a vertex
-_ARM = 130.0
-"""mm from the shoulder's joint, across and down, in which a caught vertex lies between arm and body."""
+_CLOSE = float(np.radians(60.0))
+_UPPER_ARM = 350.0
+"""mm below the shoulder's joint in which an arm that hangs steeper than that lies against the trunk."""
 
 
 def settled_of(sewn: Sewn, cloth: SewnCloth, field: FormField, rest: Rest) -> Settled:
@@ -66,8 +67,9 @@ def refusal(found: Mapping[State, Settled], field: FormField, arms: float) -> st
 
 
 def _stands_through(deepest: Floats, field: FormField, arms: float, by: float) -> str:
-    off = np.abs(deepest) * [1, 0, 1] - np.abs(field.joint) * [1, 0, 1]
-    if np.hypot(off[0], off[2]) < _ARM and arms > np.radians(60.0):
+    below = float(field.joint[2] - deepest[2])
+    beside_trunk = abs(deepest[0]) > field.joint[0] / 2 and -50.0 < below < _UPPER_ARM
+    if arms > _CLOSE and beside_trunk:
         return "the cloth is pinched between arm and body: look at it with the arms held farther out"
     return f"the form stands {by / 10:.1f} cm through the cloth in one place: this garment does not go over this body"
 

@@ -31,6 +31,8 @@ class LaidFlat:
     """The vertex in the middle of the back where it hangs: of the back neck, or of the back waist."""
     from_shoulder: bool
     """Whether it hangs from the shoulders; else from the waist."""
+    under_arm: Floats
+    """Places `(k, 2)` along the seams of front and back that run down from under the arms."""
     slope: float
     """How far below level the shoulder and the sleeve cut in one with it run, radians; 0 where none does."""
 
@@ -53,7 +55,8 @@ def laid_flat(sewn: Sewn, side_neck: float) -> LaidFlat:
         places[:, 1] -= _nape(places, top, seam, side_neck)
     else:
         places[:, 1] -= places[top, 1]
-    return LaidFlat(places, top, from_shoulder, _outer_slope(places, seam))
+    sides = np.setdiff1d(_front_and_back(sewn), seam)
+    return LaidFlat(places, top, from_shoulder, places[sides], _outer_slope(places, seam))
 
 
 def _root(sewn: Sewn) -> int:
@@ -133,16 +136,21 @@ def brought(points: Floats, known: Floats, there: Floats) -> Floats:
 
 def _shoulder_seam(sewn: Sewn, places: Floats) -> Ints:
     """The vertices of seams of front and back that run across, from the neck outwards; none where there is none."""
-    role = np.array(sewn.roles)[sewn.piece_of_vertex]
-    one, other = sewn.pairs.T
-    mixed = ((role[one] == "front") & (role[other] == "back")) | ((role[one] == "back") & (role[other] == "front"))
-    back = np.unique(np.where(role[one] == "back", one, other)[mixed])
+    back = _front_and_back(sewn)
     order = back[np.argsort(places[back, 0])]
     for seam in _in_rows(order, places):
         way = places[seam[-1]] - places[seam[0]]
         if abs(way[0]) > _ACROSS * np.hypot(*way) and np.hypot(*way) > _SHOULDER:
             return seam
     return np.zeros(0, dtype=np.intp)
+
+
+def _front_and_back(sewn: Sewn) -> Ints:
+    """The vertices of back pieces that are sewn to front ones."""
+    role = np.array(sewn.roles)[sewn.piece_of_vertex]
+    one, other = sewn.pairs.T
+    mixed = ((role[one] == "front") & (role[other] == "back")) | ((role[one] == "back") & (role[other] == "front"))
+    return np.unique(np.where(role[one] == "back", one, other)[mixed])
 
 
 def _in_rows(order: Ints, places: Floats) -> list[Ints]:

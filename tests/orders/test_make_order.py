@@ -24,6 +24,7 @@ from draft.pack.pack import pack_files
 from draft.pack.paper_request import PaperRequest
 from draft.studio.studio_file import studio_beside
 from tests.orders.worked import contents
+from tests.project.checkout import ROOT
 
 INES = {"bust_girth": "98.3 cm", "waist_girth": "83 cm", "hip_girth": "104 cm", "stature": "168 cm"}
 
@@ -42,6 +43,15 @@ def test_an_order_is_what_the_command_packs(tmp_path: Path) -> None:
     }
     assert "upper_arm_girth" in became.estimates and became.cloth[0].length > 500
     assert became_from(json.loads(json.dumps(became_data(became)))) == became
+
+
+def test_the_readmes_example_runs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    text = (ROOT / "README.md").read_text(encoding="utf-8").partition("## For a shop")[2]
+    example = text.partition("```python\n")[2].partition("```")[0]
+    monkeypatch.chdir(tmp_path)
+    said: dict = {}
+    exec(example, said)
+    assert said["became"].is_made and (tmp_path / "packs" / "A-1017" / "booklet.pdf").is_file()
 
 
 def test_a_size_and_one_between_sizes_are_made_too() -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from draft.base.notes import Problems
+from draft.base.notes import Note, Problems
 from draft.orders import far_hand
 from draft.orders import on_dask as asks
 from draft.orders.batch import Batch, rows_of, run_batch
@@ -45,10 +45,18 @@ def _run(folder: Path, count: int, work, step: Callable[[Batch], object] = lambd
     return run_batch(rows_of(_orders(count)), keep_inputs(["marlpit"], []), folder, work, step, told_files)
 
 
-def test_the_folder_is_that_of_this_machines_workers(cluster: Cluster, tmp_path: Path) -> None:
-    cluster.join()
-    done = _run(tmp_path / "far", 3, by_scheduler(cluster.address, 1))
-    assert len(done.made) == 3
+def test_the_folder_is_that_of_this_machines_workers(
+    cluster: Cluster, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(asks, "_ALONE", 0.5)
+    told: list[str] = []
+
+    def warn(note: Note) -> None:
+        told.append(note.message)
+        cluster.join()
+
+    done = _run(tmp_path / "far", 3, by_scheduler(cluster.address, 1, warn=warn))
+    assert len(done.made) == 3 and told == [f"the scheduler at `{cluster.address}` has no workers; they are waited for"]
     _run(tmp_path / "here", 3, by_hands(1))
     assert contents(tmp_path / "far") == contents(tmp_path / "here")
 
@@ -91,7 +99,6 @@ def test_workers_die_one_joins_late_and_the_scheduler_is_started_again(cluster: 
 def test_a_worker_of_another_version_and_no_scheduler_are_told(monkeypatch: pytest.MonkeyPatch) -> None:
     far = made_far(Kept(), Parcel({}), 1.0, "another")
     assert not far.files and far.program == program()
-    monkeypatch.setattr(asks, "PATIENCE", 0.0)
     monkeypatch.setattr(asks, "_CONNECT", 1.0)
     nowhere = by_scheduler(f"tcp://127.0.0.1:{free_port()}", 1)
     with pytest.raises(Problems, match="there is no scheduler at"):

@@ -9,7 +9,7 @@ from __future__ import annotations
 import base64
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 from html import escape
 
 from draft.base.record import dataclass
@@ -69,19 +69,31 @@ def booklet_html(facts: BookletFacts, laid: Laid | None = None) -> bytes:
 
     Raises Problems if a designer's picture cannot be drawn.
     """
+    body = "\n".join(elements(facts, laid))
+    title = escape(clean(facts.wording.say("book.title", title=facts.title)))
+    head = f"{_HEAD}\n<title>{title}</title>"
+    made = escape(clean(facts.garment.maker))
+    head += f'\n<meta name="author" content="{made}">' if made else ""
+    style = style_of(facts)
+    page = f'<!DOCTYPE html>\n<html lang="{facts.wording.language}">\n<head>\n{head}\n<style>{style}</style>\n</head>\n'
+    return f"{page}<body>\n<main>\n{body}\n</main>\n</body>\n</html>\n".encode()
+
+
+def elements(facts: BookletFacts, laid: Laid | None = None) -> list[str]:
+    """What is read, in order, each as an element of HTML that is well-formed XML too.
+
+    Raises Problems if a designer's picture cannot be drawn.
+    """
     book, shown = laid or book_of(facts)
     read = _read(book.pages, book.links, {
         one.passage: shown[one.picture] for placed in book.pictures.values() for one in placed
     }, facts.face.mark)  # fmt: skip
-    say = facts.wording.say
-    title = escape(clean(say("book.title", title=facts.title)))
-    body = "\n".join(_element(passage, read) for passage in read.parts[None])
-    head = f"{_HEAD}\n<title>{title}</title>"
-    made = escape(clean(facts.garment.maker))
-    head += f'\n<meta name="author" content="{made}">' if made else ""
-    style = _STYLE + _in_colours(facts)
-    page = f'<!DOCTYPE html>\n<html lang="{facts.wording.language}">\n<head>\n{head}\n<style>{style}</style>\n</head>\n'
-    return f"{page}<body>\n<main>\n{body}\n</main>\n</body>\n</html>\n".encode()
+    return [_element(passage, read) for passage in read.parts[None]]
+
+
+def style_of(facts: BookletFacts) -> str:
+    """How it looks, in the studio's colours if there is one."""
+    return _STYLE + _in_colours(facts)
 
 
 def _in_colours(facts: BookletFacts) -> str:
@@ -155,12 +167,12 @@ def _figure(passage: Passage, read: _Read) -> str:
         picture = read.pictures[passage]
         data = base64.b64encode(picture.svg).decode("ascii")
         kind = ' class="mark"' if picture is read.mark else ""
-        return f'<figure{kind}><img alt="{told}" src="data:image/svg+xml;base64,{data}"></figure>'
+        return f'<figure{kind}><img alt="{told}" src="data:image/svg+xml;base64,{data}"/></figure>'
     items = read.items[passage]
     left, top, right, bottom = _bounds(items)
     view = f"{left:.2f} {top:.2f} {right - left:.2f} {bottom - top:.2f}"
     size = f'width="{(right - left) * _LARGER:.0f}" height="{(bottom - top) * _LARGER:.0f}"'
-    drawn = "".join(item_svg(item) for item in items)
+    drawn = "".join(item_svg(replace(item, id="")) for item in items)  # names are of one drawing, and here are many
     said = f'role="img" aria-label="{told}" font-family="system-ui,sans-serif"'
     return f'<figure><svg {said} viewBox="{view}" {size}>{drawn}</svg></figure>'
 
