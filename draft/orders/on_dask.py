@@ -118,7 +118,8 @@ class _Asks:
                 self._connect()
                 more = more and self._ask_for(orders)
                 for future in self._settled():
-                    answer = self._answer(future, self._waiting.pop(future))
+                    order = self._waiting.pop(future, None)  # none where it was asked for anew in between
+                    answer = self._answer(future, order) if order else None
                     if answer:
                         yield answer
         finally:

@@ -77,7 +77,7 @@ def test_a_garment_and_a_table_of_orders_are_priced(run: Runner, tmp_path: Path)
     words = ("cut", table, "--pattern", "marlpit", "--cloth", "150cm", "--prices", prices)
     ran = run(*words, "--out", out)
     assert ran.code == 0 and "2 orders, each cut alone" in ran.out
-    assert {path.name for path in out.iterdir()} == {"cut-list.csv", "cloth.csv", "cost.csv", "lays"}
+    assert {path.name for path in out.iterdir()} == {"cut-list.csv", "cloth.csv", "notions.csv", "cost.csv", "lays"}
     assert [one["order"] for one in json.loads(run(*words, "--json").out)["orders"]] == ["A-1", "A-2"]
 
 
