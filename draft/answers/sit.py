@@ -1,42 +1,132 @@
-"""How a garment will sit: a sheet for each body, the figures as tables, and sentences for a terminal."""
+"""How garments will sit: a sheet for each and one of all beside one another, their figures, what is said of them."""
 
 from __future__ import annotations
 
-from dataclasses import replace
+import json
+from collections.abc import Callable, Sequence
 
-import numpy as np
-
-from draft.base.notes import Problems, error
+from draft.answers.sit_cases import Case
+from draft.base.csvtext import CsvText
+from draft.base.notes import Note, Problems, error
+from draft.base.output_names import file_names
+from draft.base.record import dataclass
 from draft.bodies.bodies import Bodies
 from draft.bodies.wearers import WOMEN, Wearers
-from draft.drafting.drafting import Drafted
-from draft.form import form_of
-from draft.form.field import field_of
 from draft.form.landmarks import landmarks_of
 from draft.paper.drawing.wording import Wording
 from draft.paper.worn.form_sheet import FormSheet, form_sheet
+from draft.paper.worn.worn_beside import worn_beside
 from draft.paper.worn.worn_files import sheet_files
+from draft.paper.worn.worn_sheet import WornSheet, worn_sheet
+from draft.paper.worn.worn_words import sentences
 from draft.sitting.estimated_of import estimated_of, outside_of
+from draft.sitting.figures_of import HEAD, plain_of, rows_of
+from draft.sitting.sitting_of import Asked, Sitting, bare_form, sitting_of
 from draft.sitting.worn_of import form_alone
+from draft.toile.dressed import Refused
 
 _SHOWN = ("neck", "bust", "under_bust", "waist", "top_hip", "hip")
 
+_ROWS = 4
+"""Garments on one sheet: as many as a page of paper holds."""
 
-def as_measured(drafted: Drafted) -> Bodies:
-    """The bodies without what was estimated and not described in words: a form tells what of it was measured."""
-    values = dict(drafted.bodies.values)
-    values |= {one.name: np.where(one.where, np.nan, values[one.name]) for one in drafted.estimates if not one.said}
-    return replace(drafted.bodies, values=values)
+Say = Callable[[str], object]
+"""Told on one line what is being done."""
+
+
+@dataclass(frozen=True, eq=False)
+class Sat:
+    """One case with what came of it."""
+
+    case: Case
+    found: Sitting | Refused
+
+
+def sat(cases: Sequence[Case], asked: Asked, say: Say = lambda words: None) -> list[Sat]:
+    """Every case dressed and read, or refused."""
+    found = []
+    for number, case in enumerate(cases):
+        place = f"{case.name}, {number + 1} of {len(cases)}" if len(cases) > 1 else case.name
+
+        def told(what: str, share: float, place: str = place) -> None:
+            say(f"{what} {place}: {share:.0%}".replace("%", " %"))
+
+        found.append(Sat(case, sitting_of(case.subject, asked, told)))
+    say("")
+    return found
+
+
+def sit_report(all_of_them: Sequence[Sat], wording: Wording) -> str:
+    """What there is to say of each, a paragraph each."""
+    parts = []
+    for one in all_of_them:
+        head = ": ".join(filter(None, (one.case.title, one.case.subtitle)))
+        told = _told(one, wording)
+        parts.append("\n".join([head, *(f"  {line}" for line in told)]) if len(all_of_them) > 1 else "\n".join(told))
+    return "\n\n".join([*parts, wording.say("sit.not_you")])
+
+
+def refusals(all_of_them: Sequence[Sat]) -> list[Note]:
+    """An error for each that could not be dressed, with the reason."""
+    return [error(f"{one.case.name}: {one.found.reason}") for one in all_of_them if isinstance(one.found, Refused)]
+
+
+def _told(one: Sat, wording: Wording) -> list[str]:
+    if isinstance(one.found, Refused):
+        return [wording.say("sit.refused", reason=one.found.reason)]
+    return sentences(one.found.told, wording)
+
+
+def sit_files(all_of_them: Sequence[Sat], title: str, wording: Wording) -> dict[str, bytes]:
+    """A sheet of each that could be dressed, all beside one another where there are several, and the figures."""
+    names = file_names([one.case.name for one in all_of_them])
+    sheets = [
+        (name, WornSheet(one.case.title, one.case.subtitle, one.found.worn, one.found.told))
+        for name, one in zip(names, all_of_them, strict=True)
+        if isinstance(one.found, Sitting)
+    ]
+    files: dict[str, bytes] = {}
+    for name, sheet in sheets:
+        files |= sheet_files(f"sit/{name}", worn_sheet(sheet, wording), wording.language)
+    if len(sheets) > 1:
+        for number, first in enumerate(range(0, len(sheets), _ROWS), 1):
+            together = worn_beside(title, [sheet for _, sheet in sheets[first : first + _ROWS]], wording)
+            files |= sheet_files("beside" if number == 1 else f"beside-{number}", together, wording.language)
+    return files | {"sit.csv": _table(all_of_them), "sit.json": _data(all_of_them, wording)}
+
+
+def _table(all_of_them: Sequence[Sat]) -> bytes:
+    table = CsvText()
+    table.add([("garment", "form", *HEAD)])
+    for one in all_of_them:
+        if isinstance(one.found, Sitting):
+            table.add([(one.case.name, one.case.subtitle, *row) for row in rows_of(one.found.reading)])
+        else:
+            table.add([(one.case.name, one.case.subtitle, "not dressed", one.found.reason, "", "", "")])
+    return table.data
+
+
+def _data(all_of_them: Sequence[Sat], wording: Wording) -> bytes:
+    found = []
+    for one in all_of_them:
+        about: dict[str, object] = {"name": one.case.name, "title": one.case.title, "on": one.case.subtitle}
+        if isinstance(one.found, Sitting):
+            about |= {"dressed": True, **plain_of(one.found.reading), "said": sentences(one.found.told, wording)}
+        else:
+            about |= {"dressed": False, "reason": one.found.reason}
+        found.append(about)
+    whole = {"garments": found, "note": wording.say("sit.not_you")}
+    return (json.dumps(whole, indent=1, ensure_ascii=False) + "\n").encode()
 
 
 def form_files(person: Bodies, arms: float, wording: Wording, wearers: Wearers = WOMEN) -> dict[str, bytes]:
     """A sheet of one person's form, arms held so far below level. Raises `Problems` where none can be made."""
-    form = form_of(person, wearers)
-    if form is None:
+    found = bare_form(person, wearers, arms)
+    if found is None:
         fix = "give bust, waist or hip; of children no form is made"
         raise Problems([error("too little is known of this body to make a form of it", None, fix)])
-    marks = landmarks_of(form, 0)
-    worn = form_alone(field_of(form, 0, arms), field_of(form, 0, arms, armless=True), marks)
+    form, field, bare = found
+    worn = form_alone(field, bare, landmarks_of(form, 0))
     girths = {name: float(form.girth(name)[0]) for name in _SHOWN if name != "under_bust" or form.measured.of.mounded}
     title = wording.say("sit.form_of", name=person.names[0])
     sheet = FormSheet(title, worn, girths, tuple(estimated_of(form)), tuple(outside_of(form)))

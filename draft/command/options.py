@@ -72,8 +72,7 @@ def all_of(*options: Option) -> Option:
     return add
 
 
-drafting_options = all_of(
-    PATTERN,
+_FOR_WHOM = all_of(
     click.option("--sizes", metavar="M,L", help="Only these sizes of the chart."),
     click.option("--body", type=PLACE, metavar="FILE", help="One person's measures in TOML: made to measure."),
     chart("Another size chart than the pattern's own."),
@@ -87,6 +86,14 @@ drafting_options = all_of(
     click.option("--allowance", metavar="WIDTH", help="Your own outside all seams, hems excepted: 1cm, 5/8in or none."),
     style(),
 )
+
+
+def drafting_options_of(pattern: Option) -> Option:
+    """A pattern, for whom it is drafted, and of which cloth."""
+    return all_of(pattern, _FOR_WHOM)
+
+
+drafting_options = drafting_options_of(PATTERN)
 """The pattern, for whom it is drafted, and of which cloth."""
 
 
@@ -130,12 +137,12 @@ def styles_of(texts: Sequence[str]) -> dict[str, str]:
         raise click.UsageError(str(reason)) from None
 
 
-def length_in(text: str, option: str) -> float:
+def length_in(text: str, option: str, example: str = "4cm") -> float:
     """A length in mm. Raises UsageError for anything else."""
     try:
-        found = read_quantity(text)
+        found = read_quantity(text.strip())
     except QuantityError as reason:
         raise click.UsageError(f"`{option}`: {reason}") from None
     if found.kind is not Kind.LENGTH or not found.value > 0:
-        raise click.UsageError(f"`{option} {text}` is not a length, as in `{option} 4cm`")
+        raise click.UsageError(f"`{option} {text}` is not a length, as in `{option} {example}`")
     return found.value

@@ -48,6 +48,7 @@ class PaperGiven(TypedDict):
     selvedge: str | None
     repeat: str | None
     large_print: bool
+    sit: bool
     epub: bool
 
 
@@ -94,6 +95,7 @@ paper_options = all_of(
     click.option("--repeat", metavar="LENGTH",
                  help="The first cloth's stripes, 4cm apart, or checks, 3cmx4cm: matched at the seams that are named."),
     click.option("--large-print", is_flag=True, help="The booklet in letters of 20 points too."),
+    click.option("--sit", is_flag=True, help="The booklet shows how it will sit, on a form: half a minute more."),
     click.option("--epub", is_flag=True, help="The booklet as an EPUB too, for e-readers."),
 )  # fmt: skip
 
@@ -118,6 +120,7 @@ def paper_request(given: PaperGiven, studio: Studio | None = None) -> PaperReque
         selvedge=length_in(given["selvedge"], "--selvedge") if given["selvedge"] else 0.0,
         repeat=read_repeat(given["repeat"]),
         large_print=given["large_print"] or usual.large_print,
+        sit=given["sit"],
         holds=(*usual.holds, "epub") if given["epub"] and "epub" not in usual.holds else usual.holds,
     )
 

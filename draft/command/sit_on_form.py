@@ -4,37 +4,49 @@ from __future__ import annotations
 
 import math
 from pathlib import Path
-from typing import TYPE_CHECKING, TypedDict, Unpack
+from typing import TYPE_CHECKING, Unpack
 
 import click
 
 from draft.base.units import Kind, QuantityError, read_quantity
-from draft.command.console import print_text, write
+from draft.command.console import print_text, progress, stop_on_errors, write
+from draft.command.drafted import print_estimates
 from draft.command.group import commands
-from draft.command.options import OUT, PLACE, all_of
-from draft.drafting.request import Whom
+from draft.command.options import OUT, Given, all_of, drafting_options_of, request_of, styles_of
+from draft.drafting.request import Whom, sizes_in
 
 if TYPE_CHECKING:
-    from draft.paper.drawing.wording import Units
+    from draft.answers.sit_cases import Otherwise
+    from draft.paper.drawing.wording import Units, Wording
 
 LOWEST, HIGHEST = 85.0, -80.0
 
 
-class SitGiven(TypedDict):
-    """For whom, and how it is looked at, as it was typed."""
+class SitGiven(Given):
+    """For whom, in what and how it is looked at, as it was typed."""
 
-    body: Path | None
-    answers: tuple[str, ...]
     arms: str
+    try_on: str | None
+    ends: bool
+    beside: str | None
+    beside_styles: tuple[str, ...]
+    beside_fabric: str | None
+    quick: bool
     units: Units | None
     language: str
 
 
 sit_options = all_of(
-    click.option("--body", type=PLACE, metavar="FILE", help="One person's measures in TOML."),
-    click.option("--measure", "answers", multiple=True, metavar="NAME=VALUE", help="One person's measure; repeat it."),
+    drafting_options_of(click.argument("pattern", required=False, default="")),
     click.option("--arms", default="50deg", show_default=True, metavar="ANGLE",
                  help="Arms so far below level: from 85deg, hanging, to -80deg, raised."),
+    click.option("--try-on", metavar="M,L", help="Sizes of the chart on one person's form, beside her own draft."),
+    click.option("--ends", is_flag=True, help="Each size also on fuller and slimmer bodies that it claims to serve."),
+    click.option("--beside", metavar="PATTERN", help="Another version of the pattern beside it, such as one altered."),
+    click.option("--beside-style", "beside_styles", multiple=True, metavar="NAME=VALUE",
+                 help="The same in another style beside it; may be repeated."),
+    click.option("--beside-fabric", metavar="FILE", help="The same of another cloth beside it."),
+    click.option("--quick", is_flag=True, help="Without the eight other forms that tell what is to be trusted."),
     click.option("--units", type=click.Choice(["both", "in", "cm"]),
                  help="Lengths in inches, centimetres or both; else as is usual in the language."),
     click.option("--language", default="en", show_default=True, metavar="CODE", help="Language of printed words."),
@@ -45,18 +57,62 @@ sit_options = all_of(
 @sit_options
 @OUT
 def sit(folder: Path, **given: Unpack[SitGiven]) -> None:
-    """Draw a form of one person's measures from three sides, with what the tape reads at its levels."""
-    from draft.answers.sit import form_files
-    from draft.drafting.whom import the_person
-    from draft.paper.drawing.wording import Wording, usual_units
+    """Show how the garment will sit on a form of one person's measures, or of each size: tight, loose, hem, riding up.
+
+    The pieces are sewn together and dressed on the form, some half a minute each, and drawn from three sides, with what
+    is stretched, what stands off, and what is not to be trusted. Without PATTERN the form is drawn by itself.
+    """
+    from draft.paper.drawing.wording import Wording, own_words, usual_units
+    from draft.plan.library import find
 
     arms = arms_in(given["arms"])
-    wording = Wording(given["language"], given["units"] or usual_units(given["language"]))
+    units = given["units"] or usual_units(given["language"])
+    if not given["pattern"]:
+        _form(folder, given, arms, Wording(given["language"], units))
+        return
+    words = own_words(find(given["pattern"]), given["language"])
+    _garment(folder, given, arms, Wording(given["language"], units, words))
+
+
+def _form(folder: Path, given: SitGiven, arms: float, wording: Wording) -> None:
+    """The form by itself."""
+    from draft.answers.sit import form_files
+    from draft.drafting.whom import the_person
+
     if not (given["body"] or given["answers"]):
-        raise click.UsageError("say whose form: `--body FILE` or `--measure NAME=VALUE`")
-    person = the_person(Whom(given["body"], answers=given["answers"]), None)
+        raise click.UsageError("say of which pattern, or whose form: `--body FILE` or `--measure NAME=VALUE`")
+    if given["sizes"] or given["like"] or given["try_on"]:
+        raise click.UsageError("sizes are those of a pattern: name it before the options")
+    person = the_person(Whom(given["body"], answers=given["answers"], figure=given["figure"]), None)
     write(folder, form_files(person, arms, wording))
     print_text(wording.say("sit.not_you"))
+
+
+def _garment(folder: Path, given: SitGiven, arms: float, wording: Wording) -> None:
+    from draft.answers.sit import refusals, sat, sit_files, sit_report
+    from draft.answers.sit_cases import cases_of
+    from draft.sitting.sitting_of import Asked
+
+    request = request_of(given)
+    if given["try_on"] and not request.whom.is_person:
+        raise click.UsageError("`--try-on` puts sizes on one person: give `--body`, `--like` or `--measure` as well")
+    if given["ends"] and request.whom.is_person:
+        raise click.UsageError("`--ends` is about sizes of a chart: leave the person out")
+    cases, drafted = cases_of(request, wording, sizes_in(given["try_on"]) or (), _otherwise(given), given["ends"])
+    stop_on_errors(drafted.notes)
+    print_estimates(drafted.told_estimates, details=False)
+    found = sat(cases, Asked(arms, spread=not given["quick"]), progress())
+    print_text(sit_report(found, wording))
+    refused = refusals(found)
+    if len(refused) < len(found):
+        write(folder, sit_files(found, wording.titled(drafted.garment), wording))
+    stop_on_errors(refused)
+
+
+def _otherwise(given: SitGiven) -> Otherwise:
+    from draft.answers.sit_cases import Otherwise
+
+    return Otherwise(given["beside"], styles_of(given["beside_styles"]), given["beside_fabric"])
 
 
 def arms_in(text: str) -> float:
@@ -71,7 +127,6 @@ def arms_in(text: str) -> float:
         raise click.UsageError(f"`--arms {text}` is not an angle, as in `--arms 50deg`")
     angle = sign * found.value
     if not HIGHEST - 1e-9 <= math.degrees(angle) <= LOWEST + 1e-9:
-        raise click.UsageError(
-            f"`--arms {text}`: arms are held from 85deg below level, hanging, to 80deg above it, `--arms -80deg`"
-        )
+        reach = "arms are held from 85deg below level, hanging, to 80deg above it, `--arms -80deg`"
+        raise click.UsageError(f"`--arms {text}`: {reach}")
     return float(angle)

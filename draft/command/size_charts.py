@@ -6,10 +6,9 @@ from pathlib import Path
 
 import click
 
-from draft.base.units import Kind, QuantityError, read_quantity
 from draft.command.console import print_text, write
 from draft.command.group import commands
-from draft.command.options import out
+from draft.command.options import length_in, out
 from draft.drafting.request import sizes_in
 
 
@@ -45,7 +44,7 @@ def chart(
         return
     whom = people_called(people or "women", statures)
     ends = _two_lengths("--bust", bust)
-    files, said = proposed_chart(sizes_in(propose) or (), whom, _length("--within", within), ends)
+    files, said = proposed_chart(sizes_in(propose) or (), whom, length_in(within, "--within", "6cm"), ends)
     print_text(said)
     if folder:
         write(folder, files)
@@ -56,17 +55,7 @@ def _two_lengths(option: str, text: str | None) -> tuple[float, float] | None:
     if text is None:
         return None
     low, comma, high = text.partition(",")
-    found = _length(option, low), _length(option, high if comma else low)
+    found = length_in(low, option, "78cm"), length_in(high if comma else low, option, "78cm")
     if found[0] >= found[1]:
         raise click.UsageError(f"`{option} {text}` goes from a smaller length to a larger, as in `{option} 78cm,137cm`")
     return found
-
-
-def _length(option: str, text: str) -> float:
-    try:
-        found = read_quantity(text.strip())
-    except QuantityError as reason:
-        raise click.UsageError(f"`{option} {text}`: {reason}") from None
-    if found.kind is not Kind.LENGTH or found.value <= 0:
-        raise click.UsageError(f"`{option} {text}` is no length, such as 6cm")
-    return found.value

@@ -10,6 +10,7 @@ from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.bodies.bodies import Bodies
 from draft.bodies.wearers import WOMEN, Wearers
+from draft.form.before_and_behind import before_and_behind
 from draft.form.between_rows import between_rows, rows_between
 from draft.form.measured import Measured, measured
 from draft.form.mounds import Bust, bust_of, mound, reach
@@ -88,10 +89,12 @@ def formed(names: tuple[str, ...], m: Measured) -> Form:
 def _rings(m: Measured, at: Heights, bust: Bust, rows: Floats) -> Floats:
     """The rings of all rows without mounds, each with its back where the back lies."""
     levels = _levels(m, at, bust)
-    stacked = np.stack([*(np.stack([levels[name][k] for name in LEVELS], axis=1) for k in range(3)), at.back])
-    breadth, depth, exponent, back = between_rows(at.levels, stacked, COUNTS)
+    each = (np.stack([levels[name][k] for name in LEVELS], axis=1) for k in range(3))
+    stacked = np.stack([*each, at.back, *before_and_behind(m, levels)])
+    breadth, depth, exponent, back, before, behind = between_rows(at.levels, stacked, COUNTS)
     half = ring(breadth, depth, exponent)
-    half[..., 1] += (back - depth)[..., None]
+    half[..., 1] *= np.where(half[..., 1] < 0, before[..., None], behind[..., None])
+    half[..., 1] += (back - depth * behind)[..., None]
     return half
 
 

@@ -17,13 +17,13 @@ from typing import Any
 from draft.base.naming import shortened
 from draft.base.notes import Note, Problems, Severity, error, nearest
 from draft.base.record import dataclass
+from draft.base.table_text import read_table, with_points
 from draft.bodies.measures import MEASURES
 from draft.bodies.own_measure import Known
 from draft.orders.became import Refused
 from draft.orders.columns_of_orders import Column, columns_of
 from draft.orders.one_order import Order
 from draft.orders.order_data import order_from
-from draft.orders.table_text import read_table, with_points
 from draft.pack.paper_request import names_in
 
 WHAT = "table of orders"

@@ -32,6 +32,7 @@ from draft.pack.printed_files import (
     stop_unless_known,
 )
 from draft.pack.wording_of import wording_of
+from draft.pack.worn_in_pack import worn_of_pack
 from draft.paper.booklet import BookletFacts, ClothPlan, TooWide, face_of, imprint_of
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages.sheet import drafted_bodies
@@ -76,15 +77,16 @@ def pack_files(
     files |= flat_files(drafted.garment, printing) if "flat" in held else {}
     sheets = paged_sheets(drafted.to_cut, printing) if "pages" in held else []
     files |= paged_files(sheets, progress, tell) if "pages" in held else {}
+    worn, unworn = worn_of_pack(drafted, printing.wording) if paper.sit and booklet else (None, ())
     plan = cloth()
     if facts:
         facts.pages.update((sheet.grid.paper.name, len(sheet.grid.pages)) for sheet in sheets)
         facts.cloth = plan
     too_wide = map(_too_wide, plan.too_wide if plan else ())
-    for note in (*notes, *letters_missing(drafted, printing.wording), *too_wide):
+    for note in (*notes, *unworn, *letters_missing(drafted, printing.wording), *too_wide):
         if warn:
             warn(note)
-    files |= _booklets(booklet_files(drafted, printing, sheets, plan, progress, warn), held) if booklet else {}
+    files |= _booklets(booklet_files(drafted, printing, sheets, plan, progress, warn, worn), held) if booklet else {}
     files = sizes() | files
     more, said = large()
     if tell:

@@ -34,6 +34,8 @@ class PaperRequest:
     """After how many mm the stripes or checks of the first cloth return, across and along."""
     large_print: bool = False
     """Whether the booklet is there in letters twice as large too."""
+    sit: bool = False
+    """Whether the booklet shows the garment on a form of its wearer, which takes half a minute."""
     holds: tuple[Held, ...] = HELD
     """What is made: `pages`, `booklet`, `html`, `flat`, `svg`, `tables` and `epub`, which is none of the
     usual; large papers are there when asked for."""

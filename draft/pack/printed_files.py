@@ -24,6 +24,7 @@ if TYPE_CHECKING:  # what only some files need is imported where they are made
     from draft.paper.pages.page_grid import Assembly
     from draft.paper.pages.paged_sheet import PagedSheet
     from draft.paper.piece.piece_lines import ShownLines
+    from draft.paper.worn.worn_sheet import WornSheet
 
 
 @dataclass(frozen=True)
@@ -153,8 +154,11 @@ def booklet_files(
     cloth: ClothPlan | None = None,
     progress: Progress | None = None,
     warn: Warn | None = None,
+    worn: WornSheet | None = None,
 ) -> dict[str, bytes]:
     """`booklet.pdf` and `booklet.html`, with a map of each sheet, and what is known of the cloth; others if asked for.
+
+    `worn` is the garment on a form, where that was asked for.
 
     `warn` is called with a note on each designer's picture that is left out. Raises Problems if one cannot be drawn.
     """
@@ -162,7 +166,7 @@ def booklet_files(
 
     bodies = tuple(_all(drafted.garment))
     files: dict[str, bytes] = {}
-    facts = BookletFacts(drafted, bodies, printing.wording, tuple(sheets), cloth, printing.imprint.face)
+    facts = BookletFacts(drafted, bodies, printing.wording, tuple(sheets), cloth, printing.imprint.face, worn)
     laid = book_of(facts, warn)
     _done(files, "booklet.html", booklet_html(facts, laid), progress)
     _done(files, "booklet.pdf", booklet_pdf(facts, laid=laid), progress)

@@ -23,7 +23,7 @@ LARGEST = 1_000_000
 """Letters of one ask: the longest pattern with its styles."""
 AT_ONCE = 12
 """Asks of one browser that are not answered yet."""
-LONG = frozenset({"take", "amount", "count_pages"})
+LONG = frozenset({"take", "amount", "count_pages", "on_form"})
 """Verbs that may take longer than a drawing."""
 _BURST = 60.0
 

@@ -15,6 +15,8 @@ from draft.release.changes_told import notes_told, paper_name
 
 _MARKS = re.compile(r"([\\`*_{}\[\]<>#|])")
 
+_NAMED = {"projector.pdf": "projector", "booklet.html": "html", "booklet.epub": "epub"}
+
 
 def listing_text(
     facts: BookletFacts, pack: Mapping[str, bytes], pictures: Collection[str], spoken: Sequence[str]
@@ -94,8 +96,8 @@ def _contents(wording: Wording, pack: Mapping[str, bytes], spoken: Sequence[str]
             lines.append(wording.say(key, paper=paper_name(stem), count=count))
         elif stem == "booklet" and kind == "pdf":
             lines.append(wording.say("listing.booklet", count=_pages(data)))
-        elif name in ("projector.pdf", "booklet.html"):
-            lines.append(wording.say({"projector.pdf": "listing.projector"}.get(name, "listing.html")))
+        elif name in _NAMED:
+            lines.append(wording.say(f"listing.{_NAMED[name]}"))
     lines += [
         wording.say(f"listing.{kind}") for kind in ("svg", "tables") if any(n.startswith(f"{kind}/") for n in pack)
     ]

@@ -13,8 +13,10 @@ from draft.pack.pack import cloth_for, pack_files, printing_for
 from draft.pack.paper_request import PaperRequest
 from draft.paper.booklet import BookletFacts, ClothPlan
 from draft.paper.pages.sheet import drafted_bodies
+from draft.release.feedback_sheet import feedback_files
 from draft.release.listing import listing_text
 from draft.release.listing_pictures import picture_files
+from draft.release.release_record import ReleaseRecord
 from draft.release.since_then import Since, drawn_since, told_since
 
 NO_PIXELS = (
@@ -25,8 +27,9 @@ NO_PIXELS = (
 class ReleaseFiles:
     """Makes the files of one release; `papers` has a request for each language, the first first."""
 
-    def __init__(self, drafted: Drafted, papers: Sequence[PaperRequest], name: str, progress: Progress) -> None:
-        self.drafted, self.papers, self.name, self.progress = drafted, papers, name, progress
+    def __init__(self, drafted: Drafted, papers: Sequence[PaperRequest], record: ReleaseRecord, say: Progress) -> None:
+        self.drafted, self.papers, self.name, self.progress = drafted, papers, record.folder, say
+        self.testers = record.testers
         self.notes: list[Note] = []
 
     def all(self, since: Since | None) -> dict[str, bytes]:
@@ -38,11 +41,13 @@ class ReleaseFiles:
             facts = self._facts(paper)
             told = told_since(facts.drafted.plan, facts.title, since, facts.wording)
             new = {f"changes-{code}.md": told.encode()} if told else {}
-            self.progress(f"{code}: listing")
-            files |= (
-                _in(f"packs/{code}", pack) | _in("changes", new) | _in(f"listing/{code}", self._listing(facts, pack))
-            )
-            files[f"{self.name}-{code}.zip"] = zip_bytes(_in(f"{self.name}-{code}", pack | new))
+            self.progress(f"{code}: {'sheets' if self.testers else 'listing'}")
+            sheets = feedback_files(facts) if self.testers else {}
+            shown = {} if self.testers else self._listing(facts, pack)
+            files |= _in(f"packs/{code}", pack) | _in("changes", new)
+            files |= _in(f"feedback/{code}", sheets) | _in(f"listing/{code}", shown)
+            held = pack | new | _in("feedback", sheets)
+            files[f"{self.name}-{code}.zip"] = zip_bytes(_in(f"{self.name}-{code}", held))
         return files | _in("changes", drawn_since(since, self.drafted.garment.title))
 
     def _listing(self, facts: BookletFacts, pack: Mapping[str, bytes]) -> dict[str, bytes]:

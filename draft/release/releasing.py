@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import replace
@@ -78,13 +79,25 @@ def release(pattern: str, place: Path, asked: Asked, progress: Progress | None =
         before = released_before(place, record.pattern, record.version)
         if there := _there_already(folder, record):
             return there
-        _stop_without_note(drafted, before)
+        _stop_without_note(drafted, before, asked.testers)
         since, notes = since_then(before, drafted, papers[0]) if before else (None, ())
-        made = ReleaseFiles(drafted, papers, record.folder, progress or (lambda words: None))
+        made = ReleaseFiles(drafted, papers, record, progress or (lambda words: None))
         files = {f"{SOURCE}/{file.name}": file.read_bytes(), **made.all(since)}
         files = {RECORD: replace(record, since=before.name if before else "").data, **files}
         write_new_folder(folder, {**files, SUMS: sums(files)})
     return Released(folder, True, (*files, SUMS), (*drafted.notes, *notes, *made.notes), before)
+
+
+def released_json(found: Released) -> str:
+    """Where a release is and whether it was made now, for a program; its files stand in its own `SHA256SUMS`."""
+    notes = [
+        {"severity": note.severity.value, "message": note.message, "hints": list(note.hints)} for note in found.notes
+    ]
+    said = {
+        "release": 1, "folder": str(found.folder), "made": found.made, "files": list(found.files),
+        "since": found.since.name if found.since else "", "notes": notes,
+    }  # fmt: skip
+    return json.dumps(said, indent=1, ensure_ascii=False)
 
 
 @contextmanager
@@ -164,10 +177,10 @@ def _there_already(folder: Path, record: ReleaseRecord) -> Released | None:
     return Released(folder, made=False)
 
 
-def _stop_without_note(drafted: Drafted, before: Path | None) -> None:
+def _stop_without_note(drafted: Drafted, before: Path | None, testers: bool) -> None:
     """Who has an older version is to read what is new. Raises `Problems` where the pattern does not say it."""
     plan = drafted.plan
-    if before and plan.version not in [one.version for one in plan.changed]:
+    if before and not testers and plan.version not in [one.version for one in plan.changed]:
         fact = f"`{plan.name}` does not say what version {plan.version} has changed since `{before.name}`"
         fix = f'write `changed "{plan.version}" on "2026-05-04" "..."` below `version`, with the day and your words'
         raise Problems([error(fact, None, fix)])

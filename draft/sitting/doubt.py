@@ -12,6 +12,7 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
 from draft.base.record import dataclass
+from draft.form.field import Field
 from draft.sitting.read_of import hem_of, trunk_of
 from draft.sitting.reading import HemRead
 from draft.sitting.strains import areas, at_points
@@ -43,13 +44,13 @@ class Spread:
         return float(np.interp(height, known[:, 0], known[:, 1]))
 
 
-def spread_of(dressed: Sequence[Dressed], heights: Sequence[float]) -> Spread | None:
+def spread_of(dressed: Sequence[Dressed], heights: Sequence[float], bare: Field) -> Spread | None:
     """What differs between garments dressed on several forms; None where fewer than three could be dressed."""
     if len(dressed) < 3:
         return None
     sewn = dressed[0].sewn
     each = np.array([_stretch(one) for one in dressed])
-    trunks = [trunk_of(one) for one in dressed]
+    trunks = [trunk_of(one, bare) for one in dressed]
     off = [(height, float(np.std([trunk.stretch_at(height)[0] for trunk in trunks]))) for height in heights]
     hems = [hem_of(one) for one in dressed]
     deviations = (float(np.std([hem.front for hem in hems])), float(np.std([hem.side for hem in hems])))

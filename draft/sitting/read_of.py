@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.form.dress_form import Form
+from draft.form.field import Field
 from draft.form.going_down import girths_at
 from draft.form.landmarks import Landmarks
 from draft.sitting.reading import HemRead, LevelRead, Where
+from draft.sitting.round_arms import round_arm
 from draft.sitting.strains import areas
 from draft.sitting.trunk_levels import Trunk, on_trunk
 from draft.toile.dressed import Dressed, State
@@ -20,22 +24,29 @@ _MOST_OFF = 0.9
 """The share of places in a region that lie nearer to the form than what is told of it."""
 
 
-def trunk_of(dressed: Dressed, state: State = "down") -> Trunk:
-    """Front and back of a dressed garment in one state."""
+def trunk_of(dressed: Dressed, bare: Field, state: State = "down") -> Trunk:
+    """Front and back of a dressed garment in one state, without what of them is round an arm.
+
+    `bare` is the form without its arms.
+    """
     sewn, settled = dressed.sewn, dressed.states[state]
+    sleeve = round_arm(settled.positions[sewn.merged[sewn.triangles]].mean(axis=1), bare) > 0
     return Trunk(
         sewn,
         settled.positions,
         settled.across,
         areas(sewn.rest, sewn.triangles),
-        on_trunk(sewn, ("front",)),
-        on_trunk(sewn, ("back",)),
+        on_trunk(sewn, ("front",)) & ~sleeve,
+        on_trunk(sewn, ("back",)) & ~sleeve,
+        on_trunk(sewn, ("front", "back")) & sleeve,
     )
 
 
-def levels_of(dressed: Dressed, form: Form, body: int, marks: Landmarks, gives: float) -> tuple[LevelRead, ...]:
+def levels_of(
+    dressed: Dressed, form: Form, body: int, bare: Field, marks: Landmarks, gives: float
+) -> tuple[LevelRead, ...]:
     """Each level of the form that the garment covers, and its own hem where that lies at none of them."""
-    trunk = trunk_of(dressed)
+    trunk = trunk_of(dressed, bare)
     low, _ = trunk.reaches()
     heights = [(name, marks.levels[key]) for name, key in _LEVELS if marks.levels[key] > low + _ABOVE_HEM / 2]
     hem = low + _ABOVE_HEM
@@ -48,9 +59,10 @@ def _level(trunk: Trunk, form: Form, body: int, name: Where, height: float, give
     stretched, front, back = trunk.stretch_at(height)
     above = height + float(form.heights.nape[body])
     girth = float(girths_at(form, body, np.array([above]))[0])
-    room = trunk.long_at(height) - girth
-    tight = max(stretched, front, back) >= 0.01
-    return LevelRead(name, height, stretched, front, back, gives, None if tight else room)
+    long = trunk.long_at(height)
+    room = None if long is None else long - girth
+    found = LevelRead(name, height, stretched, front, back, gives, None)
+    return found if found.tight else replace(found, room=room)
 
 
 def hem_of(dressed: Dressed) -> HemRead:

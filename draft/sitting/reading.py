@@ -34,11 +34,11 @@ class LevelRead:
     @property
     def tight(self) -> bool:
         """Whether the cloth is stretched by more than cloth is true."""
-        return max(self.stretched, self.front, self.back) >= TIGHT
+        return self.stretched >= TIGHT or max(self.front, self.back) >= TIGHT_ON_ONE_SIDE
 
 
-TIGHT = 0.01
-"""A share of stretch below which nothing is said: the pulled state is known to 0.004, and cloth is less true."""
+TIGHT, TIGHT_ON_ONE_SIDE = 0.015, 0.025
+"""Shares of stretch below which nothing is said: the pulled state is known to 0.004, and cloth is less true."""
 
 
 @dataclass(frozen=True)

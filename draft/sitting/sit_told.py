@@ -16,12 +16,15 @@ _LEVEL = 7.0
 _RIDES, _MAY_RIDE = 25.0, 10.0
 _REACHES = 20.0
 _FAR_OFF = 20.0
-_SLACK = 0.004
+_NOTHING = 0.004
 _UNEQUAL = 0.03
 """By which share front and back must differ to be told apart."""
 _MUCH = 0.5
 """Of what the cloth gives: beyond, it is too tight to wear for long (common practice: half of the stretch)."""
 _SLACK_THERE = 0.01
+_CLINGS = 0.04
+_BUSTY = 0.058
+"""By which share the front is stretched over a bust that wants more width, of any knit."""
 _LOOSE, _VERY_LOOSE = 60.0, 200.0
 _OFF_LEVEL = 12.0
 
@@ -78,21 +81,17 @@ def _levels(reading: Reading) -> Iterator[Said]:
 
 
 def _tight(level: LevelRead) -> Said:
-    figures: dict[str, Figure] = {
-        "name_level": level.name,
-        "share_stretched": level.stretched,
-        "share_gives": level.gives,
-        "share_doubt": max(level.spread, 0.005),
-    }
-    if level.front - level.back >= _UNEQUAL and level.back <= _SLACK_THERE:
-        front: dict[str, Figure] = {"share_stretched": level.front, "share_other": max(level.back, 0.0)}
-        return said("tight_in_front", **(figures | front))
-    if level.back - level.front >= _UNEQUAL and level.front <= _SLACK_THERE:
-        back: dict[str, Figure] = {"share_stretched": level.back, "share_other": max(level.front, 0.0)}
-        return said("tight_behind", **(figures | back))
+    figures: dict[str, Figure] = {"name_level": level.name, "share_stretched": level.stretched}
+    figures |= {"share_doubt": max(level.spread, 0.005)}
     if level.gives <= 0:
-        del figures["share_gives"]
         return said("firm", **figures)
+    figures["share_gives"] = level.gives
+    for key, one, other in (("in_front", level.front, level.back), ("behind", level.back, level.front)):
+        if one - other >= _UNEQUAL and other <= _SLACK_THERE:
+            figures["share_stretched"] = one
+            if other <= _NOTHING:
+                return said("slack_behind" if key == "in_front" else "slack_in_front", **figures)
+            return said(f"tight_{key}", share_other=other, **figures)
     return said("too_tight" if _too_tight(level) else "tight", **figures)
 
 
@@ -133,8 +132,11 @@ def _advice(reading: Reading, made_to_measure: bool) -> Iterator[Said]:
     for level in sorted(filter(_too_tight, reading.levels), key=lambda one: -one.stretched):
         key = "more_ease" if made_to_measure else "larger_there"
         found.append(advised(key, name_level=level.name))
+    close = [level for level in reading.levels if level.stretched >= _CLINGS and not _too_tight(level)]
+    if close and not found:
+        found.append(advised("looser_there", name_level=max(close, key=lambda one: one.stretched).name))
     bust = reading.level("bust")
-    if bust is not None and bust.front - bust.back >= _UNEQUAL:
+    if bust is not None and bust.front >= _BUSTY and bust.front - bust.back >= _UNEQUAL:
         found.append(advised("bust_wants_room"))
     if reading.estimated:
         found.append(advised("measure", name_measures=reading.estimated[:2]))

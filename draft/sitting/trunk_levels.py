@@ -6,7 +6,7 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats
 from draft.base.record import dataclass
-from draft.toile.sewn import Sewn
+from draft.toile.sewn import Role, Sewn
 
 _BESIDE = 18.0
 """mm above and below a level within which triangles are of it."""
@@ -22,6 +22,8 @@ class Trunk:
     areas: Floats
     front: Bools
     back: Bools
+    sleeve: Bools
+    """Those of front and back that are round an arm, and in neither."""
 
     @property
     def corners(self) -> Floats:
@@ -49,8 +51,11 @@ class Trunk:
         weight = self.areas * where
         return float((values * weight).sum() / weight.sum()) if weight.any() else 0.0
 
-    def long_at(self, height: float) -> float:
-        """How long the garment is round a level as it was cut, mm: both halves."""
+    def long_at(self, height: float) -> float | None:
+        """How long the garment is round a level as it was cut, mm: both halves. None where a sleeve begins there."""
+        sleeve = self.corners[self.sleeve][:, :, 2]
+        if ((sleeve.max(axis=1) > height) & (sleeve.min(axis=1) < height)).any():
+            return None
         side = self.front | self.back
         now, rest = self.corners[side], self.sewn.rest[self.sewn.triangles[side]]
         up = now[:, :, 2] - height
@@ -70,7 +75,7 @@ class Trunk:
         return 2 * long if self.sewn.halved else long
 
 
-def on_trunk(sewn: Sewn, pieces: tuple[str, ...]) -> Bools:
+def on_trunk(sewn: Sewn, pieces: tuple[Role, ...]) -> Bools:
     """Which triangles `(t,)` are of pieces that go so, in one layer: sewing stretches bands and what is faced."""
     roles = np.array([role in pieces for role in sewn.roles])
     return np.asarray(roles[sewn.piece_of_triangle] & (sewn.layers < 1.5))

@@ -7,8 +7,9 @@ from dataclasses import field
 
 import numpy as np
 
-from draft.base.arrays import Bools, Floats, Ints
+from draft.base.arrays import Floats, Ints
 from draft.base.record import dataclass
+from draft.form.field import Field
 
 
 @dataclass(frozen=True, eq=False)
@@ -34,8 +35,8 @@ class Worn:
     bare: Floats
     """The form's surface without arms, as it is seen from the side; `skin` has them."""
     bare_triangles: Ints
-    on_arm: Bools
-    """Which triangles `(t,)` lie round an arm: from the side they would hide the rest."""
+    trunk: Field
+    """The form without arms, which knows how these are held: what is round them would hide the rest from the side."""
     levels: Mapping[str, float] = field(default_factory=dict)
     """Heights of the form's levels by name, mm from the nape."""
     hem: Mapping[str, float] = field(default_factory=dict)

@@ -9,15 +9,16 @@ from draft.form.field import Field
 from draft.form.landmarks import Landmarks
 from draft.form.skin import surface_of
 from draft.form.standing_off import stands_off
-from draft.sitting.round_arms import round_arm
 from draft.sitting.strains import Strains, areas, at_points, strains
 from draft.sitting.worn import Worn, mirrored
 from draft.toile.dressed import Dressed, Settled
 from draft.toile.sewn import Sewn
 
-_PULLS, _STILL_PULLS, _CREASES = 0.025, 0.012, -0.002
+_PULLS, _STILL_PULLS, _CREASES = 0.025, 0.012, -0.003
 """Shares of stretch: a stroke is drawn where cloth is stretched so far one way, still is when it is let go, and is
 slack across."""
+_NARROWS = 0.3
+"""Of its stretch by which cloth becomes narrower by itself: no crease yet (a tube that is stretched: 0.2)."""
 _ALONG = 0.87  # cosine: within 30 degrees of where it pulled before
 _STROKE, _LONGER, _APART = 14.0, 160.0, 32.0
 
@@ -48,7 +49,7 @@ def worn_of(
         tuple(_both_lines(edges) if sewn.halved else edges),
         *mirrored(skin.points, skin.triangles),
         *mirrored(naked.points, naked.triangles),
-        round_arm(points[triangles].mean(axis=1), field.arm),
+        bare,
         marks.levels,
         dressed.hem[state],  # type: ignore[index]
     )
@@ -61,7 +62,7 @@ def form_alone(field: Field, bare: Field, marks: Landmarks) -> Worn:
     return Worn(
         none, np.zeros((0, 3), dtype=np.intp), flat, flat, flat, np.zeros((0, 2, 3)), (), (),
         *mirrored(skin.points, skin.triangles), *mirrored(naked.points, naked.triangles),
-        np.zeros(0, dtype=bool), marks.levels,
+        bare, marks.levels,
     )  # fmt: skip
 
 
@@ -76,7 +77,7 @@ def strains_of(sewn: Sewn, settled: Settled) -> Strains:
 def _drags(sewn: Sewn, down: Strains, dressed: Dressed, positions: Floats, doubtful: Floats) -> Floats:
     """Strokes `(k, 2, 3)` where the cloth pulls one way and is slack across, also when it has been let go."""
     corners = sewn.merged[sewn.triangles]
-    pulls = (down.greatest > _PULLS) & (down.least < _CREASES) & (sewn.layers < 1.5)
+    pulls = (down.greatest > _PULLS) & (down.least < _CREASES - _NARROWS * down.greatest) & (sewn.layers < 1.5)
     if "held" in dressed.states:
         held = strains_of(sewn, dressed.states["held"])
         alike = np.abs((held.way * down.way).sum(axis=1)) > _ALONG

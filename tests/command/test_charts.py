@@ -54,7 +54,7 @@ def test_ends_and_statures_that_are_asked_for(run: Runner) -> None:
         (("marlpit", "--people", "nobody"), "there are no people called `nobody`"),
         (("--propose", "S,s"), "size s is there twice"),
         (("--propose", ","), "not 0"),
-        (("--propose", "S,M", "--bust", "9"), "is no length"),
+        (("--propose", "S,M", "--bust", "9"), "is not a length"),
         (("--propose", "S,M", "--bust", "90cm,80cm"), "from a smaller length to a larger"),
         (("--propose", "S,M", "--within", "wide"), "is not a quantity"),
         (("marlpit", "--stature", "1cm,2cm"), "only 0 of these bodies are"),

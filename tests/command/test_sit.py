@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -43,7 +44,7 @@ def test_arms_that_nobody_has(run: Runner, ines: Path, tmp_path: Path, words: tu
 
 def test_whose_form_has_to_be_said(run: Runner, tmp_path: Path) -> None:
     ran = run("sit", "--out", tmp_path / "out")
-    assert ran.code == 2 and "say whose form" in ran.err
+    assert ran.code == 2 and "whose form" in ran.err
 
 
 def test_of_a_child_no_form_is_made(run: Runner, tmp_path: Path) -> None:
@@ -51,3 +52,38 @@ def test_of_a_child_no_form_is_made(run: Runner, tmp_path: Path) -> None:
     file.write_text(f'wearer = "child"\n{INES}')
     ran = run("sit", "--body", file, "--out", tmp_path / "out")
     assert ran.code == 1 and "too little is known of this body" in ran.err and not (tmp_path / "out").exists()
+
+
+def test_a_size_on_its_own_form(run: Runner, tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    ran = run("sit", "marlpit", "--sizes", "M", "--quick", "--units", "cm", "--out", out)
+    assert (ran.code, ran.err) == (0, "")
+    assert "The hem" in ran.out and ran.out.count("A form of your measures, not you.") == 1
+    names = sorted(str(file.relative_to(out)) for file in out.rglob("*.*"))
+    assert names == ["sit.csv", "sit.json", "sit/M.pdf", "sit/M.png", "sit/M.svg"]
+    (found,) = json.loads((out / "sit.json").read_text("utf-8"))["garments"]
+    assert found["dressed"] and found["on"] == "cloth that stretches 40 % across and 20 % along"
+    read = {(one["what"], one["where"]): one["value"] for one in found["figures"]}
+    assert 12 < read["room", "waist"] < 18  # the pieces' girth there is 15 cm more than the body's
+    assert 0 < read["hem higher than at the back", "front"] < 4 and read["stretched", "waist"] < 1.5
+    assert (out / "sit.csv").read_text("utf-8").startswith("garment,form,what,where,value,unit,give or take\n")
+    assert "A form of your measures, not you." in (out / "sit" / "M.svg").read_text("utf-8")
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "told"),
+    [
+        (("breakwater", "--sizes", "M"), 1, "its sides differ"),
+        (("boatyard", "--sizes", "M"), 1, "trousers cannot be dressed yet"),
+        (("marlpit", "--sizes", "M", "--fabric", "gauze"), 1, "there is no fabric called `gauze`"),
+        (("marlpit", "--sizes", "M", "--try-on", "L"), 2, "puts sizes on one person"),
+        (("marlpit", "--like", "bust M", "--ends"), 2, "leave the person out"),
+        (("marlpit", "--ends", "--beside-fabric", "rib"), 1, "choose fewer sizes with `--sizes M`"),
+        (("nowhere",), 1, "nowhere"),
+    ],
+)
+def test_what_cannot_be_shown_is_told(
+    run: Runner, tmp_path: Path, words: tuple[str, ...], code: int, told: str
+) -> None:
+    ran = run("sit", *words, "--out", tmp_path / "out")
+    assert ran.code == code and told in ran.err + ran.out and not (tmp_path / "out").exists()

@@ -174,3 +174,19 @@ def test_an_arm_keeps_its_length_at_any_angle() -> None:
         ends = found.arm.placed(0, np.radians(down))
         assert np.hypot(*(ends[-1] - ends[0])[[0, 2]]) == pytest.approx(found.arm.along[0, -1])
         assert ends[0, 2] - ends[-1, 2] == pytest.approx(found.arm.along[0, -1] * np.sin(np.radians(down)))
+
+
+@pytest.mark.parametrize("level", ["waist", "hip"])
+def test_a_belly_and_a_seat_that_were_measured_lie_before_and_behind_the_side_lines(level: str) -> None:
+    usual = form()
+    girth = float(usual.girth(level)[0])
+    for share in (0.46, 0.55):
+        found = form(**{f"front_{level}_width": girth * share / 10})
+        half = found.halves[0, ROW[level]]
+        widest = int(np.argmax(half[:, 0]))
+        front = 2 * np.linalg.norm(np.diff(half[: widest + 1], axis=0), axis=1).sum()
+        assert front == pytest.approx(girth * share, rel=0.01)
+        assert found.girth(level)[0] == pytest.approx(girth, abs=0.2)
+        own, plain = (one.halves[0, ROW[level]] for one in (found, usual))
+        assert own[-1, 1] == pytest.approx(plain[-1, 1]) and own[:, 0].max() == pytest.approx(plain[:, 0].max())
+        assert (own[widest, 1] > plain[int(np.argmax(plain[:, 0])), 1]) == (share > 0.5)  # the side lies farther back

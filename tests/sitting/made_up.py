@@ -7,7 +7,6 @@ import numpy as np
 from draft.form.field import field_of
 from draft.form.landmarks import landmarks_of
 from draft.form.skin import surface_of
-from draft.sitting.round_arms import round_arm
 from draft.sitting.worn import Worn, mirrored
 from tests.form.made_up import form
 
@@ -33,9 +32,9 @@ def worn(**measures: float) -> Worn:
     side = np.array([[abs(points[:, 0]).max(), -110.0, h] for h in np.linspace(low + 10, -260.0, 20)])
     drags = np.array([[[x, -230.0, marks.levels["hip"] + k], [x + 35.0, -225.0, marks.levels["hip"] + k + 12.0]]
                       for x in (40.0, 90.0) for k in (-20.0, 20.0, 60.0)])  # fmt: skip
-    bare = surface_of(field_of(found, 0, np.radians(50.0), armless=True))
-    on_arm = round_arm(points[triangles].mean(axis=1), field.arm)
-    around = (*mirrored(skin.points, skin.triangles), *mirrored(bare.points, bare.triangles), on_arm)
+    trunk = field_of(found, 0, np.radians(50.0), armless=True)
+    bare = surface_of(trunk)
+    around = (*mirrored(skin.points, skin.triangles), *mirrored(bare.points, bare.triangles), trunk)
     figures = (twice(0.17 * hip), twice(off), twice(doubt))
     hem = {"front": low + 24, "side": low + 8, "back": low}
     return Worn(points, triangles, *figures, drags, (side,), (), *around, marks.levels, hem)

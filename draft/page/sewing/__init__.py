@@ -7,6 +7,7 @@ from draft.page.sewing.cards import card, shelf
 from draft.page.sewing.cloth_taken import amount
 from draft.page.sewing.drawn import drawn
 from draft.page.sewing.in_plain_words import plainly
+from draft.page.sewing.on_form import on_form
 from draft.page.sewing.own_people import forget_person, keep_person, people
 from draft.page.sewing.sitting import sit
 from draft.page.sewing.style_controls import choices, measure_drawn, sayings
@@ -20,6 +21,7 @@ VERBS: dict[str, Verb] = {
     "sayings": sayings,
     "drawn": plainly(drawn),
     "sit": plainly(sit),
+    "on_form": plainly(on_form),
     "amount": plainly(amount),
     "count_pages": plainly(count_pages),
     "take": plainly(take),

@@ -12,6 +12,7 @@ export class Told extends Error {
 export class Superseded extends Error {}
 
 const waiting = new Map();
+const numbers = new WeakMap();
 const listeners = new Map();
 let socket = null;
 let number = 0;
@@ -61,10 +62,20 @@ export function ask(verb, asked = {}, step = null) {
   if (!socket) connect();
   const n = ++number;
   const text = JSON.stringify({ n, verb, asked });
-  return new Promise((done, fail) => {
+  const promise = new Promise((done, fail) => {
     waiting.set(n, { text, done, fail, step });
     if (socket.readyState === WebSocket.OPEN) socket.send(text);
   });
+  numbers.set(promise, n);
+  return promise;
+}
+
+// Take an ask back: what is begun for it is stopped, and it fails as overtaken.
+export function drop(promise) {
+  const n = numbers.get(promise);
+  if (!waiting.has(n)) return;
+  if (socket.readyState === WebSocket.OPEN) socket.send(JSON.stringify({ n, drop: true }));
+  else { waiting.get(n).fail(new Superseded()); waiting.delete(n); }
 }
 
 // Hear what the server says by itself, such as `file`.

@@ -22,6 +22,7 @@ from draft.paper.booklet.set_blocks import PlacedPicture
 from draft.paper.booklet.sewing_section import sewing_section
 from draft.paper.booklet.sizes_section import sizes_section
 from draft.paper.booklet.topics import testing_section
+from draft.paper.booklet.worn_section import worn_section
 from draft.paper.drawing.document import About, Leaf, Link, Shown, pdf_document
 from draft.paper.drawing.ink import page_description
 from draft.paper.drawing.picture_page import PicturePage
@@ -76,6 +77,7 @@ def book_of(facts: BookletFacts, warn: Warn | None = None, page: PageFormat = RE
     cover(book, facts, on_cover, len(shown) - 1)
     sizes_section(book, facts)
     measures_section(book, facts)
+    worn_section(book, facts)
     material_section(book, facts)
     printing_section(book, facts)
     cutting_section(book, facts)

@@ -14,6 +14,7 @@ from draft.paper.drawing.wording import Wording
 from draft.paper.flat.views import knit
 from draft.paper.pages.paged_sheet import PagedSheet
 from draft.paper.pictures.lay_drawing import LayPicture
+from draft.paper.worn.worn_sheet import WornSheet
 from draft.seams.joins_in_order import neighbour, seam_letters
 
 Hemmed = Sequence[tuple[Piece, Edge]]
@@ -87,6 +88,8 @@ class BookletFacts:
     sheets: tuple[PagedSheet, ...] = ()
     cloth: ClothPlan | None = None
     face: Face = NO_FACE
+    worn: WornSheet | None = None
+    """The garment on a form of its wearer, where that was asked for."""
 
     @property
     def garment(self) -> Garment:

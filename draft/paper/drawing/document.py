@@ -14,6 +14,7 @@ from draft.base.record import dataclass
 from draft.paper.drawing.described import describe
 from draft.paper.drawing.drawing import PT
 from draft.paper.drawing.embedded import embedded
+from draft.paper.drawing.form_fields import Placed, add_fields
 from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
 from draft.paper.drawing.ink import PageDescription
 from draft.paper.drawing.passage import Passage
@@ -87,9 +88,14 @@ class About:
 
 
 def pdf_document(
-    drawings: Sequence[PageDescription], leaves: Sequence[Leaf], about: About, foreign: Sequence[bytes] = ()
+    drawings: Sequence[PageDescription],
+    leaves: Sequence[Leaf],
+    about: About,
+    foreign: Sequence[bytes] = (),
+    fields: Mapping[int, Sequence[Placed]] | None = None,
 ) -> bytes:
-    """The document. `foreign` are documents of one page, numbered on after the drawings.
+    """The document. `foreign` are documents of one page, numbered on after the drawings; `fields` those of a form, by
+    the numbers of their leaves.
 
     The same input gives the same bytes.
     """
@@ -106,7 +112,7 @@ def pdf_document(
             _add(pdf, leaf, xobjects, groups, {passage: k for k, passage in enumerate(leaf.read(drawings))})
             if leaf.marked is not None:
                 _set_lowest(pdf, drawings[leaf.marked], leaf, fonts)
-        _tag(pdf, drawings, leaves)
+        _tag(pdf, drawings, leaves, add_fields(pdf, fields or {}))
         _describe(pdf, about, groups)
         return _saved(pdf)
 
@@ -182,15 +188,20 @@ def _set_lowest(pdf: Any, one: PageDescription, leaf: Leaf, fonts: Mapping[str, 
     page.Contents = pdf.make_stream(scale + one.content + b"\nQ\n" + page.Contents.read_bytes())
 
 
-def _tag(pdf: Any, drawings: Sequence[PageDescription], leaves: Sequence[Leaf]) -> None:
-    """The structure of what is marked, and of the links beside it."""
+def _tag(
+    pdf: Any,
+    drawings: Sequence[PageDescription],
+    leaves: Sequence[Leaf],
+    widgets: Mapping[int, Sequence[tuple[Passage | None, Any]]],
+) -> None:
+    """The structure of what is marked, and of the links and fields beside it."""
     from draft.paper.drawing.tagged import tag
 
     marked = {k: read for k, leaf in enumerate(leaves) if (read := leaf.read(drawings))}
     links = {
         k: [
-            (link.passage, note)
-            for link, note in zip(leaves[k].links, pdf.pages[k].obj.get("/Annots", ()), strict=True)
+            *((link.passage, pdf.pages[k].obj.Annots[n]) for n, link in enumerate(leaves[k].links)),
+            *widgets.get(k, ()),
         ]
         for k in marked
     }

@@ -62,11 +62,16 @@ class Frame:
 
 @dataclass(frozen=True, eq=False)
 class Body:
-    """Triangles `(m, 3)` of points `(n, 3)`, each with figures `(n, k)` that are carried into the picture."""
+    """Triangles `(m, 3)` of points `(n, 3)`, each with figures `(n, k)` that are carried into the picture.
+
+    Where `cut` `(n,)` is above nothing it is left out; it is seen as if it lay `lift` mm nearer than it does.
+    """
 
     points: Floats
     triangles: Ints
     figures: Floats
+    cut: Floats | None = None
+    lift: float = 0.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -96,7 +101,10 @@ def nearest_seen(bodies: Sequence[Body], side: Side, frame: Frame) -> Seen:
         seen = across(body.points, side)
         shade = _lights(seen, body.triangles)
         for at, corner, share in _covered(frame.cells(seen), body.triangles, (rows, columns)):
-            depth = (seen[corner, 1] * share).sum(axis=1)
+            if body.cut is not None:
+                left = (body.cut[corner] * share).sum(axis=1) <= 0
+                at, corner, share = at[left], corner[left], share[left]
+            depth = (seen[corner, 1] * share).sum(axis=1) - body.lift
             order = np.argsort(-depth, kind="stable")
             at, depth, corner, share = at[order], depth[order], corner[order], share[order]
             nearer = depth < away[at]

@@ -84,7 +84,7 @@ def worn_sheet(sheet: WornSheet, wording: Wording) -> Drawing:
     low = max(side_foot, words_foot)
     key, low = key_items(LEFT, low, WIDE - 2 * LEFT, wording)
     items += key
-    last, low = _foot(low + 2, scale, wording)
+    last, low = foot_items(low + 2, scale, wording)
     return Drawing(sheet.title, WIDE, low, (Layer("sit", (*items, *last)),), subtitle=sheet.subtitle)
 
 
@@ -148,7 +148,7 @@ def _words(x: float, y: float, told: Sequence[Said], wording: Wording) -> tuple[
     return items, y
 
 
-def _foot(y: float, scale: float, wording: Wording) -> tuple[list[Item], float]:
+def foot_items(y: float, scale: float, wording: Wording) -> tuple[list[Item], float]:
     """What it is and what it is not."""
     items: list[Item] = [Label(wording.say("sit.not_you"), LEFT, y + TEXT, TEXT, bold=True)]
     number = wording.say("sit.scale", number=wording.number(1 / scale, 0))

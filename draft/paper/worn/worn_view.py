@@ -13,6 +13,7 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats
 from draft.base.record import dataclass
+from draft.form.field import Field
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing.drawing import Item, Path, Stroke, circle, straight_lines
 from draft.paper.worn.level_rings import cover, level_rings, smoothed
@@ -35,10 +36,13 @@ from draft.paper.worn.worn_colours import (
     Band,
     darker,
 )
+from draft.sitting.round_arms import round_arm
 from draft.sitting.worn import Worn
 
 SKIN, GARMENT = 0, 1
-_NEAR = 12.0
+_LIFT = 9.0
+"""mm by which cloth is seen nearer than it is, as it lies on the form, and triangles cut across curves."""
+_NEAR = 20.0
 """mm that a seam may lie behind the cloth that is drawn over it."""
 _STROKES, _DOTS, _SLANTS = 1.5, 1.7, 1.5  # mm of paper between them
 _SHARP = 20.0
@@ -82,7 +86,8 @@ def view_items(worn: Worn, side: Side, frame: Frame, place: Place) -> list[Item]
     bodies = [Body(*skin, skin[0][:, 2:])]
     if len(worn.triangles):
         figures = np.stack([worn.stretched, worn.off, worn.doubtful], axis=1)
-        bodies.append(Body(worn.points, worn.triangles[~worn.on_arm] if beside else worn.triangles, figures))
+        cut = np.maximum(round_arm(worn.points, worn.trunk), -1e3) if beside else None
+        bodies.append(Body(worn.points, worn.triangles, figures, cut, _LIFT))
     canvas = _Canvas(nearest_seen(bodies, side, frame), frame, place)
     items = list(_form(canvas))
     if canvas.seen.shows(GARMENT).any():
@@ -200,19 +205,21 @@ def _dots(rings: Sequence[Floats], radius: float) -> list[Item]:
 def _lines(worn: Worn, canvas: _Canvas, side: Side) -> Iterator[Item]:
     """Seams, edges and strokes of tension where they are seen."""
     for lines, stroke in ((worn.seams, SEAM), (worn.edges, EDGE)):
-        parts = [part for line in lines for part in _seen_parts(line, canvas, side)]
+        parts = [part for line in lines for part in _seen_parts(line, canvas, side, worn.trunk)]
         if parts:
             yield Path(tuple(lines_through(part) for part in parts), stroke)
-    drags = [part for drag in worn.drags for part in _seen_parts(drag, canvas, side)]
+    drags = [part for drag in worn.drags for part in _seen_parts(drag, canvas, side, worn.trunk)]
     if drags:
         yield Path(tuple(lines_through(part) for part in drags), DRAG)
 
 
-def _seen_parts(line: Floats, canvas: _Canvas, side: Side) -> list[Floats]:
-    """The parts of a line `(n, 3)` that no cloth or form hides, on paper."""
+def _seen_parts(line: Floats, canvas: _Canvas, side: Side, trunk: Field) -> list[Floats]:
+    """The parts of a line `(n, 3)` that no cloth or form hides, on paper; from the side those round an arm are not."""
     fine = _finely(line, canvas.frame.cell * 2)
     seen = across(fine, side)
     visible = _is_seen(seen, canvas)
+    if side == "side":
+        visible &= round_arm(fine, trunk) < 0
     points = canvas.place.points(seen[:, [0, 2]], canvas.frame)
     breaks = np.flatnonzero(np.diff(visible.astype(int))) + 1
     parts = np.split(np.arange(len(points)), breaks)

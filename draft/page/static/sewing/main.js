@@ -9,6 +9,7 @@ import { showWho } from "./who.js";
 import { showHow } from "./how.js";
 import { showCloth } from "./cloth.js";
 import { showResult, showTold } from "./result.js";
+import { showOnForm } from "./on_form.js";
 import { showTake } from "./take.js";
 
 const at = (id) => document.getElementById(id);
@@ -58,6 +59,7 @@ async function fresh(now) {
   showWho(at("who"), now, choices);
   showHow(at("how"), now, choices);
   showCloth(at("cloth"), now, choices);
+  showOnForm(at("on-form"), now);
   showTake(at("take"), now, choices);
   soon(now, choices);
 }

@@ -1,0 +1,156 @@
+"""Which garments are looked at on whose forms: a size on its own form or on the ends of whom it serves, a person's own
+draft, sizes of the chart on her form, another cloth, style or version beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from draft.base.notes import Problems, error
+from draft.base.record import dataclass
+from draft.bodies.beside_a_size import TRAITS
+from draft.bodies.bodies import Bodies
+from draft.drafting.checked import draft_and_check
+from draft.drafting.drafting import Drafted
+from draft.drafting.request import Request, Whom
+from draft.paper.drawing.wording import Wording
+from draft.sitting.hand_stretch import hand_stretch
+from draft.sitting.sitting_of import Subject
+
+MOST = 12
+"""Garments that are dressed in one go: each takes half a minute."""
+_SERVED = ("a fuller waist", "fuller hips", "slimmer hips", "a fuller bust", "a smaller bust")
+"""The traits at whose ends a size is looked at: what the main girths differ by."""
+
+
+@dataclass(frozen=True)
+class Otherwise:
+    """What is looked at beside what is asked for: another version of the pattern, other styles, another cloth."""
+
+    pattern: str | None = None
+    styles: Mapping[str, str] | None = None
+    fabric: str | None = None
+
+    @property
+    def anything(self) -> bool:
+        """Whether there is anything beside."""
+        return bool(self.pattern or self.styles or self.fabric)
+
+
+@dataclass(frozen=True, eq=False)
+class Case:
+    """One garment on one form: a name for its files, the lines over its sheet, and what is dressed."""
+
+    name: str
+    title: str
+    subtitle: str
+    subject: Subject
+
+
+def cases_of(
+    request: Request,
+    wording: Wording,
+    try_on: Sequence[str] = (),
+    otherwise: Otherwise | None = None,
+    ends: bool = False,
+) -> tuple[list[Case], Drafted]:
+    """The cases in order, and what was drafted first. Raises `Problems` for mistakes, and where there are too many."""
+    drafted = draft_and_check(request)
+    found = own_cases(drafted, wording)
+    if try_on:
+        found += _tried_on(request, drafted, try_on, wording)
+    if ends:
+        found += [case for k in range(len(drafted.bodies)) for case in _ends(drafted, k, wording)]
+    if otherwise is not None and otherwise.anything:
+        other = _other_request(request, otherwise)
+        found += _named_apart(own_cases(draft_and_check(other), wording), otherwise, wording)
+    if len(found) > MOST:
+        fix = "choose fewer sizes with `--sizes M`"
+        raise Problems([error(f"{len(found)} garments would be dressed, and each takes half a minute", None, fix)])
+    return found, drafted
+
+
+def as_measured(drafted: Drafted) -> Bodies:
+    """The bodies without what was estimated and not described in words: a form tells what of it was measured."""
+    values = dict(drafted.bodies.values)
+    values |= {one.name: np.where(one.where, np.nan, values[one.name]) for one in drafted.estimates if not one.said}
+    return replace(drafted.bodies, values=values)
+
+
+def own_cases(drafted: Drafted, wording: Wording) -> list[Case]:
+    """Each body of a draft in what was drafted for it."""
+    bodies = as_measured(drafted)
+    names = drafted.bodies.names
+    return [_case(drafted, row, bodies.at([row]), name, wording) for row, name in enumerate(names)]
+
+
+def _case(
+    drafted: Drafted, row: int, body: Bodies, name: str, wording: Wording, form: str = "", of_person: bool = False
+) -> Case:
+    garment = drafted.garment
+    title = wording.sheet_title(wording.titled(garment), (garment.sizes[row],))
+    stretch = hand_stretch(garment)
+    made = _whom(drafted).is_person
+    subject = Subject(garment, row, body, drafted.plan.wearers, stretch, made and not form, made or of_person)
+    parts = [form, _cloth_words(drafted, stretch, wording)]
+    return Case(name, title, " · ".join(filter(None, parts)), subject)
+
+
+def _whom(drafted: Drafted) -> Whom:
+    return drafted.planned.request.whom if drafted.planned else Whom()
+
+
+def _cloth_words(drafted: Drafted, stretch: tuple[float, float], wording: Wording) -> str:
+    fabric = drafted.planned.fabric if drafted.planned else None
+    across, down = (wording.percent(share) for share in stretch)
+    said = wording.say("sit.cloth", across=across, down=down) if max(stretch) > 0 else wording.say("sit.woven")
+    return f"{wording.named(fabric.name)}: {said}" if fabric else said
+
+
+def _tried_on(request: Request, person: Drafted, sizes: Sequence[str], wording: Wording) -> Iterator[Case]:
+    """Sizes of the chart on the form of one person."""
+    whom = Whom(chart=request.whom.chart, sizes=tuple(sizes))
+    drafted = draft_and_check(replace(request, whom=whom))
+    body = as_measured(person).at([0])
+    for row, size in enumerate(drafted.bodies.names):
+        form = wording.say("sit.on_form", name=person.bodies.names[0])
+        yield _case(drafted, row, body, f"{person.bodies.names[0]} in {size}", wording, form, True)
+
+
+def _ends(drafted: Drafted, row: int, wording: Wording) -> Iterator[Case]:
+    """One size on the forms of bodies that it claims to serve, far from its own in one trait."""
+    bodies = as_measured(drafted)
+    values = {name: float(found[row]) for name, found in bodies.values.items()}
+    size = bodies.names[row]
+    for trait in TRAITS:
+        for words, way in ((trait.more, 1), (trait.less, -1)):
+            if words not in _SERVED:
+                continue
+            varied = trait.varied({k: v for k, v in values.items() if np.isfinite(v)}, way)
+            body = replace(bodies.at([row]), values={name: np.array([value]) for name, value in varied.items()})
+            key = f"sit.{words.replace(' ', '_')}"
+            form = wording.say("sit.on_body", size=size, trait=wording.say(key))
+            yield _case(drafted, row, body, f"{size} {words}", wording, form)
+
+
+def _other_request(request: Request, otherwise: Otherwise) -> Request:
+    return replace(
+        request,
+        pattern=otherwise.pattern or request.pattern,
+        styles={**request.styles, **(otherwise.styles or {})},
+        fabric=otherwise.fabric or request.fabric,
+    )
+
+
+def _named_apart(cases: list[Case], otherwise: Otherwise, wording: Wording) -> list[Case]:
+    """The cases with what is otherwise about them."""
+    said = [f"{name} {value}" for name, value in (otherwise.styles or {}).items()]
+    parts = [otherwise.pattern or "", *said, otherwise.fabric or ""]
+    words = ", ".join(part.replace("_", " ") for part in parts if part)
+    return [
+        Case(f"{case.name} otherwise", case.title, wording.say("sit.otherwise", words=words, rest=case.subtitle),
+             case.subject)
+        for case in cases
+    ]  # fmt: skip

@@ -1,0 +1,21 @@
+"""The garment on a form for the booklet of a pack: of the one person, or of the size in the middle."""
+
+from __future__ import annotations
+
+from draft.base.notes import Note, caution
+from draft.drafting.drafting import Drafted
+from draft.paper.drawing.wording import Wording
+from draft.paper.worn.worn_sheet import WornSheet
+
+
+def worn_of_pack(drafted: Drafted, wording: Wording) -> tuple[WornSheet | None, tuple[Note, ...]]:
+    """What the booklet shows of it, or None with a caution where it cannot be dressed."""
+    from draft.answers.sit_cases import own_cases
+    from draft.sitting.sitting_of import Asked, Sitting, sitting_of
+
+    cases = own_cases(drafted, wording)
+    case = cases[len(cases) // 2]
+    found = sitting_of(case.subject, Asked())
+    if isinstance(found, Sitting):
+        return WornSheet(case.title, case.subtitle, found.worn, found.told), ()
+    return None, (caution(f"the booklet does not show how it will sit: {found.reason}"),)

@@ -1,0 +1,97 @@
+// How it will sit: the cloth settles on a form of her measures while she watches, and may be stopped.
+
+import { ask, drop, Superseded, Told } from "../line.js";
+import { make, picture, show } from "../leaf.js";
+import { say } from "../words.js";
+import { asked } from "./state.js";
+import { showTold } from "./result.js";
+
+const ARMS = [85, 70, 50, 20, 0, -30, -60];
+const USUAL = 50;
+let built = "";
+let shownFor = "";
+let running = null;
+let arms = USUAL;
+
+const key = (now) => JSON.stringify(asked(now));
+const part = (name) => document.getElementById(`on-form-${name}`);
+
+export function showOnForm(place, now) {
+  const spoken = JSON.stringify([now.garment, now.language, now.units]);
+  if (built !== spoken) {
+    if (running) drop(running);
+    built = spoken;
+    shownFor = "";
+    place.replaceChildren(
+      make("h3", {}, say("sit.section")),
+      make("p", { class: "quiet" }, say("screen.on_form_lead")),
+      make("div", { class: "bar" },
+        make("label", { for: "on-form-arms" }, say("screen.on_form_arms")),
+        make("select", { id: "on-form-arms", onchange: (event) => { arms = Number(event.target.value); } },
+          ...ARMS.map((angle) => make("option", { value: String(angle), selected: angle === arms }, said(angle)))),
+        make("button", { type: "button", id: "on-form-begin", onclick: () => void begin(now) }, say("screen.on_form_begin")),
+        make("button", { type: "button", id: "on-form-stop", hidden: true, onclick: () => running && drop(running) }, say("screen.on_form_stop"))),
+      make("progress", { id: "on-form-share", max: "1", hidden: true, "aria-label": say("sit.settling") }),
+      make("p", { id: "on-form-status", role: "status", class: "quiet" }),
+      make("div", { id: "on-form-told" }), make("div", { id: "on-form-shown" }));
+  }
+  part("begin").onclick = () => void begin(now);
+  if (shownFor && shownFor !== key(now)) {
+    part("shown").classList.add("stale");
+    part("status").textContent = say("screen.on_form_before");
+  }
+}
+
+const said = (angle) => say(angle > 0 ? "screen.arms_below" : angle < 0 ? "screen.arms_above" : "screen.arms_level", { angle: Math.abs(angle) });
+
+async function begin(now) {
+  if (running) return;
+  const mine = key(now);
+  const image = make("img", { class: "settling" });
+  working(true);
+  part("told").replaceChildren();
+  part("shown").classList.remove("stale");
+  part("shown").replaceChildren(image);
+  try {
+    running = ask("on_form", { ...asked(now), arms }, (words) => step(JSON.parse(words), image));
+    const gave = await running;
+    shownFor = mine;
+    part("status").textContent = "";
+    shown(gave);
+  } catch (reason) {
+    part("shown").replaceChildren();
+    part("status").textContent = reason instanceof Superseded ? say("screen.on_form_stopped") : "";
+    if (reason instanceof Told) showTold(part("told"), reason.notes);
+    else if (!(reason instanceof Superseded)) throw reason;
+  } finally {
+    running = null;
+    working(false);
+  }
+}
+
+function step(told, image) {
+  if (told.picture) show(image, told.picture, say("sit.settling"));
+  if (told.share === undefined) return;
+  part("share").value = told.share;
+  part("status").textContent = say(`screen.on_form_${told.what}`);
+}
+
+function working(is) {
+  part("share").hidden = !is;
+  if (is) part("share").removeAttribute("value");
+  part("stop").hidden = !is;
+  part("begin").disabled = is;
+}
+
+function shown(gave) {
+  if (gave.refused) {
+    part("shown").replaceChildren(make("p", { class: "note" }, gave.refused));
+    return;
+  }
+  const list = (title, lines) => (lines.length ? [make("h4", {}, title), make("ul", {}, ...lines.map((line) => make("li", {}, line)))] : []);
+  part("shown").replaceChildren(
+    make("p", {}, make("strong", {}, gave.not_you), ` ${gave.under}`),
+    picture(gave.picture, say("sit.drawn"), { class: "sheet" }),
+    ...list(say("sit.words"), gave.said), ...list(say("sit.change"), gave.change),
+    make("p", { class: "quiet" }, gave.not_said));
+}

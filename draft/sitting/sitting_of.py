@@ -1,0 +1,197 @@
+"""A garment sewn, dressed on a form of a body, and read: all that a sheet or a page shows of it.
+
+The garment is dressed as it hangs, once more with raised arms, and on eight coarser forms of the same girths, of which
+half go to another process where there is one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from functools import partial
+from itertools import count
+
+import numpy as np
+
+from draft.base.arrays import Floats
+from draft.base.aside import aside
+from draft.base.record import dataclass
+from draft.bodies.bodies import Bodies
+from draft.bodies.wearers import WOMEN, Wearers
+from draft.form.dress_form import Form, form_of
+from draft.form.field import Field, field_of
+from draft.form.landmarks import landmarks_of
+from draft.form.same_girths import alike
+from draft.garment.garment import Garment
+from draft.sitting.doubt import Spread, doubtful, spread_of
+from draft.sitting.dressing_on import dress_on
+from draft.sitting.estimated_of import MAIN, estimated_of, outside_of
+from draft.sitting.read_of import farthest_off, hem_of, levels_of, risen
+from draft.sitting.reading import HemRead, LevelRead, Reading
+from draft.sitting.sit_told import Said, telling
+from draft.sitting.worn import Worn
+from draft.sitting.worn_of import worn_of
+from draft.toile.dressed import Dressed, Refused
+from draft.toile.sewing_up import sew
+from draft.toile.sewn import CannotDress, Sewn
+
+ARMS = float(np.radians(50.0))
+"""Below level, unless it is said otherwise: the pitch of most sleeves lifts the hem by a centimetre."""
+REACH = float(np.radians(-20.0))
+EDGE, COARSE = 20.0, 24.0
+"""mm of a triangle's edge, and on the eight forms: coarser ones miss the bust (3 cm), finer ones say the same."""
+Told = Callable[[str, float], object]
+"""Told while one waits what is being done, a key, and which share of all is done."""
+Seen = Callable[[str, Sewn, Floats, Form], object]
+"""Shown what the cloth does, where it lies while it settles, `(v, 3)`, and the form."""
+_CALLS = 26
+"""So often a garment that is dressed tells where it is, more or less."""
+
+
+@dataclass(frozen=True, eq=False)
+class Subject:
+    """A garment of one body: its row among the garment's sizes, and the body as far as it was measured.
+
+    `bodies` has that body alone; `stretch` is by which share the cloth stretches across and down.
+    """
+
+    garment: Garment
+    row: int
+    bodies: Bodies
+    wearers: Wearers = WOMEN
+    stretch: tuple[float, float] = (0.0, 0.0)
+    made_to_measure: bool = False
+    of_person: bool = False
+    """Whether the form is somebody's, who may be measured again, and not a size's."""
+
+
+@dataclass(frozen=True)
+class Asked:
+    """How it is looked at: arms so far below level, raised so far for the hem; on how many other forms; how finely."""
+
+    arms: float = ARMS
+    reach: float | None = REACH
+    spread: bool = True
+    edge: float = EDGE
+
+
+@dataclass(frozen=True, eq=False)
+class Sitting:
+    """How one garment sits: as it is looked at, read, and told of."""
+
+    worn: Worn
+    reading: Reading
+    told: tuple[Said, ...]
+
+
+def nothing_told(what: str, share: float) -> None:
+    """Tells nobody."""
+
+
+def nothing_seen(what: str, sewn: Sewn, positions: Floats, form: Form) -> None:
+    """Shows nobody anything of positions `(v, 3)`."""
+
+
+def sitting_of(
+    subject: Subject, asked: Asked, told: Told = nothing_told, seen: Seen = nothing_seen
+) -> Sitting | Refused:
+    """How the garment sits, or why nothing may be said of it. Either listener may raise to stop it."""
+    form = form_of(subject.bodies, subject.wearers)
+    if form is None:
+        return Refused("too little is known of this body to make a form of it: bust, waist or hip, of a grown person")
+    told("sewing", 0.0)
+    try:
+        sewn = sew(subject.garment, subject.row, asked.edge)
+    except CannotDress as reason:
+        return Refused(str(reason))
+    return _settled(subject, asked, form, sewn, told, seen)
+
+
+def _settled(subject: Subject, asked: Asked, form: Form, sewn: Sewn, told: Told, seen: Seen) -> Sitting | Refused:
+    beside = aside(partial(_beside, subject, asked, sewn, slice(1, None, 2), raised=True))
+    told("settling", 0.05)
+    steps = count()
+
+    def step(what: str, positions: Floats) -> None:
+        told("settling", 0.05 + 0.35 * min(next(steps) / _CALLS, 1.0))
+        seen(what, sewn, positions, form)
+
+    dressed = dress_on(sewn, form, 0, subject.stretch, asked.arms, ("down", "ride", "held"), step)
+    if isinstance(dressed, Refused):
+        return dressed
+    told("doubting", 0.4)
+    here = _beside(subject, asked, sewn, slice(0, None, 2), raised=False)
+    told("doubting", 0.8)
+    there = beside()
+    read = _read(subject, asked, form, dressed, [*here[0], *there[0]], there[1])
+    told("drawing", 0.95)
+    return Sitting(*read, telling(read[1], subject.made_to_measure))
+
+
+_Beside = tuple[list[Dressed], Dressed | None]
+
+
+def _beside(subject: Subject, asked: Asked, sewn: Sewn, some: slice, raised: bool) -> _Beside:
+    """The garment on some of the eight forms, and with raised arms if that is asked for; what cannot be is left out."""
+    lifted = None
+    if raised and asked.reach is not None:
+        form = form_of(subject.bodies, subject.wearers)
+        assert form is not None
+        found = dress_on(sewn, form, 0, subject.stretch, asked.reach, ("down", "ride"))
+        lifted = found if isinstance(found, Dressed) else None
+    if not asked.spread:
+        return [], lifted
+    others = alike(subject.bodies, 0, subject.wearers)
+    assert others is not None
+    coarse = sew(subject.garment, subject.row, COARSE)
+    rows = range(len(others.names))[some]
+    tried = [dress_on(coarse, others, row, subject.stretch, asked.arms, ("down",)) for row in rows]
+    return [one for one in tried if isinstance(one, Dressed)], lifted
+
+
+def _read(
+    subject: Subject, asked: Asked, form: Form, dressed: Dressed, others: Sequence[Dressed], lifted: Dressed | None
+) -> tuple[Worn, Reading]:
+    field, marks = field_of(form, 0, asked.arms), landmarks_of(form, 0)
+    bare = field_of(form, 0, asked.arms, armless=True)
+    levels = levels_of(dressed, form, 0, bare, marks, subject.stretch[0])
+    spread = spread_of(others, [level.height for level in levels], bare)
+    guessed = estimated_of(form)
+    doubt = doubtful(dressed.sewn, dressed.states["down"], field.joint, spread, any(name in guessed for name in MAIN))
+    worn = worn_of(dressed, field, bare, marks, doubt)
+    reading = Reading(
+        tuple(_with_spread(level, spread) for level in levels),
+        _hem(hem_of(dressed), spread),
+        risen(dressed, "held"),
+        risen(dressed, "ride"),
+        None if lifted is None else risen(lifted, "ride", since=dressed),
+        farthest_off(dressed, worn.off[: dressed.sewn.count], marks),
+        _share(doubt, dressed.sewn),
+        tuple(guessed) if subject.of_person else (),
+        outside_of(form),
+        dressed.sewn.left_out,
+        (*form.cautions[0], *dressed.cautions),
+    )
+    return worn, reading
+
+
+def _with_spread(level: LevelRead, spread: Spread | None) -> LevelRead:
+    off = 0.0 if spread is None else spread.at(level.height)
+    return LevelRead(level.name, level.height, level.stretched, level.front, level.back, level.gives, level.room, off)
+
+
+def _hem(hem: HemRead, spread: Spread | None) -> HemRead:
+    if spread is None:
+        return hem
+    return HemRead(hem.front, hem.side, spread.hem.front, spread.hem.side)
+
+
+def _share(doubt: Floats, sewn: Sewn) -> float:
+    return float(doubt[sewn.merged[sewn.triangles]].mean())
+
+
+def bare_form(bodies: Bodies, wearers: Wearers, arms: float) -> tuple[Form, Field, Field] | None:
+    """A form with its arms held so, with and without them; None where none can be made."""
+    form = form_of(bodies, wearers)
+    if form is None:
+        return None
+    return form, field_of(form, 0, arms), field_of(form, 0, arms, armless=True)

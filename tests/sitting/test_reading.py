@@ -1,0 +1,165 @@
+"""What is read of a toile whose figures are known: stretch, room, hem, how far it rises, and what is to be doubted."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from draft.form.field import field_of
+from draft.form.landmarks import landmarks_of
+from draft.sitting.doubt import doubtful, spread_of
+from draft.sitting.figures_of import plain_of, rows_of
+from draft.sitting.read_of import farthest_off, hem_of, levels_of, risen, trunk_of
+from draft.sitting.reading import HemRead, LevelRead, Reading
+from draft.sitting.sit_told import telling
+from draft.sitting.strains import areas, at_points, strains
+from draft.sitting.worn_of import worn_of
+from tests.form.made_up import form
+from tests.sitting.tube import ACROSS, DOWN, LONG, dressed
+
+FORM = form()
+FIELD = field_of(FORM, 0, float(np.radians(50.0)))
+BARE = field_of(FORM, 0, float(np.radians(50.0)), armless=True)
+MARKS = landmarks_of(FORM, 0)
+
+
+def test_strains_of_a_sheet_that_is_stretched_and_sheared() -> None:
+    rest = np.array([[0.0, 0], [10, 0], [10, 10], [0, 10]])
+    triangles = np.array([[0, 1, 2], [0, 2, 3]])
+    along = np.stack([rest[:, 0] * 1.1, np.zeros(4), rest[:, 1] * 0.95], axis=1)
+    found = strains(rest, along, triangles, triangles)
+    assert np.allclose(found.greatest, 0.1) and np.allclose(found.least, -0.05)
+    assert np.allclose(np.abs(found.way), [[1, 0, 0], [1, 0, 0]])
+    sheared = np.stack([rest[:, 0] + 0.2 * rest[:, 1], np.zeros(4), rest[:, 1]], axis=1)
+    found = strains(rest, sheared, triangles, triangles)
+    assert np.allclose((1 + found.greatest) * (1 + found.least), 1.0)  # shear keeps the area
+    assert np.allclose(areas(rest, triangles), 50.0)
+    assert np.allclose(at_points(np.array([1.0, 3.0]), np.array([50.0, 50.0]), triangles, 4), [2, 1, 2, 3])
+
+
+def test_a_tube_is_as_long_round_as_it_was_cut_and_stretched_as_it_is() -> None:
+    wide, radius = 200.0, 150.0
+    trunk = trunk_of(dressed(wide, radius), BARE)
+    chords = 2 * radius * np.sin(np.pi / 4 / ACROSS) * ACROSS / wide - 1
+    assert trunk.long_at(-333.0) == pytest.approx(4 * wide, abs=0.01)
+    round_it, front, back = trunk.stretch_at(-333.0)
+    assert (round_it, front, back) == pytest.approx((np.pi * radius / 2 / wide - 1,) * 3, abs=1e-6)
+    greatest = strains(
+        trunk.sewn.rest, trunk.positions, trunk.sewn.triangles, trunk.sewn.merged[trunk.sewn.triangles]
+    ).greatest
+    assert np.allclose(greatest, chords, atol=2e-3)
+    assert trunk.reaches() == pytest.approx((-LONG, 0.0))
+
+
+def test_levels_have_room_or_stretch_and_the_hem_is_one_where_no_level_is_near() -> None:
+    loose = levels_of(dressed(260.0, 140.0), FORM, 0, BARE, MARKS, 0.5)
+    assert [level.name for level in loose] == ["bust", "waist", "top hip"]  # the hem lies at the top hip, 2 mm off
+    waist = next(level for level in loose if level.name == "waist")
+    assert waist.room == pytest.approx(4 * 260.0 - 770.0, abs=2.0) and not waist.tight
+    tight = levels_of(dressed(190.0, 140.0), FORM, 0, BARE, MARKS, 0.5)
+    assert all(level.tight and level.room is None for level in tight)
+    high = levels_of(dressed(260.0, 140.0, tilt=70.0), FORM, 0, BARE, MARKS, 0.5)
+    assert [level.name for level in high] == ["bust", "waist", "hem"]
+
+
+def test_hem_and_rising() -> None:
+    one = dressed(200.0, 140.0, raised=40.0, tilt=24.0)
+    hem = hem_of(one)
+    assert hem.front == pytest.approx(24.0) and hem.side == pytest.approx(12.0)
+    assert risen(one, "ride") == pytest.approx(40.0) and risen(one, "held") == pytest.approx(20.0)
+    assert risen(dressed(200.0, 140.0, raised=-30.0), "ride") == 0.0
+    assert risen(one, "ride", since=dressed(200.0, 140.0, tilt=24.0)) == pytest.approx(40.0)
+
+
+def test_where_it_stands_off_farthest() -> None:
+    one = dressed(220.0, 140.0)
+    off = np.where(one.states["down"].positions[:, 1] > -110.0, 35.0, 5.0)
+    assert farthest_off(one, off, MARKS) == ("back waist", 35.0)
+
+
+def test_what_forms_disagree_about_is_masked_and_what_lies_near_the_joint() -> None:
+    forms = [dressed(200.0, radius) for radius in (140.0, 144.0, 140.0, 144.0)]
+    spread = spread_of(forms, [-300.0, -400.0], BARE)
+    assert spread is not None
+    off = np.pi / 2 * 2.0 / 200.0  # of the mean radius 142, give or take 2
+    assert spread.at(-350.0) == pytest.approx(off, rel=0.02)
+    mesh, settled = forms[0].sewn, forms[0].states["down"]
+    assert doubtful(mesh, settled, FIELD.joint, spread, False).all() == (off > 0.01)
+    near = doubtful(mesh, settled, settled.positions[200], None, False)
+    assert 0 < near.sum() < 60 and near[200] == 1
+    assert doubtful(mesh, settled, FIELD.joint, None, True).all()
+    assert spread_of(forms[:2], [-300.0], BARE) is None
+    doubled = replace(mesh, layers=np.where(mesh.piece_of_triangle == 1, 2.0, 1.0))
+    masked = doubtful(doubled, settled, FIELD.joint * 10, None, False)
+    assert masked.sum() == (DOWN + 1) * ACROSS  # the back, without the seam that it shares with the front
+
+
+def test_as_it_is_looked_at_it_has_both_halves_seams_and_hems() -> None:
+    one = dressed(200.0, 140.0)
+    worn = worn_of(one, FIELD, BARE, MARKS, np.zeros(one.sewn.count))
+    assert len(worn.points) == 2 * one.sewn.count and len(worn.triangles) == 2 * len(one.sewn.triangles)
+    assert worn.points[:, 0].min() == pytest.approx(-140.0) and worn.points[:, 0].max() == pytest.approx(140.0)
+    assert len(worn.seams) == 2 and len(worn.edges) == 8  # a side each; hems and tops of front and back, both halves
+    assert worn.stretched == pytest.approx(np.pi * 140 / 2 / 200 - 1, abs=0.004)
+    assert len(worn.drags) == 0  # stretched round a tube it narrows, and no crease runs anywhere
+
+
+def test_strokes_show_where_cloth_pulls_one_way_and_is_slack_across() -> None:
+    one = dressed(200.0, 140.0)
+    down = one.states["down"]
+    slack = replace(down, positions=down.positions * [1.0, 1.0, 0.9])
+    creased = replace(one, states={"down": slack, "held": slack, "ride": slack})
+    worn = worn_of(creased, FIELD, BARE, MARKS, np.zeros(one.sewn.count))
+    assert len(worn.drags) > 20
+    ways = worn.drags[:, 1] - worn.drags[:, 0]
+    assert np.abs(ways[:, 2]).max() < 1.0  # level: round the tube
+    doubted = worn_of(creased, FIELD, BARE, MARKS, np.ones(one.sewn.count))
+    assert len(doubted.drags) == 0
+    let_go = replace(one, states={"down": slack, "held": down, "ride": down})
+    assert len(worn_of(let_go, FIELD, BARE, MARKS, np.zeros(one.sewn.count)).drags) > 0
+
+
+def _reading(**other: object) -> Reading:
+    level = LevelRead("hip", -570.0, 0.0, 0.0, 0.0, 0.4, 50.0)
+    return replace(Reading((level,), HemRead(0.0, 0.0), 0.0, 5.0), **other)  # type: ignore[arg-type]
+
+
+def _keys(reading: Reading, made: bool = False) -> list[str]:
+    return [one.key for one in telling(reading, made)]
+
+
+def test_what_is_said_follows_what_is_read() -> None:
+    assert _keys(_reading()) == ["room", "hem_level", "stays", "nothing_to_change"]
+    tight = LevelRead("hip", -570.0, 0.25, 0.25, 0.25, 0.4, None, 0.004)
+    assert _keys(_reading(levels=(tight,)))[0] == "too_tight"
+    assert "larger_there" in _keys(_reading(levels=(tight,))) and "more_ease" in _keys(_reading(levels=(tight,)), True)
+    firm = replace(tight, gives=0.0)
+    assert _keys(_reading(levels=(firm,)))[0] == "firm"
+    front = LevelRead("bust", -223.0, 0.03, 0.06, -0.01, 0.5, None)
+    assert _keys(_reading(levels=(front,)))[0] == "slack_behind" and "bust_wants_room" in _keys(
+        _reading(levels=(front,))
+    )
+    back = LevelRead("bust", -223.0, 0.03, 0.006, 0.06, 0.5, None)
+    assert _keys(_reading(levels=(back,)))[0] == "tight_behind"
+    assert "hem_front_lower" in _keys(_reading(hem=HemRead(-20.0, -10.0)))
+    assert "hem_level" in _keys(_reading(hem=HemRead(12.0, 6.0, front_spread=14.0)))  # within what forms disagree by
+    assert "hem_side_higher" in _keys(_reading(hem=HemRead(0.0, 30.0)))
+    assert "may_ride_up" in _keys(_reading(rides=30.0)) and "rides_up" in _keys(_reading(rides=30.0, stays=12.0))
+    assert "lifts" in _keys(_reading(reaches=40.0)) and "hardly_lifts" in _keys(_reading(reaches=4.0))
+    roomy = replace(_reading().levels[0], room=260.0)
+    assert "smaller" in _keys(_reading(levels=(roomy,))) and "less_ease" in _keys(_reading(levels=(roomy,)), True)
+
+
+def test_nothing_is_said_of_what_may_not_be() -> None:
+    said = telling(_reading(rides=41.0, reaches=33.0), False)
+    assert all("pressure" not in one.key and "comfort" not in one.key for one in said)
+
+
+def test_figures_are_rows_and_plain_data() -> None:
+    rows = list(rows_of(_reading(reaches=30.0, hollow=("back waist", 41.0))))
+    assert ("room", "hip", 5.0, "cm", None) in rows and ("stands off", "back waist", 4.1, "cm", None) in rows
+    assert ("rises with raised arms at most", "hem", 3.0, "cm", None) in rows
+    data = plain_of(_reading(estimated=("bust_depth",), outside={"hip_girth": 1400.0}))
+    assert data["estimated"] == ["bust_depth"] and data["outside_of_the_surveyed"] == {"hip_girth": 140.0}
