@@ -8,10 +8,12 @@ from draft import __version__
 
 USERS = {
     "To make a garment": ("page", "shelf", "pack", "size", "fit", "sit", "lay", "measures", "figures"),
-    "To design a pattern": ("about", "draft", "walk", "true", "try", "compare", "study", "chart", "export", "envelope"),
+    "To design a pattern": (
+        "new", "about", "draft", "walk", "true", "try", "compare", "study", "chart", "export", "envelope",
+    ),
     "To sell": ("release", "testers", "orders", "cut", "cost"),
     "To write piece files": ("words", "tidy", "editor"),
-}
+}  # fmt: skip
 """Who uses a verb for what, as the help lists them."""
 
 

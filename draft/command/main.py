@@ -20,6 +20,7 @@ from draft.command import (
     costs,
     cutting_table,
     envelopes,
+    new_pattern,
     open_page,
     order_books,
     patterns,
@@ -49,6 +50,7 @@ FAMILIES = (
     order_books,
     costs,
     envelopes,
+    new_pattern,
     open_page,
     publishing,
 )

@@ -43,6 +43,8 @@ class Row:
     number: int
     order: Order
     fault: Refused | None = None
+    called: str = ""
+    """The number of the order as its table has it."""
 
 
 @dataclass
@@ -77,9 +79,9 @@ def rows_of(orders: Sequence[Order | Refused]) -> list[Row]:
     for number, one in enumerate(orders, 1):
         key = names.of(one.key, OTHERWISE)
         if isinstance(one, Refused):
-            rows.append(Row(number, Order(key, ""), replace(one, key=key)))
+            rows.append(Row(number, Order(key, ""), replace(one, key=key), one.key))
         else:
-            rows.append(Row(number, replace(one, key=key)))
+            rows.append(Row(number, replace(one, key=key), called=one.key))
     return rows
 
 

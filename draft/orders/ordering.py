@@ -40,24 +40,16 @@ def run_orders(
 
 
 def _rows(table: Path, offered: Offered, warn: Callable[[Sequence[Note]], object]) -> list[Row]:
-    """The rows of a table, each under a key of its own; where two have one number it is told."""
+    """The rows of a table, each under a key of its own; where that is not the order's own number it is told."""
     orders, notes = read_orders(table, offered, _known(offered))
     rows = rows_of(orders)
-    seen: set[str] = set()
-    again = [f"`{row.order.key}`" for one, row in zip(orders, rows, strict=True) if _is_again(one.key, seen)]
-    if again:
-        listed = ", ".join(again[:8]) + (" and others" if again[8:] else "")
-        notes.append(remark(f"several orders have one number, so the later ones go by {listed}"))
+    other = [f"`{row.order.key}`" for row in rows if row.order.key != row.called and row.called]
+    if other:
+        listed = ", ".join(other[:8]) + (" and others" if other[8:] else "")
+        fact = "a folder cannot be called by the number of some orders, or another order has that number"
+        notes.append(remark(f"{fact}: they go by {listed}"))
     warn(notes)
     return rows
-
-
-def _is_again(key: str, seen: set[str]) -> bool:
-    """Whether a number is among those seen; it is among them from now on."""
-    if key in seen:
-        return True
-    seen.add(key)
-    return False
 
 
 def fine_orders(

@@ -42,7 +42,7 @@ def orders_json(batch: Batch) -> bytes:
 def _data(batch: Batch, row: Row) -> dict[str, Any]:
     one = batch.became.get(row.order.key)
     told = {"became": _WAITS, "key": row.order.key} if one is None else became_data(one)
-    return {"row": row.number, "pattern": _pattern(row), **told}
+    return {"row": row.number, "order": row.called, "pattern": _pattern(row), **told}
 
 
 def _pattern(row: Row) -> str:
@@ -52,7 +52,7 @@ def _pattern(row: Row) -> str:
 
 def _row(batch: Batch, row: Row) -> list[object]:
     one = batch.became.get(row.order.key)
-    first = [row.number, row.order.key, _pattern(row)]
+    first = [row.number, row.called, _pattern(row)]
     if one is None:
         return [*first, _WAITS]
     if isinstance(one, Refused):

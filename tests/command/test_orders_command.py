@@ -77,5 +77,19 @@ def test_a_garment_and_a_table_of_orders_are_priced(run: Runner, tmp_path: Path)
     words = ("cut", table, "--pattern", "marlpit", "--cloth", "150cm", "--prices", prices)
     ran = run(*words, "--out", out)
     assert ran.code == 0 and "2 orders, each cut alone" in ran.out
-    assert {path.name for path in out.iterdir()} == {"cut-list.csv", "cloth.csv", "cost.csv", "lays"}
+    assert {path.name for path in out.iterdir()} == {"cut-list.csv", "cloth.csv", "notions.csv", "cost.csv", "lays"}
     assert [one["order"] for one in json.loads(run(*words, "--json").out)["orders"]] == ["A-1", "A-2"]
+
+
+def test_two_orders_of_one_number_are_told_apart(run: Runner, tmp_path: Path) -> None:
+    table, out = tmp_path / "people.csv", tmp_path / "out"
+    table.write_text("order,name,size\n7/1,Ines,XX\n7/1,Ines,XX\ncon,Jo,XX\n8,Jo,XX\n")
+    ran = run("orders", table, "--pattern", "marlpit", "--workers", 1, "--out", out)
+    assert ran.code == 1 and "they go by `7-1`, `7-1-2`, `order-con`" in ran.err
+    rows = (out / "orders.csv").read_text().splitlines()[1:]
+    assert [row.split(",")[:4] for row in rows] == [
+        [str(k + 1), number, "marlpit", "refused"] for k, number in enumerate(("7/1", "7/1", "con", "8"))
+    ]
+    assert "there is no size `XX`" in rows[0] and [
+        row["key"] for row in json.loads((out / "orders.json").read_text())["rows"]
+    ] == ["7-1", "7-1-2", "order-con", "8"]

@@ -99,7 +99,6 @@ def test_workers_die_one_joins_late_and_the_scheduler_is_started_again(cluster: 
 def test_a_worker_of_another_version_and_no_scheduler_are_told(monkeypatch: pytest.MonkeyPatch) -> None:
     far = made_far(Kept(), Parcel({}), 1.0, "another")
     assert not far.files and far.program == program()
-    monkeypatch.setattr(asks, "PATIENCE", 0.0)
     monkeypatch.setattr(asks, "_CONNECT", 1.0)
     nowhere = by_scheduler(f"tcp://127.0.0.1:{free_port()}", 1)
     with pytest.raises(Problems, match="there is no scheduler at"):

@@ -18,7 +18,7 @@ from draft.paper.booklet.set_blocks import FINE, STRONG, Block, beside, column, 
 from draft.paper.booklet.step_drawing import THIN, opened_cutting_line
 from draft.paper.drawing.drawing import Path
 from draft.paper.drawing.wording import capitalised
-from draft.paper.pictures.lay_drawing import LayPicture, lay_alone
+from draft.paper.pictures.lay_drawing import Drawn, LayPicture, lay_alone
 
 _SHAPE_WIDE, _SHAPE = 32.0, 30.0
 _TALLEST_LAYS = (150.0, 138.0, 126.0, 114.0, 104.0, 94.0, 84.0)
@@ -81,8 +81,9 @@ def lays_section(book: Book, facts: BookletFacts) -> None:
     lays = facts.cloth.lays if facts.cloth else ()
     if not lays:
         return
-    first = _lays(lays, _TALLEST_LAYS[0], book, facts)
-    smaller = (_lays(lays, tallest, book, facts) for tallest in _TALLEST_LAYS[1:])  # drawn only where it has to be
+    drawn: Drawn = {}
+    first = _lays(lays, _TALLEST_LAYS[0], book, facts, drawn)
+    smaller = (_lays(lays, tallest, book, facts, drawn) for tallest in _TALLEST_LAYS[1:])  # where it has to be
     fitting = (
         blocks for blocks in chain([first], smaller) if book.height_of([("", blocks)]) + _HEADING <= book.flow.room
     )
@@ -91,21 +92,24 @@ def lays_section(book: Book, facts: BookletFacts) -> None:
     book.topics([("", [block]) for block in blocks])
 
 
-def _lays(lays: Sequence[LayPicture], tallest: float, book: Book, facts: BookletFacts) -> list[Block]:
+def _lays(lays: Sequence[LayPicture], tallest: float, book: Book, facts: BookletFacts, drawn: Drawn) -> list[Block]:
     """Each layout; what one has said of how it is drawn those after it do not say again."""
     blocks, seen = list[Block](), set[str | tuple[str, ...]]()
     for lay in lays:
         listed = () if lay.listed in seen else lay.listed
         told = [*listed, *(line for line in lay.legend if line not in seen)]
-        blocks.append(_lay(lay, told, book.format.column, tallest, facts))
+        blocks.append(_lay(lay, told, book.format.column, tallest, facts, drawn))
         seen |= {lay.listed, *lay.legend}
     return blocks
 
 
-def _lay(lay: LayPicture, told: Sequence[str], width: float, tallest: float, facts: BookletFacts) -> Block:
+def _lay(
+    lay: LayPicture, told: Sequence[str], width: float, tallest: float, facts: BookletFacts, drawn: Drawn
+) -> Block:
     """A layout under the words about it, and over those that the layouts before it have not said."""
     above = [paragraph(line, width, FINE if k else STRONG, "P" if k else "H3") for k, line in enumerate(lay.above)]
-    drawing = to_fit(lay_alone(lay, facts.wording, width, tallest), width, tallest, largest=1.0)
-    drawn = shown(drawing, facts.wording.say("material.lay_drawn", lay=", ".join(lay.above[:2])))
+    alone = lay_alone(lay, facts.wording, width, tallest, drawn)
+    drawing = to_fit(alone, width, tallest, largest=1.0)
+    figure = shown(drawing, facts.wording.say("material.lay_drawn", lay=", ".join(lay.above[:2])))
     below = [paragraph(line, width, FINE) for line in told]
-    return column([column(above, gap=0.1), drawn, column(below, gap=0.1)], gap=2.0)
+    return column([column(above, gap=0.1), figure, column(below, gap=0.1)], gap=2.0)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
-from typing import Literal
+from typing import Literal, TypeAlias
 
 import numpy as np
 
@@ -122,10 +122,24 @@ def draw_lay(picture: LayPicture, wording: Wording = ENGLISH, tallest: float = _
     return Drawing(picture.title, diagram.width, diagram.height, layers, subtitle=", ".join(picture.above))
 
 
-def lay_alone(picture: LayPicture, wording: Wording, width: float, tallest: float) -> Drawing:
-    """The cloth with its pieces, its sides and its measures, as large as fits into so many mm; its words come apart."""
+Drawn: TypeAlias = dict[tuple[int, int], Drawing]
+"""Drawings of lays that are kept while they are, by the lay and its scale."""
+
+
+def lay_alone(picture: LayPicture, wording: Wording, width: float, tallest: float, drawn: Drawn) -> Drawing:
+    """The cloth with its pieces, its sides and its measures, as large as fits into so many mm; its words come apart.
+
+    `drawn` has those of the same width and wording: one that fits at the same scale is not drawn again.
+    """
     bare = replace(picture, above=(), listed=(), legend=())
     diagram = _Diagram(bare, wording, tallest, width - 2 * _SIDE, _SMALL_SCALES)
+    key = (id(picture), diagram.scale)
+    if key not in drawn:
+        drawn[key] = _alone(picture, diagram)
+    return drawn[key]
+
+
+def _alone(picture: LayPicture, diagram: _Diagram) -> Drawing:
     items = [*diagram.cloth(), *diagram.pieces(), *diagram.sides(), *diagram.measures()]
     aside = Turn(0, -MARGIN, -diagram.top + _OVER)
     lowest = max((item.y for item in items if isinstance(item, Label)), default=0.0) + _TEXT * font.DESCENT
