@@ -99,7 +99,7 @@ class Called:
     name: str
     wearers: str = WOMEN.name
     all_of_them: tuple[tuple[str, str, Bodies], ...] = ()
-    """Where its pattern has several, all of them: the name of each, whom it is for, its sizes. The usual one is first."""
+    """Where its pattern has several, all of them: the name of each, whom it is for, its sizes; the usual one first."""
 
 
 def chart_called(text: str, named: str | None = None) -> Called:
@@ -138,7 +138,7 @@ def chart_report(chart: Bodies, name: str, people: People) -> str:
 
 
 def charts_report(called: Called, people: People) -> str:
-    """All charts of a pattern before the same people, and how many they serve together; an empty text for one alone."""
+    """All charts of a pattern before the same people, and how many they serve together; an empty text for one."""
     charts = called.all_of_them
     if not charts or any(girth not in sizes.values for _, _, sizes in charts for girth in GIRTHS):
         return ""
@@ -152,14 +152,12 @@ def charts_report(called: Called, people: People) -> str:
         rows.append(
             (plain(name) or "the usual one", words, str(len(sizes)), *ends, share, f"{100 * near.mean():.0f} %")
         )
-    said = (
-        f"{100 * together.mean():.0f} % have a size within a step of them at bust, waist and hip in one of these charts"
-    )
+    said = f"{100 * together.mean():.0f} % have a size within a step of them at bust, waist and hip in one of these"
     return f"{in_columns(rows)}\n\n{said}; `--chart NAME` looks at one of them"
 
 
 def _nearest_in_stature(charts: Sequence[Bodies], people: Bodies) -> list[str]:
-    """Of each chart the share of people whose stature its size of their bust comes nearest to; empty where one has none."""
+    """Of each chart the share of people whose stature its size of their bust comes nearest; empty if one lacks it."""
     if any("stature" not in chart.values for chart in charts):
         return [""] * len(charts)
     bust, tall = people.values["bust_girth"], people.values["stature"]

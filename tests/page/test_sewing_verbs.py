@@ -63,7 +63,7 @@ def test_of_several_charts_one_is_chosen(tmp_path: Path) -> None:
     assert asked("sit", tall | {"sizes": ["S tall"]}, mine)["sizes"] == ["S tall"]
     assert asked("choices", {"garment": "marlpit"}, mine)["charts"] == []
     for wrong in ("../women", "petite"):
-        with pytest.raises(Problems, match="is no chart of this pattern|no size chart"):
+        with pytest.raises(Problems, match=r"is no chart of this pattern|no size chart"):
             asked("choices", {"garment": "file", "chart": wrong}, mine)
 
 

@@ -52,7 +52,7 @@ def choices(asked: Asked, bench: Bench) -> Gave:
 
 
 def _charts(plan: Plan, wording: Wording) -> list[dict[str, str]]:
-    """Each chart of several by its `name`, `title` and `words`: the usual one has none of these where it has no name."""
+    """Each chart of several by its `name`, `title` and `words`, all of them empty where the usual one has no name."""
     if len(plan.charts) < 2:
         return []
     titles = {name: capitalised(wording.named(plain(name))) for name, _ in plan.charts}
