@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import replace
@@ -85,6 +86,18 @@ def release(pattern: str, place: Path, asked: Asked, progress: Progress | None =
         files = {RECORD: replace(record, since=before.name if before else "").data, **files}
         write_new_folder(folder, {**files, SUMS: sums(files)})
     return Released(folder, True, (*files, SUMS), (*drafted.notes, *notes, *made.notes), before)
+
+
+def released_json(found: Released) -> str:
+    """Where a release is and whether it was made now, for a program; its files stand in its own `SHA256SUMS`."""
+    notes = [
+        {"severity": note.severity.value, "message": note.message, "hints": list(note.hints)} for note in found.notes
+    ]
+    said = {
+        "release": 1, "folder": str(found.folder), "made": found.made, "files": list(found.files),
+        "since": found.since.name if found.since else "", "notes": notes,
+    }  # fmt: skip
+    return json.dumps(said, indent=1, ensure_ascii=False)
 
 
 @contextmanager
