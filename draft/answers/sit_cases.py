@@ -72,6 +72,14 @@ def cases_of(
     return found, drafted
 
 
+def posed(case: Case, arms: float, wording: Wording) -> str:
+    """What stands under a case's title: on whose form, of which cloth, and how the arms are held (rad below level)."""
+    degrees = float(np.degrees(arms))
+    angle = wording.say("units.degree", number=wording.number(abs(degrees), 0))
+    key = "arms_level" if abs(degrees) < 0.5 else "arms" if degrees > 0 else "arms_above"
+    return " · ".join((case.subtitle, wording.say(f"sit.{key}", angle=angle)))
+
+
 def as_measured(drafted: Drafted) -> Bodies:
     """The bodies without what was estimated and not described in words: a form tells what of it was measured."""
     values = dict(drafted.bodies.values)

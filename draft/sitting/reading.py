@@ -57,9 +57,10 @@ class Reading:
 
     levels: tuple[LevelRead, ...]
     hem: HemRead
-    stays: float
-    """mm by which the hem rises with friction once it is let go, and as much as it rises without any."""
-    rides: float
+    stays: float | None
+    """mm by which the hem rises with friction once it is let go, and as much as it rises without any; None with raised
+    arms, when nobody has pulled it down."""
+    rides: float | None
     reaches: float | None = None
     """mm by which the hem lifts when the arms are raised; None where that was not tried."""
     hollow: tuple[str, float] | None = None

@@ -113,7 +113,9 @@ def _hem(reading: Reading) -> Iterator[Said]:
 
 
 def _rises(reading: Reading) -> Iterator[Said]:
-    if reading.rides >= _RIDES:
+    if reading.rides is None or reading.stays is None:
+        pass
+    elif reading.rides >= _RIDES:
         yield said("rides_up" if reading.stays >= _MAY_RIDE else "may_ride_up", mm_most=reading.rides)
     else:
         yield said("stays")

@@ -25,18 +25,19 @@ from draft.garment.garment import Garment
 from draft.sitting.doubt import Spread, doubtful, spread_of
 from draft.sitting.dressing_on import dress_on
 from draft.sitting.estimated_of import MAIN, estimated_of, outside_of
-from draft.sitting.read_of import farthest_off, hem_of, levels_of, risen
+from draft.sitting.read_of import farthest_off, has_shoulders, hem_of, levels_of, risen
 from draft.sitting.reading import HemRead, LevelRead, Reading
 from draft.sitting.sit_told import Said, telling
 from draft.sitting.worn import Worn
 from draft.sitting.worn_of import worn_of
-from draft.toile.dressed import Dressed, Refused
+from draft.toile.dressed import Dressed, Refused, State
 from draft.toile.sewing_up import sew
 from draft.toile.sewn import CannotDress, Sewn
 
 ARMS = float(np.radians(50.0))
 """Below level, unless it is said otherwise: the pitch of most sleeves lifts the hem by a centimetre."""
 REACH = float(np.radians(-20.0))
+_RAISED = float(np.radians(15.0))
 EDGE, COARSE = 20.0, 24.0
 """mm of a triangle's edge, and on the eight forms: coarser ones miss the bust (3 cm), finer ones say the same."""
 Told = Callable[[str, float], object]
@@ -72,6 +73,16 @@ class Asked:
     reach: float | None = REACH
     spread: bool = True
     edge: float = EDGE
+
+    @property
+    def raised(self) -> bool:
+        """Whether the arms are held so high that nobody pulls the hem down."""
+        return self.arms < _RAISED
+
+    @property
+    def state(self) -> State:
+        """In which state it is looked at: as it hangs pulled down, or let go."""
+        return "ride" if self.raised else "down"
 
 
 @dataclass(frozen=True, eq=False)
@@ -131,12 +142,13 @@ _Beside = tuple[list[Dressed], Dressed | None]
 
 
 def _beside(subject: Subject, asked: Asked, sewn: Sewn, some: slice, raised: bool) -> _Beside:
-    """The garment on some of the eight forms, and with raised arms if that is asked for; what cannot be is left out."""
+    """The garment on some of the eight forms, and with arms the other way, raised or not; without what cannot be."""
     lifted = None
     if raised and asked.reach is not None:
         form = form_of(subject.bodies, subject.wearers)
         assert form is not None
-        found = dress_on(sewn, form, 0, subject.stretch, asked.reach, ("down", "ride"))
+        arms = ARMS if asked.raised else asked.reach
+        found = dress_on(sewn, form, 0, subject.stretch, arms, ("down",) if asked.raised else ("down", "ride"))
         lifted = found if isinstance(found, Dressed) else None
     if not asked.spread:
         return [], lifted
@@ -144,7 +156,7 @@ def _beside(subject: Subject, asked: Asked, sewn: Sewn, some: slice, raised: boo
     assert others is not None
     coarse = sew(subject.garment, subject.row, COARSE)
     rows = range(len(others.names))[some]
-    tried = [dress_on(coarse, others, row, subject.stretch, asked.arms, ("down",)) for row in rows]
+    tried = [dress_on(coarse, others, row, subject.stretch, asked.arms, (asked.state,)) for row in rows]
     return [one for one in tried if isinstance(one, Dressed)], lifted
 
 
@@ -153,18 +165,20 @@ def _read(
 ) -> tuple[Worn, Reading]:
     field, marks = field_of(form, 0, asked.arms), landmarks_of(form, 0)
     bare = field_of(form, 0, asked.arms, armless=True)
-    levels = levels_of(dressed, form, 0, bare, marks, subject.stretch[0])
-    spread = spread_of(others, [level.height for level in levels], bare)
+    levels = levels_of(dressed, form, 0, bare, marks, subject.stretch[0], asked.state)
+    spread = spread_of(others, [level.height for level in levels], bare, asked.state)
     guessed = estimated_of(form)
-    doubt = doubtful(dressed.sewn, dressed.states["down"], field.joint, spread, any(name in guessed for name in MAIN))
-    worn = worn_of(dressed, field, bare, marks, doubt)
+    doubt = doubtful(
+        dressed.sewn, dressed.states[asked.state], field.joint, spread, any(name in guessed for name in MAIN)
+    )
+    worn = worn_of(dressed, field, bare, marks, doubt, asked.state)
     reading = Reading(
         tuple(_with_spread(level, spread) for level in levels),
-        _hem(hem_of(dressed), spread),
-        risen(dressed, "held"),
-        risen(dressed, "ride"),
-        None if lifted is None else risen(lifted, "ride", since=dressed),
-        farthest_off(dressed, worn.off[: dressed.sewn.count], marks),
+        _hem(hem_of(dressed, asked.state), spread),
+        None if asked.raised else risen(dressed, "held"),
+        None if asked.raised else risen(dressed, "ride"),
+        _reaches(asked, dressed, lifted) if has_shoulders(dressed, marks) else None,
+        farthest_off(dressed, worn.off[: dressed.sewn.count], marks, asked.state),
         _share(doubt, dressed.sewn),
         tuple(guessed) if subject.of_person else (),
         outside_of(form),
@@ -172,6 +186,14 @@ def _read(
         (*form.cautions[0], *dressed.cautions),
     )
     return worn, reading
+
+
+def _reaches(asked: Asked, dressed: Dressed, other: Dressed | None) -> float | None:
+    """By how many mm the hem lifts from hanging arms to raised ones, of which `dressed` has these or those."""
+    if other is None:
+        return None
+    raised, hanging = (dressed, other) if asked.raised else (other, dressed)
+    return risen(raised, "ride", since=hanging)
 
 
 def _with_spread(level: LevelRead, spread: Spread | None) -> LevelRead:
