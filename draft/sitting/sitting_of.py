@@ -27,8 +27,8 @@ from draft.sitting.dressing_on import dress_on
 from draft.sitting.estimated_of import MAIN, estimated_of, outside_of
 from draft.sitting.read_of import farthest_off, has_shoulders, hem_of, levels_of, risen
 from draft.sitting.reading import HemRead, LevelRead, Reading
+from draft.sitting.sides_worn import joined, tighter
 from draft.sitting.sit_told import Said, telling
-from draft.sitting.two_sides import joined, tighter
 from draft.sitting.worn import Worn
 from draft.sitting.worn_of import worn_of
 from draft.toile.dressed import Dressed, Refused, State

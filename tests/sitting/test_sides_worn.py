@@ -8,8 +8,8 @@ import pytest
 from draft.form.field import field_of
 from draft.form.landmarks import landmarks_of
 from draft.sitting.reading import HemRead, LevelRead, Reading
+from draft.sitting.sides_worn import joined, tighter
 from draft.sitting.sit_told import telling
-from draft.sitting.two_sides import joined, tighter
 from draft.sitting.worn import Worn
 from draft.sitting.worn_of import worn_of
 from tests.form.made_up import form
