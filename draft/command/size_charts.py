@@ -9,6 +9,7 @@ import click
 from draft.command.console import print_text, write
 from draft.command.group import commands
 from draft.command.options import length_in, out
+from draft.command.telling import AS_JSON, tell
 from draft.drafting.request import sizes_in
 
 
@@ -20,6 +21,7 @@ from draft.drafting.request import sizes_in
 @click.option("--bust", metavar="FROM,TO", help="With --propose: the bust of the first and the last size.")
 @click.option("--stature", metavar="FROM,TO", help="Only people so tall, as for petite sizes.")
 @out("Write the proposed chart there.")
+@AS_JSON
 def chart(
     chart: str | None,
     people: str | None,
@@ -33,6 +35,7 @@ def chart(
 
     CHART is a CSV file, or a pattern whose chart is meant.
     """
+    from draft.answers.chart_data import chart_data, proposed_data
     from draft.answers.people_of_charts import chart_called, chart_report, people_called, proposed_chart
 
     if (chart is None) == (propose is None):
@@ -40,14 +43,18 @@ def chart(
     statures = _two_lengths("--stature", stature)
     if chart is not None:
         sizes, name, wearers = chart_called(chart)
-        print_text(chart_report(sizes, name, people_called(people or wearers, statures)))
+        before = people_called(people or wearers, statures)
+        print_text(chart_report(sizes, name, before))
+        tell(lambda: chart_data(sizes, name, before))
         return
     whom = people_called(people or "women", statures)
     ends = _two_lengths("--bust", bust)
-    files, said = proposed_chart(sizes_in(propose) or (), whom, length_in(within, "--within", "6cm"), ends)
-    print_text(said)
+    near = length_in(within, "--within", "6cm")
+    found = proposed_chart(sizes_in(propose) or (), whom, near, ends)
+    print_text(found.said)
+    tell(lambda: proposed_data(found, whom, near))
     if folder:
-        write(folder, files)
+        write(folder, found.files)
 
 
 def _two_lengths(option: str, text: str | None) -> tuple[float, float] | None:
