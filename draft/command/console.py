@@ -18,7 +18,7 @@ import click
 from draft.base.notes import Note, Problems, Severity, error, show
 from draft.base.told_once import told_once
 from draft.base.visible import shortly, visible, visible_lines
-from draft.command.telling import tell_written, telling
+from draft.command.told_as_data import tell_written, telling
 
 
 def print_text(text: str, aside: bool = False) -> None:

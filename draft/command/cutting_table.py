@@ -13,7 +13,7 @@ from draft.command.console import print_notes, print_text, progress, write
 from draft.command.drafted import drafted_for_sewing
 from draft.command.group import commands
 from draft.command.options import DETAILS, Given, all_of, drafting_options, out, request_of
-from draft.command.telling import AS_JSON, tell, telling
+from draft.command.told_as_data import AS_JSON, tell, telling
 
 if TYPE_CHECKING:
     from draft.base.as_data import Data

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from draft.command.console import print_notes, print_text, stop_on_errors
-from draft.command.telling import tell
+from draft.command.told_as_data import tell
 from draft.drafting.request import Request
 
 if TYPE_CHECKING:

@@ -9,7 +9,7 @@ import click
 from draft.command.console import print_text, write
 from draft.command.group import commands
 from draft.command.options import PATTERN, PLACE
-from draft.command.telling import AS_JSON, tell, tell_written
+from draft.command.told_as_data import AS_JSON, tell, tell_written
 
 
 @commands.command()

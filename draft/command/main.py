@@ -43,7 +43,7 @@ from draft.command.console import (
     ready_streams,
 )
 from draft.command.group import commands
-from draft.command.telling import Telling, begin_telling, end_telling
+from draft.command.told_as_data import Telling, begin_telling, end_telling
 
 FAMILIES = (
     patterns,
@@ -73,7 +73,7 @@ def main() -> int:
     ready_streams()
     gc.set_threshold(100_000, 50, 50)  # reading makes many things that stay: looking for waste among them takes time
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # for matrices as small as ours: numpy starts sooner
-    begin_telling(sys.argv[1:], commands.commands)
+    begin_telling(sys.argv[1:])
     try:
         code = _run()
     except SystemExit as stop:

@@ -10,7 +10,7 @@ import click
 from draft.command.console import print_notes, print_text
 from draft.command.group import commands
 from draft.command.options import PLACE, all_of, length_in
-from draft.command.telling import AS_JSON, tell, tell_written
+from draft.command.told_as_data import AS_JSON, tell, tell_written
 
 if TYPE_CHECKING:
     from draft.beginning.begun import Begun

@@ -24,7 +24,7 @@ from draft.command.options import (
     style,
     styles_of,
 )
-from draft.command.telling import AS_JSON, tell
+from draft.command.told_as_data import AS_JSON, tell
 from draft.drafting.request import Request
 from draft.pack.paper_request import PaperRequest, names_in
 

@@ -11,7 +11,7 @@ from draft.base.notes import Note, Problems, error
 from draft.command.console import heard, print_bytes, print_text
 from draft.command.group import commands
 from draft.command.options import PLACE
-from draft.command.telling import AS_JSON, tell
+from draft.command.told_as_data import AS_JSON, tell
 
 STANDARD = "-"
 

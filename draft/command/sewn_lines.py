@@ -10,7 +10,7 @@ from draft.command.console import print_text, stop_on_errors
 from draft.command.drafted import drafted_for
 from draft.command.group import commands
 from draft.command.options import Given, drafting_options, length_in, request_of
-from draft.command.telling import AS_JSON, tell
+from draft.command.told_as_data import AS_JSON, tell
 
 
 @commands.command()

@@ -7,7 +7,7 @@ from pathlib import Path
 from draft.command.console import print_notes, print_text, progress, stop_on_errors, write
 from draft.command.group import commands
 from draft.command.options import FABRIC, PATTERN, chart, out, style, styles_of
-from draft.command.telling import AS_JSON, tell
+from draft.command.told_as_data import AS_JSON, tell
 from draft.drafting.request import Request, Whom
 
 

@@ -10,7 +10,7 @@ import click
 from draft.command.console import print_text, write
 from draft.command.group import commands
 from draft.command.options import PLACE, all_of, out, style, styles_of
-from draft.command.telling import AS_JSON, tell
+from draft.command.told_as_data import AS_JSON, tell
 from draft.drafting.request import Request, Whom, sizes_in
 
 

@@ -12,7 +12,7 @@ import pytest
 
 from draft.command import main
 from draft.command.group import commands
-from draft.command.telling import OPTION, SHAPE, tells
+from draft.command.told_as_data import OPTION, SHAPE, tells
 from tests.command.run import Ran, Runner
 from tests.project.checkout import ROOT
 

@@ -16,6 +16,7 @@ import click
 from draft.base.as_data import Data, json_bytes, note_data
 from draft.base.notes import Note
 from draft.base.record import dataclass
+from draft.command.group import commands
 
 SHAPE = 1
 """Of what a verb tells: under one number no key is taken away or given another meaning."""
@@ -52,11 +53,12 @@ def telling() -> Telling | None:
     return _NOW[-1] if _NOW else None
 
 
-def begin_telling(words: Sequence[str], known: Mapping[str, click.Command]) -> None:
+def begin_telling(words: Sequence[str]) -> None:
     """Gather from here on, if the words that were typed are a verb's that can and ask for it."""
     _NOW.clear()
     verb = next((word for word in words if not word.startswith("-")), "")
-    if OPTION in words and verb in known and tells(known[verb]):
+    known = commands.commands.get(verb)
+    if OPTION in words and known and tells(known):
         _NOW.append(Telling(verb))
 
 
