@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from draft.answers.people_of_charts import LOOKED_AT, People, Proposed
+from draft.answers.people_of_charts import LOOKED_AT, Called, People, Proposed
 from draft.base.as_data import Data, mm, percent_of
 from draft.bodies.bodies import Bodies
 from draft.bodies.chart_served import GIRTHS, HALF, WHOLE, nearest_size, served, usual_at
@@ -23,6 +23,16 @@ def chart_data(chart: Bodies, name: str, people: People) -> Data:
         "less_bust_than_any_percent": percent_of((busts < bust.min()).mean()),
         "more_bust_than_any_percent": percent_of((busts > bust.max()).mean()),
     }
+
+
+def charts_data(called: Called, people: People) -> Data:
+    """All charts of a pattern before the same people, and how many they serve together."""
+    near = [served(sizes, people.bodies, GIRTHS, WHOLE) for _, _, sizes in called.all_of_them]
+    rows = [
+        {"chart": name, "for": words, "sizes": list(sizes.names), "served_percent": percent_of(one.mean())}
+        for (name, words, sizes), one in zip(called.all_of_them, near, strict=True)
+    ]
+    return {"charts": rows, "served_together_percent": percent_of(np.logical_or.reduce(near).mean())}
 
 
 def proposed_data(found: Proposed, people: People, within: float) -> Data:

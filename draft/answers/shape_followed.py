@@ -34,4 +34,5 @@ def _as_far_as(drafted: Drafted, name: str, body: float, kind: Kind) -> str:
     followed = drafted.outcome.trace.values.get(f"{name}_followed")
     if followed is None or np.abs(followed[0] - body) <= SEEN:
         return ""
-    return f"; the pattern follows as far as {in_words(float(followed[0]), kind)}, beyond it a seam would bend"
+    far = in_words(float(followed[0]), kind)
+    return f"; the pattern follows as far as {far}, beyond it a line would bend too sharply"

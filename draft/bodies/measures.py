@@ -87,6 +87,8 @@ _ALL = (
         "front_waist_width", "", 22, 105, "across the front at the waist, the tape from one side line to the other"
     ),
     _length("hip_depth", "", 12, 35, "at the side, from the waist down to the fullest of the seat"),
+    _length("front_hip_depth", "", 10, 42, "down the front at its middle, from the waist to the level of the hip"),
+    _length("back_hip_depth", "", 10, 38, "down the back at its middle, from the waist to the level of the hip"),
     _length("top_hip_girth", "5.3.12", 58, 190, "around the tops of the hip bones, level"),
     _length("hip_girth", "5.3.13", 64, 200, "around the fullest part of the seat, level"),
     _length(

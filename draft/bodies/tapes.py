@@ -45,6 +45,8 @@ def _arm(left: tuple[float, float], right: tuple[float, float]) -> Tape:
     return Tape((left, right), girth=True, window=_ARM)
 
 
+_WAIST_AND_HIP = (((-11.3, 65), (11.3, 65)), ((-16.6, 84), (16.6, 84)))
+
 TAPES: dict[str, Tape] = {
     "stature": Tape(((30, 0), (30, 160)), window=_WHOLE, aids=(((-8, 0), (34, 0)), ((-20, 160), (34, 160)))),
     "head_girth": Tape(((-6.9, 7.4), (6.9, 7.4)), girth=True, window=_HEAD),
@@ -73,6 +75,8 @@ TAPES: dict[str, Tape] = {
     "hip_depth": Tape(
         ((11.3, 65), (13.6, 73), (16.6, 84)), aids=(((-11.3, 65), (11.3, 65)), ((-16.6, 84), (16.6, 84)))
     ),
+    "front_hip_depth": Tape(((0, 65), (0, 84)), aids=_WAIST_AND_HIP),
+    "back_hip_depth": Tape(((0, 65), (0, 84)), view="back", aids=_WAIST_AND_HIP),
     "top_hip_girth": _round(72, 13.3),
     "hip_girth": _round(84, 16.6),
     "front_hip_width": Tape(((-16.6, 84), (0, 84.8), (16.6, 84))),

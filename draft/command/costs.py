@@ -69,7 +69,7 @@ def cost(**given: Unpack[CostGiven]) -> None:
         print_text(cost_report(sheet))
     print_notes(missing_notes(sheet.lines))
     if given["folder"]:
-        write(given["folder"], {"tables/cost.csv": cost_csv(sheet)})
+        _write(given["folder"], {"tables/cost.csv": cost_csv(sheet)}, given["as_json"])
 
 
 @commands.command()
@@ -113,9 +113,19 @@ def cut(
     if cutting.currency:
         print_notes(missing_notes([line for lines in cutting.costs.values() for line in lines]))
     if folder:
-        write(folder, cutting_files(cutting))
+        _write(folder, cutting_files(cutting), as_json)
     if cutting.refused:
         raise SystemExit(1)
+
+
+def _write(folder: Path, files: dict[str, bytes], quietly: bool) -> None:
+    """Write files, and say so unless a program reads what is said."""
+    from draft.base.output import write_folder
+
+    if quietly:
+        write_folder(folder, files)
+    else:
+        write(folder, files)
 
 
 def _hours(text: str | None) -> Decimal | None:

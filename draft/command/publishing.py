@@ -19,16 +19,23 @@ from draft.drafting.request import Request
 @click.option("--language", "languages", metavar="CODES", help="In these languages, such as en,de; else the studio's.")
 @click.option("--page", "pages", metavar="SIZES", help="Paper of a printer at home; else the studio's.")
 @click.option("--paper", "large", metavar="SIZES", help="Large paper as well; else the studio's.")
+@click.option("--json", "as_json", is_flag=True, help="Tell as JSON where it is, for a program to read.")
 @click.option("--testers", is_flag=True, help="For those who try it: a sheet to fill in for each size, and no listing.")
 def release(
-    pattern: str, folder: Path, languages: str | None, pages: str | None, large: str | None, testers: bool
+    pattern: str,
+    folder: Path,
+    languages: str | None,
+    pages: str | None,
+    large: str | None,
+    testers: bool,
+    as_json: bool,
 ) -> None:
     """Make all that a version of a pattern is published with: packs, a listing, what is new, archives, checksums.
 
     It stands in a folder of its own, such as DIR/gorse-1.1, which is never written over; the inputs lie in it.
     """
     from draft.pack.paper_request import names_in
-    from draft.release.releasing import Asked
+    from draft.release.releasing import Asked, released_json
     from draft.release.releasing import release as made_of
 
     said = [None if text is None else names_in(text) for text in (languages, pages, large)]
@@ -37,6 +44,9 @@ def release(
     found = made_of(pattern, folder, asked, say)
     say("")
     print_notes(found.notes)
+    if as_json:
+        print_text(released_json(found))
+        return
     if not found.made:
         print_text(f"{found.folder} is there already, of the same inputs: nothing was made")
         return
@@ -59,13 +69,14 @@ def testers(replies: tuple[Path, ...], pattern: str, folder: Path | None, as_jso
     from draft.drafting.checked import draft_and_check
     from draft.release.feedback_questions import questions
     from draft.release.replies_laid import laid_over
-    from draft.release.replies_read import read_replies
+    from draft.release.replies_read import of_other_versions, read_replies
     from draft.release.replies_told import replies_files, replies_json, replies_report, with_figures
 
     drafted = draft_and_check(Request(pattern))
     stop_if_errors(drafted.notes)
     asked = questions(drafted)
     found, notes = read_replies(replies, asked)
+    notes += of_other_versions(found, drafted.plan.version)
     print_notes(notes)
     if not found:
         raise Problems([error("there is no reply in these files that could be counted")])

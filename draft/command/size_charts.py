@@ -15,6 +15,7 @@ from draft.drafting.request import sizes_in
 
 @commands.command()
 @click.argument("chart", metavar="CHART", required=False)
+@click.option("--chart", "named", metavar="NAME", help="Of a pattern with several charts, one by its name.")
 @click.option("--people", metavar="WHOM", help="women, men, or a table of bodies as for `study`.")
 @click.option("--propose", metavar="SIZES", help="Make a chart of sizes of these names, as in XS,S,M,L,XL.")
 @click.option("--within", default="6 cm", metavar="LENGTH", help="With --propose: how far off a size still serves.")
@@ -24,6 +25,7 @@ from draft.drafting.request import sizes_in
 @AS_JSON
 def chart(
     chart: str | None,
+    named: str | None,
     people: str | None,
     propose: str | None,
     within: str,
@@ -33,19 +35,30 @@ def chart(
 ) -> None:
     """Say whom the sizes of a chart serve, or propose a chart for some people.
 
-    CHART is a CSV file, or a pattern whose chart is meant.
+    CHART is a CSV file, or a pattern whose chart is meant: of several the usual one, or that of `--chart`.
     """
-    from draft.answers.chart_data import chart_data, proposed_data
-    from draft.answers.people_of_charts import chart_called, chart_report, people_called, proposed_chart
+    from draft.answers.chart_data import chart_data, charts_data, proposed_data
+    from draft.answers.people_of_charts import (
+        chart_called,
+        chart_report,
+        charts_report,
+        people_called,
+        proposed_chart,
+    )
 
+    if named and chart is None:
+        raise click.UsageError("`--chart` is one of a pattern's charts: name the pattern before it")
     if (chart is None) == (propose is None):
         raise click.UsageError("give a CHART to look at, or `--propose` and the names of sizes")
     statures = _two_lengths("--stature", stature)
     if chart is not None:
-        sizes, name, wearers = chart_called(chart)
-        before = people_called(people or wearers, statures)
-        print_text(chart_report(sizes, name, before))
-        tell(lambda: chart_data(sizes, name, before))
+        called = chart_called(chart, named)
+        looked_at = people_called(people or called.wearers, statures)
+        print_text(chart_report(called.sizes, called.name, looked_at))
+        tell(lambda: chart_data(called.sizes, called.name, looked_at))
+        if not named and (told := charts_report(called, looked_at)):
+            print_text(f"\n{told}")
+            tell(lambda: charts_data(called, looked_at))
         return
     whom = people_called(people or "women", statures)
     ends = _two_lengths("--bust", bust)

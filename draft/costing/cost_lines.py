@@ -96,15 +96,25 @@ def notion_lines(garment: Garment, prices: Prices, bodies: Sequence[int]) -> Ite
 
 def notion_line(one: Bought, prices: Prices, bodies: Sequence[int]) -> CostLine:
     """What so many, or so much, of a notion costs; one where the pattern says no amount."""
-    zips = (one.sort, "zip") if one.sort else ()
-    wanted = tuple(dict.fromkeys(name for name in (one.name, *zips) if name))
-    known = {_alike(name): price for name, price in prices.notions.items()}
-    price = next((known[_alike(name)] for name in wanted if _alike(name) in known), None)
+    wanted = wanted_of(one)
+    price = notion_price(wanted, prices)
     amounts = [amount_of(one, body) for body in bodies]
-    money = [_money(price, count, length) for count, length in amounts] if price else [None]
+    money = [money_for(price, count, length) for count, length in amounts]
     sums = tuple(in_cents(each) for each in money if each is not None)
     words = tuple(notion_words(count, length) for count, length in amounts)
     return CostLine(plain(one.name), words, sums if len(sums) == len(bodies) else None, wanted, "prices.notions")
+
+
+def wanted_of(one: Bought) -> tuple[str, ...]:
+    """The names under which the price of a notion is looked for: a zip's sort too."""
+    zips = (one.sort, "zip") if one.sort else ()
+    return tuple(dict.fromkeys(name for name in (one.name, *zips) if name))
+
+
+def notion_price(wanted: Sequence[str], prices: Prices) -> Price | None:
+    """The first price that there is under some names."""
+    known = {_alike(name): price for name, price in prices.notions.items()}
+    return next((known[_alike(name)] for name in wanted if _alike(name) in known), None)
 
 
 def _alike(name: str) -> str:
@@ -127,7 +137,10 @@ def notion_words(count: int, length: float | None) -> str:
     return long if count == 1 else f"{count} of {long}"
 
 
-def _money(price: Price, count: int, length: float | None) -> Decimal | None:
+def money_for(price: Price | None, count: int, length: float | None) -> Decimal | None:
+    """What so many of a notion cost, each so long; None where nothing says so much."""
+    if price is None:
+        return None
     if not price.by_length:
         return price.of_count(count)
     return None if length is None else price.of_length(length * count)

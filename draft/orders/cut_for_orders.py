@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 from decimal import Decimal
 
+from draft.base.naming import plain
 from draft.base.notes import Problems
 from draft.base.record import dataclass
 from draft.cloth.batches import Shelf
@@ -21,7 +22,16 @@ from draft.cloth.effort import Effort
 from draft.cloth.lays import best_lay
 from draft.cloth.needs import ClothNeed, Size
 from draft.cloth.of_one import of_each_cloth
-from draft.costing.cost_lines import CostLine, cloth_line, in_cents, notion_lines
+from draft.costing.cost_lines import (
+    CostLine,
+    amount_of,
+    cloth_line,
+    in_cents,
+    money_for,
+    notion_lines,
+    notion_price,
+    wanted_of,
+)
 from draft.costing.cost_sheet import fabric_name, laid_on
 from draft.drafting.checked import draft_planned
 from draft.drafting.drafting import Drafted
@@ -30,6 +40,7 @@ from draft.laying.lay_sizes import sizes_of
 from draft.orders.became import Refused
 from draft.orders.one_order import Order, paper_of_order, request_of_order
 from draft.orders.order_made import Plans, refused_for
+from draft.seams.bought import bought
 from draft.studio.prices import Prices
 
 AT_ONCE = 4
@@ -61,6 +72,18 @@ class Together:
 
 
 @dataclass
+class NotionTotal:
+    """What all orders take of one notion: so many, or so much, and what that costs bought at once."""
+
+    what: str
+    long: float | None
+    """How long each is, mm, of a notion that is counted and has a length."""
+    count: int = 0
+    length: float = 0.0
+    money: Decimal | None = None
+
+
+@dataclass
 class Cutting:
     """What all orders of a table come to."""
 
@@ -68,6 +91,7 @@ class Cutting:
     costs: dict[str, tuple[CostLine, ...]] = field(default_factory=dict)
     refused: dict[str, Refused] = field(default_factory=dict)
     lays: list[Together] = field(default_factory=list)
+    notions: dict[tuple[str, float | None], NotionTotal] = field(default_factory=dict)
     currency: str = ""
 
     def total_of(self, order: str) -> Decimal:
@@ -136,6 +160,7 @@ def _take(
     known = prices(drafted)
     found.currency = known.currency
     found.costs[order.key] = tuple(_lines(drafted, needs, known))
+    _add_notions(drafted.to_cut, known, found.notions)
     for name, garment in of_each_cloth(drafted.to_cut).items():
         row = needs[name]
         found.cut_list += _listed(order, name, garment)
@@ -156,6 +181,22 @@ def _lines(drafted: Drafted, needs: Mapping[str, tuple[ClothNeed, ...]], prices:
         yield _summed(parts)
     for name, each in prices.garment.items():
         yield CostLine(name, (str(len(bodies)),), (in_cents(each * len(bodies)),))
+
+
+def _add_notions(garment: Garment, prices: Prices, found: dict[tuple[str, float | None], NotionTotal]) -> None:
+    """Add what a garment takes; packs are bought for all orders at once."""
+    for one in bought(garment):
+        price = notion_price(wanted_of(one), prices)
+        for body in range(len(garment.sizes)):
+            count, length = amount_of(one, body)
+            long = length if one.count is not None else None
+            total = found.setdefault((one.name, long), NotionTotal(plain(one.name), long))
+            if length is None or long is not None:
+                total.count += count
+            else:
+                total.length += length
+            money = money_for(price, total.count or 1, total.length or long)
+            total.money = None if money is None else in_cents(money)
 
 
 def _summed(parts: Sequence[CostLine]) -> CostLine:

@@ -21,10 +21,11 @@ _Key = tuple[str, str, Cloth]
 
 
 def cutting_files(cutting: Cutting) -> dict[str, bytes]:
-    """`cut-list.csv`, `cloth.csv`, `cost.csv`, and a picture of every lay of several garments in `lays/`."""
+    """Tables of cuts, cloth, notions and costs, and a picture of every lay of several garments in `lays/`."""
     files = {
         "cut-list.csv": csv_text(_cut_list(cutting)),
         "cloth.csv": csv_text(_cloth(cutting)),
+        "notions.csv": csv_text(_notions(cutting)),
         "cost.csv": csv_text(_costs(cutting)),
     }
     for number, lay in enumerate(cutting.lays, 1):
@@ -48,6 +49,16 @@ def cutting_json(cutting: Cutting) -> bytes:
                 "together": str(cutting.total_of(order)),
             }
             for order, lines in cutting.costs.items()
+        ],
+        "notions": [
+            {
+                "what": one.what,
+                "each_mm": one.long,
+                "count": one.count or None,
+                "length_mm": round(one.length, 1) or None,
+                "money": None if one.money is None else str(one.money),
+            }
+            for one in cutting.notions.values()
         ],
         "refused": [{"order": one.key, "reasons": one.reasons, "fixes": one.fixes} for one in cutting.refused.values()],
         "lays": [
@@ -96,6 +107,14 @@ def _alike(cutting: Cutting) -> dict[_Key, list[Together]]:
     for lay in cutting.lays:
         found.setdefault((lay.pattern, lay.cloth, lay.need.cloth), []).append(lay)
     return found
+
+
+def _notions(cutting: Cutting) -> Iterator[Sequence[object]]:
+    yield ("notion", "each cm", "count", "length cm", cutting.currency or "money")
+    for one in cutting.notions.values():
+        long = "" if one.long is None else f"{one.long / 10:g}"
+        length = f"{one.length / 10:.0f}" if one.length else ""
+        yield (one.what, long, one.count or "", length, "" if one.money is None else f"{one.money:.2f}")
 
 
 def _costs(cutting: Cutting) -> Iterator[Sequence[object]]:

@@ -8,6 +8,7 @@ import numpy as np
 
 from draft.garment.garment import Garment
 from draft.paper.drawing.wording import Wording, capitalised
+from draft.paper.pages.guide_parts import ranges
 from draft.plan.plan import Plan
 from draft.release.drafts_apart import TOLD, GarmentChange, PieceChange
 from draft.release.pages_again import PagesAgain
@@ -77,7 +78,7 @@ def _pages(one: PagesAgain, said: Wording) -> str:
     if not one.numbers:
         return said.say("release.pages_none", paper=paper)
     key = "release.pages_one" if len(one.numbers) == 1 else "release.pages"
-    return said.say(key, paper=paper, pages=said.listed([str(number) for number in one.numbers]))
+    return said.say(key, paper=paper, pages=ranges(one.numbers))
 
 
 def paper_name(name: str) -> str:

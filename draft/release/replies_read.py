@@ -65,6 +65,18 @@ def read_replies(paths: Sequence[Path], asked: Questions) -> tuple[list[Reply], 
     return _once(found, notes), notes
 
 
+def of_other_versions(replies: Sequence[Reply], version: str) -> list[Note]:
+    """A caution where replies are of another version than the pattern has now: what it asked for may be another."""
+    other = sorted({reply.version for reply in replies if reply.version and reply.version != version})
+    if not other:
+        return []
+    count = sum(reply.version in other for reply in replies)
+    fact = f"{count} of {len(replies)} replies are of version {', '.join(other[:4])}"
+    fact += f", and the pattern is {version or 'of none'}"
+    fix = "lay them over the draft that was sewn: `--pattern` with the envelope in the folder `source` of that release"
+    return [caution(fact, None, fix)]
+
+
 def _files(path: Path) -> list[Path]:
     if not is_folder(path):
         return [path]

@@ -57,9 +57,10 @@ class Reading:
 
     levels: tuple[LevelRead, ...]
     hem: HemRead
-    stays: float
-    """mm by which the hem rises with friction once it is let go, and as much as it rises without any."""
-    rides: float
+    stays: float | None
+    """mm by which the hem rises with friction once it is let go, and as much as it rises without any; None with raised
+    arms, when nobody has pulled it down."""
+    rides: float | None
     reaches: float | None = None
     """mm by which the hem lifts when the arms are raised; None where that was not tried."""
     hollow: tuple[str, float] | None = None
@@ -73,6 +74,8 @@ class Reading:
     left_out: tuple[str, ...] = ()
     """Pieces that are not on the form."""
     cautions: tuple[str, ...] = ()
+    sides_apart: bool = False
+    """Whether left and right differ: what is read is then of the tighter."""
 
     def level(self, name: str) -> LevelRead | None:
         """A level by its name."""

@@ -113,7 +113,9 @@ def _hem(reading: Reading) -> Iterator[Said]:
 
 
 def _rises(reading: Reading) -> Iterator[Said]:
-    if reading.rides >= _RIDES:
+    if reading.rides is None or reading.stays is None:
+        pass
+    elif reading.rides >= _RIDES:
         yield said("rides_up" if reading.stays >= _MAY_RIDE else "may_ride_up", mm_most=reading.rides)
     else:
         yield said("stays")
@@ -151,5 +153,7 @@ def _advice(reading: Reading, made_to_measure: bool) -> Iterator[Said]:
 def _cautions(reading: Reading) -> Iterator[Said]:
     for name in reading.outside:
         yield said("outside", name_measure=name)
+    if reading.sides_apart:
+        yield said("sides_apart")
     if reading.left_out:
         yield said("left_out", name_pieces=reading.left_out)

@@ -11,6 +11,7 @@ from draft.base.arrays import Floats, Ints
 from draft.garment.garment import Garment
 from draft.toile.chosen_panels import Chosen, chosen
 from draft.toile.dividing import Place, divided
+from draft.toile.four_alike import told_apart
 from draft.toile.mesher import mesh
 from draft.toile.panel import Panel
 from draft.toile.roles import hems_of, no_legs, roles_of
@@ -23,7 +24,7 @@ def sew(garment: Garment, body: int, edge_length: float) -> Sewn:
     Raises CannotDress with the reason where it cannot be meshed.
     """
     no_legs(garment, body)
-    found = chosen(garment, body)
+    found = chosen(told_apart(garment), body)
     roles = roles_of(found, body)
     pairs = divided(found.panels, found.joins, edge_length)
     try:

@@ -14,7 +14,12 @@ from draft.orders.cutting_told import cutting_files, cutting_json, cutting_repor
 from draft.orders.one_order import Order
 from draft.studio.prices import NO_PRICES, Price, Prices
 
-PRICES = Prices("EUR", {"cloth": Price(Decimal("10"), "metre")}, {}, {"label": Decimal("0.35")})
+PRICES = Prices(
+    "EUR",
+    {"cloth": Price(Decimal("10"), "metre")},
+    {"thread": Price(Decimal("2.40"), "each", 2)},
+    {"label": Decimal("0.35")},
+)
 HERS = {"waist": "83 cm", "hip": "104 cm", "stature": "168 cm"}
 ORDERS = [
     *(Order(f"A-{k}", "marlpit", {**HERS, "bust": f"{90.37 + k} cm"}, widths=("150 cm",)) for k in range(3)),
@@ -40,17 +45,27 @@ def test_together_they_take_less_cloth(cutting: Cutting) -> None:
 
 
 def test_each_order_is_priced_as_it_is_cut_alone(cutting: Cutting) -> None:
-    cloth, *_, label = cutting.costs["A-4"]
+    cloth, _, thread, label = cutting.costs["A-4"]
+    assert thread.money == (Decimal("4.80"),)  # a pack of two for each garment, when each is bought for alone
     first, _, second = cloth.amounts[0].partition(" + ")
     assert cloth.money == (sum(Decimal(one.removesuffix(" m")) * 10 for one in (first, second)),)
     assert label.amounts == ("2",) and label.money == (Decimal("0.70"),)
-    assert cutting.total_of("A-4") == cloth.money[0] + Decimal("0.70")
+    assert cutting.total_of("A-4") == cloth.money[0] + Decimal("5.50")
     assert "outside" in cutting.refused["A-3"].reasons[0] and "9037" not in str(cutting.refused["A-3"])
+
+
+def test_notions_are_bought_for_all_orders_at_once(cutting: Cutting) -> None:
+    rows = list(csv.DictReader(io.StringIO(cutting_files(cutting)["notions.csv"].decode())))
+    elastic, thread = ({name: row[name] for name in row} for row in rows)
+    assert thread == {"notion": "thread", "each cm": "", "count": "5", "length cm": "", "EUR": "7.20"}  # three packs
+    alone = [line.amounts[0] for lines in cutting.costs.values() for line in lines if line.what == "clear elastic"]
+    whole = sum(int(part.removesuffix(" cm")) for amounts in alone for part in amounts.split(" + "))
+    assert (elastic["length cm"], elastic["count"], elastic["EUR"]) == (str(whole), "", "")
 
 
 def test_it_is_told_in_tables_and_pictures(cutting: Cutting) -> None:
     files = cutting_files(cutting)
-    assert [*files] == ["cut-list.csv", "cloth.csv", "cost.csv", "lays/001.svg", "lays/002.svg"]
+    assert [*files] == ["cut-list.csv", "cloth.csv", "notions.csv", "cost.csv", "lays/001.svg", "lays/002.svg"]
     rows = list(csv.DictReader(io.StringIO(files["cloth.csv"].decode())))
     assert [row["lay"] for row in rows] == ["001", "002", "all"] and rows[-1]["garments"] == "5"
     assert ">a = A-0, b = A-1, c = A-2" in files["lays/001.svg"].decode()

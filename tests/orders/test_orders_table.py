@@ -5,8 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from draft.base.notes import Problems
+from draft.orders.batch import rows_of
 from draft.orders.became import Refused
 from draft.orders.one_order import Order
 from draft.orders.orders_table import Offered, read_orders
@@ -129,3 +132,33 @@ def test_columns_that_nothing_is_made_of_are_told_once(tmp_path: Path) -> None:
 def test_rows_without_a_number_go_by_their_place(tmp_path: Path) -> None:
     found = _read(tmp_path / "people.csv", "name,size\nInes,M\nInes,M\n")
     assert [one.key for one in found] == ["order-0001", "order-0002"]
+
+
+_HEADS = st.sampled_from(
+    ["order", "bust cm", "Size", "style", "style neckline", "one way", "page", "width", "name", "x", ""]
+)
+_CELLS = st.one_of(
+    st.text(max_size=12), st.sampled_from(["98,5", "M", "neckline=vee", '"', "ja", "../x", "=1+1", "\x00", "∞"])
+)
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.lists(_HEADS, max_size=6), st.lists(st.lists(_CELLS, max_size=7), max_size=5), st.sampled_from(";,\t"))
+def test_odd_tables_are_told_or_read(tmp_path_factory, head, rows, parted) -> None:
+    path = tmp_path_factory.mktemp("odd") / "people.csv"
+    _read_or_told(path, "\r\n".join(parted.join(cells) for cells in [head, *rows]).encode("utf-8", "surrogatepass"))
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.binary(max_size=200))
+def test_odd_bytes_are_told_or_read(tmp_path_factory, data: bytes) -> None:
+    _read_or_told(tmp_path_factory.mktemp("odd") / "people.csv", b"order,size\n" + data)
+
+
+def _read_or_told(path: Path, data: bytes) -> None:
+    try:
+        found = _read(path, data)
+    except Problems as problems:
+        assert problems.notes
+    else:
+        assert found and len({row.order.key.casefold() for row in rows_of(found)}) == len(found)

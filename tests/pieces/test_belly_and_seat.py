@@ -24,7 +24,7 @@ LOWER = ("ropewalk", "boatyard", "slipway")
 
 @cache
 def drafted(pattern: str, answers: tuple[str, ...] = (), forward: str = "0 cm") -> Drafted:
-    styles = {} if pattern in LOWER else {"arm_forward": forward}
+    styles = {} if pattern in (*LOWER, "breakwater") else {"arm_forward": forward}
     return draft_and_check(Request(pattern, Whom(answers=BODY + answers), styles), whole=True)
 
 
@@ -87,6 +87,76 @@ def test_a_belly_narrows_the_darts_in_front_and_a_seat_widens_them() -> None:
     assert front(BELLY) < front(()) - 5.0
     assert front(SEAT) < front(())  # the waist goes to the front by more than the hip does here
     assert front(("front_waist_width=40cm", "front_hip_width=52cm")) > front(()) + 5.0
+
+
+def moved(pattern: str, *answers: str) -> set[str]:
+    """Edges that are drawn otherwise, by more than 0.01 mm."""
+    before, after = drafted(pattern).garment, drafted(pattern, answers).garment
+    return {
+        f"{piece.name}.{edge.name}"
+        for piece in before.pieces
+        for edge in piece.edges
+        if np.abs(after.piece(piece.name).edge(edge.name).segments - edge.segments).max() > 0.01
+    }
+
+
+WAIST = {
+    # What a belly raises, and what follows where the way through the legs or round the waist stays as long as it is
+    "ropewalk": {"front.waist", "front.centre", "front.side", "back.waist", "back.side"},
+    "slipway": {"front.waist", "front.crotch", "back.waist", "back.crotch", "back.inseam", "back.side", "front.side"},
+    "boatyard": {"front.waistline", "front.fly_edge", "front.crotch", "back.waistline", "back.crotch", "back.side"},
+}
+
+
+@pytest.mark.parametrize("pattern", LOWER)
+def test_a_belly_raises_the_waist_in_front_by_what_was_measured(pattern: str) -> None:
+    own = float(drafted(pattern).bodies.values["front_hip_depth"][0])
+    answer = f"front_hip_depth={(own + 20) / 10}cm"
+    before, after = (drafted(pattern, answers).garment.piece("front") for answers in ((), (answer,)))
+    name = "waistline" if pattern == "boatyard" else "waist"
+    tops = [piece.edge(name).segments[0, (0, -1), (0, 3), 1] for piece in (before, after)]
+    centre = 0 if pattern == "ropewalk" else 1
+    raised = tops[1] - tops[0]
+    assert raised[centre] == pytest.approx(20, abs=0.3) and abs(raised[1 - centre]) < 1.5
+    assert {one for one in moved(pattern, answer) if one.startswith(("front.", "back."))} <= WAIST[pattern]
+    told = shape_report(drafted(pattern, (answer,)))
+    assert told.startswith("drafted to the front hip depth: ") and "follows" not in told
+    _nothing_is_wrong(drafted(pattern, (answer,)))
+
+
+@pytest.mark.parametrize("by", [-20.0, 15.0])
+def test_a_hollow_back_lowers_the_waist_behind_and_a_flat_one_raises_it(by: float) -> None:
+    own = float(drafted("ropewalk").bodies.values["back_hip_depth"][0])
+    answer = f"back_hip_depth={(own + by) / 10}cm"
+    before, after = (drafted("ropewalk", answers).garment.piece("back") for answers in ((), (answer,)))
+    heights = [piece.edge("centre").segments[0, -1, 3, 1] for piece in (before, after)]
+    assert heights[1] - heights[0] == pytest.approx(by, abs=0.01)
+    sides = [piece.edge("waist").segments[0, -1, 3, 1] for piece in (before, after)]
+    assert sides[1] - sides[0] == pytest.approx(0, abs=3)  # as far as the sides come in otherwise
+    assert {"back.hem", "front.hem", "front.centre"}.isdisjoint(moved("ropewalk", answer))
+    _nothing_is_wrong(drafted("ropewalk", (answer,)))
+
+
+def test_more_than_a_waist_can_follow_is_said() -> None:
+    told = shape_report(drafted("ropewalk", ("front_hip_depth=28cm",)))
+    assert "the pattern follows as far as 21.2 cm" in told
+
+
+@pytest.mark.parametrize("by", [15.0, -15.0])
+def test_a_longer_front_lengthens_a_wrap_at_its_middle(by: float) -> None:
+    answer = f"front_waist_length={(446 + by) / 10}cm"
+    hems = {f"{side}_front.{name}" for side in ("right", "left") for name in ("hem", "right_hem")}
+    edges = {"right_front.right_edge", "left_front.left_edge", "right_facing", "left_facing"}
+    assert {one for one in moved("breakwater", answer) if one.partition(".")[0] not in edges} <= hems | edges
+    before, after = (drafted("breakwater", answers).garment.piece("left_front") for answers in ((), (answer,)))
+    lowest = [piece.edge("hem").segments[..., 1].min() for piece in (before, after)]
+    assert (lowest[0] - lowest[1]) * np.sign(by) > 0
+    _nothing_is_wrong(drafted("breakwater", (answer,)))
+
+
+def _nothing_is_wrong(found: Drafted) -> None:
+    assert [note.message for note in found.notes if note.severity is not Severity.REMARK] == []
+    assert all(np.abs(seam.difference).max() < 0.01 for seam in walk_seams(found.garment))
 
 
 @pytest.mark.parametrize("pattern", ["tidemill", "netloft"])

@@ -7,17 +7,22 @@ import hashlib
 import io
 import json
 import os
+import subprocess
+import sys
 import zipfile
 from collections.abc import Mapping
+from contextlib import suppress
 from pathlib import Path
 
 import numpy as np
 import pytest
+from click.testing import CliRunner
 from PIL import Image
 
 from draft.base import output
 from draft.base.alone import PREFIX
 from draft.base.notes import Problems
+from draft.command.main import commands
 from draft.drafting.checked import draft_and_check
 from draft.drafting.request import Request
 from draft.release.release_record import in_order
@@ -205,3 +210,42 @@ def test_a_full_disk_leaves_nothing_half_made(tmp_path: Path, monkeypatch: pytes
 def test_versions_are_ordered_by_their_numbers() -> None:
     said = ["1.0", "1.0.1", "1.2", "1.9", "1.10", "2", "10.0"]
     assert sorted(["10.0", "1.10", "1.9", "2", "1.0.1", "1.2", "1.0"], key=in_order) == said
+
+
+@pytest.mark.slow
+def test_a_release_that_is_killed_leaves_nothing_half_made(first: Mapping[str, bytes], tmp_path: Path) -> None:
+    """Killed at five moments, then left alone: the folder is that of an undisturbed run, and nothing else is there."""
+    folder = publishing_studio(tmp_path / "killed")
+    words = [sys.executable, "-m", "draft", "release", "gorse.piece", "--out", "out"]
+    for seconds in (1.0, 2.5, 4.0, 5.5, 7.0):
+        with subprocess.Popen(words, cwd=folder, stdout=subprocess.DEVNULL) as process:
+            with suppress(subprocess.TimeoutExpired):
+                process.wait(seconds)
+            process.kill()
+        assert not (folder / "out").exists() or _files(folder / "out" / "gorse-1.0") == first
+    subprocess.run(words, cwd=folder, check=True, stdout=subprocess.DEVNULL)
+    assert _files(folder / "out" / "gorse-1.0") == first
+    assert not [path for path in folder.iterdir() if path.name.startswith(PREFIX)]
+
+
+def test_a_program_is_told_where_it_is(studio: Path) -> None:
+    write_version(studio, "1.0", FIRST)
+    words = ["release", str(studio / "gorse.piece"), "--out", str(studio / "out"), "--json"]
+    said = json.loads(CliRunner().invoke(commands, words).output)
+    assert (said["release"], said["made"], Path(said["folder"]).name) == (1, False, "gorse-1.0")
+
+
+def test_every_chart_of_a_pattern_is_released(tmp_path: Path) -> None:
+    """A second chart was added in the second version: the first has none of that name, which is told."""
+    folder = publishing_studio(tmp_path / "charts")
+    (folder / "studio.toml").write_text('name = "Withy"\npack = ["tables"]\ncloth = "150 cm"\n', encoding="utf-8")
+    _release(folder)
+    (folder / "three.csv").write_text((folder / "two.csv").read_text("utf-8"), encoding="utf-8")
+    write_version(folder, "1.1", '    chart petite "three.csv" "for a short stature"\n' + SECOND + FIRST)
+    found = _release(folder)
+    assert {"packs/en/tables/finished.csv", "packs/en-petite/tables/finished.csv", "gorse-1.1-petite-en.zip"} < set(
+        found.files
+    )
+    listing = (found.folder / "listing" / "en-petite" / "listing.md").read_text("utf-8")
+    assert listing.startswith("# Gorse top, petite\n")
+    assert [note.message for note in found.notes if "since `gorse-1.0` is not known" in note.message]

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import io
 import json
+import random
 import subprocess
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from pathlib import Path
 
 import numpy as np
@@ -13,6 +15,8 @@ import pikepdf
 import pypdfium2
 import pytest
 from click.testing import CliRunner
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 from pikepdf.form import Form
 from scipy.stats import binomtest
 
@@ -26,10 +30,10 @@ from draft.pack.studio_paper import studio_paper
 from draft.paper.booklet import BookletFacts
 from draft.release.feedback_questions import Questions, questions
 from draft.release.feedback_sheet import SHEET, feedback_files
-from draft.release.figures_behind import figures_behind, look_at
+from draft.release.figures_behind import FigureBehind, figures_behind, look_at
 from draft.release.releasing import Asked, release
 from draft.release.replies_laid import RepliesLaid, laid_over, wilson
-from draft.release.replies_read import Reply, read_replies
+from draft.release.replies_read import Reply, of_other_versions, read_replies
 from draft.release.replies_told import RepliesTold, replies_json, replies_report, with_figures
 from tests.release.publishing_studio import publishing_studio
 
@@ -150,9 +154,9 @@ def test_a_filled_sheet_is_read(sheets: Mapping[str, bytes], asked: Questions, t
 
 
 def test_the_release_for_testers_holds_their_sheets_and_no_listing(pattern: Path, tmp_path: Path) -> None:
-    found = release(str(pattern), tmp_path, Asked(testers=True))
+    found = release(str(pattern), tmp_path, Asked(pages=(), testers=True))
     assert found.folder.name == "gorse-1.0-testers"
-    assert {"feedback/en/feedback-M.pdf", "feedback/en/replies.csv", "packs/en/pattern-a4.pdf"} < set(found.files)
+    assert {"feedback/en/feedback-M.pdf", "feedback/en/replies.csv", "packs/en/booklet.html"} < set(found.files)
     assert not [name for name in found.files if name.startswith("listing")]
 
 
@@ -263,19 +267,27 @@ def test_what_they_agree_on_is_told_with_the_figure_to_look_at(laid: RepliesLaid
     assert "look at `waist_ease` (marlpit.piece:" in text and "moves it by +1.0 cm, and nothing else" in text
 
 
-def test_the_figure_moves_what_the_style_itself_moves(pattern: Path, drafted: Drafted) -> None:
+def test_the_figure_moves_what_the_style_itself_moves(pattern: Path, drafted: Drafted, told: RepliesTold) -> None:
     """What is found by turning the text's figure is what a reader gets who chooses that style."""
-    figures = figures_behind(drafted, "M")
-    for level, style, typed in (
-        ("waist", "waist_ease", "16cm"),
-        ("bust", "bust_ease", "7cm"),
-        ("front_length", "hem_longer", "1cm"),
-    ):
-        figure = next(one for one in look_at(level, figures) if one.name == style)
-        chosen = draft_and_check(Request(str(pattern), Whom(sizes=("M",)), {style: typed})).garment
-        before = {one.name: float(one.values[0]) for one in drafted.garment.finished}
-        for one in chosen.finished:
-            assert float(one.values[0]) - before[one.name] == pytest.approx(figure.moves.get(one.name, 0.0), abs=0.11)
+    size = told.drafted.garment.sizes[0]  # of most replies; of as many the first
+    _moves_as_chosen(told.figures["waist"], "waist_ease", "16cm", (pattern, drafted, size))
+
+
+@pytest.mark.slow
+def test_other_figures_do_too(pattern: Path, drafted: Drafted) -> None:
+    figures = figures_behind(drafted, "L")
+    for level, style, typed in (("bust", "bust_ease", "7cm"), ("front_length", "hem_longer", "1cm")):
+        _moves_as_chosen(look_at(level, figures), style, typed, (pattern, drafted, "L"))
+
+
+def _moves_as_chosen(found: Sequence[FigureBehind], style: str, typed: str, of: tuple[Path, Drafted, str]) -> None:
+    pattern, drafted, size = of
+    figure = next(one for one in found if one.name == style)
+    chosen = draft_and_check(Request(str(pattern), Whom(sizes=(size,)), {style: typed})).garment
+    k = drafted.garment.sizes.index(size)
+    before = {one.name: float(one.values[k]) for one in drafted.garment.finished}
+    for one in chosen.finished:
+        assert float(one.values[0]) - before[one.name] == pytest.approx(figure.moves.get(one.name, 0.0), abs=0.11)
 
 
 def test_few_replies_agree_on_nothing(asked: Questions, drafted: Drafted) -> None:
@@ -310,3 +322,47 @@ def test_the_command_tells_it(pattern: Path, tmp_path: Path) -> None:
     assert (tmp_path / "felt" / "felt.csv").read_text("utf-8").startswith("what,name,size,asked mm")
     ran = CliRunner().invoke(commands, [*words, "--json"])
     assert json.loads(ran.output)["replies"] == 2
+
+
+def test_replies_of_another_version_are_told(asked: Questions) -> None:
+    replies = [Reply("a", "a", "M", version="0.9"), Reply("b", "b", "M", version="1.0"), Reply("c", "c", "M")]
+    (note,) = of_other_versions(replies, "1.0")
+    assert note.message == "1 of 3 replies are of version 0.9, and the pattern is 1.0"
+    assert not of_other_versions(replies[1:], "1.0")
+
+
+# ---- from anyone ----------------------------------------------------------------------------------------------------
+
+
+@settings(deadline=None, max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(
+    st.lists(
+        st.sampled_from(
+            [";", ",", "\n", '"', "size", "M", "room bust", "bust_girth cm", "3", "9,5", "\ufeff", "é", "="]
+        )
+    )
+)
+def test_an_odd_table_is_read_or_told(asked: Questions, tmp_path: Path, parts: list[str]) -> None:
+    with suppress(Problems):
+        found, notes = _read(tmp_path, "".join(parts).encode(), asked)
+        assert all(reply.size in asked.sizes for reply in found) and all(note.message for note in notes)
+
+
+def test_a_sheet_that_somebody_made_odd_is_read_or_left_out(
+    sheets: Mapping[str, bytes], asked: Questions, tmp_path: Path
+) -> None:
+    """Bytes changed by chance, cut off, and fields that hold themselves."""
+    whole = _filled(sheets["en/feedback-M.pdf"], SAID)
+    chance = random.Random(5)
+    for number in range(12):
+        data = bytearray(whole)
+        for _ in range(40):
+            data[chance.randrange(len(data))] = chance.randrange(256)
+        (tmp_path / f"odd-{number}.pdf").write_bytes(data[: chance.randrange(len(data))] if number % 3 == 0 else data)
+    with pikepdf.open(io.BytesIO(whole)) as pdf:
+        field = pdf.Root.AcroForm.Fields[0]
+        field.Kids = pikepdf.Array([field])
+        pdf.save(tmp_path / "ring.pdf")
+    found, notes = read_replies([tmp_path], asked)
+    assert len(found) + len(notes) <= 13 * 6 and all(reply.size in asked.sizes for reply in found)
+    assert [note for note in notes if "is left out" in note.message]

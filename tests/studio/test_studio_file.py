@@ -6,7 +6,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from draft.base.notes import Problems
@@ -184,3 +184,44 @@ def test_a_file_that_is_no_toml_is_told(tmp_path: Path) -> None:
     (tmp_path / "studio.toml").write_text("name: Withy", encoding="utf-8")
     with pytest.raises(Problems, match="this is not TOML"):
         read_studio(tmp_path / "studio.toml")
+
+
+_KEYS = [
+    "name",
+    "mark",
+    "address",
+    "link",
+    "licence",
+    "terms",
+    "languages",
+    "pages",
+    "units",
+    "cloth",
+    "pack",
+    "colours",
+    "prices",
+]
+_VALUES = [
+    '"x"',
+    "3",
+    "true",
+    "[]",
+    '["a4", 3]',
+    "{}",
+    "{cloth = 3}",
+    '{headings = "#fff"}',
+    "1979-05-27",
+    '""',
+    "nan",
+    '"\\u202e"',
+]
+
+
+@settings(deadline=None, max_examples=80, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.dictionaries(st.sampled_from(_KEYS), st.sampled_from(_VALUES)))
+def test_an_odd_file_is_read_or_told(tmp_path: Path, lines: dict[str, str]) -> None:
+    text = "\n".join(f"{key} = {value}" for key, value in lines.items())
+    try:
+        assert _read(tmp_path, text).name
+    except Problems as problems:
+        assert all(note.message for note in problems.notes)

@@ -14,6 +14,7 @@ CASES = [
     ("tidemill", {}),
     ("netloft", {}),
     ("ropewalk", {}),
+    ("roundhouse", {}),
 ]
 
 

@@ -22,6 +22,7 @@ KNIT = [
     ("tidemill", {}),
     ("netloft", {}),
     ("ropewalk", {}),
+    ("roundhouse", {}),
 ]
 STEP = 24.0
 
@@ -52,7 +53,7 @@ def test_area_is_that_of_the_cloth(number: int) -> None:
     garment, sewn = bundled(name, **styles).garment, meshed(number, edge_length=8.0)
     found = np.bincount(sewn.piece_of_triangle, areas(sewn))
     for k, piece_name in enumerate(sewn.pieces):
-        piece = garment.piece(piece_name)
+        piece = garment.piece("skirt" if piece_name.startswith("skirt_") else piece_name)
         whole = abs(float(outline_areas(np.concatenate([e.segments for e in piece.edges], axis=1))[0]))
         darts = sum(float(t.width[0]) for t in piece.takeups) * 50.0
         if sewn.roles[k] == "band":
@@ -113,7 +114,7 @@ def test_every_pattern_is_meshed_or_refused_in_every_size() -> None:
         "marlpit": {""},
         "netloft": {""},
         "ropewalk": {""},
-        "roundhouse": {"the skirt is cut 4 times, and it is not told which goes where"},
+        "roundhouse": {""},
         "slipway": {"it has legs: trousers cannot be dressed yet"},
         "tidemill": {""},
     }
