@@ -12,6 +12,7 @@ from draft.base.notes import Problems, error
 from draft.base.record import dataclass
 from draft.bodies.beside_a_size import TRAITS
 from draft.bodies.bodies import Bodies
+from draft.bodies.left_right import two_bodies
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
 from draft.drafting.request import Request, Whom
@@ -102,8 +103,18 @@ def _case(
     stretch = hand_stretch(garment)
     made = _whom(drafted).is_person
     subject = Subject(garment, row, body, drafted.plan.wearers, stretch, made and not form, made or of_person)
+    subject = replace(subject, sides=tuple(_sides(drafted, subject))) if drafted.apart and not form else subject
     parts = [form, _cloth_words(drafted, stretch, wording)]
     return Case(name, title, " · ".join(filter(None, parts)), subject)
+
+
+def _sides(drafted: Drafted, subject: Subject) -> Iterator[Subject]:
+    """Left and right of a body that has them apart, each with what was drafted for it."""
+    both = two_bodies(subject.bodies)
+    if both is None or drafted.apart is None:
+        return
+    for row in range(len(both)):
+        yield replace(subject, garment=drafted.apart.halves, row=row, bodies=both.at([row]))
 
 
 def _whom(drafted: Drafted) -> Whom:

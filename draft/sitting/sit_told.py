@@ -153,5 +153,7 @@ def _advice(reading: Reading, made_to_measure: bool) -> Iterator[Said]:
 def _cautions(reading: Reading) -> Iterator[Said]:
     for name in reading.outside:
         yield said("outside", name_measure=name)
+    if reading.sides_apart:
+        yield said("sides_apart")
     if reading.left_out:
         yield said("left_out", name_pieces=reading.left_out)
