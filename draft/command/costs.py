@@ -53,7 +53,9 @@ def cost(**given: Unpack[CostGiven]) -> None:
     from draft.cloth.effort import effort
     from draft.costing.cost_sheet import cost_csv, cost_json, cost_report, cost_sheet, missing_notes
     from draft.costing.prices_found import prices_found
+    from draft.costing.printed import printed_pages
     from draft.drafting.planned import plan_for
+    from draft.pack.studio_paper import studio_paper
 
     request = request_of(given)
     studio = plan_for(request).studio
@@ -61,7 +63,8 @@ def cost(**given: Unpack[CostGiven]) -> None:
     drafted, say = drafted_for_sewing(request, details=False), progress()
     say("laying its pieces")
     widths = given["widths"] or (studio.cloth if studio else ())
-    sheet = cost_sheet(drafted, prices, widths, effort(given["effort"]), _hours(given["hours"]))
+    pages = None if prices.page is None else printed_pages(drafted, studio_paper(studio))
+    sheet = cost_sheet(drafted, prices, widths, effort(given["effort"]), _hours(given["hours"]), pages)
     say("")
     if given["as_json"]:
         print_bytes(cost_json(sheet))
