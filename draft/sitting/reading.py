@@ -74,6 +74,8 @@ class Reading:
     left_out: tuple[str, ...] = ()
     """Pieces that are not on the form."""
     cautions: tuple[str, ...] = ()
+    sides_apart: bool = False
+    """Whether left and right differ: what is read is then of the tighter."""
 
     def level(self, name: str) -> LevelRead | None:
         """A level by its name."""
