@@ -17,6 +17,8 @@ _RIDES, _MAY_RIDE = 25.0, 10.0
 _REACHES = 20.0
 _FAR_OFF = 20.0
 _NOTHING = 0.004
+_CLOSE = 0.15
+"""Of what the cloth gives, up to which it is close and not tight: knits are worn so (common practice)."""
 _UNEQUAL = 0.03
 """By which share front and back must differ to be told apart."""
 _MUCH = 0.5
@@ -85,14 +87,22 @@ def _tight(level: LevelRead) -> Said:
     figures |= {"share_doubt": max(level.spread, 0.005)}
     if level.gives <= 0:
         return said("firm", **figures)
-    figures["share_gives"] = level.gives
+    figures |= {"share_gives": level.gives, "name_how": "tight" if _presses(level) else "close"}
     for key, one, other in (("in_front", level.front, level.back), ("behind", level.back, level.front)):
         if one - other >= _UNEQUAL and other <= _SLACK_THERE:
             figures["share_stretched"] = one
             if other <= _NOTHING:
                 return said("slack_behind" if key == "in_front" else "slack_in_front", **figures)
             return said(f"tight_{key}", share_other=other, **figures)
-    return said("too_tight" if _too_tight(level) else "tight", **figures)
+    if _too_tight(level):
+        del figures["name_how"]
+        return said("too_tight", **figures)
+    return said("tight", **figures)
+
+
+def _presses(level: LevelRead) -> bool:
+    """Whether it is tight, and not only close as knits are."""
+    return max(level.stretched, level.front, level.back) > _CLOSE * level.gives
 
 
 def _too_tight(level: LevelRead) -> bool:
