@@ -107,7 +107,7 @@ def _grown(work: _Work, arm: float) -> tuple[HangsBy, Floats]:
     field = work.field_at(arm)
     by = hangs_by(work.sewn, work.flat, field, work.marks)
     middle = float(field.joint[1] + work.marks.side_neck[1]) / 2  # within arms, trunk and neck
-    x = laid_round(work.sewn, work.flat, by.up, arm) + np.array([0.0, middle, 0.0])
+    x = laid_round(work.sewn, work.flat, by.up, arm, field.joint) + np.array([0.0, middle, 0.0])
     before = 0.0
     for scale in np.geomspace(FLATTEST, 1.0, GROWTH).tolist():
         if before:
