@@ -14,6 +14,7 @@ from draft.toile.trunk_laid import TRUNK, LaidFlat
 GAP = 6.0
 """mm from the middle at which front and back lie while they are flat."""
 _ROUNDED = 15.0  # mm from a sleeve's fold in which it turns from front to back
+_OVER = 12.0  # mm by which a sleeve's fold is laid higher than its seam asks, clear of a thin arm
 _CENTRED = 100.0  # mm beyond the corner under the arm over which a sleeve comes to lie round it
 _BAND = 0.9  # of its width that a band is laid out
 
@@ -57,7 +58,7 @@ def _sleeve(sewn: Sewn, places: Floats, before: Bools, own: Ints, arm: float, jo
     way = np.array([np.cos(arm), -np.sin(arm)])
     beside = np.array([-np.sin(arm), -np.cos(arm)])
     found = along[:, None] * way + out[:, None] * beside
-    shift = (places[outer[:, 1]][:, [0, 2]] - found[outer[:, 0]]).mean(axis=0)
+    shift = (places[outer[:, 1]][:, [0, 2]] - found[outer[:, 0]]).mean(axis=0) - _OVER * beside
     middle_of_arm = float((joint[[0, 2]] - shift) @ beside)
     found += (_round_arm(along, out, under[:, 0], middle_of_arm))[:, None] * beside
     y = np.where(sign * off > 0, GAP, -GAP) * np.minimum(np.abs(off) / _ROUNDED, 1.0)
