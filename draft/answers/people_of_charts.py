@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 
 from draft.base.csvtext import csv_text
 from draft.base.disk import is_file
-from draft.base.naming import and_list
+from draft.base.naming import and_list, plain
 from draft.base.notes import Problems, error
 from draft.base.record import dataclass
 from draft.base.text_columns import in_columns
@@ -25,11 +26,11 @@ from draft.bodies.measures import MEASURES
 from draft.bodies.population import POPULATIONS, people_of
 from draft.bodies.wearers import WOMEN, wearers_called
 from draft.drafting.planned import plan_for
-from draft.drafting.request import Request
-from draft.drafting.whom import read_sizes
+from draft.drafting.request import Request, Whom
+from draft.drafting.whom import chart_for, read_sizes
 
 FILE = "sizes.csv"
-_LOOKED_AT = (("bust_girth",), ("waist_girth",), ("hip_girth",), ("bust_girth", "hip_girth"), GIRTHS)
+LOOKED_AT = (("bust_girth",), ("waist_girth",), ("hip_girth",), ("bust_girth", "hip_girth"), GIRTHS)
 _ODD = 1.0
 """A waist or hip is told to be odd where it lies this many spreads off what people of that bust usually have."""
 _FEWER, _MOST_SIZES = 2, 40
@@ -90,14 +91,37 @@ def _whole(parts: Sequence[Bodies]) -> Bodies:
     return Bodies(tuple(name for part in parts for name in part.names), values).at(np.flatnonzero(there))
 
 
-def chart_called(text: str) -> tuple[Bodies, str, str]:
-    """The chart of a pattern, or that of a file; its name, and whom it is for. Raises Problems if it cannot be read."""
+@dataclass(frozen=True)
+class Called:
+    """A chart that was asked for, by its name, and for whom it is made."""
+
+    sizes: Bodies
+    name: str
+    wearers: str = WOMEN.name
+    all_of_them: tuple[tuple[str, str, Bodies], ...] = ()
+    """Where its pattern has several, all of them: the name of each, whom it is for, its sizes; the usual one first."""
+
+
+def chart_called(text: str, named: str | None = None) -> Called:
+    """The chart of a pattern, or that of a file; `named` is one of a pattern's.
+
+    Raises Problems if it cannot be read, or there is none of that name.
+    """
     path = Path(text)
     if path.suffix.lower() == ".csv":
-        return read_chart(path), path.name, WOMEN.name
-    planned = plan_for(Request(text))
-    sizes = read_sizes(planned.chart, planned.plan.known)
-    return sizes, planned.chart.name if planned.chart else "", planned.plan.wearers.name
+        if named:
+            raise Problems([error(f"{path.name} is a chart itself", None, "leave out `--chart`, or name a pattern")])
+        return Called(read_chart(path), path.name)
+    planned = plan_for(Request(text, Whom(chart=Path(named) if named else None)))
+    known = planned.plan.known
+    own = chart_for(planned.request.whom, planned.chart)
+    found = Called(read_sizes(own, known), own.name if own else "", planned.plan.wearers.name)
+    if len(planned.charts) < 2:
+        return found
+    words = dict(planned.plan.charts)
+    every = tuple((name, words.get(name, ""), read_sizes(file, known)) for name, file in planned.charts.items())
+    called = named if named in planned.charts else None
+    return replace(found, name=f"{plain(called)} ({found.name})" if called else found.name, all_of_them=every)
 
 
 # ---- what is told ---------------------------------------------------------------------------------------------------
@@ -111,6 +135,41 @@ def chart_report(chart: Bodies, name: str, people: People) -> str:
     parts = [f"{name}: {len(chart)} sizes, before {people.told}", _sizes(chart, people.bodies)]
     parts += [_shares(chart, people.bodies), *_odd(chart, people.bodies)]
     return "\n\n".join(parts)
+
+
+def charts_report(called: Called, people: People) -> str:
+    """All charts of a pattern before the same people, and how many they serve together; an empty text for one."""
+    charts = called.all_of_them
+    if not charts or any(girth not in sizes.values for _, _, sizes in charts for girth in GIRTHS):
+        return ""
+    rows: list[tuple[str, ...]] = [("chart", "for", "sizes", "bust", "stature", "nearest in stature", "serves")]
+    nearest = _nearest_in_stature([sizes for _, _, sizes in charts], people.bodies)
+    together = np.zeros(len(people.bodies), dtype=bool)
+    for (name, words, sizes), share in zip(charts, nearest, strict=True):
+        near = served(sizes, people.bodies, GIRTHS, WHOLE)
+        together |= near
+        ends = [_ends(sizes, measure) for measure in ("bust_girth", "stature")]
+        rows.append(
+            (plain(name) or "the usual one", words, str(len(sizes)), *ends, share, f"{100 * near.mean():.0f} %")
+        )
+    said = f"{100 * together.mean():.0f} % have a size within a step of them at bust, waist and hip in one of these"
+    return f"{in_columns(rows)}\n\n{said}; `--chart NAME` looks at one of them"
+
+
+def _nearest_in_stature(charts: Sequence[Bodies], people: Bodies) -> list[str]:
+    """Of each chart the share of people whose stature its size of their bust comes nearest; empty if one lacks it."""
+    if any("stature" not in chart.values for chart in charts):
+        return [""] * len(charts)
+    bust, tall = people.values["bust_girth"], people.values["stature"]
+    off = [np.abs(one.values["stature"][nearest_size(one.values["bust_girth"], bust)] - tall) for one in charts]
+    counts = np.bincount(np.argmin(off, axis=0), minlength=len(charts))
+    return [f"{100 * count / len(people):.0f} %" for count in counts]
+
+
+def _ends(chart: Bodies, measure: str) -> str:
+    if measure not in chart.values:
+        return ""
+    return " to ".join(dict.fromkeys(_cm(end) for end in (chart.values[measure].min(), chart.values[measure].max())))
 
 
 def _sizes(chart: Bodies, people: Bodies) -> str:
@@ -130,7 +189,7 @@ def _sizes(chart: Bodies, people: Bodies) -> str:
 
 def _shares(chart: Bodies, people: Bodies) -> str:
     rows: list[tuple[str, ...]] = [("a size is near them at", "by half a step", "by a step")]
-    for girths in _LOOKED_AT:
+    for girths in LOOKED_AT:
         found = [served(chart, people, girths, step).mean() for step in (HALF, WHOLE)]
         words = and_list([girth.removesuffix("_girth") for girth in girths])
         rows.append((words, *(f"{100 * share:.0f} %" for share in found)))
@@ -163,10 +222,21 @@ def _cm(value: float) -> str:
 # ---- what is proposed -----------------------------------------------------------------------------------------------
 
 
+@dataclass(frozen=True)
+class Proposed:
+    """A chart that is proposed, its file by its place in a folder, and what it comes to in words."""
+
+    chart: Bodies
+    share: float
+    """Of the people, how many lie within what was asked of one of its sizes."""
+    files: dict[str, bytes]
+    said: str
+
+
 def proposed_chart(
     names: Sequence[str], people: People, within: float = WITHIN, ends: tuple[float, float] | None = None
-) -> tuple[dict[str, bytes], str]:
-    """A chart of these sizes as a file, and what it comes to in words. Raises Problems for names that cannot be.
+) -> Proposed:
+    """A chart of these sizes. Raises Problems for names that cannot be.
 
     `ends` are the bust of the first and the last size, mm, where these are given.
     """
@@ -178,7 +248,8 @@ def proposed_chart(
         if count > 0:
             other = proposed(people.bodies, [str(k) for k in range(count)], within, of, ends)
             said.append(_served_by(other, count, within))
-    return {FILE: chart_csv(found.chart)}, "\n".join(said) + "\n\n" + _sizes(found.chart, people.bodies)
+    words = "\n".join(said) + "\n\n" + _sizes(found.chart, people.bodies)
+    return Proposed(found.chart, float(found.share), {FILE: chart_csv(found.chart)}, words)
 
 
 def _served_by(found: Proposal, count: int, within: float) -> str:

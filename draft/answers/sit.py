@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Sequence
 
-from draft.answers.sit_cases import Case
+from draft.answers.sit_cases import Case, posed
 from draft.base.csvtext import CsvText
 from draft.base.notes import Note, Problems, error
 from draft.base.output_names import file_names
@@ -21,7 +21,7 @@ from draft.paper.worn.worn_sheet import WornSheet, worn_sheet
 from draft.paper.worn.worn_words import sentences
 from draft.sitting.estimated_of import estimated_of, outside_of
 from draft.sitting.figures_of import HEAD, plain_of, rows_of
-from draft.sitting.sitting_of import Asked, Sitting, bare_form, sitting_of
+from draft.sitting.sitting_of import ARMS, Asked, Sitting, bare_form, sitting_of
 from draft.sitting.worn_of import form_alone
 from draft.toile.dressed import Refused
 
@@ -77,11 +77,11 @@ def _told(one: Sat, wording: Wording) -> list[str]:
     return sentences(one.found.told, wording)
 
 
-def sit_files(all_of_them: Sequence[Sat], title: str, wording: Wording) -> dict[str, bytes]:
+def sit_files(all_of_them: Sequence[Sat], title: str, wording: Wording, arms: float = ARMS) -> dict[str, bytes]:
     """A sheet of each that could be dressed, all beside one another where there are several, and the figures."""
     names = file_names([one.case.name for one in all_of_them])
     sheets = [
-        (name, WornSheet(one.case.title, one.case.subtitle, one.found.worn, one.found.told))
+        (name, WornSheet(one.case.title, posed(one.case, arms, wording), one.found.worn, one.found.told))
         for name, one in zip(names, all_of_them, strict=True)
         if isinstance(one.found, Sitting)
     ]

@@ -105,7 +105,7 @@ def _garment(folder: Path, given: SitGiven, arms: float, wording: Wording) -> No
     print_text(sit_report(found, wording))
     refused = refusals(found)
     if len(refused) < len(found):
-        write(folder, sit_files(found, wording.titled(drafted.garment), wording))
+        write(folder, sit_files(found, wording.titled(drafted.garment), wording, arms))
     stop_on_errors(refused)
 
 

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 from draft.base.notes import Problems, error
@@ -18,6 +21,7 @@ LONGEST = 200
 MOST = 80
 """Letters of a text, and how many of them, that anybody writes in a form."""
 _WIDEST = 50.0
+_CHART = re.compile("[a-z][a-z0-9_]*")
 
 
 def text_of(asked: Asked, name: str, otherwise: str = "") -> str:
@@ -54,10 +58,10 @@ def list_of(asked: Asked, name: str) -> tuple[str, ...]:
 
 def request_asked(asked: Asked, bench: Bench) -> Request:
     """The pattern, for whom, in which styles, of which cloth. Raises Problems for what nobody could mean."""
-    own = text_of(asked, "allowance")
+    own, garment = text_of(asked, "allowance"), garment_asked(asked, bench)
     return Request(
-        garment_asked(asked, bench),
-        whom_asked(asked),
+        garment,
+        replace(whom_asked(asked), chart=chart_asked(asked, garment)),
         texts_of(asked, "styles"),
         cloth_asked(asked.get("cloth"), bench),
         bool(asked.get("unwashed")),
@@ -73,6 +77,16 @@ def garment_asked(asked: Asked, bench: Bench) -> str:
     if name not in bundled_files():
         raise Problems([error(f"there is no pattern called `{name[:40]}` on the shelf", None, "choose one of them")])
     return name
+
+
+def chart_asked(asked: Asked, garment: str) -> Path | None:
+    """The name of one of the charts that the file of the page names; bundled patterns have one. Raises Problems."""
+    name = text_of(asked, "chart")
+    if not name or garment in bundled_files():
+        return None
+    if not _CHART.fullmatch(name):
+        raise Problems([error(f"`{name[:40]}` is no chart of this pattern", None, "choose one of them")])
+    return Path(name)
 
 
 def whom_asked(asked: Asked) -> Whom:

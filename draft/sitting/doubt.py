@@ -17,7 +17,7 @@ from draft.sitting.read_of import hem_of, trunk_of
 from draft.sitting.reading import HemRead
 from draft.sitting.strains import areas, at_points
 from draft.sitting.worn_of import strains_of
-from draft.toile.dressed import Dressed, Settled
+from draft.toile.dressed import Dressed, Settled, State
 from draft.toile.sewn import Sewn
 
 MOST = 0.01
@@ -44,22 +44,24 @@ class Spread:
         return float(np.interp(height, known[:, 0], known[:, 1]))
 
 
-def spread_of(dressed: Sequence[Dressed], heights: Sequence[float], bare: Field) -> Spread | None:
+def spread_of(
+    dressed: Sequence[Dressed], heights: Sequence[float], bare: Field, state: State = "down"
+) -> Spread | None:
     """What differs between garments dressed on several forms; None where fewer than three could be dressed."""
     if len(dressed) < 3:
         return None
     sewn = dressed[0].sewn
-    each = np.array([_stretch(one) for one in dressed])
-    trunks = [trunk_of(one, bare) for one in dressed]
+    each = np.array([_stretch(one, state) for one in dressed])
+    trunks = [trunk_of(one, bare, state) for one in dressed]
     off = [(height, float(np.std([trunk.stretch_at(height)[0] for trunk in trunks]))) for height in heights]
-    hems = [hem_of(one) for one in dressed]
+    hems = [hem_of(one, state) for one in dressed]
     deviations = (float(np.std([hem.front for hem in hems])), float(np.std([hem.side for hem in hems])))
     return Spread(sewn, each.std(axis=0), tuple(off), HemRead(*deviations))
 
 
-def _stretch(dressed: Dressed) -> Floats:
+def _stretch(dressed: Dressed, state: State) -> Floats:
     sewn = dressed.sewn
-    greatest = np.maximum(strains_of(sewn, dressed.states["down"]).greatest, 0.0)
+    greatest = np.maximum(strains_of(sewn, dressed.states[state]).greatest, 0.0)
     return at_points(greatest, areas(sewn.rest, sewn.triangles), sewn.merged[sewn.triangles], sewn.count)
 
 

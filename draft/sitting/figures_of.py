@@ -25,8 +25,9 @@ def rows_of(reading: Reading) -> Iterator[Row]:
     hem = reading.hem
     yield "hem higher than at the back", "front", _cm(hem.front), "cm", _cm(hem.front_spread)
     yield "hem higher than at the back", "side", _cm(hem.side), "cm", _cm(hem.side_spread)
-    yield "rises with friction", "hem", _cm(reading.stays), "cm", None
-    yield "rises at most", "hem", _cm(reading.rides), "cm", None
+    if reading.stays is not None and reading.rides is not None:
+        yield "rises with friction", "hem", _cm(reading.stays), "cm", None
+        yield "rises at most", "hem", _cm(reading.rides), "cm", None
     if reading.reaches is not None:
         yield "rises with raised arms at most", "hem", _cm(reading.reaches), "cm", None
     if reading.hollow is not None:

@@ -18,8 +18,11 @@ from draft.sitting.trunk_levels import Trunk, on_trunk
 from draft.toile.dressed import Dressed, State
 
 _LEVELS: tuple[tuple[Where, str], ...] = (("bust", "bust"), ("waist", "waist"), ("top hip", "top_hip"), ("hip", "hip"))
-_ABOVE_HEM = 15.0
+_ABOVE_HEM, _BELOW_TOP = 15.0, 4.0
 _FROM_ANOTHER = 32.0
+_ON_ARM = (70.0, 150.0)
+"""mm from the joint along the arm that are its upper arm, past what lies too near to the joint."""
+_TIGHT_SLEEVE = 0.03
 _MOST_OFF = 0.9
 """The share of places in a region that lie nearer to the form than what is told of it."""
 
@@ -43,16 +46,35 @@ def trunk_of(dressed: Dressed, bare: Field, state: State = "down") -> Trunk:
 
 
 def levels_of(
-    dressed: Dressed, form: Form, body: int, bare: Field, marks: Landmarks, gives: float
+    dressed: Dressed, form: Form, body: int, bare: Field, marks: Landmarks, gives: float, state: State = "down"
 ) -> tuple[LevelRead, ...]:
-    """Each level of the form that the garment covers, and its own hem where that lies at none of them."""
-    trunk = trunk_of(dressed, bare)
-    low, _ = trunk.reaches()
-    heights = [(name, marks.levels[key]) for name, key in _LEVELS if marks.levels[key] > low + _ABOVE_HEM / 2]
+    """Each level of the form that the garment covers, its own hem where that lies at none, and the upper arm."""
+    trunk = trunk_of(dressed, bare, state)
+    low, high = trunk.reaches()
+    covered = (low + _ABOVE_HEM / 2, high - _BELOW_TOP)
+    heights = [(name, marks.levels[key]) for name, key in _LEVELS if covered[0] < marks.levels[key] < covered[1]]
     hem = low + _ABOVE_HEM
     if all(abs(height - hem) > _FROM_ANOTHER for _, height in heights):
         heights.append(("hem", hem))
-    return tuple(_level(trunk, form, body, name, height, gives) for name, height in heights)
+    levels = (_level(trunk, form, body, name, height, gives) for name, height in heights)
+    return (*levels, *_upper_arm(dressed, bare, gives, state))
+
+
+def _upper_arm(dressed: Dressed, bare: Field, gives: float, state: State) -> list[LevelRead]:
+    """The sleeve where the arm is thickest, if it is tight there: how roomy it is the arm's own girth tells."""
+    sewn, at = dressed.sewn, dressed.states[state]
+    middles = at.positions[sewn.merged[sewn.triangles]].mean(axis=1)
+    joint, elbow = bare.arm.middles[0], bare.arm.middles[2]
+    way = (elbow - joint) / np.linalg.norm(elbow - joint)
+    along = (np.abs(middles) * [1, 0, 0] + middles * [0, 1, 1] - joint) @ way
+    there = (along > _ON_ARM[0]) & (along < _ON_ARM[1]) & (round_arm(middles, bare) > 0) & (sewn.layers < 1.5)
+    weights = areas(sewn.rest, sewn.triangles) * there
+    if weights.sum() <= 0:
+        return []
+    stretched = float((weights * np.maximum(at.across, 0.0)).sum() / weights.sum())
+    height = float((weights * middles[:, 2]).sum() / weights.sum())
+    found = LevelRead("upper arm", height, stretched, stretched, stretched, gives, None)
+    return [found] if stretched >= _TIGHT_SLEEVE else []
 
 
 def _level(trunk: Trunk, form: Form, body: int, name: Where, height: float, gives: float) -> LevelRead:
@@ -65,9 +87,15 @@ def _level(trunk: Trunk, form: Form, body: int, name: Where, height: float, give
     return found if found.tight else replace(found, room=room)
 
 
-def hem_of(dressed: Dressed) -> HemRead:
-    """How the hem lies, pulled down."""
-    at = dressed.hem["down"]
+def has_shoulders(dressed: Dressed, marks: Landmarks) -> bool:
+    """Whether a garment hangs from the shoulders, so that raised arms move it."""
+    top = float(dressed.states["down"].positions[:, 2].max())
+    return top > (marks.levels["bust"] + marks.levels["shoulder"]) / 2
+
+
+def hem_of(dressed: Dressed, state: State = "down") -> HemRead:
+    """How the hem lies."""
+    at = dressed.hem[state]
     return HemRead(at["front"] - at["back"], at["side"] - at["back"])
 
 
@@ -77,9 +105,9 @@ def risen(dressed: Dressed, state: State, since: Dressed | None = None) -> float
     return max(float(np.mean([now[name] - before[name] for name in before])), 0.0)
 
 
-def farthest_off(dressed: Dressed, off: Floats, marks: Landmarks) -> tuple[str, float] | None:
+def farthest_off(dressed: Dressed, off: Floats, marks: Landmarks, state: State = "down") -> tuple[str, float] | None:
     """Where on the trunk the cloth stands off farthest, and by how many mm; `off` `(v,)` is each vertex's."""
-    sewn, at = dressed.sewn, dressed.states["down"].positions
+    sewn, at = dressed.sewn, dressed.states[state].positions
     trunk = on_trunk(sewn, ("front", "back"))
     used = np.zeros(sewn.count, dtype=bool)
     used[sewn.merged[sewn.triangles[trunk]].ravel()] = True

@@ -24,19 +24,21 @@ from draft.form.same_girths import alike
 from draft.garment.garment import Garment
 from draft.sitting.doubt import Spread, doubtful, spread_of
 from draft.sitting.dressing_on import dress_on
-from draft.sitting.estimated_of import MAIN, estimated_of, outside_of
-from draft.sitting.read_of import farthest_off, hem_of, levels_of, risen
+from draft.sitting.estimated_of import MAIN, OF_SKIRTS, estimated_of, outside_of
+from draft.sitting.read_of import farthest_off, has_shoulders, hem_of, levels_of, risen
 from draft.sitting.reading import HemRead, LevelRead, Reading
+from draft.sitting.sides_worn import joined, tighter
 from draft.sitting.sit_told import Said, telling
 from draft.sitting.worn import Worn
 from draft.sitting.worn_of import worn_of
-from draft.toile.dressed import Dressed, Refused
+from draft.toile.dressed import Dressed, Refused, State
 from draft.toile.sewing_up import sew
 from draft.toile.sewn import CannotDress, Sewn
 
 ARMS = float(np.radians(50.0))
 """Below level, unless it is said otherwise: the pitch of most sleeves lifts the hem by a centimetre."""
 REACH = float(np.radians(-20.0))
+_RAISED = float(np.radians(15.0))
 EDGE, COARSE = 20.0, 24.0
 """mm of a triangle's edge, and on the eight forms: coarser ones miss the bust (3 cm), finer ones say the same."""
 Told = Callable[[str, float], object]
@@ -62,6 +64,8 @@ class Subject:
     made_to_measure: bool = False
     of_person: bool = False
     """Whether the form is somebody's, who may be measured again, and not a size's."""
+    sides: tuple[Subject, ...] = ()
+    """The same for the left and the right, where they differ."""
 
 
 @dataclass(frozen=True)
@@ -72,6 +76,16 @@ class Asked:
     reach: float | None = REACH
     spread: bool = True
     edge: float = EDGE
+
+    @property
+    def raised(self) -> bool:
+        """Whether the arms are held so high that nobody pulls the hem down."""
+        return self.arms < _RAISED
+
+    @property
+    def state(self) -> State:
+        """In which state it is looked at: as it hangs pulled down, or let go."""
+        return "ride" if self.raised else "down"
 
 
 @dataclass(frozen=True, eq=False)
@@ -95,6 +109,8 @@ def sitting_of(
     subject: Subject, asked: Asked, told: Told = nothing_told, seen: Seen = nothing_seen
 ) -> Sitting | Refused:
     """How the garment sits, or why nothing may be said of it. Either listener may raise to stop it."""
+    if subject.sides:
+        return _of_two_sides(subject, asked, told, seen)
     form = form_of(subject.bodies, subject.wearers)
     if form is None:
         return Refused("too little is known of this body to make a form of it: bust, waist or hip, of a grown person")
@@ -104,6 +120,23 @@ def sitting_of(
     except CannotDress as reason:
         return Refused(str(reason))
     return _settled(subject, asked, form, sewn, told, seen)
+
+
+def _of_two_sides(subject: Subject, asked: Asked, told: Told, seen: Seen) -> Sitting | Refused:
+    """Left and right dressed one after the other; what one of them refuses is refused."""
+    found: list[Sitting] = []
+    for number, side in enumerate(subject.sides):
+
+        def of_all(what: str, share: float, before: float = number / 2) -> None:
+            told(what, before + share / 2)
+
+        one = sitting_of(side, asked, of_all, seen)
+        if isinstance(one, Refused):
+            return one
+        found.append(one)
+    left, right = found
+    reading = tighter(left.reading, right.reading)
+    return Sitting(joined(left.worn, right.worn), reading, telling(reading, subject.made_to_measure))
 
 
 def _settled(subject: Subject, asked: Asked, form: Form, sewn: Sewn, told: Told, seen: Seen) -> Sitting | Refused:
@@ -131,12 +164,13 @@ _Beside = tuple[list[Dressed], Dressed | None]
 
 
 def _beside(subject: Subject, asked: Asked, sewn: Sewn, some: slice, raised: bool) -> _Beside:
-    """The garment on some of the eight forms, and with raised arms if that is asked for; what cannot be is left out."""
+    """The garment on some of the eight forms, and with arms the other way, raised or not; without what cannot be."""
     lifted = None
     if raised and asked.reach is not None:
         form = form_of(subject.bodies, subject.wearers)
         assert form is not None
-        found = dress_on(sewn, form, 0, subject.stretch, asked.reach, ("down", "ride"))
+        arms = ARMS if asked.raised else asked.reach
+        found = dress_on(sewn, form, 0, subject.stretch, arms, ("down",) if asked.raised else ("down", "ride"))
         lifted = found if isinstance(found, Dressed) else None
     if not asked.spread:
         return [], lifted
@@ -144,7 +178,7 @@ def _beside(subject: Subject, asked: Asked, sewn: Sewn, some: slice, raised: boo
     assert others is not None
     coarse = sew(subject.garment, subject.row, COARSE)
     rows = range(len(others.names))[some]
-    tried = [dress_on(coarse, others, row, subject.stretch, asked.arms, ("down",)) for row in rows]
+    tried = [dress_on(coarse, others, row, subject.stretch, asked.arms, (asked.state,)) for row in rows]
     return [one for one in tried if isinstance(one, Dressed)], lifted
 
 
@@ -153,18 +187,22 @@ def _read(
 ) -> tuple[Worn, Reading]:
     field, marks = field_of(form, 0, asked.arms), landmarks_of(form, 0)
     bare = field_of(form, 0, asked.arms, armless=True)
-    levels = levels_of(dressed, form, 0, bare, marks, subject.stretch[0])
-    spread = spread_of(others, [level.height for level in levels], bare)
+    levels = levels_of(dressed, form, 0, bare, marks, subject.stretch[0], asked.state)
+    spread = spread_of(others, [level.height for level in levels], bare, asked.state)
     guessed = estimated_of(form)
-    doubt = doubtful(dressed.sewn, dressed.states["down"], field.joint, spread, any(name in guessed for name in MAIN))
-    worn = worn_of(dressed, field, bare, marks, doubt)
+    if not has_shoulders(dressed, marks):
+        guessed = [name for name in guessed if name in OF_SKIRTS]
+    doubt = doubtful(
+        dressed.sewn, dressed.states[asked.state], field.joint, spread, any(name in guessed for name in MAIN)
+    )
+    worn = worn_of(dressed, field, bare, marks, doubt, asked.state)
     reading = Reading(
         tuple(_with_spread(level, spread) for level in levels),
-        _hem(hem_of(dressed), spread),
-        risen(dressed, "held"),
-        risen(dressed, "ride"),
-        None if lifted is None else risen(lifted, "ride", since=dressed),
-        farthest_off(dressed, worn.off[: dressed.sewn.count], marks),
+        _hem(hem_of(dressed, asked.state), spread),
+        None if asked.raised else risen(dressed, "held"),
+        None if asked.raised else risen(dressed, "ride"),
+        _reaches(asked, dressed, lifted) if has_shoulders(dressed, marks) else None,
+        farthest_off(dressed, worn.off[: dressed.sewn.count], marks, asked.state),
         _share(doubt, dressed.sewn),
         tuple(guessed) if subject.of_person else (),
         outside_of(form),
@@ -172,6 +210,14 @@ def _read(
         (*form.cautions[0], *dressed.cautions),
     )
     return worn, reading
+
+
+def _reaches(asked: Asked, dressed: Dressed, other: Dressed | None) -> float | None:
+    """By how many mm the hem lifts from hanging arms to raised ones, of which `dressed` has these or those."""
+    if other is None:
+        return None
+    raised, hanging = (dressed, other) if asked.raised else (other, dressed)
+    return risen(raised, "ride", since=hanging)
 
 
 def _with_spread(level: LevelRead, spread: Spread | None) -> LevelRead:

@@ -11,7 +11,7 @@ from draft.form.skin import surface_of
 from draft.form.standing_off import stands_off
 from draft.sitting.strains import Strains, areas, at_points, strains
 from draft.sitting.worn import Worn, mirrored
-from draft.toile.dressed import Dressed, Settled
+from draft.toile.dressed import Dressed, Settled, State
 from draft.toile.sewn import Sewn
 
 _PULLS, _STILL_PULLS, _CREASES = 0.025, 0.012, -0.003
@@ -24,10 +24,10 @@ _STROKE, _LONGER, _APART = 14.0, 160.0, 32.0
 
 
 def worn_of(
-    dressed: Dressed, field: Field, bare: Field, marks: Landmarks, doubtful: Floats, state: str = "down"
+    dressed: Dressed, field: Field, bare: Field, marks: Landmarks, doubtful: Floats, state: State = "down"
 ) -> Worn:
     """How a garment looks in one state; `doubtful` `(v,)` is 1 for each vertex that is not to be trusted."""
-    sewn, settled = dressed.sewn, dressed.states[state]  # type: ignore[index]
+    sewn, settled = dressed.sewn, dressed.states[state]
     corners = sewn.merged[sewn.triangles]
     found = strains_of(sewn, settled)
     skin, naked = surface_of(field), surface_of(bare)
@@ -51,7 +51,7 @@ def worn_of(
         *mirrored(naked.points, naked.triangles),
         bare,
         marks.levels,
-        dressed.hem[state],  # type: ignore[index]
+        dressed.hem[state],
     )
 
 

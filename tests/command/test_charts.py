@@ -59,6 +59,9 @@ def test_ends_and_statures_that_are_asked_for(run: Runner) -> None:
         (("--propose", "S,M", "--within", "wide"), "is not a quantity"),
         (("marlpit", "--stature", "1cm,2cm"), "only 0 of these bodies are"),
         (("nothing.csv",), "there is no size chart"),
+        (("nothing.csv", "--chart", "petite"), "nothing.csv is a chart itself"),
+        (("marlpit", "--chart", "petite"), "there is no size chart `petite`"),
+        (("--propose", "S,M", "--chart", "petite"), "name the pattern before it"),
     ],
 )
 def test_what_is_asked_for_wrongly_is_told(run: Runner, words: tuple[str, ...], told: str) -> None:

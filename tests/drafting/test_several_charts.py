@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from draft.answers.about import about_report
+from draft.answers.people_of_charts import chart_called, charts_report, people_called
 from draft.answers.size import size_for, size_report
 from draft.base.notes import Problems
 from draft.drafting.checked import draft_and_check
@@ -69,3 +70,21 @@ def test_a_chart_that_is_not_there_is_told_with_those_that_are(tee: str) -> None
         with pytest.raises(Problems) as raised:
             plan_for(Request(tee, Whom(chart=Path(name))))
         assert fix in raised.value.notes[0].hints[0]
+
+
+def test_the_verb_about_charts_knows_all_of_a_pattern(tee: str) -> None:
+    usual, petite = chart_called(tee), chart_called(tee, "petite")
+    assert (usual.name, petite.name) == ("women.csv", "petite (short.csv)")
+    assert usual.sizes.values["stature"] * 0.94 == pytest.approx(petite.sizes.values["stature"], abs=0.5)
+    assert [(name, words) for name, words, _ in usual.all_of_them] == [
+        ("", ""),
+        ("petite", "for a stature below 160 cm"),
+    ]
+    told = charts_report(usual, people_called("women"))
+    rows = [line for line in told.splitlines() if line.endswith(" %")]
+    assert len(rows) == 2 and "153.2 to 156.0" in rows[1] and "`--chart NAME`" in told
+    shares = [float(row.split()[-4]) for row in rows]  # who has one nearest in stature
+    assert sum(shares) == pytest.approx(100, abs=1) and min(shares) > 20
+    assert charts_report(chart_called("tidemill"), people_called("women")) == ""
+    with pytest.raises(Problems, match="no size chart `petit`"):
+        chart_called(tee, "petit")

@@ -22,7 +22,7 @@ from draft.page.hand import answered
 from draft.page.page_verbs import VERBS
 from draft.page.request_asked import request_asked
 from draft.paper.drawing.wording import Wording
-from draft.plan.library import bundled_patterns
+from draft.plan.library import bundled_patterns, find
 
 INES = {"bust_girth": "98 cm", "waist_girth": "83 cm", "hip_girth": "104 cm", "stature": "168 cm"}
 HERS: dict[str, Any] = {"garment": "marlpit", "measures": INES, "units": "cm", "language": "en"}
@@ -43,6 +43,28 @@ def test_the_shelf_is_the_bundle(bench: Bench) -> None:
     assert asked("shelf", {}, bench)["garments"] == bundled_patterns()
     file = Path("mine.piece")
     assert asked("shelf", {}, Bench(file=file))["garments"][0] == "file"
+
+
+def test_of_several_charts_one_is_chosen(tmp_path: Path) -> None:
+    usual = find("tidemill").with_name("women.csv").read_text(encoding="utf-8")
+    (tmp_path / "women.csv").write_text(usual, encoding="utf-8")
+    (tmp_path / "tall.csv").write_text(usual.replace("unit,XS,S", "unit,XS tall,S tall"), encoding="utf-8")
+    line = '    chart      "women.csv"\n'
+    text = find("tidemill").read_text(encoding="utf-8")
+    text = text.replace(line, f'{line}    chart      tall "tall.csv" "from 175 cm"\n')
+    (tmp_path / "tee.piece").write_text(text, encoding="utf-8")
+    mine, tall = Bench(file=tmp_path / "tee.piece"), {"garment": "file", "chart": "tall"}
+    choices = asked("choices", {"garment": "file"}, mine)
+    assert choices["charts"] == [
+        {"name": "", "title": "", "words": ""},
+        {"name": "tall", "title": "Tall", "words": "from 175 cm"},
+    ]
+    assert choices["sizes"][0] == "XS" and asked("choices", tall, mine)["sizes"][:2] == ["XS tall", "S tall"]
+    assert asked("sit", tall | {"sizes": ["S tall"]}, mine)["sizes"] == ["S tall"]
+    assert asked("choices", {"garment": "marlpit"}, mine)["charts"] == []
+    for wrong in ("../women", "petite"):
+        with pytest.raises(Problems, match=r"is no chart of this pattern|no size chart"):
+            asked("choices", {"garment": "file", "chart": wrong}, mine)
 
 
 @pytest.mark.parametrize("name", ["marlpit", "ropewalk"])

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 from draft.drafting.drafting import Drafted, draft_plan
 from draft.drafting.request import Request, Whom
-from draft.drafting.whom import ONE_SIZE, find_bodies, read_sizes
+from draft.drafting.whom import ONE_SIZE, chart_for, find_bodies, read_sizes
 from draft.page.bench import Asked, Bench, Gave
 from draft.page.request_asked import garment_asked
 from draft.page.sewing.garment_at_hand import planned, words_asked
@@ -45,12 +46,13 @@ def card(asked: Asked, bench: Bench) -> Gave:
     }
 
 
-def sizes_of(pattern: str, bench: Bench) -> tuple[str, ...]:
-    """The names of the sizes of a pattern's chart."""
-    plan = planned(Request(pattern), bench)
+def sizes_of(pattern: str, bench: Bench, named: Path | None = None) -> tuple[str, ...]:
+    """The names of the sizes of a pattern's usual chart, or of the one that is named."""
+    plan = planned(Request(pattern, Whom(chart=named)), bench)
     if plan.chart is None and not plan.plan.measures:
         return (ONE_SIZE,)
-    return bench.keep(("sizes", plan.chart), lambda: read_sizes(plan.chart, plan.plan.known).names)
+    chart = chart_for(plan.request.whom, plan.chart)
+    return bench.keep(("sizes", chart), lambda: read_sizes(chart, plan.plan.known).names)
 
 
 def topic(drafted: Drafted, name: str, wording: Wording) -> str:

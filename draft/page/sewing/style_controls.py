@@ -15,7 +15,7 @@ from draft.bodies.tapes import TAPES
 from draft.bodies.wearers import WOMEN
 from draft.drafting.request import Request
 from draft.page.bench import Asked, Bench, Gave
-from draft.page.request_asked import garment_asked, text_of, texts_of
+from draft.page.request_asked import chart_asked, garment_asked, text_of, texts_of
 from draft.page.sewing.cards import sizes_of
 from draft.page.sewing.garment_at_hand import planned, words_asked
 from draft.page.sewing.in_plain_words import measure_called
@@ -33,20 +33,30 @@ FIRST = (
 
 
 def choices(asked: Asked, bench: Bench) -> Gave:
-    """What a garment declares: `styles`, `measures` (those that decide are `first`), `sizes`, `cloths`, `stretch`."""
+    """What a garment declares: `styles`, `measures` (those that decide are `first`), `charts` where it has several, the
+    `sizes` of the one that is asked for, `cloths`, `stretch`."""
     name = garment_asked(asked, bench)
     found = planned(Request(name, styles=texts_of(asked, "styles")), bench)
     wording = words_asked(asked, found, bench)
     plan = found.plan
     return {
         "title": wording.named(plan.title),
-        "sizes": list(sizes_of(name, bench)),
+        "sizes": list(sizes_of(name, bench, chart_asked(asked, name))),
+        "charts": _charts(plan, wording),
         "styles": [_style(style, wording) for style in plan.styles],
         "measures": [_measure(plan.known[one], one in FIRST, wording) for one in _in_order(plan)],
         "cloths": [wording.named(cloth.name) for cloth in plan.cloths],
         "stretch": {p.name: {"now": p.set_to, "suits": p.limits} for p in plan.properties if "stretch" in p.name},
         "women": plan.wearers is WOMEN,
     }
+
+
+def _charts(plan: Plan, wording: Wording) -> list[dict[str, str]]:
+    """Each chart of several by its `name`, `title` and `words`, all of them empty where the usual one has no name."""
+    if len(plan.charts) < 2:
+        return []
+    titles = {name: capitalised(wording.named(plain(name))) for name, _ in plan.charts}
+    return [{"name": name, "title": titles[name], "words": wording.named(words)} for name, words in plan.charts]
 
 
 def _in_order(plan: Plan) -> list[str]:

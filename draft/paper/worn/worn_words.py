@@ -38,7 +38,7 @@ def _field(name: str, figure: Figure, wording: Wording) -> tuple[str, str]:
 
 def _named(field: str, name: str, wording: Wording) -> str:
     key = name.replace(" ", "_")
-    for section in ({"level": "sit.level_", "place": "sit.place_"}.get(field, ""), "measures."):
+    for section in ({"level": "sit.level_", "place": "sit.place_", "how": "sit.how_"}.get(field, ""), "measures."):
         if section and wording.has(f"{section}{key}"):
             return wording.say(f"{section}{key}")
     return wording.named(name)

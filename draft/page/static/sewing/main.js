@@ -23,7 +23,7 @@ const usual = () => {
   return { language: spoken.find((one) => known.includes(one)) ?? "en", units: inches ? "in" : "cm", page: inches ? "letter" : "a4" };
 };
 
-const keyOfChoices = (now) => JSON.stringify([now.garment, now.units, now.language]);
+const keyOfChoices = (now) => JSON.stringify([now.garment, now.chart, now.units, now.language]);
 
 async function fresh(now) {
   if (now.language !== language()) await speak(now.language);
@@ -45,7 +45,7 @@ async function fresh(now) {
   if (keyOfChoices(now) !== chosen) {
     chosen = keyOfChoices(now);
     try {
-      choices = await ask("choices", { garment: now.garment, units: now.units, language: now.language });
+      choices = await ask("choices", { garment: now.garment, chart: now.chart, units: now.units, language: now.language });
     } catch (reason) {
       if (reason instanceof Told) showTold(at("told"), reason.notes);
       else if (!(reason instanceof Superseded)) throw reason;
@@ -79,7 +79,7 @@ at("units").addEventListener("change", (event) => change(inOtherUnits(event.targ
 at("language").addEventListener("change", (event) => change({ language: event.target.value }));
 at("other").addEventListener("click", (event) => {
   event.preventDefault();
-  change({ garment: "", styles: {} });
+  change({ garment: "", chart: "", styles: {} });
   scrollTo(0, 0);
 });
 

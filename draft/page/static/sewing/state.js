@@ -1,7 +1,7 @@
 // What the reader has chosen, all of it in the address behind `#`, so that it can be kept and sent and no server sees it.
 
 const EMPTY = () => ({
-  garment: "", who: "me", name: "", sizes: [], measures: {}, figure: [], styles: {},
+  garment: "", who: "me", name: "", chart: "", sizes: [], measures: {}, figure: [], styles: {},
   cloth: {}, widths: "", have: "", one_way: false, unwashed: false,
   page: "a4", large: [], wanted: ["booklet"], units: "cm", language: "en",
 });
@@ -91,7 +91,7 @@ export function asked(of = now) {
     for (const [name, text] of Object.entries(of.measures)) measures[name] = withUnit(text, name === "shoulder_slope" ? " deg" : unit);
   const is = Object.keys(measures).length > 0;
   return {
-    garment: of.garment, measures, name: is ? of.name : "", figure: is ? of.figure.join(", ") : "",
+    garment: of.garment, measures, name: is ? of.name : "", chart: is ? "" : of.chart, figure: is ? of.figure.join(", ") : "",
     sizes: is ? [] : of.sizes.length ? of.sizes : middle, styles: of.styles, cloth: of.cloth, unwashed: of.unwashed,
     widths: of.widths ? [withUnit(of.widths, unit)] : [], have: of.have ? [of.have] : [], one_way: of.one_way,
     units: of.units, language: of.language,

@@ -9,11 +9,11 @@ let built = "";
 let kept = [];
 
 export function showWho(place, now, choices) {
-  const key = JSON.stringify([choices.title, now.language, now.units, now.who, choices.measures.length]);
+  const key = JSON.stringify([choices.title, now.language, now.units, now.who, now.chart, choices.measures.length]);
   if (built !== key) {
     built = key;
     const typing = place.contains(document.activeElement) ? document.activeElement : null;
-    place.replaceChildren(ways(now), now.who === "me" ? person(now, choices) : sizes(choices));
+    place.replaceChildren(ways(now), ...(now.who === "me" ? [person(now, choices)] : [choices.charts.length ? charts(now, choices) : "", sizes(choices)]));
     goOn(place, typing);
     if (now.who === "me") void refreshPeople();
   }
@@ -149,6 +149,12 @@ const radio = (group, words, ones) => make("input", { type: "radio", name: `figu
     const others = state().figure.filter((one) => !ones.some((other) => other.words === one));
     change({ figure: words ? [...others, words] : others });
   } });
+
+// Sizes of one chart are none of another's.
+const charts = (now, choices) => make("p", { class: "entry" }, make("label", { for: "which-chart" }, say("screen.which_chart")),
+  make("select", { id: "which-chart", onchange: (event) => change({ chart: event.target.value, sizes: [] }) },
+    ...choices.charts.map((one, k) => make("option", { value: k ? one.name : "", selected: (k ? one.name : "") === now.chart },
+      [one.title || say("screen.usual_chart"), one.words].filter(Boolean).join(", ")))));
 
 const sizes = (choices) => make("fieldset", { class: "sizes" }, make("legend", {}, say("screen.which_sizes")),
   ...choices.sizes.map((size) => make("label", { class: "way" },
