@@ -134,7 +134,7 @@ GOLDEN = [
     "Bust: the front is close, stretched by 6 % of the 50 % that the cloth gives, give or take 0.8 %; "
     "the back hangs slack.",
     "Hip: tight: stretched by 8 % of the 40 % that the cloth gives, give or take 0.5 %.",
-    "Closest at the waist: 15.5 cm of room round the body there.",
+    "Closest at the waist: 15.5 cm of room round the body there, give or take 1 cm.",
     "In the hollow of the back it stands off by some 4.5 cm.",
     "The hem lies 2.5 cm higher in front than at the back, give or take 0.5 cm.",
     "It rides up, by as much as 5 cm; cloth and skin decide how far.",
