@@ -8,6 +8,8 @@ from draft.base.arrays import Bools, Floats
 from draft.base.record import dataclass
 from draft.toile.sewn import Role, Sewn
 
+_PARTS = 36
+"""A round of directions is looked at in so many parts: each holds several corners of triangles."""
 _BESIDE = 18.0
 """mm above and below a level within which triangles are of it."""
 
@@ -32,12 +34,17 @@ class Trunk:
 
     def reaches(self) -> tuple[float, float]:
         """The lowest height at which there is cloth all round, and the highest, mm from the nape."""
-        low, high = [], []
-        for side in (self.front, self.back):
-            heights = self.corners[side][:, :, 2]
-            low.append(float(heights.min()))
-            high.append(float(heights.max()))
-        return max(low), min(high)
+        high = min(float(self.corners[side][:, :, 2].max()) for side in (self.front, self.back))
+        return self._hem_where_highest(), high
+
+    def _hem_where_highest(self) -> float:
+        """Of the lowest places of the cloth in each direction from the middle of the body, the highest."""
+        x, y, z = self.corners[self.front | self.back].reshape(-1, 3).T
+        turned = np.arctan2(x, y - y.mean())
+        part = np.floor((turned + np.pi) / (2 * np.pi) * _PARTS).astype(int) % _PARTS
+        lowest = np.full(_PARTS, np.inf)
+        np.minimum.at(lowest, part, z)
+        return float(lowest[np.isfinite(lowest)].max())
 
     def stretch_at(self, height: float) -> tuple[float, float, float]:
         """The mean stretch round a level as a share: where there is any, in front and behind, which may be slack."""

@@ -14,11 +14,13 @@ from fontTools.ttLib import TTFont
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from draft.base.naming import plain
 from draft.base.notes import Problems
 from draft.bodies.measures import MEASURES
 from draft.garment.garment import Garment
 from draft.paper.drawing import font
 from draft.paper.drawing.wording import ENGLISH, Wording, languages, own_words, usual_units
+from draft.plan.library import Texts, bundled_patterns, find, read_texts
 from tests.asking import bundled
 
 FACES = {False: "PlainseamSans-Regular.otf", True: "PlainseamSans-Bold.otf"}
@@ -217,3 +219,16 @@ def test_a_file_of_translations_that_cannot_be_read_is_told(tmp_path: Path, text
 )
 def test_german_nouns_and_the_adjectives_before_them_bend(name: str, form: str, said: str) -> None:
     assert format(Wording("de").called([name]), form) == said
+
+
+@pytest.mark.parametrize("name", bundled_patterns())
+def test_every_seam_of_a_bundled_pattern_has_a_name_in_every_language(name: str) -> None:
+    """In all branches, also those of styles that nobody chose: a step is told by the name of its seam."""
+    for code in (code for code in languages() if code != "en"):
+        path = find(name)
+        wording = replace(Wording(code), own=own_words(path, code))
+        texts: Texts | None = read_texts(path)
+        while texts:
+            names = [plain(join.name) for join in texts.main.joins]
+            assert not [one for one in names if one not in wording.own and f"names.{one}" not in wording._all]
+            texts = texts.base
