@@ -40,7 +40,7 @@ def known_again(find: Callable[Given, Found]) -> Callable[Given, Found]:
         key = tuple(_told(one) for one in given)
         found = memory.of(key, given)
         if found is None:
-            found = find(*given)
+            found = find(*given, **named)
             memory.keep(key, given, found)
         copied: Found = _own(found)
         return copied
