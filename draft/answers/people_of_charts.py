@@ -30,7 +30,7 @@ from draft.drafting.request import Request, Whom
 from draft.drafting.whom import chart_for, read_sizes
 
 FILE = "sizes.csv"
-_LOOKED_AT = (("bust_girth",), ("waist_girth",), ("hip_girth",), ("bust_girth", "hip_girth"), GIRTHS)
+LOOKED_AT = (("bust_girth",), ("waist_girth",), ("hip_girth",), ("bust_girth", "hip_girth"), GIRTHS)
 _ODD = 1.0
 """A waist or hip is told to be odd where it lies this many spreads off what people of that bust usually have."""
 _FEWER, _MOST_SIZES = 2, 40
@@ -189,7 +189,7 @@ def _sizes(chart: Bodies, people: Bodies) -> str:
 
 def _shares(chart: Bodies, people: Bodies) -> str:
     rows: list[tuple[str, ...]] = [("a size is near them at", "by half a step", "by a step")]
-    for girths in _LOOKED_AT:
+    for girths in LOOKED_AT:
         found = [served(chart, people, girths, step).mean() for step in (HALF, WHOLE)]
         words = and_list([girth.removesuffix("_girth") for girth in girths])
         rows.append((words, *(f"{100 * share:.0f} %" for share in found)))
@@ -222,10 +222,21 @@ def _cm(value: float) -> str:
 # ---- what is proposed -----------------------------------------------------------------------------------------------
 
 
+@dataclass(frozen=True)
+class Proposed:
+    """A chart that is proposed, its file by its place in a folder, and what it comes to in words."""
+
+    chart: Bodies
+    share: float
+    """Of the people, how many lie within what was asked of one of its sizes."""
+    files: dict[str, bytes]
+    said: str
+
+
 def proposed_chart(
     names: Sequence[str], people: People, within: float = WITHIN, ends: tuple[float, float] | None = None
-) -> tuple[dict[str, bytes], str]:
-    """A chart of these sizes as a file, and what it comes to in words. Raises Problems for names that cannot be.
+) -> Proposed:
+    """A chart of these sizes. Raises Problems for names that cannot be.
 
     `ends` are the bust of the first and the last size, mm, where these are given.
     """
@@ -237,7 +248,8 @@ def proposed_chart(
         if count > 0:
             other = proposed(people.bodies, [str(k) for k in range(count)], within, of, ends)
             said.append(_served_by(other, count, within))
-    return {FILE: chart_csv(found.chart)}, "\n".join(said) + "\n\n" + _sizes(found.chart, people.bodies)
+    words = "\n".join(said) + "\n\n" + _sizes(found.chart, people.bodies)
+    return Proposed(found.chart, float(found.share), {FILE: chart_csv(found.chart)}, words)
 
 
 def _served_by(found: Proposal, count: int, within: float) -> str:

@@ -8,10 +8,12 @@ from dataclasses import replace
 
 import numpy as np
 
+from draft.answers.as_measured import as_measured
 from draft.base.notes import Problems, error
 from draft.base.record import dataclass
 from draft.bodies.beside_a_size import TRAITS
 from draft.bodies.bodies import Bodies
+from draft.bodies.left_right import two_bodies
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
 from draft.drafting.request import Request, Whom
@@ -80,13 +82,6 @@ def posed(case: Case, arms: float, wording: Wording) -> str:
     return " · ".join((case.subtitle, wording.say(f"sit.{key}", angle=angle)))
 
 
-def as_measured(drafted: Drafted) -> Bodies:
-    """The bodies without what was estimated and not described in words: a form tells what of it was measured."""
-    values = dict(drafted.bodies.values)
-    values |= {one.name: np.where(one.where, np.nan, values[one.name]) for one in drafted.estimates if not one.said}
-    return replace(drafted.bodies, values=values)
-
-
 def own_cases(drafted: Drafted, wording: Wording) -> list[Case]:
     """Each body of a draft in what was drafted for it."""
     bodies = as_measured(drafted)
@@ -102,8 +97,18 @@ def _case(
     stretch = hand_stretch(garment)
     made = _whom(drafted).is_person
     subject = Subject(garment, row, body, drafted.plan.wearers, stretch, made and not form, made or of_person)
+    subject = replace(subject, sides=tuple(_sides(drafted, subject))) if drafted.apart and not form else subject
     parts = [form, _cloth_words(drafted, stretch, wording)]
     return Case(name, title, " · ".join(filter(None, parts)), subject)
+
+
+def _sides(drafted: Drafted, subject: Subject) -> Iterator[Subject]:
+    """Left and right of a body that has them apart, each with what was drafted for it."""
+    both = two_bodies(subject.bodies)
+    if both is None or drafted.apart is None:
+        return
+    for row in range(len(both)):
+        yield replace(subject, garment=drafted.apart.halves, row=row, bodies=both.at([row]))
 
 
 def _whom(drafted: Drafted) -> Whom:
@@ -155,10 +160,9 @@ def _other_request(request: Request, otherwise: Otherwise) -> Request:
 def _named_apart(cases: list[Case], otherwise: Otherwise, wording: Wording) -> list[Case]:
     """The cases with what is otherwise about them."""
     said = [f"{name} {value}" for name, value in (otherwise.styles or {}).items()]
-    parts = [otherwise.pattern or "", *said, otherwise.fabric or ""]
-    words = ", ".join(part.replace("_", " ") for part in parts if part)
-    return [
-        Case(f"{case.name} otherwise", case.title, wording.say("sit.otherwise", words=words, rest=case.subtitle),
-             case.subject)
-        for case in cases
-    ]  # fmt: skip
+    words = ", ".join(part.replace("_", " ") for part in (otherwise.pattern or "", *said) if part)
+
+    def under(case: Case) -> str:
+        return wording.say("sit.otherwise", words=words, rest=case.subtitle) if words else case.subtitle
+
+    return [replace(case, name=f"{case.name} otherwise", subtitle=under(case)) for case in cases]

@@ -30,7 +30,7 @@ def true_report(garment: Garment, over: float) -> str:
         moved = " and ".join(_worst(move, garment) for move, _ in zip(trueing.moved, edges, strict=False))
         rows.append((corner.join.name.replace("_", " "), _end(corner), " and ".join(edges), kink, moved))
     joins = dict.fromkeys(trueing.seam_end.join.span for trueing in found)
-    written = [f"    {_with_option(span.text, f'trued over {in_centimetres(over)}')}" for span in joins]
+    written = [f"    {with_trueing(span.text, over)}" for span in joins]
     return "\n".join([in_columns(rows), "", "to have them blended, write under `join`:", *written])
 
 
@@ -43,8 +43,9 @@ def _worst(values: Floats, garment: Garment) -> str:
     return f"{abs(values[worst]):.1f} ({garment.sizes[worst]})"
 
 
-def _with_option(seam: str, option: str) -> str:
-    """A join as it is written, with one more option, which stands before its sentence."""
+def with_trueing(seam: str, over: float) -> str:
+    """A join as it is written and trued over so many mm: the option stands before its sentence."""
+    option = f"trued over {in_centimetres(over)}"
     rows = (row.partition("#")[0].strip() for row in seam.split("\n"))  # on one line, however many it has
     line, quote, sentence = " ".join(row for row in rows if row).partition('"')
     return f"{line.rstrip()}, {option}" + (f"   {quote}{sentence}" if quote else "")

@@ -35,10 +35,10 @@ def aside(work: Callable[[], T], last: bool = False) -> Callable[[], T]:
     """Begin `work` beside this process where that can be had; the function returned waits for what it gives.
 
     `work` takes nothing, changes nothing and gives something that can be pickled. Problems that it raises are raised
-    where the result is fetched. Where the system cannot fork, has one core, or `in_this_process` was called, it is done
-    then. What is fetched `last` gives way to the rest.
+    where the result is fetched. Where the system cannot fork, has one core, `in_this_process` was called, or this is a
+    process of a pool, which may have no others, it is done then. What is fetched `last` gives way to the rest.
     """
-    if _here or sys.platform != "linux" or (os.cpu_count() or 1) < 2:
+    if _here or sys.platform != "linux" or (os.cpu_count() or 1) < 2 or multiprocessing.current_process().daemon:
         return work
     context = multiprocessing.get_context("fork")
     receive, send = context.Pipe(duplex=False)

@@ -13,7 +13,7 @@ from draft.base.opening import open_file
 from draft.base.record import dataclass
 from draft.beginning.chosen import Found, in_mm, pieces_of
 from draft.beginning.corners import runs_of
-from draft.beginning.edge_fit import LADDER, FittedEdge, fitted_edges
+from draft.beginning.edge_fit import FittedEdge, fitted_edges, ladder
 from draft.beginning.piece_written import Written, distance_apart, edge_names, once_each, piece_text, plain_name
 from draft.beginning.said_by_lines import FOLD
 from draft.beginning.shaped import half_of, moved, origin_of, sewing_line, stop_if_crossing
@@ -148,7 +148,7 @@ def _piece(found: Found, name: str, asked: Outlines, upwards: float) -> tuple[st
     placed = moved(shaped, origin_of(shaped))
     runs = runs_of(placed.outline.path, placed.edges)
     text, edges, off = "", list[FittedEdge](), np.inf
-    for rounding in LADDER:
+    for rounding in ladder(asked.inches):
         tried = fitted_edges(runs, rounding)
         written = piece_text(name, tried, placed.grain, "", Written(asked.inches))
         away = _off(written, name, tried)

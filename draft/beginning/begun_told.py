@@ -2,8 +2,26 @@
 
 from __future__ import annotations
 
+from draft.base.as_data import Data, mm
 from draft.base.text_columns import in_columns
 from draft.beginning.begun import Begun
+
+
+def begun_data(begun: Begun) -> Data:
+    """The same as data."""
+    return {
+        "pieces": [
+            {
+                "piece": one.name,
+                "edges": list(one.edges),
+                "straight_edges": one.straight,
+                "curves": one.curves,
+                "within_mm": mm(one.off),
+                "on_fold": one.on_fold,
+            }
+            for one in begun.pieces
+        ]
+    }
 
 
 def begun_report(begun: Begun) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -33,6 +34,13 @@ LADDER = (
     Rounding(0.01, np.radians(0.05), 0.04),
 )
 """The coarsest first: what keeps within the tolerance is written."""
+_INCH = 0.508
+"""Steps are so much finer in inches: 2 thousandths of one in the place of a tenth of a mm."""
+
+
+def ladder(inches: bool) -> tuple[Rounding, ...]:
+    """How lengths are rounded, the coarsest first."""
+    return tuple(replace(one, step=_INCH * one.step) for one in LADDER) if inches else LADDER
 
 
 @dataclass(frozen=True)

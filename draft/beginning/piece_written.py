@@ -6,6 +6,7 @@ import math
 import re
 import unicodedata
 from collections.abc import Callable, Sequence
+from itertools import count
 
 import numpy as np
 
@@ -72,7 +73,7 @@ def piece_text(name: str, edges: Sequence[FittedEdge], grain: Floats | None, tit
     points = [_point(corner, edge.start, how) for corner, edge in zip(corners, edges, strict=True)]
     rows: list[str] = []
     for k, (edge, called) in enumerate(zip(edges, names, strict=True)):
-        more, legs = _legs(edge, called, how)
+        more, legs = _legs(edge, called, how, {*names, *corners})
         points += more
         option = ", on fold" if edge.name == FOLD else ""
         head = f"        {called} {corners[k]} to {corners[(k + 1) % len(edges)]}"
@@ -97,13 +98,15 @@ def _corner_names(edges: Sequence[FittedEdge], names: Sequence[str]) -> list[str
     return once_each(found)
 
 
-def _legs(edge: FittedEdge, called: str, how: Written) -> tuple[list[str], list[str]]:
-    """The lines of its points between corners, and its legs in words."""
+def _legs(edge: FittedEdge, called: str, how: Written, taken: set[str]) -> tuple[list[str], list[str]]:
+    """The lines of its points between corners, and its legs in words; no point has a name that is `taken`."""
     points: list[str] = []
+    free = (name for k in count(1) if (name := f"{called}_{k}") not in taken)
 
     def point(at: Floats) -> str:
-        points.append(_point(f"{called}_{len(points) + 1}", at, how))
-        return f"{called}_{len(points)}"
+        name = next(free)
+        points.append(_point(name, at, how))
+        return name
 
     said: list[str] = []
     for number, leg in enumerate(edge.legs):

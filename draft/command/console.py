@@ -18,13 +18,19 @@ import click
 from draft.base.notes import Note, Problems, Severity, error, show
 from draft.base.told_once import told_once
 from draft.base.visible import shortly, visible, visible_lines
+from draft.command.told_as_data import tell_written, telling
 
 
 def print_text(text: str, aside: bool = False) -> None:
-    """Print a text, or say it on the side. Raises OSError where the answer cannot be written."""
+    """Print a text, or say it on the side; nothing where data are told in its stead.
+
+    Raises OSError where the answer cannot be written.
+    """
     if aside:
         with suppress(OSError):  # then the exit code has to say it
             click.echo(visible_lines(text), err=True)
+        return
+    if telling():
         return
     if sys.stdout is None:
         raise OSError(errno.EBADF, os.strerror(errno.EBADF))
@@ -69,13 +75,21 @@ def forget_output() -> None:
 
 def print_mistake(mistake: click.ClickException) -> None:
     """How the command was used wrongly."""
+    now = telling()
+    if now:
+        now.mistake = shortly(mistake.format_message())
+        return
     words = StringIO()
     mistake.show(file=words)
     print_text(shortly(words.getvalue().rstrip("\n")), aside=True)
 
 
 def print_notes(notes: Sequence[Note]) -> None:
-    if notes:
+    """Say notes on the side, each once; where data are told they are gathered."""
+    now = telling()
+    if now:
+        now.notes += told_once(notes)
+    elif notes:
         print_text(show(told_once(notes)), aside=True)
 
 
@@ -90,6 +104,7 @@ def write(folder: Path, files: dict[str, bytes]) -> None:
 
     write_folder(folder, files)
     print_text(f"wrote {len(files)} files to {folder}")
+    tell_written(folder, files)
     old = leftovers(folder, files)
     if old:
         print_text(f"caution: files of an earlier run are still there: {', '.join(map(visible, old))}", aside=True)

@@ -53,7 +53,9 @@ def cost(**given: Unpack[CostGiven]) -> None:
     from draft.cloth.effort import effort
     from draft.costing.cost_sheet import cost_csv, cost_json, cost_report, cost_sheet, missing_notes
     from draft.costing.prices_found import prices_found
+    from draft.costing.printed import printed_pages
     from draft.drafting.planned import plan_for
+    from draft.pack.studio_paper import studio_paper
 
     request = request_of(given)
     studio = plan_for(request).studio
@@ -61,7 +63,8 @@ def cost(**given: Unpack[CostGiven]) -> None:
     drafted, say = drafted_for_sewing(request, details=False), progress()
     say("laying its pieces")
     widths = given["widths"] or (studio.cloth if studio else ())
-    sheet = cost_sheet(drafted, prices, widths, effort(given["effort"]), _hours(given["hours"]))
+    pages = None if prices.page is None else printed_pages(drafted, studio_paper(studio))
+    sheet = cost_sheet(drafted, prices, widths, effort(given["effort"]), _hours(given["hours"]), pages)
     say("")
     if given["as_json"]:
         print_bytes(cost_json(sheet))
@@ -69,7 +72,7 @@ def cost(**given: Unpack[CostGiven]) -> None:
         print_text(cost_report(sheet))
     print_notes(missing_notes(sheet.lines))
     if given["folder"]:
-        write(given["folder"], {"tables/cost.csv": cost_csv(sheet)})
+        _write(given["folder"], {"tables/cost.csv": cost_csv(sheet)}, given["as_json"])
 
 
 @commands.command()
@@ -113,9 +116,19 @@ def cut(
     if cutting.currency:
         print_notes(missing_notes([line for lines in cutting.costs.values() for line in lines]))
     if folder:
-        write(folder, cutting_files(cutting))
+        _write(folder, cutting_files(cutting), as_json)
     if cutting.refused:
         raise SystemExit(1)
+
+
+def _write(folder: Path, files: dict[str, bytes], quietly: bool) -> None:
+    """Write files, and say so unless a program reads what is said."""
+    from draft.base.output import write_folder
+
+    if quietly:
+        write_folder(folder, files)
+    else:
+        write(folder, files)
 
 
 def _hours(text: str | None) -> Decimal | None:

@@ -13,8 +13,10 @@ from draft.command.console import print_notes, print_text, progress, write
 from draft.command.drafted import drafted_for_sewing
 from draft.command.group import commands
 from draft.command.options import DETAILS, Given, all_of, drafting_options, out, request_of
+from draft.command.told_as_data import AS_JSON, tell, telling
 
 if TYPE_CHECKING:
+    from draft.base.as_data import Data
     from draft.base.notes import Note
     from draft.cloth.bolt import Cloth
     from draft.cloth.effort import Effort, EffortName
@@ -75,6 +77,7 @@ lay_options = all_of(
 @drafting_options
 @lay_options
 @DETAILS
+@AS_JSON
 def lay(details: bool, **given: Unpack[LayGiven]) -> None:
     """Lay the pieces on cloth: how much to buy, and how to cut it.
 
@@ -102,7 +105,9 @@ def lay(details: bool, **given: Unpack[LayGiven]) -> None:
                 _together(table, given, spent)
             else:
                 _sizes(table, given, spent)
-    print_text(_washing(drafted, given))
+    washing = _washing(drafted, given)
+    print_text(washing)
+    tell(lambda: {"washing": washing})
     if given["folder"] and files:
         write(given["folder"], files)
 
@@ -136,6 +141,13 @@ class _Table:
     """Those of all cloths, which are written as one."""
     heading: str = ""
     folder: str = ""
+    name: str = ""
+
+    def tell(self, facts: Data) -> None:
+        """Say what was found of this cloth as data."""
+        now = telling()
+        if now:
+            now.facts.setdefault("cloths", []).append({"name": self.name or None, **facts})
 
     def keep(self, files: Mapping[str, bytes]) -> None:
         """Puts files among those of all cloths, in the place of its own cloth."""
@@ -162,7 +174,7 @@ def _tables(drafted: Drafted, given: LayGiven, files: dict[str, bytes]) -> Itera
         else:
             words = garment.cloths[0].words
             heading = f"{name}: {words}" if words else name
-            yield _Table(garment, cloths, files, heading, folders[list(parts).index(name)])
+            yield _Table(garment, cloths, files, heading, folders[list(parts).index(name)], name)
 
 
 def _known_cloth(name: str, names: Sequence[str]) -> str:
@@ -178,6 +190,7 @@ def _known_cloth(name: str, names: Sequence[str]) -> str:
 
 def _sizes(table: _Table, given: LayGiven, spent: Effort) -> None:
     from draft.cloth.lays import FOLDINGS
+    from draft.laying.lay_data import needs_data
     from draft.laying.lay_report import needs_report, table_report
     from draft.laying.lay_sizes import by_folding, by_solver, lay_files, lay_sizes, solving, width_notes
     from draft.laying.matched import matching_notes, matching_report
@@ -191,12 +204,14 @@ def _sizes(table: _Table, given: LayGiven, spent: Effort) -> None:
             row, notes = by_solver(rows[0], solver)
             rows = (row,)
     if len(rows) > 1:
-        report = table_report(rows)
+        report, tried = table_report(rows), None
     else:
         (row,) = rows
         notes = (*width_notes(garment, row, spent, kinds), *notes)
-        report = needs_report(row, by_folding(garment, row, spent) if len(kinds) == len(FOLDINGS) else None)
+        tried = by_folding(garment, row, spent) if len(kinds) == len(FOLDINGS) else None
+        report = needs_report(row, tried)
     matched = matching_report(garment, rows, spent, kinds)
+    table.tell({"laid": needs_data(rows, tried), "matched": list(matched)})
     say("")
     print_text("\n".join([report, *matched]))
     print_notes((*notes, *matching_notes(garment, table.cloths)))
@@ -205,6 +220,7 @@ def _sizes(table: _Table, given: LayGiven, spent: Effort) -> None:
 
 
 def _together(table: _Table, given: LayGiven, spent: Effort) -> None:
+    from draft.laying.lay_data import needs_data
     from draft.laying.lay_report import needs_report
     from draft.laying.lay_sizes import lay_together, picture_file
     from draft.laying.matched import matching_notes
@@ -216,12 +232,14 @@ def _together(table: _Table, given: LayGiven, spent: Effort) -> None:
     need, notes = lay_together(garment, table.cloths[0], given["copies"], spent, say)
     say("")
     print_text(needs_report([need]))
+    table.tell({"together": needs_data([[need]]), "copies": given["copies"]})
     print_notes((*notes, *matching_notes(garment, table.cloths)))
     if given["folder"]:
         table.keep({"cloth/together.svg": picture_file(together_picture(garment, need))})
 
 
 def _stash(table: _Table, given: LayGiven, spent: Effort) -> None:
+    from draft.laying.lay_data import stash_data
     from draft.laying.lay_sizes import as_one
     from draft.laying.matched import matching_notes
     from draft.laying.stash import stash
@@ -232,8 +250,9 @@ def _stash(table: _Table, given: LayGiven, spent: Effort) -> None:
         )
     garment, several = table.garment, given["together"] or given["copies"] > 1
     whole = as_one(garment, given["copies"]) if several else None
-    answers, files = stash(garment, given["have"], table.cloths[0], spent, whole)
+    found, answers, files = stash(garment, given["have"], table.cloths[0], spent, whole)
     print_text("\n".join(answers))
+    table.tell({"have": list(given["have"]), "sizes": [stash_data(size, one) for size, one in found.items()]})
     print_notes(matching_notes(garment, table.cloths))
     table.keep(files)
 

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from draft.command.console import print_notes, print_text, stop_on_errors
+from draft.command.told_as_data import tell
 from draft.drafting.request import Request
 
 if TYPE_CHECKING:
@@ -31,7 +32,17 @@ def drafted_for(request: Request, refuse: bool, whole: bool = False) -> Drafted:
     if refuse:
         stop_on_errors(drafted.notes)
     _print_told(solved_report(drafted), sides_report(drafted))
+    _tell_draft(drafted, solved=True)
     return drafted
+
+
+def _tell_draft(drafted: Drafted, solved: bool) -> None:
+    """The same as data."""
+    from draft.answers.drafted_data import about_draft, estimates_data, solved_data
+
+    tell(lambda: about_draft(drafted) | (solved_data(drafted) if solved else {}))
+    if solved:
+        tell(lambda: estimates_data(drafted.told_estimates))
 
 
 def _print_told(*texts: str) -> None:
@@ -53,7 +64,14 @@ def drafted_for_sewing(request: Request, details: bool, whole: bool = False) -> 
     print_estimates(drafted.told_estimates, details)
     solved = solved_report(drafted) if details else ""
     _print_told(solved, sides_report(drafted))
+    _tell_draft(drafted, solved=details)
     return drafted
+
+
+def _tell_estimates(shown: Sequence[Estimate], left_out: int) -> None:
+    from draft.answers.drafted_data import estimates_data
+
+    tell(lambda: estimates_data(shown, left_out))
 
 
 def print_estimates(estimates: Sequence[Estimate], details: bool) -> None:
@@ -64,6 +82,7 @@ def print_estimates(estimates: Sequence[Estimate], details: bool) -> None:
     if shown:
         print_text(estimates_report(shown))
     count = len(estimates) - len(shown)
+    _tell_estimates(shown, count)
     if count:
         said = f"{count} measures were" if count > 1 else "one measure was"
         which = "each" if count > 1 else "it"

@@ -9,6 +9,7 @@ import click
 from draft.command.console import print_text, write
 from draft.command.group import commands
 from draft.command.options import PATTERN, PLACE
+from draft.command.told_as_data import AS_JSON, tell, tell_written
 
 
 @commands.command()
@@ -23,6 +24,7 @@ from draft.command.options import PATTERN, PLACE
     help="Put this in too: a cloth, another chart; may be repeated.",
 )
 @click.option("--unpack", "folder", type=PLACE, metavar="DIR", help="Take the files of an envelope out, into there.")
+@AS_JSON
 def envelope(pattern: str, file: Path | None, more: tuple[Path, ...], folder: Path | None) -> None:
     """Put a pattern with all that it uses into one file, to hand it on.
 
@@ -31,11 +33,12 @@ def envelope(pattern: str, file: Path | None, more: tuple[Path, ...], folder: Pa
     """
     from draft.base.envelope import SUFFIX, is_envelope, opened
     from draft.base.output import write_folder
-    from draft.sharing.enclosed import enclosed, said_of, sealed, unsealed
+    from draft.sharing.enclosed import enclosed, envelope_data, said_of, sealed, unsealed
 
     _agree(file, more, folder)
     if is_envelope(Path(pattern)) and not (file or more):
         print_text(said_of(opened(Path(pattern))))
+        tell(lambda: envelope_data(opened(Path(pattern))))
         if folder:
             write(folder, unsealed(Path(pattern), folder))
         return
@@ -45,9 +48,11 @@ def envelope(pattern: str, file: Path | None, more: tuple[Path, ...], folder: Pa
         raise click.UsageError(f"`--out {file}` is to end with {SUFFIX}, so that it is known for an envelope")
     made = enclosed(pattern, more)
     print_text(said_of(made))
+    tell(lambda: envelope_data(made))
     if file:
         write_folder(file.parent, {file.name: sealed(made)})
         print_text(f"wrote {file}")
+        tell_written(file.parent, {file.name: sealed(made)})
 
 
 def _agree(file: Path | None, more: tuple[Path, ...], folder: Path | None) -> None:

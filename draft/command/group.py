@@ -33,5 +33,5 @@ class Verbs(click.Group):
 def commands() -> None:
     """Draft sewing patterns from one plain text, for every size of a chart or for one person.
 
-    PATTERN is the name of a bundled pattern, such as marlpit, or the path of a .piece file.
+    PATTERN is the name of a bundled pattern, such as marlpit, or the path of a .piece or .envelope file.
     """

@@ -12,6 +12,7 @@ from __future__ import annotations
 import errno
 import gc
 import os
+import sys
 
 import click
 
@@ -33,8 +34,16 @@ from draft.command import (
     try_ends,
     two_drafts,
 )
-from draft.command.console import forget_output, print_mistake, print_notes, print_text, ready_streams
+from draft.command.console import (
+    forget_output,
+    print_bytes,
+    print_mistake,
+    print_notes,
+    print_text,
+    ready_streams,
+)
 from draft.command.group import commands
+from draft.command.told_as_data import Telling, begin_telling, end_telling
 
 FAMILIES = (
     patterns,
@@ -52,7 +61,6 @@ FAMILIES = (
     envelopes,
     new_pattern,
     open_page,
-    publishing,
 )
 """The files whose verbs have joined the group."""
 
@@ -65,6 +73,27 @@ def main() -> int:
     ready_streams()
     gc.set_threshold(100_000, 50, 50)  # reading makes many things that stay: looking for waste among them takes time
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # for matrices as small as ours: numpy starts sooner
+    begin_telling(sys.argv[1:])
+    try:
+        code = _run()
+    except SystemExit as stop:
+        code = int(stop.code or 0)
+    told = end_telling()
+    return _told(told, code) if told else code
+
+
+def _told(told: Telling, code: int) -> int:
+    """Print what was gathered as data, and give the exit code."""
+    try:
+        print_bytes(told.document(code))
+    except OSError as reason:
+        forget_output()
+        print_notes(_last_words(reason))
+        return 1
+    return code
+
+
+def _run() -> int:
     try:
         commands(standalone_mode=False)
     except Problems as problems:

@@ -10,6 +10,7 @@ import click
 from draft.command.console import print_notes, print_text
 from draft.command.group import commands
 from draft.command.options import PLACE, all_of, length_in
+from draft.command.told_as_data import AS_JSON, tell, tell_written
 
 if TYPE_CHECKING:
     from draft.beginning.begun import Begun
@@ -75,6 +76,7 @@ new_options = all_of(
 
 @commands.command()
 @new_options
+@AS_JSON
 def new(name: str, **given: Unpack[NewGiven]) -> None:
     """Begin a pattern NAME: from another, from blocks, templates or outlines, or from the least that drafts.
 
@@ -95,9 +97,11 @@ def new(name: str, **given: Unpack[NewGiven]) -> None:
         files = _files(begins, given)
     _write(begins, files)
     if begun:
-        from draft.beginning.begun_told import begun_report
+        from draft.beginning.begun_told import begun_data, begun_report
 
-        print_text(begun_report(begun))
+        told = begun
+        print_text(begun_report(told))
+        tell(lambda: begun_data(told))
         print_notes(begun.notes)
     print_text(f"look at it with `plainseam draft {begins.folder / begins.file} --out look`")
 
@@ -176,3 +180,4 @@ def _write(begins: New, files: dict[str, bytes]) -> None:
     write_folder(begins.folder, files)
     for name in files:
         print_text(f"wrote {begins.folder / name}")
+    tell_written(begins.folder, files)

@@ -24,6 +24,7 @@ from draft.command.options import (
     style,
     styles_of,
 )
+from draft.command.told_as_data import AS_JSON, tell
 from draft.drafting.request import Request
 from draft.pack.paper_request import PaperRequest, names_in
 
@@ -127,12 +128,15 @@ def paper_request(given: PaperGiven, studio: Studio | None = None) -> PaperReque
 
 @commands.command()
 @out("Draw the garments there, on one page as SVG and PDF.")
+@AS_JSON
 def shelf(folder: Path | None) -> None:
     """Show the bundled patterns: what each is, its sizes and cloth, and what it asks of who sews it."""
+    from draft.answers.lists_data import shelf_data
     from draft.answers.on_the_shelf import on_the_shelf, shelf_files, shelf_report
 
     patterns = on_the_shelf()
     print_text(shelf_report(patterns))
+    tell(lambda: shelf_data(patterns))
     if folder:
         write(folder, shelf_files(patterns))
 
@@ -140,16 +144,21 @@ def shelf(folder: Path | None) -> None:
 @commands.command()
 @PATTERN
 @style()
+@AS_JSON
 def about(pattern: str, styles: tuple[str, ...]) -> None:
     """List what a pattern needs and offers: its measures and styles; or what a file of templates has."""
     from draft.answers.about import about_report, templates_report
+    from draft.answers.lists_data import about_data, templates_data
     from draft.drafting.planned import plan_for, texts_for
 
     texts = texts_for(pattern)
     if texts.main.templates and not texts.main.patterns:
         print_text(templates_report(texts.main))
+        tell(lambda: templates_data(texts.main))
     else:
-        print_text(about_report(plan_for(Request(pattern, styles=styles_of(styles)), texts).plan))
+        plan = plan_for(Request(pattern, styles=styles_of(styles)), texts).plan
+        print_text(about_report(plan))
+        tell(lambda: about_data(plan))
 
 
 @commands.command()
@@ -161,6 +170,7 @@ def about(pattern: str, styles: tuple[str, ...]) -> None:
     is_flag=True,
     help="Also draw each block and piece with its points, lines, darts and their names, and a table of all values.",
 )
+@AS_JSON
 def draft(folder: Path, combs: bool, working: bool, **given: Unpack[Given]) -> None:
     """Draw the pieces as SVG, also while the pattern still has faults, to look at them."""
     from draft.pack.printed_files import svg_files
@@ -183,18 +193,21 @@ def draft(folder: Path, combs: bool, working: bool, **given: Unpack[Given]) -> N
 @paper_options
 @DETAILS
 @OUT
+@AS_JSON
 def pack(folder: Path, details: bool, **given: Unpack[PackGiven]) -> None:
     """Make everything a maker needs: a booklet, tiled PDF for Letter and A4, SVG, tables."""
     from draft.answers.otherwise import otherwise_report
-    from draft.pack.pack import pack_files
+    from draft.pack.pack import PackFacts, pack_files
 
     drafted = drafted_for_sewing(request_of(given), details, whole=True)
     said: list[str] = []
     left_out: list[Note] = []
     say = progress()
     paper = paper_request(given, drafted.planned.studio if drafted.planned else None)
-    files = pack_files(drafted, paper, say, said.append, left_out.append)
+    facts = PackFacts()
+    files = pack_files(drafted, paper, say, said.append, left_out.append, facts)
     say("")
+    tell(lambda: {"pages": facts.pages})
     print_notes(left_out)
     write(folder, files)
     print_text("\n".join([*said, *filter(None, [otherwise_report(drafted)])]))
@@ -216,6 +229,7 @@ def pack(folder: Path, details: bool, **given: Unpack[PackGiven]) -> None:
 @click.option("--copies", is_flag=True, help="With cutter: every copy that is cut, and its mirror image.")
 @click.option("--hpgl", is_flag=True, help="With cutter: the same for plotters that read HPGL/2, as PLT.")
 @OUT
+@AS_JSON
 def export(machine: str, folder: Path, **given: Unpack[Exported]) -> None:
     """Write the pieces for another machine: DXF after ASTM D6673, or bare cutting lines."""
     asked = [name for name in _OF_CUTTER if given[name]]

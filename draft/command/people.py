@@ -28,6 +28,7 @@ from draft.command.options import (
     style,
     styles_of,
 )
+from draft.command.told_as_data import AS_JSON, tell
 from draft.drafting.request import Request, Whom
 
 if TYPE_CHECKING:
@@ -37,22 +38,28 @@ if TYPE_CHECKING:
 @commands.command()
 @click.argument("name", required=False)
 @out("Write a drawing of each there.")
+@AS_JSON
 def measures(name: str | None, folder: Path | None) -> None:
     """List the body measures, or say how NAME is taken."""
     from draft.answers.body_measures import measure_files, measure_report, measures_report
+    from draft.answers.lists_data import measures_data
 
     print_text(measure_report(name) if name else measures_report())
+    tell(lambda: measures_data(name))
     if folder:
         write(folder, measure_files())
 
 
 @commands.command()
 @out("Write a drawing of each there.")
+@AS_JSON
 def figures(folder: Path | None) -> None:
     """List what can be said of a figure, such as sloping shoulders, in place of measures that nobody took."""
     from draft.answers.figures_said import figure_files, figures_report
+    from draft.answers.lists_data import figures_data
 
     print_text(figures_report())
+    tell(figures_data)
     if folder:
         write(folder, figure_files())
 
@@ -66,11 +73,13 @@ def figures(folder: Path | None) -> None:
     help="How the wearer likes it.",
 )
 @DETAILS
+@AS_JSON
 def size(wear: Wear, details: bool, **given: Unpack[Given]) -> None:
     """Say which size fits one person: by each girth and over all, with the ease in it and its neighbours.
 
     One girth is enough, such as `--measure bust=98cm`: then it is said what that leaves open.
     """
+    from draft.answers.fit_data import size_data
     from draft.answers.in_her_words import in_her_words
     from draft.answers.size import size_for, size_report
 
@@ -78,6 +87,7 @@ def size(wear: Wear, details: bool, **given: Unpack[Given]) -> None:
     with in_her_words(request):
         sized = size_for(request, wear)
     print_text(size_report(sized) + ("\n" if sized.estimates else ""))
+    tell(lambda: size_data(sized))
     print_estimates(sized.estimates, details)
 
 
@@ -90,14 +100,17 @@ def _one_person(whom: Whom) -> None:
 @drafting_options
 @DETAILS
 @out("Write a drawing of each body there.")
+@AS_JSON
 def fit(folder: Path | None, details: bool, **given: Unpack[Given]) -> None:
     """Report how the garment sits on each body: ease at every level, and the stretch that the cloth must have."""
     from draft.answers.fit import fit_files, fit_report
+    from draft.answers.fit_data import fit_data
     from draft.answers.otherwise import otherwise_report
     from draft.answers.shape_followed import shape_report
 
     drafted = drafted_for_sewing(request_of(given), details)
     print_text(fit_report(drafted.garment, details))
+    tell(lambda: fit_data(drafted.garment))
     said = "\n".join(filter(None, (shape_report(drafted), otherwise_report(drafted))))
     if said:
         print_text(f"\n{said}")
@@ -112,6 +125,7 @@ def fit(folder: Path | None, details: bool, **given: Unpack[Given]) -> None:
 @FABRIC
 @style()
 @OUT
+@AS_JSON
 def study(
     pattern: str, people: Path, chart: Path | None, fabric: str | None, styles: tuple[str, ...], folder: Path
 ) -> None:
@@ -120,11 +134,13 @@ def study(
     BODIES.csv has a column a measure, such as `bust_girth cm`, and a row a body.
     """
     from draft.answers.study import run_study
+    from draft.answers.tried_data import study_data
 
     request = Request(pattern, Whom(chart=chart), styles_of(styles), fabric)
     with _bar(people) as progress:
         found = run_study(request, people, progress=progress)
     print_text(found.summary)
+    tell(lambda: study_data(found.tally))
     print_text(f"\na chart for them: `plainseam chart --people {people} --propose XS,S,M,L,XL`")
     write(folder, found.files)
 

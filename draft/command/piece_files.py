@@ -11,6 +11,7 @@ from draft.base.notes import Note, Problems, error
 from draft.command.console import heard, print_bytes, print_text
 from draft.command.group import commands
 from draft.command.options import PLACE
+from draft.command.told_as_data import AS_JSON, tell
 
 STANDARD = "-"
 
@@ -56,17 +57,20 @@ def _tidied(name: str, check: bool) -> bool:
 @commands.command()
 @click.argument("words", nargs=-1, metavar="[WORD]")
 @click.option("--page", type=PLACE, metavar="FILE", help="Write the whole reference as Markdown.")
+@AS_JSON
 def words(words: tuple[str, ...], page: Path | None) -> None:
     """List the words of the language, or explain one."""
     from draft.base.output import replace_file
     from draft.reference.page import words_page
     from draft.reference.screen import word_report, words_report
+    from draft.reference.words_data import words_data
 
     if page:
         replace_file(page, words_page().encode())
         print_text(f"wrote {page}")
     else:
         print_text(word_report(" ".join(words)) if words else words_report())
+        tell(lambda: words_data(" ".join(words)))
 
 
 @commands.command()

@@ -9,6 +9,7 @@ import click
 from draft.command.console import print_text, write
 from draft.command.group import commands
 from draft.command.options import length_in, out
+from draft.command.told_as_data import AS_JSON, tell
 from draft.drafting.request import sizes_in
 
 
@@ -21,6 +22,7 @@ from draft.drafting.request import sizes_in
 @click.option("--bust", metavar="FROM,TO", help="With --propose: the bust of the first and the last size.")
 @click.option("--stature", metavar="FROM,TO", help="Only people so tall, as for petite sizes.")
 @out("Write the proposed chart there.")
+@AS_JSON
 def chart(
     chart: str | None,
     named: str | None,
@@ -35,6 +37,7 @@ def chart(
 
     CHART is a CSV file, or a pattern whose chart is meant: of several the usual one, or that of `--chart`.
     """
+    from draft.answers.chart_data import chart_data, charts_data, proposed_data
     from draft.answers.people_of_charts import (
         chart_called,
         chart_report,
@@ -52,15 +55,19 @@ def chart(
         called = chart_called(chart, named)
         looked_at = people_called(people or called.wearers, statures)
         print_text(chart_report(called.sizes, called.name, looked_at))
+        tell(lambda: chart_data(called.sizes, called.name, looked_at))
         if not named and (told := charts_report(called, looked_at)):
             print_text(f"\n{told}")
+            tell(lambda: charts_data(called, looked_at))
         return
     whom = people_called(people or "women", statures)
     ends = _two_lengths("--bust", bust)
-    files, said = proposed_chart(sizes_in(propose) or (), whom, length_in(within, "--within", "6cm"), ends)
-    print_text(said)
+    near = length_in(within, "--within", "6cm")
+    found = proposed_chart(sizes_in(propose) or (), whom, near, ends)
+    print_text(found.said)
+    tell(lambda: proposed_data(found, whom, near))
     if folder:
-        write(folder, files)
+        write(folder, found.files)
 
 
 def _two_lengths(option: str, text: str | None) -> tuple[float, float] | None:

@@ -7,6 +7,7 @@ from pathlib import Path
 from draft.command.console import print_notes, print_text, progress, stop_on_errors, write
 from draft.command.group import commands
 from draft.command.options import FABRIC, PATTERN, chart, out, style, styles_of
+from draft.command.told_as_data import AS_JSON, tell
 from draft.drafting.request import Request, Whom
 
 
@@ -16,6 +17,7 @@ from draft.drafting.request import Request, Whom
 @FABRIC
 @style("Hold a style to this while the others are tried; may be repeated.")
 @out("Write a table of all faults, the worst of each drawn, and every style at its ends in outline.")
+@AS_JSON
 def try_styles(
     pattern: str, chart: Path | None, fabric: str | None, styles: tuple[str, ...], folder: Path | None
 ) -> None:
@@ -26,12 +28,14 @@ def try_styles(
     largest size.
     """
     from draft.answers.limits_tried import limits_files, limits_notes, limits_report
+    from draft.answers.tried_data import limits_data
     from draft.trying.limits import try_limits
 
     say = progress()
     limits = try_limits(Request(pattern, Whom(chart=chart), styles_of(styles), fabric), say)
     say("")
     print_text(limits_report(limits))
+    tell(lambda: limits_data(limits))
     notes = limits_notes(limits)
     print_notes(notes)
     if folder:

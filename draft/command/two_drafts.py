@@ -10,6 +10,7 @@ import click
 from draft.command.console import print_text, write
 from draft.command.group import commands
 from draft.command.options import PLACE, all_of, out, style, styles_of
+from draft.command.told_as_data import AS_JSON, tell
 from draft.drafting.request import Request, Whom, sizes_in
 
 
@@ -41,6 +42,7 @@ compare_options = all_of(
 @commands.command()
 @compare_options
 @out("Write the table and drawings there as well.")
+@AS_JSON
 def compare(folder: Path | None, **given: Unpack[Two]) -> None:
     """Compare two versions of a pattern, OLD and NEW, edge by edge: which have moved, and how far.
 
@@ -49,9 +51,11 @@ def compare(folder: Path | None, **given: Unpack[Two]) -> None:
     """
     from draft.answers.compare import compare as compare_drafts
     from draft.answers.compare import compare_files, compare_report
+    from draft.answers.tried_data import compare_data
 
     found = compare_drafts(*_two(given))
     print_text(compare_report(found))
+    tell(lambda: compare_data(found))
     if folder:
         write(folder, compare_files(found))
 

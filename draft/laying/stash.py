@@ -31,19 +31,21 @@ from draft.laying.picture import remnant_picture, together_picture
 
 def stash(
     garment: Garment, have: Sequence[str], cloth: Cloth, effort: Effort, whole: Size | None = None
-) -> tuple[list[str], dict[str, bytes]]:
-    """An answer a size, and a drawing for each that fits; or one for several garments that are laid as one.
+) -> tuple[dict[str, StashFit], list[str], dict[str, bytes]]:
+    """An answer a size, those in words, and a drawing for each that fits; or one for several garments laid as one.
 
     `cloth` says how the stash shrinks and whether it has a direction. Raises Problems for what cannot be read as cloth.
     """
+    found: dict[str, StashFit] = {}
     answers, files, names = [], {}, OutputNames()
     files_only = all(_is_file(each) for each in have)
     for size in (whole,) if whole else sizes_of(garment):
         answer, picture = on_stash(garment, size, have, cloth, effort)
+        found[size.name] = answer
         answers.append(stash_report(size.name, answer, " and ".join(have), 0.0 if files_only else cloth.ends))
         if picture:
             files[f"cloth/stash-{names.of(size.name)}.svg"] = picture
-    return answers, files
+    return found, answers, files
 
 
 def on_stash(

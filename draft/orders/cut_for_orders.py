@@ -33,6 +33,7 @@ from draft.costing.cost_lines import (
     wanted_of,
 )
 from draft.costing.cost_sheet import fabric_name, laid_on
+from draft.costing.printed import printed_pages
 from draft.drafting.checked import draft_planned
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Garment
@@ -159,7 +160,8 @@ def _take(
         return
     known = prices(drafted)
     found.currency = known.currency
-    found.costs[order.key] = tuple(_lines(drafted, needs, known))
+    pages = None if known.page is None else printed_pages(drafted, paper)
+    found.costs[order.key] = tuple(_lines(drafted, needs, known, pages))
     _add_notions(drafted.to_cut, known, found.notions)
     for name, garment in of_each_cloth(drafted.to_cut).items():
         row = needs[name]
@@ -171,7 +173,9 @@ def _take(
             waiting.setdefault(alike, []).append(_Waiting(called, garment, size.cut_pieces, need))
 
 
-def _lines(drafted: Drafted, needs: Mapping[str, tuple[ClothNeed, ...]], prices: Prices) -> Iterator[CostLine]:
+def _lines(
+    drafted: Drafted, needs: Mapping[str, tuple[ClothNeed, ...]], prices: Prices, pages: Sequence[int] | None
+) -> Iterator[CostLine]:
     """The lines of one order: of several sizes together."""
     for name, row in needs.items():
         yield _summed([cloth_line(name, [need], prices, fabric_name(drafted)) for need in row])
@@ -181,6 +185,8 @@ def _lines(drafted: Drafted, needs: Mapping[str, tuple[ClothNeed, ...]], prices:
         yield _summed(parts)
     for name, each in prices.garment.items():
         yield CostLine(name, (str(len(bodies)),), (in_cents(each * len(bodies)),))
+    if pages and prices.page is not None:
+        yield CostLine("pages", (str(sum(pages)),), (in_cents(prices.page * sum(pages)),))
 
 
 def _add_notions(garment: Garment, prices: Prices, found: dict[tuple[str, float | None], NotionTotal]) -> None:

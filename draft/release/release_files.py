@@ -25,11 +25,17 @@ NO_PIXELS = (
 
 
 class ReleaseFiles:
-    """Makes the files of one release; `papers` has a request for each language, the first first."""
+    """Makes the files of one release for the sizes of one chart; `papers` has a request for each language.
 
-    def __init__(self, drafted: Drafted, papers: Sequence[PaperRequest], record: ReleaseRecord, say: Progress) -> None:
-        self.drafted, self.papers, self.name, self.progress = drafted, papers, record.folder, say
-        self.testers = record.testers
+    Those of a chart that is not the usual one have its name in their places.
+    """
+
+    def __init__(
+        self, drafted: Drafted, papers: Sequence[PaperRequest], record: ReleaseRecord, say: Progress, chart: str = ""
+    ) -> None:
+        self.drafted, self.papers, self.progress = drafted, papers, say
+        self.chart = f"-{chart}" if chart else ""
+        self.name, self.testers = f"{record.folder}{self.chart}", record.testers
         self.notes: list[Note] = []
 
     def all(self, since: Since | None) -> dict[str, bytes]:
@@ -44,11 +50,12 @@ class ReleaseFiles:
             self.progress(f"{code}: {'sheets' if self.testers else 'listing'}")
             sheets = feedback_files(facts) if self.testers else {}
             shown = {} if self.testers else self._listing(facts, pack)
-            files |= _in(f"packs/{code}", pack) | _in("changes", new)
-            files |= _in(f"feedback/{code}", sheets) | _in(f"listing/{code}", shown)
+            there = f"{code}{self.chart}"
+            files |= _in(f"packs/{there}", pack) | _in(f"changes{self.chart}", new)
+            files |= _in(f"feedback/{there}", sheets) | _in(f"listing/{there}", shown)
             held = pack | new | _in("feedback", sheets)
             files[f"{self.name}-{code}.zip"] = zip_bytes(_in(f"{self.name}-{code}", held))
-        return files | _in("changes", drawn_since(since, self.drafted.garment.title))
+        return files | _in(f"changes{self.chart}", drawn_since(since, self.drafted.garment.title))
 
     def _listing(self, facts: BookletFacts, pack: Mapping[str, bytes]) -> dict[str, bytes]:
         pictures, pixels = picture_files(facts)

@@ -19,7 +19,7 @@ from draft.base.progress import Progress
 from draft.base.record import dataclass
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
-from draft.drafting.request import Request
+from draft.drafting.request import Request, Whom
 from draft.pack.pack import printing_for
 from draft.pack.paper_request import PaperRequest
 from draft.pack.printed_files import stop_unless_known
@@ -80,12 +80,16 @@ def release(pattern: str, place: Path, asked: Asked, progress: Progress | None =
         if there := _there_already(folder, record):
             return there
         _stop_without_note(drafted, before, asked.testers)
-        since, notes = since_then(before, drafted, papers[0]) if before else (None, ())
-        made = ReleaseFiles(drafted, papers, record, progress or (lambda words: None))
-        files = {f"{SOURCE}/{file.name}": file.read_bytes(), **made.all(since)}
+        files = {f"{SOURCE}/{file.name}": file.read_bytes()}
+        notes = list(drafted.notes)
+        for chart, one in _of_charts(drafted).items():
+            since, more = since_then(before, one, papers[0], chart) if before else (None, ())
+            made = ReleaseFiles(one, papers, record, progress or (lambda words: None), chart)
+            files |= made.all(since)
+            notes += [note for note in (*more, *made.notes) if note not in notes]
         files = {RECORD: replace(record, since=before.name if before else "").data, **files}
         write_new_folder(folder, {**files, SUMS: sums(files)})
-    return Released(folder, True, (*files, SUMS), (*drafted.notes, *notes, *made.notes), before)
+    return Released(folder, True, (*files, SUMS), tuple(notes), before)
 
 
 def released_json(found: Released) -> str:
@@ -98,6 +102,16 @@ def released_json(found: Released) -> str:
         "since": found.since.name if found.since else "", "notes": notes,
     }  # fmt: skip
     return json.dumps(said, indent=1, ensure_ascii=False)
+
+
+def _of_charts(drafted: Drafted) -> dict[str, Drafted]:
+    """The garment in the sizes of each of its charts, the usual one first, by the charts' names."""
+    assert drafted.planned
+    found = {"": drafted}
+    for name, _ in drafted.plan.charts[1:]:
+        found[name] = draft_and_check(replace(drafted.planned.request, whom=Whom(chart=Path(name))), whole=True)
+        stop_if_errors(found[name].notes)
+    return found
 
 
 @contextmanager

@@ -37,22 +37,27 @@ class Since:
     pages: tuple[PagesAgain, ...]
 
 
-def since_then(folder: Path, drafted: Drafted, paper: PaperRequest) -> tuple[Since | None, tuple[Note, ...]]:
-    """What has changed since the release in a folder, and why that is not known where it cannot be drafted any more."""
+def since_then(
+    folder: Path, drafted: Drafted, paper: PaperRequest, chart: str = ""
+) -> tuple[Since | None, tuple[Note, ...]]:
+    """What has changed since the release in a folder, and why that is not known where it cannot be drafted any more.
+
+    `chart` is the name of the pattern's chart that is meant, empty for the usual one.
+    """
     try:
-        return _compared(folder, drafted, paper), ()
+        return _compared(folder, drafted, paper, chart), ()
     except Problems as problems:
         fact = f"what has changed since `{folder.name}` is not known: {problems.notes[0].message}"
         return None, (caution(fact, problems.notes[0].span, "look at that folder: its inputs cannot be drafted"),)
 
 
-def _compared(folder: Path, drafted: Drafted, paper: PaperRequest) -> Since:
+def _compared(folder: Path, drafted: Drafted, paper: PaperRequest, chart: str) -> Since:
     record = read_record(folder)
     if record is None or f"{SOURCE}/{record.envelope}" in unlike(folder):
         wrong = SUMS if record else RECORD
         raise Problems([caution(f"it is not as it was made: see its `{wrong}`")])
-    request = Request(str(folder / SOURCE / record.envelope))
-    old = draft_and_check(request, whole=True)
+    whom = Whom(chart=Path(chart)) if chart else Whom()
+    old = draft_and_check(Request(str(folder / SOURCE / record.envelope), whom), whole=True)
     shared = tuple(size for size in drafted.garment.sizes if size in old.garment.sizes)
     if not shared:
         raise Problems([caution("the two have no size in common")])
@@ -75,7 +80,8 @@ def _of_sizes(drafted: Drafted, sizes: tuple[str, ...]) -> Drafted:
     if drafted.garment.sizes == sizes:
         return drafted
     assert drafted.planned
-    return draft_and_check(replace(drafted.planned.request, whom=Whom(sizes=sizes)), whole=True)
+    request = drafted.planned.request
+    return draft_and_check(replace(request, whom=replace(request.whom, sizes=sizes)), whole=True)
 
 
 def _pages(old: Drafted, new: Drafted, found: GarmentChange, paper: PaperRequest) -> tuple[PagesAgain, ...]:

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
 
+from draft.base.as_data import Data
 from draft.base.disk import is_file, is_there
 from draft.base.envelope import Envelope, envelope_bytes, opened
 from draft.base.envelope_rules import CONTENTS
@@ -74,6 +75,15 @@ def said_of(envelope: Envelope) -> str:
     lines = [f"opened at {envelope.opens}"]
     lines += [f"  {name:{wide}}  {len(data):>9,} bytes" for name, data in envelope.files.items()]
     return "\n".join(lines)
+
+
+def envelope_data(envelope: Envelope) -> Data:
+    """The same as data."""
+    rows = [
+        {"file": name, "bytes": len(envelope.files[name]), "sha256": digest}
+        for name, digest in envelope.digests.items()
+    ]
+    return {"opened_at": envelope.opens, "files": rows}
 
 
 def _used(path: Path) -> Iterator[Path]:

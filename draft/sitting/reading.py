@@ -74,6 +74,8 @@ class Reading:
     left_out: tuple[str, ...] = ()
     """Pieces that are not on the form."""
     cautions: tuple[str, ...] = ()
+    sides_apart: bool = False
+    """Whether left and right differ: what is read is then of the tighter."""
 
     def level(self, name: str) -> LevelRead | None:
         """A level by its name."""
@@ -82,3 +84,5 @@ class Reading:
 
 SURVEYED = {"bust_girth": (750.0, 1300.0), "hip_girth": (800.0, 1350.0)}
 """mm: from the slimmest to the fullest women of the survey that forms were judged on."""
+SURVEYED_MEN = {"bust_girth": (875.0, 1275.0), "hip_girth": (860.0, 1220.0)}
+"""mm: the first to the 99th percentile of the surveyed men whose breadths and depths forms have."""

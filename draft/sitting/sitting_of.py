@@ -24,9 +24,10 @@ from draft.form.same_girths import alike
 from draft.garment.garment import Garment
 from draft.sitting.doubt import Spread, doubtful, spread_of
 from draft.sitting.dressing_on import dress_on
-from draft.sitting.estimated_of import MAIN, estimated_of, outside_of
+from draft.sitting.estimated_of import MAIN, OF_SKIRTS, estimated_of, outside_of
 from draft.sitting.read_of import farthest_off, has_shoulders, hem_of, levels_of, risen
 from draft.sitting.reading import HemRead, LevelRead, Reading
+from draft.sitting.sides_worn import joined, tighter
 from draft.sitting.sit_told import Said, telling
 from draft.sitting.worn import Worn
 from draft.sitting.worn_of import worn_of
@@ -63,6 +64,8 @@ class Subject:
     made_to_measure: bool = False
     of_person: bool = False
     """Whether the form is somebody's, who may be measured again, and not a size's."""
+    sides: tuple[Subject, ...] = ()
+    """The same for the left and the right, where they differ."""
 
 
 @dataclass(frozen=True)
@@ -106,6 +109,8 @@ def sitting_of(
     subject: Subject, asked: Asked, told: Told = nothing_told, seen: Seen = nothing_seen
 ) -> Sitting | Refused:
     """How the garment sits, or why nothing may be said of it. Either listener may raise to stop it."""
+    if subject.sides:
+        return _of_two_sides(subject, asked, told, seen)
     form = form_of(subject.bodies, subject.wearers)
     if form is None:
         return Refused("too little is known of this body to make a form of it: bust, waist or hip, of a grown person")
@@ -115,6 +120,23 @@ def sitting_of(
     except CannotDress as reason:
         return Refused(str(reason))
     return _settled(subject, asked, form, sewn, told, seen)
+
+
+def _of_two_sides(subject: Subject, asked: Asked, told: Told, seen: Seen) -> Sitting | Refused:
+    """Left and right dressed one after the other; what one of them refuses is refused."""
+    found: list[Sitting] = []
+    for number, side in enumerate(subject.sides):
+
+        def of_all(what: str, share: float, before: float = number / 2) -> None:
+            told(what, before + share / 2)
+
+        one = sitting_of(side, asked, of_all, seen)
+        if isinstance(one, Refused):
+            return one
+        found.append(one)
+    left, right = found
+    reading = tighter(left.reading, right.reading)
+    return Sitting(joined(left.worn, right.worn), reading, telling(reading, subject.made_to_measure))
 
 
 def _settled(subject: Subject, asked: Asked, form: Form, sewn: Sewn, told: Told, seen: Seen) -> Sitting | Refused:
@@ -168,6 +190,8 @@ def _read(
     levels = levels_of(dressed, form, 0, bare, marks, subject.stretch[0], asked.state)
     spread = spread_of(others, [level.height for level in levels], bare, asked.state)
     guessed = estimated_of(form)
+    if not has_shoulders(dressed, marks):
+        guessed = [name for name in guessed if name in OF_SKIRTS]
     doubt = doubtful(
         dressed.sewn, dressed.states[asked.state], field.joint, spread, any(name in guessed for name in MAIN)
     )

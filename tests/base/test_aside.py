@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import multiprocessing
 import os
 import signal
 
@@ -62,3 +63,14 @@ def test_where_no_process_can_be_begun_the_work_is_done_here(monkeypatch: pytest
 
     monkeypatch.setattr(os, "fork", refuse)
     assert aside(lambda: 7)() == 7
+
+
+def _numbers() -> list[int]:
+    return [os.getpid(), aside(os.getpid)()]
+
+
+def test_a_process_of_a_pool_does_all_itself() -> None:
+    """Such processes may have no others: a shop's own program may make orders in them."""
+    with multiprocessing.get_context("spawn").Pool(1) as pool:
+        mine, beside = pool.apply(_numbers)
+    assert mine == beside != os.getpid()

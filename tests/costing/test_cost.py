@@ -14,6 +14,9 @@ from draft.cloth.needs import ClothNeed
 from draft.costing.cost_lines import amount_of, as_cut, cloth_line, in_cents, notion_line
 from draft.costing.cost_sheet import cost_csv, cost_report, cost_sheet, laid_on, missing_notes
 from draft.costing.prices_found import prices_found
+from draft.costing.printed import printed_pages
+from draft.pack.pack import PackFacts, pack_files
+from draft.pack.paper_request import PaperRequest
 from draft.seams.bought import bought
 from draft.studio.prices import Price, Prices
 from draft.studio.studio_file import read_studio
@@ -73,6 +76,14 @@ def test_the_sheet_adds_up_and_names_what_has_no_price(tmp_path: Path) -> None:
     assert 'write `"thread" = 3.50` below `[prices.notions]`' in note.hints[0]
     assert "together without the lines marked ?" in cost_report(sheet)
     assert cost_csv(sheet).decode().splitlines()[0] == "what,S amount,S EUR,M amount,M EUR"
+
+
+def test_pages_are_those_that_a_pack_prints() -> None:
+    facts = PackFacts()
+    drafted = bundled("marlpit", "M")
+    pack_files(drafted, PaperRequest(("a4",), cloth=(), holds=("pages",)), facts=facts)
+    assert printed_pages(drafted, PaperRequest(("a4", "letter"))) == [facts.pages["a4"] + 1]  # and the guide
+    assert printed_pages(drafted, PaperRequest(())) is None
 
 
 def test_prices_that_are_not_there_are_told(tmp_path: Path) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -74,6 +75,13 @@ def test_it_is_told_in_tables_and_pictures(cutting: Cutting) -> None:
     assert "marlpit, 150 cm" in said and "4 orders, each cut alone:" in said and "refused: A-3" in said
     for text in (*files.values(), cutting_json(cutting)):
         assert b"90.37" not in text and b"9037" not in text
+
+
+def test_pages_are_priced_where_the_studio_prices_them() -> None:
+    prices = Prices("EUR", page=Decimal("0.10"))
+    found = cutting_of([replace(ORDERS[0], pages=("a4",))], lambda drafted: prices, effort("quick"))
+    line = found.costs["A-0"][-1]
+    assert line.what == "pages" and line.money == (Decimal(line.amounts[0]) / 10,)
 
 
 def test_without_prices_it_says_what_is_cut_and_no_money() -> None:

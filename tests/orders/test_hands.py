@@ -16,7 +16,7 @@ from draft.orders.kept_inputs import keep_inputs
 from draft.orders.one_order import Order
 from draft.orders.order_made import Packed, pack_order
 
-SMALL = {"pages": (), "widths": ()}
+SMALL = {"pages": (), "widths": (), "holds": ("html", "svg")}
 INES = {"bust_girth": "98 cm", "waist_girth": "83 cm", "hip_girth": "104 cm", "stature": "168 cm"}
 
 

@@ -55,7 +55,7 @@ def test_the_readmes_example_runs(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
 
 
 def test_a_size_and_one_between_sizes_are_made_too() -> None:
-    no_paper = {"pages": (), "widths": ()}
+    no_paper = {"pages": (), "widths": (), "holds": ("svg",)}
     size = pack_order(Order("1", "marlpit", sizes=("M",), **no_paper))
     like = pack_order(Order("2", "marlpit", like="bust M, hip L", **no_paper))
     assert isinstance(size, Packed) and "svg/M.svg" in size.files
@@ -115,7 +115,10 @@ def test_what_nobody_says_is_as_the_studio_says(tmp_path: Path) -> None:
 
 def test_plans_kept_for_others_who_choose_alike_change_nothing() -> None:
     plans = Plans()
-    orders = [Order(str(k), "marlpit", {**INES, "bust_girth": f"{90 + k} cm"}, pages=(), widths=()) for k in range(2)]
+    orders = [
+        Order(str(k), "marlpit", {**INES, "bust_girth": f"{90 + k} cm"}, pages=(), widths=(), holds=("svg",))
+        for k in range(2)
+    ]
     kept = [pack_order(one, plans) for one in (*orders, orders[0])]
     alone = [pack_order(one) for one in orders]
     assert kept == [*alone, alone[0]]

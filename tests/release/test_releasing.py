@@ -25,6 +25,7 @@ from draft.base.notes import Problems
 from draft.command.main import commands
 from draft.drafting.checked import draft_and_check
 from draft.drafting.request import Request
+from draft.release.listing_pictures import as_png
 from draft.release.release_record import in_order
 from draft.release.releasing import Asked, Released, release
 from tests.release.publishing_studio import FIRST, ROOMIER, SECOND, publishing_studio, write_version
@@ -233,3 +234,26 @@ def test_a_program_is_told_where_it_is(studio: Path) -> None:
     words = ["release", str(studio / "gorse.piece"), "--out", str(studio / "out"), "--json"]
     said = json.loads(CliRunner().invoke(commands, words).output)
     assert (said["release"], said["made"], Path(said["folder"]).name) == (1, False, "gorse-1.0")
+
+
+def test_every_chart_of_a_pattern_is_released(tmp_path: Path) -> None:
+    """A second chart was added in the second version: the first has none of that name, which is told."""
+    folder = publishing_studio(tmp_path / "charts")
+    (folder / "studio.toml").write_text('name = "Withy"\npack = ["tables"]\ncloth = "150 cm"\n', encoding="utf-8")
+    _release(folder)
+    (folder / "three.csv").write_text((folder / "two.csv").read_text("utf-8"), encoding="utf-8")
+    write_version(folder, "1.1", '    chart petite "three.csv" "for a short stature"\n' + SECOND + FIRST)
+    found = _release(folder)
+    assert {"packs/en/tables/finished.csv", "packs/en-petite/tables/finished.csv", "gorse-1.1-petite-en.zip"} < set(
+        found.files
+    )
+    listing = (found.folder / "listing" / "en-petite" / "listing.md").read_text("utf-8")
+    assert listing.startswith("# Gorse top, petite\n")
+    assert [note.message for note in found.notes if "since `gorse-1.0` is not known" in note.message]
+
+
+def test_without_the_drawing_library_pictures_are_svg_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "cairosvg", None)
+    with pytest.raises(ImportError):
+        import cairosvg  # noqa: F401
+    assert as_png(b'<svg xmlns="http://www.w3.org/2000/svg"/>') == b""

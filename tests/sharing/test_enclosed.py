@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from draft.base.disk import is_file
 from draft.base.envelope import Envelope, envelope_bytes
 from draft.base.notes import Problems
 from draft.drafting.checked import draft_and_check
@@ -13,6 +14,7 @@ from draft.pack.printed_files import svg_files
 from draft.pack.wording_of import wording_of
 from draft.plan.library import find
 from draft.sharing.enclosed import enclosed, sealed, unsealed
+from draft.studio.studio_file import studio_beside
 from tests.asking import asked
 
 BLOCK = """\
@@ -129,3 +131,10 @@ def test_any_file_in_it_may_be_named(folder: Path) -> None:
     (folder / "a.envelope").write_bytes(sealed(enclosed(str(folder / "mine.piece"))))
     assert find(str(folder / "a.envelope")) == folder / "a.envelope" / "mine.piece"
     assert draft_and_check(asked(folder / "a.envelope" / "block.piece")).garment.title == "Block"
+
+
+def test_a_studio_is_found_in_it(folder: Path) -> None:
+    (folder / "a.envelope").write_bytes(sealed(enclosed(str(folder / "mine.piece"))))
+    studio = studio_beside(folder / "a.envelope")
+    assert studio and studio.name == "Saltern Lane" and not studio.prices.cloth
+    assert studio.mark and is_file(studio.mark)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from draft.base.disk import is_file
 from draft.base.notes import Problems, error
 from draft.base.output import replace_file
 from draft.base.textfile import LARGEST, read_data, source_of
@@ -19,7 +20,7 @@ def save(asked: Asked, bench: Bench) -> Gave:
         raise Problems([error("this page was opened without a file, so there is none to save to", None, fix)])
     if not isinstance(text, str) or len(text.encode("utf-8", "replace")) > LARGEST:
         raise Problems([error("this is no text of a pattern, or one over 1 MB")])
-    data = read_data(file, "pattern") if file.exists() else b""
+    data = read_data(file, "pattern") if is_file(file) else b""
     there = source_of(data, str(file), "pattern", file.name).text
     if there not in (asked.get("was"), text) and not asked.get("over"):
         fix = "take over what stands there now, or save once more to write over it"

@@ -42,7 +42,13 @@ def piece_label(number: str, name: str, ring: Floats, up: int, cleared: bool) ->
         if not words.stacked and _box(middle, height, width).within(shape):
             aside = Turn(3, float(middle[0]), float(middle[1]))
             return [item.moved(aside) for item in words.items(np.zeros(2), cleared, 0)]
-    return _Words(number, "", _NAME, stacked=True).items(middle, cleared, 0)
+    alone = _Words(number, "", _NAME, stacked=True)
+    width, height = alone.size
+    low_x, low_y, high_x, high_y = shape.bounds
+    if not _box(middle, width, height).within(shape) and width > height and high_y - low_y > high_x - low_x:
+        aside = Turn(3, float(middle[0]), float(middle[1]))  # along a narrow piece, rather than over those beside it
+        return [item.moved(aside) for item in alone.items(np.zeros(2), cleared, 0)]
+    return alone.items(middle, cleared, 0)
 
 
 def side_label(text: str, side: str, line: Floats, on_left: bool) -> Label:

@@ -44,7 +44,7 @@ STRETCHED = (
 """Shares by which the cloth is stretched."""
 ACROSS = "#5a1a08"
 STANDS_OFF = (
-    Band(15.0, "#dfe9f3", 0.0),
+    Band(15.0, "#dfe9f3", 0.10),
     Band(30.0, "#c6d9ea", 0.17),
     Band(50.0, "#a9c6e0", 0.26),
     Band(80.0, "#8cb3d5", 0.36),
