@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-import numpy as np
-
+from draft.answers.as_measured import as_measured
 from draft.answers.shape_followed import shape_report
 from draft.answers.sides_said import sides_report
 from draft.answers.stretch_reckoned import stretch_report
 from draft.base.output_names import file_names
 from draft.base.text_columns import in_columns
 from draft.base.units import in_centimetres, in_inches
-from draft.bodies.bodies import Bodies
 from draft.drafting.drafting import Drafted
 from draft.fit.levels import closeness, levels, over
 from draft.form import form_of
@@ -32,17 +28,10 @@ def fit_report(garment: Garment, details: bool = False) -> str:
 
 def fit_files(drafted: Drafted) -> dict[str, bytes]:
     """A drawing for each body on a form of it, by its place in a folder."""
-    garment, form = drafted.garment, form_of(_as_measured(drafted), drafted.plan.wearers)
+    garment, form = drafted.garment, form_of(as_measured(drafted), drafted.plan.wearers)
     names = file_names(garment.sizes)
     followed = [*shape_report(drafted).splitlines(), *sides_report(drafted).splitlines()]
     return {f"fit/{name}.svg": svg(fit_drawing(garment, form, k, followed)).encode() for k, name in enumerate(names)}
-
-
-def _as_measured(drafted: Drafted) -> Bodies:
-    """The bodies without what was estimated and not described in words: a form tells what of it was measured."""
-    values = dict(drafted.bodies.values)
-    values |= {one.name: np.where(one.where, np.nan, values[one.name]) for one in drafted.estimates if not one.said}
-    return replace(drafted.bodies, values=values)
 
 
 def _one(garment: Garment) -> str:

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from draft.answers.as_measured import as_measured
 from draft.base.notes import Problems, error
 from draft.base.record import dataclass
 from draft.bodies.beside_a_size import TRAITS
@@ -79,13 +80,6 @@ def posed(case: Case, arms: float, wording: Wording) -> str:
     angle = wording.say("units.degree", number=wording.number(abs(degrees), 0))
     key = "arms_level" if abs(degrees) < 0.5 else "arms" if degrees > 0 else "arms_above"
     return " · ".join((case.subtitle, wording.say(f"sit.{key}", angle=angle)))
-
-
-def as_measured(drafted: Drafted) -> Bodies:
-    """The bodies without what was estimated and not described in words: a form tells what of it was measured."""
-    values = dict(drafted.bodies.values)
-    values |= {one.name: np.where(one.where, np.nan, values[one.name]) for one in drafted.estimates if not one.said}
-    return replace(drafted.bodies, values=values)
 
 
 def own_cases(drafted: Drafted, wording: Wording) -> list[Case]:
@@ -166,10 +160,9 @@ def _other_request(request: Request, otherwise: Otherwise) -> Request:
 def _named_apart(cases: list[Case], otherwise: Otherwise, wording: Wording) -> list[Case]:
     """The cases with what is otherwise about them."""
     said = [f"{name} {value}" for name, value in (otherwise.styles or {}).items()]
-    parts = [otherwise.pattern or "", *said, otherwise.fabric or ""]
-    words = ", ".join(part.replace("_", " ") for part in parts if part)
-    return [
-        Case(f"{case.name} otherwise", case.title, wording.say("sit.otherwise", words=words, rest=case.subtitle),
-             case.subject)
-        for case in cases
-    ]  # fmt: skip
+    words = ", ".join(part.replace("_", " ") for part in (otherwise.pattern or "", *said) if part)
+
+    def under(case: Case) -> str:
+        return wording.say("sit.otherwise", words=words, rest=case.subtitle) if words else case.subtitle
+
+    return [replace(case, name=f"{case.name} otherwise", subtitle=under(case)) for case in cases]

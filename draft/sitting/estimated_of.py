@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from draft.form.dress_form import Form
-from draft.sitting.reading import SURVEYED
+from draft.sitting.reading import SURVEYED, SURVEYED_MEN
 
 MAIN = ("bust_girth", "waist_girth", "hip_girth")
+OF_SKIRTS = ("waist_girth", "hip_girth")
+"""Those that what hangs from the waist leans on."""
 _LEANT_ON = ("bust_depth", "under_bust_girth", "back_waist_length", "shoulder_slope", "upper_arm_girth")
 """What a top on a form leans on most beside the three girths."""
 
@@ -20,7 +22,7 @@ def _matters(form: Form, name: str) -> bool:
 
 
 def outside_of(form: Form, body: int = 0) -> dict[str, float]:
-    """Girths outside of those of the surveyed women that forms were judged on, mm."""
-    limits = SURVEYED if form.measured.of.mounded else {}
+    """Girths outside of those of the surveyed women and men that forms were judged on, mm."""
+    limits = SURVEYED if form.measured.of.mounded else SURVEYED_MEN
     found = {name: float(form.measured[name][body]) for name in limits}
     return {name: value for name, value in found.items() if not limits[name][0] <= value <= limits[name][1]}

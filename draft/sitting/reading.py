@@ -84,3 +84,5 @@ class Reading:
 
 SURVEYED = {"bust_girth": (750.0, 1300.0), "hip_girth": (800.0, 1350.0)}
 """mm: from the slimmest to the fullest women of the survey that forms were judged on."""
+SURVEYED_MEN = {"bust_girth": (875.0, 1275.0), "hip_girth": (860.0, 1220.0)}
+"""mm: the first to the 99th percentile of the surveyed men whose breadths and depths forms have."""

@@ -17,11 +17,17 @@ _RIDES, _MAY_RIDE = 25.0, 10.0
 _REACHES = 20.0
 _FAR_OFF = 20.0
 _NOTHING = 0.004
+_CLOSE = 0.15
+"""Of what the cloth gives, up to which it is close and not tight: knits are worn so (common practice)."""
 _UNEQUAL = 0.03
 """By which share front and back must differ to be told apart."""
 _MUCH = 0.5
 """Of what the cloth gives: beyond, it is too tight to wear for long (common practice: half of the stretch)."""
 _SLACK_THERE = 0.01
+_TIGHTEST, _MOST = 3, 8
+"""Levels and sentences in all that are told of at most."""
+_TAPES = 10.0
+"""mm by which two tapes round one body differ (common practice)."""
 _CLINGS = 0.04
 _BUSTY = 0.058
 """By which share the front is stretched over a bust that wants more width, of any knit."""
@@ -53,13 +59,8 @@ def advised(key: str, **figures: Figure) -> Said:
 
 def telling(reading: Reading, made_to_measure: bool) -> tuple[Said, ...]:
     """What is said, in the order in which a fitter looks: tight, loose, hem, riding up, arms, then what to change."""
-    return (
-        *_levels(reading),
-        *_hem(reading),
-        *_rises(reading),
-        *_advice(reading, made_to_measure),
-        *_cautions(reading),
-    )
+    seen = _few([*_levels(reading), *_hem(reading), *_rises(reading)])
+    return (*seen, *_advice(reading, made_to_measure), *_cautions(reading))
 
 
 # ---- what is seen ---------------------------------------------------------------------------------------------------
@@ -67,17 +68,27 @@ def telling(reading: Reading, made_to_measure: bool) -> tuple[Said, ...]:
 
 def _levels(reading: Reading) -> Iterator[Said]:
     tight = [level for level in reading.levels if level.tight]
+    hardest = sorted(tight, key=lambda level: -max(level.stretched, level.front, level.back))[:_TIGHTEST]
     for level in tight:
-        yield _tight(level)
+        if level in hardest:
+            yield _tight(level)
     roomy = [level for level in reading.levels if not level.tight and level.room is not None]
     if roomy:
         least = min(roomy, key=lambda level: level.room or 0.0)
         most = max(roomy, key=lambda level: level.room or 0.0)
-        yield said("room", name_level=least.name, mm_room=max(least.room or 0.0, 0.0))
+        yield said("room", name_level=least.name, mm_room=max(least.room or 0.0, 0.0), mm_doubt=_TAPES)
         if (most.room or 0.0) - (least.room or 0.0) > _LOOSE:
-            yield said("most_room", name_level=most.name, mm_room=most.room or 0.0)
+            yield said("most_room", name_level=most.name, mm_room=most.room or 0.0, mm_doubt=_TAPES)
     if reading.hollow and reading.hollow[1] >= _FAR_OFF:
         yield said("stands_off", name_place=reading.hollow[0], mm_off=reading.hollow[1])
+
+
+def _few(seen: list[Said]) -> list[Said]:
+    """No more than eight sentences: what tells least goes first."""
+    for key in ("most_room", "hem_side_higher", "hem_side_lower", "stands_off"):
+        if len(seen) > _MOST:
+            seen = [one for one in seen if one.key != key]
+    return seen
 
 
 def _tight(level: LevelRead) -> Said:
@@ -85,14 +96,22 @@ def _tight(level: LevelRead) -> Said:
     figures |= {"share_doubt": max(level.spread, 0.005)}
     if level.gives <= 0:
         return said("firm", **figures)
-    figures["share_gives"] = level.gives
+    figures |= {"share_gives": level.gives, "name_how": "tight" if _presses(level) else "close"}
     for key, one, other in (("in_front", level.front, level.back), ("behind", level.back, level.front)):
         if one - other >= _UNEQUAL and other <= _SLACK_THERE:
             figures["share_stretched"] = one
             if other <= _NOTHING:
                 return said("slack_behind" if key == "in_front" else "slack_in_front", **figures)
             return said(f"tight_{key}", share_other=other, **figures)
-    return said("too_tight" if _too_tight(level) else "tight", **figures)
+    if _too_tight(level):
+        del figures["name_how"]
+        return said("too_tight", **figures)
+    return said("tight", **figures)
+
+
+def _presses(level: LevelRead) -> bool:
+    """Whether it is tight, and not only close as knits are."""
+    return max(level.stretched, level.front, level.back) > _CLOSE * level.gives
 
 
 def _too_tight(level: LevelRead) -> bool:

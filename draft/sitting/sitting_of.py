@@ -24,7 +24,7 @@ from draft.form.same_girths import alike
 from draft.garment.garment import Garment
 from draft.sitting.doubt import Spread, doubtful, spread_of
 from draft.sitting.dressing_on import dress_on
-from draft.sitting.estimated_of import MAIN, estimated_of, outside_of
+from draft.sitting.estimated_of import MAIN, OF_SKIRTS, estimated_of, outside_of
 from draft.sitting.read_of import farthest_off, has_shoulders, hem_of, levels_of, risen
 from draft.sitting.reading import HemRead, LevelRead, Reading
 from draft.sitting.sides_worn import joined, tighter
@@ -190,6 +190,8 @@ def _read(
     levels = levels_of(dressed, form, 0, bare, marks, subject.stretch[0], asked.state)
     spread = spread_of(others, [level.height for level in levels], bare, asked.state)
     guessed = estimated_of(form)
+    if not has_shoulders(dressed, marks):
+        guessed = [name for name in guessed if name in OF_SKIRTS]
     doubt = doubtful(
         dressed.sewn, dressed.states[asked.state], field.joint, spread, any(name in guessed for name in MAIN)
     )

@@ -74,7 +74,7 @@ def read_studio(file: Path) -> Studio:
         places={key: span for key in table if (span := lines.at(key))},
     )
     lines.end()
-    if not studio.name and "name" not in table and not notes:
+    if not studio.name and not notes:
         notes.append(error(f"`{source.name}` does not say what the studio is called", None, f"add a line `{LINE}`"))
     stop_if_errors(notes)
     return studio

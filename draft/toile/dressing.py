@@ -58,6 +58,14 @@ class _Work:
     told: Told
 
 
+@dataclass(frozen=True, eq=False)
+class Pose:
+    """How the arms are held: so far below level, radians, and with bent elbows or straight."""
+
+    arms: float
+    elbow: Elbow | None = None
+
+
 def dress(
     sewn: Sewn,
     field_at: FieldAt,
@@ -79,12 +87,20 @@ def dress(
     except CannotDress as error:
         return Refused(str(error), sewn)
     work = _Work(sewn, cloth_of(sewn, cloth), field_at, landmarks, flat, told)
+    pose = Pose(arms, elbow)
+    found = _tried(work, pose, states, GROWTH)
+    # What was caught while the form grew quickly mostly is not while it grows slowly
+    return found if isinstance(found, Dressed) else _tried(work, pose, states, 2 * GROWTH)
+
+
+def _tried(work: _Work, pose: Pose, states: Sequence[State], growth: int) -> Dressed | Refused:
+    sewn, arms, elbow = work.sewn, pose.arms, pose.elbow
     first = _first_pose(work)
-    by, x = _grown(work, first)
+    by, x = _grown(work, first, growth)
     x = _arms_moved(work, by, x, first, arms)
-    field = field_at(arms) if elbow is None else elbow.field_at(elbow.bend)
+    field = work.field_at(arms) if elbow is None else elbow.field_at(elbow.bend)
     x = x if elbow is None else _elbow_bent(work, by, x, arms, elbow)
-    hanging = hangs_by(sewn, flat, field, landmarks)
+    hanging = hangs_by(sewn, work.flat, field, work.marks)
     rests = _states(work, hanging, field, x, states)
     found = {state: settled_of(sewn, work.cloth, field, rest) for state, rest in rests.items()}
     reason = refusal(found, field, arms)
@@ -103,13 +119,13 @@ def _first_pose(work: _Work) -> float:
     return below_arm(places, work.field_at(lies).joint, lies)
 
 
-def _grown(work: _Work, arm: float) -> tuple[HangsBy, Floats]:
+def _grown(work: _Work, arm: float, growth: int) -> tuple[HangsBy, Floats]:
     field = work.field_at(arm)
     by = hangs_by(work.sewn, work.flat, field, work.marks)
     middle = float(field.joint[1] + work.marks.side_neck[1]) / 2  # within arms, trunk and neck
-    x = laid_round(work.sewn, work.flat, by.up, arm) + np.array([0.0, middle, 0.0])
+    x = laid_round(work.sewn, work.flat, by.up, arm, field.joint) + np.array([0.0, middle, 0.0])
     before = 0.0
-    for scale in np.geomspace(FLATTEST, 1.0, GROWTH).tolist():
+    for scale in np.geomspace(FLATTEST, 1.0, growth).tolist():
         if before:
             x = Flattened(field, scale / before, middle).pressed(x)
         flat = Flattened(field, scale, middle)

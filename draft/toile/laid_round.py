@@ -14,11 +14,16 @@ from draft.toile.trunk_laid import TRUNK, LaidFlat
 GAP = 6.0
 """mm from the middle at which front and back lie while they are flat."""
 _ROUNDED = 15.0  # mm from a sleeve's fold in which it turns from front to back
+_OVER = 12.0  # mm by which a sleeve's fold is laid higher than its seam asks, clear of a thin arm
+_CENTRED = 100.0  # mm beyond the corner under the arm over which a sleeve comes to lie round it
 _BAND = 0.9  # of its width that a band is laid out
 
 
-def laid_round(sewn: Sewn, flat: LaidFlat, up: float, arm: float) -> Floats:
-    """Positions `(v, 3)` of the vertices that move, the pattern's zero so high; sleeves lie so far below level."""
+def laid_round(sewn: Sewn, flat: LaidFlat, up: float, arm: float, joint: Floats) -> Floats:
+    """Positions `(v, 3)` of the vertices that move, the pattern's zero so high; sleeves lie so far below level.
+
+    `joint` `(3,)` is the shoulder's: beyond the corner under the arm a sleeve lies evenly on both sides of the arm.
+    """
     places = np.full((len(sewn.rest), 3), np.nan)
     role = np.array(sewn.roles)[sewn.piece_of_vertex]
     trunk = np.isin(role, TRUNK)
@@ -27,14 +32,14 @@ def laid_round(sewn: Sewn, flat: LaidFlat, up: float, arm: float) -> Floats:
     for number, its in enumerate(sewn.roles):
         if its == "sleeve":
             own = np.flatnonzero(sewn.piece_of_vertex == number)
-            places[own] = _sleeve(sewn, places, role == "front", own, arm)
+            places[own] = _sleeve(sewn, places, role == "front", own, arm, joint)
     merged = _between(sewn, places)
     _lay_bands(sewn, merged)
     merged[sewn.merged[sewn.on_middle], 0] = 0.0
     return merged
 
 
-def _sleeve(sewn: Sewn, places: Floats, before: Bools, own: Ints, arm: float) -> Floats:
+def _sleeve(sewn: Sewn, places: Floats, before: Bools, own: Ints, arm: float, joint: Floats) -> Floats:
     """A sleeve folded along its top, its grain along the arm."""
     grain = sewn.grain[np.flatnonzero(sewn.piece_of_triangle == sewn.piece_of_vertex[own[0]])[0]]
     pairs = np.concatenate([sewn.pairs, sewn.pairs[:, ::-1]])
@@ -52,10 +57,20 @@ def _sleeve(sewn: Sewn, places: Floats, before: Bools, own: Ints, arm: float) ->
     along = down - down[outer[:, 0]].min()
     way = np.array([np.cos(arm), -np.sin(arm)])
     beside = np.array([-np.sin(arm), -np.cos(arm)])
-    found = np.stack([along * way[0] + out * beside[0], along * way[1] + out * beside[1]], axis=1)
-    shift = (places[outer[:, 1]][:, [0, 2]] - found[outer[:, 0]]).mean(axis=0)
+    found = along[:, None] * way + out[:, None] * beside
+    shift = (places[outer[:, 1]][:, [0, 2]] - found[outer[:, 0]]).mean(axis=0) - _OVER * beside
+    middle_of_arm = float((joint[[0, 2]] - shift) @ beside)
+    found += (_round_arm(along, out, under[:, 0], middle_of_arm))[:, None] * beside
     y = np.where(sign * off > 0, GAP, -GAP) * np.minimum(np.abs(off) / _ROUNDED, 1.0)
     return np.stack([found[own, 0] + shift[0], y[own], found[own, 1] + shift[1]], axis=1)
+
+
+def _round_arm(along: Floats, out: Floats, under: Ints, middle: float) -> Floats:
+    """By how much each place is moved so that the arm, so far from the fold, lies in the middle of the sleeve."""
+    order = under[np.argsort(along[under])]
+    wide = np.interp(along, along[order], out[order])
+    beyond = np.clip((along - along[order[0]]) / _CENTRED, 0.0, 1.0)
+    return np.asarray(beyond * beyond * (3 - 2 * beyond) * (middle - wide / 2))
 
 
 def _dart(down: Floats, off: Floats, inner: Ints) -> Floats:

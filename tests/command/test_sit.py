@@ -3,10 +3,20 @@
 from __future__ import annotations
 
 import json
+import os
+import signal
+import subprocess
+import sys
+import time
 from pathlib import Path
 
+import numpy as np
 import pytest
 
+from draft.answers.sit_cases import Otherwise, cases_of, posed
+from draft.drafting.request import Request, Whom
+from draft.paper.drawing.wording import Wording
+from draft.sitting.hand_stretch import hand_stretch
 from tests.command.run import Runner
 
 INES = '[measures]\nbust_girth = "98 cm"\nwaist_girth = "83 cm"\nhip_girth = "104 cm"\nstature = "168 cm"\n'
@@ -87,3 +97,33 @@ def test_what_cannot_be_shown_is_told(
 ) -> None:
     ran = run("sit", *words, "--out", tmp_path / "out")
     assert ran.code == code and told in ran.err + ran.out and not (tmp_path / "out").exists()
+
+
+def test_cases_are_her_own_draft_sizes_on_her_and_what_is_otherwise(tmp_path: Path, ines: Path) -> None:
+    request, english = Request("marlpit", Whom(body=ines)), Wording("en", "cm")
+    cases, _ = cases_of(request, english, ("M", "L"), Otherwise(styles={"neckline": "vee"}, fabric="rib"))
+    assert [case.name for case in cases] == ["Ines", "Ines in M", "Ines in L", "Ines otherwise"]
+    assert [case.subject.made_to_measure for case in cases] == [True, False, False, True]
+    assert all(
+        case.subject.of_person and np.isnan(case.subject.bodies.values["shoulder_slope"]).all() for case in cases
+    )
+    assert cases[1].subtitle.startswith("on a form of Ines · cloth that stretches 40 %")
+    assert cases[3].subtitle.startswith("neckline vee: rib")
+    sizes, _ = cases_of(Request("marlpit", Whom(sizes=("M",))), english, ends=True)
+    hips = {case.name: float(case.subject.bodies.values["hip_girth"][0]) for case in sizes}
+    assert hips["M fuller hips"] > hips["M"] * 1.05 > hips["M slimmer hips"] * 1.1
+    assert not any(case.subject.of_person for case in sizes)
+    assert posed(sizes[0], np.radians(-30), english).endswith("arms 30 deg above level, let go")
+    cut, stretch = cases[0].subject.garment, hand_stretch(cases[0].subject.garment)
+    assert cut.sizes == ("Ines",) and stretch == (0.4, 0.2)
+
+
+@pytest.mark.slow
+def test_whoever_stops_it_is_told_that_nothing_was_written(tmp_path: Path) -> None:
+    words = [sys.executable, "-m", "draft", "sit", "marlpit", "--sizes", "M", "--out", str(tmp_path / "out")]
+    begun = subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, start_new_session=True)
+    time.sleep(8)
+    os.killpg(begun.pid, signal.SIGINT)
+    out, err = begun.communicate(timeout=30)
+    assert (begun.returncode, out) == (1, "") and err.strip() == "stopped; nothing was written"
+    assert not (tmp_path / "out").exists()

@@ -152,6 +152,19 @@ def test_what_is_said_follows_what_is_read() -> None:
     assert "smaller" in _keys(_reading(levels=(roomy,))) and "less_ease" in _keys(_reading(levels=(roomy,)), True)
 
 
+def test_no_more_than_eight_things_are_seen_and_three_advised() -> None:
+    levels = [LevelRead(name, -100.0 * k, 0.1 + k / 100, 0.1, 0.1, 0.5, None) for k, name in enumerate(
+        ("bust", "waist", "top hip", "hip", "hem", "upper arm"))]  # type: ignore[arg-type]  # fmt: skip
+    levels += [LevelRead("bust", -50.0, 0.0, 0.0, 0.0, 0.5, 40.0), LevelRead("waist", -60.0, 0.0, 0.0, 0.0, 0.5, 190.0)]
+    told = telling(_reading(levels=tuple(levels), hem=HemRead(30.0, 60.0), rides=50.0, reaches=40.0,
+                            hollow=("back waist", 60.0), estimated=("bust_depth",)), False)  # fmt: skip
+    seen = [one for one in told if not one.advice]
+    assert (
+        len(seen) <= 8 and [one.key for one in seen][:3] == ["tight"] * 3 and "most_room" not in {s.key for s in seen}
+    )
+    assert 1 <= len(told) - len(seen) <= 3
+
+
 def test_nothing_is_said_of_what_may_not_be() -> None:
     said = telling(_reading(rides=41.0, reaches=33.0), False)
     assert all("pressure" not in one.key and "comfort" not in one.key for one in said)

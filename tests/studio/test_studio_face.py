@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import json
 from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -164,3 +165,32 @@ def test_paper_and_language_that_cannot_be_had_are_told_with_their_place(tmp_pat
 def test_the_same_studio_makes_the_same_bytes(files: Mapping[str, bytes], tmp_path: Path) -> None:
     again = _packed(withy_bank(tmp_path), [], large=("a0",))
     assert again == files
+
+
+def test_a_cover_with_much_to_say_keeps_its_foot_on_its_page(tmp_path: Path) -> None:
+    """A wide mark, a name of two lines and long terms: the drawing gives way, and no page holds the foot alone."""
+    folder = withy_bank(tmp_path)
+    (folder / "withy.svg").write_text(
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 400 30"><rect width="400" height="30"/></svg>', "utf-8"
+    )
+    terms = [
+        " ".join(["The pattern is yours to print as often as you need it."] * 3),
+        " ".join(["Please send others to our shop instead of a copy."] * 2),
+        "Third paragraph of the terms that goes on for a while, so that the cover has to find room for it somewhere.",
+    ]
+    twice = "Sew as many as you like for yourself, and up to twenty a year to sell. " * 2
+    lines = [
+        'name = "The Very Long Named Pattern Cutting Studio of Osier & Withy"',
+        'mark = "withy.svg"',
+        'address = ["4 Osier Lane", "Saltmarsh", "Near the Old Boathouse", "Third Floor"]',
+        'link = "https://withybank.example/shops/patterns/all-of-them/and-more"',
+        f'licence = "{twice}Sew as many as you like."',
+        f"terms = {json.dumps(terms)}",
+        'pack = ["booklet"]',
+    ]
+    (folder / "studio.toml").write_text("\n".join(lines), encoding="utf-8")
+    files = _packed(folder, [])
+    with pypdfium2.PdfDocument(files["booklet.pdf"]) as pdf:
+        first, second = (" ".join(pdf[k].get_textpage().get_text_range().split()) for k in (0, 1))
+    assert "https://withybank.example" in first and "More about this pattern" in first
+    assert second.startswith("Your size")

@@ -52,11 +52,12 @@ def cover(book: Book, facts: BookletFacts, pictures: Sequence[tuple[int, Picture
     book.full_width(_title(book.format, facts, mark), 9.0)
     foot, topics, table = _foot(facts, book.format), _topics(facts), key_table(facts)
     below = book.height_of(topics) + (table_height(table) + 6.0 if table else 0.0) + foot.height + 4.0
-    room = book.flow.room - below
+    room, lowest = book.flow.room - below, book.format.bottom - below + 3.9
     if room < _LEAST:  # large letters: the drawing has what the page leaves, and the words follow it
-        room = book.flow.room - 2.0
+        room, lowest = book.flow.room - 2.0, book.format.bottom
     blocks = [_picture(index, page, book.format.full, min(room, _FLAT), facts) for index, page in pictures]
     _middle(book, blocks or [flat_block(facts, book.format.full, min(room, _FLAT))], room)
+    book.flow.y = min(book.flow.y, lowest)  # what follows keeps its room, however near the drawing comes to it
     if table:
         put_table(book, ["", "", *facts.sizes], table)
     book.topics(topics)
