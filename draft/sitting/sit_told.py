@@ -33,6 +33,8 @@ _BUSTY = 0.058
 """By which share the front is stretched over a bust that wants more width, of any knit."""
 _LOOSE, _VERY_LOOSE = 60.0, 200.0
 _OFF_LEVEL = 12.0
+_SHORT = 20.0
+"""mm by which a front hangs so much higher than the back that it is seen (common practice)."""
 
 
 @dataclass(frozen=True)
@@ -161,6 +163,8 @@ def _advice(reading: Reading, made_to_measure: bool) -> Iterator[Said]:
         found.append(advised("bust_wants_room"))
     if reading.estimated:
         found.append(advised("measure", name_measures=reading.estimated[:2]))
+    if reading.hem.front >= max(_SHORT, reading.hem.front_spread):
+        found.append(advised("front_hangs_short", mm_off=reading.hem.front))
     rooms = [level.room for level in reading.levels if level.room is not None]
     if rooms and min(rooms) > _VERY_LOOSE and not any(level.tight for level in reading.levels):
         found.append(advised("smaller" if not made_to_measure else "less_ease"))

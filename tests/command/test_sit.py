@@ -32,7 +32,7 @@ def ines(tmp_path: Path) -> Path:
 def test_a_form_of_her_measures_by_itself(run: Runner, ines: Path, tmp_path: Path) -> None:
     out = tmp_path / "out"
     ran = run("sit", "--body", ines, "--arms", "-30deg", "--language", "de", "--out", out)
-    assert (ran.code, ran.err) == (0, "") and "Eine Form nach Ihren Maßen" in ran.out
+    assert (ran.code, ran.err) == (0, "") and "Eine Form nach diesen Maßen" in ran.out
     assert sorted(file.name for file in out.iterdir()) == ["form.pdf", "form.png", "form.svg"]
     text = (out / "form.svg").read_text("utf-8")
     assert "Eine Form von Ines" in text and "Brust 98 cm" in text and "Auf der Form geschätzt" in text

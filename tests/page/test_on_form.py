@@ -38,7 +38,7 @@ def test_it_is_shown_while_it_settles_and_then_told(monkeypatch: pytest.MonkeyPa
     assert steps[0] == {"what": "settling", "share": 0.1} and steps[1]["picture"].startswith("<svg")
     assert len(steps) == 2  # the second picture came too soon after the first
     assert gave["picture"].startswith("<svg") and "Gedehnt um" in gave["picture"]
-    assert gave["not_you"] == "Eine Form nach Ihren Maßen, nicht Sie selbst."
+    assert gave["not_you"] == "Eine Form nach diesen Maßen, kein Mensch."
     assert any("Saum" in line for line in gave["said"]) and gave["change"]
 
 

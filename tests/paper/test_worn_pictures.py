@@ -127,7 +127,7 @@ def test_what_is_drawn_stays_on_the_sheet(english: Drawing) -> None:
 
 def test_german_says_the_same_number_of_things() -> None:
     german = worn_sheet(SHEET, Wording("de", "cm"))
-    assert "Eine Form nach Ihren Maßen, nicht Sie selbst." in _labels(german) and "Gedehnt um" in _labels(german)
+    assert "Eine Form nach diesen Maßen, kein Mensch." in _labels(german) and "Gedehnt um" in _labels(german)
 
 
 GOLDEN = [

@@ -60,7 +60,7 @@ def test_levels_have_room_or_stretch_and_the_hem_is_one_where_no_level_is_near()
     assert waist.room == pytest.approx(4 * 260.0 - 770.0, abs=2.0) and not waist.tight
     tight = levels_of(dressed(190.0, 140.0), FORM, 0, BARE, MARKS, 0.5)
     assert all(level.tight and level.room is None for level in tight)
-    high = levels_of(dressed(260.0, 140.0, tilt=70.0), FORM, 0, BARE, MARKS, 0.5)
+    high = levels_of(dressed(260.0, 140.0, tilt=35.0), FORM, 0, BARE, MARKS, 0.5)
     assert [level.name for level in high] == ["bust", "waist", "hem"]
 
 
@@ -176,3 +176,10 @@ def test_figures_are_rows_and_plain_data() -> None:
     assert ("rises with raised arms at most", "hem", 3.0, "cm", None) in rows
     data = plain_of(_reading(estimated=("bust_depth",), outside={"hip_girth": 1400.0}))
     assert data["estimated"] == ["bust_depth"] and data["outside_of_the_surveyed"] == {"hip_girth": 140.0}
+
+
+@pytest.mark.parametrize(("higher", "is_told"), [(12.0, False), (25.0, True)])
+def test_a_front_that_hangs_short_is_to_be_lengthened(higher: float, is_told: bool) -> None:
+    reading = Reading((), HemRead(higher, 0.0, front_spread=5.0), None, None, None)
+    told = {one.key for one in telling(reading, made_to_measure=False) if one.advice}
+    assert ("front_hangs_short" in told) == is_told and ("nothing_to_change" in told) != is_told
