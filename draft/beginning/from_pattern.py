@@ -20,6 +20,8 @@ from draft.sharing.enclosed import enclosed
 from draft.studio.studio import FILE
 
 _MOST_STYLES = 12
+_ITS_OWN = ("maker", "version", "changed")
+"""What the head of a pattern says of its maker and its versions, which a copy has of its own."""
 _GIVEN = {"length": "40 cm", "angle": "45 deg", "number": "50 %", "direction": "across"}
 """What an input without a default begins with, by its kind."""
 
@@ -71,7 +73,7 @@ def _styles(texts: Texts) -> str:
 def copied(new: New, base: str) -> dict[str, bytes]:
     """A pattern that is another's text under its own name, with the files that it uses and its translations.
 
-    Raises `Problems` as `varied` does.
+    Whose the other is, its version and what its versions have changed stay behind. Raises `Problems` as `varied` does.
     """
     path = find(base)
     _stop_if_own(new, path)
@@ -82,17 +84,41 @@ def copied(new: New, base: str) -> dict[str, bytes]:
     said = [name for name in enclosed(base).files if name.startswith(f"{path.stem}.") and name.endswith(".toml")]
     along = {name: data for name, data in _along(new, base, path).items() if name not in (path.name, *said)}
     renamed = {name: f"{new.name}.{name.removeprefix(f'{path.stem}.')}" for name in said}
-    own = {to: read_data(path.with_name(name), "file of translations") for name, to in renamed.items()}
+    makers = [text for word, text in _said_of(read_texts(path)) if word == "maker"]
+    own = {
+        to: _without(read_data(path.with_name(name), "file of translations"), makers) for name, to in renamed.items()
+    }
     return {**along, **own, new.file: text.encode()}
 
 
+def _said_of(texts: Texts) -> list[tuple[str, str]]:
+    """The lines of a pattern's head that are of it alone: each word and what stands behind it."""
+    lines = [line for pattern in texts.main.patterns[:1] for line in pattern.settings]
+    return [(line.word, str(line.value)) for line in lines if line.word in _ITS_OWN]
+
+
+def _without(translations: bytes, texts: Sequence[str]) -> bytes:
+    """Translations without the lines of some texts."""
+    lines = translations.decode().splitlines(keepends=True)
+    return "".join(line for line in lines if not line.startswith(tuple(f'"{text}"' for text in texts))).encode()
+
+
 def _renamings(texts: Texts, new: New) -> list[tuple[Span, str]]:
+    """What is written anew: the name and the title; and what stays behind, whole lines."""
     found = []
     for pattern in texts.main.patterns[:1]:
         found.append((pattern.name_span, new.name))
+        found += [(_whole_lines(line.span), "") for line in pattern.settings if line.word in _ITS_OWN]
         titles = [setting.value_span for setting in pattern.settings if setting.word == "title"]
         found += [(span, f'"{new.title}"' if span.text.startswith('"') else new.title) for span in titles]
     return found
+
+
+def _whole_lines(span: Span) -> Span:
+    """From the beginning of the line that a span begins in to the end of the one that it ends in."""
+    text = span.source.text
+    start, end = text.rfind("\n", 0, span.start) + 1, text.find("\n", span.end)
+    return Span(span.source, start, len(text) if end < 0 else end + 1)
 
 
 def _along(new: New, base: str, path: Path) -> dict[str, bytes]:

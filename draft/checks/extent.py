@@ -71,7 +71,7 @@ def _too_much(fact: str, span: Span, fix: str, amounts: Floats, most: float) -> 
 
 def _areas(piece: Piece) -> Floats:
     """What its outline holds for each body, `(B,)` in square mm; not a number where a body was not drafted."""
-    return np.abs(outline_areas(np.concatenate([edge.segments for edge in piece.edges], axis=1)))
+    return np.asarray(np.abs(outline_areas(np.concatenate([edge.segments for edge in piece.edges], axis=1))))
 
 
 def _extents(segments: Floats) -> Floats:

@@ -17,7 +17,7 @@ from draft.drafting.two_halves import Apart
 from draft.garment.as_before import as_before
 from draft.garment.garment import Garment
 from draft.plan.plan import Plan
-from draft.seams.replay import as_drawn, moved_corners, replayed
+from draft.seams.replay import as_drawn, moved_corners, replayed, untouched
 from draft.solve import Outcome, evaluate
 
 
@@ -87,8 +87,15 @@ def drawn(
     garment, turns = assemble(plan, outcome)
     if turns:
         with_turns, given = replayed(plan, turns)
-        outcome = evaluate(with_turns, bodies, given, instead)
+        outcome = evaluate(with_turns, bodies, given, instead, _as_they_are(plan, with_turns, outcome))
         before = replace(outcome, trace=replace(outcome.trace, values=as_drawn(turns, outcome.trace.values)))
         outcome.trace.values.update(moved_corners(plan, turns, outcome.trace.values))
         garment, _ = assemble(plan, outcome, before)
     return outcome, as_before(garment)
+
+
+def _as_they_are(plan: Plan, replay: Plan, outcome: Outcome) -> dict[str, Floats]:
+    """Values `(bodies, ...)` that no trueing moves; none where anything failed or is remarked on, to be told again."""
+    if outcome.trace.failures or outcome.remarks:
+        return {}
+    return {name: outcome.trace.values[name] for name in untouched(plan, replay)}

@@ -6,6 +6,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.geometry.cubic import cross, derivative, point
+from draft.geometry.known_again import known_again
 
 NODES, WEIGHTS = np.polynomial.legendre.leggauss(3)
 
@@ -21,6 +22,7 @@ def outline_area(path: Floats) -> float:
     return float((cross(point(near[:, None], t), derivative(near[:, None], t)) * WEIGHTS).sum() / 4)
 
 
+@known_again
 def outline_areas(path: Floats) -> Floats:
     """The areas in mm2 `(B,)` inside closed paths `(B, S, 4, 2)`, positive where they run counterclockwise."""
     near = path - path[:, :1, :1]  # around the outline itself, so that no digits are lost

@@ -6,8 +6,10 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.geometry.cubic import end_tangent, start_tangent
+from draft.geometry.known_again import known_again
 
 
+@known_again
 def end_directions(path: Floats) -> tuple[Floats, Floats]:
     """Unit vectors `(B, 2)` at the start and at the end of paths `(B, S, 4, 2)`; zero for a path without length."""
     return _first(start_tangent(path)), _first(end_tangent(path)[:, ::-1])

@@ -14,6 +14,7 @@ from numpy.typing import ArrayLike
 
 from draft.base.arrays import Bools, Floats, Ints
 from draft.geometry.cubic import NO_LENGTH, derivative, norm, point, unit
+from draft.geometry.known_again import known_again
 
 SPLITS = 4
 NODES, WEIGHTS = np.polynomial.legendre.leggauss(10)
@@ -29,6 +30,7 @@ AT_ONCE = 1 << 15
 """Places looked at together: what is known of more does not stay near the processor, and takes twice as long."""
 
 
+@known_again
 def segment_lengths(path: Floats, splits: int = SPLITS) -> Floats:
     """The length in mm of each segment `(B, S)` of a path `(B, S, 4, 2)`."""
     places, weights = _rule(splits)

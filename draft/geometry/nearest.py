@@ -6,6 +6,7 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
 from draft.geometry.cubic import blend, derivative, dot, norm, point, second_derivative
+from draft.geometry.known_again import known_again
 from draft.geometry.length import length_to, segment_lengths, tangent_at
 
 PLACES = 24  # chords on each segment; a hollow narrower than one of them is narrower than a stitch
@@ -30,6 +31,7 @@ def tangent_near(path: Floats, to: Floats) -> tuple[Floats, Floats]:
     return tangent_at(path, place), off
 
 
+@known_again
 def nearest_spot(path: Floats, to: Floats) -> tuple[Ints, Floats, Floats]:
     """The same place as a segment, the parameter on it, and how far off it lies: `(B,)` each.
 

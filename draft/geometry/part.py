@@ -6,10 +6,12 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
 from draft.geometry.cubic import point, reverse, split
+from draft.geometry.known_again import known_again
 from draft.geometry.length import locate
 from draft.geometry.nearest import ON_EDGE, nearest_spot
 
 
+@known_again
 def part_along(path: Floats, first: Floats, last: Floats) -> Floats:
     """The part of paths `(B, S, 4, 2)` from `first` to `last` mm `(B,)` along them, run backwards where they fall.
 

@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from draft.base.notes import Problems, Span
 from draft.base.record import dataclass
-from draft.base.units import Kind
+from draft.base.units import Kind, QuantityError, read_quantity
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted, draft_plan
 from draft.drafting.request import Whom
@@ -30,13 +30,24 @@ _NEARLY = 0.5
 
 @dataclass(frozen=True)
 class FigureBehind:
-    """A figure of a file: the line that it stands in, what a `step` more of it moves, mm by the measurements' names."""
+    """A figure of a file: the line that it stands in, what a `step` more of it moves, mm by the measurements' names.
+
+    `least` and `most` are whether it stands at that end of a style's range already.
+    """
 
     name: str
     span: Span
     is_style: bool
     step: str
     moves: Mapping[str, float]
+    least: bool = False
+    most: bool = False
+
+    def helps(self, level: str, less: bool) -> bool:
+        """Whether it can still be moved so that a level becomes less, or else more, and by enough to see."""
+        far = self.moves.get(level, 0.0)
+        is_at_end = self.least if (far > 0) == less else self.most
+        return abs(far) >= _LEAST and not is_at_end
 
     def sharp(self, level: str) -> float:
         """How much of all that it moves is this level, from 0 to 1; styles, which readers choose too, come first."""
@@ -53,9 +64,9 @@ def figures_behind(drafted: Drafted, size: str) -> list[FigureBehind]:
     return [figure for figure in found if figure]
 
 
-def look_at(level: str, figures: Sequence[FigureBehind]) -> list[FigureBehind]:
-    """The figures to look at for a measurement, the sharpest first."""
-    moving = [figure for figure in figures if abs(figure.moves.get(level, 0.0)) >= _LEAST]
+def look_at(level: str, less: bool, figures: Sequence[FigureBehind]) -> list[FigureBehind]:
+    """The figures to look at for a measurement that is to be `less`, or else more: the sharpest first."""
+    moving = [figure for figure in figures if figure.helps(level, less)]
     ordered = sorted(moving, key=lambda figure: -figure.sharp(level))
     return [figure for figure in ordered if figure.sharp(level) >= _NEARLY * ordered[0].sharp(level)][:_SHOWN]
 
@@ -71,7 +82,20 @@ def _turned(one: Drafted, name: str, literal: tree.Literal, is_style: bool) -> F
     after = {finished.name: float(finished.values[0]) for finished in other.garment.finished}
     moves = {key: after[key] - before[key] for key in after if key in before and math.isfinite(after[key])}
     moves = {key: far for key, far in moves.items() if abs(far) >= 0.1}
-    return FigureBehind(name, literal.span, is_style, said, moves) if moves else None
+    if not moves:
+        return None
+    low, high = _ends(one, name) if is_style else (-math.inf, math.inf)
+    return FigureBehind(name, literal.span, is_style, said, moves, literal.value <= low, literal.value >= high)
+
+
+def _ends(one: Drafted, name: str) -> tuple[float, float]:
+    """The range of a style; without ends where it has none that are plain amounts."""
+    style = next((style for style in one.plan.styles if style.name == name and not style.is_choice), None)
+    try:
+        low, high = (read_quantity(end).value for end in (style.ends if style else ()))
+    except (QuantityError, ValueError):
+        return -math.inf, math.inf
+    return low, high
 
 
 def _figures(texts: Texts) -> Iterator[tuple[str, tree.Literal, bool]]:

@@ -105,7 +105,7 @@ def as_png(data: bytes) -> bytes:
     """A square SVG of ours in pixels; nothing where this machine lacks the drawing library."""
     try:
         import cairosvg
-    except OSError:
+    except (OSError, ImportError):
         return b""
     font.register()
     made: bytes = cairosvg.svg2png(bytestring=data, output_width=PIXELS, output_height=PIXELS)

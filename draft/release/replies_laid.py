@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Literal
 
 from draft.base.record import dataclass
@@ -42,8 +43,9 @@ class Felt:
 
 @dataclass(frozen=True)
 class Finding:
-    """What is felt at one level over all sizes: how many of how many go one way, and the share's interval (95 %).
+    """What is felt at one level: how many of how many go one way, and the share's interval (95 %).
 
+    `sizes` are those that were asked, the first and the last of some where only these agree; empty for all of them.
     `agreed` is whether that is enough to be told; `right_had` is the room that those had for whom it was right, mm.
     """
 
@@ -57,6 +59,7 @@ class Finding:
     asked: tuple[float, float]
     right_had: tuple[float, ...]
     others_had: tuple[float, ...]
+    sizes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -81,7 +84,7 @@ def laid_over(replies: Sequence[Reply], asked: Questions, drafted: Drafted) -> R
     lengths = [_length(one, size, replies, asked) for one in asked.lengths for size in asked.sizes]
     felt = [one for one in (*rooms, *lengths) if one.steps]
     names = dict.fromkeys((one.sort, one.name) for one in felt)
-    findings = [_finding([one for one in felt if (one.sort, one.name) == key]) for key in names]
+    findings = [found for key in names for found in _findings([one for one in felt if (one.sort, one.name) == key])]
     pulls = [(room.name, sum(room.name in reply.pulls for reply in replies)) for room in asked.rooms]
     return RepliesLaid(tuple(replies), tuple(felt), tuple(findings), tuple(one for one in pulls if one[1]))
 
@@ -105,6 +108,19 @@ def _length(length: LengthAsked, size: str, replies: Sequence[Reply], asked: Que
     steps = tuple(reply.lengths[length.name] for reply in mine if length.name in reply.lengths)
     is_so = float(length.finished[k])
     return Felt(length.name, "length", size, is_so, (is_so,) * len(steps), steps)
+
+
+def _findings(felt: Sequence[Felt]) -> list[Finding]:
+    """What is felt over all sizes; where they do not agree, what the largest or the smallest of them agree on too."""
+    whole = _finding(felt)
+    if whole.agreed:
+        return [whole]
+    parts = [part for k in range(1, len(felt)) for part in (felt[:k], felt[k:])]
+    some = [(found, part) for part in parts if (found := _finding(part)).agreed and found.way != "right"]
+    if not some:
+        return [whole]
+    best, part = max(some, key=lambda one: (one[0].of, one[0].count))
+    return [whole, replace(best, sizes=(part[0].size, part[-1].size))]
 
 
 def _finding(felt: Sequence[Felt]) -> Finding:

@@ -36,12 +36,12 @@ class RepliesTold:
 
 def with_figures(drafted: Drafted, laid: RepliesLaid) -> RepliesTold:
     """The same with the figures of the file behind what testers want otherwise, found on the size of most replies."""
-    wanted = [one.name for one in laid.findings if one.agreed and one.way != "right"]
+    wanted = {one.name: one.way == "more" for one in laid.findings if one.agreed and one.way != "right"}
     if not wanted:
         return RepliesTold(drafted, laid, {})
     sizes = [reply.size for reply in laid.replies]
     figures = figures_behind(drafted, max(drafted.garment.sizes, key=sizes.count))
-    return RepliesTold(drafted, laid, {name: look_at(name, figures) for name in wanted})
+    return RepliesTold(drafted, laid, {name: look_at(name, less, figures) for name, less in wanted.items()})
 
 
 # ---- for a terminal -------------------------------------------------------------------------------------------------
@@ -101,7 +101,8 @@ def _cm(mm: float) -> str:
 
 def _said(one: Finding) -> str:
     low, high = (f"{100 * share:.0f}" for share in one.interval)
-    head = f"{plain(one.name)}: {_WORDS[one.sort][one.way]} for {one.count} of {one.of}"
+    within = "" if not one.sizes else f" in {' – '.join(dict.fromkeys(one.sizes))}"
+    head = f"{plain(one.name)}{within}: {_WORDS[one.sort][one.way]} for {one.count} of {one.of}"
     head += f" (of all such people {low} to {high} %)"
     if one.sort == "length" or not one.agreed:
         return head
@@ -116,11 +117,15 @@ def _figures(one: Finding, told: RepliesTold) -> list[str]:
     lines = []
     own = told.drafted.planned.texts.main.span.source.name if told.drafted.planned else ""
     for figure in told.figures.get(one.name, ()):
-        moved = {name: far for name, far in figure.moves.items() if abs(far) >= 1.0 and name != one.name}
+        less = (figure.moves[one.name] > 0) == (one.way == "more")
+        turned = {name: -far if less else far for name, far in figure.moves.items()}
+        moved = {name: far for name, far in turned.items() if abs(far) >= 1.0 and name != one.name}
         also = ", ".join(f"{plain(name)} by {_signed(far)}" for name, far in moved.items()) or "nothing else"
         text = " ".join(figure.span.text.split())
-        line = f"look at `{figure.name}` ({figure.span}, {text}): {figure.step} more moves it by "
-        lines.append(f"{line}{_signed(figure.moves[one.name])}, and {also}")
+        line = (
+            f"look at `{figure.name}` ({figure.span}, {text}): {figure.step} {'less' if less else 'more'} moves it by "
+        )
+        lines.append(f"{line}{_signed(turned[one.name])}, and {also}")
         if figure.span.source.name != own:
             block = "style" if figure.is_style else "let"
             lines.append(f"  a line `{figure.name}` of your own under `{block}` takes its place")
@@ -175,5 +180,6 @@ def _finding(one: Finding, told: RepliesTold) -> dict[str, object]:
     ]  # fmt: skip
     return {
         "what": one.sort, "name": one.name, "felt": one.way, "count": one.count, "of": one.of, "agreed": one.agreed,
+        "sizes": list(dict.fromkeys(one.sizes)),
         "interval": [round(share, 3) for share in one.interval], "look_at": figures,
     }  # fmt: skip

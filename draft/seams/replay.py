@@ -15,7 +15,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
-from draft.plan.plan import Plan, Run, Step, Trace, all_behind
+from draft.plan.plan import Plan, Run, Solve, Step, Trace, all_behind
 from draft.seams.redrawing import Drawn, Redrawing, Turned
 
 AS_DRAWN = " as drawn"
@@ -42,6 +42,26 @@ def replayed(plan: Plan, changes: Sequence[Redrawing]) -> tuple[Plan, dict[str, 
     replay = _Replay(plan, named, frozenset(shifts))
     solves = tuple(replace(solve, between=tuple(map(replay.again, solve.between))) for solve in plan.solves)
     return replace(plan, steps=tuple(map(replay.again, plan.steps)), solves=solves), given
+
+
+def untouched(plan: Plan, replay: Plan) -> set[str]:
+    """The steps of a plan that come out of its replay as before: neither they nor what they need is changed."""
+    again = {step.name: step for step in (*replay.steps, *(step for solve in replay.solves for step in solve.between))}
+    before = {step.name: step for step in (*plan.steps, *(step for solve in plan.solves for step in solve.between))}
+    changed = {name for name, step in before.items() if again[name].run is not step.run}
+    blocks = {unknown.name: solve for solve in plan.solves for unknown in solve.unknowns}
+    for step in plan.steps:  # each after all that it needs
+        if not changed.isdisjoint(_block_needs(blocks[step.name]) if step.run is None else step.needs):
+            changed.add(step.name)
+    return {step.name for step in plan.steps} - changed
+
+
+def _block_needs(solve: Solve) -> set[str]:
+    """All that its unknowns are found by, the steps between them and their relations too."""
+    values = [value for unknown in solve.unknowns for value in (unknown.low, unknown.high, unknown.nearest)]
+    values += [value for relation in solve.relations for value in (relation.left, relation.right)]
+    needs = {name for value in values for name in value.needs}
+    return needs | {name for step in solve.between for name in (step.name, *step.needs)}
 
 
 def moved_corners(plan: Plan, changes: Sequence[Redrawing], values: dict[str, Floats]) -> dict[str, Floats]:

@@ -37,7 +37,8 @@ def trued(garment: Garment) -> tuple[Garment, tuple[Redrawing, ...]]:
     """The garment with the outlines blended at the ends of every join that asks for it, and what was redrawn for it."""
     turns: list[Redrawing] = []
     for asked in _asked(garment):
-        ends = [end for end in seam_ends(garment) if (end.join.name, end.at_start) in asked]
+        joins = {name for name, _ in asked}
+        ends = [end for end in seam_ends(garment, joins) if (end.join.name, end.at_start) in asked]
         garment, more = _blended(garment, ends, [_over(end) for end in ends])
         turns += more
     return garment, tuple(of_whole(garment, change) for change in turns)
@@ -55,7 +56,7 @@ def to_true(garment: Garment, over: float) -> Iterable[Trueing]:
 
 def _asked(garment: Garment) -> list[set[tuple[str, bool]]]:
     """The ends to be trued, those of an edge together: the names of their joins, and whether those start there."""
-    found = in_turn([end for end in seam_ends(garment) if end.join.trued_over is not None])
+    found = in_turn(seam_ends(garment, {join.name for join in garment.joins if join.trued_over is not None}))
     return [{(end.join.name, end.at_start) for end in ends} for ends in ends_together(found)]
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 import numpy as np
 
 from draft.base.arrays import Floats
@@ -47,8 +49,9 @@ def _walk(garment: Garment, join: Join) -> Walked:
     return Walked(join, first.whole / seams, second.whole / seams)
 
 
-def seam_ends(garment: Garment) -> tuple[SeamEnd, ...]:
-    """The ends of every join of one edge to one edge, where the outlines must run on across the seam.
+def seam_ends(garment: Garment, joins: Collection[str] | None = None) -> tuple[SeamEnd, ...]:
+    """The ends of every join of one edge to one edge, where the outlines must run on across the seam; `joins` are names
+    of those that are asked about, if not all are.
 
     A band's end has none: there the join is between the ends of one straight strip. Neither has the end of a seam where
     the file says that the outline is peaked: a V neck has a point there; nor one beyond which both edges run on along
@@ -59,6 +62,8 @@ def seam_ends(garment: Garment) -> tuple[SeamEnd, ...]:
     found = []
     sewn = {(part.piece, part.edge) for join in garment.joins for part in (*join.first, *join.second)}
     for join in garment.joins:
+        if joins is not None and join.name not in joins:
+            continue
         first, second = both_sides(garment, join)
         if len(first.edges) == len(second.edges) == 1 and join.fit == "even" and not join.is_lying:
             # A whole edge sewn to two mirrored halves ends in the middle of nothing: both ends are the halves' start.

@@ -44,6 +44,9 @@ def test_a_variation_is_the_garment_that_it_varies(run: Runner, tmp_path: Path) 
 def test_a_copy_brings_its_translations_under_its_own_name(run: Runner, tmp_path: Path) -> None:
     run("new", "mine", "--copy", "marlpit", "--out", tmp_path)
     assert sorted(file.name for file in tmp_path.iterdir()) == ["mine.de.toml", "mine.piece"]
+    text = (tmp_path / "mine.piece").read_text("utf-8")
+    assert "maker" not in text.partition("body")[0]  # whose the other is stays with the other
+    assert "Saltern" not in text + (tmp_path / "mine.de.toml").read_text("utf-8")
 
 
 @pytest.mark.parametrize("how", ["--from", "--copy"])

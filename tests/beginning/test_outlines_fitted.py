@@ -209,7 +209,7 @@ def cut_there_and_back(name: str, size: str, folder: Path) -> list[tuple[str, fl
     for made, piece in zip(found.pieces, garment.pieces, strict=True):
         mine = outline(again.piece(made.name))
         theirs = PieceOutlines.of(garment, piece, 0).cutting * FLIP
-        shift = middle(theirs.reshape(-1, 2)) - middle(mine.reshape(-1, 2))
+        shift = middle(theirs) - middle(mine)
         rows.append((piece.name, distance_apart(mine + shift, theirs)))
     return rows
 

@@ -153,7 +153,12 @@ def test_what_is_said_word_for_word() -> None:
 
 def test_lengths_are_said_as_far_as_they_are_known() -> None:
     cm, inch, both = (Wording("en", units) for units in ("cm", "in", "both"))
-    assert about(23.4, cm) == "2.5 cm" and about(38.0, cm, whole=True) == "4 cm" and about(1.0, cm) == "0.5 cm"
+    assert (
+        about(23.4, cm) == "2.5 cm"
+        and about(38.0, cm, whole=True) == "4 cm"
+        and about(1.0, cm) == "0.5 cm"
+        and about(51.0, cm, whole=True) == "6 cm"
+    )
     assert about(25.4, inch) == "1 in" and about(43.0, both) == "1 3/4 in (4.5 cm)"
     assert sentence(said("firm", name_level="hip", share_stretched=0.12, share_doubt=0.005), cm) == (
         "Hip: too small: it would have to stretch by 12 %, give or take 0.5 %, and the cloth gives nothing."

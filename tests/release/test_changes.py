@@ -8,6 +8,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from draft.base.resources import folder
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
 from draft.drafting.request import Request, Whom
@@ -19,6 +20,7 @@ from draft.paper.pages.sheet import draw_pattern, on_pages
 from draft.release.changes_told import changes_told
 from draft.release.drafts_apart import GarmentChange, drafts_apart
 from draft.release.pages_again import PagesAgain, pages_again
+from draft.sharing.enclosed import enclosed, sealed
 
 HEAD = 'pattern gorse from "marlpit.piece"\n    title "Gorse top"\n'
 
@@ -108,3 +110,16 @@ def test_pages_are_told_as_ranges(plain: Drafted) -> None:
         "A3: of an older printing change page 7.",
         "A5: no page of an older printing has to be changed.",
     ]
+
+
+def test_the_same_lines_from_a_text_and_from_its_envelope_are_the_same(tmp_path: Path) -> None:
+    """Where a line stands is no change of a piece: neither in another file, nor below a word more."""
+    text = (folder("pieces") / "marlpit.piece").read_text("utf-8").replace("pattern marlpit", "pattern own", 1)
+    own = tmp_path / "own.piece"
+    own.write_text(text, encoding="utf-8")
+    (tmp_path / "own.envelope").write_bytes(sealed(enclosed(str(own))))
+    own.write_text("# A line more.\n" + text, encoding="utf-8")
+    one, other = (
+        draft_and_check(Request(str(tmp_path / f"own.{kind}"), Whom(sizes=("M",)))) for kind in ("envelope", "piece")
+    )
+    assert _apart(one, other).is_nothing

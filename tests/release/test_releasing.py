@@ -25,6 +25,7 @@ from draft.base.notes import Problems
 from draft.command.main import commands
 from draft.drafting.checked import draft_and_check
 from draft.drafting.request import Request
+from draft.release.listing_pictures import as_png
 from draft.release.release_record import in_order
 from draft.release.releasing import Asked, Released, release
 from tests.release.publishing_studio import FIRST, ROOMIER, SECOND, publishing_studio, write_version
@@ -249,3 +250,10 @@ def test_every_chart_of_a_pattern_is_released(tmp_path: Path) -> None:
     listing = (found.folder / "listing" / "en-petite" / "listing.md").read_text("utf-8")
     assert listing.startswith("# Gorse top, petite\n")
     assert [note.message for note in found.notes if "since `gorse-1.0` is not known" in note.message]
+
+
+def test_without_the_drawing_library_pictures_are_svg_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "cairosvg", None)
+    with pytest.raises(ImportError):
+        import cairosvg  # noqa: F401
+    assert as_png(b'<svg xmlns="http://www.w3.org/2000/svg"/>') == b""

@@ -264,7 +264,7 @@ def test_what_they_agree_on_is_told_with_the_figure_to_look_at(laid: RepliesLaid
     assert [figure.name for figure in told.figures["waist"]] == ["waist_ease"] and "bust" not in told.figures
     text = replies_report(told)
     assert "waist: too wide for 8 of 10 (of all such people 49 to 94 %)" in text
-    assert "look at `waist_ease` (marlpit.piece:" in text and "moves it by +1.0 cm, and nothing else" in text
+    assert "look at `waist_ease` (marlpit.piece:" in text and "1 cm less moves it by -1.0 cm, and nothing else" in text
 
 
 def test_the_figure_moves_what_the_style_itself_moves(pattern: Path, drafted: Drafted, told: RepliesTold) -> None:
@@ -277,7 +277,7 @@ def test_the_figure_moves_what_the_style_itself_moves(pattern: Path, drafted: Dr
 def test_other_figures_do_too(pattern: Path, drafted: Drafted) -> None:
     figures = figures_behind(drafted, "L")
     for level, style, typed in (("bust", "bust_ease", "7cm"), ("front_length", "hem_longer", "1cm")):
-        _moves_as_chosen(look_at(level, figures), style, typed, (pattern, drafted, "L"))
+        _moves_as_chosen(look_at(level, False, figures), style, typed, (pattern, drafted, "L"))
 
 
 def _moves_as_chosen(found: Sequence[FigureBehind], style: str, typed: str, of: tuple[Path, Drafted, str]) -> None:
@@ -288,6 +288,32 @@ def _moves_as_chosen(found: Sequence[FigureBehind], style: str, typed: str, of: 
     before = {one.name: float(one.values[k]) for one in drafted.garment.finished}
     for one in chosen.finished:
         assert float(one.values[0]) - before[one.name] == pytest.approx(figure.moves.get(one.name, 0.0), abs=0.11)
+
+
+def test_a_figure_at_the_end_of_its_range_is_not_named(drafted: Drafted, told: RepliesTold) -> None:
+    """What cannot become less does not help where less is wanted: `front_longer` begins at nothing."""
+    size = told.drafted.garment.sizes[0]
+    figures = figures_behind(drafted, size)
+    longer = next(figure for figure in figures if figure.name == "front_longer")
+    assert longer.least and not longer.most and longer.moves["front_length"] > 0
+    assert "front_longer" not in [one.name for one in look_at("front_length", True, figures)]
+    assert "front_longer" in [one.name for one in look_at("front_length", False, figures)]
+
+
+def test_what_only_the_larger_sizes_agree_on_is_told_with_their_names(asked: Questions, drafted: Drafted) -> None:
+    felt = [("M", 3), ("M", 3), ("M", 3), ("M", 4), ("L", 2), ("L", 1), ("L", 2), ("L", 2)]
+    found = laid_over(
+        [Reply(f"row {k}", "", size, rooms={"bust": step}) for k, (size, step) in enumerate(felt)], asked, drafted
+    )
+    whole, large = found.findings
+    assert not whole.agreed and (large.agreed, large.way, large.count, large.of, large.sizes) == (
+        True,
+        "less",
+        4,
+        4,
+        ("L", "L"),
+    )
+    assert "bust in L: too tight for 4 of 4" in replies_report(with_figures(drafted, found))
 
 
 def test_few_replies_agree_on_nothing(asked: Questions, drafted: Drafted) -> None:

@@ -66,14 +66,16 @@ def worn_sheet(sheet: WornSheet, wording: Wording) -> Drawing:
     scale = scale_of(frames["front"])
     items: list[Item] = [
         Label(fitted_text(sheet.title, HEAD, WIDE - 2 * LEFT, bold=True), LEFT, 9, HEAD, bold=True),
-        Label(fitted_text(sheet.subtitle, TEXT, WIDE - 2 * LEFT), LEFT, 15, TEXT),
     ]
+    under = wrapped(sheet.subtitle, TEXT, WIDE - 2 * LEFT)
+    items += [Label(line, LEFT, 15 + _LINE * k, TEXT) for k, line in enumerate(under)]
+    top = TOP + _LINE * (len(under) - 1)
     front = frames["front"]
     wide = (front.right - front.left) * scale
     middle = WIDE / 2
-    items += placed_view(worn, "front", front, Place(middle - wide - 2, TOP, scale), wording)
-    items += placed_view(worn, "back", frames["back"], Place(middle + 2, TOP, scale), wording)
-    foot = TOP + (front.high - front.low) * scale + 9
+    items += placed_view(worn, "front", front, Place(middle - wide - 2, top, scale), wording)
+    items += placed_view(worn, "back", frames["back"], Place(middle + 2, top, scale), wording)
+    foot = top + (front.high - front.low) * scale + 9
     beside = frames["side"]
     place = Place(LEFT + 4, foot, scale)
     items += placed_view(worn, "side", beside, place, wording)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from draft.paper.drawing.wording import Wording, capitalised
@@ -45,13 +46,14 @@ def _named(field: str, name: str, wording: Wording) -> str:
 
 
 def about(mm: float, wording: Wording, whole: bool = False) -> str:
-    """A length as far as it is known: to half a centimetre, or to a `whole` one, and to eighths or whole inches."""
+    """A length as far as it is known: to half a centimetre or a quarter inch; a bound up to the next `whole` one."""
     step = 2 * _HALF if whole else _HALF
-    rounded = max(round(mm / step) * step, step)
+    rounding = math.ceil if whole else round
+    rounded = max(rounding(mm / step) * step, step)
     if wording.units == "cm":
         return wording.centimetres(rounded)
     inch = 25.4 / 2 if whole else 25.4 / 4
-    inches = wording.inches(max(round(mm / inch) * inch, inch), 4)
+    inches = wording.inches(max(rounding(mm / inch) * inch, inch), 4)
     if wording.units == "in":
         return inches
     return wording.say("units.both", inches=inches, centimetres=wording.centimetres(rounded))
