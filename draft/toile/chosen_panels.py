@@ -76,16 +76,17 @@ def _panel(garment: Garment, piece: Piece, joins: tuple[Join, ...], body: int) -
 
 def _double(garment: Garment, panels: dict[str, Panel], join: Join, body: int) -> None:
     """Notes beside which lines of its piece a facing lies, and how wide that is."""
-    widths = [_width(garment.piece(part.piece), body, part.edge) for part in join.first]
+    widths = [_width(garment.piece(part.piece), body) for part in join.first]
     for part in join.second:
         panel = panels.get(part.piece)
         if panel is not None and part.edge in panel.parts:
             panel.doubled += [(name, max(widths)) for name in panel.parts[part.edge]]
 
 
-def _width(piece: Piece, body: int, edge: str) -> float:
-    """How wide a facing is beside an edge: its area for each mm of that."""
+def _width(piece: Piece, body: int) -> float:
+    """How wide a facing is: that of a rectangle of its area and of its way round."""
     points = np.concatenate([OutlineLine.of(one.segments[body]).points[:-1] for one in piece.edges])
     after = np.roll(points, -1, axis=0)
     area = abs(float(np.sum(points[:, 0] * after[:, 1] - points[:, 1] * after[:, 0]))) / 2
-    return area / max(OutlineLine.of(piece.edge(edge).segments[body]).length, 1.0)
+    around = float(np.hypot(*(after - points).T).sum())
+    return (around - float(np.sqrt(max(around**2 - 16 * area, 0.0)))) / 4

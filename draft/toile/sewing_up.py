@@ -64,7 +64,7 @@ def _together(
         on_middle=middle,
         grain=_ways([panel.piece.grain[body] for panel in panels], sizes),
         across=_ways([panel.piece.stretch[body] for panel in panels], sizes),
-        layers=np.concatenate([_layers(panel) for panel in panels]),
+        layers=np.concatenate([layers_of(panel) for panel in panels]),
         edges=_edges(panels, start),
         roles=tuple(roles[panel.name] for panel in panels),
         hems=hems_of(found, roles, body),
@@ -93,8 +93,8 @@ def _ways(ways: Iterable[Floats], sizes: Sequence[int]) -> Floats:
     return np.repeat(np.stack([way / np.hypot(*way) for way in ways]), sizes, axis=0)
 
 
-def _layers(panel: Panel) -> Floats:
-    """The layers of each triangle: one more beside an edge that is faced."""
+def layers_of(panel: Panel) -> Floats:
+    """The layers of each triangle of a panel `(t,)`: one more beside an edge that is faced."""
     found = np.full(len(panel.triangles), panel.layers)
     middles = panel.rest[panel.triangles].mean(axis=1)
     for name, width in panel.doubled:

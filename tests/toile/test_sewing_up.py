@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
@@ -9,8 +10,9 @@ import pytest
 
 from draft.base.arrays import Floats
 from draft.geometry.area import outline_areas
-from draft.toile.mesher import least_angle
-from draft.toile.sewing_up import merge, sew
+from draft.toile.chosen_panels import chosen
+from draft.toile.mesher import least_angle, mesh
+from draft.toile.sewing_up import layers_of, merge, sew
 from draft.toile.sewn import CannotDress, Sewn
 from tests.asking import bundled, shelf
 
@@ -123,3 +125,24 @@ def test_every_pattern_is_meshed_or_refused_in_every_size() -> None:
 def test_merging_joins_chains_of_pairs() -> None:
     merged = merge(6, np.array([[4, 1], [1, 3], [0, 5]]))
     assert merged.tolist() == [0, 1, 2, 1, 1, 0]
+
+
+def test_a_facing_doubles_the_cloth_beside_its_edge() -> None:
+    """Of a coat's back neck: a facing 6 cm wide, and nothing else of two layers."""
+    whole = bundled("breakwater", "M").garment
+    faced = next(join for join in whole.joins if join.name == "back_neck")
+    sides = next(join for join in whole.joins if join.name == "left_shoulder")
+    held = replace(sides, name="held", first=sides.second, second=sides.second)
+    pieces = tuple(whole.piece(name) for name in ("back", "back_facing"))
+    found = chosen(replace(whole, pieces=pieces, joins=(faced, held)), 0)
+    assert list(found.panels) == ["back"]
+    panel = found.panels["back"]
+    ((line, width),) = panel.doubled
+    assert line == "neckline"
+    assert 45.0 < width < 75.0
+    mesh(panel, 15.0)
+    layers = layers_of(panel)
+    middle = panel.rest[panel.triangles].mean(axis=1)
+    assert set(layers.tolist()) == {1.0, 2.0}
+    assert middle[layers > 1.5, 1].min() > panel.lines["neckline"].points[:, 1].min() - width
+    assert (layers[middle[:, 1] < -150.0] == 1.0).all()
