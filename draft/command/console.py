@@ -103,7 +103,7 @@ def write(folder: Path, files: dict[str, bytes]) -> None:
     from draft.base.output import leftovers, write_folder
 
     write_folder(folder, files)
-    print_text(f"wrote {len(files)} files to {folder}")
+    print_text(f"wrote {len(files)} file{'' if len(files) == 1 else 's'} to {folder}")
     tell_written(folder, files)
     old = leftovers(folder, files)
     if old:

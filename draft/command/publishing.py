@@ -50,7 +50,7 @@ def release(
     if not found.made:
         print_text(f"{found.folder} is there already, of the same inputs: nothing was made")
         return
-    print_text(f"wrote {len(found.files)} files to {found.folder}")
+    print_text(f"wrote {len(found.files)} file{'' if len(found.files) == 1 else 's'} to {found.folder}")
     if found.since:
         print_text(f"what has changed since {found.since.name} stands in {found.folder}/changes")
 

@@ -7,10 +7,12 @@ from dataclasses import replace
 import numpy as np
 
 from draft import checks
-from draft.base.notes import Problems, error, stop_if_errors
+from draft.base.naming import plain
+from draft.base.notes import Note, Problems, caution, error, stop_if_errors
 from draft.bodies.estimates import completed_own
 from draft.bodies.left_right import two_bodies
 from draft.bodies.own_measure import OwnMeasure
+from draft.bodies.unlike_others import unlike_others
 from draft.drafting.drafting import Drafted, draft_plan
 from draft.drafting.planned import Planned, plan_for
 from draft.drafting.request import Request
@@ -59,9 +61,21 @@ def checked(drafted: Drafted, whole: bool = False) -> Drafted:
     drafted = _with_sides(drafted, request)
     if request.unwashed:
         drafted = _unwashed(drafted, fabric)
+    odd = _odd(drafted) if request.whom.is_person else ()
     of_a_chart = () if request.whom.is_person else checks.CHART_CHECKS
     used = (*checks.CHECKS, *of_a_chart, *(checks.WHOLE_CHECKS if whole else ()))
-    return replace(drafted, notes=(*drafted.notes, *checks.run(drafted.seamed, used)))
+    return replace(drafted, notes=(*odd, *drafted.notes, *checks.run(drafted.seamed, used)))
+
+
+def _odd(drafted: Drafted) -> tuple[Note, ...]:
+    """A caution on the measure of one person that is least like the rest of her."""
+    guessed = {one.name for one in drafted.estimates}
+    taken = {name: column for name, column in drafted.bodies.values.items() if name not in guessed}
+    names = unlike_others(replace(drafted.bodies, values=taken), drafted.plan.wearers)
+    if not names:
+        return ()
+    fact = f"hardly anybody has such a {plain(names[0])} beside her other measures"
+    return (caution(fact, None, "take it again, and look for a slip in what was written down"),)
 
 
 def as_asked(garment: Garment, request: Request) -> Garment:

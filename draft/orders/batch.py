@@ -262,7 +262,8 @@ def _chain(rows: Sequence[Row]) -> list[str]:
 
 def stop_if_other(before: Begun, now: Begun, rows: Sequence[Row], folder: Path) -> None:
     """Raises `Problems` where a folder was begun with other inputs; orders added at the end are none."""
-    fix = "choose a new folder with `--out` for these orders, or put back what was changed"
+    fix = "put back what was changed, or make these orders in a new folder with `--out`; what was refused and is mended"
+    fix += " goes into a table of its own"
     known = {name.partition("/")[0] for name in before.inputs}
     named = [name for name in {**before.inputs, **now.inputs} if name.partition("/")[0] in known]
     changed = [name for name in named if before.inputs.get(name) != now.inputs.get(name)]

@@ -84,7 +84,7 @@ def told_words(batch: Batch) -> str:
     count = len(batch.rows)
     refused = [one for one in batch.became.values() if isinstance(one, Refused)]
     broke = sum(one.why == "broke" for one in refused)
-    before = f"; {batch.before} were done before" if batch.before else ""
+    before = f"; {batch.before} were settled by an earlier start" if batch.before else ""
     said = [f"{len(batch.made)} of {count} orders are made{before}"]
     if len(refused) > broke:
         said.append(f"{len(refused) - broke} refused: `orders.csv` says why")

@@ -33,7 +33,7 @@ def test_orders_are_made_told_and_gone_on_with(run: Runner, tmp_path: Path) -> N
     again = run(*words, "--json")
     told = json.loads(again.out)
     assert again.code == 1 and [one["became"] for one in told["rows"]] == ["made", "refused"]
-    assert "2 were done before" in again.err
+    assert "2 were settled by an earlier start" in again.err
     other = run(*words, "--language", "en")
     assert other.code == 1 and "with other options" not in other.out  # the row's own language stands
     other = run(*words, "--allowance", "1cm")

@@ -122,6 +122,14 @@ def fitted_text(text: str, size: float, width: float, bold: bool = False) -> str
     return text.rstrip() + "…"
 
 
+def fitted_parts(text: str, size: float, width: float, between: str = " · ") -> str:
+    """As many parts of the text, from its beginning, as fit whole; of the first alone as much as fits."""
+    parts = text.split(between)
+    while len(parts) > 1 and text_width(between.join(parts), size) > width:
+        parts.pop()
+    return fitted_text(between.join(parts), size, width)
+
+
 @cache
 def _widths() -> dict[str, dict[str, int]]:
     table: dict[str, dict[str, int]] = json.loads((_FOLDER / "widths.json").read_text("ascii"))

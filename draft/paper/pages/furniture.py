@@ -91,7 +91,7 @@ def told_of(page: Page, said: Said, pieces: Sequence[str]) -> str:
 def _imprint(found: Grid, said: Said) -> list[Item]:
     """At the very foot of the page, below the words of its edge."""
     paper = found.paper
-    text = font.fitted_text(said.imprint, _TEXT, paper.live[0])
+    text = font.fitted_parts(said.imprint, _TEXT, paper.live[0])
     return [Label(text, paper.margin, paper.height - paper.margin + _HEADING + _LOW, _TEXT)] if text else []
 
 

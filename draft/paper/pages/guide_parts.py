@@ -74,7 +74,7 @@ def head(about: Guide, x: float, y: float, width: float) -> tuple[list[Item], fl
     rule = seam_rule(width, first.y + 3.6, x, face.lines)
     second = Label(font.fitted_text(subtitle, HEAD.size, width), x, first.y + 11.4, HEAD.size)
     room = width - font.text_width(second.text, HEAD.size) - 6.0
-    said = font.fitted_text(about.wording.imprint(about.imprint), BODY.size, max(room, 0.0))
+    said = font.fitted_parts(about.wording.imprint(about.imprint), BODY.size, max(room, 0.0))
     imprint = [Label(said, x + width, second.y, BODY.size, "end")] if len(said) > 1 else []
     named = said_as(titles, Passage("H1", title))
     told = [one for label in (second, *imprint) for one in said_as([label], Passage("P", label.text))]
