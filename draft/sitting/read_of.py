@@ -23,6 +23,8 @@ _FROM_ANOTHER = 32.0
 _ON_ARM = (70.0, 150.0)
 """mm from the joint along the arm that are its upper arm, past what lies too near to the joint."""
 _TIGHT_SLEEVE = 0.03
+_ASLANT, _STROKES = 0.25, 12
+"""The share of its length that a stroke rises or falls at least, and how many on both sides a fitter would speak of."""
 _MOST_OFF = 0.9
 """The share of places in a region that lie nearer to the form than what is told of it."""
 
@@ -103,6 +105,15 @@ def risen(dressed: Dressed, state: State, since: Dressed | None = None) -> float
     """By how many mm the hem lies higher in a state than pulled down, at most 0 of what is lower."""
     before, now = (since or dressed).hem["down"], dressed.hem[state]
     return max(float(np.mean([now[name] - before[name] for name in before])), 0.0)
+
+
+def pulls_from_bust(drags: Floats, marks: Landmarks, middle: float) -> bool:
+    """Whether enough strokes `(k, 2, 3)` in front run aslant between bust and hip; `middle` is the trunk's, y in mm."""
+    at, way = drags.mean(axis=1), drags[:, 1] - drags[:, 0]
+    long = np.maximum(np.linalg.norm(way, axis=1), 1e-9)
+    aslant = (np.abs(way[:, 2]) > _ASLANT * long) & (np.abs(way[:, 2]) < np.sqrt(1 - _ASLANT**2) * long)
+    there = (at[:, 2] < marks.levels["bust"] + 20.0) & (at[:, 2] > marks.levels["hip"]) & (at[:, 1] < middle)
+    return int((aslant & there).sum()) >= _STROKES
 
 
 def farthest_off(dressed: Dressed, off: Floats, marks: Landmarks, state: State = "down") -> tuple[str, float] | None:

@@ -75,6 +75,8 @@ class Reading:
     """Pieces that are not on the form."""
     cautions: tuple[str, ...] = ()
     sides_apart: bool = False
+    from_bust: bool = False
+    """Whether it pulls aslant from the bust towards the side and the hem."""
     """Whether left and right differ: what is read is then of the tighter."""
 
     def level(self, name: str) -> LevelRead | None:

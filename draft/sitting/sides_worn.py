@@ -88,6 +88,7 @@ def tighter(left: Reading, right: Reading) -> Reading:
         left.left_out,
         tuple(dict.fromkeys((*left.cautions, *right.cautions))),
         sides_apart=True,
+        from_bust=left.from_bust or right.from_bust,
     )
 
 

@@ -81,6 +81,8 @@ def _levels(reading: Reading) -> Iterator[Said]:
         yield said("room", name_level=least.name, mm_room=max(least.room or 0.0, 0.0), mm_doubt=_TAPES)
         if (most.room or 0.0) - (least.room or 0.0) > _LOOSE:
             yield said("most_room", name_level=most.name, mm_room=most.room or 0.0, mm_doubt=_TAPES)
+    if reading.from_bust:
+        yield said("from_bust")
     if reading.hollow and reading.hollow[1] >= _FAR_OFF:
         yield said("stands_off", name_place=reading.hollow[0], mm_off=reading.hollow[1])
 

@@ -25,7 +25,7 @@ from draft.garment.garment import Garment
 from draft.sitting.doubt import Spread, doubtful, spread_of
 from draft.sitting.dressing_on import dress_on
 from draft.sitting.estimated_of import MAIN, OF_SKIRTS, estimated_of, outside_of
-from draft.sitting.read_of import farthest_off, has_shoulders, hem_of, levels_of, risen
+from draft.sitting.read_of import farthest_off, has_shoulders, hem_of, levels_of, pulls_from_bust, risen
 from draft.sitting.reading import HemRead, LevelRead, Reading
 from draft.sitting.sides_worn import joined, tighter
 from draft.sitting.sit_told import Said, telling
@@ -208,6 +208,7 @@ def _read(
         outside_of(form),
         dressed.sewn.left_out,
         (*form.cautions[0], *dressed.cautions),
+        from_bust=pulls_from_bust(worn.drags, marks, float(np.mean(dressed.states[asked.state].positions[:, 1]))),
     )
     return worn, reading
 

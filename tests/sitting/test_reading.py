@@ -7,11 +7,12 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from draft.base.arrays import Floats
 from draft.form.field import field_of
 from draft.form.landmarks import landmarks_of
 from draft.sitting.doubt import doubtful, spread_of
 from draft.sitting.figures_of import plain_of, rows_of
-from draft.sitting.read_of import farthest_off, hem_of, levels_of, risen, trunk_of
+from draft.sitting.read_of import farthest_off, hem_of, levels_of, pulls_from_bust, risen, trunk_of
 from draft.sitting.reading import HemRead, LevelRead, Reading
 from draft.sitting.sit_told import telling
 from draft.sitting.strains import areas, at_points, strains
@@ -183,3 +184,20 @@ def test_a_front_that_hangs_short_is_to_be_lengthened(higher: float, is_told: bo
     reading = Reading((), HemRead(higher, 0.0, front_spread=5.0), None, None, None)
     told = {one.key for one in telling(reading, made_to_measure=False) if one.advice}
     assert ("front_hangs_short" in told) == is_told and ("nothing_to_change" in told) != is_told
+
+
+def test_a_pull_from_the_bust_is_told() -> None:
+    """A dozen strokes down and out in front, below the bust; level or upright ones, few, or those behind, are none."""
+    down = np.linspace(MARKS.levels["bust"] - 20.0, MARKS.levels["hip"] + 60.0, 12)
+
+    def strokes(way: tuple[float, float, float], y: float) -> Floats:
+        at = np.stack([np.full(12, 90.0), np.full(12, y), down], axis=1)
+        return np.stack([at - np.array(way), at + np.array(way)], axis=1)
+
+    assert pulls_from_bust(strokes((6.0, 0.0, -8.0), -120.0), MARKS, 0.0)
+    assert not pulls_from_bust(strokes((10.0, 0.0, 0.0), -120.0), MARKS, 0.0)
+    assert not pulls_from_bust(strokes((0.0, 0.0, 10.0), -120.0), MARKS, 0.0)
+    assert not pulls_from_bust(strokes((6.0, 0.0, -8.0), 60.0), MARKS, 0.0)
+    assert not pulls_from_bust(strokes((6.0, 0.0, -8.0), -120.0)[:5], MARKS, 0.0)
+    reading = Reading((), HemRead(0.0, 0.0), None, None, from_bust=True)
+    assert "from_bust" in {one.key for one in telling(reading, made_to_measure=False)}

@@ -140,8 +140,15 @@ def _cloth(canvas: _Canvas) -> Iterator[Item]:
 
 
 def _bands(stretched: Floats, off: Floats) -> Iterator[tuple[Band, Floats]]:
-    """Each band with where it is, above nothing there: where cloth is stretched nothing is shown to stand off."""
-    free = np.minimum(off, (STRETCHED[0].least - stretched) * 1e4)
+    """Each band with where it is, above nothing there.
+
+    Cloth that hangs free is stretched a little by its own weight: there it is shown to stand off, and elsewhere not
+    where it is stretched.
+    """
+    least, more = STRETCHED[0].least, STRETCHED[1].least
+    hangs = STANDS_OFF[0].least - off
+    free = np.minimum(off, (more - stretched) * 1e4)
+    stretched = np.where(stretched < more, np.minimum(stretched, least + hangs * 1e-3), stretched)
     for bands, figure, sharp in ((STANDS_OFF, free, 1 / 20.0), (STRETCHED, stretched, _SHARP)):
         for k, band in enumerate(bands):
             end = (bands[k + 1].least - figure) * sharp if k + 1 < len(bands) else np.inf
