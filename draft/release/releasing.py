@@ -37,6 +37,7 @@ from draft.release.release_record import (
     unlike,
 )
 from draft.release.since_then import since_then
+from draft.release.untranslated import untranslated
 from draft.sharing.enclosed import enclosed, sealed
 
 
@@ -81,7 +82,7 @@ def release(pattern: str, place: Path, asked: Asked, progress: Progress | None =
             return there
         _stop_without_note(drafted, before, asked.testers)
         files = {f"{SOURCE}/{file.name}": file.read_bytes()}
-        notes = list(drafted.notes)
+        notes = [*drafted.notes, *(note for paper in papers for note in untranslated(drafted, paper.language))]
         for chart, one in _of_charts(drafted).items():
             since, more = since_then(before, one, papers[0], chart) if before else (None, ())
             made = ReleaseFiles(one, papers, record, progress or (lambda words: None), chart)
