@@ -199,3 +199,24 @@ def test_everybody_can_use_it(browser: Any, served: str, scheme: str, size: dict
     wide = leaf.evaluate("[document.documentElement.scrollWidth, innerWidth]")
     assert wide[0] <= wide[1]
     context.close()
+
+
+def test_what_is_typed_while_the_units_change_is_kept(leaf: Any) -> None:
+    """The new limits come a moment later than the new units: what is typed in between stands, and is judged by them."""
+    choose(leaf, "marlpit")
+    leaf.fill("#m-bust_girth", "98")
+    leaf.keyboard.press("Tab")
+    leaf.get_by_text("Upper arm").first.wait_for()
+    leaf.evaluate(
+        """() => {
+          const units = document.querySelector('#units');
+          units.value = 'in';
+          units.dispatchEvent(new Event('change'));
+          const bust = document.querySelector('#m-bust_girth');
+          bust.value = '38 1/2';
+          bust.dispatchEvent(new Event('change'));
+        }"""
+    )
+    leaf.wait_for_timeout(1500)
+    assert leaf.locator("#m-bust_girth").input_value() == "38 1/2"
+    assert leaf.locator("#m-bust_girth").get_attribute("aria-invalid") == "false"

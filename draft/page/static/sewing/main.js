@@ -14,7 +14,7 @@ import { showTake } from "./take.js";
 
 const at = (id) => document.getElementById(id);
 let choices = null;
-let chosen = "";
+let [chosen, known] = ["", ""]; // of which garment, chart, units and language choices are asked for, and are there
 
 const usual = () => {
   const spoken = (navigator.languages ?? [navigator.language]).map((one) => one.slice(0, 2));
@@ -43,19 +43,23 @@ async function fresh(now) {
     return;
   }
   if (keyOfChoices(now) !== chosen) {
-    chosen = keyOfChoices(now);
+    const key = (chosen = keyOfChoices(now));
+    let found;
     try {
-      choices = await ask("choices", { garment: now.garment, chart: now.chart, units: now.units, language: now.language });
+      found = await ask("choices", { garment: now.garment, chart: now.chart, units: now.units, language: now.language });
     } catch (reason) {
+      if (chosen === key) chosen = "";
       if (reason instanceof Told) showTold(at("told"), reason.notes);
       else if (!(reason instanceof Superseded)) throw reason;
       return;
     }
+    if (chosen !== key) return;
+    [choices, known, now] = [found, key, state()]; // what was typed meanwhile is not lost
     showFirst(choices.sizes);
     at("garment-title").textContent = choices.title;
     document.title = `plainseam: ${choices.title}`;
   }
-  if (!choices) return;
+  if (known !== chosen) return;
   showWho(at("who"), now, choices);
   showHow(at("how"), now, choices);
   showCloth(at("cloth"), now, choices);
