@@ -77,11 +77,13 @@ def _told(one: Sat, wording: Wording) -> list[str]:
     return sentences(one.found.told, wording)
 
 
-def sit_files(all_of_them: Sequence[Sat], title: str, wording: Wording, arms: float = ARMS) -> dict[str, bytes]:
+def sit_files(
+    all_of_them: Sequence[Sat], title: str, wording: Wording, arms: float = ARMS, elbow: float = 0.0
+) -> dict[str, bytes]:
     """A sheet of each that could be dressed, all beside one another where there are several, and the figures."""
     names = file_names([one.case.name for one in all_of_them])
     sheets = [
-        (name, WornSheet(one.case.title, posed(one.case, arms, wording), one.found.worn, one.found.told))
+        (name, WornSheet(one.case.title, posed(one.case, arms, wording, elbow), one.found.worn, one.found.told))
         for name, one in zip(names, all_of_them, strict=True)
         if isinstance(one.found, Sitting)
     ]

@@ -74,12 +74,19 @@ def cases_of(
     return found, drafted
 
 
-def posed(case: Case, arms: float, wording: Wording) -> str:
-    """What stands under a case's title: on whose form, of which cloth, and how the arms are held (rad below level)."""
+def posed(case: Case, arms: float, wording: Wording, elbow: float = 0.0) -> str:
+    """What stands under a case's title: on whose form, of which cloth, and how the arms are held.
+
+    They are so far below level, and bent so far at the elbows, radians.
+    """
     degrees = float(np.degrees(arms))
     angle = wording.say("units.degree", number=wording.number(abs(degrees), 0))
     key = "arms_level" if abs(degrees) < 0.5 else "arms" if degrees > 0 else "arms_above"
-    return " · ".join((case.subtitle, wording.say(f"sit.{key}", angle=angle)))
+    said = [case.subtitle, wording.say(f"sit.{key}", angle=angle)]
+    if elbow:
+        bent = wording.say("units.degree", number=wording.number(float(np.degrees(elbow)), 0))
+        said.append(wording.say("sit.elbows", angle=bent))
+    return " · ".join(said)
 
 
 def own_cases(drafted: Drafted, wording: Wording) -> list[Case]:

@@ -19,13 +19,14 @@ if TYPE_CHECKING:
     from draft.answers.sit_cases import Otherwise
     from draft.paper.drawing.wording import Units, Wording
 
-LOWEST, HIGHEST = 85.0, -80.0
+LOWEST, HIGHEST, MOST_BENT = 85.0, -80.0, 90.0
 
 
 class SitGiven(Given):
     """For whom, in what and how it is looked at, as it was typed."""
 
     arms: str
+    elbows: str
     try_on: str | None
     ends: bool
     beside: str | None
@@ -47,6 +48,8 @@ sit_options = all_of(
                  help="The same in another style beside it; may be repeated."),
     click.option("--beside-fabric", metavar="FILE", help="The same of another cloth beside it."),
     click.option("--quick", is_flag=True, help="Without the eight other forms that tell what is to be trusted."),
+    click.option("--elbows", default="0deg", metavar="ANGLE",
+                 help="Elbows bent forward so far, for long sleeves: up to 90deg; else straight."),
     click.option("--units", type=click.Choice(["both", "in", "cm"]),
                  help="Lengths in inches, centimetres or both; else as is usual in the language."),
     click.option("--language", default="en", show_default=True, metavar="CODE", help="Language of printed words."),
@@ -65,13 +68,15 @@ def sit(folder: Path, **given: Unpack[SitGiven]) -> None:
     from draft.paper.drawing.wording import Wording, own_words, usual_units
     from draft.plan.library import find
 
-    arms = arms_in(given["arms"])
+    arms, elbow = arms_in(given["arms"]), elbows_in(given["elbows"])
     units = given["units"] or usual_units(given["language"])
+    if not given["pattern"] and elbow:
+        raise click.UsageError("`--elbows` is about a garment's sleeves: name a pattern")
     if not given["pattern"]:
         _form(folder, given, arms, Wording(given["language"], units))
         return
     words = own_words(find(given["pattern"]), given["language"])
-    _garment(folder, given, arms, Wording(given["language"], units, words))
+    _garment(folder, given, arms, elbow, Wording(given["language"], units, words))
 
 
 def _form(folder: Path, given: SitGiven, arms: float, wording: Wording) -> None:
@@ -88,7 +93,7 @@ def _form(folder: Path, given: SitGiven, arms: float, wording: Wording) -> None:
     print_text(wording.say("sit.not_you"))
 
 
-def _garment(folder: Path, given: SitGiven, arms: float, wording: Wording) -> None:
+def _garment(folder: Path, given: SitGiven, arms: float, elbow: float, wording: Wording) -> None:
     from draft.answers.sit import refusals, sat, sit_files, sit_report
     from draft.answers.sit_cases import cases_of
     from draft.sitting.sitting_of import Asked
@@ -101,11 +106,11 @@ def _garment(folder: Path, given: SitGiven, arms: float, wording: Wording) -> No
     cases, drafted = cases_of(request, wording, sizes_in(given["try_on"]) or (), _otherwise(given), given["ends"])
     stop_on_errors(drafted.notes)
     print_estimates(drafted.told_estimates, details=False)
-    found = sat(cases, Asked(arms, spread=not given["quick"]), progress())
+    found = sat(cases, Asked(arms, spread=not given["quick"], elbow=elbow), progress())
     print_text(sit_report(found, wording))
     refused = refusals(found)
     if len(refused) < len(found):
-        write(folder, sit_files(found, wording.titled(drafted.garment), wording, arms))
+        write(folder, sit_files(found, wording.titled(drafted.garment), wording, arms, elbow))
     stop_on_errors(refused)
 
 
@@ -117,16 +122,28 @@ def _otherwise(given: SitGiven) -> Otherwise:
 
 def arms_in(text: str) -> float:
     """How far below level arms are held, rad. Raises UsageError for what is no angle or further than arms go."""
+    angle = _angle(text, "--arms")
+    if not HIGHEST - 1e-9 <= math.degrees(angle) <= LOWEST + 1e-9:
+        reach = "arms are held from 85deg below level, hanging, to 80deg above it, `--arms -80deg`"
+        raise click.UsageError(f"`--arms {text}`: {reach}")
+    return float(angle)
+
+
+def elbows_in(text: str) -> float:
+    """How far elbows are bent, rad. Raises UsageError for what is no angle, or further than sleeves are followed."""
+    angle = _angle(text, "--elbows")
+    if not -1e-9 <= math.degrees(angle) <= MOST_BENT + 1e-9:
+        raise click.UsageError(f"`--elbows {text}`: elbows are bent from 0deg to {MOST_BENT:g}deg")
+    return max(angle, 0.0)
+
+
+def _angle(text: str, option: str) -> float:
     bare = text.strip()
     sign = -1.0 if bare.startswith(("-", "−")) else 1.0
     try:
         found = read_quantity(bare.lstrip("-−+").strip())
     except QuantityError as reason:
-        raise click.UsageError(f"`--arms {text}`: {reason}") from None
+        raise click.UsageError(f"`{option} {text}`: {reason}") from None
     if found.kind is not Kind.ANGLE:
-        raise click.UsageError(f"`--arms {text}` is not an angle, as in `--arms 50deg`")
-    angle = sign * found.value
-    if not HIGHEST - 1e-9 <= math.degrees(angle) <= LOWEST + 1e-9:
-        reach = "arms are held from 85deg below level, hanging, to 80deg above it, `--arms -80deg`"
-        raise click.UsageError(f"`--arms {text}`: {reach}")
-    return float(angle)
+        raise click.UsageError(f"`{option} {text}` is not an angle, as in `{option} 50deg`")
+    return float(sign * found.value)

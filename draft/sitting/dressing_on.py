@@ -12,6 +12,7 @@ from draft.form.landmarks import landmarks_of
 from draft.sitting.hand_stretch import of_cloth
 from draft.toile.dressed import Dressed, Refused, State
 from draft.toile.dressing import dress
+from draft.toile.following_arms import Elbow
 from draft.toile.sewn import Sewn
 
 Told = Callable[[str, Floats], object]
@@ -25,11 +26,17 @@ def dress_on(
     arms: float,
     states: Sequence[State],
     told: Told = lambda what, x: None,
+    elbow: float = 0.0,
 ) -> Dressed | Refused:
-    """The garment on the form of one body, its arms so far below level, in the states that are asked for."""
+    """The garment on the form of one body, its arms so far below level and its elbows bent so far, in some states."""
 
     @cache
     def field_at(angle: float) -> Field:
         return field_of(form, body, angle)
 
-    return dress(sewn, field_at, landmarks_of(form, body), of_cloth(stretch), arms, states, told)
+    bent = (
+        Elbow(elbow, field_at(arms).arm.middles[2], lambda bend: field_of(form, body, arms, elbow=bend))
+        if elbow
+        else None
+    )
+    return dress(sewn, field_at, landmarks_of(form, body), of_cloth(stretch), arms, states, told, bent)

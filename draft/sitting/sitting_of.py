@@ -76,6 +76,8 @@ class Asked:
     reach: float | None = REACH
     spread: bool = True
     edge: float = EDGE
+    elbow: float = 0.0
+    """How far the elbows are bent, radians."""
 
     @property
     def raised(self) -> bool:
@@ -148,7 +150,7 @@ def _settled(subject: Subject, asked: Asked, form: Form, sewn: Sewn, told: Told,
         told("settling", 0.05 + 0.35 * min(next(steps) / _CALLS, 1.0))
         seen(what, sewn, positions, form)
 
-    dressed = dress_on(sewn, form, 0, subject.stretch, asked.arms, ("down", "ride", "held"), step)
+    dressed = dress_on(sewn, form, 0, subject.stretch, asked.arms, ("down", "ride", "held"), step, asked.elbow)
     if isinstance(dressed, Refused):
         return dressed
     told("doubting", 0.4)
@@ -178,14 +180,16 @@ def _beside(subject: Subject, asked: Asked, sewn: Sewn, some: slice, raised: boo
     assert others is not None
     coarse = sew(subject.garment, subject.row, COARSE)
     rows = range(len(others.names))[some]
-    tried = [dress_on(coarse, others, row, subject.stretch, asked.arms, (asked.state,)) for row in rows]
+    tried = [
+        dress_on(coarse, others, row, subject.stretch, asked.arms, (asked.state,), elbow=asked.elbow) for row in rows
+    ]
     return [one for one in tried if isinstance(one, Dressed)], lifted
 
 
 def _read(
     subject: Subject, asked: Asked, form: Form, dressed: Dressed, others: Sequence[Dressed], lifted: Dressed | None
 ) -> tuple[Worn, Reading]:
-    field, marks = field_of(form, 0, asked.arms), landmarks_of(form, 0)
+    field, marks = field_of(form, 0, asked.arms, elbow=asked.elbow), landmarks_of(form, 0)
     bare = field_of(form, 0, asked.arms, armless=True)
     levels = levels_of(dressed, form, 0, bare, marks, subject.stretch[0], asked.state)
     spread = spread_of(others, [level.height for level in levels], bare, asked.state)

@@ -45,6 +45,9 @@ def test_a_form_of_her_measures_by_itself(run: Runner, ines: Path, tmp_path: Pat
         (("--arms", "-81deg"), "from 85deg below level, hanging, to 80deg above it"),
         (("--arms", "5cm"), "is not an angle"),
         (("--arms", "up"), "--arms up"),
+        (("--elbows", "120deg"), "elbows are bent from 0deg to 90deg"),
+        (("--elbows", "5cm"), "is not an angle"),
+        (("--elbows", "60deg"), "about a garment's sleeves: name a pattern"),
     ],
 )
 def test_arms_that_nobody_has(run: Runner, ines: Path, tmp_path: Path, words: tuple[str, ...], told: str) -> None:
@@ -114,6 +117,7 @@ def test_cases_are_her_own_draft_sizes_on_her_and_what_is_otherwise(tmp_path: Pa
     assert hips["M fuller hips"] > hips["M"] * 1.05 > hips["M slimmer hips"] * 1.1
     assert not any(case.subject.of_person for case in sizes)
     assert posed(sizes[0], np.radians(-30), english).endswith("arms 30 deg above level, let go")
+    assert posed(sizes[0], np.radians(50), english, np.radians(60)).endswith("pulled down · elbows bent by 60 deg")
     cut, stretch = cases[0].subject.garment, hand_stretch(cases[0].subject.garment)
     assert cut.sizes == ("Ines",) and stretch == (0.4, 0.2)
 
