@@ -60,9 +60,14 @@ def moments(of: Population) -> tuple[Floats, Floats]:
     return np.array(of.means) * 10, (half + np.tril(half, -1).T) * 100
 
 
+def of_logarithms(means: Floats, covariances: Floats) -> tuple[Floats, Floats]:
+    """Means `(k,)` and covariances `(k, k)` of the logarithms, where those of a lognormal are these."""
+    spread = np.log1p(covariances / np.outer(means, means))
+    return np.log(means) - np.diagonal(spread) / 2, spread
+
+
 def _long_tailed(means: Floats, covariances: Floats, count: int) -> Floats:
     """Draws `(count, k)` of a lognormal with these means and covariances."""
-    spread = np.log1p(covariances / np.outer(means, means))
-    centre = np.log(means) - np.diagonal(spread) / 2
+    centre, spread = of_logarithms(means, covariances)
     normal = np.random.default_rng(_SEED).multivariate_normal(centre, spread, count, method="eigh")
     return np.asarray(np.exp(normal))

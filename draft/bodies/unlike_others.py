@@ -10,7 +10,7 @@ import numpy as np
 
 from draft.bodies.bodies import Bodies
 from draft.bodies.formula import GIVEN
-from draft.bodies.population import POPULATIONS, moments
+from draft.bodies.population import POPULATIONS, moments, of_logarithms
 from draft.bodies.wearers import Wearers, wearers_called
 
 FAR = 6.0
@@ -26,10 +26,8 @@ def unlike_others(person: Bodies, wearers: Wearers) -> tuple[str, ...]:
     known = [k for k, name in enumerate(GIVEN) if name in person.values]
     if of is None or len(known) < 2:
         return ()
-    means, covariances = moments(of)
-    spread = np.log1p(covariances / np.outer(means, means))[np.ix_(known, known)]
-    centre = (np.log(means) - np.diagonal(np.log1p(covariances / np.outer(means, means))) / 2)[known]
-    off = np.log([float(person.values[GIVEN[k]][0]) for k in known]) - centre
-    precision = np.linalg.inv(spread)
+    centre, spread = of_logarithms(*moments(of))
+    off = np.log([float(person.values[GIVEN[k]][0]) for k in known]) - centre[known]
+    precision = np.linalg.inv(spread[np.ix_(known, known)])
     far = np.abs(precision @ off) / np.sqrt(np.diagonal(precision))
     return tuple(GIVEN[known[k]] for k in np.argsort(-far) if far[k] > FAR)

@@ -98,12 +98,17 @@ def stop_on_errors(notes: Sequence[Note]) -> None:
         raise SystemExit(1)
 
 
+def print_wrote(count: int, folder: Path) -> None:
+    """Say how many files were written, and where."""
+    print_text(f"wrote {count} file{'' if count == 1 else 's'} to {folder}")
+
+
 def write(folder: Path, files: dict[str, bytes]) -> None:
     """Write files into a folder, all or none, and say so."""
     from draft.base.output import leftovers, write_folder
 
     write_folder(folder, files)
-    print_text(f"wrote {len(files)} file{'' if len(files) == 1 else 's'} to {folder}")
+    print_wrote(len(files), folder)
     tell_written(folder, files)
     old = leftovers(folder, files)
     if old:

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from draft.base.notes import Problems, error, stop_if_errors
-from draft.command.console import print_notes, print_text, progress, write
+from draft.command.console import print_notes, print_text, print_wrote, progress, write
 from draft.command.group import commands
 from draft.command.options import OUT, PATTERN, PLACE, out
 from draft.drafting.request import Request
@@ -50,7 +50,7 @@ def release(
     if not found.made:
         print_text(f"{found.folder} is there already, of the same inputs: nothing was made")
         return
-    print_text(f"wrote {len(found.files)} file{'' if len(found.files) == 1 else 's'} to {found.folder}")
+    print_wrote(len(found.files), found.folder)
     if found.since:
         print_text(f"what has changed since {found.since.name} stands in {found.folder}/changes")
 

@@ -70,9 +70,9 @@ def sit(folder: Path, **given: Unpack[SitGiven]) -> None:
 
     arms, elbow = arms_in(given["arms"]), elbows_in(given["elbows"])
     units = given["units"] or usual_units(given["language"])
-    if not given["pattern"] and elbow:
-        raise click.UsageError("`--elbows` is about a garment's sleeves: name a pattern")
     if not given["pattern"]:
+        if elbow:
+            raise click.UsageError("`--elbows` is about a garment's sleeves: name a pattern")
         _form(folder, given, arms, Wording(given["language"], units))
         return
     words = own_words(find(given["pattern"]), given["language"])
