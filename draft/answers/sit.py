@@ -18,7 +18,7 @@ from draft.paper.worn.form_sheet import FormSheet, form_sheet
 from draft.paper.worn.worn_beside import worn_beside
 from draft.paper.worn.worn_files import sheet_files
 from draft.paper.worn.worn_sheet import WornSheet, worn_sheet
-from draft.paper.worn.worn_words import sentences
+from draft.paper.worn.worn_words import not_dressed, sentences
 from draft.sitting.estimated_of import estimated_of, outside_of
 from draft.sitting.figures_of import HEAD, plain_of, rows_of
 from draft.sitting.sitting_of import ARMS, Asked, Sitting, bare_form, sitting_of
@@ -63,17 +63,27 @@ def sit_report(all_of_them: Sequence[Sat], wording: Wording) -> str:
         head = ": ".join(filter(None, (one.case.title, one.case.subtitle)))
         told = _told(one, wording)
         parts.append("\n".join([head, *(f"  {line}" for line in told)]) if len(all_of_them) > 1 else "\n".join(told))
-    return "\n\n".join([*parts, wording.say("sit.not_you")])
+    return "\n\n".join(filter(None, [*parts, _whose(all_of_them, wording)]))
 
 
-def refusals(all_of_them: Sequence[Sat]) -> list[Note]:
+def _whose(all_of_them: Sequence[Sat], wording: Wording) -> str:
+    """Whose measures the forms have, each once; nothing where none was dressed."""
+    shown = [one for one in all_of_them if isinstance(one.found, Sitting)]
+    return " ".join(dict.fromkeys(wording.say(f"sit.{one.case.whose}") for one in shown))
+
+
+def refusals(all_of_them: Sequence[Sat], wording: Wording) -> list[Note]:
     """An error for each that could not be dressed, with the reason."""
-    return [error(f"{one.case.name}: {one.found.reason}") for one in all_of_them if isinstance(one.found, Refused)]
+    return [
+        error(f"{one.case.name}: {not_dressed(one.found.reason, wording)}")
+        for one in all_of_them
+        if isinstance(one.found, Refused)
+    ]
 
 
 def _told(one: Sat, wording: Wording) -> list[str]:
     if isinstance(one.found, Refused):
-        return [wording.say("sit.refused", reason=one.found.reason)]
+        return [wording.say("sit.refused", reason=not_dressed(one.found.reason, wording))]
     return sentences(one.found.told, wording)
 
 
@@ -83,7 +93,7 @@ def sit_files(
     """A sheet of each that could be dressed, all beside one another where there are several, and the figures."""
     names = file_names([one.case.name for one in all_of_them])
     sheets = [
-        (name, WornSheet(one.case.title, posed(one.case, arms, wording, elbow), one.found.worn, one.found.told))
+        (name, _worn(one.case, one.found, posed(one.case, arms, wording, elbow)))
         for name, one in zip(names, all_of_them, strict=True)
         if isinstance(one.found, Sitting)
     ]
@@ -94,17 +104,22 @@ def sit_files(
         for number, first in enumerate(range(0, len(sheets), _ROWS), 1):
             together = worn_beside(title, [sheet for _, sheet in sheets[first : first + _ROWS]], wording)
             files |= sheet_files("beside" if number == 1 else f"beside-{number}", together, wording.language)
-    return files | {"sit.csv": _table(all_of_them), "sit.json": _data(all_of_them, wording)}
+    return files | {"sit.csv": _table(all_of_them, wording), "sit.json": _data(all_of_them, wording)}
 
 
-def _table(all_of_them: Sequence[Sat]) -> bytes:
+def _worn(case: Case, found: Sitting, under: str) -> WornSheet:
+    return WornSheet(case.title, under, found.worn, found.told, case.whose)
+
+
+def _table(all_of_them: Sequence[Sat], wording: Wording) -> bytes:
     table = CsvText()
     table.add([("garment", "form", *HEAD)])
     for one in all_of_them:
         if isinstance(one.found, Sitting):
             table.add([(one.case.name, one.case.subtitle, *row) for row in rows_of(one.found.reading)])
         else:
-            table.add([(one.case.name, one.case.subtitle, "not dressed", one.found.reason, "", "", "")])
+            reason = not_dressed(one.found.reason, wording)
+            table.add([(one.case.name, one.case.subtitle, "not dressed", reason, "", "", "")])
     return table.data
 
 
@@ -112,12 +127,13 @@ def _data(all_of_them: Sequence[Sat], wording: Wording) -> bytes:
     found = []
     for one in all_of_them:
         about: dict[str, object] = {"name": one.case.name, "title": one.case.title, "on": one.case.subtitle}
+        about["whose_form"] = wording.say(f"sit.{one.case.whose}")
         if isinstance(one.found, Sitting):
             about |= {"dressed": True, **plain_of(one.found.reading), "said": sentences(one.found.told, wording)}
         else:
-            about |= {"dressed": False, "reason": one.found.reason}
+            about |= {"dressed": False, "reason": not_dressed(one.found.reason, wording), "why": one.found.reason.key}
         found.append(about)
-    whole = {"garments": found, "note": wording.say("sit.not_you")}
+    whole = {"garments": found, "note": _whose(all_of_them, wording)}
     return (json.dumps(whole, indent=1, ensure_ascii=False) + "\n").encode()
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from typing import Literal, TypeAlias
 
 import numpy as np
 
@@ -25,6 +26,10 @@ MOST = 12
 """Garments that are dressed in one go: each takes half a minute."""
 _SERVED = ("a fuller waist", "fuller hips", "slimmer hips", "a fuller bust", "a smaller bust")
 """The traits at whose ends a size is looked at: what the main girths differ by."""
+
+
+Whose: TypeAlias = Literal["not_you", "not_anyone", "not_anyone_near"]
+"""What every sheet says of its form: of somebody's measures, of a chart's, or of some near those."""
 
 
 @dataclass(frozen=True)
@@ -49,6 +54,7 @@ class Case:
     title: str
     subtitle: str
     subject: Subject
+    whose: Whose = "not_you"
 
 
 def cases_of(
@@ -106,7 +112,8 @@ def _case(
     subject = Subject(garment, row, body, drafted.plan.wearers, stretch, made and not form, made or of_person)
     subject = replace(subject, sides=tuple(_sides(drafted, subject))) if drafted.apart and not form else subject
     parts = [form, _cloth_words(drafted, stretch, wording)]
-    return Case(name, title, " · ".join(filter(None, parts)), subject)
+    whose: Whose = "not_you" if subject.of_person else "not_anyone_near" if form else "not_anyone"
+    return Case(name, title, " · ".join(filter(None, parts)), subject, whose)
 
 
 def _sides(drafted: Drafted, subject: Subject) -> Iterator[Subject]:

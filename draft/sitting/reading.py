@@ -10,6 +10,7 @@ from dataclasses import field
 from typing import Literal
 
 from draft.base.record import dataclass
+from draft.toile.why_not import Why
 
 Where = Literal["bust", "waist", "top hip", "hip", "hem", "upper arm"]
 
@@ -73,7 +74,7 @@ class Reading:
     """Girths that lie outside of what was surveyed, mm."""
     left_out: tuple[str, ...] = ()
     """Pieces that are not on the form."""
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[Why, ...] = ()
     sides_apart: bool = False
     from_bust: bool = False
     """Whether it pulls aslant from the bust towards the side and the hem."""

@@ -9,8 +9,8 @@ from collections.abc import Iterator
 
 from draft.base.record import dataclass
 from draft.sitting.reading import LevelRead, Reading
+from draft.toile.why_not import Filled
 
-Figure = float | str | tuple[str, ...]
 _LEVEL = 7.0
 """mm of a hem that count as level: as far as forms of the same girths differ."""
 _RIDES, _MAY_RIDE = 25.0, 10.0
@@ -41,20 +41,20 @@ _SHORT = 20.0
 class Said:
     """One sentence: its key in the section `sit` of a language, and what is filled in.
 
-    Figures are mm (`mm_...`), shares (`share_...`), or names that a language has (`name_...`).
+    Filleds are mm (`mm_...`), shares (`share_...`), or names that a language has (`name_...`).
     """
 
     key: str
-    figures: tuple[tuple[str, Figure], ...] = ()
+    figures: tuple[tuple[str, Filled], ...] = ()
     advice: bool = False
 
 
-def said(key: str, **figures: Figure) -> Said:
+def said(key: str, **figures: Filled) -> Said:
     """A sentence with its figures."""
     return Said(key, tuple(figures.items()))
 
 
-def advised(key: str, **figures: Figure) -> Said:
+def advised(key: str, **figures: Filled) -> Said:
     """A sentence of advice with its figures."""
     return Said(key, tuple(figures.items()), advice=True)
 
@@ -96,7 +96,7 @@ def _few(seen: list[Said]) -> list[Said]:
 
 
 def _tight(level: LevelRead) -> Said:
-    figures: dict[str, Figure] = {"name_level": level.name, "share_stretched": level.stretched}
+    figures: dict[str, Filled] = {"name_level": level.name, "share_stretched": level.stretched}
     figures |= {"share_doubt": max(level.spread, 0.005)}
     if level.gives <= 0:
         return said("firm", **figures)
@@ -180,5 +180,7 @@ def _cautions(reading: Reading) -> Iterator[Said]:
         yield said("outside", name_measure=name)
     if reading.sides_apart:
         yield said("sides_apart")
+    for caution in reading.cautions:
+        yield Said(caution.key, caution.figures)
     if reading.left_out:
         yield said("left_out", name_pieces=reading.left_out)

@@ -33,7 +33,8 @@ from draft.sitting.worn import Worn
 from draft.sitting.worn_of import worn_of
 from draft.toile.dressed import Dressed, Refused, State
 from draft.toile.sewing_up import sew
-from draft.toile.sewn import CannotDress, Sewn
+from draft.toile.sewn import Sewn
+from draft.toile.why_not import CannotDress, why
 
 ARMS = float(np.radians(50.0))
 """Below level, unless it is said otherwise: the pitch of most sleeves lifts the hem by a centimetre."""
@@ -115,12 +116,12 @@ def sitting_of(
         return _of_two_sides(subject, asked, told, seen)
     form = form_of(subject.bodies, subject.wearers)
     if form is None:
-        return Refused("too little is known of this body to make a form of it: bust, waist or hip, of a grown person")
+        return Refused(why("why_no_form"))
     told("sewing", 0.0)
     try:
         sewn = sew(subject.garment, subject.row, asked.edge)
     except CannotDress as reason:
-        return Refused(str(reason))
+        return Refused(reason.why)
     return _settled(subject, asked, form, sewn, told, seen)
 
 
@@ -211,7 +212,7 @@ def _read(
         tuple(guessed) if subject.of_person else (),
         outside_of(form),
         dressed.sewn.left_out,
-        (*form.cautions[0], *dressed.cautions),
+        dressed.cautions,
         from_bust=pulls_from_bust(worn.drags, marks, float(np.mean(dressed.states[asked.state].positions[:, 1]))),
     )
     return worn, reading

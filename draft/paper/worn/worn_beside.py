@@ -36,7 +36,7 @@ def worn_beside(title: str, sheets: Sequence[WornSheet], wording: Wording) -> Dr
         found, y = _row(sheet, row, scale, y, wording)
         items += found
     key, y = key_items(LEFT, y + 2, WIDE - 2 * LEFT, wording)
-    last, y = foot_items(y + 2, scale, wording)
+    last, y = foot_items(y + 2, scale, wording, [sheet.whose for sheet in sheets])
     return Drawing(title, WIDE, y, (Layer("sit", (*items, *key, *last)),))
 
 

@@ -41,6 +41,8 @@ class WornSheet:
     subtitle: str
     worn: Worn
     told: tuple[Said, ...]
+    whose: str = "not_you"
+    """The key of what is said of the form: of somebody's measures, of a chart's, or of some near those."""
 
 
 def frame_of(worn: Worn, side: Side, floor: float | None = None) -> Frame:
@@ -86,7 +88,7 @@ def worn_sheet(sheet: WornSheet, wording: Wording) -> Drawing:
     low = max(side_foot, words_foot)
     key, low = key_items(LEFT, low, WIDE - 2 * LEFT, wording)
     items += key
-    last, low = foot_items(low + 2, scale, wording)
+    last, low = foot_items(low + 2, scale, wording, [sheet.whose])
     return Drawing(sheet.title, WIDE, low, (Layer("sit", (*items, *last)),), subtitle=sheet.subtitle)
 
 
@@ -150,9 +152,10 @@ def _words(x: float, y: float, told: Sequence[Said], wording: Wording) -> tuple[
     return items, y
 
 
-def foot_items(y: float, scale: float, wording: Wording) -> tuple[list[Item], float]:
+def foot_items(y: float, scale: float, wording: Wording, whose: Sequence[str]) -> tuple[list[Item], float]:
     """What it is and what it is not."""
-    items: list[Item] = [Label(wording.say("sit.not_you"), LEFT, y + TEXT, TEXT, bold=True)]
+    whose_forms = " ".join(wording.say(f"sit.{key}") for key in dict.fromkeys(whose))
+    items: list[Item] = [Label(whose_forms, LEFT, y + TEXT, TEXT, bold=True)]
     number = wording.say("sit.scale", number=wording.number(1 / scale, 0))
     items.append(Label(number, WIDE - LEFT, y + TEXT, SMALL, "end"))
     lines = wrapped(wording.say("sit.not_said"), SMALL, WIDE - 2 * LEFT)
