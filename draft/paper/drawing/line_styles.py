@@ -28,7 +28,8 @@ PATTERNS: tuple[tuple[float, ...], ...] = (
 INKS = ("#000000", "#0a4a8f", "#a33c00")
 """Black, a deep blue and a deep rust: all dark on a grey printer, and apart for every kind of colour blindness."""
 
-FOLD = Stroke(SIGN, (12.0, 2.0, 2.0, 2.0))
+FOLD = Stroke(SIGN, (11.0, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6))
+"""A long dash and three short ones: no size's cutting line has such."""
 
 
 def cutting_stroke(index: int) -> Stroke:

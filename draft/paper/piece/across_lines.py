@@ -18,9 +18,9 @@ from draft.geometry.cubic import lines_through
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Path, Stroke, circle
 from draft.paper.drawing.wording import Wording, capitalised
+from draft.paper.piece.level_places import ARM, NEST_ARM, NEST_RING, NEST_STEM, RING, STEM
 from draft.paper.piece.piece_lines import FLIP, Outlines
 
-_RING, _ARM, _STEM = 3.0, 14.0, 6.0
 _BETWEEN = " · "
 _APART = 4.0
 """Between the two lines at which a piece is lengthened, mm."""
@@ -36,17 +36,19 @@ def levels_of(garment: Garment, piece: Piece, bodies: Sequence[int]) -> Levels:
     return tuple((name, tuple(float(known[name].values[body]) for body in bodies)) for name in names)
 
 
-def level_runs(one: Outlines, mark: Mark) -> tuple[Floats, ...]:
-    """A ring with a long cross at a level's point, y down: runs of curves `(n, 4, 2)`."""
-    point, across, along = _frame(one, mark)
-    bars = [[point - reach * way, point + reach * way] for way, reach in ((across, _ARM), (along, _STEM))]
-    return (circle(float(point[0]), float(point[1]), _RING), *map(lines_through, bars))
+def level_runs(one: Outlines, mark: Mark, point: Floats, small: bool) -> tuple[Floats, ...]:
+    """A ring with a long cross at a point `(2,)`, y down, a `small` one in a nest: runs of curves `(n, 4, 2)`."""
+    _, across, along = _frame(one, mark)
+    ring, arm, stem = (NEST_RING, NEST_ARM, NEST_STEM) if small else (RING, ARM, STEM)
+    bars = [[point - reach * way, point + reach * way] for way, reach in ((across, arm), (along, stem))]
+    return (circle(float(point[0]), float(point[1]), ring), *map(lines_through, bars))
 
 
-def level_end(one: Outlines, mark: Mark) -> Floats:
-    """The right end of a level's cross `(2,)`, y up."""
-    point, across, _ = _frame(one, mark)
-    return np.asarray((point + _ARM * across * (1.0 if across[0] > 0 else -1.0)) * FLIP)
+def level_ends(one: Outlines, mark: Mark, point: Floats) -> tuple[tuple[Floats, Floats], tuple[Floats, Floats]]:
+    """The right and the upper end of a level's cross in a nest, y down, each `(2,)` with the way from its middle."""
+    _, across, along = _frame(one, mark)
+    right, up = across * (1.0 if across[0] > 0 else -1.0), along * (1.0 if along[1] < 0 else -1.0)
+    return (point + NEST_ARM * right, right), (point + NEST_STEM * up, up)
 
 
 def lengthening(outlines: Sequence[Outlines]) -> tuple[Path, ...]:

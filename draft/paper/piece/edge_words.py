@@ -69,19 +69,21 @@ def seam_words(
     outlines: Sequence[Outlines],
     seams: SeamWords,
     insides: Sequence[Any],
+    hems: Any,
     taken: Iterable[Any],
     wording: Wording,
     surface: Surface,
 ) -> list[Label]:
     """The letter along each edge that is sewn, and the name along each that is hemmed, once for all sizes.
 
-    They stand in the first of the shapes `insides` in which they find room.
+    They stand in the first of the shapes `insides` in which they find room. Where only cutting lines are drawn, `hems`
+    is the shape within them: a hem's name stands near where it is cut.
     """
     import shapely
 
     said, piece, clutter = dict(seams), outlines[0].piece, Clutter(list(taken))
     found, hemmed = list[Label](), set[str]()
-    for inside in insides:
+    for inside in (*insides, *([hems] if hems is not None else [])):
         shapely.prepare(inside)
     for edge in [edge for edge in piece.edges if not edge.on_fold]:
         hem = edge.turned_up and edge.allowance > 0
@@ -90,6 +92,8 @@ def seam_words(
         if edge.name in said:
             words = _Said(said[edge.name], _LETTER, bold=True)
         label = words and _beside(outlines, edge, words, insides, clutter, surface)
+        if words and hem and hems is not None and edge.name not in said:
+            label = _beside_cut(outlines, edge, words, hems, clutter, surface) or label
         if label:
             hemmed |= {name} if hem else set()
             found.append(label)
@@ -118,6 +122,22 @@ def _beside(
             spot = row.first_free(_INSIDE + deeper, width, height, inside, clutter)
             if spot is not None:
                 return words_at(spot, words.text, size, words.bold)
+    return None
+
+
+def _beside_cut(
+    outlines: Sequence[Outlines], edge: Edge, words: _Said, inside: Any, clutter: Clutter, surface: Surface
+) -> Label | None:
+    """Words along the cutting line of an edge, that of the size which lies furthest in."""
+    size = words.points * surface.enlarged
+    width, height = font.text_width(words.text, size, words.bold), size * (font.CAP_HEIGHT + font.DESCENT)
+    lines = [(one, line) for one in outlines for own, line in one.cutting_edges if own.name == edge.name]
+    rows = [_Row.beside(Ruler(line * FLIP), one.outward, surface) for one, line in lines]
+    for deeper in _DEEPER:
+        spots = (row.first_free(_INSIDE + deeper, width, height, inside, clutter) for row in rows)
+        spot = next((spot for spot in spots if spot is not None), None)
+        if spot is not None:
+            return words_at(spot, words.text, size, words.bold)
     return None
 
 

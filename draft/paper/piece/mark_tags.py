@@ -34,8 +34,8 @@ _ASIDE = (0.0, 6.0, -6.0, 12.0, -12.0, 20.0, -20.0, 30.0, -30.0)
 """Where a row is tried, mm: so deep inside of its marks, and so far aside of their middle."""
 _GAP = 1.6
 _LEADER = 0.13
-_SHORT = 0.3
-"""A leader is as thin as a printer draws, and ends so many mm before its name."""
+_SHORT = 0.24
+"""A leader is as thin as a printer draws, and ends so many mm before its name, at a corner of that a little more."""
 
 
 @dataclass(frozen=True)
@@ -51,17 +51,21 @@ class Sizes:
         """The height of a name, mm."""
         return name_high(self.surface)
 
-    def wide(self, size: int) -> float:
-        """The width of a size's name, mm."""
-        return name_wide(self.names[size], self.surface)
+    def said(self, anchor: Anchor) -> str:
+        """What is said of a mark: its size, behind its own word if it has one."""
+        return f"{anchor.word} {self.names[anchor.size]}".strip()
 
-    def spot(self, size: int, middle: Floats) -> Spot:
-        """The place of a size's name about a point `(2,)`."""
-        return Spot(float(middle[0]), float(middle[1]), self.wide(size), self.high, self.surface.upright)
+    def wide(self, anchor: Anchor) -> float:
+        """The width of what is said of a mark, mm."""
+        return name_wide(self.said(anchor), self.surface, bold=False)
 
-    def label(self, size: int, spot: Spot) -> Label:
-        """The name of a size in its place and its ink."""
-        return name_of_size(self.names[size], size, spot, self.surface)
+    def spot(self, anchor: Anchor, middle: Floats) -> Spot:
+        """The place of that about a point `(2,)`."""
+        return Spot(float(middle[0]), float(middle[1]), self.wide(anchor), self.high, self.surface.upright)
+
+    def label(self, anchor: Anchor, spot: Spot) -> Label:
+        """What is said of a mark, in its place and its size's ink: lighter than the names of cutting lines."""
+        return name_of_size(self.said(anchor), anchor.size, spot, self.surface, bold=False)
 
 
 def mark_tags(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutter) -> list[list[Item]]:
@@ -90,7 +94,7 @@ def _crowded(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: S
         if number is None:
             left.append(anchor)
         else:
-            _set(anchor.size, sizes.spot(anchor.size, middles[number]), sizes, clutter, found)
+            _set(anchor, sizes.spot(anchor, middles[number]), sizes, clutter, found)
     return left
 
 
@@ -100,8 +104,8 @@ def _places(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter) -> Iterat
 
     angle, number = sizes.surface.upright, np.array([anchor.size for anchor in anchors], dtype=int)
     points = np.array([anchor.point for anchor in anchors]).reshape(-1, 2)
-    wide = np.array([sizes.wide(size) for size in number])
-    middles = _about(points, np.array([anchor.inward for anchor in anchors]).reshape(-1, 2), wide, sizes.high, angle)
+    wide = np.array([sizes.wide(anchor) for anchor in anchors])
+    middles = _about(anchors, wide, sizes.high, angle)
     away = _distances(middles, points, wide, sizes.high, angle)
     own = np.diagonal(away, axis1=0, axis2=2).T
     fits = np.all((away > own[..., None] + 1.0) | (number[:, None, None] == number), axis=-1)
@@ -113,15 +117,20 @@ def _places(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter) -> Iterat
     yield from zip(anchors, middles, shapes, fits, strict=True)
 
 
-def _about(points: Floats, inward: Floats, wide: Floats, high: float, angle: float) -> Floats:
-    """Middles `(k, n, 2)` of places about points `(k, 2)` for names that stand upright at an angle: inward first."""
+def _about(anchors: Sequence[Anchor], wide: Floats, high: float, angle: float) -> Floats:
+    """Middles `(k, n, 2)` of places about marks for names that stand upright at an angle: inward first."""
+    points = np.array([anchor.point for anchor in anchors]).reshape(-1, 2)
+    inward = np.array([anchor.inward for anchor in anchors]).reshape(-1, 2)
+    clear = np.array([anchor.clear for anchor in anchors])[:, None, None]
     across = np.stack([-inward[:, 1], inward[:, 0]], axis=-1)
-    ways = unit(inward[:, None] + np.array(_LEANS)[:, None] * across[:, None])
+    ahead = unit(inward[:, None] + np.array(_LEANS)[:, None] * across[:, None])
+    turned = np.array([-1.0 if anchor.both else 1.0 for anchor in anchors])[:, None, None]
+    ways = np.concatenate([ahead, turned * ahead], axis=1)
     turn = _turn(angle)
     upright = ways @ turn.T
     half = np.stack([wide / 2, np.full(len(wide), high / 2)], axis=-1)[:, None]
     reach = (np.sign(upright) * half * np.minimum(1, np.abs(upright) * 1.5)) @ turn
-    off = np.array(_BESIDE)[:, None, None] * ways[:, None]
+    off = (clear[..., None] + np.array(_BESIDE)[:, None, None]) * ways[:, None]
     return np.asarray((points[:, None, None] + off + reach[:, None]).reshape(len(points), -1, 2))
 
 
@@ -138,9 +147,9 @@ def _turn(angle: float) -> Floats:
     return np.array([[c, s], [-s, c]])
 
 
-def _set(size: int, spot: Spot, sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> None:
+def _set(anchor: Anchor, spot: Spot, sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> None:
     clutter.take(spot.shape(_KEPT))
-    found[size].append(sizes.label(size, spot))
+    found[anchor.size].append(sizes.label(anchor, spot))
 
 
 def _in_row(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> None:
@@ -150,7 +159,7 @@ def _in_row(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Se
             row, spots = _uncrossed(row, spots, number, sizes, clutter)
             for anchor, spot in zip(row, spots, strict=True):
                 leader = _leader(anchor, spot)
-                _set(anchor.size, spot, sizes, clutter, found)
+                _set(anchor, spot, sizes, clutter, found)
                 clutter.take(leader)
                 found[anchor.size].append(_drawn(anchor, leader, sizes))
             return
@@ -202,16 +211,16 @@ def _rows(row: list[Anchor], sizes: Sizes) -> Iterator[tuple[list[Anchor], list[
     """A row of marks in this order, and the places of their names, the nearest row first."""
     points, inward, axis = _frame(row, sizes)
     turn = _turn(sizes.surface.upright)
-    takes = np.array([sizes.wide(anchor.size) if axis == 0 else sizes.high for anchor in row]) + _GAP
+    takes = np.array([sizes.wide(anchor) if axis == 0 else sizes.high for anchor in row]) + _GAP
     along = np.cumsum(takes) - takes / 2 - takes.sum() / 2 + points[:, axis].mean()
     into = np.sign(inward[1 - axis]) or 1.0
     deepest = (points[:, 1 - axis] * into).max()
-    half = (sizes.high if axis == 0 else max(sizes.wide(anchor.size) for anchor in row)) / 2
+    half = (sizes.high if axis == 0 else max(sizes.wide(anchor) for anchor in row)) / 2
     for deep in _DEEP:
         for aside in _ASIDE:
             middles = np.empty((len(row), 2))
             middles[:, axis], middles[:, 1 - axis] = along + aside, into * (deepest + deep + half)
-            yield row, [sizes.spot(anchor.size, at) for anchor, at in zip(row, middles @ turn, strict=True)]
+            yield row, [sizes.spot(anchor, at) for anchor, at in zip(row, middles @ turn, strict=True)]
 
 
 def _have_room(row: Sequence[Anchor], shapes: Any, sizes: Sizes, clutter: Clutter) -> bool:
@@ -243,5 +252,5 @@ def _leader(anchor: Anchor, spot: Spot) -> Any:
 
 def _drawn(anchor: Anchor, leader: Any, sizes: Sizes) -> Path:
     ink = line_styles.cutting_stroke(anchor.size).colour
-    data = (("leader", sizes.names[anchor.size]),)
+    data = (("leader", sizes.said(anchor)),)
     return Path((lines_through(list(leader.coords)),), Stroke(_LEADER, colour=ink), data=data)

@@ -25,15 +25,20 @@ from draft.paper.piece.arrows import grain_arrow, stretch_arrow
 from draft.paper.piece.clips import clip_items
 from draft.paper.piece.covered import run_shapes, shapes_of
 from draft.paper.piece.fold_drawn import fold_drawn
+from draft.paper.piece.level_places import LevelPlaces, level_places
 from draft.paper.piece.opened import Fold, footprint_of_both, lines_of_both, stopped, whole_room
 from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines
+from draft.paper.piece.shared_folds import shared_folds
 from draft.paper.piece.sized_marks import families
 from draft.paper.piece.surface import ANYWHERE, Surface
 from draft.paper.piece.tags_on_lines import with_names_on_lines
+from draft.paper.piece.together import Together
 from draft.paper.piece.words_outside import paper_beside, words_outside
 
 _WORDS_IN = 3.0
 """Words keep this many mm away from every line."""
+_HEM_WORDS_IN = 1.5
+"""The name of a hem so many from a cutting line."""
 _ON_IT = 0.02
 """Lines no deeper inside an outline than this many mm are its own."""
 _OFF_PAGE_EDGE = 2.0
@@ -101,9 +106,10 @@ _Sizes: TypeAlias = tuple[tuple[str, int], ...]
 def _drawn(
     told: _Told, piece: Piece, sizes: _Sizes, lines: ShownLines, wording: Wording, surface: Surface
 ) -> PieceDrawing:
-    inked = _inked(piece, sizes, lines)
+    outlines = _outlines(piece, sizes)
+    inked = _inked(piece, sizes, lines, level_places(outlines, surface))
     shared = (*inked.across, *_shared(told, inked, wording, surface))
-    sized = inked.sized if len(sizes) == 1 else _tagged(inked, shared, surface)
+    sized = inked.sized if len(sizes) == 1 else _tagged(inked, shared, wording, surface)
     whole = PieceDrawing(piece.name, shared, sized, _footprint(inked, shared, wording))
     return _opened(whole, fold) if surface.opened and (fold := inked.outlines[0].fold) else whole
 
@@ -117,11 +123,17 @@ def _opened(half: PieceDrawing, fold: Fold) -> PieceDrawing:
 class _Inked:
     """The lines of a piece: what they are does not hang on pages or words."""
 
-    outlines: tuple[Outlines, ...]
+    together: Together
     sized: tuple[tuple[Item, ...], ...]
     lines: ShownLines
-    across: tuple[Path, ...] = ()
+    across: tuple[Path, ...]
     """Lines that all sizes share."""
+    crossed: frozenset[str]
+    """Darts whose legs are not drawn whole."""
+
+    @property
+    def outlines(self) -> tuple[Outlines, ...]:
+        return self.together.outlines
 
     @property
     def piece(self) -> Piece:
@@ -142,6 +154,15 @@ class _Inked:
         near = shapely.intersection(self.line_shapes, self.inside.buffer(-_ON_IT))  # the outline's own lines lie on it
         taken = shapely.union_all(shapely.buffer(near[~shapely.is_empty(near)], _WORDS_IN, quad_segs=2))
         return Room(self.inside.buffer(-_WORDS_IN).difference(taken))
+
+    @cached_property
+    def hem_room(self) -> Any:
+        """What lies within the cutting lines of all sizes, where nothing else is drawn round them; else None."""
+        import shapely
+
+        if self.lines != "cutting":
+            return None
+        return shapely.intersection_all([one.cutting_shape for one in self.outlines]).buffer(-_HEM_WORDS_IN)
 
     @cached_property
     def line_shapes(self) -> tuple[Any, ...]:
@@ -172,17 +193,25 @@ class _Inked:
 
 
 @lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests
-def _inked(piece: Piece, sizes: _Sizes, lines: ShownLines) -> _Inked:
-    outlines = tuple(Outlines.named(size, piece, body) for size, body in sizes)
-    sized = tuple(tuple(_of_size(one, index, len(sizes), lines)) for index, one in enumerate(outlines))
-    return _Inked(outlines, sized, lines, lengthening(outlines))
+def _outlines(piece: Piece, sizes: _Sizes) -> tuple[Outlines, ...]:
+    return tuple(Outlines.named(size, piece, body) for size, body in sizes)
 
 
-def _of_size(one: Outlines, index: int, count: int, lines: ShownLines) -> list[Item]:
-    end = f".{one.size}" if count > 1 else ""
-    drawn = [*piece_lines.line_items(one, index, end, lines), *takeups.takeup_items(one, index, end)]
+@lru_cache(maxsize=128)
+def _inked(piece: Piece, sizes: _Sizes, lines: ShownLines, levels: LevelPlaces) -> _Inked:
+    together = Together(_outlines(piece, sizes), levels)
+    crossed = takeups.crossing(together.outlines)
+    sized = tuple(tuple(_of_size(together, index, lines, crossed)) for index in range(len(sizes)))
+    across = (*lengthening(together.outlines), *shared_folds(together.outlines))
+    return _Inked(together, sized, lines, across, crossed)
+
+
+def _of_size(together: Together, index: int, lines: ShownLines, crossed: frozenset[str]) -> list[Item]:
+    one, notches = together.outlines[index], together.notches[index]
+    end = f".{one.size}" if together.is_nest else ""
+    drawn = [*piece_lines.line_items(one, index, end, lines, notches), *takeups.takeup_items(one, index, end, crossed)]
     clips = clip_items(one, index, end) if lines != "sewing" else []
-    return [*drawn, *clips, *piece_marks.mark_items(one, index, end)]
+    return [*drawn, *clips, *piece_marks.mark_items(together, index, end)]
 
 
 def _shared(told: _Told, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
@@ -206,10 +235,10 @@ def _shared(told: _Told, inked: _Inked, wording: Wording, surface: Surface) -> t
     taken += [shape for item in along for shape in shapes_of(item)]
     pleats = pleat_words.pleat_words(inked.outlines, room.shape, taken, wording, surface)
     taken += [shape for item in pleats for shape in shapes_of(item)]
-    marks = piece_marks.mark_words(inked.outlines, told.levels, room.shape, taken, wording, surface)
+    marks = piece_marks.mark_words(inked.together, told.levels, room.shape, taken, wording, surface)
     taken += [shape for item in marks for shape in shapes_of(item)]
     insides = (apart.shape, room.shape, inked.inside)
-    lettered = edge_words.seam_words(inked.outlines, told.seams, insides, taken, wording, surface)
+    lettered = edge_words.seam_words(inked.outlines, told.seams, insides, inked.hem_room, taken, wording, surface)
     said = (*words, *along, *pleats, *marks, *lettered)
     fold = [stopped(fold[0], said)] if surface.opened and fold else fold
     return (*fold, *said)
@@ -248,7 +277,7 @@ def _outside(room: Room, pattern: str, inked: _Inked, wording: Wording, surface:
     return (*block.labels(spot), *leader, *arrows)
 
 
-def _tagged(inked: _Inked, shared: Sequence[Item], surface: Surface) -> tuple[tuple[Item, ...], ...]:
+def _tagged(inked: _Inked, shared: Sequence[Item], wording: Wording, surface: Surface) -> tuple[tuple[Item, ...], ...]:
     import shapely
 
     edges = [surface.edges] if surface.edges is not None else []
@@ -260,7 +289,7 @@ def _tagged(inked: _Inked, shared: Sequence[Item], surface: Surface) -> tuple[tu
         sizes.append(tags.Tagged(one.size, index, inked.tagged_rulers[index], shape, inked.other_lines[index]))
     shapes = [one.cutting_shape for one in inked.outlines]
     named = mark_tags.Sizes([one.size for one in inked.outlines], shapes, surface)
-    marked = mark_tags.mark_tags(families(inked.outlines), named, clutter)
+    marked = mark_tags.mark_tags(families(inked.together, wording, inked.crossed), named, clutter)
     labels = tags.tags_of(sizes, clutter, surface)
     found = with_names_on_lines(sizes, labels, clutter, surface) if surface.level else labels
     return tuple((*items, *marks, *tagged) for items, marks, tagged in zip(inked.sized, marked, found, strict=True))

@@ -24,6 +24,8 @@ from draft.paper.piece.notch_lines import strokes, strokes_at
 from draft.seams.allowance import cutting_line, sewing_line
 
 ShownLines: TypeAlias = Literal["both", "cutting", "sewing"]
+Strokes: TypeAlias = tuple[tuple[int, Floats], ...]
+"""Notches by their number in the piece: the strokes of each `(n, 1, 4, 2)`, y up."""
 
 FLIP = np.array([1.0, -1.0])
 """Pieces are drafted with y up, paper has y down."""
@@ -108,8 +110,8 @@ class Outlines:
         return self._sewing_rulers[edge]
 
     @cached_property
-    def notch_strokes(self) -> tuple[tuple[int, Floats], ...]:
-        """The notches that this size has, by their number in the piece: the strokes of each `(n, 1, 4, 2)`, y up."""
+    def notch_strokes(self) -> Strokes:
+        """The notches that this size has."""
         shown = [(k, n) for k, n in enumerate(self.piece.notches) if np.isfinite(n.at[self.body])]
         if not shown:
             return ()
@@ -132,9 +134,9 @@ def _lines_of(piece: Piece, body: int) -> tuple[Floats, Floats]:
     return sewing_line(piece, body) * FLIP, cutting_line(piece, body) * FLIP
 
 
-def line_items(one: Outlines, index: int, end: str, lines: ShownLines) -> list[Item]:
+def line_items(one: Outlines, index: int, end: str, lines: ShownLines, notches: Strokes) -> list[Item]:
     """All lines of one size, the size at `index` of those that are drawn together; `end` closes each id."""
-    return [*_sewing(one, index, end, lines), *_cutting(one, index, end, lines), *_notches(one, index, end)]
+    return [*_sewing(one, index, end, lines), *_cutting(one, index, end, lines), *_notches(one, index, end, notches)]
 
 
 def _sewing(one: Outlines, index: int, end: str, lines: ShownLines) -> list[Path]:
@@ -158,10 +160,10 @@ def _edge(one: Outlines, edge: Edge, segments: Floats, ruler: Ruler, style: Stro
     return Path((segments,), stroke, id=name, data=one.data(edge.name, edge.span))
 
 
-def _notches(one: Outlines, index: int, end: str) -> list[Path]:
+def _notches(one: Outlines, index: int, end: str, notches: Strokes) -> list[Path]:
     stroke = line_styles.sign_stroke(line_styles.cutting_stroke(index).colour)
     found = []
-    for number, strokes_of in one.notch_strokes:
+    for number, strokes_of in notches:
         notch = one.piece.notches[number]
         name = f"{one.piece.name}.{notch.edge}.notch{number + 1}{end}"
         found.append(Path(tuple(strokes_of * FLIP), stroke, id=name, data=one.data(notch.edge, notch.span)))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from itertools import chain
 from typing import Any
 
@@ -12,6 +13,7 @@ from draft.base.arrays import Floats
 from draft.garment.garment import Mark
 from draft.garment.marks import places
 from draft.geometry.cubic import lines_through, unit
+from draft.geometry.flatten import polyline
 from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, circle
 from draft.paper.drawing.room import CLEAR, Room, Spot
@@ -19,9 +21,11 @@ from draft.paper.drawing.wording import Wording
 from draft.paper.piece.across_lines import Levels, ends_of_lengthening, halved, level_runs, level_words
 from draft.paper.piece.fastenings import fastening
 from draft.paper.piece.piece_lines import FLIP, Outlines
+from draft.paper.piece.shared_folds import fold_ends, is_shared, parts_of_fold
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.tags import Clutter
 from draft.paper.piece.title_block import SMALLEST
+from draft.paper.piece.together import Together
 
 _RADIUS = 2.0
 _CROSS = 3.5
@@ -30,8 +34,8 @@ _SIZE = SMALLEST * PT
 _LEADING = 1.35
 _MATCH_MARK = 12.0
 """Wide lines of words keep so many mm from the edge of a page, where its match marks need room."""
-_FOLD_END = 30.0
-"""Of a long line to be folded on so many mm are drawn at each end."""
+_ON_SEAM = 0.1
+"""A point no further than this from the sewing line, mm, lies on it."""
 _KEPT = 0.8
 """Words keep so many mm clear of lines and other words."""
 _BESIDE = 40.0
@@ -40,17 +44,21 @@ _REACHES = (1.5, 4.0, 8.0, 14.0, 22.0)
 """From a mark to its words, in mm: the nearest that is free."""
 
 
-def mark_items(one: Outlines, index: int, end: str) -> list[Path]:
-    """The marks of one size, y down; `end` closes each id. A mark that the body lacks is left out."""
-    colour = line_styles.cutting_stroke(index).colour
+def mark_items(together: Together, index: int, end: str) -> list[Path]:
+    """The marks of one size, y down; `end` closes each id. A mark that the body lacks is left out.
+
+    In a nest, a line on which something is placed has the dashes of its size; a fold that all share is not of one size.
+    """
+    one, own = together.outlines[index], line_styles.cutting_stroke(index)
     found = []
     for mark in one.piece.marks:
         points = mark.points[one.body] * FLIP
-        if np.isfinite(points).all() and mark.line != "lengthen":
+        if np.isfinite(points).all() and mark.line != "lengthen" and not is_shared(mark, together.outlines):
             data = (("piece", one.piece.name), ("mark", mark.name), ("size", one.size), ("source", mark.span.beside))
-            stroke = Stroke(line_styles.FINE, _dash(mark), colour)
-            runs = level_runs(one, mark) if mark.line == "level" else _runs(mark, one.body)
-            found.append(Path(runs, stroke, id=f"{one.piece.name}.{mark.name}{end}", data=data))
+            stroke = Stroke(line_styles.FINE, _dash(mark), own.colour)
+            if together.is_nest and not (mark.drill or mark.fastening or mark.line):
+                stroke = replace(own, width=line_styles.FINE)
+            found.append(Path(_runs(mark, together, index), stroke, id=f"{one.piece.name}.{mark.name}{end}", data=data))
     return found
 
 
@@ -58,22 +66,37 @@ def _dash(mark: Mark) -> tuple[float, ...]:
     return () if mark.drill or mark.line == "level" else line_styles.FOLD.dash if mark.line else _LINE
 
 
-def _runs(mark: Mark, body: int) -> tuple[Any, ...]:
+def _runs(mark: Mark, together: Together, index: int) -> tuple[Any, ...]:
+    one = together.outlines[index]
+    body = one.body
+    if mark.line == "level":
+        return level_runs(one, mark, together.level(mark, index), together.is_nest)
     if mark.fastening:
         return fastening(mark, body)
     if mark.drill:
         return tuple(run for point in places(mark, body) * FLIP for run in _drill(point))
     if mark.line == "fold":
-        return tuple(map(lines_through, _fold_ends(mark.points[body] * FLIP)))
-    return (lines_through(mark.points[body] * FLIP),)
+        return tuple(map(lines_through, fold_ends(mark.points[body] * FLIP)))
+    return (lines_through(_to_cutting_line(mark.points[body] * FLIP, one)),)
 
 
-def _fold_ends(points: Floats) -> list[Floats]:
-    """A line `(n, 2)` to be folded on, or so much of it at both ends: the middle is left for the piece's words."""
-    if len(points) > 2 or float(np.hypot(*(points[1] - points[0]))) < 4 * _FOLD_END:
-        return [points]
-    way = unit(points[1] - points[0]) * _FOLD_END
-    return [np.stack([points[0], points[0] + way]), np.stack([points[1], points[1] - way])]
+def _to_cutting_line(points: Floats, one: Outlines) -> Floats:
+    """A line `(n, 2)` whose ends on the sewing line are carried on to where the piece is cut."""
+    begin, end = _carried(points[0], points[0] - points[1], one), _carried(points[-1], points[-1] - points[-2], one)
+    return np.concatenate([begin, points, end])
+
+
+def _carried(point: Floats, way: Floats, one: Outlines) -> Floats:
+    """Where a line that ends at a point of the sewing line meets the cutting line `(1, 2)`, or nothing `(0, 2)`."""
+    import shapely
+
+    reach = 2.0 * max(edge.allowance for edge in one.piece.edges)
+    if not reach or shapely.LineString(polyline(one.sewing)).distance(shapely.Point(point)) > _ON_SEAM:
+        return np.zeros((0, 2))
+    ahead = unit(way)
+    ray = shapely.LineString([(point + _ON_SEAM * ahead) * FLIP, (point + reach * ahead) * FLIP])
+    met = shapely.get_coordinates(shapely.intersection(ray, one.cutting_ring)) * FLIP
+    return np.asarray(met[np.argsort(np.hypot(*(met - point).T))][:1])
 
 
 def _drill(point: Any) -> tuple[Any, ...]:
@@ -84,7 +107,7 @@ def _drill(point: Any) -> tuple[Any, ...]:
 
 
 def mark_words(
-    outlines: Sequence[Outlines],
+    together: Together,
     levels: Levels,
     inside: Any,
     taken: Sequence[Any],
@@ -93,24 +116,30 @@ def mark_words(
 ) -> list[Item]:
     """The words of each mark, once for all sizes, where they fit beside the mark of the size in the middle."""
     found, clutter = list[Item](), Clutter(taken)
-    for mark in outlines[0].piece.marks:
-        texts = _texts(mark, levels, [one.size for one in outlines], wording)
+    for mark in together.outlines[0].piece.marks:
+        texts = _texts(mark, levels, [one.size for one in together.outlines], wording)
         if mark.line == "level" and len(texts) > 1:
             where = surface.off(inside, _MATCH_MARK)
-            found += _by_level(mark, outlines, texts, where, clutter, surface)
+            found += _by_level(mark, together, texts, where, clutter, surface)
+        elif is_shared(mark, together.outlines):
+            for begin, end in parts_of_fold(mark, together.outlines):
+                middle = (begin + end) / 2
+                parts = [np.stack(ends) for ends in ((begin, end), (begin, middle), (middle, end))]
+                spots = chain.from_iterable(spots_about(part, texts, surface) for part in parts)
+                found += first_free(texts, spots, inside, clutter, surface)
         else:
-            found += first_free(texts, _spots_of(mark, outlines, texts, surface), inside, clutter, surface)
+            found += first_free(texts, _spots_of(mark, together, texts, surface), inside, clutter, surface)
     return found
 
 
 def _by_level(
-    mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], inside: Any, clutter: Clutter, surface: Surface
+    mark: Mark, together: Together, texts: Sequence[str], inside: Any, clutter: Clutter, surface: Surface
 ) -> list[Label]:
     """What a level says of several sizes: beside it, near it, in lines half as long, or wherever there is room."""
-    near = _about(mark, outlines, texts, inside, surface)
+    near = _about(mark, together, texts, inside, surface)
     for lines, part in ((texts, near), (halved(texts), near), (texts, inside)):
         spots = chain(
-            _spots_of(mark, outlines, lines, surface), _elsewhere(mark, outlines, lines, part, clutter, surface)
+            _spots_of(mark, together, lines, surface), _elsewhere(mark, together, lines, part, clutter, surface)
         )
         found = first_free(lines, spots, inside, clutter, surface)
         if found:
@@ -130,11 +159,11 @@ def first_free(
     return []
 
 
-def _about(mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], inside: Any, surface: Surface) -> Any:
+def _about(mark: Mark, together: Together, texts: Sequence[str], inside: Any, surface: Surface) -> Any:
     """So much of a shape as lies about a level."""
     import shapely
 
-    point = mark.points[outlines[len(outlines) // 2].body, 0] * FLIP
+    point = together.level(mark, together.middle)
     if not np.isfinite(point).all():
         return shapely.Polygon()
     wide, high = _extent(texts, surface)
@@ -145,12 +174,12 @@ def _about(mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], insid
 
 
 def _elsewhere(
-    mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], part: Any, clutter: Clutter, surface: Surface
+    mark: Mark, together: Together, texts: Sequence[str], part: Any, clutter: Clutter, surface: Surface
 ) -> Iterator[Spot]:
     """The place in a shape nearest to a level with room for what it says."""
     import shapely
 
-    x, y = (float(at) for at in mark.points[outlines[len(outlines) // 2].body, 0] * FLIP)
+    x, y = (float(at) for at in together.level(mark, together.middle))
     if np.isfinite((x, y)).all() and not part.is_empty:
         room = Room(part).without(shapely.union_all(shapely.buffer(clutter.within(part), 1.0, quad_segs=1)))
         spot = room.find(*_extent(texts, surface), surface.upright, (x, y), CLEAR[-2:])
@@ -171,6 +200,9 @@ def _texts(mark: Mark, levels: Levels, sizes: Sequence[str], wording: Wording) -
     of_itself = {"fold": "piece.fold_line", "lengthen": "piece.lengthen"}
     if mark.line and not mark.words:
         return [wording.say(of_itself[mark.line])]
+    if mark.fastening:
+        words = [wording.say(f"piece.{mark.fastening}"), wording.named(mark.words)]
+        return [": ".join(word for word in words if word)]
     return [wording.named(mark.words or mark.name)]
 
 
@@ -184,16 +216,18 @@ def _set(texts: Sequence[str], spot: Spot, surface: Surface) -> list[Label]:
     ]
 
 
-def _spots_of(mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], surface: Surface) -> Iterator[Spot]:
+def _spots_of(mark: Mark, together: Together, texts: Sequence[str], surface: Surface) -> Iterator[Spot]:
     """Places about a mark: beside each point of its row in turn, or along its line."""
-    body = outlines[len(outlines) // 2].body
-    if mark.line == "lengthen":
+    outlines, body = together.outlines, together.outlines[together.middle].body
+    if mark.line == "level":
+        yield from spots_about(together.level(mark, together.middle)[None], texts, surface)
+    elif mark.line == "lengthen":
         ends = ends_of_lengthening(mark, outlines)
         for line in (ends, *np.stack([ends[0], ends.mean(axis=0), ends[1]])[[[0, 1], [1, 2]]]):
             yield from spots_about(line, texts, surface)
     elif not mark.drill:
         line = mark.points[body] * FLIP
-        for part in _fold_ends(line) if mark.line == "fold" and np.isfinite(line).all() else [line]:
+        for part in fold_ends(line) if mark.line == "fold" and np.isfinite(line).all() else [line]:
             yield from spots_about(part, texts, surface)
     for point in places(mark, body) * FLIP if mark.drill else ():
         yield from spots_about(point[None], texts, surface)

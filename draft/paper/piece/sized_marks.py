@@ -5,85 +5,148 @@ One mark of a piece is a family: it has a place in each size.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Mark, Takeup
-from draft.garment.marks import places
+from draft.garment.marks import buttonhole, dart_legs, places
 from draft.geometry import cubic
 from draft.geometry.cubic import unit
-from draft.paper.piece.across_lines import level_end
+from draft.paper.drawing.wording import Wording
+from draft.paper.piece.across_lines import level_ends
 from draft.paper.piece.piece_lines import FLIP, Outlines
+from draft.paper.piece.shared_folds import is_shared
+from draft.paper.piece.takeups import END, RING
+from draft.paper.piece.together import Together
+
+_CLEAR = {"": 3.5, "button": 4.0, "snap": 3.5}
+"""How far the sign of a mark reaches from its point, mm."""
 
 
 @dataclass(frozen=True)
 class Anchor:
-    """Where a mark of one size is to be named: a point `(2,)` on paper, and the unit vector `(2,)` into the piece."""
+    """Where a mark of one size is to be named: a point `(2,)` on paper, and the unit vector `(2,)` into the piece.
+
+    The name stands `clear` of the point by so many mm, on `both` sides of it if need be, and begins with `word`.
+    """
 
     size: int
     point: Floats
     inward: Floats
+    clear: float = 0.0
+    both: bool = False
+    word: str = ""
 
 
-def families(outlines: Sequence[Outlines]) -> list[list[Anchor]]:
-    """The anchors of every mark of a piece, those of one mark in all its sizes together."""
+@dataclass(frozen=True)
+class _Found:
+    """An anchor's family, and what an anchor needs but for its size."""
+
+    key: tuple[str, int]
+    point: Floats
+    inward: Floats
+    clear: float = 0.0
+    both: bool = False
+    word: str = ""
+
+
+def families(together: Together, wording: Wording, crossed: frozenset[str]) -> list[list[Anchor]]:
+    """The anchors of every mark of a piece, those of one mark in all its sizes together.
+
+    The legs of darts that are `crossed` are not drawn whole: these are named at their mouths too.
+    """
     found: dict[tuple[str, int], list[Anchor]] = {}
-    for size, one in enumerate(outlines):
-        for key, point, inward in (*_notches(one), *_takeups(one), *_inner_darts(one), *_marks(one)):
-            found.setdefault(key, []).append(Anchor(size, point, inward))
+    for size, one in enumerate(together.outlines):
+        every = (*_notches(one, together, size), *_takeups(one, crossed), *_inner_darts(one))
+        for each in (*every, *_marks(one, together, size, wording)):
+            anchor = Anchor(size, each.point, each.inward, each.clear, each.both, each.word)
+            found.setdefault(each.key, []).append(anchor)
     return list(found.values())
 
 
-_Found = Iterator[tuple[tuple[str, int], Floats, Floats]]
-
-
-def _notches(one: Outlines) -> _Found:
+def _notches(one: Outlines, together: Together, size: int) -> Iterator[_Found]:
     """The inner ends of notches; of two strokes, the middle between them."""
-    for number, strokes in one.notch_strokes:
+    for number, strokes in together.notches[size]:
         outer, inner = (strokes[:, 0, at].mean(axis=0) * FLIP for at in (0, 3))
         bare = not one.piece.edge(one.piece.notches[number].edge).allowance
-        yield ("notch", number), outer if bare else inner, unit(outer - inner if bare else inner - outer)
+        inward = unit(outer - inner if bare else inner - outer)
+        yield _Found(("notch", number), outer if bare else inner, inward)
 
 
-def _takeups(one: Outlines) -> _Found:
-    """The points of darts, and the inner ends of pleats."""
+def _takeups(one: Outlines, crossed: frozenset[str]) -> Iterator[_Found]:
+    """Beside the points of darts and within their mouths, and the inner ends of pleats."""
     for number, takeup in enumerate(one.piece.takeups):
         if not one.has(takeup):
             continue
         point, way = one.sewing_ruler(takeup.edge).place(float(takeup.at[one.body]))
         inward = -cubic.right_of(way) * one.outward
-        end = _end(takeup, one.body, point, inward)
-        yield ("takeup", number), end * FLIP, unit(inward if takeup.to is None else end - point) * FLIP
+        if takeup.to is None:
+            end = point + inward * (float(takeup.length[one.body]) if takeup.length is not None else 0.0)
+            yield _Found(("takeup", number), end * FLIP, unit(inward) * FLIP)
+            continue
+        tip = np.asarray(takeup.to[one.body])
+        along = unit(tip - point) * FLIP
+        yield _Found(("takeup", number), tip * FLIP, np.array([-along[1], along[0]]), RING, both=True)
+        if takeup.name in crossed:
+            yield _Found(("mouth", number), _in_mouth(one, takeup) * FLIP, along)
 
 
-def _inner_darts(one: Outlines) -> _Found:
-    """The first point of each dart that lies within the piece."""
+def _in_mouth(one: Outlines, takeup: Takeup) -> Floats:
+    """Between the inner ends of what is drawn of a dart's legs at its mouth."""
+    at, half = float(takeup.at[one.body]), float(takeup.width[one.body]) / 2
+    mouths = np.stack([one.sewing_ruler(takeup.edge).place(side)[0] for side in (at - half, at + half)])
+    legs = dart_legs(takeup, mouths, one.body)
+    begin, end = (np.mean([leg[0, k] for leg in legs], axis=0) for k in (0, 3))
+    return np.asarray(begin + END * unit(end - begin))
+
+
+def _inner_darts(one: Outlines) -> Iterator[_Found]:
+    """Beside the two points of each dart that lies within the piece."""
     for number, dart in enumerate(one.piece.inner_darts):
         if one.has(dart):
             tip, other = dart.to[one.body] * FLIP, dart.other[one.body] * FLIP
-            yield ("inner dart", number), tip, unit(tip - other)
+            along = unit(tip - other)
+            aside = np.array([-along[1], along[0]])
+            yield _Found(("inner dart", number), tip, aside, RING, both=True)
+            yield _Found(("inner dart's end", number), other, aside, RING, both=True)
 
 
-def _end(takeup: Takeup, body: int, point: Floats, inward: Floats) -> Floats:
-    if takeup.to is not None:
-        return np.asarray(takeup.to[body])
-    return point + inward * (float(takeup.length[body]) if takeup.length is not None else 0.0)
-
-
-def _marks(one: Outlines) -> _Found:
-    """Each place of a row, and the ends of lines."""
+def _marks(one: Outlines, together: Together, size: int, wording: Wording) -> Iterator[_Found]:
+    """Levels, each place of a row, and both ends of lines."""
     for number, mark in enumerate(one.piece.marks):
-        for place, point in enumerate(_of_mark(one, mark)):
-            yield (f"mark {number}", place), point * FLIP, np.array([1.0, 0.0])
+        if mark.line == "lengthen" or not np.isfinite(mark.points[one.body]).all() or _shared(mark, together):
+            continue
+        key = f"mark {number}"
+        if mark.line == "level":
+            right, up = level_ends(one, mark, together.level(mark, size))
+            point, way = up if together.is_row(mark) else right
+            yield _Found((key, 0), point, way, word=wording.named(mark.name))
+        elif mark.drill or mark.fastening:
+            yield from _of_points(one, mark, key)
+        else:
+            yield from _of_line(mark, one, key, wording.named(mark.words or mark.name) if mark.line else "")
 
 
-def _of_mark(one: Outlines, mark: Mark) -> Floats:
-    if mark.drill:
-        return places(mark, one.body)
-    points = mark.points[one.body]
-    if mark.line == "lengthen" or not np.isfinite(points).all():
-        return np.zeros((0, 2))
-    return level_end(one, mark)[None] if mark.line == "level" else np.asarray(points[-1:])
+def _shared(mark: Mark, together: Together) -> bool:
+    return is_shared(mark, together.outlines)
+
+
+def _of_points(one: Outlines, mark: Mark, key: str) -> Iterator[_Found]:
+    for place, point in enumerate(places(mark, one.body) * FLIP):
+        if mark.fastening == "buttonhole":
+            hole = buttonhole(mark, one.body, 0.0)[3 * place] * FLIP
+            yield _Found((key, place), hole[1], unit(hole[1] - hole[0]), 1.0)
+        else:
+            yield _Found((key, place), point, np.array([1.0, 0.0]), _CLEAR[mark.fastening], both=True)
+
+
+def _of_line(mark: Mark, one: Outlines, key: str, word: str) -> Iterator[_Found]:
+    """Beyond either end of a line; of one that closes, at its beginning alone."""
+    points = mark.points[one.body] * FLIP
+    ends = [(points[0], points[0] - points[1]), (points[-1], points[-1] - points[-2])]
+    closed = float(np.hypot(*(points[0] - points[-1]))) < 1.0
+    for place, (point, way) in enumerate(ends[:1] if closed else ends):
+        yield _Found((key, place), point, unit(way), both=True, word=word)

@@ -148,15 +148,15 @@ def _looked_at(wished: Sequence[_Beside], sizes: Sequence[Tagged], clutter: Clut
     return found
 
 
-def name_of_size(name: str, index: int, spot: Spot, surface: Surface) -> Label:
+def name_of_size(name: str, index: int, spot: Spot, surface: Surface, bold: bool = True) -> Label:
     """The name of a size in its place, in the ink of its cutting line; `index` is which of those drawn it is."""
     ink = line_styles.cutting_stroke(index).colour
-    return words_at(spot, name, _SIZE * surface.enlarged, bold=True, colour=ink)
+    return words_at(spot, name, _SIZE * surface.enlarged, bold=bold, colour=ink)
 
 
-def name_wide(name: str, surface: Surface) -> float:
+def name_wide(name: str, surface: Surface, bold: bool = True) -> float:
     """How wide the name of a size is set, mm."""
-    return font.text_width(name, _SIZE * surface.enlarged, bold=True)
+    return font.text_width(name, _SIZE * surface.enlarged, bold=bold)
 
 
 def name_high(surface: Surface) -> float:

@@ -1,13 +1,16 @@
 """Darts and pleats (common practice).
 
 A dart has its two legs, a ring at its point, and a notch where each leg meets the cutting line; one inside a piece has
-four legs, and rings at its two points and where it is widest. A pleat has its two
-lines, and the line that it folds on between them, dashed.
+four legs, and rings at its two points and where it is widest. Where darts of several sizes would lie across one another
+only both ends of each leg are drawn. A pleat has its two lines, and the line that it folds on between them, dashed.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
+from itertools import combinations
+from typing import Any
 
 import numpy as np
 
@@ -16,6 +19,8 @@ from draft.garment.garment import InnerDart, Takeup
 from draft.garment.marks import dart_legs, inner_legs, widest
 from draft.geometry import cubic
 from draft.geometry.cubic import lines_through
+from draft.geometry.flatten import polyline_each
+from draft.geometry.tangle import part_from
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Path, Stroke, circle
 from draft.paper.piece.notch_lines import NOTCH, notch_line
@@ -24,17 +29,47 @@ from draft.paper.piece.piece_lines import FLIP, Outlines
 RING = 1.5
 _HEAD = 3.0
 FOLD_DASH = (3.0, 1.5)
+END = 12.0
+"""Of a leg that is not drawn whole so many mm are at either end."""
 
 
-def takeup_items(one: Outlines, index: int, end: str) -> list[Path]:
-    """The darts and pleats of one size, y down; `end` closes each id."""
+def crossing(outlines: Sequence[Outlines]) -> frozenset[str]:
+    """The names of the darts whose legs in one size lie across those in another."""
+    if len(outlines) < 2:
+        return frozenset()
+    legs = [_legs_of(one) for one in outlines]
+    names = {name for some in legs for name in some}
+    return frozenset(
+        name
+        for name in names
+        if any(_cross(a[name], b[name]) for a, b in combinations(legs, 2) if name in a and name in b)
+    )
+
+
+def _cross(first: Any, second: Any) -> bool:
+    import shapely
+
+    return bool(shapely.crosses(first[:, None], second[None]).any())
+
+
+def _legs_of(one: Outlines) -> dict[str, Any]:
+    """The legs of each dart by its name, as shapely lines."""
+    import shapely
+
+    found = {t.name: _dart(one, t)[0] for t in one.piece.takeups if t.to is not None and one.has(t)}
+    found |= {dart.name: tuple(inner_legs(dart, one.body)) for dart in one.piece.inner_darts if one.has(dart)}
+    return {name: np.array([shapely.LineString(leg) for leg in polyline_each(legs)]) for name, legs in found.items()}
+
+
+def takeup_items(one: Outlines, index: int, end: str, crossed: frozenset[str] = frozenset()) -> list[Path]:
+    """The darts and pleats of one size, y down; `end` closes each id. Of darts that are `crossed` only legs' ends."""
     found: list[Path] = []
     for takeup in one.piece.takeups:
         if one.has(takeup):
-            found += _drawn(one, takeup, _fine(index), end)
+            found += _drawn(one, takeup, _fine(index), end, takeup.name in crossed)
     for dart in one.piece.inner_darts:
         if one.has(dart):
-            found += _inner(one, dart, _fine(index), end)
+            found += _inner(one, dart, _fine(index), end, dart.name in crossed)
     return found
 
 
@@ -43,22 +78,38 @@ def _fine(index: int) -> Stroke:
     return replace(line_styles.cutting_stroke(index), width=line_styles.FINE)
 
 
-def _inner(one: Outlines, dart: InnerDart, stroke: Stroke, end: str) -> list[Path]:
+def _ends_of(legs: Sequence[Floats]) -> tuple[Floats, ...]:
+    """Both ends of each leg `(1, 4, 2)`; a short one whole."""
+    found = list[Floats]()
+    for leg in legs:
+        share = END / max(float(cubic.norm(leg[0, 3] - leg[0, 0])), 1e-9)
+        found += [leg] if share > 0.4 else [part_from(leg, 0.0, share), part_from(leg, 1.0 - share, 1.0)]
+    return tuple(found)
+
+
+def _inner(one: Outlines, dart: InnerDart, stroke: Stroke, end: str, crossed: bool) -> list[Path]:
     """Its four legs, and rings to be drilled at both points and where it is widest."""
     name, data = f"{one.piece.name}.{dart.name}", one.data(dart.line, dart.span)
     tips, sides = (dart.to[one.body], dart.other[one.body]), widest(dart, one.body)
-    legs = [leg * FLIP for leg in inner_legs(dart, one.body)]
+    legs = tuple(leg * FLIP for leg in inner_legs(dart, one.body))
+    legs, stroke = (_ends_of(legs), _finer(stroke)) if crossed else (legs, stroke)
     rings = [circle(float(x), float(y), RING) for x, y in (at * FLIP for at in (*tips, *sides))]
     return [
-        Path(tuple(legs), stroke, id=f"{name}{end}", data=data),
+        Path(legs, stroke, id=f"{name}{end}", data=data),
         Path(tuple(rings), Stroke(line_styles.FINE, colour=stroke.colour), id=f"{name}.signs{end}", data=data),
     ]
 
 
-def _drawn(one: Outlines, takeup: Takeup, stroke: Stroke, end: str) -> list[Path]:
+def _finer(stroke: Stroke) -> Stroke:
+    """The same dashes half as long, so that a short line shows which they are."""
+    return replace(stroke, dash=tuple(part / 2 if part > 1.0 else part for part in stroke.dash))
+
+
+def _drawn(one: Outlines, takeup: Takeup, stroke: Stroke, end: str, crossed: bool) -> list[Path]:
     """Its lines in the dashes of its size; a ring and notches are too short for them."""
     name, data = f"{one.piece.name}.{takeup.name}", one.data(takeup.edge, takeup.span)
     lines, signs, dashed = (*_dart(one, takeup), ()) if takeup.to is not None else _pleat(one, takeup)
+    lines, stroke = (_ends_of(lines), _finer(stroke)) if crossed else (lines, stroke)
     sign = Stroke(line_styles.FINE, colour=stroke.colour)
     found = [
         Path(lines, stroke, id=f"{name}{end}", data=data),

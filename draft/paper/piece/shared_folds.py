@@ -1,0 +1,64 @@
+"""Lines to be folded on that all sizes of a nest have in common: drawn once, as far as any size reaches.
+
+So nothing beside them looks like a size to cut at.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from draft.base.arrays import Floats
+from draft.garment.garment import Mark
+from draft.geometry.cubic import lines_through, unit
+from draft.paper.drawing import line_styles
+from draft.paper.drawing.drawing import Path, Stroke
+from draft.paper.piece.piece_lines import FLIP, Outlines
+
+FOLD_END = 30.0
+"""Of a long line to be folded on so many mm are drawn at each end."""
+_IN_LINE = 0.3
+"""Ends no further off than this, mm, lie in one line."""
+
+
+def fold_ends(points: Floats) -> list[Floats]:
+    """A line `(n, 2)` to be folded on, or so much of it at both ends: the middle is left for the piece's words."""
+    if len(points) > 2 or float(np.hypot(*(points[1] - points[0]))) < 4 * FOLD_END:
+        return [points]
+    way = unit(points[1] - points[0]) * FOLD_END
+    return [np.stack([points[0], points[0] + way]), np.stack([points[1] - way, points[1]])]
+
+
+def is_shared(mark: Mark, outlines: Sequence[Outlines]) -> bool:
+    """Whether a mark is a fold that lies in one straight line in all sizes of a nest."""
+    if mark.line != "fold" or len(outlines) < 2:
+        return False
+    points = np.array([mark.points[one.body] for one in outlines])
+    if points.shape[1] != 2 or not np.isfinite(points).all():
+        return False
+    start, way = points[0, 0], unit(points[0, 1] - points[0, 0])
+    off = (points - start) @ np.array([-way[1], way[0]])
+    return bool(np.abs(off).max() < _IN_LINE)
+
+
+def parts_of_fold(mark: Mark, outlines: Sequence[Outlines]) -> list[Floats]:
+    """The parts `(2, 2)` of a shared fold that are drawn, y down: what any size would have of it."""
+    points = np.array([mark.points[one.body] * FLIP for one in outlines])
+    start, way = points[0, 0], unit(points[0, 1] - points[0, 0])
+    spans = [np.array([(part - start) @ way for part in fold_ends(each)]) for each in points]
+    low, high = ((min(s[k].min() for s in spans), max(s[k].max() for s in spans)) for k in (0, -1))
+    found = [low, high] if low[1] < high[0] else [(low[0], high[1])]
+    return [np.stack([start + begin * way, start + end * way]) for begin, end in found]
+
+
+def shared_folds(outlines: Sequence[Outlines]) -> tuple[Path, ...]:
+    """The folds that all sizes of a nest share."""
+    found = []
+    for mark in outlines[0].piece.marks:
+        if is_shared(mark, outlines):
+            runs = tuple(lines_through(part) for part in parts_of_fold(mark, outlines))
+            data = (("piece", outlines[0].piece.name), ("mark", mark.name), ("source", mark.span.beside))
+            stroke = Stroke(line_styles.FINE, line_styles.FOLD.dash)
+            found.append(Path(runs, stroke, id=f"{outlines[0].piece.name}.{mark.name}", data=data))
+    return tuple(found)

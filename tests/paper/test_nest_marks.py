@@ -1,0 +1,98 @@
+"""Marks of several sizes on one another: each is told from the others, and from the lines that are cut along."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+import shapely
+
+from draft.paper.drawing import line_styles
+from draft.paper.drawing.drawing import Label, Path
+from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
+from draft.seams.joins_in_order import letters
+from tests.asking import bundled
+from tests.paper.reading import line_shape
+
+SIZES = ("XS", "S", "M", "L", "XL", "2XL", "3XL")
+
+
+def _nest(pattern: str, piece: str) -> PieceDrawing:
+    garment = bundled(pattern).garment
+    return draw_piece(garment, garment.piece(piece), range(len(garment.sizes)))
+
+
+def _paths(drawn: PieceDrawing, mark: str) -> list[Path]:
+    """The path of a mark in each size."""
+    ids = {f"{drawn.name}.{mark}.{size}" for size in SIZES}
+    return [item for items in drawn.sized for item in items if isinstance(item, Path) and item.id in ids]
+
+
+@pytest.mark.parametrize("piece", ["front", "back"])
+@pytest.mark.parametrize("level", ["hip", "thigh", "knee"])
+def test_levels_of_a_nest_stand_apart_and_at_their_own_height(piece: str, level: str) -> None:
+    garment, drawn = bundled("boatyard").garment, _nest("boatyard", piece)
+    signs = _paths(drawn, level)
+    assert len(signs) == 7
+    boxes = [shapely.box(*sign.box().ravel()) for sign in signs]
+    assert all(not a.intersects(b) for k, a in enumerate(boxes) for b in boxes[:k])
+    mark = next(mark for mark in garment.piece(piece).marks if mark.name == level)
+    heights = [sign.runs[0][:, 0, 1].mean() for sign in signs]
+    assert np.allclose(heights, -mark.points[:, 0, 1], atol=1e-4)
+
+
+@pytest.mark.parametrize("level", ["hip", "thigh", "knee"])
+def test_a_level_of_a_nest_is_named_with_its_size(level: str) -> None:
+    for size, items in zip(SIZES, _nest("boatyard", "front").sized, strict=True):
+        said = [item for item in items if isinstance(item, Label) and item.text == f"{level} {size}"]
+        assert len(said) == 1 and not said[0].bold
+
+
+def test_a_fold_that_all_sizes_share_is_drawn_once_and_bears_no_size() -> None:
+    drawn = _nest("boatyard", "front")
+    assert not _paths(drawn, "crease")
+    assert [item.id for item in drawn.shared if isinstance(item, Path)].count("front.crease") == 1
+    words = [item.text for item in drawn.shared if isinstance(item, Label)]
+    assert words.count("crease") == 2  # at either end
+
+
+def test_legs_of_darts_that_lie_across_one_another_are_drawn_at_both_ends() -> None:
+    drawn = _nest("boatyard", "back")
+    legs = [[line_shape(Path((run,))) for run in path.runs] for path in _paths(drawn, "waist_dart")]
+    assert all(len(some) == 4 and all(leg.length < 15 for leg in some) for some in legs)
+    for size, items in zip(SIZES, drawn.sized, strict=True):
+        names = [item.text for item in items if isinstance(item, Label) and not item.bold]
+        assert names.count(size) >= 2  # at the point and at the mouth
+
+
+def test_neighbouring_notches_in_one_line_do_not_run_into_one_another() -> None:
+    drawn = _nest("marlpit", "front")
+    for number in range(1, 6):
+        found = [
+            line_shape(item)
+            for items in drawn.sized
+            for item in items
+            if isinstance(item, Path) and f".notch{number}." in item.id
+        ]
+        assert all(a.distance(b) > 0.2 for k, a in enumerate(found) for b in found[:k])
+
+
+def test_a_line_on_which_a_pocket_is_set_has_the_dashes_of_its_size() -> None:
+    for index, path in enumerate(_paths(_nest("boatyard", "back"), "pocket_line")):
+        own = line_styles.cutting_stroke(index)
+        assert path.stroke and (path.stroke.dash, path.stroke.colour) == (own.dash, own.colour)
+        assert path.stroke.width < own.width
+
+
+def test_a_slit_begins_where_the_cloth_is_cut() -> None:
+    garment = bundled("lockside").garment
+    drawn = draw_piece(garment, garment.piece("sleeve"), [2])
+    slit = next(item for item in drawn.sized[0] if isinstance(item, Path) and item.id == "sleeve.slit")
+    cuts = [line_shape(item) for item in drawn.sized[0] if isinstance(item, Path) and item.id.endswith(".cut")]
+    assert min(cut.distance(shapely.Point(slit.runs[0][0, 0])) for cut in cuts) < 0.01
+
+
+def test_no_seam_is_called_by_a_letter_that_is_taken_for_another() -> None:
+    """Common practice: I, O and Q are left out."""
+    found = [letters(number) for number in range(60)]
+    assert len(set(found)) == 60 and not set("".join(found)) & set("IOQ")
+    assert found[:9] == list("ABCDEFGHJ") and found[22:24] == ["Z", "AA"]
