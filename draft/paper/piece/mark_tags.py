@@ -16,7 +16,7 @@ from draft.base.arrays import Bools, Floats
 from draft.base.record import dataclass
 from draft.geometry.cubic import lines_through, unit
 from draft.paper.drawing import line_styles
-from draft.paper.drawing.drawing import Item, Label, Path, Stroke
+from draft.paper.drawing.drawing import Item, Label, Path, Stroke, circle
 from draft.paper.drawing.room import Spot, rectangles
 from draft.paper.piece.sized_marks import Anchor
 from draft.paper.piece.surface import Surface
@@ -33,7 +33,7 @@ _DEEP = tuple(float(deep) for deep in range(5, 75, 5))
 _ASIDE = (0.0, 6.0, -6.0, 12.0, -12.0, 20.0, -20.0, 30.0, -30.0)
 """Where a row is tried, mm: so deep inside of its marks, and so far aside of their middle."""
 _GAP = 1.6
-_LEADER = 0.13
+_LEADER, _DOT = 0.13, 0.55
 _SHORT = 0.24
 """A leader is as thin as a printer draws, and ends so many mm before its name, at a corner of that a little more."""
 
@@ -57,7 +57,7 @@ class Sizes:
 
     def wide(self, anchor: Anchor) -> float:
         """The width of what is said of a mark, mm."""
-        return name_wide(self.said(anchor), self.surface, bold=False)
+        return name_wide(self.said(anchor), self.surface, anchor.bold)
 
     def spot(self, anchor: Anchor, middle: Floats) -> Spot:
         """The place of that about a point `(2,)`."""
@@ -65,7 +65,7 @@ class Sizes:
 
     def label(self, anchor: Anchor, spot: Spot) -> Label:
         """What is said of a mark, in its place and its size's ink: lighter than the names of cutting lines."""
-        return name_of_size(self.said(anchor), anchor.size, spot, self.surface, bold=False)
+        return name_of_size(self.said(anchor), anchor.size, spot, self.surface, anchor.bold)
 
 
 def mark_tags(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutter) -> list[list[Item]]:
@@ -75,7 +75,7 @@ def mark_tags(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutt
         anchors = _apart(family)
         crowded = _crowded(anchors, sizes, clutter, found) if anchors else []
         if crowded:
-            _in_row(crowded, sizes, clutter, found)
+            in_row(crowded, sizes, clutter, found)
     return found
 
 
@@ -152,7 +152,7 @@ def _set(anchor: Anchor, spot: Spot, sizes: Sizes, clutter: Clutter, found: Sequ
     found[anchor.size].append(sizes.label(anchor, spot))
 
 
-def _in_row(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> None:
+def in_row(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> None:
     """Gather the names in a row inside the piece, with leaders; they are left out only where no row has room."""
     for number, (row, spots) in enumerate(_rows(_in_order(anchors, sizes), sizes)):
         if _stand_clear(row, spots, sizes, clutter):
@@ -252,5 +252,8 @@ def _leader(anchor: Anchor, spot: Spot) -> Any:
 
 def _drawn(anchor: Anchor, leader: Any, sizes: Sizes) -> Path:
     ink = line_styles.cutting_stroke(anchor.size).colour
-    data = (("leader", sizes.said(anchor)),)
-    return Path((lines_through(list(leader.coords)),), Stroke(_LEADER, colour=ink), data=data)
+    data, line = (("leader", sizes.said(anchor)),), lines_through(list(leader.coords))
+    if not anchor.bold:
+        return Path((line,), Stroke(_LEADER, colour=ink), data=data)
+    x, y = (float(at) for at in anchor.point)  # a dot on its line: a leader may run on over others
+    return Path((line, circle(x, y, _DOT)), Stroke(_LEADER, colour=ink), fill=ink, data=data)

@@ -22,6 +22,7 @@ from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.piece import edge_words, mark_tags, piece_lines, piece_marks, pleat_words, tags, takeups, title_block
 from draft.paper.piece.across_lines import Levels, lengthening, levels_of
 from draft.paper.piece.arrows import grain_arrow, stretch_arrow
+from draft.paper.piece.bundle_names import bundle_names
 from draft.paper.piece.clips import clip_items
 from draft.paper.piece.covered import run_shapes, shapes_of
 from draft.paper.piece.fold_drawn import fold_drawn
@@ -290,8 +291,12 @@ def _tagged(inked: _Inked, shared: Sequence[Item], wording: Wording, surface: Su
     shapes = [one.cutting_shape for one in inked.outlines]
     named = mark_tags.Sizes([one.size for one in inked.outlines], shapes, surface)
     marked = mark_tags.mark_tags(families(inked.together, wording, inked.crossed), named, clutter)
-    labels = tags.tags_of(sizes, clutter, surface)
-    found = with_names_on_lines(sizes, labels, clutter, surface) if surface.level else labels
+    labels, missed = tags.tags_of(sizes, clutter, surface)
+    if surface.level:
+        found: Sequence[Sequence[Item]] = with_names_on_lines(sizes, labels, clutter, surface)
+    else:
+        bundled = bundle_names(missed, sizes, named, clutter)
+        found = [(*own, *names) for own, names in zip(labels, bundled, strict=True)]
     return tuple((*items, *marks, *tagged) for items, marks, tagged in zip(inked.sized, marked, found, strict=True))
 
 

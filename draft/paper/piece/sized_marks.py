@@ -30,7 +30,8 @@ _CLEAR = {"": 3.5, "button": 4.0, "snap": 3.5}
 class Anchor:
     """Where a mark of one size is to be named: a point `(2,)` on paper, and the unit vector `(2,)` into the piece.
 
-    The name stands `clear` of the point by so many mm, on `both` sides of it if need be, and begins with `word`.
+    The name stands `clear` of the point by so many mm, on `both` sides of it if need be, and begins with `word`. That
+    of a cutting line is bold.
     """
 
     size: int
@@ -39,6 +40,7 @@ class Anchor:
     clear: float = 0.0
     both: bool = False
     word: str = ""
+    bold: bool = False
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 from itertools import islice
 from typing import Any
 
@@ -122,10 +122,21 @@ class Tagged:
     others: Any
 
 
-def tags_of(sizes: Sequence[Tagged], clutter: Clutter, surface: Surface) -> list[list[Label]]:
-    """The tags of each size. Where the nearest places of each are free is looked at for all at once."""
+@dataclass(frozen=True)
+class Missed:
+    """A tag of a size that found no room: which of its lines, and which of so many tags along that."""
+
+    size: int
+    line: int
+    tag: int
+    tags: int
+
+
+def tags_of(sizes: Sequence[Tagged], clutter: Clutter, surface: Surface) -> tuple[list[list[Label]], list[Missed]]:
+    """The tags of each size, and those without room. The nearest places of each are looked at for all at once."""
     wished = _wished(sizes, surface)
     found: list[list[Label]] = [[] for _ in sizes]
+    missed = list[Missed]()
     for one, (shapes, good) in zip(wished, _looked_at(wished, sizes, clutter), strict=True):
         number = clutter.first_apart(shapes, good)
         if number is None and len(shapes) < 2 * len(one.points):
@@ -134,7 +145,9 @@ def tags_of(sizes: Sequence[Tagged], clutter: Clutter, surface: Surface) -> list
             spot = one.spot(number)
             clutter.take(spot.shape(1.0))
             found[one.size].append(name_of_size(sizes[one.size].name, sizes[one.size].index, spot, surface))
-    return found
+        elif len(one.points):
+            missed.append(Missed(one.size, *one.wish))
+    return found, missed
 
 
 def _looked_at(wished: Sequence[_Beside], sizes: Sequence[Tagged], clutter: Clutter) -> list[tuple[Any, Bools]]:
@@ -169,33 +182,34 @@ def _wished(sizes: Sequence[Tagged], surface: Surface) -> list[_Beside]:
     import shapely
 
     rows = [row for number, size in enumerate(sizes) for row in _rows(number, size, len(sizes), surface)]
-    points = np.concatenate([np.zeros((0, 2)), *(row[2] for row in rows)])
+    points = np.concatenate([np.zeros((0, 2)), *(row.points for row in rows)])
     others = np.array([size.others for size in sizes])[
-        np.repeat([row[0] for row in rows], [len(row[2]) for row in rows])
+        np.repeat([row.size for row in rows], [len(row.points) for row in rows])
     ]
     apart = iter(~shapely.dwithin(others, shapely.points(points), _SAME_LINE))
     found = []
-    for number, width, at, ways in rows:
-        keep = np.array(list(islice(apart, len(at))), dtype=bool)
-        found.append(_Beside(number, at[keep], ways[keep], width, surface))
+    for row in rows:
+        keep = np.array(list(islice(apart, len(row.points))), dtype=bool)
+        found.append(replace(row, points=row.points[keep], directions=row.directions[keep]))
     return found
 
 
-def _rows(number: int, size: Tagged, count: int, surface: Surface) -> Iterator[tuple[int, float, Floats, Floats]]:
-    """For each tag wished for its size's number, its width, and points `(n, 2)` of the line with directions there."""
+def _rows(number: int, size: Tagged, count: int, surface: Surface) -> Iterator[_Beside]:
+    """For each tag wished for the places about it on its line, wherever other lines are."""
     steps = np.arange(2 * _TRIES)
     sooner = (steps + 1) // 2 * np.where(steps % 2, 1, -1)
     width = name_wide(size.name, surface)
     turn = (size.index - (count - 1) / 2) * (width + 3.0) * 0.8
-    for ruler in size.rulers:
+    for line, ruler in enumerate(size.rulers):
         tags = max(1, round(ruler.length / (_APART * surface.enlarged)))
         middles, span = ruler.length * (np.arange(tags) + 0.5) / tags, ruler.length / tags
         at = (middles + turn)[:, None] + span / _TRIES * sooner
         here = np.abs(at - middles[:, None]) <= span / 2
         points, directions = ruler.places(at[here])
         counts = here.sum(axis=1)
-        for end, some in zip(np.cumsum(counts).tolist(), counts.tolist(), strict=True):
-            yield number, width, points[end - some : end], directions[end - some : end]
+        for tag, (end, some) in enumerate(zip(np.cumsum(counts).tolist(), counts.tolist(), strict=True)):
+            at_tag = slice(end - some, end)
+            yield _Beside(number, points[at_tag], directions[at_tag], width, surface, (line, tag, tags))
 
 
 def _fitting(
@@ -228,6 +242,8 @@ class _Beside:
     directions: Floats
     width: float
     surface: Surface
+    wish: tuple[int, int, int]
+    """Which line of the size it is beside, and which of so many tags along that."""
 
     def spot(self, number: int) -> Spot:
         """One of the places."""
