@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
 import pytest
 import shapely
@@ -11,7 +13,7 @@ from draft.paper.drawing.drawing import Label, Path
 from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
 from draft.seams.joins_in_order import letters
 from tests.asking import bundled
-from tests.paper.reading import line_shape
+from tests.paper.reading import line_shape, words_shape
 
 SIZES = ("XS", "S", "M", "L", "XL", "2XL", "3XL")
 
@@ -96,3 +98,47 @@ def test_no_seam_is_called_by_a_letter_that_is_taken_for_another() -> None:
     found = [letters(number) for number in range(60)]
     assert len(set(found)) == 60 and not set("".join(found)) & set("IOQ")
     assert found[:9] == list("ABCDEFGHJ") and found[22:24] == ["Z", "AA"]
+
+
+def test_letters_stand_at_the_end_of_a_band_in_every_size() -> None:
+    """The ends of a waistband lie 4 cm apart from one size to the next."""
+    drawn = _nest("boatyard", "waistband")
+    said = [[item.text for item in items if isinstance(item, Label) and item.bold] for items in drawn.sized[1:]]
+    letter = next(iter(said[0])) if said[0] else ""
+    assert letter and all(letter in words for words in said)
+
+
+def test_buttons_of_a_nest_bear_their_size() -> None:
+    drawn = _nest("boatyard", "waistband")
+    for size, items in zip(SIZES, drawn.sized, strict=True):
+        button = next(item for item in items if isinstance(item, Path) and item.id == f"waistband.button.{size}")
+        middle = shapely.Point(button.runs[0][:, 0].mean(axis=0))
+        near = min((item for item in items if isinstance(item, Label) and not item.bold), key=_off(middle))
+        assert near.text == size and _off(middle)(near) < 15
+
+
+def _off(point: object) -> Callable[[Label], float]:
+    return lambda label: float(words_shape(label).distance(point))
+
+
+def test_lines_too_near_for_names_between_them_are_led_to() -> None:
+    """Along the overarm of the Marlpit top, for 25 cm, lines run 1 to 2 mm apart."""
+    drawn = _nest("marlpit", "front")
+    for size, items in zip(SIZES[1:6], drawn.sized[1:6], strict=True):
+        leaders = [item for item in items if isinstance(item, Path) and dict(item.data).get("leader") == size]
+        own = [line_shape(item) for item in items if isinstance(item, Path) and item.id == f"front.overarm.cut.{size}"]
+        assert own and any(own[0].distance(shapely.Point(item.runs[0][0, 0])) < 0.05 for item in leaders if item.fill)
+
+
+def test_the_name_of_a_hem_stands_near_where_the_first_size_is_cut() -> None:
+    garment = bundled("marlpit").garment
+    drawn = draw_piece(garment, garment.piece("front"), range(7), "cutting")
+    hem = next(item for item in drawn.shared if isinstance(item, Label) and item.text == "hem")
+    cuts = [item for items in drawn.sized for item in items if isinstance(item, Path) and ".hem.cut." in item.id]
+    assert min(words_shape(hem).distance(line_shape(cut)) for cut in cuts) < 6.0
+
+
+def test_a_placket_says_which_front_has_buttons_and_which_holes() -> None:
+    garment = bundled("lockside").garment
+    said = " ".join(i.text for i in draw_piece(garment, garment.piece("placket"), [2]).shared if isinstance(i, Label))
+    assert "buttonhole: on the right front" in said and "button: on the left front" in said

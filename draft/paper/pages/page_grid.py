@@ -28,11 +28,13 @@ MATCH_RADIUS = 6.5
 """Radius of a match mark, in mm: its name fits in each half."""
 _MATCH_CLEAR = MATCH_RADIUS * 1.2 + 0.5
 """So far to each side of the middle of a match mark, in mm, nothing should be drawn: its box, and a little air."""
-_PLACES = tuple(0.5 + 0.035 * step * side for step in range(12) for side in ((1, -1) if step else (1,)))
+_PLACES = tuple(0.5 + 0.02 * step * side for step in range(21) for side in ((1, -1) if step else (1,)))
 """Where along a shared edge its match mark may stand, the middle first: it goes where the least is drawn."""
 _MANY = 1000  # a line under a match mark still shows, a word does not
 _INSET = 6.0
 """From the corner of a page's printed area to its number, in mm."""
+_NUMBERS = 9
+"""A number stands in the upper left corner, or where else along the upper edge it covers nothing: in so many places."""
 _HAIR = 1e-6  # a sheet that is larger than its pages by rounding alone needs no further page
 
 
@@ -40,7 +42,7 @@ _HAIR = 1e-6  # a sheet that is larger than its pages by rounding alone needs no
 class Page:
     """One printed page of the sheet, by row and column from 0, and its page number.
 
-    `number_at` is where on the sheet its number may stand so that it covers nothing, in mm; None if no corner is free.
+    `number_at` is where on the sheet its number may stand so that it covers nothing, in mm; None if nowhere is free.
     """
 
     row: int
@@ -152,9 +154,10 @@ def _crossed(drawing: Drawing, found: Grid) -> tuple[SharedEdge, ...]:
 
 
 def _free_corners(places: Sequence[tuple[int, int]], paper: Paper, crowd: Crowd) -> list[tuple[float, float] | None]:
-    """For each page, by its row and column, a corner of it where nothing is drawn."""
+    """For each page, by its row and column, where along its upper edge nothing is drawn, or along its lower one."""
     wide, tall = paper.live
-    inset = np.array([(a, b) for b in (_INSET, tall - _INSET) for a in (_INSET, wide - _INSET)])
+    across = np.linspace(_INSET, wide - _INSET, _NUMBERS)
+    inset = np.array([(a, b) for b in (_INSET, tall - _INSET) for a in across])
     corners = np.array([(column * wide, row * tall) for row, column in places]).reshape(-1, 1, 2) + inset
     free = crowd.around(corners.reshape(-1, 2), _INSET).reshape(-1, len(inset)) == 0
     first = [each[int(ok.argmax())] if ok.any() else None for each, ok in zip(corners, free, strict=True)]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -12,7 +13,7 @@ from draft.base.record import dataclass
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry import cubic
 from draft.geometry.ruler import Ruler
-from draft.paper.drawing import font
+from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Label
 from draft.paper.drawing.room import Spot, label_spot, rectangles, words_at
 from draft.paper.drawing.wording import Wording
@@ -29,6 +30,8 @@ _LETTER = 11.0 * PT
 """A seam's letter is looked for, and so is a little larger than other words along an edge."""
 _INSIDE = 2.0  # mm from the sewing line
 _DEEPER = (0.0, 3.0, 6.0, 10.0, 16.0, 24.0)
+_FAR = 18.0
+"""An edge that lies so many mm from that of the size before is no longer one of a bundle: it has letters of its own."""
 _KEPT = 1.0  # mm that words keep clear of lines and other words
 
 SeamWords = tuple[tuple[str, str], ...]
@@ -99,6 +102,31 @@ def seam_words(
             found.append(label)
             clutter.take(label_spot(label).shape(_KEPT))
     return found
+
+
+def letters_again(
+    outlines: Sequence[Outlines], seams: SeamWords, clutter: Clutter, surface: Surface
+) -> list[list[Label]]:
+    """For each size the letters of its edges that lie far from those of the size before: a band's ends, say."""
+    found: list[list[Label]] = [[] for _ in outlines]
+    for name, said in seams:
+        for size, one in enumerate(outlines[1:], 1):
+            if not _is_far(one, outlines[size - 1], name):
+                continue
+            words = _Said(said, _LETTER, bold=True)
+            label = _beside([one], one.piece.edge(name), words, [one.sewing_shape], clutter, surface)
+            if label is not None:
+                clutter.take(label_spot(label).shape(_KEPT))
+                found[size].append(replace(label, colour=line_styles.cutting_stroke(size).colour))
+    return found
+
+
+def _is_far(one: Outlines, before: Outlines, edge: str) -> bool:
+    """Whether a sewn edge lies far off that of the size before, or beyond its end."""
+    ruler, other = one.sewing_ruler(edge), before.sewing_ruler(edge)
+    (point, way), (last, _) = ruler.place(ruler.length / 2), other.place(other.length / 2)
+    aside, along = float(cubic.cross(cubic.unit(way), point - last)), float(cubic.dot(cubic.unit(way), point - last))
+    return abs(aside) > _FAR or abs(along) > max(_FAR, other.length / 2 + ruler.length / 2)
 
 
 @dataclass(frozen=True)

@@ -24,8 +24,8 @@ RING, ARM, STEM = 3.0, 14.0, 6.0
 """The sign of a level: a ring with a long cross, mm."""
 NEST_RING, NEST_ARM, NEST_STEM = 2.0, 6.0, 3.5
 """And where sizes lie on one another."""
-_APART = 7.5
-"""Nearer than this, mm, the levels of two sizes are set side by side."""
+_APART = 7.2
+"""Of heights nearer than this, mm, the levels of two sizes are set side by side."""
 _STEPS = (17.0, 14.0, 12.0)
 """From one to the next, mm: the widest that has room."""
 _FOLD = 17.0
@@ -49,10 +49,15 @@ def level_places(outlines: Sequence[Outlines], surface: Surface) -> LevelPlaces:
     return tuple(found)
 
 
-def side_by_side(points: Floats) -> bool:
-    """Whether levels at points `(n, 2)` are so near one another that each needs its place beside the others."""
-    near = np.hypot(*(points[:, None] - points[None]).transpose(2, 0, 1))
-    return bool((near[~np.eye(len(points), dtype=bool)] < _APART).any())
+def side_by_side(points: Floats, across: Floats) -> bool:
+    """Whether levels at points `(n, 2)` are so near one another that each needs its place beside the others.
+
+    `across` is the unit vector `(2,)` along their crosses.
+    """
+    along = np.array([-across[1], across[0]])
+    wide, high = (np.abs((points[:, None] - points[None]) @ way) for way in (across, along))
+    near = (wide < 2 * NEST_ARM + 1.0) & (high < _APART)
+    return bool(near[~np.eye(len(points), dtype=bool)].any())
 
 
 def _placed(mark: Mark, outlines: Sequence[Outlines], taken: Sequence[Any], surface: Surface) -> Floats:
@@ -61,7 +66,7 @@ def _placed(mark: Mark, outlines: Sequence[Outlines], taken: Sequence[Any], surf
     if not there.any():
         return points
     drawn = [one for one, known in zip(outlines, there, strict=True) if known]
-    across = _across(drawn[0])
+    across = across_of(drawn[0])
     best, worst = points[there], np.inf
     for row in _rows(points[there], across):
         for shift in _SHIFTS:
@@ -77,7 +82,8 @@ def _placed(mark: Mark, outlines: Sequence[Outlines], taken: Sequence[Any], surf
     return points
 
 
-def _across(one: Outlines) -> Floats:
+def across_of(one: Outlines) -> Floats:
+    """The unit vector `(2,)` across a piece's grain, y down, to the right."""
     along = one.piece.grain[one.body] * FLIP
     across = np.array([-along[1], along[0]])
     return across if (across[0], across[1]) > (0.0, 0.0) else -across
@@ -85,7 +91,7 @@ def _across(one: Outlines) -> Floats:
 
 def _rows(points: Floats, across: Floats) -> list[Floats]:
     """The points as they are, or each on its height with even steps from one size to the next."""
-    if len(points) < 2 or not side_by_side(points):
+    if len(points) < 2 or not side_by_side(points, across):
         return [points]
     at = points @ across
     way = -1.0 if at[-1] < at[0] else 1.0
@@ -114,7 +120,7 @@ def _signs(points: Floats, outlines: Sequence[Outlines]) -> list[Any]:
 
     along = outlines[0].piece.grain[outlines[0].body] * FLIP
     up = along if along[1] < 0 else -along
-    across = _across(outlines[0])
+    across = across_of(outlines[0])
     arm, stem = (ARM, STEM) if len(outlines) == 1 else (NEST_ARM, NEST_STEM)
     corners = [-arm * across - stem * up, arm * across - stem * up, arm * across + (stem + _ABOVE) * up]
     corners += [-arm * across + (stem + _ABOVE) * up, -arm * across - stem * up]

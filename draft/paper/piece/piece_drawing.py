@@ -7,43 +7,31 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from functools import cached_property, lru_cache
-from typing import Any, TypeAlias
+from functools import lru_cache
 
-from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Garment, Piece
-from draft.geometry.flatten import polyline_each
-from draft.geometry.ruler import Ruler
-from draft.paper.drawing.drawing import Footprint, Item, Label, Path, Turn
+from draft.paper.drawing.drawing import Footprint, Item, Label, Turn
 from draft.paper.drawing.polygons import rings_of
 from draft.paper.drawing.room import Room, Spot, label_spot
 from draft.paper.drawing.wording import ENGLISH, Wording
-from draft.paper.piece import edge_words, mark_tags, piece_lines, piece_marks, pleat_words, tags, takeups, title_block
-from draft.paper.piece.across_lines import Levels, lengthening, levels_of
+from draft.paper.piece import edge_words, piece_marks, pleat_words, title_block
+from draft.paper.piece.across_lines import Levels, levels_of
 from draft.paper.piece.arrows import grain_arrow, stretch_arrow
-from draft.paper.piece.bundle_names import bundle_names
-from draft.paper.piece.clips import clip_items
-from draft.paper.piece.covered import run_shapes, shapes_of
+from draft.paper.piece.covered import shapes_of
 from draft.paper.piece.fold_drawn import fold_drawn
-from draft.paper.piece.level_places import LevelPlaces, level_places
+from draft.paper.piece.inked import Inked, SizesOf, inked_lines, outlines_of
+from draft.paper.piece.level_places import level_places
+from draft.paper.piece.names_of_sizes import sized_with_names
 from draft.paper.piece.opened import Fold, footprint_of_both, lines_of_both, stopped, whole_room
-from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines
-from draft.paper.piece.shared_folds import shared_folds
-from draft.paper.piece.sized_marks import families
+from draft.paper.piece.piece_lines import FLIP, ShownLines
 from draft.paper.piece.surface import ANYWHERE, Surface
-from draft.paper.piece.tags_on_lines import with_names_on_lines
-from draft.paper.piece.together import Together
 from draft.paper.piece.words_outside import paper_beside, words_outside
 
-_WORDS_IN = 3.0
-"""Words keep this many mm away from every line."""
-_HEM_WORDS_IN = 1.5
-"""The name of a hem so many from a cutting line."""
-_ON_IT = 0.02
-"""Lines no deeper inside an outline than this many mm are its own."""
 _OFF_PAGE_EDGE = 2.0
-"""And so many from the edge of a page: a cut a little beside the frame takes no letter."""
+"""Words keep so many mm from the edge of a page: a cut a little beside the frame takes no letter."""
+_NARROW_IN = 2.0
+"""Arrows in a piece that is too narrow for words keep so many mm away from its lines."""
 _LABEL_AREA = 400.0
 """Words take more square mm of paper than this outside of a piece, the width of a line does not."""
 _WIDE = 2.5
@@ -99,18 +87,14 @@ class _Told:
     levels: Levels
 
 
-_Sizes: TypeAlias = tuple[tuple[str, int], ...]
-"""The sizes that are drawn: the name of each, and which of the piece's bodies it is."""
-
-
 @lru_cache(maxsize=128)  # ten pieces on three papers, and their sizes one by one
 def _drawn(
-    told: _Told, piece: Piece, sizes: _Sizes, lines: ShownLines, wording: Wording, surface: Surface
+    told: _Told, piece: Piece, sizes: SizesOf, lines: ShownLines, wording: Wording, surface: Surface
 ) -> PieceDrawing:
-    outlines = _outlines(piece, sizes)
-    inked = _inked(piece, sizes, lines, level_places(outlines, surface))
+    outlines = outlines_of(piece, sizes)
+    inked = inked_lines(piece, sizes, lines, level_places(outlines, surface))
     shared = (*inked.across, *_shared(told, inked, wording, surface))
-    sized = inked.sized if len(sizes) == 1 else _tagged(inked, shared, wording, surface)
+    sized = inked.sized if len(sizes) == 1 else sized_with_names(inked, shared, told.seams, wording, surface)
     whole = PieceDrawing(piece.name, shared, sized, _footprint(inked, shared, wording))
     return _opened(whole, fold) if surface.opened and (fold := inked.outlines[0].fold) else whole
 
@@ -120,102 +104,7 @@ def _opened(half: PieceDrawing, fold: Fold) -> PieceDrawing:
     return PieceDrawing(half.name, lines_of_both(half.shared, fold), sized, footprint_of_both(half.footprint, fold))
 
 
-@dataclass(frozen=True)
-class _Inked:
-    """The lines of a piece: what they are does not hang on pages or words."""
-
-    together: Together
-    sized: tuple[tuple[Item, ...], ...]
-    lines: ShownLines
-    across: tuple[Path, ...]
-    """Lines that all sizes share."""
-    crossed: frozenset[str]
-    """Darts whose legs are not drawn whole."""
-
-    @property
-    def outlines(self) -> tuple[Outlines, ...]:
-        return self.together.outlines
-
-    @property
-    def piece(self) -> Piece:
-        return self.outlines[0].piece
-
-    @cached_property
-    def inside(self) -> Any:
-        """What lies inside the sewing lines of all sizes."""
-        import shapely
-
-        return shapely.intersection_all([one.sewing_shape for one in self.outlines])
-
-    @cached_property
-    def room(self) -> Room:
-        """What lies inside the sewing lines of all sizes and clear of every line."""
-        import shapely
-
-        near = shapely.intersection(self.line_shapes, self.inside.buffer(-_ON_IT))  # the outline's own lines lie on it
-        taken = shapely.union_all(shapely.buffer(near[~shapely.is_empty(near)], _WORDS_IN, quad_segs=2))
-        return Room(self.inside.buffer(-_WORDS_IN).difference(taken))
-
-    @cached_property
-    def hem_room(self) -> Any:
-        """What lies within the cutting lines of all sizes, where nothing else is drawn round them; else None."""
-        import shapely
-
-        if self.lines != "cutting":
-            return None
-        return shapely.intersection_all([one.cutting_shape for one in self.outlines]).buffer(-_HEM_WORDS_IN)
-
-    @cached_property
-    def line_shapes(self) -> tuple[Any, ...]:
-        """The lines of all sizes as shapes, for keeping words off them."""
-        drawn = (item for items in (*self.sized, self.across) for item in items if isinstance(item, Path))
-        return tuple(run_shapes(drawn))
-
-    @cached_property
-    def tagged_lines(self) -> tuple[tuple[Floats, ...], ...]:
-        """The lines of each size that bear its name."""
-        return tuple(tuple(_tagged_lines(one, self.lines)) for one in self.outlines)
-
-    @property
-    def tagged_rulers(self) -> tuple[tuple[Ruler, ...], ...]:
-        """For measuring along each of the tagged lines."""
-        if self.lines == "sewing":
-            return tuple(tuple(map(Ruler, lines)) for lines in self.tagged_lines)
-        return tuple(one.cutting_rulers for one in self.outlines)
-
-    @cached_property
-    def other_lines(self) -> tuple[Any, ...]:
-        """For each size the lines of all others, as one shape."""
-        shapes = [polyline_each(lines) for lines in self.tagged_lines]
-        return tuple(
-            tags.as_one_line([points for other in (*shapes[:k], *shapes[k + 1 :]) for points in other])
-            for k in range(len(shapes))
-        )
-
-
-@lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests
-def _outlines(piece: Piece, sizes: _Sizes) -> tuple[Outlines, ...]:
-    return tuple(Outlines.named(size, piece, body) for size, body in sizes)
-
-
-@lru_cache(maxsize=128)
-def _inked(piece: Piece, sizes: _Sizes, lines: ShownLines, levels: LevelPlaces) -> _Inked:
-    together = Together(_outlines(piece, sizes), levels)
-    crossed = takeups.crossing(together.outlines)
-    sized = tuple(tuple(_of_size(together, index, lines, crossed)) for index in range(len(sizes)))
-    across = (*lengthening(together.outlines), *shared_folds(together.outlines))
-    return _Inked(together, sized, lines, across, crossed)
-
-
-def _of_size(together: Together, index: int, lines: ShownLines, crossed: frozenset[str]) -> list[Item]:
-    one, notches = together.outlines[index], together.notches[index]
-    end = f".{one.size}" if together.is_nest else ""
-    drawn = [*piece_lines.line_items(one, index, end, lines, notches), *takeups.takeup_items(one, index, end, crossed)]
-    clips = clip_items(one, index, end) if lines != "sewing" else []
-    return [*drawn, *clips, *piece_marks.mark_items(together, index, end)]
-
-
-def _shared(told: _Told, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
+def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """Fold, words and arrows: all within the piece, or the words and arrows under it where it is too small for them."""
     room, fold = inked.room, list[Item]()
     if inked.piece.on_fold:
@@ -245,7 +134,7 @@ def _shared(told: _Told, inked: _Inked, wording: Wording, surface: Surface) -> t
     return (*fold, *said)
 
 
-def _words(room: Room, pattern: str, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
+def _words(room: Room, pattern: str, inked: Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """The words, the grain and the stretch of a piece; nothing if they do not all fit."""
     piece, sizes = inked.piece, [one.size for one in inked.outlines]
     for block, spot in title_block.placed_blocks(room, pattern, piece, sizes, wording, surface):
@@ -257,7 +146,7 @@ def _words(room: Room, pattern: str, inked: _Inked, wording: Wording, surface: S
     return ()
 
 
-def _arrows(room: Room, spot: Spot, wide: bool, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
+def _arrows(room: Room, spot: Spot, wide: bool, inked: Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """Grain and stretch beside the words, or nothing if not both fit."""
     piece, body = inked.piece, inked.outlines[0].body
     left, low = spot.at(-spot.width / 2 - 9.0, 0), spot.at(0, spot.height / 2 + 12.0)
@@ -270,43 +159,16 @@ def _arrows(room: Room, spot: Spot, wide: bool, inked: _Inked, wording: Wording,
     return (*grain, *stretch) if grain and stretch else ()
 
 
-def _outside(room: Room, pattern: str, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
+def _outside(room: Room, pattern: str, inked: Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """Words, and arrows that the piece cannot hold either, on the paper below it."""
     block, spot, leader = words_outside(inked.outlines, pattern, wording, surface)
     arrows = _arrows(room, spot, False, inked, wording, surface)
+    arrows = arrows or _arrows(inked.room_off(_NARROW_IN), spot, True, inked, wording, surface)
     arrows = arrows or _arrows(paper_beside(spot, surface), spot, False, inked, wording, surface)
     return (*block.labels(spot), *leader, *arrows)
 
 
-def _tagged(inked: _Inked, shared: Sequence[Item], wording: Wording, surface: Surface) -> tuple[tuple[Item, ...], ...]:
-    import shapely
-
-    edges = [surface.edges] if surface.edges is not None else []
-    clutter = tags.Clutter([*inked.line_shapes, *(shape for item in shared for shape in shapes_of(item)), *edges])
-    sizes = []
-    for index, one in enumerate(inked.outlines):
-        shape = one.sewing_shape if inked.lines == "sewing" else one.cutting_shape
-        shapely.prepare(shape)
-        sizes.append(tags.Tagged(one.size, index, inked.tagged_rulers[index], shape, inked.other_lines[index]))
-    shapes = [one.cutting_shape for one in inked.outlines]
-    named = mark_tags.Sizes([one.size for one in inked.outlines], shapes, surface)
-    marked = mark_tags.mark_tags(families(inked.together, wording, inked.crossed), named, clutter)
-    labels, missed = tags.tags_of(sizes, clutter, surface)
-    if surface.level:
-        found: Sequence[Sequence[Item]] = with_names_on_lines(sizes, labels, clutter, surface)
-    else:
-        bundled = bundle_names(missed, sizes, named, clutter)
-        found = [(*own, *names) for own, names in zip(labels, bundled, strict=True)]
-    return tuple((*items, *marks, *tagged) for items, marks, tagged in zip(inked.sized, marked, found, strict=True))
-
-
-def _tagged_lines(one: Outlines, lines: ShownLines) -> list[Floats]:
-    if lines == "sewing":
-        return [edge.segments[one.body] * FLIP for edge in one.piece.edges if not edge.on_fold]
-    return [line for _, line in one.cutting_edges]
-
-
-def _footprint(inked: _Inked, shared: Sequence[Item], wording: Wording) -> Footprint:
+def _footprint(inked: Inked, shared: Sequence[Item], wording: Wording) -> Footprint:
     """The paper that the piece needs: all its sizes, and its words where they had to stand outside."""
     import shapely
 

@@ -127,9 +127,24 @@ def mark_words(
                 parts = [np.stack(ends) for ends in ((begin, end), (begin, middle), (middle, end))]
                 spots = chain.from_iterable(spots_about(part, texts, surface) for part in parts)
                 found += first_free(texts, spots, inside, clutter, surface)
+        elif mark.fastening:
+            found += _of_fastening(mark, together, texts, inside, clutter, surface)
         else:
             found += first_free(texts, _spots_of(mark, together, texts, surface), inside, clutter, surface)
     return found
+
+
+def _of_fastening(
+    mark: Mark, together: Together, texts: Sequence[str], inside: Any, clutter: Clutter, surface: Surface
+) -> list[Label]:
+    """What a fastening says in one line or two, upright or, on a narrow piece, turned."""
+    parted = [f"{line}:" if k < text.count(": ") else line for text in texts for k, line in enumerate(text.split(": "))]
+    for turned in (surface, replace(surface, quarters=surface.quarters + 1)) if not surface.level else (surface,):
+        for lines in (texts, parted):
+            found = first_free(lines, _spots_of(mark, together, lines, turned), inside, clutter, turned)
+            if found:
+                return found
+    return []
 
 
 def _by_level(

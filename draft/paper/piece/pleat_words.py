@@ -22,20 +22,27 @@ def pleat_words(
 ) -> list[Label]:
     """The words of each pleat that is said to be laid to a side, once for all sizes, where they fit beside its lines.
 
-    A row of pleats has them at its first.
+    A row of pleats has each of them once, at the first of its pleats that has room.
     """
     one, found, clutter = outlines[len(outlines) // 2], list[Label](), Clutter(taken)
     texts = (wording.say("piece.fold_line"), wording.say("piece.placement_line"))
-    for takeup in _told(one):
-        for text, line in zip(texts, pleat_sides(one, takeup), strict=True):
-            spots = [
-                spot for spot in spots_about(line, [text], surface) if spot.width <= np.hypot(*(line[1] - line[0]))
-            ]
+    for row in _rows(one):
+        for which, text in enumerate(texts):
+            lines = [pleat_sides(one, takeup)[which] for takeup in row]
+            fitting = [line for line in lines if _extent_of(text, surface) <= np.hypot(*(line[1] - line[0]))]
+            spots = (spot for line in fitting for spot in spots_about(line, [text], surface))
             found += first_free([text], spots, inside, clutter, surface)
     return found
 
 
-def _told(one: Outlines) -> list[Takeup]:
-    """The pleats that say where they are laid; of a row, which has numbers behind its name, the first."""
-    laid = [t for t in one.piece.takeups if t.to is None and t.pressed is not None]
-    return list({t.name.split(" ")[0]: t for t in reversed(laid) if one.has(t)}.values())
+def _extent_of(text: str, surface: Surface) -> float:
+    return spots_about(np.zeros((1, 2)), [text], surface)[0].width
+
+
+def _rows(one: Outlines) -> list[list[Takeup]]:
+    """The pleats that say where they are laid; those of a row, which have numbers behind its name, together."""
+    rows: dict[str, list[Takeup]] = {}
+    for takeup in one.piece.takeups:
+        if takeup.to is None and takeup.pressed is not None and one.has(takeup):
+            rows.setdefault(takeup.name.split(" ")[0], []).append(takeup)
+    return list(rows.values())

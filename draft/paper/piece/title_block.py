@@ -22,6 +22,10 @@ _GAP = 1.0  # ems between words side by side in a row
 _DOT = " · "
 _NARROW = 28.0
 """Width of a line of small letters in a narrow block, mm before it is enlarged."""
+_COMPACT = 3
+"""Which of the arrangements is the first that stands beside a piece: no larger than is read with ease."""
+_WRAPPED = (90.0, 56.0, 42.0)
+"""Widths of rows of small letters, mm."""
 _LEVEL = 2
 """The first of the arrangements that is used where words are enlarged and never turned."""
 
@@ -120,7 +124,7 @@ def _elastic(piece: Piece, wording: Wording) -> tuple[str, ...]:
 def arrangements(
     pattern: str, piece: Piece, sizes: Sequence[str], wording: Wording, opened: bool = False
 ) -> tuple[TitleBlock, ...]:
-    """The same words set in five ways, the largest first: the pattern's title, the piece, and how it is cut.
+    """The same words set in some ways, the largest first: the pattern's title, the piece, and how it is cut.
 
     Of a piece that is `opened` none says to lay it on a fold.
     """
@@ -148,7 +152,23 @@ def arrangements(
         TitleBlock((
             (Phrase(name, 9.0, True), Phrase(_DOT.join(filter(None, (title, size, cut, allowances))), SMALLEST)),
         )),
+        *(_wrapped(name, cut, _DOT.join(filter(None, (title, size, allowances))), wide) for wide in _WRAPPED),
     )  # fmt: skip
+
+
+def beside_block(
+    pattern: str, piece: Piece, sizes: Sequence[str], wording: Wording, opened: bool, wide: float
+) -> TitleBlock:
+    """The words beside a piece that is too small for them: no wider than the piece, or than can be read."""
+    known = arrangements(pattern, piece, sizes, wording, opened)
+    return next((block for block in known[_COMPACT:] if block.width <= wide), known[-1])
+
+
+def _wrapped(name: str, cut: str, text: str, wide: float) -> TitleBlock:
+    """Small letters in rows of one width, for a place that is neither long nor high."""
+    cuts = [Phrase(line, SMALLEST, True) for line in font.wrapped(cut, SMALLEST * PT, wide, True)]
+    lines = [Phrase(line, SMALLEST) for line in font.wrapped(text, SMALLEST * PT, wide)]
+    return TitleBlock(((Phrase(name, 9.0, True),), *((phrase,) for phrase in (*cuts, *lines))))
 
 
 def _narrow(tall: TitleBlock) -> TitleBlock:

@@ -14,7 +14,7 @@ from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Mark
 from draft.geometry.cubic import line, norm
-from draft.paper.piece.level_places import LevelPlaces, side_by_side
+from draft.paper.piece.level_places import LevelPlaces, across_of, side_by_side
 from draft.paper.piece.piece_lines import Outlines, Strokes
 
 _ASIDE = 1.2
@@ -49,7 +49,7 @@ class Together:
         """Whether the levels of the sizes stand side by side."""
         points = np.array(dict(self.levels)[mark.name])
         rows = points[np.isfinite(points).all(axis=1)]
-        return len(rows) > 1 and (side_by_side(rows) or _spread(rows))
+        return len(rows) > 1 and (side_by_side(rows, across_of(self.outlines[0])) or _spread(rows))
 
     @cached_property
     def notches(self) -> tuple[Strokes, ...]:

@@ -13,10 +13,10 @@ from draft.paper.drawing.wording import Wording
 from draft.paper.piece.opened import with_other_half
 from draft.paper.piece.piece_lines import Outlines
 from draft.paper.piece.surface import Surface
-from draft.paper.piece.title_block import TitleBlock, arrangements
+from draft.paper.piece.title_block import TitleBlock, beside_block
 
-_COMPACT = 3
-"""Which of the arrangements stands beside a piece: no larger than is read with ease."""
+_LEAST_WIDE = 60.0
+"""Words may always be so many mm wide, however narrow the piece."""
 _BELOW = 5.0
 """From the piece to its words, mm."""
 _ARROWS = 26.0
@@ -34,10 +34,10 @@ def words_outside(
     import shapely
 
     sizes = [one.size for one in outlines]
-    block = arrangements(pattern, outlines[0].piece, sizes, wording, surface.opened)[_COMPACT]
-    block, shape = block.enlarged(surface.enlarged), shapely.union_all([one.cutting_shape for one in outlines])
-    fold = outlines[0].fold if surface.opened else None
-    left, _, right, low = (with_other_half(shape, fold) if fold else shape).bounds
+    shape, fold = shapely.union_all([one.cutting_shape for one in outlines]), outlines[0].fold
+    left, _, right, low = (with_other_half(shape, fold) if fold and surface.opened else shape).bounds
+    wide = max((right - left) / surface.enlarged, _LEAST_WIDE)
+    block = beside_block(pattern, outlines[0].piece, sizes, wording, surface.opened, wide).enlarged(surface.enlarged)
     top = low + _BELOW * surface.enlarged
     x = max((left + right) / 2, left + block.width / 2) if block.width > right - left else left + block.width / 2
     spot = Spot(x, top + block.height / 2, block.width, block.height, surface.upright)

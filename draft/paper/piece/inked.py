@@ -1,0 +1,141 @@
+"""The lines of a piece in all sizes that are drawn together: what they are does not hang on pages or words."""
+
+from __future__ import annotations
+
+from functools import cached_property, lru_cache
+from typing import Any, TypeAlias
+
+from draft.base.arrays import Floats
+from draft.base.record import dataclass
+from draft.garment.garment import Piece
+from draft.geometry.flatten import polyline_each
+from draft.geometry.ruler import Ruler
+from draft.paper.drawing.drawing import Item, Path
+from draft.paper.drawing.room import Room
+from draft.paper.piece import piece_lines, piece_marks, tags, takeups
+from draft.paper.piece.across_lines import lengthening
+from draft.paper.piece.clips import clip_items
+from draft.paper.piece.covered import run_shapes
+from draft.paper.piece.level_places import LevelPlaces
+from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines
+from draft.paper.piece.shared_folds import shared_folds
+from draft.paper.piece.together import Together
+
+_WORDS_IN = 3.0
+"""Words keep this many mm away from every line."""
+_HEM_WORDS_IN = 1.5
+"""The name of a hem so many from a cutting line."""
+_ON_IT = 0.02
+"""Lines no deeper inside an outline than this many mm are its own."""
+
+SizesOf: TypeAlias = tuple[tuple[str, int], ...]
+"""The sizes that are drawn: the name of each, and which of the piece's bodies it is."""
+
+
+@dataclass(frozen=True)
+class Inked:
+    """The lines of a piece, and the room that they leave."""
+
+    together: Together
+    sized: tuple[tuple[Item, ...], ...]
+    lines: ShownLines
+    across: tuple[Path, ...]
+    """Lines that all sizes share."""
+    crossed: frozenset[str]
+    """Darts whose legs are not drawn whole."""
+
+    @property
+    def outlines(self) -> tuple[Outlines, ...]:
+        """The outlines of all sizes."""
+        return self.together.outlines
+
+    @property
+    def piece(self) -> Piece:
+        """The piece that they are of."""
+        return self.outlines[0].piece
+
+    @cached_property
+    def inside(self) -> Any:
+        """What lies inside the sewing lines of all sizes."""
+        import shapely
+
+        return shapely.intersection_all([one.sewing_shape for one in self.outlines])
+
+    @cached_property
+    def room(self) -> Room:
+        """What lies inside the sewing lines of all sizes and clear of every line."""
+        return self.room_off(_WORDS_IN)
+
+    def room_off(self, distance: float) -> Room:
+        """What lies inside the sewing lines of all sizes, so many mm from every line."""
+        import shapely
+
+        near = shapely.intersection(self.line_shapes, self.inside.buffer(-_ON_IT))  # the outline's own lines lie on it
+        taken = shapely.union_all(shapely.buffer(near[~shapely.is_empty(near)], distance, quad_segs=2))
+        return Room(self.inside.buffer(-distance).difference(taken))
+
+    @cached_property
+    def hem_room(self) -> Any:
+        """What lies within the cutting lines of all sizes, where nothing else is drawn round them; else None."""
+        import shapely
+
+        if self.lines != "cutting":
+            return None
+        return shapely.intersection_all([one.cutting_shape for one in self.outlines]).buffer(-_HEM_WORDS_IN)
+
+    @cached_property
+    def line_shapes(self) -> tuple[Any, ...]:
+        """The lines of all sizes as shapes, for keeping words off them."""
+        drawn = (item for items in (*self.sized, self.across) for item in items if isinstance(item, Path))
+        return tuple(run_shapes(drawn))
+
+    @cached_property
+    def tagged_lines(self) -> tuple[tuple[Floats, ...], ...]:
+        """The lines of each size that bear its name, each as segments `(n, 4, 2)`."""
+        return tuple(tuple(_tagged_lines(one, self.lines)) for one in self.outlines)
+
+    @property
+    def tagged_rulers(self) -> tuple[tuple[Ruler, ...], ...]:
+        """For measuring along each of the tagged lines."""
+        if self.lines == "sewing":
+            return tuple(tuple(map(Ruler, lines)) for lines in self.tagged_lines)
+        return tuple(one.cutting_rulers for one in self.outlines)
+
+    @cached_property
+    def other_lines(self) -> tuple[Any, ...]:
+        """For each size the lines of all others, as one shape."""
+        shapes = [polyline_each(lines) for lines in self.tagged_lines]
+        return tuple(
+            tags.as_one_line([points for other in (*shapes[:k], *shapes[k + 1 :]) for points in other])
+            for k in range(len(shapes))
+        )
+
+
+@lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests
+def outlines_of(piece: Piece, sizes: SizesOf) -> tuple[Outlines, ...]:
+    """The outlines of a piece in each of the sizes."""
+    return tuple(Outlines.named(size, piece, body) for size, body in sizes)
+
+
+@lru_cache(maxsize=128)
+def inked_lines(piece: Piece, sizes: SizesOf, lines: ShownLines, levels: LevelPlaces) -> Inked:
+    """The lines of a piece in these sizes, its levels at these places."""
+    together = Together(outlines_of(piece, sizes), levels)
+    crossed = takeups.crossing(together.outlines)
+    sized = tuple(tuple(_of_size(together, index, lines, crossed)) for index in range(len(sizes)))
+    across = (*lengthening(together.outlines), *shared_folds(together.outlines))
+    return Inked(together, sized, lines, across, crossed)
+
+
+def _of_size(together: Together, index: int, lines: ShownLines, crossed: frozenset[str]) -> list[Item]:
+    one, notches = together.outlines[index], together.notches[index]
+    end = f".{one.size}" if together.is_nest else ""
+    drawn = [*piece_lines.line_items(one, index, end, lines, notches), *takeups.takeup_items(one, index, end, crossed)]
+    clips = clip_items(one, index, end) if lines != "sewing" else []
+    return [*drawn, *clips, *piece_marks.mark_items(together, index, end)]
+
+
+def _tagged_lines(one: Outlines, lines: ShownLines) -> list[Floats]:
+    if lines == "sewing":
+        return [edge.segments[one.body] * FLIP for edge in one.piece.edges if not edge.on_fold]
+    return [line for _, line in one.cutting_edges]

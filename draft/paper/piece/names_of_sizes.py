@@ -1,0 +1,42 @@
+"""The names of sizes in a nest: of letters, marks and lines, in the order in which they find room."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import chain
+
+from draft.paper.drawing.drawing import Item
+from draft.paper.drawing.wording import Wording
+from draft.paper.piece import edge_words, mark_tags, tags
+from draft.paper.piece.bundle_names import bundle_names
+from draft.paper.piece.covered import shapes_of
+from draft.paper.piece.inked import Inked
+from draft.paper.piece.sized_marks import families
+from draft.paper.piece.surface import Surface
+from draft.paper.piece.tags_on_lines import with_names_on_lines
+
+
+def sized_with_names(
+    inked: Inked, shared: Sequence[Item], seams: edge_words.SeamWords, wording: Wording, surface: Surface
+) -> tuple[tuple[Item, ...], ...]:
+    """What is drawn of each size, with the names that it bears clear of what all share."""
+    import shapely
+
+    edges = [surface.edges] if surface.edges is not None else []
+    clutter = tags.Clutter([*inked.line_shapes, *(shape for item in shared for shape in shapes_of(item)), *edges])
+    sizes = []
+    for index, one in enumerate(inked.outlines):
+        shape = one.sewing_shape if inked.lines == "sewing" else one.cutting_shape
+        shapely.prepare(shape)
+        sizes.append(tags.Tagged(one.size, index, inked.tagged_rulers[index], shape, inked.other_lines[index]))
+    shapes = [one.cutting_shape for one in inked.outlines]
+    named = mark_tags.Sizes([one.size for one in inked.outlines], shapes, surface)
+    again = edge_words.letters_again(inked.outlines, seams, clutter, surface)
+    marked = mark_tags.mark_tags(families(inked.together, wording, inked.crossed), named, clutter)
+    labels, missed = tags.tags_of(sizes, clutter, surface)
+    if surface.level:
+        found: Sequence[Sequence[Item]] = with_names_on_lines(sizes, labels, clutter, surface)
+    else:
+        bundled = bundle_names(missed, sizes, named, clutter)
+        found = [(*own, *names) for own, names in zip(labels, bundled, strict=True)]
+    return tuple(tuple(chain(*parts)) for parts in zip(inked.sized, again, marked, found, strict=True))
