@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from draft.garment.garment import InnerDart, Takeup
 from draft.paper.booklet.edges_marked import marked
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.order import SewingStep
@@ -33,7 +34,7 @@ def _pressed(step: SewingStep, facts: BookletFacts) -> list[str]:
     Which way a pleat lies its arrow says on the paper.
     """
     piece = step.pieces[0]
-    darts = [*(one for one in step.takeups if one.to is not None), *step.inner_darts]
+    darts: list[Takeup | InnerDart] = [*(one for one in step.takeups if one.to is not None), *step.inner_darts]
     said = {dart.name: marked(edges_towards(dart, piece, facts.garment), facts) for dart in darts}
     if len(set(said.values())) > 1:
         return [_pressed_to(name, way, facts) for name, way in said.items()]
