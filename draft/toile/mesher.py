@@ -7,6 +7,7 @@ import shapely
 
 from draft.base.arrays import Bools, Floats, Ints
 from draft.toile.panel import Panel
+from draft.toile.why_not import CannotDress
 
 _LATTICE = 0.96  # of the edge length between points inside
 _CLEAR = 0.62  # of that between points inside and the outline
@@ -16,7 +17,7 @@ _SLIVER = 1e-4  # of the edge length squared: nothing that is drawn is as small
 
 
 def mesh(panel: Panel, edge_length: float) -> None:
-    """Fills in the panel's `rest`, `triangles` and `at`; every line is divided. Raises ValueError where none is found.
+    """Fills in the panel's `rest`, `triangles` and `at`; every line is divided. Raises CannotDress where none is found.
 
     Its area is that of the divided outline, and each of the outline's divisions is the side of one triangle.
     """
@@ -25,16 +26,16 @@ def mesh(panel: Panel, edge_length: float) -> None:
     outline, rings = _outline(panel)
     area = shapely.Polygon(outline[rings[0]], [outline[ring] for ring in rings[1:]])
     if not area.is_valid:
-        raise ValueError(f"the outline of {panel.name} crosses itself")
+        raise CannotDress("why_crosses_itself", name_piece=panel.name)
     points = np.concatenate([outline, _inside(area, edge_length)])
     sides = np.concatenate([np.stack([ring, np.roll(ring, -1)], axis=1) for ring in rings])
     triangles = _joined(points, area, sides)
-    for _ in range(_ROUNDS):
+    for _ in range(_ROUNDS if len(triangles) else 0):
         points = _drawn_together(points, triangles, len(outline))
         triangles = _joined(points, area, sides)
     whole = float(_areas(points, triangles).sum())
     if abs(whole - area.area) > 1e-6 * area.area:
-        raise ValueError(f"{panel.name} could not be divided into triangles")
+        raise CannotDress("why_no_mesh", name_piece=panel.name)
     panel.rest, panel.triangles = points, triangles
 
 
@@ -80,7 +81,10 @@ def _joined(points: Floats, area: shapely.Polygon, sides: Ints) -> Ints:
 
 
 def _delaunay(points: Floats) -> Ints:
-    """The triangles `(t, 3)` between all points, turned a little where many lie in one line: GEOS trips there."""
+    """The triangles `(t, 3)` between all points, turned a little where many lie in one line: GEOS trips there.
+
+    None where it trips over all of them.
+    """
     for angle in _TURNS:
         turned = points @ np.array([[np.cos(angle), np.sin(angle)], [-np.sin(angle), np.cos(angle)]])
         try:
@@ -88,7 +92,7 @@ def _delaunay(points: Floats) -> Ints:
         except shapely.errors.GEOSException:
             continue
         return _numbers(turned, shapely.get_coordinates(found).reshape(-1, 4, 2)[:, :3])
-    raise ValueError("points that no triangles could be found between")
+    return np.zeros((0, 3), dtype=np.intp)
 
 
 def _numbers(points: Floats, corners: Floats) -> Ints:

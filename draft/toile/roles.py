@@ -11,7 +11,8 @@ from draft.garment.garment import Edge, Garment, Piece, SidePart
 from draft.seams.handed import BEHIND
 from draft.toile.chosen_panels import Chosen, on_middle
 from draft.toile.panel import Panel
-from draft.toile.sewn import CannotDress, Role
+from draft.toile.sewn import Role
+from draft.toile.why_not import CannotDress
 
 _DOWN = 0.7  # cosine: an edge within 45 degrees of the grain runs down the body
 
@@ -27,12 +28,12 @@ def roles_of(found: Chosen, body: int) -> dict[str, Role]:
     trunk = [panel for name, panel in found.panels.items() if name not in roles]
     roles |= {panel.name: role for panel in trunk if (role := _named(panel.piece))}
     _carried_on(found, roles)
-    for role, word in (("front", "in front"), ("back", "behind")):
+    for role in ("front", "back"):
         there = [panel for panel in trunk if roles.get(panel.name) == role]
         if not there:
-            raise CannotDress(f"no piece is told to lie {word}: name one for its front, one for its back")
+            raise CannotDress(f"why_no_{role}")
         if not any(panel.middles and not _stands_up(found, panel, roles) for panel in there):
-            raise CannotDress(f"it opens {word}: edges that lap over one another cannot be dressed yet")
+            raise CannotDress(f"why_opens_{role}")
     for panel in trunk:
         _can_be_worn(found, panel, roles)
     return roles
@@ -73,9 +74,9 @@ def _beside(found: Chosen, name: str) -> list[str]:
 def _can_be_worn(found: Chosen, panel: Panel, roles: Mapping[str, Role]) -> None:
     """Raises CannotDress of what stands up from the neck, and of what goes nowhere."""
     if panel.name not in roles:
-        raise CannotDress(f"nothing tells where the {panel.piece.title} goes")
+        raise CannotDress("why_goes_nowhere", name_piece=panel.piece.title)
     if _stands_up(found, panel, roles):
-        raise CannotDress(f"the {panel.piece.title} stands up from the neck, where the form has no head yet")
+        raise CannotDress("why_stands_up", name_piece=panel.piece.title)
 
 
 def _stands_up(found: Chosen, panel: Panel, roles: Mapping[str, Role]) -> bool:
@@ -99,7 +100,7 @@ def no_legs(garment: Garment, body: int) -> None:
                 _sewn_to_others(garment, piece, edge.name) and _runs_down(piece, edge, body)
                 for edge in _next_to(piece, part.edge)
             ):
-                raise CannotDress("it has legs: trousers cannot be dressed yet")
+                raise CannotDress("why_legs")
 
 
 def _next_to(piece: Piece, edge: str) -> list[Edge]:

@@ -15,7 +15,7 @@ from draft.toile.four_alike import told_apart
 from draft.toile.mesher import mesh
 from draft.toile.panel import Panel
 from draft.toile.roles import hems_of, no_legs, roles_of
-from draft.toile.sewn import CannotDress, Role, Sewn
+from draft.toile.sewn import Role, Sewn
 
 
 def sew(garment: Garment, body: int, edge_length: float) -> Sewn:
@@ -27,11 +27,8 @@ def sew(garment: Garment, body: int, edge_length: float) -> Sewn:
     found = chosen(told_apart(garment), body)
     roles = roles_of(found, body)
     pairs = divided(found.panels, found.joins, edge_length)
-    try:
-        for panel in found.panels.values():
-            mesh(panel, edge_length)
-    except ValueError as error:
-        raise CannotDress(str(error)) from error
+    for panel in found.panels.values():
+        mesh(panel, edge_length)
     return _together(found, roles, pairs, body, edge_length)
 
 

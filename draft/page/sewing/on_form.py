@@ -18,7 +18,7 @@ from draft.page.sewing.garment_at_hand import drafted_for, words_asked
 from draft.paper.drawing.svg import svg
 from draft.paper.worn.three_views import three_views
 from draft.paper.worn.while_settling import WhileSettling
-from draft.paper.worn.worn_words import sentences
+from draft.paper.worn.worn_words import not_dressed, sentences
 from draft.sitting.sitting_of import Asked as Looked
 from draft.sitting.sitting_of import Sitting, sitting_of
 from draft.toile.sewn import Sewn
@@ -43,7 +43,7 @@ def on_form(asked: Asked, bench: Bench) -> Gave:
     settling = _Settling(bench, arms)
     found = sitting_of(case.subject, Looked(arms=arms), settling.told, settling.seen)
     if not isinstance(found, Sitting):
-        return {"refused": wording.say("sit.refused", reason=found.reason)}
+        return {"refused": wording.say("sit.refused", reason=not_dressed(found.reason, wording))}
     told = found.told
     return {
         "whose": case.name,
@@ -51,7 +51,7 @@ def on_form(asked: Asked, bench: Bench) -> Gave:
         "picture": svg(three_views(found.worn, _WIDE, wording)),
         "said": sentences([one for one in told if not one.advice], wording),
         "change": sentences([one for one in told if one.advice], wording),
-        "not_you": wording.say("sit.not_you"),
+        "not_you": wording.say(f"sit.{case.whose}"),
         "not_said": wording.say("sit.not_said"),
     }
 
