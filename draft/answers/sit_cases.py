@@ -18,7 +18,7 @@ from draft.bodies.left_right import two_bodies
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
 from draft.drafting.request import Request, Whom
-from draft.paper.drawing.wording import Wording
+from draft.paper.drawing.wording import Wording, capitalised
 from draft.sitting.hand_stretch import hand_stretch
 from draft.sitting.sitting_of import Subject
 
@@ -55,6 +55,9 @@ class Case:
     subtitle: str
     subject: Subject
     whose: Whose = "not_you"
+    size: str = ""
+    trait: str = ""
+    """By which trait the form differs from that of the size, a key in the section `sit` of a language."""
 
 
 def cases_of(
@@ -92,7 +95,7 @@ def posed(case: Case, arms: float, wording: Wording, elbow: float = 0.0) -> str:
     if elbow:
         bent = wording.say("units.degree", number=wording.number(float(np.degrees(elbow)), 0))
         said.append(wording.say("sit.elbows", angle=bent))
-    return " · ".join(said)
+    return capitalised(" · ".join(said))
 
 
 def own_cases(drafted: Drafted, wording: Wording) -> list[Case]:
@@ -159,7 +162,8 @@ def _ends(drafted: Drafted, row: int, wording: Wording) -> Iterator[Case]:
             body = replace(bodies.at([row]), values={name: np.array([value]) for name, value in varied.items()})
             key = f"sit.{words.replace(' ', '_')}"
             form = wording.say("sit.on_body", size=size, trait=wording.say(key))
-            yield _case(drafted, row, body, f"{size} {words}", wording, form)
+            case = _case(drafted, row, body, f"{size} {words}", wording, form)
+            yield replace(case, size=size, trait=words.replace(" ", "_"))
 
 
 def _other_request(request: Request, otherwise: Otherwise) -> Request:

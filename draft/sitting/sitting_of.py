@@ -7,6 +7,7 @@ half go to another process where there is one.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
 from itertools import count
 
@@ -22,6 +23,7 @@ from draft.form.field import Field, field_of
 from draft.form.landmarks import landmarks_of
 from draft.form.same_girths import alike
 from draft.garment.garment import Garment
+from draft.sitting.called_of import called_of, levels_called
 from draft.sitting.doubt import Spread, doubtful, spread_of
 from draft.sitting.dressing_on import dress_on
 from draft.sitting.estimated_of import MAIN, OF_SKIRTS, estimated_of, outside_of
@@ -201,13 +203,14 @@ def _read(
         dressed.sewn, dressed.states[asked.state], field.joint, spread, any(name in guessed for name in MAIN)
     )
     worn = worn_of(dressed, field, bare, marks, doubt, asked.state)
+    worn = replace(worn, levels=levels_called(form, worn.levels))
     reading = Reading(
         tuple(_with_spread(level, spread) for level in levels),
         _hem(hem_of(dressed, asked.state), spread),
         None if asked.raised else risen(dressed, "held"),
         None if asked.raised else risen(dressed, "ride"),
         _reaches(asked, dressed, lifted) if has_shoulders(dressed, marks) else None,
-        farthest_off(dressed, worn.off[: dressed.sewn.count], marks, asked.state),
+        _hollow(form, farthest_off(dressed, worn.off[: dressed.sewn.count], marks, asked.state)),
         _share(doubt, dressed.sewn),
         tuple(guessed) if subject.of_person else (),
         outside_of(form),
@@ -216,6 +219,10 @@ def _read(
         from_bust=pulls_from_bust(worn.drags, marks, float(np.mean(dressed.states[asked.state].positions[:, 1]))),
     )
     return worn, reading
+
+
+def _hollow(form: Form, found: tuple[str, float] | None) -> tuple[str, float] | None:
+    return (called_of(form, found[0]), found[1]) if found else None
 
 
 def _reaches(asked: Asked, dressed: Dressed, other: Dressed | None) -> float | None:

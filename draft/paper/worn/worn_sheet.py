@@ -30,7 +30,8 @@ _TALLEST = 112.0  # mm of paper that a view takes
 _SCALES = (0.125, 0.1, 0.08, 0.0625, 0.05)
 _BELOW, _ABOVE, _BESIDE = 70.0, 105.0, 45.0
 """mm of the body that are shown below the hem, above the nape, and beside what is widest."""
-_MARKED = ("bust", "waist", "hip")
+MARKED = ("bust", "chest", "waist", "hip")
+"""The levels that are named beside a view, where its form has them."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -100,7 +101,7 @@ def scale_of(front: Frame) -> float:
 
 
 def placed_view(
-    worn: Worn, side: Side, frame: Frame, place: Place, wording: Wording, marked: Sequence[str] = _MARKED
+    worn: Worn, side: Side, frame: Frame, place: Place, wording: Wording, marked: Sequence[str] = MARKED
 ) -> list[Item]:
     """A view with its name below it, its levels beside it, and the line that is level with the hem."""
     items = view_items(worn, side, frame, place)
