@@ -17,6 +17,7 @@ from typing import Any
 from draft.base.framing import HEAD, LARGEST, Message, message, opened
 from draft.base.itself import started_as
 from draft.base.notes import Note, error
+from draft.base.plainly import Typed, sentence
 from draft.base.record import dataclass
 from draft.page.notes_told import notes_told
 from draft.page.page_settings import Settings
@@ -94,7 +95,7 @@ class Crew:
         """End all of them; what waits is told so."""
         self._is_open = False
         for job in [*self._waiting, *(hand.job for hand in self._hands if hand.job)]:
-            _settle(job, _refused("the page is being closed"))
+            _settle(job, _refused("page_is_closing", "the page is being closed"))
         self._waiting.clear()
         for hand in self._hands:
             _end(hand)
@@ -116,7 +117,7 @@ class Crew:
         """Have a verb worked on; the job's `done` gives what it comes to."""
         job = Job(verb, asked, owner, is_long, step, asyncio.get_running_loop().create_future())
         if not self._is_open or len(self._waiting) >= WAITING:
-            _settle(job, _refused("too many people ask at once", "wait a little and ask again"))
+            _settle(job, _refused("page_is_busy", "too many people ask at once", "wait a little and ask again"))
             return job
         self._waiting.append(job)
         self._pump()
@@ -181,11 +182,12 @@ class Crew:
             done = await asyncio.wait_for(_talk(hand.process, job), seconds)
         except TimeoutError:
             done = None
-            _settle(job, _refused(f"this took longer than {seconds:.0f} seconds and was stopped", "ask for less"))
+            fact = f"this took longer than {seconds:.0f} seconds and was stopped"
+            _settle(job, _refused("took_too_long", fact, "ask for less", seconds=Typed(f"{seconds:.0f}")))
         except (OSError, ValueError, asyncio.IncompleteReadError):
             done = None
             fix = "try again; if it happens again, ask for less at a time"
-            _settle(job, _refused("this broke off: it took too much, or something was stopped", fix))
+            _settle(job, _refused("broke_off", "this broke off: it took too much, or something was stopped", fix))
         hand.job, job.hand = None, None
         hand.count += 1
         if done is not None and not job.done.done():
@@ -234,8 +236,8 @@ def _settle(job: Job, said: Message) -> None:
         job.done.set_result(Done(said))
 
 
-def _refused(fact: str, *hints: str) -> Message:
-    notes: list[Note] = [error(fact, None, *hints)]
+def _refused(key: str, fact: str, *hints: str, **parts: Typed) -> Message:
+    notes: list[Note] = [error(fact, None, *hints, plainly=sentence(key, **parts))]
     return {"notes": notes_told(notes)}
 
 
