@@ -59,8 +59,19 @@ class Hand:
     process: Process
     job: Job | None = None
     last: str = ""
+    verbs: set[str] = field(default_factory=set)
+    """What it was last asked, and by whom: it has at hand what that leans on."""
     count: int = 0
     is_ready: bool = False
+
+    def knows(self, job: Job) -> int:
+        """How much of what an ask leans on is at hand."""
+        return 1 + (job.verb in self.verbs) if self.last == job.owner else 0
+
+    def take(self, job: Job) -> None:
+        """Begin with an ask."""
+        self.verbs = {*self.verbs, job.verb} if self.last == job.owner else {job.verb}
+        self.job, job.hand, self.last = job, self, job.owner
 
 
 class Crew:
@@ -133,14 +144,14 @@ class Crew:
     # ---- which ask is next, and whose
 
     def _pump(self) -> None:
-        while (hand := self._free()) and (job := self._next()):
-            mine = next((h for h in self._hands if h.is_ready and not h.job and h.last == job.owner), hand)
+        while (free := self._free()) and (job := self._next()):
+            mine = max(free, key=lambda hand: hand.knows(job))
             self._waiting.remove(job)
-            mine.job, job.hand, mine.last = job, mine, job.owner
+            mine.take(job)
             self._keep(self._work(mine, job))
 
-    def _free(self) -> Hand | None:
-        return next((hand for hand in self._hands if hand.is_ready and hand.job is None), None)
+    def _free(self) -> list[Hand]:
+        return [hand for hand in self._hands if hand.is_ready and hand.job is None]
 
     def _next(self) -> Job | None:
         at_work = [hand.job for hand in self._hands if hand.job]
