@@ -44,6 +44,13 @@ def chosen(garment: Garment, body: int) -> Chosen:
     return Chosen(panels, joins, left)
 
 
+def without(found: Chosen, names: frozenset[str]) -> Chosen:
+    """The same, some panels and what sews them left out."""
+    panels = {name: panel for name, panel in found.panels.items() if name not in names}
+    left = (*(found.panels[name].piece.title for name in found.panels if name in names), *found.left_out)
+    return Chosen(panels, tuple(join for join in found.joins if not join.pieces & names), left)
+
+
 def on_middle(join: Join, name: str) -> bool:
     """Whether a join sews an edge to itself, on the other half of the body."""
     return join.closes(name) and {p.edge for p in join.first} == {p.edge for p in join.second}

@@ -9,12 +9,13 @@ import shapely
 
 from draft.base.arrays import Floats, Ints
 from draft.garment.garment import Garment
-from draft.toile.chosen_panels import Chosen, chosen
+from draft.toile.chosen_panels import Chosen, chosen, without
+from draft.toile.closing_laps import close_laps
 from draft.toile.dividing import Place, divided
 from draft.toile.four_alike import told_apart
 from draft.toile.mesher import mesh
 from draft.toile.panel import Panel
-from draft.toile.roles import hems_of, no_legs, roles_of
+from draft.toile.roles import check_roles, hems_of, no_legs, not_worn, roles_of
 from draft.toile.sewn import Role, Sewn
 
 
@@ -25,7 +26,10 @@ def sew(garment: Garment, body: int, edge_length: float) -> Sewn:
     """
     no_legs(garment, body)
     found = chosen(told_apart(garment), body)
-    roles = roles_of(found, body)
+    roles = roles_of(found)
+    found = without(found, not_worn(found, roles, body))
+    close_laps(found, roles, body)
+    check_roles(found, roles)
     pairs = divided(found.panels, found.joins, edge_length)
     for panel in found.panels.values():
         mesh(panel, edge_length)
