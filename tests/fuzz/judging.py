@@ -93,6 +93,8 @@ def _no_number(word: str) -> float:
 
 
 def _left(command: tuple[str, ...], ran: Ran, folder: Path) -> Iterator[Fault]:
+    if command[0] == KILLED:
+        return  # the next start has to put in order what this one left
     if left := [str(path) for path in folder.rglob(".plainseam-*")]:
         yield Fault("left something half done", "\n".join(left))
     out = folder / "out"
@@ -101,7 +103,7 @@ def _left(command: tuple[str, ...], ran: Ran, folder: Path) -> Iterator[Fault]:
     if command[0] == "orders":
         yield from _packs(folder / "packs")
     for path in sorted(out.rglob("*")):
-        if path.is_file() and (why := _unsound(path)):
+        if path.is_file() and path.name != "SHA256SUMS" and (why := _unsound(path)):
             yield Fault(f"{command[0]} writes an unsound {path.suffix}: {why[:50]}", f"{path.name}: {why}")
 
 
