@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import field, replace
 from functools import partial
 
@@ -21,19 +21,20 @@ from draft.pack.letters import letters_missing
 from draft.pack.narrower import narrower_styles
 from draft.pack.paper_request import PaperRequest
 from draft.pack.printed_files import (
+    PagedDocument,
     Printing,
     booklet_files,
     flat_files,
     large_files,
     nest_files,
-    paged_files,
-    paged_sheets,
+    paged_documents,
     size_files,
     stop_unless_known,
 )
 from draft.pack.wording_of import wording_of
 from draft.pack.worn_in_pack import worn_of_pack
-from draft.paper.booklet import BookletFacts, ClothPlan, TooWide, face_of, imprint_of
+from draft.paper.booklet import BookletFacts, ClothPlan, TooWide, face_of, imprint_of, steps_drawn
+from draft.paper.booklet.set_blocks import Block
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages.sheet import drafted_bodies
 from draft.seams.allowance import cutting_line
@@ -69,30 +70,52 @@ def pack_files(
     stop_unless_known(printing.pages, paper.large)
     for piece in drafted.to_cut.pieces:
         cutting_line(piece, 0)  # of all bodies: found once, before the work is shared out
-    held, booklet = frozenset(paper.holds), bool({"booklet", "html", "epub"} & set(paper.holds))
-    cloth = aside(lambda: cloth_for(drafted, paper, printing.wording)) if booklet else lambda: None
+    held = frozenset(paper.holds)
+    has_booklet = bool({"booklet", "html", "epub"} & held)
+    cloth = aside(lambda: cloth_for(drafted, paper, printing.wording)) if has_booklet else lambda: None
     large = aside(lambda: _large(drafted, paper, printing), last=True) if paper.large else lambda: ({}, [])
+    pages = paged_documents(drafted.to_cut, printing) if "pages" in held else list[PagedDocument]
     files = nest_files(drafted.to_cut, printing, progress) if "svg" in held else {}
     sizes = _sizes(drafted, printing, progress) if "svg" in held else dict[str, bytes]
     files |= flat_files(drafted.garment, printing) if "flat" in held else {}
-    sheets = paged_sheets(drafted.to_cut, printing) if "pages" in held else []
-    files |= paged_files(sheets, progress, tell) if "pages" in held else {}
-    worn, unworn = worn_of_pack(drafted, printing.wording) if paper.sit and booklet else (None, ())
-    plan = cloth()
+    worn, unworn = worn_of_pack(drafted, printing.wording) if paper.sit and has_booklet else (None, ())
+    steps = _steps(drafted, printing) if has_booklet else ()
+    documents, plan = pages(), cloth()
+    files |= _told(documents, progress, tell)
+    sheets = [one.sheet for one in documents]
     if facts:
         facts.pages.update((sheet.grid.paper.name, len(sheet.grid.pages)) for sheet in sheets)
         facts.cloth = plan
-    too_wide = map(_too_wide, plan.too_wide if plan else ())
-    for note in (*notes, *unworn, *letters_missing(drafted, printing.wording), *too_wide):
-        if warn:
-            warn(note)
-    files |= _booklets(booklet_files(drafted, printing, sheets, plan, progress, warn, worn), held) if booklet else {}
+    if warn:
+        _warn_of([*notes, *unworn, *letters_missing(drafted, printing.wording)], plan, warn)
+    if has_booklet:
+        files |= _booklets(booklet_files(drafted, printing, sheets, plan, progress, warn, worn, steps), held)
     files = sizes() | files
     more, said = large()
     if tell:
         for line in said:
             tell(line)
     return files | more | (table_files(drafted.garment) if "tables" in held else {})
+
+
+def _steps(drafted: Drafted, printing: Printing) -> Sequence[Block]:
+    """The steps of sewing drawn, which is done while the pages are laid elsewhere."""
+    return steps_drawn(BookletFacts(drafted, tuple(drafted_bodies(drafted.garment)), printing.wording))
+
+
+def _told(documents: Sequence[PagedDocument], progress: Progress | None, tell: Progress | None) -> dict[str, bytes]:
+    """The files of documents, each told of."""
+    for one in documents:
+        if progress:
+            progress(one.name)
+        if tell:
+            tell(one.told)
+    return {one.name: one.data for one in documents}
+
+
+def _warn_of(notes: Sequence[Note], plan: ClothPlan | None, warn: Warn) -> None:
+    for note in (*notes, *map(_too_wide, plan.too_wide if plan else ())):
+        warn(note)
 
 
 def _booklets(files: Mapping[str, bytes], held: Collection[Held]) -> dict[str, bytes]:
