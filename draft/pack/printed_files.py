@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 from functools import partial
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING
 
 from draft.base.notes import Problems, error, nearest
 from draft.base.output_names import file_names
@@ -21,7 +21,6 @@ from draft.paper.pages.sheet import drafted_bodies, draw_pattern, on_pages, on_s
 
 if TYPE_CHECKING:  # what only some files need is imported where they are made
     from draft.paper.booklet import ClothPlan
-    from draft.paper.booklet.set_blocks import Block
     from draft.paper.pages.page_grid import Assembly
     from draft.paper.pages.paged_sheet import PagedSheet
     from draft.paper.piece.piece_lines import ShownLines
@@ -45,7 +44,6 @@ class Printing:
 
 
 HOME = Printing()
-T = TypeVar("T")
 PROJECTOR = "projector"
 
 
@@ -115,13 +113,13 @@ def flat_files(garment: Garment, printing: Printing = HOME) -> dict[str, bytes]:
 
 def paged_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[str] | None = None) -> list[PagedSheet]:
     """The pieces on each printed paper, with the sizes asked for. Raises Problems if a page size is not known."""
-    return [fetch() for fetch in _begun(garment, printing, sizes, lambda sheet: sheet)]
+    return sheets_begun(garment, printing, sizes, here=1)()
 
 
-def _begun(
-    garment: Garment, printing: Printing, sizes: Sequence[str] | None, further: Callable[[PagedSheet], T], here: int = 1
-) -> list[Callable[[], T]]:
-    """What is made `further` of the sheet on each printed paper, but for the first `here` beside this process."""
+def sheets_begun(
+    garment: Garment, printing: Printing = HOME, sizes: Sequence[str] | None = None, here: int = 0
+) -> Callable[[], list[PagedSheet]]:
+    """Begin what `paged_sheets` gives beside this process, but for the first `here`; the function returned waits."""
     from draft.base.aside import aside
     from draft.paper.pages.paged_sheet import paged_sheet
 
@@ -129,32 +127,12 @@ def _begun(
     drawn = draw_pattern(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
     title = printing.wording.sheet_title(drawn.title, drawn.sizes)
 
-    def on_paper(one: Paper) -> T:
-        drawing = on_pages(drawn, one.live)
-        return further(paged_sheet(drawing, one, title, printing.assembly, printing.wording, printing.imprint))
+    def on_paper(one: Paper) -> PagedSheet:
+        return paged_sheet(on_pages(drawn, one.live), one, title, printing.assembly, printing.wording, printing.imprint)
 
-    made = [partial(on_paper, one) for one in papers.values()]
-    beside = [aside(work) for work in made[here:]]
-    return [*made[:here], *beside]
-
-
-@dataclass(frozen=True)
-class PagedDocument:
-    """A sheet on printed pages with the document that it is printed from, and a line that tells of it."""
-
-    sheet: PagedSheet
-    name: str
-    data: bytes
-    told: str
-
-
-def paged_documents(garment: Garment, printing: Printing = HOME) -> Callable[[], list[PagedDocument]]:
-    """Begin to lay the pieces on each printed paper beside this process; the function returned waits for them.
-
-    Raises Problems if a page size is not known.
-    """
-    waiting = _begun(garment, printing, None, _document, here=0)
-    return lambda: [fetch() for fetch in waiting]
+    made: list[Callable[[], PagedSheet]] = [partial(on_paper, one) for one in papers.values()]
+    made[here:] = [aside(work) for work in made[here:]]
+    return lambda: [fetch() for fetch in made]
 
 
 def paged_files(
@@ -164,22 +142,17 @@ def paged_files(
 
     `tell` is called with a line on each: how many pages it has, and how few the area of the pieces would fill.
     """
-    files: dict[str, bytes] = {}
-    for sheet in sheets:
-        made = _document(sheet)
-        _done(files, made.name, made.data, progress)
-        if tell:
-            tell(made.told)
-    return files
-
-
-def _document(sheet: PagedSheet) -> PagedDocument:
     from draft.paper.pages.page_grid import least_pages
     from draft.paper.pages.paged_sheet import paged_pdf
 
-    name, least = f"pattern-{sheet.grid.paper.name}.pdf", least_pages(sheet.drawing, sheet.grid.paper)
-    told = f"{name}: {_pages(sheet)} and a guide; the area of the pieces alone is that of {least}"
-    return PagedDocument(sheet, name, paged_pdf(sheet), told)
+    files: dict[str, bytes] = {}
+    for sheet in sheets:
+        name = f"pattern-{sheet.grid.paper.name}.pdf"
+        _done(files, name, paged_pdf(sheet), progress)
+        if tell:
+            least = least_pages(sheet.drawing, sheet.grid.paper)
+            tell(f"{name}: {_pages(sheet)} and a guide; the area of the pieces alone is that of {least}")
+    return files
 
 
 def booklet_files(
@@ -190,11 +163,12 @@ def booklet_files(
     progress: Progress | None = None,
     warn: Warn | None = None,
     worn: WornSheet | None = None,
-    steps: Sequence[Block] | None = None,
+    later: Callable[[], tuple[Sequence[PagedSheet], ClothPlan | None]] | None = None,
 ) -> dict[str, bytes]:
     """`booklet.pdf` and `booklet.html`, with a map of each sheet, and what is known of the cloth; others if asked for.
 
-    `worn` is the garment on a form, where that was asked for, and `steps` are those of sewing where they are drawn.
+    `worn` is the garment on a form, where that was asked for; `later` is asked for sheets and cloth once these are
+    needed, where they are still being made.
 
     `warn` is called with a note on each designer's picture that is left out. Raises Problems if one cannot be drawn.
     """
@@ -204,7 +178,12 @@ def booklet_files(
     bodies = tuple(_all(drafted.garment))
     files: dict[str, bytes] = {}
     facts = BookletFacts(drafted, bodies, printing.wording, tuple(sheets), cloth, printing.imprint.face, worn)
-    laid = book_of(facts, warn, drawn=steps)
+
+    def whole() -> BookletFacts:
+        made, plan = later() if later else (sheets, cloth)
+        return replace(facts, sheets=tuple(made), cloth=plan)
+
+    laid = book_of(facts, warn, whole=whole)
     html = aside(lambda: booklet_html(facts, laid))
     pdf = booklet_pdf(facts, laid=laid)
     _done(files, "booklet.html", html(), progress)
@@ -212,7 +191,7 @@ def booklet_files(
     if printing.epub:
         _done(files, "booklet.epub", booklet_epub(facts, laid), progress)
     if printing.large_print:
-        _done(files, "booklet-large-print.pdf", booklet_pdf(facts, page=LARGE), progress)
+        _done(files, "booklet-large-print.pdf", booklet_pdf(whole(), page=LARGE), progress)
     return files
 
 

@@ -11,7 +11,6 @@ from draft.paper.booklet.booklet_html import booklet_html
 from draft.paper.booklet.facts import BookletFacts, ClothAmounts, ClothPlan, Matching, TooWide
 from draft.paper.booklet.imprint_of import imprint_of
 from draft.paper.booklet.page_format import LARGE
-from draft.paper.booklet.sewing_section import steps_drawn
 from draft.paper.booklet.studio_face import face_of
 
 __all__ = [
@@ -27,5 +26,4 @@ __all__ = [
     "booklet_pdf",
     "face_of",
     "imprint_of",
-    "steps_drawn",
 ]

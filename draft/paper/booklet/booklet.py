@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable
 from dataclasses import replace
 
 from draft.base.progress import Warn
@@ -19,8 +19,8 @@ from draft.paper.booklet.material_section import material_section
 from draft.paper.booklet.measures_section import measures_section
 from draft.paper.booklet.page_format import HEIGHT, REGULAR, WIDTH, PageFormat
 from draft.paper.booklet.printing_section import printing_section
-from draft.paper.booklet.set_blocks import Block, PlacedPicture
-from draft.paper.booklet.sewing_section import sewing_section
+from draft.paper.booklet.set_blocks import PlacedPicture
+from draft.paper.booklet.sewing_section import sewing_section, steps_drawn
 from draft.paper.booklet.sizes_section import sizes_section
 from draft.paper.booklet.topics import testing_section
 from draft.paper.booklet.worn_section import worn_section
@@ -63,12 +63,13 @@ def book_of(
     facts: BookletFacts,
     warn: Warn | None = None,
     page: PageFormat = REGULAR,
-    drawn: Sequence[Block] | None = None,
+    whole: Callable[[], BookletFacts] | None = None,
 ) -> Laid:
     """The filled pages, and the designer's pictures that they show; `warn` is told which are left out.
 
-    `drawn` are the steps of sewing as `steps_drawn` gives them, where that was done beforehand.
+    `whole` is asked for the facts with sheets and cloth once they are needed, where those are still being made.
     """
+    drawn = steps_drawn(facts)
     own = facts.drafted.plan.booklet
     with_picture = [(id(advice), advice.picture) for advice in own.advice if advice.picture]
     pages, notes = pictures.picture_pages([*own.pictures, *(picture for _, picture in with_picture)])
@@ -86,6 +87,7 @@ def book_of(
     cover(book, facts, on_cover, len(shown) - 1)
     sizes_section(book, facts)
     measures_section(book, facts)
+    facts = whole() if whole else facts
     worn_section(book, facts)
     material_section(book, facts)
     printing_section(book, facts)

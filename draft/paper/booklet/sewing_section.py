@@ -69,15 +69,15 @@ def steps_drawn(facts: BookletFacts) -> tuple[Block, ...]:
     return tuple(drawn)
 
 
-def sewing_section(book: Book, facts: BookletFacts, pictures: Pictures, drawn: Sequence[Block] | None = None) -> None:
-    """The whole section; `drawn` are its steps where they are drawn already."""
+def sewing_section(book: Book, facts: BookletFacts, pictures: Pictures, drawn: Sequence[Block]) -> None:
+    """The whole section; `drawn` are its steps as `steps_drawn` gives them."""
     say, garment = facts.wording.say, facts.garment
     book.chapter(say("sewing.title"), 85.0)
     _before(book, facts)
     found = {band.piece.name: band for band in bands(garment, facts.middle)}
     own = facts.drafted.plan.booklet
     steps = with_own(sewing_order(garment), own.advice)
-    for number, (step, picture) in enumerate(zip(steps, drawn or steps_drawn(facts), strict=True), 1):
+    for number, (step, picture) in enumerate(zip(steps, drawn, strict=True), 1):
         title = _title(step, facts)
         figure = shown(picture, say("sewing.drawn", step=title)) if picture.height else NOTHING
         said = [block for one in advice_on(step, own.advice) for block in _own(one, book, pictures, facts)]
