@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from typing import Literal, TypeAlias
 
 import numpy as np
 
@@ -17,7 +18,7 @@ from draft.bodies.left_right import two_bodies
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
 from draft.drafting.request import Request, Whom
-from draft.paper.drawing.wording import Wording
+from draft.paper.drawing.wording import Wording, capitalised
 from draft.sitting.hand_stretch import hand_stretch
 from draft.sitting.sitting_of import Subject
 
@@ -25,6 +26,10 @@ MOST = 12
 """Garments that are dressed in one go: each takes half a minute."""
 _SERVED = ("a fuller waist", "fuller hips", "slimmer hips", "a fuller bust", "a smaller bust")
 """The traits at whose ends a size is looked at: what the main girths differ by."""
+
+
+Whose: TypeAlias = Literal["not_you", "not_anyone", "not_anyone_near"]
+"""What every sheet says of its form: of somebody's measures, of a chart's, or of some near those."""
 
 
 @dataclass(frozen=True)
@@ -49,6 +54,10 @@ class Case:
     title: str
     subtitle: str
     subject: Subject
+    whose: Whose = "not_you"
+    size: str = ""
+    trait: str = ""
+    """By which trait the form differs from that of the size, a key in the section `sit` of a language."""
 
 
 def cases_of(
@@ -86,7 +95,7 @@ def posed(case: Case, arms: float, wording: Wording, elbow: float = 0.0) -> str:
     if elbow:
         bent = wording.say("units.degree", number=wording.number(float(np.degrees(elbow)), 0))
         said.append(wording.say("sit.elbows", angle=bent))
-    return " · ".join(said)
+    return capitalised(" · ".join(said))
 
 
 def own_cases(drafted: Drafted, wording: Wording) -> list[Case]:
@@ -106,7 +115,8 @@ def _case(
     subject = Subject(garment, row, body, drafted.plan.wearers, stretch, made and not form, made or of_person)
     subject = replace(subject, sides=tuple(_sides(drafted, subject))) if drafted.apart and not form else subject
     parts = [form, _cloth_words(drafted, stretch, wording)]
-    return Case(name, title, " · ".join(filter(None, parts)), subject)
+    whose: Whose = "not_you" if subject.of_person else "not_anyone_near" if form else "not_anyone"
+    return Case(name, title, " · ".join(filter(None, parts)), subject, whose)
 
 
 def _sides(drafted: Drafted, subject: Subject) -> Iterator[Subject]:
@@ -152,7 +162,8 @@ def _ends(drafted: Drafted, row: int, wording: Wording) -> Iterator[Case]:
             body = replace(bodies.at([row]), values={name: np.array([value]) for name, value in varied.items()})
             key = f"sit.{words.replace(' ', '_')}"
             form = wording.say("sit.on_body", size=size, trait=wording.say(key))
-            yield _case(drafted, row, body, f"{size} {words}", wording, form)
+            case = _case(drafted, row, body, f"{size} {words}", wording, form)
+            yield replace(case, size=size, trait=words.replace(" ", "_"))
 
 
 def _other_request(request: Request, otherwise: Otherwise) -> Request:

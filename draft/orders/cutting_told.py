@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from pathlib import Path
 
+from draft.base.as_data import Data
 from draft.base.csvtext import csv_text
 from draft.base.text_columns import in_columns
 from draft.cloth.amount import in_metres
@@ -16,7 +16,6 @@ from draft.laying.picture import together_picture
 from draft.orders.cut_for_orders import Cutting, Together
 
 _FIRST = ("pattern", "cloth", "width cm")
-VERSION = 1
 _Key = tuple[str, str, Cloth]
 
 
@@ -34,10 +33,9 @@ def cutting_files(cutting: Cutting) -> dict[str, bytes]:
     return files
 
 
-def cutting_json(cutting: Cutting) -> bytes:
-    """The same as JSON: lengths in mm, money as text."""
-    said = {
-        "cutting": VERSION,
+def cutting_data(cutting: Cutting) -> Data:
+    """The same for a program: lengths in mm, money as text."""
+    return {
         "currency": cutting.currency,
         "orders": [
             {
@@ -73,7 +71,6 @@ def cutting_json(cutting: Cutting) -> bytes:
             for lay in cutting.lays
         ],
     }
-    return (json.dumps(said, ensure_ascii=False, indent=1) + "\n").encode("utf-8", "backslashreplace")
 
 
 def _cut_list(cutting: Cutting) -> Iterator[Sequence[object]]:

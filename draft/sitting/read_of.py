@@ -11,6 +11,7 @@ from draft.form.dress_form import Form
 from draft.form.field import Field
 from draft.form.going_down import girths_at
 from draft.form.landmarks import Landmarks
+from draft.sitting.called_of import called_of
 from draft.sitting.reading import HemRead, LevelRead, Where
 from draft.sitting.round_arms import round_arm
 from draft.sitting.strains import areas
@@ -85,8 +86,12 @@ def _level(trunk: Trunk, form: Form, body: int, name: Where, height: float, give
     girth = float(girths_at(form, body, np.array([above]))[0])
     long = trunk.long_at(height)
     room = None if long is None else long - girth
-    found = LevelRead(name, height, stretched, front, back, gives, None)
+    found = LevelRead(_called(form, name), height, stretched, front, back, gives, None)
     return found if found.tight else replace(found, room=room)
+
+
+def _called(form: Form, name: Where) -> Where:
+    return "chest" if called_of(form, name) == "chest" else name
 
 
 def has_shoulders(dressed: Dressed, marks: Landmarks) -> bool:

@@ -9,20 +9,16 @@ from collections.abc import Iterator
 
 from draft.base.record import dataclass
 from draft.sitting.reading import LevelRead, Reading
+from draft.toile.why_not import Filled
 
-Figure = float | str | tuple[str, ...]
 _LEVEL = 7.0
 """mm of a hem that count as level: as far as forms of the same girths differ."""
 _RIDES, _MAY_RIDE = 25.0, 10.0
 _REACHES = 20.0
 _FAR_OFF = 20.0
 _NOTHING = 0.004
-_CLOSE = 0.15
-"""Of what the cloth gives, up to which it is close and not tight: knits are worn so (common practice)."""
 _UNEQUAL = 0.03
 """By which share front and back must differ to be told apart."""
-_MUCH = 0.5
-"""Of what the cloth gives: beyond, it is too tight to wear for long (common practice: half of the stretch)."""
 _SLACK_THERE = 0.01
 _TIGHTEST, _MOST = 3, 8
 """Levels and sentences in all that are told of at most."""
@@ -41,20 +37,20 @@ _SHORT = 20.0
 class Said:
     """One sentence: its key in the section `sit` of a language, and what is filled in.
 
-    Figures are mm (`mm_...`), shares (`share_...`), or names that a language has (`name_...`).
+    Filleds are mm (`mm_...`), shares (`share_...`), or names that a language has (`name_...`).
     """
 
     key: str
-    figures: tuple[tuple[str, Figure], ...] = ()
+    figures: tuple[tuple[str, Filled], ...] = ()
     advice: bool = False
 
 
-def said(key: str, **figures: Figure) -> Said:
+def said(key: str, **figures: Filled) -> Said:
     """A sentence with its figures."""
     return Said(key, tuple(figures.items()))
 
 
-def advised(key: str, **figures: Figure) -> Said:
+def advised(key: str, **figures: Filled) -> Said:
     """A sentence of advice with its figures."""
     return Said(key, tuple(figures.items()), advice=True)
 
@@ -70,7 +66,7 @@ def telling(reading: Reading, made_to_measure: bool) -> tuple[Said, ...]:
 
 def _levels(reading: Reading) -> Iterator[Said]:
     tight = [level for level in reading.levels if level.tight]
-    hardest = sorted(tight, key=lambda level: -max(level.stretched, level.front, level.back))[:_TIGHTEST]
+    hardest = sorted(tight, key=lambda level: -level.most)[:_TIGHTEST]
     for level in tight:
         if level in hardest:
             yield _tight(level)
@@ -96,30 +92,21 @@ def _few(seen: list[Said]) -> list[Said]:
 
 
 def _tight(level: LevelRead) -> Said:
-    figures: dict[str, Figure] = {"name_level": level.name, "share_stretched": level.stretched}
+    figures: dict[str, Filled] = {"name_level": level.name, "share_stretched": level.stretched}
     figures |= {"share_doubt": max(level.spread, 0.005)}
     if level.gives <= 0:
         return said("firm", **figures)
-    figures |= {"share_gives": level.gives, "name_how": "tight" if _presses(level) else "close"}
+    figures |= {"share_gives": level.gives, "name_how": "tight" if level.presses else "close"}
     for key, one, other in (("in_front", level.front, level.back), ("behind", level.back, level.front)):
         if one - other >= _UNEQUAL and other <= _SLACK_THERE:
             figures["share_stretched"] = one
             if other <= _NOTHING:
                 return said("slack_behind" if key == "in_front" else "slack_in_front", **figures)
             return said(f"tight_{key}", share_other=other, **figures)
-    if _too_tight(level):
+    if level.too_tight:
         del figures["name_how"]
         return said("too_tight", **figures)
     return said("tight", **figures)
-
-
-def _presses(level: LevelRead) -> bool:
-    """Whether it is tight, and not only close as knits are."""
-    return max(level.stretched, level.front, level.back) > _CLOSE * level.gives
-
-
-def _too_tight(level: LevelRead) -> bool:
-    return level.gives > 0 and max(level.stretched, level.front, level.back) > _MUCH * level.gives
 
 
 def _hem(reading: Reading) -> Iterator[Said]:
@@ -154,10 +141,10 @@ def _rises(reading: Reading) -> Iterator[Said]:
 def _advice(reading: Reading, made_to_measure: bool) -> Iterator[Said]:
     """At most three things to do, the most pressing first."""
     found: list[Said] = []
-    for level in sorted(filter(_too_tight, reading.levels), key=lambda one: -one.stretched):
+    for level in sorted([level for level in reading.levels if level.too_tight], key=lambda one: -one.stretched):
         key = "more_ease" if made_to_measure else "larger_there"
         found.append(advised(key, name_level=level.name))
-    close = [level for level in reading.levels if level.stretched >= _CLINGS and not _too_tight(level)]
+    close = [level for level in reading.levels if level.stretched >= _CLINGS and not level.too_tight]
     if close and not found:
         found.append(advised("looser_there", name_level=max(close, key=lambda one: one.stretched).name))
     bust = reading.level("bust")
@@ -180,5 +167,7 @@ def _cautions(reading: Reading) -> Iterator[Said]:
         yield said("outside", name_measure=name)
     if reading.sides_apart:
         yield said("sides_apart")
+    for caution in reading.cautions:
+        yield Said(caution.key, caution.figures)
     if reading.left_out:
         yield said("left_out", name_pieces=reading.left_out)

@@ -13,7 +13,7 @@ from draft.garment.garment import Garment, Join, Piece
 from draft.toile.folded_strips import crease_of, folded_strip, sewn_by
 from draft.toile.outline_lines import OutlineLine
 from draft.toile.panel import Panel, panel_of
-from draft.toile.sewn import CannotDress
+from draft.toile.why_not import CannotDress
 
 
 @dataclass(frozen=True, eq=False)
@@ -44,6 +44,13 @@ def chosen(garment: Garment, body: int) -> Chosen:
     return Chosen(panels, joins, left)
 
 
+def without(found: Chosen, names: frozenset[str]) -> Chosen:
+    """The same, some panels and what sews them left out."""
+    panels = {name: panel for name, panel in found.panels.items() if name not in names}
+    left = (*(found.panels[name].piece.title for name in found.panels if name in names), *found.left_out)
+    return Chosen(panels, tuple(join for join in found.joins if not join.pieces & names), left)
+
+
 def on_middle(join: Join, name: str) -> bool:
     """Whether a join sews an edge to itself, on the other half of the body."""
     return join.closes(name) and {p.edge for p in join.first} == {p.edge for p in join.second}
@@ -51,7 +58,7 @@ def on_middle(join: Join, name: str) -> bool:
 
 def _panel(garment: Garment, piece: Piece, joins: tuple[Join, ...], body: int) -> Panel:
     if not all(np.isfinite(edge.segments[body]).all() for edge in piece.edges):
-        raise CannotDress(f"the {piece.title} could not be drafted for these measures")
+        raise CannotDress("why_not_drafted", name_piece=piece.title)
     joined = {
         part.edge
         for join in joins
@@ -63,12 +70,12 @@ def _panel(garment: Garment, piece: Piece, joins: tuple[Join, ...], body: int) -
     base = sewn_by(piece, joined, body) if crease_of(piece) else ""
     if base:
         if copies > 2:
-            raise CannotDress(f"the {piece.title} is cut {copies} times, and it is not told which goes where")
+            raise CannotDress("why_cut_often", name_piece=piece.title, count_times=copies)
         return folded_strip(piece, body, base, halved=copies == 1, far_half=False)
     if copies == 1:
-        raise CannotDress(f"its sides differ: the {piece.title} is cut once and not on a fold")
+        raise CannotDress("why_sides_differ", name_piece=piece.title)
     if copies > 2:
-        raise CannotDress(f"the {piece.title} is cut {copies} times, and it is not told which goes where")
+        raise CannotDress("why_cut_often", name_piece=piece.title, count_times=copies)
     panel = panel_of(piece, body)
     panel.layers = float(max(len(piece.layers), 1))
     return panel

@@ -12,7 +12,7 @@ from draft.base.arrays import Floats
 from draft.garment.garment import Join, SidePart
 from draft.toile.outline_lines import OutlineLine
 from draft.toile.panel import Panel
-from draft.toile.sewn import CannotDress
+from draft.toile.why_not import CannotDress
 
 Place: TypeAlias = tuple[str, str, int]
 """A piece, one of its lines, and the number of a vertex along that."""
@@ -49,8 +49,7 @@ def _sides(panels: Mapping[str, Panel], join: Join) -> tuple[Along, Along] | Non
     if len(join.pieces) == 1:
         return None
     missing = next(part for part, has in zip(parts, there, strict=True) if not has)
-    where = f"a part of the {missing.piece.replace('_', ' ')} that is folded in"
-    raise CannotDress(f"the seam {join.name.replace('_', ' ')} is sewn to {where}")
+    raise CannotDress("why_folded_in", name_seam=join.name, name_piece=missing.piece)
 
 
 def _along(panels: Mapping[str, Panel], parts: tuple[SidePart, ...]) -> Along:
@@ -64,7 +63,7 @@ def _along(panels: Mapping[str, Panel], parts: tuple[SidePart, ...]) -> Along:
 def _divide(panels: Mapping[str, Panel], first: Along, second: Along, edge_length: float) -> list[tuple[Place, Place]]:
     sides = [[panels[piece].lines[name] for piece, name, _ in side] for side in (first, second)]
     if any(line.cuts is not None for side in sides for line in side):
-        raise CannotDress(f"two seams share an edge of the {panels[first[0][0]].piece.title}")
+        raise CannotDress("why_two_seams", name_piece=panels[first[0][0]].piece.title)
     lengths = [np.array([line.length for line in side]) for side in sides]
     ends = [np.concatenate([[0.0], np.cumsum(long)]) / long.sum() for long in lengths]
     shares = _shares(ends, max(long.sum() for long in lengths), edge_length)

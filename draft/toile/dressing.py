@@ -22,9 +22,10 @@ from draft.toile.hanging_by import UP, HangsBy, hangs_by
 from draft.toile.judging import cautions_of, refusal, settled_of
 from draft.toile.laid_round import laid_round
 from draft.toile.newton import Pace, Question, Rest, settle
-from draft.toile.sewn import CannotDress, Sewn
+from draft.toile.sewn import Sewn
 from draft.toile.sewn_cloth import SewnCloth, cloth_of
 from draft.toile.trunk_laid import LaidFlat, laid_flat
+from draft.toile.why_not import CannotDress
 
 SET_IN = float(np.radians(48.0))
 """Below level: how sleeves that are set in are laid at first."""
@@ -85,7 +86,7 @@ def dress(
     try:
         flat = laid_flat(sewn, float(landmarks.side_neck[0]))
     except CannotDress as error:
-        return Refused(str(error), sewn)
+        return Refused(error.why, sewn)
     work = _Work(sewn, cloth_of(sewn, cloth), field_at, landmarks, flat, told)
     pose = Pose(arms, elbow)
     found = _tried(work, pose, states, GROWTH)

@@ -9,13 +9,14 @@ import shapely
 
 from draft.base.arrays import Floats, Ints
 from draft.garment.garment import Garment
-from draft.toile.chosen_panels import Chosen, chosen
+from draft.toile.chosen_panels import Chosen, chosen, without
+from draft.toile.closing_laps import close_laps
 from draft.toile.dividing import Place, divided
 from draft.toile.four_alike import told_apart
 from draft.toile.mesher import mesh
 from draft.toile.panel import Panel
-from draft.toile.roles import hems_of, no_legs, roles_of
-from draft.toile.sewn import CannotDress, Role, Sewn
+from draft.toile.roles import check_roles, hems_of, no_legs, not_worn, roles_of
+from draft.toile.sewn import Role, Sewn
 
 
 def sew(garment: Garment, body: int, edge_length: float) -> Sewn:
@@ -25,13 +26,13 @@ def sew(garment: Garment, body: int, edge_length: float) -> Sewn:
     """
     no_legs(garment, body)
     found = chosen(told_apart(garment), body)
-    roles = roles_of(found, body)
+    roles = roles_of(found)
+    found = without(found, not_worn(found, roles, body))
+    close_laps(found, roles, body)
+    check_roles(found, roles)
     pairs = divided(found.panels, found.joins, edge_length)
-    try:
-        for panel in found.panels.values():
-            mesh(panel, edge_length)
-    except ValueError as error:
-        raise CannotDress(str(error)) from error
+    for panel in found.panels.values():
+        mesh(panel, edge_length)
     return _together(found, roles, pairs, body, edge_length)
 
 

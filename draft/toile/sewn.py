@@ -12,10 +12,6 @@ Role: TypeAlias = Literal["front", "back", "sleeve", "band"]
 """Where a piece goes: before or behind the body, round an arm, or beyond the edge that it is sewn to."""
 
 
-class CannotDress(Exception):  # noqa: N818 - it reads as a sentence
-    """What is asked for cannot be dressed; the message says why, in a sewist's words."""
-
-
 @dataclass(frozen=True, eq=False)
 class Sewn:
     """Half of a garment (x >= 0 on the body) as a mesh, or all of it where its sides differ.

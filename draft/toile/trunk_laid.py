@@ -10,7 +10,8 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
 from draft.base.record import dataclass
-from draft.toile.sewn import CannotDress, Sewn
+from draft.toile.sewn import Sewn
+from draft.toile.why_not import CannotDress
 
 TRUNK = ("front", "back")
 _ACROSS = 0.75  # cosine: a seam of front and back that runs this flat lies on the shoulder
@@ -46,7 +47,7 @@ def laid_flat(sewn: Sewn, side_neck: float) -> LaidFlat:
     while waiting:
         number = max(waiting, key=lambda k: len(_met(sewn, places, k)))
         if not len(_met(sewn, places, number)):
-            raise CannotDress(f"nothing sews the {sewn.pieces[number].replace('_', ' ')} to the rest")
+            raise CannotDress("why_unsewn", name_piece=sewn.pieces[number])
         _lay_beside(sewn, places, number)
         waiting.remove(number)
     seam = _shoulder_seam(sewn, places)
@@ -70,7 +71,7 @@ def _root(sewn: Sewn) -> int:
             height = float((sewn.rest[free] @ up).max() - (sewn.rest[(sewn.piece_of_vertex == number)] @ up).min())
             best = max(best or (height, number), (height, number))
     if best is None:
-        raise CannotDress("its back has no middle that it could hang from")
+        raise CannotDress("why_no_middle")
     return best[1]
 
 

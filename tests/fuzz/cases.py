@@ -62,9 +62,10 @@ def _texts(chance: random.Random) -> Made:
 
 def _outputs(chance: random.Random) -> Made:
     """A pattern that is mangled gently, through everything that the command writes."""
-    chosen = chance.choice(corpus.bundled() if chance.random() < 0.1 else corpus.good())
+    chosen = chance.choice(corpus.bundled()) if chance.random() < 0.05 else corpus.small(chance)
     files = {**dict(chosen.beside), chosen.name: planned(chosen, chance).encode()}
     files["people.csv"] = chance.choice(corpus.crowds()).encode()
+    files["prices.toml"] = corpus.PRICES.encode()
     if chance.random() < 0.3:
         translated = chosen.name.removesuffix(".piece") + ".de.toml"
         files[translated] = mangled_bytes(corpus.translations(), chance)

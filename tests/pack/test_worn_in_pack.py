@@ -33,7 +33,7 @@ def test_a_page_of_the_booklet_shows_it(monkeypatch: pytest.MonkeyPatch) -> None
     for said in (
         "How it will sit",
         "What to change",
-        "A form of your measures, not you.",
+        "A form of the measures in the chart, not you.",
         "The hem lies 2.5 cm higher",
     ):
         assert said in text, said

@@ -23,21 +23,32 @@ _SCALES = tuple(1 / part for part in (12, 14, 16, 18, 20, 22, 25, 30, 40))
 _RULE = Stroke(0.15, colour="#9a9a9a")
 
 
-def worn_beside(title: str, sheets: Sequence[WornSheet], wording: Wording) -> Drawing:
-    """The drawing, 190 mm wide; hems and levels lie at the same height in all rows."""
+def worn_beside(title: str, sheets: Sequence[WornSheet], wording: Wording, lead: Sequence[str] = ()) -> Drawing:
+    """The drawing, 190 mm wide; hems and levels lie at the same height in all rows. `lead` is said before them."""
     floor = min(frame_of(sheet.worn, "front").low for sheet in sheets)
     frames = [{side: frame_of(sheet.worn, side, floor) for side in SIDES} for sheet in sheets]
     room = WIDE - 2 * LEFT - _WORDS - 4 * _GAP
     wide = max(sum(frame.right - frame.left for frame in row.values()) for row in frames)
     scale = next((one for one in _SCALES if one * wide <= room), _SCALES[-1])
     items: list[Item] = [Label(fitted_text(title, HEAD, WIDE - 2 * LEFT, bold=True), LEFT, 9, HEAD, bold=True)]
-    y = 14.0
+    found, y = _lead(lead)
+    items += found
     for sheet, row in zip(sheets, frames, strict=True):
         found, y = _row(sheet, row, scale, y, wording)
         items += found
     key, y = key_items(LEFT, y + 2, WIDE - 2 * LEFT, wording)
-    last, y = foot_items(y + 2, scale, wording)
+    last, y = foot_items(y + 2, scale, wording, [sheet.whose for sheet in sheets])
     return Drawing(title, WIDE, y, (Layer("sit", (*items, *key, *last)),))
+
+
+def _lead(lines: Sequence[str]) -> tuple[list[Item], float]:
+    """Lines under the title, the first of them a heading."""
+    items, y = list[Item](), 14.0
+    for number, text in enumerate(lines):
+        for line in wrapped(text, TEXT, WIDE - 2 * LEFT, bold=not number):
+            items.append(Label(line, LEFT, y + TEXT, TEXT, bold=not number))
+            y += _LINE + 0.6
+    return items, y + 3 if lines else y
 
 
 def _row(

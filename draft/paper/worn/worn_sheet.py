@@ -30,7 +30,8 @@ _TALLEST = 112.0  # mm of paper that a view takes
 _SCALES = (0.125, 0.1, 0.08, 0.0625, 0.05)
 _BELOW, _ABOVE, _BESIDE = 70.0, 105.0, 45.0
 """mm of the body that are shown below the hem, above the nape, and beside what is widest."""
-_MARKED = ("bust", "waist", "hip")
+MARKED = ("bust", "chest", "waist", "hip")
+"""The levels that are named beside a view, where its form has them."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -41,6 +42,8 @@ class WornSheet:
     subtitle: str
     worn: Worn
     told: tuple[Said, ...]
+    whose: str = "not_you"
+    """The key of what is said of the form: of somebody's measures, of a chart's, or of some near those."""
 
 
 def frame_of(worn: Worn, side: Side, floor: float | None = None) -> Frame:
@@ -86,7 +89,7 @@ def worn_sheet(sheet: WornSheet, wording: Wording) -> Drawing:
     low = max(side_foot, words_foot)
     key, low = key_items(LEFT, low, WIDE - 2 * LEFT, wording)
     items += key
-    last, low = foot_items(low + 2, scale, wording)
+    last, low = foot_items(low + 2, scale, wording, [sheet.whose])
     return Drawing(sheet.title, WIDE, low, (Layer("sit", (*items, *last)),), subtitle=sheet.subtitle)
 
 
@@ -98,7 +101,7 @@ def scale_of(front: Frame) -> float:
 
 
 def placed_view(
-    worn: Worn, side: Side, frame: Frame, place: Place, wording: Wording, marked: Sequence[str] = _MARKED
+    worn: Worn, side: Side, frame: Frame, place: Place, wording: Wording, marked: Sequence[str] = MARKED
 ) -> list[Item]:
     """A view with its name below it, its levels beside it, and the line that is level with the hem."""
     items = view_items(worn, side, frame, place)
@@ -150,9 +153,10 @@ def _words(x: float, y: float, told: Sequence[Said], wording: Wording) -> tuple[
     return items, y
 
 
-def foot_items(y: float, scale: float, wording: Wording) -> tuple[list[Item], float]:
+def foot_items(y: float, scale: float, wording: Wording, whose: Sequence[str]) -> tuple[list[Item], float]:
     """What it is and what it is not."""
-    items: list[Item] = [Label(wording.say("sit.not_you"), LEFT, y + TEXT, TEXT, bold=True)]
+    whose_forms = " ".join(wording.say(f"sit.{key}") for key in dict.fromkeys(whose))
+    items: list[Item] = [Label(whose_forms, LEFT, y + TEXT, TEXT, bold=True)]
     number = wording.say("sit.scale", number=wording.number(1 / scale, 0))
     items.append(Label(number, WIDE - LEFT, y + TEXT, SMALL, "end"))
     lines = wrapped(wording.say("sit.not_said"), SMALL, WIDE - 2 * LEFT)
