@@ -19,7 +19,7 @@ NO_PIECES = "draw one under `piece`, or trace one from a block; `draft --working
 
 
 def stop_if_not_drawable(garment: Garment) -> None:
-    """Raises Problems for a garment of no pieces, of more sizes or pieces than are drawn at once, or of endless ones."""
+    """Raises Problems for a garment of no pieces, endless ones, or more sizes or pieces than are drawn at once."""
     if not garment.pieces:
         raise Problems([error("the pattern has no pieces, so there is nothing to draw or to lay", None, NO_PIECES)])
     sizes = len(garment.sizes)
