@@ -102,6 +102,8 @@ def _left(command: tuple[str, ...], ran: Ran, folder: Path) -> Iterator[Fault]:
         yield Fault(f"{command[0]} fails and writes", ran.err)
     if command[0] == "orders":
         yield from _packs(folder / "packs")
+    if command[0] == "envelope":
+        return  # what it takes out is as somebody put it in
     for path in sorted(out.rglob("*")):
         if path.is_file() and path.name != "SHA256SUMS" and (why := _unsound(path)):
             yield Fault(f"{command[0]} writes an unsound {path.suffix}: {why[:50]}", f"{path.name}: {why}")
