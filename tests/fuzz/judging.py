@@ -62,7 +62,11 @@ def _said(command: tuple[str, ...], ran: Ran) -> Iterator[Fault]:
     else:
         if ran.code == 2 and "Usage:" not in ran.err:
             yield Fault("exit code 2 without usage", said)
-        if ran.code == 1 and not (ran.err.strip() or (command[0] == "orders" and ran.out)) and command[0] != "tidy":
+        if (
+            ran.code == 1
+            and not (ran.err.strip() or (command[0] in ("orders", "sit") and ran.out))
+            and command[0] != "tidy"
+        ):
             yield Fault(f"{command[0]} exits with 1 and says nothing", said)
     for words in (REPORT, "Traceback (most recent", "stopped; nothing was written"):
         if words in said:
