@@ -95,9 +95,11 @@ class Reading:
     """Pieces that are not on the form."""
     cautions: tuple[Why, ...] = ()
     sides_apart: bool = False
-    from_bust: bool = False
-    """Whether it pulls aslant from the bust towards the side and the hem."""
     """Whether left and right differ: what is read is then of the tighter."""
+    from_waist: bool = False
+    """Whether it hangs from the waist, as skirts do, and not from the shoulders."""
+    from_bust: float = 0.0
+    """The share by which it is stretched where it pulls aslant from the bust to the side; nothing where it does not."""
 
     def level(self, name: str) -> LevelRead | None:
         """A level by its name."""

@@ -113,7 +113,11 @@ def test_cases_are_her_own_draft_sizes_on_her_and_what_is_otherwise(tmp_path: Pa
     request, english = Request("marlpit", Whom(body=ines)), Wording("en", "cm")
     cases, _ = cases_of(request, english, ("M", "L"), Otherwise(styles={"neckline": "vee"}, fabric="rib"))
     assert [case.name for case in cases] == ["Ines", "Ines in M", "Ines in L", "Ines otherwise"]
-    assert [case.subject.made_to_measure for case in cases] == [True, False, False, True]
+    assert [case.subject.by_ease for case in cases] == [True, False, False, True]
+    tried = [case.subject.size for case in cases]
+    assert [size is None for size in tried] == [True, False, False, True]
+    medium = tried[1]
+    assert medium is not None and medium.size == "M" and medium.other and medium.at in ("bust", "waist", "hip")
     assert all(
         case.subject.of_person and np.isnan(case.subject.bodies.values["shoulder_slope"]).all() for case in cases
     )
