@@ -48,6 +48,11 @@ class LevelRead:
         return self.tight if self.gives <= 0 else self.most > MUCH * self.gives
 
     @property
+    def beyond(self) -> bool:
+        """Whether it would have to stretch by more than the cloth gives."""
+        return self.too_tight and self.most >= self.gives
+
+    @property
     def presses(self) -> bool:
         """Whether it is tight, and not only close as knits are."""
         return self.tight and self.most > CLOSE * self.gives

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from draft.sitting.main_girths import MAIN
 from draft.sitting.reading import LevelRead, Reading
-from draft.sitting.said import Said, advised, said
+from draft.sitting.sit_said import Said, advised, said
 from draft.sitting.size_worn import SizeWorn, size_advice, size_seen
 from draft.toile.why_not import Filled
 
@@ -41,7 +41,9 @@ def telling(reading: Reading, by_ease: bool, size: SizeWorn | None = None) -> tu
 
     `by_ease`: what is to be changed is the draft's ease, and not the size that is taken.
     """
-    seen = _few([*(size_seen(size) if size else ()), *_levels(reading), *_hem(reading), *_rises(reading)])
+    seen = _few([*(size_seen(size) if size else ()), *_levels(reading)])
+    if not any(level.beyond for level in reading.levels):  # what does not go on hangs nowhere
+        seen = _few([*seen, *_hem(reading), *_rises(reading)])
     return (*seen, *_advice(reading, by_ease, size), *_cautions(reading))
 
 
@@ -62,7 +64,8 @@ def _levels(reading: Reading) -> Iterator[Said]:
         if (most.room or 0.0) - (least.room or 0.0) > _LOOSE:
             yield said("most_room", name_level=most.name, mm_room=most.room or 0.0, mm_doubt=_TAPES)
     if reading.from_bust:
-        yield said("from_bust", share_most=reading.from_bust)
+        key = "from_bust" if reading.level("chest") is None else "aslant"
+        yield said(key, share_most=reading.from_bust)
     if reading.hollow and reading.hollow[1] >= _FAR_OFF:
         yield said("stands_off", name_place=reading.hollow[0], mm_off=reading.hollow[1])
 
@@ -80,16 +83,17 @@ def _tight(level: LevelRead) -> Said:
     figures |= {"share_doubt": max(level.spread, 0.005)}
     if level.gives <= 0:
         return said("firm", **figures)
-    figures |= {"share_gives": level.gives, "name_how": "tight" if level.presses else "close"}
+    figures |= {"share_gives": level.gives}
+    if level.too_tight:
+        figures["share_stretched"] = level.most
+        return said("too_tight" if level.most < level.gives else "beyond", **figures)
+    figures |= {"name_how": "tight" if level.presses else "close"}
     for key, one, other in (("in_front", level.front, level.back), ("behind", level.back, level.front)):
         if one - other >= _UNEQUAL and other <= _SLACK_THERE:
             figures["share_stretched"] = one
             if other <= -_NOTHING:
                 return said("slack_behind" if key == "in_front" else "slack_in_front", **figures)
             return said(f"tight_{key}", share_other=max(other, 0.0), **figures)
-    if level.too_tight:
-        del figures["name_how"]
-        return said("too_tight", **figures)
     return said("tight", **figures)
 
 

@@ -30,8 +30,8 @@ from draft.sitting.estimated_of import estimated_of, outside_of
 from draft.sitting.main_girths import MAIN, OF_SKIRTS
 from draft.sitting.read_of import farthest_off, has_shoulders, hem_of, levels_of, pulls_from_bust, risen
 from draft.sitting.reading import HemRead, LevelRead, Reading
-from draft.sitting.said import Said
 from draft.sitting.sides_worn import joined, tighter
+from draft.sitting.sit_said import Said
 from draft.sitting.sit_told import telling
 from draft.sitting.size_worn import SizeWorn
 from draft.sitting.worn import Worn

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from draft.base.record import dataclass
-from draft.sitting.said import Said, advised, said
+from draft.sitting.sit_said import Said, advised, said
 
 
 @dataclass(frozen=True)

@@ -117,7 +117,8 @@ def test_cases_are_her_own_draft_sizes_on_her_and_what_is_otherwise(tmp_path: Pa
     tried = [case.subject.size for case in cases]
     assert [size is None for size in tried] == [True, False, False, True]
     medium = tried[1]
-    assert medium is not None and medium.size == "M" and medium.other and medium.at in ("bust", "waist", "hip")
+    assert medium is not None and medium.cut == medium.size == "M" and not medium.other and medium.at == "bust"
+    assert tried[2] is not None and tried[2].too_large and tried[2].cut == "M"
     assert all(
         case.subject.of_person and np.isnan(case.subject.bodies.values["shoulder_slope"]).all() for case in cases
     )

@@ -21,7 +21,7 @@ from draft.paper.worn.worn_files import sheet_files
 from draft.paper.worn.worn_sheet import WornSheet, worn_sheet
 from draft.paper.worn.worn_words import about, sentence, sentences
 from draft.sitting.reading import HemRead, LevelRead, Reading
-from draft.sitting.said import said
+from draft.sitting.sit_said import said
 from draft.sitting.sit_told import telling
 from tests.sitting.made_up import worn
 

@@ -73,14 +73,12 @@ def test_going_over_to_another_size_at_the_hip_frees_it(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
-def test_a_longer_front_hangs_level_and_a_fuller_one_is_less_stretched(tmp_path: Path) -> None:
+def test_a_longer_front_hangs_level(tmp_path: Path) -> None:
     plain = _sat(_case(tmp_path, FULLER, "L"))
     longer = _told(plain)["front_hangs_short"]["mm_off"]
     assert isinstance(longer, float) and longer > 25
     lengthened = _sat(_case(tmp_path, FULLER, "L", front_longer=f"{longer / 10:.1f}cm"))
     assert abs(lengthened.reading.hem.front) < longer / 3 and "front_hangs_short" not in _told(lengthened)
-    fuller = _sat(_case(tmp_path, FULLER, "L", front_longer=f"{longer / 10:.1f}cm", front_fuller="5cm"))
-    assert _level(fuller, "bust").front < _level(lengthened, "bust").front - 0.004
 
 
 @pytest.mark.slow
@@ -89,6 +87,6 @@ def test_more_ease_where_it_is_too_tight_is_less_tight(tmp_path: Path) -> None:
     tight = _sat(_case(tmp_path, INES, fabric="stable", **close))
     freer = _sat(_case(tmp_path, INES, fabric="stable", bust_ease="4cm", waist_ease="10cm", hip_ease="4cm"))
     assert {"ease_there", "more_ease"} & set(_told(tight))
-    for name in ("bust", "hem"):
-        assert _level(freer, name).stretched < _level(tight, name).stretched - 0.01
+    assert _level(freer, "bust").stretched < _level(tight, "bust").stretched - 0.01
+    assert max(one.most for one in freer.reading.levels) < max(one.most for one in tight.reading.levels) - 0.015
     assert not {"ease_there", "more_ease"} & set(_told(freer))

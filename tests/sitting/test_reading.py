@@ -139,7 +139,10 @@ def test_what_is_said_follows_what_is_read() -> None:
     assert _keys(_reading(levels=(tight,)))[0] == "too_tight"
     assert "larger_there" in _keys(_reading(levels=(tight,))) and "more_ease" in _keys(_reading(levels=(tight,)), True)
     firm = replace(tight, gives=0.0)
-    assert _keys(_reading(levels=(firm,)))[0] == "firm"
+    assert _keys(_reading(levels=(firm,)), True) == ["firm", "more_ease"]  # its hem hangs nowhere
+    assert _keys(_reading(levels=(replace(tight, gives=0.2),)))[0] == "beyond"
+    man = replace(_reading().levels[0], name="chest")
+    assert "aslant" in _keys(_reading(levels=(man,), from_bust=0.04))
     front = LevelRead("bust", -223.0, 0.03, 0.06, -0.01, 0.5, None)
     assert _keys(_reading(levels=(front,)))[0] == "slack_behind" and "bust_wants_room" in _keys(
         _reading(levels=(front,))

@@ -18,7 +18,7 @@ from draft.paper.worn.worn_colours import LEVEL
 from draft.paper.worn.worn_key import key_items
 from draft.paper.worn.worn_view import Place, view_items
 from draft.paper.worn.worn_words import sentences
-from draft.sitting.said import Said
+from draft.sitting.sit_said import Said
 from draft.sitting.worn import Worn
 
 WIDE = 190.0

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from draft.paper.drawing.wording import Wording, capitalised
-from draft.sitting.said import Said
+from draft.sitting.sit_said import Said
 from draft.toile.why_not import Filled, Why
 
 _HALF = 5.0
