@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import field
 from difflib import get_close_matches
 from enum import Enum
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from draft.base.excerpt import excerpt
@@ -60,7 +61,7 @@ class Span:
         """The words that the span covers."""
         return self.source.text[self.start : self.end]
 
-    @property
+    @cached_property
     def beside(self) -> str:
         """Its place as the files beside it know it, whatever folder or envelope they lie in."""
         line, column = self.source.place(self.start)

@@ -40,9 +40,10 @@ def asked(verb: str, about: Any, bench: Bench) -> dict[str, Any]:
 
 
 def test_the_shelf_is_the_bundle(bench: Bench) -> None:
-    assert asked("shelf", {}, bench)["garments"] == bundled_patterns()
+    groups = asked("shelf", {}, bench)["groups"]
+    assert sorted(one["name"] for group in groups for one in group["garments"]) == bundled_patterns()
     file = Path("mine.piece")
-    assert asked("shelf", {}, Bench(file=file))["garments"][0] == "file"
+    assert asked("shelf", {}, Bench(file=file))["groups"][0]["garments"][0]["name"] == "file"
 
 
 def test_of_several_charts_one_is_chosen(tmp_path: Path) -> None:
