@@ -85,7 +85,8 @@ def _level(trunk: Trunk, form: Form, body: int, name: Where, height: float, give
     above = height + float(form.heights.nape[body])
     girth = float(girths_at(form, body, np.array([above]))[0])
     long = trunk.long_at(height)
-    room = None if long is None else long - girth
+    # How far the edges of what hangs open lap over is chance, and so is the room
+    room = None if long is None or trunk.sewn.hangs_open else long - girth
     found = LevelRead(_called(form, name), height, stretched, front, back, gives, None)
     return found if found.tight else replace(found, room=room)
 
