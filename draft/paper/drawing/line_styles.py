@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from functools import lru_cache
 
 from draft.paper.drawing.drawing import INK, Stroke
 
@@ -32,6 +32,7 @@ FOLD = Stroke(SIGN, (11.0, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6))
 """A long dash and three short ones: no size's cutting line has such."""
 
 
+@lru_cache(maxsize=64)
 def cutting_stroke(index: int) -> Stroke:
     """The cutting line of the size at `index` among those shown; after seven they come again, heavier."""
     pattern, round_ = PATTERNS[index % len(PATTERNS)], index // len(PATTERNS)
@@ -50,14 +51,17 @@ def evenly_dashed(stroke: Stroke, length: float) -> Stroke:
     if times < 1:
         return stroke
     scale = length / (times * period + stroke.dash[0])
-    return replace(stroke, dash=tuple(part * scale for part in stroke.dash))
+    dash = tuple(part * scale for part in stroke.dash)
+    return Stroke(stroke.width, dash, stroke.colour, stroke.cap, stroke.join)
 
 
+@lru_cache(maxsize=64)
 def sewing_stroke(index: int) -> Stroke:
     """The sewing line that belongs to `cutting(index)`: thin, short dashes."""
     return Stroke(SEW, (2.4, 1.6), INKS[index % len(INKS)] if index else GREY)
 
 
+@lru_cache(maxsize=64)
 def sign_stroke(colour: str = INK) -> Stroke:
     """Notches, the arrows of grain and stretch, the bracket of the fold: the signs of the trade."""
     return Stroke(SIGN, colour=colour)

@@ -8,9 +8,10 @@ import numpy as np
 
 from draft.geometry import cubic
 from draft.paper.drawing.drawing import Item
+from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.mark_tags import Sizes, in_row
 from draft.paper.piece.sized_marks import Anchor
-from draft.paper.piece.tags import Clutter, Missed, Tagged
+from draft.paper.piece.tags import Missed, Tagged
 
 _SAME = 0.6
 """Nearer than this many mm to another size's line, a leader would not say which of the two it names."""

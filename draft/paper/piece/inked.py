@@ -5,6 +5,8 @@ from __future__ import annotations
 from functools import cached_property, lru_cache
 from typing import Any, TypeAlias
 
+import numpy as np
+
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Piece
@@ -17,7 +19,7 @@ from draft.paper.piece.across_lines import lengthening
 from draft.paper.piece.clips import clip_items
 from draft.paper.piece.covered import run_shapes
 from draft.paper.piece.level_places import LevelPlaces
-from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines
+from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines, outlines_of
 from draft.paper.piece.shared_folds import shared_folds
 from draft.paper.piece.together import Together
 
@@ -57,9 +59,7 @@ class Inked:
     @cached_property
     def inside(self) -> Any:
         """What lies inside the sewing lines of all sizes."""
-        import shapely
-
-        return shapely.intersection_all([one.sewing_shape for one in self.outlines])
+        return self.outlines[0].together.sewn_of_all
 
     @cached_property
     def room(self) -> Room:
@@ -70,7 +70,11 @@ class Inked:
         """What lies inside the sewing lines of all sizes, so many mm from every line."""
         import shapely
 
-        near = shapely.intersection(self.line_shapes, self.inside.buffer(-_ON_IT))  # the outline's own lines lie on it
+        within = self.inside.buffer(-_ON_IT)  # the outline's own lines lie on it
+        shapely.prepare(within)
+        near = np.array(self.line_shapes)[shapely.intersects(within, self.line_shapes)]
+        crossing = ~shapely.contains(within, near)
+        near[crossing] = shapely.intersection(near[crossing], within)
         taken = shapely.union_all(shapely.buffer(near[~shapely.is_empty(near)], distance, quad_segs=2))
         return Room(self.inside.buffer(-distance).difference(taken))
 
@@ -112,12 +116,6 @@ class Inked:
 
 
 @lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests
-def outlines_of(piece: Piece, sizes: SizesOf) -> tuple[Outlines, ...]:
-    """The outlines of a piece in each of the sizes."""
-    return tuple(Outlines.named(size, piece, body) for size, body in sizes)
-
-
-@lru_cache(maxsize=128)
 def inked_lines(piece: Piece, sizes: SizesOf, lines: ShownLines, levels: LevelPlaces) -> Inked:
     """The lines of a piece in these sizes, its levels at these places."""
     together = Together(outlines_of(piece, sizes), levels)

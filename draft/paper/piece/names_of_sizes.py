@@ -9,6 +9,7 @@ from draft.paper.drawing.drawing import Item
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece import edge_words, mark_tags, tags
 from draft.paper.piece.bundle_names import bundle_names
+from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.covered import shapes_of
 from draft.paper.piece.inked import Inked
 from draft.paper.piece.sized_marks import families
@@ -23,7 +24,7 @@ def sized_with_names(
     import shapely
 
     edges = [surface.edges] if surface.edges is not None else []
-    clutter = tags.Clutter([*inked.line_shapes, *(shape for item in shared for shape in shapes_of(item)), *edges])
+    clutter = Clutter([*inked.line_shapes, *shapes_of(shared), *edges])
     sizes = []
     for index, one in enumerate(inked.outlines):
         shape = one.sewing_shape if inked.lines == "sewing" else one.cutting_shape

@@ -20,11 +20,11 @@ from draft.paper.piece.across_lines import Levels, levels_of
 from draft.paper.piece.arrows import grain_arrow, stretch_arrow
 from draft.paper.piece.covered import shapes_of
 from draft.paper.piece.fold_drawn import fold_drawn
-from draft.paper.piece.inked import Inked, SizesOf, inked_lines, outlines_of
+from draft.paper.piece.inked import Inked, SizesOf, inked_lines
 from draft.paper.piece.level_places import level_places
 from draft.paper.piece.names_of_sizes import sized_with_names
 from draft.paper.piece.opened import Fold, footprint_of_both, lines_of_both, stopped, whole_room
-from draft.paper.piece.piece_lines import FLIP, ShownLines
+from draft.paper.piece.piece_lines import FLIP, ShownLines, outlines_of
 from draft.paper.piece.surface import ANYWHERE, Surface
 from draft.paper.piece.words_outside import paper_beside, words_outside
 
@@ -119,14 +119,14 @@ def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tu
     tries += [(room, surface), (room, still)]
     found = (_words(where, told.title, inked, wording, on) for where, on in tries)
     words = next((items for items in found if items), ()) or _outside(room, told.title, inked, wording, still)
-    taken = [*inked.line_shapes, *(shape for item in (*fold, *words) for shape in shapes_of(item))]
+    taken = [*inked.line_shapes, *shapes_of((*fold, *words))]
     taken += [surface.edges] if surface.edges is not None else []
     along = edge_words.gathered(inked.outlines, room.shape, taken, wording, surface)
-    taken += [shape for item in along for shape in shapes_of(item)]
+    taken += shapes_of(along)
     pleats = pleat_words.pleat_words(inked.outlines, room.shape, taken, wording, surface)
-    taken += [shape for item in pleats for shape in shapes_of(item)]
+    taken += shapes_of(pleats)
     marks = piece_marks.mark_words(inked.together, told.levels, room.shape, taken, wording, surface)
-    taken += [shape for item in marks for shape in shapes_of(item)]
+    taken += shapes_of(marks)
     insides = (apart.shape, room.shape, inked.inside)
     lettered = edge_words.seam_words(inked.outlines, told.seams, insides, inked.hem_room, taken, wording, surface)
     said = (*words, *along, *pleats, *marks, *lettered)
@@ -173,10 +173,11 @@ def _footprint(inked: Inked, shared: Sequence[Item], wording: Wording) -> Footpr
     import shapely
 
     words = [
-        label_spot(item).shape() if isinstance(item, Label) else shapely.box(*item.box().ravel()) for item in shared
+        one.shape() if isinstance(one, Spot) else shapely.box(*one.box().ravel())
+        for one in (label_spot(item) if isinstance(item, Label) else item for item in shared)
     ]
-    shapes = [one.cutting_shape for one in inked.outlines]
-    alone, by_size = shapely.union_all(shapes), tuple(tuple(rings_of(shape)) for shape in shapes)
+    sizes = inked.outlines[0].together
+    alone, by_size = sizes.cut_of_any, tuple(tuple(rings_of(shape)) for shape in sizes.cutting_shapes)
     needed = shapely.union_all([alone, *words])
     outline = tuple(rings_of(alone)) if needed.area > alone.area + _LABEL_AREA else ()
     return Footprint(wording.title(inked.piece), wording.cut(inked.piece), tuple(rings_of(needed)), by_size, outline)

@@ -16,14 +16,14 @@ from draft.geometry.cubic import lines_through, unit
 from draft.geometry.flatten import polyline
 from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, circle
-from draft.paper.drawing.room import CLEAR, Room, Spot
+from draft.paper.drawing.room import CLEAR, Room, Spot, spot_shapes
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece.across_lines import Levels, ends_of_lengthening, halved, level_runs, level_words
+from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.fastenings import fastening
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.shared_folds import fold_ends, is_shared, parts_of_fold
 from draft.paper.piece.surface import Surface
-from draft.paper.piece.tags import Clutter
 from draft.paper.piece.title_block import SMALLEST
 from draft.paper.piece.together import Together
 
@@ -125,7 +125,7 @@ def mark_words(
             for begin, end in parts_of_fold(mark, together.outlines):
                 middle = (begin + end) / 2
                 parts = [np.stack(ends) for ends in ((begin, end), (begin, middle), (middle, end))]
-                spots = chain.from_iterable(spots_about(part, texts, surface) for part in parts)
+                spots = [spots_about(part, texts, surface) for part in parts]
                 found += first_free(texts, spots, inside, clutter, surface)
         elif mark.fastening:
             found += _of_fastening(mark, together, texts, inside, clutter, surface)
@@ -153,24 +153,29 @@ def _by_level(
     """What a level says of several sizes: beside it, near it, in lines half as long, or wherever there is room."""
     near = _about(mark, together, texts, inside, surface)
     for lines, part in ((texts, near), (halved(texts), near), (texts, inside)):
-        spots = chain(
+        rows = chain(
             _spots_of(mark, together, lines, surface), _elsewhere(mark, together, lines, part, clutter, surface)
         )
-        found = first_free(lines, spots, inside, clutter, surface)
+        found = first_free(lines, rows, inside, clutter, surface)
         if found:
             return found
     return []
 
 
 def first_free(
-    texts: Sequence[str], spots: Iterable[Spot], inside: Any, clutter: Clutter, surface: Surface
+    texts: Sequence[str], rows: Iterable[Sequence[Spot]], inside: Any, clutter: Clutter, surface: Surface
 ) -> list[Label]:
     """Lines of words in the first place that lies in a shape and is clear of the clutter, and then part of that."""
-    for spot in spots:
-        shape = spot.shape(_KEPT)
-        if clutter.free(np.array([shape])).all() and inside.contains(shape):
-            clutter.take(shape)
-            return _set(texts, spot, surface)
+    import shapely
+
+    for spots in rows:
+        shapes = spot_shapes(spots, _KEPT)
+        fits = clutter.off_lines(shapes)
+        fits[fits] = shapely.contains(inside, shapes[fits])
+        number = clutter.first_apart(shapes, fits)
+        if number is not None:
+            clutter.take(shapes[number])
+            return _set(texts, spots[number], surface)
     return []
 
 
@@ -190,7 +195,7 @@ def _about(mark: Mark, together: Together, texts: Sequence[str], inside: Any, su
 
 def _elsewhere(
     mark: Mark, together: Together, texts: Sequence[str], part: Any, clutter: Clutter, surface: Surface
-) -> Iterator[Spot]:
+) -> Iterator[list[Spot]]:
     """The place in a shape nearest to a level with room for what it says."""
     import shapely
 
@@ -199,7 +204,7 @@ def _elsewhere(
         room = Room(part).without(shapely.union_all(shapely.buffer(clutter.within(part), 1.0, quad_segs=1)))
         spot = room.find(*_extent(texts, surface), surface.upright, (x, y), CLEAR[-2:])
         if spot:
-            yield spot
+            yield [spot]
 
 
 def _extent(texts: Sequence[str], surface: Surface) -> tuple[float, float]:
@@ -231,21 +236,21 @@ def _set(texts: Sequence[str], spot: Spot, surface: Surface) -> list[Label]:
     ]
 
 
-def _spots_of(mark: Mark, together: Together, texts: Sequence[str], surface: Surface) -> Iterator[Spot]:
-    """Places about a mark: beside each point of its row in turn, or along its line."""
+def _spots_of(mark: Mark, together: Together, texts: Sequence[str], surface: Surface) -> Iterator[list[Spot]]:
+    """Rows of places about a mark: beside each point of its row in turn, or along its line."""
     outlines, body = together.outlines, together.outlines[together.middle].body
     if mark.line == "level":
-        yield from spots_about(together.level(mark, together.middle)[None], texts, surface)
+        yield spots_about(together.level(mark, together.middle)[None], texts, surface)
     elif mark.line == "lengthen":
         ends = ends_of_lengthening(mark, outlines)
         for line in (ends, *np.stack([ends[0], ends.mean(axis=0), ends[1]])[[[0, 1], [1, 2]]]):
-            yield from spots_about(line, texts, surface)
+            yield spots_about(line, texts, surface)
     elif not mark.drill:
         line = mark.points[body] * FLIP
         for part in fold_ends(line) if mark.line == "fold" and np.isfinite(line).all() else [line]:
-            yield from spots_about(part, texts, surface)
+            yield spots_about(part, texts, surface)
     for point in places(mark, body) * FLIP if mark.drill else ():
-        yield from spots_about(point[None], texts, surface)
+        yield spots_about(point[None], texts, surface)
 
 
 def spots_about(points: Any, texts: Sequence[str], surface: Surface) -> list[Spot]:

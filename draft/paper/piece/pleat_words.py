@@ -10,10 +10,10 @@ import numpy as np
 from draft.garment.garment import Takeup
 from draft.paper.drawing.drawing import Label
 from draft.paper.drawing.wording import Wording
+from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.piece_lines import Outlines
 from draft.paper.piece.piece_marks import first_free, spots_about
 from draft.paper.piece.surface import Surface
-from draft.paper.piece.tags import Clutter
 from draft.paper.piece.takeups import pleat_sides
 
 
@@ -24,13 +24,15 @@ def pleat_words(
 
     A row of pleats has each of them once, at the first of its pleats that has room.
     """
-    one, found, clutter = outlines[len(outlines) // 2], list[Label](), Clutter(taken)
+    one, found = outlines[len(outlines) // 2], list[Label]()
+    rows = _rows(one)
+    clutter = Clutter(taken if rows else [])
     texts = (wording.say("piece.fold_line"), wording.say("piece.placement_line"))
-    for row in _rows(one):
+    for row in rows:
         for which, text in enumerate(texts):
             lines = [pleat_sides(one, takeup)[which] for takeup in row]
             fitting = [line for line in lines if _extent_of(text, surface) <= np.hypot(*(line[1] - line[0]))]
-            spots = (spot for line in fitting for spot in spots_about(line, [text], surface))
+            spots = [spots_about(line, [text], surface) for line in fitting]
             found += first_free([text], spots, inside, clutter, surface)
     return found
 
