@@ -31,25 +31,36 @@ def check(garment: Garment) -> list[Note]:
     return notes or _together(garment)
 
 
+def too_long(garment: Garment) -> list[Note]:
+    """The notes on pieces that are too large, also of bodies that failed, whose lines somebody looks at."""
+    return [note for piece in garment.pieces for note in _too_long(garment, piece)]
+
+
 def _piece(garment: Garment, piece: Piece) -> list[Note]:
-    segments = np.concatenate([edge.segments for edge in piece.edges], axis=1)
-    across = _extents(segments).max(axis=1)
-    if np.any(across > LARGEST):
-        worst = int(np.nanargmax(across))
-        fact = (
-            f"`{piece.name}` is {float(across[worst]) / 1000:,.1f} m long in size {garment.sizes[worst]}, "
-            f"and no piece is longer than {LARGEST / 1000:g} m"
-        )
-        line = max(piece.edges, key=lambda edge: _longest(edge, worst))
-        fix = f"look at the measures and lengths that `{line.name}` runs by: is one in m, not cm?"
-        plainly = of_sizes("piece_is_huge", garment.sizes, across > LARGEST, AGAIN, piece=piece.name)
-        return [_too_much(fact, line.span, fix, across, LARGEST, plainly)]
+    found = _too_long(garment, piece)
+    if found:
+        return found
     small = _areas(piece) < SMALLEST
     if np.any(small):
         fact = f"`{piece.name}` has no area, for {listed(garment.sizes, small)}"
         plainly = of_sizes("piece_is_nothing", garment.sizes, small, AGAIN, piece=piece.name)
         return [error(fact, piece.span, _WITHOUT, off=small.astype(float), plainly=plainly)]
     return []
+
+
+def _too_long(garment: Garment, piece: Piece) -> list[Note]:
+    across = _extents(np.concatenate([edge.segments for edge in piece.edges], axis=1)).max(axis=1)
+    if not np.any(across > LARGEST):
+        return []
+    worst = int(np.nanargmax(across))
+    fact = (
+        f"`{piece.name}` is {float(across[worst]) / 1000:,.1f} m long in size {garment.sizes[worst]}, "
+        f"and no piece is longer than {LARGEST / 1000:g} m"
+    )
+    line = max(piece.edges, key=lambda edge: _longest(edge, worst))
+    fix = f"look at the measures and lengths that `{line.name}` runs by: is one in m, not cm?"
+    plainly = of_sizes("piece_is_huge", garment.sizes, across > LARGEST, AGAIN, piece=piece.name)
+    return [_too_much(fact, line.span, fix, across, LARGEST, plainly)]
 
 
 def _together(garment: Garment) -> list[Note]:

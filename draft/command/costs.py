@@ -95,7 +95,7 @@ def cut(
     from draft.cloth.effort import effort as effort_named
     from draft.costing.cost_sheet import missing_notes
     from draft.orders.cut_for_orders import cutting_of
-    from draft.orders.cutting_told import cutting_data, cutting_files, cutting_report
+    from draft.orders.cutting_told import cutting_data, cutting_files, cutting_report, refused_notes
     from draft.orders.ordering import fine_orders, offered_by, prices_of
 
     offered = offered_by(given["patterns"], given["fabrics"], usual_of(given))
@@ -108,6 +108,7 @@ def cut(
     say("")
     print_text(cutting_report(cutting))
     tell(lambda: cutting_data(cutting))
+    print_notes(refused_notes(cutting))
     if cutting.currency:
         print_notes(missing_notes([line for lines in cutting.costs.values() for line in lines]))
     if folder:

@@ -83,6 +83,8 @@ class Crew:
         self._waiting: list[Job] = []
         self._tasks: set[asyncio.Task[None]] = set()
         self._is_open = False
+        self.is_ending = False
+        """Whether what is begun is ended, and nothing new is taken on."""
 
     async def start(self) -> None:
         """Start the workers, once; they are there for asks from now on, and ready a breath later."""
@@ -109,6 +111,11 @@ class Crew:
         return sum(hand.is_ready for hand in self._hands)
 
     @property
+    def is_idle(self) -> bool:
+        """Whether nothing is worked on, and nothing waits for it."""
+        return not self._waiting and all(hand.job is None for hand in self._hands)
+
+    @property
     def processes(self) -> list[int]:
         """The workers' process numbers."""
         return [hand.process.pid for hand in self._hands]
@@ -116,6 +123,9 @@ class Crew:
     def ask(self, verb: str, asked: Any, owner: str, is_long: bool, step: Step) -> Job:
         """Have a verb worked on; the job's `done` gives what it comes to."""
         job = Job(verb, asked, owner, is_long, step, asyncio.get_running_loop().create_future())
+        if self.is_ending:
+            _settle(job, _refused("page_is_closing", "the page is being closed"))
+            return job
         if not self._is_open or len(self._waiting) >= WAITING:
             _settle(job, _refused("page_is_busy", "too many people ask at once", "wait a little and ask again"))
             return job

@@ -23,6 +23,7 @@ from pathlib import Path
 from draft.command.main import main
 from tests.fuzz.asking_editor import ask_editor
 from tests.fuzz.cases import EDITOR, Case, case_of
+from tests.fuzz.disturbing import DAMAGED, KILLED, disturb
 from tests.fuzz.judging import Fault, Ran, faults_of
 from tests.fuzz.kept import ANEW, Kept
 
@@ -30,9 +31,8 @@ MEMORY = 1_000_000_000
 """Bytes, of each process."""
 SECONDS = 10.0
 """Of the processor, for each command; those of processes that it starts are counted too."""
-PICTURES = 2.0
-"""A foreign picture is drawn in a process that may take as long as that alone."""
-
+LONGER = {"pictures": 2.0, "sits": 8.0}
+"""A foreign picture is drawn in a process that may take as long alone; a garment is dressed in half a minute."""
 CHANGES = ("tidy", "new", "envelope")
 """They may write a file that a later command reads."""
 
@@ -75,7 +75,7 @@ def _answer(case: Case, place: Path, seconds: float, kept: Kept) -> Answer:
     folder = place / "case"
     keeps = random.Random(case.number).random() >= ANEW
     kept.forget(keeps)
-    allowed = seconds * (PICTURES if case.kind == "pictures" else 1)
+    allowed = seconds * LONGER.get(case.kind, 1)
     shutil.rmtree(folder, ignore_errors=True)
     folder.mkdir()
     for name, data in case.files.items():
@@ -88,7 +88,7 @@ def _answer(case: Case, place: Path, seconds: float, kept: Kept) -> Answer:
         shutil.rmtree(folder / "out", ignore_errors=True)
         (place / "now").write_text(str(k))
         before = _spent()
-        ran = _run(command, place, case.number, seconds)
+        ran = _run(command, place, case.number, allowed)
         spent = _spent() - before
         longest = max(longest, spent)
         codes.append((command[0], ran.code))
@@ -118,6 +118,8 @@ def _run(command: tuple[str, ...], place: Path, number: int, seconds: float) -> 
     resource.setrlimit(resource.RLIMIT_CPU, (int(time.process_time() + seconds) + 1, hard))
     if command[0] == EDITOR:
         code, raised = _called(lambda: ask_editor(command[1], random.Random(number)))
+    elif command[0] in (DAMAGED, KILLED):
+        code, raised = _called(lambda: disturb(command, random.Random(number)))
     else:
         sys.argv = ["plainseam", *command]
         code, raised = _called(main)
