@@ -12,6 +12,9 @@ from draft.toile.why_not import CannotDress
 _LATTICE = 0.96  # of the edge length between points inside
 _CLEAR = 0.62  # of that between points inside and the outline
 _ROUNDS = 2  # of drawing each point inside to the middle of its neighbours
+_BULGE = 0.05
+"""mm by which the middle of each line is moved outwards while triangles are looked for: vertices that lie in one line
+but for what a machine rounds off would else be corners of triangles without area alone."""
 _TURNS = (0.0, 0.37, 1.13)  # radians
 _SLIVER = 1e-4  # of the edge length squared: nothing that is drawn is as small
 
@@ -24,15 +27,16 @@ def mesh(panel: Panel, edge_length: float) -> None:
     for line in panel.lines.values():
         line.divided(edge_length)
     outline, rings = _outline(panel)
+    bulge = _bulge(panel, outline)
     area = shapely.Polygon(outline[rings[0]], [outline[ring] for ring in rings[1:]])
     if not area.is_valid:
         raise CannotDress("why_crosses_itself", name_piece=panel.name)
     points = np.concatenate([outline, _inside(area, edge_length)])
     sides = np.concatenate([np.stack([ring, np.roll(ring, -1)], axis=1) for ring in rings])
-    triangles = _joined(points, area, sides)
+    triangles = _joined(points, bulge, area, sides)
     for _ in range(_ROUNDS if len(triangles) else 0):
         points = _drawn_together(points, triangles, len(outline))
-        triangles = _joined(points, area, sides)
+        triangles = _joined(points, bulge, area, sides)
     whole = float(_areas(points, triangles).sum())
     if abs(whole - area.area) > 1e-6 * area.area:
         raise CannotDress("why_no_mesh", name_piece=panel.name)
@@ -70,9 +74,26 @@ def _inside(area: shapely.Polygon, edge_length: float) -> Floats:
     return np.asarray(points[clear])
 
 
-def _joined(points: Floats, area: shapely.Polygon, sides: Ints) -> Ints:
+def _bulge(panel: Panel, outline: Floats) -> Floats:
+    """By how much each vertex of the outline is moved outwards `(n, 2)`: most in the middle of its line."""
+    found = np.zeros_like(outline)
+    for names in [panel.ring, *panel.holes]:
+        corners = np.concatenate([panel.lines[name].vertices[:-1] for name in names])
+        after = np.roll(corners, -1, axis=0)
+        turns = np.sign(_cross(corners, after).sum()) * (1.0 if names == panel.ring else -1.0)
+        for name in names:
+            vertices, way = outline[panel.at[name]], panel.lines[name].points[-1] - panel.lines[name].points[0]
+            share = np.linspace(0.0, 1.0, len(vertices))[1:-1, None]
+            out = turns * np.array([way[1], -way[0]]) / max(float(np.hypot(*way)), 1e-9)
+            found[panel.at[name][1:-1]] = 4 * share * (1 - share) * _BULGE * out
+    return found
+
+
+def _joined(points: Floats, bulge: Floats, area: shapely.Polygon, sides: Ints) -> Ints:
     """The triangles `(t, 3)` between the points that lie within the outline, counterclockwise."""
-    triangles = with_sides(points, _delaunay(points), sides)
+    moved = points.copy()
+    moved[: len(bulge)] += bulge
+    triangles = with_sides(moved, _delaunay(moved), sides)
     middles = points[triangles].mean(axis=1)
     triangles = triangles[shapely.contains_xy(area, middles[:, 0], middles[:, 1])]
     double = 2 * _areas(points, triangles)

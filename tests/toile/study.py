@@ -93,6 +93,7 @@ def _try(
         found = dress(sewn, field_at, landmarks_of(form, body), stretch, float(np.radians(arms)), states)
     except CannotDress as error:
         found = Refused(error.why)
+    print(f"{what} {who}", file=sys.stderr, flush=True)
     return Tried(who, what, time.process_time() - start, found)
 
 

@@ -10,6 +10,7 @@ import numpy as np
 from draft.answers.sit_cases import own_cases
 from draft.base.arrays import Floats
 from draft.base.notes import Problems, error
+from draft.base.plainly import sentence
 from draft.form.dress_form import Form
 from draft.page.bench import Asked, Bench, Gave
 from draft.page.request_asked import request_asked
@@ -76,5 +77,6 @@ def _arms(asked: Asked) -> float:
     given = asked.get("arms", 50)
     known = isinstance(given, int | float) and not isinstance(given, bool)
     if not known or not ARMS[1] <= float(given) <= ARMS[0]:
-        raise Problems([error("arms are held from 85 degrees below level to 80 above it")])
+        fact = "arms are held from 85 degrees below level to 80 above it"
+        raise Problems([error(fact, plainly=sentence("not_understood"))])
     return float(np.radians(float(given)))

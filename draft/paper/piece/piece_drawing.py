@@ -10,6 +10,8 @@ from dataclasses import replace
 from functools import cached_property, lru_cache
 from typing import Any, TypeAlias
 
+import numpy as np
+
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Garment, Piece
@@ -23,10 +25,11 @@ from draft.paper.piece import edge_words, mark_tags, piece_lines, piece_marks, p
 from draft.paper.piece.across_lines import Levels, lengthening, levels_of
 from draft.paper.piece.arrows import grain_arrow, stretch_arrow
 from draft.paper.piece.clips import clip_items
+from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.covered import run_shapes, shapes_of
 from draft.paper.piece.fold_drawn import fold_drawn
 from draft.paper.piece.opened import Fold, footprint_of_both, lines_of_both, stopped, whole_room
-from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines
+from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines, outlines_of
 from draft.paper.piece.sized_marks import families
 from draft.paper.piece.surface import ANYWHERE, Surface
 from draft.paper.piece.tags_on_lines import with_names_on_lines
@@ -130,16 +133,18 @@ class _Inked:
     @cached_property
     def inside(self) -> Any:
         """What lies inside the sewing lines of all sizes."""
-        import shapely
-
-        return shapely.intersection_all([one.sewing_shape for one in self.outlines])
+        return self.outlines[0].together.sewn_of_all
 
     @cached_property
     def room(self) -> Room:
         """What lies inside the sewing lines of all sizes and clear of every line."""
         import shapely
 
-        near = shapely.intersection(self.line_shapes, self.inside.buffer(-_ON_IT))  # the outline's own lines lie on it
+        within = self.inside.buffer(-_ON_IT)  # the outline's own lines lie on it
+        shapely.prepare(within)
+        near = np.array(self.line_shapes)[shapely.intersects(within, self.line_shapes)]
+        crossing = ~shapely.contains(within, near)
+        near[crossing] = shapely.intersection(near[crossing], within)
         taken = shapely.union_all(shapely.buffer(near[~shapely.is_empty(near)], _WORDS_IN, quad_segs=2))
         return Room(self.inside.buffer(-_WORDS_IN).difference(taken))
 
@@ -173,7 +178,7 @@ class _Inked:
 
 @lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests
 def _inked(piece: Piece, sizes: _Sizes, lines: ShownLines) -> _Inked:
-    outlines = tuple(Outlines.named(size, piece, body) for size, body in sizes)
+    outlines = outlines_of(piece, sizes)
     sized = tuple(tuple(_of_size(one, index, len(sizes), lines)) for index, one in enumerate(outlines))
     return _Inked(outlines, sized, lines, lengthening(outlines))
 
@@ -200,14 +205,14 @@ def _shared(told: _Told, inked: _Inked, wording: Wording, surface: Surface) -> t
     tries += [(room, surface), (room, still)]
     found = (_words(where, told.title, inked, wording, on) for where, on in tries)
     words = next((items for items in found if items), ()) or _outside(room, told.title, inked, wording, still)
-    taken = [*inked.line_shapes, *(shape for item in (*fold, *words) for shape in shapes_of(item))]
+    taken = [*inked.line_shapes, *shapes_of((*fold, *words))]
     taken += [surface.edges] if surface.edges is not None else []
     along = edge_words.gathered(inked.outlines, room.shape, taken, wording, surface)
-    taken += [shape for item in along for shape in shapes_of(item)]
+    taken += shapes_of(along)
     pleats = pleat_words.pleat_words(inked.outlines, room.shape, taken, wording, surface)
-    taken += [shape for item in pleats for shape in shapes_of(item)]
+    taken += shapes_of(pleats)
     marks = piece_marks.mark_words(inked.outlines, told.levels, room.shape, taken, wording, surface)
-    taken += [shape for item in marks for shape in shapes_of(item)]
+    taken += shapes_of(marks)
     insides = (apart.shape, room.shape, inked.inside)
     lettered = edge_words.seam_words(inked.outlines, told.seams, insides, taken, wording, surface)
     said = (*words, *along, *pleats, *marks, *lettered)
@@ -252,7 +257,7 @@ def _tagged(inked: _Inked, shared: Sequence[Item], surface: Surface) -> tuple[tu
     import shapely
 
     edges = [surface.edges] if surface.edges is not None else []
-    clutter = tags.Clutter([*inked.line_shapes, *(shape for item in shared for shape in shapes_of(item)), *edges])
+    clutter = Clutter([*inked.line_shapes, *shapes_of(shared), *edges])
     sizes = []
     for index, one in enumerate(inked.outlines):
         shape = one.sewing_shape if inked.lines == "sewing" else one.cutting_shape
@@ -277,10 +282,11 @@ def _footprint(inked: _Inked, shared: Sequence[Item], wording: Wording) -> Footp
     import shapely
 
     words = [
-        label_spot(item).shape() if isinstance(item, Label) else shapely.box(*item.box().ravel()) for item in shared
+        one.shape() if isinstance(one, Spot) else shapely.box(*one.box().ravel())
+        for one in (label_spot(item) if isinstance(item, Label) else item for item in shared)
     ]
-    shapes = [one.cutting_shape for one in inked.outlines]
-    alone, by_size = shapely.union_all(shapes), tuple(tuple(rings_of(shape)) for shape in shapes)
+    together = inked.outlines[0].together
+    alone, by_size = together.cut_of_any, tuple(tuple(rings_of(shape)) for shape in together.cutting_shapes)
     needed = shapely.union_all([alone, *words])
     outline = tuple(rings_of(alone)) if needed.area > alone.area + _LABEL_AREA else ()
     return Footprint(wording.title(inked.piece), wording.cut(inked.piece), tuple(rings_of(needed)), by_size, outline)
