@@ -22,14 +22,16 @@ Along: TypeAlias = list[tuple[str, str, bool]]
 _SAME = 1e-7  # of a side
 
 
-def divided(panels: Mapping[str, Panel], joins: Iterable[Join], edge_length: float) -> list[tuple[Place, Place]]:
+def divided(
+    panels: Mapping[str, Panel], joins: Iterable[Join], edge_length: float, halved: bool = True
+) -> list[tuple[Place, Place]]:
     """Divides the lines of all seams, and gives which places of them are sewn to one another."""
     pairs: list[tuple[Place, Place]] = []
     for panel in panels.values():
         for one, other in panel.shut:
             pairs += _divide(panels, [(panel.name, one, False)], [(panel.name, other, True)], edge_length)
     for join in joins:
-        sides = _sides(panels, join)
+        sides = _sides(panels, join, halved)
         if sides is not None:
             pairs += _divide(panels, *sides, edge_length)
     for panel in panels.values():
@@ -38,12 +40,12 @@ def divided(panels: Mapping[str, Panel], joins: Iterable[Join], edge_length: flo
     return pairs
 
 
-def _sides(panels: Mapping[str, Panel], join: Join) -> tuple[Along, Along] | None:
+def _sides(panels: Mapping[str, Panel], join: Join, halved: bool) -> tuple[Along, Along] | None:
     """Both sides as lines; None where there is nothing to sew: on the middle, or where a strip is folded on itself."""
     parts = (*join.first, *join.second)
     there = [part.piece in panels and part.edge in panels[part.piece].parts for part in parts]
     if all(there):
-        if all(part.edge in panels[part.piece].middles for part in parts):
+        if halved and all(part.edge in panels[part.piece].middles for part in parts):
             return None
         return _along(panels, join.first), _along(panels, join.second)
     if len(join.pieces) == 1:

@@ -63,7 +63,7 @@ def hangs_by(sewn: Sewn, flat: LaidFlat, field: FormField, marks: Landmarks) -> 
     middle = (fallen["front"] + fallen["back"]) / 2
     found: dict[int, float] = {}
     for side, (places, vertices) in rest_ends.items():
-        share = places[:, 0] / max(places[:, 0].max(), 1e-9)
+        share = np.abs(places[:, 0]) / max(np.abs(places[:, 0]).max(), 1e-9)
         heights = fallen[side] * (1 - share) + middle * share
         found |= dict(zip(sewn.merged[vertices].tolist(), heights.tolist(), strict=True))
     level = np.array([found[int(vertex)] for vertex in hem])
@@ -77,7 +77,7 @@ def _ends(sewn: Sewn, hem: Ints, rest_ends: _Ends) -> dict[str, Floats]:
     found = {name: np.zeros(len(hem)) for name in ("front", "side", "back")}
     for side, (places, vertices) in rest_ends.items():
         at = np.searchsorted(hem, sewn.merged[vertices])
-        across = places[:, 0]
+        across = np.abs(places[:, 0])
         for name, far in ((side, across - across.min()), ("side", across.max() - across)):
             np.add.at(found[name], at, np.maximum(1.0 - far / _READ, 0.0))
     return {name: share / share.sum() for name, share in found.items()}
@@ -98,7 +98,7 @@ def _hem(sewn: Sewn, flat: LaidFlat) -> tuple[Ints, _Ends]:
 
 def _hangs(flat: LaidFlat, marks: Landmarks, places: Floats, side: str) -> float:
     """Where the middle of a hem comes to hang: so far down the tape from the side neck, or below the waist."""
-    low = float(places[np.argmin(places[:, 0]), 1])
+    low = float(places[np.argmin(np.abs(places[:, 0])), 1])
     if not flat.from_shoulder:
         return marks.levels["waist"] + low
     tape = marks.front if side == "front" else marks.back

@@ -45,11 +45,20 @@ def check_roles(found: Chosen, roles: Mapping[str, Role]) -> None:
         there = [panel for name, panel in found.panels.items() if roles.get(name) == role]
         if not there:
             raise CannotDress(f"why_no_{role}")
-        if not any(panel.middles for panel in there):
+        if found.halved and not any(panel.middles for panel in there):
             raise CannotDress(f"why_opens_{role}")
     for name, panel in found.panels.items():
         if name not in roles or _spans(found, panel, roles):
             raise CannotDress("why_goes_nowhere", name_piece=panel.piece.title)
+
+
+def is_parted(found: Chosen, roles: Mapping[str, Role]) -> bool:
+    """Whether no seams run from each part of the front to each other one, but by way of the back."""
+    fronts = {name for name in found.panels if roles.get(name) == "front"}
+    reached = {min(fronts)}
+    for _ in fronts:
+        reached |= {name for join in found.joins if join.pieces & reached for name in join.pieces & fronts}
+    return reached != fronts
 
 
 def _named(piece: Piece) -> Role | None:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from draft.command import main
 from draft.command.group import commands as verbs
 from draft.command.told_as_data import OPTION, tells
-from tests.fuzz import corpus
+from tests.fuzz import corpus, studio_corpus
 from tests.fuzz.beginnings import beginnings
 from tests.fuzz.corpus import Files
 from tests.fuzz.endless import endless
@@ -151,6 +151,9 @@ def _options(chance: random.Random) -> Made:
         "women.csv": corpus.charts()[0].encode(),
         "cloth.toml": corpus.cloths()[0].encode(),
         "rest.csv": corpus.REMNANT.encode(),
+        "orders.csv": studio_corpus.ORDERS[0].encode(),
+        "replies.csv": studio_corpus.replies().encode(),
+        **studio_corpus.studio(),
     }
     pattern = _pattern(chance, files)
     return files, odd_commands(pattern, chance), ""
