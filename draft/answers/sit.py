@@ -103,7 +103,7 @@ def sit_files(
     """A sheet of each that could be dressed, all beside one another where there are several, and the figures."""
     names = file_names([one.case.name for one in all_of_them])
     sheets = [
-        (name, _worn(one.case, one.found, posed(one.case, arms, wording, elbow)))
+        (name, _worn(one.case, one.found, posed(one.case, arms, wording, elbow, one.found.reading.from_waist)))
         for name, one in zip(names, all_of_them, strict=True)
         if isinstance(one.found, Sitting)
     ]

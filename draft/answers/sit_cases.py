@@ -10,7 +10,8 @@ from typing import Literal, TypeAlias
 import numpy as np
 
 from draft.answers.as_measured import as_measured
-from draft.base.notes import Problems, error
+from draft.answers.size_tried import sizes_for
+from draft.base.notes import Problems, error, stop_if_errors
 from draft.base.record import dataclass
 from draft.bodies.beside_a_size import TRAITS
 from draft.bodies.bodies import Bodies
@@ -76,18 +77,20 @@ def cases_of(
         found += [case for k in range(len(drafted.bodies)) for case in _ends(drafted, k, wording)]
     if otherwise is not None and otherwise.anything:
         other = _other_request(request, otherwise)
-        found += _named_apart(own_cases(draft_and_check(other), wording), otherwise, wording)
+        found += _named_apart(own_cases(_sound(other), wording), otherwise, wording)
     if len(found) > MOST:
         fix = "choose fewer sizes with `--sizes M`"
         raise Problems([error(f"{len(found)} garments would be dressed, and each takes half a minute", None, fix)])
     return found, drafted
 
 
-def posed(case: Case, arms: float, wording: Wording, elbow: float = 0.0) -> str:
+def posed(case: Case, arms: float, wording: Wording, elbow: float = 0.0, from_waist: bool = False) -> str:
     """What stands under a case's title: on whose form, of which cloth, and how the arms are held.
 
-    They are so far below level, and bent so far at the elbows, radians.
+    They are so far below level, and bent so far at the elbows, radians; of what hangs from the waist nothing is said.
     """
+    if from_waist:
+        return capitalised(case.subtitle)
     degrees = float(np.degrees(arms))
     angle = wording.say("units.degree", number=wording.number(abs(degrees), 0))
     key = "arms_level" if abs(degrees) < 0.5 else "arms" if degrees > 0 else "arms_above"
@@ -112,7 +115,7 @@ def _case(
     title = wording.sheet_title(wording.titled(garment), (garment.sizes[row],))
     stretch = hand_stretch(garment)
     made = _whom(drafted).is_person
-    subject = Subject(garment, row, body, drafted.plan.wearers, stretch, made and not form, made or of_person)
+    subject = Subject(garment, row, body, drafted.plan.wearers, stretch, not form, None, made or of_person)
     subject = replace(subject, sides=tuple(_sides(drafted, subject))) if drafted.apart and not form else subject
     parts = [form, _cloth_words(drafted, stretch, wording)]
     whose: Whose = "not_you" if subject.of_person else "not_anyone_near" if form else "not_anyone"
@@ -139,14 +142,23 @@ def _cloth_words(drafted: Drafted, stretch: tuple[float, float], wording: Wordin
     return f"{wording.named(fabric.name)}: {said}" if fabric else said
 
 
+def _sound(request: Request) -> Drafted:
+    """What is dressed beside what was asked for. Raises `Problems` where its seams do not fit, as for that itself."""
+    drafted = draft_and_check(request)
+    stop_if_errors(drafted.notes)
+    return drafted
+
+
 def _tried_on(request: Request, person: Drafted, sizes: Sequence[str], wording: Wording) -> Iterator[Case]:
     """Sizes of the chart on the form of one person."""
     whom = Whom(chart=request.whom.chart, sizes=tuple(sizes))
-    drafted = draft_and_check(replace(request, whom=whom))
+    hers = sizes_for(request)
+    drafted = _sound(replace(request, whom=whom))
     body = as_measured(person).at([0])
     for row, size in enumerate(drafted.bodies.names):
         form = wording.say("sit.on_form", name=person.bodies.names[0])
-        yield _case(drafted, row, body, f"{person.bodies.names[0]} in {size}", wording, form, True)
+        case = _case(drafted, row, body, f"{person.bodies.names[0]} in {size}", wording, form, True)
+        yield replace(case, subject=replace(case.subject, size=hers.get(size)))
 
 
 def _ends(drafted: Drafted, row: int, wording: Wording) -> Iterator[Case]:

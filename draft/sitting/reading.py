@@ -48,6 +48,11 @@ class LevelRead:
         return self.tight if self.gives <= 0 else self.most > MUCH * self.gives
 
     @property
+    def beyond(self) -> bool:
+        """Whether it would have to stretch by more than the cloth gives."""
+        return self.too_tight and self.most >= self.gives
+
+    @property
     def presses(self) -> bool:
         """Whether it is tight, and not only close as knits are."""
         return self.tight and self.most > CLOSE * self.gives
@@ -95,9 +100,11 @@ class Reading:
     """Pieces that are not on the form."""
     cautions: tuple[Why, ...] = ()
     sides_apart: bool = False
-    from_bust: bool = False
-    """Whether it pulls aslant from the bust towards the side and the hem."""
     """Whether left and right differ: what is read is then of the tighter."""
+    from_waist: bool = False
+    """Whether it hangs from the waist, as skirts do, and not from the shoulders."""
+    from_bust: float = 0.0
+    """The share by which it is stretched where it pulls aslant from the bust to the side; nothing where it does not."""
 
     def level(self, name: str) -> LevelRead | None:
         """A level by its name."""

@@ -26,11 +26,14 @@ from draft.garment.garment import Garment
 from draft.sitting.called_of import called_of, levels_called
 from draft.sitting.doubt import Spread, doubtful, spread_of
 from draft.sitting.dressing_on import dress_on
-from draft.sitting.estimated_of import MAIN, OF_SKIRTS, estimated_of, outside_of
+from draft.sitting.estimated_of import estimated_of, outside_of
+from draft.sitting.main_girths import MAIN, OF_SKIRTS
 from draft.sitting.read_of import farthest_off, has_shoulders, hem_of, levels_of, pulls_from_bust, risen
 from draft.sitting.reading import HemRead, LevelRead, Reading
 from draft.sitting.sides_worn import joined, tighter
-from draft.sitting.sit_told import Said, telling
+from draft.sitting.sit_said import Said
+from draft.sitting.sit_told import telling
+from draft.sitting.size_worn import SizeWorn
 from draft.sitting.worn import Worn
 from draft.sitting.worn_of import worn_of
 from draft.toile.dressed import Dressed, Refused, State
@@ -64,7 +67,10 @@ class Subject:
     bodies: Bodies
     wearers: Wearers = WOMEN
     stretch: tuple[float, float] = (0.0, 0.0)
-    made_to_measure: bool = False
+    by_ease: bool = True
+    """Whether a girth that is wrong is mended by the draft's ease, and not by another size."""
+    size: SizeWorn | None = None
+    """Of a size on one person's form, whether it is hers."""
     of_person: bool = False
     """Whether the form is somebody's, who may be measured again, and not a size's."""
     sides: tuple[Subject, ...] = ()
@@ -141,7 +147,7 @@ def _of_two_sides(subject: Subject, asked: Asked, told: Told, seen: Seen) -> Sit
         found.append(one)
     left, right = found
     reading = tighter(left.reading, right.reading)
-    return Sitting(joined(left.worn, right.worn), reading, telling(reading, subject.made_to_measure))
+    return Sitting(joined(left.worn, right.worn), reading, telling(reading, subject.by_ease, subject.size))
 
 
 def _settled(subject: Subject, asked: Asked, form: Form, sewn: Sewn, told: Told, seen: Seen) -> Sitting | Refused:
@@ -162,7 +168,7 @@ def _settled(subject: Subject, asked: Asked, form: Form, sewn: Sewn, told: Told,
     there = beside()
     read = _read(subject, asked, form, dressed, [*here[0], *there[0]], there[1])
     told("drawing", 0.95)
-    return Sitting(*read, telling(read[1], subject.made_to_measure))
+    return Sitting(*read, telling(read[1], subject.by_ease, subject.size))
 
 
 _Beside = tuple[list[Dressed], Dressed | None]
@@ -215,10 +221,15 @@ def _read(
         tuple(guessed) if subject.of_person else (),
         outside_of(form),
         dressed.sewn.left_out,
-        dressed.cautions,
-        from_bust=pulls_from_bust(worn.drags, marks, float(np.mean(dressed.states[asked.state].positions[:, 1]))),
+        tuple(one for one in dressed.cautions if not (asked.raised and one.key == "slides_on")),
+        from_waist=not has_shoulders(dressed, marks),
+        from_bust=pulls_from_bust(worn.drags, worn.points, worn.stretched, marks, _middle(dressed, asked)),
     )
     return worn, reading
+
+
+def _middle(dressed: Dressed, asked: Asked) -> float:
+    return float(np.mean(dressed.states[asked.state].positions[:, 1]))
 
 
 def _hollow(form: Form, found: tuple[str, float] | None) -> tuple[str, float] | None:

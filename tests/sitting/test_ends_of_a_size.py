@@ -32,11 +32,11 @@ def cases() -> list[Case]:
 
 def _of(level: LevelRead) -> Sitting:
     reading = replace(FITS, levels=(level,))
-    return Sitting(worn(), reading, telling(reading, made_to_measure=False))
+    return Sitting(worn(), reading, telling(reading, by_ease=False))
 
 
 def test_each_end_has_the_worst_of_it(cases: list[Case]) -> None:
-    fits = Sitting(worn(), FITS, telling(FITS, made_to_measure=False))
+    fits = Sitting(worn(), FITS, telling(FITS, by_ease=False))
     bust, hip = (LevelRead(name, -200.0, 0.05, most, 0.0, 0.4, None) for name, most in (("bust", 0.1), ("hip", 0.21)))  # type: ignore[arg-type]
     became = {
         "a_fuller_waist": fits,

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from draft.paper.drawing.wording import Wording, capitalised
-from draft.sitting.sit_told import Said
+from draft.sitting.sit_said import Said
 from draft.toile.why_not import Filled, Why
 
 _HALF = 5.0
@@ -43,6 +43,8 @@ def _field(name: str, figure: Filled, wording: Wording) -> tuple[str, str]:
     if kind == "count":
         assert isinstance(figure, float | int)
         return field, wording.number(figure, 0)
+    if kind == "plain":
+        return field, str(figure)
     if isinstance(figure, tuple):
         return field, wording.listed([_named(field, part, wording) for part in figure])
     assert isinstance(figure, str)
