@@ -75,7 +75,7 @@ class Inked:
         near = np.array(self.line_shapes)[shapely.intersects(within, self.line_shapes)]
         crossing = ~shapely.contains(within, near)
         near[crossing] = shapely.intersection(near[crossing], within)
-        taken = shapely.union_all(shapely.buffer(near[~shapely.is_empty(near)], distance, quad_segs=2))
+        taken = shapely.buffer(shapely.geometrycollections(near), distance, quad_segs=2)
         return Room(self.inside.buffer(-distance).difference(taken))
 
     @cached_property
@@ -108,11 +108,7 @@ class Inked:
     @cached_property
     def other_lines(self) -> tuple[Any, ...]:
         """For each size the lines of all others, as one shape."""
-        shapes = [polyline_each(lines) for lines in self.tagged_lines]
-        return tuple(
-            tags.as_one_line([points for other in (*shapes[:k], *shapes[k + 1 :]) for points in other])
-            for k in range(len(shapes))
-        )
+        return tags.without_each([polyline_each(lines) for lines in self.tagged_lines])
 
 
 @lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests
