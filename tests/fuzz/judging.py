@@ -14,7 +14,7 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 from draft.command.main import REPORT
-from draft.command.told_as_data import OPTION
+from draft.command.told_as_data import HELP, OPTION
 from tests.fuzz.disturbing import KILLED
 
 DRAFT = "draft"
@@ -56,7 +56,7 @@ def _said(command: tuple[str, ...], ran: Ran) -> Iterator[Fault]:
     said = ran.out + ran.err
     if ran.code not in (0, 1, 2):
         yield Fault(f"exit code {ran.code}", said)
-    if OPTION in command and not {"--help", "-h"} & set(command):
+    if OPTION in command and not any(map(HELP.fullmatch, command)):
         yield from _told(command, ran)
         said = ran.err
     else:
