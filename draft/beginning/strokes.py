@@ -14,9 +14,6 @@ from draft.base.record import dataclass
 SIXTEENTH = math.pi / 8
 """An ellipse is drawn in parts of this angle: a part strays from it by less than 1e-8 of its radius."""
 
-FARTHEST = 1e9
-"""Units of a drawing, from its origin: a thousand kilometres, where they are millimetres."""
-
 
 @dataclass(frozen=True)
 class Stroke:
@@ -56,17 +53,17 @@ class Drawn:
 
 def said(drawn: Drawn) -> bytes:
     """A drawing as text, to be handed from the process that reads a stranger's file; refused if it has no end."""
-    if not all(_within(places) for places in (*(s.path for s in drawn.strokes), *(one.at for one in drawn.words))):
-        return refused("has lines that lead to places that are no numbers, or too far off to be drawn")
+    if not all(_known(places) for places in (*(s.path for s in drawn.strokes), *(one.at for one in drawn.words))):
+        return refused("has lines that lead to places that are no numbers")
     strokes = [[s.piece, s.layer, s.name, s.edge, np.round(s.path, 6).ravel().tolist()] for s in drawn.strokes]
     words = [[one.text, one.piece, *one.at.tolist()] for one in drawn.words]
     whole = {"strokes": strokes, "words": words, "unit": drawn.unit, "left_out": drawn.left_out, "up": drawn.upwards}
     return json.dumps(whole).encode()
 
 
-def _within(places: Floats) -> bool:
-    """Whether all places can be reckoned with; what is none is within nothing."""
-    return bool((np.abs(places) < FARTHEST).all())
+def _known(places: Floats) -> bool:
+    """Whether all places are numbers; how far a piece may reach is told later."""
+    return bool(np.isfinite(places).all())
 
 
 def refused(why: str) -> bytes:
