@@ -6,6 +6,7 @@ The shape is laid on a grid at the rectangle's own angle, so that a grain line a
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import field
 from functools import cached_property
 from typing import Any
@@ -108,6 +109,15 @@ class Room:
                 return Spot(*found, width, height, angle)
         return None
 
+    def nearest(
+        self, width: float, height: float, angle: float, near: tuple[float, float], margin: float, most: int
+    ) -> Iterator[Spot]:
+        """Places with such a margin for a rectangle, nearest to a point first, each well apart of those before it."""
+        grid = self._grid(angle)
+        if grid is not None:
+            for at in grid.places(width + 2 * margin, height + 2 * margin, near, most):
+                yield Spot(*at, width, height, angle)
+
     def without(self, taken: Any) -> Room:
         """What is left of the room when a shape is taken out of it."""
         return Room(self.shape.difference(taken))
@@ -156,18 +166,31 @@ class _Grid:
 
     def place(self, width: float, height: float, near: tuple[float, float]) -> tuple[float, float] | None:
         """The middle of the free rectangle nearest to a point, or None."""
+        return next(self.places(width, height, near, 1), None)
+
+    def places(
+        self, width: float, height: float, near: tuple[float, float], most: int
+    ) -> Iterator[tuple[float, float]]:
+        """Middles of so many free rectangles, nearest to a point first, each half a rectangle apart of all before."""
+        middles = self._middles(width, height)
+        away = np.round(np.sum((middles - self.turn @ np.array(near)) ** 2, axis=1), 3)
+        for _ in range(most):
+            if not len(away) or not np.isfinite(away.min()):
+                return
+            best = middles[int(np.argmin(away))]
+            x, y = best @ self.turn
+            yield float(x), float(y)
+            away[(np.abs(middles - best) < np.array([width, height]) / 2).all(axis=1)] = np.inf
+
+    def _middles(self, width: float, height: float) -> Floats:
+        """Of all free rectangles, `(n, 2)` on the turned grid."""
         wide, high = int(np.ceil(width / self.cell)), int(np.ceil(height / self.cell))
         s = self.sums
         if high >= s.shape[0] or wide >= s.shape[1]:
-            return None
+            return np.zeros((0, 2))
         full = s[high:, wide:] - s[:-high, wide:] - s[high:, :-wide] + s[:-high, :-wide] == wide * high
         rows, columns = np.nonzero(full)
-        if not len(rows):
-            return None
-        middles = self.origin + self.cell * np.stack([columns + wide / 2, rows + high / 2], axis=-1)
-        best = np.argmin(np.round(np.sum((middles - self.turn @ np.array(near)) ** 2, axis=1), 3))
-        x, y = middles[best] @ self.turn
-        return float(x), float(y)
+        return np.asarray(self.origin + self.cell * np.stack([columns + wide / 2, rows + high / 2], axis=-1))
 
 
 def label_spot(label: Label) -> Spot:

@@ -74,15 +74,19 @@ class Clutter:
         every = np.array([*self.lines, *self.placed], dtype=object)
         return every[shapely.intersects(every, shape)]
 
-    def off_words(self, lines: Any) -> Bools:
-        """Which of the lines `(n,)` run through no word, wherever they cross other lines."""
+    def off_words(self, lines: Any, crossing: bool = False) -> Bools:
+        """Which of the lines `(n,)` run through no word, wherever they cross drawn lines.
+
+        They may be `crossing` lines already placed too, those that lead to tags.
+        """
         import shapely
 
         off = np.ones(len(lines), dtype=bool)
         if len(self._tree.geometries):
             off[self._tree.query(lines, predicate="intersects")[0]] = False
-        if self.placed:
-            off &= ~shapely.intersects(lines[:, None], np.array(self.placed)[None]).any(axis=1)
+        placed = [one for one in self.placed if not crossing or one.geom_type != "LineString"]
+        if placed:
+            off &= ~shapely.intersects(lines[:, None], np.array(placed)[None]).any(axis=1)
         return off
 
     def first_apart(self, shapes: Any, good: Bools) -> int | None:
