@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
+from draft.answers.ends_told import ends_told
 from draft.answers.sit_cases import Case, posed
 from draft.base.csvtext import CsvText
 from draft.base.notes import Note, Problems, error
@@ -18,7 +20,8 @@ from draft.paper.worn.form_sheet import FormSheet, form_sheet
 from draft.paper.worn.worn_beside import worn_beside
 from draft.paper.worn.worn_files import sheet_files
 from draft.paper.worn.worn_sheet import WornSheet, worn_sheet
-from draft.paper.worn.worn_words import sentences
+from draft.paper.worn.worn_words import not_dressed, sentences
+from draft.sitting.called_of import levels_called
 from draft.sitting.estimated_of import estimated_of, outside_of
 from draft.sitting.figures_of import HEAD, plain_of, rows_of
 from draft.sitting.sitting_of import ARMS, Asked, Sitting, bare_form, sitting_of
@@ -63,17 +66,34 @@ def sit_report(all_of_them: Sequence[Sat], wording: Wording) -> str:
         head = ": ".join(filter(None, (one.case.title, one.case.subtitle)))
         told = _told(one, wording)
         parts.append("\n".join([head, *(f"  {line}" for line in told)]) if len(all_of_them) > 1 else "\n".join(told))
-    return "\n\n".join([*parts, wording.say("sit.not_you")])
+    ends = _ends(all_of_them, wording)
+    return "\n\n".join(filter(None, [*parts, "\n".join(ends), _whose(all_of_them, wording)]))
 
 
-def refusals(all_of_them: Sequence[Sat]) -> list[Note]:
+def _ends(all_of_them: Sequence[Sat], wording: Wording) -> list[str]:
+    """Where sizes fail at the ends of whom they serve, with a heading; nothing where these were not tried."""
+    told = ends_told([(one.case, one.found) for one in all_of_them], wording)
+    return [wording.say("sit.ends"), *told] if told else []
+
+
+def _whose(all_of_them: Sequence[Sat], wording: Wording) -> str:
+    """Whose measures the forms have, each once; nothing where none was dressed."""
+    shown = [one for one in all_of_them if isinstance(one.found, Sitting)]
+    return " ".join(dict.fromkeys(wording.say(f"sit.{one.case.whose}") for one in shown))
+
+
+def refusals(all_of_them: Sequence[Sat], wording: Wording) -> list[Note]:
     """An error for each that could not be dressed, with the reason."""
-    return [error(f"{one.case.name}: {one.found.reason}") for one in all_of_them if isinstance(one.found, Refused)]
+    return [
+        error(f"{one.case.name}: {not_dressed(one.found.reason, wording)}")
+        for one in all_of_them
+        if isinstance(one.found, Refused)
+    ]
 
 
 def _told(one: Sat, wording: Wording) -> list[str]:
     if isinstance(one.found, Refused):
-        return [wording.say("sit.refused", reason=one.found.reason)]
+        return [wording.say("sit.refused", reason=not_dressed(one.found.reason, wording))]
     return sentences(one.found.told, wording)
 
 
@@ -83,28 +103,36 @@ def sit_files(
     """A sheet of each that could be dressed, all beside one another where there are several, and the figures."""
     names = file_names([one.case.name for one in all_of_them])
     sheets = [
-        (name, WornSheet(one.case.title, posed(one.case, arms, wording, elbow), one.found.worn, one.found.told))
+        (name, _worn(one.case, one.found, posed(one.case, arms, wording, elbow, one.found.reading.from_waist)))
         for name, one in zip(names, all_of_them, strict=True)
         if isinstance(one.found, Sitting)
     ]
     files: dict[str, bytes] = {}
     for name, sheet in sheets:
         files |= sheet_files(f"sit/{name}", worn_sheet(sheet, wording), wording.language)
+    ends = _ends(all_of_them, wording)
     if len(sheets) > 1:
         for number, first in enumerate(range(0, len(sheets), _ROWS), 1):
-            together = worn_beside(title, [sheet for _, sheet in sheets[first : first + _ROWS]], wording)
+            together = worn_beside(
+                title, [sheet for _, sheet in sheets[first : first + _ROWS]], wording, ends if not first else ()
+            )
             files |= sheet_files("beside" if number == 1 else f"beside-{number}", together, wording.language)
-    return files | {"sit.csv": _table(all_of_them), "sit.json": _data(all_of_them, wording)}
+    return files | {"sit.csv": _table(all_of_them, wording), "sit.json": _data(all_of_them, wording)}
 
 
-def _table(all_of_them: Sequence[Sat]) -> bytes:
+def _worn(case: Case, found: Sitting, under: str) -> WornSheet:
+    return WornSheet(case.title, under, found.worn, found.told, case.whose)
+
+
+def _table(all_of_them: Sequence[Sat], wording: Wording) -> bytes:
     table = CsvText()
     table.add([("garment", "form", *HEAD)])
     for one in all_of_them:
         if isinstance(one.found, Sitting):
             table.add([(one.case.name, one.case.subtitle, *row) for row in rows_of(one.found.reading)])
         else:
-            table.add([(one.case.name, one.case.subtitle, "not dressed", one.found.reason, "", "", "")])
+            reason = not_dressed(one.found.reason, wording)
+            table.add([(one.case.name, one.case.subtitle, "not dressed", reason, "", "", "")])
     return table.data
 
 
@@ -112,12 +140,13 @@ def _data(all_of_them: Sequence[Sat], wording: Wording) -> bytes:
     found = []
     for one in all_of_them:
         about: dict[str, object] = {"name": one.case.name, "title": one.case.title, "on": one.case.subtitle}
+        about["whose_form"] = wording.say(f"sit.{one.case.whose}")
         if isinstance(one.found, Sitting):
             about |= {"dressed": True, **plain_of(one.found.reading), "said": sentences(one.found.told, wording)}
         else:
-            about |= {"dressed": False, "reason": one.found.reason}
+            about |= {"dressed": False, "reason": not_dressed(one.found.reason, wording), "why": one.found.reason.key}
         found.append(about)
-    whole = {"garments": found, "note": wording.say("sit.not_you")}
+    whole = {"garments": found, "ends": _ends(all_of_them, wording)[1:], "note": _whose(all_of_them, wording)}
     return (json.dumps(whole, indent=1, ensure_ascii=False) + "\n").encode()
 
 
@@ -129,7 +158,9 @@ def form_files(person: Bodies, arms: float, wording: Wording, wearers: Wearers =
         raise Problems([error("too little is known of this body to make a form of it", None, fix)])
     form, field, bare = found
     worn = form_alone(field, bare, landmarks_of(form, 0))
+    worn = replace(worn, levels=levels_called(form, worn.levels))
     girths = {name: float(form.girth(name)[0]) for name in _SHOWN if name != "under_bust" or form.measured.of.mounded}
+    girths = levels_called(form, girths)
     title = wording.say("sit.form_of", name=person.names[0])
     sheet = FormSheet(title, worn, girths, tuple(estimated_of(form)), tuple(outside_of(form)))
     return sheet_files("form", form_sheet(sheet, wording), wording.language)

@@ -5,10 +5,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from typing import Literal, TypeAlias
 
 import numpy as np
 
 from draft.answers.as_measured import as_measured
+from draft.answers.size_tried import sizes_for
 from draft.base.notes import Problems, error
 from draft.base.record import dataclass
 from draft.bodies.beside_a_size import TRAITS
@@ -17,7 +19,7 @@ from draft.bodies.left_right import two_bodies
 from draft.drafting.checked import draft_and_check
 from draft.drafting.drafting import Drafted
 from draft.drafting.request import Request, Whom
-from draft.paper.drawing.wording import Wording
+from draft.paper.drawing.wording import Wording, capitalised
 from draft.sitting.hand_stretch import hand_stretch
 from draft.sitting.sitting_of import Subject
 
@@ -25,6 +27,10 @@ MOST = 12
 """Garments that are dressed in one go: each takes half a minute."""
 _SERVED = ("a fuller waist", "fuller hips", "slimmer hips", "a fuller bust", "a smaller bust")
 """The traits at whose ends a size is looked at: what the main girths differ by."""
+
+
+Whose: TypeAlias = Literal["not_you", "not_anyone", "not_anyone_near"]
+"""What every sheet says of its form: of somebody's measures, of a chart's, or of some near those."""
 
 
 @dataclass(frozen=True)
@@ -49,6 +55,10 @@ class Case:
     title: str
     subtitle: str
     subject: Subject
+    whose: Whose = "not_you"
+    size: str = ""
+    trait: str = ""
+    """By which trait the form differs from that of the size, a key in the section `sit` of a language."""
 
 
 def cases_of(
@@ -74,11 +84,13 @@ def cases_of(
     return found, drafted
 
 
-def posed(case: Case, arms: float, wording: Wording, elbow: float = 0.0) -> str:
+def posed(case: Case, arms: float, wording: Wording, elbow: float = 0.0, from_waist: bool = False) -> str:
     """What stands under a case's title: on whose form, of which cloth, and how the arms are held.
 
-    They are so far below level, and bent so far at the elbows, radians.
+    They are so far below level, and bent so far at the elbows, radians; of what hangs from the waist nothing is said.
     """
+    if from_waist:
+        return capitalised(case.subtitle)
     degrees = float(np.degrees(arms))
     angle = wording.say("units.degree", number=wording.number(abs(degrees), 0))
     key = "arms_level" if abs(degrees) < 0.5 else "arms" if degrees > 0 else "arms_above"
@@ -86,7 +98,7 @@ def posed(case: Case, arms: float, wording: Wording, elbow: float = 0.0) -> str:
     if elbow:
         bent = wording.say("units.degree", number=wording.number(float(np.degrees(elbow)), 0))
         said.append(wording.say("sit.elbows", angle=bent))
-    return " · ".join(said)
+    return capitalised(" · ".join(said))
 
 
 def own_cases(drafted: Drafted, wording: Wording) -> list[Case]:
@@ -103,10 +115,11 @@ def _case(
     title = wording.sheet_title(wording.titled(garment), (garment.sizes[row],))
     stretch = hand_stretch(garment)
     made = _whom(drafted).is_person
-    subject = Subject(garment, row, body, drafted.plan.wearers, stretch, made and not form, made or of_person)
+    subject = Subject(garment, row, body, drafted.plan.wearers, stretch, not form, None, made or of_person)
     subject = replace(subject, sides=tuple(_sides(drafted, subject))) if drafted.apart and not form else subject
     parts = [form, _cloth_words(drafted, stretch, wording)]
-    return Case(name, title, " · ".join(filter(None, parts)), subject)
+    whose: Whose = "not_you" if subject.of_person else "not_anyone_near" if form else "not_anyone"
+    return Case(name, title, " · ".join(filter(None, parts)), subject, whose)
 
 
 def _sides(drafted: Drafted, subject: Subject) -> Iterator[Subject]:
@@ -132,11 +145,13 @@ def _cloth_words(drafted: Drafted, stretch: tuple[float, float], wording: Wordin
 def _tried_on(request: Request, person: Drafted, sizes: Sequence[str], wording: Wording) -> Iterator[Case]:
     """Sizes of the chart on the form of one person."""
     whom = Whom(chart=request.whom.chart, sizes=tuple(sizes))
+    hers = sizes_for(request)
     drafted = draft_and_check(replace(request, whom=whom))
     body = as_measured(person).at([0])
     for row, size in enumerate(drafted.bodies.names):
         form = wording.say("sit.on_form", name=person.bodies.names[0])
-        yield _case(drafted, row, body, f"{person.bodies.names[0]} in {size}", wording, form, True)
+        case = _case(drafted, row, body, f"{person.bodies.names[0]} in {size}", wording, form, True)
+        yield replace(case, subject=replace(case.subject, size=hers.get(size)))
 
 
 def _ends(drafted: Drafted, row: int, wording: Wording) -> Iterator[Case]:
@@ -152,7 +167,8 @@ def _ends(drafted: Drafted, row: int, wording: Wording) -> Iterator[Case]:
             body = replace(bodies.at([row]), values={name: np.array([value]) for name, value in varied.items()})
             key = f"sit.{words.replace(' ', '_')}"
             form = wording.say("sit.on_body", size=size, trait=wording.say(key))
-            yield _case(drafted, row, body, f"{size} {words}", wording, form)
+            case = _case(drafted, row, body, f"{size} {words}", wording, form)
+            yield replace(case, size=size, trait=words.replace(" ", "_"))
 
 
 def _other_request(request: Request, otherwise: Otherwise) -> Request:

@@ -16,7 +16,7 @@ from pathlib import Path
 
 from draft.base.envelope_rules import CONTENTS, alike, wrong_name
 from draft.base.notes import Problems, error
-from draft.base.opening import is_plain, open_file
+from draft.base.opening import is_plain, open_file, read_at_most
 from draft.base.record import dataclass
 from draft.base.zipped import ZipError, unzipped, zip_bytes
 
@@ -66,7 +66,7 @@ def opened(path: Path) -> Envelope:
 def _read(path: Path, _changed: int, _size: int, _number: int) -> Envelope:
     """An envelope as it lay there in one state: it is asked about many times by one verb."""
     with open_file(path, "envelope") as file:
-        data = file.read(LARGEST + 1)
+        data = read_at_most(file, LARGEST)
     try:
         return envelope_of(data)
     except ZipError as reason:

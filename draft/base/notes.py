@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import field
 from difflib import get_close_matches
 from enum import Enum
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from draft.base.excerpt import excerpt
@@ -19,6 +20,7 @@ from draft.base.visible import shortly, visible
 
 if TYPE_CHECKING:  # a note is told where nothing is reckoned yet, and numpy is slow to start
     from draft.base.arrays import Floats
+    from draft.base.plainly import Sentence
 
 
 @dataclass(frozen=True)
@@ -59,7 +61,7 @@ class Span:
         """The words that the span covers."""
         return self.source.text[self.start : self.end]
 
-    @property
+    @cached_property
     def beside(self) -> str:
         """Its place as the files beside it know it, whatever folder or envelope they lie in."""
         line, column = self.source.place(self.start)
@@ -94,6 +96,8 @@ class Note:
     off: Floats | None = field(default=None, compare=False, repr=False)
     """By how much it is so of each body `(bodies,)`, 0 where it is not, in the unit that the figures name; None where
     it is so of all of them, or nobody says."""
+    plainly: Sentence | None = field(default=None, compare=False, repr=False)
+    """The same for somebody who never saw a file, in any language; None where it is about the text itself."""
 
 
 class Problems(Exception):  # noqa: N818 - several at once, and the user's, not the program's
@@ -110,19 +114,22 @@ def error(
     *hints: str,
     related: Sequence[tuple[Span, str]] = (),
     off: Floats | None = None,
+    plainly: Sentence | None = None,
 ) -> Note:
     """A note that stops the work once its phase has ended; `off` is by how much it is so of each body `(bodies,)`."""
-    return Note(Severity.ERROR, message, span, hints, tuple(related), off)
+    return Note(Severity.ERROR, message, span, hints, tuple(related), off, plainly)
 
 
-def caution(message: str, span: Span | None = None, *hints: str, off: Floats | None = None) -> Note:
+def caution(
+    message: str, span: Span | None = None, *hints: str, off: Floats | None = None, plainly: Sentence | None = None
+) -> Note:
     """A note that the reader should weigh before cutting; `off` is by how much it is so of each body `(bodies,)`."""
-    return Note(Severity.CAUTION, message, span, hints, off=off)
+    return Note(Severity.CAUTION, message, span, hints, off=off, plainly=plainly)
 
 
-def remark(message: str, span: Span | None = None, *hints: str) -> Note:
+def remark(message: str, span: Span | None = None, *hints: str, plainly: Sentence | None = None) -> Note:
     """A note that is worth knowing and stops nothing."""
-    return Note(Severity.REMARK, message, span, hints)
+    return Note(Severity.REMARK, message, span, hints, plainly=plainly)
 
 
 def once(notes: Iterable[Note]) -> tuple[Note, ...]:

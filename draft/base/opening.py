@@ -29,6 +29,14 @@ def open_file(path: Path, what: str) -> Iterator[BinaryIO]:
         raise Problems([error(f"`{path}` cannot be read: {words_of(reason)}")]) from None
 
 
+def read_at_most(file: BinaryIO, most: int) -> bytes:
+    """The bytes of an open file, no more than so many and one: that one tells that it is larger.
+
+    Python makes room for all that is asked for, so no more is asked for than there is.
+    """
+    return file.read(min(os.fstat(file.fileno()).st_size, most) + 1)[: most + 1]
+
+
 def _opened(path: Path, what: str) -> BinaryIO:
     try:
         return open(path, "rb", opener=_without_waiting)

@@ -84,15 +84,60 @@ def _refusing(cls: Any, names: list[str]) -> dict[str, Any]:
 # ---- filling a new record -------------------------------------------------------------------------------------------
 
 
+_FEW = 16
+"""So many records of a class are filled without a method compiled for it, which takes as long as some fifty of them."""
+
+
 def _first_filling(cls: Any, frozen: bool) -> Callable[..., None]:
-    """What takes the place of itself when the first record of a class is made."""
+    """What fills the first few records of a class, and then makes way for a method that is compiled for it."""
+    plan: _Plan | None = None
+    left = _FEW
 
     def filling(self: Any, *given: Any, **named: Any) -> None:
+        nonlocal plan, left
+        plan, left = plan or _Plan(cls), left - 1
+        if left > 0 and plan.fill(self, given, named):
+            return
         if vars(cls)["__init__"] is filling:
             cls.__init__ = _filling(cls, frozen)
         cls.__init__(self, *given, **named)
 
     return filling
+
+
+class _Plan:
+    """How a record of a class is filled by what it is given."""
+
+    def __init__(self, cls: Any) -> None:
+        parts = dataclasses.fields(cls)
+        self._ordered = [part.name for part in parts if part.init and not part.kw_only]
+        self._taken = {part.name for part in parts if part.init}
+        self._needed = {part.name for part in parts if part.init and not _has_usual(part)}
+        self._parts = [(part.name, _usual(part)) for part in parts if part.init or _has_usual(part)]
+        self._post = hasattr(cls, "__post_init__")
+
+    def fill(self, record: Any, given: tuple[Any, ...], named: dict[str, Any]) -> bool:
+        """Whether it could be filled; not so with what it does not take, or without what it needs."""
+        values = dict(zip(self._ordered, given, strict=False))
+        if len(given) > len(values) or not named.keys() <= self._taken or not values.keys().isdisjoint(named):
+            return False
+        values |= named
+        if not self._needed <= values.keys():
+            return False
+        for name, usual in self._parts:
+            object.__setattr__(record, name, values[name] if name in values else usual())
+        if self._post:
+            record.__post_init__()
+        return True
+
+
+def _has_usual(part: dataclasses.Field[Any]) -> bool:
+    return part.default is not dataclasses.MISSING or part.default_factory is not dataclasses.MISSING
+
+
+def _usual(part: dataclasses.Field[Any]) -> Callable[[], Any]:
+    """What makes the value of a part that is not given."""
+    return (lambda: part.default) if part.default_factory is dataclasses.MISSING else part.default_factory
 
 
 def _filling(cls: Any, frozen: bool) -> Callable[..., None]:

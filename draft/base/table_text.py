@@ -12,7 +12,7 @@ from pathlib import Path
 
 from draft.base.csvtext import unguarded
 from draft.base.notes import Note, Problems, error, remark
-from draft.base.opening import open_file
+from draft.base.opening import open_file, read_at_most
 from draft.base.record import dataclass
 
 LARGEST = 100_000_000
@@ -39,7 +39,7 @@ def read_table(path: Path, what: str) -> Table:
     Raises `Problems` if it cannot be read, is too large, holds no head, or a quote does not close.
     """
     with open_file(path, what) as file:
-        data = file.read(LARGEST + 1)
+        data = read_at_most(file, LARGEST)
     if len(data) > LARGEST:
         raise Problems([error(f"`{path}` is over 100 MB, too large for a {what}")])
     text, notes = _text(data, path)

@@ -9,7 +9,7 @@ from pathlib import Path
 from draft.base.disk import files_in
 from draft.base.envelope import held, is_envelope, within
 from draft.base.notes import Problems, Source, error
-from draft.base.opening import absent, open_file
+from draft.base.opening import absent, open_file, read_at_most
 
 LARGEST = 1_000_000
 """Bytes. The largest chart imaginable is a hundredth of this; a larger file was named by mistake."""
@@ -58,7 +58,7 @@ def read_data(path: Path, what: str) -> bytes:
         raise Problems([error(f"`{path}` is an envelope and no {what}", None, fix)])
     with open_file(path, what) as file:
         large = os.fstat(file.fileno()).st_size > LARGEST
-        data = b"" if large else file.read(LARGEST + 1)
+        data = b"" if large else read_at_most(file, LARGEST)
         _stop_if_too_large(large or len(data) > LARGEST, str(path), what)
         return data
 

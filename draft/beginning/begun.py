@@ -9,7 +9,7 @@ import numpy as np
 
 from draft.base.bounded import Failed, run_each
 from draft.base.notes import Note, Problems, Severity, Source, caution, error
-from draft.base.opening import open_file
+from draft.base.opening import open_file, read_at_most
 from draft.base.record import dataclass
 from draft.beginning.chosen import Found, in_mm, pieces_of
 from draft.beginning.corners import runs_of
@@ -85,7 +85,7 @@ def read_drawing(path: Path) -> Drawn:
         fix = f"save it as {' or '.join(READERS)}"
         raise Problems([error(f"`{path}` is no drawing that outlines are read from", None, fix)])
     with open_file(path, "drawing") as file:
-        data = file.read(LARGEST + 1)
+        data = read_at_most(file, LARGEST)
     if len(data) > LARGEST:
         raise Problems([error(f"`{path}` is over {LARGEST // 1_000_000} MB, too large for a drawing of outlines")])
     (answer,) = run_each(reader, [data], _SECONDS, together=_SECONDS)

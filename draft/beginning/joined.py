@@ -56,7 +56,9 @@ def joined(paths: Sequence[Floats], tolerance: float) -> Joined:
     rest = [n for n in lines if n not in set(whole)]
     graph = _Graph(_ends(rest, lines, tolerance), lines)
     loose = graph.without_loose()
-    closed += [_of_chains(walk, chains) for walk in graph.walks()]
+    walks, flat = graph.walks()
+    closed += [_of_chains(walk, chains) for walk in walks]
+    loose += flat
     run = _longest_run(loose, lines)
     open_ends, longest = (run[0], run[1]) if run else (None, 0.0)
     return Joined(tuple(closed), len(loose), open_ends, longest)
@@ -156,16 +158,23 @@ class _Graph:
             runs += [run] if run else []
         return runs
 
-    def walks(self) -> list[list[tuple[int, bool]]]:
-        """Round each heap of strokes outside: their numbers, and whether each is walked backwards."""
-        found = []
+    def walks(self) -> tuple[list[list[tuple[int, bool]]], list[list[int]]]:
+        """Round each heap of strokes outside: their numbers, and whether each is walked backwards.
+
+        Besides the heaps round which each stroke would be walked there and back: they enclose nothing.
+        """
+        found, flat = [], []
         seen: set[int] = set()
         for k in sorted(self.ends):
             if k not in seen and k in self.at[self.ends[k][0]]:
                 heap = self._heap(k)
                 seen |= heap
-                found.append(self._round(heap))
-        return found
+                walk = self._round(heap)
+                if walk:
+                    found.append(walk)
+                else:
+                    flat.append(sorted(heap))
+        return found, flat
 
     def _heap(self, k: int) -> set[int]:
         found, waiting = set[int](), [k]

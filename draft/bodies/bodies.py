@@ -10,6 +10,7 @@ import numpy as np
 from draft.base.arrays import Floats, Ints
 from draft.base.naming import shortened
 from draft.base.notes import Note, Problems, Span, error
+from draft.base.plainly import Figure, Measures, Parts, Typed, sentence
 from draft.base.record import dataclass
 from draft.base.units import MM_PER_INCH, UNITS, Kind, in_words
 from draft.bodies.measures import MEASURES, BodyMeasure, unknown_measure
@@ -53,16 +54,18 @@ class Bodies:
         absent = [name for name in wanted if name not in self.names]
         if absent or not wanted:
             if not absent:
-                raise Problems([error("no size was asked for", None, choice)])
-            raise Problems(
-                error(f"there is no size {shortened(name)}", None, *self._meant(name), choice) for name in absent
-            )
+                raise Problems([error("no size was asked for", None, choice, plainly=sentence("no_size"))])
+            raise Problems(self._absent(name, choice) for name in absent)
         return self.at([self.names.index(name) for name in wanted])
 
     def at(self, rows: Sequence[int] | Ints) -> Bodies:
         """Only the bodies of these numbers `(n,)`, in their order."""
         names = tuple(self.names[row] for row in rows)
         return replace(self, names=names, values={name: values[rows] for name, values in self.values.items()})
+
+    def _absent(self, name: str, choice: str) -> Note:
+        plainly = sentence("size_unknown", size=Typed(shortened(name).strip("`")), known=Typed(", ".join(self.names)))
+        return error(f"there is no size {shortened(name)}", None, *self._meant(name), choice, plainly=plainly)
 
     def _meant(self, name: str) -> tuple[str, ...]:
         """The size that is written so but for its capitals."""
@@ -84,7 +87,9 @@ def outside_body_limits(measure: BodyMeasure, value: float, whose: str, span: Sp
         return None
     low, high = in_words(measure.low, measure.kind), in_words(measure.high, measure.kind)
     fact = f"`{measure.name}` is {in_words(value, measure.kind)} for {whose}, outside {low} to {high}"
-    return error(fact, span, *_likely_slip(measure, value))
+    ends: Parts = {"low": Figure(measure.low, measure.kind), "high": Figure(measure.high, measure.kind)}
+    plainly = sentence("measure_outside", measure=Measures((measure.name,)), **ends)
+    return error(fact, span, *_likely_slip(measure, value), plainly=plainly)
 
 
 def _likely_slip(measure: BodyMeasure, value: float) -> tuple[str, ...]:
@@ -114,7 +119,8 @@ def _missing(bodies: Bodies, name: str, known: Mapping[str, BodyMeasure]) -> Not
     column = f"a chart of sizes needs a column `{name}` for it"
     estimate = "or write `about` behind it under `body`, and what it is estimated from"
     how = f"measure it: {known[name].how}"
-    return error(f"`{name}` is missing for {_listed(without)}", None, how, column, estimate)
+    plainly = sentence("measures_missing", measures=Measures((name,)))
+    return error(f"`{name}` is missing for {_listed(without)}", None, how, column, estimate, plainly=plainly)
 
 
 def _implausible(bodies: Bodies, name: str, known: Mapping[str, BodyMeasure]) -> Note | None:
@@ -141,7 +147,8 @@ def _out_of_proportion(bodies: Bodies, known: Mapping[str, BodyMeasure]) -> list
         return []
     said, most = in_words(float(waist[wrong[0]]), Kind.LENGTH), in_words(float(large[wrong[0]]), Kind.LENGTH)
     fact = f"`waist_girth` is {said} for {bodies.names[wrong[0]]}, whose bust or hip is {most}"
-    return [error(fact, None, f"measure again: {known['waist_girth'].how}")]
+    plainly = sentence("waist_too_large", "how_taken", measure=Measures(("waist_girth",)))
+    return [error(fact, None, f"measure again: {known['waist_girth'].how}", plainly=plainly)]
 
 
 def _listed(names: list[str]) -> str:

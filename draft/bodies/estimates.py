@@ -14,6 +14,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import and_list
 from draft.base.notes import Note, error
+from draft.base.plainly import Measures, sentence
 from draft.base.record import dataclass
 from draft.base.units import Kind, in_words
 from draft.bodies.bodies import Bodies
@@ -165,7 +166,8 @@ def unestimated(bodies: Bodies, needed: Iterable[str], known: Known = MEASURES, 
         return []
     more = f"{len(others)} others" if len(others) > 1 else f"`{others[0]}`"
     fact = f"{_listed(absent)} {'is' if len(absent) == 1 else 'are'} missing; {more} could be estimated"
-    return [error(fact, None, *(f"measure `{name}`: {known[name].how}" for name in absent))]
+    plainly = sentence("measures_missing", measures=Measures(tuple(absent)))
+    return [error(fact, None, *(f"measure `{name}`: {known[name].how}" for name in absent), plainly=plainly)]
 
 
 def _listed(names: Sequence[str]) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from draft.base.naming import shortened
 from draft.base.notes import Note, Source, Span, error
+from draft.base.plainly import Measures, sentence
 from draft.base.toml import place
 from draft.base.units import UNITS, Kind, Quantity, read_quantity
 from draft.bodies.bodies import outside_body_limits
@@ -32,17 +33,19 @@ def read_measure(
     if measure is None:
         return unknown_measure(key, span, known)
     example = f'`{key} = "{measure.example}"`'
+    plainly = sentence("measure_unread", measure=Measures((key,)))
     quantity = _quantity(given)
     if quantity is None:
         hint = _comma(measure, given) or f"write it like {example}"
-        return error(f"`{key}` is not {measure.kind.value}", span, hint)
+        return error(f"`{key}` is not {measure.kind.value}", span, hint, plainly=plainly)
     if quantity.kind is Kind.NUMBER and unit and measure.kind is Kind.LENGTH:
         quantity = Quantity(quantity.value * UNITS[unit][1], Kind.LENGTH)
     if quantity.kind is Kind.NUMBER:
-        return error(f"`{key}` is a number without a unit", span, _with_unit(measure, quantity.value))
+        fact = f"`{key}` is a number without a unit"
+        return error(fact, span, _with_unit(measure, quantity.value), plainly=plainly)
     if quantity.kind is not measure.kind:
         fact = f"`{key}` is {measure.kind.value}, but {shortened(str(given))} is {quantity.kind.value}"
-        return error(fact, span, f"write it like {example}")
+        return error(fact, span, f"write it like {example}", plainly=plainly)
     value = quantity.value * times
     return outside_body_limits(measure, value, person, span) or value
 

@@ -12,6 +12,7 @@ from dataclasses import replace
 import numpy as np
 
 from draft.base.notes import Note, Span, error, nearest, remark, stop_if_errors
+from draft.base.plainly import Measures, Typed, sentence
 from draft.base.record import dataclass
 from draft.bodies.bodies import Bodies
 from draft.bodies.estimates import SPREADS, Estimate
@@ -48,13 +49,17 @@ def read_figure(text: str, span: Span | None = None) -> tuple[Said, ...]:
     for part in filter(None, (" ".join(p.split()).lower() for p in text.split(","))):
         said = _read(part)
         if said is None:
-            notes.append(error(f"`{part[:40]}` is not said of a figure here", span, *_meant(part), LIST))
+            plainly = sentence("figure_unknown", words=Typed(part[:40]))
+            fact = f"`{part[:40]}` is not said of a figure here"
+            notes.append(error(fact, span, *_meant(part), LIST, plainly=plainly))
         elif other := next((one for one in found if one.saying.group == said.saying.group), None):
-            notes.append(error(f"`{other.saying.words}` and `{said.saying.words}` are not one figure's", span))
+            two = (other.saying.words, said.saying.words)
+            plainly = sentence("figure_is_two", words=two[0], other=two[1])
+            notes.append(error(f"`{two[0]}` and `{two[1]}` are not one figure's", span, plainly=plainly))
         else:
             found.append(said)
     if not found and not notes:
-        notes.append(error("nothing is said of the figure", span, LIST))
+        notes.append(error("nothing is said of the figure", span, LIST, plainly=sentence("figure_unknown", words="")))
     stop_if_errors(notes)
     return tuple(found)
 
@@ -98,8 +103,10 @@ def _is_open(body: Bodies, move: Move, found: dict[str, Estimate]) -> bool:
 def _idle(body: Bodies, said: Said) -> Note:
     measured = [move.measure for move in said.saying.moves if move.measure in body.values]
     if measured:
-        return remark(f"`{said.saying.words}` changes nothing: `{measured[0]}` was measured")
-    return remark(f"`{said.saying.words}` changes nothing: this pattern leans on no such measure")
+        plainly = sentence("figure_was_measured", words=said.saying.words, measure=Measures((measured[0],)))
+        return remark(f"`{said.saying.words}` changes nothing: `{measured[0]}` was measured", plainly=plainly)
+    plainly = sentence("figure_changes_nothing", words=said.saying.words)
+    return remark(f"`{said.saying.words}` changes nothing: this pattern leans on no such measure", plainly=plainly)
 
 
 def _moved(body: Bodies, said: Said, move: Move, before: Estimate | None) -> Estimate:

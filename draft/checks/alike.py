@@ -7,6 +7,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.plainly import SMOOTH_IT, of_sizes
 from draft.checks.fair_curves import beside_darts
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.fairness import NOTICED, turns
@@ -30,7 +31,9 @@ def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
         return []
     fact = f"`{piece.name}.{edge.name}` waves in {listed(garment.sizes, waving)} and not in others"
     figure = f"it changes the way that it turns {_told(garment, clear, noticed)}"
-    return [caution(fact, edge.span, figure, "let the points that it runs through keep their shape as the size grows")]
+    fix = "let the points that it runs through keep their shape as the size grows"
+    plainly = of_sizes("line_waves", garment.sizes, waving, SMOOTH_IT, piece=piece.name, edge=edge.name)
+    return [caution(fact, edge.span, figure, fix, plainly=plainly)]
 
 
 def _told(garment: Garment, clear: Floats, noticed: Floats) -> str:

@@ -9,6 +9,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution, remark
+from draft.base.plainly import SMOOTH_IT, Parts, degrees, mm, of_sizes, sentence
 from draft.base.worst import worst_of
 from draft.garment.garment import Garment, Piece, Takeup
 from draft.geometry.cubic import cross, dot, start_tangent
@@ -53,7 +54,9 @@ def _legs(garment: Garment, piece: Piece, takeup: Takeup, to: Floats) -> list[No
     fact = f"the legs of `{piece.name}.{takeup.name}` differ, for {listed(garment.sizes, shift > SHIFT)}"
     figures = f"at worst by {shift.max():.1f} mm ({_worst(garment, shift)})"
     fix = f"move the point that it runs to: square to `{takeup.edge}` from its middle the legs are alike"
-    return [caution(fact, takeup.span, figures, fix, off=np.where(shift > SHIFT, shift, 0.0))]
+    names: Parts = {"piece": piece.name, "dart": takeup.name, "off": mm(shift.max())}
+    plainly = of_sizes("dart_sides_differ", garment.sizes, shift > SHIFT, "sew_from_the_ends", **names)
+    return [caution(fact, takeup.span, figures, fix, off=np.where(shift > SHIFT, shift, 0.0), plainly=plainly)]
 
 
 def _edge(garment: Garment, piece: Piece, takeup: Takeup, to: Floats) -> list[Note]:
@@ -66,7 +69,9 @@ def _edge(garment: Garment, piece: Piece, takeup: Takeup, to: Floats) -> list[No
     shape = "hollow" if kink[worst] < 0 else "peak"
     figures = f"at worst it makes a {shape} of {abs(kink[worst]):.1f} deg ({garment.sizes[worst]})"
     fix = "add `, trued`: the edge is then drawn as with the dart folded shut"
-    return [caution(fact, takeup.span, figures, fix, off=np.where(bent, np.abs(kink), 0.0))]
+    names: Parts = {"piece": piece.name, "edge": takeup.edge, "dart": takeup.name, "angle": degrees(abs(kink[worst]))}
+    plainly = of_sizes("dart_bends_edge", garment.sizes, bent, SMOOTH_IT, **names)
+    return [caution(fact, takeup.span, figures, fix, off=np.where(bent, np.abs(kink), 0.0), plainly=plainly)]
 
 
 def _way(piece: Piece, takeup: Takeup) -> list[Note]:
@@ -77,7 +82,9 @@ def _way(piece: Piece, takeup: Takeup) -> list[Note]:
     if before.on_fold:
         return []
     fact = f"`{piece.name}.{takeup.name}` is trued as it lies when it is pressed towards `{before.name}`"
-    return [remark(fact, takeup.span, f"add `, pressed towards {before.name}`, or name what it is pressed towards")]
+    plainly = sentence("dart_is_pressed", piece=piece.name, dart=takeup.name, edge=before.name)
+    fix = f"add `, pressed towards {before.name}`, or name what it is pressed towards"
+    return [remark(fact, takeup.span, fix, plainly=plainly)]
 
 
 def _kink(piece: Piece, takeup: Takeup, to: Floats) -> Floats:

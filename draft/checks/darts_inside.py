@@ -11,6 +11,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.plainly import AGAIN, Parts, mm, of_sizes
 from draft.base.units import in_centimetres
 from draft.base.worst import worst_of
 from draft.checks.dart_legs import darts
@@ -43,11 +44,13 @@ def _note(garment: Garment, piece: Piece, dart: Takeup | InnerDart, to: Floats) 
     fact = f"`{piece.name}.{dart.name}` runs to a point outside of `{piece.name}`, for {listed(garment.sizes, outside)}"
     figure = f"at worst it lies {in_centimetres(float(beyond[worst]))} beyond the outline ({garment.sizes[worst]})"
     close = f"close it before `{piece.name}` is cut off, under `moves`: `close {dart.name}, into` a dart to that point"
+    names: Parts = {"piece": piece.name, "dart": dart.name, "off": mm(beyond[worst])}
+    plainly = of_sizes("dart_runs_out", garment.sizes, outside, AGAIN, **names)
     if isinstance(dart, InnerDartOf):
         fix = f"keep both points of `{dart.name}` inside, or part it: a dart on each edge that the line makes"
-        return [caution(fact, dart.span, figure, fix, off=np.where(outside, beyond, 0.0))]
+        return [caution(fact, dart.span, figure, fix, off=np.where(outside, beyond, 0.0), plainly=plainly)]
     fixes = (close, f"or `close {dart.name}, open NAME on EDGE at PLACE`, or cut along a line that takes its point in")
-    return [caution(fact, dart.span, figure, *fixes, off=np.where(outside, beyond, 0.0))]
+    return [caution(fact, dart.span, figure, *fixes, off=np.where(outside, beyond, 0.0), plainly=plainly)]
 
 
 def _beyond(piece: Piece, to: Floats) -> Floats:

@@ -7,6 +7,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.plainly import SMOOTH_IT, Parts, mm, of_sizes
 from draft.base.worst import worst_of
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.cubic import dot, norm, unit
@@ -49,7 +50,9 @@ def on_edge(garment: Garment, piece: Piece, k: int) -> list[Note]:
     fact = f"`{piece.name}.{edge.name}` waves between its ends, for {listed(garment.sizes, dips)}"
     figures = f"at worst it passes both of them by {beyond[worst]:.1f} mm ({garment.sizes[worst]})"
     fix = _fix(edge, float(_rise(edge, up, far)[worst] * up[worst, 1]), far)
-    return [caution(fact, edge.span, figures, fix, off=np.where(dips, beyond, 0.0))]
+    names: Parts = {"piece": piece.name, "edge": edge.name, "off": mm(beyond[worst])}
+    plainly = of_sizes("line_dips", garment.sizes, dips, SMOOTH_IT, **names)
+    return [caution(fact, edge.span, figures, fix, off=np.where(dips, beyond, 0.0), plainly=plainly)]
 
 
 def _fix(edge: Edge, rise: float, far: int) -> str:

@@ -6,6 +6,8 @@ import numpy as np
 
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.plainly import Parts, mm, of_sizes
+from draft.base.plainly import share as part
 from draft.base.units import in_centimetres
 from draft.base.worst import worst_of
 from draft.fabrics.properties import percent
@@ -36,7 +38,8 @@ def _loose(garment: Garment, finished: Finished) -> Note | None:
     worst = worst_of(room)
     fact = f"the elastic of the {finished.title} does not hold, for {listed(garment.sizes, room >= 0)}"
     figures = f"relaxed it measures {in_centimetres(float(room[worst]))} more than the {body} ({garment.sizes[worst]})"
-    return caution(fact, finished.span, figures, f"make it shorter than the {body}")
+    plainly = of_sizes("elastic_is_loose", garment.sizes, room >= 0, level=finished.name, room=mm(room[worst]))
+    return caution(fact, finished.span, figures, f"make it shorter than the {body}", plainly=plainly)
 
 
 def _short(garment: Garment, one: Elastic) -> Note | None:
@@ -48,4 +51,6 @@ def _short(garment: Garment, one: Elastic) -> Note | None:
     where = f"`{one.piece.name}.{one.edge.name}`"
     fact = f"the elastic of {where} is too short for its cloth, for {listed(garment.sizes, share > MOST)}"
     figures = f"it would have to stretch by {percent(float(share[worst]))} ({garment.sizes[worst]})"
-    return caution(fact, one.edge.span, figures, "make it longer, or the edge shorter")
+    names: Parts = {"piece": one.piece.name, "edge": one.edge.name, "asked": part(share[worst])}
+    plainly = of_sizes("elastic_is_short", garment.sizes, share > MOST, **names)
+    return caution(fact, one.edge.span, figures, "make it longer, or the edge shorter", plainly=plainly)

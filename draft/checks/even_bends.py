@@ -10,6 +10,7 @@ import numpy as np
 from draft.base.arrays import Bools, Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.plainly import SMOOTH_IT, of_sizes
 from draft.base.worst import worst_of
 from draft.checks import dips
 from draft.checks.fair_curves import beside_darts
@@ -56,7 +57,7 @@ def _steps(garment: Garment, edge: Edge, name: str, found: list[Bending]) -> lis
         return []
     fact = f"{name} begins to bend at once"
     figures = f"at worst as on a circle of {1 / off.max() / 10:.1f} cm"
-    return [_note(garment, edge, fact, figures, EVENLY, off)]
+    return [_note(garment, edge, fact, figures, EVENLY, off, name)]
 
 
 def _peaks(garment: Garment, edge: Edge, name: str, found: list[Bending]) -> list[Note]:
@@ -66,7 +67,7 @@ def _peaks(garment: Garment, edge: Edge, name: str, found: list[Bending]) -> lis
         return []
     figures = f"at worst it is {peak.max():.1f} times as sharp in one place as it is over all"
     fix = "give it more depth or less straight line there, or end the edge there in a corner"
-    return [_note(garment, edge, f"{name} is flat and then sharp", figures, fix, off)]
+    return [_note(garment, edge, f"{name} is flat and then sharp", figures, fix, off, name)]
 
 
 def _backs(garment: Garment, piece: Piece, k: int, name: str, found: list[Bending]) -> list[Note]:
@@ -81,7 +82,7 @@ def _backs(garment: Garment, piece: Piece, k: int, name: str, found: list[Bendin
         return []
     figures = f"at worst by {np.degrees(back.max()):.1f} deg"
     fix = "move its end, or turn the way in which it ends"
-    return [_note(garment, edge, f"{name} bends back at its end", figures, fix, off)]
+    return [_note(garment, edge, f"{name} bends back at its end", figures, fix, off, name)]
 
 
 def _goes_on(edge: Edge, after: Edge) -> Bools:
@@ -90,10 +91,13 @@ def _goes_on(edge: Edge, after: Edge) -> Bools:
     return np.asarray(dot(arriving, leaving) > np.cos(SMOOTH))
 
 
-def _note(garment: Garment, edge: Edge, fact: str, figures: str, fix: str, off: Floats) -> Note:
+def _note(garment: Garment, edge: Edge, fact: str, figures: str, fix: str, off: Floats, name: str) -> Note:
     """Told of the bodies that are off by anything `(B,)`."""
     worst = garment.sizes[worst_of(off)]
-    return caution(f"{fact}, for {listed(garment.sizes, off > 0)}", edge.span, f"{figures} ({worst})", fix, off=off)
+    piece = name.strip("`").partition(".")[0]
+    plainly = of_sizes("line_uneven", garment.sizes, off > 0, SMOOTH_IT, piece=piece, edge=edge.name)
+    said = f"{fact}, for {listed(garment.sizes, off > 0)}"
+    return caution(said, edge.span, f"{figures} ({worst})", fix, off=off, plainly=plainly)
 
 
 def _over(garment: Garment, end: SeamEnd) -> list[Note]:
@@ -109,7 +113,9 @@ def _over(garment: Garment, end: SeamEnd) -> list[Note]:
     worst = worst_of(step)
     figures = f"at worst {_told(bends[0][worst])} meets {_told(bends[1][worst])} ({garment.sizes[worst]})"
     fix = "make the sharper of the two wider there, or let both of them bend"
-    return [caution(fact, join.span, figures, fix, off=np.where(step > OVER_A_SEAM, step, 0.0))]
+    which = {"one": sides[0][0].piece, "other": sides[1][0].piece, "seam": join.name}
+    plainly = of_sizes("lines_bend_apart", garment.sizes, step > OVER_A_SEAM, SMOOTH_IT, **which)
+    return [caution(fact, join.span, figures, fix, off=np.where(step > OVER_A_SEAM, step, 0.0), plainly=plainly)]
 
 
 def _told(bend: float) -> str:

@@ -10,6 +10,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, Span, error
+from draft.base.plainly import AGAIN, Sentence, of_sizes
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.area import outline_areas
 
@@ -30,23 +31,36 @@ def check(garment: Garment) -> list[Note]:
     return notes or _together(garment)
 
 
+def too_long(garment: Garment) -> list[Note]:
+    """The notes on pieces that are too large, also of bodies that failed, whose lines somebody looks at."""
+    return [note for piece in garment.pieces for note in _too_long(garment, piece)]
+
+
 def _piece(garment: Garment, piece: Piece) -> list[Note]:
-    segments = np.concatenate([edge.segments for edge in piece.edges], axis=1)
-    across = _extents(segments).max(axis=1)
-    if np.any(across > LARGEST):
-        worst = int(np.nanargmax(across))
-        fact = (
-            f"`{piece.name}` is {float(across[worst]) / 1000:,.1f} m long in size {garment.sizes[worst]}, "
-            f"and no piece is longer than {LARGEST / 1000:g} m"
-        )
-        line = max(piece.edges, key=lambda edge: _longest(edge, worst))
-        fix = f"look at the measures and lengths that `{line.name}` runs by: is one in m, not cm?"
-        return [_too_much(fact, line.span, fix, across, LARGEST)]
+    found = _too_long(garment, piece)
+    if found:
+        return found
     small = _areas(piece) < SMALLEST
     if np.any(small):
         fact = f"`{piece.name}` has no area, for {listed(garment.sizes, small)}"
-        return [error(fact, piece.span, _WITHOUT, off=small.astype(float))]
+        plainly = of_sizes("piece_is_nothing", garment.sizes, small, AGAIN, piece=piece.name)
+        return [error(fact, piece.span, _WITHOUT, off=small.astype(float), plainly=plainly)]
     return []
+
+
+def _too_long(garment: Garment, piece: Piece) -> list[Note]:
+    across = _extents(np.concatenate([edge.segments for edge in piece.edges], axis=1)).max(axis=1)
+    if not np.any(across > LARGEST):
+        return []
+    worst = int(np.nanargmax(across))
+    fact = (
+        f"`{piece.name}` is {float(across[worst]) / 1000:,.1f} m long in size {garment.sizes[worst]}, "
+        f"and no piece is longer than {LARGEST / 1000:g} m"
+    )
+    line = max(piece.edges, key=lambda edge: _longest(edge, worst))
+    fix = f"look at the measures and lengths that `{line.name}` runs by: is one in m, not cm?"
+    plainly = of_sizes("piece_is_huge", garment.sizes, across > LARGEST, AGAIN, piece=piece.name)
+    return [_too_much(fact, line.span, fix, across, LARGEST, plainly)]
 
 
 def _together(garment: Garment) -> list[Note]:
@@ -61,12 +75,14 @@ def _together(garment: Garment) -> list[Note]:
     fact = (
         f"all pieces together are {total.max():.0f} square metres of pattern, and no garment has over {ALL_OF_THEM:.0f}"
     )
-    return [_too_much(fact, largest.span, f"look at `{largest.name}`, the largest of them", total, ALL_OF_THEM)]
+    fix = f"look at `{largest.name}`, the largest of them"
+    plainly = of_sizes("piece_is_huge", garment.sizes, total > ALL_OF_THEM, AGAIN, piece=largest.name)
+    return [_too_much(fact, largest.span, fix, total, ALL_OF_THEM, plainly)]
 
 
-def _too_much(fact: str, span: Span, fix: str, amounts: Floats, most: float) -> Note:
+def _too_much(fact: str, span: Span, fix: str, amounts: Floats, most: float, plainly: Sentence) -> Note:
     """The note on bodies of which there is more than that."""
-    return error(fact, span, fix, off=np.where(amounts > most, amounts, 0.0))
+    return error(fact, span, fix, off=np.where(amounts > most, amounts, 0.0), plainly=plainly)
 
 
 def _areas(piece: Piece) -> Floats:

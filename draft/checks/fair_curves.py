@@ -7,6 +7,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.plainly import SMOOTH_IT, of_sizes
 from draft.base.worst import worst_of
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.fairness import Fairness, fairness
@@ -31,13 +32,16 @@ def check(garment: Garment) -> list[Note]:
 def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
     fair = _fairness(piece, edge)
     name = f"`{piece.name}.{edge.name}`"
+    names = {"piece": piece.name, "edge": edge.name}
     notes = []
     if np.any(fair.corner > CORNER) and not edge.cornered:
         where = listed(garment.sizes, fair.corner > CORNER)
         figure = f"at worst it turns by {fair.corner.max():.1f} deg at once ({_worst(garment, fair.corner)})"
         fix = "give the point a `heading`, or end the edge there and begin another"
         off = np.where(fair.corner > CORNER, fair.corner, 0.0)
-        notes.append(caution(f"{name} has a corner inside, for {where}", edge.span, figure, fix, off=off))
+        plainly = of_sizes("line_has_corner", garment.sizes, fair.corner > CORNER, SMOOTH_IT, **names)
+        fact = f"{name} has a corner inside, for {where}"
+        notes.append(caution(fact, edge.span, figure, fix, off=off, plainly=plainly))
     least = _least_radius(piece, edge, fair)
     if np.any(fair.radius < least):
         where = listed(garment.sizes, fair.radius < least)
@@ -49,7 +53,8 @@ def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
             fix = f"{fix}; or give it less allowance"
         fact = f"{name} turns too tightly to be sewn{allowed}, for {where}"
         off = np.maximum(least - fair.radius, 0.0)
-        notes.append(caution(fact, edge.span, figure, fix, off=off))
+        plainly = of_sizes("line_is_tight", garment.sizes, fair.radius < least, SMOOTH_IT, **names)
+        notes.append(caution(fact, edge.span, figure, fix, off=off, plainly=plainly))
     if np.any(fair.turns > MOST_TURNS):
         where = listed(garment.sizes, fair.turns > MOST_TURNS)
         figure = f"it changes the way that it turns {int(fair.turns.max())} times ({_worst(garment, fair.turns)})"
@@ -58,7 +63,8 @@ def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
             "give it fewer points, or move one",
             "or, where it was slashed, slash it more often and spread each slash less, all of them evenly",
         )
-        notes.append(caution(f"{name} waves, for {where}", edge.span, figure, *fixes, off=off))
+        plainly = of_sizes("line_waves", garment.sizes, fair.turns > MOST_TURNS, SMOOTH_IT, **names)
+        notes.append(caution(f"{name} waves, for {where}", edge.span, figure, *fixes, off=off, plainly=plainly))
     return notes
 
 

@@ -6,6 +6,7 @@ import numpy as np
 
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.plainly import Parts, mm, of_sizes
 from draft.base.worst import worst_of
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.fairness import fairness
@@ -33,4 +34,6 @@ def _hem(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
     fact = f"`{piece.name}.{edge.name}` is too curved to be turned up so far, for {listed(garment.sizes, share > MOST)}"
     figures = f"at worst {edge.allowance:.0f} mm on a radius of {radius[worst]:.0f} mm ({garment.sizes[worst]})"
     fix = f"give it an `allowance` of at most {max(radius[worst] * MOST, 5.0):.0f} mm, or face it"
-    return [caution(fact, edge.span, figures, fix, off=np.where(share > MOST, share, 0.0))]
+    names: Parts = {"piece": piece.name, "edge": edge.name, "most": mm(max(radius[worst] * MOST, 5.0))}
+    plainly = of_sizes("hem_too_curved", garment.sizes, share > MOST, "turn_up_less", **names)
+    return [caution(fact, edge.span, figures, fix, off=np.where(share > MOST, share, 0.0), plainly=plainly)]

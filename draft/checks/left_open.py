@@ -7,6 +7,7 @@ import numpy as np
 from draft.base.arrays import Bools
 from draft.base.naming import listed
 from draft.base.notes import Note, caution, error
+from draft.base.plainly import AGAIN, mm, of_sizes
 from draft.base.worst import worst_of
 from draft.garment.garment import Garment, Join
 from draft.seams.openings import Gap, gaps
@@ -31,7 +32,8 @@ def _gap(garment: Garment, join: Join, gap: Gap) -> list[Note]:
     none = opening.length < LEAST
     if none.any():
         fact = f"`{join.name}` is left open for no length, for {listed(garment.sizes, none)}"
-        return [error(fact, opening.span, off=none.astype(float))]
+        plainly = of_sizes("opening_is_nothing", garment.sizes, none, AGAIN, seam=join.name)
+        return [error(fact, opening.span, off=none.astype(float), plainly=plainly)]
     beyond: Bools = (gap.begins < -LEAST) | (gap.ends > gap.length + LEAST)
     if beyond.any():
         return [_too_long(garment, join, gap, beyond)]
@@ -47,4 +49,5 @@ def _too_long(garment: Garment, join: Join, gap: Gap, beyond: Bools) -> Note:
     fact = f"`{join.name}` is left open for more than there is of it, for {listed(garment.sizes, beyond)}"
     figures = f"at worst by {over[worst]:.1f} mm, of a seam of {gap.length[worst]:.1f} mm ({garment.sizes[worst]})"
     fix = "let it be shorter; where all of a seam is open, there is no join: write `unjoined` behind its edges"
-    return error(fact, gap.opening.span, figures, fix, off=np.where(beyond, over, 0.0))
+    plainly = of_sizes("opening_too_long", garment.sizes, beyond, AGAIN, seam=join.name, off=mm(over[worst]))
+    return error(fact, gap.opening.span, figures, fix, off=np.where(beyond, over, 0.0), plainly=plainly)

@@ -13,6 +13,7 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats
 from draft.base.notes import Note, caution
+from draft.base.plainly import Typed, sentence
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.cubic import cross, dot
 from draft.geometry.ends import end_directions
@@ -49,7 +50,9 @@ def _edge(garment: Garment, piece: Piece, edge: Edge) -> list[Note]:
     if not crossed:
         return []
     fact = f"`{piece.name}.{edge.name}` goes back on itself from size to size: {', '.join(crossed)}"
-    return [caution(fact, edge.span, "let what places it grow steadily with the size")]
+    pairs = Typed(", ".join(crossed).replace(" and ", " – "))
+    plainly = sentence("sizes_cross", piece=piece.name, edge=edge.name, pairs=pairs)
+    return [caution(fact, edge.span, "let what places it grow steadily with the size", plainly=plainly)]
 
 
 def _goes_back(sampled: Floats) -> Bools:

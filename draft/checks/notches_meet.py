@@ -10,6 +10,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.plainly import of_sizes
 from draft.base.worst import worst_of
 from draft.garment.garment import Garment, Join, Notch
 from draft.seams.following import side_words
@@ -83,4 +84,6 @@ def _note(garment: Garment, join: Join, one: Side, other: Side, off: Floats) -> 
     beside = f"the nearest lies {off[worst]:.1f} mm beside it ({garment.sizes[worst]})"
     shared = [other for each in one.edges for other in sharing(garment, each.part) if other.span != join.span]
     fix = [f"`{shared[0].name}` sets it on all copies of that edge: write the same notches behind `{join.name}`"]
-    return caution(fact, join.span, *([beside] if np.isfinite(off[worst]) else []), *(fix if shared else []))
+    plainly = of_sizes("notch_meets_none", garment.sizes, off > APART, seam=join.name)
+    hints = [*([beside] if np.isfinite(off[worst]) else []), *(fix if shared else [])]
+    return caution(fact, join.span, *hints, plainly=plainly)

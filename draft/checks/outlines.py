@@ -9,6 +9,7 @@ import numpy as np
 from draft.base.arrays import Bools, Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, error
+from draft.base.plainly import AGAIN, of_sizes
 from draft.garment.garment import Garment, Piece
 from draft.geometry.flatten import sample
 
@@ -48,12 +49,14 @@ def _piece(garment: Garment, piece: Piece) -> list[Note]:
     notes = []
     if np.any(gap > CLOSED):
         fact = f"the outline of `{piece.name}` does not close, for {listed(garment.sizes, gap > CLOSED)}"
-        notes.append(error(fact, piece.span, off=np.where(gap > CLOSED, gap, 0.0)))
+        plainly = of_sizes("outline_crosses", garment.sizes, gap > CLOSED, AGAIN, piece=piece.name)
+        notes.append(error(fact, piece.span, off=np.where(gap > CLOSED, gap, 0.0), plainly=plainly))
     crossed = _crossed(points)
     if np.any(crossed):
         fact = f"the outline of `{piece.name}` crosses itself, for {listed(garment.sizes, crossed)}"
         where = _where(piece, int(np.argmax(crossed)))
-        notes.append(error(fact, piece.span, *where, off=crossed.astype(float)))
+        plainly = of_sizes("outline_crosses", garment.sizes, crossed, AGAIN, piece=piece.name)
+        notes.append(error(fact, piece.span, *where, off=crossed.astype(float), plainly=plainly))
     return notes
 
 

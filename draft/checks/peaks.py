@@ -9,6 +9,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.plainly import SMOOTH_IT, of_sizes
 from draft.base.worst import worst_of
 from draft.garment.garment import Garment, Join
 from draft.seams.sharing import both_sides
@@ -57,7 +58,9 @@ def _ends(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator[N
         figures = f"at worst {ends[at, worst]:.1f} deg, wanted {wanted[worst]:.1f} deg ({garment.sizes[worst]})"
         where = listed(garment.sizes, off > TOLERANCE)
         far = np.where(off > TOLERANCE, off, 0.0)
-        yield caution(f"{fact}, for {where}", join.span, figures, FIX, off=far)
+        names = {"piece": band.edges[0].piece.name, "other": opening.edges[0].piece.name}
+        plainly = of_sizes("band_misses_point", garment.sizes, off > TOLERANCE, SMOOTH_IT, **names)
+        yield caution(f"{fact}, for {where}", join.span, figures, FIX, off=far, plainly=plainly)
 
 
 def _middle(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator[Note]:
@@ -68,7 +71,9 @@ def _middle(garment: Garment, join: Join, band: Side, opening: Side) -> Iterator
         point = f"the point of `{last.piece.name}.{last.edge.name}`"
         fact = f"`{_name(band)}` runs straight past {point}, for {listed(garment.sizes, turned > TOLERANCE)}"
         figures = f"at worst the edge turns there by {turned[worst]:.1f} deg ({garment.sizes[worst]})"
-        yield caution(fact, join.span, figures, FIX, off=np.where(turned > TOLERANCE, turned, 0.0))
+        names = {"piece": band.edges[0].piece.name, "other": last.piece.name}
+        plainly = of_sizes("band_misses_point", garment.sizes, turned > TOLERANCE, SMOOTH_IT, **names)
+        yield caution(fact, join.span, figures, FIX, off=np.where(turned > TOLERANCE, turned, 0.0), plainly=plainly)
 
 
 def _name(one: Side) -> str:

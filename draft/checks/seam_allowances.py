@@ -7,6 +7,7 @@ from itertools import pairwise
 import numpy as np
 
 from draft.base.notes import Note, caution
+from draft.base.plainly import mm, sentence
 from draft.garment.garment import Garment, Join
 from draft.seams.sharing import both_sides
 from draft.seams.sides import SideEdge
@@ -30,7 +31,9 @@ def _note(join: Join, one: SideEdge, other: SideEdge) -> Note:
     names = [f"`{side_edge.piece.name}.{side_edge.edge.name}`" for side_edge in (wide, narrow)]
     widths = [f"{side_edge.edge.allowance:.4g} mm" for side_edge in (wide, narrow)]
     fact = f"along `{join.name}` the allowance of {names[0]} is {widths[0]}, and that of {names[1]} {widths[1]}"
-    return caution(fact, join.span, f"give both one width, as in `allowance {widths[0]}`")
+    amounts = {"wide": mm(wide.edge.allowance), "narrow": mm(narrow.edge.allowance)}
+    plainly = sentence("allowances_differ", seam=join.name, piece=wide.piece.name, other=narrow.piece.name, **amounts)
+    return caution(fact, join.span, f"give both one width, as in `allowance {widths[0]}`", plainly=plainly)
 
 
 def _together(garment: Garment, join: Join) -> list[tuple[SideEdge, SideEdge]]:

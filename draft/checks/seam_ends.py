@@ -6,6 +6,7 @@ import numpy as np
 
 from draft.base.naming import listed
 from draft.base.notes import Note, error
+from draft.base.plainly import AGAIN, Parts, degrees, of_sizes
 from draft.base.worst import worst_of
 from draft.checks.outlines import crosses_itself
 from draft.garment.garment import Garment, Join
@@ -53,7 +54,9 @@ def _note(garment: Garment, seam_end: SeamEnd) -> Note:
     fix = f"let each arrive square to the seam, as in `curve arriving square to {join.first[0].drawn}`"
     hints = [fix, f"or write `{TRUED}` behind the join to have them blended there"]
     far = np.where(off > TOLERANCE, off, 0.0)
-    return error(fact, join.span, figures, *_other_way_round(garment, join), *hints, off=far)
+    parts: Parts = {"one": one, "other": other, "seam": join.name, "angle": degrees(off[worst])}
+    plainly = of_sizes("edges_meet_at_corner", garment.sizes, off > TOLERANCE, AGAIN, **parts)
+    return error(fact, join.span, figures, *_other_way_round(garment, join), *hints, off=far, plainly=plainly)
 
 
 def _other_way_round(garment: Garment, join: Join) -> list[str]:

@@ -6,6 +6,7 @@ import numpy as np
 
 from draft.base.naming import listed
 from draft.base.notes import Note, error
+from draft.base.plainly import AGAIN, mm, of_sizes
 from draft.base.worst import worst_of
 from draft.garment.garment import Garment, Join, SidePart
 from draft.seams.middles import SideParts, in_middle, side_ends
@@ -44,7 +45,8 @@ def _note(garment: Garment, walked: Walked) -> Note:
         wanted = f"{walked.wanted[worst]:.1f} mm is wanted for {walked.second[worst]:.1f} mm"
         figures += f"{walked.first[worst]:.1f} mm, where {wanted} of {second}"
     hints = [*_where(garment, join, worst), *_likely(garment, walked, worst)]
-    return error(fact, join.span, figures, *hints, off=np.where(off > TOLERANCE, off, 0.0))
+    plainly = of_sizes("seam_does_not_fit", garment.sizes, off > TOLERANCE, AGAIN, seam=join.name, off=mm(off[worst]))
+    return error(fact, join.span, figures, *hints, off=np.where(off > TOLERANCE, off, 0.0), plainly=plainly)
 
 
 def _likely(garment: Garment, walked: Walked, body: int) -> list[str]:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
+from draft.base.arrays import Bools
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.plainly import Sentence, of_sizes
 from draft.base.worst import worst_of
 from draft.garment.garment import Garment, Join
 from draft.seams.following import side_words
@@ -29,7 +31,8 @@ def _join(garment: Garment, join: Join) -> list[Note]:
             for parts, strokes in ((join.first, first.strokes), (join.second, second.strokes))
         )
         fix = f"set them in the join, as in `notch at 30 %`, which marks both sides of `{join.name}` alike"
-        return [caution(f"the notches along `{join.name}` do not pair off: {counts}", join.span, fix)]
+        fact, plainly = f"the notches along `{join.name}` do not pair off: {counts}", _plainly(garment, join)
+        return [caution(fact, join.span, fix, plainly=plainly)]
     return _apart(garment, join) if join.fit == "even" else []
 
 
@@ -45,7 +48,13 @@ def _apart(garment: Garment, join: Join) -> list[Note]:
         f"at worst they lie {off[worst]:.1f} mm apart ({garment.sizes[worst]}): {match.first[worst]:.1f} mm along "
         f"`{side_words(join.first)}` and {match.second[worst]:.1f} mm along `{side_words(join.second)}`"
     )
-    return [caution(fact, join.span, figures, off=np.where(off > APART, off, 0.0))]
+    plainly = _plainly(garment, join, off > APART)
+    return [caution(fact, join.span, figures, off=np.where(off > APART, off, 0.0), plainly=plainly)]
+
+
+def _plainly(garment: Garment, join: Join, where: Bools | None = None) -> Sentence:
+    there = np.zeros(len(garment.sizes), dtype=bool) if where is None else where
+    return of_sizes("notches_apart", garment.sizes, there, "trust_the_ends", seam=join.name)
 
 
 def _told(strokes: tuple[int, ...]) -> str:

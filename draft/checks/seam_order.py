@@ -6,6 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from draft.base.notes import Note, caution, error
+from draft.base.plainly import AGAIN, sentence
 from draft.garment.garment import Garment, Join, SidePart
 from draft.seams.following import SewnCorners, reversed_side, side_words
 from draft.seams.middles import SideParts, edges_at, in_middle, on_fold, side_ends
@@ -28,7 +29,8 @@ def _opposite(garment: Garment, join: Join) -> Note:
     fact = f"the two sides of `{join.name}` run opposite ways"
     turned = with_side_turned(garment, join)
     other = turned.first if turned.first != join.first else turned.second
-    return error(fact, join.span, *_fold(garment, join), f"write `{side_words(other)}`")
+    fixes = [*_fold(garment, join), f"write `{side_words(other)}`"]
+    return error(fact, join.span, *fixes, plainly=sentence("seam_is_turned", AGAIN, seam=join.name))
 
 
 def _fold(garment: Garment, join: Join) -> list[str]:
@@ -54,7 +56,8 @@ def _join(garment: Garment, join: Join) -> Note | None:
     fact = f"along `{join.name}` the right side of `{other}` would come to lie inside"
     if one == other:
         fact = f"along `{join.name}` the piece `{one}` would be twisted before it is sewn to itself"
-    return error(fact, join.span, *_way_round(garment, join))
+    plainly = sentence("seam_is_turned", AGAIN, seam=join.name)
+    return error(fact, join.span, *_way_round(garment, join), plainly=plainly)
 
 
 def _way_round(garment: Garment, join: Join) -> list[str]:

@@ -9,6 +9,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, error
+from draft.base.plainly import SMOOTH_IT, Parts, degrees, of_sizes
 from draft.base.worst import worst_of
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.ends import end_directions
@@ -47,7 +48,9 @@ def _meeting(
     figures = f"at worst it is {off[worst]:.1f} deg off ({garment.sizes[worst]})"
     pointed = f"or, for a point such as that of a V neck, write `{edge.ends[end]} peaked` under `corners`"
     fix = f"try `curve {_as_written(edge, end) or word} square to {fold.name}`"
-    return [error(fact, edge.span, figures, fix, pointed, off=np.where(off > TOLERANCE, off, 0.0))]
+    names: Parts = {"piece": piece.name, "edge": edge.name, "angle": degrees(off[worst])}
+    plainly = of_sizes("fold_not_square", garment.sizes, off > TOLERANCE, SMOOTH_IT, **names)
+    return [error(fact, edge.span, figures, fix, pointed, off=np.where(off > TOLERANCE, off, 0.0), plainly=plainly)]
 
 
 def _as_written(edge: Edge, end: int) -> str:

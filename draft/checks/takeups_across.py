@@ -10,6 +10,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.plainly import AGAIN, Parts, mm, of_sizes
 from draft.base.units import in_centimetres
 from draft.base.worst import worst_of
 from draft.garment.garment import Edge, Garment, Piece, Takeup
@@ -48,7 +49,9 @@ def _note(garment: Garment, piece: Piece, takeup: Takeup, edge: Edge, beyond: Fl
         fact = f"{called} lies across a place where seams part `{piece.name}.{edge.whole}`, for {sizes}"
         fix = "let the seam begin or end beside it, or move it"
     figure = f"at worst it runs over that by {in_centimetres(float(beyond[worst]))} ({garment.sizes[worst]})"
-    return caution(fact, takeup.span, figure, fix, off=np.where(over, beyond, 0.0))
+    names: Parts = {"piece": piece.name, "dart": takeup.name, "edge": edge.name, "off": mm(beyond[worst])}
+    plainly = of_sizes("dart_lies_across", garment.sizes, over, AGAIN, **names)
+    return caution(fact, takeup.span, figure, fix, off=np.where(over, beyond, 0.0), plainly=plainly)
 
 
 def _goes_on(piece: Piece, takeup: Takeup, edge: Edge, body: int) -> bool:

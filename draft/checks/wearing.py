@@ -6,6 +6,7 @@ import numpy as np
 
 from draft.base.naming import listed
 from draft.base.notes import Note, caution
+from draft.base.plainly import Measures, Parts, Sentence, mm, of_sizes, share
 from draft.base.units import in_centimetres
 from draft.base.worst import worst_of
 from draft.fabrics.properties import PROPERTIES, TO_MEASURE, percent
@@ -40,7 +41,22 @@ def _short(garment: Garment, needed: NeededStretch) -> Note:
     figures = f"at worst it must stretch by {asked}, and {gives} ({garment.sizes[worst]})"
     more = in_centimetres(float(needed.missing[worst]) + 0.5)
     fix = f"make it {more} longer, or take cloth that stretches further {way}"
-    return caution(fact, needed.span, figures, fix, TO_MEASURE, off=np.maximum(short, 0.0))
+    plainly = _short_plainly(garment, needed, worst)
+    return caution(fact, needed.span, figures, fix, TO_MEASURE, off=np.maximum(short, 0.0), plainly=plainly)
+
+
+def _short_plainly(garment: Garment, needed: NeededStretch, worst: int) -> Sentence:
+    figures = {"asked": needed.share, "limit": needed.limit, "given": needed.given}
+    return of_sizes(
+        f"stretch_{needed.reason}",
+        garment.sizes,
+        ~needed.met,
+        f"more_stretch_{'across' if needed.across[worst] >= 0.5 else 'down'}",
+        level=needed.where,
+        body=Measures((needed.body,)),
+        more=mm(needed.missing[worst] + 0.5),
+        **{name: share(values[worst]) for name, values in figures.items()},
+    )
 
 
 def _left(garment: Garment, needed: NeededStretch) -> np.ndarray:
@@ -60,4 +76,7 @@ def _slack(garment: Garment, needed: NeededStretch) -> Note:
     )
     fix = f"take cloth that recovers by more than {recovery}, or a wider opening"
     how = f"how that is measured: {PROPERTIES['recovery'].how}"
-    return caution(fact, needed.span, figures, fix, how, off=np.where(left > GAPES, left, 0.0))
+    figure: Parts = {"asked": share(needed.share[worst]), "left": share(left[worst])}
+    more = {"level": needed.where, "recovery": share(garment.cloth.get("recovery", 1.0)), **figure}
+    plainly = of_sizes("stretch_stays", garment.sizes, left > GAPES, "more_recovery", **more)
+    return caution(fact, needed.span, figures, fix, how, off=np.where(left > GAPES, left, 0.0), plainly=plainly)

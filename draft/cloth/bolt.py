@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from draft.base.notes import Note, Problems, error
+from draft.base.plainly import Sentence, mm, sentence
 from draft.base.record import dataclass
 from draft.base.units import MM_PER_INCH, in_centimetres, sold_centimetres, sold_inches
 
@@ -88,11 +89,16 @@ def _repeat_note(way: str, mm: float) -> Note:
 
 def _width_notes(width: float) -> list[Note]:
     if not (math.isfinite(width) and width > 0):
-        return [error("the cloth has no width", None, "give its width between the selvedges, as in `--width 58in`")]
+        fix = "give its width between the selvedges, as in `--width 58in`"
+        return [error("the cloth has no width", None, fix, plainly=_no_such_width())]
     if width > WIDEST:
         words = f"cloth {in_centimetres(width)} wide is wider than any loom"
-        return [error(words, None, "check the unit, as in `--width 150cm`")]
+        return [error(words, None, "check the unit, as in `--width 150cm`", plainly=_no_such_width())]
     return []
+
+
+def _no_such_width() -> Sentence:
+    return sentence("width_outside", low=mm(WIDEST / 100), high=mm(WIDEST))
 
 
 def _shrink_notes(way: str, share: float) -> list[Note]:

@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from draft.base.notes import Note, Problems, error
+from draft.base.plainly import mm, sentence
 from draft.base.progress import Progress
 from draft.base.record import dataclass
 from draft.base.units import in_centimetres
@@ -103,7 +104,9 @@ def stop_if_too_wide(cut_pieces: Sequence[CutPiece], cloths: Sequence[Cloth]) ->
             room += " between the selvedges' margins" if narrowest.selvedge else ""
             fact = f"{cut_piece} is {in_centimetres(cut_piece.width)} wide, and the cloth only {room}"
             wide = f"take cloth at least {width_words(narrowest.width_for(cut_piece.width))} wide"
-            notes.append(error(fact, None, f"{wide}, or set a seam in the middle of the piece"))
+            least = mm(narrowest.width_for(cut_piece.width))
+            plainly = sentence("cloth_too_narrow", piece=cut_piece.name, least=least)
+            notes.append(error(fact, None, f"{wide}, or set a seam in the middle of the piece", plainly=plainly))
     if notes:
         raise Problems(notes)
 
@@ -143,7 +146,8 @@ def _shortest(lays: Sequence[Lay]) -> Lay | None:
 def _no_lay(size: Size, cloth: Cloth, foldings: Sequence[Folding]) -> Note:
     widest = max(size.cut_pieces, key=lambda cut_piece: cut_piece.width)
     fact = f"{widest} cannot be laid with {' or '.join(foldings)} on cloth {width_words(cloth.width)} wide"
-    return error(fact, None, "let all lays be tried, or take wider cloth")
+    plainly = sentence("cloth_too_narrow", piece=widest.name, least=mm(cloth.width_for(widest.width)))
+    return error(fact, None, "let all lays be tried, or take wider cloth", plainly=plainly)
 
 
 def _as_neighbours(sizes: Sequence[Size], cloth: Cloth, laid: Sequence[Lay], before: Sequence[Lay | None]) -> list[Lay]:

@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING, TypedDict, Unpack
 
 import click
 
-from draft.command.console import print_bytes, print_notes, print_text, progress, write
+from draft.command.console import print_notes, print_text, progress, write
 from draft.command.drafted import drafted_for_sewing
 from draft.command.group import commands
 from draft.command.options import PLACE, Given, all_of, drafting_options, out, request_of
 from draft.command.order_books import OrdersGiven, orders_options, usual_of
+from draft.command.told_as_data import AS_JSON, tell
 
 if TYPE_CHECKING:
     from draft.cloth.effort import EffortName
@@ -25,7 +26,6 @@ class PricedGiven(TypedDict):
     widths: tuple[str, ...]
     hours: str | None
     effort: EffortName
-    as_json: bool
     folder: Path | None
 
 
@@ -40,7 +40,6 @@ priced_options = all_of(
     click.option("--hours", metavar="NUMBER", help="Of work in a garment, where the studio prices an hour."),
     click.option("--effort", type=click.Choice(["quick", "usual", "long"]), default="quick",
                  help="More time for less cloth; quick as in booklets."),
-    click.option("--json", "as_json", is_flag=True, help="As JSON, for a program to read."),
 )  # fmt: skip
 
 
@@ -48,10 +47,11 @@ priced_options = all_of(
 @drafting_options
 @priced_options
 @out("Write the sheet as CSV there.")
+@AS_JSON
 def cost(**given: Unpack[CostGiven]) -> None:
     """Reckon what a garment costs by the studio's own prices: cloth as it is laid and sold, notions, each size."""
     from draft.cloth.effort import effort
-    from draft.costing.cost_sheet import cost_csv, cost_json, cost_report, cost_sheet, missing_notes
+    from draft.costing.cost_sheet import cost_csv, cost_data, cost_report, cost_sheet, missing_notes
     from draft.costing.prices_found import prices_found
     from draft.costing.printed import printed_pages
     from draft.drafting.planned import plan_for
@@ -66,13 +66,11 @@ def cost(**given: Unpack[CostGiven]) -> None:
     pages = None if prices.page is None else printed_pages(drafted, studio_paper(studio))
     sheet = cost_sheet(drafted, prices, widths, effort(given["effort"]), _hours(given["hours"]), pages)
     say("")
-    if given["as_json"]:
-        print_bytes(cost_json(sheet))
-    else:
-        print_text(cost_report(sheet))
+    print_text(cost_report(sheet))
+    tell(lambda: cost_data(sheet))
     print_notes(missing_notes(sheet.lines))
     if given["folder"]:
-        _write(given["folder"], {"tables/cost.csv": cost_csv(sheet)}, given["as_json"])
+        write(given["folder"], {"tables/cost.csv": cost_csv(sheet)})
 
 
 @commands.command()
@@ -83,14 +81,13 @@ def cost(**given: Unpack[CostGiven]) -> None:
 @click.option(
     "--effort", type=click.Choice(["quick", "usual", "long"]), default="quick", help="More time for less cloth."
 )
-@click.option("--json", "as_json", is_flag=True, help="As JSON, for a program to read.")
 @out("Write the cut list, the tables and the lays there.")
+@AS_JSON
 def cut(
     table: Path,
     prices: Path | None,
     at_once: int,
     effort: EffortName,
-    as_json: bool,
     folder: Path | None,
     **given: Unpack[OrdersGiven],
 ) -> None:
@@ -98,7 +95,7 @@ def cut(
     from draft.cloth.effort import effort as effort_named
     from draft.costing.cost_sheet import missing_notes
     from draft.orders.cut_for_orders import cutting_of
-    from draft.orders.cutting_told import cutting_files, cutting_json, cutting_report
+    from draft.orders.cutting_told import cutting_data, cutting_files, cutting_report, refused_notes
     from draft.orders.ordering import fine_orders, offered_by, prices_of
 
     offered = offered_by(given["patterns"], given["fabrics"], usual_of(given))
@@ -109,26 +106,15 @@ def cut(
     )
     cutting.refused |= refused
     say("")
-    if as_json:
-        print_bytes(cutting_json(cutting))
-    else:
-        print_text(cutting_report(cutting))
+    print_text(cutting_report(cutting))
+    tell(lambda: cutting_data(cutting))
+    print_notes(refused_notes(cutting))
     if cutting.currency:
         print_notes(missing_notes([line for lines in cutting.costs.values() for line in lines]))
     if folder:
-        _write(folder, cutting_files(cutting), as_json)
+        write(folder, cutting_files(cutting))
     if cutting.refused:
         raise SystemExit(1)
-
-
-def _write(folder: Path, files: dict[str, bytes], quietly: bool) -> None:
-    """Write files, and say so unless a program reads what is said."""
-    from draft.base.output import write_folder
-
-    if quietly:
-        write_folder(folder, files)
-    else:
-        write(folder, files)
 
 
 def _hours(text: str | None) -> Decimal | None:

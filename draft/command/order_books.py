@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING, Any, TypedDict, Unpack
 
 import click
 
-from draft.command.console import print_bytes, print_notes, print_text, progress
+from draft.command.console import print_notes, print_text, progress
 from draft.command.group import commands
 from draft.command.options import OUT, PLACE, all_of, style, styles_of
+from draft.command.told_as_data import AS_JSON, tell
 from draft.pack.paper_request import names_in
 
 if TYPE_CHECKING:
@@ -57,13 +58,12 @@ orders_options = all_of(
 @OUT
 @click.option("--workers", type=click.IntRange(1, 512), help="So many at once on this machine; else as it has cores.")
 @click.option("--scheduler", metavar="ADDRESS", help="Have workers of Dask's scheduler there make them; or local.")
-@click.option("--json", "as_json", is_flag=True, help="Tell what became of each as JSON, for a program to read.")
+@AS_JSON
 def orders(
     table: Path,
     folder: Path,
     workers: int | None,
     scheduler: str | None,
-    as_json: bool,
     **given: Unpack[OrdersGiven],
 ) -> None:
     """Make customers' orders, a row each: a pack in a folder of its own, and a table of what became of each.
@@ -73,16 +73,15 @@ def orders(
     command goes on where it was. Names of customers are not read.
     """
     from draft.orders.ordering import offered_by, run_orders
-    from draft.orders.orders_told import orders_json, told_words
+    from draft.orders.orders_told import orders_data, told_words
 
     offered = offered_by(given["patterns"], given["fabrics"], usual_of(given))
     say = progress()
     warn: Callable[[Sequence[Note]], object] = print_notes
     batch = run_orders(table, offered, folder, _work(workers, scheduler), _told_on(say), warn)
     say("")
-    if as_json:
-        print_bytes(orders_json(batch))
-    print_text(told_words(batch), aside=as_json)
+    print_text(told_words(batch))
+    tell(lambda: orders_data(batch))
     if len(batch.made) < len(batch.rows):
         raise SystemExit(1)
 

@@ -10,6 +10,7 @@ from draft.base.notes import Problems, error, stop_if_errors
 from draft.command.console import print_notes, print_text, print_wrote, progress, write
 from draft.command.group import commands
 from draft.command.options import OUT, PATTERN, PLACE, out
+from draft.command.told_as_data import AS_JSON, tell
 from draft.drafting.request import Request
 
 
@@ -19,8 +20,8 @@ from draft.drafting.request import Request
 @click.option("--language", "languages", metavar="CODES", help="In these languages, such as en,de; else the studio's.")
 @click.option("--page", "pages", metavar="SIZES", help="Paper of a printer at home; else the studio's.")
 @click.option("--paper", "large", metavar="SIZES", help="Large paper as well; else the studio's.")
-@click.option("--json", "as_json", is_flag=True, help="Tell as JSON where it is, for a program to read.")
 @click.option("--testers", is_flag=True, help="For those who try it: a sheet to fill in for each size, and no listing.")
+@AS_JSON
 def release(
     pattern: str,
     folder: Path,
@@ -28,14 +29,13 @@ def release(
     pages: str | None,
     large: str | None,
     testers: bool,
-    as_json: bool,
 ) -> None:
     """Make all that a version of a pattern is published with: packs, a listing, what is new, archives, checksums.
 
     It stands in a folder of its own, such as DIR/gorse-1.1, which is never written over; the inputs lie in it.
     """
     from draft.pack.paper_request import names_in
-    from draft.release.releasing import Asked, released_json
+    from draft.release.releasing import Asked, released_data
     from draft.release.releasing import release as made_of
 
     said = [None if text is None else names_in(text) for text in (languages, pages, large)]
@@ -44,9 +44,7 @@ def release(
     found = made_of(pattern, folder, asked, say)
     say("")
     print_notes(found.notes)
-    if as_json:
-        print_text(released_json(found))
-        return
+    tell(lambda: released_data(found))
     if not found.made:
         print_text(f"{found.folder} is there already, of the same inputs: nothing was made")
         return
@@ -59,8 +57,8 @@ def release(
 @click.argument("replies", nargs=-1, required=True, type=PLACE)
 @click.option("--pattern", required=True, metavar="PATTERN", help="The pattern that was tried, as it is now.")
 @out("Write a table of what was felt there as well.")
-@click.option("--json", "as_json", is_flag=True, help="Tell it as JSON, for a program to read.")
-def testers(replies: tuple[Path, ...], pattern: str, folder: Path | None, as_json: bool) -> None:
+@AS_JSON
+def testers(replies: tuple[Path, ...], pattern: str, folder: Path | None) -> None:
     """Lay what testers reply over the draft: what they felt, on what they agree, which figures to look at.
 
     REPLIES are tables (CSV) and sheets that were filled in (PDF), or folders of them; both come with
@@ -70,7 +68,7 @@ def testers(replies: tuple[Path, ...], pattern: str, folder: Path | None, as_jso
     from draft.release.feedback_questions import questions
     from draft.release.replies_laid import laid_over
     from draft.release.replies_read import of_other_versions, read_replies
-    from draft.release.replies_told import replies_files, replies_json, replies_report, with_figures
+    from draft.release.replies_told import replies_data, replies_files, replies_report, with_figures
 
     drafted = draft_and_check(Request(pattern))
     stop_if_errors(drafted.notes)
@@ -81,6 +79,7 @@ def testers(replies: tuple[Path, ...], pattern: str, folder: Path | None, as_jso
     if not found:
         raise Problems([error("there is no reply in these files that could be counted")])
     told = with_figures(drafted, laid_over(found, asked, drafted))
-    print_text(replies_json(told, notes) if as_json else replies_report(told))
+    print_text(replies_report(told))
+    tell(lambda: replies_data(told))
     if folder:
         write(folder, replies_files(told))

@@ -108,7 +108,7 @@ def _garment(folder: Path, given: SitGiven, arms: float, elbow: float, wording: 
     print_estimates(drafted.told_estimates, details=False)
     found = sat(cases, Asked(arms, spread=not given["quick"], elbow=elbow), progress())
     print_text(sit_report(found, wording))
-    refused = refusals(found)
+    refused = refusals(found, wording)
     if len(refused) < len(found):
         write(folder, sit_files(found, wording.titled(drafted.garment), wording, arms, elbow))
     stop_on_errors(refused)

@@ -63,7 +63,7 @@ def begin_telling(words: Sequence[str]) -> None:
 
 
 def tells(verb: click.Command) -> bool:
-    """Whether a verb gathers what it tells; some that take `--json` write a document of their own."""
+    """Whether a verb gathers what it tells."""
     return any(isinstance(each, click.Option) and OPTION in each.opts and not each.expose_value for each in verb.params)
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
+from draft.base.as_data import Data
 from draft.base.csvtext import csv_text
 from draft.base.notes import Note, caution
 from draft.base.text_columns import in_columns
@@ -19,8 +19,6 @@ from draft.laying.in_booklet import Bolts
 from draft.laying.lay_sizes import lay_sizes
 from draft.paper.pages.sheet import drafted_bodies
 from draft.studio.prices import Prices
-
-VERSION = 1
 
 
 def cost_sheet(
@@ -103,8 +101,8 @@ def cost_report(sheet: CostSheet) -> str:
     return in_columns(rows)
 
 
-def cost_json(sheet: CostSheet) -> bytes:
-    """The sheet as JSON: for each size its lines with amounts in words and money as text, and their sum."""
+def cost_data(sheet: CostSheet) -> Data:
+    """The sheet for a program: for each size its lines with amounts in words and money as text, and their sum."""
     sizes = [
         {
             "size": size,
@@ -116,9 +114,8 @@ def cost_json(sheet: CostSheet) -> bytes:
         }
         for k, (size, total) in enumerate(zip(sheet.sizes, sheet.totals(), strict=True))
     ]
-    said = {"cost": VERSION, "currency": sheet.currency, "sizes": sizes}
-    said["without_a_price"] = [line.wanted[0] for line in sheet.missing]
-    return (json.dumps(said, ensure_ascii=False, indent=1) + "\n").encode("utf-8", "backslashreplace")
+    without = [line.wanted[0] for line in sheet.missing]
+    return {"currency": sheet.currency, "sizes": sizes, "without_a_price": without}
 
 
 def cost_csv(sheet: CostSheet) -> bytes:

@@ -9,6 +9,7 @@ import numpy as np
 from draft import checks
 from draft.base.naming import plain
 from draft.base.notes import Note, Problems, caution, error, stop_if_errors
+from draft.base.plainly import Measures, sentence
 from draft.bodies.estimates import completed_own
 from draft.bodies.left_right import two_bodies
 from draft.bodies.own_measure import OwnMeasure
@@ -75,7 +76,8 @@ def _odd(drafted: Drafted) -> tuple[Note, ...]:
     if not names:
         return ()
     fact = f"hardly anybody has such a {plain(names[0])} beside her other measures"
-    return (caution(fact, None, "take it again, and look for a slip in what was written down"),)
+    plainly = sentence("measure_is_odd", "take_it_again", measure=Measures((names[0],)))
+    return (caution(fact, None, "take it again, and look for a slip in what was written down", plainly=plainly),)
 
 
 def as_asked(garment: Garment, request: Request) -> Garment:
@@ -131,7 +133,10 @@ def _unwashed(drafted: Drafted, cloth: Fabric | None) -> Drafted:
     if cloth is None or not cloth.shrinks:
         fix = 'give its shrinkage in a file, such as `shrinkage_down = "5 %"`, with `--fabric FILE`'
         how = f"to measure it, {PROPERTIES['shrinkage_down'].how}"
-        raise Problems([error("nothing is known of what washing takes from this cloth", None, fix, how)])
+        plainly = sentence("washing_unknown", "give_shrinkage")
+        raise Problems(
+            [error("nothing is known of what washing takes from this cloth", None, fix, how, plainly=plainly)]
+        )
     across, down = cloth.get("shrinkage_across"), cloth.get("shrinkage_down")
     notes = (*drafted.notes, *shrinkage_notes(drafted.garment, across, down))
     if drafted.apart:

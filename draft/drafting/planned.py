@@ -8,6 +8,7 @@ from pathlib import Path
 from draft.base.disk import is_there
 from draft.base.naming import and_list
 from draft.base.notes import Problems, error, nearest
+from draft.base.plainly import sentence
 from draft.base.record import dataclass
 from draft.drafting.request import Request
 from draft.drafting.under_studio import under_studio
@@ -76,4 +77,4 @@ def _chart_named(request: Request, texts: Texts) -> str | None:
         return None
     names = [name for name in charts if name]
     hint = nearest(asked.name, names) or (f"this pattern has {and_list(names)}, and the usual one without `--chart`",)
-    raise Problems([error(f"there is no size chart `{asked}`", None, *hint)])
+    raise Problems([error(f"there is no size chart `{asked}`", None, *hint, plainly=sentence("no_such_chart"))])

@@ -9,6 +9,7 @@ import numpy as np
 from draft.base.arrays import Bools, Floats
 from draft.base.naming import listed
 from draft.base.notes import Note, Span, caution, error, remark
+from draft.base.plainly import AGAIN, Figure, Parts, Sentence, of_sizes, sentence
 from draft.base.units import Kind, in_words
 from draft.base.worst import worst_of
 from draft.plan.plan import Plan, Unknown, all_behind
@@ -29,7 +30,8 @@ def describe(plan: Plan, outcome: Outcome) -> Iterable[Note]:
         failures[span, fact] = failures.get((span, fact), np.zeros(len(names), dtype=bool)) | mask
     for (span, fact), mask in failures.items():
         off_by = list(filter(None, [outcome.trace.figures.get((span, fact))]))
-        yield error(f"{fact}, for {listed(names, mask)}", span, *off_by, off=mask.astype(float))
+        plainly = of_sizes("line_not_drawn", names, mask, AGAIN)
+        yield error(f"{fact}, for {listed(names, mask)}", span, *off_by, off=mask.astype(float), plainly=plainly)
     for span, words in outcome.remarks:
         yield remark(words, span)
     unknowns = [unknown for block in plan.solves for unknown in block.unknowns]
@@ -39,12 +41,30 @@ def describe(plan: Plan, outcome: Outcome) -> Iterable[Note]:
             fact, figures, worst = _unmet(standing, outcome, unmet)
             needed = _needed(plan, standing.relation.left.needs | standing.relation.right.needs)
             hints = _ended([unknown for unknown in unknowns if unknown.name in needed], outcome, worst)
-            yield error(fact, standing.relation.span, *figures, *hints, off=_short(standing, unmet))
+            plainly = _plainly(standing, outcome, unmet, worst)
+            yield error(fact, standing.relation.span, *figures, *hints, off=_short(standing, unmet), plainly=plainly)
     for standing in outcome.promises:
         unmet = ~standing.met & outcome.drafted
         if unmet.any():
-            fact, figures, _ = _unmet(standing, outcome, unmet)
-            yield caution(fact, standing.relation.span, *figures, off=_short(standing, unmet))
+            fact, figures, worst = _unmet(standing, outcome, unmet)
+            plainly = _plainly(standing, outcome, unmet, worst)
+            yield caution(fact, standing.relation.span, *figures, off=_short(standing, unmet), plainly=plainly)
+
+
+def _plainly(standing: Standing, outcome: Outcome, unmet: Bools, worst: int) -> Sentence:
+    """The same for who chose a style and gave measures: in the designer's words, or that something was asked for."""
+    relation = standing.relation
+    kind = relation.left.kind
+    said: Parts = {
+        "left": Figure(float(standing.left[worst]), kind),
+        "right": Figure(float(standing.right[worst]), kind),
+    }
+    if relation.words:
+        said["words"] = relation.words
+    if relation.fix:
+        said["fix"] = relation.fix
+    key = f"{'words_do' if relation.words else 'asked_does'}_not_hold_{relation.sort.replace(' ', '_')}"
+    return of_sizes(key, outcome.bodies.names, unmet, "fix" if relation.fix else AGAIN, **said)
 
 
 def _short(standing: Standing, unmet: Bools) -> Floats:
@@ -89,7 +109,11 @@ def allowance_notes(plan: Plan, outcome: Outcome) -> Iterable[Note]:
     for edge in [edge for piece in plan.pieces for edge in piece.edges if not edge.on_fold]:
         widths = find_value(edge.allowance, outcome.trace)[outcome.drafted]
         if np.ptp(widths) > 1e-6:
-            yield error(f"the allowance of `{edge.name}` differs from size to size", edge.allowance.span)
+            plainly = sentence("allowance_not_cut", edge=edge.name)
+            yield error(
+                f"the allowance of `{edge.name}` differs from size to size", edge.allowance.span, plainly=plainly
+            )
         elif not 0 <= widths[0] <= WIDEST:
             fact = f"an allowance of {in_words(float(widths[0]), Kind.LENGTH)} cannot be cut"
-            yield error(fact, edge.allowance.span, f"choose from 0 to {in_words(WIDEST, Kind.LENGTH)}")
+            plainly = sentence("allowance_not_cut", edge=edge.name)
+            yield error(fact, edge.allowance.span, f"choose from 0 to {in_words(WIDEST, Kind.LENGTH)}", plainly=plainly)

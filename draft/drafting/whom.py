@@ -8,6 +8,7 @@ from pathlib import Path
 
 from draft.base.disk import files_in, is_there
 from draft.base.notes import Problems, error, stop_if_errors
+from draft.base.plainly import sentence
 from draft.bodies.blend import read_like
 from draft.bodies.bodies import Bodies
 from draft.bodies.chart import read_chart
@@ -86,7 +87,7 @@ def chart_for(whom: Whom, own: Path | None) -> Path | None:
         return beside
     names = [path.stem for path in files_in(own.parent, ".csv")]
     listed = f"give the path of a CSV file, or one of those beside the pattern: {', '.join(names)}"
-    raise Problems([error(f"there is no size chart `{asked}`", None, listed)])
+    raise Problems([error(f"there is no size chart `{asked}`", None, listed, plainly=sentence("no_such_chart"))])
 
 
 def the_person(whom: Whom, chart: Path | None, known: Known = MEASURES) -> Bodies:

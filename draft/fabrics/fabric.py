@@ -18,6 +18,7 @@ from pathlib import Path
 
 from draft.base.disk import is_there
 from draft.base.notes import MANY, Note, Problems, Source, error, nearest, stop_if_errors
+from draft.base.plainly import OfCloth, Typed, sentence
 from draft.base.record import dataclass
 from draft.base.resources import folder
 from draft.base.textfile import read_source
@@ -97,7 +98,8 @@ def _read(source: Source, key: str, given: object) -> float | Note:
         return unknown_property(key, span)
     quantity = _quantity(given)
     if quantity is None or quantity.kind is not found.kind:
-        return error(f"`{key}` is not {found.kind.value}", span, f'write `{key} = "{found.example}"`')
+        plainly = sentence("cloth_unread", property=OfCloth(key), example=Typed(found.example))
+        return error(f"`{key}` is not {found.kind.value}", span, f'write `{key} = "{found.example}"`', plainly=plainly)
     return outside_cloth_limits(found, quantity.value, span) or quantity.value
 
 

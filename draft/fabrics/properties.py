@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from draft.base.notes import Note, Span, error, nearest
+from draft.base.plainly import Figure, OfCloth, Parts, sentence
 from draft.base.record import dataclass
 from draft.base.units import Kind, in_centimetres
 
@@ -70,4 +71,7 @@ def outside_cloth_limits(found: ClothProperty, value: float, span: Span | None =
     hints = [f"find it again: {found.how}"]
     if found.kind is Kind.NUMBER and found.low <= value / 100 <= found.high:
         hints = [f"did you mean {percent(value / 100)}?"]
-    return error(f"`{found.name}` is {found.in_words(value)}, outside {low} to {high}", span, *hints)
+    ends: Parts = {"low": Figure(found.low, found.kind), "high": Figure(found.high, found.kind)}
+    plainly = sentence("cloth_outside", property=OfCloth(found.name), **ends)
+    fact = f"`{found.name}` is {found.in_words(value)}, outside {low} to {high}"
+    return error(fact, span, *hints, plainly=plainly)

@@ -110,6 +110,8 @@ class InnerDartOf(Generic[Each]):
     width: Each
     to: Each
     other: Each
+    pressed: Each | None = None
+    """1 where it is pressed the way that `way` goes, 0 where against it, `(bodies,)`; None if nothing is said."""
     towards: str = ""
     """The edge or point that it is said to be pressed towards."""
     there: Each | None = None

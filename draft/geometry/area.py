@@ -17,9 +17,19 @@ def outline_area(path: Floats) -> float:
     By three Gauss-Legendre nodes, which add up the polynomial of degree 5 without error. Where an outline has collapsed
     to a line, its direction is what rounding leaves of that sum.
     """
-    near = path - (path[0, 0] if len(path) else 0.0)  # around the outline itself, so that no digits are lost
+    return float(_by_nodes(path[None])[0]) if len(path) else 0.0
+
+
+def ways_round(paths: Floats) -> Floats:
+    """1 for each of closed paths `(B, S, 4, 2)` that runs counterclockwise, -1 for the others `(B,)`."""
+    return np.where(_by_nodes(paths) > 0, 1.0, -1.0)
+
+
+def _by_nodes(paths: Floats) -> Floats:
+    near = (paths - paths[:, :1, :1])[:, :, None]  # around the outline itself, so that no digits are lost
     t = (NODES + 1) / 2
-    return float((cross(point(near[:, None], t), derivative(near[:, None], t)) * WEIGHTS).sum() / 4)
+    found: Floats = (cross(point(near, t), derivative(near, t)) * WEIGHTS).reshape(len(paths), -1).sum(axis=1) / 4
+    return found
 
 
 @known_again

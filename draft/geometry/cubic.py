@@ -21,9 +21,13 @@ NO_LENGTH = 1e-9
 
 def line(a: ArrayLike, b: ArrayLike) -> Floats:
     """A straight segment `(..., 4, 2)` from `a` to `b` `(..., 2)` at constant speed: handles at thirds."""
-    start, end = np.broadcast_arrays(np.asarray(a, dtype=float), np.asarray(b, dtype=float))
+    start, end = np.asarray(a, dtype=float), np.asarray(b, dtype=float)
     step = (end - start) / 3
-    return np.stack([start, start + step, end - step, end], axis=-2)
+    found = np.empty((*step.shape[:-1], 4, 2))
+    found[..., 0, :], found[..., 3, :] = start, end
+    np.add(start, step, out=found[..., 1, :])
+    np.subtract(end, step, out=found[..., 2, :])
+    return found
 
 
 def lines_through(points: ArrayLike, closed: bool = False) -> Floats:
@@ -118,7 +122,10 @@ def turned(vector: Floats, angle: Floats) -> Floats:
 
 def right_of(direction: Floats) -> Floats:
     """Vectors `(..., 2)` turned a quarter to the right: outwards on a counterclockwise outline."""
-    return np.stack([direction[..., 1], -direction[..., 0]], axis=-1)
+    found = np.empty(direction.shape)
+    found[..., 0] = direction[..., 1]
+    np.negative(direction[..., 0], out=found[..., 1])
+    return found
 
 
 def curvature(seg: Floats, t: ArrayLike) -> Floats:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
@@ -37,13 +39,24 @@ def kept_runs(outline: Floats, keep: Bools) -> tuple[Floats, ...]:
     return tuple(turned[a : b + 1] for a, b in zip(starts, ends, strict=True))
 
 
-def parted_at_corners(outline: Floats, corners: Floats, reach: float) -> tuple[Floats, ...] | None:
+def turns_of(outlines: Sequence[Floats]) -> list[Floats]:
+    """By how much each closed outline `(S, 4, 2)` turns, in radians, where each of its segments begins `(S,)`."""
+    every, ends = np.concatenate(outlines), np.cumsum([len(path) for path in outlines])
+    before = np.arange(len(every)) - 1
+    before[np.concatenate([[0], ends[:-1]])] = ends - 1
+    arriving, leaving = end_tangent(every)[before], start_tangent(every)
+    return np.split(np.abs(np.arctan2(cross(arriving, leaving), dot(arriving, leaving))), ends[:-1])
+
+
+def parted_at_corners(
+    outline: Floats, corners: Floats, reach: float, turn: Floats | None = None
+) -> tuple[Floats, ...] | None:
     """A closed outline `(S, 4, 2)` as paths `(N, 4, 2)`, one from each corner `(K, 2)` of the outline within it on.
 
     The outline is parted where it turns most sharply within `reach` mm of a corner. None if that finds no path for some
-    corner, or not in their order.
+    corner, or not in their order. `turn` `(S,)` is what `turns_of` says of it, where that is known.
     """
-    first = _sharpest(outline, corners, reach)
+    first = _sharpest(outline, corners, reach, turns_of([outline])[0] if turn is None else turn)
     if first is None:
         return None
     steps = np.mod(np.diff(first, append=first[:1]), len(outline))
@@ -53,11 +66,9 @@ def parted_at_corners(outline: Floats, corners: Floats, reach: float) -> tuple[F
     return tuple(twice[start : start + (step or len(outline))] for start, step in zip(first, steps, strict=True))
 
 
-def _sharpest(outline: Floats, corners: Floats, reach: float) -> Ints | None:
+def _sharpest(outline: Floats, corners: Floats, reach: float, turn: Floats) -> Ints | None:
     """The segments `(K,)` that begin at the sharpest turn near each corner; the nearest where all are smooth."""
     distance = norm(outline[:, 0] - corners[:, None])
-    arriving, leaving = np.roll(end_tangent(outline), 1, axis=0), start_tangent(outline)
-    turn = np.abs(np.arctan2(cross(arriving, leaving), dot(arriving, leaving)))
     near = distance <= reach
     if not near.any(axis=1).all():
         return None

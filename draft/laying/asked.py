@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 
 from draft.base.notes import Problems, error, nearest
+from draft.base.plainly import Sentence, Typed, sentence
 from draft.base.units import MM_PER_INCH, Kind, QuantityError, in_centimetres, read_quantity
 from draft.drafting.drafting import Drafted
 
@@ -93,7 +94,11 @@ def _read(text: str, kind: Kind, what: str, hint: str) -> float:
     try:
         found = read_quantity(text)
     except (QuantityError, ValueError, OverflowError) as reason:
-        raise Problems([error(str(reason), None, hint)]) from None
+        raise Problems([error(str(reason), None, hint, plainly=_unread(text))]) from None
     if found.kind is not kind and not (kind is Kind.LENGTH and found.value == 0):
-        raise Problems([error(f"`{text}` is not {what}", None, hint)])
+        raise Problems([error(f"`{text}` is not {what}", None, hint, plainly=_unread(text))])
     return found.value
+
+
+def _unread(text: str) -> Sentence:
+    return sentence("length_unread", words=Typed(text[:40]))

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from pathlib import Path
 
+from draft.base.as_data import Data
 from draft.base.csvtext import csv_text
+from draft.base.notes import Note, error
 from draft.base.text_columns import in_columns
 from draft.cloth.amount import in_metres
 from draft.cloth.bolt import Cloth, width_words
@@ -15,8 +16,8 @@ from draft.laying.lay_sizes import picture_file
 from draft.laying.picture import together_picture
 from draft.orders.cut_for_orders import Cutting, Together
 
+_SHOWN = 20
 _FIRST = ("pattern", "cloth", "width cm")
-VERSION = 1
 _Key = tuple[str, str, Cloth]
 
 
@@ -34,10 +35,9 @@ def cutting_files(cutting: Cutting) -> dict[str, bytes]:
     return files
 
 
-def cutting_json(cutting: Cutting) -> bytes:
-    """The same as JSON: lengths in mm, money as text."""
-    said = {
-        "cutting": VERSION,
+def cutting_data(cutting: Cutting) -> Data:
+    """The same for a program: lengths in mm, money as text."""
+    return {
         "currency": cutting.currency,
         "orders": [
             {
@@ -73,7 +73,6 @@ def cutting_json(cutting: Cutting) -> bytes:
             for lay in cutting.lays
         ],
     }
-    return (json.dumps(said, ensure_ascii=False, indent=1) + "\n").encode("utf-8", "backslashreplace")
 
 
 def _cut_list(cutting: Cutting) -> Iterator[Sequence[object]]:
@@ -127,6 +126,16 @@ def _costs(cutting: Cutting) -> Iterator[Sequence[object]]:
         yield (one.key, f"refused: {'; '.join(one.reasons)}", "", "")
 
 
+def refused_notes(cutting: Cutting) -> list[Note]:
+    """Why orders are refused and what to do, of the first of them; `cost.csv` says it of all."""
+    notes = [
+        error(f"order `{one.key}` is refused: {'; '.join(one.reasons)}", None, *one.fixes)
+        for one in cutting.refused.values()
+    ]
+    more = [error(f"{len(notes) - _SHOWN} more orders are refused", None, "`--out DIR` writes why of each")]
+    return notes[:_SHOWN] + (more if notes[_SHOWN:] else [])
+
+
 def cutting_report(cutting: Cutting) -> str:
     """Cloth by pattern and width, each alone and together, and what all orders cost."""
     rows: list[Sequence[str]] = [("cloth", "garments", "each alone", "together", "saved")]
@@ -145,5 +154,6 @@ def cutting_report(cutting: Cutting) -> str:
         words = f"{total:.2f} {cutting.currency}, {mean:.2f} each"
         said.append(f"{len(cutting.costs)} orders, each cut alone: {words}")
     if cutting.refused:
-        said.append(f"refused: {', '.join(cutting.refused)}; `cost.csv` says why")
+        listed = list(cutting.refused)
+        said.append(f"refused: {', '.join(listed[:_SHOWN])}{' and others' if listed[_SHOWN:] else ''}")
     return "\n".join(said)

@@ -23,7 +23,6 @@ FILE = "orders.journal"
 _FORMAT = 1
 _SIGN = 16
 """Letters of the checksum: enough to tell a line that was cut off or changed by chance."""
-_LARGEST = 2_000_000_000
 
 
 @dataclass(frozen=True)
@@ -85,7 +84,7 @@ class Journal:
     def _read(self) -> int:
         """Take up what its lines say; gives how many of its bytes are whole lines."""
         with open_file(self.path, "journal of orders") as file:
-            data = file.read(_LARGEST)
+            data = file.read()
         if data and not _opened(data.partition(b"\n")[0]) and b"\n" in data:
             fix = "choose a new folder with `--out`, or move that file away"
             raise Problems([error(f"`{self.path}` is no journal of orders", None, fix)])

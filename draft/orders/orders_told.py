@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from draft.base.as_data import Data, json_bytes
 from draft.base.csvtext import csv_text
 from draft.base.naming import plain
 from draft.cloth.amount import in_metres
@@ -31,12 +31,16 @@ def told_files(batch: Batch) -> dict[str, bytes]:
 
 def orders_json(batch: Batch) -> bytes:
     """What became of each order, as `became_data` says it, with its row and its pattern."""
-    said = {
-        "orders": VERSION,
-        "stopped": batch.stopped,
-        "rows": [_data(batch, row) for row in batch.rows],
-    }
-    return (json.dumps(said, ensure_ascii=False, indent=1) + "\n").encode("utf-8", "backslashreplace")
+    return json_bytes({"orders": VERSION, **_rows(batch)})
+
+
+def orders_data(batch: Batch) -> Data:
+    """The same, and what is said of all of them, for a program that started the command."""
+    return {**_rows(batch), "settled_before": batch.before, "sentences": told_words(batch).splitlines()}
+
+
+def _rows(batch: Batch) -> Data:
+    return {"stopped": batch.stopped, "rows": [_data(batch, row) for row in batch.rows]}
 
 
 def _data(batch: Batch, row: Row) -> dict[str, Any]:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import field, replace
-from functools import partial
+from functools import cached_property, partial
 
 from draft.answers.tables import table_files
 from draft.base.aside import aside
@@ -27,7 +27,7 @@ from draft.pack.printed_files import (
     large_files,
     nest_files,
     paged_files,
-    paged_sheets,
+    sheets_begun,
     size_files,
     stop_unless_known,
 )
@@ -35,6 +35,7 @@ from draft.pack.wording_of import wording_of
 from draft.pack.worn_in_pack import worn_of_pack
 from draft.paper.booklet import BookletFacts, ClothPlan, TooWide, face_of, imprint_of
 from draft.paper.drawing.wording import Wording
+from draft.paper.pages.paged_sheet import PagedSheet
 from draft.paper.pages.sheet import drafted_bodies
 from draft.seams.allowance import cutting_line
 from draft.studio.studio import Held
@@ -69,30 +70,68 @@ def pack_files(
     stop_unless_known(printing.pages, paper.large)
     for piece in drafted.to_cut.pieces:
         cutting_line(piece, 0)  # of all bodies: found once, before the work is shared out
-    held, booklet = frozenset(paper.holds), bool({"booklet", "html", "epub"} & set(paper.holds))
-    cloth = aside(lambda: cloth_for(drafted, paper, printing.wording)) if booklet else lambda: None
+    held = frozenset(paper.holds)
+    has_booklet = bool({"booklet", "html", "epub"} & held)
+    sheets = sheets_begun(drafted.to_cut, printing) if "pages" in held else list[PagedSheet]
+    cloth = aside(lambda: cloth_for(drafted, paper, printing.wording)) if has_booklet else lambda: None
     large = aside(lambda: _large(drafted, paper, printing), last=True) if paper.large else lambda: ({}, [])
+    beside = _Beside(sheets, cloth)
     files = nest_files(drafted.to_cut, printing, progress) if "svg" in held else {}
     sizes = _sizes(drafted, printing, progress) if "svg" in held else dict[str, bytes]
     files |= flat_files(drafted.garment, printing) if "flat" in held else {}
-    sheets = paged_sheets(drafted.to_cut, printing) if "pages" in held else []
-    files |= paged_files(sheets, progress, tell) if "pages" in held else {}
-    worn, unworn = worn_of_pack(drafted, printing.wording) if paper.sit and booklet else (None, ())
-    plan = cloth()
+    worn, unworn = worn_of_pack(drafted, printing.wording) if paper.sit and has_booklet else (None, ())
+    of_booklet: list[Note] = []
+    if has_booklet:
+        made = booklet_files(
+            drafted, printing, progress=progress, warn=of_booklet.append, worn=worn, later=lambda: beside.made
+        )
+        files |= _booklets(made, held)
+    found, plan = beside.made
     if facts:
-        facts.pages.update((sheet.grid.paper.name, len(sheet.grid.pages)) for sheet in sheets)
+        facts.pages.update((sheet.grid.paper.name, len(sheet.grid.pages)) for sheet in found)
         facts.cloth = plan
-    too_wide = map(_too_wide, plan.too_wide if plan else ())
-    for note in (*notes, *unworn, *letters_missing(drafted, printing.wording), *too_wide):
+    for note in (*notes, *unworn, *letters_missing(drafted, printing.wording), *_too_wide_of(plan), *of_booklet):
         if warn:
             warn(note)
-    files |= _booklets(booklet_files(drafted, printing, sheets, plan, progress, warn, worn), held) if booklet else {}
-    files = sizes() | files
+    files = sizes() | files | beside.printed(progress, tell)
     more, said = large()
     if tell:
         for line in said:
             tell(line)
     return files | more | (table_files(drafted.garment) if "tables" in held else {})
+
+
+@dataclass
+class _Beside:
+    """What is made beside the booklet: sheets on pages, then the documents of these, and how much cloth it takes."""
+
+    sheets: Callable[[], Sequence[PagedSheet]]
+    cloth: Callable[[], ClothPlan | None]
+
+    @cached_property
+    def made(self) -> tuple[Sequence[PagedSheet], ClothPlan | None]:
+        """The sheets and the cloth; from then on documents are written."""
+        if self.sheets is not list:
+            import pikepdf  # noqa: F401  # read while others work, and once for all that write documents
+        found = self.sheets()
+        self._documents = aside(partial(_documents, found))
+        return found, self.cloth()
+
+    def printed(self, progress: Progress | None, tell: Progress | None) -> dict[str, bytes]:
+        """The documents, each told of."""
+        files, said = self._documents()
+        for name in files if progress else ():
+            assert progress
+            progress(name)
+        for line in said if tell else ():
+            assert tell
+            tell(line)
+        return files
+
+
+def _documents(sheets: Sequence[PagedSheet]) -> tuple[dict[str, bytes], list[str]]:
+    said: list[str] = []
+    return paged_files(sheets, tell=said.append), said
 
 
 def _booklets(files: Mapping[str, bytes], held: Collection[Held]) -> dict[str, bytes]:
@@ -145,6 +184,10 @@ def cloth_for(drafted: Drafted, paper: PaperRequest, wording: Wording) -> ClothP
     widths = {name: asked.get(name) or [usual_width(figures)] for name, figures in known.items()}
     plan = cloth_plan(garment, widths, Bolts(washing(drafted), paper.one_way, paper.selvedge, paper.repeat), wording)
     return replace(plan, too_wide=tuple(replace(one, narrower=narrower_styles(drafted, one)) for one in plan.too_wide))
+
+
+def _too_wide_of(plan: ClothPlan | None) -> list[Note]:
+    return list(map(_too_wide, plan.too_wide if plan else ()))
 
 
 def _too_wide(found: TooWide) -> Note:

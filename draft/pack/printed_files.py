@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import field
+from collections.abc import Callable, Sequence
+from dataclasses import field, replace
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -113,6 +113,13 @@ def flat_files(garment: Garment, printing: Printing = HOME) -> dict[str, bytes]:
 
 def paged_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[str] | None = None) -> list[PagedSheet]:
     """The pieces on each printed paper, with the sizes asked for. Raises Problems if a page size is not known."""
+    return sheets_begun(garment, printing, sizes, here=1)()
+
+
+def sheets_begun(
+    garment: Garment, printing: Printing = HOME, sizes: Sequence[str] | None = None, here: int = 0
+) -> Callable[[], list[PagedSheet]]:
+    """Begin what `paged_sheets` gives beside this process, but for the first `here`; the function returned waits."""
     from draft.base.aside import aside
     from draft.paper.pages.paged_sheet import paged_sheet
 
@@ -123,8 +130,9 @@ def paged_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[st
     def on_paper(one: Paper) -> PagedSheet:
         return paged_sheet(on_pages(drawn, one.live), one, title, printing.assembly, printing.wording, printing.imprint)
 
-    waiting = [aside(partial(on_paper, one)) for one in list(papers.values())[1:]]
-    return [*(on_paper(one) for one in list(papers.values())[:1]), *(fetch() for fetch in waiting)]
+    made: list[Callable[[], PagedSheet]] = [partial(on_paper, one) for one in papers.values()]
+    made[here:] = [aside(work) for work in made[here:]]
+    return lambda: [fetch() for fetch in made]
 
 
 def paged_files(
@@ -155,25 +163,35 @@ def booklet_files(
     progress: Progress | None = None,
     warn: Warn | None = None,
     worn: WornSheet | None = None,
+    later: Callable[[], tuple[Sequence[PagedSheet], ClothPlan | None]] | None = None,
 ) -> dict[str, bytes]:
     """`booklet.pdf` and `booklet.html`, with a map of each sheet, and what is known of the cloth; others if asked for.
 
-    `worn` is the garment on a form, where that was asked for.
+    `worn` is the garment on a form, where that was asked for; `later` is asked for sheets and cloth once these are
+    needed, where they are still being made.
 
     `warn` is called with a note on each designer's picture that is left out. Raises Problems if one cannot be drawn.
     """
+    from draft.base.aside import aside
     from draft.paper.booklet import LARGE, BookletFacts, book_of, booklet_epub, booklet_html, booklet_pdf
 
     bodies = tuple(_all(drafted.garment))
     files: dict[str, bytes] = {}
     facts = BookletFacts(drafted, bodies, printing.wording, tuple(sheets), cloth, printing.imprint.face, worn)
-    laid = book_of(facts, warn)
-    _done(files, "booklet.html", booklet_html(facts, laid), progress)
-    _done(files, "booklet.pdf", booklet_pdf(facts, laid=laid), progress)
+
+    def whole() -> BookletFacts:
+        made, plan = later() if later else (sheets, cloth)
+        return replace(facts, sheets=tuple(made), cloth=plan)
+
+    laid = book_of(facts, warn, whole=whole)
+    html = aside(lambda: booklet_html(facts, laid))
+    pdf = booklet_pdf(facts, laid=laid)
+    _done(files, "booklet.html", html(), progress)
+    _done(files, "booklet.pdf", pdf, progress)
     if printing.epub:
         _done(files, "booklet.epub", booklet_epub(facts, laid), progress)
     if printing.large_print:
-        _done(files, "booklet-large-print.pdf", booklet_pdf(facts, page=LARGE), progress)
+        _done(files, "booklet-large-print.pdf", booklet_pdf(whole(), page=LARGE), progress)
     return files
 
 

@@ -6,6 +6,7 @@ from draft.base.notes import Note, caution
 from draft.drafting.drafting import Drafted
 from draft.paper.drawing.wording import Wording
 from draft.paper.worn.worn_sheet import WornSheet
+from draft.paper.worn.worn_words import not_dressed
 
 
 def worn_of_pack(drafted: Drafted, wording: Wording) -> tuple[WornSheet | None, tuple[Note, ...]]:
@@ -17,5 +18,6 @@ def worn_of_pack(drafted: Drafted, wording: Wording) -> tuple[WornSheet | None, 
     case = cases[len(cases) // 2]
     found = sitting_of(case.subject, Asked())
     if isinstance(found, Sitting):
-        return WornSheet(case.title, case.subtitle, found.worn, found.told), ()
-    return None, (caution(f"the booklet does not show how it will sit: {found.reason}"),)
+        return WornSheet(case.title, case.subtitle, found.worn, found.told, case.whose), ()
+    reason = not_dressed(found.reason, Wording("en", wording.units))  # as all notes are
+    return None, (caution(f"the booklet does not show how it will sit: {reason}"),)

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from draft.base.notes import Problems, error
+from draft.base.plainly import sentence
 from draft.fabrics.properties import PROPERTIES
 from draft.page.bench import Bench
 
@@ -25,7 +26,8 @@ def cloth_asked(asked: Any, bench: Bench) -> str | None:
         return None
     name = str(asked.get("name") or "")
     if name and name not in USUAL:
-        raise Problems([error(f"there is no cloth called `{name[:40]}` here", None, "choose one, or give its figures")])
+        fact, plainly = f"there is no cloth called `{name[:40]}` here", sentence("no_such_cloth")
+        raise Problems([error(fact, None, "choose one, or give its figures", plainly=plainly)])
     figures = {key: str(asked[key])[:40] for key in PROPERTIES if asked.get(key)}
     if not figures:
         return name or None

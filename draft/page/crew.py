@@ -17,6 +17,7 @@ from typing import Any
 from draft.base.framing import HEAD, LARGEST, Message, message, opened
 from draft.base.itself import started_as
 from draft.base.notes import Note, error
+from draft.base.plainly import Typed, sentence
 from draft.base.record import dataclass
 from draft.page.notes_told import notes_told
 from draft.page.page_settings import Settings
@@ -58,8 +59,19 @@ class Hand:
     process: Process
     job: Job | None = None
     last: str = ""
+    verbs: set[str] = field(default_factory=set)
+    """What it was last asked, and by whom: it has at hand what that leans on."""
     count: int = 0
     is_ready: bool = False
+
+    def knows(self, job: Job) -> int:
+        """How much of what an ask leans on is at hand."""
+        return 1 + (job.verb in self.verbs) if self.last == job.owner else 0
+
+    def take(self, job: Job) -> None:
+        """Begin with an ask."""
+        self.verbs = {*self.verbs, job.verb} if self.last == job.owner else {job.verb}
+        self.job, job.hand, self.last = job, self, job.owner
 
 
 class Crew:
@@ -71,6 +83,8 @@ class Crew:
         self._waiting: list[Job] = []
         self._tasks: set[asyncio.Task[None]] = set()
         self._is_open = False
+        self.is_ending = False
+        """Whether what is begun is ended, and nothing new is taken on."""
 
     async def start(self) -> None:
         """Start the workers, once; they are there for asks from now on, and ready a breath later."""
@@ -83,7 +97,7 @@ class Crew:
         """End all of them; what waits is told so."""
         self._is_open = False
         for job in [*self._waiting, *(hand.job for hand in self._hands if hand.job)]:
-            _settle(job, _refused("the page is being closed"))
+            _settle(job, _refused("page_is_closing", "the page is being closed"))
         self._waiting.clear()
         for hand in self._hands:
             _end(hand)
@@ -97,6 +111,11 @@ class Crew:
         return sum(hand.is_ready for hand in self._hands)
 
     @property
+    def is_idle(self) -> bool:
+        """Whether nothing is worked on, and nothing waits for it."""
+        return not self._waiting and all(hand.job is None for hand in self._hands)
+
+    @property
     def processes(self) -> list[int]:
         """The workers' process numbers."""
         return [hand.process.pid for hand in self._hands]
@@ -104,8 +123,11 @@ class Crew:
     def ask(self, verb: str, asked: Any, owner: str, is_long: bool, step: Step) -> Job:
         """Have a verb worked on; the job's `done` gives what it comes to."""
         job = Job(verb, asked, owner, is_long, step, asyncio.get_running_loop().create_future())
+        if self.is_ending:
+            _settle(job, _refused("page_is_closing", "the page is being closed"))
+            return job
         if not self._is_open or len(self._waiting) >= WAITING:
-            _settle(job, _refused("too many people ask at once", "wait a little and ask again"))
+            _settle(job, _refused("page_is_busy", "too many people ask at once", "wait a little and ask again"))
             return job
         self._waiting.append(job)
         self._pump()
@@ -122,14 +144,14 @@ class Crew:
     # ---- which ask is next, and whose
 
     def _pump(self) -> None:
-        while (hand := self._free()) and (job := self._next()):
-            mine = next((h for h in self._hands if h.is_ready and not h.job and h.last == job.owner), hand)
+        while (free := self._free()) and (job := self._next()):
+            mine = max(free, key=lambda hand: hand.knows(job))
             self._waiting.remove(job)
-            mine.job, job.hand, mine.last = job, mine, job.owner
+            mine.take(job)
             self._keep(self._work(mine, job))
 
-    def _free(self) -> Hand | None:
-        return next((hand for hand in self._hands if hand.is_ready and hand.job is None), None)
+    def _free(self) -> list[Hand]:
+        return [hand for hand in self._hands if hand.is_ready and hand.job is None]
 
     def _next(self) -> Job | None:
         at_work = [hand.job for hand in self._hands if hand.job]
@@ -170,11 +192,12 @@ class Crew:
             done = await asyncio.wait_for(_talk(hand.process, job), seconds)
         except TimeoutError:
             done = None
-            _settle(job, _refused(f"this took longer than {seconds:.0f} seconds and was stopped", "ask for less"))
+            fact = f"this took longer than {seconds:.0f} seconds and was stopped"
+            _settle(job, _refused("took_too_long", fact, "ask for less", seconds=Typed(f"{seconds:.0f}")))
         except (OSError, ValueError, asyncio.IncompleteReadError):
             done = None
             fix = "try again; if it happens again, ask for less at a time"
-            _settle(job, _refused("this broke off: it took too much, or something was stopped", fix))
+            _settle(job, _refused("broke_off", "this broke off: it took too much, or something was stopped", fix))
         hand.job, job.hand = None, None
         hand.count += 1
         if done is not None and not job.done.done():
@@ -223,8 +246,8 @@ def _settle(job: Job, said: Message) -> None:
         job.done.set_result(Done(said))
 
 
-def _refused(fact: str, *hints: str) -> Message:
-    notes: list[Note] = [error(fact, None, *hints)]
+def _refused(key: str, fact: str, *hints: str, **parts: Typed) -> Message:
+    notes: list[Note] = [error(fact, None, *hints, plainly=sentence(key, **parts))]
     return {"notes": notes_told(notes)}
 
 

@@ -13,6 +13,7 @@ from typing import Any
 
 from draft.base.framing import Message, file_message
 from draft.base.notes import Problems, error
+from draft.base.plainly import Typed, sentence
 from draft.base.worker_ways import end_with_parent, heard, limit, put, say, streams, where_broken
 from draft.page.bench import Bench
 from draft.page.notes_told import notes_told
@@ -40,19 +41,23 @@ def answered(verbs: dict[str, Any], ask: Message, bench: Bench) -> Message:
     verb = verbs.get(str(ask.get("verb")))
     try:
         if verb is None:
-            raise Problems([error("the page asked for something that is not known here", None, "load it again")])
+            fact = "the page asked for something that is not known here"
+            raise Problems([error(fact, None, "load it again", plainly=sentence("page_is_old"))])
         return {"gave": verb(ask.get("asked") or {}, bench)}
     except Problems as problems:
         return {"notes": notes_told(problems.notes)}
     except MemoryError:
-        return {"notes": notes_told([error("this takes more memory than there is", None, "ask for fewer sizes")])}
+        fact = "this takes more memory than there is"
+        return {"notes": notes_told([error(fact, None, "ask for fewer sizes", plainly=sentence("too_much_memory"))])}
     except (OSError, RecursionError) as reason:
         words = getattr(reason, "strerror", None) or type(reason).__name__
-        return {"notes": notes_told([error(f"the system refused something: {str(words).lower()}")])}
+        plainly = sentence("system_refused", words=Typed(str(words)))
+        return {"notes": notes_told([error(f"the system refused something: {str(words).lower()}", plainly=plainly)])}
     except Exception as reason:  # a fault of ours: told by its name alone, for what it says may hold measures
         where = where_broken(reason)
         print(f"page: `{ask.get('verb')}` broke: {where}", file=sys.stderr, flush=True)
-        fault = error(f"something broke that should not have ({where})", None, "report it, please")
+        plainly = sentence("something_broke", where=Typed(where))
+        fault = error(f"something broke that should not have ({where})", None, "report it, please", plainly=plainly)
         return {"notes": notes_told([fault]), "fault": True}
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from draft.base.notes import MOST_SHOWN, Note, Span, once
+from draft.base.plainly import Typed
 from draft.base.record import dataclass
 from draft.base.visible import shortly, visible
 
@@ -18,7 +19,10 @@ class PlainNote(Note):
 
 
 def notes_told(notes: Iterable[Note]) -> list[dict[str, Any]]:
-    """Each note once: `severity`, `message`, `hints`, its place where it has one, `about` where it is plain."""
+    """Each note once: `severity`, `message`, `hints`, its place where it has one, `about` where it is plain.
+
+    One that needs nothing of a pattern to be said has a key to `say` and its `fields`, in whatever language is spoken.
+    """
     return [_told(note) for note in once(notes)[:MOST_SHOWN]]
 
 
@@ -30,6 +34,9 @@ def _told(note: Note) -> dict[str, Any]:
     }
     if isinstance(note, PlainNote):
         said["about"] = note.about
+    elif note.plainly and all(isinstance(part, Typed) for part in note.plainly.parts.values()):
+        said["say"] = f"notes.{note.plainly.key}"
+        said["fields"] = {name: part.text for name, part in note.plainly.parts.items() if isinstance(part, Typed)}
     return said | place_of(note.span) if note.span else said
 
 

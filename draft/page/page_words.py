@@ -7,7 +7,17 @@ from functools import cache
 from draft.paper.drawing.wording import Wording
 
 _SIT = tuple(f"sit.{key}" for key in ("section", "settling", "drawn", "words", "change"))
-SECTIONS = ("screen.", "design.", "measures.", "how.", "names.", "choosing.otherwise_text", "measuring.drawn", *_SIT)
+SECTIONS = (
+    "screen.",
+    "notes.",
+    "design.",
+    "measures.",
+    "how.",
+    "names.",
+    "choosing.otherwise_text",
+    "measuring.drawn",
+    *_SIT,
+)
 
 
 @cache

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from draft.base.notes import Problems, error
+from draft.base.plainly import mm, sentence
 from draft.bodies.fit_names import unfit_name
 from draft.drafting.request import Request, Whom
 from draft.laying.asked import read_length
@@ -30,7 +31,7 @@ def text_of(asked: Asked, name: str, otherwise: str = "") -> str:
     if value is None or value == "":
         return otherwise
     if not isinstance(value, str) or len(value) > LONGEST:
-        raise Problems([error(f"`{name}` is no text that a form holds")])
+        raise Problems([error(f"`{name}` is no text that a form holds", plainly=sentence("not_understood"))])
     return value.strip() or otherwise
 
 
@@ -44,7 +45,7 @@ def answers_of(asked: Asked, name: str) -> dict[str, Any]:
     """What is answered by name, whatever it is, and no more than a form asks. Raises Problems for anything else."""
     value = asked.get(name) or {}
     if not isinstance(value, dict) or len(value) > MOST:
-        raise Problems([error(f"`{name}` is no list of answers")])
+        raise Problems([error(f"`{name}` is no list of answers", plainly=sentence("not_understood"))])
     return value
 
 
@@ -52,7 +53,7 @@ def list_of(asked: Asked, name: str) -> tuple[str, ...]:
     """Texts in their order. Raises Problems for anything else."""
     value = asked.get(name) or []
     if not isinstance(value, list) or len(value) > MOST:
-        raise Problems([error(f"`{name}` is no list")])
+        raise Problems([error(f"`{name}` is no list", plainly=sentence("not_understood"))])
     return tuple(text_of({"": one}, "") for one in value if one)
 
 
@@ -75,7 +76,8 @@ def garment_asked(asked: Asked, bench: Bench) -> str:
     if name == "file" and bench.file:
         return str(bench.file)
     if name not in bundled_files():
-        raise Problems([error(f"there is no pattern called `{name[:40]}` on the shelf", None, "choose one of them")])
+        fact, plainly = f"there is no pattern called `{name[:40]}` on the shelf", sentence("not_on_shelf")
+        raise Problems([error(fact, None, "choose one of them", plainly=plainly)])
     return name
 
 
@@ -85,7 +87,8 @@ def chart_asked(asked: Asked, garment: str) -> Path | None:
     if not name or garment in bundled_files():
         return None
     if not _CHART.fullmatch(name):
-        raise Problems([error(f"`{name[:40]}` is no chart of this pattern", None, "choose one of them")])
+        fact, plainly = f"`{name[:40]}` is no chart of this pattern", sentence("no_such_chart")
+        raise Problems([error(fact, None, "choose one of them", plainly=plainly)])
     return Path(name)
 
 
@@ -97,7 +100,7 @@ def whom_asked(asked: Asked) -> Whom:
     name = text_of(asked, "name")
     unfit = unfit_name(name) if name else None
     if unfit:
-        raise Problems([error(f"the name {unfit}", None, "choose another")])
+        raise Problems([error(f"the name {unfit}", None, "choose another", plainly=sentence("name_unfit"))])
     answers = tuple(f"{measure}={value}" for measure, value in measures.items())
     return Whom(answers=answers, figure=text_of(asked, "figure") or None, name=name or None)
 
@@ -125,5 +128,7 @@ def _allowance(text: str) -> float:
     """Mm. Raises Problems for what no seam is cut with."""
     own = 0.0 if text.lower() == "none" else read_length(text, "allowance", "1cm")
     if not 0 <= own <= _WIDEST:
-        raise Problems([error(f"`{text}` is wider than a seam is ever cut", None, "choose at most 5 cm")])
+        plainly = sentence("allowance_too_wide", most=mm(_WIDEST))
+        fact = f"`{text}` is wider than a seam is ever cut"
+        raise Problems([error(fact, None, "choose at most 5 cm", plainly=plainly)])
     return own

@@ -53,6 +53,7 @@ async def _served(settings: Settings, listening: socket.socket) -> None:
     await crew.start()
     import uvicorn
 
+    from draft.page.gentle_end import GentleServer
     from draft.page.site import Site
 
     site = Site(settings, crew)
@@ -68,7 +69,7 @@ async def _served(settings: Settings, listening: socket.socket) -> None:
         proxy_headers=False,
         limit_concurrency=settings.visitors * 4,
     )
-    server = uvicorn.Server(config)
+    server = GentleServer(config, crew, settings) if settings.public else uvicorn.Server(config)
 
     async def wait() -> None:
         await site.left.wait()

@@ -102,7 +102,7 @@ class Site:
         return answer
 
     async def _health(self, _request: Request) -> Response:
-        ready = self.crew.ready
+        ready = 0 if self.crew.is_ending else self.crew.ready
         return JSONResponse({"ready": ready > 0, "workers": ready}, 200 if ready else 503)
 
     async def _words(self, request: Request) -> Response:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import replace
@@ -10,6 +9,7 @@ from pathlib import Path
 
 from draft import __version__
 from draft.base.alone import workplace
+from draft.base.as_data import Data
 from draft.base.envelope import Envelope
 from draft.base.naming import and_list
 from draft.base.notes import Note, Problems, error, stop_if_errors
@@ -93,16 +93,10 @@ def release(pattern: str, place: Path, asked: Asked, progress: Progress | None =
     return Released(folder, True, (*files, SUMS), tuple(notes), before)
 
 
-def released_json(found: Released) -> str:
+def released_data(found: Released) -> Data:
     """Where a release is and whether it was made now, for a program; its files stand in its own `SHA256SUMS`."""
-    notes = [
-        {"severity": note.severity.value, "message": note.message, "hints": list(note.hints)} for note in found.notes
-    ]
-    said = {
-        "release": 1, "folder": str(found.folder), "made": found.made, "files": list(found.files),
-        "since": found.since.name if found.since else "", "notes": notes,
-    }  # fmt: skip
-    return json.dumps(said, indent=1, ensure_ascii=False)
+    since = found.since.name if found.since else None
+    return {"folder": str(found.folder), "made": found.made, "files": list(found.files), "since": since}
 
 
 def _of_charts(drafted: Drafted) -> dict[str, Drafted]:

@@ -11,7 +11,7 @@ from pathlib import Path
 from draft.base.bounded import Failed, run_each
 from draft.base.disk import is_folder
 from draft.base.notes import MANY, Note, Problems, caution, error, nearest
-from draft.base.opening import open_file
+from draft.base.opening import open_file, read_at_most
 from draft.base.record import dataclass
 from draft.base.table_text import read_table, with_points
 from draft.base.units import UNITS, Kind, QuantityError, read_quantity
@@ -162,7 +162,7 @@ def _of_sheets(paths: Sequence[Path], asked: Questions, notes: list[Note]) -> li
     data = []
     for path in paths:
         with open_file(path, "sheet") as file:
-            data.append(file.read(_LARGEST + 1))
+            data.append(read_at_most(file, _LARGEST))
     answers = run_each("draft.release.sheet_values:values", data)
     found = []
     for path, size, answer in zip(paths, map(len, data), answers, strict=True):

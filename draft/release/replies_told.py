@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import json
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
+from draft.base.as_data import Data, mm
 from draft.base.csvtext import Row, csv_text
 from draft.base.naming import plain
-from draft.base.notes import Note
 from draft.base.record import dataclass
 from draft.base.text_columns import in_columns
 from draft.base.units import rounded
@@ -21,8 +20,6 @@ _WORDS = {
     "room": {"less": "too tight", "right": "right", "more": "too wide"},
     "length": {"less": "too short", "right": "right", "more": "too long"},
 }
-_SHAPE = 1
-"""Counted on when the JSON says something otherwise."""
 
 
 @dataclass(frozen=True)
@@ -152,30 +149,28 @@ def _rows(felt: Sequence[Felt]) -> Iterable[Row]:
         yield (one.sort, one.name, one.size, rounded(one.asked, 1), *ends, len(one.steps), *one.counts)
 
 
-def replies_json(told: RepliesTold, notes: Sequence[Note]) -> str:
+def replies_data(told: RepliesTold) -> Data:
     """The same facts for a program: lengths in mm, shares from 0 to 1; nobody's name, measures or words."""
     laid, plan = told.laid, told.drafted.plan
     yes, no = laid.again
-    said = {
-        "testers": _SHAPE, "pattern": plan.name, "version": plan.version, "replies": len(laid.replies),
+    return {
+        "pattern": plan.name, "version": plan.version, "replies": len(laid.replies),
         "felt": [
-            {"what": one.sort, "name": one.name, "size": one.size, "asked_mm": round(one.asked, 1),
-             "had_mm": [round(had, 1) for had in one.had if math.isfinite(had)] if one.sort == "room" else [],
+            {"what": one.sort, "name": one.name, "size": one.size, "asked_mm": mm(one.asked),
+             "had_mm": [mm(had) for had in one.had if math.isfinite(had)] if one.sort == "room" else [],
              "steps": list(one.counts)}
             for one in laid.felt
         ],
         "findings": [_finding(one, told) for one in laid.findings],
         "pulls": dict(laid.pulls), "again": {"yes": yes, "no": no},
-        "notes": [{"message": note.message, "hints": list(note.hints)} for note in notes],
     }  # fmt: skip
-    return json.dumps(said, indent=1, ensure_ascii=False)
 
 
 def _finding(one: Finding, told: RepliesTold) -> dict[str, object]:
     figures = [
         {"name": figure.name, "file": Path(figure.span.source.name).name,
          "line": figure.span.source.place(figure.span.start)[0], "text": " ".join(figure.span.text.split()),
-         "step": figure.step, "moves_mm": {name: round(far, 1) for name, far in figure.moves.items()}}
+         "step": figure.step, "moves_mm": {name: mm(far) for name, far in figure.moves.items()}}
         for figure in told.figures.get(one.name, ())
     ]  # fmt: skip
     return {

@@ -15,6 +15,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.naming import plain
 from draft.base.notes import Note, error, remark
+from draft.base.plainly import mm, sentence
 from draft.base.worst import worst_of
 from draft.garment.garment import Edge, Garment, InnerDart, Mark, Notch, Piece, Takeup
 from draft.geometry.ends import end_directions
@@ -46,7 +47,8 @@ def shrinkage_notes(garment: Garment, across: float, down: float) -> list[Note]:
             fact = f"until it is washed, one side of `{walked.join.name}` is longer: {sides[0]} than {sides[1]}"
             figure = f"at worst by {off[worst]:.1f} mm ({garment.sizes[worst]})"
             fix = "sew them end to end all the same: they come out even in the wash"
-            notes.append(remark(fact, walked.join.span, figure, fix))
+            plainly = sentence("wash_evens_out", seam=walked.join.name, off=mm(off[worst]))
+            notes.append(remark(fact, walked.join.span, figure, fix, plainly=plainly))
     return notes
 
 
@@ -58,7 +60,10 @@ def _crooked(piece: Piece) -> list[Note]:
             aslant = np.minimum(lean, 1 - lean) > ASLANT
             if aslant.any():
                 fact = f"the fold of `{plain(piece.name)}` runs aslant to the grain, so it cannot be cut before washing"
-                notes.append(error(fact, edge.span, "wash the cloth first, and leave out `--unwashed`"))
+                plainly = sentence("fold_off_grain", piece=piece.name)
+                notes.append(
+                    error(fact, edge.span, "wash the cloth first, and leave out `--unwashed`", plainly=plainly)
+                )
     return notes
 
 

@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from draft.form.dress_form import Form
+from draft.sitting.main_girths import MAIN
 from draft.sitting.reading import SURVEYED, SURVEYED_MEN
 
-MAIN = ("bust_girth", "waist_girth", "hip_girth")
-OF_SKIRTS = ("waist_girth", "hip_girth")
-"""Those that what hangs from the waist leans on."""
 _LEANT_ON = ("bust_depth", "under_bust_girth", "back_waist_length", "shoulder_slope", "upper_arm_girth")
 """What a top on a form leans on most beside the three girths."""
 

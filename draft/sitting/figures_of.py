@@ -44,7 +44,7 @@ def plain_of(reading: Reading) -> dict[str, object]:
         "estimated": list(reading.estimated),
         "outside_of_the_surveyed": {name: _cm(value) for name, value in reading.outside.items()},
         "left_out": list(reading.left_out),
-        "cautions": list(reading.cautions),
+        "cautions": [caution.key for caution in reading.cautions],
     }
 
 

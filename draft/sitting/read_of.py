@@ -11,6 +11,7 @@ from draft.form.dress_form import Form
 from draft.form.field import Field
 from draft.form.going_down import girths_at
 from draft.form.landmarks import Landmarks
+from draft.sitting.called_of import called_of
 from draft.sitting.reading import HemRead, LevelRead, Where
 from draft.sitting.round_arms import round_arm
 from draft.sitting.strains import areas
@@ -84,9 +85,14 @@ def _level(trunk: Trunk, form: Form, body: int, name: Where, height: float, give
     above = height + float(form.heights.nape[body])
     girth = float(girths_at(form, body, np.array([above]))[0])
     long = trunk.long_at(height)
-    room = None if long is None else long - girth
-    found = LevelRead(name, height, stretched, front, back, gives, None)
+    # How far the edges of what hangs open lap over is chance, and so is the room
+    room = None if long is None or trunk.sewn.hangs_open else long - girth
+    found = LevelRead(_called(form, name), height, stretched, front, back, gives, None)
     return found if found.tight else replace(found, room=room)
+
+
+def _called(form: Form, name: Where) -> Where:
+    return "chest" if called_of(form, name) == "chest" else name
 
 
 def has_shoulders(dressed: Dressed, marks: Landmarks) -> bool:
@@ -107,13 +113,20 @@ def risen(dressed: Dressed, state: State, since: Dressed | None = None) -> float
     return max(float(np.mean([now[name] - before[name] for name in before])), 0.0)
 
 
-def pulls_from_bust(drags: Floats, marks: Landmarks, middle: float) -> bool:
-    """Whether enough strokes `(k, 2, 3)` in front run aslant between bust and hip; `middle` is the trunk's, y in mm."""
+def pulls_from_bust(drags: Floats, points: Floats, stretched: Floats, marks: Landmarks, middle: float) -> float:
+    """The share by which cloth is stretched where strokes `(k, 2, 3)` run aslant in front between bust and hip.
+
+    Nothing where they are few. `points` `(v, 3)` are stretched by `stretched` `(v,)`; `middle` is the trunk's, y in mm.
+    """
     at, way = drags.mean(axis=1), drags[:, 1] - drags[:, 0]
     long = np.maximum(np.linalg.norm(way, axis=1), 1e-9)
     aslant = (np.abs(way[:, 2]) > _ASLANT * long) & (np.abs(way[:, 2]) < np.sqrt(1 - _ASLANT**2) * long)
     there = (at[:, 2] < marks.levels["bust"] + 20.0) & (at[:, 2] > marks.levels["hip"]) & (at[:, 1] < middle)
-    return int((aslant & there).sum()) >= _STROKES
+    found = at[aslant & there]
+    if len(found) < _STROKES:
+        return 0.0
+    near = [int(np.argmin(((points - one) ** 2).sum(axis=1))) for one in found]
+    return float(np.quantile(stretched[near], _MOST_OFF))
 
 
 def farthest_off(dressed: Dressed, off: Floats, marks: Landmarks, state: State = "down") -> tuple[str, float] | None:

@@ -10,8 +10,9 @@ from dataclasses import field
 from typing import Literal
 
 from draft.base.record import dataclass
+from draft.toile.why_not import Why
 
-Where = Literal["bust", "waist", "top hip", "hip", "hem", "upper arm"]
+Where = Literal["bust", "chest", "waist", "top hip", "hip", "hem", "upper arm"]
 
 
 @dataclass(frozen=True)
@@ -36,9 +37,33 @@ class LevelRead:
         """Whether the cloth is stretched by more than cloth is true."""
         return self.stretched >= TIGHT or max(self.front, self.back) >= TIGHT_ON_ONE_SIDE
 
+    @property
+    def most(self) -> float:
+        """The greatest of its stretches: all round, in front or behind."""
+        return max(self.stretched, self.front, self.back)
+
+    @property
+    def too_tight(self) -> bool:
+        """Whether nobody would wear it so for long; cloth that gives nothing is too small where it is tight at all."""
+        return self.tight if self.gives <= 0 else self.most > MUCH * self.gives
+
+    @property
+    def beyond(self) -> bool:
+        """Whether it would have to stretch by more than the cloth gives."""
+        return self.too_tight and self.most >= self.gives
+
+    @property
+    def presses(self) -> bool:
+        """Whether it is tight, and not only close as knits are."""
+        return self.tight and self.most > CLOSE * self.gives
+
 
 TIGHT, TIGHT_ON_ONE_SIDE = 0.015, 0.025
 """Shares of stretch below which nothing is said: the pulled state is known to 0.004, and cloth is less true."""
+
+CLOSE, MUCH = 0.15, 0.5
+"""Of what the cloth gives: up to the first it is close and not tight, for knits are worn so; beyond the second it is
+too tight to wear for long (common practice)."""
 
 
 @dataclass(frozen=True)
@@ -73,11 +98,13 @@ class Reading:
     """Girths that lie outside of what was surveyed, mm."""
     left_out: tuple[str, ...] = ()
     """Pieces that are not on the form."""
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[Why, ...] = ()
     sides_apart: bool = False
-    from_bust: bool = False
-    """Whether it pulls aslant from the bust towards the side and the hem."""
     """Whether left and right differ: what is read is then of the tighter."""
+    from_waist: bool = False
+    """Whether it hangs from the waist, as skirts do, and not from the shoulders."""
+    from_bust: float = 0.0
+    """The share by which it is stretched where it pulls aslant from the bust to the side; nothing where it does not."""
 
     def level(self, name: str) -> LevelRead | None:
         """A level by its name."""

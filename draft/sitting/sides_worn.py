@@ -88,7 +88,8 @@ def tighter(left: Reading, right: Reading) -> Reading:
         left.left_out,
         tuple(dict.fromkeys((*left.cautions, *right.cautions))),
         sides_apart=True,
-        from_bust=left.from_bust or right.from_bust,
+        from_waist=left.from_waist,
+        from_bust=max(left.from_bust, right.from_bust),
     )
 
 

@@ -7,22 +7,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from draft.base.record import dataclass
+from draft.sitting.main_girths import MAIN
 from draft.sitting.reading import LevelRead, Reading
+from draft.sitting.sit_said import Said, advised, said
+from draft.sitting.size_worn import SizeWorn, size_advice, size_seen
+from draft.toile.why_not import Filled
 
-Figure = float | str | tuple[str, ...]
 _LEVEL = 7.0
 """mm of a hem that count as level: as far as forms of the same girths differ."""
-_RIDES, _MAY_RIDE = 25.0, 10.0
+_RIDES, _MAY_RIDE, _FAR_UP = 25.0, 10.0, 60.0
+"""mm: what is hard to keep down climbs to where the body is slimmer at the first movement (common practice)."""
 _REACHES = 20.0
 _FAR_OFF = 20.0
 _NOTHING = 0.004
-_CLOSE = 0.15
-"""Of what the cloth gives, up to which it is close and not tight: knits are worn so (common practice)."""
 _UNEQUAL = 0.03
 """By which share front and back must differ to be told apart."""
-_MUCH = 0.5
-"""Of what the cloth gives: beyond, it is too tight to wear for long (common practice: half of the stretch)."""
 _SLACK_THERE = 0.01
 _TIGHTEST, _MOST = 3, 8
 """Levels and sentences in all that are told of at most."""
@@ -37,32 +36,15 @@ _SHORT = 20.0
 """mm by which a front hangs so much higher than the back that it is seen (common practice)."""
 
 
-@dataclass(frozen=True)
-class Said:
-    """One sentence: its key in the section `sit` of a language, and what is filled in.
+def telling(reading: Reading, by_ease: bool, size: SizeWorn | None = None) -> tuple[Said, ...]:
+    """What is said, in the order in which a fitter looks: size, tight, loose, hem, riding up, arms, what to change.
 
-    Figures are mm (`mm_...`), shares (`share_...`), or names that a language has (`name_...`).
+    `by_ease`: what is to be changed is the draft's ease, and not the size that is taken.
     """
-
-    key: str
-    figures: tuple[tuple[str, Figure], ...] = ()
-    advice: bool = False
-
-
-def said(key: str, **figures: Figure) -> Said:
-    """A sentence with its figures."""
-    return Said(key, tuple(figures.items()))
-
-
-def advised(key: str, **figures: Figure) -> Said:
-    """A sentence of advice with its figures."""
-    return Said(key, tuple(figures.items()), advice=True)
-
-
-def telling(reading: Reading, made_to_measure: bool) -> tuple[Said, ...]:
-    """What is said, in the order in which a fitter looks: tight, loose, hem, riding up, arms, then what to change."""
-    seen = _few([*_levels(reading), *_hem(reading), *_rises(reading)])
-    return (*seen, *_advice(reading, made_to_measure), *_cautions(reading))
+    seen = _few([*(size_seen(size) if size else ()), *_levels(reading)])
+    if not any(level.beyond for level in reading.levels):  # what does not go on hangs nowhere
+        seen = _few([*seen, *_hem(reading), *_rises(reading)])
+    return (*seen, *_advice(reading, by_ease, size), *_cautions(reading))
 
 
 # ---- what is seen ---------------------------------------------------------------------------------------------------
@@ -70,7 +52,7 @@ def telling(reading: Reading, made_to_measure: bool) -> tuple[Said, ...]:
 
 def _levels(reading: Reading) -> Iterator[Said]:
     tight = [level for level in reading.levels if level.tight]
-    hardest = sorted(tight, key=lambda level: -max(level.stretched, level.front, level.back))[:_TIGHTEST]
+    hardest = sorted(tight, key=lambda level: -level.most)[:_TIGHTEST]
     for level in tight:
         if level in hardest:
             yield _tight(level)
@@ -82,7 +64,8 @@ def _levels(reading: Reading) -> Iterator[Said]:
         if (most.room or 0.0) - (least.room or 0.0) > _LOOSE:
             yield said("most_room", name_level=most.name, mm_room=most.room or 0.0, mm_doubt=_TAPES)
     if reading.from_bust:
-        yield said("from_bust")
+        key = "from_bust" if reading.level("chest") is None else "aslant"
+        yield said(key, share_most=reading.from_bust)
     if reading.hollow and reading.hollow[1] >= _FAR_OFF:
         yield said("stands_off", name_place=reading.hollow[0], mm_off=reading.hollow[1])
 
@@ -96,30 +79,22 @@ def _few(seen: list[Said]) -> list[Said]:
 
 
 def _tight(level: LevelRead) -> Said:
-    figures: dict[str, Figure] = {"name_level": level.name, "share_stretched": level.stretched}
+    figures: dict[str, Filled] = {"name_level": level.name, "share_stretched": level.stretched}
     figures |= {"share_doubt": max(level.spread, 0.005)}
     if level.gives <= 0:
         return said("firm", **figures)
-    figures |= {"share_gives": level.gives, "name_how": "tight" if _presses(level) else "close"}
+    figures |= {"share_gives": level.gives}
+    if level.too_tight:
+        figures["share_stretched"] = level.most
+        return said("too_tight" if level.most < level.gives else "beyond", **figures)
+    figures |= {"name_how": "tight" if level.presses else "close"}
     for key, one, other in (("in_front", level.front, level.back), ("behind", level.back, level.front)):
         if one - other >= _UNEQUAL and other <= _SLACK_THERE:
             figures["share_stretched"] = one
-            if other <= _NOTHING:
+            if other <= -_NOTHING:
                 return said("slack_behind" if key == "in_front" else "slack_in_front", **figures)
-            return said(f"tight_{key}", share_other=other, **figures)
-    if _too_tight(level):
-        del figures["name_how"]
-        return said("too_tight", **figures)
+            return said(f"tight_{key}", share_other=max(other, 0.0), **figures)
     return said("tight", **figures)
-
-
-def _presses(level: LevelRead) -> bool:
-    """Whether it is tight, and not only close as knits are."""
-    return max(level.stretched, level.front, level.back) > _CLOSE * level.gives
-
-
-def _too_tight(level: LevelRead) -> bool:
-    return level.gives > 0 and max(level.stretched, level.front, level.back) > _MUCH * level.gives
 
 
 def _hem(reading: Reading) -> Iterator[Said]:
@@ -139,8 +114,9 @@ def _rises(reading: Reading) -> Iterator[Said]:
     if reading.rides is None or reading.stays is None:
         pass
     elif reading.rides >= _RIDES:
-        yield said("rides_up" if reading.stays >= _MAY_RIDE else "may_ride_up", mm_most=reading.rides)
-    else:
+        hard = reading.stays >= _MAY_RIDE or reading.rides >= _FAR_UP
+        yield said("rides_up" if hard else "may_ride_up", mm_most=reading.rides)
+    elif not reading.from_waist:
         yield said("stays")
     if reading.reaches is not None and reading.reaches >= _REACHES:
         yield said("lifts", mm_most=reading.reaches)
@@ -151,28 +127,42 @@ def _rises(reading: Reading) -> Iterator[Said]:
 # ---- what to change -------------------------------------------------------------------------------------------------
 
 
-def _advice(reading: Reading, made_to_measure: bool) -> Iterator[Said]:
+def _advice(reading: Reading, by_ease: bool, size: SizeWorn | None) -> Iterator[Said]:
     """At most three things to do, the most pressing first."""
-    found: list[Said] = []
-    for level in sorted(filter(_too_tight, reading.levels), key=lambda one: -one.stretched):
-        key = "more_ease" if made_to_measure else "larger_there"
-        found.append(advised(key, name_level=level.name))
-    close = [level for level in reading.levels if level.stretched >= _CLINGS and not _too_tight(level)]
-    if close and not found:
-        found.append(advised("looser_there", name_level=max(close, key=lambda one: one.stretched).name))
+    found = [advised("measure", name_measures=reading.estimated[:2])] if _girth_guessed(reading) else []
+    found += size_advice(size) if size else ()
+    off = size is not None and size.other
+    if not off:
+        found += _girths_advice(reading, by_ease)
     bust = reading.level("bust")
-    if bust is not None and bust.front >= _BUSTY and bust.front - bust.back >= _UNEQUAL:
+    if bust is not None and not off and bust.front >= _BUSTY and bust.front - bust.back >= _UNEQUAL:
         found.append(advised("bust_wants_room"))
-    if reading.estimated:
+    if reading.estimated and not _girth_guessed(reading):
         found.append(advised("measure", name_measures=reading.estimated[:2]))
-    if reading.hem.front >= max(_SHORT, reading.hem.front_spread):
+    if reading.hem.front >= max(_SHORT, reading.hem.front_spread) and not (size and size.too_large):
         found.append(advised("front_hangs_short", mm_off=reading.hem.front))
-    rooms = [level.room for level in reading.levels if level.room is not None]
-    if rooms and min(rooms) > _VERY_LOOSE and not any(level.tight for level in reading.levels):
-        found.append(advised("smaller" if not made_to_measure else "less_ease"))
     if not found:
         found.append(advised("nothing_to_change"))
     yield from found[:3]
+
+
+def _girth_guessed(reading: Reading) -> bool:
+    """Whether a girth is estimated that all leans on."""
+    return any(name in MAIN for name in reading.estimated)
+
+
+def _girths_advice(reading: Reading, by_ease: bool) -> Iterator[Said]:
+    """What of the girths is to be changed: more where it is too tight, less where it is close, or less everywhere."""
+    too_tight = [level for level in reading.levels if level.too_tight]
+    for level in sorted(too_tight, key=lambda one: -one.most):
+        yield advised("more_ease" if by_ease else "larger_there", name_level=level.name)
+    close = [level for level in reading.levels if level.stretched >= _CLINGS or level.presses]
+    if close and not too_tight:
+        key = "ease_there" if by_ease else "looser_there"
+        yield advised(key, name_level=max(close, key=lambda one: one.stretched).name)
+    rooms = [level.room for level in reading.levels if level.room is not None]
+    if rooms and min(rooms) > _VERY_LOOSE and not any(level.tight for level in reading.levels):
+        yield advised("less_ease" if by_ease else "smaller")
 
 
 def _cautions(reading: Reading) -> Iterator[Said]:
@@ -180,5 +170,7 @@ def _cautions(reading: Reading) -> Iterator[Said]:
         yield said("outside", name_measure=name)
     if reading.sides_apart:
         yield said("sides_apart")
+    for caution in reading.cautions:
+        yield Said(caution.key, caution.figures)
     if reading.left_out:
         yield said("left_out", name_pieces=reading.left_out)

@@ -7,6 +7,7 @@ half go to another process where there is one.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
 from itertools import count
 
@@ -22,18 +23,23 @@ from draft.form.field import Field, field_of
 from draft.form.landmarks import landmarks_of
 from draft.form.same_girths import alike
 from draft.garment.garment import Garment
+from draft.sitting.called_of import called_of, levels_called
 from draft.sitting.doubt import Spread, doubtful, spread_of
 from draft.sitting.dressing_on import dress_on
-from draft.sitting.estimated_of import MAIN, OF_SKIRTS, estimated_of, outside_of
+from draft.sitting.estimated_of import estimated_of, outside_of
+from draft.sitting.main_girths import MAIN, OF_SKIRTS
 from draft.sitting.read_of import farthest_off, has_shoulders, hem_of, levels_of, pulls_from_bust, risen
 from draft.sitting.reading import HemRead, LevelRead, Reading
 from draft.sitting.sides_worn import joined, tighter
-from draft.sitting.sit_told import Said, telling
+from draft.sitting.sit_said import Said
+from draft.sitting.sit_told import telling
+from draft.sitting.size_worn import SizeWorn
 from draft.sitting.worn import Worn
 from draft.sitting.worn_of import worn_of
 from draft.toile.dressed import Dressed, Refused, State
 from draft.toile.sewing_up import sew
-from draft.toile.sewn import CannotDress, Sewn
+from draft.toile.sewn import Sewn
+from draft.toile.why_not import CannotDress, why
 
 ARMS = float(np.radians(50.0))
 """Below level, unless it is said otherwise: the pitch of most sleeves lifts the hem by a centimetre."""
@@ -61,7 +67,10 @@ class Subject:
     bodies: Bodies
     wearers: Wearers = WOMEN
     stretch: tuple[float, float] = (0.0, 0.0)
-    made_to_measure: bool = False
+    by_ease: bool = True
+    """Whether a girth that is wrong is mended by the draft's ease, and not by another size."""
+    size: SizeWorn | None = None
+    """Of a size on one person's form, whether it is hers."""
     of_person: bool = False
     """Whether the form is somebody's, who may be measured again, and not a size's."""
     sides: tuple[Subject, ...] = ()
@@ -115,12 +124,12 @@ def sitting_of(
         return _of_two_sides(subject, asked, told, seen)
     form = form_of(subject.bodies, subject.wearers)
     if form is None:
-        return Refused("too little is known of this body to make a form of it: bust, waist or hip, of a grown person")
+        return Refused(why("why_no_form"))
     told("sewing", 0.0)
     try:
         sewn = sew(subject.garment, subject.row, asked.edge)
     except CannotDress as reason:
-        return Refused(str(reason))
+        return Refused(reason.why)
     return _settled(subject, asked, form, sewn, told, seen)
 
 
@@ -138,7 +147,7 @@ def _of_two_sides(subject: Subject, asked: Asked, told: Told, seen: Seen) -> Sit
         found.append(one)
     left, right = found
     reading = tighter(left.reading, right.reading)
-    return Sitting(joined(left.worn, right.worn), reading, telling(reading, subject.made_to_measure))
+    return Sitting(joined(left.worn, right.worn), reading, telling(reading, subject.by_ease, subject.size))
 
 
 def _settled(subject: Subject, asked: Asked, form: Form, sewn: Sewn, told: Told, seen: Seen) -> Sitting | Refused:
@@ -159,7 +168,7 @@ def _settled(subject: Subject, asked: Asked, form: Form, sewn: Sewn, told: Told,
     there = beside()
     read = _read(subject, asked, form, dressed, [*here[0], *there[0]], there[1])
     told("drawing", 0.95)
-    return Sitting(*read, telling(read[1], subject.made_to_measure))
+    return Sitting(*read, telling(read[1], subject.by_ease, subject.size))
 
 
 _Beside = tuple[list[Dressed], Dressed | None]
@@ -200,21 +209,31 @@ def _read(
         dressed.sewn, dressed.states[asked.state], field.joint, spread, any(name in guessed for name in MAIN)
     )
     worn = worn_of(dressed, field, bare, marks, doubt, asked.state)
+    worn = replace(worn, levels=levels_called(form, worn.levels))
     reading = Reading(
         tuple(_with_spread(level, spread) for level in levels),
         _hem(hem_of(dressed, asked.state), spread),
         None if asked.raised else risen(dressed, "held"),
         None if asked.raised else risen(dressed, "ride"),
         _reaches(asked, dressed, lifted) if has_shoulders(dressed, marks) else None,
-        farthest_off(dressed, worn.off[: dressed.sewn.count], marks, asked.state),
+        _hollow(form, farthest_off(dressed, worn.off[: dressed.sewn.count], marks, asked.state)),
         _share(doubt, dressed.sewn),
         tuple(guessed) if subject.of_person else (),
         outside_of(form),
         dressed.sewn.left_out,
-        (*form.cautions[0], *dressed.cautions),
-        from_bust=pulls_from_bust(worn.drags, marks, float(np.mean(dressed.states[asked.state].positions[:, 1]))),
+        tuple(one for one in dressed.cautions if not (asked.raised and one.key == "slides_on")),
+        from_waist=not has_shoulders(dressed, marks),
+        from_bust=pulls_from_bust(worn.drags, worn.points, worn.stretched, marks, _middle(dressed, asked)),
     )
     return worn, reading
+
+
+def _middle(dressed: Dressed, asked: Asked) -> float:
+    return float(np.mean(dressed.states[asked.state].positions[:, 1]))
+
+
+def _hollow(form: Form, found: tuple[str, float] | None) -> tuple[str, float] | None:
+    return (called_of(form, found[0]), found[1]) if found else None
 
 
 def _reaches(asked: Asked, dressed: Dressed, other: Dressed | None) -> float | None:

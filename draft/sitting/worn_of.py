@@ -21,6 +21,8 @@ _NARROWS = 0.3
 """Of its stretch by which cloth becomes narrower by itself: no crease yet (a tube that is stretched: 0.2)."""
 _ALONG = 0.87  # cosine: within 30 degrees of where it pulled before
 _STROKE, _LONGER, _APART = 14.0, 160.0, 32.0
+_OVER, _TIGHT_OVER = 25.0, 0.06
+"""mm below the shoulder points down to which cloth lies over the shoulders, and the stretch that counts there."""
 
 
 def worn_of(
@@ -37,7 +39,7 @@ def worn_of(
     points, triangles = mirrored(settled.positions, corners) if sewn.halved else (settled.positions, corners)
     twice = 2 if sewn.halved else 1
     seams, edges = _lines(sewn, settled.positions)
-    drags = _drags(sewn, found, dressed, settled.positions, doubtful)
+    drags = _drags(sewn, found, dressed, settled.positions, doubtful, marks.levels["shoulder"] - _OVER)
     return Worn(
         points,
         triangles,
@@ -74,8 +76,13 @@ def strains_of(sewn: Sewn, settled: Settled) -> Strains:
 # ---- strokes of tension ---------------------------------------------------------------------------------------------
 
 
-def _drags(sewn: Sewn, down: Strains, dressed: Dressed, positions: Floats, doubtful: Floats) -> Floats:
-    """Strokes `(k, 2, 3)` where the cloth pulls one way and is slack across, also when it has been let go."""
+def _drags(
+    sewn: Sewn, down: Strains, dressed: Dressed, positions: Floats, doubtful: Floats, shoulders: float
+) -> Floats:
+    """Strokes `(k, 2, 3)` where the cloth pulls one way and is slack across, also when it has been let go.
+
+    Above the height of the `shoulders` only where it is tight: no more is known there.
+    """
     corners = sewn.merged[sewn.triangles]
     pulls = (down.greatest > _PULLS) & (down.least < _CREASES - _NARROWS * down.greatest) & (sewn.layers < 1.5)
     if "held" in dressed.states:
@@ -84,6 +91,7 @@ def _drags(sewn: Sewn, down: Strains, dressed: Dressed, positions: Floats, doubt
         pulls &= (held.greatest > _STILL_PULLS) & alike
     pulls &= doubtful[corners].max(axis=1) < 0.5
     middles = positions[corners].mean(axis=1)
+    pulls &= (middles[:, 2] < shoulders) | (down.greatest > _TIGHT_OVER)
     chosen = _apart(middles, np.where(pulls, down.greatest, 0.0))
     long = _STROKE + _LONGER * np.minimum(down.greatest[chosen], 0.12)
     reach = long[:, None] * down.way[chosen]

@@ -8,6 +8,7 @@ Millimetres and newtons: x to the wearer's left, y to her back, z up from the na
 """
 
 from draft.toile.dressed import Dressed, FormField, Refused, Settled, State
-from draft.toile.sewn import CannotDress, Sewn
+from draft.toile.sewn import Sewn
+from draft.toile.why_not import CannotDress, Why
 
-__all__ = ["CannotDress", "Dressed", "FormField", "Refused", "Settled", "Sewn", "State"]
+__all__ = ["CannotDress", "Dressed", "FormField", "Refused", "Settled", "Sewn", "State", "Why"]

@@ -12,7 +12,7 @@ from draft.base.arrays import Floats
 from draft.garment.garment import Join, SidePart
 from draft.toile.outline_lines import OutlineLine
 from draft.toile.panel import Panel
-from draft.toile.sewn import CannotDress
+from draft.toile.why_not import CannotDress
 
 Place: TypeAlias = tuple[str, str, int]
 """A piece, one of its lines, and the number of a vertex along that."""
@@ -22,14 +22,16 @@ Along: TypeAlias = list[tuple[str, str, bool]]
 _SAME = 1e-7  # of a side
 
 
-def divided(panels: Mapping[str, Panel], joins: Iterable[Join], edge_length: float) -> list[tuple[Place, Place]]:
+def divided(
+    panels: Mapping[str, Panel], joins: Iterable[Join], edge_length: float, halved: bool = True
+) -> list[tuple[Place, Place]]:
     """Divides the lines of all seams, and gives which places of them are sewn to one another."""
     pairs: list[tuple[Place, Place]] = []
     for panel in panels.values():
         for one, other in panel.shut:
             pairs += _divide(panels, [(panel.name, one, False)], [(panel.name, other, True)], edge_length)
     for join in joins:
-        sides = _sides(panels, join)
+        sides = _sides(panels, join, halved)
         if sides is not None:
             pairs += _divide(panels, *sides, edge_length)
     for panel in panels.values():
@@ -38,19 +40,18 @@ def divided(panels: Mapping[str, Panel], joins: Iterable[Join], edge_length: flo
     return pairs
 
 
-def _sides(panels: Mapping[str, Panel], join: Join) -> tuple[Along, Along] | None:
+def _sides(panels: Mapping[str, Panel], join: Join, halved: bool) -> tuple[Along, Along] | None:
     """Both sides as lines; None where there is nothing to sew: on the middle, or where a strip is folded on itself."""
     parts = (*join.first, *join.second)
     there = [part.piece in panels and part.edge in panels[part.piece].parts for part in parts]
     if all(there):
-        if all(part.edge in panels[part.piece].middles for part in parts):
+        if halved and all(part.edge in panels[part.piece].middles for part in parts):
             return None
         return _along(panels, join.first), _along(panels, join.second)
     if len(join.pieces) == 1:
         return None
     missing = next(part for part, has in zip(parts, there, strict=True) if not has)
-    where = f"a part of the {missing.piece.replace('_', ' ')} that is folded in"
-    raise CannotDress(f"the seam {join.name.replace('_', ' ')} is sewn to {where}")
+    raise CannotDress("why_folded_in", name_seam=join.name, name_piece=missing.piece)
 
 
 def _along(panels: Mapping[str, Panel], parts: tuple[SidePart, ...]) -> Along:
@@ -64,7 +65,7 @@ def _along(panels: Mapping[str, Panel], parts: tuple[SidePart, ...]) -> Along:
 def _divide(panels: Mapping[str, Panel], first: Along, second: Along, edge_length: float) -> list[tuple[Place, Place]]:
     sides = [[panels[piece].lines[name] for piece, name, _ in side] for side in (first, second)]
     if any(line.cuts is not None for side in sides for line in side):
-        raise CannotDress(f"two seams share an edge of the {panels[first[0][0]].piece.title}")
+        raise CannotDress("why_two_seams", name_piece=panels[first[0][0]].piece.title)
     lengths = [np.array([line.length for line in side]) for side in sides]
     ends = [np.concatenate([[0.0], np.cumsum(long)]) / long.sum() for long in lengths]
     shares = _shares(ends, max(long.sum() for long in lengths), edge_length)

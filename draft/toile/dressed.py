@@ -8,6 +8,7 @@ from typing import Literal, Protocol, TypeAlias
 from draft.base.arrays import Bools, Floats
 from draft.base.record import dataclass
 from draft.toile.sewn import Sewn
+from draft.toile.why_not import Why
 
 State: TypeAlias = Literal["down", "ride", "held"]
 """Pulled down: the middle of the back neck held at the nape, the hem where it would hang. Let ride: the hem let go.
@@ -60,13 +61,13 @@ class Dressed:
     """Heights above the nape of the hem in the middle of the front, at the side, and in the middle of the back, mm."""
     level_hem: Mapping[str, float]
     """The same where it would hang if nothing were tight."""
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[Why, ...] = ()
 
 
 @dataclass(frozen=True, eq=False)
 class Refused:
-    """A garment that was not dressed, or not so that it may be shown: the reason, in a sewist's words."""
+    """A garment that was not dressed, or not so that it may be shown: the reason."""
 
-    reason: str
+    reason: Why
     sewn: Sewn | None = None
     penetration: float = 0.0

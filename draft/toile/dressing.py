@@ -22,9 +22,10 @@ from draft.toile.hanging_by import UP, HangsBy, hangs_by
 from draft.toile.judging import cautions_of, refusal, settled_of
 from draft.toile.laid_round import laid_round
 from draft.toile.newton import Pace, Question, Rest, settle
-from draft.toile.sewn import CannotDress, Sewn
+from draft.toile.sewn import Sewn
 from draft.toile.sewn_cloth import SewnCloth, cloth_of
 from draft.toile.trunk_laid import LaidFlat, laid_flat
+from draft.toile.why_not import CannotDress, why
 
 SET_IN = float(np.radians(48.0))
 """Below level: how sleeves that are set in are laid at first."""
@@ -85,7 +86,7 @@ def dress(
     try:
         flat = laid_flat(sewn, float(landmarks.side_neck[0]))
     except CannotDress as error:
-        return Refused(str(error), sewn)
+        return Refused(error.why, sewn)
     work = _Work(sewn, cloth_of(sewn, cloth), field_at, landmarks, flat, told)
     pose = Pose(arms, elbow)
     found = _tried(work, pose, states, GROWTH)
@@ -107,7 +108,8 @@ def _tried(work: _Work, pose: Pose, states: Sequence[State], growth: int) -> Dre
     if reason:
         return Refused(reason, sewn, max(one.penetration for one in found.values()))
     hems = {state: hanging.hem_of(one.positions) for state, one in found.items()}
-    return Dressed(sewn, found, hems, hanging.level_hem, cautions_of(found))
+    open_front = (why("hangs_open"),) if sewn.hangs_open else ()
+    return Dressed(sewn, found, hems, hanging.level_hem, (*open_front, *cautions_of(found)))
 
 
 def _first_pose(work: _Work) -> float:
@@ -140,7 +142,8 @@ def _arms_moved(work: _Work, by: HangsBy, x: Floats, start: float, end: float) -
     joint, before = work.field_at(start).joint, start
     for angle in poses(start, end):
         field = work.field_at(angle)
-        x = follow(x, joint, before, angle, field.joint - joint)
+        left = _left(work, x)
+        x = left * follow(left * x, joint, before, angle, field.joint - joint)
         x[work.cloth.held[:, 0], 0] = 0.0
         x = _free(work, x, Question(field, (by.held_up,)), _MOVED)
         work.told("moving", x)
@@ -151,11 +154,18 @@ def _arms_moved(work: _Work, by: HangsBy, x: Floats, start: float, end: float) -
 def _elbow_bent(work: _Work, by: HangsBy, x: Floats, arms: float, elbow: Elbow) -> Floats:
     before = 0.0
     for bend in poses(0.0, elbow.bend, BEND):
-        x = follow_forearm(x, elbow, arms, before, bend)
+        left = _left(work, x)
+        x = left * follow_forearm(left * x, elbow, arms, before, bend)
         x = _free(work, x, Question(elbow.field_at(bend), (by.held_up,)), _MOVED)
         work.told("moving", x)
         before = bend
     return x
+
+
+def _left(work: _Work, x: Floats) -> Floats:
+    """What turns each vertex of the right half to the left one `(v, 3)`, and back."""
+    right = (x[:, :1] < 0) & (not work.sewn.halved)
+    return np.where(right, [-1.0, 1.0, 1.0], 1.0)
 
 
 def _free(work: _Work, x: Floats, question: Question, pace: Pace) -> Floats:

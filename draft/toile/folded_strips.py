@@ -16,6 +16,7 @@ from draft.toile.panel import Panel
 
 CREASE = "crease"
 MIDDLE = "middle"
+_UNEVEN = 0.25  # of its width, by which the parts of a folded strip differ at most
 _ALIKE = 0.95  # cosine: the crease runs along the edge that is sewn
 
 
@@ -87,9 +88,12 @@ def _unit(way: Floats) -> Floats:
 
 
 def sewn_by(piece: Piece, joined: Collection[str], body: int) -> str:
-    """The edge of a strip by which it is sewn on: of those that are, the longest along its crease; empty where none."""
+    """The edge of a strip by which it is sewn on: of those that are, the longest along its crease; empty where none.
+
+    A fold far from the middle, as of a front that is its own facing, makes no strip.
+    """
     crease = crease_of(piece)
-    if crease is None:
+    if crease is None or not _in_the_middle(piece, crease, body):
         return ""
     along = _unit(crease.points[body, 1] - crease.points[body, 0])
     found = []
@@ -98,3 +102,10 @@ def sewn_by(piece: Piece, joined: Collection[str], body: int) -> str:
         if edge.name in joined and abs(float(_unit(way) @ along)) > _ALIKE:
             found.append((float(np.hypot(*way)), edge.name))
     return max(found)[1] if found else ""
+
+
+def _in_the_middle(piece: Piece, crease: Mark, body: int) -> bool:
+    way = _unit(crease.points[body, 1] - crease.points[body, 0])
+    points = np.concatenate([edge.segments[body].reshape(-1, 2) for edge in piece.edges])
+    off = (points - crease.points[body, 0]) @ np.array([way[1], -way[0]])
+    return abs(float(off.max() + off.min())) < _UNEVEN * float(np.ptp(off))

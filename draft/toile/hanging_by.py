@@ -19,6 +19,8 @@ _TETHER = 0.5  # N/mm
 _HEM = 0.005
 """N/mm for each mm of the hem: a hand that smooths it down; ten times as much moves strain by less than 0.002."""
 _WAIST = 0.02
+_READ = 60.0
+"""mm of cloth along which the hem is read, ever less with the way: where it hangs free, one vertex lies in a fold."""
 _ON_BACK = 0.97
 """Of the way down from the pattern's nape, along the back, what it is in height."""
 
@@ -33,8 +35,8 @@ class HangsBy:
     held_up: Springs
     hem: Ints
     level: Floats
-    ends: dict[str, int]
-    """The vertices of the hem in the middle of front and back and at the side."""
+    ends: dict[str, Floats]
+    """What each vertex of the hem counts `(k,)` in the middle of front and back and at the side."""
     level_hem: dict[str, float]
     up: float
     """How high the pattern's zero lies while it is laid flat, mm from the nape."""
@@ -49,7 +51,7 @@ class HangsBy:
 
     def hem_of(self, x: Floats) -> dict[str, float]:
         """The heights of the hem's ends at positions `(v, 3)`."""
-        return {name: float(x[vertex, 2]) for name, vertex in self.ends.items()}
+        return {name: float(share @ x[self.hem, 2]) for name, share in self.ends.items()}
 
 
 def hangs_by(sewn: Sewn, flat: LaidFlat, field: FormField, marks: Landmarks) -> HangsBy:
@@ -59,18 +61,26 @@ def hangs_by(sewn: Sewn, flat: LaidFlat, field: FormField, marks: Landmarks) -> 
     hem, rest_ends = _hem(sewn, flat)
     fallen = {side: _hangs(flat, marks, places, side) for side, (places, _) in rest_ends.items()}
     middle = (fallen["front"] + fallen["back"]) / 2
-    level = np.empty(len(hem))
     found: dict[int, float] = {}
     for side, (places, vertices) in rest_ends.items():
-        share = places[:, 0] / max(places[:, 0].max(), 1e-9)
+        share = np.abs(places[:, 0]) / max(np.abs(places[:, 0]).max(), 1e-9)
         heights = fallen[side] * (1 - share) + middle * share
         found |= dict(zip(sewn.merged[vertices].tolist(), heights.tolist(), strict=True))
     level = np.array([found[int(vertex)] for vertex in hem])
-    ends = {side: int(sewn.merged[vertices[np.argmin(p[:, 0])]]) for side, (p, vertices) in rest_ends.items()}
-    outer, side_vertices = rest_ends["back"]
-    ends["side"] = int(sewn.merged[side_vertices[np.argmax(outer[:, 0])]])
-    told = {name: found[vertex] for name, vertex in ends.items()}
+    ends = _ends(sewn, hem, rest_ends)
+    told = {name: float(share @ level) for name, share in ends.items()}
     return HangsBy(_held_up(sewn, flat, field, waist), hem, level, ends, told, up)
+
+
+def _ends(sewn: Sewn, hem: Ints, rest_ends: _Ends) -> dict[str, Floats]:
+    """What each vertex of the hem counts in the middle of the front, at the side and in the middle of the back."""
+    found = {name: np.zeros(len(hem)) for name in ("front", "side", "back")}
+    for side, (places, vertices) in rest_ends.items():
+        at = np.searchsorted(hem, sewn.merged[vertices])
+        across = np.abs(places[:, 0])
+        for name, far in ((side, across - across.min()), ("side", across.max() - across)):
+            np.add.at(found[name], at, np.maximum(1.0 - far / _READ, 0.0))
+    return {name: share / share.sum() for name, share in found.items()}
 
 
 _Ends = dict[str, tuple[Floats, Ints]]
@@ -88,7 +98,7 @@ def _hem(sewn: Sewn, flat: LaidFlat) -> tuple[Ints, _Ends]:
 
 def _hangs(flat: LaidFlat, marks: Landmarks, places: Floats, side: str) -> float:
     """Where the middle of a hem comes to hang: so far down the tape from the side neck, or below the waist."""
-    low = float(places[np.argmin(places[:, 0]), 1])
+    low = float(places[np.argmin(np.abs(places[:, 0])), 1])
     if not flat.from_shoulder:
         return marks.levels["waist"] + low
     tape = marks.front if side == "front" else marks.back

@@ -11,6 +11,7 @@ from draft.toile.dressed import FormField, Settled, State
 from draft.toile.newton import Rest
 from draft.toile.sewn import Sewn
 from draft.toile.sewn_cloth import SewnCloth
+from draft.toile.why_not import Why, why
 
 MOST_INSIDE = 3.0
 """mm that the form may stand through the cloth: a vertex that is caught goes in by centimetres."""
@@ -53,32 +54,32 @@ def _greatest_pull(cloth: SewnCloth, x: Floats) -> tuple[Floats, Floats]:
     return np.asarray(way / np.maximum(np.linalg.norm(way, axis=1), 1e-9)[:, None]), greatest
 
 
-def refusal(found: Mapping[State, Settled], field: FormField, arms: float) -> str:
-    """Why nothing may be said of a toile; empty where it may."""
+def refusal(found: Mapping[State, Settled], field: FormField, arms: float) -> Why | None:
+    """Why nothing may be said of a toile; None where it may."""
     for state, one in found.items():
         if not np.isfinite(one.positions).all():
-            return "the cloth could not be settled on this form"
+            return why("why_not_settled")
         if one.penetration > MOST_INSIDE:
             deepest = one.positions[int(np.argmin(one.stands_off))]
             return _stands_through(deepest, field, arms, one.penetration)
         if not one.settled and state != "held":
-            return f"the cloth does not come to rest: its last step is {one.last_step / 10:.1f} cm"
-    return ""
+            return why("why_not_at_rest", mm_step=one.last_step)
+    return None
 
 
-def _stands_through(deepest: Floats, field: FormField, arms: float, by: float) -> str:
+def _stands_through(deepest: Floats, field: FormField, arms: float, by: float) -> Why:
     below = float(field.joint[2] - deepest[2])
     beside_trunk = abs(deepest[0]) > field.joint[0] / 2 and -50.0 < below < _UPPER_ARM
     if arms > _CLOSE and beside_trunk:
-        return "the cloth is pinched between arm and body: look at it with the arms held farther out"
-    return f"the form stands {by / 10:.1f} cm through the cloth in one place: this garment does not go over this body"
+        return why("why_pinched_by_arm")
+    return why("why_stands_through", mm_by=by)
 
 
-def cautions_of(found: Mapping[State, Settled]) -> tuple[str, ...]:
+def cautions_of(found: Mapping[State, Settled]) -> tuple[Why, ...]:
     """What is to be careful of in a toile that may be shown."""
     cautions = []
     if "held" in found and not found["held"].settled:
-        cautions.append("with friction the cloth does not come to rest: how far it stays down is known less well")
+        cautions.append(why("slides_on"))
     if any(one.pinched.any() for one in found.values()):
-        cautions.append("in places the cloth is pinched: nothing is to be trusted there")
+        cautions.append(why("pinched"))
     return tuple(cautions)

@@ -32,11 +32,19 @@ def laid_round(sewn: Sewn, flat: LaidFlat, up: float, arm: float, joint: Floats)
     for number, its in enumerate(sewn.roles):
         if its == "sleeve":
             own = np.flatnonzero(sewn.piece_of_vertex == number)
-            places[own] = _sleeve(sewn, places, role == "front", own, arm, joint)
+            turned = _other_half(sewn, places, own)
+            places[own] = turned * _sleeve(sewn, turned * places, role == "front", own, arm, joint)
     merged = _between(sewn, places)
     _lay_bands(sewn, merged)
     merged[sewn.merged[sewn.on_middle], 0] = 0.0
     return merged
+
+
+def _other_half(sewn: Sewn, places: Floats, own: Ints) -> Floats:
+    """What turns a sleeve of the right half into one of the left, and back."""
+    pairs = np.concatenate([sewn.pairs, sewn.pairs[:, ::-1]])
+    beside = places[pairs[np.isin(pairs[:, 0], own), 1], 0]
+    return np.array([-1.0 if np.nanmean(beside) < 0 else 1.0, 1.0, 1.0])
 
 
 def _sleeve(sewn: Sewn, places: Floats, before: Bools, own: Ints, arm: float, joint: Floats) -> Floats:

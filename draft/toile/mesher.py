@@ -7,34 +7,39 @@ import shapely
 
 from draft.base.arrays import Bools, Floats, Ints
 from draft.toile.panel import Panel
+from draft.toile.why_not import CannotDress
 
 _LATTICE = 0.96  # of the edge length between points inside
 _CLEAR = 0.62  # of that between points inside and the outline
 _ROUNDS = 2  # of drawing each point inside to the middle of its neighbours
+_BULGE = 0.05
+"""mm by which the middle of each line is moved outwards while triangles are looked for: vertices that lie in one line
+but for what a machine rounds off would else be corners of triangles without area alone."""
 _TURNS = (0.0, 0.37, 1.13)  # radians
 _SLIVER = 1e-4  # of the edge length squared: nothing that is drawn is as small
 
 
 def mesh(panel: Panel, edge_length: float) -> None:
-    """Fills in the panel's `rest`, `triangles` and `at`; every line is divided. Raises ValueError where none is found.
+    """Fills in the panel's `rest`, `triangles` and `at`; every line is divided. Raises CannotDress where none is found.
 
     Its area is that of the divided outline, and each of the outline's divisions is the side of one triangle.
     """
     for line in panel.lines.values():
         line.divided(edge_length)
     outline, rings = _outline(panel)
+    bulge = _bulge(panel, outline)
     area = shapely.Polygon(outline[rings[0]], [outline[ring] for ring in rings[1:]])
     if not area.is_valid:
-        raise ValueError(f"the outline of {panel.name} crosses itself")
+        raise CannotDress("why_crosses_itself", name_piece=panel.name)
     points = np.concatenate([outline, _inside(area, edge_length)])
     sides = np.concatenate([np.stack([ring, np.roll(ring, -1)], axis=1) for ring in rings])
-    triangles = _joined(points, area, sides)
-    for _ in range(_ROUNDS):
+    triangles = _joined(points, bulge, area, sides)
+    for _ in range(_ROUNDS if len(triangles) else 0):
         points = _drawn_together(points, triangles, len(outline))
-        triangles = _joined(points, area, sides)
+        triangles = _joined(points, bulge, area, sides)
     whole = float(_areas(points, triangles).sum())
     if abs(whole - area.area) > 1e-6 * area.area:
-        raise ValueError(f"{panel.name} could not be divided into triangles")
+        raise CannotDress("why_no_mesh", name_piece=panel.name)
     panel.rest, panel.triangles = points, triangles
 
 
@@ -69,9 +74,26 @@ def _inside(area: shapely.Polygon, edge_length: float) -> Floats:
     return np.asarray(points[clear])
 
 
-def _joined(points: Floats, area: shapely.Polygon, sides: Ints) -> Ints:
+def _bulge(panel: Panel, outline: Floats) -> Floats:
+    """By how much each vertex of the outline is moved outwards `(n, 2)`: most in the middle of its line."""
+    found = np.zeros_like(outline)
+    for names in [panel.ring, *panel.holes]:
+        corners = np.concatenate([panel.lines[name].vertices[:-1] for name in names])
+        after = np.roll(corners, -1, axis=0)
+        turns = np.sign(_cross(corners, after).sum()) * (1.0 if names == panel.ring else -1.0)
+        for name in names:
+            vertices, way = outline[panel.at[name]], panel.lines[name].points[-1] - panel.lines[name].points[0]
+            share = np.linspace(0.0, 1.0, len(vertices))[1:-1, None]
+            out = turns * np.array([way[1], -way[0]]) / max(float(np.hypot(*way)), 1e-9)
+            found[panel.at[name][1:-1]] = 4 * share * (1 - share) * _BULGE * out
+    return found
+
+
+def _joined(points: Floats, bulge: Floats, area: shapely.Polygon, sides: Ints) -> Ints:
     """The triangles `(t, 3)` between the points that lie within the outline, counterclockwise."""
-    triangles = with_sides(points, _delaunay(points), sides)
+    moved = points.copy()
+    moved[: len(bulge)] += bulge
+    triangles = with_sides(moved, _delaunay(moved), sides)
     middles = points[triangles].mean(axis=1)
     triangles = triangles[shapely.contains_xy(area, middles[:, 0], middles[:, 1])]
     double = 2 * _areas(points, triangles)
@@ -80,7 +102,10 @@ def _joined(points: Floats, area: shapely.Polygon, sides: Ints) -> Ints:
 
 
 def _delaunay(points: Floats) -> Ints:
-    """The triangles `(t, 3)` between all points, turned a little where many lie in one line: GEOS trips there."""
+    """The triangles `(t, 3)` between all points, turned a little where many lie in one line: GEOS trips there.
+
+    None where it trips over all of them.
+    """
     for angle in _TURNS:
         turned = points @ np.array([[np.cos(angle), np.sin(angle)], [-np.sin(angle), np.cos(angle)]])
         try:
@@ -88,7 +113,7 @@ def _delaunay(points: Floats) -> Ints:
         except shapely.errors.GEOSException:
             continue
         return _numbers(turned, shapely.get_coordinates(found).reshape(-1, 4, 2)[:, :3])
-    raise ValueError("points that no triangles could be found between")
+    return np.zeros((0, 3), dtype=np.intp)
 
 
 def _numbers(points: Floats, corners: Floats) -> Ints:

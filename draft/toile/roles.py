@@ -11,31 +11,54 @@ from draft.garment.garment import Edge, Garment, Piece, SidePart
 from draft.seams.handed import BEHIND
 from draft.toile.chosen_panels import Chosen, on_middle
 from draft.toile.panel import Panel
-from draft.toile.sewn import CannotDress, Role
+from draft.toile.sewn import Role
+from draft.toile.why_not import CannotDress
 
 _DOWN = 0.7  # cosine: an edge within 45 degrees of the grain runs down the body
 
 
-def roles_of(found: Chosen, body: int) -> dict[str, Role]:
-    """The role of each panel. Raises CannotDress where one has none."""
+def roles_of(found: Chosen) -> dict[str, Role]:
+    """The role of each panel that has one."""
     roles: dict[str, Role] = {}
     for name, panel in found.panels.items():
         if panel.band:
             roles[name] = "band"
         elif not panel.middles and _is_tube(found, name):
             roles[name] = "sleeve"
-    trunk = [panel for name, panel in found.panels.items() if name not in roles]
-    roles |= {panel.name: role for panel in trunk if (role := _named(panel.piece))}
+    roles |= {name: role for name, one in found.panels.items() if name not in roles and (role := _named(one.piece))}
     _carried_on(found, roles)
-    for role, word in (("front", "in front"), ("back", "behind")):
-        there = [panel for panel in trunk if roles.get(panel.name) == role]
-        if not there:
-            raise CannotDress(f"no piece is told to lie {word}: name one for its front, one for its back")
-        if not any(panel.middles and not _stands_up(found, panel, roles) for panel in there):
-            raise CannotDress(f"it opens {word}: edges that lap over one another cannot be dressed yet")
-    for panel in trunk:
-        _can_be_worn(found, panel, roles)
     return roles
+
+
+def not_worn(found: Chosen, roles: Mapping[str, Role], body: int) -> frozenset[str]:
+    """Panels that are left out: what stands up from the neck, where there is no head, and cuffs that are no strips."""
+    return frozenset(
+        name
+        for name, panel in found.panels.items()
+        if _stands_up(found, panel, roles, body) or (name not in roles and _on_sleeves(found, name, roles))
+    )
+
+
+def check_roles(found: Chosen, roles: Mapping[str, Role]) -> None:
+    """Raises CannotDress of what goes nowhere, and where nothing lies in the middle of front or back."""
+    for role in ("front", "back"):
+        there = [panel for name, panel in found.panels.items() if roles.get(name) == role]
+        if not there:
+            raise CannotDress(f"why_no_{role}")
+        if found.halved and not any(panel.middles for panel in there):
+            raise CannotDress(f"why_opens_{role}")
+    for name, panel in found.panels.items():
+        if name not in roles or _spans(found, panel, roles):
+            raise CannotDress("why_goes_nowhere", name_piece=panel.piece.title)
+
+
+def is_parted(found: Chosen, roles: Mapping[str, Role]) -> bool:
+    """Whether no seams run from each part of the front to each other one, but by way of the back."""
+    fronts = {name for name in found.panels if roles.get(name) == "front"}
+    reached = {min(fronts)}
+    for _ in fronts:
+        reached |= {name for join in found.joins if join.pieces & reached for name in join.pieces & fronts}
+    return reached != fronts
 
 
 def _named(piece: Piece) -> Role | None:
@@ -70,24 +93,33 @@ def _beside(found: Chosen, name: str) -> list[str]:
     return [other for join in found.joins if name in join.pieces for other in join.pieces if other != name]
 
 
-def _can_be_worn(found: Chosen, panel: Panel, roles: Mapping[str, Role]) -> None:
-    """Raises CannotDress of what stands up from the neck, and of what goes nowhere."""
-    if panel.name not in roles:
-        raise CannotDress(f"nothing tells where the {panel.piece.title} goes")
-    if _stands_up(found, panel, roles):
-        raise CannotDress(f"the {panel.piece.title} stands up from the neck, where the form has no head yet")
+def _on_sleeves(found: Chosen, name: str, roles: Mapping[str, Role]) -> bool:
+    return {roles.get(other) for other in _beside(found, name)} == {"sleeve"}
 
 
-def _stands_up(found: Chosen, panel: Panel, roles: Mapping[str, Role]) -> bool:
-    """Whether a seam has the piece alone on one side, and front and back on the other."""
-    if _named(panel.piece):
-        return False
+def _stands_up(found: Chosen, panel: Panel, roles: Mapping[str, Role], body: int) -> bool:
+    """Whether it is sewn to the upper edges of front and back together: to the neck, as collars and hoods are."""
+    sides = _spans(found, panel, roles)
+    return bool(sides) and all(_is_high(found.panels[part.piece].piece, part.edge, body) for part in sides)
+
+
+def _is_high(piece: Piece, edge: str, body: int) -> bool:
+    """Whether an edge lies in the upper half of its piece."""
+    up = [float(v) for one in piece.edges for v in one.segments[body].reshape(-1, 2) @ piece.grain[body]]
+    own = piece.edge(edge).segments[body].reshape(-1, 2) @ piece.grain[body]
+    return float(own.mean()) > (max(up) + min(up)) / 2
+
+
+def _spans(found: Chosen, panel: Panel, roles: Mapping[str, Role]) -> tuple[SidePart, ...]:
+    """The other side of a seam that has a piece without a word for it alone, and there both front and back."""
+    if panel.band or _named(panel.piece):
+        return ()
     for join in found.joins:
         for own, others in ((join.first, join.second), (join.second, join.first)):
             alone = {part.piece for part in own} == {panel.name}
             if alone and {roles.get(part.piece) for part in others} >= {"front", "back"}:
-                return True
-    return False
+                return () if roles.get(panel.name) == "sleeve" else others
+    return ()
 
 
 def no_legs(garment: Garment, body: int) -> None:
@@ -99,7 +131,7 @@ def no_legs(garment: Garment, body: int) -> None:
                 _sewn_to_others(garment, piece, edge.name) and _runs_down(piece, edge, body)
                 for edge in _next_to(piece, part.edge)
             ):
-                raise CannotDress("it has legs: trousers cannot be dressed yet")
+                raise CannotDress("why_legs")
 
 
 def _next_to(piece: Piece, edge: str) -> list[Edge]:

@@ -3,36 +3,45 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 import shapely
 
 from draft.base.arrays import Floats, Ints
 from draft.garment.garment import Garment
-from draft.toile.chosen_panels import Chosen, chosen
+from draft.toile.both_halves import all_panels, sides_differ, told_whole
+from draft.toile.chosen_panels import Chosen, chosen, without
+from draft.toile.closing_laps import close_laps
 from draft.toile.dividing import Place, divided
 from draft.toile.four_alike import told_apart
 from draft.toile.mesher import mesh
 from draft.toile.panel import Panel
-from draft.toile.roles import hems_of, no_legs, roles_of
-from draft.toile.sewn import CannotDress, Role, Sewn
+from draft.toile.roles import check_roles, hems_of, is_parted, no_legs, not_worn, roles_of
+from draft.toile.sewn import Role, Sewn
 
 
-def sew(garment: Garment, body: int, edge_length: float) -> Sewn:
-    """Half of the garment for one body, its triangles' edges about so long, mm.
+def sew(garment: Garment, body: int, edge_length: float, whole: bool = False) -> Sewn:
+    """Half of the garment for one body, its triangles' edges about so long, mm; all of it where its sides differ.
 
     Raises CannotDress with the reason where it cannot be meshed.
     """
     no_legs(garment, body)
-    found = chosen(told_apart(garment), body)
-    roles = roles_of(found, body)
-    pairs = divided(found.panels, found.joins, edge_length)
-    try:
-        for panel in found.panels.values():
-            mesh(panel, edge_length)
-    except ValueError as error:
-        raise CannotDress(str(error)) from error
-    return _together(found, roles, pairs, body, edge_length)
+    garment = told_apart(garment)
+    both = told_whole(garment, body) if whole or sides_differ(garment, body) else None
+    found = chosen(garment, body) if both is None else all_panels(both, body)
+    roles = roles_of(found)
+    found = without(found, not_worn(found, roles, body))
+    close_laps(found, roles, body)
+    check_roles(found, roles)
+    pairs = divided(found.panels, found.joins, edge_length, found.halved)
+    for panel in found.panels.values():
+        mesh(panel, edge_length)
+    sewn = _together(found, roles, pairs, body, edge_length)
+    if both is None:
+        return sewn
+    sides = tuple(both.sides.get(name, 0) for name in sewn.pieces)
+    return replace(sewn, sides=sides, hangs_open=is_parted(found, roles), halved=False)
 
 
 def _together(

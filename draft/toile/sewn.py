@@ -12,10 +12,6 @@ Role: TypeAlias = Literal["front", "back", "sleeve", "band"]
 """Where a piece goes: before or behind the body, round an arm, or beyond the edge that it is sewn to."""
 
 
-class CannotDress(Exception):  # noqa: N818 - it reads as a sentence
-    """What is asked for cannot be dressed; the message says why, in a sewist's words."""
-
-
 @dataclass(frozen=True, eq=False)
 class Sewn:
     """Half of a garment (x >= 0 on the body) as a mesh, or all of it where its sides differ.
@@ -34,7 +30,7 @@ class Sewn:
     pairs: Ints
     merged: Ints
     on_middle: Bools
-    """Whether a vertex `(n,)` lies on the plane between left and right; none where both halves are there."""
+    """Whether a vertex `(n,)` lies where left and right meet: on a fold, or a seam of both halves of a piece."""
     grain: Floats
     """Unit vectors `(t, 2)` along the lengthwise grain; `across` lies square to them."""
     across: Floats
@@ -48,6 +44,10 @@ class Sewn:
     hems: tuple[tuple[str, str], ...]
     """The edges that hang free at the bottom of the trunk, as `edges` names them."""
     edge_length: float
+    sides: tuple[int, ...] = ()
+    """On which side each of the `pieces` lies where both halves are there: 1 left, -1 right, 0 on either; else none."""
+    hangs_open: bool = False
+    """Whether nothing sews the parts of its front to one another."""
     halved: bool = True
     """Whether it is one half, on the plane between left and right."""
     left_out: tuple[str, ...] = ()

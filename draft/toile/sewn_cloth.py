@@ -56,7 +56,8 @@ def cloth_with(sewn: Sewn, stiffness: Floats, weight: float, bending: float) -> 
     membrane = Membrane(triangles, slopes, areas, stiffness * sewn.layers[:, None])
     bent = bending_of(corners, triangles, sewn.count, bending * sewn.layers)
     held = np.zeros((sewn.count, 3), dtype=bool)
-    held[sewn.merged[sewn.on_middle], 0] = True
+    if sewn.halved:
+        held[sewn.merged[sewn.on_middle], 0] = True
     third = np.repeat(areas / 3, 3)
     weighs = np.repeat(areas * sewn.layers * weight * GRAVITY / 3, 3)
     flat = triangles.ravel()

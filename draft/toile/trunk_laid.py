@@ -1,7 +1,7 @@
 """The trunk's pieces laid flat where they hang: the middle of each on x = 0, its grain upright, seams on one another.
 
 Front and back lie in one plane, a hand's breadth of nothing between them; what has no middle is laid beside what it is
-sewn to, as near as it goes.
+sewn to, as near as it goes. The right half of a whole garment lies at x < 0.
 """
 
 from __future__ import annotations
@@ -10,7 +10,8 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats, Ints
 from draft.base.record import dataclass
-from draft.toile.sewn import CannotDress, Sewn
+from draft.toile.sewn import Sewn
+from draft.toile.why_not import CannotDress
 
 TRUNK = ("front", "back")
 _ACROSS = 0.75  # cosine: a seam of front and back that runs this flat lies on the shoulder
@@ -46,7 +47,7 @@ def laid_flat(sewn: Sewn, side_neck: float) -> LaidFlat:
     while waiting:
         number = max(waiting, key=lambda k: len(_met(sewn, places, k)))
         if not len(_met(sewn, places, number)):
-            raise CannotDress(f"nothing sews the {sewn.pieces[number].replace('_', ' ')} to the rest")
+            raise CannotDress("why_unsewn", name_piece=sewn.pieces[number])
         _lay_beside(sewn, places, number)
         waiting.remove(number)
     seam = _shoulder_seam(sewn, places)
@@ -55,8 +56,9 @@ def laid_flat(sewn: Sewn, side_neck: float) -> LaidFlat:
         places[:, 1] -= _nape(places, top, seam, side_neck)
     else:
         places[:, 1] -= places[top, 1]
-    sides = np.setdiff1d(_front_and_back(sewn), seam)
-    return LaidFlat(places, top, from_shoulder, places[sides], _outer_slope(places, seam))
+    shoulders = np.concatenate([seam, _shoulder_seam(sewn, places * [-1, 1])])
+    sides = places[np.setdiff1d(_front_and_back(sewn), shoulders)]
+    return LaidFlat(places, top, from_shoulder, np.abs(sides) * [1, 0] + sides * [0, 1], _outer_slope(places, seam))
 
 
 def _root(sewn: Sewn) -> int:
@@ -70,17 +72,18 @@ def _root(sewn: Sewn) -> int:
             height = float((sewn.rest[free] @ up).max() - (sewn.rest[(sewn.piece_of_vertex == number)] @ up).min())
             best = max(best or (height, number), (height, number))
     if best is None:
-        raise CannotDress("its back has no middle that it could hang from")
+        raise CannotDress("why_no_middle")
     return best[1]
 
 
 def _sewn_to_trunk(sewn: Sewn) -> Bools:
-    """Whether each vertex is sewn to one of another piece of the trunk."""
+    """Whether each vertex is sewn to one of another piece of the trunk, but for its own other half."""
     trunk = np.isin(np.array(sewn.roles), TRUNK)
     found = np.zeros(len(sewn.rest), dtype=bool)
     for one, other in (sewn.pairs.T, sewn.pairs.T[::-1]):
         pieces = sewn.piece_of_vertex[one], sewn.piece_of_vertex[other]
-        found[one[trunk[pieces[1]] & (pieces[0] != pieces[1])]] = True
+        halves = sewn.on_middle[one] & sewn.on_middle[other]
+        found[one[trunk[pieces[1]] & (pieces[0] != pieces[1]) & ~halves]] = True
     return found
 
 
@@ -96,13 +99,14 @@ def _lay_root(sewn: Sewn, places: Floats, number: int) -> int:
 
 
 def _from_middle(sewn: Sewn, number: int, own: Ints) -> Floats:
-    """A piece's vertices with its middle on x = 0 and its grain upright; x >= 0."""
+    """A piece's vertices with its middle on x = 0 and its grain upright; x >= 0, of a right half x <= 0."""
     up = _upright(sewn, number)
     across = sewn.rest[own] @ np.array([up[1], -up[0]])
     across -= float(across[sewn.on_middle[own]].mean())
     if across.mean() < 0:
         across = -across
-    return np.stack([np.maximum(across, 0.0), sewn.rest[own] @ up], axis=1)
+    left = -1.0 if sewn.sides and sewn.sides[number] < 0 else 1.0
+    return np.stack([left * np.maximum(across, 0.0), sewn.rest[own] @ up], axis=1)
 
 
 def _met(sewn: Sewn, places: Floats, number: int) -> Ints:
@@ -137,6 +141,7 @@ def brought(points: Floats, known: Floats, there: Floats) -> Floats:
 def _shoulder_seam(sewn: Sewn, places: Floats) -> Ints:
     """The vertices of seams of front and back that run across, from the neck outwards; none where there is none."""
     back = _front_and_back(sewn)
+    back = back[places[back, 0] >= 0]
     order = back[np.argsort(places[back, 0])]
     for seam in _in_rows(order, places):
         way = places[seam[-1]] - places[seam[0]]

@@ -131,6 +131,17 @@ def test_what_is_missing_or_too_much_is_refused(made: dict[str, Any]) -> None:
     assert lists[0].some is not lists[1].some
 
 
+def test_the_first_records_of_a_class_are_filled_as_the_later_ones() -> None:
+    ours, pythons = classes(record.dataclass), classes(dataclasses.dataclass)
+    for _ in range(40):
+        assert repr(ours["Place"](1, y=2)) == repr(pythons["Place"](1, y=2))
+        assert ours["Growing"]([1, 2]).total == 3
+        with pytest.raises(TypeError, match="multiple values for argument 'x'"):
+            ours["Place"](1, x=2)
+        with pytest.raises(TypeError, match="missing 1 required positional argument: 'x'"):
+            ours["Place"](y=2)
+
+
 @record.dataclass(frozen=True)
 class Sent:
     """What another process is told."""

@@ -33,7 +33,7 @@ def test_orders_are_made_told_and_gone_on_with(run: Runner, tmp_path: Path) -> N
     again = run(*words, "--json")
     told = json.loads(again.out)
     assert again.code == 1 and [one["became"] for one in told["rows"]] == ["made", "refused"]
-    assert "2 were settled by an earlier start" in again.err
+    assert "2 were settled by an earlier start" in told["sentences"][0] and told["settled_before"] == 2
     other = run(*words, "--language", "en")
     assert other.code == 1 and "with other options" not in other.out  # the row's own language stands
     other = run(*words, "--allowance", "1cm")
@@ -69,7 +69,7 @@ def test_a_garment_and_a_table_of_orders_are_priced(run: Runner, tmp_path: Path)
     ran = run("cost", "marlpit", "--sizes", "M", "--width", "150cm", "--prices", prices, "--hours", "2,5")
     assert ran.code == 0 and "hours of work" in ran.out and "60.00" in ran.out and "`thread` has no price" in ran.err
     told = json.loads(run("cost", "marlpit", "--sizes", "M", "--prices", prices, "--json").out)
-    assert told["cost"] == 1 and told["without_a_price"] == ["thread"]
+    assert told["verb"] == "cost" and told["without_a_price"] == ["thread"] and told["sizes"][0]["size"] == "M"
     assert run("cost", "marlpit", "--sizes", "M", "--prices", prices, "--hours", "some").code == 2
     without = run("cost", "marlpit", "--sizes", "M")
     assert without.code == 1 and "no `studio.toml` lies beside the pattern" in without.err

@@ -71,7 +71,7 @@ def test_a_size_on_its_own_form(run: Runner, tmp_path: Path) -> None:
     out = tmp_path / "out"
     ran = run("sit", "marlpit", "--sizes", "M", "--quick", "--units", "cm", "--out", out)
     assert (ran.code, ran.err) == (0, "")
-    assert "The hem" in ran.out and ran.out.count("A form of your measures, not you.") == 1
+    assert "The hem" in ran.out and ran.out.count("A form of the measures in the chart, not you.") == 1
     names = sorted(str(file.relative_to(out)) for file in out.rglob("*.*"))
     assert names == ["sit.csv", "sit.json", "sit/M.pdf", "sit/M.png", "sit/M.svg"]
     (found,) = json.loads((out / "sit.json").read_text("utf-8"))["garments"]
@@ -80,14 +80,20 @@ def test_a_size_on_its_own_form(run: Runner, tmp_path: Path) -> None:
     assert 12 < read["room", "waist"] < 18  # the pieces' girth there is 15 cm more than the body's
     assert 0 < read["hem higher than at the back", "front"] < 4 and read["stretched", "waist"] < 1.5
     assert (out / "sit.csv").read_text("utf-8").startswith("garment,form,what,where,value,unit,give or take\n")
-    assert "A form of your measures, not you." in (out / "sit" / "M.svg").read_text("utf-8")
+    assert found["whose_form"] == "A form of the measures in the chart, not you."
+    drawn = (out / "sit" / "M.svg").read_text("utf-8")
+    assert "A form of the measures in the chart, not you." in drawn and "your measures" not in drawn
 
 
 @pytest.mark.parametrize(
     ("words", "code", "told"),
     [
-        (("breakwater", "--sizes", "M"), 1, "its sides differ"),
         (("boatyard", "--sizes", "M"), 1, "trousers cannot be dressed yet"),
+        (
+            ("boatyard", "--sizes", "M", "--language", "de"),
+            1,
+            "Nicht angezogen: es hat Beine: Hosen lassen sich noch nicht anziehen",
+        ),
         (("marlpit", "--sizes", "M", "--fabric", "gauze"), 1, "there is no fabric called `gauze`"),
         (("marlpit", "--sizes", "M", "--try-on", "L"), 2, "puts sizes on one person"),
         (("marlpit", "--like", "bust M", "--ends"), 2, "leave the person out"),
@@ -106,7 +112,12 @@ def test_cases_are_her_own_draft_sizes_on_her_and_what_is_otherwise(tmp_path: Pa
     request, english = Request("marlpit", Whom(body=ines)), Wording("en", "cm")
     cases, _ = cases_of(request, english, ("M", "L"), Otherwise(styles={"neckline": "vee"}, fabric="rib"))
     assert [case.name for case in cases] == ["Ines", "Ines in M", "Ines in L", "Ines otherwise"]
-    assert [case.subject.made_to_measure for case in cases] == [True, False, False, True]
+    assert [case.subject.by_ease for case in cases] == [True, False, False, True]
+    tried = [case.subject.size for case in cases]
+    assert [size is None for size in tried] == [True, False, False, True]
+    medium = tried[1]
+    assert medium is not None and medium.cut == medium.size == "M" and not medium.other and medium.at == "bust"
+    assert tried[2] is not None and tried[2].too_large and tried[2].cut == "M"
     assert all(
         case.subject.of_person and np.isnan(case.subject.bodies.values["shoulder_slope"]).all() for case in cases
     )
@@ -116,6 +127,8 @@ def test_cases_are_her_own_draft_sizes_on_her_and_what_is_otherwise(tmp_path: Pa
     hips = {case.name: float(case.subject.bodies.values["hip_girth"][0]) for case in sizes}
     assert hips["M fuller hips"] > hips["M"] * 1.05 > hips["M slimmer hips"] * 1.1
     assert not any(case.subject.of_person for case in sizes)
+    assert {case.whose for case in cases} == {"not_you"}
+    assert [case.whose for case in sizes] == ["not_anyone", *["not_anyone_near"] * (len(sizes) - 1)]
     assert posed(sizes[0], np.radians(-30), english).endswith("arms 30 deg above level, let go")
     assert posed(sizes[0], np.radians(50), english, np.radians(60)).endswith("pulled down · elbows bent by 60 deg")
     cut, stretch = cases[0].subject.garment, hand_stretch(cases[0].subject.garment)

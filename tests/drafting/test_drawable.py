@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from draft.base.notes import Problems
@@ -31,3 +32,16 @@ def test_many_pieces_in_many_sizes_are_told():
     crowded = replace(garment, pieces=garment.pieces * (MOST_DRAWN // 50 // len(garment.pieces) + 1))
     with pytest.raises(Problems, match="outlines"):
         stop_if_not_drawable(crowded)
+
+
+def test_lines_of_miles_are_told_also_of_a_body_that_failed():
+    garment = bundled("marlpit").garment
+    edge = garment.pieces[0].edges[0]
+    one = np.where(np.arange(len(garment.sizes)) == 2, 1e6, 1.0)[:, None, None, None]
+    longer = replace(edge, segments=edge.segments * one)
+    piece = replace(garment.pieces[0], edges=(longer, *garment.pieces[0].edges[1:]))
+    with pytest.raises(Problems, match="m long in size M, and no piece is longer than 5 m"):
+        stop_if_not_drawable(replace(garment, pieces=(piece, *garment.pieces[1:])))
+    lost = replace(edge, segments=np.where(one > 1, np.nan, edge.segments))
+    piece = replace(piece, edges=(lost, *piece.edges[1:]))
+    stop_if_not_drawable(replace(garment, pieces=(piece, *garment.pieces[1:])))

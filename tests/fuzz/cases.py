@@ -6,17 +6,25 @@ import random
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from tests.fuzz import corpus
+from draft.command import main
+from draft.command.group import commands as verbs
+from draft.command.told_as_data import OPTION, tells
+from tests.fuzz import corpus, studio_corpus
+from tests.fuzz.beginnings import beginnings
 from tests.fuzz.corpus import Files
 from tests.fuzz.endless import endless
-from tests.fuzz.mangling import mangled_bytes
+from tests.fuzz.mangling import mangled, mangled_bytes
 from tests.fuzz.options import odd_commands
 from tests.fuzz.outputs import all_outputs, outputs_for, planned
 from tests.fuzz.pictures import odd_picture
+from tests.fuzz.studio_cases import envelopes, orders, prices, releases, studios, testers
 from tests.fuzz.wearers import odd_cloth, odd_person, odd_styles
 from tests.pieces.bundled import PATTERNS
 
 Command = tuple[str, ...]
+AS_DATA = 0.2
+"""The share of commands that tell a program."""
+assert main.FAMILIES  # whose verbs have joined
 EDITOR = "editor"
 """Instead of serving an editor, its questions are asked of the file that is named."""
 
@@ -44,7 +52,15 @@ def case_of(kind: str, number: int) -> Case:
     """The case of a number."""
     chance = random.Random(f"{kind} {number}")
     files, commands, odd = KINDS[kind](chance)
-    return Case(kind, number, files, tuple(commands), odd)
+    return Case(kind, number, files, tuple(_perhaps_as_data(command, chance) for command in commands), odd)
+
+
+def _perhaps_as_data(command: Command, chance: random.Random) -> Command:
+    """Now and then it tells a program, where it can."""
+    verb = verbs.commands.get(command[0])
+    if verb is None or not tells(verb) or OPTION in command or chance.random() >= AS_DATA:
+        return command
+    return (command[0], OPTION, *command[1:])
 
 
 Made = tuple[Files, Sequence[Command], str]
@@ -62,9 +78,10 @@ def _texts(chance: random.Random) -> Made:
 
 def _outputs(chance: random.Random) -> Made:
     """A pattern that is mangled gently, through everything that the command writes."""
-    chosen = chance.choice(corpus.bundled() if chance.random() < 0.1 else corpus.good())
+    chosen = chance.choice(corpus.bundled()) if chance.random() < 0.05 else corpus.small(chance)
     files = {**dict(chosen.beside), chosen.name: planned(chosen, chance).encode()}
     files["people.csv"] = chance.choice(corpus.crowds()).encode()
+    files["prices.toml"] = corpus.PRICES.encode()
     if chance.random() < 0.3:
         translated = chosen.name.removesuffix(".piece") + ".de.toml"
         files[translated] = mangled_bytes(corpus.translations(), chance)
@@ -134,6 +151,9 @@ def _options(chance: random.Random) -> Made:
         "women.csv": corpus.charts()[0].encode(),
         "cloth.toml": corpus.cloths()[0].encode(),
         "rest.csv": corpus.REMNANT.encode(),
+        "orders.csv": studio_corpus.ORDERS[0].encode(),
+        "replies.csv": studio_corpus.replies().encode(),
+        **studio_corpus.studio(),
     }
     pattern = _pattern(chance, files)
     return files, odd_commands(pattern, chance), ""
@@ -146,6 +166,21 @@ def _wearers(chance: random.Random) -> Made:
     cloth = ("--fabric", "cloth.toml", *(("--unwashed",) if chance.random() < 0.2 else ()))
     given = (pattern, "--body", "odd.toml", *(cloth if chance.random() < 0.5 else ()), *odd_styles(pattern, chance))
     return files, outputs_for(given, chance), "odd.toml"
+
+
+def _sits(chance: random.Random) -> Made:
+    """Someone unlike everyone else on a form, or a text that is mangled: either takes longer than all other verbs."""
+    files: Files = {"odd.toml": odd_person(chance).encode(), "cloth.toml": odd_cloth(chance).encode()}
+    pattern = chance.choice(("ropewalk", "marlpit", "tidemill"))
+    posed = (("--arms", mangled("50deg", chance)), ("--elbows", mangled("30deg", chance)))
+    words: tuple[str, ...] = chance.choice(((), *posed))
+    words += ("--fabric", "cloth.toml") if chance.random() < 0.3 else ()
+    if chance.random() < 0.3:
+        chosen = corpus.small(chance)
+        files |= {**dict(chosen.beside), chosen.name: planned(chosen, chance).encode()}
+        return files, [("sit", chosen.name, "--sizes", "M", "--quick", "--out", "out")], chosen.name
+    words = tuple(word.partition("\0")[0] for word in words)
+    return files, [("sit", pattern, "--body", "odd.toml", "--quick", *words, "--out", "out")], "odd.toml"
 
 
 def _pictures(chance: random.Random) -> Made:
@@ -168,4 +203,12 @@ KINDS: dict[str, Callable[[random.Random], Made]] = {
     "wearers": _wearers,
     "endless": endless,
     "pictures": _pictures,
+    "beginnings": beginnings,
+    "envelopes": envelopes,
+    "orders": orders,
+    "prices": prices,
+    "releases": releases,
+    "sits": _sits,
+    "studios": studios,
+    "testers": testers,
 }

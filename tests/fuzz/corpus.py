@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 import re
 from dataclasses import dataclass
 from functools import cache
@@ -33,6 +34,13 @@ def bundled() -> tuple[Text, ...]:
 def good() -> tuple[Text, ...]:
     """Small garments that draft clean."""
     return _texts_in(ROOT / "tests" / "good")
+
+
+def small(chance: random.Random) -> Text:
+    """One of the small garments by chance, a short text more often than a long one."""
+    some = good()
+    (found,) = chance.choices(some, [1 / (200 + len(text.text)) for text in some])
+    return found
 
 
 @cache
@@ -96,6 +104,22 @@ def crowds() -> tuple[str, ...]:
 
 REMNANT = "0 cm, 0 cm\n150 cm, 0 cm\n150 cm, 80 cm\n90 cm, 80 cm\n90 cm, 140 cm\n0 cm, 140 cm\n"
 """The corners of what is left of a cloth."""
+PRICES = """name = "Withy Bank"
+[prices]
+currency = "EUR"
+sold_by = "10 cm"
+hour = 24
+page = 0.08
+[prices.cloth]
+cloth = 12.50
+interfacing = "7.90 per metre"
+[prices.notions]
+clear_elastic = "1.20 per metre"
+buttons = "2.40 per 6"
+[prices.garment]
+label = 0.35
+"""
+"""What a studio says of its prices."""
 PICTURES = (
     '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 30"><rect x="5" y="5" width="30" height="20" rx="3" fill='
     '"none" stroke="#000"/><text x="3" y="9" font-size="4">pin here</text></svg>',

@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
 import re
 import traceback
 import unicodedata
+import zipfile
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from xml.etree import ElementTree
 
 from draft.command.main import REPORT
+from draft.command.told_as_data import OPTION
+from tests.fuzz.disturbing import KILLED
 
 DRAFT = "draft"
-BOTH = ("draft", "walk", "tidy", "true")
+BOTH = ("draft", "walk", "tidy", "true", "orders", "cut", KILLED)
 """They may write or say all that there is and exit with 1."""
 NO_NUMBER = re.compile(rb'\b(?:d|points|x|y|x1|y1|x2|y2|cx|cy|r|transform|viewBox|width|height)="[^"]*\b(?:nan|inf)\b')
 
@@ -51,10 +56,14 @@ def _said(command: tuple[str, ...], ran: Ran) -> Iterator[Fault]:
     said = ran.out + ran.err
     if ran.code not in (0, 1, 2):
         yield Fault(f"exit code {ran.code}", said)
-    if ran.code == 2 and "Usage:" not in ran.err:
-        yield Fault("exit code 2 without usage", said)
-    if ran.code == 1 and not ran.err.strip() and command[0] != "tidy":
-        yield Fault(f"{command[0]} exits with 1 and says nothing", said)
+    if OPTION in command and not {"--help", "-h"} & set(command):
+        yield from _told(command, ran)
+        said = ran.err
+    else:
+        if ran.code == 2 and "Usage:" not in ran.err:
+            yield Fault("exit code 2 without usage", said)
+        if ran.code == 1 and not (ran.err.strip() or (command[0] == "orders" and ran.out)) and command[0] != "tidy":
+            yield Fault(f"{command[0]} exits with 1 and says nothing", said)
     for words in (REPORT, "Traceback (most recent", "stopped; nothing was written"):
         if words in said:
             yield Fault(f"says `{words[:30]}`", said[-3000:])
@@ -65,17 +74,52 @@ def _said(command: tuple[str, ...], ran: Ran) -> Iterator[Fault]:
         yield Fault(f"{command[0]} echoes controls", f"{sorted(odd)!r}\n{said[:3000]!r}")
 
 
+def _told(command: tuple[str, ...], ran: Ran) -> Iterator[Fault]:
+    """What is wrong with the one document that a program is told."""
+    try:
+        told = json.loads(ran.out, parse_constant=_no_number)
+        assert told["exit_code"] == ran.code, "another exit code"
+        assert ran.code != 2 or told["mistake"], "no mistake"
+        says = {"notes", "mistake", "causes", "rows", "refused", "joins"}
+        assert ran.code != 1 or any(told.get(key) for key in says), "nothing is told"
+    except (ValueError, KeyError, TypeError, AssertionError) as reason:
+        yield Fault(
+            f"{command[0]} tells a program {type(reason).__name__}", f"{reason}\n{ran.out[:3000]}\n{ran.err[:3000]}"
+        )
+
+
+def _no_number(word: str) -> float:
+    raise ValueError(f"{word} is no number")
+
+
 def _left(command: tuple[str, ...], ran: Ran, folder: Path) -> Iterator[Fault]:
+    if command[0] == KILLED:
+        return  # the next start has to put in order what this one left
     if left := [str(path) for path in folder.rglob(".plainseam-*")]:
         yield Fault("left something half done", "\n".join(left))
     out = folder / "out"
-    if not out.exists():
-        return
-    if ran.code and command[0] not in BOTH:
+    if ran.code and out.exists() and command[0] not in BOTH:
         yield Fault(f"{command[0]} fails and writes", ran.err)
+    if command[0] == "orders":
+        yield from _packs(folder / "packs")
     for path in sorted(out.rglob("*")):
-        if path.is_file() and (why := _unsound(path)):
+        if path.is_file() and path.name != "SHA256SUMS" and (why := _unsound(path)):
             yield Fault(f"{command[0]} writes an unsound {path.suffix}: {why[:50]}", f"{path.name}: {why}")
+
+
+def _packs(folder: Path) -> Iterator[Fault]:
+    """What a batch says that it made is there, to the byte, unless it says itself that somebody has changed it."""
+    table, sums = folder / "orders.json", folder / "SHA256SUMS"
+    if not (table.exists() and sums.exists()):
+        return
+    told = "orders.json" if _unsound(table) else ""
+    lines = sums.read_text("utf-8", "replace").splitlines()
+    for digest, _, name in (line.partition("  ") for line in lines):
+        place = folder / name
+        if not place.is_file() or hashlib.sha256(place.read_bytes()).hexdigest() != digest:
+            told = name
+    if told:
+        yield Fault("orders leaves a file that is not as it says", told)
 
 
 def _unsound(path: Path) -> str:
@@ -97,6 +141,11 @@ def _read(path: Path, data: bytes) -> None:
         ElementTree.fromstring(data)
     elif path.suffix == ".csv":
         data.decode()
+    elif path.suffix == ".json":
+        json.loads(data, parse_constant=_no_number)
+    elif path.suffix in (".zip", ".epub"):
+        with zipfile.ZipFile(path) as held:
+            assert held.testzip() is None
     elif path.suffix == ".pdf":
         import pikepdf
 

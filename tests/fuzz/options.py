@@ -19,6 +19,19 @@ WHOM = {
     "--fabric": ("stable", "rib", "cloth.toml", "none.toml"),
     "--unwashed": (),
     "--style": STYLES,
+    "--figure": ("sloping shoulders, bust D", "bust D, sway back", "bust D"),
+    "--allowance": ("1cm", "5/8in", "none", "0.5 in"),
+}
+ON_CLOTH = {"--one-way": (), "--selvedge": ("2cm", "1 in"), "--repeat": ("4cm", "3cmx4cm")}
+OF_ORDERS = {
+    "--pattern": ("gorse.piece", "tidemill", "none"),
+    "--fabric": ("stable", "cloth.toml"),
+    "--style": ("room=3cm",),
+    "--page": ("none", "a4"),
+    "--language": ("en", "de"),
+    "--units": ("both", "cm"),
+    "--cloth": ("none", "150cm"),
+    "--allowance": ("1cm", "none"),
 }
 VERBS: dict[str, dict[str, tuple[str, ...]]] = {
     "about": {"--style": STYLES},
@@ -31,8 +44,21 @@ VERBS: dict[str, dict[str, tuple[str, ...]]] = {
         "--units": ("both", "in", "cm"),
         "--language": ("en", "de"),
         "--cloth": ("58in", "150cm", "none", "90cm,1.5m"),
+        **ON_CLOTH,
+        "--large-print": (),
+        "--epub": (),
+        "--details": (),
     },
-    "export": {**WHOM, "--to": ("dxf", "cutter"), "--width": ("60cm", "2m", "24 in")},
+    "export": {
+        **WHOM,
+        "--to": ("dxf", "cutter"),
+        "--width": ("60cm", "2m", "24 in"),
+        "--turn": (),
+        "--notches": ("slit", "vee"),
+        "--inner": (),
+        "--copies": (),
+        "--hpgl": (),
+    },
     "walk": {**WHOM, "--sections": ()},
     "true": {**WHOM, "--over": ("4cm", "1 in", "30mm")},
     "compare": {
@@ -48,8 +74,11 @@ VERBS: dict[str, dict[str, tuple[str, ...]]] = {
     "study": {"--chart": ("women.csv",), "--fabric": ("rib", "cloth.toml"), "--style": STYLES},
     "lay": {
         **WHOM,
-        "--width": ("150cm", "58in", "90 cm"),
-        "--one-way": (),
+        **ON_CLOTH,
+        "--width": ("150cm", "58in", "90 cm", "lining=140cm"),
+        "--of": ("lining", "shell"),
+        "--washed": (),
+        "--details": (),
         "--shrink-across": ("5%", "0.05", "3"),
         "--shrink-down": ("5%", "8"),
         "--ends": ("1 in", "0", "5cm"),
@@ -62,9 +91,50 @@ VERBS: dict[str, dict[str, tuple[str, ...]]] = {
     "measures": {},
     "words": {},
     "tidy": {"--check": ()},
+    "figures": {},
+    "chart": {
+        "--chart": ("petite", "women.csv"),
+        "--people": ("women", "men", "people.csv"),
+        "--stature": ("150cm,160cm",),
+    },
+    "envelope": {"--with": ("cloth.toml", "none.toml"), "--unpack": ("out",), "--out": ("mine.envelope", "mine.zip")},
+    "new": {
+        "--from": ("tidemill", "gorse.piece"),
+        "--copy": ("tidemill", "gorse.piece"),
+        "--block": ("gorse.piece:panel", "tidemill"),
+        "--template": ("bands", "bands:folded_band"),
+        "--title": ("Withy top",),
+        "--allowance": ("1 cm", "1/2 in"),
+        "--unit": ("mm", "cm"),
+        "--fold": (),
+    },
+    "cost": {
+        **WHOM,
+        "--prices": ("studio.toml", "cloth.toml"),
+        "--width": ("150cm", "58in"),
+        "--hours": ("2.5", "2,5", "3h"),
+        "--effort": ("quick",),
+    },
+    "sit": {
+        **WHOM,
+        "--arms": ("50deg", "85deg"),
+        "--elbows": ("30deg",),
+        "--try-on": ("M,L",),
+        "--ends": (),
+        "--beside": ("tidemill",),
+        "--beside-style": STYLES,
+        "--units": ("both", "cm"),
+        "--language": ("en", "de"),
+    },
+    "release": {"--language": ("en", "en,de"), "--page": ("none", "a4"), "--paper": ("a0",), "--testers": ()},
+    "testers": {"--pattern": ("gorse.piece", "tidemill")},
+    "orders": {**OF_ORDERS, "--workers": ("1", "2")},
+    "cut": {**OF_ORDERS, "--prices": ("studio.toml",), "--at-once": ("1", "4"), "--effort": ("quick",)},
 }
-WRITES = ("draft", "pack", "export", "study")
-MAY_WRITE = ("compare", "fit", "lay", "measures")
+WRITES = ("draft", "pack", "export", "study", "sit", "release", "orders")
+MAY_WRITE = ("compare", "fit", "lay", "measures", "figures", "cost", "testers", "cut")
+FILES = {"release": "gorse.piece", "testers": "replies.csv", "orders": "orders.csv", "cut": "orders.csv", "new": "mine"}
+"""What a verb is given where that is not the pattern."""
 
 
 def odd_commands(pattern: str, chance: random.Random) -> list[tuple[str, ...]]:
@@ -76,6 +146,10 @@ def odd_commands(pattern: str, chance: random.Random) -> list[tuple[str, ...]]:
         words += [name, _value(known[name], chance)] if known[name] else [name]
     if verb == "export" and "--to" not in words:
         words += ["--to", chance.choice(("dxf", "cutter"))]
+    if verb in ("orders", "cut", "testers") and "--pattern" not in words:
+        words += ["--pattern", "gorse.piece"]
+    if verb == "sit":
+        words[1] = "none.piece" if chance.random() < 0.8 else words[1]  # most are told before anything is dressed
     if verb == "lay":
         words += ["--effort", "quick"]
     if verb in ("pack", "lay", "draft", "export") and not {"--sizes", "--body", "--like", "--measure"} & set(words):
@@ -90,6 +164,10 @@ def odd_commands(pattern: str, chance: random.Random) -> list[tuple[str, ...]]:
 def _arguments(verb: str, pattern: str, chance: random.Random) -> list[str]:
     if verb == "measures":
         return [] if chance.random() < 0.2 else [_value(("bust_girth", "hip depth", "stature"), chance)]
+    if verb == "figures":
+        return []
+    if verb in FILES:
+        return [_value((FILES[verb],), chance)]
     if verb == "words":
         return [_value(("notch", "along", "curve arriving"), chance)]
     first = _given(mangled(pattern, chance)) if chance.random() < 0.1 and verb != "tidy" else pattern

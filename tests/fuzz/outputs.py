@@ -46,29 +46,38 @@ def _has_plan(name: str, text: str) -> bool:
 
 
 def all_outputs(pattern: str, chance: random.Random) -> list[tuple[str, ...]]:
-    """Commands for one or two sizes of the pattern: as many as a maker waits for at a time."""
+    """Commands for one or two sizes of the pattern: as many as a maker waits for at a time.
+
+    What seams are and what a pack holds is asked in every case, all else in a share of them.
+    """
     sizes = ("--sizes", chance.choice(("M", "S", "L", "S,L", "M,L")))
 
     def perhaps(*words: str) -> tuple[str, ...]:
         return words if chance.random() < 0.3 else ()
 
-    return [
-        ("walk", pattern, *sizes, *perhaps("--sections")),
-        ("draft", pattern, *sizes, *perhaps("--combs"), *OUT),
-        ("about", pattern),
-        ("true", pattern, *sizes, *perhaps("--over", chance.choice(("1 mm", "30 cm", "3 in")))),
-        ("fit", pattern, *sizes, *OUT),
-        ("size", pattern, "--measure", "bust_girth=98cm", *perhaps("--measure", "hip_girth=41in")),
-        ("compare", pattern, "--between", "M,L", *OUT),
-        ("study", pattern, "people.csv", *OUT),
-        ("export", pattern, *sizes, "--to", "dxf", *OUT),
-        ("export", pattern, *sizes, "--to", "cutter", *perhaps("--width", chance.choice(("60cm", "1.5m", "5m"))), *OUT),
-        _lay(pattern, sizes, chance),
-        _pack(pattern, sizes, chance),
-        ("editor", pattern),
-        ("tidy", pattern),
-        ("walk", pattern),
+    width = perhaps("--width", chance.choice(("60cm", "1.5m", "5m")))
+    drawn = ("--inner", "--hpgl", *perhaps("--copies"), *perhaps("--notches", "vee"), *perhaps("--turn"))
+    some: list[tuple[float, tuple[tuple[str, ...], ...]]] = [
+        (1, (("walk", pattern, *sizes, *perhaps("--sections")),)),
+        (0.35, (("draft", pattern, *sizes, *perhaps("--combs"), *OUT),)),
+        (0.5, (("about", pattern),)),
+        (0.5, (("true", pattern, *sizes, *perhaps("--over", chance.choice(("1 mm", "30 cm", "3 in")))),)),
+        (0.5, (("fit", pattern, *sizes, *OUT),)),
+        (0.35, (("size", pattern, "--measure", "bust_girth=98cm", *perhaps("--measure", "hip_girth=41in")),)),
+        (0.35, (("compare", pattern, "--between", "M,L", *OUT),)),
+        (0.35, (("study", pattern, "people.csv", *OUT),)),
+        (0.35, (("export", pattern, *sizes, "--to", "dxf", *OUT),)),
+        (
+            0.5,
+            (("export", pattern, *sizes, "--to", "cutter", *width, *(drawn if chance.random() < 0.5 else ()), *OUT),),
+        ),
+        (0.7, (_lay(pattern, sizes, chance),)),
+        (0.15, (("cost", pattern, *sizes, "--prices", "prices.toml", *OUT),)),
+        (1, (_pack(pattern, sizes, chance),)),
+        (0.35, (("editor", pattern),)),
+        (0.35, (("tidy", pattern), ("walk", pattern))),
     ]
+    return [command for share, commands in some if chance.random() < share for command in commands]
 
 
 def outputs_for(given: tuple[str, ...], chance: random.Random) -> list[tuple[str, ...]]:
@@ -91,6 +100,7 @@ def _lay(pattern: str, sizes: tuple[str, ...], chance: random.Random) -> tuple[s
     ways: tuple[tuple[str, ...], ...] = (
         (), ("--one-way",), ("--together",), ("--copies", "2"), ("--have", "2m x 150cm"), ("--width", "90cm"),
         ("--have", "60cm x 150cm", "--have", "1m x 70cm"), ("--kind", "one-fold"), ("--shrink-down", "5%"),
+        ("--repeat", "4cm"), ("--repeat", "3cmx4cm", "--kind", "open"), ("--selvedge", "2cm"),
     )  # fmt: skip
     return ("lay", pattern, *sizes, "--effort", "quick", *chance.choice(ways), *OUT)
 
@@ -105,5 +115,8 @@ def _pack(pattern: str, sizes: tuple[str, ...], chance: random.Random) -> tuple[
         "--units", chance.choice(("both", "in", "cm")),
         "--language", chance.choice(("en", "en", "de")),
         "--cloth", chance.choice(("58in", "none", "90cm,150cm")),
+        *(("--epub",) if chance.random() < 0.2 else ()),
+        *(("--large-print",) if chance.random() < 0.1 else ()),
+        *(("--allowance", chance.choice(("1cm", "5/8in", "none"))) if chance.random() < 0.1 else ()),
         *OUT,
     )  # fmt: skip

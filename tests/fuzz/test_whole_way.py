@@ -22,6 +22,14 @@ COUNTS = {
     "wearers": 1_000,
     "endless": 1_000,
     "pictures": 1_000,
+    "beginnings": 5_000,
+    "envelopes": 5_000,
+    "orders": 2_000,
+    "prices": 3_000,
+    "releases": 500,
+    "sits": 50,
+    "studios": 3_000,
+    "testers": 5_000,
 }
 SHARE = float(os.environ.get("PLAINSEAM_FUZZ", "1"))
 FIRST = int(os.environ.get("PLAINSEAM_FUZZ_FIRST", "0"))

@@ -23,14 +23,18 @@ from pathlib import Path
 from draft.command.main import main
 from tests.fuzz.asking_editor import ask_editor
 from tests.fuzz.cases import EDITOR, Case, case_of
+from tests.fuzz.disturbing import DAMAGED, KILLED, disturb
 from tests.fuzz.judging import Fault, Ran, faults_of
+from tests.fuzz.kept import ANEW, Kept
 
 MEMORY = 1_000_000_000
 """Bytes, of each process."""
 SECONDS = 10.0
 """Of the processor, for each command; those of processes that it starts are counted too."""
-PICTURES = 2.0
-"""A foreign picture is drawn in a process that may take as long as that alone."""
+LONGER = {"pictures": 2.0, "sits": 8.0}
+"""A foreign picture is drawn in a process that may take as long alone; a garment is dressed in half a minute."""
+CHANGES = ("tidy", "new", "envelope")
+"""They may write a file that a later command reads."""
 
 Answer = tuple[list[Fault], list[tuple[str, int]], float]
 """What is wrong, each command's verb with its exit code, and the longest time that one took, s."""
@@ -46,13 +50,14 @@ def serve(place: Path, seconds: float, memory: int) -> None:
     resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
     resource.setrlimit(resource.RLIMIT_AS, (memory, memory))
     faulthandler.register(signal.SIGXCPU, all_threads=True, chain=True)
+    kept = Kept()
     while True:
         try:
             given = pickle.load(asked)
         except EOFError:
             return
         case = given if isinstance(given, Case) else case_of(*given)
-        pickle.dump(_answer(case, place, seconds), answers)
+        pickle.dump(_answer(case, place, seconds, kept), answers)
         answers.flush()
 
 
@@ -66,9 +71,11 @@ def _streams(place: Path) -> None:
     sys.stderr = open(2, "w", encoding="utf-8", closefd=False)  # noqa: SIM115
 
 
-def _answer(case: Case, place: Path, seconds: float) -> Answer:
+def _answer(case: Case, place: Path, seconds: float, kept: Kept) -> Answer:
     folder = place / "case"
-    allowed = seconds * (PICTURES if case.kind == "pictures" else 1)
+    keeps = random.Random(case.number).random() >= ANEW
+    kept.forget(keeps)
+    allowed = seconds * LONGER.get(case.kind, 1)
     shutil.rmtree(folder, ignore_errors=True)
     folder.mkdir()
     for name, data in case.files.items():
@@ -81,10 +88,12 @@ def _answer(case: Case, place: Path, seconds: float) -> Answer:
         shutil.rmtree(folder / "out", ignore_errors=True)
         (place / "now").write_text(str(k))
         before = _spent()
-        ran = _run(command, place, case.number, seconds)
+        ran = _run(command, place, case.number, allowed)
         spent = _spent() - before
         longest = max(longest, spent)
         codes.append((command[0], ran.code))
+        if command[0] in CHANGES:
+            kept.forget(keeps)
         found = [*faults_of(command, ran, folder), *_slow(command, spent, allowed)]
         faults += [Fault(fault.key, fault.words, k) for fault in found]
     os.chdir(place)
@@ -109,6 +118,8 @@ def _run(command: tuple[str, ...], place: Path, number: int, seconds: float) -> 
     resource.setrlimit(resource.RLIMIT_CPU, (int(time.process_time() + seconds) + 1, hard))
     if command[0] == EDITOR:
         code, raised = _called(lambda: ask_editor(command[1], random.Random(number)))
+    elif command[0] in (DAMAGED, KILLED):
+        code, raised = _called(lambda: disturb(command, random.Random(number)))
     else:
         sys.argv = ["plainseam", *command]
         code, raised = _called(main)

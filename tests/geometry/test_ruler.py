@@ -8,7 +8,7 @@ import pytest
 from draft.geometry.arc import arc
 from draft.geometry.cubic import lines_through, norm
 from draft.geometry.length import length
-from draft.geometry.ruler import Ruler, chord_length
+from draft.geometry.ruler import Ruler, chord_length, places_along, places_on
 from draft.geometry.spline import hobby
 
 BENT = hobby(np.array([[[0.0, 0.0], [120.0, 80.0], [300.0, -40.0], [310.0, 200.0]]]), [None] * 4)[0]
@@ -46,3 +46,17 @@ def test_past_the_ends_is_the_end() -> None:
 def test_an_arc_is_as_long_as_its_angle_says() -> None:
     quarter = arc(np.zeros((1, 2)), np.array([[100.0, 0.0]]), np.array([[0.0, 100.0]]))[0][0]
     assert chord_length(quarter) == pytest.approx(50 * np.pi, abs=0.05)
+
+
+def test_rulers_made_at_once_measure_as_each_alone() -> None:
+    paths = [BENT, lines_through([(0.0, 0.0), (300.0, 0.0), (300.0, 400.0)]), BENT[:1]]
+    at = [np.linspace(-5.0, 1.1 * Ruler(path).length, 17) for path in paths]
+    together, alone = Ruler.each(paths), [Ruler(path) for path in paths]
+    assert [one.length for one in together] == [one.length for one in alone]
+    for found, one_by_one in (
+        (places_on(together, at), [one.place_each(some) for one, some in zip(alone, at, strict=True)]),
+        (places_along(together, at), [one.places(some) for one, some in zip(alone, at, strict=True)]),
+    ):
+        for part, each in zip(found, zip(*one_by_one, strict=True), strict=True):
+            assert np.array_equal(part, np.concatenate(each))
+    assert Ruler.each([]) == []

@@ -9,9 +9,10 @@ from decimal import Decimal
 
 import pytest
 
+from draft.base.as_data import json_bytes
 from draft.cloth.effort import effort
 from draft.orders.cut_for_orders import Cutting, cutting_of
-from draft.orders.cutting_told import cutting_files, cutting_json, cutting_report
+from draft.orders.cutting_told import cutting_data, cutting_files, cutting_report, refused_notes
 from draft.orders.one_order import Order
 from draft.studio.prices import NO_PRICES, Price, Prices
 
@@ -73,7 +74,9 @@ def test_it_is_told_in_tables_and_pictures(cutting: Cutting) -> None:
     assert 'A-3,"refused: `bust_girth` is … cm' in files["cost.csv"].decode()
     said = cutting_report(cutting)
     assert "marlpit, 150 cm" in said and "4 orders, each cut alone:" in said and "refused: A-3" in said
-    for text in (*files.values(), cutting_json(cutting)):
+    (note,) = refused_notes(cutting)
+    assert "order `A-3` is refused: `bust_girth` is … cm" in note.message and note.hints
+    for text in (note.message.encode(), *files.values(), json_bytes(cutting_data(cutting))):
         assert b"90.37" not in text and b"9037" not in text
 
 

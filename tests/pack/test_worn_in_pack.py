@@ -23,7 +23,7 @@ BOOK = PaperRequest(pages=(), cloth=(), units="cm", sit=True, holds=("booklet", 
 
 def _sat(subject: Subject, asked: Asked) -> Sitting:
     """Dresses nothing: the time that it takes is another test's."""
-    return Sitting(worn(), READING, telling(READING, subject.made_to_measure))
+    return Sitting(worn(), READING, telling(READING, subject.by_ease))
 
 
 def test_a_page_of_the_booklet_shows_it(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -33,7 +33,7 @@ def test_a_page_of_the_booklet_shows_it(monkeypatch: pytest.MonkeyPatch) -> None
     for said in (
         "How it will sit",
         "What to change",
-        "A form of your measures, not you.",
+        "A form of the measures in the chart, not you.",
         "The hem lies 2.5 cm higher",
     ):
         assert said in text, said

@@ -62,9 +62,9 @@ def test_a_worker_that_is_killed_loses_its_own_ask_alone() -> None:
         os.kill(doomed.hand.process.pid, signal.SIGKILL)
         assert "broke off" in str((await come_to(doomed)).said["notes"])
         for other in others:
-            assert (await come_to(other)).said["gave"]["garments"]
+            assert (await come_to(other)).said["gave"]["groups"]
         again = asked(crew, "shelf", SHELF)
-        assert (await come_to(again)).said["gave"]["garments"]
+        assert (await come_to(again)).said["gave"]["groups"]
         while crew.ready < 2:  # another takes its place
             await asyncio.sleep(0.05)
 
@@ -75,7 +75,7 @@ def test_what_takes_too_long_is_stopped_and_told() -> None:
     async def work(crew: Crew) -> None:
         late = asked(crew, "take", LONG, is_long=True)
         assert "took longer" in str((await come_to(late)).said["notes"])
-        assert (await come_to(asked(crew, "shelf", SHELF))).said["gave"]["garments"]
+        assert (await come_to(asked(crew, "shelf", SHELF))).said["gave"]["groups"]
 
     with_crew(work, replace(SETTINGS, long=0.3, short=60.0))
 

@@ -27,7 +27,7 @@ def _sat(subject: Subject, asked: Asked, told: Any, seen: Any) -> Sitting:
     tube = dressed(250.0, 150.0)
     for what in ("growing", "down"):
         seen(what, tube.sewn, tube.states["down"].positions, form())
-    return Sitting(worn(), READING, telling(READING, subject.made_to_measure))
+    return Sitting(worn(), READING, telling(READING, subject.by_ease))
 
 
 def test_it_is_shown_while_it_settles_and_then_told(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -40,9 +40,10 @@ def asked(verb: str, about: Any, bench: Bench) -> dict[str, Any]:
 
 
 def test_the_shelf_is_the_bundle(bench: Bench) -> None:
-    assert asked("shelf", {}, bench)["garments"] == bundled_patterns()
+    groups = asked("shelf", {}, bench)["groups"]
+    assert sorted(one["name"] for group in groups for one in group["garments"]) == bundled_patterns()
     file = Path("mine.piece")
-    assert asked("shelf", {}, Bench(file=file))["garments"][0] == "file"
+    assert asked("shelf", {}, Bench(file=file))["groups"][0]["garments"][0]["name"] == "file"
 
 
 def test_of_several_charts_one_is_chosen(tmp_path: Path) -> None:
@@ -63,7 +64,7 @@ def test_of_several_charts_one_is_chosen(tmp_path: Path) -> None:
     assert asked("sit", tall | {"sizes": ["S tall"]}, mine)["sizes"] == ["S tall"]
     assert asked("choices", {"garment": "marlpit"}, mine)["charts"] == []
     for wrong in ("../women", "petite"):
-        with pytest.raises(Problems, match=r"is no chart of this pattern|no size chart"):
+        with pytest.raises(Problems, match="no such size chart"):
             asked("choices", {"garment": "file", "chart": wrong}, mine)
 
 
@@ -176,11 +177,11 @@ def test_people_are_kept_in_files_that_the_command_reads(tmp_path: Path) -> None
         ("drawn", HERS | {"measures": {"bust_girth": "9 km"}}, "no number"),
         ("drawn", HERS | {"measures": {"bust_girth": "30 cm"}}, "Bust girth"),
         ("drawn", HERS | {"measures": {"bust_girth": "98 cm"}, "figure": "purple"}, "purple"),
-        ("drawn", HERS | {"measures": "98"}, "measures"),
-        ("drawn", HERS | {"measures": {"bust_girth": "9" * 500}}, "no text"),
+        ("drawn", HERS | {"measures": "98"}, "does not understand"),
+        ("drawn", HERS | {"measures": {"bust_girth": "9" * 500}}, "does not understand"),
         ("drawn", HERS | {"styles": {"sleeve": "wings"}}, "wings"),
-        ("drawn", HERS | {"cloth": {"name": "/etc/passwd"}}, "no cloth"),
-        ("drawn", HERS | {"cloth": {"stretch_across": "x\ny = 1"}}, "stretch_across"),
+        ("drawn", HERS | {"cloth": {"name": "/etc/passwd"}}, "no such cloth"),
+        ("drawn", HERS | {"cloth": {"stretch_across": "x\ny = 1"}}, "Stretch across"),
         ("drawn", HERS | {"name": "a/b"}, "name"),
         ("drawn", HERS | {"unwashed": True}, "washing"),
         ("drawn", {"garment": "marlpit", "sizes": ["QQ"]}, "QQ"),
@@ -199,11 +200,21 @@ def test_what_nobody_could_mean_is_told(verb: str, about: dict[str, Any], said: 
 @pytest.mark.parametrize(
     ("language", "measures", "about", "said"),
     [
-        ("en", {"bust_girth": "98 cm"}, "missing", "Still needed: waist girth, hip girth and height."),
-        ("de", {"bust_girth": "98 cm"}, "missing", "Es fehlt noch: Taillenumfang, Hüftumfang und Körperhöhe."),
-        ("en", INES | {"bust_girth": "38 cm"}, "outside", "Bust girth: a pattern can be drafted from 60 cm to 180 cm"),
-        ("de", INES | {"bust_girth": "abc cm"}, "unread", "Brustumfang: Das ist keine Zahl"),
-        ("en", INES | {"waist_girth": "180 cm"}, "waist", "The waist is far larger than the bust and the hip"),
+        ("en", {"bust_girth": "98 cm"}, "measures_missing", "Still needed: waist girth, hip girth and height."),
+        ("de", {"bust_girth": "98 cm"}, "measures_missing", "Es fehlt noch: Taillenumfang, Hüftumfang und Körperhöhe."),
+        (
+            "en",
+            INES | {"bust_girth": "38 cm"},
+            "measure_outside",
+            "Bust girth: a pattern can be drafted from 60 cm to 180 cm",
+        ),
+        ("de", INES | {"bust_girth": "abc cm"}, "measure_unread", "Brustumfang: Das ist keine Zahl"),
+        (
+            "en",
+            INES | {"waist_girth": "180 cm"},
+            "waist_too_large",
+            "The waist is far larger than the bust and the hip",
+        ),
     ],
 )
 def test_what_she_typed_is_judged_in_her_words(
@@ -230,7 +241,11 @@ _ODD = st.recursive(
 )
 
 
-@given(verb=st.sampled_from(sorted(VERBS)), about=_ODD, name=_FIELDS)
+_QUICK = sorted(set(VERBS) - {"on_form"})
+"""An ask that means something dresses a form for half a minute."""
+
+
+@given(verb=st.sampled_from(_QUICK), about=_ODD, name=_FIELDS)
 @settings(max_examples=60, deadline=None)
 def test_odd_asks_are_answered_by_notes_alone(verb: str, about: Any, name: str) -> None:
     said = answered(VERBS, {"verb": verb, "asked": {"garment": "roundhouse", name: about}}, Bench())

@@ -62,6 +62,35 @@ def test_from_the_shelf_to_the_printed_pattern(leaf: Any, tmp_path: Path) -> Non
     assert "neckline=vee" in leaf.url and "98" in leaf.url
 
 
+def test_the_shelf_is_narrowed_to_what_is_looked_for(leaf: Any) -> None:
+    leaf.get_by_text("10 garments").wait_for()
+    names = [leaf.locator(".kind h2").nth(k).inner_text() for k in range(4)]
+    assert names == ["Knit tops", "Blouses and jackets of woven cloth", "Skirts", "Trousers and leggings"]
+    leaf.get_by_role("radio", name="trousers").check()
+    leaf.get_by_text("2 garments").wait_for()
+    leaf.get_by_role("radio", name="knit").check()
+    leaf.get_by_text("one garment").wait_for()
+    assert leaf.locator(".card:visible").get_attribute("data-garment") == "slipway"
+    again = leaf.context.new_page()
+    again.goto(leaf.url)
+    again.get_by_text("one garment").wait_for()
+    leaf.get_by_role("button", name="Undo").click()
+    leaf.get_by_text("2 garments").wait_for()
+
+
+def test_what_does_not_come_out_is_said_in_german(leaf: Any) -> None:
+    """A garment that cannot be drafted for such measures: no word of the note is English."""
+    leaf.select_option("#language", "de")
+    choose(leaf, "boatyard")
+    for name, text in {"waist_girth": "60", "hip_girth": "150", "stature": "215"}.items():
+        leaf.fill(f"#m-{name}", text)
+    leaf.keyboard.press("Tab")
+    leaf.locator("#told .note").first.wait_for()
+    told = leaf.locator("#told").inner_text()
+    assert not re.search(r"\b(?:the|of|is|for|and)\b", told), told
+    assert leaf.locator("#told .note[lang=en]").count() == 0
+
+
 def test_the_address_holds_everything_and_each_step_can_be_undone(leaf: Any) -> None:
     choose(leaf, "marlpit")
     typed(leaf, INES)

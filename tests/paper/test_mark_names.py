@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 import shapely
 
+from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.mark_tags import Sizes, mark_tags
 from draft.paper.piece.names_gathered import Grounds
 from draft.paper.piece.sized_marks import Anchor
 from draft.paper.piece.surface import ANYWHERE
-from draft.paper.piece.tags import Clutter
 
 SIZES = Sizes(["S", "M"], [shapely.box(0, 0, 200, 200)] * 2, ANYWHERE, Grounds(tuple))
 
@@ -22,7 +22,7 @@ def _marks(apart: float) -> list[Anchor]:
 def test_marks_that_all_sizes_share_bear_no_name() -> None:
     clutter = Clutter([])
     assert mark_tags([_marks(0.0)], SIZES, clutter) == [[], []]
-    assert clutter.placed == []
+    assert clutter.free(np.array([shapely.box(0, 0, 200, 200)])).all()
 
 
 def test_marks_apart_bear_the_name_of_their_size() -> None:

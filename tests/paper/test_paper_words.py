@@ -122,7 +122,7 @@ def test_shortened_words_fit(text: str, width: float) -> None:
     assert font.text_width(font.fitted_text(text, 4.0, width), 4.0) <= max(width, font.text_width("…", 4.0))
 
 
-OWN = ("names.", "measures.", "how.", "articles.", "genders.")
+OWN = ("names.", "options.", "measures.", "how.", "articles.", "genders.")
 """What other languages have besides: names that patterns use, body measures, whose English is their own, articles."""
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import io
 import re
 
 import numpy as np
+import pikepdf
 import pytest
 import shapely
 
@@ -19,7 +21,8 @@ from draft.paper.worn.worn_files import sheet_files
 from draft.paper.worn.worn_sheet import WornSheet, worn_sheet
 from draft.paper.worn.worn_words import about, sentence, sentences
 from draft.sitting.reading import HemRead, LevelRead, Reading
-from draft.sitting.sit_told import said, telling
+from draft.sitting.sit_said import said
+from draft.sitting.sit_told import telling
 from tests.sitting.made_up import worn
 
 READING = Reading(
@@ -37,7 +40,7 @@ READING = Reading(
     outside={"hip_girth": 1400.0},
     left_out=("tie",),
 )
-SHEET = WornSheet("Marlpit top, size M", "Ines", worn(), telling(READING, made_to_measure=False))
+SHEET = WornSheet("Marlpit top, size M", "Ines", worn(), telling(READING, by_ease=False))
 
 
 @pytest.fixture(scope="module")
@@ -125,6 +128,21 @@ def test_what_is_drawn_stays_on_the_sheet(english: Drawing) -> None:
             assert (low > -0.5).all() and high[0] < english.width + 0.5 and high[1] < english.height + 0.5
 
 
+def test_a_sheet_is_read_out_in_order_and_its_pictures_are_told(english: Drawing) -> None:
+    """ISO 32000-1, 14.8.4: headings, paragraphs, and figures with an alternative; nothing on it is ornament."""
+    read = list(dict.fromkeys(item.passage for item in english.items()))
+    assert None not in read
+    roles = [one.role for one in read if one]
+    assert roles[:4] == ["H1", "P", "Figure", "H2"] and roles.count("Figure") == 2 and roles.count("H2") == 2
+    told = [one.text for one in read if one and one.role == "Figure"]
+    assert told[0].startswith("The garment on the form") and told[1].startswith("Stretched by 1 %, 3 %")
+    files = sheet_files("M", english, "en")
+    with pikepdf.open(io.BytesIO(files["M.pdf"])) as pdf:
+        assert pdf.Root.MarkInfo.Marked and str(pdf.Root.Lang) == "en"
+        alternatives = [str(one.Alt) for one in pdf.objects if isinstance(one, pikepdf.Dictionary) and "/Alt" in one]
+    assert sorted(alternatives) == sorted(told)
+
+
 def test_german_says_the_same_number_of_things() -> None:
     german = worn_sheet(SHEET, Wording("de", "cm"))
     assert "Eine Form nach diesen Maßen, kein Mensch." in _labels(german) and "Gedehnt um" in _labels(german)
@@ -140,7 +158,8 @@ GOLDEN = [
     "It rides up, by as much as 5 cm; cloth and skin decide how far.",
     "When you raise your arms the hem lifts, by as much as 4 cm.",
     "If you want it less close at the hip: a larger size there, or more ease.",
-    "In front it wants more width over the bust than behind: choose by the bust, or a pattern that is shaped there.",
+    "In front it wants more width over the bust than behind: choose by the bust, or a style or pattern "
+    "that is shaped there.",
     "Take bust depth and draw it anew: estimated, and what is shown leans on it.",
     "Hip girth: outside of the bodies that such forms were judged on, so trust it less.",
     "Not on the form: tie.",

@@ -16,18 +16,17 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from click.testing import CliRunner
 from PIL import Image
 
 from draft.base import output
 from draft.base.alone import PREFIX
 from draft.base.notes import Problems
-from draft.command.main import commands
 from draft.drafting.checked import draft_and_check
 from draft.drafting.request import Request
 from draft.release.listing_pictures import as_png
 from draft.release.release_record import in_order
 from draft.release.releasing import Asked, Released, release
+from tests.command.run import Runner
 from tests.release.publishing_studio import FIRST, ROOMIER, SECOND, publishing_studio, write_version
 
 
@@ -229,11 +228,13 @@ def test_a_release_that_is_killed_leaves_nothing_half_made(first: Mapping[str, b
     assert not [path for path in folder.iterdir() if path.name.startswith(PREFIX)]
 
 
-def test_a_program_is_told_where_it_is(studio: Path) -> None:
+def test_a_program_is_told_where_it_is(
+    studio: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
     write_version(studio, "1.0", FIRST)
-    words = ["release", str(studio / "gorse.piece"), "--out", str(studio / "out"), "--json"]
-    said = json.loads(CliRunner().invoke(commands, words).output)
-    assert (said["release"], said["made"], Path(said["folder"]).name) == (1, False, "gorse-1.0")
+    ran = Runner(monkeypatch, capsys)("release", studio / "gorse.piece", "--out", studio / "out", "--json")
+    said = json.loads(ran.out)
+    assert (said["exit_code"], said["made"], Path(said["folder"]).name) == (0, False, "gorse-1.0")
 
 
 def test_every_chart_of_a_pattern_is_released(tmp_path: Path) -> None:

@@ -34,7 +34,8 @@ from draft.release.figures_behind import FigureBehind, figures_behind, look_at
 from draft.release.releasing import Asked, release
 from draft.release.replies_laid import RepliesLaid, laid_over, wilson
 from draft.release.replies_read import Reply, of_other_versions, read_replies
-from draft.release.replies_told import RepliesTold, replies_json, replies_report, with_figures
+from draft.release.replies_told import RepliesTold, replies_data, replies_report, with_figures
+from tests.command.run import Runner
 from tests.release.publishing_studio import publishing_studio
 
 
@@ -332,22 +333,24 @@ def test_the_interval_is_wilsons(count: int, of: int) -> None:
 def test_a_program_is_told_the_same_and_nobodys_words(asked: Questions, drafted: Drafted, told: RepliesTold) -> None:
     replies = [*_ten(asked), Reply("x", "Ann", "M", words="my hips!", elsewhere="neck", rooms={"hip": 1})]
     laid = laid_over(replies, asked, drafted)
-    said = json.loads(replies_json(RepliesTold(drafted, laid, told.figures), []))
-    assert said["replies"] == 11 and said["testers"] == 1
+    said = replies_data(RepliesTold(drafted, laid, told.figures))
+    assert said["replies"] == 11
     waist = next(one for one in said["findings"] if one["name"] == "waist")
     assert (waist["felt"], waist["count"], waist["of"]) == ("more", 8, 10)
     assert waist["look_at"][0]["name"] == "waist_ease" and waist["look_at"][0]["moves_mm"]["waist"] == 10.0
     assert "Ann" not in json.dumps(said) and "hips" not in json.dumps(said)
 
 
-def test_the_command_tells_it(pattern: Path, tmp_path: Path) -> None:
+def test_the_command_tells_it(
+    pattern: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
     (tmp_path / "replies.csv").write_text(PLAIN, encoding="utf-8")
     words = ["testers", str(tmp_path / "replies.csv"), "--pattern", str(pattern)]
     ran = CliRunner().invoke(commands, [*words, "--out", str(tmp_path / "felt")])
     assert ran.exit_code == 0 and "Gorse top 1.0: 2 replies, 1 of M, 1 of L" in ran.output
     assert (tmp_path / "felt" / "felt.csv").read_text("utf-8").startswith("what,name,size,asked mm")
-    ran = CliRunner().invoke(commands, [*words, "--json"])
-    assert json.loads(ran.output)["replies"] == 2
+    said = json.loads(Runner(monkeypatch, capsys)(*words, "--out", tmp_path / "felt", "--json").out)
+    assert said["replies"] == 2 and [Path(one["file"]).name for one in said["written"]] == ["felt.csv"]
 
 
 def test_replies_of_another_version_are_told(asked: Questions) -> None:

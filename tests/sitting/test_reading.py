@@ -15,6 +15,7 @@ from draft.sitting.figures_of import plain_of, rows_of
 from draft.sitting.read_of import farthest_off, hem_of, levels_of, pulls_from_bust, risen, trunk_of
 from draft.sitting.reading import HemRead, LevelRead, Reading
 from draft.sitting.sit_told import telling
+from draft.sitting.size_worn import SizeWorn, size_advice
 from draft.sitting.strains import areas, at_points, strains
 from draft.sitting.worn_of import worn_of
 from tests.form.made_up import form
@@ -133,15 +134,29 @@ def _keys(reading: Reading, made: bool = False) -> list[str]:
 
 def test_what_is_said_follows_what_is_read() -> None:
     assert _keys(_reading()) == ["room", "hem_level", "stays", "nothing_to_change"]
+    assert _keys(_reading(from_waist=True)) == ["room", "hem_level", "nothing_to_change"]  # a skirt is not pulled down
     tight = LevelRead("hip", -570.0, 0.25, 0.25, 0.25, 0.4, None, 0.004)
     assert _keys(_reading(levels=(tight,)))[0] == "too_tight"
     assert "larger_there" in _keys(_reading(levels=(tight,))) and "more_ease" in _keys(_reading(levels=(tight,)), True)
     firm = replace(tight, gives=0.0)
-    assert _keys(_reading(levels=(firm,)))[0] == "firm"
+    assert _keys(_reading(levels=(firm,)), True) == ["firm", "more_ease"]  # its hem hangs nowhere
+    assert _keys(_reading(levels=(replace(tight, gives=0.2),)))[0] == "beyond"
+    man = replace(_reading().levels[0], name="chest")
+    assert "aslant" in _keys(_reading(levels=(man,), from_bust=0.04))
     front = LevelRead("bust", -223.0, 0.03, 0.06, -0.01, 0.5, None)
     assert _keys(_reading(levels=(front,)))[0] == "slack_behind" and "bust_wants_room" in _keys(
         _reading(levels=(front,))
     )
+    assert _keys(_reading(levels=(replace(front, back=0.001),)))[0] == "tight_in_front"  # it does not hang slack
+    guessed = _keys(_reading(levels=(tight,), estimated=("hip_girth",)))
+    assert guessed.index("measure") < guessed.index("larger_there")
+    size = SizeWorn("S", "bust", 90.0, "L", (("hip", "M"),), too_small=True)
+    sized = [one.key for one in telling(_reading(levels=(tight,)), False, size)]
+    assert sized[0] == "size_too_small" and "take_size_graded" in sized and "larger_there" not in sized
+    kept = [one.key for one in telling(_reading(), False, replace(size, size="L", too_small=False))]
+    assert "grade_size" in kept and "no_size" in [one.key for one in size_advice(replace(size, cut=""))]
+    large = replace(size, lacks=-90.0, graded=(), too_small=False, too_large=True)
+    assert telling(_reading(), False, large)[0].key == "size_too_large"
     back = LevelRead("bust", -223.0, 0.03, 0.006, 0.06, 0.5, None)
     assert _keys(_reading(levels=(back,)))[0] == "tight_behind"
     assert "hem_front_lower" in _keys(_reading(hem=HemRead(-20.0, -10.0)))
@@ -182,7 +197,7 @@ def test_figures_are_rows_and_plain_data() -> None:
 @pytest.mark.parametrize(("higher", "is_told"), [(12.0, False), (25.0, True)])
 def test_a_front_that_hangs_short_is_to_be_lengthened(higher: float, is_told: bool) -> None:
     reading = Reading((), HemRead(higher, 0.0, front_spread=5.0), None, None, None)
-    told = {one.key for one in telling(reading, made_to_measure=False) if one.advice}
+    told = {one.key for one in telling(reading, by_ease=False) if one.advice}
     assert ("front_hangs_short" in told) == is_told and ("nothing_to_change" in told) != is_told
 
 
@@ -194,10 +209,14 @@ def test_a_pull_from_the_bust_is_told() -> None:
         at = np.stack([np.full(12, 90.0), np.full(12, y), down], axis=1)
         return np.stack([at - np.array(way), at + np.array(way)], axis=1)
 
-    assert pulls_from_bust(strokes((6.0, 0.0, -8.0), -120.0), MARKS, 0.0)
-    assert not pulls_from_bust(strokes((10.0, 0.0, 0.0), -120.0), MARKS, 0.0)
-    assert not pulls_from_bust(strokes((0.0, 0.0, 10.0), -120.0), MARKS, 0.0)
-    assert not pulls_from_bust(strokes((6.0, 0.0, -8.0), 60.0), MARKS, 0.0)
-    assert not pulls_from_bust(strokes((6.0, 0.0, -8.0), -120.0)[:5], MARKS, 0.0)
-    reading = Reading((), HemRead(0.0, 0.0), None, None, from_bust=True)
-    assert "from_bust" in {one.key for one in telling(reading, made_to_measure=False)}
+    around = np.stack([np.full(200, 90.0), np.full(200, -120.0), np.linspace(-700.0, 0.0, 200)], axis=1)
+    stretched = np.where(around[:, 2] > MARKS.levels["waist"], 0.08, 0.02)
+
+    def pull(drawn: Floats) -> float:
+        return pulls_from_bust(drawn, around, stretched, MARKS, 0.0)
+
+    assert pull(strokes((6.0, 0.0, -8.0), -120.0)) == pytest.approx(0.08)
+    assert pull(strokes((10.0, 0.0, 0.0), -120.0)) == pull(strokes((0.0, 0.0, 10.0), -120.0)) == 0.0
+    assert pull(strokes((6.0, 0.0, -8.0), 60.0)) == pull(strokes((6.0, 0.0, -8.0), -120.0)[:5]) == 0.0
+    reading = Reading((), HemRead(0.0, 0.0), None, None, from_bust=0.03)
+    assert "from_bust" in {one.key for one in telling(reading, by_ease=False)}

@@ -28,7 +28,7 @@ from draft.garment.garment import Garment
 from draft.toile.dressed import Dressed, Refused, State
 from draft.toile.dressing import dress
 from draft.toile.sewing_up import sew
-from draft.toile.sewn import CannotDress
+from draft.toile.why_not import CannotDress
 from tests.asking import bundled
 from tests.pieces.shapes import plan_of
 from tests.survey import women_of
@@ -92,7 +92,8 @@ def _try(
         sewn = sew(garment, row, edge_length)
         found = dress(sewn, field_at, landmarks_of(form, body), stretch, float(np.radians(arms)), states)
     except CannotDress as error:
-        found = Refused(str(error))
+        found = Refused(error.why)
+    print(f"{what} {who}", file=sys.stderr, flush=True)
     return Tried(who, what, time.process_time() - start, found)
 
 

@@ -11,7 +11,7 @@ import pytest
 
 from draft.base.arrays import Floats
 from draft.toile import dressing
-from draft.toile.dressed import Dressed
+from draft.toile.dressed import Dressed, State
 from tests.toile.dressed_up import attempt
 
 TIGHT: tuple[tuple[str, dict[str, object]], ...] = (
@@ -31,9 +31,9 @@ def dressed(number: int, edge_length: float = EDGE, step: float = 8.0) -> Dresse
     return found
 
 
-def figures(found: Dressed) -> tuple[Floats, Floats]:
+def figures(found: Dressed, state: State = "down") -> tuple[Floats, Floats]:
     """The mean stretch of bands of the cloth, as it was cut, front and back, none less than 0; the hem's heights."""
-    sewn, across = found.sewn, found.states["down"].across
+    sewn, across = found.sewn, found.states[state].across
     middle = sewn.rest[sewn.triangles].mean(axis=1)
     p = sewn.rest[sewn.triangles]
     first, second = p[:, 1] - p[:, 0], p[:, 2] - p[:, 0]
@@ -46,7 +46,7 @@ def figures(found: Dressed) -> tuple[Floats, Floats]:
             # Without sharp ends: which triangles lie within them is another on each mesh
             near = np.exp(-(((middle[:, 1] - low - 15.0 - level) / 18.0) ** 2) - (middle[:, 0] / 180.0) ** 4)
             told.append(max(float(np.average(across, weights=area * there * near)), 0.0))
-    return np.array(told), np.array([found.hem["down"][end] for end in ("front", "side", "back")])
+    return np.array(told), np.array([found.hem[state][end] for end in ("front", "side", "back")])
 
 
 def held_to(number: int, other: Dressed, strain: float = 0.004, hem: float = 2.0) -> None:

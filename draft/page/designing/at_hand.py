@@ -22,6 +22,7 @@ from draft.language import tree
 from draft.page.bench import Asked, Bench
 from draft.page.designing.leaning import Leaning
 from draft.page.designing.number_moved import literals, moved
+from draft.page.designing.same_words import same_words
 from draft.page.designing.whom_asked import styles_asked, whom_drawn
 from draft.plan.library import bundled_files
 from draft.plan.make import plan_texts
@@ -51,7 +52,7 @@ class AtHand:
 
 @dataclass(eq=False)
 class Base:
-    """A text as it was drafted, for whom and how; while one of its numbers is moved, it is drafted from this."""
+    """A text as it was drafted, for whom and how: the start of drafts while a remark is written or a number moved."""
 
     key: tuple[object, ...]
     hand: AtHand
@@ -67,7 +68,9 @@ class Base:
         return Leaning(self.hand.drafted.plan, self.hand.drafted.outcome)
 
     def with_moved(self, text: str) -> Drafted | None:
-        """The draft of a text that differs in one number alone; None where more is other, or nothing leans on it."""
+        """The draft of a text in which no word, or one number alone, is other; None where more is, or nothing leans."""
+        if same_words(self.hand.now.source.text, text):
+            return self.hand.drafted
         instead = moved(self.hand.now.source.text, text, self.literals)
         if instead is None:
             return None
@@ -98,7 +101,7 @@ class Desk:
 
 
 def quickly(asked: Asked, bench: Bench) -> Drafted | None:
-    """The draft of a text in which one number has been moved since it was drafted; None where that is not all."""
+    """The draft of a text in which one number at most is other since it was drafted; None where that is not all."""
     text, base = asked.get("text"), _bases(asked, bench).get("lately")
     if base is None or not isinstance(text, str) or base.key != (styles_asked(asked), whom_drawn(asked)):
         return None

@@ -35,7 +35,7 @@ def nest(asked: Asked, bench: Bench) -> Gave:
 
     `sizes` are their names, `failed` those that cannot be drafted. Each of `pieces` has its `edges`, `points`, `darts`
     and `marks`, with a path or a place for each size, in mm and y down, and where it is written. Where the text is
-    `moving`, and differs in one number from the last, so does the answer: its places are those of the text before.
+    `moving`, and differs in one number or in remarks from the last, the answer is too: its places are those before.
     Raises `Problems` with the mistakes of the text.
     """
     with undisturbed():

@@ -13,19 +13,20 @@ from draft.page.sewing.sitting import sit
 from draft.page.sewing.style_controls import choices, measure_drawn, sayings
 from draft.page.sewing.to_take import count_pages, take
 
-VERBS: dict[str, Verb] = {
+_VERBS: dict[str, Verb] = {
     "shelf": shelf,
     "card": card,
     "choices": choices,
     "measure": measure_drawn,
     "sayings": sayings,
-    "drawn": plainly(drawn),
-    "sit": plainly(sit),
-    "on_form": plainly(on_form),
-    "amount": plainly(amount),
-    "count_pages": plainly(count_pages),
-    "take": plainly(take),
+    "drawn": drawn,
+    "sit": sit,
+    "on_form": on_form,
+    "amount": amount,
+    "count_pages": count_pages,
+    "take": take,
     "people": people,
-    "keep_person": plainly(keep_person),
+    "keep_person": keep_person,
     "forget_person": forget_person,
 }
+VERBS = {name: plainly(verb) for name, verb in _VERBS.items()}

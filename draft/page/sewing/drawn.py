@@ -6,6 +6,7 @@ from draft.answers.in_her_words import without_places
 from draft.page.bench import Asked, Bench, Gave
 from draft.page.notes_told import notes_told
 from draft.page.sewing.garment_at_hand import drafted_asked, words_asked
+from draft.page.sewing.in_plain_words import in_her_language
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.otherwise_section import otherwise
 from draft.paper.drawing.svg import svg
@@ -20,10 +21,10 @@ def drawn(asked: Asked, bench: Bench) -> Gave:
     garment, shown = drafted.garment, drafted_bodies(drafted.garment)
     assert drafted.planned
     flat = flat_drawing(garment, shown[len(shown) // 2], wording=wording)
-    said = {
+    said: Gave = {
         "sizes": list(garment.sizes),
         "flat": svg(flat) if flat else "",
-        "notes": notes_told(without_places(drafted.planned.request, drafted.notes)),
+        "notes": notes_told(in_her_language(without_places(drafted.planned.request, drafted.notes), asked, bench)),
         "otherwise": otherwise(BookletFacts(drafted, tuple(shown), wording)),
     }
     if asked.get("pieces", True):

@@ -10,6 +10,7 @@ import numpy as np
 from draft.answers.sit_cases import own_cases
 from draft.base.arrays import Floats
 from draft.base.notes import Problems, error
+from draft.base.plainly import sentence
 from draft.form.dress_form import Form
 from draft.page.bench import Asked, Bench, Gave
 from draft.page.request_asked import request_asked
@@ -17,7 +18,7 @@ from draft.page.sewing.garment_at_hand import drafted_for, words_asked
 from draft.paper.drawing.svg import svg
 from draft.paper.worn.three_views import three_views
 from draft.paper.worn.while_settling import WhileSettling
-from draft.paper.worn.worn_words import sentences
+from draft.paper.worn.worn_words import not_dressed, sentences
 from draft.sitting.sitting_of import Asked as Looked
 from draft.sitting.sitting_of import Sitting, sitting_of
 from draft.toile.sewn import Sewn
@@ -42,7 +43,7 @@ def on_form(asked: Asked, bench: Bench) -> Gave:
     settling = _Settling(bench, arms)
     found = sitting_of(case.subject, Looked(arms=arms), settling.told, settling.seen)
     if not isinstance(found, Sitting):
-        return {"refused": wording.say("sit.refused", reason=found.reason)}
+        return {"refused": wording.say("sit.refused", reason=not_dressed(found.reason, wording))}
     told = found.told
     return {
         "whose": case.name,
@@ -50,7 +51,7 @@ def on_form(asked: Asked, bench: Bench) -> Gave:
         "picture": svg(three_views(found.worn, _WIDE, wording)),
         "said": sentences([one for one in told if not one.advice], wording),
         "change": sentences([one for one in told if one.advice], wording),
-        "not_you": wording.say("sit.not_you"),
+        "not_you": wording.say(f"sit.{case.whose}"),
         "not_said": wording.say("sit.not_said"),
     }
 
@@ -76,5 +77,6 @@ def _arms(asked: Asked) -> float:
     given = asked.get("arms", 50)
     known = isinstance(given, int | float) and not isinstance(given, bool)
     if not known or not ARMS[1] <= float(given) <= ARMS[0]:
-        raise Problems([error("arms are held from 85 degrees below level to 80 above it")])
+        fact = "arms are held from 85 degrees below level to 80 above it"
+        raise Problems([error(fact, plainly=sentence("not_understood"))])
     return float(np.radians(float(given)))

@@ -10,6 +10,7 @@ from draft.base.disk import files_in
 from draft.base.notes import Problems, error
 from draft.base.output import replace_file
 from draft.base.output_names import safe_name
+from draft.base.plainly import sentence
 from draft.bodies.fit_names import unfit_name
 from draft.bodies.measures import MEASURES
 from draft.bodies.person import read_person
@@ -47,7 +48,7 @@ def keep_person(asked: Asked, bench: Bench) -> Gave:
     name = text_of(asked, "name")
     unfit = unfit_name(name)
     if unfit:
-        raise Problems([error(f"the name {unfit}", None, "choose another")])
+        raise Problems([error(f"the name {unfit}", None, "choose another", plainly=sentence("name_unfit"))])
     figure, measures = text_of(asked, "figure"), texts_of(asked, "measures")
     lines = [f"name = {_quoted(name)}", *([f"figure = {_quoted(figure)}"] if figure else []), "", "[measures]"]
     lines += [f"{key} = {_quoted(value)}" for key, value in measures.items() if key in MEASURES]
@@ -65,7 +66,7 @@ def forget_person(asked: Asked, bench: Bench) -> Gave:
 def _folder(bench: Bench) -> Path:
     if bench.people is None:
         fix = "bookmark its address instead: it holds them"
-        raise Problems([error("this page keeps nobody's measures", None, fix)])
+        raise Problems([error("this page keeps nobody's measures", None, fix, plainly=sentence("keeps_nobody"))])
     return bench.people
 
 

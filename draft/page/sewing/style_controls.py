@@ -96,7 +96,7 @@ def _style(style: Style, wording: Wording) -> dict[str, Any]:
         "now": style.set_to,
     }
     if style.is_choice:
-        return said | {"options": [{"value": one, "title": capitalised(wording.named(one))} for one in style.ends]}
+        return said | {"options": [{"value": one, "title": capitalised(wording.option(one))} for one in style.ends]}
     ends = [read_quantity(end) for end in style.ends]
     now = read_quantity(style.set_to)
     if len(ends) != 2 or now.kind not in (Kind.LENGTH, Kind.ANGLE, Kind.NUMBER):

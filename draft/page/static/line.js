@@ -1,14 +1,20 @@
 // The one line to the page's server: asks, answers and news, taken up again whenever it breaks.
 
+import { say } from "./words.js";
+
 const FIRST_WAIT = 250;
 const LONGEST_WAIT = 4000;
 
 export class Told extends Error {
   constructor(notes) {
     super(notes.map((note) => note.message).join("; "));
-    this.notes = notes;
+    this.notes = notes.map(spoken);
   }
 }
+
+// What the server itself has to say comes as a key: it does not know which language is read.
+const spoken = (note) => (note.say ? { ...note, message: say(note.say, note.fields), hints: [], about: note.say } : note);
+
 export class Superseded extends Error {}
 
 const waiting = new Map();

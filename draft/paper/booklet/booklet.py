@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from draft.base.progress import Warn
@@ -19,7 +20,7 @@ from draft.paper.booklet.measures_section import measures_section
 from draft.paper.booklet.page_format import HEIGHT, REGULAR, WIDTH, PageFormat
 from draft.paper.booklet.printing_section import printing_section
 from draft.paper.booklet.set_blocks import PlacedPicture
-from draft.paper.booklet.sewing_section import sewing_section
+from draft.paper.booklet.sewing_section import sewing_section, steps_drawn
 from draft.paper.booklet.sizes_section import sizes_section
 from draft.paper.booklet.topics import testing_section
 from draft.paper.booklet.worn_section import worn_section
@@ -58,8 +59,17 @@ def booklet_pdf(
     return pdf_document(ink, leaves, about, [page.data for page in shown])
 
 
-def book_of(facts: BookletFacts, warn: Warn | None = None, page: PageFormat = REGULAR) -> Laid:
-    """The filled pages, and the designer's pictures that they show; `warn` is told which are left out."""
+def book_of(
+    facts: BookletFacts,
+    warn: Warn | None = None,
+    page: PageFormat = REGULAR,
+    whole: Callable[[], BookletFacts] | None = None,
+) -> Laid:
+    """The filled pages, and the designer's pictures that they show; `warn` is told which are left out.
+
+    `whole` is asked for the facts with sheets and cloth once they are needed, where those are still being made.
+    """
+    drawn = steps_drawn(facts)
     own = facts.drafted.plan.booklet
     with_picture = [(id(advice), advice.picture) for advice in own.advice if advice.picture]
     pages, notes = pictures.picture_pages([*own.pictures, *(picture for _, picture in with_picture)])
@@ -77,13 +87,14 @@ def book_of(facts: BookletFacts, warn: Warn | None = None, page: PageFormat = RE
     cover(book, facts, on_cover, len(shown) - 1)
     sizes_section(book, facts)
     measures_section(book, facts)
+    facts = whole() if whole else facts
     worn_section(book, facts)
     material_section(book, facts)
     printing_section(book, facts)
     cutting_section(book, facts)
     grading_section(book, facts)
     lays_section(book, facts)
-    sewing_section(book, facts, in_steps)
+    sewing_section(book, facts, in_steps, drawn)
     bands_section(book, facts)
     testing_section(book, facts)
     glossary_section(book, facts)

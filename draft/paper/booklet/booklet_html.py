@@ -12,12 +12,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import field, replace
 from html import escape
 
+import numpy as np
+
+from draft.base.arrays import Floats
 from draft.base.record import dataclass
+from draft.geometry import cubic
 from draft.paper.booklet.booklet import Laid, book_of
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.drawing.direction import from_left
 from draft.paper.drawing.document import Link
-from draft.paper.drawing.drawing import Item, Label
+from draft.paper.drawing.drawing import Item, Label, Path
 from draft.paper.drawing.face import NO_FACE
 from draft.paper.drawing.ink import clean
 from draft.paper.drawing.passage import Headings, Passage
@@ -177,17 +181,24 @@ def _figure(passage: Passage, read: _Read) -> str:
     return f'<figure><svg {said} viewBox="{view}" {size}>{drawn}</svg></figure>'
 
 
+_AIR = 0.6
 _LARGER = 4.6
 """Pixels of a page to the mm of a booklet's drawing: a step's fills most of a phone."""
 
 
 def _bounds(items: Sequence[Item]) -> tuple[float, float, float, float]:
     """Left, top, right and bottom of what is drawn, with a little air."""
-    drawn = [item for item in items if isinstance(item, Label) or item.runs]
-    boxes = [label_spot(item).box if isinstance(item, Label) else item.box().ravel() for item in drawn]
-    lows, highs = [box[:2] for box in boxes], [box[2:] for box in boxes]
-    air = 0.6
-    return (
-        min(float(low[0]) for low in lows) - air, min(float(low[1]) for low in lows) - air,
-        max(float(high[0]) for high in highs) + air, max(float(high[1]) for high in highs) + air,
-    )  # fmt: skip
+    words = np.array([label_spot(item).box for item in items if isinstance(item, Label)]).reshape(-1, 4)
+    boxes = np.concatenate([words, *_boxes([item for item in items if isinstance(item, Path) and item.runs])])
+    (left, top), (right, bottom) = boxes[:, :2].min(axis=0) - _AIR, boxes[:, 2:].max(axis=0) + _AIR
+    return float(left), float(top), float(right), float(bottom)
+
+
+def _boxes(paths: Sequence[Path]) -> list[Floats]:
+    """The box of every segment `(n, 4)` of some paths, the width of the stroke included: all found in one go."""
+    runs = [(run, path.stroke.width / 2 if path.stroke else 0.0) for path in paths for run in path.runs]
+    if not runs:
+        return []
+    found = cubic.bounds(np.concatenate([run for run, _ in runs])[:, None])
+    half = np.repeat([width for _, width in runs], [len(run) for run, _ in runs])[:, None]
+    return [np.concatenate([found[:, 0] - half, found[:, 1] + half], axis=1)]

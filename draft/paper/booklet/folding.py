@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from draft.garment.garment import Piece, SidePart, Takeup
+from draft.garment.garment import InnerDart, Takeup
 from draft.paper.booklet.edges_marked import marked
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.order import SewingStep
-from draft.seams.joins_in_order import neighbour
+from draft.paper.booklet.pressed_towards import edges_towards
 
 
 def takeups_title(step: SewingStep, facts: BookletFacts) -> str:
@@ -34,9 +34,8 @@ def _pressed(step: SewingStep, facts: BookletFacts) -> list[str]:
     Which way a pleat lies its arrow says on the paper.
     """
     piece = step.pieces[0]
-    ways = {takeup.name: _towards(takeup, piece, facts) for takeup in step.takeups if takeup.to is not None}
-    ways |= {dart.name: dart.towards for dart in step.inner_darts}
-    said = {name: _marked(piece, way, facts) for name, way in ways.items()}
+    darts: list[Takeup | InnerDart] = [*(one for one in step.takeups if one.to is not None), *step.inner_darts]
+    said = {dart.name: marked(edges_towards(dart, piece, facts.garment), facts) for dart in darts}
     if len(set(said.values())) > 1:
         return [_pressed_to(name, way, facts) for name, way in said.items()]
     key = "sewing.press_dart_one" if len(said) == 1 and piece.copies() == 1 else "sewing.press_darts_to"
@@ -44,18 +43,6 @@ def _pressed(step: SewingStep, facts: BookletFacts) -> list[str]:
         facts.wording.say(key, towards=way) if way else facts.wording.say("sewing.press_darts")
         for way in set(said.values())
     ]
-
-
-def _towards(takeup: Takeup, piece: Piece, facts: BookletFacts) -> str:
-    """A dart goes to the middle where nothing else is said and its edge is not trued for another way."""
-    if takeup.towards or takeup.trued_over is None:
-        return takeup.towards
-    return neighbour(facts.garment, SidePart(piece.name, takeup.edge), at_end=False)[1]
-
-
-def _marked(piece: Piece, towards: str, facts: BookletFacts) -> str:
-    """What a dart is pressed towards, as it stands on the paper; nothing where that is the middle."""
-    return marked([SidePart(piece.name, towards)], facts) if towards else ""
 
 
 def _pressed_to(name: str, way: str, facts: BookletFacts) -> str:

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
 import numpy as np
 
-from draft.base.arrays import Floats
+from draft.base.arrays import Bools, Floats
 from draft.geometry.flatten import polyline
 from draft.geometry.ruler import Ruler
 from draft.paper.booklet.set_blocks import SIDE, Block
@@ -39,43 +38,43 @@ def lettered(block: Block, letter: str, seam: Stroke) -> Block:
     lines = shapely.union_all([shapely.LineString(polyline(run)) for path in paths for run in path.runs])
     shapes = [shapely.Polygon(polyline(run)) for path in paths if path.fill for run in path.runs if len(run) > 1]
     ground = shapely.union_all([shape.buffer(0) for shape in shapes])
-    free = [at for at in _places(max(thick, key=lambda run: Ruler(run).length)) if _is_clear(at, letter, lines, block)]
-    at = next((at for at in free if ground.contains(_box(at, letter))), free[0] if free else None)
-    if at is None:
+    places = _places(max(thick, key=lambda run: Ruler(run).length))
+    boxes = _boxes(places, letter)
+    free = _are_clear(boxes, lines, block)
+    on_piece = free & shapely.contains(ground, boxes)
+    if not free.any():
         return block
+    at = places[np.argmax(on_piece if on_piece.any() else free)]
     high = font.CAP_HEIGHT * _SIZE
     label = Label(letter, float(at[0]), float(at[1]) + high / 2, _SIZE, anchor="middle", bold=True)
     return replace(block, items=(*block.items, label), height=max(block.height, float(at[1]) + high / 2 + _CLEAR))
 
 
-def _places(run: Floats) -> Iterator[Floats]:
-    """Points on both sides of a line, from its middle outward, then beyond its ends; near ones first."""
+def _places(run: Floats) -> Floats:
+    """Points `(n, 2)` on both sides of a line, from its middle outward, then beyond its ends; near ones first."""
     ruler = Ruler(run)
-    for deep in _BESIDE:
-        for share in _ALONG:
-            point, way = ruler.place(ruler.length * share)
-            for side in (-1.0, 1.0):
-                yield point + side * deep * np.array([-way[1], way[0]])
-    for deep in _BESIDE:
-        for along, side in ((ruler.length, 1.0), (0.0, -1.0)):
-            point, way = ruler.place(along)
-            yield point + side * deep * way
+    points, ways = ruler.place_each(ruler.length * np.array([*_ALONG, 1.0, 0.0]))
+    deep = np.array(_BESIDE)[:, None, None, None]
+    left = np.stack([-ways[:-2, 1], ways[:-2, 0]], axis=-1)
+    beside = points[:-2, None] + np.array([-1.0, 1.0])[:, None] * deep * left[:, None]
+    beyond = points[-2:] + np.array([1.0, -1.0])[:, None] * deep[..., 0] * ways[-2:]
+    return np.concatenate([beside.reshape(-1, 2), beyond.reshape(-1, 2)])
 
 
-def _box(at: Floats, letter: str) -> Any:
+def _boxes(places: Floats, letter: str) -> Any:
+    """What the letter takes up in each place, as shapely polygons `(n,)`."""
     import shapely
 
     wide, high = font.text_width(letter, _SIZE, bold=True) / 2 + _CLEAR, font.CAP_HEIGHT * _SIZE / 2 + _CLEAR
-    return shapely.box(at[0] - wide, at[1] - high, at[0] + wide, at[1] + high)
+    x, y = places.T
+    return shapely.box(x - wide, y - high, x + wide, y + high)
 
 
-def _is_clear(at: Floats, letter: str, lines: Any, block: Block) -> bool:
-    box = _box(at, letter)
-    left, top, right, low = box.bounds
-    return (
-        left >= -_OVER
-        and top >= 0
-        and right <= SIDE + _OVER
-        and low <= block.height + _BELOW
-        and not lines.intersects(box)
-    )
+def _are_clear(boxes: Any, lines: Any, block: Block) -> Bools:
+    """Which of the boxes `(n,)` lie within the drawing's place, and on none of its lines."""
+    import shapely
+
+    left, top, right, low = shapely.bounds(boxes).T
+    inside = (left >= -_OVER) & (top >= 0) & (right <= SIDE + _OVER) & (low <= block.height + _BELOW)
+    shapely.prepare(lines)
+    return np.asarray(inside & ~shapely.intersects(lines, boxes))

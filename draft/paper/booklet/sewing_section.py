@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from draft.base.arrays import Floats
@@ -51,26 +51,37 @@ _TALLEST = 80.0
 _USE, _NUMBER = 46.0, 24.0  # mm at the left and the right of the table of stitches
 
 
-def sewing_section(book: Book, facts: BookletFacts, pictures: Pictures) -> None:
-    """The whole section."""
-    say, garment = facts.wording.say, facts.garment
-    book.chapter(say("sewing.title"), 85.0)
-    _before(book, facts)
+def steps_drawn(facts: BookletFacts) -> tuple[Block, ...]:
+    """The drawing of each step in order, which leans on no other section; a block of no height where there is none."""
+    garment = facts.garment
     drawer = Drawer.of(garment, facts.middle)
     found = {band.piece.name: band for band in bands(garment, facts.middle)}
-    own = facts.drafted.plan.booklet
-    steps = with_own(sewing_order(garment), own.advice)
+    steps = with_own(sewing_order(garment), facts.drafted.plan.booklet.advice)
+    drawn = []
     for number, step in enumerate(steps, 1):
-        title = _title(step, facts)
         at_work = replace(drawer, done=done_after(steps[:number]))
         picture = _picture(step, at_work, done_after(steps[: number - 1]))
         if step.join and step.sort in ("join", "own"):
             picture = lettered(picture, facts.letters[step.join.name], SEAM)
         if step.join and ring_folded(step.join, facts, found):
             picture = beside(picture, drawer.ring(garment.piece(step.join.first[0].piece)))
-        drawn = shown(picture, say("sewing.drawn", step=title)) if picture.height else NOTHING
+        drawn.append(picture)
+    return tuple(drawn)
+
+
+def sewing_section(book: Book, facts: BookletFacts, pictures: Pictures, drawn: Sequence[Block]) -> None:
+    """The whole section; `drawn` are its steps as `steps_drawn` gives them."""
+    say, garment = facts.wording.say, facts.garment
+    book.chapter(say("sewing.title"), 85.0)
+    _before(book, facts)
+    found = {band.piece.name: band for band in bands(garment, facts.middle)}
+    own = facts.drafted.plan.booklet
+    steps = with_own(sewing_order(garment), own.advice)
+    for number, (step, picture) in enumerate(zip(steps, drawn, strict=True), 1):
+        title = _title(step, facts)
+        figure = shown(picture, say("sewing.drawn", step=title)) if picture.height else NOTHING
         said = [block for one in advice_on(step, own.advice) for block in _own(one, book, pictures, facts)]
-        book.step(f"{number}  {title}", drawn, [*said, *_text(step, facts, found)])
+        book.step(f"{number}  {title}", figure, [*said, *_text(step, facts, found)])
     book.step(say("sewing.finish"), NOTHING, [say("sewing.finish_text")])
 
 

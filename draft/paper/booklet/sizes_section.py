@@ -107,7 +107,7 @@ def _set_to(text: str, wording: Wording) -> str:
     try:
         found = read_quantity(text)
     except QuantityError:
-        return wording.named(text)
+        return wording.option(text)
     if found.kind is Kind.LENGTH:
         return wording.length(found.value)
     if found.kind is Kind.ANGLE:

@@ -18,7 +18,7 @@ def worn_section(book: Book, facts: BookletFacts) -> None:
     drawing = three_views(facts.worn.worn, full, wording)
     say = wording.say
     under = capitalised(facts.worn.subtitle)
-    blocks = [(paragraph(f"{say('sit.not_you')} {under}.", full), GAP)]
+    blocks = [(paragraph(f"{say(f'sit.{facts.worn.whose}')} {under}.", full), GAP)]
     blocks.append((shown(Block(tuple(drawing.items()), drawing.height), say("sit.drawn")), GAP))
     told = facts.worn.told
     for heading, some in (("words", [t for t in told if not t.advice]), ("change", [t for t in told if t.advice])):

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from functools import lru_cache
 from typing import Any, TypeAlias
 
 import numpy as np
@@ -54,9 +55,9 @@ class Path:
 
     def box(self) -> Floats:
         """Lowest and highest corner `(2, 2)`, the width of the stroke included."""
-        boxes = np.array([cubic.bounds(run) for run in self.runs])
+        low, high = cubic.bounds(np.concatenate(self.runs))
         half = self.stroke.width / 2 if self.stroke else 0.0
-        return np.stack([boxes[:, 0].min(axis=0) - half, boxes[:, 1].max(axis=0) + half])
+        return np.stack([low - half, high + half])
 
 
 @dataclass(frozen=True)
@@ -181,9 +182,13 @@ def circle(x: float, y: float, radius: float, first: int = 0, quarters: int = 4)
 
     `first` is the quarter that it begins with: 0 begins on the right.
     """
+    return np.asarray(_round_origin(radius, first, quarters) + np.array([x, y]))
+
+
+@lru_cache(maxsize=64)
+def _round_origin(radius: float, first: int, quarters: int) -> Floats:
     corner = np.array([(1, 0), (1, QUARTER_HANDLE), (QUARTER_HANDLE, 1), (0, 1)], dtype=float)
-    turns = [Turn(first + k).points(corner * radius) for k in range(quarters)]
-    return np.asarray(np.array(turns) + np.array([x, y]))
+    return np.array([Turn(first + k).points(corner * radius) for k in range(quarters)])
 
 
 def straight_lines(lines: Iterable[ArrayLike], stroke: Stroke) -> Path:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from functools import lru_cache
 
 from draft.paper.drawing.drawing import INK, Stroke
 
@@ -31,6 +31,7 @@ INKS = ("#000000", "#0a4a8f", "#a33c00")
 FOLD = Stroke(SIGN, (12.0, 2.0, 2.0, 2.0))
 
 
+@lru_cache(maxsize=64)
 def cutting_stroke(index: int) -> Stroke:
     """The cutting line of the size at `index` among those shown; after seven they come again, heavier."""
     pattern, round_ = PATTERNS[index % len(PATTERNS)], index // len(PATTERNS)
@@ -49,14 +50,17 @@ def evenly_dashed(stroke: Stroke, length: float) -> Stroke:
     if times < 1:
         return stroke
     scale = length / (times * period + stroke.dash[0])
-    return replace(stroke, dash=tuple(part * scale for part in stroke.dash))
+    dash = tuple(part * scale for part in stroke.dash)
+    return Stroke(stroke.width, dash, stroke.colour, stroke.cap, stroke.join)
 
 
+@lru_cache(maxsize=64)
 def sewing_stroke(index: int) -> Stroke:
     """The sewing line that belongs to `cutting(index)`: thin, short dashes."""
     return Stroke(SEW, (2.4, 1.6), INKS[index % len(INKS)] if index else GREY)
 
 
+@lru_cache(maxsize=64)
 def sign_stroke(colour: str = INK) -> Stroke:
     """Notches, the arrows of grain and stretch, the bracket of the fold: the signs of the trade."""
     return Stroke(SIGN, colour=colour)

@@ -2,20 +2,35 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
 
-from draft.base.arrays import Bools, Floats
+from draft.base.arrays import Bools, Floats, repeated
 from draft.geometry.flatten import polyline
 
 
 def polygon(outline: Floats) -> Any:
     """A closed outline `(S, 4, 2)` as a shapely polygon, mended if it touches itself."""
+    return polygons([polyline(outline)])[0]
+
+
+def polygons(outlines: Sequence[Floats]) -> list[Any]:
+    """Closed polylines of points `(n, 2)`, each as a shapely polygon, mended where it touches itself."""
     import shapely
 
-    shape = shapely.Polygon(polyline(outline))
-    return shape if shape.is_valid else shapely.make_valid(shape)
+    shapes = shapely.polygons(rings(outlines))
+    good = shapely.is_valid(shapes).tolist()
+    return [shape if ok else shapely.make_valid(shape) for shape, ok in zip(shapes, good, strict=True)]
+
+
+def rings(outlines: Sequence[Floats]) -> Any:
+    """Closed polylines of points `(n, 2)` as shapely rings `(outlines,)`."""
+    import shapely
+
+    of = np.repeat(np.arange(len(outlines)), [len(points) for points in outlines])
+    return shapely.linearrings(np.concatenate(outlines), indices=of)
 
 
 def rings_of(shape: Any) -> list[Floats]:
@@ -30,8 +45,9 @@ def mask(rings: list[Floats], origin: Floats, cell: tuple[float, float], shape: 
     starts = np.concatenate([ring[:-1] for ring in rings])
     ends = np.concatenate([ring[1:] for ring in rings])
     y = origin[1] + (np.arange(rows) + 0.5) * cell[1]
-    crosses = (starts[:, 1, None] <= y) != (ends[:, 1, None] <= y)
-    which, row = np.nonzero(crosses)
+    first = np.searchsorted(y, np.minimum(starts[:, 1], ends[:, 1]))  # a row is crossed from its lower end on
+    which, after = repeated(np.searchsorted(y, np.maximum(starts[:, 1], ends[:, 1])) - first)
+    row = first[which] + after
     a, b = starts[which], ends[which]
     x = a[:, 0] + (y[row] - a[:, 1]) * (b[:, 0] - a[:, 0]) / (b[:, 1] - a[:, 1])
     column = np.clip(np.ceil((x - origin[0]) / cell[0] - 0.5), 0, columns).astype(int)

@@ -6,7 +6,7 @@ The shape is laid on a grid at the rectangle's own angle, so that a grain line a
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import field
 from functools import cached_property
 from typing import Any
@@ -71,18 +71,29 @@ def words_at(spot: Spot, text: str, size: float, bold: bool = False, colour: str
 _CORNERS = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1], [-1, -1]]) / 2
 
 
-def rectangles(middles: Floats, angles: Floats, widths: float | Floats, height: float, margin: float = 0.0) -> Any:
+def rectangles(
+    middles: Floats, angles: Floats, widths: float | Floats, heights: float | Floats, margin: float = 0.0
+) -> Any:
     """Shapely polygons `(n,)`: rectangles about middles `(n, 2)`, turned as spots are by angles in degrees `(n,)`.
 
-    They are all as wide, or each as one of `widths` `(n,)`.
+    They are all as wide and as high, or each as one of `widths` and of `heights` `(n,)`.
     """
     import shapely
 
     turn = np.radians(angles)
-    right = np.stack([np.cos(turn), np.sin(turn)], axis=-1) * (np.broadcast_to(widths, len(turn)) + 2 * margin)[:, None]
-    down = np.stack([-np.sin(turn), np.cos(turn)], axis=-1) * (height + 2 * margin)
+    c, s = np.cos(turn), np.sin(turn)
+    right = np.stack([c, s], axis=-1) * np.reshape(widths + 2 * margin, (-1, 1))
+    down = np.stack([-s, c], axis=-1) * np.reshape(heights + 2 * margin, (-1, 1))
     corners = middles[:, None] + right[:, None] * _CORNERS[:, :1] + down[:, None] * _CORNERS[:, 1:]
     return shapely.polygons(corners)
+
+
+def spot_shapes(spots: Sequence[Spot], margin: float = 0.0) -> Any:
+    """The rectangles of several spots as shapely polygons `(n,)`, grown by a margin."""
+    x, y, widths, heights, angles = (
+        np.array([(spot.x, spot.y, spot.width, spot.height, spot.angle) for spot in spots]).reshape(-1, 5).T
+    )
+    return rectangles(np.stack([x, y], axis=-1), angles, widths, heights, margin)
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,9 @@ from draft.paper.drawing import font
 from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke
 
 _CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
+_ENDINGS = ("0", "0", "0", ".")
+"""What a number of three places loses at its end, one after the other."""
+_MINUS_NOTHING = re.compile(r"(?<![^ ,])-0(?=[ ,])")
 _ID = re.compile(r"[^\w.\-]+")
 
 
@@ -71,15 +74,16 @@ def path_data(run: Floats) -> str:
 
     What is no longer than that is left out; where nothing is longer there is no path.
     """
-    straight = cubic.is_straight(run)
-    at = _pair(run[0, 0]) if len(run) else ""
-    words = [f"M{at}"]
-    for segment, is_line in zip(run, straight, strict=True):
-        points = [_pair(segment[3])] if is_line else [_pair(point) for point in segment[1:]]
-        if any(point != at for point in points):
-            words.append(("L" if is_line else "C") + " ".join(points))
-        at = points[-1]
-    return " ".join(words) if len(words) > 1 else ""
+    if not len(run):
+        return ""
+    points, words = _pairs(run), []
+    at = points[0]
+    for k, is_line in enumerate(cubic.is_straight(run).tolist()):
+        found = points[4 * k + 3 : 4 * k + 4] if is_line else points[4 * k + 1 : 4 * k + 4]
+        if any(point != at for point in found):
+            words.append(("L" if is_line else "C") + " ".join(found))
+        at = found[-1]
+    return " ".join([f"M{points[0]}", *words]) if words else ""
 
 
 def _label(label: Label, attributes: str) -> str:
@@ -91,8 +95,13 @@ def _label(label: Label, attributes: str) -> str:
     return f'<text{attributes} {at}{anchor}{weight}{turned} fill="{label.colour}">{clean(label.text)}</text>'
 
 
-def _pair(point: Floats) -> str:
-    return f"{_number(point[0])},{_number(point[1])}"
+def _pairs(points: Floats) -> list[str]:
+    """Points `(..., 2)` in words, as `_number` writes each of their coordinates: all in one go, as they are many."""
+    values = points.ravel().tolist()
+    text = "%.3f,%.3f " * (len(values) // 2) % tuple(values)
+    for ending in _ENDINGS:
+        text = text.replace(f"{ending},", ",").replace(f"{ending} ", " ")
+    return (_MINUS_NOTHING.sub("0", text) if "-0" in text else text).split()
 
 
 def _number(value: float) -> str:

@@ -149,6 +149,11 @@ class Wording:
         found = self.own.get(text) or self.own.get(plain) or self._all.get(f"names.{plain}") or plain
         return found.replace("'", "’")
 
+    def option(self, name: str) -> str:
+        """An option of a style, as it is chosen: `long` of a sleeve is not what `long` is of a band's edges."""
+        found = None if name in self.own else self._all.get(f"options.{name.replace('_', ' ')}")
+        return found or self.named(name)
+
     def titled(self, garment: Garment) -> str:
         """The pattern's name as it is printed, and whether its pieces are for unwashed cloth."""
         title = self.named(garment.title)

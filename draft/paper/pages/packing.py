@@ -10,15 +10,17 @@ import random
 from collections.abc import Sequence
 from dataclasses import field
 from functools import lru_cache
+from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from draft.base.arrays import Bools, Floats
 from draft.base.record import dataclass
 from draft.paper.drawing.drawing import Turn
 from draft.paper.pages.many_on_pages import lay_many
 from draft.paper.pages.packing_rules import TAPED, Packing, Rules
-from draft.paper.pages.touching import Counts, GridPiece, Table, cells_by_page, grid_pieces, with_page, with_piece
+from draft.paper.pages.touching import Counts, GridPiece, Table, Waves, cells_by_page, grid_pieces, with_page
 
 MANY = 16
 """More pieces are laid by columns: tables of all that touches would take minutes."""
@@ -26,8 +28,9 @@ LARGE = 12e6
 """So are pieces that fill more square mm of paper together, some 250 pages."""
 _ROUNDS = 200
 _TAKEN, _FAR = 30_000, 1_000_000_000  # more than any count of pages, or length of a roll: something lies here already
+_TAKEN_OF_FEW, _FEW = 255, 100  # the same of a sheet of so many pages at most, in a byte
 _SEED = 7
-_KEPT = 64e6
+_KEPT = 32e6
 """Bytes of counts that are kept, as the same pieces are taken up beside the same pages again and again."""
 
 
@@ -109,6 +112,15 @@ class _Place:
     column: int
 
 
+class _Least(NamedTuple):
+    """Where a piece in one of its ways touches the fewest new pages: places counted row by row, of so many columns."""
+
+    way: int
+    least: int
+    found: NDArray[np.int32]
+    columns: int
+
+
 @dataclass
 class _PackingGrid:
     """The grid, the pieces on it in their quarter turns, and what can be worked out once.
@@ -140,7 +152,12 @@ class _PackingGrid:
         self._counts: dict[tuple[int, int], Counts] = {}
         self._beside: dict[tuple[int, int, bytes], Counts] = {}
         self._ways: dict[int, list[int]] = {}
+        self._known: dict[tuple[int, frozenset[tuple[int, _Place]]], list[_Least]] = {}
+        self._room = _KEPT / 4
         self._pairs: dict[tuple[int, int, int, int], Table] = {}
+        self._waves = Waves()
+        few = self.rows * self.columns <= _FEW
+        self._taken = np.int32(_FAR) if self.rules.roll else np.uint8(_TAKEN_OF_FEW) if few else np.int16(_TAKEN)
 
     @property
     def least(self) -> int:
@@ -159,20 +176,35 @@ class _PackingGrid:
 
     def _best_place(self, piece: int, places: dict[int, _Place], chance: random.Random) -> _Place | None:
         """The place without overlap that touches the fewest new pages: of equal ones the first, the last or any."""
-        used, taken = self._used(places), _FAR if self.rules.roll else _TAKEN
         scored: list[tuple[int, _Place]] = []
-        for way in self._possible(piece):
-            new = self._longer(piece, way, used) if self.rules.roll else self._new_pages(piece, way, used)
-            for other, place in places.items():
-                part, meets = self._pair(piece, way, other, place.way).on(new, place.row, place.column)
-                np.maximum(part, meets * part.dtype.type(taken), out=part)
-            least = int(new.min())
-            found = np.flatnonzero(new == least)
+        for way, least, found, columns in self._least(piece, places):
             pick = 0 if self.rules.roll else chance.choice((0, 0, len(found) - 1, chance.randrange(len(found))))
-            row, column = divmod(int(found[pick]), new.shape[1])
+            row, column = divmod(int(found[pick]), columns)
             scored.append((least, _Place(way, row, column)))
         least = min(score for score, _ in scored)
-        return chance.choice([place for score, place in scored if score == least]) if least < taken // 2 else None
+        return chance.choice([place for score, place in scored if score == least]) if least < self._taken // 2 else None
+
+    def _least(self, piece: int, places: dict[int, _Place]) -> list[_Least]:
+        """Of each way that a piece may lie the fewest new pages and where: looked up if it is asked for again."""
+        beside = piece, frozenset(places.items())
+        if beside not in self._known:
+            used = self._used(places)
+            found = [self._least_of(piece, way, places, used) for way in self._possible(piece)]
+            if self._room < 0:
+                self._known.clear()
+                self._room = _KEPT / 4
+            self._room -= sum(one.found.nbytes for one in found)
+            self._known[beside] = found
+        return self._known[beside]
+
+    def _least_of(self, piece: int, way: int, places: dict[int, _Place], used: Bools) -> _Least:
+        new = self._longer(piece, way, used) if self.rules.roll else self._new_pages(piece, way, used)
+        for other, place in places.items():
+            part, taken = self._pair(piece, way, other, place.way).on(new, place.row, place.column)
+            np.maximum(part, taken, out=part)
+        flat = new.ravel()
+        least = flat.min()
+        return _Least(way, int(least), (flat == least).nonzero()[0].astype(np.int32), new.shape[1])
 
     def _new_pages(self, piece: int, way: int, used: Bools) -> Counts:
         """How many pages not yet in use the piece touches, at each offset `(rows, columns)`."""
@@ -183,7 +215,7 @@ class _PackingGrid:
         for row, column in np.argwhere(used):
             part, meets = table.on(total, row * self.tall, column * self.wide)
             part -= meets
-        if len(self._beside) * total.nbytes > _KEPT:
+        if len(self._beside) * total.nbytes > _KEPT / 2:
             self._beside.clear()
         self._beside[piece, way, used.tobytes()] = total
         return total.copy()
@@ -192,13 +224,13 @@ class _PackingGrid:
         """How many pages the piece touches at each offset; where it must be whole and is not, it cannot lie."""
         if (piece, way) not in self._counts:
             height, width = (self.shape[k] - self.turned[piece][way].shape[k] + 1 for k in (0, 1))
-            total, table = np.zeros((height, width), dtype=np.int16), self._page(piece, way)
+            total, table = np.zeros((height, width), dtype=self._taken.dtype), self._page(piece, way)
             for row in range(self.rows):
                 for column in range(self.columns):
                     part, meets = table.on(total, row * self.tall, column * self.wide)
                     part += meets
             if self.rules.is_whole(piece):
-                total[self._crossing(piece, way)] = _TAKEN
+                total[self._crossing(piece, way)] = self._taken
             self._counts[piece, way] = total
         return self._counts[piece, way]
 
@@ -233,12 +265,12 @@ class _PackingGrid:
 
     def _page(self, piece: int, way: int) -> Table:
         if (piece, way) not in self._pages:
-            self._pages[piece, way] = with_page(self.turned[piece][way], self.tall, self.wide)
+            self._pages[piece, way] = with_page(self.turned[piece][way], self.tall, self.wide, self._taken.dtype)
         return self._pages[piece, way]
 
     def _pair(self, piece: int, way: int, other: int, its: int) -> Table:
         if (piece, way, other, its) not in self._pairs:
-            table = with_piece(self.turned[piece][way], self.turned[other][its])
+            table = self._waves.with_piece(self.turned[piece][way], self.turned[other][its], self._taken)
             self._pairs[piece, way, other, its] = table
             self._pairs[other, its, piece, way] = table.seen_from_the_other()
         return self._pairs[piece, way, other, its]

@@ -13,7 +13,7 @@ from draft.paper.drawing.flow import Flow, Type
 from draft.paper.drawing.passage import Passage, said_as
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece.clips import clips
-from draft.paper.piece.piece_lines import Outlines, ShownLines
+from draft.paper.piece.piece_lines import ShownLines, outlines_of
 from draft.paper.piece.takeups import FOLD_DASH, RING
 
 WIDE = 22.0
@@ -39,7 +39,8 @@ def signs_of(garment: Garment, lines: ShownLines, bodies: Sequence[int]) -> tupl
 
 def _clipped(garment: Garment, bodies: Sequence[int]) -> bool:
     """Whether a clip mark stands on any piece."""
-    return any(clips(Outlines.of(garment, piece, body)) for piece in garment.pieces for body in bodies)
+    sizes = [(garment.sizes[body], body) for body in bodies]
+    return any(clips(one) for piece in garment.pieces for one in outlines_of(piece, sizes))
 
 
 def _of_piece(piece: Piece) -> Iterator[str]:

@@ -18,8 +18,10 @@ from draft.base.record import dataclass
 from draft.paper.drawing.drawing import Turn
 from draft.paper.drawing.polygons import mask
 
-Counts = NDArray[np.int16] | NDArray[np.int32]
+Counts = NDArray[np.uint8] | NDArray[np.int16] | NDArray[np.int32]
 
+_KEPT = 8e6
+"""Bytes of transforms that are kept."""
 _FINER = 4  # pieces are sampled so many times finer than a cell, and a cell counts if any of its samples does
 
 
@@ -45,10 +47,10 @@ class GridPiece:
 class Table:
     """Whether a piece meets something at each offset from it; `first` is the least offset, down and right, in cells.
 
-    What is added to counts for every page is kept as numbers, which needs no casting each time.
+    It is kept as what is added to counts, or put in their place, which needs no casting each time.
     """
 
-    meets: Bools | NDArray[np.int16]
+    meets: Counts
     first: tuple[int, int]
 
     def at(self, row: int, column: int) -> bool:
@@ -94,12 +96,12 @@ def _grid_piece(rings: Sequence[Floats], cell: Floats, quarters: int) -> GridPie
     return GridPiece(Turn(quarters, float(-corner[0]), float(-corner[1])), cells)
 
 
-def with_page(piece: GridPiece, tall: int, wide: int) -> Table:
-    """A piece and a page of so many cells."""
+def with_page(piece: GridPiece, tall: int, wide: int, of: np.dtype[Any]) -> Table:
+    """A piece and a page of so many cells, for counts of a type of numbers."""
     rows, columns = piece.shape
     around = np.pad(piece.cells, ((tall - 1, tall - 1), (wide - 1, wide - 1)))
     meets = any_in_windows(around, tall, wide)[::-1, ::-1]
-    return Table(np.ascontiguousarray(meets, dtype=np.int16), (1 - rows, 1 - columns))
+    return Table(np.ascontiguousarray(meets, dtype=of), (1 - rows, 1 - columns))
 
 
 def cells_by_page(piece: GridPiece, row: int, column: int, tall: int, wide: int) -> NDArray[np.int32]:
@@ -115,14 +117,33 @@ def cells_by_page(piece: GridPiece, row: int, column: int, tall: int, wide: int)
     return np.asarray(np.add.reduceat(counted, columns, axis=1))
 
 
-def with_piece(piece: GridPiece, other: GridPiece) -> Table:
-    """A piece and another one, with a cell between them."""
-    spaced = any_in_windows(np.pad(piece.cells, 2), 3, 3)
-    shape = [a + b - 1 for a, b in zip(spaced.shape, other.shape, strict=True)]
-    room = tuple(_quick(side) for side in shape)
-    waves = np.fft.rfft2(spaced[::-1, ::-1], s=room) * np.fft.rfft2(other.cells, s=room)
-    shared = np.fft.irfft2(waves, s=room)[: shape[0], : shape[1]] > 0.5
-    return Table(np.asarray(shared), (2 - spaced.shape[0], 2 - spaced.shape[1]))
+class Waves:
+    """Pieces and how they meet one another, by Fourier transforms that are kept: each piece has many neighbours."""
+
+    def __init__(self) -> None:
+        self._kept: dict[tuple[int, bool, tuple[int, int]], NDArray[np.complexfloating[Any, Any]]] = {}
+        self._room = _KEPT
+
+    def with_piece(self, piece: GridPiece, other: GridPiece, taken: np.uint8 | np.int16 | np.int32) -> Table:
+        """A piece and another one, with a cell between them; `taken` stands in the table where they meet."""
+        rows, columns = (a + b + 1 for a, b in zip(piece.shape, other.shape, strict=True))
+        room = _quick(rows), _quick(columns)
+        waves = self._of(piece, True, room) * self._of(other, False, room)
+        shared = np.fft.irfft2(waves, s=room)[:rows, :columns] > 0.5
+        return Table(np.where(shared, taken, taken.dtype.type(0)), (-piece.shape[0], -piece.shape[1]))
+
+    def _of(self, piece: GridPiece, spaced: bool, room: tuple[int, int]) -> NDArray[np.complexfloating[Any, Any]]:
+        """Of a piece as it lies, or `spaced` of one a cell larger all round, the other way about."""
+        known = id(piece), spaced, room
+        if known not in self._kept:
+            cells = any_in_windows(np.pad(piece.cells, 2), 3, 3)[::-1, ::-1] if spaced else piece.cells
+            waves = np.fft.rfft2(cells.astype(np.float32), s=room)
+            self._room -= waves.nbytes
+            if self._room < 0:
+                self._kept.clear()
+                self._room = _KEPT
+            self._kept[known] = waves
+        return self._kept[known]
 
 
 def any_in_windows(cells: Bools, tall: int, wide: int) -> Bools:
@@ -143,12 +164,7 @@ def _any_along(cells: Bools, size: int, axis: int) -> Bools:
 
 
 def _quick(size: int) -> int:
-    """The least size from here on that a Fourier transform is quick with: no prime factor above 5."""
-    while True:
-        rest = size
-        for factor in (2, 3, 5):
-            while rest % factor == 0:
-                rest //= factor
-        if rest == 1:
-            return size
-        size += 1
+    """A size from here on that a Fourier transform is quick with: one of few, so that transforms serve again."""
+    step = 1 << max(2, size.bit_length() - 3)
+    rounded = -(-size // step)
+    return step * (8 if rounded == 7 else rounded)  # so that no prime factor is above 5

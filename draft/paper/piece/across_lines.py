@@ -111,7 +111,7 @@ def _within(point: Floats, across: Floats, outlines: Sequence[Outlines]) -> list
     import shapely
 
     reach = 10_000.0
-    shape = shapely.union_all([one.cutting_shape for one in outlines])
+    shape = outlines[0].together.cut_of_any
     cut = shapely.intersection(shape, shapely.LineString([point - reach * across, point + reach * across]))
     at = shapely.Point(point)
     lines = [part for part in shapely.get_parts(cut) if part.geom_type == "LineString" and part.distance(at) < _APART]

@@ -6,23 +6,27 @@ cutting lines where the seam turns.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
+from itertools import islice
 from typing import Any
 
 import numpy as np
 
-from draft.base.arrays import Floats
+from draft.base.arrays import Bools, Floats
 from draft.garment.garment import Piece
 from draft.geometry.cubic import lines_through
 from draft.geometry.flatten import polyline_each
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Path
-from draft.paper.piece.piece_lines import FLIP, Outlines
+from draft.paper.piece.piece_lines import Outlines
+from draft.paper.piece.sized_lines import FLIP, SizedLines, sized_lines
 
 _DEEPER = 1.5
 """Where the seam lies more than so many allowances, and a little, inside of the cutting line, that closes over it."""
 _LITTLE = 0.5
+_SOME = 4
+"""Most points of a seam are near one in so many points of the cutting line; of the others the distance is measured."""
 _SHORT_OF = 2.0
 """A snip ends so many mm before the seam (common practice)."""
 
@@ -40,38 +44,53 @@ def clip_items(one: Outlines, index: int, end: str) -> list[Path]:
 
 def clips(one: Outlines) -> list[Floats]:
     """Each from the cutting line to just before the seam, as points `(2, 2)` with y down."""
-    return _clips(one.piece, one.body)
+    return _clips(one.piece, one.together.bodies)[one.number]
 
 
 @lru_cache(maxsize=256)  # a garment of ten pieces in twenty sizes
-def _clips(piece: Piece, body: int) -> list[Floats]:
+def _clips(piece: Piece, bodies: tuple[int, ...]) -> list[list[Floats]]:
+    """Those of each size."""
+    together = sized_lines(piece, bodies)
+    widths = np.array([edge.allowance for edge in piece.edges])
+    over = _DEEPER * np.maximum(np.maximum(widths, np.roll(widths, 1)), np.roll(widths, -1)) + _LITTLE
+    lines = iter(polyline_each([edge.segments[body] for body in bodies for edge in piece.edges]))
+    return [_of_size(together, number, list(islice(lines, len(over))), over) for number in range(len(bodies))]
+
+
+def _of_size(together: SizedLines, number: int, lines: Sequence[Floats], over: Floats) -> list[Floats]:
     import shapely
 
-    one = Outlines.named("", piece, body)
-    deep = list(_edges(one))
+    deep = list(_edges(together, number, lines, over))
     if not deep:
         return []
-    ring = shapely.LinearRing(one.cutting_ring.coords[:] * FLIP)
-    runs = shapely.line_merge(shapely.union_all([_deep_part(line, ring, over) for line, over in deep]))
+    ring = shapely.LinearRing(together.cutting_points[number])
+    runs = shapely.line_merge(shapely.union_all([_deep_part(line, ring, most) for line, most in deep]))
     return [line for run in shapely.get_parts(runs) if (line := _clip(run, ring)) is not None]
 
 
-def _edges(one: Outlines) -> Iterator[tuple[Any, float]]:
-    """The line of each edge that somewhere lies deeper than so many mm, and how many these are."""
+def _edges(together: SizedLines, number: int, lines: Sequence[Floats], over: Floats) -> Iterator[tuple[Any, float]]:
+    """The line of each edge that somewhere lies deeper than so many mm `(edges,)`, and how many these are."""
     import shapely
 
-    edges, lines = one.piece.edges, polyline_each([edge.segments[one.body] for edge in one.piece.edges])
-    widths = np.array([edge.allowance for edge in edges])
-    over = _DEEPER * np.maximum(np.maximum(widths, np.roll(widths, 1)), np.roll(widths, -1)) + _LITTLE
-    shapely.prepare(one.cutting_ring)
-    points = shapely.points(np.concatenate(lines))
-    found = ~shapely.dwithin(one.cutting_ring, points, np.repeat(over, [len(line) for line in lines]))
+    counts, ring = [len(line) for line in lines], together.cutting_rings[number]
+    points, most = np.concatenate(lines), np.repeat(over, counts)
+    found = ~_near_some(points, (together.cutting_points[number] * FLIP)[::_SOME], most)
     if not found.any():
         return
-    ends = np.cumsum([len(line) for line in lines])[:-1]
-    for edge, line, deep, most in zip(edges, lines, np.split(found, ends), over, strict=True):
+    shapely.prepare(ring)
+    found[found] = ~shapely.dwithin(ring, shapely.points(points[found]), most[found])
+    for edge, line, deep, far in zip(
+        together.piece.edges, lines, np.split(found, np.cumsum(counts)[:-1]), over, strict=True
+    ):
         if deep.any() and not edge.on_fold:
-            yield shapely.LineString(line * FLIP), float(most)
+            yield shapely.LineString(line * FLIP), float(far)
+
+
+def _near_some(points: Floats, others: Floats, within: Floats) -> Bools:
+    """Which points `(n, 2)` lie within so many mm `(n,)` of any of some others `(m, 2)`."""
+    off = np.square(points[:, :1] - others[:, 0])
+    off += np.square(points[:, 1:] - others[:, 1])
+    return np.asarray(off.min(axis=1) < np.square(within))
 
 
 def _deep_part(line: Any, ring: Any, over: float) -> Any:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 import numpy as np
 
 from draft.geometry.flatten import polyline_each
 from draft.paper.drawing.drawing import Item, Label, Path
-from draft.paper.drawing.room import label_spot
+from draft.paper.drawing.room import label_spot, spot_shapes
 
 
 def run_shapes(paths: Iterable[Path]) -> list[Any]:
@@ -23,8 +23,8 @@ def run_shapes(paths: Iterable[Path]) -> list[Any]:
     return list(shapely.linestrings(np.concatenate(lines), indices=of))
 
 
-def shapes_of(item: Item) -> list[Any]:
-    """What an item covers, for keeping tags off it."""
-    if isinstance(item, Label):
-        return [label_spot(item).shape()]
-    return run_shapes([item])
+def shapes_of(items: Sequence[Item]) -> list[Any]:
+    """What items cover, for keeping words off them."""
+    labels = [item for item in items if isinstance(item, Label)]
+    words = list(spot_shapes([label_spot(label) for label in labels])) if labels else []
+    return [*words, *run_shapes(item for item in items if isinstance(item, Path))]

@@ -16,9 +16,9 @@ from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Label
 from draft.paper.drawing.room import Spot, label_spot, rectangles, words_at
 from draft.paper.drawing.wording import Wording
+from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.surface import Surface
-from draft.paper.piece.tags import Clutter
 from draft.paper.piece.title_block import SMALLEST
 from draft.seams.hem_names import called_on_paper
 from draft.seams.joins_in_order import edge_letters
@@ -47,10 +47,10 @@ def gathered(
 
     They are of one size with the length.
     """
-    one, found, clutter = outlines[0], list[Label](), Clutter(taken)
-    for edge in one.piece.edges:
-        if all(said is None for said in (edge.gathered, edge.elastic, edge.drawn_up)):
-            continue
+    one, found = outlines[0], list[Label]()
+    edges = [e for e in one.piece.edges if not (e.gathered is None and e.elastic is None and e.drawn_up is None)]
+    clutter = Clutter(taken if edges else [])
+    for edge in edges:
         said = wording.gather if edge.elastic is None else wording.elastic
         texts = (said(_drawn_to(one, edge) if len(outlines) == 1 else None), said(None))
         labels = (_beside(outlines, edge, _Said(text, _WORDS), [inside], clutter, surface) for text in texts)
@@ -127,7 +127,7 @@ _PARTS = 0.5 + 0.02 * np.array([s * k for k in range(21) for s in ((1, -1) if k 
 
 @dataclass(frozen=True)
 class _Row:
-    """Points `(n, 2)` of an edge, y up, the way from each into the piece, and the angle at which words stand there."""
+    """Points `(n, 2)` of an edge, y up, the way from each into the piece, and the edge's angle there, in degrees."""
 
     points: Floats
     inward: Floats
@@ -138,8 +138,7 @@ class _Row:
     def beside(cls, ruler: Ruler, outward: float, surface: Surface) -> _Row:
         points, directions = ruler.places(_PARTS * ruler.length)
         angles = np.degrees(np.arctan2(-directions[:, 1], directions[:, 0]))
-        readable = np.array([surface.along(float(angle)) for angle in angles])
-        return cls(points, -cubic.right_of(directions) * outward, readable, surface)
+        return cls(points, -cubic.right_of(directions) * outward, angles, surface)
 
     def first_free(self, deep: float, width: float, height: float, inside: Any, clutter: Clutter) -> Spot | None:
         """The first place so deep within the edge that lies in a shape and touches nothing."""
@@ -147,11 +146,13 @@ class _Row:
 
         reach = np.reshape(self.surface.reach(self.inward * FLIP, width, height), (-1, 1))
         middles = (self.points + self.inward * (deep + reach)) * FLIP
-        shapes = rectangles(middles, self.angles, width, height, _KEPT)
+        level = self.surface.level  # else the rectangle is the same whichever way it is read
+        angles = np.full(len(middles), self.surface.upright) if level else self.angles
+        shapes = rectangles(middles, angles, width, height, _KEPT)
         fits = shapely.contains(inside, shapes)
         fits[fits] = clutter.free(shapes[fits])
         if not fits.any():
             return None
         first = int(fits.argmax())
-        (x, y), angle = middles[first], self.angles[first]
-        return Spot(float(x), float(y), width, height, float(angle))
+        x, y = middles[first].tolist()
+        return Spot(x, y, width, height, self.surface.along(float(self.angles[first])))

@@ -8,6 +8,8 @@ from __future__ import annotations
 from functools import cached_property, lru_cache
 from typing import Any, TypeAlias
 
+import numpy as np
+
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Piece
@@ -20,7 +22,7 @@ from draft.paper.piece.across_lines import lengthening
 from draft.paper.piece.clips import clip_items
 from draft.paper.piece.covered import run_shapes
 from draft.paper.piece.opened import Fold, whole_room, with_other_half
-from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines
+from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines, outlines_of
 
 WORDS_IN = 3.0
 """Words keep this many mm away from every line."""
@@ -48,9 +50,7 @@ class Inked:
     @cached_property
     def inside(self) -> Any:
         """What lies inside the sewing lines of all sizes."""
-        import shapely
-
-        return shapely.intersection_all([one.sewing_shape for one in self.outlines])
+        return self.outlines[0].together.sewn_of_all
 
     @cached_property
     def room(self) -> Room:
@@ -62,7 +62,11 @@ class Inked:
         """What lies too near to a line within the outlines for words."""
         import shapely
 
-        near = shapely.intersection(self.line_shapes, self.inside.buffer(-_ON_IT))  # the outline's own lines lie on it
+        within = self.inside.buffer(-_ON_IT)  # the outline's own lines lie on it
+        shapely.prepare(within)
+        near = np.array(self.line_shapes)[shapely.intersects(within, self.line_shapes)]
+        crossing = ~shapely.contains(within, near)
+        near[crossing] = shapely.intersection(near[crossing], within)
         return shapely.union_all(shapely.buffer(near[~shapely.is_empty(near)], WORDS_IN, quad_segs=2))
 
     def whole_room(self, fold: Fold) -> Room:
@@ -99,7 +103,7 @@ class Inked:
 
 @lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests
 def inked_piece(piece: Piece, sizes: Sizes, lines: ShownLines) -> Inked:
-    outlines = tuple(Outlines.named(size, piece, body) for size, body in sizes)
+    outlines = outlines_of(piece, sizes)
     sized = tuple(tuple(_of_size(one, index, len(sizes), lines)) for index, one in enumerate(outlines))
     return Inked(outlines, sized, lines, lengthening(outlines))
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import islice
-from typing import Any
+from typing import Any, TypeAlias
 
 import numpy as np
 
@@ -17,12 +17,13 @@ from draft.base.arrays import Bools, Floats
 from draft.base.record import dataclass
 from draft.geometry.cubic import unit
 from draft.paper.drawing.drawing import Item, Label
-from draft.paper.drawing.room import Spot, rectangles
+from draft.paper.drawing.room import Spot, rectangles, spot_shapes
+from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.leaders import leader_drawn, leaders_of
 from draft.paper.piece.names_gathered import Grounds, Names, gathered
 from draft.paper.piece.sized_marks import Anchor
 from draft.paper.piece.surface import Surface
-from draft.paper.piece.tags import Clutter, name_high, name_of_size, name_wide
+from draft.paper.piece.tags import name_high, name_of_size, name_wide
 
 _BESIDE = (1.2, 2.0)
 """From a mark to the name that stands at it, mm."""
@@ -83,10 +84,12 @@ class Sizes:
 def mark_tags(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutter) -> list[list[Item]]:
     """For each size the names of its marks, and their leaders. What is placed is added to the clutter."""
     found: list[list[Item]] = [[] for _ in sizes.names]
-    left = []
-    for anchors in _to_name(families):
-        crowded = anchors if sizes.narrow else _crowded(anchors, sizes, clutter, found)
-        if crowded and (sizes.narrow or not _in_row(crowded, sizes, clutter, found)):
+    named, left = list(_to_name(families)), list[list[Anchor]]()
+    if sizes.narrow:
+        left = named
+    for places in _places(named, sizes, clutter) if named and not sizes.narrow else ():
+        crowded = _crowded(places, sizes, clutter, found)
+        if crowded and not _in_row(crowded, sizes, clutter, found):
             left.append(crowded)
     for crowded in left:
         for anchor, spot, leader in gathered(crowded, sizes.names_of(crowded), clutter, sizes.grounds):
@@ -116,10 +119,14 @@ def _apart(family: Sequence[Anchor]) -> list[Anchor]:
     return [anchor for anchor, alike in zip(family, near.sum(axis=1), strict=True) if alike < max(len(family), 2)]
 
 
-def _crowded(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> list[Anchor]:
+_Around: TypeAlias = tuple[Anchor, Floats, Any, Bools]
+"""A mark, the places about it, `(n, 2)` and as shapely shapes, and which are good and clear of all lines."""
+
+
+def _crowded(places: Sequence[_Around], sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> list[Anchor]:
     """Set the names at their own marks, where there is room and no other size's mark is nearer; those left over."""
     left = []
-    for anchor, middles, shapes, fits in _places(anchors, sizes, clutter):
+    for anchor, middles, shapes, fits in places:
         number = clutter.first_apart(shapes, fits)
         if number is None:
             left.append(anchor)
@@ -128,24 +135,27 @@ def _crowded(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: S
     return left
 
 
-def _places(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter) -> Iterator[tuple[Anchor, Floats, Any, Bools]]:
-    """For each mark the places about it, `(n, 2)` and as shapely shapes, and which are good and clear of all lines."""
+def _places(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutter) -> list[list[_Around]]:
+    """For each family the places about its marks: looked at for all at once."""
     import shapely
 
-    angle, number = sizes.surface.upright, np.array([anchor.size for anchor in anchors], dtype=int)
-    points = np.array([anchor.point for anchor in anchors]).reshape(-1, 2)
-    wide = np.array([sizes.wide(size) for size in number])
-    middles = _about(points, np.array([anchor.inward for anchor in anchors]).reshape(-1, 2), wide, sizes.high, angle)
-    away = _away(middles, anchors, wide, sizes.high, angle)
-    own = np.diagonal(away, axis1=0, axis2=2).T
-    fits = np.all((away > own[..., None] + 1.0) | (number[:, None, None] == number), axis=-1)
-    fits[[not anchor.around for anchor in anchors], len(_BESIDE) * len(_LEANS) :] = False
+    anchors = [anchor for family in families for anchor in family]
+    angle, number = sizes.surface.upright, np.array([anchor.size for anchor in anchors])
+    points, inward = np.array([a.point for a in anchors]), np.array([a.inward for a in anchors])
+    wide = np.array([sizes.wide(size) for size in number.tolist()])
+    middles = _about(points, inward, wide, sizes.high, angle)
+    ends = np.cumsum([len(some) for some in families]).tolist()
+    parts = [slice(end - len(some), end) for some, end in zip(families, ends, strict=True)]
+    fits = np.concatenate(
+        [_nearest(middles[p], some, wide[p], sizes.high, angle) for some, p in zip(families, parts, strict=True)]
+    )
     each = np.broadcast_to(wide[:, None], fits.shape).ravel()
     shapes = rectangles(middles.reshape(-1, 2), np.full(fits.size, angle), each, sizes.high, _KEPT).reshape(fits.shape)
     of = np.broadcast_to(np.array(sizes.shapes)[number][:, None], fits.shape)
     fits[fits] = shapely.contains(of[fits], shapes[fits])
     fits[fits] = clutter.off_lines(shapes[fits])
-    yield from zip(anchors, middles, shapes, fits, strict=True)
+    every = iter(zip(anchors, middles, shapes, fits, strict=True))
+    return [list(islice(every, len(some))) for some in families]
 
 
 def _about(points: Floats, inward: Floats, wide: Floats, high: float, angle: float) -> Floats:
@@ -164,12 +174,18 @@ def _about(points: Floats, inward: Floats, wide: Floats, high: float, angle: flo
     return np.asarray(points[:, None] + off[:, None] * ways + reach)
 
 
-def _away(middles: Floats, anchors: Sequence[Anchor], wide: Floats, high: float, angle: float) -> Floats:
-    """From rectangles about middles `(k, n, 2)` to the marks, or the nearest end of each, mm `(k, n, marks)`."""
-    ends = [anchor.point[None] if anchor.ends is None else anchor.ends for anchor in anchors]
-    first = np.cumsum([0, *map(len, ends[:-1])])
-    away = _distances(middles, np.concatenate(ends), wide, high, angle)
-    return np.asarray(np.minimum.reduceat(away, first, axis=2))
+def _nearest(middles: Floats, family: Sequence[Anchor], wide: Floats, high: float, angle: float) -> Bools:
+    """Which rectangles about middles `(k, n, 2)` are nearer to their own mark than to others of its family `(k, n)`.
+
+    What is near is a mark, or the nearest of its ends; names all around stand at drill marks alone.
+    """
+    ends = [anchor.point[None] if anchor.ends is None else anchor.ends for anchor in family]
+    first, number = np.cumsum([0, *map(len, ends[:-1])]), np.array([anchor.size for anchor in family])
+    away = np.minimum.reduceat(_distances(middles, np.concatenate(ends), wide, high, angle), first, axis=2)
+    own = np.diagonal(away, axis1=0, axis2=2).T
+    fits = np.all((away > own[..., None] + 1.0) | (number[:, None, None] == number), axis=-1)
+    fits[[not anchor.around for anchor in family], len(_BESIDE) * len(_LEANS) :] = False
+    return np.asarray(fits)
 
 
 def _distances(middles: Floats, points: Floats, wide: Floats, high: float, angle: float) -> Floats:
@@ -197,8 +213,8 @@ def _led(anchor: Anchor, spot: Spot, leader: Any, sizes: Sizes, found: Sequence[
 
 def _in_row(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> bool:
     """Gather the names in a row inside the piece, with leaders; whether any row has room."""
-    for number, (row, spots) in enumerate(_rows(_in_order(anchors, sizes), sizes)):
-        if _stand_clear(row, spots, sizes, clutter):
+    for number, (row, spots) in _roomy(_rows(_in_order(anchors, sizes), sizes), sizes, clutter):
+        if _run_clear(_leaders(row, spots), spot_shapes(spots, _KEPT), clutter):
             row, spots = _uncrossed(row, spots, number, sizes, clutter)
             for anchor, spot, leader in zip(row, spots, _leaders(row, spots), strict=True):
                 clutter.take(spot.shape(_KEPT))
@@ -208,10 +224,24 @@ def _in_row(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Se
     return False
 
 
+_Row: TypeAlias = tuple[list[Anchor], list[Spot]]
+"""Marks in their order, and the places of their names."""
+
+
+def _roomy(rows: Iterator[_Row], sizes: Sizes, clutter: Clutter) -> Iterator[tuple[int, _Row]]:
+    """The rows whose names all have room, by their numbers: those that lie as deep are looked at at once."""
+    for first in range(0, len(_DEEP) * len(_ASIDE), len(_ASIDE)):
+        some = list(islice(rows, len(_ASIDE)))
+        every = [anchor for row, _ in some for anchor in row]
+        room = _have_room(every, spot_shapes([spot for _, spots in some for spot in spots], _KEPT), sizes, clutter)
+        for k in np.flatnonzero(room.reshape(len(some), -1).all(axis=1)).tolist():
+            yield first + k, some[k]
+
+
 def _stand_clear(row: Sequence[Anchor], spots: Sequence[Spot], sizes: Sizes, clutter: Clutter) -> bool:
     """Whether the names of a row have room, and no leader runs through a name or other words."""
-    shapes = np.array([spot.shape(_KEPT) for spot in spots])
-    return _have_room(row, shapes, sizes, clutter) and _run_clear(_leaders(row, spots), shapes, clutter)
+    shapes = spot_shapes(spots, _KEPT)
+    return bool(_have_room(row, shapes, sizes, clutter).all()) and _run_clear(_leaders(row, spots), shapes, clutter)
 
 
 def _leaders(row: Sequence[Anchor], spots: Sequence[Spot]) -> Any:
@@ -251,7 +281,7 @@ def _in_order(anchors: Sequence[Anchor], sizes: Sizes) -> list[Anchor]:
     return [anchors[k] for k in np.argsort(points[:, axis], kind="stable")]
 
 
-def _rows(row: list[Anchor], sizes: Sizes) -> Iterator[tuple[list[Anchor], list[Spot]]]:
+def _rows(row: list[Anchor], sizes: Sizes) -> Iterator[_Row]:
     """A row of marks in this order, and the places of their names, the nearest row first."""
     points, inward, axis = _frame(row, sizes)
     turn = _turn(sizes.surface.upright)
@@ -267,12 +297,14 @@ def _rows(row: list[Anchor], sizes: Sizes) -> Iterator[tuple[list[Anchor], list[
             yield row, [sizes.spot(anchor.size, at) for anchor, at in zip(row, middles @ turn, strict=True)]
 
 
-def _have_room(row: Sequence[Anchor], shapes: Any, sizes: Sizes, clutter: Clutter) -> bool:
-    """Whether the names of a row, shapes `(n,)`, each lie in their size's outline and clear of all."""
+def _have_room(anchors: Sequence[Anchor], shapes: Any, sizes: Sizes, clutter: Clutter) -> Bools:
+    """Which names of marks, shapes `(n,)`, lie in their size's outline and clear of all."""
     import shapely
 
-    own = np.array([sizes.shapes[anchor.size] for anchor in row])
-    return bool(shapely.contains(own, shapes).all() and clutter.free(shapes).all())
+    own = np.array(sizes.shapes)[[anchor.size for anchor in anchors]]
+    free = np.asarray(shapely.contains(own, shapes))
+    free[free] = clutter.free(shapes[free])
+    return free
 
 
 def _run_clear(leaders: Any, shapes: Any, clutter: Clutter) -> bool:

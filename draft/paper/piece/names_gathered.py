@@ -15,10 +15,10 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.paper.drawing.room import Room, Spot
+from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.leaders import leaders_of
 from draft.paper.piece.sized_marks import Anchor
 from draft.paper.piece.surface import Surface
-from draft.paper.piece.tags import Clutter
 
 _GAP = 1.6
 """Between names of a block, mm, on paper."""

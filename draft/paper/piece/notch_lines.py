@@ -41,12 +41,14 @@ def notch_line(ruler: Ruler, at: float, allowance: float, cutting: Any, outward:
     return np.asarray(strokes(*ruler.place_each(np.array([at])), allowance, cutting, outward)[0])
 
 
-def strokes(points: Floats, directions: Floats, allowance: float | Floats, cutting: Any, outward: float) -> Floats:
+def strokes(
+    points: Floats, directions: Floats, allowance: float | Floats, cutting: Any, outward: float | Floats
+) -> Floats:
     """Strokes of notches `(n, 1, 4, 2)`, y up, at points `(n, 2)` of edges that run in directions `(n, 2)` there.
 
-    The allowance is one for all or each its own `(n,)`.
+    The allowance, the cutting outline and the way outward are one for all or each its own `(n,)`.
     """
-    normals = cubic.right_of(directions) * outward
+    normals = cubic.right_of(directions) * np.reshape(outward, (-1, 1))
     wide = np.broadcast_to(allowance, len(points))[:, None]
     edges = _cutting_points(points, normals, wide, cutting)
     deep = np.minimum(NOTCH, NOTCH_PART * cubic.norm(edges - points))[:, None]

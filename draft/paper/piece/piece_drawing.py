@@ -19,6 +19,7 @@ from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.piece import edge_words, mark_tags, piece_marks, pleat_words, tags, title_block
 from draft.paper.piece.across_lines import Levels, levels_of
 from draft.paper.piece.arrows import grain_arrow, stretch_arrow
+from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.covered import shapes_of
 from draft.paper.piece.fold_drawn import fold_drawn
 from draft.paper.piece.inked_piece import WORDS_IN, Inked, Sizes, inked_piece
@@ -119,14 +120,14 @@ def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tu
     tries += [(room, surface), (room, still)]
     found = (_words(where, told.title, inked, wording, on) for where, on in tries)
     words = next((items for items in found if items), ()) or _outside(room, told.title, inked, wording, still)
-    taken = [*inked.line_shapes, *(shape for item in (*fold, *words) for shape in shapes_of(item))]
+    taken = [*inked.line_shapes, *shapes_of((*fold, *words))]
     taken += [surface.edges] if surface.edges is not None else []
     along = edge_words.gathered(inked.outlines, room.shape, taken, wording, surface)
-    taken += [shape for item in along for shape in shapes_of(item)]
+    taken += shapes_of(along)
     pleats = pleat_words.pleat_words(inked.outlines, room.shape, taken, wording, surface)
-    taken += [shape for item in pleats for shape in shapes_of(item)]
+    taken += shapes_of(pleats)
     marks = piece_marks.mark_words(inked.outlines, told.levels, room.shape, taken, wording, surface)
-    taken += [shape for item in marks for shape in shapes_of(item)]
+    taken += shapes_of(marks)
     insides = (apart.shape, room.shape, inked.inside)
     lettered = edge_words.seam_words(inked.outlines, told.seams, insides, taken, wording, surface)
     said = (*words, *along, *pleats, *marks, *lettered)
@@ -171,7 +172,7 @@ def _tagged(inked: Inked, shared: Sequence[Item], surface: Surface) -> tuple[tup
     import shapely
 
     edges = [surface.edges] if surface.edges is not None else []
-    clutter = tags.Clutter([*inked.line_shapes, *(shape for item in shared for shape in shapes_of(item)), *edges])
+    clutter = Clutter([*inked.line_shapes, *shapes_of(shared), *edges])
     sizes = []
     for index, one in enumerate(inked.outlines):
         shape = one.sewing_shape if inked.lines == "sewing" else one.cutting_shape
@@ -194,13 +195,13 @@ def _grounds(inked: Inked, shared: Sequence[Item], surface: Surface) -> list[Any
     room = surface.off(inked.room.shape, _OFF_PAGE_EDGE)
     found = [with_other_half(room, fold) if fold else room]
     if surface.level:
-        shape = shapely.union_all([one.cutting_shape for one in inked.outlines])
+        shape = inked.outlines[0].together.cut_of_any
         shape = with_other_half(shape, fold) if fold else shape
         left, top, right, low = shape.bounds
         reach, off = _BESIDE * surface.enlarged, _OFF_PIECE * surface.enlarged
         paper = shapely.box(left - reach, top - reach, right + reach, low + reach)
         found.append(paper.difference(shape.buffer(off, quad_segs=1)))
-    words = shapely.union_all([shape for item in shared for shape in shapes_of(item)])
+    words = shapely.union_all(shapes_of(shared))
     return [one.difference(words.buffer(WORDS_IN, quad_segs=1)) for one in found]
 
 
@@ -211,10 +212,15 @@ def _footprint(inked: Inked, said: Sequence[Item], wording: Wording, fold: Fold 
     """
     import shapely
 
-    words = [label_spot(item).shape() if isinstance(item, Label) else shapely.box(*item.box().ravel()) for item in said]
-    shapes = [one.cutting_shape for one in inked.outlines]
-    shapes = [with_other_half(shape, fold) for shape in shapes] if fold else shapes
-    alone, by_size = shapely.union_all(shapes), tuple(tuple(rings_of(shape)) for shape in shapes)
+    words = [
+        one.shape() if isinstance(one, Spot) else shapely.box(*one.box().ravel())
+        for one in (label_spot(item) if isinstance(item, Label) else item for item in said)
+    ]
+    together = inked.outlines[0].together
+    alone, shapes = together.cut_of_any, list(together.cutting_shapes)
+    if fold:
+        alone, shapes = with_other_half(alone, fold), [with_other_half(shape, fold) for shape in shapes]
+    by_size = tuple(tuple(rings_of(shape)) for shape in shapes)
     needed = shapely.union_all([alone, *words])
     outline = tuple(rings_of(alone)) if needed.area > alone.area + _LABEL_AREA else ()
     return Footprint(wording.title(inked.piece), wording.cut(inked.piece), tuple(rings_of(needed)), by_size, outline)

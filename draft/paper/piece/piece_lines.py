@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property, lru_cache
+from dataclasses import field
 from typing import Any, Literal, TypeAlias
 
 import numpy as np
@@ -11,24 +11,15 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.notes import Span
 from draft.base.record import dataclass
-from draft.garment.garment import Edge, Garment, InnerDart, Notch, Piece, Takeup
-from draft.geometry import cubic
-from draft.geometry.area import outline_area
-from draft.geometry.flatten import polyline
-from draft.geometry.outline_parts import kept_runs, on_line, parted_at_corners
+from draft.garment.garment import Edge, Garment, InnerDart, Piece, Takeup
 from draft.geometry.ruler import Ruler
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Item, Path, Stroke
-from draft.paper.drawing.polygons import polygon
-from draft.paper.piece.notch_lines import strokes, strokes_at
-from draft.seams.allowance import cutting_line, sewing_line
+from draft.paper.piece.sized_lines import FLIP, SizedLines, sized_lines
+
+__all__ = ["FLIP", "Outlines", "ShownLines", "line_items", "outlines_of"]
 
 ShownLines: TypeAlias = Literal["both", "cutting", "sewing"]
-
-FLIP = np.array([1.0, -1.0])
-"""Pieces are drafted with y up, paper has y down."""
-_CORNER_REACH = 3.0
-"""A corner of the cutting line is sought within this many allowances of the seam's corner: a longer spike is cut."""
 
 
 @dataclass(frozen=True)
@@ -38,8 +29,10 @@ class Outlines:
     piece: Piece
     body: int
     size: str
-    sewing: Floats
-    cutting: Floats
+    together: SizedLines = field(compare=False, repr=False)
+    """The lines of all sizes that it is drawn with."""
+    number: int
+    """Which of these it is."""
 
     @classmethod
     def of(cls, garment: Garment, piece: Piece, body: int) -> Outlines:
@@ -49,73 +42,61 @@ class Outlines:
     @classmethod
     def named(cls, size: str, piece: Piece, body: int) -> Outlines:
         """The outlines of the piece for the body at `body`, whose size has this name."""
-        return cls(piece, body, size, *_lines_of(piece, body))
+        return cls(piece, body, size, sized_lines(piece, (body,)), 0)
 
-    @cached_property
+    @property
+    def sewing(self) -> Floats:
+        """Where it is sewn `(n, 4, 2)`."""
+        return self.together.sewing[self.number]
+
+    @property
+    def cutting(self) -> Floats:
+        """Where it is cut `(n, 4, 2)`."""
+        return self.together.cutting[self.number]
+
+    @property
     def sewing_shape(self) -> Any:
         """What is sewn, as a shapely shape."""
-        return polygon(self.sewing)
+        return self.together.sewing_shapes[self.number]
 
-    @cached_property
+    @property
     def cutting_shape(self) -> Any:
         """What is cut, as a shapely shape."""
-        return polygon(self.cutting)
+        return self.together.cutting_shapes[self.number]
 
-    @cached_property
+    @property
     def cutting_ring(self) -> Any:
         """The cutting line as a shapely ring, y up as the piece was drafted."""
-        import shapely
+        return self.together.cutting_rings[self.number]
 
-        return shapely.LinearRing(polyline(self.cutting) * FLIP)
-
-    @cached_property
+    @property
     def outward(self) -> float:
         """1 where the drafted outline runs counterclockwise, so that outside is on its right; else -1."""
-        return 1.0 if outline_area(self.sewing * FLIP) > 0 else -1.0
+        return float(self.together.outward[self.number])
 
-    @cached_property
+    @property
     def fold(self) -> tuple[Floats, Floats] | None:
         """Both ends `(2,)` of the sewn fold, or None."""
-        edge = next((edge for edge in self.piece.edges if edge.on_fold), None)
-        return cubic.ends(edge.segments[self.body] * FLIP) if edge else None
+        return self.together.folds[self.number]
 
-    @cached_property
+    @property
     def cutting_edges(self) -> tuple[tuple[Edge, Floats], ...]:
         """The cutting line edge by edge `(n, 4, 2)`, without the fold; under one name where it has no clear corners."""
-        edges = self.piece.edges
-        corners = np.array([edge.segments[self.body, 0, 0] for edge in edges]) * FLIP
-        reach = max(1.0, _CORNER_REACH * max(edge.allowance for edge in edges))
-        lines = parted_at_corners(self.cutting, corners, reach)
-        if lines is not None:
-            return tuple((e, line) for e, line in zip(edges, lines, strict=True) if not e.on_fold)
-        first = next((edge for edge in edges if not edge.on_fold), edges[0])
-        keep = ~on_line(self.cutting, *self.fold) if self.fold else np.ones(len(self.cutting), dtype=bool)
-        return tuple((first, run) for run in kept_runs(self.cutting, keep))
+        return self.together.cutting_edges[self.number]
 
-    @cached_property
+    @property
     def cutting_rulers(self) -> tuple[Ruler, ...]:
         """For measuring along each of `cutting_edges`."""
-        return tuple(Ruler(line) for _, line in self.cutting_edges)
-
-    @cached_property
-    def _sewing_rulers(self) -> dict[str, Ruler]:
-        return {}
+        return self.together.cutting_rulers[self.number]
 
     def sewing_ruler(self, edge: str) -> Ruler:
         """For measuring along the sewing line of an edge, y up."""
-        if edge not in self._sewing_rulers:
-            self._sewing_rulers[edge] = Ruler(self.piece.edge(edge).segments[self.body])
-        return self._sewing_rulers[edge]
+        return self.together.sewing_rulers(edge)[self.number]
 
-    @cached_property
+    @property
     def notch_strokes(self) -> tuple[tuple[int, Floats], ...]:
         """The notches that this size has, by their number in the piece: the strokes of each `(n, 1, 4, 2)`, y up."""
-        shown = [(k, n) for k, n in enumerate(self.piece.notches) if np.isfinite(n.at[self.body])]
-        if not shown:
-            return ()
-        ends = np.cumsum([notch.strokes for _, notch in shown])[:-1]
-        parts = np.split(_strokes(self, [notch for _, notch in shown]), ends)
-        return tuple((number, part) for (number, _), part in zip(shown, parts, strict=True))
+        return self.together.notch_strokes[self.number]
 
     def has(self, takeup: Takeup | InnerDart) -> bool:
         """Whether a dart or pleat takes up anything in this size."""
@@ -127,9 +108,10 @@ class Outlines:
         return (("piece", self.piece.name), ("edge", edge), ("size", self.size), ("source", span.beside))
 
 
-@lru_cache(maxsize=256)  # a garment of ten pieces in twenty sizes
-def _lines_of(piece: Piece, body: int) -> tuple[Floats, Floats]:
-    return sewing_line(piece, body) * FLIP, cutting_line(piece, body) * FLIP
+def outlines_of(piece: Piece, sizes: Sequence[tuple[str, int]]) -> tuple[Outlines, ...]:
+    """The outlines of a piece for some sizes, each by its name and its body: quicker than one by one."""
+    together = sized_lines(piece, tuple(body for _, body in sizes))
+    return tuple(Outlines(piece, body, size, together, number) for number, (size, body) in enumerate(sizes))
 
 
 def line_items(one: Outlines, index: int, end: str, lines: ShownLines) -> list[Item]:
@@ -166,12 +148,3 @@ def _notches(one: Outlines, index: int, end: str) -> list[Path]:
         name = f"{one.piece.name}.{notch.edge}.notch{number + 1}{end}"
         found.append(Path(tuple(strokes_of * FLIP), stroke, id=name, data=one.data(notch.edge, notch.span)))
     return found
-
-
-def _strokes(one: Outlines, notches: Sequence[Notch]) -> Floats:
-    """The strokes of all these notches, one after another, `(n, 1, 4, 2)`, y up."""
-    places = [one.sewing_ruler(notch.edge).place_each(strokes_at(notch, one.body)) for notch in notches]
-    points, directions = (np.concatenate(part) for part in zip(*places, strict=True))
-    widths = [one.piece.edge(notch.edge).allowance for notch in notches]
-    allowances = np.repeat(widths, [notch.strokes for notch in notches])
-    return strokes(points, directions, allowances, one.cutting_ring, one.outward)

@@ -14,13 +14,13 @@ from draft.garment.marks import places
 from draft.geometry.cubic import lines_through, unit
 from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, circle
-from draft.paper.drawing.room import CLEAR, Room, Spot
+from draft.paper.drawing.room import CLEAR, Room, Spot, spot_shapes
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece.across_lines import Levels, ends_of_lengthening, halved, level_runs, level_words
+from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.fastenings import fastening
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.surface import Surface
-from draft.paper.piece.tags import Clutter
 from draft.paper.piece.title_block import SMALLEST
 
 _RADIUS = 2.0
@@ -109,24 +109,29 @@ def _by_level(
     """What a level says of several sizes: beside it, near it, in lines half as long, or wherever there is room."""
     near = _about(mark, outlines, texts, inside, surface)
     for lines, part in ((texts, near), (halved(texts), near), (texts, inside)):
-        spots = chain(
+        rows = chain(
             _spots_of(mark, outlines, lines, surface), _elsewhere(mark, outlines, lines, part, clutter, surface)
         )
-        found = first_free(lines, spots, inside, clutter, surface)
+        found = first_free(lines, rows, inside, clutter, surface)
         if found:
             return found
     return []
 
 
 def first_free(
-    texts: Sequence[str], spots: Iterable[Spot], inside: Any, clutter: Clutter, surface: Surface
+    texts: Sequence[str], rows: Iterable[Sequence[Spot]], inside: Any, clutter: Clutter, surface: Surface
 ) -> list[Label]:
     """Lines of words in the first place that lies in a shape and is clear of the clutter, and then part of that."""
-    for spot in spots:
-        shape = spot.shape(_KEPT)
-        if clutter.free(np.array([shape])).all() and inside.contains(shape):
-            clutter.take(shape)
-            return _set(texts, spot, surface)
+    import shapely
+
+    for spots in rows:
+        shapes = spot_shapes(spots, _KEPT)
+        fits = clutter.off_lines(shapes)
+        fits[fits] = shapely.contains(inside, shapes[fits])
+        number = clutter.first_apart(shapes, fits)
+        if number is not None:
+            clutter.take(shapes[number])
+            return _set(texts, spots[number], surface)
     return []
 
 
@@ -146,7 +151,7 @@ def _about(mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], insid
 
 def _elsewhere(
     mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], part: Any, clutter: Clutter, surface: Surface
-) -> Iterator[Spot]:
+) -> Iterator[list[Spot]]:
     """The place in a shape nearest to a level with room for what it says."""
     import shapely
 
@@ -155,7 +160,7 @@ def _elsewhere(
         room = Room(part).without(shapely.union_all(shapely.buffer(clutter.within(part), 1.0, quad_segs=1)))
         spot = room.find(*_extent(texts, surface), surface.upright, (x, y), CLEAR[-2:])
         if spot:
-            yield spot
+            yield [spot]
 
 
 def _extent(texts: Sequence[str], surface: Surface) -> tuple[float, float]:
@@ -184,19 +189,19 @@ def _set(texts: Sequence[str], spot: Spot, surface: Surface) -> list[Label]:
     ]
 
 
-def _spots_of(mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], surface: Surface) -> Iterator[Spot]:
-    """Places about a mark: beside each point of its row in turn, or along its line."""
+def _spots_of(mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], surface: Surface) -> Iterator[list[Spot]]:
+    """Rows of places about a mark: beside each point of its row in turn, or along its line."""
     body = outlines[len(outlines) // 2].body
     if mark.line == "lengthen":
         ends = ends_of_lengthening(mark, outlines)
         for line in (ends, *np.stack([ends[0], ends.mean(axis=0), ends[1]])[[[0, 1], [1, 2]]]):
-            yield from spots_about(line, texts, surface)
+            yield spots_about(line, texts, surface)
     elif not mark.drill:
         line = mark.points[body] * FLIP
         for part in fold_ends(line) if mark.line == "fold" and np.isfinite(line).all() else [line]:
-            yield from spots_about(part, texts, surface)
+            yield spots_about(part, texts, surface)
     for point in places(mark, body) * FLIP if mark.drill else ():
-        yield from spots_about(point[None], texts, surface)
+        yield spots_about(point[None], texts, surface)
 
 
 def spots_about(points: Any, texts: Sequence[str], surface: Surface) -> list[Spot]:

@@ -10,10 +10,10 @@ import numpy as np
 from draft.garment.garment import Takeup
 from draft.paper.drawing.drawing import Label
 from draft.paper.drawing.wording import Wording
+from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.piece_lines import Outlines
 from draft.paper.piece.piece_marks import first_free, spots_about
 from draft.paper.piece.surface import Surface
-from draft.paper.piece.tags import Clutter
 from draft.paper.piece.takeups import pleat_sides
 
 
@@ -24,14 +24,16 @@ def pleat_words(
 
     A row of pleats has them at its first.
     """
-    one, found, clutter = outlines[len(outlines) // 2], list[Label](), Clutter(taken)
+    one, found = outlines[len(outlines) // 2], list[Label]()
+    told = _told(one)
+    clutter = Clutter(taken if told else [])
     texts = (wording.say("piece.fold_line"), wording.say("piece.placement_line"))
-    for takeup in _told(one):
+    for takeup in told:
         for text, line in zip(texts, pleat_sides(one, takeup), strict=True):
             spots = [
                 spot for spot in spots_about(line, [text], surface) if spot.width <= np.hypot(*(line[1] - line[0]))
             ]
-            found += first_free([text], spots, inside, clutter, surface)
+            found += first_free([text], [spots], inside, clutter, surface)
     return found
 
 

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import field
-from itertools import islice
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -12,10 +11,11 @@ import numpy as np
 from draft.base.arrays import Bools, Floats
 from draft.base.record import dataclass
 from draft.geometry import cubic
-from draft.geometry.ruler import Ruler
+from draft.geometry.ruler import Ruler, places_along
 from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.drawing import PT, Label
 from draft.paper.drawing.room import Spot, words_at
+from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.title_block import SMALLEST
 
@@ -31,76 +31,8 @@ _SIDES = np.array([-1, 1])
 _RIGHT, _DOWN = np.array([-1, 1, 1, -1, -1]), np.array([-1, -1, 1, 1, -1])
 _LOOKED_AT = (4, 16, 4 * _TRIES)
 """Most tags find room in one of so many places; where it is crowded, more are looked at."""
-
-
-@dataclass
-class Clutter:
-    """What tags must keep clear of: lines as shapely shapes, and the tags already placed."""
-
-    lines: Sequence[Any]
-    placed: list[Any] = field(default_factory=list)
-
-    def __post_init__(self) -> None:
-        import shapely
-
-        parts = shapely.get_parts(np.array(list(self.lines), dtype=object))
-        thin = shapely.get_dimensions(parts) == 1
-        self._lines = shapely.multilinestrings(parts[thin])
-        shapely.prepare(self._lines)
-        self._tree = shapely.STRtree(parts[~thin])
-
-    def free(self, shapes: Any) -> Bools:
-        """Which of the shapes `(n,)` touch none of them."""
-        import shapely
-
-        free = self.off_lines(shapes)
-        if self.placed:
-            free[free] = ~shapely.intersects(shapes[free][:, None], np.array(self.placed)[None]).any(axis=1)
-        return free
-
-    def off_lines(self, shapes: Any) -> Bools:
-        """Which of the shapes `(n,)` touch none of the lines, wherever tags are."""
-        import shapely
-
-        free = ~shapely.intersects(self._lines, shapes)
-        if len(self._tree.geometries):
-            free[self._tree.query(shapes, predicate="intersects")[0]] = False
-        return np.asarray(free)
-
-    def within(self, shape: Any) -> Any:
-        """All lines and tags `(n,)` that touch a shape."""
-        import shapely
-
-        every = np.array([*self.lines, *self.placed], dtype=object)
-        return every[shapely.intersects(every, shape)]
-
-    def off_words(self, lines: Any, crossing: bool = False) -> Bools:
-        """Which of the lines `(n,)` run through no word, wherever they cross drawn lines.
-
-        They may be `crossing` lines already placed too, those that lead to tags.
-        """
-        import shapely
-
-        off = np.ones(len(lines), dtype=bool)
-        if len(self._tree.geometries):
-            off[self._tree.query(lines, predicate="intersects")[0]] = False
-        placed = [one for one in self.placed if not crossing or one.geom_type != "LineString"]
-        if placed:
-            off &= ~shapely.intersects(lines[:, None], np.array(placed)[None]).any(axis=1)
-        return off
-
-    def first_apart(self, shapes: Any, good: Bools) -> int | None:
-        """The number of the first of the good ones among shapes `(n,)` that touches no tag already placed."""
-        import shapely
-
-        for number in np.flatnonzero(good).tolist():
-            if not self.placed or not shapely.intersects(shapes[number], np.array(self.placed)).any():
-                return int(number)
-        return None
-
-    def take(self, shape: Any) -> None:
-        """Keep later tags off this shape."""
-        self.placed.append(shape)
+_NEAREST = 6
+"""And so many steps from where it is wanted are enough for the first of these."""
 
 
 def as_one_line(polylines: Sequence[Floats]) -> Any:
@@ -128,25 +60,29 @@ class Tagged:
 
 def tags_of(sizes: Sequence[Tagged], clutter: Clutter, surface: Surface) -> list[list[Label]]:
     """The tags of each size. Where the nearest places of each are free is looked at for all at once."""
-    wished = _wished(sizes, surface)
+    wishes = [wish for number, size in enumerate(sizes) for wish in _wishes(number, size, len(sizes), surface)]
     found: list[list[Label]] = [[] for _ in sizes]
-    for one, (shapes, good) in zip(wished, _looked_at(wished, sizes, clutter), strict=True):
-        number = clutter.first_apart(shapes, good)
-        if number is None and len(shapes) < 2 * len(one.points):
-            number = _later_free(one, len(shapes), sizes[one.size].inside, clutter)
+    for wish, one in zip(wishes, _looked_at(wishes, sizes, clutter, surface), strict=True):
+        number = clutter.first_apart(one.shapes, one.good)
+        if number is None and not one.whole:
+            (one,) = _fitting(_beside([wish], sizes, 2 * _TRIES), 4 * _TRIES, sizes, clutter, surface)
+            number = clutter.first_apart(one.shapes, one.good)
         if number is not None:
-            spot = one.spot(number)
+            spot = one.spot(number, name_wide(sizes[wish.size].name, surface), surface)
             clutter.take(spot.shape(1.0))
-            found[one.size].append(name_of_size(sizes[one.size].name, sizes[one.size].index, spot, surface))
+            found[wish.size].append(name_of_size(sizes[wish.size].name, sizes[wish.size].index, spot, surface))
     return found
 
 
-def _looked_at(wished: Sequence[_Beside], sizes: Sequence[Tagged], clutter: Clutter) -> list[tuple[Any, Bools]]:
-    """For each wish the shapes of its nearest places, and whether each is clear of all lines: more if none is."""
-    found: list[tuple[Any, Bools]] = [(np.zeros(0, dtype=object), np.zeros(0, dtype=bool))] * len(wished)
-    for most in _LOOKED_AT:
-        still = [k for k, (_, fits) in enumerate(found) if not fits.any()]
-        looked = _fitting([wished[k] for k in still], most, sizes, clutter)
+def _looked_at(wishes: Sequence[_Wish], sizes: Sequence[Tagged], clutter: Clutter, surface: Surface) -> list[_Places]:
+    """For each wish its nearest places, and whether each is clear of all lines: more where none is."""
+    found = _fitting(_beside(wishes, sizes, _NEAREST), _LOOKED_AT[0], sizes, clutter, surface)
+    points: dict[int, _Beside] = {}
+    for most in _LOOKED_AT[1:]:
+        still = [k for k, one in enumerate(found) if not one.good.any() and not one.whole]
+        if not points:
+            points = dict(zip(still, _beside([wishes[k] for k in still], sizes, 2 * _TRIES), strict=True))
+        looked = _fitting([points[k] for k in still], most, sizes, clutter, surface)
         for k, one in zip(still, looked, strict=True):
             found[k] = one
     return found
@@ -158,6 +94,7 @@ def name_of_size(name: str, index: int, spot: Spot, surface: Surface) -> Label:
     return words_at(spot, name, _SIZE * surface.enlarged, bold=True, colour=ink)
 
 
+@lru_cache(maxsize=256)
 def name_wide(name: str, surface: Surface) -> float:
     """How wide the name of a size is set, mm."""
     return font.text_width(name, _SIZE * surface.enlarged, bold=True)
@@ -168,85 +105,111 @@ def name_high(surface: Surface) -> float:
     return _SIZE * (font.CAP_HEIGHT + font.DESCENT) * surface.enlarged
 
 
-def _wished(sizes: Sequence[Tagged], surface: Surface) -> list[_Beside]:
-    """For each tag wished for its places, nearest first to its size's turn in the row of tags."""
-    import shapely
+@dataclass(frozen=True)
+class _Wish:
+    """A tag wished for: its size, and the line along which it is to stand, for `span` mm about `middle`.
 
-    rows = [row for number, size in enumerate(sizes) for row in _rows(number, size, len(sizes), surface)]
-    points = np.concatenate([np.zeros((0, 2)), *(row[2] for row in rows)])
-    others = np.array([size.others for size in sizes])[
-        np.repeat([row[0] for row in rows], [len(row[2]) for row in rows])
-    ]
-    apart = iter(~shapely.dwithin(others, shapely.points(points), _SAME_LINE))
-    found = []
-    for number, width, at, ways in rows:
-        keep = np.array(list(islice(apart, len(at))), dtype=bool)
-        found.append(_Beside(number, at[keep], ways[keep], width, surface))
-    return found
+    It is wanted nearest to `at`, and looked for in steps to both sides of that.
+    """
+
+    size: int
+    ruler: Ruler
+    middle: float
+    span: float
+    at: float
 
 
-def _rows(number: int, size: Tagged, count: int, surface: Surface) -> Iterator[tuple[int, float, Floats, Floats]]:
-    """For each tag wished for its size's number, its width, and points `(n, 2)` of the line with directions there."""
-    steps = np.arange(2 * _TRIES)
-    sooner = (steps + 1) // 2 * np.where(steps % 2, 1, -1)
-    width = name_wide(size.name, surface)
-    turn = (size.index - (count - 1) / 2) * (width + 3.0) * 0.8
+def _wishes(number: int, size: Tagged, count: int, surface: Surface) -> Iterator[_Wish]:
+    """The tags of one size: one for so much of each of its lines, in the size's turn in the row of tags."""
+    turn = (size.index - (count - 1) / 2) * (name_wide(size.name, surface) + 3.0) * 0.8
     for ruler in size.rulers:
         tags = max(1, round(ruler.length / (_APART * surface.enlarged)))
-        middles, span = ruler.length * (np.arange(tags) + 0.5) / tags, ruler.length / tags
-        at = (middles + turn)[:, None] + span / _TRIES * sooner
-        here = np.abs(at - middles[:, None]) <= span / 2
-        points, directions = ruler.places(at[here])
-        counts = here.sum(axis=1)
-        for end, some in zip(np.cumsum(counts).tolist(), counts.tolist(), strict=True):
-            yield number, width, points[end - some : end], directions[end - some : end]
-
-
-def _fitting(
-    wished: Sequence[_Beside], most: int, sizes: Sequence[Tagged], clutter: Clutter
-) -> list[tuple[Any, Bools]]:
-    """The shapes of so many places of each wish, and which lie inside their size's outline and clear of all lines."""
-    import shapely
-
-    if not wished:
-        return []
-    points = [one.points[: most // 2] for one in wished]
-    directions = [one.directions[: most // 2] for one in wished]
-    numbers = np.repeat(np.arange(len(wished)), [len(some) for some in points])
-    widths, counts = np.array([one.width for one in wished]), [2 * len(some) for some in points]
-    corners = _corners(np.concatenate(points), np.concatenate(directions), widths[numbers], wished[0].surface)
-    every, of = shapely.polygons(corners), np.repeat([one.size for one in wished], counts)
-    fits = clutter.off_lines(every)
-    inside = np.array([size.inside for size in sizes])
-    fits[fits] = shapely.contains(inside[of[fits]], every[fits])
-    ends = np.cumsum(counts).tolist()
-    return [(every[end - count : end], fits[end - count : end]) for count, end in zip(counts, ends, strict=True)]
+        span = ruler.length / tags
+        for middle in (ruler.length * (np.arange(tags) + 0.5) / tags).tolist():
+            yield _Wish(number, ruler, middle, span, middle + turn)
 
 
 @dataclass(frozen=True)
 class _Beside:
-    """Places for a tag of a size beside the points of a line, first on the one side of each and then on the other."""
+    """Points `(n, 2)` of a line with its directions there, from the nearest on; whether they are all that there are."""
 
     size: int
     points: Floats
     directions: Floats
-    width: float
-    surface: Surface
+    whole: bool
 
-    def spot(self, number: int) -> Spot:
+
+_STEPS = np.arange(2 * _TRIES)
+_SOONER = (_STEPS + 1) // 2 * np.where(_STEPS % 2, 1, -1)
+
+
+def _beside(wishes: Sequence[_Wish], sizes: Sequence[Tagged], steps: int) -> list[_Beside]:
+    """For each wish its points within so many steps that lie apart from the lines of other sizes."""
+    import shapely
+
+    if not wishes:
+        return []
+    middles, spans, wanted = np.array([(wish.middle, wish.span, wish.at) for wish in wishes]).T[..., None]
+    at = wanted + spans / _TRIES * _SOONER[:steps]
+    here = np.abs(at - middles) <= spans / 2
+    counts = here.sum(axis=1)
+    points, directions = places_along([wish.ruler for wish in wishes], [a[h] for a, h in zip(at, here, strict=True)])
+    others = np.array([size.others for size in sizes])[np.repeat([wish.size for wish in wishes], counts)]
+    apart = ~shapely.dwithin(others, shapely.points(points), _SAME_LINE)
+    apart &= cubic.norm(directions) > 0  # an edge that has no length in this size
+    ends = np.cumsum(counts)
+    parts = [slice(end - count, end) for end, count in zip(ends.tolist(), counts.tolist(), strict=True)]
+    whole = steps == 2 * _TRIES
+    return [
+        _Beside(wish.size, points[part][apart[part]], directions[part][apart[part]], whole)
+        for wish, part in zip(wishes, parts, strict=True)
+    ]
+
+
+@dataclass(frozen=True)
+class _Places:
+    """Places for a tag beside points of a line, first on the one side of each and then on the other.
+
+    Their middles `(n, 2)`, the ways that the line runs there, their shapes `(n,)` and which are clear of all lines.
+    """
+
+    middles: Floats
+    directions: Floats
+    shapes: Any
+    good: Bools
+    whole: bool
+    """Whether there are no more."""
+
+    def spot(self, number: int, width: float, surface: Surface) -> Spot:
         """One of the places."""
-        point = slice(number // 2, number // 2 + 1)
-        x, y = _middles(self.points[point], self.directions[point], self.width, self.surface)[number % 2]
-        along = self.directions[number // 2]
-        angle = self.surface.along(float(np.degrees(np.arctan2(along[1], along[0]))))
-        return Spot(float(x), float(y), self.width, name_high(self.surface), angle)
+        (x, y), along = self.middles[number].tolist(), self.directions[number // 2]
+        angle = surface.along(float(np.degrees(np.arctan2(along[1], along[0]))))
+        return Spot(x, y, width, name_high(surface), angle)
 
-    def shapes(self, first: int) -> Any:
-        """All places from a number on, an even one, as shapely polygons."""
-        import shapely
 
-        points, directions = self.points[first // 2 :], self.directions[first // 2 :]
-        return shapely.polygons(_corners(points, directions, self.width, self.surface))
+def _fitting(
+    beside: Sequence[_Beside], most: int, sizes: Sequence[Tagged], clutter: Clutter, surface: Surface
+) -> list[_Places]:
+    """So many places of each wish, and which of them lie inside their size's outline and clear of all lines."""
+    import shapely
+
+    if not beside:
+        return []
+    points = np.concatenate([one.points[: most // 2] for one in beside])
+    directions = np.concatenate([one.directions[: most // 2] for one in beside])
+    counts = np.array([min(len(one.points), most // 2) for one in beside])
+    of = np.repeat([one.size for one in beside], counts)
+    widths = np.array([name_wide(size.name, surface) for size in sizes])[of]
+    middles = _middles(points, directions, widths, surface)
+    every = shapely.polygons(_corners(middles, directions, widths, surface))
+    fits = clutter.off_lines(every)
+    inside = np.array([size.inside for size in sizes])[np.repeat(of, 2)]
+    fits[fits] = shapely.contains(inside[fits], every[fits])
+    found, ends = list[_Places](), np.cumsum(counts).tolist()
+    for one, end, count in zip(beside, ends, counts.tolist(), strict=True):
+        part, whole = slice(2 * (end - count), 2 * end), one.whole and count == len(one.points)
+        found.append(_Places(middles[part], directions[end - count : end], every[part], fits[part], whole))
+    return found
 
 
 def _middles(points: Floats, directions: Floats, widths: float | Floats, surface: Surface) -> Floats:
@@ -257,9 +220,9 @@ def _middles(points: Floats, directions: Floats, widths: float | Floats, surface
     return np.asarray(sides.reshape(-1, 2))
 
 
-def _corners(points: Floats, directions: Floats, widths: float | Floats, surface: Surface) -> Floats:
+def _corners(middles: Floats, directions: Floats, widths: Floats, surface: Surface) -> Floats:
     """Tags beside points of lines as closed rectangles `(2n, 5, 2)`, grown by what a tag keeps clear of lines."""
-    wide, high = np.broadcast_to(widths, len(points)) / 2 + _AIR, name_high(surface) / 2 + _AIR
+    wide, high = widths / 2 + _AIR, name_high(surface) / 2 + _AIR
     along = directions / cubic.norm(directions)[:, None]  # the rectangle is the same whichever way it is read
     if surface.level:
         turn = np.radians(surface.upright)
@@ -267,14 +230,4 @@ def _corners(points: Floats, directions: Floats, widths: float | Floats, surface
     across = np.stack([-along[:, 1], along[:, 0]], axis=1)
     right, down = along * wide[:, None], across * high
     turned = right[:, None] * _RIGHT[:, None] + down[:, None] * _DOWN[:, None]
-    return np.asarray(_middles(points, directions, widths, surface)[:, None] + np.repeat(turned, 2, axis=0))
-
-
-def _later_free(places: _Beside, first: int, inside: Any, clutter: Clutter) -> int | None:
-    """The first of the places from a number on that lies inside and touches nothing."""
-    import shapely
-
-    shapes = places.shapes(first)
-    fits = clutter.free(shapes)
-    fits[fits] = shapely.contains(inside, shapes[fits])
-    return first + int(fits.argmax()) if fits.any() else None
+    return np.asarray(middles[:, None] + np.repeat(turned, 2, axis=0))

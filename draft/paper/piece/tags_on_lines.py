@@ -9,8 +9,9 @@ import numpy as np
 
 from draft.paper.drawing.drawing import Item, Label, Path, rectangle
 from draft.paper.drawing.room import Spot
+from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.surface import Surface
-from draft.paper.piece.tags import Clutter, Tagged, name_high, name_of_size, name_wide
+from draft.paper.piece.tags import Tagged, name_high, name_of_size, name_wide
 
 _PLACES = 60
 """So many places along each line are tried."""

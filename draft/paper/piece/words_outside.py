@@ -33,17 +33,16 @@ def words_outside(
     outlines: Sequence[Outlines], room: Any, pattern: str, wording: Wording, surface: Surface
 ) -> tuple[TitleBlock, Spot, tuple[Item, ...]]:
     """The block, where it stands, and the line that leads from it to the piece: into its room, if it has any."""
-    import shapely
 
     sizes = [one.size for one in outlines]
     block = arrangements(pattern, outlines[0].piece, sizes, wording, surface.opened)[_COMPACT]
-    block, shape = block.enlarged(surface.enlarged), shapely.union_all([one.cutting_shape for one in outlines])
+    block, shape = block.enlarged(surface.enlarged), outlines[0].together.cut_of_any
     fold = outlines[0].fold if surface.opened else None
     left, _, right, low = (with_other_half(shape, fold) if fold else shape).bounds
     top = low + (_BELOW_NAMES if surface.level and len(sizes) > 1 else _BELOW) * surface.enlarged
     x = max((left + right) / 2, left + block.width / 2) if block.width > right - left else left + block.width / 2
     spot = Spot(x, top + block.height / 2, block.width, block.height, surface.upright)
-    inside = shapely.intersection_all([one.sewing_shape for one in outlines])
+    inside = outlines[0].together.sewn_of_all
     return block, spot, _leader(inside if room.is_empty else room, spot, surface)
 
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from draft.base.record import dataclass
 from draft.paper.drawing.drawing import Drawing, Item, Label, Layer
-from draft.paper.drawing.font import fitted_text, wrapped
+from draft.paper.drawing.font import wrapped
+from draft.paper.drawing.passage import Passage, said_as
 from draft.paper.drawing.wording import Wording, capitalised
 from draft.paper.worn.nearest_seen import Frame, Side
 from draft.paper.worn.worn_sheet import (
-    HEAD,
     LEFT,
     SMALL,
     TEXT,
@@ -18,6 +18,7 @@ from draft.paper.worn.worn_sheet import (
     levels_beside,
     placed_view,
     scale_of,
+    titled,
 )
 from draft.paper.worn.worn_view import Place
 from draft.sitting.worn import Worn
@@ -43,18 +44,21 @@ def form_sheet(sheet: FormSheet, wording: Wording) -> Drawing:
     front, beside = frames["front"], frames["side"]
     scale = scale_of(front)
     wide = (front.right - front.left) * scale
-    items: list[Item] = [Label(fitted_text(sheet.title, HEAD, WIDE - 2 * LEFT, bold=True), LEFT, 9, HEAD, bold=True)]
-    items += placed_view(worn, "front", front, Place(WIDE / 2 - wide - 2, TOP, scale), wording, marked=())
-    items += placed_view(worn, "back", frames["back"], Place(WIDE / 2 + 2, TOP, scale), wording, marked=())
+    items, views = titled(sheet.title), list[Item]()
+    views += placed_view(worn, "front", front, Place(WIDE / 2 - wide - 2, TOP, scale), wording, marked=())
+    views += placed_view(worn, "back", frames["back"], Place(WIDE / 2 + 2, TOP, scale), wording, marked=())
     foot = TOP + (front.high - front.low) * scale + 10
     place = Place(LEFT + 34, foot, scale)
-    items += placed_view(worn, "side", beside, place, wording, marked=())
-    items += levels_beside(worn, beside, place, _girth_words(sheet, wording))
+    views += placed_view(worn, "side", beside, place, wording, marked=())
+    words = _girth_words(sheet, wording)
+    views += levels_beside(worn, beside, place, words)
+    items += said_as(views, Passage("Figure", ", ".join([sheet.title, *words.values()])))
     right = place.x + (beside.right - beside.left) * scale + 10
     y = foot + TEXT
     for text, bold in _sentences(sheet, wording):
         lines = wrapped(text, TEXT, WIDE - LEFT - right, bold)
-        items += [Label(line, right, y + _ROW * k, TEXT, bold=bold) for k, line in enumerate(lines)]
+        labels = [Label(line, right, y + _ROW * k, TEXT, bold=bold) for k, line in enumerate(lines)]
+        items += said_as(labels, Passage("P"))
         y += _ROW * len(lines) + 1.6
     low = max(y, foot + (beside.high - beside.low) * scale + 10)
     number = wording.say("sit.scale", number=wording.number(1 / scale, 0))

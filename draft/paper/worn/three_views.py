@@ -6,7 +6,7 @@ from draft.paper.drawing.drawing import Drawing, Item, Layer
 from draft.paper.drawing.wording import Wording
 from draft.paper.worn.nearest_seen import SIDES, Frame, Side
 from draft.paper.worn.worn_key import key_items
-from draft.paper.worn.worn_sheet import frame_of, placed_view
+from draft.paper.worn.worn_sheet import MARKED, frame_of, placed_view
 from draft.paper.worn.worn_view import Place
 from draft.sitting.worn import Worn
 
@@ -22,7 +22,7 @@ def three_views(worn: Worn, wide: float, wording: Wording, key: bool = True) -> 
     scale = min((wide - _LEFT - 2 * _GAP) / body, 0.1)
     x, items = _LEFT, list[Item]()
     for side in SIDES:
-        marked = ("bust", "waist", "hip") if side == "front" else ()
+        marked = MARKED if side == "front" else ()
         items += placed_view(worn, side, frames[side], Place(x, 2.0, scale), wording, marked)
         x += (frames[side].right - frames[side].left) * scale + _GAP
     foot = 2.0 + max((frame.high - frame.low) * scale for frame in frames.values()) + 8.0

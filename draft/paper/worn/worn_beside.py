@@ -7,10 +7,11 @@ from collections.abc import Sequence
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke
 from draft.paper.drawing.font import fitted_text, wrapped
+from draft.paper.drawing.passage import Passage, said_as
 from draft.paper.drawing.wording import Wording
 from draft.paper.worn.nearest_seen import SIDES, Frame, Side
 from draft.paper.worn.worn_key import key_items
-from draft.paper.worn.worn_sheet import HEAD, LEFT, SMALL, TEXT, WIDE, WornSheet, foot_items, frame_of, placed_view
+from draft.paper.worn.worn_sheet import LEFT, SMALL, TEXT, WIDE, WornSheet, foot_items, frame_of, placed_view, titled
 from draft.paper.worn.worn_view import Place
 from draft.paper.worn.worn_words import sentences
 
@@ -23,21 +24,33 @@ _SCALES = tuple(1 / part for part in (12, 14, 16, 18, 20, 22, 25, 30, 40))
 _RULE = Stroke(0.15, colour="#9a9a9a")
 
 
-def worn_beside(title: str, sheets: Sequence[WornSheet], wording: Wording) -> Drawing:
-    """The drawing, 190 mm wide; hems and levels lie at the same height in all rows."""
+def worn_beside(title: str, sheets: Sequence[WornSheet], wording: Wording, lead: Sequence[str] = ()) -> Drawing:
+    """The drawing, 190 mm wide; hems and levels lie at the same height in all rows. `lead` is said before them."""
     floor = min(frame_of(sheet.worn, "front").low for sheet in sheets)
     frames = [{side: frame_of(sheet.worn, side, floor) for side in SIDES} for sheet in sheets]
     room = WIDE - 2 * LEFT - _WORDS - 4 * _GAP
     wide = max(sum(frame.right - frame.left for frame in row.values()) for row in frames)
     scale = next((one for one in _SCALES if one * wide <= room), _SCALES[-1])
-    items: list[Item] = [Label(fitted_text(title, HEAD, WIDE - 2 * LEFT, bold=True), LEFT, 9, HEAD, bold=True)]
-    y = 14.0
+    items = titled(title)
+    found, y = _lead(lead)
+    items += found
     for sheet, row in zip(sheets, frames, strict=True):
         found, y = _row(sheet, row, scale, y, wording)
         items += found
     key, y = key_items(LEFT, y + 2, WIDE - 2 * LEFT, wording)
-    last, y = foot_items(y + 2, scale, wording)
+    last, y = foot_items(y + 2, scale, wording, [sheet.whose for sheet in sheets])
     return Drawing(title, WIDE, y, (Layer("sit", (*items, *key, *last)),))
+
+
+def _lead(lines: Sequence[str]) -> tuple[list[Item], float]:
+    """Lines under the title, the first of them a heading."""
+    items, y = list[Item](), 14.0
+    for number, text in enumerate(lines):
+        said = Passage("P" if number else "H2")
+        for line in wrapped(text, TEXT, WIDE - 2 * LEFT, bold=not number):
+            items += said_as([Label(line, LEFT, y + TEXT, TEXT, bold=not number)], said)
+            y += _LINE + 0.6
+    return items, y + 3 if lines else y
 
 
 def _row(
@@ -45,18 +58,19 @@ def _row(
 ) -> tuple[list[Item], float]:
     ends = [(LEFT, y), (WIDE - LEFT, y)]
     items: list[Item] = [Path((lines_through(ends),), _RULE)]
-    items.append(Label(fitted_text(sheet.title, TEXT, WIDE - 2 * LEFT, bold=True), LEFT, y + 5, TEXT, bold=True))
-    items.append(Label(fitted_text(sheet.subtitle, SMALL, WIDE - 2 * LEFT), LEFT, y + 9.4, SMALL))
+    title = Label(fitted_text(sheet.title, TEXT, WIDE - 2 * LEFT, bold=True), LEFT, y + 5, TEXT, bold=True)
+    under = Label(fitted_text(sheet.subtitle, SMALL, WIDE - 2 * LEFT), LEFT, y + 9.4, SMALL)
+    items += [*said_as([title], Passage("H2")), *said_as([under], Passage("P"))]
+    views = list[Item]()
     top, x = y + 12, LEFT
     for side in SIDES:
-        items += placed_view(sheet.worn, side, frames[side], Place(x, top, scale), wording, marked=())
+        views += placed_view(sheet.worn, side, frames[side], Place(x, top, scale), wording, marked=())
         x += (frames[side].right - frames[side].left) * scale + _GAP
+    items += said_as(views, Passage("Figure", wording.say("sit.drawn")))
     tall = max((frame.high - frame.low) * scale for frame in frames.values()) + 7
-    lines = [line for text in sentences(sheet.told[:_MOST], wording) for line in _wrapped(text)]
-    left = WIDE - LEFT - _WORDS
-    items += [Label(line, left, top + 3 + _LINE * k, SMALL) for k, line in enumerate(lines)]
-    return items, top + max(tall, _LINE * len(lines) + 2) + 2
-
-
-def _wrapped(text: str) -> list[str]:
-    return wrapped(text, SMALL, _WORDS)
+    left, low = WIDE - LEFT - _WORDS, top + 3
+    for text in sentences(sheet.told[:_MOST], wording):
+        lines = wrapped(text, SMALL, _WORDS)
+        items += said_as([Label(line, left, low + _LINE * k, SMALL) for k, line in enumerate(lines)], Passage("P"))
+        low += _LINE * len(lines)
+    return items, max(top + tall, low - 1) + 2

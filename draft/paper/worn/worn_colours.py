@@ -1,7 +1,7 @@
 """What a garment on a form is drawn in: two scales that are told apart in grey by strokes and by dots as well.
 
 Warm, with strokes across, is stretched; blue, with dots, stands off; both grow darker and denser with more of it.
-Slanting lines lie over what is not to be trusted.
+Slanting lines lie over what is not to be trusted. Tests hold both to how they are seen without one kind of cones.
 """
 
 from __future__ import annotations
@@ -42,7 +42,7 @@ STRETCHED = (
     Band(0.20, "#a63a2c", 0.42),
 )
 """Shares by which the cloth is stretched."""
-ACROSS = "#5a1a08"
+ACROSS = "#431105"
 STANDS_OFF = (
     Band(15.0, "#dfe9f3", 0.10),
     Band(30.0, "#c6d9ea", 0.17),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from draft.paper.drawing import font
-from draft.paper.drawing.document import About, Leaf, Shown, pdf_document
+from draft.paper.drawing.document import About, Leaf, pdf_document
 from draft.paper.drawing.drawing import Drawing
 from draft.paper.drawing.ink import page_description
 from draft.paper.drawing.svg import svg
@@ -21,8 +21,8 @@ def sheet_files(place: str, drawing: Drawing, language: str) -> dict[str, bytes]
 
 
 def _pdf(drawing: Drawing, language: str) -> bytes:
-    page = page_description(drawing.width, drawing.height, drawing.items())
-    leaf = Leaf(drawing.width, drawing.height, (Shown(0),))
+    page = page_description(drawing.width, drawing.height, drawing.items(), marked=True)
+    leaf = Leaf(drawing.width, drawing.height, marked=0)
     return pdf_document([page], [leaf], About(drawing.title, language))
 
 

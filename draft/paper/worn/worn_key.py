@@ -7,10 +7,12 @@ from collections.abc import Sequence
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing.drawing import Item, Label, Path, Stroke, circle, rectangle, straight_lines
 from draft.paper.drawing.font import text_width, wrapped
+from draft.paper.drawing.passage import Passage, said_as
 from draft.paper.drawing.wording import Wording, capitalised
 from draft.paper.worn.worn_colours import ACROSS, DOTS, DOUBT, DRAG, LEVEL, STANDS_OFF, STRETCHED, Band
 
 SMALL = 2.9
+_HEADINGS = ("key_stretched", "key_off")
 _BOX, _TALL = 12.5, 4.6
 _RIM = Stroke(0.15, colour="#46525e")
 
@@ -23,7 +25,7 @@ def key_items(x: float, y: float, width: float, wording: Wording) -> tuple[list[
                for band in STANDS_OFF]  # fmt: skip
     foot = y
     at = x
-    for heading, bands, figures in (("key_stretched", STRETCHED, percents), ("key_off", STANDS_OFF, lengths)):
+    for heading, bands, figures in zip(_HEADINGS, (STRETCHED, STANDS_OFF), (percents, lengths), strict=True):
         wide = max(_BOX * len(bands), text_width(wording.say(f"sit.{heading}"), SMALL, True)) + 6
         if at > x and at + wide > x + width:
             at, y = x, foot + 3.5
@@ -35,7 +37,10 @@ def key_items(x: float, y: float, width: float, wording: Wording) -> tuple[list[
         items += _sign(sign, x, foot + 3.2)
         items += [Label(line, x + 10.5, foot + 4.1 + 3.7 * k, SMALL) for k, line in enumerate(lines)]
         foot += 3.7 * len(lines) + 1.4
-    return items, foot + 1
+    said = [wording.say(f"sit.{heading}") for heading in _HEADINGS]
+    scales = [f"{said[0]} {', '.join(percents)}", f"{said[1]} {', '.join(lengths)}"]
+    told = "; ".join([*scales, *(wording.say(f"sit.{text}") for text in ("key_drag", "key_level", "key_doubt"))])
+    return list(said_as(items, Passage("Figure", capitalised(told)))), foot + 1
 
 
 def _scale(x: float, y: float, heading: str, bands: Sequence[Band], figures: Sequence[str]) -> list[Item]:

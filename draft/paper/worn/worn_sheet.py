@@ -11,13 +11,14 @@ from draft.base.record import dataclass
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path
 from draft.paper.drawing.font import fitted_text, text_width, wrapped
+from draft.paper.drawing.passage import Passage, said_as
 from draft.paper.drawing.wording import Wording, capitalised
 from draft.paper.worn.nearest_seen import SIDES, Frame, Side, across
 from draft.paper.worn.worn_colours import LEVEL
 from draft.paper.worn.worn_key import key_items
 from draft.paper.worn.worn_view import Place, view_items
 from draft.paper.worn.worn_words import sentences
-from draft.sitting.sit_told import Said
+from draft.sitting.sit_said import Said
 from draft.sitting.worn import Worn
 
 WIDE = 190.0
@@ -30,7 +31,8 @@ _TALLEST = 112.0  # mm of paper that a view takes
 _SCALES = (0.125, 0.1, 0.08, 0.0625, 0.05)
 _BELOW, _ABOVE, _BESIDE = 70.0, 105.0, 45.0
 """mm of the body that are shown below the hem, above the nape, and beside what is widest."""
-_MARKED = ("bust", "waist", "hip")
+MARKED = ("bust", "chest", "waist", "hip")
+"""The levels that are named beside a view, where its form has them."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -41,6 +43,8 @@ class WornSheet:
     subtitle: str
     worn: Worn
     told: tuple[Said, ...]
+    whose: str = "not_you"
+    """The key of what is said of the form: of somebody's measures, of a chart's, or of some near those."""
 
 
 def frame_of(worn: Worn, side: Side, floor: float | None = None) -> Frame:
@@ -64,21 +68,20 @@ def worn_sheet(sheet: WornSheet, wording: Wording) -> Drawing:
     worn = sheet.worn
     frames: dict[Side, Frame] = {side: frame_of(worn, side) for side in SIDES}
     scale = scale_of(frames["front"])
-    items: list[Item] = [
-        Label(fitted_text(sheet.title, HEAD, WIDE - 2 * LEFT, bold=True), LEFT, 9, HEAD, bold=True),
-    ]
+    items = titled(sheet.title)
     under = wrapped(sheet.subtitle, TEXT, WIDE - 2 * LEFT)
-    items += [Label(line, LEFT, 15 + _LINE * k, TEXT) for k, line in enumerate(under)]
+    items += said_as([Label(line, LEFT, 15 + _LINE * k, TEXT) for k, line in enumerate(under)], Passage("P"))
     top = TOP + _LINE * (len(under) - 1)
     front = frames["front"]
     wide = (front.right - front.left) * scale
     middle = WIDE / 2
-    items += placed_view(worn, "front", front, Place(middle - wide - 2, top, scale), wording)
-    items += placed_view(worn, "back", frames["back"], Place(middle + 2, top, scale), wording)
+    views = placed_view(worn, "front", front, Place(middle - wide - 2, top, scale), wording)
+    views += placed_view(worn, "back", frames["back"], Place(middle + 2, top, scale), wording)
     foot = top + (front.high - front.low) * scale + 9
     beside = frames["side"]
     place = Place(LEFT + 4, foot, scale)
-    items += placed_view(worn, "side", beside, place, wording)
+    views += placed_view(worn, "side", beside, place, wording)
+    items += said_as(views, Passage("Figure", wording.say("sit.drawn")))
     right = place.x + (beside.right - beside.left) * scale + 10
     side_foot = foot + (beside.high - beside.low) * scale + 9
     said, words_foot = _words(right, foot, sheet.told, wording)
@@ -86,8 +89,14 @@ def worn_sheet(sheet: WornSheet, wording: Wording) -> Drawing:
     low = max(side_foot, words_foot)
     key, low = key_items(LEFT, low, WIDE - 2 * LEFT, wording)
     items += key
-    last, low = foot_items(low + 2, scale, wording)
+    last, low = foot_items(low + 2, scale, wording, [sheet.whose])
     return Drawing(sheet.title, WIDE, low, (Layer("sit", (*items, *last)),), subtitle=sheet.subtitle)
+
+
+def titled(title: str) -> list[Item]:
+    """The heading of a sheet."""
+    label = Label(fitted_text(title, HEAD, WIDE - 2 * LEFT, bold=True), LEFT, 9, HEAD, bold=True)
+    return list(said_as([label], Passage("H1")))
 
 
 def scale_of(front: Frame) -> float:
@@ -98,7 +107,7 @@ def scale_of(front: Frame) -> float:
 
 
 def placed_view(
-    worn: Worn, side: Side, frame: Frame, place: Place, wording: Wording, marked: Sequence[str] = _MARKED
+    worn: Worn, side: Side, frame: Frame, place: Place, wording: Wording, marked: Sequence[str] = MARKED
 ) -> list[Item]:
     """A view with its name below it, its levels beside it, and the line that is level with the hem."""
     items = view_items(worn, side, frame, place)
@@ -140,21 +149,22 @@ def _words(x: float, y: float, told: Sequence[Said], wording: Wording) -> tuple[
     for heading, some in (("words", seen), ("change", advice)):
         if not some:
             continue
-        items.append(Label(wording.say(f"sit.{heading}"), x, y + TEXT, TEXT, bold=True))
+        items += said_as([Label(wording.say(f"sit.{heading}"), x, y + TEXT, TEXT, bold=True)], Passage("H2"))
         y += _LINE + 1.2
         for text in sentences(some, wording):
             lines = wrapped(text, TEXT, WIDE - LEFT - x)
-            items += [Label(line, x, y + TEXT + _LINE * k, TEXT) for k, line in enumerate(lines)]
+            items += said_as([Label(line, x, y + TEXT + _LINE * k, TEXT) for k, line in enumerate(lines)], Passage("P"))
             y += _LINE * len(lines) + _APART
         y += 2.2
     return items, y
 
 
-def foot_items(y: float, scale: float, wording: Wording) -> tuple[list[Item], float]:
+def foot_items(y: float, scale: float, wording: Wording, whose: Sequence[str]) -> tuple[list[Item], float]:
     """What it is and what it is not."""
-    items: list[Item] = [Label(wording.say("sit.not_you"), LEFT, y + TEXT, TEXT, bold=True)]
+    whose_forms = " ".join(wording.say(f"sit.{key}") for key in dict.fromkeys(whose))
+    items: list[Item] = list(said_as([Label(whose_forms, LEFT, y + TEXT, TEXT, bold=True)], Passage("P")))
     number = wording.say("sit.scale", number=wording.number(1 / scale, 0))
-    items.append(Label(number, WIDE - LEFT, y + TEXT, SMALL, "end"))
+    items += said_as([Label(number, WIDE - LEFT, y + TEXT, SMALL, "end")], Passage("P"))
     lines = wrapped(wording.say("sit.not_said"), SMALL, WIDE - 2 * LEFT)
-    items += [Label(line, LEFT, y + TEXT + 5 + 3.8 * k, SMALL) for k, line in enumerate(lines)]
+    items += said_as([Label(line, LEFT, y + TEXT + 5 + 3.8 * k, SMALL) for k, line in enumerate(lines)], Passage("P"))
     return items, y + TEXT + 5 + 3.8 * len(lines) + 2

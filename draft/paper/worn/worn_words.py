@@ -6,7 +6,8 @@ import math
 from collections.abc import Sequence
 
 from draft.paper.drawing.wording import Wording, capitalised
-from draft.sitting.sit_told import Figure, Said
+from draft.sitting.sit_said import Said
+from draft.toile.why_not import Filled, Why
 
 _HALF = 5.0
 """mm: nothing here is known to better than half a centimetre, and some of it is said to the whole one."""
@@ -19,11 +20,19 @@ def sentences(told: Sequence[Said], wording: Wording) -> list[str]:
 
 def sentence(one: Said, wording: Wording) -> str:
     """One sentence."""
-    fields = dict(_field(name, figure, wording) for name, figure in one.figures)
-    return capitalised(wording.say(f"sit.{one.key}", **fields))
+    return capitalised(_filled(one.key, one.figures, wording))
 
 
-def _field(name: str, figure: Figure, wording: Wording) -> tuple[str, str]:
+def not_dressed(reason: Why, wording: Wording) -> str:
+    """Why something is not dressed, as a part of a sentence."""
+    return _filled(reason.key, reason.figures, wording)
+
+
+def _filled(key: str, figures: Sequence[tuple[str, Filled]], wording: Wording) -> str:
+    return wording.say(f"sit.{key}", **dict(_field(name, figure, wording) for name, figure in figures))
+
+
+def _field(name: str, figure: Filled, wording: Wording) -> tuple[str, str]:
     kind, _, field = name.partition("_")
     if kind == "mm":
         assert isinstance(figure, float | int)
@@ -31,6 +40,11 @@ def _field(name: str, figure: Figure, wording: Wording) -> tuple[str, str]:
     if kind == "share":
         assert isinstance(figure, float | int)
         return field, wording.say("units.percent", number=wording.number(figure * 100, 0 if figure >= 0.0095 else 1))
+    if kind == "count":
+        assert isinstance(figure, float | int)
+        return field, wording.number(figure, 0)
+    if kind == "plain":
+        return field, str(figure)
     if isinstance(figure, tuple):
         return field, wording.listed([_named(field, part, wording) for part in figure])
     assert isinstance(figure, str)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from draft.base.notes import Note, caution, error
+from draft.base.plainly import Figure, OfCloth, Parts, sentence
 from draft.fabrics.fabric import Fabric
 from draft.fabrics.properties import PROPERTIES, ClothProperty, outside_cloth_limits, unknown_property
 from draft.language import tree
@@ -64,5 +65,9 @@ def _settle(line: tree.Property, found: ClothProperty, fabric: Fabric | None, no
     if len(written) == 3 and not written[1].value <= value <= written[2].value:
         suits = f"{written[1].span.text} to {written[2].span.text}"
         fact = f"`{line.name}` of {fabric.name} is {found.in_words(value)}; this pattern suits {suits}"
-        notes.append(caution(fact, line.span, "sew a trial of cheap cloth like it first, or choose another cloth"))
+        ends: Parts = {"low": Figure(written[1].value, found.kind), "high": Figure(written[2].value, found.kind)}
+        has: Parts = {"property": OfCloth(line.name), "has": Figure(value, found.kind)}
+        plainly = sentence("cloth_does_not_suit", "trial_of_such_cloth", **has, **ends)
+        fix = "sew a trial of cheap cloth like it first, or choose another cloth"
+        notes.append(caution(fact, line.span, fix, plainly=plainly))
     return tree.Literal(default.span, value, found.kind)

@@ -80,6 +80,7 @@ def inner_dart(values: Values, piece: str, written: tree.Takeup, lines: Mapping[
         width=on.width,
         to=Value(to.span, Kind.POINT, needs_of(on.at, to, other) | {line}, sides, to.broken),
         other=other,
+        pressed=on.pressed,
         towards=on.towards,
         there=on.there,
         bow_first=on.bow_first,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from draft.base.notes import Note, error, nearest
+from draft.base.plainly import Figure, Parts, Sentence, Typed, sentence
 from draft.base.units import QuantityError, read_quantity
 from draft.language import tree
 from draft.plan.plan import Style
@@ -36,18 +37,25 @@ def _given(style: tree.StyleRange, default: tree.Literal, text: str, notes: list
     try:
         found = read_quantity(text)
     except QuantityError as reason:
-        notes.append(error(f"`--style {style.name}={text}`: {reason}", None, f"try `{style.name}={default.span.text}`"))
+        fact = f"`--style {style.name}={text}`: {reason}"
+        notes.append(error(fact, None, f"try `{style.name}={default.span.text}`", plainly=_unread(style)))
         return None
     if found.kind is not default.kind:
         fact = f"`--style {style.name}={text}` is {found.kind.value}, but {default.kind.value} is needed"
-        notes.append(error(fact, None, f"try `{style.name}={default.span.text}`"))
+        notes.append(error(fact, None, f"try `{style.name}={default.span.text}`", plainly=_unread(style)))
         return None
     low, high = _limits(style)
     if not low.value <= found.value <= high.value:
         fact = f"`--style {style.name}={text}` lies outside {low.span.text} to {high.span.text}"
-        notes.append(error(fact, None, f"the pattern's own is {default.span.text}"))
+        ends: Parts = {"low": Figure(low.value, low.kind), "high": Figure(high.value, high.kind)}
+        plainly = sentence("style_outside", style=style.words or style.name, **ends)
+        notes.append(error(fact, None, f"the pattern's own is {default.span.text}", plainly=plainly))
         return None
     return tree.Literal(default.span, found.value, found.kind)
+
+
+def _unread(style: tree.StyleRange) -> Sentence:
+    return sentence("style_unread", style=style.words or style.name)
 
 
 def _limits(style: tree.StyleRange) -> tuple[tree.Literal, tree.Literal]:
@@ -62,7 +70,8 @@ def settle_choice(style: tree.StyleChoice, given: Mapping[str, str], notes: list
         span = style.default_span if style.name not in given else None
         hint = nearest(chosen, style.options) or (f"choose from {', '.join(style.options)}",)
         fact = f"`{style.name}` has no option `{chosen}`"
-        notes.append(error(fact, span, *hint))
+        plainly = sentence("style_has_no_option", style=style.words or style.name, option=Typed(chosen[:40]))
+        notes.append(error(fact, span, *hint, plainly=plainly))
         return style.options[0]
     return chosen
 
@@ -76,10 +85,12 @@ def unknown_styles(
     notes = []
     for name in given:
         if name in gone:
-            notes.append(error(f"`{name}` is there only when {gone[name]}, and another option is chosen", None))
+            fact = f"`{name}` is there only when {gone[name]}, and another option is chosen"
+            notes.append(error(fact, None, plainly=sentence("style_not_there", style=name)))
         elif name not in known:
             fact = f"this pattern has no style called `{name}`"
-            notes.append(error(fact, None, *(nearest(name, known) or choices)))
+            plainly = sentence("style_not_there", style=Typed(name[:40]))
+            notes.append(error(fact, None, *(nearest(name, known) or choices), plainly=plainly))
     return notes
 
 

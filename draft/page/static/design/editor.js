@@ -142,6 +142,7 @@ const completing = (complete) => async (context) => {
   const word = context.matchBefore(/\w*/);
   const before = context.state.sliceDoc(Math.max(0, context.pos - 1), context.pos);
   if (!context.explicit && word.from === word.to && before !== ".") return null;
+  if (context.tokenBefore(["comment", "string"])) return null; // nothing may stand there but what she writes
   const found = await complete(context.pos);
   if (!found || context.aborted) return null;
   const options = found.map((one, k) => ({

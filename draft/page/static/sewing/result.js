@@ -41,7 +41,7 @@ export async function showResult(now, choices) {
   if (mine !== round) return;
   working(false);
   const failed = faults.some((note) => note.severity === "error");
-  const begun = failed && faults.every((note) => note.about === "missing");
+  const begun = failed && faults.every((note) => note.about === "measures_missing");
   const stale = failed && !(begun && !forHer);
   for (const part of ["flat", "sits", "pieces", "lays"]) at(part).closest("figure, div").classList.toggle("stale", stale);
   stillNeeded(faults);
@@ -72,7 +72,7 @@ function captioned(wanted) {
 function stillNeeded(faults) {
   const place = at("needed");
   if (!place) return;
-  const note = faults.find((one) => one.about === "missing");
+  const note = faults.find((one) => one.about === "measures_missing");
   place.hidden = !note;
   place.textContent = note ? note.message : "";
 }
@@ -109,8 +109,11 @@ function working(is) {
 function toldParts(notes) {
   const seen = new Set();
   const fresh = notes.filter((note) => !seen.has(note.message) && seen.add(note.message));
-  return fresh.map((note) => make("div", { class: note.severity === "error" ? "note bad" : "note", lang: note.about ? state().language : "en" },
-    make("p", {}, sentence(note.message)), ...note.hints.map((hint) => make("p", { class: "quiet" }, sentence(plain(hint))))));
+  // What is about a text of her own is said in the language of its words, and that is told.
+  const foreign = fresh.some((note) => !note.about) && state().language !== "en";
+  return [...(foreign ? [make("p", { class: "quiet" }, say("screen.told_in_english"))] : []),
+    ...fresh.map((note) => make("div", { class: note.severity === "error" ? "note bad" : "note", lang: note.about ? state().language : "en" },
+      make("p", {}, sentence(note.message)), ...note.hints.map((hint) => make("p", { class: "quiet" }, sentence(plain(hint))))))];
 }
 
 export function showTold(place, notes, otherwise = []) {

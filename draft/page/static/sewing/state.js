@@ -3,7 +3,7 @@
 const EMPTY = () => ({
   garment: "", who: "me", name: "", chart: "", sizes: [], measures: {}, figure: [], styles: {},
   cloth: {}, widths: "", have: "", one_way: false, unwashed: false,
-  page: "a4", large: [], wanted: ["booklet"], units: "cm", language: "en",
+  made: "", of: "", page: "a4", large: [], wanted: ["booklet"], units: "cm", language: "en",
 });
 
 let now = EMPTY();

@@ -1,0 +1,135 @@
+"""What words on a piece keep clear of: lines, other words, and the names of sizes that are already placed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+
+from draft.base.arrays import Bools, Floats, repeated
+
+
+class Clutter:
+    """What is to be kept clear of: shapely lines and areas, and what is placed among them in turn."""
+
+    def __init__(self, lines: Sequence[Any]) -> None:
+        import shapely
+
+        self.lines = np.empty(len(lines), dtype=object)
+        self.lines[:] = lines
+        parts = shapely.get_parts(self.lines)
+        thin = shapely.get_dimensions(parts) == 1
+        self._thin = shapely.multilinestrings(parts[thin])
+        shapely.prepare(self._thin)
+        firsts = shapely.get_coordinates(shapely.get_point(parts[thin], 0))
+        self._x, self._y = firsts[np.argsort(firsts[:, 0])].T
+        self._areas, self._placed = _Shapes(parts[~thin]), _Shapes(parts[:0])
+
+    def free(self, shapes: Any) -> Bools:
+        """Which of the polygons `(n,)` touch none of it."""
+        free = self.off_lines(shapes)
+        free[free] = self._placed.apart_from(shapes[free])
+        return free
+
+    def off_lines(self, shapes: Any) -> Bools:
+        """Which of the polygons `(n,)` touch none of the lines and areas, wherever other things were placed."""
+        import shapely
+
+        if not len(shapes):
+            return np.zeros(0, dtype=bool)
+        free = np.asarray(~shapely.intersects(self._thin, shapely.get_exterior_ring(shapes)))
+        free[free] = self._around_none(shapes[free])
+        free[free] = self._areas.apart_from(shapes[free])
+        return free
+
+    def _around_none(self, shapes: Any) -> Bools:
+        """Which of the polygons `(n,)` that no line crosses have none within them."""
+        import shapely
+
+        left, low, right, high = shapely.bounds(shapes).T
+        first = np.searchsorted(self._x, left)
+        of, after = repeated(np.searchsorted(self._x, right, side="right") - first)
+        line = first[of] + after
+        maybe = (self._y[line] >= low[of]) & (self._y[line] <= high[of])
+        of, line = of[maybe], line[maybe]
+        found = np.ones(len(shapes), dtype=bool)
+        if len(of):
+            found[of[shapely.intersects_xy(shapes[of], self._x[line], self._y[line])]] = False
+        return found
+
+    def within(self, shape: Any) -> Any:
+        """All of it `(n,)` that touches a shape."""
+        import shapely
+
+        shapely.prepare(shape)
+        every = np.concatenate([self.lines, self._placed.shapes])
+        return every[shapely.intersects(shape, every)]
+
+    def off_words(self, lines: Any, crossing: bool = False) -> Bools:
+        """Which of the lines `(n,)` run through no area, wherever they cross drawn lines.
+
+        They may be `crossing` lines that were placed too, those that lead to names.
+        """
+        return self._areas.apart_from(lines) & self._placed.apart_from(lines, areas=crossing)
+
+    def first_apart(self, shapes: Any, good: Bools) -> int | None:
+        """The number of the first of the good ones among shapes `(n,)` that touches nothing placed."""
+        numbers = np.flatnonzero(good)
+        if not len(numbers):
+            return None
+        apart = self._placed.apart_from(shapes[numbers])
+        first = int(apart.argmax())
+        return int(numbers[first]) if apart[first] else None
+
+    def take(self, shape: Any) -> None:
+        """Keep what is placed later off this shape."""
+        self._placed.add(shape)
+
+
+class _Shapes:
+    """Shapes of which those in the way are soon found, a few hundred at most, and more in turn."""
+
+    def __init__(self, shapes: Any) -> None:
+        import shapely
+
+        self._room, self._boxes, self._count = shapes, shapely.bounds(shapes).reshape(-1, 4), len(shapes)
+
+    @property
+    def shapes(self) -> Any:
+        return self._room[: self._count]
+
+    def add(self, shape: Any) -> None:
+        import shapely
+
+        if self._count == len(self._room):
+            more = np.empty(self._count + 32, dtype=object)
+            boxes = np.empty((len(more), 4))
+            more[: self._count], boxes[: self._count] = self._room, self._boxes
+            self._room, self._boxes = more, boxes
+        self._room[self._count], self._boxes[self._count] = shape, shapely.bounds(shape)
+        self._count += 1
+
+    def apart_from(self, shapes: Any, areas: bool = False) -> Bools:
+        """Which of other shapes `(n,)` touch none of these, or none of the `areas` among them."""
+        import shapely
+
+        found = np.ones(len(shapes), dtype=bool)
+        if self._count and len(shapes):
+            of, number = np.nonzero(_meet(shapely.bounds(shapes), self._boxes[: self._count]))
+            if areas:
+                area = shapely.get_dimensions(self._room[number]) == 2
+                of, number = of[area], number[area]
+            if len(of):
+                found[of[shapely.intersects(shapes[of], self._room[number])]] = False
+        return found
+
+
+def _meet(boxes: Floats, others: Floats) -> Bools:
+    """Which boxes `(n, 4)` touch which others `(m, 4)`: `(n, m)`."""
+    left, low, right, high = np.ascontiguousarray(others.T)
+    found = boxes[:, 0, None] <= right
+    found &= left <= boxes[:, 2, None]
+    found &= boxes[:, 1, None] <= high
+    found &= low <= boxes[:, 3, None]
+    return np.asarray(found)
