@@ -24,7 +24,7 @@ CLEAR = (40.0, 28.0, 20.0, 14.0, 9.0, 6.0, 4.0, 2.5, 1.5)
 """Margins in mm tried around what is placed, the most generous first; the last is the least that still reads."""
 
 _STEPS = 110
-"""Cells across the square root of the shape's area: 4 mm on a body piece, under 1 mm on a band."""
+"""Cells, if no other count is asked for: 4 mm on a body piece, under 1 mm on a band."""
 _FINEST, _COARSEST = 0.5, 4.0
 _MOST_CELLS = 1_000_000
 """A long thin piece at a slant lies on a wide grid: its cells are coarser then."""
@@ -98,9 +98,10 @@ def spot_shapes(spots: Sequence[Spot], margin: float = 0.0) -> Any:
 
 @dataclass(frozen=True)
 class Room:
-    """A shapely shape in which things are placed."""
+    """A shapely shape in which things are placed, on a grid of so many `steps` across the square root of its area."""
 
     shape: Any
+    steps: int = _STEPS
     _grids: dict[float, _Grid] = field(default_factory=dict, compare=False)
 
     def find(
@@ -143,7 +144,7 @@ class Room:
         if self.shape.is_empty:
             return None
         if angle not in self._grids:
-            cell = float(np.clip(np.sqrt(self.shape.area) / _STEPS, _FINEST, _COARSEST))
+            cell = float(np.clip(np.sqrt(self.shape.area) / self.steps, _FINEST, _COARSEST))
             self._grids[angle] = _Grid.of(self.shape, angle, cell)
         return self._grids[angle]
 

@@ -28,7 +28,9 @@ _WINDOWS = (45.0, 400.0)
 """So far about the marks room is looked for first, mm on paper, and then."""
 _BENDS = (3.0, 6.0, 10.0, 16.0, 25.0)
 """How far from a mark the line to its name may turn, mm on paper."""
-_TRIES = 16
+_STEPS = 60
+"""Of the grid on which a block is placed."""
+_TRIES = 9
 """So many places of a block are tried, nearest first, until no line runs through words."""
 
 
@@ -150,10 +152,10 @@ def _in_block(anchors: Sequence[Anchor], names: Names, clutter: Clutter, shape: 
 
     Where lines run clear of words nowhere but across lines of other marks, they do that.
     """
-    room, scale = Room(shape), names.surface.enlarged
+    room, scale = Room(shape, _STEPS), names.surface.enlarged
     middle = np.mean([anchor.point for anchor in anchors], axis=0)
     near, wide = (float(middle[0]), float(middle[1])), max(names.wide)
-    tries = _TRIES if len(anchors) > 1 else 5 * _TRIES
+    tries = _TRIES if len(anchors) > 1 else 8 * _TRIES
     best, second = (np.inf, Named()), (np.inf, Named())
     for cells in _arrangements(len(anchors), wide, names.high, _GAP * scale):
         width, height = float(np.ptp(cells[:, 0])) + wide, float(np.ptp(cells[:, 1])) + names.high
