@@ -14,7 +14,8 @@ from draft.fit.levels import closeness, levels, over
 from draft.form import form_of
 from draft.garment.garment import Garment
 from draft.paper.drawing.svg import svg
-from draft.paper.pictures.fit_drawing import fit_drawing
+from draft.paper.drawing.wording import Wording
+from draft.paper.pictures.fit_drawing import IN_CM, fit_drawing
 
 MOST = 8  # bodies side by side in a table; of a study a row each is written instead
 
@@ -26,12 +27,16 @@ def fit_report(garment: Garment, details: bool = False) -> str:
     return f"{body}\n\n{stretch_report(garment, details)}"
 
 
-def fit_files(drafted: Drafted) -> dict[str, bytes]:
-    """A drawing for each body on a form of it, by its place in a folder."""
+def fit_files(drafted: Drafted, wording: Wording = IN_CM) -> dict[str, bytes]:
+    """A drawing for each body on a form of it, by its place in a folder; in other languages than English without the
+    sentences below it."""
     garment, form = drafted.garment, form_of(as_measured(drafted), drafted.plan.wearers)
     names = file_names(garment.sizes)
-    followed = [*shape_report(drafted).splitlines(), *sides_report(drafted).splitlines()]
-    return {f"fit/{name}.svg": svg(fit_drawing(garment, form, k, followed)).encode() for k, name in enumerate(names)}
+    followed: list[str] = []
+    if wording.language == IN_CM.language:
+        followed = [*shape_report(drafted).splitlines(), *sides_report(drafted).splitlines()]
+    drawings = (fit_drawing(garment, form, k, followed, wording) for k in range(len(names)))
+    return {f"fit/{name}.svg": svg(one).encode() for name, one in zip(names, drawings, strict=True)}
 
 
 def _one(garment: Garment) -> str:

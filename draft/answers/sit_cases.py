@@ -11,7 +11,7 @@ import numpy as np
 
 from draft.answers.as_measured import as_measured
 from draft.answers.size_tried import sizes_for
-from draft.base.notes import Problems, error
+from draft.base.notes import Problems, error, stop_if_errors
 from draft.base.record import dataclass
 from draft.bodies.beside_a_size import TRAITS
 from draft.bodies.bodies import Bodies
@@ -77,7 +77,7 @@ def cases_of(
         found += [case for k in range(len(drafted.bodies)) for case in _ends(drafted, k, wording)]
     if otherwise is not None and otherwise.anything:
         other = _other_request(request, otherwise)
-        found += _named_apart(own_cases(draft_and_check(other), wording), otherwise, wording)
+        found += _named_apart(own_cases(_sound(other), wording), otherwise, wording)
     if len(found) > MOST:
         fix = "choose fewer sizes with `--sizes M`"
         raise Problems([error(f"{len(found)} garments would be dressed, and each takes half a minute", None, fix)])
@@ -142,11 +142,18 @@ def _cloth_words(drafted: Drafted, stretch: tuple[float, float], wording: Wordin
     return f"{wording.named(fabric.name)}: {said}" if fabric else said
 
 
+def _sound(request: Request) -> Drafted:
+    """What is dressed beside what was asked for. Raises `Problems` where its seams do not fit, as for that itself."""
+    drafted = draft_and_check(request)
+    stop_if_errors(drafted.notes)
+    return drafted
+
+
 def _tried_on(request: Request, person: Drafted, sizes: Sequence[str], wording: Wording) -> Iterator[Case]:
     """Sizes of the chart on the form of one person."""
     whom = Whom(chart=request.whom.chart, sizes=tuple(sizes))
     hers = sizes_for(request)
-    drafted = draft_and_check(replace(request, whom=whom))
+    drafted = _sound(replace(request, whom=whom))
     body = as_measured(person).at([0])
     for row, size in enumerate(drafted.bodies.names):
         form = wording.say("sit.on_form", name=person.bodies.names[0])

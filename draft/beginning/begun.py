@@ -107,7 +107,9 @@ def _fix(why: str, path: Path) -> str:
 def begin(path: Path, asked: Outlines) -> Begun:
     """The pattern that a drawing makes. Raises `Problems` for what cannot be read, or is no outline of a piece."""
     drawn = read_drawing(path)
-    found, notes = pieces_of(in_mm(drawn, _unit(drawn, asked, path)), asked.layers, asked.join, asked.close)
+    drawn_in_mm = in_mm(drawn, _unit(drawn, asked, path))
+    _stop_if_endless(drawn_in_mm, path)
+    found, notes = pieces_of(drawn_in_mm, asked.layers, asked.join, asked.close)
     said = [plain_name(one.name, "piece") if one.name else f"piece_{k + 1}" for k, one in enumerate(found)]
     made = [_piece(one, name, asked, drawn.upwards) for one, name in zip(found, once_each(said), strict=True)]
     notes += [note for _, _, some in made for note in some]
@@ -116,6 +118,23 @@ def begin(path: Path, asked: Outlines) -> Begun:
     drafted = draft_planned(_planned(text, asked.name))
     notes += [note for note in drafted.notes if note.severity is Severity.ERROR]
     return Begun(text, tuple(one for _, one, _ in made), tuple(notes))
+
+
+_FAR = 100_000.0
+"""No place of a drawing lies further off, mm: a marker of a whole cutting table is some ten metres long."""
+_MOST_PARTS = 50_000
+"""Parts of one line: five metres round a cape, traced every tenth of a millimetre."""
+
+
+def _stop_if_endless(drawn: Drawn, path: Path) -> None:
+    """Raises `Problems` for a drawing that nobody could cut from, before time is spent on it."""
+    for stroke in drawn.strokes:
+        if not np.all(np.abs(stroke.path) <= _FAR):  # also where it is no number
+            fact = f"`{path}` has a line that runs beyond {_FAR / 1000:g} m"
+            raise Problems([error(fact, None, "say the unit of the drawing with `--unit`, or draw that line anew")])
+        if len(stroke.path) > _MOST_PARTS:
+            fact = f"`{path}` has a line of {len(stroke.path):,} parts, more than {_MOST_PARTS:,}"
+            raise Problems([error(fact, None, "save it again with fewer points: every tenth of a millimetre will do")])
 
 
 def _unit(drawn: Drawn, asked: Outlines, path: Path) -> float:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Unpack
 import click
 
 from draft.base.units import Kind, QuantityError, read_quantity
-from draft.command.console import print_text, progress, stop_on_errors, write
+from draft.command.console import print_notes, print_text, progress, stop_on_errors, write
 from draft.command.drafted import print_estimates
 from draft.command.group import commands
 from draft.command.options import OUT, Given, all_of, drafting_options_of, request_of, styles_of
@@ -94,6 +94,7 @@ def _form(folder: Path, given: SitGiven, arms: float, wording: Wording) -> None:
 
 
 def _garment(folder: Path, given: SitGiven, arms: float, elbow: float, wording: Wording) -> None:
+    from draft.answers.in_her_words import in_her_words, without_places
     from draft.answers.sit import refusals, sat, sit_files, sit_report
     from draft.answers.sit_cases import cases_of
     from draft.sitting.sitting_of import Asked
@@ -103,7 +104,9 @@ def _garment(folder: Path, given: SitGiven, arms: float, elbow: float, wording: 
         raise click.UsageError("`--try-on` puts sizes on one person: give `--body`, `--like` or `--measure` as well")
     if given["ends"] and request.whom.is_person:
         raise click.UsageError("`--ends` is about sizes of a chart: leave the person out")
-    cases, drafted = cases_of(request, wording, sizes_in(given["try_on"]) or (), _otherwise(given), given["ends"])
+    with in_her_words(request):
+        cases, drafted = cases_of(request, wording, sizes_in(given["try_on"]) or (), _otherwise(given), given["ends"])
+    print_notes(without_places(request, drafted.notes))
     stop_on_errors(drafted.notes)
     print_estimates(drafted.told_estimates, details=False)
     found = sat(cases, Asked(arms, spread=not given["quick"], elbow=elbow), progress())

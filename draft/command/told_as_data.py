@@ -21,6 +21,8 @@ from draft.command.group import commands
 SHAPE = 1
 """Of what a verb tells: under one number no key is taken away or given another meaning."""
 OPTION = "--json"
+HELP = frozenset({"--help", "-h"})
+"""Whoever asks for help is a person."""
 AS_JSON = click.option(OPTION, is_flag=True, expose_value=False, help="Tell it as JSON, for a program to read.")
 
 
@@ -58,7 +60,7 @@ def begin_telling(words: Sequence[str]) -> None:
     _NOW.clear()
     verb = next((word for word in words if not word.startswith("-")), "")
     known = commands.commands.get(verb)
-    if OPTION in words and known and tells(known):
+    if OPTION in words and known and tells(known) and not HELP & set(words):
         _NOW.append(Telling(verb))
 
 

@@ -164,7 +164,13 @@ def printing_for(drafted: Drafted, paper: PaperRequest) -> tuple[Printing, tuple
     facts = BookletFacts(drafted, tuple(drafted_bodies(drafted.to_cut)), wording, face=face)
     imprint = imprint_of(facts)
     return Printing(
-        paper.pages, paper.assembly, wording, imprint=imprint, large_print=paper.large_print, epub="epub" in paper.holds
+        paper.pages,
+        paper.assembly,
+        wording,
+        imprint=imprint,
+        large_print=paper.large_print,
+        epub="epub" in paper.holds,
+        large=tuple(paper.large),
     ), notes
 
 

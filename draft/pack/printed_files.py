@@ -41,6 +41,8 @@ class Printing:
     """Whether the booklet is there in letters twice as large too."""
     epub: bool = False
     """Whether it is there as a book for readers of EPUB too."""
+    large: tuple[str, ...] = ()
+    """The large papers and the projector that there are pages for too."""
 
 
 HOME = Printing()
@@ -178,6 +180,7 @@ def booklet_files(
     bodies = tuple(_all(drafted.garment))
     files: dict[str, bytes] = {}
     facts = BookletFacts(drafted, bodies, printing.wording, tuple(sheets), cloth, printing.imprint.face, worn)
+    facts = replace(facts, large=tuple(printing.large))
 
     def whole() -> BookletFacts:
         made, plan = later() if later else (sheets, cloth)

@@ -16,6 +16,7 @@ from draft.laying.asked import read_length
 from draft.pack.paper_request import PaperRequest
 from draft.page.bench import Asked, Bench
 from draft.page.cloth_asked import cloth_asked
+from draft.paper.drawing.wording import Wording
 from draft.plan.library import bundled_files
 
 LONGEST = 200
@@ -102,7 +103,12 @@ def whom_asked(asked: Asked) -> Whom:
     if unfit:
         raise Problems([error(f"the name {unfit}", None, "choose another", plainly=sentence("name_unfit"))])
     answers = tuple(f"{measure}={value}" for measure, value in measures.items())
-    return Whom(answers=answers, figure=text_of(asked, "figure") or None, name=name or None)
+    return Whom(answers=answers, figure=text_of(asked, "figure") or None, name=name or _nameless(asked))
+
+
+def _nameless(asked: Asked) -> str:
+    """What stands on the paper of somebody who gave no name. Raises Problems for a language that has no words."""
+    return Wording(text_of(asked, "language", "en")).say("form.made_to_measure")
 
 
 def paper_asked(asked: Asked) -> PaperRequest:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import replace
 from pathlib import Path
 
 from draft import __version__
 from draft.base.alone import workplace
 from draft.base.as_data import Data
+from draft.base.disk import is_folder
 from draft.base.envelope import Envelope
 from draft.base.naming import and_list
 from draft.base.notes import Note, Problems, error, stop_if_errors
@@ -112,8 +113,10 @@ def _of_charts(drafted: Drafted) -> dict[str, Drafted]:
 @contextmanager
 def _beside(place: Path) -> Iterator[Path]:
     """A workplace near a folder that need not be there. Raises `Problems` where none can be made."""
-    existing = next((one for one in (place, *place.parents) if one.is_dir()), Path())
+    existing = next((one for one in (place, *place.parents) if is_folder(one)), Path())
     try:
+        with suppress(FileNotFoundError):
+            place.lstat()  # a name that no file can have is told before anything is made
         with workplace(existing) as beside:
             yield beside
     except OSError as reason:

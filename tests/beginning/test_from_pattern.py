@@ -69,6 +69,11 @@ def test_nothing_is_written_over(run: Runner, tmp_path: Path) -> None:
     assert (tmp_path / "mine.piece").read_text() == "pattern mine\n"
 
 
+def test_a_pattern_is_not_called_as_a_device(run: Runner, tmp_path: Path) -> None:
+    assert run("new", "CON", "--out", tmp_path).code == 0
+    assert [file.name for file in tmp_path.glob("*.piece")] == ["con_pattern.piece"]
+
+
 @pytest.mark.parametrize(
     ("words", "code", "said"),
     [

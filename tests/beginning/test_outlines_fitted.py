@@ -231,3 +231,19 @@ def test_bare_outlines_come_back_on_the_fold(tmp_path: Path) -> None:
     found = begin(tmp_path / "there.svg", Outlines("mine", fold=True, included=12.7))
     assert {piece.name for piece in found.pieces} == {piece.name for piece in garment.pieces}
     assert all(piece.on_fold and piece.off <= WITHIN for piece in found.pieces)
+
+
+@pytest.mark.parametrize(
+    ("path", "said"),
+    [
+        ("M0 0L1e200 0L5 1e200Z", "runs beyond 100 m"),
+        ("M0 0L200000 0L5 300Z", "runs beyond 100 m"),
+        ("M0 0" + "".join(f"L{k % 97} {k % 89}" for k in range(60_000)) + "Z", "parts, more than 50,000"),
+    ],
+)
+def test_what_runs_for_miles_is_refused_before_it_is_fitted(tmp_path: Path, path: str, said: str) -> None:
+    file = tmp_path / "miles.svg"
+    size = 'width="100mm" height="100mm" viewBox="0 0 100 100"'
+    file.write_text(f'<svg xmlns="http://www.w3.org/2000/svg" {size}><path d="{path}"/></svg>')
+    with pytest.raises(Problems, match=said):
+        begin(file, Outlines("mine", "Mine"))

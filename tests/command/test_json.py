@@ -169,6 +169,12 @@ def test_a_command_used_wrongly_is_told_so(run: Runner, words: str) -> None:
     assert ran.code == 2 and data["mistake"] and not ran.err
 
 
+def test_help_is_for_a_person(run: Runner) -> None:
+    for word in ("--help", "-h"):
+        ran = run("walk", "--json", word)
+        assert ran.code == 0 and ran.out.startswith("Usage:") and "{" not in ran.out
+
+
 def test_the_shelf_is_told_as_it_stands(monkeypatch: pytest.MonkeyPatch, run: Runner) -> None:
     monkeypatch.setattr("draft.answers.on_the_shelf.bundled_patterns", lambda: ["ropewalk", "tidemill"])
     shown, data = run("shelf").out, told(run("shelf", "--json"))

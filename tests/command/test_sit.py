@@ -144,3 +144,19 @@ def test_whoever_stops_it_is_told_that_nothing_was_written(tmp_path: Path) -> No
     out, err = begun.communicate(timeout=30)
     assert (begun.returncode, out) == (1, "") and err.strip() == "stopped; nothing was written"
     assert not (tmp_path / "out").exists()
+
+
+def test_a_seam_that_does_not_fit_is_told_before_anything_is_dressed(run: Runner, tmp_path: Path) -> None:
+    (tmp_path / "panel.piece").write_text(
+        'pattern panel\n    chart "women.csv"\n\nbody\n    hip_girth\n\npiece panel\n    points\n'
+        "        a at 0, 0\n        b from a: hip_girth / 2 across\n"
+        "        c from b: 30 cm up\n        d from a: 40 cm up\n"
+        "    outline\n        low a to b straight\n        right b to c straight\n        top c to d straight\n"
+        "        left d to a straight\n    cut 2\n\njoin\n    side panel.right to panel.left reversed\n"
+    )
+    ran = run("sit", tmp_path / "panel.piece", "--sizes", "M", "--quick", "--out", tmp_path / "out")
+    assert ran.code == 1 and "panel.piece:21:5: the two sides of `side` do not fit" in ran.err
+    assert not (tmp_path / "out").exists()
+    words = ("--sizes", "M", "--quick", "--beside", tmp_path / "panel.piece", "--out", tmp_path / "out")
+    ran = run("sit", "tidemill", *words)
+    assert ran.code == 1 and "the two sides of `side` do not fit" in ran.err

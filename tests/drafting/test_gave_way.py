@@ -18,7 +18,7 @@ from tests.written import make_plan
 def test_a_sleeve_that_was_laid_flatter_and_longer_is_told_with_the_reason() -> None:
     told = otherwise_report(bundled("marlpit")).splitlines()
     assert len(told) == 3
-    so = "so that the corner under the arm lies inside the sleeve"
+    so = "so that the seam under the arm turns into the sleeve with a gentle curve"
     assert told[0] == f"slope of the sleeve below across: 20 deg and not 22 deg (sizes 2XL, 3XL), {so}"
     assert told[1].startswith("length added to the sleeve: 1 cm to 3.1 cm and not 0 cm (sizes 2XL, 3XL)")
     assert told[2].startswith("room at the cuff: ") and "and not 5 cm" in told[2]

@@ -20,6 +20,9 @@ from tests.project.checkout import ROOT
 KEPT = ROOT / ".fuzz"
 """Where what was found is kept."""
 
+SAID = 500
+"""After so many cases it is said how many there were: who stops a hunt wants to know."""
+
 
 @dataclass
 class Hunt:
@@ -40,6 +43,8 @@ class Hunt:
         self.cases += 1
         self.codes.update(codes)
         self.longest = max(self.longest, longest)
+        if self.cases % SAID == 0:
+            print(f"{self.kind}: {self.cases} cases so far", flush=True)
         for fault in faults:
             self.times[fault.key] += 1
             if fault.key not in self.found:

@@ -62,7 +62,11 @@ def _said(command: tuple[str, ...], ran: Ran) -> Iterator[Fault]:
     else:
         if ran.code == 2 and "Usage:" not in ran.err:
             yield Fault("exit code 2 without usage", said)
-        if ran.code == 1 and not (ran.err.strip() or (command[0] == "orders" and ran.out)) and command[0] != "tidy":
+        if (
+            ran.code == 1
+            and not (ran.err.strip() or (command[0] in ("orders", "sit") and ran.out))
+            and command[0] != "tidy"
+        ):
             yield Fault(f"{command[0]} exits with 1 and says nothing", said)
     for words in (REPORT, "Traceback (most recent", "stopped; nothing was written"):
         if words in said:
@@ -102,6 +106,8 @@ def _left(command: tuple[str, ...], ran: Ran, folder: Path) -> Iterator[Fault]:
         yield Fault(f"{command[0]} fails and writes", ran.err)
     if command[0] == "orders":
         yield from _packs(folder / "packs")
+    if command[0] == "envelope":
+        return  # what it takes out is as somebody put it in
     for path in sorted(out.rglob("*")):
         if path.is_file() and path.name != "SHA256SUMS" and (why := _unsound(path)):
             yield Fault(f"{command[0]} writes an unsound {path.suffix}: {why[:50]}", f"{path.name}: {why}")

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
 from pathlib import Path
 
 import pytest
 
 from draft.command.main import REPORT
+from tests.fuzz import corpus
 from tests.fuzz.cases import KINDS, Case, case_of
 from tests.fuzz.hunting import hunt
 from tests.fuzz.judging import Ran, faults_of
@@ -66,6 +69,71 @@ def test_what_is_left_and_may_not_be_is_noticed(name: str, data: bytes, code: in
     place.write_bytes(data)
     keys = [fault.key for fault in faults_of(PACK, Ran(code, "", "error: no"), tmp_path)]
     assert len(keys) == 1 and key in keys[0]
+
+
+TELLS = ("walk", "--json", "a.piece")
+
+
+def _document(code: int, **more: object) -> str:
+    return json.dumps({"verb": "walk", "exit_code": code, "notes": [], **more})
+
+
+def test_one_sound_document_is_no_fault(tmp_path: Path) -> None:
+    for ran in (
+        Ran(0, _document(0), ""),
+        Ran(1, _document(1, notes=[{"message": "no"}]), ""),
+        Ran(2, _document(2, mistake="no"), ""),
+    ):
+        assert list(faults_of(TELLS, ran, tmp_path)) == []
+
+
+@pytest.mark.parametrize(
+    "ran",
+    [
+        Ran(0, "walked\n" + _document(0), ""),
+        Ran(0, _document(0) * 2, ""),
+        Ran(0, "", ""),
+        Ran(0, _document(1), ""),
+        Ran(1, _document(1), "error: no"),
+        Ran(2, _document(2, notes=[{"message": "no"}]), "Usage:"),
+        Ran(0, _document(0, ease_mm=float("nan")), ""),
+        Ran(0, "[]", ""),
+    ],
+)
+def test_what_a_program_cannot_read_is_noticed(ran: Ran, tmp_path: Path) -> None:
+    (fault,) = faults_of(TELLS, ran, tmp_path)
+    assert "walk tells a program" in fault.key
+
+
+def test_a_pack_that_is_not_as_a_batch_says_is_noticed(tmp_path: Path) -> None:
+    packs = tmp_path / "packs"
+    packs.mkdir()
+    (packs / "orders.json").write_text("{}")
+    (packs / "a.pdf").write_bytes(b"a")
+    (packs / "SHA256SUMS").write_text(f"{hashlib.sha256(b'a').hexdigest()}  a.pdf\n")
+    orders = ("orders", "a.csv", "--out", "packs")
+    assert list(faults_of(orders, Ran(0, "made", ""), tmp_path)) == []
+    (packs / "a.pdf").write_bytes(b"b")
+    (fault,) = faults_of(orders, Ran(0, "made", ""), tmp_path)
+    assert (fault.key, fault.words) == ("orders leaves a file that is not as it says", "a.pdf")
+
+
+def test_what_befalls_a_start_is_done(tmp_path: Path) -> None:
+    damage = Case("orders", 0, {"a.csv": b"a,b\n1,2\n"}, (("damaged", "a.csv"), ("damaged", "b.csv")), "")
+    kill = Case("orders", 0, {}, (("killed", "0.2", "shelf"), ("words", "notch")), "")
+    with Worker() as worker:
+        assert worker.ask(damage)[:2] == ([], [("damaged", 0)] * 2)
+        assert worker.ask(kill)[:2] == ([], [("killed", 0), ("words", 0)])
+
+
+def test_a_draft_is_kept_within_a_case_and_no_longer() -> None:
+    piece = next(text for text in corpus.good() if "chart" in text.text)
+    files = {**dict(piece.beside), piece.name: piece.text.encode()}
+    twice = Case("outputs", 1, files, (("walk", piece.name), ("walk", piece.name)), piece.name)
+    with Worker() as worker:
+        assert worker.ask(twice)[0] == []
+        (_, codes, _) = worker.ask(twice.with_odd(b"piece\n"))
+        assert [code for _, code in codes] == [1, 1]
 
 
 def test_a_command_that_takes_too_long_or_too_much_is_ended_and_the_next_is_answered() -> None:

@@ -192,3 +192,22 @@ def test_each_sort_of_part_is_filled_in() -> None:
     said = Sentence("cloth_does_not_suit", parts | {"property": OfCloth("recovery")})
     (note,) = in_plain_words([caution("x", plainly=said)], Wording("de", "cm"))
     assert note.message == "Rücksprung: Ihr Stoff hat 50 %, und zu diesem Kleidungsstück passen 90 % bis 100 %."
+
+
+def test_drawings_are_in_german_too() -> None:
+    """What stands on the pieces, and on the garment beside her form, of somebody who gave no name."""
+    asked = {"garment": "marlpit", "measures": HERS, "units": "cm", "language": "de"}
+    bench = Bench()
+    drawings = [VERBS["drawn"](asked, bench)["pieces"], VERBS["sit"](asked, bench)["picture"]]
+    for drawing in drawings:
+        said = re.findall(r">([^<>]{3,})</t", drawing)
+        assert "nach Maß" in " ".join(said)
+        assert not [text for text in said if ENGLISH.search(text)]
+
+
+def test_what_is_seen_in_the_mirror_is_said_in_german() -> None:
+    bench = Bench()
+    german, english = (VERBS["sayings"]({"language": language}, bench)["sayings"] for language in ("de", "en"))
+    for one, other in zip(german, english, strict=True):
+        assert one["words"] == other["words"]
+        assert one["title"] != other["title"] and one["seen"] != other["seen"]

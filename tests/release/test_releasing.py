@@ -258,3 +258,8 @@ def test_without_the_drawing_library_pictures_are_svg_alone(monkeypatch: pytest.
     with pytest.raises(ImportError):
         import cairosvg  # noqa: F401
     assert as_png(b'<svg xmlns="http://www.w3.org/2000/svg"/>') == b""
+
+
+def test_a_place_that_cannot_be_is_told(studio: Path) -> None:
+    with pytest.raises(Problems, match="cannot be written: file name too long"):
+        release(str(studio / "gorse.piece"), studio / ("n" * 300), Asked())

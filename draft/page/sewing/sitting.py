@@ -38,7 +38,7 @@ def sit(asked: Asked, bench: Bench) -> Gave:
         "estimates": _estimates(drafted, wording),
     }
     if request.whom.is_person or len(drafted.garment.sizes) == 1:
-        said["picture"] = next(iter(fit_files(drafted).values())).decode()
+        said["picture"] = next(iter(fit_files(drafted, wording).values())).decode()
     if request.whom.is_person:
         said["size"] = _size(request, wording)
     return said

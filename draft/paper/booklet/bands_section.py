@@ -23,7 +23,7 @@ ASLANT = 3.0  # degrees
 def bands_section(book: Book, facts: BookletFacts) -> None:
     """The section; nothing for a garment without stretched bands."""
     say = facts.wording.say
-    found = [band for band in bands(facts.garment, facts.middle) if band.join.stretched]
+    found = _stretched(facts)
     if not found:
         return
     book.chapter(say("bands.title"), 90.0)
@@ -31,6 +31,15 @@ def bands_section(book: Book, facts: BookletFacts) -> None:
     worn = {band.piece.name: band.width for band in bands(facts.drafted.garment, facts.middle)}
     for band in found:
         _band(book, band, worn[band.piece.name], facts)
+
+
+def has_bands(facts: BookletFacts) -> bool:
+    """Whether the booklet has the section."""
+    return bool(_stretched(facts))
+
+
+def _stretched(facts: BookletFacts) -> list[Band]:
+    return [band for band in bands(facts.garment, facts.middle) if band.join.stretched]
 
 
 def _band(book: Book, band: Band, finished: float, facts: BookletFacts) -> None:
@@ -51,14 +60,15 @@ def _band(book: Book, band: Band, finished: float, facts: BookletFacts) -> None:
     strong = paragraph(formula, book.format.full, STRONG)
     book.full_width(strong, 1.6)
     book.full_width(paragraph(width, book.format.full), 2.4)
-    put_table(book, ["", "", *facts.sizes], _rows(band, facts, ends))
+    put_table(book, ["", "", *facts.sizes], [*_rows(band, facts, ends), *_share_row(ratio, facts)])
     book.topics([(say("bands.measure"), [_measured(band, ratio, ends, facts), _tried(band, facts)])])
 
 
 def _measured(band: Band, ratio: Floats, ends: float, facts: BookletFacts) -> str:
     """How to cut this band to an opening that was measured."""
     inside = facts.garment.piece(band.edges[0].piece).edge(band.edges[0].edge).allowance
-    factor = facts.wording.number(float(np.mean(ratio)), 2)
+    one = _shares(ratio[:1], facts)
+    factor = facts.wording.say("bands.factor_of_size") if _share_row(ratio, facts) else one
     lengths = {"length": facts.wording.length(inside), "ends": facts.wording.length(2 * ends)}
     return facts.wording.say("bands.measure_text", factor=factor, **lengths)
 
@@ -90,6 +100,12 @@ def _shares(ratio: Floats, facts: BookletFacts) -> str:
     """One share, or the range of it over the sizes."""
     low, high = (facts.wording.number(value, 2) for value in (float(ratio.min()), float(ratio.max())))
     return low if low == high else f"{low}–{high}"
+
+
+def _share_row(ratio: Floats, facts: BookletFacts) -> TableRows:
+    """The share of each size, where they differ."""
+    shares = [facts.wording.number(float(value), 2) for value in ratio]
+    return [[capitalised(facts.wording.say("bands.share")), "", *shares]] if len(set(shares)) > 1 else []
 
 
 def opening(band: Band, facts: BookletFacts) -> Floats:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import field, replace
 from itertools import accumulate
 
@@ -50,6 +50,8 @@ _NUMBER = 12.0  # mm at the right of the foot that are the page number's
 
 Topic = tuple[str, Sequence[str | Block]]
 """A heading, or none, and what is said below it."""
+Units = Sequence[tuple[Block, float]]
+"""Parts that stay whole, each with the gap below it, mm."""
 
 
 @dataclass
@@ -132,19 +134,35 @@ class Book:
                 return
         long = _LONG if sum(len(said) for _, said in topics) > _FEW else _LONG / 1.5
         units = [unit for topic in topics for unit in self._units(*topic, long)]
-        while units:
-            count, split = self._fitting(units)
-            if not self.flow.at_top and (not count or (count < len(units) and self.flow.room < _LEAST)):
+        for some, split, is_new in self._paged(units, self.flow.room, self.flow.at_top):
+            if is_new:
                 self.flow.next_frame()
+            parts = [_stacked(some[:split]), _stacked(some[split:])] if split else [_stacked(some)]
+            self.put(beside(parts, self.format.column, self.format.gutter))
+        self.flow.gap(gap)
+
+    def pages_for(self, topics: Sequence[Topic], above: float) -> float:
+        """How many further pages topics take that begin so many mm below where the page is filled to.
+
+        A page that they leave free for a third or more counts for a half.
+        """
+        units = [unit for topic in topics for unit in self._units(*topic)]
+        fresh = [is_new for _, _, is_new in self._paged(units, self.flow.room - above, at_top=False)]
+        return sum(fresh) + (0.5 if fresh and fresh[0] and self.flow.room > self.tall / 3 else 0.0)
+
+    def _paged(self, units: Units, room: float, at_top: bool) -> Iterator[tuple[Units, int, bool]]:
+        """What of topics stands on each page, how much of it in the first column, and whether on a page of its own."""
+        is_new = False
+        while units:
+            count, split = self._fitting(units, room)
+            if not at_top and (not count or (count < len(units) and room < _LEAST)):
+                room, at_top, is_new = self.tall, True, True
                 continue
             if count > 2 * _TOGETHER and 0 < len(units) - count < _TOGETHER:  # a line alone on a page looks forgotten
-                count, split = self._fitting(units[: len(units) - _TOGETHER])
-            some, units = units[: max(count, 1)], units[max(count, 1) :]
-            parts = [_stacked(some[:split]), _stacked(some[split:])] if count else [_stacked(some)]
-            self.put(beside(parts, self.format.column, self.format.gutter))
-            if units:
-                self.flow.next_frame()
-        self.flow.gap(gap)
+                count, split = self._fitting(units[: len(units) - _TOGETHER], room)
+            yield units[: max(count, 1)], split, is_new
+            units = units[max(count, 1) :]
+            room, at_top, is_new = self.tall, True, True
 
     def height_of(self, topics: Sequence[Topic]) -> float:
         """How much of a page topics take, in mm, if they all stand on one."""
@@ -168,8 +186,8 @@ class Book:
             parts[-1] = (parts[-1][0], GAP)
         return parts
 
-    def _fitting(self, units: Sequence[tuple[Block, float]]) -> tuple[int, int]:
-        """How many units fit on what is left of the page, and how many of them stand in the first column."""
+    def _fitting(self, units: Units, room: float) -> tuple[int, int]:
+        """How many units fit where there is so much room, and how many of them stand in the first column."""
         ends = [0.0, *accumulate(block.height + after for block, after in units)]
         for count in range(len(units), 0, -1):
             splits = range(1, count + 1) if self.format.columns > 1 else [count]
@@ -178,7 +196,7 @@ class Book:
             first, last = (
                 end - after for end, after in zip((ends[best], ends[count] - ends[best]), below, strict=True)
             )
-            if max(first, last) <= self.flow.room:
+            if max(first, last) <= room:
                 return count, best
         return 0, 0
 
@@ -239,7 +257,7 @@ class Book:
         return self.pages
 
 
-def _stacked(units: Sequence[tuple[Block, float]]) -> Block:
+def _stacked(units: Units) -> Block:
     """Units one below the other, each with its gap below it but the last."""
     found, y = list[Block](), 0.0
     for block, after in units:

@@ -3,26 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import chain
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.elastics import Elastic, elastics_of
 from draft.garment.garment import Piece, SidePart
-from draft.paper.booklet.booklet_page import Book
+from draft.paper.booklet.booklet_page import Book, Topic
 from draft.paper.booklet.edges_marked import marked
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.folded_drawing import GROUND
+from draft.paper.booklet.order import is_interfacing
+from draft.paper.booklet.room_for import roomiest
 from draft.paper.booklet.set_blocks import FINE, STRONG, Block, beside, column, combined, paragraph, shown, to_fit
 from draft.paper.booklet.step_drawing import THIN, opened_cutting_line
 from draft.paper.drawing.drawing import Path
 from draft.paper.drawing.wording import capitalised
 from draft.paper.pictures.lay_drawing import Drawn, LayPicture, lay_alone
+from draft.paper.pictures.lay_labels import UPPER_END
 
 _SHAPE_WIDE, _SHAPE = 32.0, 30.0
-_TALLEST_LAYS = (150.0, 138.0, 126.0, 114.0, 104.0, 94.0, 84.0)
-"""How high a layout's drawing may be, mm: the first with which all of them fit below the pieces, else the first."""
+_TALLEST_LAYS = (150.0, 138.0, 126.0, 114.0, 104.0, 94.0, 84.0, 76.0)
+"""How high a layout's drawing may be, mm: the first with which they take the fewest pages."""
 _HEADING = 20.0
 
 
@@ -34,7 +36,9 @@ def cutting_section(book: Book, facts: BookletFacts) -> None:
     wide = book.format.column
     listed = [_listed(piece, _shape(rings[piece.name], scale), wide, facts) for piece in garment.pieces]
     rows = [beside(listed[k : k + count], wide, book.format.gutter) for k in range(0, len(listed), count)]
-    text = paragraph(facts.said("material.cut_text"), book.format.full)
+    stiffened = any(is_interfacing(cut.cloth) for piece in garment.pieces for cut in piece.cuts)
+    said = [facts.said("material.cut_text"), *([facts.wording.say("material.interfacing_up")] if stiffened else [])]
+    text = paragraph(" ".join(said), book.format.full)
     book.chapter(facts.wording.say("material.cut"), 6.0 + text.height + sum(row.height + 5.0 for row in rows[:2]))
     book.full_width(text)
     for row in rows:
@@ -82,14 +86,18 @@ def lays_section(book: Book, facts: BookletFacts) -> None:
     if not lays:
         return
     drawn: Drawn = {}
-    first = _lays(lays, _TALLEST_LAYS[0], book, facts, drawn)
-    smaller = (_lays(lays, tallest, book, facts, drawn) for tallest in _TALLEST_LAYS[1:])  # where it has to be
-    fitting = (
-        blocks for blocks in chain([first], smaller) if book.height_of([("", blocks)]) + _HEADING <= book.flow.room
+    blocks = roomiest(
+        _TALLEST_LAYS,
+        lambda tallest: _lays(lays, tallest, book, facts, drawn),
+        lambda some: book.pages_for(_apart(some), _HEADING),
     )
-    blocks = next(fitting, first)
     book.section(facts.wording.say("material.layouts"), blocks[0].height + 4.0)
-    book.topics([("", [block]) for block in blocks])
+    book.topics(_apart(blocks))
+
+
+def _apart(blocks: Sequence[Block]) -> list[Topic]:
+    """Each a topic of its own."""
+    return [("", [block]) for block in blocks]
 
 
 def _lays(lays: Sequence[LayPicture], tallest: float, book: Book, facts: BookletFacts, drawn: Drawn) -> list[Block]:
@@ -110,6 +118,9 @@ def _lay(
     above = [paragraph(line, width, FINE if k else STRONG, "P" if k else "H3") for k, line in enumerate(lay.above)]
     alone = lay_alone(lay, facts.wording, width, tallest, drawn)
     drawing = to_fit(alone, width, tallest, largest=1.0)
+    arrow = facts.wording.say("lay.arrow")
+    if not any(item.id == UPPER_END for item in drawing.items):
+        told = [line for line in told if line != arrow]
     figure = shown(drawing, facts.wording.say("material.lay_drawn", lay=", ".join(lay.above[:2])))
     below = [paragraph(line, width, FINE) for line in told]
     return column([column(above, gap=0.1), figure, column(below, gap=0.1)], gap=2.0)

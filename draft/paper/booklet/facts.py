@@ -90,6 +90,8 @@ class BookletFacts:
     face: Face = NO_FACE
     worn: WornSheet | None = None
     """The garment on a form of its wearer, where that was asked for."""
+    large: tuple[str, ...] = ()
+    """The large papers that it comes on too, and `projector`."""
 
     @property
     def garment(self) -> Garment:

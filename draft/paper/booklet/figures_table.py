@@ -12,7 +12,6 @@ from draft.paper.booklet.booklet_page import GAP, Book
 from draft.paper.booklet.set_blocks import FINE, FINE_STRONG, RULE
 from draft.paper.drawing.drawing import Item, Path, Turn
 from draft.paper.drawing.flow import Type
-from draft.paper.drawing.line_styles import GREY
 from draft.paper.drawing.passage import Passage, said_as
 
 _WIDEST = 22.0
@@ -22,6 +21,8 @@ _APART = 1.0
 """Between the rows of two names, mm."""
 _MANY = 8
 """So many names at least stand in two columns where a table is narrow."""
+_SECOND = "#3c3c3c"
+"""Of the row in the other unit: lighter than the first, and as easy to read."""
 _HEAD = FINE.line_height + 1.6
 _WHOLE = re.compile(r"\d+(?![\d/])")
 """A figure's whole part: in `1/2` there is none."""
@@ -125,7 +126,7 @@ class _Table:
             if not k:
                 labels = [FINE_STRONG.label(t, 0.0, FINE.size + FINE.line_height * i) for i, t in enumerate(names)]
                 items += said_as(labels, Passage("TH", rows[0][0], row, rows=len(rows), of_row=True))
-            items += self._cells(unit, cells, FINE.size + k * _ROW, row, replace(FINE, colour=GREY) if k else FINE)
+            items += self._cells(unit, cells, FINE.size + k * _ROW, row, replace(FINE, colour=_SECOND) if k else FINE)
         if ruled:
             items.append(Path((lines_through([(0.0, -0.6), (self.right, -0.6)]),), replace(RULE, width=0.1)))
         return items, high

@@ -2,25 +2,67 @@
 
 from __future__ import annotations
 
-from draft.paper.booklet.booklet_page import Book
-from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.set_blocks import FINE, FINE_STRONG, Block, combined, paragraph
+import re
+from dataclasses import replace
 
-_TERM = 29.0  # mm for a word, beside what it means
+from draft.paper.booklet.booklet_page import Book, Topic
+from draft.paper.booklet.facts import BookletFacts
+from draft.paper.booklet.room_for import roomiest
+from draft.paper.booklet.set_blocks import FINE, FINE_STRONG, Block, paragraph
+from draft.paper.drawing.flow import stacked
+from draft.paper.drawing.passage import Passage, said_as
+from draft.paper.drawing.wording import Wording
+
+_BEHIND = 2.2  # mm from a word to what it means
+_SET_IN = 5.0
+_BENT, _SHORT = 2, 6
+"""So many letters at the end of a word may be others, where it is longer than so many."""
+_CHAPTER = 30.0
+"""What the heading takes, mm."""
+_LEADINGS = (FINE.leading, 1.3, 1.24)
 
 
 def glossary_section(book: Book, facts: BookletFacts) -> None:
-    """Those for every cloth, and those for knits or for woven cloth, in the order of the alphabet."""
+    """Those that it has used, for every cloth and for knits or woven cloth, in the order of the alphabet."""
     wording = facts.wording
     kinds = ("all", "knit" if facts.knit else "woven")
-    keys = [key for kind in kinds for key in wording.keys(f"glossary.{kind}.")]
+    told = _told(book)
+    keys = [key for kind in kinds for key in wording.keys(f"glossary.{kind}.") if _is_used(key, told, wording)]
     terms = [(wording.say(f"{key}.term"), wording.say(f"{key}.text")) for key in keys]
     terms.sort(key=lambda term: term[0].casefold())
-    book.chapter(wording.say("glossary.title"))
-    book.topics([("", [_explained(term, text, book.format.column) for term, text in terms])])
+    blocks = roomiest(
+        _LEADINGS,
+        lambda leading: [_explained(*term, book.format.column, leading) for term in terms],
+        lambda some: book.pages_for([("", some)], _CHAPTER),
+    )
+    whole: list[Topic] = [("", blocks)]
+    is_apart = book.pages_for(whole, _CHAPTER) > 0 and book.height_of(whole) + _CHAPTER < book.tall
+    book.chapter(wording.say("glossary.title"), fresh=is_apart)  # three words alone on a last page look forgotten
+    book.topics(whole)
 
 
-def _explained(term: str, text: str, width: float) -> Block:
-    """A word, and what it means beside it."""
-    word = paragraph(term, _TERM - 3.0, FINE_STRONG, "H3")
-    return combined([word, paragraph(text, width - _TERM, FINE).moved(_TERM, 0.0)])
+def _told(book: Book) -> str:
+    """All that the booklet has said so far."""
+    passages = {item.passage for items in book.pages.values() for item in items if item.passage}
+    return "\n".join(sorted(passage.text for passage in passages)).casefold()
+
+
+def _is_used(key: str, told: str, wording: Wording) -> bool:
+    """Whether the booklet uses a word: by what is sought for it, or else by its beginning, so that it may be bent."""
+    if wording.has(f"{key}.sought"):
+        return re.search(wording.say(f"{key}.sought"), told) is not None
+    term = wording.say(f"{key}.term").casefold()
+    return (term[:-_BENT] if len(term) > _SHORT else term) in told
+
+
+def _explained(term: str, text: str, width: float, leading: float) -> Block:
+    """A word, and what it means behind it; further lines are set in, so that words are found by going down."""
+    fine, strong = replace(FINE, leading=leading), replace(FINE_STRONG, leading=leading)
+    word = FINE_STRONG.width(term) + _BEHIND
+    first = fine.lines(text, width - word)[0]
+    rest = fine.lines(text[len(first) :].lstrip(), width - _SET_IN) if len(first) < len(text) else []
+    named = paragraph(term, width, strong, "H3")
+    begun, _ = stacked([first], fine, x=word)
+    more, _ = stacked(rest, fine, x=_SET_IN, y=fine.line_height)
+    said = said_as([*begun, *more], Passage("P", text))
+    return Block((*named.items, *said), fine.line_height * (1 + len(rest)))

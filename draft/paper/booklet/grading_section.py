@@ -8,6 +8,7 @@ from draft.base.arrays import Floats
 from draft.garment.garment import Edge, Piece
 from draft.geometry.cubic import lines_through
 from draft.geometry.ruler import Ruler, chord_length
+from draft.paper.booklet.bands_section import has_bands
 from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.set_blocks import SIDE, Block, shown
@@ -28,13 +29,19 @@ def grading_section(book: Book, facts: BookletFacts) -> None:
     found = _shown(facts)
     book.section(say("grading.title"), _HEIGHT if found else 40.0)
     if found is None:
-        book.topics([("", [say("grading.text"), say("grading.room")])])
+        book.topics([("", [say("grading.text"), *_besides(facts)])])
         return
     piece, edge, first, last = found
     names = {"piece": facts.piece(piece), "first": facts.garment.sizes[first], "last": facts.garment.sizes[last]}
     drawn = say("grading.drawn", **names)
     drawing = shown(_drawing(piece, edge, first, last, facts), drawn)
-    book.step("", drawing, [say("grading.text"), drawn, say("grading.room")])
+    book.step("", drawing, [say("grading.text"), drawn, *_besides(facts)])
+
+
+def _besides(facts: BookletFacts) -> list[str]:
+    """What else is changed with an edge, and what is not."""
+    banded = [facts.wording.say("grading.room")] if has_bands(facts) else []
+    return [facts.wording.say("grading.along"), *banded]
 
 
 def _shown(facts: BookletFacts) -> tuple[Piece, Edge, int, int] | None:

@@ -35,13 +35,13 @@ _MARKED = 500.0
 def material_section(book: Book, facts: BookletFacts) -> None:
     """The whole section."""
     say, wide = facts.wording.say, book.format.column
-    book.chapter(say("material.title"), 90.0)
+    book.chapter(say("material.title"), 70.0)
     washing = say("material.unwashed" if facts.drafted.unwashed else "material.wash")
     cloth = paragraph(cloth_asked(facts), wide, STRONG)
     measured = (
         []
         if facts.drafted.unwashed or _counted(facts)
-        else [say("material.measured", length=facts.wording.length(_MARKED))]
+        else [say("material.measured", length=as_sold(_MARKED, facts.wording))]
     )
     book.topics([("", [cloth, *told("cloth", facts), *_named(facts), washing, *measured]), _need(facts)])
     _amounts(book, facts)

@@ -12,6 +12,9 @@ from draft.seams.joins_in_order import neighbour
 from draft.seams.openings import NEAR, Gap, gaps
 
 _ALIKE = 0.5  # mm: sizes that differ by less are left open alike
+_DISTANCES = {"gap": 5.0, "hair": 3.0, "row": 10.0, "tail": 15.0}
+"""What the sentences of a zip name, mm: slider below the waist, fold beside the seam, row beside the fold, what is left
+below the teeth of a shortened one (common practice)."""
 _LEAST_LAP = 12.0  # mm: what lies over a zip must be as wide as its teeth and a row of stitches beside them
 
 
@@ -27,6 +30,7 @@ def zip_put_in(join: Join, opening: Opening, facts: BookletFacts) -> list[str]:
     place = place_of(opening, facts)
     how_long = said_length(opening, facts) or say("sewing.to_notch")
     fields = {"place": place, "length": how_long, "top": _on_top(join, facts), "seam": seam_called(join.name, facts)}
+    fields |= {name: facts.wording.length(mm) for name, mm in _DISTANCES.items()}
     text = [say(f"sewing.{sort}_{part}", **fields) for part in ("prepare", "first", "second")]
     return [*_narrow(join, opening, facts), *text, say(f"sewing.{sort}_last")]
 

@@ -14,10 +14,12 @@ from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.set_blocks import FINE, bullets
 from draft.paper.drawing.wording import capitalised
 
+_NONE = 0.05  # mm: less is nothing, in any unit
+
 
 def put_otherwise(book: Book, facts: BookletFacts) -> None:
     """A list of it for the sizes of the booklet; nothing where all came out as it was chosen."""
-    rows = otherwise(facts)
+    rows = given_way(facts)
     if rows:
         book.section(facts.wording.say("choosing.otherwise"), 24.0, marked=False)
         listed = [bullets([row], book.format.column, FINE) for row in rows]
@@ -25,10 +27,19 @@ def put_otherwise(book: Book, facts: BookletFacts) -> None:
 
 
 def otherwise(facts: BookletFacts) -> list[str]:
-    """The same as sentences."""
-    shown = np.zeros(len(facts.drafted.garment.sizes), dtype=bool)
-    shown[list(facts.bodies)] = True
-    found = [_said(facts, one, one.where & shown) for one in gave_way(facts.drafted) if (one.where & shown).any()]
+    """What gave way, and which levels are measured elsewhere, as sentences."""
+    return [*given_way(facts), *elsewhere(facts)]
+
+
+def given_way(facts: BookletFacts) -> list[str]:
+    """What came out otherwise than it was chosen."""
+    shown = _shown(facts)
+    return [_said(facts, one, one.where & shown) for one in gave_way(facts.drafted) if (one.where & shown).any()]
+
+
+def elsewhere(facts: BookletFacts) -> list[str]:
+    """Which levels are measured where the garment ends, since it does not reach to their own place."""
+    shown, found = _shown(facts), list[str]()
     for name, there, girth, where in measured_elsewhere(facts.drafted):
         if (where & shown).any():
             fields = {"there": _range(facts, there, Kind.LENGTH, where & shown), "sizes": _whose(facts, where & shown)}
@@ -36,6 +47,13 @@ def otherwise(facts: BookletFacts) -> list[str]:
             level = capitalised(facts.wording.named(name))
             found.append(facts.wording.say("choosing.elsewhere", level=level, girth=girths, **fields))
     return found
+
+
+def _shown(facts: BookletFacts) -> Bools:
+    """Whether each body is among those of the booklet `(bodies,)`."""
+    shown = np.zeros(len(facts.drafted.garment.sizes), dtype=bool)
+    shown[list(facts.bodies)] = True
+    return shown
 
 
 def _said(facts: BookletFacts, one: GaveWay, where: Bools) -> str:
@@ -55,7 +73,7 @@ def _range(facts: BookletFacts, values: Floats, kind: Kind, where: Bools) -> str
 def _amount(facts: BookletFacts, value: float, kind: Kind) -> str:
     if kind is Kind.ANGLE:
         return facts.wording.say("units.degree", number=facts.wording.number(math.degrees(value)))
-    return facts.wording.length(value)
+    return facts.wording.length(value) if abs(value) >= _NONE else "0"
 
 
 def _whose(facts: BookletFacts, where: Bools) -> str:

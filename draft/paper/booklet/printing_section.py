@@ -11,19 +11,34 @@ from draft.paper.pages.page_map import sheet_map
 from draft.paper.pages.paged_sheet import PagedSheet
 
 _TALLEST = 74.0
+PROJECTOR = "projector"
+"""What a page to be projected is called among the papers."""
 
 
 def printing_section(book: Book, facts: BookletFacts) -> None:
     """A map for each paper."""
-    if not facts.sheets:
+    if not facts.sheets and not facts.large:
         return
     say, wide = facts.wording.say, book.format.column
     maps = [_sheet(sheet, wide, facts) for sheet in facts.sheets]
-    said = [say("printing.text"), *([say("printing.sizes")] if len(facts.sizes) > 1 else [])]
-    book.chapter(say("printing.title"), 24.0 + maps[0].height)
+    said = [say("printing.text")] if maps else []
+    said += [say("printing.sizes")] if maps and len(facts.sizes) > 1 else []
+    said += _large(facts)
+    book.chapter(say("printing.title"), 24.0 + (maps[0].height if maps else 0.0))
     book.topics([("", said)])
     for k in range(0, len(maps), book.format.columns):
         book.full_width(beside(maps[k : k + book.format.columns], wide, book.format.gutter), 6.0)
+
+
+def _large(facts: BookletFacts) -> list[str]:
+    """What to do with the sheets of a print shop, and with the page for a projector, where there are any."""
+    say, sheets = facts.wording.say, [name for name in facts.large if name != PROJECTOR]
+    said = [say("printing.large", papers=facts.wording.listed([_named(name) for name in sheets]))] if sheets else []
+    return [*said, *([say("printing.projector")] if PROJECTOR in facts.large else [])]
+
+
+def _named(name: str) -> str:
+    return name.upper() if name[1:].isdigit() else name
 
 
 def _sheet(sheet: PagedSheet, width: float, facts: BookletFacts) -> Block:

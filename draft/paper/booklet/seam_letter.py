@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -18,6 +19,7 @@ _SIZE = 9.0 * PT
 _BESIDE = (2.4, 3.2, 4.2, 5.4, 7.0, 9.0)  # mm from the seam to the middle of the letter
 _ALONG = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
 _CLEAR = 0.75
+_AS_LONG = 0.01
 _OVER = 2.5
 """So far, mm, a letter may stand out beyond the sides of a drawing's place."""
 _BELOW = 5.0
@@ -38,7 +40,7 @@ def lettered(block: Block, letter: str, seam: Stroke) -> Block:
     lines = shapely.union_all([shapely.LineString(polyline(run)) for path in paths for run in path.runs])
     shapes = [shapely.Polygon(polyline(run)) for path in paths if path.fill for run in path.runs if len(run) > 1]
     ground = shapely.union_all([shape.buffer(0) for shape in shapes])
-    places = _places(max(thick, key=lambda run: Ruler(run).length))
+    places = _places(_longest(thick))
     boxes = _boxes(places, letter)
     free = _are_clear(boxes, lines, block)
     on_piece = free & shapely.contains(ground, boxes)
@@ -48,6 +50,12 @@ def lettered(block: Block, letter: str, seam: Stroke) -> Block:
     high = font.CAP_HEIGHT * _SIZE
     label = Label(letter, float(at[0]), float(at[1]) + high / 2, _SIZE, anchor="middle", bold=True)
     return replace(block, items=(*block.items, label), height=max(block.height, float(at[1]) + high / 2 + _CLEAR))
+
+
+def _longest(runs: Sequence[Floats]) -> Floats:
+    """The first of the longest: of a line and its mirror image either may be longer by what a machine rounds off."""
+    lengths = [Ruler(run).length for run in runs]
+    return next(run for run, length in zip(runs, lengths, strict=True) if length > max(lengths) - _AS_LONG)
 
 
 def _places(run: Floats) -> Floats:

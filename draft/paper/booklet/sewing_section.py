@@ -8,7 +8,7 @@ from dataclasses import replace
 from draft.base.arrays import Floats
 from draft.paper.booklet.afterwards import beside
 from draft.paper.booklet.band_words import ring_folded
-from draft.paper.booklet.booklet_page import Book, Topic
+from draft.paper.booklet.booklet_page import GAP, Book, Topic
 from draft.paper.booklet.elastic_in_band import elastic_drawn, elastic_laid_in, elastic_title
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.flat_pieces import inner_lines, mark_lines, takeup_lines
@@ -48,6 +48,7 @@ Pictures = Mapping[int, tuple[int, PicturePage]]
 """The designer's pictures by the advice that they belong to (by identity): their number, and what they are."""
 
 _TALLEST = 80.0
+_ROW = 1.0  # mm between the rows of the table of stitches
 _USE, _NUMBER = 46.0, 24.0  # mm at the left and the right of the table of stitches
 
 
@@ -93,7 +94,6 @@ def _before(book: Book, facts: BookletFacts) -> None:
         ("", common),
         (say("sewing.pressing"), [facts.said("sewing.press_all")]),
         (say("sewing.fitting"), told("fitting", facts)),
-        (say("sewing.stitches"), [say("sewing.stitches_text"), say("sewing.scrap")]),
     ]
     book.topics([topic for topic in topics if topic[1]])
     _stitches(book, facts)
@@ -187,6 +187,16 @@ def _allowances(facts: BookletFacts) -> list[str]:
 
 def _stitches(book: Book, facts: BookletFacts) -> None:
     """What is sewn with which stitch, and its number: here alone."""
+    rows = _stitch_rows(book, facts)
+    said: list[Topic] = [("", [facts.wording.say("sewing.stitches_text"), facts.wording.say("sewing.scrap")])]
+    room = book.height_of(said) + sum(row.height + _ROW for row in rows) + GAP
+    book.section(facts.wording.say("sewing.stitches"), room, marked=False)
+    book.topics(said)
+    book.full_width(column(rows, gap=_ROW), 6.0)
+
+
+def _stitch_rows(book: Book, facts: BookletFacts) -> list[Block]:
+    """A use, the stitch for it, and its number, each."""
     say, wide, table = facts.wording.say, book.format.full, Passage("Table")
     rows: list[Block] = []
     for key in facts.wording.keys(f"stitches.{'knit' if facts.knit else 'woven'}."):
@@ -199,7 +209,7 @@ def _stitches(book: Book, facts: BookletFacts) -> None:
             paragraph(number, _NUMBER, STRONG, "TD", row).moved(wide - _NUMBER + 2.0, 0.0),
         ]
         rows.append(combined(cells))
-    book.full_width(column(rows, gap=1.0), 6.0)
+    return rows
 
 
 # ---- what the designer adds ------------------------------------------------------------------------------------------

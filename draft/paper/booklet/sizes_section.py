@@ -13,7 +13,7 @@ from draft.paper.booklet.booklet_page import Book
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.figures_table import put_table, table_height
 from draft.paper.booklet.measure_names import measure_name
-from draft.paper.booklet.otherwise_section import put_otherwise
+from draft.paper.booklet.otherwise_section import elsewhere, put_otherwise
 from draft.paper.booklet.set_blocks import FINE, bullets
 from draft.paper.drawing.wording import Wording, capitalised
 
@@ -40,8 +40,8 @@ def sizes_section(book: Book, facts: BookletFacts) -> None:
     body = body_table(facts)
     book.section(say("choosing.chart"), table_height(body) / (1 if many else 2))
     put_table(book, ["", "", *facts.sizes], body)
-    if facts.drafted.told_estimates:
-        book.topics([("", [say("choosing.estimated", measures=facts.wording.listed(_estimated(facts)))])])
+    if said := _estimated(facts):
+        book.topics([("", said)])
     put_apart(book, facts)
     _finished(book, facts)
     _styles(book, facts)
@@ -59,20 +59,22 @@ def _finished(book: Book, facts: BookletFacts, is_chapter: bool = False) -> None
 
 
 def _estimated(facts: BookletFacts) -> list[str]:
-    """What was not measured, each with how far off the estimate may be."""
-    found = []
+    """What was not measured: those of which it is known how far off they may be, each with that, and the others."""
+    say, known, rest = facts.wording.say, list[str](), list[str]()
     for estimate in facts.drafted.told_estimates:
+        called = measure_name(estimate.name, facts.wording)
         if estimate.spread is None:
-            found.append(measure_name(estimate.name, facts.wording))
+            rest.append(called)
             continue
         far = float(estimate.spread[0])
         if estimate.kind is Kind.ANGLE:
-            spread = facts.wording.say("units.degree", number=facts.wording.number(math.degrees(far)))
+            spread = say("units.degree", number=facts.wording.number(math.degrees(far)))
         else:
             spread = facts.wording.length(far)
-        fields = {"measure": measure_name(estimate.name, facts.wording), "spread": spread}
-        found.append(facts.wording.say("choosing.estimate", **fields))
-    return found
+        known.append(say("choosing.estimate", measure=called, spread=spread))
+    said = [say("choosing.estimated", measures=facts.wording.listed(known))] if known else []
+    said += [say("choosing.estimated_only", measures=facts.wording.listed(rest))] if rest else []
+    return [*said, say("choosing.estimated_last")] if said else []
 
 
 def how_to(measure: BodyMeasure, wording: Wording) -> str:
@@ -164,5 +166,6 @@ def _where(book: Book, facts: BookletFacts) -> None:
         for finished in facts.drafted.garment.finished
         if finished.words
     ]
+    said += elsewhere(facts)
     if said:
         book.topics([("", [bullets([text], book.format.column, FINE) for text in said])])

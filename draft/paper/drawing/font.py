@@ -9,6 +9,7 @@ from __future__ import annotations
 import ctypes
 import ctypes.util
 import json
+import re
 import sys
 from collections.abc import Iterator, Mapping
 from functools import cache, lru_cache
@@ -99,7 +100,7 @@ _NOT_FIRST = "、。，．：；！？）］｝」』】〉》・ー"
 
 def _words(text: str) -> Iterator[tuple[str, bool]]:
     """The parts between which a line may end, and whether a blank stands before each."""
-    for word in text.split():
+    for word in _kept_figures(text):
         if word.isascii() or max(word) < _UNPARTED:
             yield word, True
             continue
@@ -111,6 +112,18 @@ def _words(text: str) -> Iterator[tuple[str, bool]]:
             else:
                 parts.append(letter)
         yield from ((part, not k) for k, part in enumerate(parts))
+
+
+_FIGURE = re.compile(r"(?<=\d) (?=\d+/\d|%|(?:in|cm|mm|m|yd|deg|°|Zoll|Grad)\b)|(?<=[±×]) (?=\d)")
+"""A blank within a figure: before its fraction or its unit, or behind its sign."""
+_KEPT = "\ue000"  # of a private area: no text has it
+
+
+def _kept_figures(text: str) -> list[str]:
+    """The words of a text; `7 7/8 in` and `± 2 %` are one."""
+    if not any(letter.isdigit() for letter in text):
+        return text.split()
+    return [word.replace(_KEPT, " ") for word in _FIGURE.sub(_KEPT, text).split()]
 
 
 def fitted_text(text: str, size: float, width: float, bold: bool = False) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from draft.base.record import dataclass
-from draft.base.units import in_centimetres
+from draft.bodies.given_measures import NAME
 from draft.bodies.tapes import TAPES
 from draft.fit.levels import closeness, levels, over
 from draft.fit.room_on_form import Room, room_on_form
@@ -18,7 +18,7 @@ from draft.garment.garment import Garment
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke, rectangle
 from draft.paper.drawing.font import fitted_text, wrapped
-from draft.paper.drawing.wording import capitalised
+from draft.paper.drawing.wording import Wording, capitalised
 from draft.paper.pictures.form_views import FORM, ROOM, TIGHT, Placed, broadest, view_items
 from draft.paper.pictures.measured_levels import LEGS, height_on_form, mark_items
 from draft.paper.pictures.room_chart import chart_items
@@ -32,6 +32,7 @@ NOTES, RIGHT = 143.0, 186.0
 SMALL, TEXT = 2.9, 3.4  # over 8 pt
 ROW, BESIDE = 4.6, 4.0
 LEADER = Stroke(0.15, (0.8, 0.8), "#8a8a8a")
+IN_CM = Wording("en", "cm")
 AT_LEVELS = "Compared at the levels that are measured on this garment, not between them."
 _BELOW = 40.0  # mm of the body that is shown below what is worn
 
@@ -69,11 +70,16 @@ class Level:
         """Round the body, and round the garment once elastic has given, mm."""
         return self.body, max(self.garment, min(self.cloth, self.body))
 
-    def lines(self) -> tuple[str, str, str]:
+    def lines(self, wording: Wording) -> tuple[str, str, str]:
         """What is printed beside its name: how it sits, and both girths."""
-        ease = f"{in_centimetres(abs(self.ease))} {'ease' if self.ease >= 0 else 'less than the body'}, {self.sits}"
-        flat = f"garment {in_centimetres(self.garment)}, flat {in_centimetres(self.garment / 2)}"
-        return ease, f"body {in_centimetres(self.body)}", flat
+        sits = wording.say(f"form.{self.sits.replace(' ', '_').replace('-', '_')}")
+        key = "form.ease" if self.ease >= 0 else "form.less_than_body"
+        flat = wording.say("form.garment", around=wording.length(self.garment), flat=wording.length(self.garment / 2))
+        return (
+            wording.say(key, ease=wording.length(abs(self.ease)), sits=sits),
+            wording.say("form.body", around=wording.length(self.body)),
+            flat,
+        )
 
 
 def levels_of(garment: Garment, body: int) -> list[Level]:
@@ -89,26 +95,31 @@ def levels_of(garment: Garment, body: int) -> list[Level]:
     return found
 
 
-def fit_drawing(garment: Garment, form: Form | None, body: int = 0, followed: Sequence[str] = ()) -> Drawing:
+def fit_drawing(
+    garment: Garment, form: Form | None, body: int = 0, followed: Sequence[str] = (), wording: Wording = IN_CM
+) -> Drawing:
     """The drawing for one of the bodies, 190 mm wide; words alone where no form could be made.
 
-    `followed` are sentences on what of the body's shape, beyond its girths, the garment is drafted to.
+    `followed` are sentences on what of the body's shape, beyond its girths, the garment is drafted to; these and those
+    on room are told in English alone.
     """
     room = room_on_form(garment, form, body) if form is not None else None
-    title = fitted_text(f"{garment.title}, {garment.sizes[body]}", 4.6, WIDE - 16, bold=True)
+    whom = garment.sizes[body]
+    whom = wording.say("form.made_to_measure") if whom == NAME else whom
+    title = fitted_text(f"{wording.named(garment.title)}, {whom}", 4.6, WIDE - 16, bold=True)
     items: list[Item] = [Label(title, 8, 10, 4.6, bold=True)]
     foot = TOP
     if form is not None:
-        found, foot = _views(garment, form, body, room)
-        items += [*found, *_key(foot)]
+        found, foot = _views(garment, form, body, room, wording)
+        items += [*found, *_key(foot, wording)]
         foot += 8
     told = [line for one in followed for line in wrapped(f"{capitalised(one)}.", TEXT, WIDE - 16)]
-    words = [*told, *_words(garment, form, body, room)]
+    words = [*told, *_words(garment, form, body, room, wording)]
     items += [Label(line, 8, foot + ROW * k, TEXT, bold=k == len(words) - 1) for k, line in enumerate(words)]
     return Drawing(title, WIDE, foot + ROW * len(words) + 4, (Layer("fit", tuple(items)),))
 
 
-def _views(garment: Garment, form: Form, body: int, room: Room | None) -> tuple[list[Item], float]:
+def _views(garment: Garment, form: Form, body: int, room: Room | None, wording: Wording) -> tuple[list[Item], float]:
     """Both views, the chart and what stands beside it; and how far down the paper they reach."""
     found = levels_of(garment, body)
     lowest = _lowest(form, body, room, found)
@@ -117,15 +128,17 @@ def _views(garment: Garment, form: Form, body: int, room: Room | None) -> tuple[
     items += view_items(form, body, "side", side, room, lowest)
     known = [(height, level) for level in found if (height := height_on_form(form, body, level.at)) is not None]
     if room is not None:
-        items += chart_items(room.heights, room.ease, front, *CHART)
+        items += chart_items(room.heights, room.ease, front, CHART, wording)
     elif known:
-        items += _measured(form, body, (front, side), known)
-    beside, low = _beside([(front.up(height), level) for height, level in known])
+        items += _measured(form, body, (front, side), known, wording)
+    beside, low = _beside([(front.up(height), level) for height, level in known], wording)
     items.append(Label(f"1 : {1 / front.scale:.0f}", LEFT, front.up(lowest) + 6, SMALL))
     return items + beside, max(front.up(lowest) + 14, low + 4)
 
 
-def _measured(form: Form, body: int, places: tuple[Placed, Placed], known: list[tuple[float, Level]]) -> list[Item]:
+def _measured(
+    form: Form, body: int, places: tuple[Placed, Placed], known: list[tuple[float, Level]], wording: Wording
+) -> list[Item]:
     """The measured levels in both views, and as bars beside them."""
     views: tuple[View, View] = ("front", "side")
     items: list[Item] = []
@@ -133,7 +146,7 @@ def _measured(form: Form, body: int, places: tuple[Placed, Placed], known: list[
         for _, level in known:
             items += mark_items(form, body, view, place, level.at, level.girths)
     heights, eases = (np.array(row) for row in zip(*((height, level.ease) for height, level in known), strict=True))
-    return items + chart_items(heights, eases, places[0], *CHART)
+    return items + chart_items(heights, eases, places[0], CHART, wording)
 
 
 def _places(form: Form, body: int, room: Room | None, lowest: float) -> tuple[Placed, Placed]:
@@ -156,30 +169,33 @@ def _lowest(form: Form, body: int, room: Room | None, found: list[Level]) -> flo
     return min([lowest, *(leg - _BELOW for leg in legs if leg is not None)])
 
 
-def _beside(shown: list[tuple[float, Level]]) -> tuple[list[Item], float]:
+def _beside(shown: list[tuple[float, Level]], wording: Wording) -> tuple[list[Item], float]:
     """What is known of levels, beside the chart at their places down the paper, none on another; and where it ends."""
     items: list[Item] = []
     free = TOP
     for y, level in sorted(shown, key=lambda one: one[0]):
         first = max(y - 1.0, free)
         items.append(Path((lines_through([(CHART[1], y), (NOTES - 2, y), (NOTES - 0.6, first - 1)]),), LEADER))
-        items.append(Label(capitalised(level.name), NOTES, first, TEXT, bold=True))
-        lines = [line for said in level.lines() for line in wrapped(said, SMALL, RIGHT - NOTES)]
+        items.append(Label(capitalised(wording.named(level.name)), NOTES, first, TEXT, bold=True))
+        lines = [line for said in level.lines(wording) for line in wrapped(said, SMALL, RIGHT - NOTES)]
         items += [Label(line, NOTES, first + BESIDE * (k + 1), SMALL) for k, line in enumerate(lines)]
         free = first + BESIDE * (len(lines) + 1) + 1.5
     return items, free
 
 
-def _key(y: float) -> list[Item]:
-    items: list[Item] = [Path((rectangle(8, y - 2.6, 5, 3),), fill=FORM), Label("form", 14.5, y, SMALL)]
-    items += [Path((rectangle(26, y - 2.6, 5, 3),), Stroke(0.2), ROOM), Label("room under the cloth", 32.5, y, SMALL)]
+def _key(y: float, wording: Wording) -> list[Item]:
+    form, room, tight = (wording.say(f"form.key_{key}") for key in ("form", "room", "tight"))
+    items: list[Item] = [Path((rectangle(8, y - 2.6, 5, 3),), fill=FORM), Label(form, 14.5, y, SMALL)]
+    items += [Path((rectangle(26, y - 2.6, 5, 3),), Stroke(0.2), ROOM), Label(room, 32.5, y, SMALL)]
     for k, width in enumerate((0.25, 0.5, 0.9)):
         x = 66.0 + 3 * k
         items.append(Path((lines_through([(x, y - 1), (x + 2.4, y - 1)]),), Stroke(width, colour=TIGHT)))
-    return [*items, Label("stretched, the heavier the more", 76.5, y, SMALL)]
+    return [*items, Label(tight, 76.5, y, SMALL)]
 
 
-def _words(garment: Garment, form: Form | None, body: int, room: Room | None) -> list[str]:
+def _words(garment: Garment, form: Form | None, body: int, room: Room | None, wording: Wording) -> list[str]:
+    if wording.language != IN_CM.language:
+        return [wording.say("form.not_you" if form else "form.too_little_known")]
     said = [f"{capitalised(one).removesuffix('.')}." for one in room_words(garment, body, form, room)]
     if form is None:
         said.append("No form is drawn: too little is known of this body.")

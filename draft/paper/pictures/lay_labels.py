@@ -19,6 +19,8 @@ _GAP = 1.2
 _ARROW = 8.0
 _HEAD = 1.6
 _LINE = Stroke(0.3)
+UPPER_END = "upper-end"
+"""What the head of the arrow is called."""
 
 
 def piece_label(number: str, name: str, ring: Floats, up: int, cleared: bool) -> list[Item]:
@@ -109,7 +111,7 @@ def _arrow(x: float, y: float, up: int) -> list[Item]:
     head = [(x - _HEAD / 2, top + up * _HEAD), (x, top), (x + _HEAD / 2, top + up * _HEAD)]
     return [
         straight_lines([[(x, bottom), (x, top)]], _LINE),
-        Path((lines_through(head, closed=True),), None, "#000000", closed=True),
+        Path((lines_through(head, closed=True),), None, "#000000", closed=True, id=UPPER_END),
     ]
 
 

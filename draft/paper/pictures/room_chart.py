@@ -7,6 +7,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing.drawing import Item, Label, Path, Stroke, rectangle
+from draft.paper.drawing.wording import Wording
 from draft.paper.pictures.form_views import ROOM, TIGHT, Placed
 
 AXIS = Stroke(0.25, colour="#1d2b3a")
@@ -18,8 +19,9 @@ _LEAST_ROOM, _LEAST_TIGHT = 120.0, 30.0  # mm of ease that the chart shows at le
 _STEPS = (5, 10, 20, 50, 100)
 
 
-def chart_items(heights: Floats, eases: Floats, at: Placed, left: float, right: float) -> list[Item]:
+def chart_items(heights: Floats, eases: Floats, at: Placed, ends: tuple[float, float], wording: Wording) -> list[Item]:
     """The chart of ease `(n,)`, mm, at heights `(n,)`, between two places across the paper and beside the views."""
+    left, right = ends
     most, least = max(float(eases.max()), _LEAST_ROOM), min(float(eases.min()), -_LEAST_TIGHT)
     scale = (right - left) / (most - least)
     zero = left - least * scale
@@ -29,7 +31,9 @@ def chart_items(heights: Floats, eases: Floats, at: Placed, left: float, right: 
     items: list[Item] = [_bar(at, height, ease * scale, zero, thick) for height, ease in pairs]
     top, low = at.up(float(heights.max())) - 2, at.up(float(heights.min())) + 2
     items.append(Path((lines_through([(zero, top), (zero, low)]),), AXIS))
-    return items + _figures(least, most, scale, zero, low)
+    room = Label(wording.say("form.cm_of_room"), zero + 1, low + 8, SMALL)
+    tight = Label(wording.say("form.tight"), zero - 1, low + 8, SMALL, "end")
+    return [*items, *_figures(least, most, scale, zero, low), room, tight]
 
 
 def _bar(at: Placed, height: float, long: float, zero: float, thick: float) -> Path:
@@ -47,4 +51,4 @@ def _figures(least: float, most: float, scale: float, zero: float, low: float) -
     for mark in marks:
         x = zero + mark * _CM * scale
         items += [Path((lines_through([(x, low), (x, low + 1)]),), AXIS), Label(f"{mark}", x, low + 4, SMALL, "middle")]
-    return [*items, Label("cm of room", zero + 1, low + 8, SMALL), Label("tight", zero - 1, low + 8, SMALL, "end")]
+    return items

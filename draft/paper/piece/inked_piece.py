@@ -67,7 +67,7 @@ class Inked:
         near = np.array(self.line_shapes)[shapely.intersects(within, self.line_shapes)]
         crossing = ~shapely.contains(within, near)
         near[crossing] = shapely.intersection(near[crossing], within)
-        return shapely.union_all(shapely.buffer(near[~shapely.is_empty(near)], WORDS_IN, quad_segs=2))
+        return shapely.buffer(shapely.geometrycollections(near), WORDS_IN, quad_segs=2)
 
     def whole_room(self, fold: Fold) -> Room:
         """The room of a piece that is shown whole, its fold being no line."""
@@ -94,11 +94,7 @@ class Inked:
     @cached_property
     def other_lines(self) -> tuple[Any, ...]:
         """For each size the lines of all others, as one shape."""
-        shapes = [polyline_each(lines) for lines in self.tagged_lines]
-        return tuple(
-            tags.as_one_line([points for other in (*shapes[:k], *shapes[k + 1 :]) for points in other])
-            for k in range(len(shapes))
-        )
+        return tags.without_each([polyline_each(lines) for lines in self.tagged_lines])
 
 
 @lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests

@@ -1,9 +1,12 @@
 // What stands beside the drawing: notes with their places, seams, lengths, styles, and the books.
 
 import { make } from "../leaf.js";
-import { say } from "../words.js";
+import { language, say } from "../words.js";
 import { length, plain } from "./format.js";
 import { tree } from "./leaves.js";
+
+// Messages about the text, and the books, are in the language of its words: who reads another is told so.
+const inEnglish = (key) => (language() === "en" ? [] : [make("p", { class: "quiet", lang: language() }, say(key))]);
 
 // A message with what it quotes of the text set apart.
 export const quoted = (message) => message.split("`").map((part, k) => (k % 2 ? make("code", {}, part) : part));
@@ -14,13 +17,13 @@ export function notesList(notes, { jump, mend }) {
   const rows = notes.map((note) =>
     make("li", { class: `told ${note.severity}` },
       make("button", { type: "button", class: "place", onclick: () => jump(note) },
-        make("span", { class: "sort" }, say(`design.${note.severity}`)),
+        make("span", { class: "sort", lang: language() }, say(`design.${note.severity}`)),
         make("span", { class: "fact" }, quoted(note.message)),
-        make("span", { class: "line" }, note.file ?? say("design.line", { line: note.line }))),
+        make("span", { class: "line", lang: language() }, note.file ?? say("design.line", { line: note.line }))),
       note.hints.map((hint) => make("p", { class: "hint" }, quoted(hint))),
       (note.mends ?? []).map((one) =>
-        make("button", { type: "button", class: "mend", onclick: () => mend(one) }, say("design.write", { text: one.text })))));
-  return [make("ul", { class: "notes" }, rows)];
+        make("button", { type: "button", class: "mend", lang: language(), onclick: () => mend(one) }, say("design.write", { text: one.text })))));
+  return [...inEnglish("design.notes_in_english"), make("ul", { class: "notes", lang: "en" }, rows)];
 }
 
 export function seamsList(nest, chosen, choose) {
@@ -76,10 +79,10 @@ const signed = (mm) => `${mm < 0 ? "−" : "+"}${Math.abs(mm)}`;
 // A book's leaves, its examples each with a button that opens it.
 export function book(leaves, open) {
   const pre = (text, _sort, file) => make("div", { class: "example" }, make("pre", { tabindex: "0" }, text),
-    file ? make("button", { type: "button", onclick: () => open(file) }, say("design.open_example")) : null);
+    file ? make("button", { type: "button", lang: language(), onclick: () => open(file) }, say("design.open_example")) : null);
   const leaf = make("article", { class: "book", lang: "en" });
   const follow = (name) => leaf.querySelector(`[data-name="${CSS.escape(name)}"]`)?.scrollIntoView({ block: "start" });
   const code = (text, file) => make("button", { type: "button", class: "one-line", title: say("design.open_example"), onclick: () => open(file) }, text);
-  leaf.append(...tree(leaves, { shift: 2, pre, follow, code }));
+  leaf.append(...inEnglish("design.book_in_english"), ...tree(leaves, { shift: 2, pre, follow, code }));
   return leaf;
 }

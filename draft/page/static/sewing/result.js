@@ -174,7 +174,7 @@ function sitsHere(gave) {
     gave.levels.length ? make("div", { class: "wide" }, make("table", {}, make("thead", {}, make("tr", {}, ...heads.map((head) => make("th", { scope: "col" }, head)))), make("tbody", {}, ...rows))) : null,
     ...gave.stretch.map((one) => make("p", { class: one.short ? "note bad" : "" }, say(`screen.gives_${one.short ? "short_" : Object.keys(state().cloth).length ? "" : "asked_"}${one.way}`, one))),
     gave.size ? size(gave.size) : null,
-    gave.picture ? make("details", {}, make("summary", {}, say(gave.size === undefined ? "screen.fit_picture_size" : "screen.fit_picture")), picture(gave.picture, say("screen.fit_picture_of"), { class: "sheet", lang: "en" })) : null,
+    gave.picture ? make("details", {}, make("summary", {}, say(gave.size === undefined ? "screen.fit_picture_size" : "screen.fit_picture")), picture(gave.picture, say("screen.fit_picture_of"), { class: "sheet" })) : null,
     gave.estimates.length ? estimates(gave.estimates) : null,
   ].filter(Boolean));
 }
