@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from functools import lru_cache
+from threading import Lock
+from typing import TypeAlias
 
 import numpy as np
 
@@ -38,6 +39,8 @@ from draft.seams.proof import are_proved, is_proved
 
 CHUNK = 32
 """Bodies whose cutting lines are drawn at once where one is asked for: a chart's sizes, but not a study's thousands."""
+MOST = 512
+"""Chunks whose lines are kept."""
 
 
 @dataclass(frozen=True)
@@ -63,7 +66,7 @@ def cutting_line(piece: Piece, body: int, tolerance: float = TOLERANCE) -> Float
     drafted.
     """
     number, place = divmod(range(_bodies(piece))[body], CHUNK)
-    return _chunk(piece, number, tolerance)[place]
+    return _DRAWN.draw([(piece, number, tolerance)])[0][place]
 
 
 def cutting_lines(pieces: Sequence[Piece], tolerance: float = TOLERANCE) -> list[list[Floats]]:
@@ -79,12 +82,47 @@ def cutting_lines(pieces: Sequence[Piece], tolerance: float = TOLERANCE) -> list
     return [[next(every) for _ in range(_bodies(piece))] for piece in pieces]
 
 
-@lru_cache(maxsize=512)  # several outputs show the same pieces: drawings, pages, the lay on cloth
-def _chunk(piece: Piece, number: int, tolerance: float) -> list[Floats]:
-    """The cutting lines of some neighbouring bodies of a piece: all sizes are mostly wanted where one is."""
+def cut_together(pieces: Sequence[Piece]) -> None:
+    """Draw the cutting lines of these pieces at once, where they are not drawn yet: quicker than piece by piece."""
+    _DRAWN.draw([(piece, 0, TOLERANCE) for piece in pieces])
+
+
+_Key: TypeAlias = tuple[Piece, int, float]
+"""A piece, the number of a chunk of its bodies, and a tolerance."""
+
+
+class _Drawn:
+    """Cutting lines by chunks of a piece's bodies: several outputs show the same pieces, on paper and on cloth."""
+
+    def __init__(self) -> None:
+        self._kept: dict[_Key, list[Floats]] = {}
+        self._lock = Lock()
+
+    def draw(self, keys: Sequence[_Key]) -> list[list[Floats]]:
+        """These, all to one tolerance: what is not at hand is drawn at once, and the oldest go."""
+        with self._lock:
+            known = {key: self._kept[key] for key in keys if key in self._kept}
+        new = [key for key in dict.fromkeys(keys) if key not in known]
+        if new:
+            lines = cutting_lines([_of_chunk(piece, number) for piece, number, _ in new], new[0][2])
+            known |= dict(zip(new, lines, strict=True))
+        with self._lock:
+            for key in keys:
+                self._kept.pop(key, None)
+                self._kept[key] = known[key]
+            while len(self._kept) > max(MOST, len(keys)):
+                self._kept.pop(next(iter(self._kept)))
+        return [known[key] for key in keys]
+
+
+def _of_chunk(piece: Piece, number: int) -> Piece:
+    """A piece for some neighbouring bodies of it: all sizes are mostly wanted where one is."""
     bodies = slice(CHUNK * number, CHUNK * (number + 1))
     edges = tuple(replace(edge, segments=edge.segments[bodies]) for edge in piece.edges)
-    return cutting_lines([replace(piece, edges=edges)], tolerance)[0]
+    return replace(piece, edges=edges)
+
+
+_DRAWN = _Drawn()
 
 
 def _bodies(piece: Piece) -> int:

@@ -18,6 +18,7 @@ __all__ = ["browser"]
 pytestmark = pytest.mark.slow
 MARLPIT = folder("pieces") / "marlpit.piece"
 ROUNDS = 40
+REMARK = "# Widths of half a front or back"
 NUMBERS = {
     "room round the bust": ("bust_ease        6 cm", 17),
     "slope of the sleeve": ("sleeve_pitch   22 deg", 16),
@@ -28,13 +29,16 @@ NUMBERS = {
 def test_processor_time_of_what_a_worker_does() -> None:
     bench, text = Bench(), MARLPIT.read_text("utf-8")
     cases = {
-        "a number that little leans on": ("scoop 5 cm, boat", "scoop {:.2f} cm, boat", {"moving": True}),
-        "a number that most leans on": ("bust_ease        6 cm", "bust_ease        {:.2f} cm", {"moving": True}),
-        "any text": ("# Widths of half", "# Widths {} of half", {}),
+        "a number that little leans on": ("scoop 5 cm, boat", "scoop {:.2f} cm, boat", 5),
+        "a number that most leans on": ("bust_ease        6 cm", "bust_ease        {:.2f} cm", 5),
+        "a remark": ("# Widths of half", "# Widths {:.2f} of half", 5),
+        "any other text": (REMARK, "mine_{:.0f} = 3 cm\n    " + REMARK, 50),
     }
     print("\nms of the processor, all seven sizes     least  median")
-    for name, (words, form, more) in cases.items():
-        found = [_spent("nest", text.replace(words, form.format(5 + k / 50)), bench, more) for k in range(ROUNDS)][5:]
+    for name, (words, form, times) in cases.items():
+        values = [times + k * times / 50 for k in range(ROUNDS)]
+        texts = [text.replace(words, form.format(value)) for value in values]
+        found = [_spent("nest", one, bench, {"moving": True}) for one in texts][5:]
         print(f"{name:38} {min(found):6.0f} {statistics.median(found):7.0f}")
     for verb in ("cutting", "checks"):
         texts = [text.replace("bust_ease        6 cm", f"bust_ease        {6 + k / 50:.2f} cm") for k in range(8)]
@@ -55,7 +59,7 @@ def _spent(verb: str, text: str, bench: Bench, more: dict[str, Any]) -> float:
 
 def test_from_a_key_to_the_drawing(browser: Any, tmp_path: Path) -> None:
     file = tmp_path / "own.piece"
-    file.write_bytes(MARLPIT.read_bytes())
+    file.write_text(MARLPIT.read_text("utf-8").replace(REMARK, f"mine = 3 cm\n    {REMARK}"), "utf-8")
     process, address = page_started(tmp_path, str(file))
     try:
         page = browser.new_context(viewport={"width": 1400, "height": 900}).new_page()
@@ -64,7 +68,8 @@ def test_from_a_key_to_the_drawing(browser: Any, tmp_path: Path) -> None:
         page.wait_for_selector("html[data-ready]", timeout=60_000)
         page.wait_for_timeout(3000)
         rows = {name: _stepped(page, *place) for name, place in NUMBERS.items()}
-        rows["a remark typed"] = _typed(page)
+        rows["a remark typed"] = _typed(page, REMARK, 5)
+        rows["a name typed"] = _typed(page, "mine = 3 cm", 4)
     finally:
         process.terminate()
         process.wait(20)
@@ -85,9 +90,9 @@ def _stepped(page: Any, words: str, inside: int) -> list[float]:
     return [_one(page, "Alt+ArrowUp" if k % 20 < 10 else "Alt+ArrowDown") for k in range(ROUNDS)]
 
 
-def _typed(page: Any) -> list[float]:
-    """Letters in a remark: the whole text is read, planned and drafted anew."""
-    _stand(page, "# Widths of half", 5)
+def _typed(page: Any, words: str, inside: int) -> list[float]:
+    """Letters in a remark, which changes nothing, or in a name: the text is read, planned and drafted anew."""
+    _stand(page, words, inside)
     return [_one(page, "x") for _ in range(ROUNDS)]
 
 

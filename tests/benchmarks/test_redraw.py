@@ -21,7 +21,7 @@ from draft.drafting.whom import find_bodies
 from draft.garment.garment import Garment
 from draft.geometry.flatten import flatten_each
 from draft.paper.pages.sheet import draw_pattern
-from draft.seams.allowance import cutting_line, sewing_line
+from draft.seams.allowance import cut_together, sewing_line
 from tests.asking import asked
 
 pytestmark = pytest.mark.slow
@@ -37,7 +37,7 @@ def redrawn(style: str, value: float) -> tuple[list[float], Garment]:
     at = [time.process_time()]
     garment = draft_plan(plan.plan, bodies).garment
     steps: tuple[Callable[[], object], ...] = (
-        lambda: [cutting_line(piece, 0) for piece in garment.pieces],
+        lambda: cut_together(garment.pieces),
         lambda: draw_pattern(garment, range(len(garment.sizes))),
         lambda: run(garment),
     )

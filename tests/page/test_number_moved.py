@@ -89,5 +89,5 @@ def test_a_moved_number_is_answered_from_the_text_before_and_a_rest_by_the_text_
     quick = VERBS["nest"]({**asked, "text": after}, bench)
     whole = VERBS["nest"]({**asked, "text": after, "moving": False}, bench)
     assert quick.pop("moving") and quick == whole
-    other = VERBS["nest"]({**asked, "text": after + "\n# a remark\n"}, bench)
+    other = VERBS["nest"]({**asked, "text": after.replace("# Widths", "mine = 3 cm\n    # Widths")}, bench)
     assert "moving" not in other

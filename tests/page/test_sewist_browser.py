@@ -249,3 +249,29 @@ def test_what_is_typed_while_the_units_change_is_kept(leaf: Any) -> None:
     leaf.wait_for_timeout(1500)
     assert leaf.locator("#m-bust_girth").input_value() == "38 1/2"
     assert leaf.locator("#m-bust_girth").get_attribute("aria-invalid") == "false"
+
+
+@pytest.mark.slow
+def test_it_settles_on_a_form_while_she_watches_and_is_stopped(leaf: Any) -> None:
+    """By the keyboard: it begins, may be stopped, and what was changed meanwhile is told once it is there."""
+    leaf.context.set_default_timeout(240_000)
+    choose(leaf, "marlpit")
+    typed(leaf, INES)
+    leaf.focus("#on-form-begin")
+    leaf.keyboard.press("Enter")
+    leaf.locator("#on-form-shown img.settling[src]").wait_for()
+    assert leaf.evaluate("document.activeElement.id") == "on-form-stop"
+    leaf.keyboard.press("Enter")
+    leaf.get_by_text("Stopped.").wait_for()
+    assert leaf.evaluate("document.activeElement.id") == "on-form-begin"
+    leaf.keyboard.press("Enter")
+    leaf.locator("#on-form-shown img.settling[src]").wait_for()
+    leaf.fill("#m-hip_girth", "116")
+    leaf.keyboard.press("Tab")
+    leaf.locator("#on-form-shown .sheet").wait_for()
+    assert "stale" in (leaf.locator("#on-form-shown").get_attribute("class") or "")
+    assert "what you asked before" in leaf.locator("#on-form-status").inner_text()
+    assert "A form of your measures, not you." in leaf.locator("#on-form-shown").inner_text()
+    leaf.fill("#m-hip_girth", INES["hip_girth"])
+    leaf.keyboard.press("Tab")
+    leaf.locator("#on-form-shown:not(.stale)").wait_for()

@@ -13,7 +13,7 @@ from outlines import ALLOWANCE, HEM, TOPS, backwards, curve, edge, half_top, is_
 
 from draft.garment.garment import Garment, Piece
 from draft.geometry.flatten import flatten
-from draft.seams.allowance import _one_by_one, cutting_line, cutting_lines, sewing_line
+from draft.seams.allowance import _one_by_one, cut_together, cutting_line, cutting_lines, sewing_line
 from draft.seams.at_once import plain_cutting_lines
 from draft.seams.proof import is_proved
 from tests.asking import bundled
@@ -151,3 +151,12 @@ def test_a_body_that_was_not_drafted_leaves_the_others_as_they_are() -> None:
     two = piece(*(replace(e, segments=s) for e, s in zip(square.edges, segments, strict=True)))
     assert np.array_equal(cutting_line(two, 0), cutting_line(square, 0))
     assert np.isnan(cutting_line(two, 1)).all()
+
+
+def test_pieces_that_are_cut_together_are_cut_as_each_alone() -> None:
+    pieces = [replace(one) for one in bundled("marlpit").garment.pieces]  # others than any that is kept
+    cut_together(pieces)
+    for one in pieces:
+        lines = cutting_lines([one])[0]
+        assert all(np.allclose(cutting_line(one, body), line, atol=1e-9) for body, line in enumerate(lines))
+    cut_together([])

@@ -1,7 +1,8 @@
 """What a toile says does not depend on its mesh, on how the form grew, on the form's grid, or on the cloth's stiffness.
 
-Strain where it is tight is held to 0.004 (0.005 against a mesh nearly twice as fine), the hem pulled down to 1 mm
-where it is caught, 2 mm where it hangs free: there several ways to fold cost all but the same.
+Strain where it is tight is held to 0.004 (0.005 against a mesh nearly twice as fine), the hem pulled down to 1 mm;
+grown in other steps, to 1.5 mm. Where it hangs quite free, as in a size too large, several ways to fold cost all but
+the same: there the hem of single women moves by 2 to 4 mm (`python -m tests.toile.convergence`).
 """
 
 from __future__ import annotations
@@ -49,7 +50,7 @@ def figures(found: Dressed, state: State = "down") -> tuple[Floats, Floats]:
     return np.array(told), np.array([found.hem[state][end] for end in ("front", "side", "back")])
 
 
-def held_to(number: int, other: Dressed, strain: float = 0.004, hem: float = 2.0) -> None:
+def held_to(number: int, other: Dressed, strain: float = 0.004, hem: float = 1.0) -> None:
     (one, low), (two, level) = figures(dressed(number)), figures(other)
     assert np.abs(one - two).max() < strain
     assert np.abs(low - level).max() < hem
@@ -57,16 +58,16 @@ def held_to(number: int, other: Dressed, strain: float = 0.004, hem: float = 2.0
 
 @pytest.mark.slow
 @pytest.mark.parametrize("number", range(len(TIGHT)))
-@pytest.mark.parametrize(("edge_length", "strain"), [(15.0, 0.004), (12.0, 0.005)])
+@pytest.mark.parametrize(("edge_length", "strain"), [(16.0, 0.004), (12.0, 0.005)])
 def test_a_finer_mesh(number: int, edge_length: float, strain: float) -> None:
-    held_to(number, dressed(number, edge_length), strain, 3.0)
+    held_to(number, dressed(number, edge_length), strain)
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("number", range(len(TIGHT)))
 def test_growing_in_smaller_steps(number: int, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(dressing, "GROWTH", 12)
-    held_to(number, dressed(number))
+    held_to(number, dressed(number), hem=1.5)
 
 
 @pytest.mark.slow

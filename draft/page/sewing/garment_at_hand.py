@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from draft.answers.in_her_words import in_her_words
 from draft.base.notes import stop_if_errors
 from draft.drafting.checked import draft_planned
 from draft.drafting.drafting import Drafted
-from draft.drafting.planned import Planned, plan_for
+from draft.drafting.planned import Planned, plan_for, texts_for
 from draft.drafting.request import Request
 from draft.pack.wording_of import wording_of
 from draft.page.bench import Asked, Bench
 from draft.page.request_asked import request_asked, text_of
 from draft.paper.drawing.wording import Units, Wording
-from draft.plan.library import bundled_files
+from draft.plan.library import Texts, bundled_files
 
 
 def drafted_asked(asked: Asked, bench: Bench) -> Drafted:
@@ -33,8 +35,12 @@ def planned(request: Request, bench: Bench) -> Planned:
     if request.pattern not in bundled_files():
         return plan_for(request)
     key = (request.pattern, tuple(sorted(request.styles.items())), request.fabric)
-    found = bench.keep(("plan", key), lambda: plan_for(request))
+    found = bench.keep(("plan", key), lambda: plan_for(request, bench.keep(("texts", key[0]), _texts(key[0]))))
     return found if found.request == request else Planned(request, found.texts, found.fabric, found.plan)
+
+
+def _texts(pattern: str) -> Callable[[], Texts]:
+    return lambda: texts_for(pattern)
 
 
 def words_asked(asked: Asked, planned: Planned | None, bench: Bench) -> Wording:

@@ -22,6 +22,7 @@ from draft.paper.pages.sign_key import signs_of
 from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
 from draft.paper.piece.piece_lines import ShownLines
 from draft.paper.piece.surface import surface_of
+from draft.seams.allowance import cut_together
 
 if TYPE_CHECKING:  # what lays pieces on pages is read where that is done
     from draft.paper.pages.packing_rules import Packing
@@ -76,6 +77,7 @@ def draw_pattern(
 
 @lru_cache(maxsize=16)
 def _drawn(garment: Garment, bodies: tuple[int, ...], lines: ShownLines, wording: Wording) -> PatternDrawing:
+    cut_together(garment.pieces)
     pieces = tuple(draw_piece(garment, piece, bodies, lines, wording) for piece in garment.pieces)
     return PatternDrawing(garment, bodies, lines, wording, pieces)
 

@@ -25,7 +25,7 @@ from draft.paper.piece.sized_lines import FLIP, SizedLines, sized_lines
 _DEEPER = 1.5
 """Where the seam lies more than so many allowances, and a little, inside of the cutting line, that closes over it."""
 _LITTLE = 0.5
-_SOME = 4
+_SOME = 8
 """Most points of a seam are near one in so many points of the cutting line; of the others the distance is measured."""
 _SHORT_OF = 2.0
 """A snip ends so many mm before the seam (common practice)."""

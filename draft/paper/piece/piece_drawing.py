@@ -145,7 +145,7 @@ class _Inked:
         near = np.array(self.line_shapes)[shapely.intersects(within, self.line_shapes)]
         crossing = ~shapely.contains(within, near)
         near[crossing] = shapely.intersection(near[crossing], within)
-        taken = shapely.union_all(shapely.buffer(near[~shapely.is_empty(near)], _WORDS_IN, quad_segs=2))
+        taken = shapely.buffer(shapely.geometrycollections(near), _WORDS_IN, quad_segs=2)
         return Room(self.inside.buffer(-_WORDS_IN).difference(taken))
 
     @cached_property
@@ -169,11 +169,7 @@ class _Inked:
     @cached_property
     def other_lines(self) -> tuple[Any, ...]:
         """For each size the lines of all others, as one shape."""
-        shapes = [polyline_each(lines) for lines in self.tagged_lines]
-        return tuple(
-            tags.as_one_line([points for other in (*shapes[:k], *shapes[k + 1 :]) for points in other])
-            for k in range(len(shapes))
-        )
+        return tags.without_each([polyline_each(lines) for lines in self.tagged_lines])
 
 
 @lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests

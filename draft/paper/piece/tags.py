@@ -35,13 +35,18 @@ _NEAREST = 6
 """And so many steps from where it is wanted are enough for the first of these."""
 
 
-def as_one_line(polylines: Sequence[Floats]) -> Any:
-    """Polylines of points `(n, 2)` as one shapely line, for measuring how far away they run."""
+def without_each(lines: Sequence[Sequence[Floats]]) -> tuple[Any, ...]:
+    """For each size the polylines of points `(n, 2)` of all others as one shapely line: how far away do they run?"""
     import shapely
 
-    lines = shapely.MultiLineString(list(polylines))
-    shapely.prepare(lines)
-    return lines
+    every = [line for some in lines for line in some]
+    of = np.repeat(np.arange(len(every)), [len(line) for line in every])
+    parts = shapely.linestrings(np.concatenate(every), indices=of)
+    size = np.repeat(np.arange(len(lines)), [len(some) for some in lines])
+    found = tuple(shapely.multilinestrings(parts[size != number]) for number in range(len(lines)))
+    for one in found:
+        shapely.prepare(one)
+    return found
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,7 @@ const USUAL = 50;
 let built = "";
 let shownFor = "";
 let running = null;
+let current = "";
 let arms = USUAL;
 
 const key = (now) => JSON.stringify(asked(now));
@@ -36,10 +37,16 @@ export function showOnForm(place, now) {
       make("div", { id: "on-form-told" }), make("div", { id: "on-form-shown" }));
   }
   part("begin").onclick = () => void begin(now);
-  if (shownFor && shownFor !== key(now)) {
-    part("shown").classList.add("stale");
-    part("status").textContent = say("screen.on_form_before");
-  }
+  current = key(now);
+  tellStale();
+}
+
+// What is shown, or settles still, was asked for before something was changed.
+function tellStale() {
+  const stale = !running && shownFor !== "" && shownFor !== current;
+  part("shown").classList.toggle("stale", stale);
+  if (stale) part("status").textContent = say("screen.on_form_before");
+  else if (part("status").textContent === say("screen.on_form_before")) part("status").textContent = "";
 }
 
 const said = (angle) => say(angle > 0 ? "screen.arms_below" : angle < 0 ? "screen.arms_above" : "screen.arms_level", { angle: Math.abs(angle) });
@@ -50,6 +57,7 @@ async function begin(now) {
   const image = make("img", { class: "settling" });
   working(true);
   part("told").replaceChildren();
+  shownFor = "";
   part("shown").classList.remove("stale");
   part("shown").replaceChildren(image);
   try {
@@ -66,6 +74,7 @@ async function begin(now) {
   } finally {
     running = null;
     working(false);
+    tellStale();
   }
 }
 
@@ -77,10 +86,13 @@ function step(told, image) {
 }
 
 function working(is) {
+  const held = document.activeElement === part("stop") || document.activeElement === document.body;
   part("share").hidden = !is;
   if (is) part("share").removeAttribute("value");
   part("stop").hidden = !is;
   part("begin").disabled = is;
+  if (is) part("stop").focus({ preventScroll: true });
+  else if (held) part("begin").focus({ preventScroll: true });
 }
 
 function shown(gave) {
