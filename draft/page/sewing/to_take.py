@@ -33,8 +33,15 @@ def take(asked: Asked, bench: Bench) -> Gave:
     """Make the files and hand them over: the pattern on each paper, the booklet where it is wanted, `all` as one."""
     drafted, paper = drafted_asked(asked, bench), paper_asked(asked)
     said: list[str] = []
-    files = pack_files(drafted, paper, bench.step, said.append)
-    wanted = _wanted(files, set(list_of(asked, "wanted")))
+    parts = set(list_of(asked, "wanted"))
+
+    def step(name: str) -> None:
+        """Tell of what she is to have; what is made besides is no news."""
+        if _wanted({name: b""}, parts):
+            bench.step(name)
+
+    files = pack_files(drafted, paper, step, said.append)
+    wanted = _wanted(files, parts)
     title = _title(drafted, bench, asked)
     for name, data in wanted.items():
         bench.hand_over(f"{title} {name.replace('/', ' ')}", data)
