@@ -49,7 +49,8 @@ def test_a_garment_that_cannot_be_dressed_is_told_with_the_reason() -> None:
 
 @pytest.mark.parametrize("arms", [86, -81, "up", None, True, float("nan")])
 def test_arms_that_nobody_has(arms: object) -> None:
-    with pytest.raises(Problems, match="arms are held"):
+    """The page offers none of these, so all that it says of them is that it does not understand."""
+    with pytest.raises(Problems, match="does not understand this"):
         VERBS["on_form"]({**HERS, "arms": arms}, Bench())
 
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from itertools import chain
+from typing import Any
 
 from draft.paper.drawing.drawing import Item
 from draft.paper.drawing.wording import Wording
@@ -11,10 +13,17 @@ from draft.paper.piece import edge_words, mark_tags, tags
 from draft.paper.piece.bundle_names import bundle_names
 from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.covered import shapes_of
-from draft.paper.piece.inked import Inked
+from draft.paper.piece.inked_piece import WORDS_IN, Inked
+from draft.paper.piece.names_gathered import Grounds
+from draft.paper.piece.opened import with_other_half
 from draft.paper.piece.sized_marks import families
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.tags_on_lines import with_names_on_lines
+
+_OFF_PAGE_EDGE = 2.0
+"""Names keep so many mm from the edge of a page."""
+_BESIDE, _OFF_PIECE = 30.0, 1.5
+"""On paper beside a projected piece names stand so many mm off it at most, and at least, before all is enlarged."""
 
 
 def sized_with_names(
@@ -31,7 +40,8 @@ def sized_with_names(
         shapely.prepare(shape)
         sizes.append(tags.Tagged(one.size, index, inked.tagged_rulers[index], shape, inked.other_lines[index]))
     shapes = [one.cutting_shape for one in inked.outlines]
-    named = mark_tags.Sizes([one.size for one in inked.outlines], shapes, surface)
+    grounds = Grounds(partial(_grounds, inked, shared, surface))
+    named = mark_tags.Sizes([one.size for one in inked.outlines], shapes, surface, grounds)
     again = edge_words.letters_again(inked.outlines, seams, clutter, surface)
     marked = mark_tags.mark_tags(families(inked.together, wording, inked.crossed), named, clutter)
     labels, missed = tags.tags_of(sizes, clutter, surface)
@@ -41,3 +51,21 @@ def sized_with_names(
         bundled = bundle_names(missed, sizes, named, clutter)
         found = [(*own, *names) for own, names in zip(labels, bundled, strict=True)]
     return tuple(tuple(chain(*parts)) for parts in zip(inked.sized, again, marked, found, strict=True))
+
+
+def _grounds(inked: Inked, shared: Sequence[Item], surface: Surface) -> list[Any]:
+    """Where names of marks may be gathered: on the piece, or where it is projected on the paper beside it too."""
+    import shapely
+
+    fold = inked.outlines[0].fold if surface.opened else None
+    room = surface.off(inked.room.shape, _OFF_PAGE_EDGE)
+    found = [with_other_half(room, fold) if fold else room]
+    if surface.level:
+        shape = inked.outlines[0].together.cut_of_any
+        shape = with_other_half(shape, fold) if fold else shape
+        left, top, right, low = shape.bounds
+        reach, off = _BESIDE * surface.enlarged, _OFF_PIECE * surface.enlarged
+        paper = shapely.box(left - reach, top - reach, right + reach, low + reach)
+        found.append(paper.difference(shape.buffer(off, quad_segs=1)))
+    words = shapely.union_all(shapes_of(shared))
+    return [one.difference(words.buffer(WORDS_IN, quad_segs=1)) for one in found]

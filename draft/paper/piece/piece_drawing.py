@@ -20,10 +20,10 @@ from draft.paper.piece.across_lines import Levels, levels_of
 from draft.paper.piece.arrows import grain_arrow, stretch_arrow
 from draft.paper.piece.covered import shapes_of
 from draft.paper.piece.fold_drawn import fold_drawn
-from draft.paper.piece.inked import Inked, SizesOf, inked_lines
+from draft.paper.piece.inked_piece import Inked, Sizes, inked_piece
 from draft.paper.piece.level_places import level_places
 from draft.paper.piece.names_of_sizes import sized_with_names
-from draft.paper.piece.opened import Fold, footprint_of_both, lines_of_both, stopped, whole_room
+from draft.paper.piece.opened import Fold, lines_of_both, stopped, with_other_half
 from draft.paper.piece.piece_lines import FLIP, ShownLines, outlines_of
 from draft.paper.piece.surface import ANYWHERE, Surface
 from draft.paper.piece.words_outside import paper_beside, words_outside
@@ -89,19 +89,17 @@ class _Told:
 
 @lru_cache(maxsize=128)  # ten pieces on three papers, and their sizes one by one
 def _drawn(
-    told: _Told, piece: Piece, sizes: SizesOf, lines: ShownLines, wording: Wording, surface: Surface
+    told: _Told, piece: Piece, sizes: Sizes, lines: ShownLines, wording: Wording, surface: Surface
 ) -> PieceDrawing:
-    outlines = outlines_of(piece, sizes)
-    inked = inked_lines(piece, sizes, lines, level_places(outlines, surface))
+    inked = inked_piece(piece, sizes, lines, level_places(outlines_of(piece, sizes), surface))
     shared = (*inked.across, *_shared(told, inked, wording, surface))
     sized = inked.sized if len(sizes) == 1 else sized_with_names(inked, shared, told.seams, wording, surface)
-    whole = PieceDrawing(piece.name, shared, sized, _footprint(inked, shared, wording))
-    return _opened(whole, fold) if surface.opened and (fold := inked.outlines[0].fold) else whole
-
-
-def _opened(half: PieceDrawing, fold: Fold) -> PieceDrawing:
-    sized = tuple(lines_of_both(items, fold) for items in half.sized)
-    return PieceDrawing(half.name, lines_of_both(half.shared, fold), sized, footprint_of_both(half.footprint, fold))
+    fold = inked.outlines[0].fold if surface.opened else None
+    beside = (item for items in sized for item in items if isinstance(item, Label)) if surface.level else ()
+    footprint = _footprint(inked, (*shared, *beside), wording, fold)
+    if fold:
+        shared, sized = lines_of_both(shared, fold), tuple(lines_of_both(items, fold) for items in sized)
+    return PieceDrawing(piece.name, shared, sized, footprint)
 
 
 def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
@@ -111,7 +109,7 @@ def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tu
         within = room.shape if surface.level else inked.inside
         fold, taken = fold_drawn(inked.outlines, inked.lines, within, wording, surface)
         whole = surface.opened and inked.outlines[0].fold
-        room = Room(whole_room(room.shape, whole)) if whole else room.without(taken)
+        room = inked.whole_room(whole) if whole else room.without(taken)
         fold = fold[:1] if whole else fold  # without what says to lay it on a fold
     apart = Room(surface.off(room.shape, _OFF_PAGE_EDGE))
     still = replace(surface, quarters=0, edges=None)  # as it is drawn before it is laid out
@@ -161,23 +159,29 @@ def _arrows(room: Room, spot: Spot, wide: bool, inked: Inked, wording: Wording, 
 
 def _outside(room: Room, pattern: str, inked: Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """Words, and arrows that the piece cannot hold either, on the paper below it."""
-    block, spot, leader = words_outside(inked.outlines, pattern, wording, surface)
+    block, spot, leader = words_outside(inked.outlines, room.shape, pattern, wording, surface)
     arrows = _arrows(room, spot, False, inked, wording, surface)
     arrows = arrows or _arrows(inked.room_off(_NARROW_IN), spot, True, inked, wording, surface)
     arrows = arrows or _arrows(paper_beside(spot, surface), spot, False, inked, wording, surface)
     return (*block.labels(spot), *leader, *arrows)
 
 
-def _footprint(inked: Inked, shared: Sequence[Item], wording: Wording) -> Footprint:
-    """The paper that the piece needs: all its sizes, and its words where they had to stand outside."""
+def _footprint(inked: Inked, said: Sequence[Item], wording: Wording, fold: Fold | None) -> Footprint:
+    """The paper that the piece needs: all its sizes, and its words where they had to stand outside.
+
+    A piece that is shown whole has its `fold`.
+    """
     import shapely
 
     words = [
         one.shape() if isinstance(one, Spot) else shapely.box(*one.box().ravel())
-        for one in (label_spot(item) if isinstance(item, Label) else item for item in shared)
+        for one in (label_spot(item) if isinstance(item, Label) else item for item in said)
     ]
-    sizes = inked.outlines[0].together
-    alone, by_size = sizes.cut_of_any, tuple(tuple(rings_of(shape)) for shape in sizes.cutting_shapes)
+    together = inked.outlines[0].together
+    alone, shapes = together.cut_of_any, list(together.cutting_shapes)
+    if fold:
+        alone, shapes = with_other_half(alone, fold), [with_other_half(shape, fold) for shape in shapes]
+    by_size = tuple(tuple(rings_of(shape)) for shape in shapes)
     needed = shapely.union_all([alone, *words])
     outline = tuple(rings_of(alone)) if needed.area > alone.area + _LABEL_AREA else ()
     return Footprint(wording.title(inked.piece), wording.cut(inked.piece), tuple(rings_of(needed)), by_size, outline)

@@ -16,7 +16,8 @@ from draft.garment.marks import buttonhole, dart_legs, places
 from draft.geometry import cubic
 from draft.geometry.cubic import unit
 from draft.paper.drawing.wording import Wording
-from draft.paper.piece.across_lines import level_ends
+from draft.paper.piece.across_lines import level_ends, level_runs
+from draft.paper.piece.clips import clips
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.shared_folds import is_shared
 from draft.paper.piece.takeups import END, RING
@@ -24,6 +25,8 @@ from draft.paper.piece.together import Together
 
 _CLEAR = {"": 3.5, "button": 4.0, "snap": 3.5}
 """How far the sign of a mark reaches from its point, mm."""
+_SAMPLES = 15
+"""So many points of each bar of a level, or of what lies between the lines of a pleat."""
 
 
 @dataclass(frozen=True)
@@ -31,7 +34,8 @@ class Anchor:
     """Where a mark of one size is to be named: a point `(2,)` on paper, and the unit vector `(2,)` into the piece.
 
     The name stands `clear` of the point by so many mm, on `both` sides of it if need be, and begins with `word`. That
-    of a cutting line is bold.
+    of a cutting line is bold. A notch has an `outer` end too, from which a line may lead to a name beside the piece.
+    Where a mark has lines, `ends` `(k, 2)` are the ends of them, or points of those beside which lie others.
     """
 
     size: int
@@ -41,6 +45,8 @@ class Anchor:
     both: bool = False
     word: str = ""
     bold: bool = False
+    outer: Floats | None = None
+    ends: Floats | None = None
 
 
 @dataclass(frozen=True)
@@ -53,6 +59,8 @@ class _Found:
     clear: float = 0.0
     both: bool = False
     word: str = ""
+    outer: Floats | None = None
+    ends: Floats | None = None
 
 
 def families(together: Together, wording: Wording, crossed: frozenset[str]) -> list[list[Anchor]]:
@@ -62,9 +70,11 @@ def families(together: Together, wording: Wording, crossed: frozenset[str]) -> l
     """
     found: dict[tuple[str, int], list[Anchor]] = {}
     for size, one in enumerate(together.outlines):
-        every = (*_notches(one, together, size), *_takeups(one, crossed), *_inner_darts(one))
+        every = (*_notches(one, together, size), *_takeups(one, crossed), *_inner_darts(one), *_clips(one))
         for each in (*every, *_marks(one, together, size, wording)):
-            anchor = Anchor(size, each.point, each.inward, each.clear, each.both, each.word)
+            anchor = Anchor(
+                *(size, each.point, each.inward, each.clear, each.both, each.word), outer=each.outer, ends=each.ends
+            )
             found.setdefault(each.key, []).append(anchor)
     return list(found.values())
 
@@ -74,8 +84,8 @@ def _notches(one: Outlines, together: Together, size: int) -> Iterator[_Found]:
     for number, strokes in together.notches[size]:
         outer, inner = (strokes[:, 0, at].mean(axis=0) * FLIP for at in (0, 3))
         bare = not one.piece.edge(one.piece.notches[number].edge).allowance
-        inward = unit(outer - inner if bare else inner - outer)
-        yield _Found(("notch", number), outer if bare else inner, inward)
+        point, other = (outer, inner) if bare else (inner, outer)
+        yield _Found(("notch", number), point, unit(point - other), outer=other)
 
 
 def _takeups(one: Outlines, crossed: frozenset[str]) -> Iterator[_Found]:
@@ -87,7 +97,9 @@ def _takeups(one: Outlines, crossed: frozenset[str]) -> Iterator[_Found]:
         inward = -cubic.right_of(way) * one.outward
         if takeup.to is None:
             end = point + inward * (float(takeup.length[one.body]) if takeup.length is not None else 0.0)
-            yield _Found(("takeup", number), end * FLIP, unit(inward) * FLIP)
+            aside = way * float(takeup.width[one.body]) / 2
+            ends = np.linspace(end - aside, end + aside, _SAMPLES) * FLIP
+            yield _Found(("takeup", number), end * FLIP, unit(inward) * FLIP, ends=ends)
             continue
         tip = np.asarray(takeup.to[one.body])
         along = unit(tip - point) * FLIP
@@ -116,6 +128,12 @@ def _inner_darts(one: Outlines) -> Iterator[_Found]:
             yield _Found(("inner dart's end", number), other, aside, RING, both=True)
 
 
+def _clips(one: Outlines) -> Iterator[_Found]:
+    """The inner ends of clips."""
+    for number, line in enumerate(clips(one)):
+        yield _Found(("clip", number), line[1], unit(line[1] - line[0]), ends=line)
+
+
 def _marks(one: Outlines, together: Together, size: int, wording: Wording) -> Iterator[_Found]:
     """Levels, each place of a row, and both ends of lines."""
     for number, mark in enumerate(one.piece.marks):
@@ -125,7 +143,9 @@ def _marks(one: Outlines, together: Together, size: int, wording: Wording) -> It
         if mark.line == "level":
             right, up = level_ends(one, mark, together.level(mark, size))
             point, way = up if together.is_row(mark) else right
-            yield _Found((key, 0), point, way, word=wording.named(mark.name))
+            bars = level_runs(one, mark, together.level(mark, size), True)[1:]
+            ends = np.concatenate([np.linspace(bar[0, 0], bar[-1, 3], _SAMPLES) for bar in bars])
+            yield _Found((key, 0), point, way, word=wording.named(mark.name), ends=ends)
         elif mark.drill or mark.fastening:
             yield from _of_points(one, mark, key)
         else:

@@ -1,4 +1,7 @@
-"""The lines of a piece in all sizes that are drawn together: what they are does not hang on pages or words."""
+"""The lines of a piece for one size or several, and what room they leave: whatever page they come to lie on.
+
+Given: a piece, the names of sizes and which bodies they are. Gives: the lines of each, and shapes clear of them.
+"""
 
 from __future__ import annotations
 
@@ -19,24 +22,25 @@ from draft.paper.piece.across_lines import lengthening
 from draft.paper.piece.clips import clip_items
 from draft.paper.piece.covered import run_shapes
 from draft.paper.piece.level_places import LevelPlaces
+from draft.paper.piece.opened import Fold, whole_room, with_other_half
 from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines, outlines_of
 from draft.paper.piece.shared_folds import shared_folds
 from draft.paper.piece.together import Together
 
-_WORDS_IN = 3.0
+WORDS_IN = 3.0
 """Words keep this many mm away from every line."""
 _HEM_WORDS_IN = 1.5
 """The name of a hem so many from a cutting line."""
 _ON_IT = 0.02
 """Lines no deeper inside an outline than this many mm are its own."""
 
-SizesOf: TypeAlias = tuple[tuple[str, int], ...]
+Sizes: TypeAlias = tuple[tuple[str, int], ...]
 """The sizes that are drawn: the name of each, and which of the piece's bodies it is."""
 
 
 @dataclass(frozen=True)
 class Inked:
-    """The lines of a piece, and the room that they leave."""
+    """The lines of a piece: what they are does not hang on pages or words."""
 
     together: Together
     sized: tuple[tuple[Item, ...], ...]
@@ -53,7 +57,6 @@ class Inked:
 
     @property
     def piece(self) -> Piece:
-        """The piece that they are of."""
         return self.outlines[0].piece
 
     @cached_property
@@ -64,19 +67,11 @@ class Inked:
     @cached_property
     def room(self) -> Room:
         """What lies inside the sewing lines of all sizes and clear of every line."""
-        return self.room_off(_WORDS_IN)
+        return Room(self.inside.buffer(-WORDS_IN).difference(self.about_lines))
 
     def room_off(self, distance: float) -> Room:
-        """What lies inside the sewing lines of all sizes, so many mm from every line."""
-        import shapely
-
-        within = self.inside.buffer(-_ON_IT)  # the outline's own lines lie on it
-        shapely.prepare(within)
-        near = np.array(self.line_shapes)[shapely.intersects(within, self.line_shapes)]
-        crossing = ~shapely.contains(within, near)
-        near[crossing] = shapely.intersection(near[crossing], within)
-        taken = shapely.buffer(shapely.geometrycollections(near), distance, quad_segs=2)
-        return Room(self.inside.buffer(-distance).difference(taken))
+        """The same, so many mm from every line."""
+        return Room(self.inside.buffer(-distance).difference(self._about(distance)))
 
     @cached_property
     def hem_room(self) -> Any:
@@ -88,6 +83,25 @@ class Inked:
         return shapely.intersection_all([one.cutting_shape for one in self.outlines]).buffer(-_HEM_WORDS_IN)
 
     @cached_property
+    def about_lines(self) -> Any:
+        """What lies too near to a line within the outlines for words."""
+        return self._about(WORDS_IN)
+
+    def _about(self, distance: float) -> Any:
+        import shapely
+
+        within = self.inside.buffer(-_ON_IT)  # the outline's own lines lie on it
+        shapely.prepare(within)
+        near = np.array(self.line_shapes)[shapely.intersects(within, self.line_shapes)]
+        crossing = ~shapely.contains(within, near)
+        near[crossing] = shapely.intersection(near[crossing], within)
+        return shapely.buffer(shapely.geometrycollections(near), distance, quad_segs=2)
+
+    def whole_room(self, fold: Fold) -> Room:
+        """The room of a piece that is shown whole, its fold being no line."""
+        return Room(whole_room(self.room.shape, fold).difference(with_other_half(self.about_lines, fold)))
+
+    @cached_property
     def line_shapes(self) -> tuple[Any, ...]:
         """The lines of all sizes as shapes, for keeping words off them."""
         drawn = (item for items in (*self.sized, self.across) for item in items if isinstance(item, Path))
@@ -95,7 +109,7 @@ class Inked:
 
     @cached_property
     def tagged_lines(self) -> tuple[tuple[Floats, ...], ...]:
-        """The lines of each size that bear its name, each as segments `(n, 4, 2)`."""
+        """The lines `(n, 4, 2)` of each size that bear its name."""
         return tuple(tuple(_tagged_lines(one, self.lines)) for one in self.outlines)
 
     @property
@@ -112,7 +126,7 @@ class Inked:
 
 
 @lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests
-def inked_lines(piece: Piece, sizes: SizesOf, lines: ShownLines, levels: LevelPlaces) -> Inked:
+def inked_piece(piece: Piece, sizes: Sizes, lines: ShownLines, levels: LevelPlaces) -> Inked:
     """The lines of a piece in these sizes, its levels at these places."""
     together = Together(outlines_of(piece, sizes), levels)
     crossed = takeups.crossing(together.outlines)
