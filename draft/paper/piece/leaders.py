@@ -16,6 +16,8 @@ from draft.paper.piece.sized_marks import Anchor
 _WIDTH = 0.13
 _SHORT = 0.3
 """A leader is as thin as a printer draws, and ends so many mm before its name."""
+_THICKEST = 2.0
+"""So many times as wide at most where all is enlarged: finer than what is cut."""
 
 
 def leaders_of(anchors: Sequence[Anchor], middles: Floats, wide: Floats, high: float, angle: float) -> Any:
@@ -40,4 +42,8 @@ def leaders_of(anchors: Sequence[Anchor], middles: Floats, wide: Floats, high: f
 def leader_drawn(anchor: Anchor, leader: Any, name: str, enlarged: float) -> Path:
     """The line in the ink of its size, whose `name` it bears as data."""
     ink = line_styles.cutting_stroke(anchor.size).colour
-    return Path((lines_through(list(leader.coords)),), Stroke(_WIDTH * enlarged, colour=ink), data=(("leader", name),))
+    return Path(
+        (lines_through(list(leader.coords)),),
+        Stroke(_WIDTH * min(enlarged, _THICKEST), colour=ink),
+        data=(("leader", name),),
+    )
