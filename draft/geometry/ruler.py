@@ -13,6 +13,7 @@ from draft.base.arrays import Floats, Ints
 from draft.geometry.cubic import derivative, evenly, norm, point, unit
 
 CHORDS = 64  # to each segment: a notch within 0.01 mm
+_JUST = 1e-6  # mm: where two chords meet the second holds, whatever a machine rounds off
 
 
 class Ruler:
@@ -78,7 +79,7 @@ class Ruler:
 
     def _on_chords(self, at: Floats) -> tuple[Floats, Floats]:
         """Points `(N, 2)` at distances `(N,)`, and the chord `(N, 2)` that each lies on."""
-        index, points = self._chord(at), np.empty((len(at), 2))
+        index, points = self._chord(at + _JUST), np.empty((len(at), 2))
         for axis in (0, 1):
             points[:, axis] = np.interp(at, self._ends, self._points[:, axis])
         return points, self._points[index + 1] - self._points[index]

@@ -13,6 +13,8 @@ from functools import lru_cache
 from draft.garment.garment import Garment, Join, SidePart
 from draft.seams.wedges import closes_a_wedge
 
+_LETTERS = "ABCDEFGHIJKNOPQRTUVWXYZ"
+"""Without L, M and S: beside the sizes of a nest nobody could tell which of the two is meant."""
 ZIPS = ("lapped zip", "invisible zip")
 
 
@@ -27,7 +29,7 @@ def joins_in_order(garment: Garment) -> list[Join]:
 
 
 def seam_letters(garment: Garment) -> Mapping[str, str]:
-    """The letter of each seam by its name: A to Z, then AA and so on, in the order of sewing."""
+    """The letter of each seam by its name: A to Z without those of sizes, then AA and so on, in the order of sewing."""
     return {join.name: letters(number) for number, join in enumerate(joins_in_order(garment))}
 
 
@@ -47,9 +49,9 @@ def edge_letters(garment: Garment) -> Mapping[tuple[str, str], str]:
 
 
 def letters(number: int) -> str:
-    """`A` for 0, `Z` for 25, `AA` for 26."""
-    first, last = divmod(number, 26)
-    return (letters(first - 1) if first else "") + chr(ord("A") + last)
+    """`A` for 0, `K` for 10, `N` for 11, `Z` for 22, `AA` for 23."""
+    first, last = divmod(number, len(_LETTERS))
+    return (letters(first - 1) if first else "") + _LETTERS[last]
 
 
 def has_zip(join: Join) -> bool:

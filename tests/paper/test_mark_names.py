@@ -7,10 +7,11 @@ import shapely
 
 from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.mark_tags import Sizes, mark_tags
+from draft.paper.piece.names_gathered import Grounds
 from draft.paper.piece.sized_marks import Anchor
 from draft.paper.piece.surface import ANYWHERE
 
-SIZES = Sizes(["S", "M"], [shapely.box(0, 0, 200, 200)] * 2, ANYWHERE)
+SIZES = Sizes(["S", "M"], [shapely.box(0, 0, 200, 200)] * 2, ANYWHERE, Grounds(tuple))
 
 
 def _marks(apart: float) -> list[Anchor]:

@@ -57,6 +57,17 @@ def test_a_title_is_read_back_from_the_pages(script: str, tmp_path: Path) -> Non
 
 
 @pytest.mark.parametrize("script", TITLES)
+def test_a_title_is_found_by_the_reader_of_browsers(script: str) -> None:
+    """Also without a font for it: what is drawn then is a box, and what it says is there."""
+    title = TITLES[script]
+    (sheet,) = paged_sheets(replace(make_garment(1), title=title), Printing(("a4",)))
+    with pdfium.PdfDocument(paged_pdf(sheet)) as pdf:
+        page = pdf[0].get_textpage()
+        assert page.get_text_range().startswith(title)
+        assert page.search(title, match_case=True).get_next() is not None
+
+
+@pytest.mark.parametrize("script", TITLES)
 def test_its_letters_are_shaped_as_one(script: str) -> None:
     title = _title(script)
     runs = scripts.visual_runs(title, font.letters())

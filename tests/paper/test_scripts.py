@@ -18,7 +18,7 @@ from draft.pack.letters import letters_missing
 from draft.pack.printed_files import Printing, paged_sheets
 from draft.paper.booklet.code import code
 from draft.paper.booklet.set_blocks import paragraph
-from draft.paper.drawing import font, scripts, system_fonts
+from draft.paper.drawing import font, scripts, system_fonts, unseen
 from draft.paper.drawing.direction import as_paragraph
 from draft.paper.drawing.drawing import Label
 from draft.paper.drawing.flow import Type
@@ -105,14 +105,19 @@ def test_a_script_without_blanks_is_parted_between_letters(other: str) -> None:
     assert "".join(font.wrapped("漢漢。漢漢", 10.0, 10.0)) == "漢漢。漢漢"
 
 
-def test_what_is_drawn_is_told_beside_the_outlines(other: str) -> None:
+def test_what_is_drawn_is_told_over_the_outlines(other: str) -> None:
     page = page_description(100.0, 50.0, [Label("Top אב", 10.0, 20.0, 5.0, "middle", 30.0)])
     said = page.content.decode("ascii")
-    found = [said.index(f"ActualText <feff{letter.encode('utf-16-be').hex()}>") for letter in "בא"]
-    assert found == sorted(found) and said.count("BDC") == 2 and said.count("3 Tr") == said.count("0 Tr") == 2
-    assert page.letters == {"regular": frozenset("Top ")}
+    found = [said.index(f"<{unseen.codes(letter)}> Tj") for letter in "בא"]
+    assert found == sorted(found) and said.count("3 Tr") == said.count("0 Tr") == 2 and "BDC" not in said
+    assert page.letters == {"regular": frozenset("Top "), "unseen05": frozenset("אב")}
     level = page_description(100.0, 50.0, [Label("漢漢", 10.0, 20.0, 5.0)]).content.decode("ascii")
-    assert f"ActualText <feff{'漢漢'.encode('utf-16-be').hex()}>" in level and " re" not in level
+    assert f"<{unseen.codes('漢漢')}> Tj" in level and " re" not in level
+
+
+def test_a_letter_without_a_code_is_told_beside_a_blank(other: str) -> None:
+    said = page_description(100.0, 50.0, [Label("\U00020000", 10.0, 20.0, 5.0)]).content.decode("ascii")
+    assert f"ActualText <feff{chr(0x20000).encode('utf-16-be').hex()}>" in said and said.count("3 Tr") == 1
 
 
 def test_a_letter_that_no_font_has_is_an_empty_box_and_told(other: str) -> None:
@@ -141,12 +146,10 @@ def test_a_pattern_with_such_a_title_prints(other: str) -> None:
     (sheet,) = paged_sheets(garment, Printing(("a4",)))
     with pikepdf.open(io.BytesIO(paged_pdf(sheet))) as pdf:
         assert pdf.check_pdf_syntax() == []
-        shown = b"".join(
-            page.Resources.XObject[name].read_bytes() for page in pdf.pages for name in page.Resources.XObject
-        )
-    assert shown.count("א".encode("utf-16-be").hex().encode()) > 2 and str(pdf.docinfo.get("/Title", "")).startswith(
-        ("Top", "")
-    )
+        fonts = {name: one for page in pdf.pages for form in page.Resources.XObject.values()
+                 for name, one in form.Resources.Font.items()}  # fmt: skip
+        assert "<d0> <05d0>" in fonts["/unseen05"].ToUnicode.read_bytes().decode("ascii")
+        assert str(pdf.docinfo.get("/Title", "")).startswith("Top אב")
 
 
 def test_the_longest_link_still_has_a_code() -> None:

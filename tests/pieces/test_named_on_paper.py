@@ -79,5 +79,5 @@ def test_taped_and_interfaced_edges_are_not_stay_stitched() -> None:
 
 def test_the_whole_edge_of_a_waistband_is_pressed_under_before_it_is_sewn_on() -> None:
     steps = _steps("boatyard")
-    assert "Press the allowance of the waistband to the wrong side along the edges marked L and M" in steps
+    assert "Press the allowance of the waistband to the wrong side along the edges marked N and O" in steps
     assert "Turn the allowance under" not in steps

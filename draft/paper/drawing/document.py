@@ -18,6 +18,7 @@ from draft.paper.drawing.form_fields import Placed, add_fields
 from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
 from draft.paper.drawing.ink import PageDescription
 from draft.paper.drawing.passage import Passage
+from draft.paper.drawing.unseen import is_unseen, unseen
 
 
 @dataclass(frozen=True)
@@ -123,7 +124,10 @@ def _fonts(pdf: Any, drawings: Sequence[PageDescription]) -> dict[str, Any]:
     for one in drawings:
         for face, found in one.letters.items():
             letters.setdefault(face, set()).update(found)
-    return {face: embedded(pdf, face, found) for face, found in sorted(letters.items())}
+    return {
+        face: unseen(pdf, found) if is_unseen(face) else embedded(pdf, face, found)
+        for face, found in sorted(letters.items())
+    }
 
 
 def _xobject(pdf: Any, one: PageDescription, fonts: Mapping[str, Any]) -> Any:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import struct
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from functools import cache
 from itertools import pairwise
 from typing import Any
@@ -46,7 +46,7 @@ def embedded(pdf: Any, face: str, letters: Collection[str]) -> Any:
     return pdf.make_indirect(
         Dictionary(
             Type=Name.Font, Subtype=Name.Type0, BaseFont=name, Encoding=Name("/Identity-H"),
-            DescendantFonts=[pdf.make_indirect(descendant)], ToUnicode=pdf.make_stream(_to_unicode(used)),
+            DescendantFonts=[pdf.make_indirect(descendant)], ToUnicode=pdf.make_stream(to_unicode(used)),
         )
     )  # fmt: skip
 
@@ -60,14 +60,14 @@ def _tag(data: bytes) -> str:
     return "".join(chr(ord("A") + byte % 26) for byte in hashlib.sha256(data).digest()[:6])
 
 
-def _to_unicode(used: dict[int, str]) -> bytes:
-    """What a reader needs to search and copy (ISO 32000-1, 9.10.3); no more than 100 letters to a block."""
-    lines = [f"<{number:04x}> <{letter.encode('utf-16-be').hex()}>" for number, letter in sorted(used.items())]
+def to_unicode(used: Mapping[int, str], digits: int = 4) -> bytes:
+    """What a reader needs to search and copy (ISO 32000-1, 9.10.3): codes of so many digits, 100 to a block at most."""
+    lines = [f"<{number:0{digits}x}> <{letter.encode('utf-16-be').hex()}>" for number, letter in sorted(used.items())]
     blocks = [lines[k : k + 100] for k in range(0, len(lines), 100)]
     body = [f"{len(block)} beginbfchar\n" + "\n".join(block) + "\nendbfchar" for block in blocks]
     head = "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n/CMapType 2 def\n/CMapName /Letters def\n"
     system = "/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def\n"
-    codes = "1 begincodespacerange\n<0000> <ffff>\nendcodespacerange\n"
+    codes = f"1 begincodespacerange\n<{'0' * digits}> <{'f' * digits}>\nendcodespacerange\n"
     tail = "\nendcmap\nCMapName currentdict /CMap defineresource pop\nend\nend"
     return (head + system + codes + "\n".join(body) + tail).encode("ascii")
 

@@ -9,6 +9,7 @@ import math
 import re
 from collections.abc import Iterable
 from dataclasses import field
+from itertools import groupby
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,7 +17,7 @@ from numpy.typing import NDArray
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.geometry import cubic
-from draft.paper.drawing import font
+from draft.paper.drawing import font, unseen
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke
 from draft.paper.drawing.passage import Passage
 
@@ -184,23 +185,35 @@ class _Pen:
         self.lines.append("B")
 
     def _unseen(self, text: str, label: Label, at: Floats, width: float) -> None:
-        """What outlines say, on a blank as wide as they are, in no ink: a reader finds words where letters are set."""
-        stretch = width / font.text_width(" ", label.size, label.bold)
-        self.lines.append(f"/Span <</ActualText <feff{text.encode('utf-16-be').hex()}>>> BDC")
-        self.lines.append(f"3 Tr {_number(100 * stretch)} Tz")
-        self._set_words(" ", label, float(at[0]), float(at[1]))
-        self.lines += ["0 Tr 100 Tz", "EMC"]
+        """What outlines say, in letters without ink that are together as wide: a reader finds words where they are set.
+
+        Letters that have no code are said beside a blank.
+        """
+        known = [letter for letter in text if ord(letter) <= unseen.LAST]
+        coded = known if len(known) == len(text) else [" "]
+        if coded != known:
+            self.lines.append(f"/Span <</ActualText <feff{text.encode('utf-16-be').hex()}>>> BDC")
+        self.lines.append(f"3 Tr {_number(100 * width / (len(coded) * label.size))} Tz")
+        self.lines.append(f"BT {self._place(label, float(at[0]), float(at[1]))}")
+        for face, letters in groupby(coded, unseen.face_of):
+            some = list(letters)
+            self.letters.setdefault(face, set()).update(some)
+            self.lines.append(f"/{face} {_number(label.size / PT)} Tf <{unseen.codes(some)}> Tj")
+        self.lines.append("ET 0 Tr 100 Tz" if coded == known else "ET 0 Tr 100 Tz EMC")
+
+    def _place(self, label: Label, x: float, y: float) -> str:
+        """The operator that sets the words of a label at a place in mm."""
+        c, s = (f(math.radians(label.angle)) for f in (math.cos, math.sin))
+        turn = " ".join(_number(value, 5) for value in (c, -s, s, c))
+        return f"{turn} {_number(x / PT)} {_number(self.height - y / PT)} Tm"
 
     def _set_words(self, text: str, label: Label, x: float, y: float) -> None:
         """Words in the carried font from a place in mm."""
         face = "bold" if label.bold else "regular"
         self.letters[face].update(text)
-        c, s = (f(math.radians(label.angle)) for f in (math.cos, math.sin))
-        x, y = x / PT, self.height - y / PT
-        turn = " ".join(_number(value, 5) for value in (c, -s, s, c))
         codes = "".join(f"{font.glyph(letter):04x}" for letter in text)
         size = f"/{face} {_number(label.size / PT)} Tf"
-        self.lines.append(f"BT {size} {turn} {_number(x)} {_number(y)} Tm <{codes}> Tj ET")
+        self.lines.append(f"BT {size} {self._place(label, x, y)} <{codes}> Tj ET")
 
 
 def _is_box(points: Floats, straight: NDArray[np.bool_]) -> bool:

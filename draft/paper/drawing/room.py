@@ -6,7 +6,7 @@ The shape is laid on a grid at the rectangle's own angle, so that a grain line a
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import field
 from functools import cached_property
 from typing import Any
@@ -24,7 +24,7 @@ CLEAR = (40.0, 28.0, 20.0, 14.0, 9.0, 6.0, 4.0, 2.5, 1.5)
 """Margins in mm tried around what is placed, the most generous first; the last is the least that still reads."""
 
 _STEPS = 110
-"""Cells across the square root of the shape's area: 4 mm on a body piece, under 1 mm on a band."""
+"""Cells, if no other count is asked for: 4 mm on a body piece, under 1 mm on a band."""
 _FINEST, _COARSEST = 0.5, 4.0
 _MOST_CELLS = 1_000_000
 """A long thin piece at a slant lies on a wide grid: its cells are coarser then."""
@@ -98,9 +98,10 @@ def spot_shapes(spots: Sequence[Spot], margin: float = 0.0) -> Any:
 
 @dataclass(frozen=True)
 class Room:
-    """A shapely shape in which things are placed."""
+    """A shapely shape in which things are placed, on a grid of so many `steps` across the square root of its area."""
 
     shape: Any
+    steps: int = _STEPS
     _grids: dict[float, _Grid] = field(default_factory=dict, compare=False)
 
     def find(
@@ -120,6 +121,15 @@ class Room:
                 return Spot(*found, width, height, angle)
         return None
 
+    def nearest(
+        self, width: float, height: float, angle: float, near: tuple[float, float], margin: float, most: int
+    ) -> Iterator[Spot]:
+        """Places with such a margin for a rectangle, nearest to a point first, each well apart of those before it."""
+        grid = self._grid(angle)
+        if grid is not None:
+            for at in grid.places(width + 2 * margin, height + 2 * margin, near, most):
+                yield Spot(*at, width, height, angle)
+
     def without(self, taken: Any) -> Room:
         """What is left of the room when a shape is taken out of it."""
         return Room(self.shape.difference(taken))
@@ -134,7 +144,7 @@ class Room:
         if self.shape.is_empty:
             return None
         if angle not in self._grids:
-            cell = float(np.clip(np.sqrt(self.shape.area) / _STEPS, _FINEST, _COARSEST))
+            cell = float(np.clip(np.sqrt(self.shape.area) / self.steps, _FINEST, _COARSEST))
             self._grids[angle] = _Grid.of(self.shape, angle, cell)
         return self._grids[angle]
 
@@ -168,18 +178,31 @@ class _Grid:
 
     def place(self, width: float, height: float, near: tuple[float, float]) -> tuple[float, float] | None:
         """The middle of the free rectangle nearest to a point, or None."""
+        return next(self.places(width, height, near, 1), None)
+
+    def places(
+        self, width: float, height: float, near: tuple[float, float], most: int
+    ) -> Iterator[tuple[float, float]]:
+        """Middles of so many free rectangles, nearest to a point first, each half a rectangle apart of all before."""
+        middles = self._middles(width, height)
+        away = np.round(np.sum((middles - self.turn @ np.array(near)) ** 2, axis=1), 3)
+        for _ in range(most):
+            if not len(away) or not np.isfinite(away.min()):
+                return
+            best = middles[int(np.argmin(away))]
+            x, y = best @ self.turn
+            yield float(x), float(y)
+            away[(np.abs(middles - best) < np.array([width, height]) / 2).all(axis=1)] = np.inf
+
+    def _middles(self, width: float, height: float) -> Floats:
+        """Of all free rectangles, `(n, 2)` on the turned grid."""
         wide, high = int(np.ceil(width / self.cell)), int(np.ceil(height / self.cell))
         s = self.sums
         if high >= s.shape[0] or wide >= s.shape[1]:
-            return None
+            return np.zeros((0, 2))
         full = s[high:, wide:] - s[:-high, wide:] - s[high:, :-wide] + s[:-high, :-wide] == wide * high
         rows, columns = np.nonzero(full)
-        if not len(rows):
-            return None
-        middles = self.origin + self.cell * np.stack([columns + wide / 2, rows + high / 2], axis=-1)
-        best = np.argmin(np.round(np.sum((middles - self.turn @ np.array(near)) ** 2, axis=1), 3))
-        x, y = middles[best] @ self.turn
-        return float(x), float(y)
+        return np.asarray(self.origin + self.cell * np.stack([columns + wide / 2, rows + high / 2], axis=-1))
 
 
 def label_spot(label: Label) -> Spot:

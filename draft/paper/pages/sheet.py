@@ -93,13 +93,15 @@ def drafted_bodies(garment: Garment) -> list[int]:
 def on_pages(pattern: PatternDrawing, live: tuple[float, float]) -> Drawing:
     """The pieces on a sheet that is cut into pages with this printed area in mm, on as few as a short search finds."""
     from draft.paper.pages.nudge import nudge
+    from draft.paper.pages.nudge_pieces import pieces_nudged
     from draft.paper.pages.packing import pack_on_pages
     from draft.paper.pages.packing_rules import Rules
 
     def pack(footprints: Sequence[Footprint]) -> Packing:
         still = worded_beside(footprints)
         rules = Rules(upright=still, together=still)
-        return nudge(pack_on_pages([one.rings for one in footprints], live, rules), footprints, live)
+        packing = nudge(pack_on_pages([one.rings for one in footprints], live, rules), footprints, live)
+        return pieces_nudged(packing, footprints, live)
 
     packing, moved = laid_out(pattern, pack, lambda _: live)
     return drawing_of(pattern, moved, packing.columns * live[0], packing.rows * live[1])

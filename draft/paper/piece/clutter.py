@@ -66,9 +66,12 @@ class Clutter:
         every = np.concatenate([self.lines, self._placed.shapes])
         return every[shapely.intersects(shape, every)]
 
-    def off_words(self, lines: Any) -> Bools:
-        """Which of the lines `(n,)` run through no area, wherever they cross other lines."""
-        return self._areas.apart_from(lines) & self._placed.apart_from(lines)
+    def off_words(self, lines: Any, crossing: bool = False) -> Bools:
+        """Which of the lines `(n,)` run through no area, wherever they cross drawn lines.
+
+        They may be `crossing` lines that were placed too, those that lead to names.
+        """
+        return self._areas.apart_from(lines) & self._placed.apart_from(lines, areas=crossing)
 
     def first_apart(self, shapes: Any, good: Bools) -> int | None:
         """The number of the first of the good ones among shapes `(n,)` that touches nothing placed."""
@@ -107,13 +110,16 @@ class _Shapes:
         self._room[self._count], self._boxes[self._count] = shape, shapely.bounds(shape)
         self._count += 1
 
-    def apart_from(self, shapes: Any) -> Bools:
-        """Which of other shapes `(n,)` touch none of these."""
+    def apart_from(self, shapes: Any, areas: bool = False) -> Bools:
+        """Which of other shapes `(n,)` touch none of these, or none of the `areas` among them."""
         import shapely
 
         found = np.ones(len(shapes), dtype=bool)
         if self._count and len(shapes):
             of, number = np.nonzero(_meet(shapely.bounds(shapes), self._boxes[: self._count]))
+            if areas:
+                area = shapely.get_dimensions(self._room[number]) == 2
+                of, number = of[area], number[area]
             if len(of):
                 found[of[shapely.intersects(shapes[of], self._room[number])]] = False
         return found

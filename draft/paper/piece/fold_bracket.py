@@ -20,6 +20,10 @@ from draft.paper.piece.title_block import SMALLEST
 FOLD_IN = 11.0
 """How far the fold bracket stands inside the fold, in mm."""
 FOLD_LONGEST = 240.0
+_SHARE, _MOST = 0.6, 0.96
+"""Of the fold: how long its bracket is, and at most where words need that."""
+_BESIDE_WORDS = 5.0
+"""For both arrows beside the words, mm."""
 _DEEPER = (0.0, 6.0, 12.0, 18.0)
 """By so many mm further in where the edge of a page runs along the fold."""
 _LARGEST = 2.0  # larger words would stand over the bracket
@@ -61,7 +65,8 @@ def _bracket(
     import shapely
 
     along, middle = cubic.unit(end - start), (start + end) / 2
-    reach = min(FOLD_LONGEST, 0.6 * float(cubic.norm(end - start))) / 2
+    long, words = float(cubic.norm(end - start)), _words_wide(wording, surface)
+    reach = min(FOLD_LONGEST, max(_SHARE * long, min(words, _MOST * long))) / 2
     a, b = middle - along * reach, middle + along * reach
     tips = [p + inside * 1.0 for p in (a, b)]
     corners = [p + inside * (FOLD_IN + deeper) for p in (a, b)]
@@ -81,8 +86,19 @@ def _bracket(
     ), taken
 
 
+def _words_wide(wording: Wording, surface: Surface) -> float:
+    """How long a bracket is within which its words stand clear of both arrows, mm."""
+    if surface.level:
+        return 0.0
+    return font.text_width(wording.say("piece.place_on_fold"), _words_size(surface)) + _BESIDE_WORDS
+
+
+def _words_size(surface: Surface) -> float:
+    return (ARROW_WORDS + 1) * PT * min(surface.enlarged, _LARGEST)
+
+
 def _fold_words(middle: Floats, along: Floats, inside: Floats, wording: Wording, surface: Surface) -> Label:
-    size = (ARROW_WORDS + 1) * PT * min(surface.enlarged, _LARGEST)
+    size = _words_size(surface)
     angle = surface.readable(float(np.degrees(np.arctan2(along[1], along[0]))))
     turn = np.radians(angle)
     down = np.array([-np.sin(turn), np.cos(turn)])

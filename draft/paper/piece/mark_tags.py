@@ -1,7 +1,8 @@
 """The sizes of marks in a nest: the name beside each notch, dart and drill mark; in a row, with leaders, if crowded.
 
 A name stands at its own mark where no other size's mark is nearer. Those that find no such place are gathered in a row
-further inside, in the order of their marks, each with a fine line to its own.
+further inside, in the order of their marks, each with a fine line to its own; and where no row has room, wherever there
+is any (`names_gathered`).
 """
 
 from __future__ import annotations
@@ -14,17 +15,20 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats
 from draft.base.record import dataclass
-from draft.geometry.cubic import lines_through, unit
-from draft.paper.drawing import line_styles
-from draft.paper.drawing.drawing import Item, Label, Path, Stroke
+from draft.geometry.cubic import unit
+from draft.paper.drawing.drawing import Item, Label
 from draft.paper.drawing.room import Spot, rectangles, spot_shapes
 from draft.paper.piece.clutter import Clutter
+from draft.paper.piece.leaders import leader_drawn, leaders_of
+from draft.paper.piece.names_gathered import Grounds, Names, gathered
 from draft.paper.piece.sized_marks import Anchor
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.tags import name_high, name_of_size, name_wide
 
 _BESIDE = (1.2, 2.0)
 """From a mark to the name that stands at it, mm."""
+_OFF_CROSS = 4.2
+"""The same where a drill mark's cross is clear of it."""
 _LEANS = (0.0, 1.0, -1.0, 3.0, -3.0)
 """How far it stands aside of the way inward, as a share of that way."""
 _KEPT = 0.5
@@ -34,9 +38,8 @@ _DEEP = tuple(float(deep) for deep in range(5, 75, 5))
 _ASIDE = (0.0, 6.0, -6.0, 12.0, -12.0, 20.0, -20.0, 30.0, -30.0)
 """Where a row is tried, mm: so deep inside of its marks, and so far aside of their middle."""
 _GAP = 1.6
-_LEADER = 0.13
-_SHORT = 0.3
-"""A leader is as thin as a printer draws, and ends so many mm before its name."""
+_NARROW = 2.2
+"""A piece narrower than twice so many heights of names has none of its marks' on it."""
 
 
 @dataclass(frozen=True)
@@ -46,11 +49,19 @@ class Sizes:
     names: Sequence[str]
     shapes: Sequence[Any]
     surface: Surface
+    grounds: Grounds
 
     @property
     def high(self) -> float:
         """The height of a name, mm."""
         return name_high(self.surface)
+
+    @property
+    def narrow(self) -> bool:
+        """Whether names are so large beside the piece that they stand on the paper about it."""
+        if not self.surface.level:
+            return False
+        return all(shape.buffer(-_NARROW * self.high).is_empty for shape in self.shapes)
 
     def wide(self, size: int) -> float:
         """The width of a size's name, mm."""
@@ -60,6 +71,11 @@ class Sizes:
         """The place of a size's name about a point `(2,)`."""
         return Spot(float(middle[0]), float(middle[1]), self.wide(size), self.high, self.surface.upright)
 
+    def names_of(self, anchors: Sequence[Anchor]) -> Names:
+        """What the names of marks take up."""
+        wide = [self.wide(anchor.size) for anchor in anchors]
+        return Names(wide, self.high, [self.shapes[anchor.size] for anchor in anchors], self.surface)
+
     def label(self, size: int, spot: Spot) -> Label:
         """The name of a size in its place and its ink."""
         return name_of_size(self.names[size], size, spot, self.surface)
@@ -68,12 +84,32 @@ class Sizes:
 def mark_tags(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutter) -> list[list[Item]]:
     """For each size the names of its marks, and their leaders. What is placed is added to the clutter."""
     found: list[list[Item]] = [[] for _ in sizes.names]
-    named = [anchors for anchors in map(_apart, families) if anchors]
-    for places in _places(named, sizes, clutter) if named else ():
+    named, left = list(_to_name(families)), list[list[Anchor]]()
+    if sizes.narrow:
+        left = named
+    for places in _places(named, sizes, clutter) if named and not sizes.narrow else ():
         crowded = _crowded(places, sizes, clutter, found)
-        if crowded:
-            _in_row(crowded, sizes, clutter, found)
+        if crowded and not _in_row(crowded, sizes, clutter, found):
+            left.append(crowded)
+    for crowded in left:
+        for anchor, spot, leader in gathered(crowded, sizes.names_of(crowded), clutter, sizes.grounds):
+            _led(anchor, spot, leader, sizes, found)
     return found
+
+
+def _to_name(families: Sequence[Sequence[Anchor]]) -> Iterator[list[Anchor]]:
+    """Those of each family that need a name: none that all sizes share, nor one on a mark that has its size's name."""
+    named = dict[int, list[Floats]]()
+    for family in families:
+        anchors = [one for one in _apart(family) if not any(_same(one.point, at) for at in named.get(one.size, ()))]
+        for one in anchors:
+            named.setdefault(one.size, []).append(one.point)
+        if anchors:
+            yield anchors
+
+
+def _same(one: Floats, other: Floats) -> bool:
+    return float(np.hypot(*(one - other))) < _SAME
 
 
 def _apart(family: Sequence[Anchor]) -> list[Anchor]:
@@ -105,14 +141,14 @@ def _places(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutter
 
     anchors = [anchor for family in families for anchor in family]
     angle, number = sizes.surface.upright, np.array([anchor.size for anchor in anchors])
-    family = np.repeat(np.arange(len(families)), [len(some) for some in families])
     points, inward = np.array([a.point for a in anchors]), np.array([a.inward for a in anchors])
     wide = np.array([sizes.wide(size) for size in number.tolist()])
     middles = _about(points, inward, wide, sizes.high, angle)
-    away = _distances(middles, points, wide, sizes.high, angle)
-    own = np.diagonal(away, axis1=0, axis2=2).T
-    other = (number != number[:, None]) & (family == family[:, None])
-    fits = np.all((away > own[..., None] + 1.0) | ~other[:, None], axis=-1)
+    ends = np.cumsum([len(some) for some in families]).tolist()
+    parts = [slice(end - len(some), end) for some, end in zip(families, ends, strict=True)]
+    fits = np.concatenate(
+        [_nearest(middles[p], some, wide[p], sizes.high, angle) for some, p in zip(families, parts, strict=True)]
+    )
     each = np.broadcast_to(wide[:, None], fits.shape).ravel()
     shapes = rectangles(middles.reshape(-1, 2), np.full(fits.size, angle), each, sizes.high, _KEPT).reshape(fits.shape)
     of = np.broadcast_to(np.array(sizes.shapes)[number][:, None], fits.shape)
@@ -123,15 +159,33 @@ def _places(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutter
 
 
 def _about(points: Floats, inward: Floats, wide: Floats, high: float, angle: float) -> Floats:
-    """Middles `(k, n, 2)` of places about points `(k, 2)` for names that stand upright at an angle: inward first."""
+    """Middles `(k, n, 2)` of places about points `(k, 2)` for names that stand upright at an angle: inward first.
+
+    The first of each are those that lie inward; then come others all around.
+    """
     across = np.stack([-inward[:, 1], inward[:, 0]], axis=-1)
-    ways = unit(inward[:, None] + np.array(_LEANS)[:, None] * across[:, None])
+    leaning = np.tile(unit(inward[:, None] + np.array(_LEANS)[:, None] * across[:, None]), (1, len(_BESIDE), 1))
+    ways = np.concatenate([leaning, np.stack([inward, across, -across, -inward], axis=1)], axis=1)
     turn = _turn(angle)
     upright = ways @ turn.T
     half = np.stack([wide / 2, np.full(len(wide), high / 2)], axis=-1)[:, None]
     reach = (np.sign(upright) * half * np.minimum(1, np.abs(upright) * 1.5)) @ turn
-    off = np.array(_BESIDE)[:, None, None] * ways[:, None]
-    return np.asarray((points[:, None, None] + off + reach[:, None]).reshape(len(points), -1, 2))
+    off = np.concatenate([np.repeat(_BESIDE, len(_LEANS)), np.full(4, _OFF_CROSS)])
+    return np.asarray(points[:, None] + off[:, None] * ways + reach)
+
+
+def _nearest(middles: Floats, family: Sequence[Anchor], wide: Floats, high: float, angle: float) -> Bools:
+    """Which rectangles about middles `(k, n, 2)` are nearer to their own mark than to others of its family `(k, n)`.
+
+    What is near is a mark, or the nearest of its ends; names all around stand at drill marks alone.
+    """
+    ends = [anchor.point[None] if anchor.ends is None else anchor.ends for anchor in family]
+    first, number = np.cumsum([0, *map(len, ends[:-1])]), np.array([anchor.size for anchor in family])
+    away = np.minimum.reduceat(_distances(middles, np.concatenate(ends), wide, high, angle), first, axis=2)
+    own = np.diagonal(away, axis1=0, axis2=2).T
+    fits = np.all((away > own[..., None] + 1.0) | (number[:, None, None] == number), axis=-1)
+    fits[[not anchor.around for anchor in family], len(_BESIDE) * len(_LEANS) :] = False
+    return np.asarray(fits)
 
 
 def _distances(middles: Floats, points: Floats, wide: Floats, high: float, angle: float) -> Floats:
@@ -152,17 +206,22 @@ def _set(size: int, spot: Spot, sizes: Sizes, clutter: Clutter, found: Sequence[
     found[size].append(sizes.label(size, spot))
 
 
-def _in_row(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> None:
-    """Gather the names in a row inside the piece, with leaders; they are left out only where no row has room."""
+def _led(anchor: Anchor, spot: Spot, leader: Any, sizes: Sizes, found: Sequence[list[Item]]) -> None:
+    found[anchor.size].append(sizes.label(anchor.size, spot))
+    found[anchor.size].append(leader_drawn(anchor, leader, sizes.names[anchor.size], sizes.surface.enlarged))
+
+
+def _in_row(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> bool:
+    """Gather the names in a row inside the piece, with leaders; whether any row has room."""
     for number, (row, spots) in _roomy(_rows(_in_order(anchors, sizes), sizes), sizes, clutter):
         if _run_clear(_leaders(row, spots), spot_shapes(spots, _KEPT), clutter):
             row, spots = _uncrossed(row, spots, number, sizes, clutter)
-            for anchor, spot in zip(row, spots, strict=True):
-                leader = _leader(anchor, spot)
-                _set(anchor.size, spot, sizes, clutter, found)
+            for anchor, spot, leader in zip(row, spots, _leaders(row, spots), strict=True):
+                clutter.take(spot.shape(_KEPT))
                 clutter.take(leader)
-                found[anchor.size].append(_drawn(anchor, leader, sizes))
-            return
+                _led(anchor, spot, leader, sizes, found)
+            return True
+    return False
 
 
 _Row: TypeAlias = tuple[list[Anchor], list[Spot]]
@@ -186,7 +245,8 @@ def _stand_clear(row: Sequence[Anchor], spots: Sequence[Spot], sizes: Sizes, clu
 
 
 def _leaders(row: Sequence[Anchor], spots: Sequence[Spot]) -> Any:
-    return np.array([_leader(anchor, spot) for anchor, spot in zip(row, spots, strict=True)])
+    middles, wide = np.array([(spot.x, spot.y) for spot in spots]), np.array([spot.width for spot in spots])
+    return leaders_of(row, middles, wide, spots[0].height, spots[0].angle)
 
 
 def _uncrossed(
@@ -253,20 +313,3 @@ def _run_clear(leaders: Any, shapes: Any, clutter: Clutter) -> bool:
 
     crossed = shapely.intersects(leaders[:, None], shapes[None])
     return bool(crossed.sum() == np.trace(crossed) and clutter.off_words(leaders).all())
-
-
-def _leader(anchor: Anchor, spot: Spot) -> Any:
-    """The shapely line from a mark to the nearest side of its name."""
-    import shapely
-
-    turn = _turn(spot.angle)
-    off = turn @ (anchor.point - np.array([spot.x, spot.y]))
-    half = np.array([spot.width, spot.height]) / 2 + _SHORT
-    end = np.array([spot.x, spot.y]) + turn.T @ (off / max(np.abs(off / half).max(), 1.0))
-    return shapely.LineString([anchor.point, end])
-
-
-def _drawn(anchor: Anchor, leader: Any, sizes: Sizes) -> Path:
-    ink = line_styles.cutting_stroke(anchor.size).colour
-    data = (("leader", sizes.names[anchor.size]),)
-    return Path((lines_through(list(leader.coords)),), Stroke(_LEADER, colour=ink), data=data)

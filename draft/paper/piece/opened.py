@@ -14,8 +14,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.geometry.cubic import dot, lines_through, unit
 from draft.geometry.flatten import polyline
-from draft.paper.drawing.drawing import Footprint, Item, Label, Path
-from draft.paper.drawing.polygons import rings_of
+from draft.paper.drawing.drawing import Item, Label, Path
 from draft.paper.drawing.room import label_spot
 
 Fold: TypeAlias = tuple[Floats, Floats]
@@ -61,16 +60,3 @@ def lines_of_both(items: Iterable[Item], fold: Fold) -> tuple[Item, ...]:
     drawn = [item for item in found if isinstance(item, Path) and item.id]
     other = [replace(path, runs=tuple(turned_over(run, fold) for run in path.runs), id="", data=()) for path in drawn]
     return (*found, *other)
-
-
-def footprint_of_both(footprint: Footprint, fold: Fold) -> Footprint:
-    """The paper that the whole piece takes."""
-    import shapely
-
-    def both(rings: Iterable[Floats]) -> tuple[Floats, ...]:
-        shape = shapely.union_all([shapely.Polygon(ring).buffer(0) for ring in rings])
-        return tuple(rings_of(with_other_half(shape, fold)))
-
-    by_size = tuple(both(rings) for rings in footprint.by_size)
-    outline = both(footprint.outline) if footprint.outline else ()
-    return replace(footprint, rings=both(footprint.rings), by_size=by_size, outline=outline)

@@ -7,40 +7,34 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from functools import cached_property, lru_cache
-from typing import Any, TypeAlias
+from functools import lru_cache, partial
+from typing import Any
 
-import numpy as np
-
-from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Garment, Piece
-from draft.geometry.flatten import polyline_each
-from draft.geometry.ruler import Ruler
-from draft.paper.drawing.drawing import Footprint, Item, Label, Path, Turn
+from draft.paper.drawing.drawing import Footprint, Item, Label, Turn
 from draft.paper.drawing.polygons import rings_of
 from draft.paper.drawing.room import Room, Spot, label_spot
 from draft.paper.drawing.wording import ENGLISH, Wording
-from draft.paper.piece import edge_words, mark_tags, piece_lines, piece_marks, pleat_words, tags, takeups, title_block
-from draft.paper.piece.across_lines import Levels, lengthening, levels_of
+from draft.paper.piece import edge_words, mark_tags, piece_marks, pleat_words, tags, title_block
+from draft.paper.piece.across_lines import Levels, levels_of
 from draft.paper.piece.arrows import grain_arrow, stretch_arrow
-from draft.paper.piece.clips import clip_items
 from draft.paper.piece.clutter import Clutter
-from draft.paper.piece.covered import run_shapes, shapes_of
+from draft.paper.piece.covered import shapes_of
 from draft.paper.piece.fold_drawn import fold_drawn
-from draft.paper.piece.opened import Fold, footprint_of_both, lines_of_both, stopped, whole_room
-from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines, outlines_of
+from draft.paper.piece.inked_piece import WORDS_IN, Inked, Sizes, inked_piece
+from draft.paper.piece.names_gathered import Grounds
+from draft.paper.piece.opened import Fold, lines_of_both, stopped, with_other_half
+from draft.paper.piece.piece_lines import FLIP, ShownLines
 from draft.paper.piece.sized_marks import families
 from draft.paper.piece.surface import ANYWHERE, Surface
 from draft.paper.piece.tags_on_lines import with_names_on_lines
 from draft.paper.piece.words_outside import paper_beside, words_outside
 
-_WORDS_IN = 3.0
-"""Words keep this many mm away from every line."""
-_ON_IT = 0.02
-"""Lines no deeper inside an outline than this many mm are its own."""
 _OFF_PAGE_EDGE = 2.0
-"""And so many from the edge of a page: a cut a little beside the frame takes no letter."""
+"""Words keep so many mm from the edge of a page: a cut a little beside the frame takes no letter."""
+_BESIDE, _OFF_PIECE = 30.0, 1.5
+"""On paper beside a projected piece names stand so many mm off it at most, and at least, before all is enlarged."""
 _LABEL_AREA = 400.0
 """Words take more square mm of paper than this outside of a piece, the width of a line does not."""
 _WIDE = 2.5
@@ -96,104 +90,29 @@ class _Told:
     levels: Levels
 
 
-_Sizes: TypeAlias = tuple[tuple[str, int], ...]
-"""The sizes that are drawn: the name of each, and which of the piece's bodies it is."""
-
-
 @lru_cache(maxsize=128)  # ten pieces on three papers, and their sizes one by one
 def _drawn(
-    told: _Told, piece: Piece, sizes: _Sizes, lines: ShownLines, wording: Wording, surface: Surface
+    told: _Told, piece: Piece, sizes: Sizes, lines: ShownLines, wording: Wording, surface: Surface
 ) -> PieceDrawing:
-    inked = _inked(piece, sizes, lines)
+    inked = inked_piece(piece, sizes, lines)
     shared = (*inked.across, *_shared(told, inked, wording, surface))
     sized = inked.sized if len(sizes) == 1 else _tagged(inked, shared, surface)
-    whole = PieceDrawing(piece.name, shared, sized, _footprint(inked, shared, wording))
-    return _opened(whole, fold) if surface.opened and (fold := inked.outlines[0].fold) else whole
+    fold = inked.outlines[0].fold if surface.opened else None
+    beside = (item for items in sized for item in items if isinstance(item, Label)) if surface.level else ()
+    footprint = _footprint(inked, (*shared, *beside), wording, fold)
+    if fold:
+        shared, sized = lines_of_both(shared, fold), tuple(lines_of_both(items, fold) for items in sized)
+    return PieceDrawing(piece.name, shared, sized, footprint)
 
 
-def _opened(half: PieceDrawing, fold: Fold) -> PieceDrawing:
-    sized = tuple(lines_of_both(items, fold) for items in half.sized)
-    return PieceDrawing(half.name, lines_of_both(half.shared, fold), sized, footprint_of_both(half.footprint, fold))
-
-
-@dataclass(frozen=True)
-class _Inked:
-    """The lines of a piece: what they are does not hang on pages or words."""
-
-    outlines: tuple[Outlines, ...]
-    sized: tuple[tuple[Item, ...], ...]
-    lines: ShownLines
-    across: tuple[Path, ...] = ()
-    """Lines that all sizes share."""
-
-    @property
-    def piece(self) -> Piece:
-        return self.outlines[0].piece
-
-    @cached_property
-    def inside(self) -> Any:
-        """What lies inside the sewing lines of all sizes."""
-        return self.outlines[0].together.sewn_of_all
-
-    @cached_property
-    def room(self) -> Room:
-        """What lies inside the sewing lines of all sizes and clear of every line."""
-        import shapely
-
-        within = self.inside.buffer(-_ON_IT)  # the outline's own lines lie on it
-        shapely.prepare(within)
-        near = np.array(self.line_shapes)[shapely.intersects(within, self.line_shapes)]
-        crossing = ~shapely.contains(within, near)
-        near[crossing] = shapely.intersection(near[crossing], within)
-        taken = shapely.buffer(shapely.geometrycollections(near), _WORDS_IN, quad_segs=2)
-        return Room(self.inside.buffer(-_WORDS_IN).difference(taken))
-
-    @cached_property
-    def line_shapes(self) -> tuple[Any, ...]:
-        """The lines of all sizes as shapes, for keeping words off them."""
-        drawn = (item for items in (*self.sized, self.across) for item in items if isinstance(item, Path))
-        return tuple(run_shapes(drawn))
-
-    @cached_property
-    def tagged_lines(self) -> tuple[tuple[Floats, ...], ...]:
-        """The lines of each size that bear its name."""
-        return tuple(tuple(_tagged_lines(one, self.lines)) for one in self.outlines)
-
-    @property
-    def tagged_rulers(self) -> tuple[tuple[Ruler, ...], ...]:
-        """For measuring along each of the tagged lines."""
-        if self.lines == "sewing":
-            return tuple(tuple(map(Ruler, lines)) for lines in self.tagged_lines)
-        return tuple(one.cutting_rulers for one in self.outlines)
-
-    @cached_property
-    def other_lines(self) -> tuple[Any, ...]:
-        """For each size the lines of all others, as one shape."""
-        return tags.without_each([polyline_each(lines) for lines in self.tagged_lines])
-
-
-@lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests
-def _inked(piece: Piece, sizes: _Sizes, lines: ShownLines) -> _Inked:
-    outlines = outlines_of(piece, sizes)
-    sized = tuple(tuple(_of_size(one, index, len(sizes), lines)) for index, one in enumerate(outlines))
-    return _Inked(outlines, sized, lines, lengthening(outlines))
-
-
-def _of_size(one: Outlines, index: int, count: int, lines: ShownLines) -> list[Item]:
-    end = f".{one.size}" if count > 1 else ""
-    drawn = [*piece_lines.line_items(one, index, end, lines), *takeups.takeup_items(one, index, end)]
-    clips = clip_items(one, index, end) if lines != "sewing" else []
-    return [*drawn, *clips, *piece_marks.mark_items(one, index, end)]
-
-
-def _shared(told: _Told, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
+def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """Fold, words and arrows: all within the piece, or the words and arrows under it where it is too small for them."""
     room, fold = inked.room, list[Item]()
     if inked.piece.on_fold:
         within = room.shape if surface.level else inked.inside
         fold, taken = fold_drawn(inked.outlines, inked.lines, within, wording, surface)
         whole = surface.opened and inked.outlines[0].fold
-        room = Room(whole_room(room.shape, whole)) if whole else room.without(taken)
+        room = inked.whole_room(whole) if whole else room.without(taken)
         fold = fold[:1] if whole else fold  # without what says to lay it on a fold
     apart = Room(surface.off(room.shape, _OFF_PAGE_EDGE))
     still = replace(surface, quarters=0, edges=None)  # as it is drawn before it is laid out
@@ -216,7 +135,7 @@ def _shared(told: _Told, inked: _Inked, wording: Wording, surface: Surface) -> t
     return (*fold, *said)
 
 
-def _words(room: Room, pattern: str, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
+def _words(room: Room, pattern: str, inked: Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """The words, the grain and the stretch of a piece; nothing if they do not all fit."""
     piece, sizes = inked.piece, [one.size for one in inked.outlines]
     for block, spot in title_block.placed_blocks(room, pattern, piece, sizes, wording, surface):
@@ -228,7 +147,7 @@ def _words(room: Room, pattern: str, inked: _Inked, wording: Wording, surface: S
     return ()
 
 
-def _arrows(room: Room, spot: Spot, wide: bool, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
+def _arrows(room: Room, spot: Spot, wide: bool, inked: Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """Grain and stretch beside the words, or nothing if not both fit."""
     piece, body = inked.piece, inked.outlines[0].body
     left, low = spot.at(-spot.width / 2 - 9.0, 0), spot.at(0, spot.height / 2 + 12.0)
@@ -241,15 +160,15 @@ def _arrows(room: Room, spot: Spot, wide: bool, inked: _Inked, wording: Wording,
     return (*grain, *stretch) if grain and stretch else ()
 
 
-def _outside(room: Room, pattern: str, inked: _Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
+def _outside(room: Room, pattern: str, inked: Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """Words, and arrows that the piece cannot hold either, on the paper below it."""
-    block, spot, leader = words_outside(inked.outlines, pattern, wording, surface)
+    block, spot, leader = words_outside(inked.outlines, room.shape, pattern, wording, surface)
     arrows = _arrows(room, spot, False, inked, wording, surface)
     arrows = arrows or _arrows(paper_beside(spot, surface), spot, False, inked, wording, surface)
     return (*block.labels(spot), *leader, *arrows)
 
 
-def _tagged(inked: _Inked, shared: Sequence[Item], surface: Surface) -> tuple[tuple[Item, ...], ...]:
+def _tagged(inked: Inked, shared: Sequence[Item], surface: Surface) -> tuple[tuple[Item, ...], ...]:
     import shapely
 
     edges = [surface.edges] if surface.edges is not None else []
@@ -260,29 +179,48 @@ def _tagged(inked: _Inked, shared: Sequence[Item], surface: Surface) -> tuple[tu
         shapely.prepare(shape)
         sizes.append(tags.Tagged(one.size, index, inked.tagged_rulers[index], shape, inked.other_lines[index]))
     shapes = [one.cutting_shape for one in inked.outlines]
-    named = mark_tags.Sizes([one.size for one in inked.outlines], shapes, surface)
+    grounds = Grounds(partial(_grounds, inked, shared, surface))
+    named = mark_tags.Sizes([one.size for one in inked.outlines], shapes, surface, grounds)
     marked = mark_tags.mark_tags(families(inked.outlines), named, clutter)
     labels = tags.tags_of(sizes, clutter, surface)
     found = with_names_on_lines(sizes, labels, clutter, surface) if surface.level else labels
     return tuple((*items, *marks, *tagged) for items, marks, tagged in zip(inked.sized, marked, found, strict=True))
 
 
-def _tagged_lines(one: Outlines, lines: ShownLines) -> list[Floats]:
-    if lines == "sewing":
-        return [edge.segments[one.body] * FLIP for edge in one.piece.edges if not edge.on_fold]
-    return [line for _, line in one.cutting_edges]
+def _grounds(inked: Inked, shared: Sequence[Item], surface: Surface) -> list[Any]:
+    """Where names of marks may be gathered: on the piece, or where it is projected on the paper beside it too."""
+    import shapely
+
+    fold = inked.outlines[0].fold if surface.opened else None
+    room = surface.off(inked.room.shape, _OFF_PAGE_EDGE)
+    found = [with_other_half(room, fold) if fold else room]
+    if surface.level:
+        shape = inked.outlines[0].together.cut_of_any
+        shape = with_other_half(shape, fold) if fold else shape
+        left, top, right, low = shape.bounds
+        reach, off = _BESIDE * surface.enlarged, _OFF_PIECE * surface.enlarged
+        paper = shapely.box(left - reach, top - reach, right + reach, low + reach)
+        found.append(paper.difference(shape.buffer(off, quad_segs=1)))
+    words = shapely.union_all(shapes_of(shared))
+    return [one.difference(words.buffer(WORDS_IN, quad_segs=1)) for one in found]
 
 
-def _footprint(inked: _Inked, shared: Sequence[Item], wording: Wording) -> Footprint:
-    """The paper that the piece needs: all its sizes, and its words where they had to stand outside."""
+def _footprint(inked: Inked, said: Sequence[Item], wording: Wording, fold: Fold | None) -> Footprint:
+    """The paper that the piece needs: all its sizes, and its words where they had to stand outside.
+
+    A piece that is shown whole has its `fold`.
+    """
     import shapely
 
     words = [
         one.shape() if isinstance(one, Spot) else shapely.box(*one.box().ravel())
-        for one in (label_spot(item) if isinstance(item, Label) else item for item in shared)
+        for one in (label_spot(item) if isinstance(item, Label) else item for item in said)
     ]
     together = inked.outlines[0].together
-    alone, by_size = together.cut_of_any, tuple(tuple(rings_of(shape)) for shape in together.cutting_shapes)
+    alone, shapes = together.cut_of_any, list(together.cutting_shapes)
+    if fold:
+        alone, shapes = with_other_half(alone, fold), [with_other_half(shape, fold) for shape in shapes]
+    by_size = tuple(tuple(rings_of(shape)) for shape in shapes)
     needed = shapely.union_all([alone, *words])
     outline = tuple(rings_of(alone)) if needed.area > alone.area + _LABEL_AREA else ()
     return Footprint(wording.title(inked.piece), wording.cut(inked.piece), tuple(rings_of(needed)), by_size, outline)

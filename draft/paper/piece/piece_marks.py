@@ -64,11 +64,11 @@ def _runs(mark: Mark, body: int) -> tuple[Any, ...]:
     if mark.drill:
         return tuple(run for point in places(mark, body) * FLIP for run in _drill(point))
     if mark.line == "fold":
-        return tuple(map(lines_through, _fold_ends(mark.points[body] * FLIP)))
+        return tuple(map(lines_through, fold_ends(mark.points[body] * FLIP)))
     return (lines_through(mark.points[body] * FLIP),)
 
 
-def _fold_ends(points: Floats) -> list[Floats]:
+def fold_ends(points: Floats) -> list[Floats]:
     """A line `(n, 2)` to be folded on, or so much of it at both ends: the middle is left for the piece's words."""
     if len(points) > 2 or float(np.hypot(*(points[1] - points[0]))) < 4 * _FOLD_END:
         return [points]
@@ -198,7 +198,7 @@ def _spots_of(mark: Mark, outlines: Sequence[Outlines], texts: Sequence[str], su
             yield spots_about(line, texts, surface)
     elif not mark.drill:
         line = mark.points[body] * FLIP
-        for part in _fold_ends(line) if mark.line == "fold" and np.isfinite(line).all() else [line]:
+        for part in fold_ends(line) if mark.line == "fold" and np.isfinite(line).all() else [line]:
             yield spots_about(part, texts, surface)
     for point in places(mark, body) * FLIP if mark.drill else ():
         yield spots_about(point[None], texts, surface)

@@ -19,6 +19,8 @@ _COMPACT = 3
 """Which of the arrangements stands beside a piece: no larger than is read with ease."""
 _BELOW = 5.0
 """From the piece to its words, mm."""
+_BELOW_NAMES = 13.0
+"""The same where names of sizes are large and stand in between."""
 _ARROWS = 26.0
 """Height of the paper for arrows beside the words, mm: for short ones, side by side."""
 _DEEP = (8.0, 6.0, 4.0, 2.0, 1.0, 0.0)
@@ -28,20 +30,20 @@ _DOT = 0.8
 
 
 def words_outside(
-    outlines: Sequence[Outlines], pattern: str, wording: Wording, surface: Surface
+    outlines: Sequence[Outlines], room: Any, pattern: str, wording: Wording, surface: Surface
 ) -> tuple[TitleBlock, Spot, tuple[Item, ...]]:
-    """The block, where it stands, and the line that leads from it to the piece."""
+    """The block, where it stands, and the line that leads from it to the piece: into its room, if it has any."""
 
     sizes = [one.size for one in outlines]
     block = arrangements(pattern, outlines[0].piece, sizes, wording, surface.opened)[_COMPACT]
     block, shape = block.enlarged(surface.enlarged), outlines[0].together.cut_of_any
     fold = outlines[0].fold if surface.opened else None
     left, _, right, low = (with_other_half(shape, fold) if fold else shape).bounds
-    top = low + _BELOW * surface.enlarged
+    top = low + (_BELOW_NAMES if surface.level and len(sizes) > 1 else _BELOW) * surface.enlarged
     x = max((left + right) / 2, left + block.width / 2) if block.width > right - left else left + block.width / 2
     spot = Spot(x, top + block.height / 2, block.width, block.height, surface.upright)
     inside = outlines[0].together.sewn_of_all
-    return block, spot, _leader(inside, spot, surface)
+    return block, spot, _leader(inside if room.is_empty else room, spot, surface)
 
 
 def _leader(inside: Any, spot: Spot, surface: Surface) -> tuple[Item, ...]:

@@ -1,0 +1,117 @@
+"""The lines of a piece for one size or several, and what room they leave: whatever page they come to lie on.
+
+Given: a piece, the names of sizes and which bodies they are. Gives: the lines of each, and shapes clear of them.
+"""
+
+from __future__ import annotations
+
+from functools import cached_property, lru_cache
+from typing import Any, TypeAlias
+
+import numpy as np
+
+from draft.base.arrays import Floats
+from draft.base.record import dataclass
+from draft.garment.garment import Piece
+from draft.geometry.flatten import polyline_each
+from draft.geometry.ruler import Ruler
+from draft.paper.drawing.drawing import Item, Path
+from draft.paper.drawing.room import Room
+from draft.paper.piece import piece_lines, piece_marks, tags, takeups
+from draft.paper.piece.across_lines import lengthening
+from draft.paper.piece.clips import clip_items
+from draft.paper.piece.covered import run_shapes
+from draft.paper.piece.opened import Fold, whole_room, with_other_half
+from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines, outlines_of
+
+WORDS_IN = 3.0
+"""Words keep this many mm away from every line."""
+_ON_IT = 0.02
+"""Lines no deeper inside an outline than this many mm are its own."""
+
+Sizes: TypeAlias = tuple[tuple[str, int], ...]
+"""The sizes that are drawn: the name of each, and which of the piece's bodies it is."""
+
+
+@dataclass(frozen=True)
+class Inked:
+    """The lines of a piece: what they are does not hang on pages or words."""
+
+    outlines: tuple[Outlines, ...]
+    sized: tuple[tuple[Item, ...], ...]
+    lines: ShownLines
+    across: tuple[Path, ...] = ()
+    """Lines that all sizes share."""
+
+    @property
+    def piece(self) -> Piece:
+        return self.outlines[0].piece
+
+    @cached_property
+    def inside(self) -> Any:
+        """What lies inside the sewing lines of all sizes."""
+        return self.outlines[0].together.sewn_of_all
+
+    @cached_property
+    def room(self) -> Room:
+        """What lies inside the sewing lines of all sizes and clear of every line."""
+        return Room(self.inside.buffer(-WORDS_IN).difference(self.about_lines))
+
+    @cached_property
+    def about_lines(self) -> Any:
+        """What lies too near to a line within the outlines for words."""
+        import shapely
+
+        within = self.inside.buffer(-_ON_IT)  # the outline's own lines lie on it
+        shapely.prepare(within)
+        near = np.array(self.line_shapes)[shapely.intersects(within, self.line_shapes)]
+        crossing = ~shapely.contains(within, near)
+        near[crossing] = shapely.intersection(near[crossing], within)
+        return shapely.buffer(shapely.geometrycollections(near), WORDS_IN, quad_segs=2)
+
+    def whole_room(self, fold: Fold) -> Room:
+        """The room of a piece that is shown whole, its fold being no line."""
+        return Room(whole_room(self.room.shape, fold).difference(with_other_half(self.about_lines, fold)))
+
+    @cached_property
+    def line_shapes(self) -> tuple[Any, ...]:
+        """The lines of all sizes as shapes, for keeping words off them."""
+        drawn = (item for items in (*self.sized, self.across) for item in items if isinstance(item, Path))
+        return tuple(run_shapes(drawn))
+
+    @cached_property
+    def tagged_lines(self) -> tuple[tuple[Floats, ...], ...]:
+        """The lines `(n, 4, 2)` of each size that bear its name."""
+        return tuple(tuple(_tagged_lines(one, self.lines)) for one in self.outlines)
+
+    @property
+    def tagged_rulers(self) -> tuple[tuple[Ruler, ...], ...]:
+        """For measuring along each of the tagged lines."""
+        if self.lines == "sewing":
+            return tuple(tuple(map(Ruler, lines)) for lines in self.tagged_lines)
+        return tuple(one.cutting_rulers for one in self.outlines)
+
+    @cached_property
+    def other_lines(self) -> tuple[Any, ...]:
+        """For each size the lines of all others, as one shape."""
+        return tags.without_each([polyline_each(lines) for lines in self.tagged_lines])
+
+
+@lru_cache(maxsize=128)  # ten pieces in ten sizes, and their nests
+def inked_piece(piece: Piece, sizes: Sizes, lines: ShownLines) -> Inked:
+    outlines = outlines_of(piece, sizes)
+    sized = tuple(tuple(_of_size(one, index, len(sizes), lines)) for index, one in enumerate(outlines))
+    return Inked(outlines, sized, lines, lengthening(outlines))
+
+
+def _of_size(one: Outlines, index: int, count: int, lines: ShownLines) -> list[Item]:
+    end = f".{one.size}" if count > 1 else ""
+    drawn = [*piece_lines.line_items(one, index, end, lines), *takeups.takeup_items(one, index, end)]
+    clips = clip_items(one, index, end) if lines != "sewing" else []
+    return [*drawn, *clips, *piece_marks.mark_items(one, index, end)]
+
+
+def _tagged_lines(one: Outlines, lines: ShownLines) -> list[Floats]:
+    if lines == "sewing":
+        return [edge.segments[one.body] * FLIP for edge in one.piece.edges if not edge.on_fold]
+    return [line for _, line in one.cutting_edges]

@@ -1,0 +1,43 @@
+"""Fine lines from marks to the names of their sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+
+from draft.base.arrays import Floats
+from draft.geometry.cubic import lines_through
+from draft.paper.drawing import line_styles
+from draft.paper.drawing.drawing import Path, Stroke
+from draft.paper.piece.sized_marks import Anchor
+
+_WIDTH = 0.13
+_SHORT = 0.3
+"""A leader is as thin as a printer draws, and ends so many mm before its name."""
+
+
+def leaders_of(anchors: Sequence[Anchor], middles: Floats, wide: Floats, high: float, angle: float) -> Any:
+    """The shapely lines `(n,)` from marks to the nearest sides of their names, from the end of a notch that is nearer.
+
+    Names are `wide` `(n,)` and `high` rectangles about middles `(n, 2)`, turned by an angle in degrees, clockwise.
+    """
+    import shapely
+
+    turn = np.radians(angle)
+    to_upright = np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
+    inner = np.array([anchor.point for anchor in anchors]) - middles
+    outer = np.array([anchor.point if anchor.outer is None else anchor.outer for anchor in anchors]) - middles
+    nearer = np.hypot(*outer.T) < np.hypot(*inner.T) - 1e-6
+    start = np.where(nearer[:, None], outer, inner)
+    off = start @ to_upright.T
+    half = np.stack([wide, np.full(len(wide), high)], axis=-1) / 2 + _SHORT
+    end = off / np.maximum(np.abs(off / half).max(axis=1), 1.0)[:, None] @ to_upright
+    return shapely.linestrings(np.stack([middles + start, middles + end], axis=1))
+
+
+def leader_drawn(anchor: Anchor, leader: Any, name: str, enlarged: float) -> Path:
+    """The line in the ink of its size, whose `name` it bears as data."""
+    ink = line_styles.cutting_stroke(anchor.size).colour
+    return Path((lines_through(list(leader.coords)),), Stroke(_WIDTH * enlarged, colour=ink), data=(("leader", name),))
