@@ -52,11 +52,18 @@ class Drawn:
 
 
 def said(drawn: Drawn) -> bytes:
-    """A drawing as text, to be handed from the process that reads a stranger's file."""
+    """A drawing as text, to be handed from the process that reads a stranger's file; refused if it has no end."""
+    if not all(_known(places) for places in (*(s.path for s in drawn.strokes), *(one.at for one in drawn.words))):
+        return refused("has lines that lead to places that are no numbers")
     strokes = [[s.piece, s.layer, s.name, s.edge, np.round(s.path, 6).ravel().tolist()] for s in drawn.strokes]
     words = [[one.text, one.piece, *one.at.tolist()] for one in drawn.words]
     whole = {"strokes": strokes, "words": words, "unit": drawn.unit, "left_out": drawn.left_out, "up": drawn.upwards}
     return json.dumps(whole).encode()
+
+
+def _known(places: Floats) -> bool:
+    """Whether all places are numbers; how far a piece may reach is told later."""
+    return bool(np.isfinite(places).all())
 
 
 def refused(why: str) -> bytes:

@@ -1,4 +1,4 @@
-"""Notches that a file sets itself on both sides of a seam pair off, and come together where the sides are even."""
+"""Notches that a file sets itself on both sides of a seam pair off, and come together where both are even and flat."""
 
 from __future__ import annotations
 
@@ -33,7 +33,13 @@ def _join(garment: Garment, join: Join) -> list[Note]:
         fix = f"set them in the join, as in `notch at 30 %`, which marks both sides of `{join.name}` alike"
         fact, plainly = f"the notches along `{join.name}` do not pair off: {counts}", _plainly(garment, join)
         return [caution(fact, join.span, fix, plainly=plainly)]
-    return _apart(garment, join) if join.fit == "even" else []
+    return _apart(garment, join) if join.fit == "even" and not _is_gathered(garment, join) else []
+
+
+def _is_gathered(garment: Garment, join: Join) -> bool:
+    """Whether a side is gathered: notches on it may say where the gathers lie, and then it is drawn up between them."""
+    edges = [garment.piece(part.piece).edge(part.edge) for part in (*join.first, *join.second)]
+    return any(edge.gathered is not None or edge.drawn_up is not None for edge in edges)
 
 
 def _apart(garment: Garment, join: Join) -> list[Note]:

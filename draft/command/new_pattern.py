@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, TypedDict, Unpack
 
 import click
 
+from draft.base.visible import visible
 from draft.command.console import print_notes, print_text
 from draft.command.group import commands
 from draft.command.options import PLACE, all_of, length_in
@@ -117,6 +118,9 @@ def _agree(given: NewGiven) -> None:
     asked = [option for key, option in _OF_OUTLINE.items() if known[key]]
     if asked and not given["drawing"]:
         raise click.UsageError(f"`{asked[0]}` goes with `--from-outline`")
+    title = given["title"] or ""
+    if visible(title) != title:
+        raise click.UsageError(f"`--title {visible(title)}` holds letters that cannot be printed: type it anew")
     length_in(given["allowance"], "--allowance")
 
 

@@ -7,6 +7,7 @@ are gathered where they are told. A mistake is told so too, with the same exit c
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import field
 from pathlib import Path
@@ -21,7 +22,7 @@ from draft.command.group import commands
 SHAPE = 1
 """Of what a verb tells: under one number no key is taken away or given another meaning."""
 OPTION = "--json"
-HELP = frozenset({"--help", "-h"})
+HELP = re.compile("--help|-h+")
 """Whoever asks for help is a person."""
 AS_JSON = click.option(OPTION, is_flag=True, expose_value=False, help="Tell it as JSON, for a program to read.")
 
@@ -60,7 +61,7 @@ def begin_telling(words: Sequence[str]) -> None:
     _NOW.clear()
     verb = next((word for word in words if not word.startswith("-")), "")
     known = commands.commands.get(verb)
-    if OPTION in words and known and tells(known) and not HELP & set(words):
+    if OPTION in words and known and tells(known) and not any(map(HELP.fullmatch, words)):
         _NOW.append(Telling(verb))
 
 

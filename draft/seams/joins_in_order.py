@@ -13,8 +13,9 @@ from functools import lru_cache
 from draft.garment.garment import Garment, Join, SidePart
 from draft.seams.wedges import closes_a_wedge
 
-_LETTERS = "ABCDEFGHIJKNOPQRTUVWXYZ"
-"""Without L, M and S: beside the sizes of a nest nobody could tell which of the two is meant."""
+_LETTERS = "ABCDEFGHJKNPRTUVWXYZ"
+"""Without L, M and S: beside the sizes of a nest nobody could tell which of the two is meant. Without I, O and Q too
+(common practice): turned along an edge, I is a dash, and the others are taken for one another."""
 ZIPS = ("lapped zip", "invisible zip")
 
 
@@ -29,7 +30,7 @@ def joins_in_order(garment: Garment) -> list[Join]:
 
 
 def seam_letters(garment: Garment) -> Mapping[str, str]:
-    """The letter of each seam by its name: A to Z without those of sizes, then AA and so on, in the order of sewing."""
+    """The letter of each seam by its name: A to Z without some, then AA and so on, in the order of sewing."""
     return {join.name: letters(number) for number, join in enumerate(joins_in_order(garment))}
 
 
@@ -49,7 +50,7 @@ def edge_letters(garment: Garment) -> Mapping[tuple[str, str], str]:
 
 
 def letters(number: int) -> str:
-    """`A` for 0, `K` for 10, `N` for 11, `Z` for 22, `AA` for 23."""
+    """`A` for 0, `K` for 9, `N` for 10, `Z` for 19, `AA` for 20."""
     first, last = divmod(number, len(_LETTERS))
     return (letters(first - 1) if first else "") + _LETTERS[last]
 

@@ -96,6 +96,12 @@ def test_what_cannot_be_begun_from_is_told(
     assert not list(tmp_path.iterdir())
 
 
+@pytest.mark.parametrize("title", ["a\udcff", "a\nb", "a\x07", "a\u202eb"], ids=ascii)
+def test_a_title_that_nobody_could_print_is_told(run: Runner, tmp_path: Path, title: str) -> None:
+    ran = run("new", "mine", "--title", title, "--out", tmp_path)
+    assert ran.code == 2 and "holds letters that cannot be printed" in ran.err and not list(tmp_path.iterdir())
+
+
 def test_outlines_are_told_piece_by_piece(run: Runner, tmp_path: Path) -> None:
     (tmp_path / "a.svg").write_text(
         '<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="300mm" viewBox="0 0 300 300">'

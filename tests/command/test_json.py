@@ -170,7 +170,7 @@ def test_a_command_used_wrongly_is_told_so(run: Runner, words: str) -> None:
 
 
 def test_help_is_for_a_person(run: Runner) -> None:
-    for word in ("--help", "-h"):
+    for word in ("--help", "-h", "-hh"):
         ran = run("walk", "--json", word)
         assert ran.code == 0 and ran.out.startswith("Usage:") and "{" not in ran.out
 

@@ -149,7 +149,7 @@ def odd_commands(pattern: str, chance: random.Random) -> list[tuple[str, ...]]:
     if verb in ("orders", "cut", "testers") and "--pattern" not in words:
         words += ["--pattern", "gorse.piece"]
     if verb == "sit":
-        words[1] = "none.piece" if chance.random() < 0.8 else words[1]  # most are told before anything is dressed
+        words[1] = "none.piece"  # what is told before anything is dressed, which takes half a minute
     if verb == "lay":
         words += ["--effort", "quick"]
     if verb in ("pack", "lay", "draft", "export") and not {"--sizes", "--body", "--like", "--measure"} & set(words):

@@ -114,6 +114,7 @@ def test_a_pack_that_is_not_as_a_batch_says_is_noticed(tmp_path: Path) -> None:
     orders = ("orders", "a.csv", "--out", "packs")
     assert list(faults_of(orders, Ran(0, "made", ""), tmp_path)) == []
     (packs / "a.pdf").write_bytes(b"b")
+    assert list(faults_of(orders, Ran(0, "no more as they were made: a", ""), tmp_path)) == []
     (fault,) = faults_of(orders, Ran(0, "made", ""), tmp_path)
     assert (fault.key, fault.words) == ("orders leaves a file that is not as it says", "a.pdf")
 

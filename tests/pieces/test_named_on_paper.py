@@ -57,8 +57,8 @@ def test_every_letter_of_a_step_is_that_of_a_seam(name: str, styles: dict[str, s
 def test_a_facing_over_several_seams_is_turned_once_after_the_last() -> None:
     steps = _steps("breakwater")
     assert steps.count("Turn the facing to the wrong side") == 1
-    assert steps.index("Left edge – seam I") < steps.index("Turn the facing to the wrong side") < steps.index("Cuff")
-    assert "sew all of the seams G, H and I before you trim and turn it" in steps
+    assert steps.index("Left edge – seam J") < steps.index("Turn the facing to the wrong side") < steps.index("Cuff")
+    assert "sew all of the seams G, H and J before you trim and turn it" in steps
 
 
 def test_hems_that_meet_are_turned_up_in_one_step() -> None:
@@ -79,5 +79,5 @@ def test_taped_and_interfaced_edges_are_not_stay_stitched() -> None:
 
 def test_the_whole_edge_of_a_waistband_is_pressed_under_before_it_is_sewn_on() -> None:
     steps = _steps("boatyard")
-    assert "Press the allowance of the waistband to the wrong side along the edges marked N and O" in steps
+    assert "Press the allowance of the waistband to the wrong side along the edges marked P and R" in steps
     assert "Turn the allowance under" not in steps
