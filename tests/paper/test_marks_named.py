@@ -68,7 +68,17 @@ def assert_all_named(pattern: str, paper: str) -> None:
     marks = list(_marks(drawn))
     large = paper == "projector"
     assert len(marks) > 20, "there is something to be named"
+    assert _overlapping(drawn) == []
     assert [(mark.name, mark.size) for mark in marks if not _named(mark, marks, drawn, large)] == []
+
+
+def _overlapping(drawn: Drawing) -> list[str]:
+    """Names of sizes that lie on other words."""
+    words = [(item.text, words_shape(item)) for item in drawn.items() if isinstance(item, Label)]
+    shapes = [shape.buffer(-0.1) for _, shape in words]
+    first, second = shapely.STRtree(shapes).query(shapes, predicate="intersects")
+    pairs = [(words[a][0], words[b][0]) for a, b in zip(first, second, strict=True) if a < b]
+    return [f"{one} on {other}" for one, other in pairs if {one, other} & set(drawn.sizes)]
 
 
 def _marks(drawn: Drawing) -> Iterator[Mark]:

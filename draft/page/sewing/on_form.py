@@ -16,6 +16,7 @@ from draft.page.bench import Asked, Bench, Gave
 from draft.page.request_asked import request_asked
 from draft.page.sewing.garment_at_hand import drafted_for, words_asked
 from draft.paper.drawing.svg import svg
+from draft.paper.drawing.wording import capitalised
 from draft.paper.worn.three_views import three_views
 from draft.paper.worn.while_settling import WhileSettling
 from draft.paper.worn.worn_words import not_dressed, sentences
@@ -47,7 +48,7 @@ def on_form(asked: Asked, bench: Bench) -> Gave:
     told = found.told
     return {
         "whose": case.name,
-        "under": case.subtitle,
+        "under": capitalised(case.subtitle),
         "picture": svg(three_views(found.worn, _WIDE, wording)),
         "said": sentences([one for one in told if not one.advice], wording),
         "change": sentences([one for one in told if one.advice], wording),

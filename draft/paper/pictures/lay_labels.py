@@ -19,6 +19,7 @@ _GAP = 1.2
 _ARROW = 8.0
 _HEAD = 1.6
 _LINE = Stroke(0.3)
+_AS_ROOMY = 1e-6  # mm: of two sides of a symmetrical piece the first, whatever a machine rounds off
 UPPER_END = "upper-end"
 """What the head of the arrow is called."""
 
@@ -127,7 +128,8 @@ def _middle(shape: Any) -> Floats:
         return np.asarray(shapely.get_coordinates(shape.representative_point())[0])
     depth = shapely.distance(shape.boundary, shapely.points(inside))
     off = np.hypot(*(inside - np.array([(low_x + high_x) / 2, (low_y + high_y) / 2])).T)
-    best: Floats = inside[int(np.argmax(np.minimum(depth, 12.0) - 0.05 * off))]
+    room = np.minimum(depth, 12.0) - 0.05 * off
+    best: Floats = inside[int(np.argmax(room > room.max() - _AS_ROOMY))]
     return best
 
 

@@ -16,6 +16,8 @@ from draft.paper.piece.sized_marks import Anchor
 _WIDTH, _DOT = 0.13, 0.55
 _SHORT = 0.24
 """A leader is as thin as a printer draws, and ends so many mm before its name, at a corner of that a little more."""
+_THICKEST = 2.0
+"""So many times as wide at most where all is enlarged: finer than what is cut."""
 
 
 def leaders_of(anchors: Sequence[Anchor], middles: Floats, wide: Floats, high: float, angle: float) -> Any:
@@ -40,7 +42,8 @@ def leaders_of(anchors: Sequence[Anchor], middles: Floats, wide: Floats, high: f
 def leader_drawn(anchor: Anchor, leader: Any, name: str, enlarged: float) -> Path:
     """The line in the ink of its size, whose `name` it bears as data."""
     ink = line_styles.cutting_stroke(anchor.size).colour
-    line, stroke, data = lines_through(list(leader.coords)), Stroke(_WIDTH * enlarged, colour=ink), (("leader", name),)
+    line, stroke = lines_through(list(leader.coords)), Stroke(_WIDTH * min(enlarged, _THICKEST), colour=ink)
+    data = (("leader", name),)
     if not anchor.bold:
         return Path((line,), stroke, data=data)
     x, y = (float(at) for at in anchor.point)  # a dot on its line: a leader may run on over others

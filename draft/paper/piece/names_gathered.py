@@ -111,7 +111,7 @@ def _round_a_corner(anchor: Anchor, names: Names, clutter: Clutter, grounds: Gro
             middles, wide = np.array([(spot.x, spot.y)] * len(corners)), np.full(len(corners), names.wide[0])
             lines = leaders_of(corners, middles, wide, names.high, spot.angle)
             clear = np.flatnonzero(clutter.off_words(lines, crossing=True))
-            if len(clear):
+            if len(clear) and clutter.free(np.array([spot.shape(_AIR)])).all():
                 last = shapely.get_coordinates(lines[clear[0]])
                 return [(anchor, spot, shapely.LineString([anchor.point, *last]))]
     return []
@@ -165,7 +165,7 @@ def _in_block(anchors: Sequence[Anchor], names: Names, clutter: Clutter, shape: 
                 break
             found = _led(anchors, block, cells, names)
             lines = np.array([line for _, _, line in found])
-            if not _off_names(found):
+            if not _stand_apart(found, clutter):
                 continue
             if clutter.off_words(lines).all():
                 best = away, found
@@ -174,12 +174,13 @@ def _in_block(anchors: Sequence[Anchor], names: Names, clutter: Clutter, shape: 
     return best[1] or second[1]
 
 
-def _off_names(found: Named) -> bool:
-    """Whether no line runs through the name of another mark."""
+def _stand_apart(found: Named, clutter: Clutter) -> bool:
+    """Whether no name lies on what is there already, and no line runs through the name of another mark."""
     import shapely
 
     lines, names = (np.array(some) for some in zip(*((line, spot.shape(_AIR)) for _, spot, line in found), strict=True))
-    return int(shapely.intersects(lines[:, None], names[None]).sum()) == len(found)
+    crossed = shapely.intersects(lines[:, None], names[None])
+    return int(crossed.sum()) == len(found) and bool(clutter.free(names).all())
 
 
 def _arrangements(count: int, wide: float, high: float, gap: float) -> Iterator[Floats]:

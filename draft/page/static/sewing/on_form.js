@@ -11,6 +11,7 @@ const USUAL = 50;
 let built = "";
 let shownFor = "";
 let running = null;
+let latest = null;
 let current = "";
 let arms = USUAL;
 
@@ -18,6 +19,8 @@ const key = (now) => JSON.stringify(asked(now));
 const part = (name) => document.getElementById(`on-form-${name}`);
 
 export function showOnForm(place, now) {
+  latest = now;
+  current = key(now);
   const spoken = JSON.stringify([now.garment, now.language, now.units]);
   if (built !== spoken) {
     if (running) drop(running);
@@ -30,14 +33,12 @@ export function showOnForm(place, now) {
         make("label", { for: "on-form-arms" }, say("screen.on_form_arms")),
         make("select", { id: "on-form-arms", onchange: (event) => { arms = Number(event.target.value); } },
           ...ARMS.map((angle) => make("option", { value: String(angle), selected: angle === arms }, said(angle)))),
-        make("button", { type: "button", id: "on-form-begin", onclick: () => void begin(now) }, say("screen.on_form_begin")),
+        make("button", { type: "button", id: "on-form-begin", onclick: () => void begin(latest) }, say("screen.on_form_begin")),
         make("button", { type: "button", id: "on-form-stop", hidden: true, onclick: () => running && drop(running) }, say("screen.on_form_stop"))),
       make("progress", { id: "on-form-share", max: "1", hidden: true, "aria-label": say("sit.settling") }),
       make("p", { id: "on-form-status", role: "status", class: "quiet" }),
       make("div", { id: "on-form-told" }), make("div", { id: "on-form-shown" }));
   }
-  part("begin").onclick = () => void begin(now);
-  current = key(now);
   tellStale();
 }
 
