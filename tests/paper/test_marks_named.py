@@ -120,10 +120,16 @@ def _is_there(one: Mark, mark: Mark) -> bool:
     return one is mark or one.ends.hausdorff_distance(mark.ends) < ALIKE
 
 
+def _size_of(said: str) -> str:
+    """The size that a name says, behind its mark's own word, as in `hip M`."""
+    return said.rsplit(" ", 1)[-1]
+
+
 def _bears(mark: Mark, others: list[Mark], drawn: Drawing, large: bool) -> bool:
     items = next(layer.items for layer in drawn.layers if layer.size == mark.size)
-    names = [words_shape(item) for item in items if isinstance(item, Label) and item.text == mark.size]
-    lines = [item.runs for item in items if isinstance(item, Path) and ("leader", mark.size) in item.data]
+    names = [words_shape(item) for item in items if isinstance(item, Label) and _size_of(item.text) == mark.size]
+    led = [item for item in items if isinstance(item, Path) and "leader" in dict(item.data)]
+    lines = [item.runs for item in led if _size_of(dict(item.data)["leader"]) == mark.size]
     return any(_stands_at(mark, name, others, large) for name in names) or any(
         shapely.Point(runs[0][0, 0]).distance(mark.shape) < BEGINS
         and any(name.distance(shapely.Point(runs[-1][-1, 3])) < 1.0 for name in names)
