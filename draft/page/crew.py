@@ -9,6 +9,8 @@ from __future__ import annotations
 import asyncio
 import contextlib
 import json
+import math
+import time
 from asyncio.subprocess import PIPE, Process
 from collections.abc import Callable
 from dataclasses import field
@@ -85,6 +87,8 @@ class Crew:
         self._is_open = False
         self.is_ending = False
         """Whether what is begun is ended, and nothing new is taken on."""
+        self.last_ended = -math.inf
+        """When a worker last came to an end with an ask, by the clock that only goes forward."""
 
     async def start(self) -> None:
         """Start the workers, once; they are there for asks from now on, and ready a breath later."""
@@ -200,6 +204,7 @@ class Crew:
             _settle(job, _refused("broke_off", "this broke off: it took too much, or something was stopped", fix))
         hand.job, job.hand = None, None
         hand.count += 1
+        self.last_ended = time.monotonic()
         if done is not None and not job.done.done():
             job.done.set_result(done)
         if done is None or hand.count >= RENEWED:

@@ -42,9 +42,8 @@ class GentleServer(uvicorn.Server):
         self._ending = self._loop.create_task(self._end())
 
     async def _end(self) -> None:
-        was_idle, latest = self._crew.is_idle, time.monotonic() + self._settings.long
+        latest = time.monotonic() + self._settings.long
         while not self._crew.is_idle and time.monotonic() < latest:
             await asyncio.sleep(_LOOKING)
-        if not was_idle:
-            await asyncio.sleep(_FETCHING)
+        await asyncio.sleep(max(0.0, self._crew.last_ended + _FETCHING - time.monotonic()))
         self.should_exit = True

@@ -34,12 +34,14 @@ def public(tmp_path: Path) -> Iterator[tuple[subprocess.Popen[str], str]]:
     process.wait(20)
 
 
-async def heard(line: ClientConnection, number: int) -> dict[str, Any]:
-    """The answer to an ask, when it comes."""
-    while True:
+async def heard(line: ClientConnection, *numbers: int) -> list[dict[str, Any]]:
+    """The answers to asks, in whatever order they come."""
+    found: dict[int, dict[str, Any]] = {}
+    while not found.keys() >= set(numbers):
         said = json.loads(await asyncio.wait_for(line.recv(), 120))
-        if said["n"] == number and "step" not in said:
-            return dict(said)
+        if "step" not in said:
+            found[said["n"]] = dict(said)
+    return [found[number] for number in numbers]
 
 
 def test_what_is_begun_is_handed_over(public: tuple[subprocess.Popen[str], str]) -> None:
@@ -47,14 +49,14 @@ def test_what_is_begun_is_handed_over(public: tuple[subprocess.Popen[str], str])
     place, more = urlsplit(address), {key: value for key, value in HERS.items() if key != "Host"}
     where = {"host": place.hostname, "port": place.port, "additional_headers": more, "max_size": None}
 
-    async def talk() -> tuple[dict[str, Any], dict[str, Any]]:
+    async def talk() -> list[dict[str, Any]]:
         async with connect("ws://seams.example/live", **where) as line:
             await line.send(json.dumps({"n": 1, "verb": "take", "asked": TAKE}))
             await asyncio.wait_for(line.recv(), 120)  # the first step: it is begun
             process.send_signal(signal.SIGTERM)
             await asyncio.sleep(0.3)
             await line.send(json.dumps({"n": 2, "verb": "shelf", "asked": {}}))
-            return await heard(line, 2), await heard(line, 1)
+            return await heard(line, 2, 1)
 
     refused, made = asyncio.run(talk())
     assert refused["notes"][0]["say"] == "notes.page_is_closing"
