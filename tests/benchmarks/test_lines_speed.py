@@ -95,7 +95,7 @@ def buffered(pieces: list[Piece], flat: bool) -> Callable[[], object]:
 def test_cutting_lines_beside_shapelys_buffer() -> None:
     """All that a cutting line is (each edge's own width, mirrored hems, cubics) beside a plain buffer's polylines."""
     demo = list(draft_and_check(asked("marlpit")).garment.pieces)
-    bundled = demo + [p for name in ("ropewalk", "tidemill") for p in draft_and_check(asked(name)).garment.pieces]
+    bundled = demo + [p for name in ("roundhouse", "tidemill") for p in draft_and_check(asked(name)).garment.pieces]
     rows = [
         ("one outline", [one_size(demo[1], 2)]),
         ("marlpit, 28", demo),
@@ -121,4 +121,4 @@ def test_checks_sections_and_exports_of_the_demo() -> None:
     checked, walked = timed(lambda: run(made)), timed(lambda: sections(made))
     print(f"\nmarlpit, 7 sizes, ms: all checks {checked:.0f}, sections {walked:.0f}")
     print(f"  DXF {timed(lambda: dxf_files(made)):.0f}, bare outlines {timed(lambda: cutter_files(made)):.0f}")
-    assert len(dxf_files(made)) == len(cutter_files(made)) == 7
+    assert sum(name.endswith(".dxf") for name in dxf_files(made)) >= len(cutter_files(made)) == 7

@@ -25,6 +25,7 @@ from draft.form.dress_form import Form, form_of
 from draft.form.field import Field, field_of
 from draft.form.landmarks import landmarks_of
 from draft.garment.garment import Garment
+from draft.sitting.sitting_of import FINER
 from draft.toile.dressed import Dressed, Refused, State
 from draft.toile.dressing import dress
 from draft.toile.sewing_up import sew
@@ -86,13 +87,18 @@ def _try(
     def field_at(below_level: float) -> Field:
         return field_of(form, body, below_level)
 
+    def dressed(edge_length: float) -> Dressed | Refused:
+        try:
+            sewn = sew(garment, row, edge_length)
+            return dress(sewn, field_at, landmarks_of(form, body), stretch, float(np.radians(arms)), states)
+        except CannotDress as error:
+            return Refused(error.why)
+
     start = time.process_time()
     stretch = garment.cloth.get("stretch_across", 0.5), garment.cloth.get("stretch_down", 0.25)
-    try:
-        sewn = sew(garment, row, edge_length)
-        found = dress(sewn, field_at, landmarks_of(form, body), stretch, float(np.radians(arms)), states)
-    except CannotDress as error:
-        found = Refused(error.why)
+    found = dressed(edge_length)
+    if isinstance(found, Refused) and found.reason.key == "why_stands_through":  # as a sheet does
+        found = dressed(edge_length * FINER)
     print(f"{what} {who}", file=sys.stderr, flush=True)
     return Tried(who, what, time.process_time() - start, found)
 
