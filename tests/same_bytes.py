@@ -40,6 +40,8 @@ def differing(python: str, pattern: str) -> list[str]:
 
 def main() -> int:
     """Try the patterns, and tell of each."""
+    if not sys.argv[1:]:
+        sys.exit(__doc__)
     python, *patterns = sys.argv[1:]
     wrong = 0
     for pattern in patterns or bundled():
