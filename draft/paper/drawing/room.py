@@ -162,7 +162,10 @@ class _Grid:
     def of(cls, shape: Any, angle: float, cell: float) -> _Grid:
         a = np.radians(angle)
         turn = np.array([[np.cos(a), np.sin(a)], [-np.sin(a), np.cos(a)]])
-        sides = np.ptp(np.concatenate(rings_of(shape)) @ turn.T, axis=0)
+        outer = rings_of(shape)
+        if not outer:  # what is left of a shape may be a line
+            return cls(np.zeros((1, 1), dtype=np.int64), np.zeros(2), cell, turn)
+        sides = np.ptp(np.concatenate(outer) @ turn.T, axis=0)
         cell = max(cell, float(np.sqrt(np.prod(sides) / _MOST_CELLS)))
         # A disc of 0.75 cells about its middle covers a whole cell, so a cell that counts is wholly inside.
         rings = [ring @ turn.T for ring in rings_of(shape.buffer(-0.75 * cell, quad_segs=2))]

@@ -58,6 +58,13 @@ class Clutter:
             found[of[shapely.intersects_xy(shapes[of], self._x[line], self._y[line])]] = False
         return found
 
+    @property
+    def points(self) -> int:
+        """How many points its lines and areas have, without what was placed."""
+        import shapely
+
+        return int(shapely.get_num_coordinates(self.lines).sum())
+
     def within(self, shape: Any) -> Any:
         """All of it `(n,)` that touches a shape."""
         import shapely

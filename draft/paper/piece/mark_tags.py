@@ -39,6 +39,9 @@ _GAP = 1.6
 _NARROW = 2.2
 """A piece narrower than twice so many heights of names has none of its marks' on it."""
 
+_MUCH = 12000
+"""Beside more points of lines no places for a block of names are looked for; bundled garments have fewer."""
+
 
 @dataclass(frozen=True)
 class Sizes:
@@ -93,7 +96,7 @@ def mark_tags(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutt
         crowded = _crowded(places, sizes, clutter, found)
         if crowded and not in_row(crowded, sizes, clutter, found):
             left.append(crowded)
-    for crowded in left:
+    for crowded in left if clutter.points <= _MUCH else ():
         for anchor, spot, leader in gathered(crowded, sizes.names_of(crowded), clutter, sizes.grounds):
             _led(anchor, spot, leader, sizes, found)
     return found
