@@ -141,7 +141,11 @@ def test_a_command_that_takes_too_long_or_too_much_is_ended_and_the_next_is_answ
     long = Case("texts", 0, {}, (("lay", "marlpit", "--effort", "long"),), "")
     with Worker(seconds=0.5) as worker:
         ((fault,), _, _) = worker.ask(long)
-        assert (fault.key, fault.command) == ("lay: ended by SIGXCPU", 0)
+        assert fault.key in (
+            "lay: ended by SIGXCPU",
+            "lay takes too long",
+        )  # by the processor or by the clock, whichever is first
+        assert fault.command == 0
         assert worker.ask(Case("texts", 1, {}, (("words", "notch"),), ""))[:2] == ([], [("words", 0)])
     with Worker(memory=1_000_000) as worker:
         faults, _, _ = worker.ask(Case("texts", 0, {}, (("walk", "marlpit"),), ""))
