@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import re
 from pathlib import Path
 
 from tests.command.run import Runner
@@ -28,8 +29,8 @@ def test_orders_are_made_told_and_gone_on_with(run: Runner, tmp_path: Path) -> N
         digest, _, name = line.partition("  ")
         assert hashlib.sha256((out / name).read_bytes()).hexdigest() == digest
     said = "".join((out / name).read_text() for name in ("orders.csv", "orders.json", "orders.journal", "SHA256SUMS"))
-    for secret in ("Ines", "98.3", "98,3", "45.7", "45,7", "98 3", "45 7"):
-        assert secret not in said + ran.out + ran.err
+    for secret in ("Ines", "98.3", "98,3", "45.7", "45,7", "983", "457"):
+        assert secret not in re.sub("[0-9a-f]{16,}", "", said) + ran.out + ran.err  # digests hold any digits
     again = run(*words, "--json")
     told = json.loads(again.out)
     assert again.code == 1 and [one["became"] for one in told["rows"]] == ["made", "refused"]
