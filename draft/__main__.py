@@ -28,7 +28,7 @@ def _leave() -> None:
     Threads have ended by now, other processes too, and what had to be cleared away is. Where somebody watches, such as
     a debugger, or what was printed cannot be written, it ends as it always does.
     """
-    if not _ended or sys.gettrace() or sys.getprofile():
+    if not _ended or _is_watched():
         return
     try:
         for stream in (sys.stdout, sys.stderr):
@@ -37,6 +37,13 @@ def _leave() -> None:
     except (OSError, ValueError):
         return
     os._exit(_ended[-1])
+
+
+def _is_watched() -> bool:
+    if sys.gettrace() or sys.getprofile():
+        return True
+    monitoring = getattr(sys, "monitoring", None)  # from Python 3.12 on
+    return bool(monitoring) and any(monitoring.get_tool(tool) for tool in range(6))
 
 
 if __name__ == "__main__":
