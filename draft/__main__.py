@@ -43,7 +43,7 @@ def _is_watched() -> bool:
     if sys.gettrace() or sys.getprofile():
         return True
     monitoring = getattr(sys, "monitoring", None)  # from Python 3.12 on
-    return bool(monitoring) and any(monitoring.get_tool(tool) for tool in range(6))
+    return monitoring is not None and any(monitoring.get_tool(tool) for tool in range(6))
 
 
 if __name__ == "__main__":
