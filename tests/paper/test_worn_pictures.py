@@ -145,7 +145,7 @@ def test_a_sheet_is_read_out_in_order_and_its_pictures_are_told(english: Drawing
     assert roles[:4] == ["H1", "P", "Figure", "H2"] and roles.count("Figure") == 6 and roles.count("H2") == 2
     told = [one.text for one in read if one and one.role == "Figure"]
     assert told[0].startswith("The garment on the form") and told[1].startswith("Stretched by 1 %, 3 %")
-    doubt = "Not to be trusted: forms of the same girths disagree, or a band or the arm is near"
+    doubt = "Not to be trusted: forms of the same girths disagree, or a band, a facing or the arm is near"
     assert told[3:] == ["Pulls this way", "Level with the hem at the back", doubt]
     files = sheet_files("M", english, "en")
     with pikepdf.open(io.BytesIO(files["M.pdf"])) as pdf:
