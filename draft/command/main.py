@@ -34,7 +34,7 @@ REPORT = "if it happens again, report it to whoever gave you plainseam, with the
 def main() -> int:
     """Run the command; a user's mistake becomes one clear message and an exit code, never a traceback."""
     ready_streams()
-    gc.set_threshold(100_000, 50, 50)  # reading makes many things that stay: looking for waste among them takes time
+    gc.set_threshold(300_000, 50, 50)  # reading makes many things that stay: looking for waste among them takes time
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # for matrices as small as ours: numpy starts sooner
     begin_telling(sys.argv[1:])
     try:

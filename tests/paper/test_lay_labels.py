@@ -13,8 +13,8 @@ from draft.paper.pictures import lay_labels
 @st.composite
 def _shapes(draw: st.DrawFn) -> shapely.Polygon:
     count = draw(st.integers(3, 14))
-    turns = np.sort(draw(st.lists(st.floats(0, 6.28), min_size=count, max_size=count, unique=True)))
-    out = np.array(draw(st.lists(st.floats(0.2, 1.0), min_size=count, max_size=count)))
+    turns = np.sort(draw(st.lists(st.integers(0, 628), min_size=count, max_size=count, unique=True))) / 100
+    out = np.array(draw(st.lists(st.integers(20, 100), min_size=count, max_size=count))) / 100
     scale = draw(st.sampled_from([(4.0, 4.0), (15.0, 60.0), (120.0, 40.0), (60.0, 2.0)]))
     return shapely.Polygon(np.stack([out * np.cos(turns), out * np.sin(turns)], axis=1) * scale)
 
