@@ -60,7 +60,7 @@ class TooWide:
     name: str = ""
     usable: float = 0.0
     narrower: tuple[str, ...] = ()
-    """Choices of one style with which they fit."""
+    """Choices of one style with which they fit, such as `sleeve=cap`."""
 
 
 @dataclass(frozen=True)

@@ -186,7 +186,7 @@ def _amount_rows(amounts: ClothAmounts, facts: BookletFacts) -> TableRows:
     label = say(f"material.need_{amounts.laid}", cloth=label) if amounts.laid else label
     metres = [
         say("units.metre"),
-        *(_or_none(mm, facts.wording.number(_up(mm, 50.0) / 1000, 2)) for mm in amounts.lengths),
+        *(_or_none(mm, facts.wording.fixed(_up(mm, 50.0) / 1000, 2)) for mm in amounts.lengths),
     ]
     eighth = 36 / 8 * MM_PER_INCH
     yards = [

@@ -177,6 +177,10 @@ class Wording:
             return self.centimetres(mm)
         return self.say("units.both", inches=self.inches(mm, denominator), centimetres=self.centimetres(mm))
 
+    def none(self) -> str:
+        """No length at all: `0 cm`, which is as much in inches."""
+        return f"0 {self.say('units.inch' if self.units == 'in' else 'units.centimetre')}"
+
     def inches(self, mm: float, denominator: int = 8) -> str:
         """`9 5/8 in`."""
         return f"{self.inch_figure(mm, denominator)} {self.say('units.inch')}"
@@ -194,6 +198,10 @@ class Wording:
         text = f"{value:.{places}f}"
         text = text.rstrip("0").rstrip(".") if "." in text else text
         return ("0" if text in ("-0", "") else text).replace(".", self.say("units.decimal"))
+
+    def fixed(self, value: float, places: int) -> str:
+        """A decimal of just so many places, as a shop writes metres: `1.50`."""
+        return f"{value:.{places}f}".replace(".", self.say("units.decimal"))
 
     def percent(self, share: float) -> str:
         """`85 %`."""
@@ -286,22 +294,24 @@ class Wording:
             return ()
         seams = [edge for edge in edges if not edge.turned_up] or edges
         common = Counter(_steps(edge) for edge in seams).most_common(1)[0][0]
-        groups: dict[int, list[str]] = {}
+        groups: dict[tuple[int, bool], list[str]] = {}
         for edge in edges:
             if _steps(edge) != common:
-                groups.setdefault(_steps(edge), []).append(self.named(edge.whole or called_on_paper(piece, edge)))
-        return (self._common(common), *(self._other(steps, names) for steps, names in groups.items()))
+                alike = groups.setdefault((_steps(edge), edge.turned_up), [])
+                alike.append(self.named(edge.whole or called_on_paper(piece, edge)))
+        return (self._common(common), *(self._other(*alike, names) for alike, names in groups.items()))
 
     def _common(self, steps: int) -> str:
         return (
             self.say("piece.allowance", length=self.length(steps * _SAME)) if steps else self.say("piece.no_allowance")
         )
 
-    def _other(self, steps: int, names: Sequence[str]) -> str:
+    def _other(self, steps: int, turned_up: bool, names: Sequence[str]) -> str:
         edges = self.listed(list(dict.fromkeys(names)))
         if not steps:
             return self.say("piece.edge_without", edges=edges)
-        return self.say("piece.edge_allowance", edges=edges, length=self.length(steps * _SAME))
+        key = "piece.hem_allowance" if turned_up else "piece.edge_allowance"
+        return self.say(key, edges=edges, length=self.length(steps * _SAME))
 
 
 def _steps(edge: Edge) -> int:
