@@ -138,8 +138,8 @@ def folded_batches(cut_pieces: Sequence[CutPiece], shelf: Shelf, one_way: bool, 
     """Doubled cloth: halves on the fold, two copies at a time anywhere else. None where it cannot give some cut piece.
 
     A single copy that is alike on both sides may lie on the fold, or be cut from doubled cloth with one to spare; all
-    must lie on the fold if they are wider than the strip. A half whose own fold runs across the grain fits no fold: it is
-    opened out as on open cloth.
+    must lie on the fold if they are wider than the strip. A half whose own fold runs across the grain fits no fold: it
+    is opened out as on open cloth.
     """
     batches = []
     for cut_piece in cut_pieces:

@@ -29,7 +29,8 @@ def group_picture(garment: Garment, group: Sequence[ClothNeed], wording: Wording
     names = wording.sizes([need.size for need in group])
     drawn = (wording.say("lay.drawn", size=group[-1].size),) if len(group) > 1 else ()
     above = (names, *_cloth_words(garment, cloth, lay, wording), *lengths, *drawn)
-    return _picture(garment, lay, cloth, above, wording, several=False)
+    kind = wording.say(f"lay.kind_{lay.folding.replace(' ', '_')}")
+    return replace(_picture(garment, lay, cloth, above, wording, several=False), kind=kind)
 
 
 def together_picture(garment: Garment, need: ClothNeed, wording: Wording = ENGLISH) -> LayPicture:

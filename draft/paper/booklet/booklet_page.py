@@ -150,9 +150,7 @@ class Book:
         fresh = [is_new for _, _, is_new in self._paged(units, self.flow.room - above, at_top=False, above=above)]
         return sum(fresh) + (0.5 if fresh and fresh[0] and self.flow.room > self.tall / 3 else 0.0)
 
-    def _paged(
-        self, units: Units, room: float, at_top: bool, above: float = 0.0
-    ) -> Iterator[tuple[Units, int, bool]]:
+    def _paged(self, units: Units, room: float, at_top: bool, above: float = 0.0) -> Iterator[tuple[Units, int, bool]]:
         """What of topics stands on each page, how much of it in the first column, and whether on a page of its own.
 
         Where none of it fits below what stands `above` it, mm, that goes with it to the next page.

@@ -118,6 +118,8 @@ def _need(facts: BookletFacts) -> Topic:
     said = [facts.wording.say(f"material.need_{'text' if known else 'unknown'}")]
     if known and _counted(facts):
         said.append(facts.wording.say("material.need_bought"))
+    if known and facts.bare:
+        said.append(facts.wording.say("material.need_bare"))
     said += _matching(facts)
     return facts.wording.say("material.need"), [*said, *(_too_wide(one, facts) for one in _not_held(facts))]
 

@@ -6,6 +6,7 @@ as its designer wrote it, unless a file of translations lies beside the pattern.
 
 from __future__ import annotations
 
+import math
 import tomllib
 from collections import Counter
 from collections.abc import Mapping, Sequence
@@ -20,7 +21,7 @@ from draft.base.notes import Problems, error, nearest
 from draft.base.record import dataclass
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
-from draft.base.units import in_inches
+from draft.base.units import MM_PER_INCH, in_inches
 from draft.garment.garment import CutAs, Edge, Garment, Piece
 from draft.paper.drawing.called import Called
 from draft.paper.drawing.imprint import Imprint
@@ -177,6 +178,13 @@ class Wording:
             return self.centimetres(mm)
         return self.say("units.both", inches=self.inches(mm, denominator), centimetres=self.centimetres(mm))
 
+    def length_bought(self, mm: float) -> str:
+        """A length of tape or elastic as it is asked for in a shop: `56 in (140 cm)`, whole inches that are enough."""
+        inches = f"{math.ceil(mm / MM_PER_INCH - 0.01)} {self.say('units.inch')}"
+        centimetres = self.centimetres(mm)
+        both = self.say("units.both", inches=inches, centimetres=centimetres)
+        return {"in": inches, "cm": centimetres, "both": both}[self.units]
+
     def none(self) -> str:
         """No length at all: `0 cm`, which is as much in inches."""
         return f"0 {self.say('units.inch' if self.units == 'in' else 'units.centimetre')}"
@@ -202,6 +210,11 @@ class Wording:
     def fixed(self, value: float, places: int) -> str:
         """A decimal of just so many places, as a shop writes metres: `1.50`."""
         return f"{value:.{places}f}".replace(".", self.say("units.decimal"))
+
+    def date(self, day: str) -> str:
+        """A day such as `2026-05-04` as the language writes it."""
+        year, month, number = day.split("-")
+        return self.say("units.date", year=year, month=month, day=number)
 
     def percent(self, share: float) -> str:
         """`85 %`."""
