@@ -51,6 +51,8 @@ class WornSheet:
     told: tuple[Said, ...]
     whose: str = "not_you"
     """The key of what is said of the form: of somebody's measures, of a chart's, or of some near those."""
+    differs: tuple[Said, ...] = ()
+    """Beside others on the same form: how it sits otherwise than the first of them."""
 
 
 def sides_of(worn: Worn) -> tuple[Side, ...]:
