@@ -186,6 +186,17 @@ def test_the_right_side_mirrors_the_left_where_they_are_alike() -> None:
     assert (left == right[:, ::-1]).mean() > 0.995 and (left == right).mean() < 0.97
 
 
+def test_of_a_skirt_the_trunk_is_shown_above_and_nothing_of_arms() -> None:
+    levels = SHEET.worn.levels
+    low = SHEET.worn.points * [1.0, 1.0, 0.5] + [0.0, 0.0, levels["waist"] - 30.0]
+    skirt = replace(SHEET, worn=replace(SHEET.worn, points=low))
+    assert skirt.worn.from_waist and not SHEET.worn.from_waist
+    said = _labels(worn_sheet(skirt, Wording("en", "cm")))
+    assert "Side" in said and not any("without" in text for text in said) and "Bust" not in said
+    frame = frame_of(skirt.worn, "front")
+    assert low[:, 2].max() < frame.high < levels["bust"] + 60.0
+
+
 def test_raised_hands_are_on_the_sheet() -> None:
     raised = field_of(form(), 0, np.radians(-60.0)), field_of(form(), 0, np.radians(-60.0), armless=True)
     alone = form_alone(*raised, landmarks_of(form(), 0))
