@@ -8,7 +8,7 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats
 from draft.toile.block_matrix import BlockMatrix, BlockPattern
-from draft.toile.levels import Levels
+from draft.toile.vertex_levels import Levels
 
 
 class ByLevels:

@@ -40,15 +40,14 @@ CAUGHT = 1.5
 _TRIES = 3
 TO_REST = (Pace(1e-7, 20, 0.2), Pace(1e-8, 25, 0.1), Pace(1e-9, 40, 0.02))
 """Under friction: ever less drag, each until so little moves."""
-_EXACT = 0.01
 EVER_SOFTER = (
-    (100.0, Pace(1e-7, 12, 0.5, _EXACT, by_levels=True)),
-    (20.0, Pace(1e-8, 8, 0.2, _EXACT, by_levels=True)),
-    (4.0, Pace(1e-9, 8, 0.1, _EXACT, by_levels=True)),
-    (1.0, Pace(1e-9, 14, 0.1, _EXACT, by_levels=True)),
+    (100.0, Pace(1e-7, 12, 0.5, by_levels=True)),
+    (20.0, Pace(1e-8, 8, 0.2, by_levels=True)),
+    (4.0, Pace(1e-9, 8, 0.1, by_levels=True)),
+    (1.0, Pace(1e-9, 14, 0.1, by_levels=True)),
 )
-"""How many times as stiff against bending as it is the cloth is settled first: broad folds come before fine ones. Of a
-cloth that is limp from the start, several ways to fold cost the same, and which is found hangs on mesh and growth."""
+"""How many times as stiff against bending as it is the cloth is settled first: broad folds come before fine ones, and
+where they come does not hang on mesh and growth."""
 
 FieldAt = Callable[[float], FormField]
 """The form with its arms so far below level, radians."""

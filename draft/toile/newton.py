@@ -17,8 +17,8 @@ from draft.toile.by_levels import ByLevels
 from draft.toile.conjugate_gradients import MOST, WITHIN, solved
 from draft.toile.contact import OUTSIDE, STIFFNESS, Friction, Touch, touch
 from draft.toile.dressed import FormField
-from draft.toile.levels import levels_of
 from draft.toile.sewn_cloth import SewnCloth
+from draft.toile.vertex_levels import levels_of
 
 LONGEST = 30.0
 """mm that one step may move a vertex: farther, the form might be jumped over."""

@@ -12,9 +12,9 @@ from draft.toile.block_matrix import BlockMatrix
 from draft.toile.by_levels import ByLevels
 from draft.toile.conjugate_gradients import solved
 from draft.toile.contact import touch
-from draft.toile.levels import levels_of
 from draft.toile.newton import Pace, Question, settle
 from draft.toile.sewn_cloth import SewnCloth, cloth_of
+from draft.toile.vertex_levels import levels_of
 from tests.toile.made_cloth import Nothing, cylinder, laid_flat, sheet, tube
 
 

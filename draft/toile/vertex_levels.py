@@ -33,7 +33,7 @@ class Levels:
     at_bent: Ints
 
     def filled(self, matrix: BlockMatrix, pattern: BlockPattern) -> Floats:
-        """The row of numbers for a matrix of that pattern."""
+        """The row of numbers `(total,)` for a matrix of that pattern."""
         found = np.zeros(self.total)
         found[self.at_blocks] = matrix.blocks[self.blocks]
         found[self.at_bent] += pattern.bent[self.bent][:, None]
