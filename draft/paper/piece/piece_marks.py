@@ -34,6 +34,8 @@ _SIZE = SMALLEST * PT
 _LEADING = 1.35
 _MATCH_MARK = 12.0
 """Wide lines of words keep so many mm from the edge of a page, where its match marks need room."""
+_BEFORE, _ALONG = 10.0, 2.0
+"""A line that is so many mm before its end no farther than so many from the seam runs along it."""
 _ON_SEAM = 0.1
 """A point no further than this from the sewing line, mm, lies on it."""
 _KEPT = 0.8
@@ -87,13 +89,17 @@ def _to_cutting_line(points: Floats, one: Outlines) -> Floats:
 
 
 def _carried(point: Floats, way: Floats, one: Outlines) -> Floats:
-    """Where a line that ends at a point of the sewing line meets the cutting line `(1, 2)`, or nothing `(0, 2)`."""
+    """Where a line that ends at a point of the sewing line meets the cutting line `(1, 2)`, or nothing `(0, 2)`.
+
+    Nothing either where it runs along the seam: it outlines something that lies there.
+    """
     import shapely
 
-    reach = 2.0 * max(edge.allowance for edge in one.piece.edges)
-    if not reach or shapely.LineString(polyline(one.sewing)).distance(shapely.Point(point)) > _ON_SEAM:
+    reach, seam, ahead = 2.0 * max(edge.allowance for edge in one.piece.edges), polyline(one.sewing), unit(way)
+    if not reach or shapely.LineString(seam).distance(shapely.Point(point)) > _ON_SEAM:
         return np.zeros((0, 2))
-    ahead = unit(way)
+    if shapely.LineString(seam).distance(shapely.Point(point - _BEFORE * ahead)) < _ALONG:
+        return np.zeros((0, 2))
     ray = shapely.LineString([(point + _ON_SEAM * ahead) * FLIP, (point + reach * ahead) * FLIP])
     met = shapely.get_coordinates(shapely.intersection(ray, one.cutting_ring)) * FLIP
     return np.asarray(met[np.argsort(np.hypot(*(met - point).T))][:1])
