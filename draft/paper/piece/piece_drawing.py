@@ -15,7 +15,7 @@ from draft.paper.drawing.drawing import Footprint, Item, Label, Turn
 from draft.paper.drawing.polygons import rings_of
 from draft.paper.drawing.room import Room, Spot, label_spot
 from draft.paper.drawing.wording import ENGLISH, Wording
-from draft.paper.piece import edge_words, piece_marks, pleat_words, title_block
+from draft.paper.piece import edge_words, notch_words, piece_marks, pleat_words, title_block
 from draft.paper.piece.across_lines import Levels, levels_of
 from draft.paper.piece.arrows import grain_arrow, stretch_arrow
 from draft.paper.piece.covered import shapes_of
@@ -32,6 +32,8 @@ _OFF_PAGE_EDGE = 2.0
 """Words keep so many mm from the edge of a page: a cut a little beside the frame takes no letter."""
 _NARROW_IN = 2.0
 """Arrows in a piece that is too narrow for words keep so many mm away from its lines."""
+_OFF_LEADER = 1.5
+"""Arrows so many mm away from the line that leads to the words."""
 _LABEL_AREA = 400.0
 """Words take more square mm of paper than this outside of a piece, the width of a line does not."""
 _WIDE = 2.5
@@ -116,7 +118,9 @@ def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tu
     tries = [(apart, surface)] if surface.edges is not None else []
     tries += [(room, surface), (room, still)]
     found = (_words(where, told.title, inked, wording, on) for where, on in tries)
-    words = next((items for items in found if items), ()) or _outside(room, told.title, inked, wording, still)
+    words = next((items for items in found if items), ()) or _outside(
+        room, told.title, inked, wording, replace(surface, quarters=0)
+    )
     taken = [*inked.line_shapes, *shapes_of((*fold, *words))]
     taken += [surface.edges] if surface.edges is not None else []
     along = edge_words.gathered(inked.outlines, room.shape, taken, wording, surface)
@@ -125,9 +129,11 @@ def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tu
     taken += shapes_of(pleats)
     marks = piece_marks.mark_words(inked.together, told.levels, room.shape, taken, wording, surface)
     taken += shapes_of(marks)
+    notches = notch_words.notch_words(inked.together, taken, surface)
+    taken += shapes_of(notches)
     insides = (apart.shape, room.shape, inked.inside)
     lettered = edge_words.seam_words(inked.outlines, told.seams, insides, inked.hem_room, taken, wording, surface)
-    said = (*words, *along, *pleats, *marks, *lettered)
+    said = (*words, *along, *pleats, *marks, *notches, *lettered)
     fold = [stopped(fold[0], said)] if surface.opened and fold else fold
     return (*fold, *said)
 
@@ -159,9 +165,12 @@ def _arrows(room: Room, spot: Spot, wide: bool, inked: Inked, wording: Wording, 
 
 def _outside(room: Room, pattern: str, inked: Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """Words, and arrows that the piece cannot hold either, on the paper below it."""
+    import shapely
+
     block, spot, leader = words_outside(inked.outlines, room.shape, pattern, wording, surface)
-    arrows = _arrows(room, spot, False, inked, wording, surface)
-    arrows = arrows or _arrows(inked.room_off(_NARROW_IN), spot, True, inked, wording, surface)
+    lines = shapely.union_all(shapes_of(leader)).buffer(_OFF_LEADER) if leader else shapely.Polygon()
+    arrows = _arrows(room.without(lines), spot, False, inked, wording, surface)
+    arrows = arrows or _arrows(inked.room_off(_NARROW_IN).without(lines), spot, True, inked, wording, surface)
     arrows = arrows or _arrows(paper_beside(spot, surface), spot, False, inked, wording, surface)
     return (*block.labels(spot), *leader, *arrows)
 

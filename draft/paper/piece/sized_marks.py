@@ -85,7 +85,7 @@ def _notches(one: Outlines, together: Together, size: int) -> Iterator[_Found]:
         outer, inner = (strokes[:, 0, at].mean(axis=0) * FLIP for at in (0, 3))
         bare = not one.piece.edge(one.piece.notches[number].edge).allowance
         point, other = (outer, inner) if bare else (inner, outer)
-        yield _Found(("notch", number), point, unit(point - other), outer=other)
+        yield _Found(("notch", number), point, unit(point - other), word=one.piece.notches[number].part, outer=other)
 
 
 def _takeups(one: Outlines, crossed: frozenset[str]) -> Iterator[_Found]:
