@@ -11,7 +11,7 @@ from functools import lru_cache
 
 from draft.base.record import dataclass
 from draft.garment.garment import Garment, Piece
-from draft.paper.drawing.drawing import Footprint, Item, Label, Turn
+from draft.paper.drawing.drawing import Footprint, Item, Label, Path, Turn
 from draft.paper.drawing.polygons import rings_of
 from draft.paper.drawing.room import Room, Spot, label_spot
 from draft.paper.drawing.wording import ENGLISH, Wording
@@ -19,7 +19,7 @@ from draft.paper.piece import edge_words, notch_words, piece_marks, pleat_words,
 from draft.paper.piece.across_lines import Levels, levels_of
 from draft.paper.piece.arrows import grain_arrow, stretch_arrow
 from draft.paper.piece.covered import shapes_of
-from draft.paper.piece.fold_drawn import fold_drawn
+from draft.paper.piece.fold_drawn import fold_by_size, fold_drawn
 from draft.paper.piece.inked_piece import Inked, Sizes, inked_piece
 from draft.paper.piece.level_places import level_places
 from draft.paper.piece.names_of_sizes import sized_with_names
@@ -94,8 +94,13 @@ def _drawn(
     told: _Told, piece: Piece, sizes: Sizes, lines: ShownLines, wording: Wording, surface: Surface
 ) -> PieceDrawing:
     inked = inked_piece(piece, sizes, lines, level_places(outlines_of(piece, sizes), surface))
-    shared = (*inked.across, *_shared(told, inked, wording, surface))
-    sized = inked.sized if len(sizes) == 1 else sized_with_names(inked, shared, told.seams, wording, surface)
+    shared = _shared(told, inked, wording, surface)
+    sized = inked.sized
+    if len(sizes) > 1:
+        sized = sized_with_names(inked, shared, told.seams, wording, surface)
+        if piece.on_fold:  # each size has its own part of the fold, so that none runs on where it alone is shown
+            own = fold_by_size(inked.outlines, inked.lines, shared[0], shared[1:] if surface.opened else ())
+            sized, shared = tuple((line, *items) for line, items in zip(own, sized, strict=True)), shared[1:]
     fold = inked.outlines[0].fold if surface.opened else None
     beside = (item for items in sized for item in items if isinstance(item, Label)) if surface.level else ()
     footprint = _footprint(inked, (*shared, *beside), wording, fold)
@@ -134,7 +139,8 @@ def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tu
     insides = (apart.shape, room.shape, inked.inside)
     lettered = edge_words.seam_words(inked.outlines, told.seams, insides, inked.hem_room, taken, wording, surface)
     said = (*words, *along, *pleats, *marks, *notches, *lettered)
-    fold = [stopped(fold[0], said)] if surface.opened and fold else fold
+    if surface.opened:
+        fold = [stopped(line, said) for line in fold if isinstance(line, Path)]
     return (*fold, *said)
 
 
