@@ -48,18 +48,27 @@ def _way_of_hole(point: Floats, holes: Sequence[Mark], body: int) -> Floats | No
 
 def lies_in_hole(mark: Mark, piece: Piece) -> bool:
     """Whether a mark is of buttons that lie in buttonholes of the same piece, for any body."""
-    holes = [one for one in piece.marks if one.fastening == "buttonhole"]
-    return mark.fastening == "button" and any(
-        _way_of_hole(point, holes, body) is not None
-        for body in range(len(mark.points))
-        for point in places(mark, body)[:1]
-    )
+    return any(arm_beside_hole(mark, piece, 0, body) is not None for body in range(len(mark.points)))
+
+
+def arm_beside_hole(mark: Mark, piece: Piece, place: int, body: int) -> Floats | None:
+    """The middle and the end of an arm `(2, 2)`, y down, of a button that lies in a hole of its piece; else None."""
+    points = places(mark, body)
+    if mark.fastening != "button" or place >= len(points):
+        return None
+    way = _way_of_hole(points[place], [one for one in piece.marks if one.fastening == "buttonhole"], body)
+    return None if way is None else points[place] * FLIP + _arm(way)
+
+
+def _arm(way: Floats) -> Floats:
+    """From the middle of a button to the end of one of its arms `(2, 2)`, y down, square to a hole's way, y up."""
+    return np.asarray(np.array([0.0, _IN_HOLE + _ARM])[:, None] * np.array([-way[1], way[0]]) * FLIP)
 
 
 def _in_hole(x: float, y: float, way: Floats) -> list[Floats]:
     """A small ring with an arm on either side of the hole, which runs along `way`, y up."""
-    aside = np.array([-way[1], way[0]]) * FLIP
-    ends = np.array([_IN_HOLE, _IN_HOLE + _ARM])[:, None] * aside
+    end = _arm(way)[1]
+    ends = np.stack([end * _IN_HOLE / (_IN_HOLE + _ARM), end])
     return [circle(x, y, _IN_HOLE), *(lines_through(np.array([x, y]) + side * ends) for side in (1.0, -1.0))]
 
 

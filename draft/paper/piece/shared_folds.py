@@ -60,7 +60,7 @@ def fold_lines(outlines: Sequence[Outlines], index: int, end: str) -> list[Path]
         if is_shared(mark, outlines):
             ends = mark.points[one.body] * FLIP
             runs = [run for part in parts_of_fold(mark, outlines) for run in _own(part, ends, mark, outlines)]
-            data = (("piece", one.piece.name), ("mark", mark.name), ("size", one.size), ("source", mark.span.beside))
+            data = (("piece", one.piece.name), ("fold", mark.name), ("size", one.size), ("source", mark.span.beside))
             stroke = Stroke(line_styles.FINE, line_styles.FOLD.dash)
             found.append(Path(tuple(runs), stroke, id=f"{one.piece.name}.{mark.name}{end}", data=data))
     return found
