@@ -35,6 +35,7 @@ def signs_of(garment: Garment, lines: ShownLines, bodies: Sequence[int]) -> tupl
     there |= {"letter"} if garment.joins or garment.letters else set()
     there |= {"sew"} if lines == "both" else set()
     there |= {"cut"} if len(bodies) == 1 and lines != "sewing" else set()
+    there |= {"named"} if len(bodies) > 1 else set()
     there |= {"clip"} if lines != "sewing" and _clipped(garment, bodies) else set()
     return tuple(sign for sign in _SAMPLES if sign in there)
 
@@ -132,6 +133,14 @@ def _part(y: float) -> list[Item]:
     return [*_notched(WIDE / 2)(y - 1.0), words]
 
 
+def _named(y: float) -> list[Item]:
+    """A line of a size with its name on it, and a notch with its own below."""
+    line = _straight([[(0, 0), (4.0, 0)], [(9.0, 0), (WIDE, 0)]], y - 1.0, line_styles.cutting_stroke(0))
+    notch = _straight([[(15.0, 0.0), (15.0, 2.4)]], y - 1.0, line_styles.sign_stroke())
+    on_line = Label("M", 6.5, y - 1.0 + 0.36 * _WORDS.size, _WORDS.size, "middle", bold=True)
+    return [line, notch, on_line, Label("M", 16.2, y + 2.4, _WORDS.size)]
+
+
 def _dart(y: float) -> list[Item]:
     legs = [[(2.0, -2.2), (WIDE - 4.0, 0.0)], [(2.0, 2.2), (WIDE - 4.0, 0.0)]]
     return [_straight(legs, y, Stroke(line_styles.FINE)), _ring(WIDE - 4.0, y)]
@@ -213,6 +222,7 @@ _SAMPLES: dict[str, _Sample] = {
     "grain": _grain,
     "stretch": _stretch,
     "letter": _letter,
+    "named": _named,
     "notch": _notched(WIDE / 2),
     "notches": _notched(WIDE / 2 - 2.5, WIDE / 2 + 2.5),
     "part": _part,

@@ -22,7 +22,7 @@ from draft.paper.drawing.wording import Wording, capitalised
 from draft.paper.piece.level_places import ARM, NEST_ARM, NEST_RING, NEST_STEM, RING, STEM
 from draft.paper.piece.piece_lines import FLIP, Outlines
 
-_BETWEEN = " · "
+BETWEEN = " · "
 _APART = 4.0
 """Between the two lines at which a piece is lengthened, mm."""
 
@@ -97,14 +97,14 @@ def halved(lines: Sequence[str]) -> list[str]:
     """The same in lines about half as long: rows of figures are parted between two sizes."""
     found = list[str]()
     for line in lines:
-        parts = line.split(_BETWEEN)
+        parts = line.split(BETWEEN)
         half = (len(parts) + 1) // 2
-        found += [_BETWEEN.join(part) for part in (parts[:half], parts[half:]) if part]
+        found += [BETWEEN.join(part) for part in (parts[:half], parts[half:]) if part]
     return found
 
 
 def _row(sizes: Sequence[str], figures: Sequence[str], unit: str) -> str:
-    return _BETWEEN.join(f"{size} {figure}" for size, figure in zip(sizes, figures, strict=True)) + f" {unit}"
+    return BETWEEN.join(f"{size} {figure}" for size, figure in zip(sizes, figures, strict=True)) + f" {unit}"
 
 
 def _frame(one: Outlines, mark: Mark) -> tuple[Floats, Floats, Floats]:
