@@ -59,6 +59,8 @@ class NotchOf(Generic[Each]):
     strokes: int = 1
     there: Each | None = None
     """Of one that was traced: 1 where it lies on the part that was traced, 0 where not, `(bodies,)`."""
+    part: str = ""
+    """The part of the way round that it bears beside it, such as `1/2`."""
 
 
 @dataclass(frozen=True)
