@@ -7,7 +7,7 @@ garment, else the pieces that she names; where she names nothing, the garment st
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Mark, Piece
@@ -66,9 +66,15 @@ def _edges_named(words: str, by: str, drawer: Drawer) -> list[tuple[str, str]]:
     return [(part.piece, part.edge) for join in chosen for part in (*join.first, *join.second)]
 
 
-def _pieces_named(words: str, drawer: Drawer) -> Iterator[Piece]:
-    """The pieces that are named, those of long names first taken out of the text."""
-    for piece in sorted(drawer.garment.pieces, key=lambda piece: -len(piece.title)):
+def _pieces_named(words: str, drawer: Drawer) -> list[Piece]:
+    """The pieces that are named in full, or else by the last word of their names: a right and a left front as fronts."""
+    pieces = drawer.garment.pieces
+    return list(_in_full(words, pieces)) or [one for one in pieces if _says(words, one.title.split()[-1])]
+
+
+def _in_full(words: str, pieces: Sequence[Piece]) -> Iterator[Piece]:
+    """Those of long names are first taken out of the text."""
+    for piece in sorted(pieces, key=lambda piece: -len(piece.title)):
         if _says(words, piece.title):
             words = re.sub(rf"\b{re.escape(piece.title.replace('_', ' '))}s?\b", "", words, flags=re.IGNORECASE)
             yield piece
