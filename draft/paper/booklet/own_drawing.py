@@ -67,7 +67,7 @@ def _edges_named(words: str, by: str, drawer: Drawer) -> list[tuple[str, str]]:
 
 
 def _pieces_named(words: str, drawer: Drawer) -> list[Piece]:
-    """The pieces that are named in full, or else by the last word of their names: a right and a left front as fronts."""
+    """The pieces that are named in full, else by the last word of their names: a right and a left front as fronts."""
     pieces = drawer.garment.pieces
     return list(_in_full(words, pieces)) or [one for one in pieces if _says(words, one.title.split()[-1])]
 
