@@ -111,6 +111,8 @@ class Reading:
     """The share by which it is stretched where it pulls aslant from the bust to the side; nothing where it does not."""
     shaped: bool = False
     """Whether its front has darts, pleats or gathers."""
+    not_tried: bool = False
+    """Whether other forms of the same girths were not tried, so that doubts are usual ones and not this garment's."""
     over_elbow: float | None = None
     """The share by which a sleeve is stretched over an elbow that is bent; None where none is."""
 
@@ -119,6 +121,8 @@ class Reading:
         return next((level for level in self.levels if level.name == name), None)
 
 
+USUAL_DOUBT, USUAL_HEM_DOUBT = 0.01, 8.0
+"""The share and the mm, one deviation, that few garments' stretch and hem exceed: what is said of those not tried."""
 SURVEYED = {"bust_girth": (750.0, 1300.0), "hip_girth": (800.0, 1350.0)}
 """mm: from the slimmest to the fullest women of the survey that forms were judged on."""
 SURVEYED_MEN = {"bust_girth": (875.0, 1275.0), "hip_girth": (860.0, 1220.0)}

@@ -21,7 +21,7 @@ _REACHES = 20.0
 _FAR_OFF = 20.0
 _NOTHING = 0.004
 _SLACK_THERE = 0.01
-WARNING = frozenset({"outside"})
+WARNING = frozenset({"outside", "not_tried"})
 """Keys of what warns that the form itself is not to be trusted."""
 _TIGHTEST, _MOST = 3, 8
 """Levels and sentences in all that are told of at most."""
@@ -186,6 +186,8 @@ def _girths_advice(reading: Reading, by_ease: bool) -> Iterator[Said]:
 def _cautions(reading: Reading) -> Iterator[Said]:
     for name in reading.outside:
         yield said("outside", name_measure=name)
+    if reading.not_tried:
+        yield said("not_tried")
     if reading.sides_apart:
         yield said("sides_apart")
     for caution in reading.cautions:

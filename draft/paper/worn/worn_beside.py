@@ -32,8 +32,8 @@ _WORDS = 58.0
 """mm for the words beside each row."""
 _GAP = 3.0
 _LINE = 3.9
-_MOST, _APART = 8, 1.5
-_SCALES = tuple(1 / part for part in (12, 14, 16, 18, 20, 22, 25, 30, 40))
+_MOST, _APART, _BETWEEN = 8, 1.5, 0.7
+_SCALES = tuple(1 / part for part in (12, 13, 14, 15, 16, 17, 18, 20, 22, 25, 30, 40))
 _RULE = Stroke(0.15, colour="#9a9a9a")
 
 
@@ -99,5 +99,5 @@ def _row(
         lines = wrapped(text, SMALL, _WORDS, bold)
         labels = [Label(line, left, low + _LINE * k, SMALL, bold=bold) for k, line in enumerate(lines)]
         items += said_as(labels, Passage("H3" if bold else "P"))
-        low += _LINE * len(lines)
+        low += _LINE * len(lines) + _BETWEEN
     return items, max(top + tall, low - 1) + 2
