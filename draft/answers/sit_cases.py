@@ -198,7 +198,10 @@ def _other_request(request: Request, otherwise: Otherwise) -> Request:
 
 def _named_apart(cases: list[Case], otherwise: Otherwise, wording: Wording) -> list[Case]:
     """The cases with what is otherwise about them."""
-    said = [f"{wording.named(name.replace('_', ' '))} {value}" for name, value in (otherwise.styles or {}).items()]
+    said = [
+        f"{wording.named(name.replace('_', ' '))} {wording.option(value)}"
+        for name, value in (otherwise.styles or {}).items()
+    ]
     parts = [Path(otherwise.pattern or "").name, *said, wording.named(_fabric_of(otherwise.fabric))]
     words = ", ".join(filter(None, parts))
 
