@@ -76,12 +76,18 @@ def rectangles(
     """
     import shapely
 
+    return shapely.polygons(corners_of(middles, angles, widths, heights, margin))
+
+
+def corners_of(
+    middles: Floats, angles: Floats, widths: float | Floats, heights: float | Floats, margin: float = 0.0
+) -> Floats:
+    """The corners of `rectangles`, the first once more at the end: `(n, 5, 2)`."""
     turn = np.radians(angles)
     c, s = np.cos(turn), np.sin(turn)
     right = np.stack([c, s], axis=-1) * np.reshape(widths + 2 * margin, (-1, 1))
     down = np.stack([-s, c], axis=-1) * np.reshape(heights + 2 * margin, (-1, 1))
-    corners = middles[:, None] + right[:, None] * _CORNERS[:, :1] + down[:, None] * _CORNERS[:, 1:]
-    return shapely.polygons(corners)
+    return np.asarray(middles[:, None] + right[:, None] * _CORNERS[:, :1] + down[:, None] * _CORNERS[:, 1:])
 
 
 def spot_shapes(spots: Sequence[Spot], margin: float = 0.0) -> Any:
@@ -132,7 +138,7 @@ class Room:
                 yield Spot(*at, width, height, angle)
 
     def without(self, taken: Any) -> Room:
-        """What is left of the room when a shape is taken out of it: on the same grid, so that it is quickly looked at."""
+        """What is left of the room when a shape is taken out of it: the same grid, with some of its cells taken."""
         found = Room(taken, self._steps)
         found._before = self
         return found
