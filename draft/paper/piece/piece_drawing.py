@@ -111,7 +111,7 @@ def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tu
         whole = surface.opened and inked.outlines[0].fold
         room = inked.whole_room(whole) if whole else room.without(taken)
         fold = fold[:1] if whole else fold  # without what says to lay it on a fold
-    apart = Room(surface.off(room.shape, _OFF_PAGE_EDGE))
+    apart = room if surface.edges is None else room.without(surface.edges.buffer(_OFF_PAGE_EDGE, quad_segs=1))
     still = replace(surface, quarters=0, edges=None)  # as it is drawn before it is laid out
     tries = [(apart, surface)] if surface.edges is not None else []
     tries += [(room, surface), (room, still)]
