@@ -102,14 +102,19 @@ class Room:
     """A shapely shape in which things are placed, on a grid of so many `steps` across the square root of its area."""
 
     def __init__(self, shape: Any, steps: int = _STEPS) -> None:
-        self._whole, self._taken, self._steps = shape, list[Any](), steps
+        self._whole, self._steps = shape, steps
         self._before: Room | None = None
+        self._about = 0.0
         self._grids: dict[float, Grid | None] = {}
 
     @cached_property
     def shape(self) -> Any:
         """The shape, without what was taken out of it."""
-        return self._whole if self._before is None else self._before.shape.difference(self._whole)
+        if self._before is None:
+            return self._whole
+        return self._before.shape.difference(
+            self._whole.buffer(self._about, quad_segs=1) if self._about else self._whole
+        )
 
     def find(
         self,
@@ -137,10 +142,13 @@ class Room:
             for at in grid.places(width + 2 * margin, height + 2 * margin, near, most):
                 yield Spot(*at, width, height, angle)
 
-    def without(self, taken: Any) -> Room:
-        """What is left of the room when a shape is taken out of it: the same grid, with some of its cells taken."""
+    def without(self, taken: Any, about: float = 0.0) -> Room:
+        """What is left of the room when a shape, and so many mm about it, is taken out of it.
+
+        It has the same grid, with some of its cells taken.
+        """
         found = Room(taken, self._steps)
-        found._before = self
+        found._before, found._about = self, about
         return found
 
     @cached_property
@@ -163,7 +171,7 @@ class Room:
     def _new_grid(self, angle: float) -> Grid | None:
         if self._before is not None:
             before = self._before._grid(angle)
-            return before and before.without(self._whole)
+            return before and before.without(self._whole, self._about)
         if self.shape.is_empty:
             return None
         return Grid.of(self.shape, angle, float(np.clip(np.sqrt(self.shape.area) / self._steps, _FINEST, _COARSEST)))

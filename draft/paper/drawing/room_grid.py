@@ -56,9 +56,9 @@ class Grid:
         begins = ((left, low), (low, -right), (-right, -high), (-high, left))
         return Grid(np.rot90(self.free, quarters % 4), np.array(begins[quarters % 4]), self.cell, turn)
 
-    def without(self, taken: Any) -> Grid:
-        """The cells that touch no part of a shapely shape."""
-        rings = [ring @ self.turn.T for ring in rings_of(taken.buffer(_COVERS * self.cell, quad_segs=2))]
+    def without(self, taken: Any, about: float = 0.0) -> Grid:
+        """The cells that touch no part of a shapely shape, nor come nearer to it than so many mm."""
+        rings = [ring @ self.turn.T for ring in rings_of(taken.buffer(about + _COVERS * self.cell, quad_segs=2))]
         if not rings:
             return self
         both = np.concatenate(rings)

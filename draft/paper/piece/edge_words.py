@@ -19,7 +19,7 @@ from draft.paper.drawing.wording import Wording
 from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.in_turn import Places, first_places
 from draft.paper.piece.piece_lines import FLIP, Outlines
-from draft.paper.piece.rows_beside import DEEPER, KEPT, PLACES, Row, Said, rows_beside
+from draft.paper.piece.rows_beside import DEEPER, KEPT, LATER, PLACES, SOON, Row, Said, rows_beside
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.title_block import SMALLEST
 from draft.seams.hem_names import called_on_paper
@@ -90,7 +90,7 @@ def seam_words(
     edges = [edge for edge in one.piece.edges if not edge.on_fold and (edge.name in said or _is_hem(edge))]
     rows = rows_beside([one.sewing_ruler(edge.name) for edge in edges], [one.outward] * len(edges))
     words = [_words_along(one.piece, edge, said, wording, surface) for edge in edges]
-    first = first_places([row.places(some, insides[0]) for row, some in zip(rows, words, strict=True)], clutter)
+    first = first_places([row.places(some, insides[0], SOON) for row, some in zip(rows, words, strict=True)], clutter)
     for edge, row, some, place in zip(edges, rows, words, first, strict=True):
         name = called_on_paper(one.piece, edge)
         if edge.name not in said and name in hemmed:
@@ -98,7 +98,7 @@ def seam_words(
         label = None
         if hems is not None and edge.name not in said:
             label = _beside_cut(outlines, edge, some, hems, clutter)
-        label = label or (row.label(some, place[0]) if place else _beside(row, some, insides[1:], clutter))
+        label = label or (row.label(some, place[0]) if place else _beside(row, some, insides, clutter, True))
         if label:
             hemmed |= {name} if _is_hem(edge) else set()
             found.append(label)
@@ -130,10 +130,10 @@ def letters_again(
     rows = rows_beside(rulers, [outlines[size].outward for size, *_ in again])
     words = [Said(said, _LETTER, surface, bold=True) for *_, said in again]
     shapes = [outlines[size].sewing_shape for size, *_ in again]
-    first = first_places([row.places(*some) for row, *some in zip(rows, words, shapes, strict=True)], clutter)
-    for row, some, (size, *_), place in zip(rows, words, again, first, strict=True):
-        if place:
-            label = row.label(some, place[0])
+    first = first_places([row.places(*some, SOON) for row, *some in zip(rows, words, shapes, strict=True)], clutter)
+    for row, some, shape, (size, *_), place in zip(rows, words, shapes, again, first, strict=True):
+        label = row.label(some, place[0]) if place else _beside(row, some, [shape], clutter, True)
+        if label:
             clutter.take(label_spot(label).shape(KEPT))
             found[size].append(replace(label, colour=line_styles.cutting_stroke(size).colour))
     return found
@@ -154,12 +154,14 @@ def _far(outlines: Sequence[Outlines], edges: Sequence[str]) -> Bools:
     return found
 
 
-def _beside(row: Row, words: Said, insides: Sequence[Any], clutter: Clutter) -> Label | None:
-    """Words in a row, clear of the clutter, in the first of the shapes that has room."""
+def _beside(row: Row, words: Said, insides: Sequence[Any], clutter: Clutter, looked_at: bool = False) -> Label | None:
+    """Words in a row, clear of the clutter, in the first shape that has room; what is near in that was looked at."""
     for inside in insides:
-        (place,) = first_places([row.places(words, inside)], clutter)
-        if place:
-            return row.label(words, place[0])
+        depths = (LATER,) if looked_at and inside is insides[0] else (SOON, LATER)
+        for some in depths:
+            (place,) = first_places([row.places(words, inside, some)], clutter)
+            if place:
+                return row.label(words, (some.start or 0) * PLACES + place[0])
     return None
 
 

@@ -23,6 +23,8 @@ KEPT = 1.0
 _INSIDE = 2.0  # mm from the line
 DEEPER = (0.0, 3.0, 6.0, 10.0, 16.0, 24.0)
 """By so many mm more words are tried in turn."""
+SOON, LATER = slice(0, 2), slice(2, None)
+"""Most words find room at one of the first depths."""
 _PARTS = 0.5 + 0.02 * np.array([s * k for k in range(21) for s in ((1, -1) if k else (1,))])
 PLACES = len(_PARTS)
 """So many places along a line are tried at each depth."""
@@ -56,9 +58,9 @@ class Row:
     inward: Floats
     angles: Floats
 
-    def places(self, words: Said, inside: Any) -> Places:
-        """All places for words in a shape: those of the first depth first."""
-        return Places(self.corners(words, DEEPER), inside)
+    def places(self, words: Said, inside: Any, depths: slice = slice(None)) -> Places:
+        """The places for words in a shape at some of the depths: those of the first first."""
+        return Places(self.corners(words, DEEPER[depths]), inside)
 
     def corners(self, words: Said, deeper: Sequence[float]) -> Floats:
         """Of places so deep, and what is kept clear about them, `(k * n, 5, 2)`."""
