@@ -21,13 +21,13 @@ from draft.pack.letters import letters_missing
 from draft.pack.narrower import narrower_styles
 from draft.pack.paper_request import PaperRequest
 from draft.pack.printed_files import (
+    PagesBegun,
     Printing,
     booklet_files,
     flat_files,
     large_files,
     nest_files,
-    paged_files,
-    sheets_begun,
+    pages_begun,
     size_files,
     stop_unless_known,
 )
@@ -72,10 +72,12 @@ def pack_files(
         cutting_line(piece, 0)  # of all bodies: found once, before the work is shared out
     held = frozenset(paper.holds)
     has_booklet = bool({"booklet", "html", "epub"} & held)
-    sheets = sheets_begun(drafted.to_cut, printing) if "pages" in held else list[PagedSheet]
     cloth = aside(lambda: cloth_for(drafted, paper, printing.wording)) if has_booklet else lambda: None
+    if "pages" in held or has_booklet:
+        import pikepdf  # noqa: F401  # read once for all that write documents
+    pages = pages_begun(drafted.to_cut, printing) if "pages" in held else PagesBegun([])
     large = aside(lambda: _large(drafted, paper, printing), last=True) if paper.large else lambda: ({}, [])
-    beside = _Beside(sheets, cloth)
+    beside = _Beside(pages, cloth)
     files = nest_files(drafted.to_cut, printing, progress) if "svg" in held else {}
     sizes = _sizes(drafted, printing, progress) if "svg" in held else dict[str, bytes]
     files |= flat_files(drafted.garment, printing) if "flat" in held else {}
@@ -103,23 +105,19 @@ def pack_files(
 
 @dataclass
 class _Beside:
-    """What is made beside the booklet: sheets on pages, then the documents of these, and how much cloth it takes."""
+    """What is made beside the booklet: sheets on pages, and how much cloth it takes."""
 
-    sheets: Callable[[], Sequence[PagedSheet]]
+    pages: PagesBegun
     cloth: Callable[[], ClothPlan | None]
 
     @cached_property
     def made(self) -> tuple[Sequence[PagedSheet], ClothPlan | None]:
-        """The sheets and the cloth; from then on documents are written."""
-        if self.sheets is not list:
-            import pikepdf  # noqa: F401  # read while others work, and once for all that write documents
-        found = self.sheets()
-        self._documents = aside(partial(_documents, found))
-        return found, self.cloth()
+        """The sheets and the cloth."""
+        return self.pages.sheets(), self.cloth()
 
     def printed(self, progress: Progress | None, tell: Progress | None) -> dict[str, bytes]:
         """The documents, each told of."""
-        files, said = self._documents()
+        files, said = self.pages.documents()
         for name in files if progress else ():
             assert progress
             progress(name)
@@ -127,11 +125,6 @@ class _Beside:
             assert tell
             tell(line)
         return files
-
-
-def _documents(sheets: Sequence[PagedSheet]) -> tuple[dict[str, bytes], list[str]]:
-    said: list[str] = []
-    return paged_files(sheets, tell=said.append), said
 
 
 def _booklets(files: Mapping[str, bytes], held: Collection[Held]) -> dict[str, bytes]:

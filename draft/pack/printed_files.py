@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import field, replace
 from functools import partial
 from typing import TYPE_CHECKING
@@ -115,26 +115,67 @@ def flat_files(garment: Garment, printing: Printing = HOME) -> dict[str, bytes]:
 
 def paged_sheets(garment: Garment, printing: Printing = HOME, sizes: Sequence[str] | None = None) -> list[PagedSheet]:
     """The pieces on each printed paper, with the sizes asked for. Raises Problems if a page size is not known."""
-    return sheets_begun(garment, printing, sizes, here=1)()
+    on_paper = _laid_on_paper(garment, printing, sizes)
+    return [on_paper(one) for one in _papers(printing)]
 
 
-def sheets_begun(
-    garment: Garment, printing: Printing = HOME, sizes: Sequence[str] | None = None, here: int = 0
-) -> Callable[[], list[PagedSheet]]:
-    """Begin what `paged_sheets` gives beside this process, but for the first `here`; the function returned waits."""
-    from draft.base.aside import aside
+def _papers(printing: Printing) -> list[Paper]:
+    """Each printed paper once."""
+    return list({one.name: one for one in map(paper, printing.pages)}.values())
+
+
+def _laid_on_paper(
+    garment: Garment, printing: Printing, sizes: Sequence[str] | None = None
+) -> Callable[[Paper], PagedSheet]:
+    """What lays the pieces, which are drawn once, on a paper."""
     from draft.paper.pages.paged_sheet import paged_sheet
 
-    papers = {one.name: one for one in map(paper, printing.pages)}
     drawn = draw_pattern(garment, _bodies(garment, sizes or garment.sizes), printing.lines, printing.wording)
     title = printing.wording.sheet_title(drawn.title, drawn.sizes)
 
     def on_paper(one: Paper) -> PagedSheet:
         return paged_sheet(on_pages(drawn, one.live), one, title, printing.assembly, printing.wording, printing.imprint)
 
-    made: list[Callable[[], PagedSheet]] = [partial(on_paper, one) for one in papers.values()]
-    made[here:] = [aside(work) for work in made[here:]]
-    return lambda: [fetch() for fetch in made]
+    return on_paper
+
+
+@dataclass
+class PagesBegun:
+    """Sheets on pages and their documents, made beside this process: each paper by another one."""
+
+    _begun: list[Iterator[PagedSheet | tuple[str, bytes, str]]]
+
+    def sheets(self) -> list[PagedSheet]:
+        """What there is to say of the sheets, without what is drawn on them: waits for it, and is asked for once."""
+        from draft.paper.pages.paged_sheet import PagedSheet
+
+        found = [next(each) for each in self._begun]
+        return [one for one in found if isinstance(one, PagedSheet)]
+
+    def documents(self) -> tuple[dict[str, bytes], list[str]]:
+        """The documents as `paged_files` names them, and the line on each; asked for after `sheets`."""
+        files, said = dict[str, bytes](), list[str]()
+        for each in self._begun:
+            for found in each:
+                assert isinstance(found, tuple)
+                name, files[name], line = found[0], found[1], found[2]
+                said.append(line)
+        return files, said
+
+
+def pages_begun(garment: Garment, printing: Printing = HOME) -> PagesBegun:
+    """Begin what `paged_sheets` and `paged_files` give beside this process."""
+    from draft.base.aside import each_aside
+    from draft.paper.pages.paged_sheet import without_drawing
+
+    on_paper = _laid_on_paper(garment, printing)
+
+    def made(one: Paper) -> Iterator[PagedSheet | tuple[str, bytes, str]]:
+        sheet = on_paper(one)
+        yield without_drawing(sheet)
+        yield _document(sheet)
+
+    return PagesBegun([each_aside(partial(made, one)) for one in _papers(printing)])
 
 
 def paged_files(
@@ -144,17 +185,27 @@ def paged_files(
 
     `tell` is called with a line on each: how many pages it has, and how few the area of the pieces would fill.
     """
+    files: dict[str, bytes] = {}
+    for sheet in sheets:
+        name, data, line = _document(sheet)
+        _done(files, name, data, progress)
+        if tell:
+            tell(line)
+    return files
+
+
+def _document(sheet: PagedSheet) -> tuple[str, bytes, str]:
+    """Its name, its bytes and the line on it."""
     from draft.paper.pages.page_grid import least_pages
     from draft.paper.pages.paged_sheet import paged_pdf
 
-    files: dict[str, bytes] = {}
-    for sheet in sheets:
-        name = f"pattern-{sheet.grid.paper.name}.pdf"
-        _done(files, name, paged_pdf(sheet), progress)
-        if tell:
-            least = least_pages(sheet.drawing, sheet.grid.paper)
-            tell(f"{name}: {_pages(sheet)} and a guide; the area of the pieces alone is that of {least}")
-    return files
+    name = f"pattern-{sheet.grid.paper.name}.pdf"
+    least = least_pages(sheet.drawing, sheet.grid.paper)
+    return (
+        name,
+        paged_pdf(sheet),
+        f"{name}: {_pages(sheet)} and a guide; the area of the pieces alone is that of {least}",
+    )
 
 
 def booklet_files(

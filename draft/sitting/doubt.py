@@ -13,6 +13,7 @@ import numpy as np
 from draft.base.arrays import Bools, Floats, Ints
 from draft.base.record import dataclass
 from draft.form.field import Field
+from draft.sitting.as_cut import as_cut
 from draft.sitting.read_of import hem_of, trunk_of
 from draft.sitting.reading import HemRead
 from draft.sitting.strains import areas, at_points
@@ -20,8 +21,9 @@ from draft.sitting.worn_of import strains_of
 from draft.toile.dressed import Dressed, Settled, State
 from draft.toile.sewn import Sewn
 
-MOST = 0.01
-"""By which the stretch may be off, one deviation, and still be trusted."""
+MOST, OF_GIVES = 0.01, 0.02
+"""By which the stretch may be off, one deviation, and still be trusted; or this share of what the cloth gives, where
+that is more: of rib, which gives its own width, a hundredth is nothing."""
 _JOINT = 50.0  # mm
 
 
@@ -65,13 +67,18 @@ def _stretch(dressed: Dressed, state: State) -> Floats:
     return at_points(greatest, areas(sewn.rest, sewn.triangles), sewn.merged[sewn.triangles], sewn.count)
 
 
-def doubtful(sewn: Sewn, settled: Settled, joint: Floats, spread: Spread | None, everything: bool) -> Floats:
-    """1 for each vertex `(v,)` that is not to be trusted, else 0; `everything` where a main girth is estimated."""
+def doubtful(
+    sewn: Sewn, settled: Settled, joint: Floats, spread: Spread | None, everything: bool, gives: float = 0.0
+) -> Floats:
+    """1 for each vertex `(v,)` that is not to be trusted, else 0; `everything` where a main girth is estimated.
+
+    The cloth `gives` so much, a share.
+    """
     if everything:
         return np.ones(sewn.count)
     found = settled.pinched | _near(settled.positions, joint) | _in_bands(sewn)
     if spread is not None:
-        found |= _carried(spread, sewn) > MOST
+        found |= _carried(spread, sewn) > max(MOST, OF_GIVES * gives)
     return found.astype(float)
 
 
@@ -82,7 +89,7 @@ def _near(positions: Floats, joint: Floats) -> Bools:
 
 def _in_bands(sewn: Sewn) -> Bools:
     """Vertices of bands and of what is faced, but for those that they share with the rest."""
-    band = np.array([role == "band" for role in sewn.roles])[sewn.piece_of_triangle] | (sewn.layers > 1.5)
+    band = ~as_cut(sewn)
     inside = np.zeros(sewn.count, dtype=bool)
     inside[sewn.merged[sewn.triangles[band]].ravel()] = True
     inside[sewn.merged[sewn.triangles[~band]].ravel()] = False

@@ -30,6 +30,8 @@ def rows_of(reading: Reading) -> Iterator[Row]:
         yield "rises at most", "hem", _cm(reading.rides), "cm", None
     if reading.reaches is not None:
         yield "rises with raised arms at most", "hem", _cm(reading.reaches), "cm", None
+    if reading.over_elbow is not None:
+        yield "stretched", "bent elbow", _percent(reading.over_elbow), "%", None
     if reading.hollow is not None:
         yield "stands off", reading.hollow[0], _cm(reading.hollow[1]), "cm", None
     yield "not to be trusted", "of the cloth", _percent(reading.doubtful), "%", None

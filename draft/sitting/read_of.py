@@ -12,8 +12,9 @@ from draft.form.field import Field
 from draft.form.going_down import girths_at
 from draft.form.landmarks import Landmarks
 from draft.sitting.called_of import called_of
-from draft.sitting.reading import HemRead, LevelRead, Where
+from draft.sitting.reading import CLOSE, UNEQUAL, HemRead, LevelRead, Where
 from draft.sitting.round_arms import round_arm
+from draft.sitting.sleeves_read import upper_arm
 from draft.sitting.strains import areas
 from draft.sitting.trunk_levels import Trunk, on_trunk
 from draft.toile.dressed import Dressed, State
@@ -21,9 +22,8 @@ from draft.toile.dressed import Dressed, State
 _LEVELS: tuple[tuple[Where, str], ...] = (("bust", "bust"), ("waist", "waist"), ("top hip", "top_hip"), ("hip", "hip"))
 _ABOVE_HEM, _BELOW_TOP = 15.0, 4.0
 _FROM_ANOTHER = 32.0
-_ON_ARM = (70.0, 150.0)
-"""mm from the joint along the arm that are its upper arm, past what lies too near to the joint."""
-_TIGHT_SLEEVE = 0.03
+_MUCH_ROOM, _PULLED = 60.0, 0.03
+"""mm round the body within which nothing is tight, and the stretch up to which cloth that gives nothing is pulled."""
 _ASLANT, _STROKES = 0.25, 12
 """The share of its length that a stroke rises or falls at least, and how many on both sides a fitter would speak of."""
 _MOST_OFF = 0.9
@@ -60,24 +60,7 @@ def levels_of(
     if all(abs(height - hem) > _FROM_ANOTHER for _, height in heights):
         heights.append(("hem", hem))
     levels = (_level(trunk, form, body, name, height, gives) for name, height in heights)
-    return (*levels, *_upper_arm(dressed, bare, gives, state))
-
-
-def _upper_arm(dressed: Dressed, bare: Field, gives: float, state: State) -> list[LevelRead]:
-    """The sleeve where the arm is thickest, if it is tight there: how roomy it is the arm's own girth tells."""
-    sewn, at = dressed.sewn, dressed.states[state]
-    middles = at.positions[sewn.merged[sewn.triangles]].mean(axis=1)
-    joint, elbow = bare.arm.middles[0], bare.arm.middles[2]
-    way = (elbow - joint) / np.linalg.norm(elbow - joint)
-    along = (np.abs(middles) * [1, 0, 0] + middles * [0, 1, 1] - joint) @ way
-    there = (along > _ON_ARM[0]) & (along < _ON_ARM[1]) & (round_arm(middles, bare) > 0) & (sewn.layers < 1.5)
-    weights = areas(sewn.rest, sewn.triangles) * there
-    if weights.sum() <= 0:
-        return []
-    stretched = float((weights * np.maximum(at.across, 0.0)).sum() / weights.sum())
-    height = float((weights * middles[:, 2]).sum() / weights.sum())
-    found = LevelRead("upper arm", height, stretched, stretched, stretched, gives, None)
-    return [found] if stretched >= _TIGHT_SLEEVE else []
+    return (*levels, *upper_arm(dressed, bare, gives, state))
 
 
 def _level(trunk: Trunk, form: Form, body: int, name: Where, height: float, gives: float) -> LevelRead:
@@ -88,7 +71,14 @@ def _level(trunk: Trunk, form: Form, body: int, name: Where, height: float, give
     # How far the edges of what hangs open lap over is chance, and so is the room
     room = None if long is None or trunk.sewn.hangs_open else long - girth
     found = LevelRead(_called(form, name), height, stretched, front, back, gives, None)
+    found = replace(found, pulled=room is not None and _is_pulled(found, room))
     return found if found.tight else replace(found, room=room)
+
+
+def _is_pulled(level: LevelRead, room: float) -> bool:
+    """Whether cloth that is a little stretched on all sides has so much room that nothing there can stretch it."""
+    little = level.most < max(CLOSE * level.gives, _PULLED)
+    return room > _MUCH_ROOM and little and abs(level.front - level.back) < UNEQUAL
 
 
 def _called(form: Form, name: Where) -> Where:

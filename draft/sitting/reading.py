@@ -31,11 +31,13 @@ class LevelRead:
     gives: float
     room: float | None
     spread: float = 0.0
+    pulled: bool = False
+    """Whether the cloth is stretched though there is much room: it is pulled from elsewhere, and not tight there."""
 
     @property
     def tight(self) -> bool:
-        """Whether the cloth is stretched by more than cloth is true."""
-        return self.stretched >= TIGHT or max(self.front, self.back) >= TIGHT_ON_ONE_SIDE
+        """Whether the cloth is stretched by more than cloth is true, by what it goes round."""
+        return not self.pulled and (self.stretched >= TIGHT or max(self.front, self.back) >= TIGHT_ON_ONE_SIDE)
 
     @property
     def most(self) -> float:
@@ -58,6 +60,8 @@ class LevelRead:
         return self.tight and self.most > CLOSE * self.gives
 
 
+UNEQUAL = 0.03
+"""By which share front and back must differ to be told apart."""
 TIGHT, TIGHT_ON_ONE_SIDE = 0.015, 0.025
 """Shares of stretch below which nothing is said: the pulled state is known to 0.004, and cloth is less true."""
 
@@ -105,6 +109,10 @@ class Reading:
     """Whether it hangs from the waist, as skirts do, and not from the shoulders."""
     from_bust: float = 0.0
     """The share by which it is stretched where it pulls aslant from the bust to the side; nothing where it does not."""
+    shaped: bool = False
+    """Whether its front has darts, pleats or gathers."""
+    over_elbow: float | None = None
+    """The share by which a sleeve is stretched over an elbow that is bent; None where none is."""
 
     def level(self, name: str) -> LevelRead | None:
         """A level by its name."""

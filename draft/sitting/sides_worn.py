@@ -19,6 +19,7 @@ def joined(left: Worn, right: Worn) -> Worn:
     """The left half of one and the right half of another; each has its left half first, then its mirror image."""
     points, triangles = _halves(left.points, left.triangles, right.points, right.triangles)
     skin = _halves(left.skin, left.skin_triangles, right.skin, right.skin_triangles)
+    bare = _halves(left.bare, left.bare_triangles, right.bare, right.bare_triangles)
     hem = {name: (left.hem[name] + right.hem[name]) / 2 for name in left.hem}
     drags = np.concatenate([_first(left.drags), _last(right.drags)])
     seams = (*_of_left(left.seams), *_of_right(right.seams))
@@ -33,11 +34,12 @@ def joined(left: Worn, right: Worn) -> Worn:
         seams,
         edges,
         *skin,
-        left.bare,  # from the side it is the left that is seen
-        left.bare_triangles,
+        *bare,
         left.trunk,
         left.levels,
         hem,
+        right.trunk,
+        apart=True,
     )
 
 
@@ -90,6 +92,8 @@ def tighter(left: Reading, right: Reading) -> Reading:
         sides_apart=True,
         from_waist=left.from_waist,
         from_bust=max(left.from_bust, right.from_bust),
+        shaped=left.shaped,
+        over_elbow=_most(left.over_elbow, right.over_elbow),
     )
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from draft.sitting.main_girths import MAIN
-from draft.sitting.reading import LevelRead, Reading
+from draft.sitting.reading import UNEQUAL, LevelRead, Reading
 from draft.sitting.sit_said import Said, advised, said
 from draft.sitting.size_worn import SizeWorn, size_advice, size_seen
 from draft.toile.why_not import Filled
@@ -20,16 +20,18 @@ _RIDES, _MAY_RIDE, _FAR_UP = 25.0, 10.0, 60.0
 _REACHES = 20.0
 _FAR_OFF = 20.0
 _NOTHING = 0.004
-_UNEQUAL = 0.03
-"""By which share front and back must differ to be told apart."""
 _SLACK_THERE = 0.01
+WARNING = frozenset({"outside"})
+"""Keys of what warns that the form itself is not to be trusted."""
 _TIGHTEST, _MOST = 3, 8
 """Levels and sentences in all that are told of at most."""
 _TAPES = 10.0
 """mm by which two tapes round one body differ (common practice)."""
 _CLINGS = 0.04
-_BUSTY = 0.058
-"""By which share the front is stretched over a bust that wants more width, of any knit."""
+_OVER_ELBOW = 0.03
+_BUSTY, _OF_KNITS = 0.058, 0.5
+"""By which share the front is stretched over a bust that wants more width, of any knit that gives up to half of its
+width; of what gives more in the same measure more."""
 _LOOSE, _VERY_LOOSE = 60.0, 200.0
 _OFF_LEVEL = 12.0
 _SHORT = 20.0
@@ -60,12 +62,20 @@ def _levels(reading: Reading) -> Iterator[Said]:
     if roomy:
         least = min(roomy, key=lambda level: level.room or 0.0)
         most = max(roomy, key=lambda level: level.room or 0.0)
-        yield said("room", name_level=least.name, mm_room=max(least.room or 0.0, 0.0), mm_doubt=_TAPES)
+        yield said(
+            "room" if not tight else "room_there",
+            name_level=least.name,
+            mm_room=max(least.room or 0.0, 0.0),
+            mm_doubt=_TAPES,
+        )
         if (most.room or 0.0) - (least.room or 0.0) > _LOOSE:
             yield said("most_room", name_level=most.name, mm_room=most.room or 0.0, mm_doubt=_TAPES)
     if reading.from_bust:
-        key = "from_bust" if reading.level("chest") is None else "aslant"
+        key = "aslant" if reading.shaped or reading.level("chest") else "from_bust"
         yield said(key, share_most=reading.from_bust)
+    if reading.over_elbow is not None:
+        stretched = reading.over_elbow >= _OVER_ELBOW
+        yield said("over_elbow", share_most=reading.over_elbow) if stretched else said("elbow_has_room")
     if reading.hollow and reading.hollow[1] >= _FAR_OFF:
         yield said("stands_off", name_place=reading.hollow[0], mm_off=reading.hollow[1])
 
@@ -89,11 +99,11 @@ def _tight(level: LevelRead) -> Said:
         return said("too_tight" if level.most < level.gives else "beyond", **figures)
     figures |= {"name_how": "tight" if level.presses else "close"}
     for key, one, other in (("in_front", level.front, level.back), ("behind", level.back, level.front)):
-        if one - other >= _UNEQUAL and other <= _SLACK_THERE:
+        if one - other >= UNEQUAL and other <= _SLACK_THERE:
             figures["share_stretched"] = one
             if other <= -_NOTHING:
                 return said("slack_behind" if key == "in_front" else "slack_in_front", **figures)
-            return said(f"tight_{key}", share_other=max(other, 0.0), **figures)
+            return said(f"tight_{key}", **figures)
     return said("tight", **figures)
 
 
@@ -135,11 +145,17 @@ def _advice(reading: Reading, by_ease: bool, size: SizeWorn | None) -> Iterator[
     if not off:
         found += _girths_advice(reading, by_ease)
     bust = reading.level("bust")
-    if bust is not None and not off and bust.front >= _BUSTY and bust.front - bust.back >= _UNEQUAL:
-        found.append(advised("bust_wants_room"))
+    if (
+        bust is not None
+        and not off
+        and bust.front >= _BUSTY * max(1.0, bust.gives / _OF_KNITS)
+        and bust.front - bust.back >= UNEQUAL
+    ):
+        found.append(advised("bust_wants_shape" if reading.shaped else "bust_wants_room"))
     if reading.estimated and not _girth_guessed(reading):
         found.append(advised("measure", name_measures=reading.estimated[:2]))
-    if reading.hem.front >= max(_SHORT, reading.hem.front_spread) and not (size and size.too_large):
+    hangs = not any(level.beyond for level in reading.levels) and not (size and size.too_large)
+    if hangs and reading.hem.front >= max(_SHORT, reading.hem.front_spread):
         found.append(advised("front_hangs_short", mm_off=reading.hem.front))
     if not found:
         found.append(advised("nothing_to_change"))

@@ -34,6 +34,7 @@ from draft.sitting.sides_worn import joined, tighter
 from draft.sitting.sit_said import Said
 from draft.sitting.sit_told import telling
 from draft.sitting.size_worn import SizeWorn
+from draft.sitting.sleeves_read import over_elbow
 from draft.sitting.worn import Worn
 from draft.sitting.worn_of import worn_of
 from draft.toile.dressed import Dressed, Refused, State
@@ -211,9 +212,9 @@ def _read(
     guessed = estimated_of(form)
     if not has_shoulders(dressed, marks):
         guessed = [name for name in guessed if name in OF_SKIRTS]
-    doubt = doubtful(
-        dressed.sewn, dressed.states[asked.state], field.joint, spread, any(name in guessed for name in MAIN)
-    )
+    guess = any(name in guessed for name in MAIN)
+    settled, gives = dressed.states[asked.state], subject.stretch[0]
+    doubt = doubtful(dressed.sewn, settled, field.joint, spread, guess, gives)
     worn = worn_of(dressed, field, bare, marks, doubt, asked.state)
     worn = replace(worn, levels=levels_called(form, worn.levels))
     reading = Reading(
@@ -229,9 +230,21 @@ def _read(
         dressed.sewn.left_out,
         tuple(one for one in dressed.cautions if not (asked.raised and one.key == "slides_on")),
         from_waist=not has_shoulders(dressed, marks),
+        shaped=_shaped(subject.garment, dressed.sewn),
+        over_elbow=over_elbow(dressed, field, asked.state) if asked.elbow else None,
         from_bust=pulls_from_bust(worn.drags, worn.points, worn.stretched, marks, _middle(dressed, asked)),
     )
     return worn, reading
+
+
+def _shaped(garment: Garment, sewn: Sewn) -> bool:
+    """Whether a piece in front has a dart or a pleat, or is gathered."""
+    fronts = {name for name, role in zip(sewn.pieces, sewn.roles, strict=True) if role == "front"}
+    return any(
+        piece.takeups or piece.inner_darts or any(edge.drawn_up is not None for edge in piece.edges)
+        for piece in garment.pieces
+        if piece.name in fronts
+    )
 
 
 def _middle(dressed: Dressed, asked: Asked) -> float:
@@ -252,7 +265,7 @@ def _reaches(asked: Asked, dressed: Dressed, other: Dressed | None) -> float | N
 
 def _with_spread(level: LevelRead, spread: Spread | None) -> LevelRead:
     off = 0.0 if spread is None else spread.at(level.height)
-    return LevelRead(level.name, level.height, level.stretched, level.front, level.back, level.gives, level.room, off)
+    return replace(level, spread=off)
 
 
 def _hem(hem: HemRead, spread: Spread | None) -> HemRead:

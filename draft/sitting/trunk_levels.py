@@ -6,6 +6,7 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats
 from draft.base.record import dataclass
+from draft.sitting.as_cut import as_cut
 from draft.toile.sewn import Role, Sewn
 
 _PARTS = 36
@@ -83,6 +84,6 @@ class Trunk:
 
 
 def on_trunk(sewn: Sewn, pieces: tuple[Role, ...]) -> Bools:
-    """Which triangles `(t,)` are of pieces that go so, in one layer: sewing stretches bands and what is faced."""
+    """Which triangles `(t,)` are of pieces that go so, and lie there as they were cut."""
     roles = np.array([role in pieces for role in sewn.roles])
-    return np.asarray(roles[sewn.piece_of_triangle] & (sewn.layers < 1.5))
+    return np.asarray(roles[sewn.piece_of_triangle] & as_cut(sewn))

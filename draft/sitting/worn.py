@@ -41,6 +41,10 @@ class Worn:
     """Heights of the form's levels by name, mm from the nape."""
     hem: Mapping[str, float] = field(default_factory=dict)
     """Heights of the hem at `front`, `side` and `back`, mm from the nape."""
+    right: Field | None = None
+    """The form without arms of the body's right, where that differs."""
+    apart: bool = False
+    """Whether left and right differ, so that both are looked at from the side."""
 
 
 def mirrored(points: Floats, triangles: Ints) -> tuple[Floats, Ints]:

@@ -9,6 +9,7 @@ from draft.form.field import Field
 from draft.form.landmarks import Landmarks
 from draft.form.skin import surface_of
 from draft.form.standing_off import stands_off
+from draft.sitting.as_cut import as_cut
 from draft.sitting.strains import Strains, areas, at_points, strains
 from draft.sitting.worn import Worn, mirrored
 from draft.toile.dressed import Dressed, Settled, State
@@ -30,13 +31,16 @@ def worn_of(
 ) -> Worn:
     """How a garment looks in one state; `doubtful` `(v,)` is 1 for each vertex that is not to be trusted."""
     sewn, settled = dressed.sewn, dressed.states[state]
-    corners = sewn.merged[sewn.triangles]
     found = strains_of(sewn, settled)
     skin, naked = surface_of(field), surface_of(bare)
-    single = np.where(sewn.layers < 1.5, np.maximum(found.greatest, 0.0), 0.0)
-    stretched = at_points(single, areas(sewn.rest, sewn.triangles), corners, sewn.count)
-    off = np.maximum(stands_off(field, settled.positions, skin), 0.0)
-    points, triangles = mirrored(settled.positions, corners) if sewn.halved else (settled.positions, corners)
+    corners, again = _parted(sewn)
+    positions = settled.positions[again]
+    single = np.where(as_cut(sewn), np.maximum(found.greatest, 0.0), 0.0)
+    stretched = at_points(single, areas(sewn.rest, sewn.triangles), corners, len(again))
+    off = np.maximum(stands_off(field, settled.positions, skin), 0.0)[again]
+    points, triangles = mirrored(positions, corners) if sewn.halved else (positions, corners)
+    doubt = doubtful[again]
+    doubt[sewn.count :] = 1.0
     twice = 2 if sewn.halved else 1
     seams, edges = _lines(sewn, settled.positions)
     drags = _drags(sewn, found, dressed, settled.positions, doubtful, marks.levels["shoulder"] - _OVER)
@@ -45,7 +49,7 @@ def worn_of(
         triangles,
         np.tile(stretched, twice),
         np.tile(off, twice),
-        np.tile(doubtful, twice),
+        np.tile(doubt, twice),
         _both(drags) if sewn.halved else drags,
         tuple(_both_lines(seams) if sewn.halved else seams),
         tuple(_both_lines(edges) if sewn.halved else edges),
@@ -54,7 +58,20 @@ def worn_of(
         bare,
         marks.levels,
         dressed.hem[state],
+        apart=not sewn.halved,
     )
+
+
+def _parted(sewn: Sewn) -> tuple[Ints, Ints]:
+    """The corners of triangles `(t, 3)`, where bands have points of their own behind the garment's; and which of the
+    garment's each point is, `(p,)`.
+
+    Nothing is then carried over from a band, of which nothing is to be trusted, to what it is sewn to, nor back.
+    """
+    corners, sewing = sewn.merged[sewn.triangles], ~as_cut(sewn)
+    own, number = np.unique(corners[sewing], return_inverse=True)
+    corners[sewing] = sewn.count + number.reshape(-1, 3)
+    return corners, np.concatenate([np.arange(sewn.count), own])
 
 
 def form_alone(field: Field, bare: Field, marks: Landmarks) -> Worn:
@@ -84,7 +101,7 @@ def _drags(
     Above the height of the `shoulders` only where it is tight: no more is known there.
     """
     corners = sewn.merged[sewn.triangles]
-    pulls = (down.greatest > _PULLS) & (down.least < _CREASES - _NARROWS * down.greatest) & (sewn.layers < 1.5)
+    pulls = (down.greatest > _PULLS) & (down.least < _CREASES - _NARROWS * down.greatest) & as_cut(sewn)
     if "held" in dressed.states:
         held = strains_of(sewn, dressed.states["held"])
         alike = np.abs((held.way * down.way).sum(axis=1)) > _ALONG

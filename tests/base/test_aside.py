@@ -5,15 +5,54 @@ from __future__ import annotations
 import multiprocessing
 import os
 import signal
+import time
+from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 
-from draft.base.aside import aside
+from draft.base.aside import aside, each_aside
 from draft.base.notes import Problems, error
 
 
 def test_the_result_is_fetched() -> None:
     assert aside(lambda: sum(range(1000)))() == 499500
+
+
+def test_several_results_are_fetched_while_it_goes_on(tmp_path: Path) -> None:
+    def work() -> Iterator[object]:
+        yield bytes(300_000)  # more than what waits for a reader where nothing is said about it
+        (tmp_path / "went on").touch()
+        yield "second"
+
+    each = each_aside(work)
+    first = next(each)
+    while not (tmp_path / "went on").exists():
+        time.sleep(0.01)
+    assert [first, *each] == [bytes(300_000), "second"]
+
+
+def test_what_was_given_before_it_was_ended_is_not_given_again() -> None:
+    here = os.getpid()
+
+    def work() -> Iterator[int]:
+        yield 1
+        if os.getpid() != here:
+            os._exit(1)
+        yield 2
+
+    assert list(each_aside(work)) == [1, 2]
+
+
+def test_problems_of_a_later_result_are_raised_where_that_is_fetched() -> None:
+    def work() -> Iterator[int]:
+        yield 1
+        raise Problems([error("the cloth is too narrow")])
+
+    each = each_aside(work)
+    assert next(each) == 1
+    with pytest.raises(Problems, match="the cloth is too narrow"):
+        next(each)
 
 
 def test_problems_are_raised_where_it_is_fetched() -> None:

@@ -35,7 +35,7 @@ from draft.pack.printed_files import (
 from draft.paper.drawing.drawing import PT, Item, Label, Path
 from draft.paper.drawing.papers import paper
 from draft.paper.pages.furniture import Said, furniture
-from draft.paper.pages.packing import _PackingGrid, _Place
+from draft.paper.pages.packing_grid import PackingGrid, Place
 from draft.paper.pages.packing_rules import Rules
 from draft.paper.pages.page_grid import least_pages, pieces_by_page
 from draft.paper.pages.paged_sheet import PagedSheet, paged_pdf
@@ -86,7 +86,7 @@ def _least(pieces: Sequence[Sequence[np.ndarray]], page: tuple[float, float], fo
 
     Of the rest each is given the paper that the first two leave as if it were alone on it.
     """
-    sheet = _PackingGrid(pieces, page, Rules(), spare=6)
+    sheet = PackingGrid(pieces, page, Rules(), spare=6)
     pairs = [(pages, places) for pages, places in _pairs(sheet, found - 1)]
     bound = found
     for pages, places in pairs:
@@ -97,19 +97,19 @@ def _least(pieces: Sequence[Sequence[np.ndarray]], page: tuple[float, float], fo
     return min((pages for pages, _ in pairs), default=found), bound
 
 
-def _pairs(sheet: _PackingGrid, most: int) -> Iterator[tuple[int, dict[int, _Place]]]:
+def _pairs(sheet: PackingGrid, most: int) -> Iterator[tuple[int, dict[int, Place]]]:
     """The first two pieces on no more than so many pages: every way to do it, the sheet turned upside down left out."""
     for way in range(len(sheet.turned[0]) // 2):
         for row, column in np.ndindex(sheet.tall, sheet.wide):
-            first = {0: _Place(way, 3 * sheet.tall + row, 3 * sheet.wide + column)}
+            first = {0: Place(way, 3 * sheet.tall + row, 3 * sheet.wide + column)}
             used = sheet._used(first)
             for other in range(len(sheet.turned[1])):
                 pages = int(used.sum()) + _new(sheet, 1, other, first, used)
                 for at in np.argwhere(pages <= most).tolist():
-                    yield int(pages[*at]), {**first, 1: _Place(other, *at)}
+                    yield int(pages[*at]), {**first, 1: Place(other, *at)}
 
 
-def _new(sheet: _PackingGrid, piece: int, way: int, places: dict[int, _Place], used: np.ndarray) -> np.ndarray:
+def _new(sheet: PackingGrid, piece: int, way: int, places: dict[int, Place], used: np.ndarray) -> np.ndarray:
     """How many more pages a piece needs at each place; very many where another one lies."""
     new = sheet._new_pages(piece, way, used)
     for other, place in places.items():

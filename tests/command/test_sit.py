@@ -129,7 +129,7 @@ def test_cases_are_her_own_draft_sizes_on_her_and_what_is_otherwise(tmp_path: Pa
     assert not any(case.subject.of_person for case in sizes)
     assert {case.whose for case in cases} == {"not_you"}
     assert [case.whose for case in sizes] == ["not_anyone", *["not_anyone_near"] * (len(sizes) - 1)]
-    assert posed(sizes[0], np.radians(-30), english).endswith("arms 30 deg above level, let go")
+    assert posed(sizes[0], np.radians(-30), english).endswith("arms 30 deg above level, hem let go")
     assert posed(sizes[0], np.radians(50), english, np.radians(60)).endswith("pulled down · elbows bent by 60 deg")
     cut, stretch = cases[0].subject.garment, hand_stretch(cases[0].subject.garment)
     assert cut.sizes == ("Ines",) and stretch == (0.4, 0.2)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import sys
 from typing import Any
 
@@ -37,7 +38,11 @@ def test_it_is_shown_while_it_settles_and_then_told(monkeypatch: pytest.MonkeyPa
     gave = json.loads(json.dumps(VERBS["on_form"]({**HERS, "arms": 20, "language": "de"}, bench)))
     assert steps[0] == {"what": "settling", "share": 0.1} and steps[1]["picture"].startswith("<svg")
     assert len(steps) == 2  # the second picture came too soon after the first
-    assert gave["picture"].startswith("<svg") and "Gedehnt um" in gave["picture"]
+    assert [one["shows"].partition(":")[0] for one in gave["pictures"]] == ["Vorn", "Seite, ohne den Arm", "Hinten"]
+    sizes = {re.search(r'viewBox="[^"]*"', one["picture"])[0] for one in gave["pictures"]}  # type: ignore[index]
+    assert len(sizes) == 1  # so that they are shown at one scale
+    assert "Gedehnt um" in gave["key"] and gave["under"].endswith("Arme 20 Grad unter der Waagerechten, Saum nach unten"
+                                                                  " gezogen")  # fmt: skip
     assert gave["not_you"] == "Eine Form nach diesen Maßen, kein Mensch."
     assert any("Saum" in line for line in gave["said"]) and gave["change"]
 
@@ -65,6 +70,6 @@ def test_what_settles_is_drawn_before_the_form_while_that_still_grows() -> None:
 def test_a_real_top_is_dressed_in_a_browser_s_time() -> None:
     steps: list[str] = []
     gave = VERBS["on_form"](HERS, Bench(step=steps.append))
-    assert gave["picture"].startswith("<svg") and len(gave["said"]) >= 4
+    assert gave["pictures"][0]["picture"].startswith("<svg") and len(gave["said"]) >= 4
     shares = [json.loads(step)["share"] for step in steps if "share" in json.loads(step)]
     assert shares == sorted(shares) and shares[-1] <= 1.0

@@ -268,7 +268,7 @@ def test_it_settles_on_a_form_while_she_watches_and_is_stopped(leaf: Any) -> Non
     leaf.locator("#on-form-shown img.settling[src]").wait_for()
     leaf.fill("#m-hip_girth", "116")
     leaf.keyboard.press("Tab")
-    leaf.locator("#on-form-shown .sheet").wait_for()
+    leaf.locator("#on-form-shown .key").wait_for()
     assert "stale" in (leaf.locator("#on-form-shown").get_attribute("class") or "")
     assert "what you asked before" in leaf.locator("#on-form-status").inner_text()
     assert "A form of your measures, not you." in leaf.locator("#on-form-shown").inner_text()

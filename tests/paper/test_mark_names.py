@@ -6,9 +6,10 @@ import numpy as np
 import shapely
 
 from draft.paper.piece.clutter import Clutter
-from draft.paper.piece.mark_tags import Sizes, mark_tags
+from draft.paper.piece.mark_tags import mark_tags
 from draft.paper.piece.names_gathered import Grounds
 from draft.paper.piece.sized_marks import Anchor
+from draft.paper.piece.sizes_drawn import Sizes
 from draft.paper.piece.surface import ANYWHERE
 
 SIZES = Sizes(["S", "M"], [shapely.box(0, 0, 200, 200)] * 2, ANYWHERE, Grounds(tuple))

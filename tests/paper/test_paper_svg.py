@@ -15,7 +15,7 @@ from draft.garment.garment import Garment
 from draft.geometry.cubic import lines_through
 from draft.pack.printed_files import svg_files
 from draft.paper.drawing.drawing import Drawing, Label, Layer, Path, Stroke, Turn, circle, rectangle
-from draft.paper.drawing.svg import item_svg, path_data, svg
+from draft.paper.drawing.svg import items_svg, path_data, svg
 from tests.paper.made_up import SIZES, make_garment
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -130,4 +130,4 @@ def test_what_is_shorter_than_a_thousandth_of_a_millimetre_is_not_drawn() -> Non
     run = lines_through([(0, 0), (5, 0), (5.0002, 0.0001), (9, 0)])
     assert path_data(run) == "M0,0 L5,0 L9,0"
     assert path_data(lines_through([(5, 0), (5.0002, 0.0001)])) == ""
-    assert item_svg(Path((lines_through([(5, 0), (5.0002, 0.0001)]),), Stroke(0.2))) == ""
+    assert items_svg([Path((lines_through([(5, 0), (5.0002, 0.0001)]),), Stroke(0.2))]) == []

@@ -10,13 +10,16 @@ import pytest
 from draft.base.arrays import Floats
 from draft.form.field import field_of
 from draft.form.landmarks import landmarks_of
+from draft.sitting.as_cut import as_cut
 from draft.sitting.doubt import doubtful, spread_of
 from draft.sitting.figures_of import plain_of, rows_of
 from draft.sitting.read_of import farthest_off, hem_of, levels_of, pulls_from_bust, risen, trunk_of
 from draft.sitting.reading import HemRead, LevelRead, Reading
 from draft.sitting.sit_told import telling
 from draft.sitting.size_worn import SizeWorn, size_advice
+from draft.sitting.sleeves_read import over_elbow
 from draft.sitting.strains import areas, at_points, strains
+from draft.sitting.trunk_levels import on_trunk
 from draft.sitting.worn_of import worn_of
 from tests.form.made_up import form
 from tests.sitting.tube import ACROSS, DOWN, LONG, dressed
@@ -93,9 +96,48 @@ def test_what_forms_disagree_about_is_masked_and_what_lies_near_the_joint() -> N
     assert 0 < near.sum() < 60 and near[200] == 1
     assert doubtful(mesh, settled, FIELD.joint, None, True).all()
     assert spread_of(forms[:2], [-300.0], BARE) is None
-    doubled = replace(mesh, layers=np.where(mesh.piece_of_triangle == 1, 2.0, 1.0))
-    masked = doubtful(doubled, settled, FIELD.joint * 10, None, False)
+    band = replace(mesh, roles=("front", "band"))
+    masked = doubtful(band, settled, FIELD.joint * 10, None, False)
     assert masked.sum() == (DOWN + 1) * ACROSS  # the back, without the seam that it shares with the front
+
+
+def test_what_is_faced_is_masked_and_a_piece_of_two_layers_is_as_true_as_one() -> None:
+    mesh, settled = dressed(200.0, 140.0).sewn, dressed(200.0, 140.0).states["down"]
+    back = mesh.piece_of_triangle == 1
+    yoke = replace(mesh, layers=np.where(back, 2.0, 1.0))
+    assert as_cut(yoke).all() and not doubtful(yoke, settled, FIELD.joint * 10, None, False).any()
+    assert (on_trunk(yoke, ("back",)) == back).all()
+    low = mesh.rest[mesh.triangles][:, :, 1].mean(axis=1) < mesh.rest[:, 1].mean()
+    faced = replace(mesh, layers=np.where(back, 2.0, 1.0) + (back & low))
+    assert (as_cut(faced) == ~(back & low)).all()
+    assert 0 < doubtful(faced, settled, FIELD.joint * 10, None, False).sum() < (DOWN + 1) * ACROSS
+
+
+def test_cloth_with_much_room_that_is_pulled_a_little_is_not_called_tight() -> None:
+    """Under a full bust a top without darts is pulled aslant at the waist, where it goes round with a hand to spare."""
+    pulled = LevelRead("waist", -400.0, 0.02, 0.02, 0.02, 0.4, 150.0, pulled=True)
+    hip = LevelRead("hip", -570.0, 0.05, 0.05, 0.05, 0.4, None)
+    found = [one.key for one in telling(Reading((pulled, hip), HemRead(0.0, 0.0), 2.0, 8.0), True)]
+    assert found[:2] == ["tight", "room_there"] and not pulled.tight
+    one = dressed(200.0, 128.5)  # stretched by 1 %, round a form that is slimmer than it by more than 60 mm
+    (waist,) = [level for level in levels_of(one, FORM, 0, BARE, MARKS, 0.4) if level.name == "waist"]
+    girth = float(FORM.girth("waist")[0])
+    assert waist.pulled == (800.0 - girth > 60.0 and waist.stretched >= 0.0)
+
+
+def test_nothing_is_carried_from_a_band_to_what_it_is_sewn_to() -> None:
+    one = dressed(200.0, 140.0)
+    banded = replace(one, sewn=replace(one.sewn, roles=("front", "band")))
+    plain, worn = (worn_of(each, FIELD, BARE, MARKS, np.zeros(one.sewn.count)) for each in (one, banded))
+    half = len(worn.points) // 2
+    own = half - one.sewn.count
+    assert own == (DOWN + 1) * (ACROSS + 1)  # the back has all of its points for itself, seams too
+    assert (worn.doubtful[: one.sewn.count] == 0).all() and (worn.doubtful[one.sewn.count : half] == 1).all()
+    assert (worn.stretched[one.sewn.count : half] == 0).all()
+    front = np.unique(worn.triangles[: len(one.sewn.triangles)][one.sewn.piece_of_triangle == 0])
+    assert (front < one.sewn.count).all()
+    assert worn.stretched[front] == pytest.approx(plain.stretched[front], abs=1e-3)
+    assert worn.points[worn.triangles] == pytest.approx(plain.points[plain.triangles])  # the same is drawn
 
 
 def test_as_it_is_looked_at_it_has_both_halves_seams_and_hems() -> None:
@@ -220,3 +262,28 @@ def test_a_pull_from_the_bust_is_told() -> None:
     assert pull(strokes((6.0, 0.0, -8.0), 60.0)) == pull(strokes((6.0, 0.0, -8.0), -120.0)[:5]) == 0.0
     reading = Reading((), HemRead(0.0, 0.0), None, None, from_bust=0.03)
     assert "from_bust" in {one.key for one in telling(reading, by_ease=False)}
+
+
+def test_a_sleeve_over_a_bent_elbow_and_a_front_that_is_shaped() -> None:
+    """A tube stretched by a tenth lies where an arm's elbow would be, and nowhere near another's."""
+    one = dressed(200.0, 140.0)
+    elbow = one.states["down"].positions[200]
+    there = replace(FIELD, arm=replace(FIELD.arm, middles=np.stack([elbow] * 4)))
+    stretched = np.pi / 2 * 140.0 / 200.0 - 1.0
+    assert over_elbow(one, there, "down") == pytest.approx(stretched, abs=0.005)
+    away = replace(FIELD, arm=replace(FIELD.arm, middles=FIELD.arm.middles * 3.0))
+    assert over_elbow(one, away, "down") is None
+    bent = Reading((), HemRead(0.0, 0.0), None, None, over_elbow=0.09)
+    assert "over_elbow" in [said.key for said in telling(bent, True)]
+    assert "elbow_has_room" in [said.key for said in telling(replace(bent, over_elbow=0.01), True)]
+    pulls = replace(bent, from_bust=0.05)
+    assert "from_bust" in [said.key for said in telling(pulls, True)]
+    assert "aslant" in [said.key for said in telling(replace(pulls, shaped=True), True)]
+
+
+def test_of_cloth_that_gives_its_own_width_a_hundredth_is_not_doubted() -> None:
+    forms = [dressed(200.0, radius) for radius in (140.0, 144.0, 140.0, 144.0)]  # 0.016 apart, one deviation
+    spread = spread_of(forms, [-300.0], BARE)
+    mesh, settled = forms[0].sewn, forms[0].states["down"]
+    assert doubtful(mesh, settled, FIELD.joint * 10, spread, False, 0.4).all()
+    assert not doubtful(mesh, settled, FIELD.joint * 10, spread, False, 1.1).any()

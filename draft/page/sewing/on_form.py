@@ -7,7 +7,7 @@ import time
 
 import numpy as np
 
-from draft.answers.sit_cases import own_cases
+from draft.answers.sit_cases import own_cases, posed
 from draft.base.arrays import Floats
 from draft.base.notes import Problems, error
 from draft.base.plainly import sentence
@@ -16,22 +16,20 @@ from draft.page.bench import Asked, Bench, Gave
 from draft.page.request_asked import request_asked
 from draft.page.sewing.garment_at_hand import drafted_for, words_asked
 from draft.paper.drawing.svg import svg
-from draft.paper.drawing.wording import capitalised
-from draft.paper.worn.three_views import three_views
+from draft.paper.worn.three_views import key_alone, views_apart
 from draft.paper.worn.while_settling import WhileSettling
 from draft.paper.worn.worn_words import not_dressed, sentences
 from draft.sitting.sitting_of import Asked as Looked
 from draft.sitting.sitting_of import Sitting, sitting_of
 from draft.toile.sewn import Sewn
 
-_WIDE = 190.0
 _BETWEEN = 0.7
 """Seconds between two pictures of what settles."""
 ARMS = (85.0, -80.0)
 
 
 def on_form(asked: Asked, bench: Bench) -> Gave:
-    """`picture` from three sides as SVG, what is `said` of it and what to `change`; or `refused` with the reason.
+    """`pictures` from three sides as SVG and a `key` to them, what is `said` of it and what to `change`; or `refused`.
 
     `arms` are degrees below level. Meanwhile `step` tells a JSON text: `what` is done, the `share`, or a picture.
     """
@@ -48,8 +46,9 @@ def on_form(asked: Asked, bench: Bench) -> Gave:
     told = found.told
     return {
         "whose": case.name,
-        "under": capitalised(case.subtitle),
-        "picture": svg(three_views(found.worn, _WIDE, wording)),
+        "under": posed(case, arms, wording, from_waist=found.reading.from_waist),
+        "pictures": [{"picture": svg(one), "shows": one.title} for one in views_apart(found.worn, wording).values()],
+        "key": svg(key_alone(wording)),
         "said": sentences([one for one in told if not one.advice], wording),
         "change": sentences([one for one in told if one.advice], wording),
         "not_you": wording.say(f"sit.{case.whose}"),

@@ -27,7 +27,7 @@ from draft.paper.drawing.ink import clean
 from draft.paper.drawing.passage import Headings, Passage
 from draft.paper.drawing.picture_page import PicturePage
 from draft.paper.drawing.room import label_spot
-from draft.paper.drawing.svg import item_svg
+from draft.paper.drawing.svg import items_svg
 
 _STYLE = """
 :root{color-scheme:light dark}
@@ -176,7 +176,7 @@ def _figure(passage: Passage, read: _Read) -> str:
     left, top, right, bottom = _bounds(items)
     view = f"{left:.2f} {top:.2f} {right - left:.2f} {bottom - top:.2f}"
     size = f'width="{(right - left) * _LARGER:.0f}" height="{(bottom - top) * _LARGER:.0f}"'
-    drawn = "".join(item_svg(replace(item, id="")) for item in items)  # names are of one drawing, and here are many
+    drawn = "".join(items_svg(replace(item, id="") if item.id else item for item in items))  # names are of one drawing
     said = f'role="img" aria-label="{told}" font-family="system-ui,sans-serif"'
     return f'<figure><svg {said} viewBox="{view}" {size}>{drawn}</svg></figure>'
 

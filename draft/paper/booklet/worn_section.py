@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from draft.paper.booklet.booklet_page import GAP, Book
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.set_blocks import FINE, STRONG, Block, bullets, paragraph, shown
+from draft.paper.booklet.set_blocks import FINE, STRONG, Block, bullets, paragraph
 from draft.paper.drawing.wording import capitalised
 from draft.paper.worn.three_views import three_views
 from draft.paper.worn.worn_words import sentences
@@ -19,7 +19,7 @@ def worn_section(book: Book, facts: BookletFacts) -> None:
     say = wording.say
     under = capitalised(facts.worn.subtitle)
     blocks = [(paragraph(f"{say(f'sit.{facts.worn.whose}')} {under}.", full), GAP)]
-    blocks.append((shown(Block(tuple(drawing.items()), drawing.height), say("sit.drawn")), GAP))
+    blocks.append((Block(tuple(drawing.items()), drawing.height), GAP))
     told = facts.worn.told
     for heading, some in (("words", [t for t in told if not t.advice]), ("change", [t for t in told if t.advice])):
         if some:

@@ -6,7 +6,6 @@ x runs right and y runs down, as on a page. Writers turn a drawing into files, a
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from functools import lru_cache
 from typing import Any, TypeAlias
 
@@ -79,7 +78,11 @@ class Label:
     def moved(self, turn: Turn) -> Label:
         """The same label elsewhere."""
         x, y = turn.point(self.x, self.y)
-        return replace(self, x=float(x), y=float(y), angle=(self.angle + 90.0 * turn.quarters) % 360)
+        angle = (self.angle + 90.0 * turn.quarters) % 360
+        return Label(
+            self.text, float(x), float(y), self.size, self.anchor, angle,
+            self.bold, self.colour, self.id, self.data, self.passage,
+        )  # fmt: skip
 
 
 Item: TypeAlias = Path | Label

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import field
+from functools import lru_cache
 from itertools import groupby
 
 import numpy as np
@@ -20,6 +21,7 @@ from draft.geometry import cubic
 from draft.paper.drawing import font, unseen
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke
 from draft.paper.drawing.passage import Passage
+from draft.paper.drawing.runs_in_words import runs_in_words
 
 PLACES = 3
 """Decimals of a coordinate in points: 0.0004 mm."""
@@ -51,6 +53,8 @@ def clean(text: str) -> str:
 def page_description(width: float, height: float, items: Iterable[Item], marked: bool = False) -> PageDescription:
     """Items on a page of so many mm; `marked` ones say which passage they are of, and which are ornament."""
     pen = _Pen(height / PT)
+    items = tuple(items)
+    pen.foresee([item for item in items if isinstance(item, Path)])
     for item in items:
         if marked and not pen.begin(item):
             continue
@@ -72,6 +76,7 @@ class _Pen:
     letters: dict[str, set[str]] = field(default_factory=lambda: {"regular": set(), "bold": set()})
     passages: list[Passage] = field(default_factory=list)
     _set: dict[str, str] = field(default_factory=dict)
+    _foreseen: Iterator[list[str]] = field(default_factory=lambda: iter(()))
     _of: tuple[Passage | None] | None = None
 
     def begin(self, item: Item) -> bool:
@@ -98,13 +103,20 @@ class _Pen:
             self.lines.append("EMC")
         self._of = None
 
+    def foresee(self, paths: Sequence[Path]) -> None:
+        """Put the runs of all paths into words at once, as they are many: `path` takes them one after the other."""
+        self._foreseen = _operators(
+            [(run, path.closed) for path in paths for run in path.runs if len(run)], self.height
+        )
+
     def path(self, path: Path) -> None:
         if path.fill:
             self._change("fill", f"{_colour(path.fill)} rg")
         if path.stroke:
             self._stroke(path.stroke)
-        for run in (run for run in path.runs if len(run)):
-            self._run(run, path.closed)
+        for run in path.runs:
+            if len(run):
+                self.lines += next(self._foreseen)
         self.lines.append({(True, True): "B", (True, False): "f", (False, True): "S"}.get(
             (bool(path.fill), path.stroke is not None), "n"))  # fmt: skip
 
@@ -120,28 +132,11 @@ class _Pen:
         self._change("cap", f"{_CAPS[stroke.cap]} J")
         self._change("join", f"{_JOINS[stroke.join]} j")
 
-    def _run(self, run: Floats, closed: bool) -> None:
-        points = run / PT
-        np.subtract(self.height, points[..., 1], out=points[..., 1])
-        points = points.round(PLACES, out=points) + 0.0
-        straight = cubic.is_straight(run)
-        if closed and _is_box(points, straight):
-            low, high = points[:, 0].min(axis=0), points[:, 0].max(axis=0)
-            self.lines.append(" ".join(_number(value) for value in (*low, *(high - low))) + " re")
-            return
-        self._curves(points, straight, closed)
-
     def _outline(self, run: Floats) -> None:
         """The outline of a letter: which way round it goes tells what is hollow, so that none becomes a rectangle."""
         points = (np.array([0.0, self.height]) + run / PT * np.array([1.0, -1.0])).round(PLACES) + 0.0
-        self._curves(points, cubic.is_straight(run), closed=True)
-
-    def _curves(self, points: Floats, straight: NDArray[np.bool_], closed: bool) -> None:
-        first, *_ = points[0].tolist()
-        words = [f"{first[0]!r} {first[1]!r} m"]
-        for (_, (a, b), (c, d), (x, y)), is_line in zip(points.tolist(), straight.tolist(), strict=True):
-            words.append(f"{x!r} {y!r} l" if is_line else f"{a!r} {b!r} {c!r} {d!r} {x!r} {y!r} c")
-        self.lines += [*words, "h"] if closed else words
+        for first, segments in runs_in_words([len(run)], points, cubic.is_straight(run), _pairs):
+            self.lines += _drawn(first, segments, closed=True)
 
     def label(self, label: Label) -> None:
         text = clean(label.text)
@@ -203,22 +198,54 @@ class _Pen:
 
     def _place(self, label: Label, x: float, y: float) -> str:
         """The operator that sets the words of a label at a place in mm."""
-        c, s = (f(math.radians(label.angle)) for f in (math.cos, math.sin))
-        turn = " ".join(_number(value, 5) for value in (c, -s, s, c))
-        return f"{turn} {_number(x / PT)} {_number(self.height - y / PT)} Tm"
+        return f"{_turn(label.angle)} {_number(x / PT)} {_number(self.height - y / PT)} Tm"
 
     def _set_words(self, text: str, label: Label, x: float, y: float) -> None:
         """Words in the carried font from a place in mm."""
         face = "bold" if label.bold else "regular"
         self.letters[face].update(text)
-        codes = "".join(f"{font.glyph(letter):04x}" for letter in text)
+        codes = "".join(map(_code, text))
         size = f"/{face} {_number(label.size / PT)} Tf"
         self.lines.append(f"BT {size} {self._place(label, x, y)} <{codes}> Tj ET")
 
 
+def _operators(runs: Sequence[tuple[Floats, bool]], height: float) -> Iterator[list[str]]:
+    """The operators of each of some runs, none of them empty and some closed, on a page of so many points."""
+    if not runs:
+        return
+    every = np.concatenate([run for run, _ in runs])
+    straight, points = cubic.is_straight(every), every / PT
+    np.subtract(height, points[..., 1], out=points[..., 1])
+    points = points.round(PLACES, out=points) + 0.0
+    lengths = [len(run) for run, _ in runs]
+    starts = np.cumsum([0, *lengths]).tolist()
+    found = runs_in_words(lengths, points, straight, _pairs)
+    for (run, closed), start, (first, segments) in zip(runs, starts, found, strict=False):
+        if closed and len(run) == _SIDES and _is_box(points[start : start + _SIDES], straight[start : start + _SIDES]):
+            low, high = (f(points[start : start + _SIDES, 0], axis=0) for f in (np.min, np.max))
+            yield [" ".join(_number(value) for value in (*low, *(high - low))) + " re"]
+        else:
+            yield _drawn(first, segments, closed)
+
+
+def _drawn(first: str, segments: Iterable[tuple[str, ...]], closed: bool) -> list[str]:
+    """A run by the words of its points."""
+    words = [f"{first} m"]
+    words += [f"{points[0]} l" if len(points) == 1 else f"{points[0]} {points[1]} {points[2]} c" for points in segments]
+    return [*words, "h"] if closed else words
+
+
+def _pairs(points: Floats) -> list[str]:
+    """Rounded points `(n, 2)` in words."""
+    return [f"{x!r} {y!r}" for x, y in points.tolist()]
+
+
+_SIDES = 4
+
+
 def _is_box(points: Floats, straight: NDArray[np.bool_]) -> bool:
-    """Whether a closed run is a rectangle with upright sides."""
-    if len(points) != 4 or not straight.all():
+    """Whether a closed run of four segments is a rectangle with upright sides."""
+    if not straight.all():
         return False
     steps = points[:, 3] - points[:, 0]
     one_way = (steps == 0).sum(axis=1) == 1
@@ -230,6 +257,20 @@ def _number(value: float, places: int = PLACES) -> str:
     return "0" if text in ("-0", "") else text
 
 
+@lru_cache(maxsize=256)
+def _turn(angle: float) -> str:
+    """A turn clockwise by an angle in degrees, as the first four numbers of a matrix."""
+    c, s = (f(math.radians(angle)) for f in (math.cos, math.sin))
+    return " ".join(_number(value, 5) for value in (c, -s, s, c))
+
+
+@lru_cache(maxsize=1024)
+def _code(letter: str) -> str:
+    """The number of a letter's outline in the carried font, as four digits."""
+    return f"{font.glyph(letter):04x}"
+
+
+@lru_cache(maxsize=256)
 def _colour(text: str) -> str:
     """`#0a4a8f` as three numbers from 0 to 1."""
     return " ".join(_number(int(text[k : k + 2], 16) / 255) for k in (1, 3, 5))

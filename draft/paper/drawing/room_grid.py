@@ -82,13 +82,18 @@ class Grid:
         """Middles of so many free rectangles, nearest to a point first, each half a rectangle apart of all before."""
         middles = self._middles(width, height)
         away = np.round(np.sum((middles - self.turn @ np.array(near)) ** 2, axis=1), 3)
+        if most > 1:
+            middles = middles[np.argsort(away, kind="stable")]
+        elif len(away):
+            middles = middles[int(np.argmin(away))][None]
+        half = np.array([width, height]) / 2
         for _ in range(most):
-            if not len(away) or not np.isfinite(away.min()):
+            if not len(middles):
                 return
-            best = middles[int(np.argmin(away))]
+            best = middles[0]
             x, y = best @ self.turn
             yield float(x), float(y)
-            away[(np.abs(middles - best) < np.array([width, height]) / 2).all(axis=1)] = np.inf
+            middles = middles[(np.abs(middles - best) >= half).any(axis=1)]
 
     @cached_property
     def _sums(self) -> Ints:

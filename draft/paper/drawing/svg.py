@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Iterator, Sequence
 from html import escape
+
+import numpy as np
 
 from draft.base.arrays import Floats
 from draft.geometry import cubic
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Stroke
+from draft.paper.drawing.runs_in_words import runs_in_words
 
 _CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
 _ENDINGS = ("0", "0", "0", ".")
@@ -42,24 +46,31 @@ def identity(text: str) -> str:
 
 def _layer(layer: Layer) -> str:
     attributes = f' data-size="{clean(layer.size)}"' if layer.size else ""
-    items = "\n".join(filter(None, map(item_svg, layer.items)))
+    items = "\n".join(items_svg(layer.items))
     return f'<g id="{identity(layer.name)}"{attributes}>\n{items}\n</g>'
 
 
-def item_svg(item: Item) -> str:
-    """One item as an element."""
-    attributes = f' id="{identity(item.id)}"' if item.id else ""
-    attributes += "".join(f' data-{name}="{clean(value)}"' for name, value in item.data)
-    return _path(item, attributes) if isinstance(item, Path) else _label(item, attributes)
+def items_svg(items: Iterable[Item]) -> list[str]:
+    """Each item as an element; nothing for a path that has no length."""
+    items = tuple(items)
+    data = _data_of([run for item in items if isinstance(item, Path) for run in item.runs if len(run)])
+    said = (_path(item, data) if isinstance(item, Path) else _label(item) for item in items)
+    return [element for element in said if element]
 
 
-def _path(path: Path, attributes: str) -> str:
-    drawn = [data for data in map(path_data, path.runs) if data]
+def _named(item: Item) -> str:
+    named = f' id="{identity(item.id)}"' if item.id else ""
+    return named + "".join(f' data-{name}="{clean(value)}"' for name, value in item.data)
+
+
+def _path(path: Path, data: Iterator[str]) -> str:
+    """A path, which takes the data of its runs from those of all."""
+    drawn = [one for one in (next(data) for run in path.runs if len(run)) if one]
     if not drawn:
         return ""
-    d = " ".join(data + (" Z" if path.closed else "") for data in drawn)
+    d = " ".join(one + (" Z" if path.closed else "") for one in drawn)
     fill = path.fill or "none"
-    return f'<path{attributes} d="{d}" fill="{fill}"{_stroke(path.stroke) if path.stroke else ""}/>'
+    return f'<path{_named(path)} d="{d}" fill="{fill}"{_stroke(path.stroke) if path.stroke else ""}/>'
 
 
 def _stroke(stroke: Stroke) -> str:
@@ -74,25 +85,31 @@ def path_data(run: Floats) -> str:
 
     What is no longer than that is left out; where nothing is longer there is no path.
     """
-    if not len(run):
-        return ""
-    points, words = _pairs(run), []
-    at = points[0]
-    for k, is_line in enumerate(cubic.is_straight(run).tolist()):
-        found = points[4 * k + 3 : 4 * k + 4] if is_line else points[4 * k + 1 : 4 * k + 4]
-        if any(point != at for point in found):
-            words.append(("L" if is_line else "C") + " ".join(found))
-        at = found[-1]
-    return " ".join([f"M{points[0]}", *words]) if words else ""
+    return next(_data_of([run])) if len(run) else ""
 
 
-def _label(label: Label, attributes: str) -> str:
-    at = f'x="{_number(label.x)}" y="{_number(label.y)}" font-size="{_number(label.size)}"'
+def _data_of(runs: Sequence[Floats]) -> Iterator[str]:
+    """The data of each of some runs, none of them empty: all are put into words in one go, as they are many."""
+    if not runs:
+        return
+    points = np.concatenate(runs)
+    for first, segments in runs_in_words(list(map(len, runs)), points, cubic.is_straight(points), _pairs):
+        words, at = [], first
+        for found in segments:
+            if found[-1] != at or found.count(at) < len(found):
+                words.append(("L" if len(found) == 1 else "C") + " ".join(found))
+            at = found[-1]
+        yield " ".join([f"M{first}", *words]) if words else ""
+
+
+def _label(label: Label) -> str:
+    x, y = _number(label.x), _number(label.y)
     anchor = f' text-anchor="{label.anchor}"' if label.anchor != "start" else ""
-    weight = ' font-weight="bold"' if label.bold else ""
-    turn = f"{_number(label.angle)} {_number(label.x)} {_number(label.y)}"
-    turned = f' transform="rotate({turn})"' if label.angle % 360 else ""
-    return f'<text{attributes} {at}{anchor}{weight}{turned} fill="{label.colour}">{clean(label.text)}</text>'
+    anchor += ' font-weight="bold"' if label.bold else ""
+    if label.angle % 360:
+        anchor += f' transform="rotate({_number(label.angle)} {x} {y})"'
+    at = f'x="{x}" y="{y}" font-size="{_number(label.size)}"'
+    return f'<text{_named(label)} {at}{anchor} fill="{label.colour}">{clean(label.text)}</text>'
 
 
 def _pairs(points: Floats) -> list[str]:

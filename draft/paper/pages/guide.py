@@ -60,7 +60,7 @@ def guide(about: Guide) -> list[tuple[Item, ...]]:
     """The items of each page of the guide, in mm on the page: on one, if what little would run over has room there."""
     pages: dict[int, list[Item]] = {}
     for manner in _MANNERS[len(about.drawing.footprints) > _MANY :]:
-        tried = _laid(about, manner)
+        tried = _laid(about, manner) if len(pages) != 1 else pages
         pages = tried if not pages or len(tried) < len(pages) else pages
     return [tuple(pages[number]) for number in sorted(pages)]
 

@@ -16,7 +16,7 @@ import numpy as np
 
 from draft.base.arrays import Floats, Ints
 from draft.base.record import dataclass
-from draft.geometry.flatten import polyline
+from draft.geometry.flatten import polyline_each
 from draft.paper.drawing.drawing import Drawing, Label
 from draft.paper.drawing.papers import Paper
 from draft.paper.drawing.room import label_spot
@@ -143,6 +143,13 @@ def grid(
     return replace(whole, shared_edges=_crossed(drawing, whole)) if apart else whole
 
 
+def numbered_from(found: Grid, first_number: int) -> Grid:
+    """The same pages under other numbers."""
+    pages = {page: replace(page, number=first_number + k) for k, page in enumerate(found.pages)}
+    shared = (replace(one, first=pages[one.first], second=pages[one.second]) for one in found.shared_edges)
+    return replace(found, pages=tuple(pages.values()), shared_edges=tuple(shared))
+
+
 def _crossed(drawing: Drawing, found: Grid) -> tuple[SharedEdge, ...]:
     """The shared edges that some piece lies across."""
     touched = [_touched(footprint.rings, found) for footprint in drawing.footprints]
@@ -240,8 +247,8 @@ class Crowd:
 
         items = list(drawing.items())
         self._words = shapely.STRtree([label_spot(item).shape() for item in items if isinstance(item, Label)])
-        runs = (run for item in items if not isinstance(item, Label) for run in item.runs)
-        self._lines = shapely.STRtree([shapely.LineString(polyline(run)) for run in runs])
+        runs = [run for item in items if not isinstance(item, Label) for run in item.runs]
+        self._lines = shapely.STRtree([shapely.LineString(line) for line in polyline_each(runs)])
 
     def around(self, spots: Floats, radius: float) -> Ints:
         """How much comes within `radius` mm of each of the points `(n, 2)`: lines, and words, which count for many."""

@@ -7,15 +7,14 @@ and always print.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import field
-from typing import Any
+from dataclasses import field, replace
 
 import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.notes import Problems, error
 from draft.base.record import dataclass
-from draft.geometry.flatten import polyline
+from draft.geometry.flatten import polyline_each
 from draft.paper.drawing.document import About, Leaf, Shown, pdf_document
 from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path
 from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
@@ -71,9 +70,14 @@ def paged_sheet(
     found = page_grid.grid(drawing, paper, 2, assembly)
     pages = guide(Guide(drawing, found, wording, imprint))
     if len(pages) > 1:
-        found = page_grid.grid(drawing, paper, len(pages) + 1, assembly)
+        found = page_grid.numbered_from(found, len(pages) + 1)
         pages = guide(Guide(drawing, found, wording, imprint))
     return PagedSheet(drawing, found, tuple(pages), title, wording, imprint)
+
+
+def without_drawing(sheet: PagedSheet) -> PagedSheet:
+    """What there is to say of a sheet and its pages, without what is printed on them: little, for another process."""
+    return replace(sheet, drawing=replace(sheet.drawing, layers=()), guide=tuple(() for _ in sheet.guide))
 
 
 def paged_pdf(sheet: PagedSheet) -> bytes:
@@ -153,12 +157,13 @@ def _touching(drawing: Drawing, grid: Grid) -> list[set[int]]:
     """The numbers of the pages on which each layer has a line."""
     import shapely
 
-    shapes: list[Any] = [grid.area(page).buffer(_THICK) for page in grid.pages]
+    shapes = shapely.buffer([grid.area(page) for page in grid.pages], _THICK)
     found = []
     for layer in drawing.layers:
-        runs = [polyline(run) for item in layer.items if isinstance(item, Path) for run in item.runs]
+        runs = polyline_each([run for item in layer.items if isinstance(item, Path) for run in item.runs])
         lines = shapely.MultiLineString(runs)
-        near = [bool(lines.intersects(shape)) for shape in shapes]
+        shapely.prepare(lines)
+        near = shapely.intersects(lines, shapes)
         found.append({page.number for page, here in zip(grid.pages, near, strict=True) if here})
     return found
 

@@ -9,8 +9,9 @@ import numpy as np
 from draft.geometry import cubic
 from draft.paper.drawing.drawing import Item
 from draft.paper.piece.clutter import Clutter
-from draft.paper.piece.mark_tags import Sizes, in_row
+from draft.paper.piece.names_in_row import in_row
 from draft.paper.piece.sized_marks import Anchor
+from draft.paper.piece.sizes_drawn import Sizes
 from draft.paper.piece.tags import Missed, Tagged
 
 _SAME = 0.6

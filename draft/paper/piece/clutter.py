@@ -9,6 +9,9 @@ import numpy as np
 
 from draft.base.arrays import Bools, Floats, repeated
 
+KEPT = 0.5
+"""Names of sizes at marks and in rows keep so many mm from what they keep clear of."""
+
 
 class Clutter:
     """What is to be kept clear of: shapely lines and areas, and what is placed among them in turn."""
@@ -57,13 +60,6 @@ class Clutter:
         if len(of):
             found[of[shapely.intersects_xy(shapes[of], self._x[line], self._y[line])]] = False
         return found
-
-    @property
-    def points(self) -> int:
-        """How many points its lines and areas have, without what was placed."""
-        import shapely
-
-        return int(shapely.get_num_coordinates(self.lines).sum())
 
     def cross(self, begins: Floats, ends: Floats) -> Bools:
         """Which strokes from points `(n, 2)` to others meet any of the lines: quicker asked than of a shape."""

@@ -20,6 +20,12 @@ _THICKEST = 2.0
 """So many times as wide at most where all is enlarged: finer than what is cut."""
 
 
+def to_upright(angle: float) -> Floats:
+    """The matrix `(2, 2)` from paper to a frame in which words at this angle, in degrees clockwise, stand upright."""
+    turn = np.radians(angle)
+    return np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
+
+
 def leaders_of(anchors: Sequence[Anchor], middles: Floats, wide: Floats, high: float, angle: float) -> Any:
     """The shapely lines `(n,)` from marks to the nearest sides of their names, from the end of a notch that is nearer.
 
@@ -27,15 +33,14 @@ def leaders_of(anchors: Sequence[Anchor], middles: Floats, wide: Floats, high: f
     """
     import shapely
 
-    turn = np.radians(angle)
-    to_upright = np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
+    turn = to_upright(angle)
     inner = np.array([anchor.point for anchor in anchors]) - middles
     outer = np.array([anchor.point if anchor.outer is None else anchor.outer for anchor in anchors]) - middles
     nearer = np.hypot(*outer.T) < np.hypot(*inner.T) - 1e-6
     start = np.where(nearer[:, None], outer, inner)
-    off = start @ to_upright.T
+    off = start @ turn.T
     half = np.stack([wide, np.full(len(wide), high)], axis=-1) / 2 + _SHORT
-    end = off / np.maximum(np.abs(off / half).max(axis=1), 1.0)[:, None] @ to_upright
+    end = off / np.maximum(np.abs(off / half).max(axis=1), 1.0)[:, None] @ turn
     return shapely.linestrings(np.stack([middles + start, middles + end], axis=1))
 
 

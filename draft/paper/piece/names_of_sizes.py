@@ -17,6 +17,7 @@ from draft.paper.piece.inked_piece import WORDS_IN, Inked
 from draft.paper.piece.names_gathered import Grounds
 from draft.paper.piece.opened import with_other_half
 from draft.paper.piece.sized_marks import families
+from draft.paper.piece.sizes_drawn import Sizes
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.tags_on_lines import with_names_on_lines
 
@@ -41,7 +42,7 @@ def sized_with_names(
         sizes.append(tags.Tagged(one.size, index, inked.tagged_rulers[index], shape, inked.other_lines[index]))
     shapes = [one.cutting_shape for one in inked.outlines]
     grounds = Grounds(partial(_grounds, inked, shared, surface))
-    named = mark_tags.Sizes([one.size for one in inked.outlines], shapes, surface, grounds)
+    named = Sizes([one.size for one in inked.outlines], shapes, surface, grounds)
     again = edge_words.letters_again(inked.outlines, seams, clutter, surface)
     marked = mark_tags.mark_tags(families(inked.together, wording, inked.crossed), named, clutter)
     labels, missed = tags.tags_of(sizes, clutter, surface)

@@ -13,14 +13,16 @@ import numpy as np
 from draft.base.arrays import Bools, Floats, Ints
 from draft.base.record import dataclass
 
-Side = Literal["front", "side", "back"]
-"""From the side is from the left: the front lies to the left of the picture."""
+Side = Literal["front", "side", "back", "right"]
+"""From the side is from the body's left: the front lies to the left of the picture; from its right it is the other."""
 
-SIDES: tuple[Side, ...] = ("front", "side", "back")
+BESIDE: tuple[Side, ...] = ("side", "right")
+"""The sides from which arms would hide the rest."""
 _WAYS: dict[Side, Floats] = {
     "front": np.array([[1.0, 0.0], [0.0, 1.0]]),
     "side": np.array([[0.0, 1.0], [-1.0, 0.0]]),
     "back": np.array([[-1.0, 0.0], [0.0, -1.0]]),
+    "right": np.array([[0.0, -1.0], [1.0, 0.0]]),
 }
 """Across the picture, and away from who looks, of x and y."""
 _AT_ONCE = 1_500_000

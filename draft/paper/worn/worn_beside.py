@@ -9,11 +9,24 @@ from draft.paper.drawing.drawing import Drawing, Item, Label, Layer, Path, Strok
 from draft.paper.drawing.font import fitted_text, wrapped
 from draft.paper.drawing.passage import Passage, said_as
 from draft.paper.drawing.wording import Wording
-from draft.paper.worn.nearest_seen import SIDES, Frame, Side
+from draft.paper.worn.nearest_seen import Frame, Side
 from draft.paper.worn.worn_key import key_items
-from draft.paper.worn.worn_sheet import LEFT, SMALL, TEXT, WIDE, WornSheet, foot_items, frame_of, placed_view, titled
+from draft.paper.worn.worn_sheet import (
+    LEFT,
+    SMALL,
+    TEXT,
+    WIDE,
+    WornSheet,
+    foot_items,
+    frame_of,
+    placed_view,
+    sides_of,
+    titled,
+)
 from draft.paper.worn.worn_view import Place
 from draft.paper.worn.worn_words import sentences
+from draft.sitting.sit_said import Said
+from draft.sitting.sit_told import WARNING
 
 _WORDS = 58.0
 """mm for the words beside each row."""
@@ -27,7 +40,7 @@ _RULE = Stroke(0.15, colour="#9a9a9a")
 def worn_beside(title: str, sheets: Sequence[WornSheet], wording: Wording, lead: Sequence[str] = ()) -> Drawing:
     """The drawing, 190 mm wide; hems and levels lie at the same height in all rows. `lead` is said before them."""
     floor = min(frame_of(sheet.worn, "front").low for sheet in sheets)
-    frames = [{side: frame_of(sheet.worn, side, floor) for side in SIDES} for sheet in sheets]
+    frames = [{side: frame_of(sheet.worn, side, floor) for side in sides_of(sheet.worn)} for sheet in sheets]
     room = WIDE - 2 * LEFT - _WORDS - 4 * _GAP
     wide = max(sum(frame.right - frame.left for frame in row.values()) for row in frames)
     scale = next((one for one in _SCALES if one * wide <= room), _SCALES[-1])
@@ -40,6 +53,13 @@ def worn_beside(title: str, sheets: Sequence[WornSheet], wording: Wording, lead:
     key, y = key_items(LEFT, y + 2, WIDE - 2 * LEFT, wording)
     last, y = foot_items(y + 2, scale, wording, [sheet.whose for sheet in sheets])
     return Drawing(title, WIDE, y, (Layer("sit", (*items, *key, *last)),))
+
+
+def _most_of(told: Sequence[Said]) -> list[Said]:
+    """As many sentences as stand beside a row; what warns of the form is never left out."""
+    warns = [one for one in told if one.key in WARNING]
+    others = [one for one in told if one.key not in WARNING]
+    return [*others[: _MOST - len(warns)], *warns]
 
 
 def _lead(lines: Sequence[str]) -> tuple[list[Item], float]:
@@ -63,13 +83,13 @@ def _row(
     items += [*said_as([title], Passage("H2")), *said_as([under], Passage("P"))]
     views = list[Item]()
     top, x = y + 12, LEFT
-    for side in SIDES:
+    for side in frames:
         views += placed_view(sheet.worn, side, frames[side], Place(x, top, scale), wording, marked=())
         x += (frames[side].right - frames[side].left) * scale + _GAP
     items += said_as(views, Passage("Figure", wording.say("sit.drawn")))
     tall = max((frame.high - frame.low) * scale for frame in frames.values()) + 7
     left, low = WIDE - LEFT - _WORDS, top + 3
-    for text in sentences(sheet.told[:_MOST], wording):
+    for text in sentences(_most_of(sheet.told), wording):
         lines = wrapped(text, SMALL, _WORDS)
         items += said_as([Label(line, left, low + _LINE * k, SMALL) for k, line in enumerate(lines)], Passage("P"))
         low += _LINE * len(lines)

@@ -14,33 +14,49 @@ from draft.paper.worn.worn_colours import ACROSS, DOTS, DOUBT, DRAG, LEVEL, STAN
 SMALL = 2.9
 _HEADINGS = ("key_stretched", "key_off")
 _BOX, _TALL = 12.5, 4.6
+_SIGN, _LINE, _SHORT = 10.5, 80.0, 60.0
+"""mm that a stroke takes, that a line of its words is long at most, and within which long ones are not begun."""
 _RIM = Stroke(0.15, colour="#46525e")
 
 
 def key_items(x: float, y: float, width: float, wording: Wording) -> tuple[list[Item], float]:
-    """The key from its upper left corner on, as wide as there is room; and where it ends down the paper."""
+    """The key from its upper left corner on, as wide as there is room; and where it ends down the paper.
+
+    Each scale and each sign is a figure by itself, so that they can stand below one another on a narrow screen.
+    """
     items: list[Item] = []
     percents = [wording.percent(band.least) for band in STRETCHED]
     lengths = [wording.length(band.least, 4) if wording.units != "both" else wording.centimetres(band.least)
                for band in STANDS_OFF]  # fmt: skip
     foot = y
     at = x
-    for heading, bands, figures in zip(_HEADINGS, (STRETCHED, STANDS_OFF), (percents, lengths), strict=True):
-        wide = max(_BOX * len(bands), text_width(wording.say(f"sit.{heading}"), SMALL, True)) + 6
+    for key, bands, figures in zip(_HEADINGS, (STRETCHED, STANDS_OFF), (percents, lengths), strict=True):
+        heading = capitalised(wording.say(f"sit.{key}"))
+        wide = max(_BOX * len(bands), text_width(heading, SMALL, True)) + 6
         if at > x and at + wide > x + width:
             at, y = x, foot + 3.5
-        items += _scale(at, y, capitalised(wording.say(f"sit.{heading}")), bands, figures)
+        told = Passage("Figure", f"{heading} {', '.join(figures)}")
+        items += said_as(_scale(at, y, heading, bands, figures), told)
         at += wide
         foot = y + SMALL + _TALL + 5.5
-    for sign, text in (("drag", "key_drag"), ("level", "key_level"), ("doubt", "key_doubt")):
-        lines = wrapped(wording.say(f"sit.{text}"), SMALL, width - 12)
-        items += _sign(sign, x, foot + 3.2)
-        items += [Label(line, x + 10.5, foot + 4.1 + 3.7 * k, SMALL) for k, line in enumerate(lines)]
-        foot += 3.7 * len(lines) + 1.4
-    said = [wording.say(f"sit.{heading}") for heading in _HEADINGS]
-    scales = [f"{said[0]} {', '.join(percents)}", f"{said[1]} {', '.join(lengths)}"]
-    told = "; ".join([*scales, *(wording.say(f"sit.{text}") for text in ("key_drag", "key_level", "key_doubt"))])
-    return list(said_as(items, Passage("Figure", capitalised(told)))), foot + 1
+    signs, foot = _signs(x, foot, width, wording)
+    return [*items, *signs], foot + 1
+
+
+def _signs(x: float, y: float, width: float, wording: Wording) -> tuple[list[Item], float]:
+    """The strokes with what they mean, beside one another as far as there is room; and where they end."""
+    items, at, foot = list[Item](), x, y
+    for sign in ("drag", "level", "doubt"):
+        text = wording.say(f"sit.key_{sign}")
+        room = min(x + width - at - _SIGN, _LINE)
+        if at > x and text_width(text, SMALL) > room < _SHORT:
+            at, y, room = x, foot, min(width - _SIGN, _LINE)
+        lines = wrapped(text, SMALL, room)
+        labels = [Label(line, at + _SIGN, y + 4.1 + 3.7 * k, SMALL) for k, line in enumerate(lines)]
+        items += said_as([*_sign(sign, at, y + 3.2), *labels], Passage("Figure", capitalised(text)))
+        at += _SIGN + max(text_width(line, SMALL) for line in lines) + 5
+        foot = max(foot, y + 3.7 * len(lines) + 1.4)
+    return items, foot
 
 
 def _scale(x: float, y: float, heading: str, bands: Sequence[Band], figures: Sequence[str]) -> list[Item]:

@@ -17,7 +17,7 @@ from draft.form.field import Field
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing.drawing import Item, Path, Stroke, circle, straight_lines
 from draft.paper.worn.level_rings import cover, level_rings, smoothed
-from draft.paper.worn.nearest_seen import Body, Frame, Seen, Side, across, nearest_seen
+from draft.paper.worn.nearest_seen import BESIDE, Body, Frame, Seen, Side, across, nearest_seen
 from draft.paper.worn.worn_colours import (
     ACROSS,
     CLOTH,
@@ -79,14 +79,19 @@ class _Canvas:
         return [self.place.points(self.frame.out(ring), self.frame) for ring in level_rings(figure)]
 
 
+def trunk_seen(worn: Worn, side: Side) -> Field:
+    """The form without arms of the half that is seen from a side."""
+    return worn.right if side == "right" and worn.right is not None else worn.trunk
+
+
 def view_items(worn: Worn, side: Side, frame: Frame, place: Place) -> list[Item]:
     """All that is drawn of one view."""
-    beside = side == "side"
+    beside = side in BESIDE
     skin = (worn.bare, worn.bare_triangles) if beside else (worn.skin, worn.skin_triangles)
     bodies = [Body(*skin, skin[0][:, 2:])]
     if len(worn.triangles):
         figures = np.stack([worn.stretched, worn.off, worn.doubtful], axis=1)
-        cut = np.maximum(round_arm(worn.points, worn.trunk), -1e3) if beside else None
+        cut = np.maximum(round_arm(worn.points, trunk_seen(worn, side)), -1e3) if beside else None
         bodies.append(Body(worn.points, worn.triangles, figures, cut, _LIFT))
     canvas = _Canvas(nearest_seen(bodies, side, frame), frame, place)
     items = list(_form(canvas))
@@ -211,11 +216,12 @@ def _dots(rings: Sequence[Floats], radius: float) -> list[Item]:
 
 def _lines(worn: Worn, canvas: _Canvas, side: Side) -> Iterator[Item]:
     """Seams, edges and strokes of tension where they are seen."""
+    trunk = trunk_seen(worn, side)
     for lines, stroke in ((worn.seams, SEAM), (worn.edges, EDGE)):
-        parts = [part for line in lines for part in _seen_parts(line, canvas, side, worn.trunk)]
+        parts = [part for line in lines for part in _seen_parts(line, canvas, side, trunk)]
         if parts:
             yield Path(tuple(lines_through(part) for part in parts), stroke)
-    drags = [part for drag in worn.drags for part in _seen_parts(drag, canvas, side, worn.trunk)]
+    drags = [part for drag in worn.drags for part in _seen_parts(drag, canvas, side, trunk)]
     if drags:
         yield Path(tuple(lines_through(part) for part in drags), DRAG)
 
@@ -225,7 +231,7 @@ def _seen_parts(line: Floats, canvas: _Canvas, side: Side, trunk: Field) -> list
     fine = _finely(line, canvas.frame.cell * 2)
     seen = across(fine, side)
     visible = _is_seen(seen, canvas)
-    if side == "side":
+    if side in BESIDE:
         visible &= round_arm(fine, trunk) < 0
     points = canvas.place.points(seen[:, [0, 2]], canvas.frame)
     breaks = np.flatnonzero(np.diff(visible.astype(int))) + 1

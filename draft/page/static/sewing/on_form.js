@@ -104,7 +104,8 @@ function shown(gave) {
   const list = (title, lines) => (lines.length ? [make("h4", {}, title), make("ul", {}, ...lines.map((line) => make("li", {}, line)))] : []);
   part("shown").replaceChildren(
     make("p", {}, make("strong", {}, gave.not_you), ` ${gave.under}`),
-    picture(gave.picture, say("sit.drawn"), { class: "sheet" }),
+    make("div", { class: "sides" }, ...gave.pictures.map((one) => picture(one.picture, one.shows, { class: "sheet" }))),
+    picture(gave.key, say("screen.on_form_key"), { class: "sheet key" }),
     ...list(say("sit.words"), gave.said), ...list(say("sit.change"), gave.change),
     make("p", { class: "quiet" }, gave.not_said));
 }
