@@ -122,7 +122,7 @@ class _Shapes:
         found = np.ones(len(shapes), dtype=bool)
         if self._count and len(shapes):
             meet = self._boxes[:, None, : self._count] <= -_least(shapes)[[2, 3, 0, 1], :, None]
-            of, number = meet.all(axis=0).nonzero()
+            of, number = np.nonzero(meet.all(axis=0))
             if areas:
                 area = shapely.get_dimensions(self._room[number]) == 2
                 of, number = of[area], number[area]

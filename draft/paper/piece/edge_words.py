@@ -130,7 +130,7 @@ def letters_again(
     rows = rows_beside(rulers, [outlines[size].outward for size, *_ in again])
     words = [Said(said, _LETTER, surface, bold=True) for *_, said in again]
     shapes = [outlines[size].sewing_shape for size, *_ in again]
-    first = first_places([row.places(*some, SOON) for row, *some in zip(rows, words, shapes, strict=True)], clutter)
+    first = first_places([r.places(w, shape, SOON) for r, w, shape in zip(rows, words, shapes, strict=True)], clutter)
     for row, some, shape, (size, *_), place in zip(rows, words, shapes, again, first, strict=True):
         label = row.label(some, place[0]) if place else _beside(row, some, [shape], clutter, True)
         if label:

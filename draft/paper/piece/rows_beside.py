@@ -21,7 +21,7 @@ from draft.paper.piece.surface import Surface
 KEPT = 1.0
 """Words keep so many mm clear of lines and other words."""
 _INSIDE = 2.0  # mm from the line
-DEEPER = (0.0, 3.0, 6.0, 10.0, 16.0, 24.0)
+DEEPER: tuple[float, ...] = (0.0, 3.0, 6.0, 10.0, 16.0, 24.0)
 """By so many mm more words are tried in turn."""
 SOON, LATER = slice(0, 2), slice(2, None)
 """Most words find room at one of the first depths."""
