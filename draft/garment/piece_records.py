@@ -28,6 +28,8 @@ class EdgeOf(Finish[Each, One]):
     """Whether it may have corners inside: it runs beside several edges."""
     drawn_up: Each | None = None
     """The length in mm `(bodies,)` that a join gathers it to; None where none does."""
+    shut: bool = False
+    """Whether it is sewn to the next edge from its last point on, as one leg of a dart to the other."""
     whole: str = ""
     """The edge that it is a part of, where seams begin or end within that."""
     cut_along: str = ""
@@ -57,6 +59,8 @@ class NotchOf(Generic[Each]):
     strokes: int = 1
     there: Each | None = None
     """Of one that was traced: 1 where it lies on the part that was traced, 0 where not, `(bodies,)`."""
+    part: str = ""
+    """The part of the way round that it bears beside it, such as `1/2`."""
 
 
 @dataclass(frozen=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TypeAlias
 
 import numpy as np
 
@@ -10,6 +11,7 @@ from draft.base.arrays import Floats
 from draft.garment.garment import Garment, Join, JoinNotch, Notch
 from draft.seams.lying import Lying, lying
 from draft.seams.openings import gaps
+from draft.seams.parts_named import bears_part, part_at
 from draft.seams.sharing import both_sides
 from draft.seams.sides import Side, drawn_distance
 from draft.seams.walk import goes_on_along
@@ -22,26 +24,30 @@ def with_notches(garment: Garment) -> Garment:
     """The garment with the notches of its joins set on both sides."""
     found: dict[str, list[Notch]] = {}
     for join in garment.joins:
-        for along, share, strokes in _along_both(garment, join):
-            _set_notch(found, join, along, share, strokes)
+        for along, share, sort in _along_both(garment, join):
+            _set_notch(found, join, along, share, sort)
     pieces = tuple(
         replace(piece, notches=(*piece.notches, *_once(found.get(piece.name, [])))) for piece in garment.pieces
     )
     return replace(garment, pieces=pieces)
 
 
-def _along_both(garment: Garment, join: Join) -> list[tuple[Side, Floats, int]]:
-    """The sides of a join with the shares at which they are marked, and the strokes: first those that were written."""
+_Sort: TypeAlias = tuple[int, str]
+"""Of how many strokes a notch is, and the part of the way that it bears."""
+
+
+def _along_both(garment: Garment, join: Join) -> list[tuple[Side, Floats, _Sort]]:
+    """The sides of a join with the shares at which they are marked, and of what sort: first those that were written."""
     first, second = both_sides(garment, join)
     lie = lying(garment, join)
     written = [
-        (share_along(first, notch, lie), 2 if notch.double else 1)
+        (share_along(first, notch, lie), 2 if notch.double else 1, bears_part(notch, join))
         for notch in (*join.notches, *_of_openings(garment, join))
     ]
-    found = [(first, share, strokes) for share, strokes in written]
-    for share, strokes in written:
-        for along, shares in zip((first, second), lie.meeting(share), strict=True):
-            found += [(along, met, strokes) for met in shares]
+    found = [(first, share, (strokes, part_at(lie.first, share) * told)) for share, strokes, told in written]
+    for share, strokes, told in written:
+        for along, copies, shares in zip((first, second), (lie.first, lie.second), lie.meeting(share), strict=True):
+            found += [(along, met, (strokes, part_at(copies, met) * told)) for met in shares]
     return found
 
 
@@ -61,7 +67,7 @@ def share_along(first: Side, notch: JoinNotch, lie: Lying) -> Floats:
     return np.asarray(notch.at / np.maximum(first.length, 1e-9)) if notch.in_mm else notch.at
 
 
-def _set_notch(found: dict[str, list[Notch]], join: Join, along: Side, share: Floats, strokes: int) -> None:
+def _set_notch(found: dict[str, list[Notch]], join: Join, along: Side, share: Floats, sort: _Sort) -> None:
     """Set a notch at a share `(B,)` of a side on whichever of its edges it falls, body by body."""
     place = along.length * share
     begun = np.zeros_like(place)
@@ -74,7 +80,7 @@ def _set_notch(found: dict[str, list[Notch]], join: Join, along: Side, share: Fl
             at = np.clip(at, 0.0, side_edge.length)
             from_start = side_edge.length - at if side_edge.part.reverse else at
             drawn = drawn_distance(side_edge.piece, side_edge.edge, from_start)
-            notch = Notch(join.span, side_edge.edge.name, np.where(here, drawn, np.nan), strokes)
+            notch = Notch(join.span, side_edge.edge.name, np.where(here, drawn, np.nan), sort[0], part=sort[1])
             found.setdefault(side_edge.piece.name, []).append(notch)
         begun = begun + side_edge.length
 

@@ -98,13 +98,20 @@ def _is_mark(path: Path) -> bool:
 
 
 def _places(path: Path) -> list[tuple[Any, Any]]:
-    """Each drill mark of a row by the middle of its ring; anything else whole, two strokes with what is between."""
+    """Each sign of a row by itself; anything else whole, two strokes with what is between."""
     rings = [run for run in path.runs if len(run) == 4 and np.allclose(run[0, 0], run[-1, 3])]
     if len(rings) > 1:
-        return [(middle, middle) for middle in (shapely.Point(ring[:, 0].mean(axis=0)) for ring in rings)]
+        return [_sign(path, k, len(path.runs) // len(rings)) for k in range(len(rings))]
     if ".notch" in path.id or ".pleat" in path.id:  # of two strokes what is between them, and their inner ends
         return [(line_shape(path).convex_hull, shapely.MultiPoint([run[-1, 3] for run in path.runs]).convex_hull)]
     return [(line_shape(path), shapely.MultiPoint([run[at] for run in path.runs for at in ((0, 0), (-1, 3))]))]
+
+
+def _sign(path: Path, number: int, of: int) -> tuple[Any, Any]:
+    """A ring with its cross or arms, `of` so many runs: what it takes up, its middle and the ends of its lines."""
+    ring, *lines = path.runs[number * of : (number + 1) * of]
+    ends = [ring[:, 0].mean(axis=0), *(run[at] for run in lines for at in ((0, 0), (-1, 3)))]
+    return line_shape(Path((ring, *lines))).convex_hull, shapely.MultiPoint(ends)
 
 
 def _named(mark: Mark, marks: list[Mark], drawn: Drawing, large: bool) -> bool:

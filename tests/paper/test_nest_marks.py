@@ -49,10 +49,16 @@ def test_a_level_of_a_nest_is_named_with_its_size(level: str) -> None:
         assert len(said) == 1 and not said[0].bold
 
 
-def test_a_fold_that_all_sizes_share_is_drawn_once_and_bears_no_size() -> None:
-    drawn = _nest("boatyard", "front")
-    assert not _paths(drawn, "crease")
-    assert [item.id for item in drawn.shared if isinstance(item, Path)].count("front.crease") == 1
+def test_a_fold_that_all_sizes_share_is_one_line_of_which_each_has_its_own_and_bears_no_name() -> None:
+    garment, drawn = bundled("boatyard").garment, _nest("boatyard", "front")
+    mark = next(mark for mark in garment.piece("front").marks if mark.name == "crease")
+    folds = _paths(drawn, "crease")
+    assert len(folds) == 7
+    for body, fold in enumerate(folds):
+        own = shapely.LineString(mark.points[body] * [1, -1])
+        assert own.buffer(0.01).contains(line_shape(fold))
+    begun = {tuple(run[0, 0].round(6)) for fold in folds for run in fold.runs}
+    assert len(begun) == 2  # the dashes of all sizes lie on one another
     words = [item.text for item in drawn.shared if isinstance(item, Label)]
     assert words.count("crease") == 2  # at either end
 

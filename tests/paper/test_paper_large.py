@@ -25,6 +25,7 @@ from draft.paper.piece.opened import turned_over
 from draft.paper.piece.piece_drawing import draw_piece
 from draft.paper.piece.piece_lines import Outlines
 from draft.paper.piece.surface import Surface
+from tests.asking import bundled
 from tests.paper.made_up import SIZES, make_garment
 from tests.paper.reading import page_count, stroked_boxes, text_of, words_shape
 
@@ -140,7 +141,8 @@ def test_words_are_large_and_upright_on_the_projectors_page_and_no_grid_runs_thr
     } == {0.0}
     *lines, white = drawing.layers[0].items
     assert isinstance(white, Path) and white.fill == "#ffffff" and all(isinstance(line, Path) for line in lines)
-    free = shapely.union_all([shapely.Polygon(run[:, 0]) for run in white.runs])
+    whites = [i for layer in drawing.layers for i in layer.items if isinstance(i, Path) and i.fill == "#ffffff"]
+    free = shapely.union_all([shapely.Polygon(run[:, 0]) for path in whites for run in path.runs]).buffer(1e-6)
     assert all(free.contains(words_shape(label)) for label in words)
 
 
@@ -186,3 +188,42 @@ def test_in_centimetres_alone_the_square_is_thirty() -> None:
     square = next(i for i in drawing.items() if isinstance(i, Path) and i.id == "test-square")
     assert np.allclose(np.ptp(square.runs[0][:, 0], axis=0), 300.0)
     assert "30 cm" in [i.text for i in drawing.items() if isinstance(i, Label)]
+
+
+def test_the_ruler_beside_a_foot_is_not_as_long_as_it(drawn: PatternDrawing) -> None:
+    drawing = projected(drawn)
+    named = {i.id: i for i in drawing.items() if isinstance(i, Path)}
+    foot, ruler = named["test-square"], named["test-metric"]
+    tall = [float(np.ptp(np.concatenate(path.runs)[:, [0, 3], 1])) for path in (foot, ruler)]
+    assert tall == pytest.approx([304.8, 200.0])
+    assert ruler.box()[0, 0] > foot.box()[1, 0] + 15.0
+
+
+def test_a_projected_nest_says_what_each_size_measures_and_what_its_signs_mean() -> None:
+    garment = bundled("marlpit").garment
+    drawing = projected(draw_pattern(garment, range(len(garment.sizes))))
+    shared = next(layer for layer in drawing.layers if layer.name == "shared")
+    said = [item.text for item in shared.items if isinstance(item, Label)]
+    bust = next(row for row in garment.finished if row.name == "bust")
+    assert "Bust, cm" in said and f"{bust.values[2] / 10:.0f}" in said
+    assert "snip here; it meets its like at the" in said and "lay this side on a fold of the cloth" not in said
+    words = [words_shape(item) for item in drawing.items() if isinstance(item, Label)]
+    page = shapely.box(0, 0, drawing.width, drawing.height)
+    assert all(page.contains(word) for word in words)
+    assert all(item.size * font.CAP_HEIGHT > LEAST - 0.01 for item in shared.items if isinstance(item, Label))
+
+
+def test_the_grid_is_whole_behind_a_size_that_is_not_shown(drawn: PatternDrawing) -> None:
+    drawing = projected(drawn)
+    white = [[i for i in layer.items if isinstance(i, Path) and i.fill == "#ffffff"] for layer in drawing.layers]
+    shared = [item for item in drawing.layers[-1].items if isinstance(item, Label)]
+    assert len(white[0][0].runs) == len(shared)
+    for layer, boxes in list(zip(drawing.layers, white, strict=True))[1:-1]:
+        assert len(boxes[0].runs) == sum(isinstance(item, Label) for item in layer.items)
+
+
+def test_a_large_sheet_has_the_key_of_its_signs() -> None:
+    garment = bundled("tidemill").garment
+    sheet = on_large(draw_pattern(garment, range(len(garment.sizes))), large_paper("a0"), "t").drawing
+    said = " ".join(item.text for item in sheet.items() if isinstance(item, Label))
+    assert "snip here; it meets its like at the other side of the seam" in said and "a level of the body" in said

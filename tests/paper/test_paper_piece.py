@@ -22,6 +22,7 @@ from draft.paper.piece.notch_lines import NOTCH_OUT
 from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.title_block import SMALLEST
+from tests.asking import bundled
 from tests.paper.made_up import SIZES, make_garment, span
 from tests.paper.reading import line_shape, words_shape
 
@@ -134,17 +135,27 @@ def test_cutting_and_sewing_lines_are_the_drafted_ones_edge_by_edge(garment: Gar
     assert whole.hausdorff_distance(off_fold) < 0.1
 
 
-def test_the_fold_is_drawn_once_and_reaches_both_ends_of_the_longest_cut(garment: Garment) -> None:
+def test_each_size_has_the_fold_as_far_as_it_is_cut_and_no_further(garment: Garment) -> None:
     drawn = draw_piece(garment, garment.piece("back"), list(range(7)))
-    folds = [path for path in paths(everything(drawn)) if path.id == "back.fold"]
-    assert len(folds) == 1
-    low, high = folds[0].runs[0][0, 0], folds[0].runs[0][-1, 3]
-    cuts = [Outlines.of(garment, garment.piece("back"), body).cutting_shape.bounds for body in range(7)]
-    on_fold = shapely.LineString([low, high])
-    for body in range(7):
+    for body, items in enumerate(drawn.sized):
+        (fold,) = (item for item in items if isinstance(item, Path) and item.id == f"back.fold.{garment.sizes[body]}")
         shape = Outlines.of(garment, garment.piece("back"), body).cutting_shape
-        assert on_fold.buffer(0.01).contains(shape.exterior.intersection(shapely.box(-1, -2000, 0.001, 2000)))
-    assert abs(max(low[1], high[1]) - max(box[3] for box in cuts)) < 9  # the made-up hem rises 8 mm towards the side
+        on_fold = shape.exterior.intersection(shapely.box(-1, -2000, 0.001, 2000))
+        ends = line_shape(fold).bounds
+        assert line_shape(fold).buffer(0.01).contains(on_fold)
+        assert ends[1] == pytest.approx(on_fold.bounds[1], abs=0.01)
+        assert ends[3] == pytest.approx(on_fold.bounds[3], abs=0.01)
+        assert len({tuple(run[0, 0].round(6)) for run in fold.runs}) == 1  # its dashes begin where those of all do
+
+
+def test_lines_to_lengthen_at_end_with_each_size(garment: Garment) -> None:
+    tee = bundled("tidemill").garment
+    drawn = draw_piece(tee, tee.piece("front"), list(range(7)))
+    for body, items in enumerate(drawn.sized):
+        (pair,) = (item for item in items if isinstance(item, Path) and item.id == f"front.longer.{tee.sizes[body]}")
+        shape = Outlines.of(tee, tee.piece("front"), body).cutting_shape
+        assert len(pair.runs) == 2 and shape.buffer(0.05).contains(line_shape(pair))
+        assert line_shape(pair).distance(shape.exterior) < 0.01
 
 
 @pytest.mark.parametrize("name", PIECES)

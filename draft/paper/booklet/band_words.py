@@ -66,8 +66,10 @@ def _pinned_first(band: Band, facts: BookletFacts) -> list[str]:
     say, piece = facts.wording.say, facts.garment.piece
     folded = any(piece(part.piece).on_fold for part in band.edges)
     double = any(notch.double for notch in band.join.notches)
-    keys = ["quarters_fold"] * folded + ["notches_back"] * double
-    return [say("sewing.quarters", piece=facts.piece(band.piece)), *(say(f"sewing.{key}") for key in keys)]
+    named = any(notch.part for notch in band.piece.notches)
+    keys = ["quarters_named"] * named + ["quarters_fold"] * folded + ["notches_back"] * double
+    said = facts.piece(band.piece)
+    return [say("sewing.quarters", piece=said), *(say(f"sewing.{key}", piece=said) for key in keys)]
 
 
 def _is_ring(band: Band, facts: BookletFacts) -> bool:

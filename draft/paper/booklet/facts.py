@@ -15,6 +15,7 @@ from draft.paper.flat.views import knit
 from draft.paper.pages.paged_sheet import PagedSheet
 from draft.paper.pictures.lay_drawing import LayPicture
 from draft.paper.worn.worn_sheet import WornSheet
+from draft.seams.bare import is_bare
 from draft.seams.joins_in_order import neighbour, seam_letters
 
 Hemmed = Sequence[tuple[Piece, Edge]]
@@ -60,7 +61,7 @@ class TooWide:
     name: str = ""
     usable: float = 0.0
     narrower: tuple[str, ...] = ()
-    """Choices of one style with which they fit."""
+    """Choices of one style with which they fit, such as `sleeve=cap`."""
 
 
 @dataclass(frozen=True)
@@ -112,6 +113,11 @@ class BookletFacts:
     def middle(self) -> int:
         """The body that drawings show: the one in the middle."""
         return self.bodies[len(self.bodies) // 2]
+
+    @cached_property
+    def bare(self) -> bool:
+        """Whether the pieces come without seam allowances."""
+        return is_bare(self.garment)
 
     @cached_property
     def knit(self) -> bool:

@@ -20,6 +20,7 @@ from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
 from draft.paper.drawing.mark_places import mark_place
 from draft.paper.drawing.papers import LARGEST, Paper, measured
 from draft.paper.drawing.seam_rule import seam_rule
+from draft.paper.large.sign_columns import signs_in_columns
 from draft.paper.pages import key, page_grid
 from draft.paper.pages.packing import pack_on_pages
 from draft.paper.pages.packing_rules import COARSE, Packing, Rules
@@ -139,8 +140,9 @@ def _heading(pattern: PatternDrawing, imprint: Imprint) -> PieceDrawing:
     lines = [line for text in told if text for line in _WORDS.lines(text, key.WIDTH - beside)]
     words, height = stacked(lines, _WORDS, 0.0, low + 6.0)
     height = max(height, float(mark[0].box()[1, 1]) - low - 6.0) if mark else height
-    rule, end = seam_rule(key.WIDTH, low + 3.0, colour=face.lines), low + 8.0 + height
+    rule, signs = seam_rule(key.WIDTH, low + 3.0, colour=face.lines), list[Item]()
+    end = signs_in_columns(pattern, signs, low + 12.0 + height, key.WIDTH) + 2.0
     ring = np.array([(0, 0), (key.WIDTH, 0), (key.WIDTH, end), (0, end), (0, 0)], dtype=float)
     empty: tuple[tuple[Item, ...], ...] = tuple(() for _ in pattern.sizes)
     footprint = Footprint("", "", (ring,), tuple(() for _ in pattern.sizes))
-    return PieceDrawing("", (*mark, *items, *rule, *words), empty, footprint)
+    return PieceDrawing("", (*mark, *items, *rule, *words, *signs), empty, footprint)

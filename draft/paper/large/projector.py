@@ -22,6 +22,7 @@ from draft.paper.drawing.papers import LARGEST
 from draft.paper.drawing.passage import Passage
 from draft.paper.drawing.room import label_spot
 from draft.paper.drawing.wording import Wording
+from draft.paper.large.told_below import told_below
 from draft.paper.pages import key
 from draft.paper.pages.sheet import PatternDrawing, pieces_in_rows
 from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
@@ -37,6 +38,8 @@ _LETTERS = _EM / (SMALLEST * PT)
 _FINE = Stroke(0.5, colour="#b5b5b5")
 _HEAVY = Stroke(1.0, colour="#959595")
 _FOOT, _METRIC = 12 * MM_PER_INCH, 300.0
+_RULER = 200.0
+"""Beside the square of a foot, mm: so much shorter that neither is taken for the other."""
 _CLEAR = 2.0
 """Between words and the grid, mm."""
 _MARGIN = 2 * MM_PER_INCH
@@ -58,18 +61,33 @@ def projected(pattern: PatternDrawing) -> Drawing:
         moved, width, height = _laid(pattern, opened=False)
     if max(width, height) > LARGEST:
         raise Problems([error("the pattern is more than 200 in long, too large for a projector's page")])
-    sized = [
-        Layer(f"size-{size}", tuple(_thick(item) for piece in moved for item in piece.sized[k]), size)
-        for k, size in enumerate(pattern.sizes)
-    ]
-    shared = (*heading, *(_thick(item) for piece in moved for item in piece.shared))
-    words = [item for layer in (*sized, Layer("", shared)) for item in layer.items if isinstance(item, Label)]
-    lines = _grid(width, height, words, pattern.wording)
+    below, width, height = told_below(pattern, width, height, _LETTERS)
+    sized = [_layer(pattern, moved, k) for k in range(len(pattern.sizes))]
+    shared = (*heading, *map(_thick, below), *(_thick(item) for piece in moved for item in piece.shared))
+    lines = _grid(width, height, [item for item in shared if isinstance(item, Label)], pattern.wording)
     grid = Layer(GRID, lines, pattern.wording.say("sheet.grid"))
     layers = (grid, *reversed(sized), Layer("shared", shared))
     footprints = tuple(piece.footprint for piece in moved)
     return Drawing(
         pattern.title, width, height, layers, footprints, pattern.wording.sizes(pattern.sizes), pattern.sizes
+    )
+
+
+def _layer(pattern: PatternDrawing, pieces: Sequence[PieceDrawing], number: int) -> Layer:
+    """What is drawn of one size, and behind its words no grid: so it is whole again where the size is not shown."""
+    size = pattern.sizes[number]
+    items = [_thick(item) for piece in pieces for item in piece.sized[number]]
+    return Layer(f"size-{size}", (_free([item for item in items if isinstance(item, Label)], 0.0), *items), size)
+
+
+def _free(words: Sequence[Label], clear: float) -> Path:
+    """White behind words, and so many mm about them."""
+    boxes = [label_spot(label).box for label in words]
+    return Path(
+        tuple(rectangle(a - clear, b - clear, c - a + 2 * clear, d - b + 2 * clear) for a, b, c, d in boxes),
+        None,
+        "#ffffff",
+        closed=True,
     )
 
 
@@ -114,19 +132,17 @@ def _grid(width: float, height: float, words: Sequence[Label], wording: Wording)
     down = [[(x, 0.0), (x, height)] for x in np.arange(0.0, width + 0.1, step)]
     across = [[(0.0, y), (width, y)] for y in np.arange(0.0, height + 0.1, step)]
     lines = [(k, lines_through(ends)) for group in (down, across) for k, ends in enumerate(group)]
-    boxes = [label_spot(label).box for label in words]
-    free = tuple(rectangle(a - _CLEAR, b - _CLEAR, c - a + 2 * _CLEAR, d - b + 2 * _CLEAR) for a, b, c, d in boxes)
     return (
         Path(tuple(line for k, line in lines if k % every), _FINE),
         Path(tuple(line for k, line in lines if not k % every), _HEAVY),
-        Path(free, None, "#ffffff", closed=True),
+        _free(words, _CLEAR),
     )
 
 
 def _heading(pattern: PatternDrawing) -> tuple[Item, ...]:
     """The square to set the scale by, the title, what to do, and the line of each size."""
     square, said = _square(pattern.wording)
-    right, y, wide = _MARGIN + _FOOT + 3.5 * _GAP, _MARGIN, 720.0
+    right, y, wide = _MARGIN + _FOOT + 5.0 * _GAP, _MARGIN, 720.0
     title = _TITLE.label(font.fitted_text(pattern.title, _TITLE.size, wide, bold=True), right, y + _TITLE.size * 0.73)
     sizes = _SIZES.label(pattern.wording.sizes(pattern.sizes), right, title.y + _SIZES.line_height * 1.1)
     text = pattern.wording.say("sheet.project", side=said)
@@ -137,7 +153,7 @@ def _heading(pattern: PatternDrawing) -> tuple[Item, ...]:
 
 
 def _square(wording: Wording) -> tuple[tuple[Item, ...], str]:
-    """A square of a foot and beside it a line of 30 cm, or a square of 30 cm alone; and the square's side in words."""
+    """A square of a foot and beside it a line of 20 cm, or a square of 30 cm alone; and the square's side in words."""
     x, y = _MARGIN, _MARGIN
     line, fine = Stroke(line_styles.CUT * ENLARGED, join="miter"), Stroke(line_styles.SEW * ENLARGED)
     metric = wording.units == "cm"
@@ -149,9 +165,9 @@ def _square(wording: Wording) -> tuple[tuple[Item, ...], str]:
         _BODY.label(said, x + side / 2, y + side - 14.0, "middle"),
     )
     if wording.units == "both":
-        right, end = x + side + 6.0, y + _METRIC
+        right, end = x + side + 24.0, y + _RULER
         lines = [[(right, y), (right, end)], *([(right - 5, at), (right + 5, at)] for at in (y, end))]
-        words = _BODY.label(wording.centimetres(_METRIC), right + 8.0, (y + end) / 2)
+        words = _BODY.label(wording.centimetres(_RULER), right + 8.0, (y + end) / 2)
         items += (Path(tuple(lines_through(ends) for ends in lines), line, id="test-metric"), words)
     return items, said
 

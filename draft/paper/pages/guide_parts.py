@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from functools import cached_property
+from functools import cached_property, partial
 
 from draft.base.record import dataclass
 from draft.paper.drawing import font
-from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Turn
+from draft.paper.drawing.drawing import PT, Drawing, Item, Label
 from draft.paper.drawing.flow import Flow, Type, stacked
 from draft.paper.drawing.imprint import NO_IMPRINT, Imprint
 from draft.paper.drawing.mark_places import mark_place
@@ -16,25 +16,23 @@ from draft.paper.drawing.seam_rule import seam_rule
 from draft.paper.drawing.wording import Wording
 from draft.paper.pages import key, sign_key
 from draft.paper.pages.page_grid import Assembly, Grid, little_used, pages_by_size
-from draft.paper.pages.page_map import map_height, sheet_map, sheet_sides
 
 BODY = Type(10.0)
 STRONG = Type(10.0, bold=True)
 _FINE = Type(9.0, leading=1.34)
+_FINE_STRONG = Type(9.0, bold=True, leading=1.34)
 HEAD = Type(14.0, bold=True, leading=1.3)
 _TITLE = 28.0
 _WRAPPED, _MOST_LINES = 19.0, 4
 """A title that is not so large in one line is set in so many at most."""
-_INDENT = 6.0
+INDENT = 6.0
 _MARK_SHARE, _MARK_HIGH = 0.2, 11.5
 """Of a page's width, and mm high: a studio's mark stands beside the title, above the line."""
-_MAP_TALLEST = 120.0
 MAP_LEAST = 48.0
-_SMALLER = (108.0, 96.0, 84.0, 72.0, 60.0, MAP_LEAST)
 HEADING = 17.0
 """What a heading takes with the room around it, mm."""
-_BESIDE = 36.0
-"""Beside a narrow map so much is enough for the choices, mm."""
+_NARROW = 70.0
+"""In a narrower column what there is to say to a name stands below it, mm."""
 
 
 @dataclass(frozen=True)
@@ -61,7 +59,7 @@ def head(about: Guide, x: float, y: float, width: float) -> tuple[list[Item], fl
     """The title, smaller if it is long, and the sizes; and where they end."""
     title, subtitle, face = about.drawing.title, about.drawing.subtitle, about.imprint.face
     mark, full = mark_place(face, x + width, y, width * _MARK_SHARE, _MARK_HIGH, Passage("Figure", face.name)), width
-    width -= float(mark[0].box()[1, 0] - mark[0].box()[0, 0]) + _INDENT if mark else 0.0
+    width -= float(mark[0].box()[1, 0] - mark[0].box()[0, 0]) + INDENT if mark else 0.0
     large = _TITLE * min(1.0, width / font.text_width(title or " ", _TITLE * PT, bold=True))
     size = max(large, _WRAPPED) * PT
     lines = font.wrapped(title, size, width, bold=True)[:_MOST_LINES] or [""]
@@ -85,11 +83,11 @@ def put_version(flow: Flow, about: Guide, run_on: bool) -> None:
     """For what cloth the pattern is, and with which choices it was drafted."""
     lines = _version(about, flow.width, run_on)
     if lines:
-        _heading(flow, about.wording.say("choosing.styles"), len(lines) * _FINE.line_height)
+        heading(flow, about.wording.say("choosing.styles"), len(lines) * _FINE.line_height)
         flow.put(said_as(stacked(lines, _FINE)[0], _said(lines)), len(lines) * _FINE.line_height)
 
 
-def _heading(flow: Flow, text: str, keep: float) -> None:
+def heading(flow: Flow, text: str, keep: float) -> None:
     flow.gap(7.0)
     flow.words(text, HEAD, keep=keep, role="H2")
     flow.gap(2.2)
@@ -105,7 +103,7 @@ def put_squares(flow: Flow, about: Guide) -> None:
     sizes = about.drawing.sizes
     if len(sizes) > 1:
         samples, height = key.size_key(sizes, 0.0, 3.0, flow.width, rows=5)
-        _heading(flow, say("guide.key"), height)
+        heading(flow, say("guide.key_bare" if "bare" in about.drawing.signs else "guide.key"), height)
         flow.put(said_as(samples, Passage("Figure", ", ".join(sizes))), height)
 
 
@@ -119,19 +117,21 @@ def printing_steps(
     return [(wording.say(f"guide.{name}"), wording.say(f"guide.{name}_text", **fields)) for name in names]
 
 
-def put_steps(flow: Flow, about: Guide) -> None:
+def put_steps(flow: Flow, about: Guide, fine: bool = False) -> None:
+    """How to print and to put together, in numbered steps; in `fine` letters where room is scarce."""
+    strong, body = (_FINE_STRONG, _FINE) if fine else (STRONG, BODY)
     grid, numbers = about.grid, [page.number for page in about.grid.pages]
     match = grid.shared_edges[0].name if grid.shared_edges else ""
     many = len(about.drawing.sizes) > 1
-    _heading(flow, about.wording.say("guide.title"), 3 * BODY.line_height)
+    heading(flow, about.wording.say("guide.title"), 3 * BODY.line_height)
     said = printing_steps(numbers[0], numbers[-1], match, many, grid.assembly, about.wording)
     for number, (name, text) in enumerate(said, 1):
-        kept = min(3, len(BODY.lines(text, flow.width - _INDENT)))  # so many lines of a text are never apart
-        flow.need(STRONG.line_height + kept * BODY.line_height)
-        flow.put(said_as([STRONG.label(str(number), 0.0, BODY.size)], Passage("P", str(number))), 0.0)
-        flow.words(name, STRONG, _INDENT, keep=kept * BODY.line_height)
-        flow.words(text, BODY, _INDENT)
-        flow.gap(2.2)
+        kept = min(3, len(body.lines(text, flow.width - INDENT)))  # so many lines of a text are never apart
+        flow.need(strong.line_height + kept * body.line_height)
+        flow.put(said_as([strong.label(str(number), 0.0, body.size)], Passage("P", str(number))), 0.0)
+        flow.words(name, strong, INDENT, keep=kept * body.line_height)
+        flow.words(text, body, INDENT)
+        flow.gap(1.6 if fine else 2.2)
 
 
 def sizes_alike(found: Mapping[str, Sequence[int]]) -> list[tuple[str, Sequence[int]]]:
@@ -145,25 +145,28 @@ def sizes_alike(found: Mapping[str, Sequence[int]]) -> list[tuple[str, Sequence[
     return [(names[0] if len(names) == 1 else f"{names[0]} – {names[-1]}", numbers) for names, numbers in groups]
 
 
-def put_pieces(flow: Flow, about: Guide, together: bool) -> None:
+def put_pieces(flow: Flow, about: Guide, together: bool, fine: bool = False) -> None:
     """Each piece and how it is cut; or, where pieces stand `together`, how they are cut and which these are."""
     footprints = about.drawing.footprints
     if not footprints:
         return
-    _heading(flow, about.wording.say("guide.pieces"), BODY.line_height)
+    heading(flow, about.wording.say("guide.pieces"), BODY.line_height)
+    set_rows = _stacked_rows if flow.width < _NARROW else partial(rows, fine=fine)
     if not together:
-        return rows(flow, [(footprint.name, footprint.cut) for footprint in footprints])
+        return set_rows(flow, [(footprint.name, footprint.cut) for footprint in footprints])
     names: dict[str, list[str]] = {}
     for footprint in footprints:
         names.setdefault(footprint.cut, []).append(footprint.name)
-    rows(flow, [(cut, ", ".join(those)) for cut, those in names.items()])
+    if set_rows is _stacked_rows:  # whatever is longer is not the bold one
+        return set_rows(flow, [(", ".join(those), cut) for cut, those in names.items()])
+    return set_rows(flow, [(cut, ", ".join(those)) for cut, those in names.items()])
 
 
 def put_by_size(flow: Flow, about: Guide) -> None:
     """The pages that each size needs, and those on which there is hardly anything."""
     if len(about.drawing.sizes) > 1:
         found = about.by_size
-        _heading(flow, about.wording.say("guide.by_size"), 2 * BODY.line_height)
+        heading(flow, about.wording.say("guide.by_size"), 2 * BODY.line_height)
         rows(flow, [(names, ranges(numbers)) for names, numbers in sizes_alike(found)], least=14.0)
     if about.little:
         key_of = "guide.little_one" if len(about.little) == 1 else "guide.little"
@@ -175,7 +178,7 @@ def put_signs(flow: Flow, about: Guide, part: slice = slice(None)) -> None:
     """What each sign on the pieces means, of all or some of them."""
     signs = about.drawing.signs[part]
     if signs:
-        _heading(flow, about.wording.say("guide.signs"), sign_key.height(flow, signs, about.wording))
+        heading(flow, about.wording.say("guide.signs"), sign_key.height(flow, signs, about.wording))
         sign_key.put_signs(flow, signs, about.wording)
 
 
@@ -185,16 +188,25 @@ def signs_within(flow: Flow, about: Guide) -> int:
     return max(k for k in range(len(signs) + 1) if sign_key.height(flow, signs[:k], about.wording) <= max(room, 0.0))
 
 
-def rows(flow: Flow, pairs: Sequence[tuple[str, str]], least: float = 30.0) -> None:
+def rows(flow: Flow, pairs: Sequence[tuple[str, str]], least: float = 30.0, fine: bool = False) -> None:
     """Names in bold, and what there is to say to each beside them."""
-    widest = max(STRONG.width(name) for name, _ in pairs) + 4.0
+    strong, body = (_FINE_STRONG, _FINE) if fine else (STRONG, BODY)
+    widest = max(strong.width(name) for name, _ in pairs) + 4.0
     second = min(max(least, widest), flow.width / 2)
     for name, text in pairs:
-        names, texts = STRONG.lines(name, second - 2.0), BODY.lines(text, flow.width - second)
-        items = [STRONG.label(line, 0.0, BODY.size + BODY.line_height * k) for k, line in enumerate(names)]
-        items += [BODY.label(line, second, BODY.size + BODY.line_height * k) for k, line in enumerate(texts)]
+        names, texts = strong.lines(name, second - 2.0), body.lines(text, flow.width - second)
+        items = [strong.label(line, 0.0, body.size + body.line_height * k) for k, line in enumerate(names)]
+        items += [body.label(line, second, body.size + body.line_height * k) for k, line in enumerate(texts)]
         read = said_as(items, Passage("P", f"{name}: {text}"))
-        flow.put(read, BODY.line_height * max(len(names), len(texts)) + 0.8)
+        flow.put(read, body.line_height * max(len(names), len(texts)) + 0.8)
+
+
+def _stacked_rows(flow: Flow, pairs: Sequence[tuple[str, str]]) -> None:
+    """Names in bold, and below each what there is to say to it, for a narrow column."""
+    for name, text in pairs:
+        names, over = stacked(_FINE_STRONG.lines(name, flow.width), _FINE_STRONG)
+        texts, tall = stacked(_FINE.lines(text, flow.width), _FINE, 0.0, over)
+        flow.put(said_as([*names, *texts], Passage("P", f"{name}: {text}")), over + tall + 0.8)
 
 
 def ranges(numbers: Sequence[int]) -> str:
@@ -206,48 +218,6 @@ def ranges(numbers: Sequence[int]) -> str:
         else:
             runs.append([number])
     return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in runs)
-
-
-def put_map(flow: Flow, about: Guide, run_on: bool = False) -> bool:
-    """The map as large as the rest of the page allows; on a page of its own where that is too little.
-
-    Smaller where the pattern's choices then have room beside it, and whether they stand there.
-    """
-    _heading(flow, about.wording.say("guide.map"), map_height(flow.width, about.grid, MAP_LEAST))
-    high, words = beside_map(flow, about, run_on)
-    scale = high / sheet_sides(about.grid)[1]
-    across = Turn(0, flow.width - _free(flow, about, high), 0.0)
-    drawn = said_as(sheet_map(about.drawing, about.grid, scale), Passage("Figure", about.wording.say("guide.map")))
-    flow.put([*drawn, *(word.moved(across) for word in words)], high + 1.0)
-    return bool(words)
-
-
-def beside_map(flow: Flow, about: Guide, run_on: bool, heading: float = 0.0) -> tuple[float, list[Label]]:
-    """How high the map is that a column has room for below its heading, and the words about the version beside it."""
-    largest = map_height(flow.width, about.grid, min(flow.room - heading - 1.0, _MAP_TALLEST))
-    for high in (largest, *(high for high in _SMALLER if high < largest)):
-        words = _words_beside(_free(flow, about, high), high + 1.0, about, run_on)
-        if words:
-            return high, words
-    return largest, []
-
-
-def _free(flow: Flow, about: Guide, high: float) -> float:
-    """How much a map of this height leaves free beside itself, mm."""
-    wide, tall = sheet_sides(about.grid)
-    return flow.width - wide * high / tall - _INDENT
-
-
-def _words_beside(width: float, height: float, about: Guide, run_on: bool) -> list[Label]:
-    """The cloth and the choices in what a narrow map leaves free; nothing where that is too little."""
-    if width < _BESIDE:
-        return []
-    head, over = stacked(STRONG.lines(about.wording.say("choosing.styles"), width), STRONG)
-    words, tall = stacked(_version(about, width, run_on), _FINE, 0.0, over + 1.0)
-    if not words or over + 1.0 + tall > height:
-        return []
-    title = Passage("H2", about.wording.say("choosing.styles"))
-    return [*said_as(head, title), *said_as(words, _said([word.text for word in words]))]
 
 
 def _version(about: Guide, width: float, run_on: bool) -> list[str]:

@@ -7,19 +7,18 @@ sheet and the number the place in that line.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
 from typing import Any, Literal, TypeAlias
 
 import numpy as np
 
-from draft.base.arrays import Floats, Ints
+from draft.base.arrays import Floats
 from draft.base.record import dataclass
-from draft.geometry.flatten import polyline_each
-from draft.paper.drawing.drawing import Drawing, Label
+from draft.paper.drawing.drawing import Drawing
 from draft.paper.drawing.papers import Paper
-from draft.paper.drawing.room import label_spot
+from draft.paper.pages.crowd import Crowd
 
 Assembly: TypeAlias = Literal["overlap", "butt"]
 """How pages are put together: two edges of each are cut and laid over its neighbours, or all are cut and meet."""
@@ -30,9 +29,10 @@ _MATCH_CLEAR = MATCH_RADIUS * 1.2 + 0.5
 """So far to each side of the middle of a match mark, in mm, nothing should be drawn: its box, and a little air."""
 _PLACES = tuple(0.5 + 0.02 * step * side for step in range(21) for side in ((1, -1) if step else (1,)))
 """Where along a shared edge its match mark may stand, the middle first: it goes where the least is drawn."""
-_MANY = 1000  # a line under a match mark still shows, a word does not
 _INSET = 6.0
 """From the corner of a page's printed area to its number, in mm."""
+_DIGITS = 4.0
+"""A page's number reaches so many mm from its middle."""
 _NUMBERS = 9
 """A number stands in the upper left corner, or where else along the upper edge it covers nothing: in so many places."""
 _HAIR = 1e-6  # a sheet that is larger than its pages by rounding alone needs no further page
@@ -135,17 +135,20 @@ def grid(
         if needed.intersects(shapely.box(column * wide, row * tall, (column + 1) * wide, (row + 1) * tall))
     ]
     crowd = Crowd(drawing)
-    pages = tuple(
-        Page(row, column, first_number + k, corner)
-        for k, ((row, column), corner) in enumerate(zip(places, _free_corners(places, paper, crowd), strict=True))
-    )
+    pages = tuple(Page(row, column, first_number + k) for k, (row, column) in enumerate(places))
     whole = Grid(paper, pages, _shared_edges(Grid(paper, pages, ()), crowd), assembly)
-    return replace(whole, shared_edges=_crossed(drawing, whole)) if apart else whole
+    whole = replace(whole, shared_edges=_crossed(drawing, whole)) if apart else whole
+    corners = _free_corners(places, paper, crowd, whole.shared_edges)
+    return _changed(whole, {page: replace(page, number_at=at) for page, at in zip(pages, corners, strict=True)})
 
 
 def numbered_from(found: Grid, first_number: int) -> Grid:
     """The same pages under other numbers."""
-    pages = {page: replace(page, number=first_number + k) for k, page in enumerate(found.pages)}
+    return _changed(found, {page: replace(page, number=first_number + k) for k, page in enumerate(found.pages)})
+
+
+def _changed(found: Grid, pages: Mapping[Page, Page]) -> Grid:
+    """The grid with other pages in the place of its own."""
     shared = (replace(one, first=pages[one.first], second=pages[one.second]) for one in found.shared_edges)
     return replace(found, pages=tuple(pages.values()), shared_edges=tuple(shared))
 
@@ -160,13 +163,22 @@ def _crossed(drawing: Drawing, found: Grid) -> tuple[SharedEdge, ...]:
     )
 
 
-def _free_corners(places: Sequence[tuple[int, int]], paper: Paper, crowd: Crowd) -> list[tuple[float, float] | None]:
-    """For each page, by its row and column, where along its upper edge nothing is drawn, or along its lower one."""
+def _free_corners(
+    places: Sequence[tuple[int, int]], paper: Paper, crowd: Crowd, shared: Sequence[SharedEdge]
+) -> list[tuple[float, float] | None]:
+    """For each page, by its row and column, where along its upper edge nothing is drawn, its lower one, or anywhere.
+
+    Nor does a match mark stand there.
+    """
     wide, tall = paper.live
-    across = np.linspace(_INSET, wide - _INSET, _NUMBERS)
-    inset = np.array([(a, b) for b in (_INSET, tall - _INSET) for a in across])
+    across, down = (np.linspace(_INSET, side - _INSET, _NUMBERS) for side in (wide, tall))
+    inset = np.array([(a, b) for b in (_INSET, tall - _INSET, *down[1:-1]) for a in across])
     corners = np.array([(column * wide, row * tall) for row, column in places]).reshape(-1, 1, 2) + inset
     free = crowd.around(corners.reshape(-1, 2), _INSET).reshape(-1, len(inset)) == 0
+    marks = np.array([(one.x, one.y) for one in shared]).reshape(-1, 2)
+    for each, ok in zip(corners, free, strict=True):
+        off = np.abs(each[:, None] - marks).max(axis=-1)
+        ok &= np.all(off > _MATCH_CLEAR + _DIGITS, axis=1)
     first = [each[int(ok.argmax())] if ok.any() else None for each, ok in zip(corners, free, strict=True)]
     return [None if spot is None else (float(spot[0]), float(spot[1])) for spot in first]
 
@@ -237,38 +249,6 @@ def least_pages(drawing: Drawing, paper: Paper) -> int:
         shapely.union_all([shapely.Polygon(ring) for ring in footprint.rings]).area for footprint in drawing.footprints
     )
     return max(1, math.ceil(area / (paper.live[0] * paper.live[1]) - _HAIR))
-
-
-class Crowd:
-    """What is drawn on the sheet, for finding where it is empty."""
-
-    def __init__(self, drawing: Drawing) -> None:
-        import shapely
-
-        items = list(drawing.items())
-        self._words = shapely.STRtree([label_spot(item).shape() for item in items if isinstance(item, Label)])
-        runs = [run for item in items if not isinstance(item, Label) for run in item.runs]
-        self._lines = shapely.STRtree([shapely.LineString(line) for line in polyline_each(runs)])
-
-    def around(self, spots: Floats, radius: float) -> Ints:
-        """How much comes within `radius` mm of each of the points `(n, 2)`: lines, and words, which count for many."""
-        import shapely
-
-        points = shapely.points(spots)
-        return self._counted(len(spots), points, predicate="dwithin", distance=radius)
-
-    def in_squares(self, spots: Floats, half: float) -> Ints:
-        """The same within squares whose sides lie `half` mm from each of the points `(n, 2)`."""
-        import shapely
-
-        squares = shapely.box(*(spots - half).T, *(spots + half).T)
-        return self._counted(len(spots), squares, predicate="intersects")
-
-    def _counted(self, count: int, shapes: Any, **near: Any) -> Ints:
-        lines, words = (
-            np.bincount(tree.query(shapes, **near)[0], minlength=count) for tree in (self._lines, self._words)
-        )
-        return np.asarray(lines + _MANY * words)
 
 
 def _shared_edges(found: Grid, crowd: Crowd) -> tuple[SharedEdge, ...]:

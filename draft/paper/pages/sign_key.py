@@ -13,8 +13,11 @@ from draft.paper.drawing.flow import Flow, Type
 from draft.paper.drawing.passage import Passage, said_as
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece.clips import clips
+from draft.paper.piece.fastenings import lies_in_hole
 from draft.paper.piece.piece_lines import ShownLines, outlines_of
 from draft.paper.piece.takeups import FOLD_DASH, RING
+from draft.seams.bare import is_bare
+from draft.seams.parts_named import HALF
 
 WIDE = 22.0
 """Of a sample, mm."""
@@ -33,7 +36,10 @@ def signs_of(garment: Garment, lines: ShownLines, bodies: Sequence[int]) -> tupl
     there |= {"letter"} if garment.joins or garment.letters else set()
     there |= {"sew"} if lines == "both" else set()
     there |= {"cut"} if len(bodies) == 1 and lines != "sewing" else set()
+    there |= {"named"} if len(bodies) > 1 else set()
     there |= {"clip"} if lines != "sewing" and _clipped(garment, bodies) else set()
+    if is_bare(garment):  # then the line is no cutting line, and nothing is snipped beside it
+        there = {_BARE.get(sign, sign) for sign in there} | {"bare"}
     return tuple(sign for sign in _SAMPLES if sign in there)
 
 
@@ -50,8 +56,12 @@ def _of_piece(piece: Piece) -> Iterator[str]:
     if piece.on_fold:
         yield "fold"
     yield from ("notch" if notch.strokes == 1 else "notches" for notch in piece.notches)
+    if any(notch.part for notch in piece.notches):
+        yield "part"
     yield from ("pleat" if takeup.to is None else "dart" for takeup in piece.takeups)
     yield from ("inner_dart" for _ in piece.inner_darts)
+    if any(lies_in_hole(mark, piece) for mark in piece.marks):
+        yield "button_in_hole"
     yield from (mark.fastening or ("drill" if mark.drill else _OF_LINE[mark.line]) for mark in piece.marks)
 
 
@@ -120,6 +130,20 @@ def _notched(*at: float) -> Callable[[float], list[Item]]:
     return drawn
 
 
+def _part(y: float) -> list[Item]:
+    """A notch that bears the part of the way at which it lies."""
+    words = Label(HALF, WIDE / 2 + 2.0, y + 1.6, _WORDS.size)
+    return [*_notched(WIDE / 2)(y - 1.0), words]
+
+
+def _named(y: float) -> list[Item]:
+    """A line of a size with its name on it, and a notch with its own below."""
+    line = _straight([[(0, 0), (4.0, 0)], [(9.0, 0), (WIDE, 0)]], y - 1.0, line_styles.cutting_stroke(0))
+    notch = _straight([[(15.0, 0.0), (15.0, 2.4)]], y - 1.0, line_styles.sign_stroke())
+    on_line = Label("M", 6.5, y - 1.0 + 0.36 * _WORDS.size, _WORDS.size, "middle", bold=True)
+    return [line, notch, on_line, Label("M", 16.2, y + 2.4, _WORDS.size)]
+
+
 def _dart(y: float) -> list[Item]:
     legs = [[(2.0, -2.2), (WIDE - 4.0, 0.0)], [(2.0, 2.2), (WIDE - 4.0, 0.0)]]
     return [_straight(legs, y, Stroke(line_styles.FINE)), _ring(WIDE - 4.0, y)]
@@ -174,6 +198,13 @@ def _buttonhole(y: float) -> list[Item]:
     return [_straight(bars, y, Stroke(line_styles.FINE))]
 
 
+def _button_in_hole(y: float) -> list[Item]:
+    """A buttonhole with the ring of its button, whose arms lie across the hole."""
+    x, fine = 7.5, Stroke(line_styles.FINE)
+    arms: _Lines = [[(x, -1.2), (x, -2.6)], [(x, 1.2), (x, 2.6)]]
+    return [*_buttonhole(y), Path((circle(x, y, 1.2),), fine), _straight(arms, y, fine)]
+
+
 def _clip(y: float) -> list[Item]:
     cut = _straight([[(0, 0), (WIDE, 0)]], y - 2.2, line_styles.cutting_stroke(0))
     seam: _Lines = [[(2.0, 0.0), (WIDE / 2, 2.6), (WIDE - 2.0, 0.0)]]
@@ -185,17 +216,28 @@ def _letter(y: float) -> list[Item]:
     return [Label("A", WIDE / 2, y + 0.36 * _LETTER.size, _LETTER.size, "middle", bold=True)]
 
 
+def _bare(y: float) -> list[Item]:
+    seam = _straight([[(0, 0), (WIDE, 0)]], y + 1.2, line_styles.cutting_stroke(0))
+    return [seam, _straight([[(0, 0), (WIDE, 0)]], y - 1.8, Stroke(line_styles.FINE, (0.01, 1.4), cap="round"))]
+
+
+_BARE = {"cut": "bare", "notch": "notch_bare"}
+
 _Sample: TypeAlias = Callable[[float], list[Item]]
 
 _SAMPLES: dict[str, _Sample] = {
     "cut": _whole(line_styles.cutting_stroke(0)),
+    "bare": _bare,
     "sew": _whole(line_styles.sewing_stroke(0)),
     "fold": _fold,
     "grain": _grain,
     "stretch": _stretch,
     "letter": _letter,
+    "named": _named,
     "notch": _notched(WIDE / 2),
+    "notch_bare": _notched(WIDE / 2),
     "notches": _notched(WIDE / 2 - 2.5, WIDE / 2 + 2.5),
+    "part": _part,
     "clip": _clip,
     "dart": _dart,
     "inner_dart": _inner_dart,
@@ -207,6 +249,7 @@ _SAMPLES: dict[str, _Sample] = {
     "placement": _whole(Stroke(line_styles.FINE, (5.0, 1.2, 1.2, 1.2))),
     "button": _ringed(2.3, 2.3),
     "buttonhole": _buttonhole,
+    "button_in_hole": _button_in_hole,
     "snap": _snap,
 }
 """How each sign is drawn about a height on its row; signs are explained in this order."""

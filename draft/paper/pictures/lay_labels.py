@@ -42,9 +42,10 @@ def piece_label(number: str, name: str, ring: Floats, up: int, cleared: bool) ->
         tall = max(height, _ARROW if arrow else 0.0)
         if _box(middle, full, tall).within(shape):
             return words.items(middle, cleared, up if arrow else 0)
-        if not words.stacked and _box(middle, height, width).within(shape):
+        long = width + (_GAP + _ARROW if arrow else 0.0)
+        if not (words.stacked and words.name) and _box(middle, max(height, _HEAD), long).within(shape):
             aside = Turn(3, float(middle[0]), float(middle[1]))
-            return [item.moved(aside) for item in words.items(np.zeros(2), cleared, 0)]
+            return [item.moved(aside) for item in words.along(long, cleared, up if arrow else 0)]
     alone = _Words(number, "", _NAME, stacked=True)
     width, height = alone.size
     low_x, low_y, high_x, high_y = shape.bounds
@@ -97,6 +98,12 @@ class _Words:
             items.append(Label(self.name, after, y + _NAME * font.CAP_HEIGHT / 2, _NAME))
         return [*items, *(_arrow(x + width / 2 + _GAP + _HEAD, y, up) if up else [])]
 
+    def along(self, long: float, cleared: bool, up: int) -> list[Item]:
+        """The words along a narrow piece as if that lay across, around 0; behind them an arrow along it."""
+        width = self.size[0]
+        items = self.items(np.array([(width - long) / 2, 0.0]), cleared, 0)
+        return [*items, *(_arrow_across(long / 2 - _ARROW / 2, up) if up else [])]
+
 
 def _settings(number: str, name: str, up: int) -> list[tuple[_Words, bool]]:
     """From the most generous setting to the least; a direction is kept as long as anything."""
@@ -114,6 +121,11 @@ def _arrow(x: float, y: float, up: int) -> list[Item]:
         straight_lines([[(x, bottom), (x, top)]], _LINE),
         Path((lines_through(head, closed=True),), None, "#000000", closed=True, id=UPPER_END),
     ]
+
+
+def _arrow_across(x: float, up: int) -> list[Item]:
+    """An arrow whose middle is at `x`, across the words: it is turned with them, and points along the cloth then."""
+    return [item.moved(Turn(1, x, 0.0)) for item in _arrow(0.0, 0.0, up)]
 
 
 def _middle(shape: Any) -> Floats:

@@ -1,8 +1,9 @@
 """Lines across a piece, square to its grain: levels of the body with what the garment measures there, and where the
 piece may be lengthened or shortened (common practice).
 
-A level is a crossed ring at its point, for each size. The two lines to be cut between are drawn once for all sizes, at
-the height of the size in the middle: where just they lie is of no matter.
+A level is a crossed ring at its point, for each size. The two lines to be cut between lie in all sizes at the height
+of the one in the middle: where just they lie is of no matter. Each size has its own part of them, so that none runs on
+where only that size is shown.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ from draft.paper.drawing.wording import Wording, capitalised
 from draft.paper.piece.level_places import ARM, NEST_ARM, NEST_RING, NEST_STEM, RING, STEM
 from draft.paper.piece.piece_lines import FLIP, Outlines
 
-_BETWEEN = " · "
+BETWEEN = " · "
 _APART = 4.0
 """Between the two lines at which a piece is lengthened, mm."""
 
@@ -51,16 +52,20 @@ def level_ends(one: Outlines, mark: Mark, point: Floats) -> tuple[tuple[Floats, 
     return (point + NEST_ARM * right, right), (point + NEST_STEM * up, up)
 
 
-def lengthening(outlines: Sequence[Outlines]) -> tuple[Path, ...]:
-    """The pairs of lines at which a piece may be lengthened or shortened, y down."""
+def lengthening(outlines: Sequence[Outlines], index: int, end: str) -> list[Path]:
+    """The pairs of lines at which a piece may be lengthened or shortened, y down, as far as one of the sizes reaches.
+
+    All sizes have them at the same height; `end` closes each id.
+    """
     one, found = outlines[len(outlines) // 2], list[Path]()
     for mark in one.piece.marks:
         if mark.line == "lengthen" and np.isfinite(mark.points[one.body]).all():
             point, across, along = _frame(one, mark)
-            runs = [_within(point + side * along * _APART / 2, across, outlines) for side in (-1, 1)]
-            stroke = Stroke(line_styles.FINE)
-            found.append(Path(tuple(run for pair in runs for run in pair), stroke, id=f"{one.piece.name}.{mark.name}"))
-    return tuple(path for path in found if path.runs)
+            shape = outlines[index].cutting_shape
+            runs = [_within(point + side * along * _APART / 2, across, shape) for side in (-1, 1)]
+            name = f"{one.piece.name}.{mark.name}{end}"
+            found.append(Path(tuple(run for pair in runs for run in pair), Stroke(line_styles.FINE), id=name))
+    return [path for path in found if path.runs]
 
 
 def ends_of_lengthening(mark: Mark, outlines: Sequence[Outlines]) -> Floats:
@@ -68,7 +73,7 @@ def ends_of_lengthening(mark: Mark, outlines: Sequence[Outlines]) -> Floats:
     one = outlines[len(outlines) // 2]
     point, across, along = _frame(one, mark)
     up = along if along[1] < 0 else -along
-    runs = _within(point + up * _APART / 2, across, outlines)
+    runs = _within(point + up * _APART / 2, across, outlines[0].together.cut_of_any)
     return np.asarray(runs[0][0, [0, 3]]) if runs else np.stack([point, point])
 
 
@@ -92,14 +97,14 @@ def halved(lines: Sequence[str]) -> list[str]:
     """The same in lines about half as long: rows of figures are parted between two sizes."""
     found = list[str]()
     for line in lines:
-        parts = line.split(_BETWEEN)
+        parts = line.split(BETWEEN)
         half = (len(parts) + 1) // 2
-        found += [_BETWEEN.join(part) for part in (parts[:half], parts[half:]) if part]
+        found += [BETWEEN.join(part) for part in (parts[:half], parts[half:]) if part]
     return found
 
 
 def _row(sizes: Sequence[str], figures: Sequence[str], unit: str) -> str:
-    return _BETWEEN.join(f"{size} {figure}" for size, figure in zip(sizes, figures, strict=True)) + f" {unit}"
+    return BETWEEN.join(f"{size} {figure}" for size, figure in zip(sizes, figures, strict=True)) + f" {unit}"
 
 
 def _frame(one: Outlines, mark: Mark) -> tuple[Floats, Floats, Floats]:
@@ -108,12 +113,11 @@ def _frame(one: Outlines, mark: Mark) -> tuple[Floats, Floats, Floats]:
     return mark.points[one.body, 0] * FLIP, np.array([-along[1], along[0]]), along
 
 
-def _within(point: Floats, across: Floats, outlines: Sequence[Outlines]) -> list[Any]:
-    """A line through a point as far as the largest cutting line reaches on either side of it."""
+def _within(point: Floats, across: Floats, shape: Any) -> list[Any]:
+    """A line through a point as far as a shape reaches on either side of it."""
     import shapely
 
     reach = 10_000.0
-    shape = outlines[0].together.cut_of_any
     cut = shapely.intersection(shape, shapely.LineString([point - reach * across, point + reach * across]))
     at = shapely.Point(point)
     lines = [part for part in shapely.get_parts(cut) if part.geom_type == "LineString" and part.distance(at) < _APART]

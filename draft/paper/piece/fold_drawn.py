@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -14,7 +15,9 @@ from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Item, Path
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece.fold_bracket import fold_bracket
+from draft.paper.piece.opened import stopped
 from draft.paper.piece.piece_lines import Outlines, ShownLines
+from draft.paper.piece.shared_folds import from_inside
 from draft.paper.piece.surface import Surface
 
 
@@ -37,6 +40,23 @@ def fold_drawn(
     bracket, taken = fold_bracket(*ends_of_all, inside, shape, wording, surface)
     data = (("piece", piece.name), ("edge", edge.name), ("source", edge.span.beside))
     return [Path((line[None],), line_styles.FOLD, id=f"{piece.name}.{edge.name}", data=data), *bracket], taken
+
+
+def fold_by_size(outlines: Sequence[Outlines], lines: ShownLines, line: Item, words: Sequence[Item]) -> list[Path]:
+    """What each size has of the fold line of all; where it is stopped for `words`, without what runs through them."""
+    assert isinstance(line, Path)
+    ends = [one.fold for one in outlines if one.fold]
+    start, along = ends[0][0], cubic.unit(ends[0][1] - ends[0][0])
+    reaches = [_reach(along, start, _on_fold(one, lines)) for one in outlines]
+    common = max(low for low, _ in reaches), min(high for _, high in reaches)
+    found = []
+    for one, own in zip(outlines, reaches, strict=True):
+        runs = tuple(
+            cubic.lines_through(np.stack([start + at * along for at in run])) for run in from_inside(own, common)
+        )
+        data = (*line.data, ("size", one.size))
+        found.append(stopped(replace(line, runs=runs, id=f"{line.id}.{one.size}", data=data), words))
+    return found
 
 
 def _on_fold(one: Outlines, lines: ShownLines) -> Floats:

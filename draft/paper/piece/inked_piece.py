@@ -24,7 +24,7 @@ from draft.paper.piece.covered import run_shapes
 from draft.paper.piece.level_places import LevelPlaces
 from draft.paper.piece.opened import Fold, whole_room, with_other_half
 from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines, outlines_of
-from draft.paper.piece.shared_folds import shared_folds
+from draft.paper.piece.shared_folds import fold_lines
 from draft.paper.piece.together import Together
 
 WORDS_IN = 3.0
@@ -48,8 +48,6 @@ class Inked:
     together: Together
     sized: tuple[tuple[Item, ...], ...]
     lines: ShownLines
-    across: tuple[Path, ...]
-    """Lines that all sizes share."""
     crossed: frozenset[str]
     """Darts whose legs are not drawn whole."""
 
@@ -107,7 +105,7 @@ class Inked:
     @cached_property
     def line_shapes(self) -> tuple[Any, ...]:
         """The lines of all sizes as shapes, for keeping words off them."""
-        drawn = (item for items in (*self.sized, self.across) for item in items if isinstance(item, Path))
+        drawn = (item for items in self.sized for item in items if isinstance(item, Path))
         return tuple(run_shapes(drawn))
 
     @cached_property
@@ -134,8 +132,7 @@ def inked_piece(piece: Piece, sizes: Sizes, lines: ShownLines, levels: LevelPlac
     together = Together(outlines_of(piece, sizes), levels)
     crossed = takeups.crossing(together.outlines)
     sized = tuple(tuple(_of_size(together, index, lines, crossed)) for index in range(len(sizes)))
-    across = (*lengthening(together.outlines), *shared_folds(together.outlines))
-    return Inked(together, sized, lines, across, crossed)
+    return Inked(together, sized, lines, crossed)
 
 
 def _of_size(together: Together, index: int, lines: ShownLines, crossed: frozenset[str]) -> list[Item]:
@@ -143,7 +140,8 @@ def _of_size(together: Together, index: int, lines: ShownLines, crossed: frozens
     end = f".{one.size}" if together.is_nest else ""
     drawn = [*piece_lines.line_items(one, index, end, lines, notches), *takeups.takeup_items(one, index, end, crossed)]
     clips = clip_items(one, index, end) if lines != "sewing" else []
-    return [*drawn, *clips, *piece_marks.mark_items(together, index, end)]
+    across = [*lengthening(together.outlines, index, end), *fold_lines(together.outlines, index, end)]
+    return [*drawn, *clips, *piece_marks.mark_items(together, index, end), *across]
 
 
 def _tagged_lines(one: Outlines, lines: ShownLines) -> list[Floats]:

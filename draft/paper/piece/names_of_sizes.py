@@ -7,9 +7,11 @@ from functools import partial
 from itertools import chain
 from typing import Any
 
-from draft.paper.drawing.drawing import Item
+from draft.paper.drawing.drawing import Item, Label
+from draft.paper.drawing.room import label_spot
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece import edge_words, mark_tags, tags
+from draft.paper.piece.across_lines import BETWEEN
 from draft.paper.piece.bundle_names import bundle_names
 from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.covered import shapes_of
@@ -23,6 +25,8 @@ from draft.paper.piece.tags_on_lines import with_names_on_lines
 
 _OFF_PAGE_EDGE = 2.0
 """Names keep so many mm from the edge of a page."""
+_OFF_LIST = 3.0
+"""Names keep so many mm off the figures of all sizes, which have names in them too."""
 _BESIDE, _OFF_PIECE = 30.0, 1.5
 """On paper beside a projected piece names stand so many mm off it at most, and at least, before all is enlarged."""
 
@@ -34,7 +38,8 @@ def sized_with_names(
     import shapely
 
     edges = [surface.edges] if surface.edges is not None else []
-    clutter = Clutter([*inked.line_shapes, *shapes_of(shared), *edges])
+    lists = [label_spot(item).shape(_OFF_LIST) for item in shared if isinstance(item, Label) and BETWEEN in item.text]
+    clutter = Clutter([*inked.line_shapes, *shapes_of(shared), *lists, *edges])
     sizes = []
     for index, one in enumerate(inked.outlines):
         shape = one.sewing_shape if inked.lines == "sewing" else one.cutting_shape

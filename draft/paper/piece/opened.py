@@ -42,14 +42,15 @@ def whole_room(shape: Any, fold: Fold) -> Any:
     return with_other_half(shape, fold).buffer(_CLOSED, join_style="mitre").buffer(-_CLOSED, join_style="mitre")
 
 
-def stopped(line: Item, words: Iterable[Item]) -> Item:
+def stopped(line: Path, words: Iterable[Item]) -> Path:
     """The fold line without what would run through words."""
     import shapely
 
     boxes = [label_spot(word).shape(_CLEAR) for word in words if isinstance(word, Label)]
-    if isinstance(line, Label) or not boxes:
+    if not boxes:
         return line
-    left = shapely.difference(shapely.LineString(polyline(line.runs[0])), shapely.union_all(boxes))
+    drawn = shapely.MultiLineString([polyline(run) for run in line.runs])
+    left = shapely.difference(drawn, shapely.union_all(boxes))
     parts = [lines_through(shapely.get_coordinates(part)) for part in shapely.get_parts(left) if not part.is_empty]
     return replace(line, runs=tuple(parts))
 

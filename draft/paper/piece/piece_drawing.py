@@ -11,15 +11,15 @@ from functools import lru_cache
 
 from draft.base.record import dataclass
 from draft.garment.garment import Garment, Piece
-from draft.paper.drawing.drawing import Footprint, Item, Label, Turn
+from draft.paper.drawing.drawing import Footprint, Item, Label, Path, Turn
 from draft.paper.drawing.polygons import rings_of
 from draft.paper.drawing.room import Room, Spot, label_spot, spot_shapes
 from draft.paper.drawing.wording import ENGLISH, Wording
-from draft.paper.piece import edge_words, piece_marks, pleat_words, title_block
+from draft.paper.piece import edge_words, notch_words, piece_marks, pleat_words, title_block
 from draft.paper.piece.across_lines import Levels, levels_of
 from draft.paper.piece.arrows import grain_arrow, stretch_arrow
 from draft.paper.piece.covered import shapes_of
-from draft.paper.piece.fold_drawn import fold_drawn
+from draft.paper.piece.fold_drawn import fold_by_size, fold_drawn
 from draft.paper.piece.inked_piece import Inked, Sizes, inked_piece
 from draft.paper.piece.level_places import level_places
 from draft.paper.piece.names_of_sizes import sized_with_names
@@ -32,6 +32,8 @@ _OFF_PAGE_EDGE = 2.0
 """Words keep so many mm from the edge of a page: a cut a little beside the frame takes no letter."""
 _NARROW_IN = 2.0
 """Arrows in a piece that is too narrow for words keep so many mm away from its lines."""
+_OFF_LEADER = 1.5
+"""Arrows so many mm away from the line that leads to the words."""
 _LABEL_AREA = 400.0
 """Words take more square mm of paper than this outside of a piece, the width of a line does not."""
 _WIDE = 2.5
@@ -92,8 +94,13 @@ def _drawn(
     told: _Told, piece: Piece, sizes: Sizes, lines: ShownLines, wording: Wording, surface: Surface
 ) -> PieceDrawing:
     inked = inked_piece(piece, sizes, lines, level_places(outlines_of(piece, sizes), surface))
-    shared = (*inked.across, *_shared(told, inked, wording, surface))
-    sized = inked.sized if len(sizes) == 1 else sized_with_names(inked, shared, told.seams, wording, surface)
+    shared = _shared(told, inked, wording, surface)
+    sized = inked.sized
+    if len(sizes) > 1:
+        sized = sized_with_names(inked, shared, told.seams, wording, surface)
+        if piece.on_fold:  # each size has its own part of the fold, so that none runs on where it alone is shown
+            own = fold_by_size(inked.outlines, inked.lines, shared[0], shared[1:] if surface.opened else ())
+            sized, shared = tuple((line, *items) for line, items in zip(own, sized, strict=True)), shared[1:]
     fold = inked.outlines[0].fold if surface.opened else None
     beside = (item for items in sized for item in items if isinstance(item, Label)) if surface.level else ()
     footprint = _footprint(inked, (*shared, *beside), wording, fold)
@@ -116,7 +123,9 @@ def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tu
     tries = [(apart, surface)] if surface.edges is not None else []
     tries += [(room, surface), (room, still)]
     found = (_words(where, told.title, inked, wording, on) for where, on in tries)
-    words = next((items for items in found if items), ()) or _outside(room, told.title, inked, wording, still)
+    words = next((items for items in found if items), ()) or _outside(
+        room, told.title, inked, wording, replace(surface, quarters=0)
+    )
     taken = [*inked.line_shapes, *shapes_of((*fold, *words))]
     taken += [surface.edges] if surface.edges is not None else []
     along = edge_words.gathered(inked.outlines, room.shape, taken, wording, surface)
@@ -125,10 +134,13 @@ def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tu
     taken += shapes_of(pleats)
     marks = piece_marks.mark_words(inked.together, told.levels, room.shape, taken, wording, surface)
     taken += shapes_of(marks)
+    notches = notch_words.notch_words(inked.together, taken, surface)
+    taken += shapes_of(notches)
     insides = (apart.shape, room.shape, inked.inside)
     lettered = edge_words.seam_words(inked.outlines, told.seams, insides, inked.hem_room, taken, wording, surface)
-    said = (*words, *along, *pleats, *marks, *lettered)
-    fold = [stopped(fold[0], said)] if surface.opened and fold else fold
+    said = (*words, *along, *pleats, *marks, *notches, *lettered)
+    if surface.opened:
+        fold = [stopped(line, said) for line in fold if isinstance(line, Path)]
     return (*fold, *said)
 
 
@@ -159,9 +171,12 @@ def _arrows(room: Room, spot: Spot, wide: bool, inked: Inked, wording: Wording, 
 
 def _outside(room: Room, pattern: str, inked: Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """Words, and arrows that the piece cannot hold either, on the paper below it."""
+    import shapely
+
     block, spot, leader = words_outside(inked.outlines, room.shape, pattern, wording, surface)
-    arrows = _arrows(room, spot, False, inked, wording, surface)
-    arrows = arrows or _arrows(inked.room_off(_NARROW_IN), spot, True, inked, wording, surface)
+    lines = shapely.union_all(shapes_of(leader)).buffer(_OFF_LEADER) if leader else shapely.Polygon()
+    arrows = _arrows(room.without(lines), spot, False, inked, wording, surface)
+    arrows = arrows or _arrows(inked.room_off(_NARROW_IN).without(lines), spot, True, inked, wording, surface)
     arrows = arrows or _arrows(paper_beside(spot, surface), spot, False, inked, wording, surface)
     return (*block.labels(spot), *leader, *arrows)
 

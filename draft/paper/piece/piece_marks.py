@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import chain
 from typing import Any
@@ -14,9 +14,9 @@ from draft.garment.garment import Mark
 from draft.garment.marks import places
 from draft.geometry.cubic import lines_through, unit
 from draft.geometry.flatten import polyline
-from draft.paper.drawing import font, line_styles
-from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, circle
-from draft.paper.drawing.room import CLEAR, Room, Spot, spot_shapes
+from draft.paper.drawing import line_styles
+from draft.paper.drawing.drawing import Item, Label, Path, Stroke, circle
+from draft.paper.drawing.room import CLEAR, Room, Spot
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece.across_lines import Levels, ends_of_lengthening, halved, level_runs, level_words
 from draft.paper.piece.clutter import Clutter
@@ -24,24 +24,19 @@ from draft.paper.piece.fastenings import fastening
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.shared_folds import fold_ends, is_shared, parts_of_fold
 from draft.paper.piece.surface import Surface
-from draft.paper.piece.title_block import SMALLEST
 from draft.paper.piece.together import Together
+from draft.paper.piece.words_at_marks import CROSS, extent, first_free, spots_about
 
 _RADIUS = 2.0
-_CROSS = 3.5
 _LINE = (5.0, 1.2, 1.2, 1.2)
-_SIZE = SMALLEST * PT
-_LEADING = 1.35
 _MATCH_MARK = 12.0
 """Wide lines of words keep so many mm from the edge of a page, where its match marks need room."""
+_BEFORE, _ALONG = 10.0, 2.0
+"""A line that is so many mm before its end no farther than so many from the seam runs along it."""
 _ON_SEAM = 0.1
 """A point no further than this from the sewing line, mm, lies on it."""
-_KEPT = 0.8
-"""Words keep so many mm clear of lines and other words."""
 _BESIDE = 40.0
 """How far beside a level, mm, room is looked for first."""
-_REACHES = (1.5, 4.0, 8.0, 14.0, 22.0)
-"""From a mark to its words, in mm: the nearest that is free."""
 
 
 def mark_items(together: Together, index: int, end: str) -> list[Path]:
@@ -72,7 +67,7 @@ def _runs(mark: Mark, together: Together, index: int) -> tuple[Any, ...]:
     if mark.line == "level":
         return level_runs(one, mark, together.level(mark, index), together.is_nest)
     if mark.fastening:
-        return fastening(mark, body)
+        return fastening(mark, body, [one_of for one_of in one.piece.marks if one_of.fastening == "buttonhole"])
     if mark.drill:
         return tuple(run for point in places(mark, body) * FLIP for run in _drill(point))
     if mark.line == "fold":
@@ -87,13 +82,17 @@ def _to_cutting_line(points: Floats, one: Outlines) -> Floats:
 
 
 def _carried(point: Floats, way: Floats, one: Outlines) -> Floats:
-    """Where a line that ends at a point of the sewing line meets the cutting line `(1, 2)`, or nothing `(0, 2)`."""
+    """Where a line that ends at a point of the sewing line meets the cutting line `(1, 2)`, or nothing `(0, 2)`.
+
+    Nothing either where it runs along the seam: it outlines something that lies there.
+    """
     import shapely
 
-    reach = 2.0 * max(edge.allowance for edge in one.piece.edges)
-    if not reach or shapely.LineString(polyline(one.sewing)).distance(shapely.Point(point)) > _ON_SEAM:
+    reach, seam, ahead = 2.0 * max(edge.allowance for edge in one.piece.edges), polyline(one.sewing), unit(way)
+    if not reach or shapely.LineString(seam).distance(shapely.Point(point)) > _ON_SEAM:
         return np.zeros((0, 2))
-    ahead = unit(way)
+    if shapely.LineString(seam).distance(shapely.Point(point - _BEFORE * ahead)) < _ALONG:
+        return np.zeros((0, 2))
     ray = shapely.LineString([(point + _ON_SEAM * ahead) * FLIP, (point + reach * ahead) * FLIP])
     met = shapely.get_coordinates(shapely.intersection(ray, one.cutting_ring)) * FLIP
     return np.asarray(met[np.argsort(np.hypot(*(met - point).T))][:1])
@@ -102,7 +101,7 @@ def _carried(point: Floats, way: Floats, one: Outlines) -> Floats:
 def _drill(point: Any) -> tuple[Any, ...]:
     """A ring with a cross through it."""
     x, y = (float(at) for at in point)
-    cross = [((x - _CROSS, y), (x + _CROSS, y)), ((x, y - _CROSS), (x, y + _CROSS))]
+    cross = [((x - CROSS, y), (x + CROSS, y)), ((x, y - CROSS), (x, y + CROSS))]
     return (circle(x, y, _RADIUS), *(lines_through(line) for line in cross))
 
 
@@ -130,7 +129,8 @@ def mark_words(
         elif mark.fastening:
             found += _of_fastening(mark, together, texts, inside, clutter, surface)
         else:
-            found += first_free(texts, _spots_of(mark, together, texts, surface), inside, clutter, surface)
+            rows = _rows_about(mark, together, texts, surface)
+            found += first_free(texts, rows, inside, clutter, surface)
     return found
 
 
@@ -154,28 +154,11 @@ def _by_level(
     near = _about(mark, together, texts, inside, surface)
     for lines, part in ((texts, near), (halved(texts), near), (texts, inside)):
         rows = chain(
-            _spots_of(mark, together, lines, surface), _elsewhere(mark, together, lines, part, clutter, surface)
+            _rows_about(mark, together, lines, surface), _elsewhere(mark, together, lines, part, clutter, surface)
         )
         found = first_free(lines, rows, inside, clutter, surface)
         if found:
             return found
-    return []
-
-
-def first_free(
-    texts: Sequence[str], rows: Iterable[Sequence[Spot]], inside: Any, clutter: Clutter, surface: Surface
-) -> list[Label]:
-    """Lines of words in the first place that lies in a shape and is clear of the clutter, and then part of that."""
-    import shapely
-
-    for spots in rows:
-        shapes = spot_shapes(spots, _KEPT)
-        fits = clutter.off_lines(shapes)
-        fits[fits] = shapely.contains(inside, shapes[fits])
-        number = clutter.first_apart(shapes, fits)
-        if number is not None:
-            clutter.take(shapes[number])
-            return _set(texts, spots[number], surface)
     return []
 
 
@@ -186,7 +169,7 @@ def _about(mark: Mark, together: Together, texts: Sequence[str], inside: Any, su
     point = together.level(mark, together.middle)
     if not np.isfinite(point).all():
         return shapely.Polygon()
-    wide, high = _extent(texts, surface)
+    wide, high = extent(texts, surface)
     x, y = (float(at) for at in point)
     return shapely.intersection(
         inside, shapely.box(x - wide - _BESIDE, y - high - _BESIDE, x + wide + _BESIDE, y + high + _BESIDE)
@@ -202,16 +185,9 @@ def _elsewhere(
     x, y = (float(at) for at in together.level(mark, together.middle))
     if np.isfinite((x, y)).all() and not part.is_empty:
         room = Room(part).without(shapely.geometrycollections(clutter.within(part)), 1.0)
-        spot = room.find(*_extent(texts, surface), surface.upright, (x, y), CLEAR[-2:])
+        spot = room.find(*extent(texts, surface), surface.upright, (x, y), CLEAR[-2:])
         if spot:
             yield [spot]
-
-
-def _extent(texts: Sequence[str], surface: Surface) -> tuple[float, float]:
-    """Width and height of lines of words, mm."""
-    size = _SIZE * surface.enlarged
-    high = size * (font.CAP_HEIGHT + font.DESCENT + (len(texts) - 1) * _LEADING)
-    return max(font.text_width(text, size) for text in texts), high
 
 
 def _texts(mark: Mark, levels: Levels, sizes: Sequence[str], wording: Wording) -> list[str]:
@@ -226,56 +202,27 @@ def _texts(mark: Mark, levels: Levels, sizes: Sequence[str], wording: Wording) -
     return [wording.named(mark.words or mark.name)]
 
 
-def _set(texts: Sequence[str], spot: Spot, surface: Surface) -> list[Label]:
-    """Lines of words one below the other in their place."""
-    size = _SIZE * surface.enlarged
-    first = -spot.height / 2 + size * font.CAP_HEIGHT
-    return [
-        Label(text, *spot.at(0, first + k * size * _LEADING), size, "middle", spot.angle)
-        for k, text in enumerate(texts)
-    ]
+def _rows_about(mark: Mark, together: Together, texts: Sequence[str], surface: Surface) -> Iterator[list[Spot]]:
+    """Rows of places about a mark: first those that no page's edge parts from it, then all."""
+    if surface.edges is not None:
+        yield from _spots_of(mark, together, texts, surface, joined=True)
+    yield from _spots_of(mark, together, texts, surface)
 
 
-def _spots_of(mark: Mark, together: Together, texts: Sequence[str], surface: Surface) -> Iterator[list[Spot]]:
-    """Rows of places about a mark: beside each point of its row in turn, or along its line."""
+def _spots_of(
+    mark: Mark, together: Together, texts: Sequence[str], surface: Surface, joined: bool = False
+) -> Iterator[list[Spot]]:
+    """Rows of places about a mark: beside each point of its row in turn, or along its line; only the `joined` ones."""
     outlines, body = together.outlines, together.outlines[together.middle].body
     if mark.line == "level":
-        yield spots_about(together.level(mark, together.middle)[None], texts, surface)
+        yield spots_about(together.level(mark, together.middle)[None], texts, surface, joined)
     elif mark.line == "lengthen":
         ends = ends_of_lengthening(mark, outlines)
         for line in (ends, *np.stack([ends[0], ends.mean(axis=0), ends[1]])[[[0, 1], [1, 2]]]):
-            yield spots_about(line, texts, surface)
+            yield spots_about(line, texts, surface, joined)
     elif not mark.drill:
         line = mark.points[body] * FLIP
         for part in fold_ends(line) if mark.line == "fold" and np.isfinite(line).all() else [line]:
-            yield spots_about(part, texts, surface)
+            yield spots_about(part, texts, surface, joined)
     for point in places(mark, body) * FLIP if mark.drill else ():
-        yield spots_about(point[None], texts, surface)
-
-
-def spots_about(points: Any, texts: Sequence[str], surface: Surface) -> list[Spot]:
-    """Places for lines of words about a point `(1, 2)` or along a line `(n, 2)`, y down, the nearest first."""
-    drill = len(points) == 1
-    width, height = _extent(texts, surface)
-    if not np.isfinite(points).all():
-        return []
-    begin, end = _longest_leg(points)
-    way = end - begin
-    angle = surface.upright if drill else surface.along(float(np.degrees(np.arctan2(way[1], way[0]))))
-    x, y = (begin + end) / 2
-    middle = Spot(float(x), float(y), 0, 0, angle)
-    found = []
-    for reach in _REACHES:
-        beside = _CROSS + reach + width / 2
-        across = reach + height / 2 + (_CROSS if drill else 0.0)
-        sides = [(beside, 0.0), (-beside, 0.0)] if drill or surface.level else []
-        found += [Spot(*middle.at(*at), width, height, angle) for at in (*sides, (0.0, -across), (0.0, across))]
-    return found
-
-
-def _longest_leg(points: Any) -> tuple[Any, Any]:
-    """Both ends of the longest straight part of a line through points: words run along it. A point has itself."""
-    if len(points) == 1:
-        return points[0], points[0]
-    k = int(np.argmax(np.hypot(*np.diff(points, axis=0).T)))
-    return points[k], points[k + 1]
+        yield spots_about(point[None], texts, surface, joined)

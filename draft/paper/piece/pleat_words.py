@@ -12,9 +12,9 @@ from draft.paper.drawing.drawing import Label
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.piece_lines import Outlines
-from draft.paper.piece.piece_marks import first_free, spots_about
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.takeups import pleat_sides
+from draft.paper.piece.words_at_marks import first_free, spots_about
 
 
 def pleat_words(

@@ -1,6 +1,7 @@
-"""Lines to be folded on that all sizes of a nest have in common: drawn once, as far as any size reaches.
+"""Lines to be folded on that all sizes of a nest have in common: one line, so that nothing beside it looks like a size.
 
-So nothing beside them looks like a size to cut at.
+Each size has its own part of it, and none runs on where only that size is shown. All parts are drawn from one place
+within to their ends, so that their dashes lie on one another.
 """
 
 from __future__ import annotations
@@ -52,13 +53,36 @@ def parts_of_fold(mark: Mark, outlines: Sequence[Outlines]) -> list[Floats]:
     return [np.stack([start + begin * way, start + end * way]) for begin, end in found]
 
 
-def shared_folds(outlines: Sequence[Outlines]) -> tuple[Path, ...]:
-    """The folds that all sizes of a nest share."""
-    found = []
-    for mark in outlines[0].piece.marks:
+def fold_lines(outlines: Sequence[Outlines], index: int, end: str) -> list[Path]:
+    """What one of the sizes has of the folds that all of a nest share; `end` closes each id."""
+    found, one = [], outlines[index]
+    for mark in one.piece.marks:
         if is_shared(mark, outlines):
-            runs = tuple(lines_through(part) for part in parts_of_fold(mark, outlines))
-            data = (("piece", outlines[0].piece.name), ("mark", mark.name), ("source", mark.span.beside))
+            ends = mark.points[one.body] * FLIP
+            runs = [run for part in parts_of_fold(mark, outlines) for run in _own(part, ends, mark, outlines)]
+            data = (("piece", one.piece.name), ("fold", mark.name), ("size", one.size), ("source", mark.span.beside))
             stroke = Stroke(line_styles.FINE, line_styles.FOLD.dash)
-            found.append(Path(runs, stroke, id=f"{outlines[0].piece.name}.{mark.name}", data=data))
-    return tuple(found)
+            found.append(Path(tuple(runs), stroke, id=f"{one.piece.name}.{mark.name}{end}", data=data))
+    return found
+
+
+def _own(part: Floats, ends: Floats, mark: Mark, outlines: Sequence[Outlines]) -> list[Floats]:
+    """A part of a shared fold `(2, 2)` as far as one size's ends `(2, 2)` reach, from the inside out."""
+    every = np.array([mark.points[one.body] for one in outlines]) * FLIP
+    start, way = part[0], unit(part[1] - part[0])
+    reaches = np.sort((every - start) @ way, axis=1)
+    own = np.sort((ends - start) @ way)
+    length = float((part[1] - start) @ way)
+    return [
+        lines_through(np.stack([start + at * way for at in run]))
+        for run in from_inside((max(own[0], 0.0), min(own[1], length)), (reaches[:, 0].max(), reaches[:, 1].min()))
+    ]
+
+
+def from_inside(own: tuple[float, float], common: tuple[float, float]) -> list[tuple[float, float]]:
+    """A stretch of a line as stretches that begin where all sizes have the line, or as near to there as it reaches."""
+    low, high = own
+    if high <= low:
+        return []
+    middle = min(max((common[0] + common[1]) / 2, low), high)
+    return [(middle, end) for end in (low, high) if end != middle]

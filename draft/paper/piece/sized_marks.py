@@ -18,6 +18,7 @@ from draft.geometry.cubic import unit
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece.across_lines import level_ends, level_runs
 from draft.paper.piece.clips import clips
+from draft.paper.piece.fastenings import arm_beside_hole
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.shared_folds import is_shared
 from draft.paper.piece.takeups import END, RING
@@ -85,7 +86,7 @@ def _notches(one: Outlines, together: Together, size: int) -> Iterator[_Found]:
         outer, inner = (strokes[:, 0, at].mean(axis=0) * FLIP for at in (0, 3))
         bare = not one.piece.edge(one.piece.notches[number].edge).allowance
         point, other = (outer, inner) if bare else (inner, outer)
-        yield _Found(("notch", number), point, unit(point - other), outer=other)
+        yield _Found(("notch", number), point, unit(point - other), word=one.piece.notches[number].part, outer=other)
 
 
 def _takeups(one: Outlines, crossed: frozenset[str]) -> Iterator[_Found]:
@@ -162,7 +163,11 @@ def _of_points(one: Outlines, mark: Mark, key: str) -> Iterator[_Found]:
             hole = buttonhole(mark, one.body, 0.0)[3 * place] * FLIP
             yield _Found((key, place), hole[1], unit(hole[1] - hole[0]), 1.0)
         else:
-            yield _Found((key, place), point, np.array([1.0, 0.0]), _CLEAR[mark.fastening], both=True)
+            arm = arm_beside_hole(mark, one.piece, place, one.body)
+            if arm is None:
+                yield _Found((key, place), point, np.array([1.0, 0.0]), _CLEAR[mark.fastening], both=True)
+            else:
+                yield _Found((key, place), arm[1], unit(arm[1] - arm[0]))
 
 
 def _of_line(mark: Mark, one: Outlines, key: str, word: str) -> Iterator[_Found]:

@@ -156,12 +156,12 @@ def arrangements(
     )  # fmt: skip
 
 
-def beside_block(
+def beside_blocks(
     pattern: str, piece: Piece, sizes: Sequence[str], wording: Wording, opened: bool, wide: float
-) -> TitleBlock:
+) -> tuple[TitleBlock, ...]:
     """The words beside a piece that is too small for them: no wider than the piece, or than can be read."""
     known = arrangements(pattern, piece, sizes, wording, opened)
-    return next((block for block in known[_COMPACT:] if block.width <= wide), known[-1])
+    return tuple(block for block in known[_COMPACT:] if block.width <= wide) or known[-1:]
 
 
 def _wrapped(name: str, cut: str, text: str, wide: float) -> TitleBlock:

@@ -1,0 +1,54 @@
+"""The part of the way that a notch of a band lies at, beside the notch; in a nest it stands with the size's name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+import numpy as np
+
+from draft.base.arrays import Floats
+from draft.geometry.cubic import unit
+from draft.paper.drawing import font
+from draft.paper.drawing.drawing import PT, Item
+from draft.paper.drawing.room import Spot
+from draft.paper.piece.clutter import Clutter
+from draft.paper.piece.piece_lines import FLIP
+from draft.paper.piece.surface import Surface
+from draft.paper.piece.title_block import SMALLEST
+from draft.paper.piece.together import Together
+from draft.paper.piece.words_at_marks import first_free
+
+_REACHES = (0.8, 1.6, 3.0, 5.0, 8.0, 12.0, 18.0)
+"""From the inner end of a notch to its words, in mm."""
+_ASIDE = (0.0, 0.7, -0.7, 1.6, -1.6)
+"""How far they lean aside of the way inward, as a share of it."""
+
+
+def notch_words(together: Together, taken: Sequence[Any], surface: Surface) -> list[Item]:
+    """The words of the notches that bear some, of a piece in one size."""
+    if together.is_nest:
+        return []
+    one, found, clutter = together.outlines[0], list[Item](), Clutter(taken)
+    for number, strokes in together.notches[0]:
+        part = one.piece.notches[number].part
+        if part:
+            outer, inner = (strokes[:, 0, at].mean(axis=0) * FLIP for at in (0, 3))
+            if not one.piece.edge(one.piece.notches[number].edge).allowance:
+                outer, inner = inner, outer
+            rows = _spots(inner, unit(inner - outer), part, surface)
+            found += first_free([part], rows, one.cutting_shape, clutter, surface)
+    return found
+
+
+def _spots(point: Floats, inward: Floats, part: str, surface: Surface) -> Iterator[list[Spot]]:
+    """Upright places for words inward of a point, the nearest first."""
+    size = SMALLEST * PT * surface.enlarged
+    wide, high = font.text_width(part, size), size * (font.CAP_HEIGHT + font.DESCENT)
+    across, turn = np.array([-inward[1], inward[0]]), np.radians(surface.upright)
+    ways = unit(inward + np.array(_ASIDE)[:, None] * across)
+    right, down = np.array([np.cos(turn), np.sin(turn)]), np.array([-np.sin(turn), np.cos(turn)])
+    half = np.abs(ways @ right) * wide / 2 + np.abs(ways @ down) * high / 2
+    for reach in _REACHES:
+        middles = point + (half + reach * surface.enlarged)[:, None] * ways
+        yield [Spot(float(x), float(y), wide, high, surface.upright) for x, y in middles]
