@@ -35,7 +35,8 @@ def signs_of(garment: Garment, lines: ShownLines, bodies: Sequence[int]) -> tupl
     there |= {"letter"} if garment.joins or garment.letters else set()
     there |= {"sew"} if lines == "both" else set()
     there |= {"cut"} if len(bodies) == 1 and lines != "sewing" else set()
-    there |= {"named"} if len(bodies) > 1 else set()
+    if len(bodies) > 1:
+        there = {"pair" if one == "notches" else one for one in there} | {"named"}
     there |= {"clip"} if lines != "sewing" and _clipped(garment, bodies) else set()
     return tuple(sign for sign in _SAMPLES if sign in there)
 
@@ -125,6 +126,12 @@ def _notched(*at: float) -> Callable[[float], list[Item]]:
         return [cut, _straight([[(x, -2.0), (x, 2.2)] for x in at], y, line_styles.sign_stroke())]
 
     return drawn
+
+
+def _pair(y: float) -> list[Item]:
+    """A double notch of a nest, whose strokes a line joins."""
+    tie = _straight([[(WIDE / 2 - 2.5, 2.2), (WIDE / 2 + 2.5, 2.2)]], y, Stroke(line_styles.FINE))
+    return [*_notched(WIDE / 2 - 2.5, WIDE / 2 + 2.5)(y), tie]
 
 
 def _part(y: float) -> list[Item]:
@@ -225,6 +232,7 @@ _SAMPLES: dict[str, _Sample] = {
     "named": _named,
     "notch": _notched(WIDE / 2),
     "notches": _notched(WIDE / 2 - 2.5, WIDE / 2 + 2.5),
+    "pair": _pair,
     "part": _part,
     "clip": _clip,
     "dart": _dart,

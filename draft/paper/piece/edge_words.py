@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -13,7 +12,7 @@ from draft.base.record import dataclass
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry import cubic
 from draft.geometry.ruler import Ruler
-from draft.paper.drawing import font, line_styles
+from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Label
 from draft.paper.drawing.room import Spot, label_spot, rectangles, words_at
 from draft.paper.drawing.wording import Wording
@@ -32,6 +31,7 @@ _INSIDE = 2.0  # mm from the sewing line
 _DEEPER = (0.0, 3.0, 6.0, 10.0, 16.0, 24.0)
 _FAR = 18.0
 """An edge that lies so many mm from that of the size before is no longer one of a bundle: it has letters of its own."""
+_AIR = 1.5  # mm more on either side of a seam's letter, which beside other words would read as one of theirs
 _KEPT = 1.0  # mm that words keep clear of lines and other words
 
 SeamWords = tuple[tuple[str, str], ...]
@@ -117,7 +117,7 @@ def letters_again(
             label = _beside([one], one.piece.edge(name), words, [one.sewing_shape], clutter, surface)
             if label is not None:
                 clutter.take(label_spot(label).shape(_KEPT))
-                found[size].append(replace(label, colour=line_styles.cutting_stroke(size).colour))
+                found[size].append(label)
     return found
 
 
@@ -144,6 +144,7 @@ def _beside(
     """Words along an edge of the smallest size, clear of the clutter, in the first of the shapes that has room."""
     one, size = outlines[0], words.points * surface.enlarged
     width, height = font.text_width(words.text, size, words.bold), size * (font.CAP_HEIGHT + font.DESCENT)
+    width += 2 * _AIR * surface.enlarged if words.bold else 0.0
     row = _Row.beside(one.sewing_ruler(edge.name), one.outward, surface)
     for inside in insides:
         for deeper in _DEEPER:

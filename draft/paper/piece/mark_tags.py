@@ -109,8 +109,20 @@ def _places(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutter
     of = np.broadcast_to(np.array(sizes.shapes)[number][:, None], fits.shape)
     fits[fits] = shapely.contains(of[fits], shapes[fits])
     fits[fits] = clutter.off_lines(shapes[fits])
+    fits[fits] = _on_page(np.array([anchor.point for anchor in anchors]), middles, fits, sizes)
     every = iter(zip(anchors, middles, shapes, fits, strict=True))
     return [list(islice(every, len(some))) for some in families]
+
+
+def _on_page(points: Floats, middles: Floats, fits: Bools, sizes: Sizes) -> Bools:
+    """Which of the places that fit lie on the page of their mark: no page's edge is between the two."""
+    import shapely
+
+    edges, (number, place) = sizes.surface.edges, np.nonzero(fits)
+    if edges is None:
+        return np.ones(len(number), dtype=bool)
+    ways = shapely.linestrings(np.stack([points[number], middles[number, place]], axis=1))
+    return ~np.asarray(shapely.intersects(edges, ways))
 
 
 def _about(anchors: Sequence[Anchor], wide: Floats, high: float, angle: float) -> Floats:
