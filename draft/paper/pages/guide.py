@@ -19,6 +19,7 @@ from draft.paper.pages.guide_map import Part, placed, put_map
 from draft.paper.pages.guide_parts import (
     HEADING,
     MAP_LEAST,
+    RUNNING,
     Guide,
     head,
     put_by_size,
@@ -86,11 +87,11 @@ def _laid(about: Guide, manner: _Manner) -> dict[int, list[Item]]:
     titles, top = head(about, left, paper.margin, wide)
     pages: dict[int, list[Item]] = {0: titles}
     if wide < _SQUARES + 2 * _GUTTER + 80.0:
-        _one_column(Flow(column_frames(left, wide, top, paper.margin, bottom), pages), about, manner)
+        _one_column(Flow(column_frames(left, wide, top, paper.margin + RUNNING, bottom), pages), about, manner)
         return pages
     right = left + wide - _SQUARES
-    beside = Flow(column_frames(right, _SQUARES, top, paper.margin, bottom), pages)
-    main = Flow(column_frames(left, wide - _SQUARES - _GUTTER, top, paper.margin, bottom), pages)
+    beside = Flow(column_frames(right, _SQUARES, top, paper.margin + RUNNING, bottom), pages)
+    main = Flow(column_frames(left, wide - _SQUARES - _GUTTER, top, paper.margin + RUNNING, bottom), pages)
     put_squares(beside, about)
     put_steps(main, about, manner.fine)
     _signs(main, beside, about)
@@ -144,21 +145,22 @@ def _on_two_pages(main: Flow, beside: Flow, about: Guide, manner: _Manner) -> No
 
 def _across(later: Sequence[Part], main: Flow, beside: Flow, about: Guide) -> None:
     """A map that is low and wide across the whole second page, and the rest in two columns below it."""
-    left, right, top = main.frame.x, beside.frame.x + beside.width, about.grid.paper.margin
-    full = Flow([Frame(1, left, top, right - left, main.frame.bottom)], main.pages)
+    left, right, top = main.frame.x, beside.frame.x + beside.width, about.grid.paper.margin + RUNNING
+    page = max(main.frame.page, beside.frame.page) + 1
+    full = Flow([Frame(page, left, top, right - left, main.frame.bottom)], main.pages)
     put_map(full, about, (), _MAP_LARGE)
     frames = [
-        Frame(1, x, full.y + _GUTTER, flow.width, main.frame.bottom)
+        Frame(page, x, full.y + _GUTTER, flow.width, main.frame.bottom)
         for x, flow in ((left, main), (beside.frame.x, beside))
     ]
     columns = [(Flow([frame], main.pages), 0.0) for frame in frames]
-    _put_over([part for part in later if not placed(part, *columns)], main, beside, about)
+    _put_over([part for part in later if not placed(part, *columns)], main, beside, about, page + 1)
 
 
-def _put_over(parts: Sequence[Part], main: Flow, beside: Flow, about: Guide) -> None:
+def _put_over(parts: Sequence[Part], main: Flow, beside: Flow, about: Guide, first: int = 0) -> None:
     """What the page has no room for in two equal columns on the pages behind it."""
-    left, right, top = main.frame.x, beside.frame.x + beside.width, about.grid.paper.margin
-    width, first = (right - left - _GUTTER) / 2, max(main.frame.page, beside.frame.page) + 1
+    left, right, top = main.frame.x, beside.frame.x + beside.width, about.grid.paper.margin + RUNNING
+    width, first = (right - left - _GUTTER) / 2, first or max(main.frame.page, beside.frame.page) + 1
     frames = (Frame(page, x, top, width, main.frame.bottom) for page in count(first) for x in (left, right - width))
     over = Flow(frames, main.pages) if parts else main
     for part in parts:

@@ -23,8 +23,8 @@ STRONG = Type(10.0, bold=True)
 _FINE = Type(9.0, leading=1.34)
 _FINE_STRONG = Type(9.0, bold=True, leading=1.34)
 HEAD = Type(14.0, bold=True, leading=1.3)
-_RUNNING = 6.4
-"""From the frame of a page to the running head above it, mm."""
+RUNNING = 9.0
+"""What the running head takes of further pages, mm."""
 _TITLE = 28.0
 _WRAPPED, _MOST_LINES = 19.0, 4
 """A title that is not so large in one line is set in so many at most."""
@@ -85,7 +85,8 @@ def head(about: Guide, x: float, y: float, width: float) -> tuple[list[Item], fl
 def running_head(about: Guide) -> list[Item]:
     """At the head of further pages of the guide, as on those of the sheet: what it is of, and who made it."""
     paper = about.grid.paper
-    base, small = paper.margin - _RUNNING, replace(_FINE_STRONG, points=8.0)
+    small = replace(_FINE_STRONG, points=8.0)
+    base = paper.margin + small.size * font.CAP_HEIGHT
     said = font.fitted_parts(about.wording.imprint(about.imprint), small.size, paper.live[0] / 2)
     room = paper.live[0] - font.text_width(said, small.size) - INDENT
     text = " · ".join((about.drawing.title, about.drawing.subtitle))
