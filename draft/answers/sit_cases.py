@@ -84,6 +84,14 @@ def cases_of(
     return found, drafted
 
 
+def same_form(one: Case, other: Case) -> bool:
+    """Whether two garments are on the same form: of the same measures, all of them."""
+    first, second = one.subject.bodies.values, other.subject.bodies.values
+    if first.keys() != second.keys() or one.subject.wearers is not other.subject.wearers:
+        return False
+    return all(np.array_equal(first[name], second[name], equal_nan=True) for name in first)
+
+
 def posed(case: Case, arms: float, wording: Wording, elbow: float = 0.0, from_waist: bool = False) -> str:
     """What stands under a case's title: on whose form, of which cloth, and how the arms are held.
 

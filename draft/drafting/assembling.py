@@ -15,6 +15,7 @@ from draft.seams.drawing_up import with_edges_drawn_up
 from draft.seams.notches import with_notches
 from draft.seams.parting import with_edges_parted
 from draft.seams.redrawing import Redrawing
+from draft.seams.shut_corners import with_corners_shut
 from draft.seams.trueing import trued
 from draft.solve import Outcome, find_value
 
@@ -43,7 +44,7 @@ def assemble(plan: Plan, outcome: Outcome, before: Outcome | None = None) -> tup
         notions=filled(plan.notions, outcome),
     )
     made, turns = trued(with_edges_parted(garment))
-    return with_notches(with_edges_drawn_up(made)), turns
+    return with_notches(with_corners_shut(with_edges_drawn_up(made))), turns
 
 
 def filled(planned: Any, outcome: Outcome) -> Any:

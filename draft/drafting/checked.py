@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 import numpy as np
@@ -10,11 +11,12 @@ from draft import checks
 from draft.base.naming import plain
 from draft.base.notes import Note, Problems, caution, error, stop_if_errors
 from draft.base.plainly import Measures, sentence
-from draft.bodies.estimates import completed_own
+from draft.bodies.estimates import Estimate, completed_own
 from draft.bodies.left_right import two_bodies
 from draft.bodies.own_measure import OwnMeasure
 from draft.bodies.unlike_others import unlike_others
 from draft.drafting.drafting import Drafted, draft_plan
+from draft.drafting.her_length import at_her_length
 from draft.drafting.planned import Planned, plan_for
 from draft.drafting.request import Request
 from draft.drafting.two_halves import put_together
@@ -48,7 +50,7 @@ def draft_unchecked(planned: Planned) -> Drafted:
     request, plan = planned.request, planned.plan
     bodies, estimates = find_bodies(request.whom, planned.chart, plan.measures, plan.known, plan.wearers)
     drafted = replace(draft_plan(plan, bodies), estimates=estimates, planned=planned)
-    drafted = replace(drafted, garment=as_asked(drafted.garment, request))
+    drafted = replace(drafted, garment=as_asked(drafted.garment, request, estimates))
     stop_if_errors(checks.run(_of_drafted(drafted), checks.FIRST_CHECKS))
     return drafted
 
@@ -80,10 +82,10 @@ def _odd(drafted: Drafted) -> tuple[Note, ...]:
     return (caution(fact, None, "take it again, and look for a slip in what was written down", plainly=plainly),)
 
 
-def as_asked(garment: Garment, request: Request) -> Garment:
+def as_asked(garment: Garment, request: Request, estimates: Iterable[Estimate]) -> Garment:
     """The garment without what a person needs no line for, and with the allowance that is asked for."""
     if request.whom.is_person:
-        garment = _at_her_length(garment)
+        garment = at_her_length(garment, estimates)
     return garment if request.allowance is None else with_own_allowance(garment, request.allowance)
 
 
@@ -100,7 +102,7 @@ def _with_sides(drafted: Drafted, request: Request) -> Drafted:
     both, _ = completed_own(both, plan.measures, plan.known)  # what follows from a side is that side's
     halves = draft_plan(drafted.plan, both)
     stop_if_errors([note for note in halves.notes if note not in drafted.notes])
-    apart = put_together(drafted.garment, as_asked(halves.garment, request))
+    apart = put_together(drafted.garment, as_asked(halves.garment, request, drafted.estimates))
     return replace(drafted, apart=apart) if apart.opened or apart.parted or apart.between else drafted
 
 
@@ -117,16 +119,6 @@ def _of_drafted(drafted: Drafted) -> Garment:
         return replace(piece, edges=tuple(blank))
 
     return replace(drafted.garment, pieces=tuple(kept(piece) for piece in drafted.garment.pieces))
-
-
-def _at_her_length(garment: Garment) -> Garment:
-    """The garment without the lines at which pieces may be lengthened: one made to measure has her length."""
-
-    def kept(piece: Piece) -> Piece:
-        marks = tuple(mark for mark in piece.marks if mark.line != "lengthen")
-        return piece if len(marks) == len(piece.marks) else replace(piece, marks=marks)
-
-    return replace(garment, pieces=tuple(map(kept, garment.pieces)))
 
 
 def _unwashed(drafted: Drafted, cloth: Fabric | None) -> Drafted:

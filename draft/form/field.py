@@ -13,6 +13,7 @@ from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.form.dress_form import ROW, Form
 from draft.form.pose import Arm, arm_of
+from draft.form.rounded_grid import knots_of, on_splines
 
 RAYS = 129
 """Directions of half a ring, from the middle of the front to that of the back."""
@@ -37,6 +38,7 @@ class Field:
     """
 
     grid: Floats
+    knots: Floats
     origin: Floats
     step: float
     joint: Floats
@@ -44,16 +46,11 @@ class Field:
     arm: Arm
 
     def at(self, points: Floats) -> tuple[Floats, Floats]:
-        """Values `(n,)` and slopes `(n, 3)` at points `(n, 3)` of either half; trilinear, carried on outside."""
+        """Values `(n,)` and slopes `(n, 3)` at points `(n, 3)` of either half, carried on outside."""
         left = np.where(points[:, 0] < 0, -1.0, 1.0)
         place = (points * np.stack([left, np.ones_like(left), np.ones_like(left)], axis=1) - self.origin) / self.step
-        last = np.array(self.grid.shape) - 1.001
-        inside = np.clip(place, 0.0, last)
-        cell = inside.astype(np.intp)
-        t = inside - cell
-        values, slopes = _trilinear(self.grid, cell, t)
+        values, slopes = on_splines(self.knots, place)
         slopes /= self.step
-        values = values + self.step * ((place - inside) * slopes).sum(axis=1)
         slopes[:, 0] *= left
         return values, slopes
 
@@ -72,7 +69,7 @@ def field_of(
     low = slice(0, int(np.searchsorted(z, leg[0, 2] + 150.0)))
     if low.stop:
         grid[..., low] = _softly(grid[..., low], _tube(leg, form.leg.radii[body], (x, y, z[low])), _LEG)
-    return Field(grid, np.array([x[0], y[0], z[0]]), step, arm.joint, below_level, arm)
+    return Field(grid, knots_of(grid), np.array([x[0], y[0], z[0]]), step, arm.joint, below_level, arm)
 
 
 def _axes(form: Form, body: int, arm: Arm, step: float) -> tuple[Floats, Floats, Floats]:
@@ -205,17 +202,3 @@ def _softly(a: Floats, b: Floats, within: float) -> Floats:
     """The nearer of both, run together where they differ by less than `within` mm (a quadratic soft minimum)."""
     near = np.maximum(within - np.abs(a - b), 0.0)
     return np.asarray(np.minimum(a, b) - near * near / (4 * within))
-
-
-def _trilinear(grid: Floats, cell: Floats, t: Floats) -> tuple[Floats, Floats]:
-    """Values and slopes, mm for each cell, within cells `(n, 3)` at shares `(n, 3)` of them."""
-    _, ny, nz = grid.shape
-    flat, at = grid.ravel(), (cell[:, 0] * ny + cell[:, 1]) * nz + cell[:, 2]
-    tx, ty, tz = t.T
-    c = [flat[at + dx * ny * nz + dy * nz + dz] for dx in (0, 1) for dy in (0, 1) for dz in (0, 1)]
-    along = [c[k] + tz * (c[k + 1] - c[k]) for k in (0, 2, 4, 6)]
-    up = [c[k + 1] - c[k] for k in (0, 2, 4, 6)]
-    low, high = along[0] + ty * (along[1] - along[0]), along[2] + ty * (along[3] - along[2])
-    dy = (along[1] - along[0]) + tx * ((along[3] - along[2]) - (along[1] - along[0]))
-    dz = (1 - tx) * (up[0] + ty * (up[1] - up[0])) + tx * (up[2] + ty * (up[3] - up[2]))
-    return low + tx * (high - low), np.stack([high - low, dy, dz], axis=1)

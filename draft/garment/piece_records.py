@@ -28,6 +28,8 @@ class EdgeOf(Finish[Each, One]):
     """Whether it may have corners inside: it runs beside several edges."""
     drawn_up: Each | None = None
     """The length in mm `(bodies,)` that a join gathers it to; None where none does."""
+    shut: bool = False
+    """Whether it is sewn to the next edge from its last point on, as one leg of a dart to the other."""
     whole: str = ""
     """The edge that it is a part of, where seams begin or end within that."""
     cut_along: str = ""

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from draft.base.notes import Note, caution
 from draft.drafting.drafting import Drafted
 from draft.paper.drawing.wording import Wording
-from draft.paper.worn.worn_sheet import WornSheet
-from draft.paper.worn.worn_words import not_dressed
+
+if TYPE_CHECKING:
+    from draft.paper.worn.worn_sheet import WornSheet
 
 
 def worn_of_pack(drafted: Drafted, wording: Wording) -> tuple[WornSheet | None, tuple[Note, ...]]:
     """What the booklet shows of it, or None with a caution where it cannot be dressed."""
     from draft.answers.sit_cases import own_cases
+    from draft.paper.worn.worn_sheet import WornSheet
+    from draft.paper.worn.worn_words import not_dressed
     from draft.sitting.sitting_of import Asked, Sitting, sitting_of
 
     cases = own_cases(drafted, wording)

@@ -61,7 +61,9 @@ def _levels(reading: Reading) -> Iterator[Said]:
     roomy = [level for level in reading.levels if not level.tight and level.room is not None]
     if roomy:
         least = min(roomy, key=lambda level: level.room or 0.0)
-        most = max(roomy, key=lambda level: level.room or 0.0)
+        # How far a skirt's hem is from the legs is the skirt's own width
+        hung = [level for level in roomy if level.name != "hem" or not reading.from_waist] or roomy
+        most = max(hung, key=lambda level: level.room or 0.0)
         yield said(
             "room" if not tight else "room_there",
             name_level=least.name,

@@ -29,6 +29,13 @@ class BlockPattern:
     bent: Floats
     bent_own: Floats
     """The bending's own number of each row, `(v,)`."""
+    own: Ints
+    """Which blocks lie on the diagonal, `(v,)`."""
+    order: Ints
+    """The rows of three of all blocks as a product takes them, `(3b,)`."""
+    drawn: Ints
+    """Which coordinate each of their numbers is multiplied by, `(9b,)`; those of each row begin at `starts` `(3v,)`."""
+    starts: Ints
 
     def bent_by(self, x: Floats) -> Floats:
         """What the bending makes of positions or a step `(v, 3)`."""
@@ -45,14 +52,23 @@ def pattern_of(triangles: Ints, bending: Bending, count: int) -> BlockPattern:
     own = np.arange(count) * (count + 1)
     bent_known, bent_slots = np.unique(np.concatenate([bent_keys, own]), return_inverse=True)
     bent = summed(bent_slots[: len(bent_keys)], bending.matrices().ravel(), len(bent_known))
+    rows, columns = np.searchsorted(known // count, np.arange(count)), known % count
+    sizes = np.diff(np.append(rows, len(columns)))
+    row = np.repeat(np.arange(count), sizes)
+    order = np.argsort(3 * row[:, None] + np.arange(3), axis=None, kind="stable")
+    drawn = (3 * columns[:, None, None] + np.arange(3)).repeat(3, axis=1).reshape(-1, 3)[order].ravel()
     return BlockPattern(
-        np.searchsorted(known // count, np.arange(count)),
-        known % count,
+        rows,
+        columns,
         slots.reshape(-1, 3, 3),
         np.searchsorted(bent_known // count, np.arange(count)),
         bent_known % count,
         bent,
         bent[bent_slots[len(bent_keys) :]],
+        np.flatnonzero(row == columns),
+        order,
+        drawn,
+        np.concatenate([[0], np.cumsum(np.repeat(3 * sizes, 3))])[:-1],
     )
 
 
@@ -64,25 +80,18 @@ class BlockMatrix:
         slots = pattern.slots.ravel()
         count = len(pattern.columns)
         flat = of_triangles.reshape(-1, 9)
-        self._blocks = np.stack([summed(slots, flat[:, k], count) for k in range(9)], axis=1).reshape(-1, 3, 3)
-        vertices = len(of_vertices)
-        row = np.repeat(np.arange(vertices), np.diff(np.append(pattern.rows, count)))
-        self._own = np.flatnonzero(row == pattern.columns)
-        self._blocks[self._own] += of_vertices
-        at = (3 * pattern.columns[:, None, None] + np.arange(3)).repeat(3, axis=1)
-        order = np.argsort(3 * row[:, None] + np.arange(3), axis=None, kind="stable")
-        self._data = self._blocks.reshape(-1, 3)[order].ravel()
-        self._columns = at.reshape(-1, 3)[order].ravel()
-        sizes = np.diff(np.append(pattern.rows, count)) * 3
-        self._starts = np.concatenate([[0], np.cumsum(np.repeat(sizes, 3))])[:-1]
+        self.blocks = np.stack([summed(slots, flat[:, k], count) for k in range(9)], axis=1).reshape(-1, 3, 3)
+        """All but the bending, `(b, 3, 3)`."""
+        self.blocks[pattern.own] += of_vertices
+        self._data = self.blocks.reshape(-1, 3)[pattern.order].ravel()
 
     def times(self, x: Floats) -> Floats:
         """What the matrix makes of a step `(v, 3)`."""
-        found = np.add.reduceat(self._data * x.ravel()[self._columns], self._starts).reshape(-1, 3)
+        found = np.add.reduceat(self._data * x.ravel()[self._pattern.drawn], self._pattern.starts).reshape(-1, 3)
         return np.asarray(found + self._pattern.bent_by(x))
 
     def own(self) -> Floats:
         """The blocks on the diagonal, `(v, 3, 3)`."""
-        found = self._blocks[self._own].copy()
+        found = self.blocks[self._pattern.own].copy()
         found[:, range(3), range(3)] += self._pattern.bent_own[:, None]
         return found

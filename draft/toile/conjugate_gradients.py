@@ -1,6 +1,8 @@
-"""A step of Newton's method by conjugate gradients, each vertex's own block its preconditioner."""
+"""A step of Newton's method by conjugate gradients, preconditioned by each vertex's own block, or by what is near."""
 
 from __future__ import annotations
+
+from collections.abc import Callable
 
 import numpy as np
 
@@ -12,14 +14,25 @@ WITHIN = 0.03
 MOST = 250
 
 
-def solved(matrix: BlockMatrix, right: Floats, held: Bools, within: float = WITHIN, most: int = MOST) -> Floats:
+Near = Callable[[Floats], Floats]
+"""A step `(v, 3)` that the matrix makes about that right side of; none along what is held."""
+
+
+def solved(
+    matrix: BlockMatrix,
+    right: Floats,
+    held: Bools,
+    within: float = WITHIN,
+    most: int = MOST,
+    near: Near | None = None,
+) -> Floats:
     """The step `(v, 3)` that the matrix makes `right` `(v, 3)` of; none along the coordinates held `(v, 3)`."""
     free = (~held).astype(float)
-    inverse = np.linalg.inv(_without(matrix.own(), held)) * free[:, :, None] * free[:, None, :]
+    near = near or _each_by_itself(matrix, held, free)
     step = np.zeros_like(right)
     rest = right * free
-    way = near = _by_block(inverse, rest)
-    size = first = float((rest * near).sum())
+    way = drawn = near(rest)
+    size = first = float((rest * drawn).sum())
     if first <= 0.0:
         return step
     for _ in range(most):
@@ -27,16 +40,17 @@ def solved(matrix: BlockMatrix, right: Floats, held: Bools, within: float = WITH
         share = size / float((way * made).sum())
         step += share * way
         rest = rest - share * made
-        near = _by_block(inverse, rest)
-        before, size = size, float((rest * near).sum())
+        drawn = near(rest)
+        before, size = size, float((rest * drawn).sum())
         if size < within * within * first:
             break
-        way = near + (size / before) * way
+        way = drawn + (size / before) * way
     return step
 
 
-def _by_block(blocks: Floats, x: Floats) -> Floats:
-    return np.asarray(np.einsum("vij,vj->vi", blocks, x))
+def _each_by_itself(matrix: BlockMatrix, held: Bools, free: Floats) -> Near:
+    inverse = np.linalg.inv(_without(matrix.own(), held)) * free[:, :, None] * free[:, None, :]
+    return lambda right: np.asarray(np.einsum("vij,vj->vi", inverse, right))
 
 
 def _without(blocks: Floats, held: Bools) -> Floats:

@@ -12,6 +12,9 @@ STIFFNESS = 5e-3
 """N/mm3: a knit of 10 % strain sinks 0.03 mm into a body's curve; ten times less or more moves strain by 0.001."""
 OUTSIDE = 0.5
 """mm from the form at which the middle of the cloth lies."""
+_RAMP = 0.25
+"""mm to either side of that place over which the form grows to be as stiff as it is: what touches at one step, and does
+not at the next, comes to rest in twice the steps."""
 _CREEP = 0.5
 """mm within which friction grows to its full: less than this is taken for rest."""
 
@@ -54,7 +57,8 @@ class Friction:
 
 @dataclass(frozen=True, eq=False)
 class Touch:
-    """The form felt at positions `(v, 3)`: energy, gradient `(v, 3)`, blocks `(v, 3, 3)`, depth in mm `(v,)`."""
+    """The form felt at positions `(v, 3)`: energy, gradient `(v, 3)`, blocks `(v, 3, 3)`, and `depth`
+    `(v,)`: mm as deep as a spring would be that presses so."""
 
     energy: float
     gradient: Floats
@@ -67,11 +71,15 @@ def touch(
 ) -> Touch:
     """What a form does to vertices at positions `(v, 3)` to which areas `(v,)` mm2 fall; a spring for each mm2."""
     values, normals = field.at(x)
-    depth = np.maximum(outside - values, 0.0)
-    stiff = stiffness * areas * (depth > 0)
-    energy = float((stiff * depth * depth).sum()) / 2
+    ramp = np.clip(outside - values + _RAMP, 0.0, 2 * _RAMP)
+    past = np.maximum(outside - values - _RAMP, 0.0)
+    depth = ramp * ramp / (4 * _RAMP) + past
+    stiff = stiffness * areas
+    energy = float((stiff * (ramp**3 / (12 * _RAMP) + past * (_RAMP + past / 2))).sum())
     gradient = -(stiff * depth)[:, None] * normals
-    blocks = stiff[:, None, None] * normals[:, :, None] * normals[:, None, :]
+    blocks = (
+        (stiff * np.where(past > 0, 1.0, ramp / (2 * _RAMP)))[:, None, None] * normals[:, :, None] * normals[:, None, :]
+    )
     if friction is not None:
         energy += _rub(x, normals, friction, gradient, blocks)
     return Touch(energy, gradient, blocks, depth)

@@ -38,8 +38,16 @@ _MOVED = Pace(1e-6, 8, 0.05)
 CAUGHT = 1.5
 """mm inside the form: a vertex that is deeper after a solve is caught there."""
 _TRIES = 3
-TO_REST = (Pace(1e-6, 25, 0.3), Pace(1e-7, 20, 0.2), Pace(1e-8, 25, 0.1), Pace(1e-9, 40, 0.02))
-"""Ever less drag, each until so little moves; ten times as exact moves strain by less than 0.002, the hem by 0.2 mm."""
+TO_REST = (Pace(1e-7, 20, 0.2), Pace(1e-8, 25, 0.1), Pace(1e-9, 40, 0.02))
+"""Under friction: ever less drag, each until so little moves."""
+EVER_SOFTER = (
+    (100.0, Pace(1e-7, 12, 0.5, by_levels=True)),
+    (20.0, Pace(1e-8, 8, 0.2, by_levels=True)),
+    (4.0, Pace(1e-9, 8, 0.1, by_levels=True)),
+    (1.0, Pace(1e-9, 14, 0.1, by_levels=True)),
+)
+"""How many times as stiff against bending as it is the cloth is settled first: broad folds come before fine ones, and
+where they come does not hang on mesh and growth."""
 
 FieldAt = Callable[[float], FormField]
 """The form with its arms so far below level, radians."""
@@ -132,7 +140,7 @@ def _grown(work: _Work, arm: float, growth: int) -> tuple[HangsBy, Floats]:
             x = Flattened(field, scale / before, middle).pressed(x)
         flat = Flattened(field, scale, middle)
         springs = replace(by.held_up, places=flat.pressed(by.held_up.places))
-        x = _free(work, x, Question(flat, (springs,)), _LAID)
+        x = _free(work.cloth, x, Question(flat, (springs,)), _LAID)
         work.told("growing", x)
         before = scale
     return by, x
@@ -145,7 +153,7 @@ def _arms_moved(work: _Work, by: HangsBy, x: Floats, start: float, end: float) -
         left = _left(work, x)
         x = left * follow(left * x, joint, before, angle, field.joint - joint)
         x[work.cloth.held[:, 0], 0] = 0.0
-        x = _free(work, x, Question(field, (by.held_up,)), _MOVED)
+        x = _free(work.cloth, x, Question(field, (by.held_up,)), _MOVED)
         work.told("moving", x)
         joint, before = field.joint, angle
     return x
@@ -156,7 +164,7 @@ def _elbow_bent(work: _Work, by: HangsBy, x: Floats, arms: float, elbow: Elbow) 
     for bend in poses(0.0, elbow.bend, BEND):
         left = _left(work, x)
         x = left * follow_forearm(left * x, elbow, arms, before, bend)
-        x = _free(work, x, Question(elbow.field_at(bend), (by.held_up,)), _MOVED)
+        x = _free(work.cloth, x, Question(elbow.field_at(bend), (by.held_up,)), _MOVED)
         work.told("moving", x)
         before = bend
     return x
@@ -168,11 +176,11 @@ def _left(work: _Work, x: Floats) -> Floats:
     return np.where(right, [-1.0, 1.0, 1.0], 1.0)
 
 
-def _free(work: _Work, x: Floats, question: Question, pace: Pace) -> Floats:
+def _free(cloth: SewnCloth, x: Floats, question: Question, pace: Pace) -> Floats:
     """The cloth settled; what was caught inside the form on the way is brought out, and all settled again."""
     for _ in range(_TRIES):
-        x = settle(work.cloth, x, question, pace).x
-        out = freed(work.cloth, x, question.field, CAUGHT)
+        x = settle(cloth, x, question, pace).x
+        out = freed(cloth, x, question.field, CAUGHT)
         if out is x:
             break
         x = out
@@ -193,8 +201,19 @@ def _states(work: _Work, by: HangsBy, field: FormField, x: Floats, states: Seque
 
 
 def _settled(work: _Work, x: Floats, question: Question, state: str) -> Rest:
-    rest = Rest(_free(work, x, question, TO_REST[0]), np.inf, np.zeros(len(x)), 0)
-    for pace in TO_REST[1:]:
-        rest = settle(work.cloth, rest.x, question, pace)
+    if question.friction:
+        return _held(work, x, question)
+    times, pace = EVER_SOFTER[0]
+    rest = Rest(_free(work.cloth.bent_by(times), x, question, pace), np.inf, np.zeros(len(x)), 0)
+    for times, pace in EVER_SOFTER[1:]:
+        rest = settle(work.cloth.bent_by(times), rest.x, question, pace)
         work.told(state, rest.x)
+    return rest
+
+
+def _held(work: _Work, x: Floats, question: Question) -> Rest:
+    rest = Rest(x, np.inf, np.zeros(len(x)), 0)
+    for pace in TO_REST:
+        rest = settle(work.cloth, rest.x, question, pace)
+        work.told("held", rest.x)
     return rest

@@ -19,8 +19,8 @@ _TETHER = 0.5  # N/mm
 _HEM = 0.005
 """N/mm for each mm of the hem: a hand that smooths it down; ten times as much moves strain by less than 0.002."""
 _WAIST = 0.02
-_READ = 60.0
-"""mm of cloth along which the hem is read, ever less with the way: where it hangs free, one vertex lies in a fold."""
+_READ = 100.0
+"""mm of cloth along which the hem is read, ever less with the way: where it hangs free, a hand's breadth is a fold."""
 _ON_BACK = 0.97
 """Of the way down from the pattern's nape, along the back, what it is in height."""
 

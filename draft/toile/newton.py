@@ -13,10 +13,12 @@ import numpy as np
 from draft.base.arrays import Floats, Ints
 from draft.base.record import dataclass
 from draft.toile.block_matrix import BlockMatrix
+from draft.toile.by_levels import ByLevels
 from draft.toile.conjugate_gradients import MOST, WITHIN, solved
 from draft.toile.contact import OUTSIDE, STIFFNESS, Friction, Touch, touch
 from draft.toile.dressed import FormField
 from draft.toile.sewn_cloth import SewnCloth
+from draft.toile.vertex_levels import levels_of
 
 LONGEST = 30.0
 """mm that one step may move a vertex: farther, the form might be jumped over."""
@@ -79,6 +81,8 @@ class Pace:
     until: float
     within: float = WITHIN
     most: int = MOST
+    by_levels: bool = False
+    """Whether each step is as exact as it can be: dearer than one by conjugate gradients alone, and fewer of them."""
 
 
 def settle(cloth: SewnCloth, x: Floats, question: Question, pace: Pace) -> Rest:
@@ -98,6 +102,8 @@ class _Solver:
         self._cloth, self._question, self._start, self._pace = cloth, question, start, pace
         self._drag = pace.drag * cloth.areas
         self._loads = np.zeros(cloth.count)
+        parted = None if cloth.mirrored else start[:, 0] < 0
+        self._levels = levels_of(cloth.pattern, parted) if pace.by_levels else None
 
     def step(self, x: Floats, number: int) -> tuple[Floats, float, Touch]:
         """One step: new positions, how far it moved any, and the form as it was felt before."""
@@ -110,7 +116,10 @@ class _Solver:
         more, slope, own = self._besides(x)
         gradient = (gradient + touched.gradient + slope) * ~cloth.held
         matrix = BlockMatrix(cloth.pattern, blocks, touched.blocks + own)
-        way = solved(matrix, -gradient, cloth.held, self._pace.within, self._pace.most)
+        near = None
+        if self._levels is not None:
+            near = ByLevels(self._levels, matrix, cloth.pattern, cloth.held).solved
+        way = solved(matrix, -gradient, cloth.held, self._pace.within, self._pace.most, near)
         far = float(np.abs(way).max())
         share = self._downhill(x, way, energy + touched.energy + more, float((gradient * way).sum()), far)
         return x + share * way, far * share, touched

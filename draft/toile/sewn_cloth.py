@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from draft.base.arrays import Bools, Floats
@@ -38,6 +40,11 @@ class SewnCloth:
     def count(self) -> int:
         """How many vertices there are."""
         return len(self.areas)
+
+    def bent_by(self, times: float) -> SewnCloth:
+        """The same cloth, so many times as stiff against bending."""
+        pattern = self.pattern
+        return replace(self, pattern=replace(pattern, bent=times * pattern.bent, bent_own=times * pattern.bent_own))
 
 
 def cloth_of(sewn: Sewn, stretch: tuple[float, float], weight: float = WEIGHT, bending: float = BENDING) -> SewnCloth:

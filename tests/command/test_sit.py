@@ -160,3 +160,28 @@ def test_a_seam_that_does_not_fit_is_told_before_anything_is_dressed(run: Runner
     words = ("--sizes", "M", "--quick", "--beside", tmp_path / "panel.piece", "--out", tmp_path / "out")
     ran = run("sit", "tidemill", *words)
     assert ran.code == 1 and "the two sides of `side` do not fit" in ran.err
+
+
+@pytest.mark.slow
+def test_a_size_on_the_bodies_that_it_serves_is_dressed_whole(run: Runner, tmp_path: Path) -> None:
+    """Fuller hips stretch what slimmer ones leave loose, and what is said of each end is what its figures say."""
+    out = tmp_path / "out"
+    ran = run("sit", "marlpit", "--sizes", "M", "--ends", "--quick", "--units", "cm", "--out", out)
+    assert (ran.code, ran.err) == (0, "") and "At the ends of whom the size serves" in ran.out
+    assert len(list((out / "sit").glob("*.pdf"))) == 6 and (out / "beside-2.pdf").exists()
+    data = json.loads((out / "sit.json").read_text("utf-8"))
+    found = {one["name"]: one for one in data["garments"]}
+    assert all(one["dressed"] for one in found.values()) and len(data["ends"]) == 5
+
+    def at(name: str, what: str, where: str) -> float:
+        read = {(one["what"], one["where"]): one["value"] for one in found[name]["figures"]}
+        return float(read.get((what, where), read.get((what, "hem"), 0.0)))  # its hem lies near the hip
+
+    names = ["M fuller hips", "M", "M slimmer hips"]
+    tight = [at(name, "stretched", "hip") for name in names]
+    assert tight == sorted(tight, reverse=True) and tight[0] > tight[2]
+    busts = [at(name, "stretched in front", "bust") for name in ("M a fuller bust", "M", "M a smaller bust")]
+    assert busts == sorted(busts, reverse=True) and busts[0] > busts[2]
+    worn = {one["whose_form"] for one in found.values()}
+    assert worn == {"A form of the measures in the chart, not you.", "A form near the measures in the chart, not you."}
+    assert data["note"] == " ".join(sorted(worn, key=len))

@@ -6,7 +6,6 @@ import random
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from draft.command import main
 from draft.command.group import commands as verbs
 from draft.command.told_as_data import OPTION, tells
 from tests.fuzz import corpus, studio_corpus
@@ -24,7 +23,6 @@ from tests.pieces.bundled import PATTERNS
 Command = tuple[str, ...]
 AS_DATA = 0.2
 """The share of commands that tell a program."""
-assert main.FAMILIES  # whose verbs have joined
 EDITOR = "editor"
 """Instead of serving an editor, its questions are asked of the file that is named."""
 
@@ -57,7 +55,7 @@ def case_of(kind: str, number: int) -> Case:
 
 def _perhaps_as_data(command: Command, chance: random.Random) -> Command:
     """Now and then it tells a program, where it can."""
-    verb = verbs.commands.get(command[0])
+    verb = verbs.verb(command[0])
     if verb is None or not tells(verb) or OPTION in command or chance.random() >= AS_DATA:
         return command
     return (command[0], OPTION, *command[1:])

@@ -171,7 +171,7 @@ def test_sides_that_differ_are_looked_at_from_both() -> None:
         worn_beside("Two", [apart, SHEET], Wording("en", "cm")),
     ):
         said = _labels(drawing)
-        assert said.count("Left side, without the arm") == said.count("Right side, without the arm") == 1
+        assert said.count("Left side") == said.count("Right side") == 1
         for item in drawing.items():
             if isinstance(item, Path):
                 assert item.box()[0].min() > -0.5 and item.box()[1][0] < drawing.width + 0.5
@@ -184,6 +184,17 @@ def test_the_right_side_mirrors_the_left_where_they_are_alike() -> None:
     both = Frame(-300, 300, -700, 100, 4.0)
     left, right = (nearest_seen([body], side, both).which for side in ("side", "right"))
     assert (left == right[:, ::-1]).mean() > 0.995 and (left == right).mean() < 0.97
+
+
+def test_of_a_skirt_the_trunk_is_shown_above_and_nothing_of_arms() -> None:
+    levels = SHEET.worn.levels
+    low = SHEET.worn.points * [1.0, 1.0, 0.5] + [0.0, 0.0, levels["waist"] - 30.0]
+    skirt = replace(SHEET, worn=replace(SHEET.worn, points=low))
+    assert skirt.worn.from_waist and not SHEET.worn.from_waist
+    said = _labels(worn_sheet(skirt, Wording("en", "cm")))
+    assert "Side" in said and not any("without" in text for text in said) and "Bust" not in said
+    frame = frame_of(skirt.worn, "front")
+    assert low[:, 2].max() < frame.high < levels["bust"] + 60.0
 
 
 def test_raised_hands_are_on_the_sheet() -> None:

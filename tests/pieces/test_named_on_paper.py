@@ -64,7 +64,7 @@ def test_a_facing_over_several_seams_is_turned_once_after_the_last() -> None:
 def test_hems_that_meet_are_turned_up_in_one_step() -> None:
     steps = _steps("breakwater")
     assert "Right hem" not in steps and "Right cuff" not in steps
-    assert "“hem” of the back, right front, left front and left facing and the edge “right hem” of" in steps
+    assert "“hem” of the back, right front, left front, left facing and right" in steps
 
 
 def test_a_yoke_and_a_placket_are_no_facings() -> None:

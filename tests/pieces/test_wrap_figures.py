@@ -100,7 +100,7 @@ def test_all_four_ties_are_set_in_at_one_height() -> None:
         place_on(piece.edge(notch.edge), notch.at)[:, 1]
         for piece in garment.pieces
         for notch in piece.notches
-        if piece.name.endswith("_front")
+        if piece.name.endswith("_front") and not notch.edge.endswith("overarm")
     ]
     assert len(heights) == 4
     assert np.allclose(heights, heights[0], atol=0.1)

@@ -155,7 +155,7 @@ def test_what_has_changed_is_told_by_piece_size_and_page(studio: Path, second: M
     assert "- As they were: Neckband." in text and "- A4: " in text
     record = json.loads(second["release.json"])
     assert (record["since"], record["day"], record["version"]) == ("gorse-1.0", "2026-05-04", "1.1")
-    assert {"changes/compare.csv", "changes/compare-M.svg", "changes/compare-L.svg"} < set(second)
+    assert {"changes/compare.csv", "changes/en/compare-M.svg", "changes/en/compare-L.svg"} < set(second)
 
 
 @pytest.mark.parametrize(

@@ -18,13 +18,15 @@ from pathlib import Path
 import numpy as np
 
 from draft.base.record import dataclass
+from draft.bodies.bodies import Bodies
 from draft.bodies.estimates import completed
 from draft.drafting.drafting import drawn
 from draft.form.dress_form import Form, form_of
 from draft.form.field import Field, field_of
 from draft.form.landmarks import landmarks_of
 from draft.garment.garment import Garment
-from draft.toile import dressing, newton
+from draft.sitting.hand_stretch import hand_stretch, of_cloth
+from draft.toile import contact, dressing, newton
 from draft.toile.dressed import Dressed, Refused, State
 from draft.toile.dressing import dress
 from draft.toile.newton import Pace
@@ -32,8 +34,8 @@ from draft.toile.sewing_up import sew
 from tests.asking import bundled
 from tests.pieces.shapes import plan_of
 from tests.survey import women_of
+from tests.toile.hem_and_strain import figures
 from tests.toile.study import GIRTHS, chosen
-from tests.toile.test_converged import figures
 
 EDGE, GRID, ARMS = 20.0, 8.0, float(np.radians(50.0))
 SIZES = (("marlpit", "M", "M"), ("marlpit", "M", "L"), ("tidemill", "M", "M"), ("netloft", "M", "M"))
@@ -54,8 +56,7 @@ class Case:
     def dressed(self, edge: float = EDGE, grid: float = GRID) -> Dressed | Refused:
         """The garment in the states that are asked for."""
         at: Callable[[float], Field] = cache(lambda angle: field_of(self.form, self.body, angle, grid))
-        cloth = self.garment.cloth
-        stretch = cloth.get("stretch_across", 0.5), cloth.get("stretch_down", 0.25)
+        stretch = of_cloth(hand_stretch(self.garment))
         sewn = sew(self.garment, self.row, edge)
         return dress(sewn, at, landmarks_of(self.form, self.body), stretch, ARMS, self.states)
 
@@ -68,9 +69,8 @@ def of_sizes(states: Sequence[State]) -> Iterator[Case]:
         yield Case(f"{name} {size} on {on}", bundled(name, size).garment, 0, form, 0, states)
 
 
-def of_women(file: Path, count: int, states: Sequence[State]) -> Iterator[Case]:
-    """Women at the ends of a survey, each in her own draft and in the nearest size."""
-    every = women_of(file)
+def of_women(every: Bodies, count: int, states: Sequence[State]) -> Iterator[Case]:
+    """Those of some women who are at the ends, each in her own draft and in the nearest size."""
     some = every.select([every.names[k] for k in chosen(every, count)])
     plan = plan_of(PATTERN)
     people = completed(some, plan.measures, plan.known, plan.wearers)[0]
@@ -97,7 +97,7 @@ def _stiffer(by: float) -> Callable[[Case], Dressed | Refused]:
     def dressed(case: Case) -> Dressed | Refused:
         whole = newton.Question.__init__.__defaults__
         assert whole is not None
-        stiff = tuple(by * newton.STIFFNESS if value == newton.STIFFNESS else value for value in whole)
+        stiff = tuple(by * contact.STIFFNESS if value == contact.STIFFNESS else value for value in whole)
         with other(newton.Question.__init__, "__defaults__", stiff):
             return case.dressed()
 
@@ -113,9 +113,13 @@ def _grown(steps: int) -> Callable[[Case], Dressed | Refused]:
 
 
 def _exact(case: Case) -> Dressed | Refused:
-    longer = tuple(Pace(pace.drag / 10, 4 * pace.steps, pace.until / 10, 0.01, 1000) for pace in dressing.TO_REST)
-    with other(dressing, "TO_REST", longer):
+    longer = tuple((times, _longer(pace)) for times, pace in dressing.EVER_SOFTER)
+    with other(dressing, "EVER_SOFTER", longer), other(dressing, "TO_REST", tuple(map(_longer, dressing.TO_REST))):
         return case.dressed()
+
+
+def _longer(pace: Pace) -> Pace:
+    return Pace(pace.drag / 10, 4 * pace.steps, pace.until / 10, pace.within / 10, 1000, pace.by_levels)
 
 
 OTHERS: dict[str, Callable[[Case], Dressed | Refused]] = {
@@ -146,7 +150,10 @@ def main(arguments: Sequence[str]) -> None:
     parser.add_argument("--only", default=",".join(OTHERS))
     asked = parser.parse_args(arguments)
     states: list[State] = asked.states.split(",")
-    cases = [*of_sizes(states), *(case for file in asked.files for case in of_women(file, asked.women, states))]
+    cases = [
+        *of_sizes(states),
+        *(case for file in asked.files for case in of_women(women_of(file), asked.women, states)),
+    ]
     usual = [case.dressed() for case in cases]
     for what in asked.only.split(","):
         changed = OTHERS[what]

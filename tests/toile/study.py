@@ -25,6 +25,7 @@ from draft.form.dress_form import Form, form_of
 from draft.form.field import Field, field_of
 from draft.form.landmarks import landmarks_of
 from draft.garment.garment import Garment
+from draft.sitting.hand_stretch import hand_stretch, of_cloth
 from draft.sitting.sitting_of import FINER
 from draft.toile.dressed import Dressed, Refused, State
 from draft.toile.dressing import dress
@@ -95,7 +96,7 @@ def _try(
             return Refused(error.why)
 
     start = time.process_time()
-    stretch = garment.cloth.get("stretch_across", 0.5), garment.cloth.get("stretch_down", 0.25)
+    stretch = of_cloth(hand_stretch(garment))
     found = dressed(edge_length)
     if isinstance(found, Refused) and found.reason.key == "why_stands_through":  # as a sheet does
         found = dressed(edge_length * FINER)

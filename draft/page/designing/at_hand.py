@@ -79,7 +79,7 @@ class Base:
         found = draft_plan(before.plan, before.bodies, instead, kept)
         if not instead.is_used:
             return None
-        return replace(found, planned=planned, garment=as_asked(found.garment, planned.request))
+        return replace(found, planned=planned, garment=as_asked(found.garment, planned.request, before.estimates))
 
 
 @dataclass(eq=False)

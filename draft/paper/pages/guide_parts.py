@@ -118,7 +118,7 @@ def put_squares(flow: Flow, about: Guide) -> None:
     sizes = about.drawing.sizes
     if len(sizes) > 1:
         samples, height = key.size_key(sizes, 0.0, 3.0, flow.width, rows=5)
-        heading(flow, say("guide.key"), height)
+        heading(flow, say("guide.key_bare" if "bare" in about.drawing.signs else "guide.key"), height)
         flow.put(said_as(samples, Passage("Figure", ", ".join(sizes))), height)
 
 

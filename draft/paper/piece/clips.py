@@ -1,7 +1,7 @@
 """Clip marks: how far to snip where an allowance closes over a slit, a sharp inner corner or a tight hollow.
 
 There the cutting line does not go in as far as the sewing line does, so that without a mark nobody sees on a nest of
-cutting lines where the seam turns.
+cutting lines where the seam turns. Where the two sides of a slit are sewn to one another nothing is snipped.
 """
 
 from __future__ import annotations
@@ -72,6 +72,7 @@ def _edges(together: SizedLines, number: int, lines: Sequence[Floats], over: Flo
     """The line of each edge that somewhere lies deeper than so many mm `(edges,)`, and how many these are."""
     import shapely
 
+    shut = _shut(together.piece)
     counts, ring = [len(line) for line in lines], together.cutting_rings[number]
     points, most = np.concatenate(lines), np.repeat(over, counts)
     found = ~_near_some(points, (together.cutting_points[number] * FLIP)[::_SOME], most)
@@ -82,8 +83,15 @@ def _edges(together: SizedLines, number: int, lines: Sequence[Floats], over: Flo
     for edge, line, deep, far in zip(
         together.piece.edges, lines, np.split(found, np.cumsum(counts)[:-1]), over, strict=True
     ):
-        if deep.any() and not edge.on_fold:
+        if deep.any() and not edge.on_fold and edge.name not in shut:
             yield shapely.LineString(line * FLIP), float(far)
+
+
+def _shut(piece: Piece) -> set[str]:
+    """The edges that are sewn to the one beside them."""
+    edges = piece.edges
+    pairs = [(edge.name, edges[(k + 1) % len(edges)].name) for k, edge in enumerate(edges) if edge.shut]
+    return {name for pair in pairs for name in pair}
 
 
 def _near_some(points: Floats, others: Floats, within: Floats) -> Bools:

@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from draft.base.arrays import Floats
+from draft.base.arrays import Bools, Floats
 from draft.garment.garment import Notch, Piece
 from draft.geometry import cubic
 from draft.geometry.outline_parts import ON_LINE
@@ -46,19 +46,21 @@ def strokes(
 ) -> Floats:
     """Strokes of notches `(n, 1, 4, 2)`, y up, at points `(n, 2)` of edges that run in directions `(n, 2)` there.
 
-    The allowance, the cutting outline and the way outward are one for all or each its own `(n,)`.
+    The allowance, the cutting outline and the way outward are one for all or each its own `(n,)`. Where an allowance
+    closes over the seam, as between the sides of a slit, a stroke lies across the seam: it is marked, and not snipped.
     """
     normals = cubic.right_of(directions) * np.reshape(outward, (-1, 1))
     wide = np.broadcast_to(allowance, len(points))[:, None]
-    edges = _cutting_points(points, normals, wide, cutting)
+    edges, missed = _cutting_points(points, normals, wide, cutting)
     deep = np.minimum(NOTCH, NOTCH_PART * cubic.norm(edges - points))[:, None]
-    bare = wide <= ON_LINE
+    bare, across = wide <= ON_LINE, missed & (wide > ON_LINE)
     starts, ends = np.where(bare, points, edges), np.where(bare, points + normals * NOTCH_OUT, edges - normals * deep)
-    return cubic.line(starts, ends)[:, None]
+    half = normals * NOTCH / 2
+    return cubic.line(np.where(across, points + half, starts), np.where(across, points - half, ends))[:, None]
 
 
-def _cutting_points(points: Floats, normals: Floats, wide: Floats, cutting: Any) -> Floats:
-    """Where lines square to the edges meet the cutting line `(n, 2)`; the allowance's width off if one misses it."""
+def _cutting_points(points: Floats, normals: Floats, wide: Floats, cutting: Any) -> tuple[Floats, Bools]:
+    """Where lines square to the edges meet the cutting line `(n, 2)`, and which do not meet it `(n, 1)`."""
     import shapely
 
     rays = shapely.linestrings(np.stack([points + normals * ON_LINE, points + normals * wide * 2.0], axis=1))
@@ -67,4 +69,6 @@ def _cutting_points(points: Floats, normals: Floats, wide: Floats, cutting: Any)
     far = cubic.norm(met - points[of])
     for k in np.lexsort((-np.arange(len(of)), -far)).tolist():  # the nearest, and of such the first, comes last
         found[of[k]] = met[k]
-    return found
+    missed = np.ones((len(points), 1), dtype=bool)
+    missed[of] = False
+    return found, missed

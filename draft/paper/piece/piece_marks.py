@@ -31,6 +31,8 @@ _RADIUS = 2.0
 _LINE = (5.0, 1.2, 1.2, 1.2)
 _MATCH_MARK = 12.0
 """Wide lines of words keep so many mm from the edge of a page, where its match marks need room."""
+_BEFORE, _ALONG = 10.0, 2.0
+"""A line that is so many mm before its end no farther than so many from the seam runs along it."""
 _ON_SEAM = 0.1
 """A point no further than this from the sewing line, mm, lies on it."""
 _BESIDE = 40.0
@@ -80,13 +82,17 @@ def _to_cutting_line(points: Floats, one: Outlines) -> Floats:
 
 
 def _carried(point: Floats, way: Floats, one: Outlines) -> Floats:
-    """Where a line that ends at a point of the sewing line meets the cutting line `(1, 2)`, or nothing `(0, 2)`."""
+    """Where a line that ends at a point of the sewing line meets the cutting line `(1, 2)`, or nothing `(0, 2)`.
+
+    Nothing either where it runs along the seam: it outlines something that lies there.
+    """
     import shapely
 
-    reach = 2.0 * max(edge.allowance for edge in one.piece.edges)
-    if not reach or shapely.LineString(polyline(one.sewing)).distance(shapely.Point(point)) > _ON_SEAM:
+    reach, seam, ahead = 2.0 * max(edge.allowance for edge in one.piece.edges), polyline(one.sewing), unit(way)
+    if not reach or shapely.LineString(seam).distance(shapely.Point(point)) > _ON_SEAM:
         return np.zeros((0, 2))
-    ahead = unit(way)
+    if shapely.LineString(seam).distance(shapely.Point(point - _BEFORE * ahead)) < _ALONG:
+        return np.zeros((0, 2))
     ray = shapely.LineString([(point + _ON_SEAM * ahead) * FLIP, (point + reach * ahead) * FLIP])
     met = shapely.get_coordinates(shapely.intersection(ray, one.cutting_ring)) * FLIP
     return np.asarray(met[np.argsort(np.hypot(*(met - point).T))][:1])
@@ -178,7 +184,7 @@ def _elsewhere(
 
     x, y = (float(at) for at in together.level(mark, together.middle))
     if np.isfinite((x, y)).all() and not part.is_empty:
-        room = Room(part).without(shapely.union_all(shapely.buffer(clutter.within(part), 1.0, quad_segs=1)))
+        room = Room(part).without(shapely.geometrycollections(clutter.within(part)), 1.0)
         spot = room.find(*extent(texts, surface), surface.upright, (x, y), CLEAR[-2:])
         if spot:
             yield [spot]

@@ -12,7 +12,7 @@ from typing import Any
 
 import numpy as np
 
-from draft.base.arrays import Floats
+from draft.base.arrays import Bools, Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Edge, Notch, Piece
 from draft.geometry import cubic
@@ -28,6 +28,8 @@ FLIP = np.array([1.0, -1.0])
 """Pieces are drafted with y up, paper has y down."""
 _CORNER_REACH = 3.0
 """A corner of the cutting line is sought within this many allowances of the seam's corner: a longer spike is cut."""
+_ON = float(np.cos(np.radians(3)))
+"""Of the turn of a line that goes on without a corner, at most."""
 
 
 @dataclass(frozen=True)
@@ -94,12 +96,22 @@ class SizedLines:
     def _parted(self, number: int, corners: Floats, turn: Floats) -> tuple[tuple[Edge, Floats], ...]:
         edges, cutting, fold = self.piece.edges, self.cutting[number], self.folds[number]
         reach = max(1.0, _CORNER_REACH * max(edge.allowance for edge in edges))
-        lines = parted_at_corners(cutting, corners, reach, turn)
+        lines = parted_at_corners(cutting, corners, reach, turn, self._smooth[number])
         if lines is not None:
             return tuple((e, line) for e, line in zip(edges, lines, strict=True) if not e.on_fold)
         first = next((edge for edge in edges if not edge.on_fold), edges[0])
         keep = ~on_line(cutting, *fold) if fold else np.ones(len(cutting), dtype=bool)
         return tuple((first, run) for run in kept_runs(cutting, keep))
+
+    @cached_property
+    def _smooth(self) -> Bools:
+        """Whether each edge goes on from the one before, with no corner and as wide an allowance: `(sizes, edges)`."""
+        edges, bodies = self.piece.edges, list(self.bodies)
+        arriving = np.stack([cubic.end_tangent(edge.segments[bodies, -1]) for edge in edges], axis=1)
+        leaving = np.stack([cubic.start_tangent(edge.segments[bodies, 0]) for edge in edges], axis=1)
+        widths = np.array([edge.allowance for edge in edges])
+        alike = (widths == np.roll(widths, 1)) & (widths > 0)
+        return np.asarray(alike & (cubic.dot(np.roll(arriving, 1, axis=1), leaving) > _ON))
 
     @cached_property
     def cutting_rulers(self) -> list[tuple[Ruler, ...]]:

@@ -32,7 +32,7 @@ _WORDS = 58.0
 """mm for the words beside each row."""
 _GAP = 3.0
 _LINE = 3.9
-_MOST = 7
+_MOST, _APART = 8, 1.5
 _SCALES = tuple(1 / part for part in (12, 14, 16, 18, 20, 22, 25, 30, 40))
 _RULE = Stroke(0.15, colour="#9a9a9a")
 
@@ -55,11 +55,11 @@ def worn_beside(title: str, sheets: Sequence[WornSheet], wording: Wording, lead:
     return Drawing(title, WIDE, y, (Layer("sit", (*items, *key, *last)),))
 
 
-def _most_of(told: Sequence[Said]) -> list[Said]:
-    """As many sentences as stand beside a row; what warns of the form is never left out."""
+def _most_of(told: Sequence[Said], most: int) -> list[Said]:
+    """So many sentences at most; what warns of the form is never left out."""
     warns = [one for one in told if one.key in WARNING]
     others = [one for one in told if one.key not in WARNING]
-    return [*others[: _MOST - len(warns)], *warns]
+    return [*others[: max(most - len(warns), 0)], *warns]
 
 
 def _lead(lines: Sequence[str]) -> tuple[list[Item], float]:
@@ -89,8 +89,15 @@ def _row(
     items += said_as(views, Passage("Figure", wording.say("sit.drawn")))
     tall = max((frame.high - frame.low) * scale for frame in frames.values()) + 7
     left, low = WIDE - LEFT - _WORDS, top + 3
-    for text in sentences(_most_of(sheet.told), wording):
-        lines = wrapped(text, SMALL, _WORDS)
-        items += said_as([Label(line, left, low + _LINE * k, SMALL) for k, line in enumerate(lines)], Passage("P"))
+    room = _MOST - len(sheet.differs)
+    texts = [(text, False) for text in sentences(_most_of(sheet.told, room), wording)]
+    if sheet.differs:
+        heading = (wording.say("sit.differs"), True)
+        texts = [heading, *((text, False) for text in sentences(sheet.differs, wording)), *texts]
+    for number, (text, bold) in enumerate(texts):
+        low += _APART if number == len(sheet.differs) + 1 and sheet.differs else 0.0
+        lines = wrapped(text, SMALL, _WORDS, bold)
+        labels = [Label(line, left, low + _LINE * k, SMALL, bold=bold) for k, line in enumerate(lines)]
+        items += said_as(labels, Passage("H3" if bold else "P"))
         low += _LINE * len(lines)
     return items, max(top + tall, low - 1) + 2
