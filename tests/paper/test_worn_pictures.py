@@ -216,9 +216,9 @@ def test_german_says_the_same_number_of_things() -> None:
 
 
 GOLDEN = [
-    "Bust: the front is close, stretched by 6 % of the 50 % that the cloth gives, give or take 0.8 %; "
+    "Bust: the front is close, stretched across by 6 % of the 50 % that the cloth gives, give or take 0.8 %; "
     "the back hangs slack.",
-    "Hip: tight: stretched by 8 % of the 40 % that the cloth gives, give or take 0.5 %.",
+    "Hip: tight: stretched across by 8 % of the 40 % that the cloth gives, give or take 0.5 %.",
     "At the waist there is room: 15.5 cm round the body, give or take 1 cm.",
     "In the hollow of the back it stands off by some 4.5 cm.",
     "The hem lies 2.5 cm higher in front than at the back, give or take 0.5 cm.",

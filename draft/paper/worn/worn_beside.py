@@ -32,8 +32,10 @@ _WORDS = 58.0
 """mm for the words beside each row."""
 _GAP = 3.0
 _LINE = 3.9
-_MOST, _APART = 8, 1.5
-_SCALES = tuple(1 / part for part in (12, 14, 16, 18, 20, 22, 25, 30, 40))
+_MOST, _ADVICE = 9, 2
+"""Sentences beside a row at most, and those of them that say what to do."""
+_APART, _BETWEEN = 1.5, 0.7
+_SCALES = tuple(1 / part for part in (12, 13, 14, 15, 16, 17, 18, 20, 22, 25, 30, 40))
 _RULE = Stroke(0.15, colour="#9a9a9a")
 
 
@@ -56,10 +58,11 @@ def worn_beside(title: str, sheets: Sequence[WornSheet], wording: Wording, lead:
 
 
 def _most_of(told: Sequence[Said], most: int) -> list[Said]:
-    """So many sentences at most; what warns of the form is never left out."""
+    """So many sentences at most; what warns of the form is never left out, nor what is to be done first."""
     warns = [one for one in told if one.key in WARNING]
-    others = [one for one in told if one.key not in WARNING]
-    return [*others[: max(most - len(warns), 0)], *warns]
+    advice = [one for one in told if one.advice][:_ADVICE]
+    others = [one for one in told if one.key not in WARNING and not one.advice]
+    return [*others[: max(most - len(warns) - len(advice), 0)], *advice, *warns]
 
 
 def _lead(lines: Sequence[str]) -> tuple[list[Item], float]:
@@ -99,5 +102,5 @@ def _row(
         lines = wrapped(text, SMALL, _WORDS, bold)
         labels = [Label(line, left, low + _LINE * k, SMALL, bold=bold) for k, line in enumerate(lines)]
         items += said_as(labels, Passage("H3" if bold else "P"))
-        low += _LINE * len(lines)
+        low += _LINE * len(lines) + _BETWEEN
     return items, max(top + tall, low - 1) + 2
