@@ -20,6 +20,7 @@ from draft.drafting.request import Request
 from draft.garment.changes import SAME, Changes, changes
 from draft.garment.garment import Garment
 from draft.paper.drawing.svg import svg
+from draft.paper.drawing.wording import Wording
 from draft.paper.pictures.compared import compared_drawing
 
 
@@ -112,17 +113,29 @@ def _span(values: Floats, sizes: Sequence[str], unit: float) -> str:
 
 def compare_files(found: Compared) -> dict[str, bytes]:
     """`compare.csv`, and a drawing for each body: `compare.svg`, or `compare-M.svg` and so on."""
-    sizes = found.new.sizes
-    files = {"compare.csv": csv_text(_rows(found))}
+    return {"compare.csv": compare_table(found), **compare_pictures(found)}
+
+
+def compare_table(found: Compared) -> bytes:
+    """`compare.csv`: a row for each edge and body."""
+    return csv_text(_rows(found))
+
+
+def compare_pictures(found: Compared, said: Wording | None = None) -> dict[str, bytes]:
+    """The drawings alone, in a maker's language and units where `said` gives them."""
+    sizes, files = found.new.sizes, dict[str, bytes]()
     for body, name in enumerate(file_names(sizes)):
-        drawing = compared_drawing(found.old, found.new, found.changes, body, _names(found, body))
+        drawing = compared_drawing(found.old, found.new, found.changes, body, _names(found, body, said), said)
         files["compare.svg" if len(sizes) == 1 else f"compare-{name}.svg"] = svg(drawing).encode()
     return files
 
 
-def _names(found: Compared, body: int) -> tuple[str, str]:
+def _names(found: Compared, body: int, said: Wording | None) -> tuple[str, str]:
     if len(found.new.sizes) == 1:
         return found.names
+    if said:
+        old, new = (said.sheet_title(name, [found.new.sizes[body]]) for name in found.names)
+        return old, new
     old, new = (f"{name}, size {found.new.sizes[body]}" for name in found.names)
     return old, new
 

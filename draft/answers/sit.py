@@ -7,7 +7,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from draft.answers.ends_told import ends_told
-from draft.answers.sit_cases import Case, posed
+from draft.answers.sit_cases import Case, posed, same_form
+from draft.base.as_data import Data
 from draft.base.csvtext import CsvText
 from draft.base.notes import Note, Problems, error
 from draft.base.output_names import file_names
@@ -22,16 +23,15 @@ from draft.paper.worn.worn_files import sheet_files
 from draft.paper.worn.worn_sheet import WornSheet, worn_sheet
 from draft.paper.worn.worn_words import not_dressed, sentences
 from draft.sitting.called_of import levels_called
+from draft.sitting.differing import differing
 from draft.sitting.estimated_of import estimated_of, outside_of
 from draft.sitting.figures_of import HEAD, plain_of, rows_of
+from draft.sitting.sit_said import Said
 from draft.sitting.sitting_of import ARMS, Asked, Sitting, bare_form, sitting_of
 from draft.sitting.worn_of import form_alone
 from draft.toile.dressed import Refused
 
 _SHOWN = ("neck", "bust", "under_bust", "waist", "top_hip", "hip")
-
-_ROWS = 4
-"""Garments on one sheet: as many as a page of paper holds."""
 
 Say = Callable[[str], object]
 """Told on one line what is being done."""
@@ -65,6 +65,8 @@ def sit_report(all_of_them: Sequence[Sat], wording: Wording) -> str:
     for one in all_of_them:
         head = ": ".join(filter(None, (one.case.title, one.case.subtitle)))
         told = _told(one, wording)
+        differs = sentences(_differs(one, all_of_them), wording)
+        told = [wording.say("sit.differs"), *differs, *told] if differs else told
         parts.append("\n".join([head, *(f"  {line}" for line in told)]) if len(all_of_them) > 1 else "\n".join(told))
     ends = _ends(all_of_them, wording)
     return "\n\n".join(filter(None, [*parts, "\n".join(ends), _whose(all_of_them, wording)]))
@@ -97,13 +99,23 @@ def _told(one: Sat, wording: Wording) -> list[str]:
     return sentences(one.found.told, wording)
 
 
+def _differs(one: Sat, all_of_them: Sequence[Sat]) -> tuple[Said, ...]:
+    """How it sits otherwise than the first of those on the same form; nothing of that itself, and of other forms."""
+    alike = [other for other in all_of_them if isinstance(other.found, Sitting) and same_form(other.case, one.case)]
+    if not isinstance(one.found, Sitting) or alike[0] is one:
+        return ()
+    first = alike[0].found
+    assert isinstance(first, Sitting)
+    return differing(first.reading, one.found.reading)
+
+
 def sit_files(
     all_of_them: Sequence[Sat], title: str, wording: Wording, arms: float = ARMS, elbow: float = 0.0
 ) -> dict[str, bytes]:
     """A sheet of each that could be dressed, all beside one another where there are several, and the figures."""
     names = file_names([one.case.name for one in all_of_them])
     sheets = [
-        (name, _worn(one.case, one.found, posed(one.case, arms, wording, elbow, one.found.reading.from_waist)))
+        (name, _worn(one, posed(one.case, arms, wording, elbow, one.found.reading.from_waist), all_of_them))
         for name, one in zip(names, all_of_them, strict=True)
         if isinstance(one.found, Sitting)
     ]
@@ -112,16 +124,15 @@ def sit_files(
         files |= sheet_files(f"sit/{name}", worn_sheet(sheet, wording), wording.language)
     ends = _ends(all_of_them, wording)
     if len(sheets) > 1:
-        for number, first in enumerate(range(0, len(sheets), _ROWS), 1):
-            together = worn_beside(
-                title, [sheet for _, sheet in sheets[first : first + _ROWS]], wording, ends if not first else ()
-            )
-            files |= sheet_files("beside" if number == 1 else f"beside-{number}", together, wording.language)
-    return files | {"sit.csv": _table(all_of_them, wording), "sit.json": _data(all_of_them, wording)}
+        for number, drawing in enumerate(worn_beside(title, [sheet for _, sheet in sheets], wording, ends), 1):
+            files |= sheet_files("beside" if number == 1 else f"beside-{number}", drawing, wording.language)
+    return files | {"sit.csv": _table(all_of_them, wording), "sit.json": _written(sit_data(all_of_them, wording))}
 
 
-def _worn(case: Case, found: Sitting, under: str) -> WornSheet:
-    return WornSheet(case.title, under, found.worn, found.told, case.whose)
+def _worn(one: Sat, under: str, all_of_them: Sequence[Sat]) -> WornSheet:
+    assert isinstance(one.found, Sitting)
+    differs = _differs(one, all_of_them)
+    return WornSheet(one.case.title, under, one.found.worn, one.found.told, one.case.whose, differs)
 
 
 def _table(all_of_them: Sequence[Sat], wording: Wording) -> bytes:
@@ -136,17 +147,22 @@ def _table(all_of_them: Sequence[Sat], wording: Wording) -> bytes:
     return table.data
 
 
-def _data(all_of_them: Sequence[Sat], wording: Wording) -> bytes:
+def sit_data(all_of_them: Sequence[Sat], wording: Wording) -> Data:
+    """The same figures and sentences for a program: `garments`, `ends` and `note`."""
     found = []
     for one in all_of_them:
         about: dict[str, object] = {"name": one.case.name, "title": one.case.title, "on": one.case.subtitle}
         about["whose_form"] = wording.say(f"sit.{one.case.whose}")
         if isinstance(one.found, Sitting):
             about |= {"dressed": True, **plain_of(one.found.reading), "said": sentences(one.found.told, wording)}
+            about["differs"] = sentences(_differs(one, all_of_them), wording)
         else:
             about |= {"dressed": False, "reason": not_dressed(one.found.reason, wording), "why": one.found.reason.key}
         found.append(about)
-    whole = {"garments": found, "ends": _ends(all_of_them, wording)[1:], "note": _whose(all_of_them, wording)}
+    return {"garments": found, "ends": _ends(all_of_them, wording)[1:], "note": _whose(all_of_them, wording)}
+
+
+def _written(whole: Data) -> bytes:
     return (json.dumps(whole, indent=1, ensure_ascii=False) + "\n").encode()
 
 

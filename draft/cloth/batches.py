@@ -138,12 +138,14 @@ def folded_batches(cut_pieces: Sequence[CutPiece], shelf: Shelf, one_way: bool, 
     """Doubled cloth: halves on the fold, two copies at a time anywhere else. None where it cannot give some cut piece.
 
     A single copy that is alike on both sides may lie on the fold, or be cut from doubled cloth with one to spare; all
-    must lie on the fold if they are wider than the strip. A half whose own fold runs across the grain fits no fold.
+    must lie on the fold if they are wider than the strip. A half whose own fold runs across the grain fits no fold: it
+    is opened out as on open cloth.
     """
     batches = []
     for cut_piece in cut_pieces:
         halves = _halves(cut_piece, shelf, one_way) if cut_piece.fold is not None else ()
-        free = () if cut_piece.width > width or cut_piece.folded else _both_hands(cut_piece, shelf, one_way)
+        halved = cut_piece.folded and cut_piece.fold is not None
+        free = () if cut_piece.width > width or halved else _both_hands(cut_piece, shelf, one_way)
         if not halves and not free:
             return None
         if not free:

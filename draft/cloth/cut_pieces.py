@@ -168,7 +168,10 @@ def _cut_piece(piece: Piece, body: int, number: int, size: str, point: Matched |
     whole = made(number, piece.title, size, piece.cut, ring, piece.cut_as)
     matched = None if point is None else point.moved(-ring.min(axis=0))
     cut_piece = replace(whole, folded=piece.on_fold, opened=opened, matched=matched)
-    return replace(cut_piece, fold=None) if piece.on_fold and not _fold_on_grain(piece, body) else cut_piece
+    if not piece.on_fold or _fold_on_grain(piece, body):
+        return cut_piece
+    other_hand = 0 if piece.cut_as == "right side up" else piece.cut // 2  # alike about its own fold, so either will do
+    return replace(cut_piece, fold=None, mirrored=other_hand)
 
 
 def _simple(ring: Floats, piece: Piece, size: str) -> Floats:

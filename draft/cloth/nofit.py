@@ -29,12 +29,18 @@ def region(fixed: Floats, moving: Floats) -> Any:
     lines = shapely.linestrings(_convolution(fixed, -moving))
     net = shapely.union_all(lines, grid_size=_GRID)
     faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(net)))
+    whole = faces[0] if len(faces) == 1 else _lying_on(fixed, moving, faces)
+    return whole.buffer(-SLACK, join_style="mitre")
+
+
+def _lying_on(fixed: Floats, moving: Floats, faces: Any) -> Any:
+    """The faces of the net whose moves lay one ring on the other, as one; they share whole sides, on the grid."""
+    import shapely
+
     inside = shapely.get_coordinates(shapely.point_on_surface(faces))
     still = shapely.Polygon(fixed)
     shapely.prepare(still)
-    lies_on = shapely.intersects(still, shapely.polygons(moving[None] + inside[:, None]))
-    whole = shapely.union_all(faces[lies_on], grid_size=_GRID)
-    return whole.buffer(-SLACK, join_style="mitre")
+    return shapely.union_all(faces[shapely.intersects(still, shapely.polygons(moving[None] + inside[:, None]))])
 
 
 def reversed_region(found: Any) -> Any:

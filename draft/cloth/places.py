@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -18,6 +19,26 @@ _APART = 0.5
 _LEVEL = 1e-9
 
 
+class Free:
+    """Where a shape may lie: the moves that are free, a shapely `region` or None for no room."""
+
+    def __init__(self, region: Any) -> None:
+        self.region = region
+
+    @cached_property
+    def is_none(self) -> bool:
+        """Whether nothing is free."""
+        import shapely
+
+        return self.region is None or bool(shapely.is_empty(self.region))
+
+    @cached_property
+    def corners(self) -> list[tuple[float, float]]:
+        """The corners of the region that lie no higher than both their neighbours, the lowest first."""
+        corners = [] if self.region is None else _low_corners(self.region)
+        return sorted(corners, key=lambda at: (round(at[1], 3), round(at[0], 3)))
+
+
 def free_places(shape: Shape, width: float, limit: float, region: Any, most: int) -> list[tuple[float, float]]:
     """At most so many moves `(x, y)` to free places lower than their surroundings, the lowest first.
 
@@ -27,19 +48,17 @@ def free_places(shape: Shape, width: float, limit: float, region: Any, most: int
 
     there = room(shape, width)
     free = there if there is None or region is None else shapely.difference(there, region)
-    return lowest_of(free, shape, limit, most)
+    return lowest_of(Free(free), shape, limit, most)
 
 
-def lowest_of(free: Any, shape: Shape, limit: float, most: int) -> list[tuple[float, float]]:
-    """The same of the moves that are free, a shapely region or None for no room."""
-    if free is not None and shape.cut_piece.repeat:
-        import shapely
-
-        return [] if shapely.is_empty(free) else on_lines(free, shape, limit - float(shape.high[1]), most)
-    corners = _low_corners(free, limit - float(shape.high[1])) if free is not None else []
+def lowest_of(free: Free, shape: Shape, limit: float, most: int) -> list[tuple[float, float]]:
+    """The same of the moves that are free."""
+    below = limit - float(shape.high[1])
+    if free.region is not None and shape.cut_piece.repeat:
+        return [] if free.is_none else on_lines(free.region, shape, below, most)
     found: list[tuple[float, float]] = []
-    for x, y in sorted(corners, key=lambda at: (round(at[1], 3), round(at[0], 3))):
-        if all(abs(x - u) + abs(y - v) > _APART for u, v in found):
+    for x, y in free.corners:
+        if y <= below and all(abs(x - u) + abs(y - v) > _APART for u, v in found):
             found.append((x, y))
             if len(found) == most:
                 break
@@ -68,19 +87,19 @@ def room(shape: Shape, width: float) -> Any:
     return shapely.box(left, low, right, high)
 
 
-def _low_corners(free: Any, below: float) -> list[tuple[float, float]]:
-    """The corners of a free region, no higher than `below`, that lie no higher than both their neighbours."""
+def _low_corners(free: Any) -> list[tuple[float, float]]:
+    """The corners of a free region that lie no higher than both their neighbours; of a line its ends."""
     import shapely
 
     found: list[tuple[float, float]] = []
     for part in getattr(free, "geoms", (free,)):
         if part.geom_type != "Polygon":
-            found += [(x, y) for x, y in shapely.get_coordinates(part).tolist() if y <= below]
+            found += [(x, y) for x, y in shapely.get_coordinates(part).tolist()]
             continue
         for ring in (part.exterior, *part.interiors):
             corners = shapely.get_coordinates(ring).tolist()
             before = [corners[-2], *corners[:-2]]
             for (_, left), (x, y), (_, right) in zip(before, corners, corners[1:], strict=False):
-                if y <= below and y <= left + _LEVEL and y <= right + _LEVEL:
+                if y <= left + _LEVEL and y <= right + _LEVEL:
                     found.append((x, y))
     return found

@@ -19,7 +19,7 @@ from typing import Any, TypeAlias
 from draft.base.record import dataclass
 from draft.cloth.batches import Batch, Shape, Shelf
 from draft.cloth.effort import Effort
-from draft.cloth.places import lowest_of, moved, room
+from draft.cloth.places import Free, lowest_of, moved, room
 
 BETTER = 0.05
 """A lay counts as shorter only by more than so many mm: scissors cannot tell."""
@@ -98,10 +98,23 @@ class _Walk:
     gone: dict[_Places, _Gone] = field(default_factory=dict)
 
     @cached_property
-    def _known(self) -> dict[_Places, dict[Shape, Any]]:
-        return self.shelf.kept("free", self.width, *self.taken, make=dict[_Places, dict[Shape, Any]])
+    def _known(self) -> dict[_Places, dict[Shape, Free]]:
+        return self.shelf.kept("free", self.width, *self.taken, make=dict[_Places, dict[Shape, Free]])
 
-    def known(self, places: _Places) -> dict[Shape, Any]:
+    @cached_property
+    def _moved(self) -> dict[tuple[Shape, float, float, Shape], Any]:
+        return self.shelf.kept("moved", make=dict[tuple[Shape, float, float, Shape], Any])
+
+    def around(self, put: Put, shape: Shape) -> Any:
+        """The moves that would lay a shape on another in its place, a shapely region."""
+        key = put.shape, put.x, put.y, shape
+        if key not in self._moved:
+            if len(self._moved) > _KEPT:
+                self._moved.clear()
+            self._moved[key] = moved(self.shelf.no_fit(put.shape, shape), put.x, put.y)
+        return self._moved[key]
+
+    def known(self, places: _Places) -> dict[Shape, Free]:
         """What is free for each shape beside those places, as far as this walk or one before it has found out."""
         if len(self._known) > _KEPT:
             self._known.clear()
@@ -196,24 +209,23 @@ class _Ground:
         """Whether that was found before."""
         return shape in self._free
 
-    def free(self, shape: Shape) -> Any:
-        """The moves that are free for a shape, as a shapely region; None where it has no room."""
+    def free(self, shape: Shape) -> Free:
+        """The moves that are free for a shape."""
         if shape not in self._free:
             self._free[shape] = self._found(shape)
         return self._free[shape]
 
-    def _found(self, shape: Shape) -> Any:
+    def _found(self, shape: Shape) -> Free:
         import shapely
 
         if self._put is None or self._before is None:
             taken = [self._walk.shelf.no_fit(other, shape) for other in self._walk.taken]
             there = room(shape, self._walk.width)
-            return shapely.difference(there, shapely.union_all(taken)) if there and taken else there
+            return Free(shapely.difference(there, shapely.union_all(taken)) if there and taken else there)
         before = self._before.free(shape)
-        if before is None or shapely.is_empty(before):
+        if before.is_none:
             return before
-        here = moved(self._walk.shelf.no_fit(self._put.shape, shape), self._put.x, self._put.y)
-        return shapely.difference(before, here)
+        return Free(shapely.difference(before.region, self._walk.around(self._put, shape)))
 
 
 def place_of(put: Put) -> tuple[int, float, float]:

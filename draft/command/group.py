@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from importlib import import_module
+
 import click
 
 from draft import __version__
@@ -17,8 +20,49 @@ USERS = {
 """Who uses a verb for what, as the help lists them."""
 
 
+FILES = {
+    "open_page": ("page",),
+    "patterns": ("shelf", "pack", "about", "draft", "export"),
+    "people": ("size", "fit", "measures", "figures", "study"),
+    "sit_on_form": ("sit",),
+    "cutting_table": ("lay",),
+    "new_pattern": ("new",),
+    "sewn_lines": ("walk", "true"),
+    "try_ends": ("try",),
+    "two_drafts": ("compare",),
+    "size_charts": ("chart",),
+    "envelopes": ("envelope",),
+    "publishing": ("release", "testers"),
+    "order_books": ("orders",),
+    "costs": ("cut", "cost"),
+    "piece_files": ("words", "tidy", "editor"),
+}
+"""The verbs that each file of this room adds: only that of the verb is read, so that no start waits for the rest."""
+_FILE_OF = {verb: file for file, verbs in FILES.items() for verb in verbs}
+
+
 class Verbs(click.Group):
     """A group whose help lists its verbs by who uses them, each with its whole first sentence."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The names of all verbs."""
+        return sorted(_FILE_OF)
+
+    def get_command(self, ctx: click.Context, name: str) -> click.Command | None:
+        """The verb of a name, from the file that it is in."""
+        return self.verb(name)
+
+    def verb(self, name: str) -> click.Command | None:
+        """The same without a context."""
+        if name in _FILE_OF and name not in self.commands:
+            import_module(f"draft.command.{_FILE_OF[name]}")
+        return self.commands.get(name)
+
+    def every(self) -> Mapping[str, click.Command]:
+        """All verbs by their names."""
+        for name in _FILE_OF:
+            self.verb(name)
+        return self.commands
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """Write the verbs under the headings of `USERS`."""

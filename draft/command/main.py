@@ -1,7 +1,7 @@
 """The command `plainseam`, and the place to start reading: read the arguments, call, print, and exit.
 
-A verb is a function in one of the files of `FAMILIES`. It makes a request of its options, calls one function of
-another room with it, and prints or writes what that gives.
+A verb is a function in one of the `FILES` of `group.py`, which is read when the verb is asked for. It makes a request
+of its options, calls one function of another room with it, and prints or writes what that gives.
 
 Exit codes: 0: done. 1: the pattern, the chart or the body has problems, all of them shown. 2: the command was used
 wrongly.
@@ -17,23 +17,6 @@ import sys
 import click
 
 from draft.base.notes import Note, Problems, error
-from draft.command import (
-    costs,
-    cutting_table,
-    envelopes,
-    new_pattern,
-    open_page,
-    order_books,
-    patterns,
-    people,
-    piece_files,
-    publishing,
-    sewn_lines,
-    sit_on_form,
-    size_charts,
-    try_ends,
-    two_drafts,
-)
 from draft.command.console import (
     forget_output,
     print_bytes,
@@ -45,33 +28,13 @@ from draft.command.console import (
 from draft.command.group import commands
 from draft.command.told_as_data import Telling, begin_telling, end_telling
 
-FAMILIES = (
-    patterns,
-    sewn_lines,
-    try_ends,
-    two_drafts,
-    people,
-    sit_on_form,
-    size_charts,
-    cutting_table,
-    piece_files,
-    publishing,
-    order_books,
-    costs,
-    envelopes,
-    new_pattern,
-    open_page,
-)
-"""The files whose verbs have joined the group."""
-
-
 REPORT = "if it happens again, report it to whoever gave you plainseam, with the command and the files"
 
 
 def main() -> int:
     """Run the command; a user's mistake becomes one clear message and an exit code, never a traceback."""
     ready_streams()
-    gc.set_threshold(100_000, 50, 50)  # reading makes many things that stay: looking for waste among them takes time
+    gc.set_threshold(300_000, 50, 50)  # reading makes many things that stay: looking for waste among them takes time
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # for matrices as small as ours: numpy starts sooner
     begin_telling(sys.argv[1:])
     try:

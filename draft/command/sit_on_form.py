@@ -13,6 +13,7 @@ from draft.command.console import print_notes, print_text, progress, stop_on_err
 from draft.command.drafted import print_estimates
 from draft.command.group import commands
 from draft.command.options import OUT, Given, all_of, drafting_options_of, request_of, styles_of
+from draft.command.told_as_data import AS_JSON, tell
 from draft.drafting.request import Whom, sizes_in
 
 if TYPE_CHECKING:
@@ -47,7 +48,7 @@ sit_options = all_of(
     click.option("--beside-style", "beside_styles", multiple=True, metavar="NAME=VALUE",
                  help="The same in another style beside it; may be repeated."),
     click.option("--beside-fabric", metavar="FILE", help="The same of another cloth beside it."),
-    click.option("--quick", is_flag=True, help="Without the eight other forms that tell what is to be trusted."),
+    click.option("--quick", is_flag=True, help="Faster, without the eight other forms that tell what to trust."),
     click.option("--elbows", default="0deg", metavar="ANGLE",
                  help="Elbows bent forward so far, for long sleeves: up to 90deg; else straight."),
     click.option("--units", type=click.Choice(["both", "in", "cm"]),
@@ -59,11 +60,13 @@ sit_options = all_of(
 @commands.command()
 @sit_options
 @OUT
+@AS_JSON
 def sit(folder: Path, **given: Unpack[SitGiven]) -> None:
     """Show how the garment will sit on a form of one person's measures, or of each size: tight, loose, hem, riding up.
 
     The pieces are sewn together and dressed on the form, some half a minute each, and drawn from three sides, with what
     is stretched, what stands off, and what is not to be trusted. Without PATTERN the form is drawn by itself.
+    `plainseam sit marlpit --body me.toml --out look` is one to begin with.
     """
     from draft.paper.drawing.wording import Wording, own_words, usual_units
     from draft.plan.library import find
@@ -95,7 +98,7 @@ def _form(folder: Path, given: SitGiven, arms: float, wording: Wording) -> None:
 
 def _garment(folder: Path, given: SitGiven, arms: float, elbow: float, wording: Wording) -> None:
     from draft.answers.in_her_words import in_her_words, without_places
-    from draft.answers.sit import refusals, sat, sit_files, sit_report
+    from draft.answers.sit import refusals, sat, sit_data, sit_files, sit_report
     from draft.answers.sit_cases import cases_of
     from draft.sitting.sitting_of import Asked
 
@@ -111,6 +114,7 @@ def _garment(folder: Path, given: SitGiven, arms: float, elbow: float, wording: 
     print_estimates(drafted.told_estimates, details=False)
     found = sat(cases, Asked(arms, spread=not given["quick"], elbow=elbow), progress())
     print_text(sit_report(found, wording))
+    tell(lambda: sit_data(found, wording))
     refused = refusals(found, wording)
     if len(refused) < len(found):
         write(folder, sit_files(found, wording.titled(drafted.garment), wording, arms, elbow))

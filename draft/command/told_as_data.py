@@ -60,7 +60,7 @@ def begin_telling(words: Sequence[str]) -> None:
     """Gather from here on, if the words that were typed are a verb's that can and ask for it."""
     _NOW.clear()
     verb = next((word for word in words if not word.startswith("-")), "")
-    known = commands.commands.get(verb)
+    known = commands.verb(verb)
     if OPTION in words and known and tells(known) and not any(map(HELP.fullmatch, words)):
         _NOW.append(Telling(verb))
 

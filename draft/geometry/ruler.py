@@ -6,6 +6,7 @@ Seams are matched and notches are set by `draft.geometry.length`, which is exact
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
 
@@ -57,46 +58,50 @@ class Ruler:
 
     def place_each(self, at: Floats) -> tuple[Floats, Floats]:
         """Points `(N, 2)` and unit directions `(N, 2)` as `place` has them, at distances `(N,)`."""
-        some, u = self._parameters(at)
-        return point(some, u), unit(derivative(some, u))
-
-    def _parameters(self, at: Floats) -> tuple[Floats, Floats]:
-        """The segments `(N, 4, 2)` on which distances `(N,)` lie, and where on each."""
-        index = self._chord(at)
-        step = self._ends[index + 1] - self._ends[index]
-        share = np.where(step > 0, (at - self._ends[index]) / np.where(step > 0, step, 1.0), 0.0)
-        segment, before = np.divmod(index, CHORDS)
-        return self._path[segment], np.minimum(np.maximum((before + share) / CHORDS, 0.0), 1.0)
-
-    def _chord(self, at: Floats) -> Ints:
-        """Which chord each distance `(N,)` lies on; beyond an end the last."""
-        index = self._ends.searchsorted(at, side="right") - 1
-        return np.asarray(np.minimum(np.maximum(index, 0), len(self._ends) - 2))
+        return places_on([self], [at])
 
     def places(self, at: Floats) -> tuple[Floats, Floats]:
         """Points `(N, 2)` and unit directions `(N, 2)` at distances `(N,)`, on the chords: for words, not cuts."""
         return places_along([self], [at])
 
-    def _on_chords(self, at: Floats) -> tuple[Floats, Floats]:
-        """Points `(N, 2)` at distances `(N,)`, and the chord `(N, 2)` that each lies on."""
-        index, points = self._chord(at + _JUST), np.empty((len(at), 2))
-        for axis in (0, 1):
-            points[:, axis] = np.interp(at, self._ends, self._points[:, axis])
-        return points, self._points[index + 1] - self._points[index]
-
 
 def places_on(rulers: Sequence[Ruler], at: Sequence[Floats]) -> tuple[Floats, Floats]:
     """As `Ruler.place_each` has them at distances `(n,)` along each ruler in turn: points and directions `(N, 2)`."""
-    found = [ruler._parameters(some) for ruler, some in zip(rulers, at, strict=True)]
-    some, u = (np.concatenate(part) for part in zip(*found, strict=True))
+    index, of = _chords(rulers, at)
+    sizes = np.array([len(ruler._path) for ruler in rulers])
+    ends, paths = _joined([ruler._ends for ruler in rulers]), _joined([ruler._path for ruler in rulers])
+    first = (CHORDS * (np.cumsum(sizes) - sizes) + np.arange(len(sizes)))[of]  # ruler by ruler a point more than chords
+    begin = ends[first + index]
+    step = ends[first + index + 1] - begin
+    share = np.where(step > 0, (_joined(at) - begin) / np.where(step > 0, step, 1.0), 0.0)
+    segment, before = np.divmod(index, CHORDS)
+    some = paths[(np.cumsum(sizes) - sizes)[of] + segment]
+    u = np.minimum(np.maximum((before + share) / CHORDS, 0.0), 1.0)
     return point(some, u), unit(derivative(some, u))
 
 
 def places_along(rulers: Sequence[Ruler], at: Sequence[Floats]) -> tuple[Floats, Floats]:
     """As `Ruler.places` has them at distances `(n,)` along each ruler in turn: points and directions `(N, 2)`."""
-    found = [ruler._on_chords(some) for ruler, some in zip(rulers, at, strict=True)]
-    points, chords = (np.concatenate(part) for part in zip(*found, strict=True))
-    return points, unit(chords)
+    index, of = _chords(rulers, [some + _JUST for some in at])
+    points = np.empty((len(index), 2))
+    for axis in (0, 1):
+        found = [np.interp(some, r._ends, r._points[:, axis]) for r, some in zip(rulers, at, strict=True)]
+        points[:, axis] = _joined(found)
+    sizes = np.array([len(ruler._ends) for ruler in rulers])
+    begin, every = (np.cumsum(sizes) - sizes)[of] + index, _joined([ruler._points for ruler in rulers])
+    return points, unit(every[begin + 1] - every[begin])
+
+
+def _chords(rulers: Sequence[Ruler], at: Sequence[Floats]) -> tuple[Ints, Ints]:
+    """Which of its ruler's chords each distance lies on, beyond an end the last, and which ruler that is: `(N,)`."""
+    index = _joined([ruler._ends.searchsorted(some, side="right") for ruler, some in zip(rulers, at, strict=True)]) - 1
+    of = np.repeat(np.arange(len(rulers)), [len(some) for some in at])
+    last = np.array([len(ruler._ends) - 2 for ruler in rulers])[of]
+    return np.asarray(np.minimum(np.maximum(index, 0), last)), of
+
+
+def _joined(parts: Sequence[Any]) -> Any:
+    return parts[0] if len(parts) == 1 else np.concatenate(parts)
 
 
 def chord_length(path: Floats) -> float:

@@ -139,12 +139,22 @@ def _folded(sizes: Sequence[Size], cloth: Cloth, spent: Effort) -> Row:
 def _thriftier(thrifty: Row, folded: Row) -> Row:
     """The sizes for which a shop sells less than of folded cloth, or for which there is no folded layout."""
     beside = {need.size: need for need in folded}
-    return tuple(need for need in thrifty if need.size not in beside or _sold(need) < _sold(beside[need.size]))
+    return tuple(need for need in thrifty if need.size not in beside or _is_thriftier(need, beside[need.size]))
+
+
+def _is_thriftier(need: ClothNeed, other: ClothNeed) -> bool:
+    """Whether less is bought, in metres and in yards."""
+    return all(less < more for less, more in zip(_sold_by(need), _sold_by(other), strict=True))
 
 
 def _sold(need: ClothNeed) -> float:
     """What is bought, mm: the mean of what is cut by the yard and by the metre."""
-    return sum(rounded_up(need.bought, step) for step in (EIGHTH_YARD, FIVE_CENTIMETRES)) / 2
+    return sum(_sold_by(need)) / 2
+
+
+def _sold_by(need: ClothNeed) -> tuple[float, ...]:
+    """What is bought, mm, where a shop cuts by the yard, and where it cuts by the metre."""
+    return tuple(rounded_up(need.bought, step) for step in (EIGHTH_YARD, FIVE_CENTIMETRES))
 
 
 def _drawn(garment: Garment, row: Row, wording: Wording) -> list[LayPicture]:

@@ -29,7 +29,8 @@ def group_picture(garment: Garment, group: Sequence[ClothNeed], wording: Wording
     names = wording.sizes([need.size for need in group])
     drawn = (wording.say("lay.drawn", size=group[-1].size),) if len(group) > 1 else ()
     above = (names, *_cloth_words(garment, cloth, lay, wording), *lengths, *drawn)
-    return _picture(garment, lay, cloth, above, wording, several=False)
+    kind = wording.say(f"lay.kind_{lay.folding.replace(' ', '_')}")
+    return replace(_picture(garment, lay, cloth, above, wording, several=False), kind=kind)
 
 
 def together_picture(garment: Garment, need: ClothNeed, wording: Wording = ENGLISH) -> LayPicture:
@@ -154,23 +155,28 @@ def _listed(garment: Garment, lay: Lay, wording: Wording) -> tuple[str, ...]:
     for number, piece in enumerate(garment.pieces, start=1):
         if piece.cut:
             count = sum(cut_piece.count for cut_piece in _cut_pieces(lay) if cut_piece.number == number)
-            cut = wording.cut(replace(piece, cut=count, cuts=(), edges=() if lay.folding == "open" else piece.edges))
+            edges = piece.edges if _on_fold(number, lay) else ()
+            cut = wording.cut(replace(piece, cut=count, cuts=(), edges=edges))
             words = wording.say("lay.listed", number=number, piece=wording.title(piece), cut=cut[:1].lower() + cut[1:])
-            more = _how(piece, number, lay)
-            lines.append(words + (wording.say(f"lay.{more}") if more else ""))
+            lines.append(words + "".join(wording.say(f"lay.{more}") for more in _how(piece, number, lay)))
     return tuple(lines)
 
 
-def _how(piece: Piece, number: int, lay: Lay) -> str:
-    """What a maker must know of how this lay gives a piece, as the key of a text; empty where that is plain."""
-    if lay.folding == "open":
-        return "opened_out" if piece.on_fold else ""
-    if (
-        any(placement.on_fold for placement in lay.placements if placement.cut_piece.number == number)
-        and not piece.on_fold
-    ):
-        return "folded_in_half"
-    return "spare" if any(copy.spare for copy in lay.copies() if copy.cut_piece.number == number) else ""
+def _on_fold(number: int, lay: Lay) -> bool:
+    """Whether any copy of a piece lies on a fold of the cloth."""
+    return any(placement.on_fold for placement in lay.placements if placement.cut_piece.number == number)
+
+
+def _how(piece: Piece, number: int, lay: Lay) -> list[str]:
+    """What a maker must know of how this lay gives a piece, as keys of texts; nothing where that is plain."""
+    on_fold = _on_fold(number, lay)
+    spare = any(copy.spare for copy in lay.copies() if copy.cut_piece.number == number)
+    told = {
+        "opened_out": piece.on_fold and not on_fold,
+        "folded_in_half": on_fold and not piece.on_fold,
+        "spare": spare and lay.folding != "open",
+    }
+    return [key for key, is_so in told.items() if is_so]
 
 
 def _legend(pieces: Sequence[LaidPiece], cloth: Cloth, wording: Wording) -> tuple[str, ...]:

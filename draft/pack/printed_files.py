@@ -226,7 +226,7 @@ def booklet_files(
     `warn` is called with a note on each designer's picture that is left out. Raises Problems if one cannot be drawn.
     """
     from draft.base.aside import aside
-    from draft.paper.booklet import LARGE, BookletFacts, book_of, booklet_epub, booklet_html, booklet_pdf
+    from draft.paper.booklet import LARGE, BookletFacts, book_of, booklet_html, booklet_pdf
 
     bodies = tuple(_all(drafted.garment))
     files: dict[str, bytes] = {}
@@ -243,6 +243,8 @@ def booklet_files(
     _done(files, "booklet.html", html(), progress)
     _done(files, "booklet.pdf", pdf, progress)
     if printing.epub:
+        from draft.paper.booklet.booklet_epub import booklet_epub
+
         _done(files, "booklet.epub", booklet_epub(facts, laid), progress)
     if printing.large_print:
         _done(files, "booklet-large-print.pdf", booklet_pdf(whole(), page=LARGE), progress)

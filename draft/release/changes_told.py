@@ -21,7 +21,8 @@ def notes_told(plan: Plan, wording: Wording) -> list[str]:
     """What the designer says of each version, in the order of her lines."""
     named = wording.named
     return [
-        wording.say("release.notes", version=one.version, day=one.day, words=named(one.words)) for one in plan.changed
+        wording.say("release.notes", version=one.version, day=wording.date(one.day), words=named(one.words))
+        for one in plan.changed
     ]
 
 

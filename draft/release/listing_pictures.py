@@ -14,10 +14,10 @@ from draft.paper.booklet.cover import flat_block
 from draft.paper.booklet.figures_table import put_table
 from draft.paper.booklet.material_section import amount_table
 from draft.paper.booklet.page_format import WIDTH, PageFormat
-from draft.paper.booklet.set_blocks import SMALL, Block, to_fit
+from draft.paper.booklet.set_blocks import SMALL, Block, scaled, to_fit
 from draft.paper.booklet.sizes_section import TableRows, body_table, finished_table
 from draft.paper.drawing import font
-from draft.paper.drawing.drawing import Drawing, Item, Layer
+from draft.paper.drawing.drawing import Drawing, Item, Layer, Turn
 from draft.paper.drawing.flow import Type
 from draft.paper.drawing.svg import svg
 from draft.paper.flat import flat_drawing
@@ -26,6 +26,8 @@ from draft.paper.pages.sheet import draw_pattern, pieces_alone
 PIXELS = 2100
 """The side of a PNG: ten to the mm of its card, more than shops show (common practice: 2,000 and more)."""
 _EDGE, _FOOT = 14.0, 8.0
+_LARGER = (2.2, 2.0, 1.8, 1.6, 1.4, 1.25, 1.1)
+"""So many times its usual size a table is set where its card holds it so: shops show cards small."""
 _CARD = PageFormat(
     1.0, _EDGE, _EDGE, WIDTH - 16.0, 1, 8.0,
     title=Type(28.0, bold=True, leading=1.15), head=Type(24.0, bold=True, leading=1.15),
@@ -66,9 +68,24 @@ def _drawn(facts: BookletFacts, title: str, block: Block) -> Drawing:
 
 
 def _tabled(facts: BookletFacts, title: str, rows: TableRows) -> Iterator[Drawing]:
-    book = _headed(facts, title)
-    put_table(book, ["", "", *facts.sizes], rows)
-    return _cards(facts, book)
+    """A table as large as its card holds, in several cards where it is long."""
+    whole = _headed(facts, title)
+    top, head = whole.flow.y, ["", "", *facts.sizes]
+    put_table(whole, head, rows)
+    if len(whole.pages) == 1:
+        tall = whole.flow.y - top
+        for scale in _LARGER:
+            alone = Book(
+                facts.title,
+                replace(_CARD, enlarged=scale, left=_EDGE / scale, top=0.0, bottom=(_CARD.bottom - top) / scale),
+            )
+            put_table(alone, head, rows)
+            if alone.page == 0 and alone.flow.y <= tall + 0.1:  # in as many rows and parts
+                larger = [scaled(item, scale).moved(Turn(0, 0.0, top)) for item in alone.pages[0]]
+                book = _headed(facts, title)
+                book.pages[0] = [*book.pages[0], *larger]
+                return _cards(facts, book)
+    return _cards(facts, whole)
 
 
 def _headed(facts: BookletFacts, title: str) -> Book:

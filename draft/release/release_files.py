@@ -9,9 +9,11 @@ from draft.base.notes import Note, caution
 from draft.base.progress import Progress
 from draft.base.zipped import zip_bytes
 from draft.drafting.drafting import Drafted
-from draft.pack.pack import cloth_for, pack_files, printing_for
+from draft.pack.how_much_cloth import cloth_for
+from draft.pack.pack import pack_files, printing_for
 from draft.pack.paper_request import PaperRequest
 from draft.paper.booklet import BookletFacts, ClothPlan
+from draft.paper.drawing.wording import Wording
 from draft.paper.pages.sheet import drafted_bodies
 from draft.release.feedback_sheet import feedback_files
 from draft.release.listing import listing_text
@@ -40,11 +42,12 @@ class ReleaseFiles:
 
     def all(self, since: Since | None) -> dict[str, bytes]:
         """All of them; of every language an archive of what is sold, with what is new."""
-        files: dict[str, bytes] = {}
+        files, spoken = dict[str, bytes](), dict[str, Wording]()
         for paper in self.papers:
             code = paper.language
             pack = pack_files(self.drafted, paper, partial(self._done, code), None, self._warn)
             facts = self._facts(paper)
+            spoken[code] = facts.wording
             told = told_since(facts.drafted.plan, facts.title, since, facts.wording)
             new = {f"changes-{code}.md": told.encode()} if told else {}
             self.progress(f"{code}: {'sheets' if self.testers else 'listing'}")
@@ -55,7 +58,8 @@ class ReleaseFiles:
             files |= _in(f"feedback/{there}", sheets) | _in(f"listing/{there}", shown)
             held = pack | new | _in("feedback", sheets)
             files[f"{self.name}-{code}.zip"] = zip_bytes(_in(f"{self.name}-{code}", held))
-        return files | _in(f"changes{self.chart}", drawn_since(since, self.drafted.garment.title))
+        title, version = self.drafted.garment.title, self.drafted.plan.version
+        return files | _in(f"changes{self.chart}", drawn_since(since, title, version, spoken))
 
     def _listing(self, facts: BookletFacts, pack: Mapping[str, bytes]) -> dict[str, bytes]:
         pictures, pixels = picture_files(facts)

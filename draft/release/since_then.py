@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from draft.answers.compare import Compared, compare_files
+from draft.answers.compare import Compared, compare_pictures, compare_table
 from draft.base.notes import Note, Problems, Severity, caution
 from draft.base.record import dataclass
 from draft.drafting.checked import draft_and_check
@@ -112,9 +112,15 @@ def _listed(lines: Sequence[str]) -> str:
     return "\n".join(f"- {escaped(line)}" for line in lines)
 
 
-def drawn_since(since: Since | None, title: str) -> dict[str, bytes]:
-    """The table of every edge, and a drawing of both for each size, as `compare` makes them."""
+def drawn_since(since: Since | None, title: str, version: str, spoken: Mapping[str, Wording]) -> dict[str, bytes]:
+    """The table of every edge, as `compare` makes it, and a drawing of both for each size in each language's folder."""
     if since is None or since.found.is_nothing:
         return {}
-    versions = (f"{title} {since.old_version}", title)
-    return compare_files(Compared(since.old, since.new, versions, changes(since.old, since.new)))
+    moved = changes(since.old, since.new)
+    files = {"compare.csv": compare_table(Compared(since.old, since.new, (since.old_version, version), moved))}
+    for code, said in spoken.items():
+        called = said.named(title)
+        names = (f"{called} {since.old_version}", f"{called} {version}")
+        drawn = compare_pictures(Compared(since.old, since.new, names, moved), said)
+        files |= {f"{code}/{name}": data for name, data in drawn.items()}
+    return files

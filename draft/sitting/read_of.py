@@ -129,7 +129,8 @@ def farthest_off(dressed: Dressed, off: Floats, marks: Landmarks, state: State =
     behind[sewn.merged[sewn.triangles[on_trunk(sewn, ("back",))]].ravel()] = True
     height, near = at[:, 2], np.abs(at[:, 0]) < 110.0
     bust, waist, hip = (marks.levels[name] for name in ("bust", "waist", "hip"))
-    under, below = (height < bust - 20) & (height > waist - 50), (height <= waist - 50) & (height > hip - 150)
+    low = hip - (150 if has_shoulders(dressed, marks) else 0)  # below the hip a skirt hangs free wherever it is
+    under, below = (height < bust - 20) & (height > waist - 50), (height <= waist - 50) & (height > low)
     regions = {
         "back waist": used & behind & near & (height < bust) & (height > waist - 60),
         "front waist": used & ~behind & near & under,

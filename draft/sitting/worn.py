@@ -46,6 +46,13 @@ class Worn:
     apart: bool = False
     """Whether left and right differ, so that both are looked at from the side."""
 
+    @property
+    def from_waist(self) -> bool:
+        """Whether it hangs from the waist, so that nothing of arms is to be seen."""
+        if not len(self.points):
+            return False
+        return bool(self.points[:, 2].max() < (self.levels["waist"] + self.levels["shoulder"]) / 2)
+
 
 def mirrored(points: Floats, triangles: Ints) -> tuple[Floats, Ints]:
     """A left half with its mirror image: points `(2 n, 3)` and triangles `(2 m, 3)`."""

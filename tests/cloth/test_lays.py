@@ -170,9 +170,18 @@ def test_a_pair_on_open_cloth_is_one_of_each_hand():
 
 
 def test_a_piece_whose_fold_runs_across_the_grain_is_opened_out():
+    """On doubled cloth that gives two, as a collar with an outside and an inside needs them (common practice)."""
+    cut_piece = replace(made(1, "collar", "", 2, rectangle(300, 200)), folded=True, fold=None, mirrored=1)
+    lay = _lay("one fold", [cut_piece], Cloth(1400.0))
+    assert [copy.spare for copy in lay.copies()] == [False, False]
+    assert not any(placement.on_fold for placement in lay.placements)
+    assert lay.length == pytest.approx(200.0) and lay.placements[0].ring.max(axis=0)[0] <= 700.0
+
+
+def test_half_of_such_a_piece_that_is_cut_once_is_spare_on_doubled_cloth():
     cut_piece = replace(made(1, "yoke", "", 1, rectangle(300, 200)), folded=True, fold=None)
-    assert _lay("one fold", [cut_piece], Cloth(1400.0)) is None
-    assert best_lay([cut_piece], Cloth(1400.0), QUICK).folding == "open"
+    lay = _lay("one fold", [cut_piece], Cloth(1400.0))
+    assert sorted(copy.spare for copy in lay.copies()) == [False, True]
 
 
 # ---- the made-up top: lengths noted when the method was chosen, in inches

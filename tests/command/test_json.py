@@ -10,14 +10,12 @@ from typing import Any
 
 import pytest
 
-from draft.command import main
 from draft.command.group import commands
 from draft.command.told_as_data import OPTION, SHAPE, tells
 from tests.command.run import Ran, Runner
 from tests.project.checkout import ROOT
 
-assert main.FAMILIES
-NO_DOCUMENT = {"page", "editor", "tidy", "sit"}
+NO_DOCUMENT = {"page", "editor", "tidy"}
 COMMON = {"verb", "shape", "exit_code", "notes", "mistake", "written"}
 DRAFTED = {"pattern", "for", "estimates", "estimates_not_shown", "solved", "otherwise", "sides"}
 PAGE = (ROOT / "pieces" / "JSON.md").read_text(encoding="utf-8")
@@ -51,15 +49,15 @@ def _numbers(value: object) -> list[float]:
 
 
 def test_every_verb_tells_a_program_or_is_known_not_to() -> None:
-    gathering = {name for name, verb in commands.commands.items() if tells(verb)}
-    assert gathering | NO_DOCUMENT == set(commands.commands)
+    gathering = {name for name, verb in commands.every().items() if tells(verb)}
+    assert gathering | NO_DOCUMENT == set(commands.every())
     assert not [name for name in NO_DOCUMENT if _takes_json(name)]
     for name in gathering:
         assert documented(name) > COMMON
 
 
 def _takes_json(name: str) -> bool:
-    return any(OPTION in each.opts for each in commands.commands[name].params)
+    return any(OPTION in each.opts for each in commands.every()[name].params)
 
 
 SAME = [

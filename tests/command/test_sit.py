@@ -18,6 +18,7 @@ from draft.drafting.request import Request, Whom
 from draft.paper.drawing.wording import Wording
 from draft.sitting.hand_stretch import hand_stretch
 from tests.command.run import Runner
+from tests.command.test_json import told as document
 
 INES = '[measures]\nbust_girth = "98 cm"\nwaist_girth = "83 cm"\nhip_girth = "104 cm"\nstature = "168 cm"\n'
 
@@ -71,6 +72,7 @@ def test_a_size_on_its_own_form(run: Runner, tmp_path: Path) -> None:
     out = tmp_path / "out"
     ran = run("sit", "marlpit", "--sizes", "M", "--quick", "--units", "cm", "--out", out)
     assert (ran.code, ran.err) == (0, "")
+    assert "Not tried on other forms of these girths" in ran.out
     assert "The hem" in ran.out and ran.out.count("A form of the measures in the chart, not you.") == 1
     names = sorted(str(file.relative_to(out)) for file in out.rglob("*.*"))
     assert names == ["sit.csv", "sit.json", "sit/M.pdf", "sit/M.png", "sit/M.svg"]
@@ -83,6 +85,20 @@ def test_a_size_on_its_own_form(run: Runner, tmp_path: Path) -> None:
     assert found["whose_form"] == "A form of the measures in the chart, not you."
     drawn = (out / "sit" / "M.svg").read_text("utf-8")
     assert "A form of the measures in the chart, not you." in drawn and "your measures" not in drawn
+
+
+def test_a_program_is_told_why_nothing_was_dressed(run: Runner, tmp_path: Path) -> None:
+    ran = run("sit", "boatyard", "--sizes", "M", "--quick", "--out", tmp_path / "out", "--json")
+    (found,) = document(ran)["garments"]
+    assert ran.code == 1 and (found["name"], found["dressed"]) == ("M", False) and "trousers" in found["reason"]
+    assert found["why"] and not (tmp_path / "out").exists()
+
+
+@pytest.mark.slow
+def test_a_program_is_told_what_the_file_beside_the_sheets_says(run: Runner, tmp_path: Path) -> None:
+    ran = run("sit", "marlpit", "--sizes", "M", "--quick", "--out", tmp_path / "out", "--json")
+    data, written = document(ran), json.loads((tmp_path / "out" / "sit.json").read_text("utf-8"))
+    assert ran.code == 0 and {key: data[key] for key in written} == written and len(data["written"]) == 5
 
 
 @pytest.mark.parametrize(
@@ -122,7 +138,7 @@ def test_cases_are_her_own_draft_sizes_on_her_and_what_is_otherwise(tmp_path: Pa
         case.subject.of_person and np.isnan(case.subject.bodies.values["shoulder_slope"]).all() for case in cases
     )
     assert cases[1].subtitle.startswith("on a form of Ines · cloth that stretches 40 %")
-    assert cases[3].subtitle.startswith("neckline vee: rib")
+    assert cases[3].title == "Marlpit top, Ines: neckline vee, rib" and cases[3].subtitle.startswith("rib: cloth")
     sizes, _ = cases_of(Request("marlpit", Whom(sizes=("M",))), english, ends=True)
     hips = {case.name: float(case.subject.bodies.values["hip_girth"][0]) for case in sizes}
     assert hips["M fuller hips"] > hips["M"] * 1.05 > hips["M slimmer hips"] * 1.1
@@ -160,3 +176,28 @@ def test_a_seam_that_does_not_fit_is_told_before_anything_is_dressed(run: Runner
     words = ("--sizes", "M", "--quick", "--beside", tmp_path / "panel.piece", "--out", tmp_path / "out")
     ran = run("sit", "tidemill", *words)
     assert ran.code == 1 and "the two sides of `side` do not fit" in ran.err
+
+
+@pytest.mark.slow
+def test_a_size_on_the_bodies_that_it_serves_is_dressed_whole(run: Runner, tmp_path: Path) -> None:
+    """Fuller hips stretch what slimmer ones leave loose, and what is said of each end is what its figures say."""
+    out = tmp_path / "out"
+    ran = run("sit", "marlpit", "--sizes", "M", "--ends", "--quick", "--units", "cm", "--out", out)
+    assert (ran.code, ran.err) == (0, "") and "At the ends of whom the size serves" in ran.out
+    assert len(list((out / "sit").glob("*.pdf"))) == 6 and (out / "beside-2.pdf").exists()
+    data = json.loads((out / "sit.json").read_text("utf-8"))
+    found = {one["name"]: one for one in data["garments"]}
+    assert all(one["dressed"] for one in found.values()) and len(data["ends"]) == 5
+
+    def at(name: str, what: str, where: str) -> float:
+        read = {(one["what"], one["where"]): one["value"] for one in found[name]["figures"]}
+        return float(read.get((what, where), read.get((what, "hem"), 0.0)))  # its hem lies near the hip
+
+    names = ["M fuller hips", "M", "M slimmer hips"]
+    tight = [at(name, "stretched", "hip") for name in names]
+    assert tight == sorted(tight, reverse=True) and tight[0] > tight[2]
+    busts = [at(name, "stretched in front", "bust") for name in ("M a fuller bust", "M", "M a smaller bust")]
+    assert busts == sorted(busts, reverse=True) and busts[0] > busts[2]
+    worn = {one["whose_form"] for one in found.values()}
+    assert worn == {"A form of the measures in the chart, not you.", "A form near the measures in the chart, not you."}
+    assert data["note"] == " ".join(sorted(worn, key=len))

@@ -6,16 +6,17 @@ import random
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from draft.command import main
 from draft.command.group import commands as verbs
 from draft.command.told_as_data import OPTION, tells
 from tests.fuzz import corpus, studio_corpus
 from tests.fuzz.beginnings import beginnings
 from tests.fuzz.corpus import Files
 from tests.fuzz.endless import endless
+from tests.fuzz.ends_cases import COARSE, coarse_sits, far_women, proposals, shelves, tries
 from tests.fuzz.mangling import mangled, mangled_bytes
 from tests.fuzz.options import odd_commands
 from tests.fuzz.outputs import all_outputs, outputs_for, planned
+from tests.fuzz.page_asks import page_asks
 from tests.fuzz.pictures import odd_picture
 from tests.fuzz.studio_cases import envelopes, orders, prices, releases, studios, testers
 from tests.fuzz.wearers import odd_cloth, odd_person, odd_styles
@@ -24,7 +25,6 @@ from tests.pieces.bundled import PATTERNS
 Command = tuple[str, ...]
 AS_DATA = 0.2
 """The share of commands that tell a program."""
-assert main.FAMILIES  # whose verbs have joined
 EDITOR = "editor"
 """Instead of serving an editor, its questions are asked of the file that is named."""
 
@@ -57,7 +57,7 @@ def case_of(kind: str, number: int) -> Case:
 
 def _perhaps_as_data(command: Command, chance: random.Random) -> Command:
     """Now and then it tells a program, where it can."""
-    verb = verbs.commands.get(command[0])
+    verb = verbs.verb(command[0])
     if verb is None or not tells(verb) or OPTION in command or chance.random() >= AS_DATA:
         return command
     return (command[0], OPTION, *command[1:])
@@ -211,4 +211,10 @@ KINDS: dict[str, Callable[[random.Random], Made]] = {
     "sits": _sits,
     "studios": studios,
     "testers": testers,
+    "tries": tries,
+    "shelves": shelves,
+    "proposals": proposals,
+    "far women": far_women,
+    COARSE: coarse_sits,
+    "page": page_asks,
 }

@@ -42,6 +42,16 @@ def test_every_width_has_a_folded_layout_and_is_drawn(plan: ClothPlan) -> None:
         assert (said, "Folded once") in drawn
 
 
+def test_halves_whose_fold_runs_across_the_grain_do_not_keep_a_blouse_from_folded_cloth() -> None:
+    """Its collar and stand are opened out there, two at once, as the list of the layout says."""
+    drafted = draft_and_check(Request("lockside", Whom(sizes=("M",))), whole=True)
+    plan = cloth_plan(drafted.to_cut, {"shell": [1500.0], "interfacing": [900.0]}, Bolts({}), ENGLISH)
+    (folded,) = [lay for lay in plan.lays if "Folded once" in lay.above[2] and "150 cm" in lay.above[1]]
+    listed = {line.split(" · ")[1].split(":")[0]: line.split(": ")[1] for line in folded.listed}
+    assert listed["Collar"] == listed["Stand"] == "cut 2, opened out"
+    assert listed["Back"] == "cut 1 on fold" and listed["Yoke"] == "cut 2 on fold"
+
+
 def test_a_margin_is_kept_free_at_both_selvedges(drafted: Drafted) -> None:
     plan = cloth_plan(drafted.to_cut, {"": [WIDE]}, Bolts({}, one_way=True, selvedge=30.0), ENGLISH)
     assert all(row.one_way for row in plan.amounts)

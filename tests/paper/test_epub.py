@@ -12,7 +12,8 @@ import pytest
 
 from draft.pack.pack import pack_files
 from draft.pack.paper_request import PaperRequest
-from draft.paper.booklet import booklet_epub, booklet_html
+from draft.paper.booklet import booklet_html
+from draft.paper.booklet.booklet_epub import booklet_epub
 from draft.studio.studio import HELD
 from tests.asking import bundled
 from tests.paper.test_paper_booklet import facts_of

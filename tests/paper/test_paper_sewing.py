@@ -428,12 +428,13 @@ def test_elastic_is_cut_to_its_length_and_laid_into_the_fold_of_its_band_before_
     length = float(drafted.garment.piece("waistband").edge("long").elastic[0])  # type: ignore[index]
     text = sewing(drafted)
     assert f"Cut the elastic to this length: {Wording().length(length + 20)}. Lap its ends" in text
-    assert "Elastic for the edge marked F" in text and "for the long" not in text
+    assert f"Elastic, with 3/4 in (2 cm) to lap its ends: {Wording().length(length + 20)}" in text
+    assert "for the long" not in text and Wording().length(length) not in text  # one length alone
 
 
 def test_a_hem_that_runs_on_over_two_edges_has_one_name_and_a_side_seam_under_the_arm_folds_the_sleeve() -> None:
     text = sewing(bundled("breakwater", "M"))
-    assert "edge “hem” of the back, right front, left front and left facing" in text
+    assert "edge “hem” of the back, right front, left front, left facing and right facing" in text
     raglan = sewing(bundled("netloft", "M"))
     assert "Fold the sleeve lengthwise, right sides together, so that the front comes to lie on the back" in raglan
     side = raglan[raglan.index("4 Side") : raglan.index("5 Band ends")]

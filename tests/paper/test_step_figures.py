@@ -27,6 +27,7 @@ from draft.paper.drawing.font import CAP_HEIGHT, text_width
 from tests.asking import asked, bundled
 from tests.pieces.bundled import PATTERNS
 
+THIN_AT_MOST = 0.3  # mm: outlines are drawn finer, what a step is about thicker
 SHOULDERS = ("right_shoulder", "left_shoulder")
 
 
@@ -140,7 +141,8 @@ def test_a_step_of_her_own_shows_the_garment_as_far_as_it_is_sewn() -> None:
     assert 0 < counts[0] < counts[1] < counts[2], "the fly is stitched, then the band sewn on and the hem turned up"
     step = steps[names.index("fly_stitched")]
     done = replace(drawer, done=done_after(steps[: names.index("fly_stitched") + 1]))
-    assert len(_picture(step, done, done.done).items) == counts[1]
+    shown = _picture(step, done, done.done)
+    assert len(shown.items) > counts[1] and _thick(shown), "the line of the fly on its piece, and beside it the garment"
 
 
 @pytest.mark.parametrize("name", PATTERNS)
@@ -171,3 +173,32 @@ def test_the_notches_of_a_seam_are_strokes_across_it() -> None:
     edge = garment.piece("sleeve").edge("cap")
     line = shapely.LineString(polyline(edge.segments[0]))
     assert all(shapely.LineString(stroke[0, (0, 3)]).crosses(line) for stroke in strokes["sleeve", "cap"])
+
+
+# ---- steps of the designer's own
+
+
+def _own(name: str, step: str) -> Block:
+    return _figure(name, next(k for k, one in enumerate(_steps(name)) if one.name == step))
+
+
+def _thick(block: Block) -> list[Path]:
+    return [item for item in block.items if isinstance(item, Path) and item.stroke and item.stroke.width > THIN_AT_MOST]
+
+
+def test_a_step_that_names_a_marked_line_shows_it_on_its_pieces() -> None:
+    pieces, lines = _own("boatyard", "mark_legs"), _thick(_own("boatyard", "mark_legs"))
+    assert sum(isinstance(item, Path) and item.closed for item in pieces.items) == 2
+    long = [float(np.ptp(run[..., 1])) for path in lines for run in path.runs]
+    assert len(long) == 2 and min(long) > pieces.height / 2  # the creases of the front and of the back
+
+
+def test_a_step_that_names_no_line_shows_the_seam_that_it_stands_by_on_the_garment() -> None:
+    assert _thick(_own("boatyard", "zip_into_facing"))
+    assert _thick(_own("ropewalk", "try_on"))
+
+
+@pytest.mark.parametrize("name", PATTERNS)
+def test_every_step_of_a_designers_own_has_a_drawing(name: str) -> None:
+    for number, step in enumerate(_steps(name)):
+        assert not step.own or _figure(name, number).items, step.name

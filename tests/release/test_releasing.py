@@ -150,12 +150,13 @@ def test_what_has_changed_is_told_by_piece_size_and_page(studio: Path, second: M
     text = second["changes/changes-en.md"].decode()
     assert "- Version 1.1, 2026-05-04: More room in the sleeves." in text
     assert "## Version 1.1, compared with 1.0" in text
+    assert "Version 1.1, 2026-05-04" in second["packs/en/booklet.html"].decode()
     told = {line.split(":")[0]: line for line in text.splitlines() if "Print it again" in line}
     assert set(told) == {"- Front", "- Back", "- Sleeve band"}
     assert "- As they were: Neckband." in text and "- A4: " in text
     record = json.loads(second["release.json"])
     assert (record["since"], record["day"], record["version"]) == ("gorse-1.0", "2026-05-04", "1.1")
-    assert {"changes/compare.csv", "changes/compare-M.svg", "changes/compare-L.svg"} < set(second)
+    assert {"changes/compare.csv", "changes/en/compare-M.svg", "changes/en/compare-L.svg"} < set(second)
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,6 @@ found, how pages are packed, or what a person typed.
 """
 
 from draft.paper.booklet.booklet import book_of, booklet_pdf
-from draft.paper.booklet.booklet_epub import booklet_epub
 from draft.paper.booklet.booklet_html import booklet_html
 from draft.paper.booklet.facts import BookletFacts, ClothAmounts, ClothPlan, Matching, TooWide
 from draft.paper.booklet.imprint_of import imprint_of
@@ -21,7 +20,6 @@ __all__ = [
     "Matching",
     "TooWide",
     "book_of",
-    "booklet_epub",
     "booklet_html",
     "booklet_pdf",
     "face_of",

@@ -46,6 +46,7 @@ svg,img{display:block;max-width:100%;height:auto}
 table{border-collapse:collapse;font-variant-numeric:tabular-nums;margin:.6rem 0}
 th,td{padding:.25rem .55rem;text-align:right;vertical-align:top;border-top:1px solid #9996;white-space:nowrap}
 th[scope=row],td:first-child{text-align:left}
+th[scope=row],.said{white-space:normal;text-align:left}
 @media (prefers-color-scheme:dark){body{color:#eee;background:#161616}}
 """
 _HEAD = (
@@ -156,6 +157,7 @@ def _element(passage: Passage, read: _Read) -> str:
             return f'<th scope="{scope}"{rows}>{inside}</th>'
     tag = _TAGS[read.headings.role(passage)]
     way = "" if from_left(passage.text) else ' dir="rtl"'
+    way += ' class="said"' if passage.role == "TD" and len(passage.text) > _FIGURES else ""
     return f"<{tag}{way}>{inside}</{tag}>"
 
 
@@ -181,6 +183,8 @@ def _figure(passage: Passage, read: _Read) -> str:
     return f'<figure><svg {said} viewBox="{view}" {size}>{drawn}</svg></figure>'
 
 
+_FIGURES = 16
+"""A cell of more letters holds words, which may be broken on a phone."""
 _AIR = 0.6
 _LARGER = 4.6
 """Pixels of a page to the mm of a booklet's drawing: a step's fills most of a phone."""

@@ -147,16 +147,19 @@ class Book:
         A page that they leave free for a third or more counts for a half.
         """
         units = [unit for topic in topics for unit in self._units(*topic)]
-        fresh = [is_new for _, _, is_new in self._paged(units, self.flow.room - above, at_top=False)]
+        fresh = [is_new for _, _, is_new in self._paged(units, self.flow.room - above, at_top=False, above=above)]
         return sum(fresh) + (0.5 if fresh and fresh[0] and self.flow.room > self.tall / 3 else 0.0)
 
-    def _paged(self, units: Units, room: float, at_top: bool) -> Iterator[tuple[Units, int, bool]]:
-        """What of topics stands on each page, how much of it in the first column, and whether on a page of its own."""
+    def _paged(self, units: Units, room: float, at_top: bool, above: float = 0.0) -> Iterator[tuple[Units, int, bool]]:
+        """What of topics stands on each page, how much of it in the first column, and whether on a page of its own.
+
+        Where none of it fits below what stands `above` it, mm, that goes with it to the next page.
+        """
         is_new = False
         while units:
             count, split = self._fitting(units, room)
             if not at_top and (not count or (count < len(units) and room < _LEAST)):
-                room, at_top, is_new = self.tall, True, True
+                room, at_top, is_new = self.tall - above, True, True
                 continue
             if count > 2 * _TOGETHER and 0 < len(units) - count < _TOGETHER:  # a line alone on a page looks forgotten
                 count, split = self._fitting(units[: len(units) - _TOGETHER], room)

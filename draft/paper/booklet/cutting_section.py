@@ -11,6 +11,7 @@ from draft.garment.elastics import Elastic, elastics_of
 from draft.garment.garment import Piece, SidePart
 from draft.paper.booklet.booklet_page import Book, Topic
 from draft.paper.booklet.edges_marked import marked
+from draft.paper.booklet.elastic_in_band import LAP, is_laid_in
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.folded_drawing import GROUND
 from draft.paper.booklet.order import is_interfacing
@@ -23,7 +24,7 @@ from draft.paper.pictures.lay_drawing import Drawn, LayPicture, lay_alone
 from draft.paper.pictures.lay_labels import UPPER_END
 
 _SHAPE_WIDE, _SHAPE = 32.0, 30.0
-_TALLEST_LAYS = (150.0, 138.0, 126.0, 114.0, 104.0, 94.0, 84.0, 76.0)
+_TALLEST_LAYS = (150.0, 138.0, 126.0, 114.0, 104.0, 94.0, 84.0, 76.0, 68.0, 60.0)
 """How high a layout's drawing may be, mm: the first with which they take the fewest pages."""
 _HEADING = 20.0
 
@@ -34,10 +35,16 @@ def cutting_section(book: Book, facts: BookletFacts) -> None:
     rings = {piece.name: opened_cutting_line(piece, body) for piece in garment.pieces}
     scale = _shared_scale(list(rings.values()))
     wide = book.format.column
-    listed = [_listed(piece, _shape(rings[piece.name], scale), wide, facts) for piece in garment.pieces]
+    numbers = {piece.name: number for number, piece in enumerate(garment.pieces, start=1)}
+    listed = [
+        _listed(piece, numbers[piece.name], _shape(rings[piece.name], scale), wide, facts) for piece in garment.pieces
+    ]
     rows = [beside(listed[k : k + count], wide, book.format.gutter) for k in range(0, len(listed), count)]
     stiffened = any(is_interfacing(cut.cloth) for piece in garment.pieces for cut in piece.cuts)
-    said = [facts.said("material.cut_text"), *([facts.wording.say("material.interfacing_up")] if stiffened else [])]
+    said = [
+        facts.said("material.cut_bare" if facts.bare else "material.cut_text"),
+        *([facts.wording.say("material.interfacing_up")] if stiffened else []),
+    ]
     text = paragraph(" ".join(said), book.format.full)
     book.chapter(facts.wording.say("material.cut"), 6.0 + text.height + sum(row.height + 5.0 for row in rows[:2]))
     book.full_width(text)
@@ -45,13 +52,13 @@ def cutting_section(book: Book, facts: BookletFacts) -> None:
         book.full_width(row, 5.0)
 
 
-def _listed(piece: Piece, shape: Block, width: float, facts: BookletFacts) -> Block:
-    """A piece made small, and how it is cut."""
+def _listed(piece: Piece, number: int, shape: Block, width: float, facts: BookletFacts) -> Block:
+    """A piece made small, and how it is cut; its number is that of the cutting layouts."""
     wide = width - _SHAPE_WIDE - 4.0
     lines = [*facts.wording.cuts(piece), *(capitalised(line) for line in facts.wording.allowances(piece))]
     lines += [_elastic(one, facts) for one in elastics_of(piece)]
     name = facts.wording.title(piece)
-    title = paragraph(name, wide, STRONG, "H3")
+    title = paragraph(f"{number} · {name}" if facts.cloth and facts.cloth.lays else name, wide, STRONG, "H3")
     text = column([title, *(paragraph(line, wide) for line in lines)], gap=0.2)
     drawn = shown(shape, facts.wording.say("material.piece_drawn", piece=name))
     return combined([text.moved(_SHAPE_WIDE + 4.0, 0.0), drawn])
@@ -59,8 +66,11 @@ def _listed(piece: Piece, shape: Block, width: float, facts: BookletFacts) -> Bl
 
 def _elastic(one: Elastic, facts: BookletFacts) -> str:
     """How long the elastic of an edge is, from the smallest size to the largest."""
-    lengths = [float(one.length[body]) for body in facts.bodies]
+    laid_in = is_laid_in(one.piece, one.edge, facts.garment)
+    lengths = [float(one.length[body]) + (LAP if laid_in else 0.0) for body in facts.bodies]
     ends = dict.fromkeys(facts.wording.length(each) for each in (min(lengths), max(lengths)))
+    if laid_in:
+        return facts.wording.say("material.elastic_ring", length=" – ".join(ends), lap=facts.wording.length(LAP))
     key = "material.elastics" if one.count > 1 else "material.elastic"
     return facts.wording.say(
         key, edge=marked([SidePart(one.piece.name, one.edge.name)], facts), count=one.count, length=" – ".join(ends)
@@ -86,36 +96,39 @@ def lays_section(book: Book, facts: BookletFacts) -> None:
     if not lays:
         return
     drawn: Drawn = {}
-    blocks = roomiest(
+    topics = roomiest(
         _TALLEST_LAYS,
         lambda tallest: _lays(lays, tallest, book, facts, drawn),
-        lambda some: book.pages_for(_apart(some), _HEADING),
+        lambda some: book.pages_for(some, _HEADING),
     )
-    book.section(facts.wording.say("material.layouts"), blocks[0].height + 4.0)
-    book.topics(_apart(blocks))
+    first = topics[0][1][0]
+    book.section(facts.wording.say("material.layouts"), (0.0 if isinstance(first, str) else first.height) + 4.0)
+    book.topics(topics)
 
 
-def _apart(blocks: Sequence[Block]) -> list[Topic]:
-    """Each a topic of its own."""
-    return [("", [block]) for block in blocks]
+def _lays(lays: Sequence[LayPicture], tallest: float, book: Book, facts: BookletFacts, drawn: Drawn) -> list[Topic]:
+    """Each layout, a topic of its own; what one has said of how it is drawn those after it do not say again.
 
-
-def _lays(lays: Sequence[LayPicture], tallest: float, book: Book, facts: BookletFacts, drawn: Drawn) -> list[Block]:
-    """Each layout; what one has said of how it is drawn those after it do not say again."""
-    blocks, seen = list[Block](), set[str | tuple[str, ...]]()
+    Where there is one column, the words below a layout may stand on the next page.
+    """
+    topics, seen = list[Topic](), set[str | tuple[str, ...]]()
     for lay in lays:
         listed = () if lay.listed in seen else lay.listed
         told = [*listed, *(line for line in lay.legend if line not in seen)]
-        blocks.append(_lay(lay, told, book.format.column, tallest, facts, drawn))
+        parts = _lay(lay, told, book.format.column, tallest, facts, drawn)
+        topics.append(
+            ("", [column(parts, gap=2.0)] if book.format.columns > 1 else [part for part in parts if part.items])
+        )
         seen |= {lay.listed, *lay.legend}
-    return blocks
+    return topics
 
 
 def _lay(
     lay: LayPicture, told: Sequence[str], width: float, tallest: float, facts: BookletFacts, drawn: Drawn
-) -> Block:
-    """A layout under the words about it, and over those that the layouts before it have not said."""
-    above = [paragraph(line, width, FINE if k else STRONG, "P" if k else "H3") for k, line in enumerate(lay.above)]
+) -> list[Block]:
+    """A layout under the words about it; and those that the layouts before it have not said."""
+    said = [f"{lay.above[0]}: {lay.kind}" if lay.kind else lay.above[0], *lay.above[1:]]
+    above = [paragraph(line, width, FINE if k else STRONG, "P" if k else "H3") for k, line in enumerate(said)]
     alone = lay_alone(lay, facts.wording, width, tallest, drawn)
     drawing = to_fit(alone, width, tallest, largest=1.0)
     arrow = facts.wording.say("lay.arrow")
@@ -123,4 +136,4 @@ def _lay(
         told = [line for line in told if line != arrow]
     figure = shown(drawing, facts.wording.say("material.lay_drawn", lay=", ".join(lay.above[:2])))
     below = [paragraph(line, width, FINE) for line in told]
-    return column([column(above, gap=0.1), figure, column(below, gap=0.1)], gap=2.0)
+    return [column([column(above, gap=0.1), figure], gap=2.0), column(below, gap=0.1)]

@@ -9,15 +9,16 @@ from __future__ import annotations
 import numpy as np
 
 from draft.base.arrays import Floats
+from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry.cubic import lines_through
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.folded_drawing import GROUND, WRONG
 from draft.paper.booklet.notions_words import by_size
-from draft.paper.booklet.order import SewingStep
+from draft.paper.booklet.order import SewingStep, sewing_order
 from draft.paper.booklet.set_blocks import Block
 from draft.paper.drawing.drawing import Item, Path, Stroke
 
-_LAP = 20.0  # mm: the ends of the elastic lie on one another (common practice)
+LAP = 20.0  # mm: the ends of the elastic lie on one another (common practice)
 _WIDE, _TALL = 38.0, 14.0
 _ELASTIC = (1.4, 10.4)
 """From the fold to the elastic's upper edge and to its lower one, mm on the page."""
@@ -33,9 +34,15 @@ def elastic_laid_in(step: SewingStep, facts: BookletFacts) -> list[str]:
     """The sentences of the elastic of one band."""
     piece, edge = step.edges[0]
     assert edge.elastic is not None
-    lengths = [facts.wording.length(float(length) + _LAP) for length in edge.elastic[list(facts.bodies)]]
-    fields = {"lengths": by_size(lengths, facts), "lap": facts.wording.length(_LAP), "piece": facts.piece(piece)}
+    lengths = [facts.wording.length(float(length) + LAP) for length in edge.elastic[list(facts.bodies)]]
+    fields = {"lengths": by_size(lengths, facts), "lap": facts.wording.length(LAP), "piece": facts.piece(piece)}
     return [facts.wording.say(f"sewing.elastic_{part}", **fields) for part in ("ring", "laid")]
+
+
+def is_laid_in(piece: Piece, edge: Edge, garment: Garment) -> bool:
+    """Whether the elastic of an edge lies as a ring in the fold of its band, and so is cut longer by what it laps."""
+    steps = [step for step in sewing_order(garment) if step.sort == "elastic"]
+    return any((own.name, laid.name) == (piece.name, edge.name) for step in steps for own, laid in step.edges)
 
 
 def elastic_title(step: SewingStep, facts: BookletFacts) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from draft.base.record import dataclass
 from draft.drafting.drafting import Drafted
@@ -14,8 +15,11 @@ from draft.paper.drawing.wording import Wording
 from draft.paper.flat.views import knit
 from draft.paper.pages.paged_sheet import PagedSheet
 from draft.paper.pictures.lay_drawing import LayPicture
-from draft.paper.worn.worn_sheet import WornSheet
+from draft.seams.bare import is_bare
 from draft.seams.joins_in_order import neighbour, seam_letters
+
+if TYPE_CHECKING:
+    from draft.paper.worn.worn_sheet import WornSheet
 
 Hemmed = Sequence[tuple[Piece, Edge]]
 
@@ -60,7 +64,7 @@ class TooWide:
     name: str = ""
     usable: float = 0.0
     narrower: tuple[str, ...] = ()
-    """Choices of one style with which they fit."""
+    """Choices of one style with which they fit, such as `sleeve=cap`."""
 
 
 @dataclass(frozen=True)
@@ -112,6 +116,17 @@ class BookletFacts:
     def middle(self) -> int:
         """The body that drawings show: the one in the middle."""
         return self.bodies[len(self.bodies) // 2]
+
+    @cached_property
+    def version(self) -> str:
+        """`1.1`, or `1.1, 2026-05-04` where the designer says of which day it is; empty without one."""
+        plan = self.drafted.plan
+        return ", ".join([plan.version, *([self.wording.date(plan.day)] if plan.day else [])])
+
+    @cached_property
+    def bare(self) -> bool:
+        """Whether the pieces come without seam allowances."""
+        return is_bare(self.garment)
 
     @cached_property
     def knit(self) -> bool:

@@ -23,10 +23,11 @@ def hem(hemmed: Hemmed, facts: BookletFacts) -> list[str]:
                 length=facts.wording.length(width), edges=names, distance=distance,
             )
         )  # fmt: skip
-    bought = [sewn for edge in hemmed for sewn in sewn_in(f"{edge[0].name}.{edge[1].name}", facts)]
+    taped = [f"{edge[0].name}.{edge[1].name}" for edge in hemmed]
+    bought = [sewn for edge in taped for sewn in sewn_in(edge, facts, "sewing.sewn_on_fold")]
     casing = [facts.wording.say("sewing.casing")] if any(edge.gathered is not None for _, edge in hemmed) else []
     drawn = [facts.wording.say("sewing.casing_elastic")] if any(e.elastic is not None for _, e in hemmed) else []
-    return [*text, *dict.fromkeys(bought), *(drawn or casing), facts.said("sewing.stitch_hem")]
+    return [*dict.fromkeys(bought), *text, *(drawn or casing), facts.said("sewing.stitch_hem")]
 
 
 def stitched_on(patch: Patch, facts: BookletFacts) -> list[str]:

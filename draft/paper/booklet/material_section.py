@@ -118,6 +118,8 @@ def _need(facts: BookletFacts) -> Topic:
     said = [facts.wording.say(f"material.need_{'text' if known else 'unknown'}")]
     if known and _counted(facts):
         said.append(facts.wording.say("material.need_bought"))
+    if known and facts.bare:
+        said.append(facts.wording.say("material.need_bare"))
     said += _matching(facts)
     return facts.wording.say("material.need"), [*said, *(_too_wide(one, facts) for one in _not_held(facts))]
 
@@ -186,7 +188,7 @@ def _amount_rows(amounts: ClothAmounts, facts: BookletFacts) -> TableRows:
     label = say(f"material.need_{amounts.laid}", cloth=label) if amounts.laid else label
     metres = [
         say("units.metre"),
-        *(_or_none(mm, facts.wording.number(_up(mm, 50.0) / 1000, 2)) for mm in amounts.lengths),
+        *(_or_none(mm, facts.wording.fixed(_up(mm, 50.0) / 1000, 2)) for mm in amounts.lengths),
     ]
     eighth = 36 / 8 * MM_PER_INCH
     yards = [

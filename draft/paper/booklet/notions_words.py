@@ -21,14 +21,14 @@ def names_thread(facts: BookletFacts) -> bool:
     return any("thread" in notion.name.split("_") for notion in facts.garment.notions)
 
 
-def sewn_in(use: str, facts: BookletFacts) -> list[str]:
+def sewn_in(use: str, facts: BookletFacts, key: str = "sewing.sewn_in") -> list[str]:
     """Tape and the like that is sewn into a seam or onto a hem; what closes or fastens it has steps of its own."""
     names = [
         facts.wording.named(notion.name)
         for notion in facts.garment.notions
         if use in notion.uses and not _closes(use, facts.garment.joins)
     ]
-    return [facts.wording.say("sewing.sewn_in", notions=facts.wording.listed(names))] if names else []
+    return [facts.wording.say(key, notions=facts.wording.listed(names))] if names else []
 
 
 def _closes(use: str, joins: Sequence[Join]) -> bool:
@@ -65,7 +65,8 @@ def _counts(line: Bought, facts: BookletFacts) -> str:
 def _lengths(line: Bought, facts: BookletFacts) -> str:
     assert line.length is not None
     lengths = line.length[list(facts.bodies)]
-    return by_size([facts.wording.length(float(length)) for length in lengths], facts)
+    said = facts.wording.length if line.sort else facts.wording.length_bought  # zips come in lengths of their own
+    return by_size([said(float(length)) for length in lengths], facts)
 
 
 def by_size(said: list[str], facts: BookletFacts) -> str:

@@ -45,15 +45,19 @@ def _on_top(join: Join, facts: BookletFacts) -> str:
 def _narrow(join: Join, opening: Opening, facts: BookletFacts) -> list[str]:
     """A hint where the allowance is too narrow to lie over a zip."""
     width = facts.garment.piece(opening.part.piece).edge(opening.part.edge).allowance
-    if opening.use != "lapped zip" or width >= _LEAST_LAP:
+    if opening.use != "lapped zip" or width >= _LEAST_LAP or facts.bare:
         return []
     return [facts.wording.say("sewing.lap_narrow", length=facts.wording.length(width))]
+
+
+_OWN = 7.0
+"""From the fold, mm, where it is not known how wide the maker's own allowance is: within any usual one."""
 
 
 def slit_hemmed(join: Join, facts: BookletFacts) -> list[str]:
     """The sentences of a slit, once the hem is turned up beside it."""
     width = facts.garment.piece(join.first[0].piece).edge(join.first[0].edge).allowance
-    distance = facts.wording.length(max(width - 3.0, width / 2))
+    distance = facts.wording.length(_OWN if facts.bare else max(width - 3.0, width / 2))
     return [facts.wording.say("sewing.slit", distance=distance), facts.said("sewing.stitch_hem")]
 
 

@@ -73,7 +73,7 @@ def _range(facts: BookletFacts, values: Floats, kind: Kind, where: Bools) -> str
 def _amount(facts: BookletFacts, value: float, kind: Kind) -> str:
     if kind is Kind.ANGLE:
         return facts.wording.say("units.degree", number=facts.wording.number(math.degrees(value)))
-    return facts.wording.length(value) if abs(value) >= _NONE else "0"
+    return facts.wording.length(value) if abs(value) >= _NONE else facts.wording.none()
 
 
 def _whose(facts: BookletFacts, where: Bools) -> str:

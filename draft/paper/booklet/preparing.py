@@ -21,7 +21,9 @@ def interfaced(step: SewingStep, facts: BookletFacts) -> list[str]:
 def stayed(step: SewingStep, facts: BookletFacts) -> list[str]:
     """Stay stitches along the edges that would stretch."""
     edges = marked_on([SidePart(piece.name, edge.name) for piece, edge in step.edges], facts)
-    return [facts.wording.say("sewing.stay", edges=edges)]
+    darted = any(takeup.edge == edge.name for piece, edge in step.edges for takeup in piece.takeups)
+    said = [facts.wording.say("sewing.stay", edges=edges)]
+    return [*said, facts.wording.say("sewing.stay_darts")] if darted else said
 
 
 def fastened(step: SewingStep, facts: BookletFacts) -> list[str]:

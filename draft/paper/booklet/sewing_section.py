@@ -18,6 +18,7 @@ from draft.paper.booklet.hemming import hem, stitched_on
 from draft.paper.booklet.join_words import joined
 from draft.paper.booklet.opening_words import closed_by_hand, opening_title, slit_hemmed, zip_put_in
 from draft.paper.booklet.order import SewingStep, sewing_order
+from draft.paper.booklet.own_drawing import own_drawn
 from draft.paper.booklet.own_steps import advice_on, with_own
 from draft.paper.booklet.preparing import fastened, fastened_title, interfaced, stayed
 from draft.paper.booklet.seam_letter import lettered
@@ -111,10 +112,8 @@ def _picture(step: SewingStep, drawer: Drawer, before: Done) -> Block:
         return drawer.hem(step.edges)
     if step.sort == "elastic":
         return elastic_drawn(THIN)
-    if step.own and step.name in {piece.name for piece in drawer.garment.pieces}:
-        return drawer.by_itself(drawer.garment.piece(step.name))
-    if step.own and drawer.done.joins:
-        return drawer.garment_as_it_is()
+    if step.own:
+        return own_drawn(step, drawer)
     thick = _worked_on(step, drawer.body)
     fine = FINE_SEAM if step.takeups or step.inner_darts or step.marks else SEAM
     return drawer.on_pieces(thick, fine, GROUND if step.marks else WRONG) if thick else NOTHING
@@ -178,7 +177,7 @@ def _allowances(facts: BookletFacts) -> list[str]:
         round(e.allowance, 1) for p in facts.garment.pieces for e in p.edges if e.allowance > 0 and not e.turned_up
     }
     if not widths:
-        return []
+        return [facts.wording.say("sewing.bare")] if facts.bare else []
     lengths = facts.wording.listed([facts.wording.length(width) for width in sorted(widths)])
     said = facts.wording.say("sewing.seam_allowance", length=lengths)
     text = [facts.wording.say("sewing.allowances", lengths=said)]
@@ -188,7 +187,7 @@ def _allowances(facts: BookletFacts) -> list[str]:
 def _stitches(book: Book, facts: BookletFacts) -> None:
     """What is sewn with which stitch, and its number: here alone."""
     rows = _stitch_rows(book, facts)
-    said: list[Topic] = [("", [facts.wording.say("sewing.stitches_text"), facts.wording.say("sewing.scrap")])]
+    said: list[Topic] = [("", [facts.wording.say("sewing.stitches_text"), facts.said("sewing.scrap")])]
     room = book.height_of(said) + sum(row.height + _ROW for row in rows) + GAP
     book.section(facts.wording.say("sewing.stitches"), room, marked=False)
     book.topics(said)

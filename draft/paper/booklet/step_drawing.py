@@ -210,6 +210,11 @@ class Drawer:
         """The garment small, as it is after the step; nothing where it looks as it did before."""
         return small_view(changed_view(views(self.garment, self.body, before), self.views))
 
+    def on_garment(self, edges: Sequence[tuple[str, str]]) -> Block | None:
+        """The view of the garment so far that shows most of some edges, with these thick; None if none shows any."""
+        best = max(self.views.values(), key=lambda view: _seen(view, edges), default=None)
+        return self.edges(edges) if best is not None and _seen(best, edges) else None
+
     def garment_as_it_is(self) -> Block:
         """The garment as far as it is sewn, from the front; small, for nothing on it is thick."""
         return small_view(next((view for view in self.views.values() if view.items), None))

@@ -6,14 +6,15 @@ from draft.paper.booklet.booklet_page import GAP, Book
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.set_blocks import FINE, STRONG, Block, bullets, paragraph
 from draft.paper.drawing.wording import capitalised
-from draft.paper.worn.three_views import three_views
-from draft.paper.worn.worn_words import sentences
 
 
 def worn_section(book: Book, facts: BookletFacts) -> None:
     """The section; nothing where the garment was not dressed."""
     if facts.worn is None:
         return
+    from draft.paper.worn.three_views import three_views  # what dresses a garment is read where that was asked for
+    from draft.paper.worn.worn_words import sentences
+
     wording, full = facts.wording, book.format.full
     drawing = three_views(facts.worn.worn, full, wording)
     say = wording.say

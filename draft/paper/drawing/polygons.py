@@ -53,4 +53,4 @@ def mask(rings: list[Floats], origin: Floats, cell: tuple[float, float], shape: 
     column = np.clip(np.ceil((x - origin[0]) / cell[0] - 0.5), 0, columns).astype(int)
     toggles = np.zeros((rows, columns + 1), dtype=np.uint8)  # which overflows evenly
     np.add.at(toggles, (row, column), 1)
-    return np.asarray(toggles.cumsum(axis=1, dtype=np.uint8)[:, :columns] % 2 == 1)
+    return np.asarray(np.bitwise_xor.accumulate(toggles & 1, axis=1)[:, :columns].view(np.bool_))

@@ -7,18 +7,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import field
 from functools import cached_property
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import INK, Label
-from draft.paper.drawing.polygons import mask, rings_of
+from draft.paper.drawing.room_grid import Grid
 
 CLEAR = (40.0, 28.0, 20.0, 14.0, 9.0, 6.0, 4.0, 2.5, 1.5)
 """Margins in mm tried around what is placed, the most generous first; the last is the least that still reads."""
@@ -26,8 +24,6 @@ CLEAR = (40.0, 28.0, 20.0, 14.0, 9.0, 6.0, 4.0, 2.5, 1.5)
 _STEPS = 110
 """Cells, if no other count is asked for: 4 mm on a body piece, under 1 mm on a band."""
 _FINEST, _COARSEST = 0.5, 4.0
-_MOST_CELLS = 1_000_000
-"""A long thin piece at a slant lies on a wide grid: its cells are coarser then."""
 
 
 @dataclass(frozen=True)
@@ -80,12 +76,18 @@ def rectangles(
     """
     import shapely
 
+    return shapely.polygons(corners_of(middles, angles, widths, heights, margin))
+
+
+def corners_of(
+    middles: Floats, angles: Floats, widths: float | Floats, heights: float | Floats, margin: float = 0.0
+) -> Floats:
+    """The corners of `rectangles`, the first once more at the end: `(n, 5, 2)`."""
     turn = np.radians(angles)
     c, s = np.cos(turn), np.sin(turn)
     right = np.stack([c, s], axis=-1) * np.reshape(widths + 2 * margin, (-1, 1))
     down = np.stack([-s, c], axis=-1) * np.reshape(heights + 2 * margin, (-1, 1))
-    corners = middles[:, None] + right[:, None] * _CORNERS[:, :1] + down[:, None] * _CORNERS[:, 1:]
-    return shapely.polygons(corners)
+    return np.asarray(middles[:, None] + right[:, None] * _CORNERS[:, :1] + down[:, None] * _CORNERS[:, 1:])
 
 
 def spot_shapes(spots: Sequence[Spot], margin: float = 0.0) -> Any:
@@ -96,13 +98,23 @@ def spot_shapes(spots: Sequence[Spot], margin: float = 0.0) -> Any:
     return rectangles(np.stack([x, y], axis=-1), angles, widths, heights, margin)
 
 
-@dataclass(frozen=True)
 class Room:
     """A shapely shape in which things are placed, on a grid of so many `steps` across the square root of its area."""
 
-    shape: Any
-    steps: int = _STEPS
-    _grids: dict[float, _Grid] = field(default_factory=dict, compare=False)
+    def __init__(self, shape: Any, steps: int = _STEPS) -> None:
+        self._whole, self._steps = shape, steps
+        self._before: Room | None = None
+        self._about = 0.0
+        self._grids: dict[float, Grid | None] = {}
+
+    @cached_property
+    def shape(self) -> Any:
+        """The shape, without what was taken out of it."""
+        if self._before is None:
+            return self._whole
+        return self._before.shape.difference(
+            self._whole.buffer(self._about, quad_segs=1) if self._about else self._whole
+        )
 
     def find(
         self,
@@ -130,9 +142,14 @@ class Room:
             for at in grid.places(width + 2 * margin, height + 2 * margin, near, most):
                 yield Spot(*at, width, height, angle)
 
-    def without(self, taken: Any) -> Room:
-        """What is left of the room when a shape is taken out of it."""
-        return Room(self.shape.difference(taken))
+    def without(self, taken: Any, about: float = 0.0) -> Room:
+        """What is left of the room when a shape, and so many mm about it, is taken out of it.
+
+        It has the same grid, with some of its cells taken.
+        """
+        found = Room(taken, self._steps)
+        found._before, found._about = self, about
+        return found
 
     @cached_property
     def middle(self) -> tuple[float, float]:
@@ -140,77 +157,29 @@ class Room:
         centre = self.shape.centroid
         return (centre.x, centre.y) if not centre.is_empty else (0.0, 0.0)
 
-    def _grid(self, angle: float) -> _Grid | None:
-        if self.shape.is_empty:
-            return None
+    def _grid(self, angle: float) -> Grid | None:
+        """At this angle; those a quarter turn apart have the same cells."""
         if angle not in self._grids:
-            cell = float(np.clip(np.sqrt(self.shape.area) / self.steps, _FINEST, _COARSEST))
-            self._grids[angle] = _Grid.of(self.shape, angle, cell)
+            quarters = round((angle - _least(angle)) / 90.0)
+            if quarters:
+                least = self._grid(_least(angle))
+                self._grids[angle] = least and least.turned(angle, quarters)
+            else:
+                self._grids[angle] = self._new_grid(angle)
         return self._grids[angle]
 
+    def _new_grid(self, angle: float) -> Grid | None:
+        if self._before is not None:
+            before = self._before._grid(angle)
+            return before and before.without(self._whole, self._about)
+        if self.shape.is_empty:
+            return None
+        return Grid.of(self.shape, angle, float(np.clip(np.sqrt(self.shape.area) / self._steps, _FINEST, _COARSEST)))
 
-@dataclass(frozen=True)
-class _Grid:
-    """How many free cells lie above and left of each corner of a turned grid."""
 
-    sums: NDArray[np.int64]
-    origin: Floats
-    cell: float
-    turn: Floats
-
-    @classmethod
-    def of(cls, shape: Any, angle: float, cell: float) -> _Grid:
-        a = np.radians(angle)
-        turn = np.array([[np.cos(a), np.sin(a)], [-np.sin(a), np.cos(a)]])
-        outer = rings_of(shape)
-        if not outer:  # what is left of a shape may be a line
-            return cls(np.zeros((1, 1), dtype=np.int64), np.zeros(2), cell, turn)
-        sides = np.ptp(np.concatenate(outer) @ turn.T, axis=0)
-        cell = max(cell, float(np.sqrt(np.prod(sides) / _MOST_CELLS)))
-        # A disc of 0.75 cells about its middle covers a whole cell, so a cell that counts is wholly inside.
-        rings = [ring @ turn.T for ring in rings_of(shape.buffer(-0.75 * cell, quad_segs=2))]
-        if not rings:
-            return cls(np.zeros((1, 1), dtype=np.int64), np.zeros(2), cell, turn)
-        both = np.concatenate(rings)
-        origin = both.min(axis=0) - cell
-        columns, rows = np.ceil((both.max(axis=0) - origin) / cell).astype(int) + 1
-        free = mask(rings, origin, (cell, cell), (rows, columns))
-        sums = np.zeros((rows + 1, columns + 1), dtype=np.int64)
-        sums[1:, 1:] = free.cumsum(axis=0).cumsum(axis=1)
-        return cls(sums, origin, cell, turn)
-
-    def place(self, width: float, height: float, near: tuple[float, float]) -> tuple[float, float] | None:
-        """The middle of the free rectangle nearest to a point, or None."""
-        return next(self.places(width, height, near, 1), None)
-
-    def places(
-        self, width: float, height: float, near: tuple[float, float], most: int
-    ) -> Iterator[tuple[float, float]]:
-        """Middles of so many free rectangles, nearest to a point first, each half a rectangle apart of all before."""
-        middles = self._middles(width, height)
-        away = np.round(np.sum((middles - self.turn @ np.array(near)) ** 2, axis=1), 3)
-        if most > 1:
-            middles = middles[np.argsort(away, kind="stable")]
-        elif len(away):
-            middles = middles[int(np.argmin(away))][None]
-        half = np.array([width, height]) / 2
-        for _ in range(most):
-            if not len(middles):
-                return
-            best = middles[0]
-            x, y = best @ self.turn
-            yield float(x), float(y)
-            middles = middles[(np.abs(middles - best) >= half).any(axis=1)]
-
-    def _middles(self, width: float, height: float) -> Floats:
-        """Of all free rectangles, `(n, 2)` on the turned grid."""
-        wide, high = int(np.ceil(width / self.cell)), int(np.ceil(height / self.cell))
-        s = self.sums
-        if high >= s.shape[0] or wide >= s.shape[1]:
-            return np.zeros((0, 2))
-        full = s[high:, wide:] - s[:-high, wide:] - s[high:, :-wide] + s[:-high, :-wide] == wide * high
-        rows, columns = np.nonzero(full)
-        return np.asarray(self.origin + self.cell * np.stack([columns + wide / 2, rows + high / 2], axis=-1))
+def _least(angle: float) -> float:
+    """The angle from 0 up to 90 degrees that is so many quarter turns off."""
+    return round(angle % 90.0, 6) % 90.0
 
 
 def label_spot(label: Label) -> Spot:

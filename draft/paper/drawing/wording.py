@@ -6,6 +6,7 @@ as its designer wrote it, unless a file of translations lies beside the pattern.
 
 from __future__ import annotations
 
+import math
 import tomllib
 from collections import Counter
 from collections.abc import Mapping, Sequence
@@ -20,7 +21,7 @@ from draft.base.notes import Problems, error, nearest
 from draft.base.record import dataclass
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
-from draft.base.units import in_inches
+from draft.base.units import MM_PER_INCH, in_inches
 from draft.garment.garment import CutAs, Edge, Garment, Piece
 from draft.paper.drawing.called import Called
 from draft.paper.drawing.imprint import Imprint
@@ -177,6 +178,17 @@ class Wording:
             return self.centimetres(mm)
         return self.say("units.both", inches=self.inches(mm, denominator), centimetres=self.centimetres(mm))
 
+    def length_bought(self, mm: float) -> str:
+        """A length of tape or elastic as it is asked for in a shop: `56 in (140 cm)`, whole inches that are enough."""
+        inches = f"{math.ceil(mm / MM_PER_INCH - 0.01)} {self.say('units.inch')}"
+        centimetres = self.centimetres(mm)
+        both = self.say("units.both", inches=inches, centimetres=centimetres)
+        return {"in": inches, "cm": centimetres, "both": both}[self.units]
+
+    def none(self) -> str:
+        """No length at all: `0 cm`, which is as much in inches."""
+        return f"0 {self.say('units.inch' if self.units == 'in' else 'units.centimetre')}"
+
     def inches(self, mm: float, denominator: int = 8) -> str:
         """`9 5/8 in`."""
         return f"{self.inch_figure(mm, denominator)} {self.say('units.inch')}"
@@ -194,6 +206,15 @@ class Wording:
         text = f"{value:.{places}f}"
         text = text.rstrip("0").rstrip(".") if "." in text else text
         return ("0" if text in ("-0", "") else text).replace(".", self.say("units.decimal"))
+
+    def fixed(self, value: float, places: int) -> str:
+        """A decimal of just so many places, as a shop writes metres: `1.50`."""
+        return f"{value:.{places}f}".replace(".", self.say("units.decimal"))
+
+    def date(self, day: str) -> str:
+        """A day such as `2026-05-04` as the language writes it."""
+        year, month, number = day.split("-")
+        return self.say("units.date", year=year, month=month, day=number)
 
     def percent(self, share: float) -> str:
         """`85 %`."""
@@ -286,22 +307,24 @@ class Wording:
             return ()
         seams = [edge for edge in edges if not edge.turned_up] or edges
         common = Counter(_steps(edge) for edge in seams).most_common(1)[0][0]
-        groups: dict[int, list[str]] = {}
+        groups: dict[tuple[int, bool], list[str]] = {}
         for edge in edges:
             if _steps(edge) != common:
-                groups.setdefault(_steps(edge), []).append(self.named(edge.whole or called_on_paper(piece, edge)))
-        return (self._common(common), *(self._other(steps, names) for steps, names in groups.items()))
+                alike = groups.setdefault((_steps(edge), edge.turned_up), [])
+                alike.append(self.named(edge.whole or called_on_paper(piece, edge)))
+        return (self._common(common), *(self._other(*alike, names) for alike, names in groups.items()))
 
     def _common(self, steps: int) -> str:
         return (
             self.say("piece.allowance", length=self.length(steps * _SAME)) if steps else self.say("piece.no_allowance")
         )
 
-    def _other(self, steps: int, names: Sequence[str]) -> str:
+    def _other(self, steps: int, turned_up: bool, names: Sequence[str]) -> str:
         edges = self.listed(list(dict.fromkeys(names)))
         if not steps:
             return self.say("piece.edge_without", edges=edges)
-        return self.say("piece.edge_allowance", edges=edges, length=self.length(steps * _SAME))
+        key = "piece.hem_allowance" if turned_up else "piece.edge_allowance"
+        return self.say(key, edges=edges, length=self.length(steps * _SAME))
 
 
 def _steps(edge: Edge) -> int:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
 
 import numpy as np
 
@@ -37,11 +38,16 @@ _ROW = 6.4
 _NEAR_EDGE = 2.0
 
 
-def views(garment: Garment, body: int, done: Done = ALL) -> dict[str, Canvas]:
+def views(garment: Garment, body: int, done: Done = ALL) -> Mapping[str, Canvas]:
     """The views `front` and `back`, as far as there is a panel for them, and as far as it is sewn.
 
-    None of a garment whose panels are cut up.
+    None of a garment whose panels are cut up. They are drawn once: one step ends where the next begins.
     """
+    return _views(garment, body, done)
+
+
+@lru_cache(maxsize=32)
+def _views(garment: Garment, body: int, done: Done) -> dict[str, Canvas]:
     whole = together(garment, body, done)
     found = panels(whole.garment, body)
     if cut_up(whole.garment, found):

@@ -73,6 +73,7 @@ class PackingGrid:
         self._cells: dict[tuple[int, Place], Counts] = {}
         self._counts: dict[tuple[int, int], Counts] = {}
         self._beside: dict[tuple[int, int, bytes], Counts] = {}
+        self._lately: dict[tuple[int, int], tuple[Bools, Counts]] = {}  # the last of these: the next differs by little
         self._ways: dict[int, list[int]] = {}
         self._known: dict[tuple[int, frozenset[tuple[int, Place]]], list[_Least]] = {}
         self._room = _KEPT / 4
@@ -133,12 +134,21 @@ class PackingGrid:
         known = self._beside.get((piece, way, used.tobytes()))
         if known is not None:
             return known.copy()
-        total, table = self._count(piece, way).copy(), self._page(piece, way)
-        for row, column in np.argwhere(used):
+        before, total = self._lately.get((piece, way), (None, None))
+        changed = used if before is None else used ^ before
+        if total is None or np.count_nonzero(changed) >= np.count_nonzero(used):
+            changed, total = used, self._count(piece, way)
+        total, table = total.copy(), self._page(piece, way)
+        for row, column in np.argwhere(changed).tolist():
             part, meets = table.on(total, row * self.tall, column * self.wide)
-            part -= meets
+            if used[row, column]:
+                part -= meets
+            else:
+                part += meets
         if len(self._beside) * total.nbytes > _KEPT / 2:
             self._beside.clear()
+            self._lately.clear()
+        self._lately[piece, way] = used, total
         self._beside[piece, way, used.tobytes()] = total
         return total.copy()
 

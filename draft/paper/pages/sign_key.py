@@ -16,6 +16,7 @@ from draft.paper.piece.clips import clips
 from draft.paper.piece.fastenings import lies_in_hole
 from draft.paper.piece.piece_lines import ShownLines, outlines_of
 from draft.paper.piece.takeups import FOLD_DASH, RING
+from draft.seams.bare import is_bare
 from draft.seams.parts_named import HALF
 
 WIDE = 22.0
@@ -35,8 +36,11 @@ def signs_of(garment: Garment, lines: ShownLines, bodies: Sequence[int]) -> tupl
     there |= {"letter"} if garment.joins or garment.letters else set()
     there |= {"sew"} if lines == "both" else set()
     there |= {"cut"} if len(bodies) == 1 and lines != "sewing" else set()
-    there |= {"named"} if len(bodies) > 1 else set()
+    if len(bodies) > 1:
+        there = {"pair" if one == "notches" else one for one in there} | {"named"}
     there |= {"clip"} if lines != "sewing" and _clipped(garment, bodies) else set()
+    if is_bare(garment):  # then the line is no cutting line, and nothing is snipped beside it
+        there = {_BARE.get(sign, sign) for sign in there} | {"bare"}
     return tuple(sign for sign in _SAMPLES if sign in there)
 
 
@@ -127,6 +131,12 @@ def _notched(*at: float) -> Callable[[float], list[Item]]:
     return drawn
 
 
+def _pair(y: float) -> list[Item]:
+    """A double notch of a nest, whose strokes a line joins."""
+    tie = _straight([[(WIDE / 2 - 2.5, 2.2), (WIDE / 2 + 2.5, 2.2)]], y, Stroke(line_styles.FINE))
+    return [*_notched(WIDE / 2 - 2.5, WIDE / 2 + 2.5)(y), tie]
+
+
 def _part(y: float) -> list[Item]:
     """A notch that bears the part of the way at which it lies."""
     words = Label(HALF, WIDE / 2 + 2.0, y + 1.6, _WORDS.size)
@@ -213,10 +223,18 @@ def _letter(y: float) -> list[Item]:
     return [Label("A", WIDE / 2, y + 0.36 * _LETTER.size, _LETTER.size, "middle", bold=True)]
 
 
+def _bare(y: float) -> list[Item]:
+    seam = _straight([[(0, 0), (WIDE, 0)]], y + 1.2, line_styles.cutting_stroke(0))
+    return [seam, _straight([[(0, 0), (WIDE, 0)]], y - 1.8, Stroke(line_styles.FINE, (0.01, 1.4), cap="round"))]
+
+
+_BARE = {"cut": "bare", "notch": "notch_bare"}
+
 _Sample: TypeAlias = Callable[[float], list[Item]]
 
 _SAMPLES: dict[str, _Sample] = {
     "cut": _whole(line_styles.cutting_stroke(0)),
+    "bare": _bare,
     "sew": _whole(line_styles.sewing_stroke(0)),
     "fold": _fold,
     "grain": _grain,
@@ -224,7 +242,9 @@ _SAMPLES: dict[str, _Sample] = {
     "letter": _letter,
     "named": _named,
     "notch": _notched(WIDE / 2),
+    "notch_bare": _notched(WIDE / 2),
     "notches": _notched(WIDE / 2 - 2.5, WIDE / 2 + 2.5),
+    "pair": _pair,
     "part": _part,
     "clip": _clip,
     "dart": _dart,

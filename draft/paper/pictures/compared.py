@@ -13,6 +13,7 @@ from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font, line_styles
 from draft.paper.drawing.box_rows import in_rows, square_limit
 from draft.paper.drawing.drawing import PT, Drawing, Item, Label, Layer, Path, Stroke, Turn, circle
+from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.piece.piece_lines import FLIP
 
 OLD = Stroke(0.25, colour="#8a8a8a")
@@ -23,6 +24,8 @@ _GAP, _MARGIN = 25.0, 15.0
 _TEXT, _TITLE, _NAME = 15 * PT, 32 * PT, 24 * PT  # read on a screen, where a metre of drawing is a hand wide
 _ASIDE = 14.0  # mm from an edge to the label of its move
 _DOT = 1.5
+_FINE = 16
+"""Moves are told in sixteenths of an inch: in eighths most would be none."""
 
 
 @dataclass(frozen=True)
@@ -40,12 +43,18 @@ class _PieceTwice:
         return _PieceTwice(self.name, old, new, tuple(item.moved(turn) for item in self.said))
 
 
-def compared_drawing(old: Garment, new: Garment, changes: Changes, body: int, names: tuple[str, str]) -> Drawing:
-    """Both drafts for one body on one another; `names` say what the old one is and what the new one."""
-    pieces = _pieces(old, new, changes, body)
+def compared_drawing(
+    old: Garment, new: Garment, changes: Changes, body: int, names: tuple[str, str], said: Wording | None = None
+) -> Drawing:
+    """Both drafts for one body on one another; `names` say what the old one is and what the new one.
+
+    For makers `said` gives their language and units; without it names and millimetres are those of the text.
+    """
+    pieces = _pieces(old, new, changes, body, said)
     boxes = [_box(piece) for piece in pieces]
     moves, width, height = in_rows(boxes, square_limit(boxes, _GAP, 1.4), _GAP)
-    heading, top = _heading(new.title, names)
+    title = said.titled(new) if said else new.title
+    heading, top = _heading(title, names, said)
     placed = [piece.moved(Turn(0, _MARGIN + x, top + y)) for piece, (x, y) in zip(pieces, moves, strict=True)]
     layers = (
         Layer("old", tuple(item for piece in placed for item in piece.old)),
@@ -53,10 +62,10 @@ def compared_drawing(old: Garment, new: Garment, changes: Changes, body: int, na
         Layer("moves", tuple(item for piece in placed for item in piece.said)),
     )
     wide = max(width, 300.0) + 2 * _MARGIN
-    return Drawing(new.title, wide, top + height + _MARGIN, (*layers, Layer("heading", heading)))
+    return Drawing(title, wide, top + height + _MARGIN, (*layers, Layer("heading", heading)))
 
 
-def _pieces(old: Garment, new: Garment, changes: Changes, body: int) -> list[_PieceTwice]:
+def _pieces(old: Garment, new: Garment, changes: Changes, body: int, words: Wording | None) -> list[_PieceTwice]:
     elsewhere = {name: way[body] for name, way in changes.elsewhere}
     before = {piece.name: piece for piece in old.pieces}
     found = []
@@ -64,11 +73,11 @@ def _pieces(old: Garment, new: Garment, changes: Changes, body: int) -> list[_Pi
         was = before.get(piece.name)
         lines = _lines(was, body, OLD, "old", elsewhere.get(piece.name)) if was else ()
         edges = [edge for edge in changes.changed if edge.piece == piece.name]
-        said = [*_title(piece, body, "" if was else "new"), *_moves(piece, edges, body)]
+        said = [*_title(piece, body, "" if was else "new_piece", words), *_moves(piece, edges, body, words)]
         found.append(_PieceTwice(piece.name, lines, _lines(piece, body, NEW, "new"), tuple(said)))
     gone = [before[name] for name in changes.missing_pieces]
     return found + [
-        _PieceTwice(p.name, _lines(p, body, OLD, "old"), (), _title(p, body, "no longer there")) for p in gone
+        _PieceTwice(p.name, _lines(p, body, OLD, "old"), (), _title(p, body, "missing_piece", words)) for p in gone
     ]
 
 
@@ -85,16 +94,16 @@ def _lines(piece: Piece, body: int, stroke: Stroke, which: str, way: Floats | No
     )
 
 
-def _title(piece: Piece, body: int, more: str) -> tuple[Item, ...]:
+def _title(piece: Piece, body: int, more: str, said: Wording | None) -> tuple[Item, ...]:
     box = cubic.bounds(np.concatenate([edge.segments[body] for edge in piece.edges]) * FLIP)
     x, y = (float(at) for at in box.mean(axis=0))
-    found: list[Item] = [Label(piece.title, x, y, _NAME, "middle", bold=True)]
+    found: list[Item] = [Label(said.title(piece) if said else piece.title, x, y, _NAME, "middle", bold=True)]
     if more:
-        found.append(Label(more, x, y + _NAME, _TEXT, "middle"))
+        found.append(Label((said or ENGLISH).say(f"compared.{more}"), x, y + _NAME, _TEXT, "middle"))
     return tuple(found)
 
 
-def _moves(piece: Piece, edges: list[Changed], body: int) -> list[Item]:
+def _moves(piece: Piece, edges: list[Changed], body: int, said: Wording | None) -> list[Item]:
     """A dot where each edge has moved farthest, and its move written outside the piece."""
     middle = np.mean(np.concatenate([edge.segments[body, :, 0] for edge in piece.edges]), axis=0) * FLIP
     found: list[Item] = []
@@ -112,24 +121,31 @@ def _moves(piece: Piece, edges: list[Changed], body: int) -> list[Item]:
         x, y = float(spot[0]) + (1.0 if out[0] >= 0 else -1.0), float(spot[1]) + _TEXT * font.CAP_HEIGHT / 2
         dot = Path((circle(float(at[0]), float(at[1]), _DOT),), fill=_LEADER.colour, closed=True)
         found += [Path((lines_through([at, spot]),), _LEADER), dot]
-        found.append(Label(_said(edge, body), x, y, _TEXT, anchor, colour=_LEADER.colour))
+        found.append(Label(_said(edge, body, said), x, y, _TEXT, anchor, colour=_LEADER.colour))
     return found
 
 
-def _said(edge: Changed, body: int) -> str:
-    words = f"{edge.edge.replace('_', ' ')} {edge.moved[body]:.1f} mm"
-    longer = float(edge.longer[body])
+def _said(edge: Changed, body: int, said: Wording | None) -> str:
+    moved, longer = float(edge.moved[body]), float(edge.longer[body])
+    name = said.edge(edge.edge) if said else edge.edge.replace("_", " ")
+    words = f"{name} {_length(moved, said)}"
     if abs(longer) > TOLD:
-        words += f", {abs(longer):.1f} mm {'longer' if longer > 0 else 'shorter'}"
+        key = "compared.longer" if longer > 0 else "compared.shorter"
+        words += f", {(said or ENGLISH).say(key, length=_length(abs(longer), said))}"
     return words
 
 
-def _heading(title: str, names: tuple[str, str]) -> tuple[tuple[Item, ...], float]:
+def _length(mm: float, said: Wording | None) -> str:
+    return said.length(mm, _FINE) if said else f"{mm:.1f} mm"
+
+
+def _heading(title: str, names: tuple[str, str], said: Wording | None) -> tuple[tuple[Item, ...], float]:
     items: list[Item] = [Label(title, _MARGIN, _MARGIN + _TITLE, _TITLE, bold=True)]
     y = _MARGIN + 2 * _TITLE
     for name, stroke, word in zip(names, (OLD, NEW), ("old", "new"), strict=True):
         items.append(Path((lines_through([(_MARGIN, y), (_MARGIN + 20.0, y)]),), stroke))
-        items.append(Label(f"{word}: {name}", _MARGIN + 24.0, y + _TEXT * font.CAP_HEIGHT / 2, _TEXT))
+        told = (said or ENGLISH).say(f"compared.{word}", name=name)
+        items.append(Label(told, _MARGIN + 24.0, y + _TEXT * font.CAP_HEIGHT / 2, _TEXT))
         y += 1.8 * _TEXT
     return tuple(items), y + _GAP
 

@@ -112,6 +112,8 @@ class LayPicture:
     pieces: tuple[LaidPiece, ...]
     listed: tuple[str, ...]
     legend: tuple[str, ...]
+    kind: str = ""
+    """In a word or two, what tells it from another of the same sizes: `folded once`."""
 
 
 def draw_lay(picture: LayPicture, wording: Wording = ENGLISH, tallest: float = _TALLEST) -> Drawing:

@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from draft.base.arrays import Floats
+from draft.base.arrays import Bools, Floats
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing import font
 from draft.paper.drawing.drawing import PT, Item, Label, Path, Stroke, Turn, rectangle, straight_lines
@@ -42,9 +42,10 @@ def piece_label(number: str, name: str, ring: Floats, up: int, cleared: bool) ->
         tall = max(height, _ARROW if arrow else 0.0)
         if _box(middle, full, tall).within(shape):
             return words.items(middle, cleared, up if arrow else 0)
-        if not words.stacked and _box(middle, height, width).within(shape):
+        long = width + (_GAP + _ARROW if arrow else 0.0)
+        if not (words.stacked and words.name) and _box(middle, max(height, _HEAD), long).within(shape):
             aside = Turn(3, float(middle[0]), float(middle[1]))
-            return [item.moved(aside) for item in words.items(np.zeros(2), cleared, 0)]
+            return [item.moved(aside) for item in words.along(long, cleared, up if arrow else 0)]
     alone = _Words(number, "", _NAME, stacked=True)
     width, height = alone.size
     low_x, low_y, high_x, high_y = shape.bounds
@@ -97,6 +98,12 @@ class _Words:
             items.append(Label(self.name, after, y + _NAME * font.CAP_HEIGHT / 2, _NAME))
         return [*items, *(_arrow(x + width / 2 + _GAP + _HEAD, y, up) if up else [])]
 
+    def along(self, long: float, cleared: bool, up: int) -> list[Item]:
+        """The words along a narrow piece as if that lay across, around 0; behind them an arrow along it."""
+        width = self.size[0]
+        items = self.items(np.array([(width - long) / 2, 0.0]), cleared, 0)
+        return [*items, *(_arrow_across(long / 2 - _ARROW / 2, up) if up else [])]
+
 
 def _settings(number: str, name: str, up: int) -> list[tuple[_Words, bool]]:
     """From the most generous setting to the least; a direction is kept as long as anything."""
@@ -116,21 +123,57 @@ def _arrow(x: float, y: float, up: int) -> list[Item]:
     ]
 
 
+def _arrow_across(x: float, up: int) -> list[Item]:
+    """An arrow whose middle is at `x`, across the words: it is turned with them, and points along the cloth then."""
+    return [item.moved(Turn(1, x, 0.0)) for item in _arrow(0.0, 0.0, up)]
+
+
 def _middle(shape: Any) -> Floats:
     """The roomiest place of a shape: nearest to its middle among those about as far from its outline."""
     import shapely
 
     low_x, low_y, high_x, high_y = shape.bounds
-    across, along = np.meshgrid(np.linspace(low_x, high_x, 41), np.linspace(low_y, high_y, 41))
-    points = np.stack([across.ravel(), along.ravel()], axis=-1)
-    inside = points[shapely.contains_xy(shape, points)]
-    if not len(inside):
+    across, along = np.meshgrid(np.linspace(low_x, high_x, _PLACES), np.linspace(low_y, high_y, _PLACES))
+    points = np.stack([across, along], axis=-1)
+    inside = shapely.contains_xy(shape, across, along)
+    if not inside.any():
         return np.asarray(shapely.get_coordinates(shape.representative_point())[0])
-    depth = shapely.distance(shape.boundary, shapely.points(inside))
-    off = np.hypot(*(inside - np.array([(low_x + high_x) / 2, (low_y + high_y) / 2])).T)
-    room = np.minimum(depth, 12.0) - 0.05 * off
-    best: Floats = inside[int(np.argmax(room > room.max() - _AS_ROOMY))]
+    off = np.hypot(*np.moveaxis(points - np.array([(low_x + high_x) / 2, (low_y + high_y) / 2]), -1, 0))
+    room = _roominess(shape.boundary, points, inside, off)
+    best: Floats = points[np.unravel_index(int(np.argmax(room > room.max() - _AS_ROOMY)), room.shape)]
     return best
+
+
+_PLACES = 41
+_EVERY = 4
+_DEEP = 12.0
+"""Further from the outline than this no place is any roomier, mm."""
+_PULL = 0.05
+
+
+def _roominess(outline: Any, points: Floats, inside: Bools, off: Floats) -> Floats:
+    """How roomy each place `(rows, columns, 2)` inside is; nothing of others, and of those that cannot be the roomiest.
+
+    A place is no further from the outline than another, and so far as they are apart: where every fourth place has
+    been measured, few others can be better.
+    """
+    import shapely
+
+    near = np.round(np.arange(_PLACES) / _EVERY).astype(int) * _EVERY
+    measured = np.zeros(inside.shape, dtype=bool)
+    measured[::_EVERY, ::_EVERY] = True
+    depth, room = np.zeros(inside.shape), np.full(inside.shape, -np.inf)
+
+    def measure(which: Bools) -> None:
+        depth[which] = shapely.distance(outline, shapely.points(points[which]))
+        room[which] = np.minimum(depth[which], _DEEP) - _PULL * off[which]
+
+    measure(inside & measured)
+    neighbour = np.ix_(near, near)
+    most = depth[neighbour] + np.hypot(*np.moveaxis(points - points[neighbour], -1, 0))
+    hopeful = np.minimum(most, _DEEP) - _PULL * off >= room.max() - 2 * _AS_ROOMY
+    measure(inside & ~measured & hopeful)
+    return room
 
 
 def _box(middle: Floats, width: float, height: float) -> Any:

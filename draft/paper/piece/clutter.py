@@ -61,6 +61,12 @@ class Clutter:
             found[of[shapely.intersects_xy(shapes[of], self._x[line], self._y[line])]] = False
         return found
 
+    def cross(self, begins: Floats, ends: Floats) -> Bools:
+        """Which strokes from points `(n, 2)` to others meet any of the lines: quicker asked than of a shape."""
+        import shapely
+
+        return np.asarray(shapely.intersects(self._thin, shapely.linestrings(np.stack([begins, ends], axis=1))))
+
     def within(self, shape: Any) -> Any:
         """All of it `(n,)` that touches a shape."""
         import shapely
@@ -94,23 +100,19 @@ class _Shapes:
     """Shapes of which those in the way are soon found, a few hundred at most, and more in turn."""
 
     def __init__(self, shapes: Any) -> None:
-        import shapely
-
-        self._room, self._boxes, self._count = shapes, shapely.bounds(shapes).reshape(-1, 4), len(shapes)
+        self._room, self._boxes, self._count = shapes, _least(shapes), len(shapes)
 
     @property
     def shapes(self) -> Any:
         return self._room[: self._count]
 
     def add(self, shape: Any) -> None:
-        import shapely
-
         if self._count == len(self._room):
-            more = np.empty(self._count + 32, dtype=object)
-            boxes = np.empty((len(more), 4))
-            more[: self._count], boxes[: self._count] = self._room, self._boxes
+            more = np.empty(self._count + 64, dtype=object)
+            boxes = np.empty((4, len(more)))
+            more[: self._count], boxes[:, : self._count] = self._room, self._boxes
             self._room, self._boxes = more, boxes
-        self._room[self._count], self._boxes[self._count] = shape, shapely.bounds(shape)
+        self._room[self._count], self._boxes[:, self._count] = shape, _least(shape)
         self._count += 1
 
     def apart_from(self, shapes: Any, areas: bool = False) -> Bools:
@@ -119,7 +121,8 @@ class _Shapes:
 
         found = np.ones(len(shapes), dtype=bool)
         if self._count and len(shapes):
-            of, number = np.nonzero(_meet(shapely.bounds(shapes), self._boxes[: self._count]))
+            meet = self._boxes[:, None, : self._count] <= -_least(shapes)[[2, 3, 0, 1], :, None]
+            of, number = np.nonzero(meet.all(axis=0))
             if areas:
                 area = shapely.get_dimensions(self._room[number]) == 2
                 of, number = of[area], number[area]
@@ -128,11 +131,14 @@ class _Shapes:
         return found
 
 
-def _meet(boxes: Floats, others: Floats) -> Bools:
-    """Which boxes `(n, 4)` touch which others `(m, 4)`: `(n, m)`."""
-    left, low, right, high = np.ascontiguousarray(others.T)
-    found = boxes[:, 0, None] <= right
-    found &= left <= boxes[:, 2, None]
-    found &= boxes[:, 1, None] <= high
-    found &= low <= boxes[:, 3, None]
-    return np.asarray(found)
+def _least(shapes: Any) -> Floats:
+    """Left and low of the boxes about shapes `(n,)`, and the opposite of right and high: `(4, n)`.
+
+    Two boxes meet where each of these is no more than the opposite of the other's other side.
+    """
+    import shapely
+
+    return np.asarray((shapely.bounds(shapes) * _OPPOSITE).T)
+
+
+_OPPOSITE = np.array([1.0, 1.0, -1.0, -1.0])

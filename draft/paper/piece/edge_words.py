@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 import numpy as np
 
-from draft.base.arrays import Floats
-from draft.base.record import dataclass
+from draft.base.arrays import Bools
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry import cubic
-from draft.geometry.ruler import Ruler
-from draft.paper.drawing import font, line_styles
+from draft.geometry.ruler import Ruler, places_on
 from draft.paper.drawing.drawing import PT, Label
-from draft.paper.drawing.room import Spot, label_spot, rectangles, words_at
+from draft.paper.drawing.room import label_spot
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece.clutter import Clutter
+from draft.paper.piece.in_turn import Places, first_places
 from draft.paper.piece.piece_lines import FLIP, Outlines
+from draft.paper.piece.rows_beside import DEEPER, KEPT, LATER, PLACES, SOON, Row, Said, rows_beside
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.title_block import SMALLEST
 from draft.seams.hem_names import called_on_paper
@@ -28,11 +27,8 @@ from draft.seams.sides import sewn_length
 _WORDS = SMALLEST * PT
 _LETTER = 11.0 * PT
 """A seam's letter is looked for, and so is a little larger than other words along an edge."""
-_INSIDE = 2.0  # mm from the sewing line
-_DEEPER = (0.0, 3.0, 6.0, 10.0, 16.0, 24.0)
 _FAR = 18.0
 """An edge that lies so many mm from that of the size before is no longer one of a bundle: it has letters of its own."""
-_KEPT = 1.0  # mm that words keep clear of lines and other words
 
 SeamWords = tuple[tuple[str, str], ...]
 """The letters of each edge by its name."""
@@ -56,7 +52,8 @@ def gathered(
     for edge in edges:
         said = wording.gather if edge.elastic is None else wording.elastic
         texts = (said(_drawn_to(one, edge) if len(outlines) == 1 else None), said(None))
-        labels = (_beside(outlines, edge, _Said(text, _WORDS), [inside], clutter, surface) for text in texts)
+        (row,) = rows_beside([one.sewing_ruler(edge.name)], [one.outward])
+        labels = (_beside(row, Said(text, _WORDS, surface), [inside], clutter) for text in texts)
         found += [label for label in labels if label][:1]
     return found
 
@@ -84,24 +81,38 @@ def seam_words(
     """
     import shapely
 
-    said, piece, clutter = dict(seams), outlines[0].piece, Clutter(list(taken))
+    said, one, clutter = dict(seams), outlines[0], Clutter(list(taken))
     found, hemmed = list[Label](), set[str]()
     for inside in (*insides, *([hems] if hems is not None else [])):
         shapely.prepare(inside)
-    for edge in [edge for edge in piece.edges if not edge.on_fold]:
-        hem = edge.turned_up and edge.allowance > 0
-        name = called_on_paper(piece, edge)
-        words = _Said(wording.edge(name), _WORDS) if hem and name not in hemmed else None
-        if edge.name in said:
-            words = _Said(said[edge.name], _LETTER, bold=True)
-        label = words and _beside(outlines, edge, words, insides, clutter, surface)
-        if words and hem and hems is not None and edge.name not in said:
-            label = _beside_cut(outlines, edge, words, hems, clutter, surface) or label
+    edges = [edge for edge in one.piece.edges if not edge.on_fold and (edge.name in said or _is_hem(edge))]
+    rows = rows_beside([one.sewing_ruler(edge.name) for edge in edges], [one.outward] * len(edges))
+    words = [_words_along(one.piece, edge, said, wording, surface) for edge in edges]
+    first = first_places([row.places(some, insides[0], SOON) for row, some in zip(rows, words, strict=True)], clutter)
+    for edge, row, some, place in zip(edges, rows, words, first, strict=True):
+        name = called_on_paper(one.piece, edge)
+        if edge.name not in said and name in hemmed:
+            continue
+        label = None
+        if hems is not None and edge.name not in said:
+            label = _beside_cut(outlines, edge, some, hems, clutter)
+        label = label or (row.label(some, place[0]) if place else _beside(row, some, insides, clutter, True))
         if label:
-            hemmed |= {name} if hem else set()
+            hemmed |= {name} if _is_hem(edge) else set()
             found.append(label)
-            clutter.take(label_spot(label).shape(_KEPT))
+            clutter.take(label_spot(label).shape(KEPT))
     return found
+
+
+def _is_hem(edge: Edge) -> bool:
+    return edge.turned_up and edge.allowance > 0
+
+
+def _words_along(piece: Piece, edge: Edge, said: Mapping[str, str], wording: Wording, surface: Surface) -> Said:
+    """The letter of an edge that is sewn, the name of one that is hemmed."""
+    if edge.name in said:
+        return Said(said[edge.name], _LETTER, surface, bold=True)
+    return Said(wording.edge(called_on_paper(piece, edge)), _WORDS, surface)
 
 
 def letters_again(
@@ -109,98 +120,57 @@ def letters_again(
 ) -> list[list[Label]]:
     """For each size the letters of its edges that lie far from those of the size before: a band's ends, say."""
     found: list[list[Label]] = [[] for _ in outlines]
-    for name, said in seams:
-        for size, one in enumerate(outlines[1:], 1):
-            if not _is_far(one, outlines[size - 1], name):
-                continue
-            words = _Said(said, _LETTER, bold=True)
-            label = _beside([one], one.piece.edge(name), words, [one.sewing_shape], clutter, surface)
-            if label is not None:
-                clutter.take(label_spot(label).shape(_KEPT))
-                found[size].append(replace(label, colour=line_styles.cutting_stroke(size).colour))
+    far = _far(outlines, [name for name, _ in seams])
+    again = [(size, *seams[edge]) for edge, size in zip(*np.nonzero(far), strict=True)]
+    if not again:
+        return found
+    rulers = [outlines[size].sewing_ruler(name) for size, name, _ in again]
+    rows = rows_beside(rulers, [outlines[size].outward for size, *_ in again])
+    words = [Said(said, _LETTER, surface, bold=True) for *_, said in again]
+    shapes = [outlines[size].sewing_shape for size, *_ in again]
+    first = first_places([r.places(w, shape, SOON) for r, w, shape in zip(rows, words, shapes, strict=True)], clutter)
+    for row, some, shape, (size, *_), place in zip(rows, words, shapes, again, first, strict=True):
+        label = row.label(some, place[0]) if place else _beside(row, some, [shape], clutter, True)
+        if label:
+            clutter.take(label_spot(label).shape(KEPT))
+            found[size].append(label)
     return found
 
 
-def _is_far(one: Outlines, before: Outlines, edge: str) -> bool:
-    """Whether a sewn edge lies far off that of the size before, or beyond its end."""
-    ruler, other = one.sewing_ruler(edge), before.sewing_ruler(edge)
-    (point, way), (last, _) = ruler.place(ruler.length / 2), other.place(other.length / 2)
-    aside, along = float(cubic.cross(cubic.unit(way), point - last)), float(cubic.dot(cubic.unit(way), point - last))
-    return abs(aside) > _FAR or abs(along) > max(_FAR, other.length / 2 + ruler.length / 2)
+def _far(outlines: Sequence[Outlines], edges: Sequence[str]) -> Bools:
+    """Which sewn edges lie far off those of the size before, or beyond their ends: `(edges, sizes)`."""
+    found = np.zeros((len(edges), len(outlines)), dtype=bool)
+    if not found.size:
+        return found
+    rulers = [one.sewing_ruler(edge) for edge in edges for one in outlines]
+    points, ways = places_on(rulers, [np.array([ruler.length / 2]) for ruler in rulers])
+    points, ways = (some.reshape(len(edges), -1, 2) for some in (points, ways))
+    halves = np.array([ruler.length / 2 for ruler in rulers]).reshape(found.shape)
+    off, way = points[:, 1:] - points[:, :-1], cubic.unit(ways[:, 1:])
+    aside, along = np.abs(cubic.cross(way, off)), np.abs(cubic.dot(way, off))
+    found[:, 1:] = (aside > _FAR) | (along > np.maximum(_FAR, halves[:, :-1] + halves[:, 1:]))
+    return found
 
 
-@dataclass(frozen=True)
-class _Said:
-    """Words and how they are set."""
-
-    text: str
-    points: float
-    bold: bool = False
-
-
-def _beside(
-    outlines: Sequence[Outlines], edge: Edge, words: _Said, insides: Sequence[Any], clutter: Clutter, surface: Surface
-) -> Label | None:
-    """Words along an edge of the smallest size, clear of the clutter, in the first of the shapes that has room."""
-    one, size = outlines[0], words.points * surface.enlarged
-    width, height = font.text_width(words.text, size, words.bold), size * (font.CAP_HEIGHT + font.DESCENT)
-    row = _Row.beside(one.sewing_ruler(edge.name), one.outward, surface)
+def _beside(row: Row, words: Said, insides: Sequence[Any], clutter: Clutter, looked_at: bool = False) -> Label | None:
+    """Words in a row, clear of the clutter, in the first shape that has room; what is near in that was looked at."""
     for inside in insides:
-        for deeper in _DEEPER:
-            spot = row.first_free(_INSIDE + deeper, width, height, inside, clutter)
-            if spot is not None:
-                return words_at(spot, words.text, size, words.bold)
+        depths = (LATER,) if looked_at and inside is insides[0] else (SOON, LATER)
+        for some in depths:
+            (place,) = first_places([row.places(words, inside, some)], clutter)
+            if place:
+                return row.label(words, (some.start or 0) * PLACES + place[0])
     return None
 
 
-def _beside_cut(
-    outlines: Sequence[Outlines], edge: Edge, words: _Said, inside: Any, clutter: Clutter, surface: Surface
-) -> Label | None:
+def _beside_cut(outlines: Sequence[Outlines], edge: Edge, words: Said, inside: Any, clutter: Clutter) -> Label | None:
     """Words along the cutting line of an edge, that of the size which lies furthest in."""
-    size = words.points * surface.enlarged
-    width, height = font.text_width(words.text, size, words.bold), size * (font.CAP_HEIGHT + font.DESCENT)
     lines = [(one, line) for one in outlines for own, line in one.cutting_edges if own.name == edge.name]
-    rows = [_Row.beside(Ruler(line * FLIP), one.outward, surface) for one, line in lines]
-    for deeper in _DEEPER:
-        spots = (row.first_free(_INSIDE + deeper, width, height, inside, clutter) for row in rows)
-        spot = next((spot for spot in spots if spot is not None), None)
-        if spot is not None:
-            return words_at(spot, words.text, size, words.bold)
+    rulers = Ruler.each([line * FLIP for _, line in lines])
+    rows = rows_beside(rulers, [one.outward for one, _ in lines])
+    for depth in range(len(DEEPER)) if rows else ():
+        places = Places(np.concatenate([row.corners(words, DEEPER[depth : depth + 1]) for row in rows]), inside)
+        (place,) = first_places([places], clutter)
+        if place:
+            return rows[place[0] // PLACES].label(words, depth * PLACES + place[0] % PLACES)
     return None
-
-
-_PARTS = 0.5 + 0.02 * np.array([s * k for k in range(21) for s in ((1, -1) if k else (1,))])
-"""Of an edge's length: places for words, from its middle outward."""
-
-
-@dataclass(frozen=True)
-class _Row:
-    """Points `(n, 2)` of an edge, y up, the way from each into the piece, and the edge's angle there, in degrees."""
-
-    points: Floats
-    inward: Floats
-    angles: Floats
-    surface: Surface
-
-    @classmethod
-    def beside(cls, ruler: Ruler, outward: float, surface: Surface) -> _Row:
-        points, directions = ruler.places(_PARTS * ruler.length)
-        angles = np.degrees(np.arctan2(-directions[:, 1], directions[:, 0]))
-        return cls(points, -cubic.right_of(directions) * outward, angles, surface)
-
-    def first_free(self, deep: float, width: float, height: float, inside: Any, clutter: Clutter) -> Spot | None:
-        """The first place so deep within the edge that lies in a shape and touches nothing."""
-        import shapely
-
-        reach = np.reshape(self.surface.reach(self.inward * FLIP, width, height), (-1, 1))
-        middles = (self.points + self.inward * (deep + reach)) * FLIP
-        level = self.surface.level  # else the rectangle is the same whichever way it is read
-        angles = np.full(len(middles), self.surface.upright) if level else self.angles
-        shapes = rectangles(middles, angles, width, height, _KEPT)
-        fits = shapely.contains(inside, shapes)
-        fits[fits] = clutter.free(shapes[fits])
-        if not fits.any():
-            return None
-        first = int(fits.argmax())
-        x, y = middles[first].tolist()
-        return Spot(x, y, width, height, self.surface.along(float(self.angles[first])))

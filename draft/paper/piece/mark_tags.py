@@ -8,17 +8,16 @@ room, wherever there is any (`names_gathered`).
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import islice
-from typing import Any, TypeAlias
 
 import numpy as np
 
 from draft.base.arrays import Bools, Floats
 from draft.geometry.cubic import unit
 from draft.paper.drawing.drawing import Item
-from draft.paper.drawing.room import Spot, rectangles
+from draft.paper.drawing.room import Spot, corners_of
 from draft.paper.piece.budget import Budget
 from draft.paper.piece.clutter import KEPT, Clutter
+from draft.paper.piece.in_turn import Places, first_places
 from draft.paper.piece.leaders import to_upright
 from draft.paper.piece.names_gathered import gathered
 from draft.paper.piece.names_in_row import in_row
@@ -42,10 +41,12 @@ def mark_tags(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutt
     named, left = list(_to_name(families)), list[list[Anchor]]()
     if sizes.narrow:
         left = named
-    for places in _places(named, sizes, clutter) if named and not sizes.narrow else ():
-        crowded = _crowded(places, sizes, clutter, found)
-        if crowded and not in_row(crowded, sizes, clutter, found):
-            left.append(crowded)
+    elif named:
+        spots = _spots([anchor for family in named for anchor in family], _places(named, sizes), sizes, clutter)
+        for family in named:
+            crowded = _crowded(family, spots, sizes, found)
+            if crowded and not in_row(crowded, sizes, clutter, found):
+                left.append(crowded)
     budget = Budget(_MOST)
     for crowded in left:
         for anchor, spot, leader in gathered(crowded, sizes.names_of(crowded), clutter, sizes.grounds, budget):
@@ -75,42 +76,65 @@ def _apart(family: Sequence[Anchor]) -> list[Anchor]:
     return [anchor for anchor, alike in zip(family, near.sum(axis=1), strict=True) if alike < max(len(family), 2)]
 
 
-_Around: TypeAlias = tuple[Anchor, Floats, Any, Bools]
-"""A mark, the places about it, `(n, 2)` and as shapely shapes, and which are good and clear of all lines."""
-
-
-def _crowded(places: Sequence[_Around], sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> list[Anchor]:
-    """Set the names at their own marks, where there is room and no other size's mark is nearer; those left over."""
+def _crowded(
+    family: Sequence[Anchor], spots: Iterator[Spot | None], sizes: Sizes, found: Sequence[list[Item]]
+) -> list[Anchor]:
+    """Set the names that have places at their own marks; those left over."""
     left = []
-    for anchor, middles, shapes, fits in places:
-        number = clutter.first_apart(shapes, fits)
-        if number is None:
+    for anchor in family:
+        spot = next(spots)
+        if spot is None:
             left.append(anchor)
         else:
-            _set(anchor, sizes.spot(anchor, middles[number]), sizes, clutter, found)
+            found[anchor.size].append(sizes.label(anchor, spot))
     return left
 
 
-def _places(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutter) -> list[list[_Around]]:
-    """For each family the places about its marks: looked at for all at once."""
+def _spots(
+    anchors: Sequence[Anchor], places: tuple[Floats, Bools], sizes: Sizes, clutter: Clutter
+) -> Iterator[Spot | None]:
+    """For each mark in turn a place for its name that has room, if any has; it is taken."""
+    middles, near = places
+    near = _on_page(np.array([anchor.point for anchor in anchors]), middles, near, sizes)
+    wide, numbers = np.array([sizes.wide(anchor) for anchor in anchors]), [np.flatnonzero(some) for some in near]
+    each, angles = np.repeat(wide, near.sum(axis=1)), np.full(near.sum(), sizes.surface.upright)
+    corners = corners_of(middles[near], angles, each, sizes.high, KEPT)
+    parts = np.split(corners, np.cumsum(near.sum(axis=1))[:-1])
+    wishes = [Places(part, sizes.shapes[anchor.size]) for part, anchor in zip(parts, anchors, strict=True)]
+    for k, place in enumerate(first_places(wishes, clutter)):
+        spot = place and sizes.spot(anchors[k], middles[k, numbers[k][place[0]]])
+        if spot:
+            clutter.take(spot.shape(KEPT))
+        yield spot or None
+
+
+def _on_page(points: Floats, middles: Floats, near: Bools, sizes: Sizes) -> Bools:
+    """Which of the near places `(marks, n)` lie on the page of their mark: no page's edge is between the two."""
     import shapely
 
+    edges, (number, place) = sizes.surface.edges, np.nonzero(near)
+    if edges is None or not len(number):
+        return near
+    ways = shapely.linestrings(np.stack([points[number], middles[number, place]], axis=1))
+    found = near.copy()
+    found[near] = ~shapely.intersects(edges, ways)
+    return found
+
+
+def _places(families: Sequence[Sequence[Anchor]], sizes: Sizes) -> tuple[Floats, Bools]:
+    """The places about all marks `(marks, n, 2)`, and which are nearer to them than to others of their families."""
     anchors = [anchor for family in families for anchor in family]
-    angle, number = sizes.surface.upright, np.array([anchor.size for anchor in anchors])
-    wide = np.array([sizes.wide(anchor) for anchor in anchors])
+    angle, wide = sizes.surface.upright, np.array([sizes.wide(anchor) for anchor in anchors])
     middles = _about(anchors, wide, sizes.high, angle)
-    ends = np.cumsum([len(some) for some in families]).tolist()
-    parts = [slice(end - len(some), end) for some, end in zip(families, ends, strict=True)]
-    fits = np.concatenate(
-        [_nearest(middles[p], some, wide[p], sizes.high, angle) for some, p in zip(families, parts, strict=True)]
-    )
-    each = np.broadcast_to(wide[:, None], fits.shape).ravel()
-    shapes = rectangles(middles.reshape(-1, 2), np.full(fits.size, angle), each, sizes.high, KEPT).reshape(fits.shape)
-    of = np.broadcast_to(np.array(sizes.shapes)[number][:, None], fits.shape)
-    fits[fits] = shapely.contains(of[fits], shapes[fits])
-    fits[fits] = clutter.off_lines(shapes[fits])
-    every = iter(zip(anchors, middles, shapes, fits, strict=True))
-    return [list(islice(every, len(some))) for some in families]
+    near = np.empty(middles.shape[:2], dtype=bool)
+    alike = dict[tuple[int, ...], list[tuple[int, Sequence[Anchor]]]]()
+    firsts = np.cumsum([0, *map(len, families[:-1])]).tolist()
+    for first, family in zip(firsts, families, strict=True):
+        alike.setdefault(tuple(len(_ends(anchor)) for anchor in family), []).append((first, family))
+    for counts, some in alike.items():
+        which = np.array([first for first, _ in some])[:, None] + np.arange(len(counts))
+        near[which] = _nearest(middles[which], [family for _, family in some], wide[which], sizes.high, angle)
+    return middles, near
 
 
 def _about(anchors: Sequence[Anchor], wide: Floats, high: float, angle: float) -> Floats:
@@ -130,25 +154,32 @@ def _about(anchors: Sequence[Anchor], wide: Floats, high: float, angle: float) -
     return np.asarray((points[:, None, None] + off + reach[:, None]).reshape(len(points), -1, 2))
 
 
-def _nearest(middles: Floats, family: Sequence[Anchor], wide: Floats, high: float, angle: float) -> Bools:
-    """Which rectangles about middles `(k, n, 2)` are nearer to their own mark than to others of its family `(k, n)`.
+def _nearest(middles: Floats, families: Sequence[Sequence[Anchor]], wide: Floats, high: float, angle: float) -> Bools:
+    """Which rectangles about middles `(f, k, n, 2)` are nearer to their own mark than to others of its family.
 
-    What is near is a mark, or the nearest of its ends.
+    What is near is a mark, or the nearest of its ends, of which all families `(f,)` have as many.
     """
-    ends = [anchor.point[None] if anchor.ends is None else anchor.ends for anchor in family]
-    first, number = np.cumsum([0, *map(len, ends[:-1])]), np.array([anchor.size for anchor in family])
-    away = np.minimum.reduceat(_distances(middles, np.concatenate(ends), wide, high, angle), first, axis=2)
-    own = np.diagonal(away, axis1=0, axis2=2).T
-    return np.asarray(np.all((away > own[..., None] + 1.0) | (number[:, None, None] == number), axis=-1))
+    ends = [[_ends(anchor) for anchor in family] for family in families]
+    first = np.cumsum([0, *map(len, ends[0][:-1])])
+    points = np.array([np.concatenate(some) for some in ends])
+    number = np.array([[anchor.size for anchor in family] for family in families])
+    away = np.sqrt(np.minimum.reduceat(_distances(middles, points, wide, high, angle), first, axis=3))
+    own = np.diagonal(away, axis1=1, axis2=3).transpose(0, 2, 1)[..., None]
+    of_same = number[:, :, None, None] == number[:, None, None]
+    return np.asarray(((away > own + 1.0) | of_same).all(axis=-1))
+
+
+def _ends(anchor: Anchor) -> Floats:
+    return anchor.point[None] if anchor.ends is None else anchor.ends
 
 
 def _distances(middles: Floats, points: Floats, wide: Floats, high: float, angle: float) -> Floats:
-    """From rectangles `wide` `(k,)` about middles `(k, n, 2)` to points `(m, 2)`, mm `(k, n, m)`."""
-    half = np.stack([wide / 2, np.full(len(wide), high / 2)], axis=-1)[:, None, None]
-    off = np.maximum(np.abs((points - middles[:, :, None]) @ to_upright(angle).T) - half, 0.0)
-    return np.asarray(np.hypot(off[..., 0], off[..., 1]))
-
-
-def _set(anchor: Anchor, spot: Spot, sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> None:
-    clutter.take(spot.shape(KEPT))
-    found[anchor.size].append(sizes.label(anchor, spot))
+    """From rectangles `wide` `(f, k)` about middles `(f, k, n, 2)` to points `(f, m, 2)`, squared, `(f, k, n, m)`."""
+    turn = to_upright(angle).T
+    at, to = middles @ turn, points @ turn
+    found = np.zeros((*middles.shape[:3], points.shape[1]))
+    for axis, half in enumerate((wide[..., None, None] / 2, high / 2)):
+        off = to[:, None, None, :, axis] - at[..., None, axis]
+        np.maximum(np.abs(off, out=off) - half, 0.0, out=off)
+        found += np.square(off, out=off)
+    return found

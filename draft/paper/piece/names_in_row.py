@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import islice
-from typing import Any, TypeAlias
+from typing import Any
 
 import numpy as np
 
 from draft.base.arrays import Bools, Floats
 from draft.paper.drawing.drawing import Item
-from draft.paper.drawing.room import Spot, spot_shapes
+from draft.paper.drawing.room import rectangles
 from draft.paper.piece.clutter import KEPT, Clutter
 from draft.paper.piece.leaders import leaders_of, to_upright
 from draft.paper.piece.sized_marks import Anchor
@@ -24,10 +23,12 @@ _GAP = 1.6
 
 def in_row(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> bool:
     """Gather the names in a row inside the piece, with leaders; whether any row has room."""
-    for number, (row, spots) in _roomy(_rows(_in_order(anchors, sizes), sizes), sizes, clutter):
-        if _run_clear(_leaders(row, spots), spot_shapes(spots, KEPT), clutter):
-            row, spots = _uncrossed(row, spots, number, sizes, clutter)
-            for anchor, spot, leader in zip(row, spots, _leaders(row, spots), strict=True):
+    row = _in_order(anchors, sizes)
+    for number, middles in _roomy(row, sizes, clutter):
+        if _run_clear(_leaders(row, middles, sizes), _shapes(row, middles, sizes), clutter):
+            row, middles = _uncrossed(row, middles, number, sizes, clutter)
+            for anchor, middle, leader in zip(row, middles, _leaders(row, middles, sizes), strict=True):
+                spot = sizes.spot(anchor, middle)
                 clutter.take(spot.shape(KEPT))
                 clutter.take(leader)
                 found[anchor.size].extend(sizes.led(anchor, spot, leader))
@@ -35,47 +36,48 @@ def in_row(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Seq
     return False
 
 
-_Row: TypeAlias = tuple[list[Anchor], list[Spot]]
-"""Marks in their order, and the places of their names."""
-
-
-def _roomy(rows: Iterator[_Row], sizes: Sizes, clutter: Clutter) -> Iterator[tuple[int, _Row]]:
+def _roomy(row: list[Anchor], sizes: Sizes, clutter: Clutter) -> Iterator[tuple[tuple[int, int], Floats]]:
     """The rows whose names all have room, by their numbers: those that lie as deep are looked at at once."""
-    for first in range(0, len(_DEEP) * len(_ASIDE), len(_ASIDE)):
-        some = list(islice(rows, len(_ASIDE)))
-        every = [anchor for row, _ in some for anchor in row]
-        room = _have_room(every, spot_shapes([spot for _, spots in some for spot in spots], KEPT), sizes, clutter)
-        for k in np.flatnonzero(room.reshape(len(some), -1).all(axis=1)).tolist():
-            yield first + k, some[k]
+    for deep, rows in enumerate(_rows(row, sizes)):
+        shapes = _shapes(row * len(rows), rows.reshape(-1, 2), sizes)
+        room = _have_room(row * len(rows), shapes, sizes, clutter).reshape(len(rows), -1).all(axis=1)
+        yield from (((deep, k), rows[k]) for k in np.flatnonzero(room).tolist())
 
 
-def _stand_clear(row: Sequence[Anchor], spots: Sequence[Spot], sizes: Sizes, clutter: Clutter) -> bool:
+def _shapes(row: Sequence[Anchor], middles: Floats, sizes: Sizes) -> Any:
+    """The names of a row about middles `(n, 2)` as shapely shapes, with what they keep clear."""
+    wide = np.array([sizes.wide(anchor) for anchor in row])
+    return rectangles(middles, np.full(len(row), sizes.surface.upright), wide, sizes.high, KEPT)
+
+
+def _stand_clear(row: Sequence[Anchor], middles: Floats, sizes: Sizes, clutter: Clutter) -> bool:
     """Whether the names of a row have room, and no leader runs through a name or other words."""
-    shapes = spot_shapes(spots, KEPT)
-    return bool(_have_room(row, shapes, sizes, clutter).all()) and _run_clear(_leaders(row, spots), shapes, clutter)
+    shapes = _shapes(row, middles, sizes)
+    has_room = bool(_have_room(row, shapes, sizes, clutter).all())
+    return has_room and _run_clear(_leaders(row, middles, sizes), shapes, clutter)
 
 
-def _leaders(row: Sequence[Anchor], spots: Sequence[Spot]) -> Any:
-    middles, wide = np.array([(spot.x, spot.y) for spot in spots]), np.array([spot.width for spot in spots])
-    return leaders_of(row, middles, wide, spots[0].height, spots[0].angle)
+def _leaders(row: Sequence[Anchor], middles: Floats, sizes: Sizes) -> Any:
+    wide = np.array([sizes.wide(anchor) for anchor in row])
+    return leaders_of(row, middles, wide, sizes.high, sizes.surface.upright)
 
 
 def _uncrossed(
-    row: list[Anchor], spots: list[Spot], number: int, sizes: Sizes, clutter: Clutter
-) -> tuple[list[Anchor], list[Spot]]:
+    row: list[Anchor], middles: Floats, number: tuple[int, int], sizes: Sizes, clutter: Clutter
+) -> tuple[list[Anchor], Floats]:
     """The row with names changed about until no two leaders cross, if they have room so too."""
     import shapely
 
-    tried, places = list(row), list(spots)
+    tried, places = list(row), middles
     for _ in range(len(row) ** 2):
-        leaders = _leaders(tried, places)
+        leaders = _leaders(tried, places, sizes)
         first, second = np.nonzero(np.triu(shapely.crosses(leaders[:, None], leaders[None]), 1))
         if not len(first):
-            return (tried, places) if _stand_clear(tried, places, sizes, clutter) else (row, spots)
+            return (tried, places) if _stand_clear(tried, places, sizes, clutter) else (row, middles)
         k, other = int(first[0]), int(second[0])
         tried[k], tried[other] = tried[other], tried[k]
-        tried, places = next(islice(_rows(tried, sizes), number, None))
-    return row, spots
+        places = _rows(tried, sizes)[number]
+    return row, middles
 
 
 def _frame(anchors: Sequence[Anchor], sizes: Sizes) -> tuple[Floats, Floats, int]:
@@ -92,20 +94,18 @@ def _in_order(anchors: Sequence[Anchor], sizes: Sizes) -> list[Anchor]:
     return [anchors[k] for k in np.argsort(points[:, axis], kind="stable")]
 
 
-def _rows(row: list[Anchor], sizes: Sizes) -> Iterator[_Row]:
-    """A row of marks in this order, and the places of their names, the nearest row first."""
+def _rows(row: list[Anchor], sizes: Sizes) -> Floats:
+    """The middles of the names of marks in this order `(deep, aside, n, 2)`, the nearest row first."""
     points, inward, axis = _frame(row, sizes)
-    turn = to_upright(sizes.surface.upright)
-    takes = np.array([sizes.wide(anchor) if axis == 0 else sizes.high for anchor in row]) + _GAP
+    wide = np.array([sizes.wide(anchor) for anchor in row])
+    takes = (wide if axis == 0 else np.full(len(row), sizes.high)) + _GAP
     along = np.cumsum(takes) - takes / 2 - takes.sum() / 2 + points[:, axis].mean()
     into = np.sign(inward[1 - axis]) or 1.0
-    deepest = (points[:, 1 - axis] * into).max()
-    half = (sizes.high if axis == 0 else max(sizes.wide(anchor) for anchor in row)) / 2
-    for deep in _DEEP:
-        for aside in _ASIDE:
-            middles = np.empty((len(row), 2))
-            middles[:, axis], middles[:, 1 - axis] = along + aside, into * (deepest + deep + half)
-            yield row, [sizes.spot(anchor, at) for anchor, at in zip(row, middles @ turn, strict=True)]
+    half = (sizes.high if axis == 0 else wide.max()) / 2
+    middles = np.empty((len(_DEEP), len(_ASIDE), len(row), 2))
+    middles[..., axis] = along + np.array(_ASIDE)[:, None]
+    middles[..., 1 - axis] = into * ((points[:, 1 - axis] * into).max() + np.array(_DEEP)[:, None, None] + half)
+    return np.asarray(middles @ to_upright(sizes.surface.upright))
 
 
 def _have_room(anchors: Sequence[Anchor], shapes: Any, sizes: Sizes, clutter: Clutter) -> Bools:

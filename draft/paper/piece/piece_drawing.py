@@ -13,7 +13,7 @@ from draft.base.record import dataclass
 from draft.garment.garment import Garment, Piece
 from draft.paper.drawing.drawing import Footprint, Item, Label, Path, Turn
 from draft.paper.drawing.polygons import rings_of
-from draft.paper.drawing.room import Room, Spot, label_spot
+from draft.paper.drawing.room import Room, Spot, label_spot, spot_shapes
 from draft.paper.drawing.wording import ENGLISH, Wording
 from draft.paper.piece import edge_words, notch_words, piece_marks, pleat_words, title_block
 from draft.paper.piece.across_lines import Levels, levels_of
@@ -118,7 +118,7 @@ def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tu
         whole = surface.opened and inked.outlines[0].fold
         room = inked.whole_room(whole) if whole else room.without(taken)
         fold = fold[:1] if whole else fold  # without what says to lay it on a fold
-    apart = Room(surface.off(room.shape, _OFF_PAGE_EDGE))
+    apart = room if surface.edges is None else room.without(surface.edges.buffer(_OFF_PAGE_EDGE, quad_segs=1))
     still = replace(surface, quarters=0, edges=None)  # as it is drawn before it is laid out
     tries = [(apart, surface)] if surface.edges is not None else []
     tries += [(room, surface), (room, still)]
@@ -136,7 +136,8 @@ def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tu
     taken += shapes_of(marks)
     notches = notch_words.notch_words(inked.together, taken, surface)
     taken += shapes_of(notches)
-    insides = (apart.shape, room.shape, inked.inside)
+    insides = [apart.shape, room.shape, inked.inside]
+    insides += [inked.hem_room] if surface.level and inked.hem_room is not None else []
     lettered = edge_words.seam_words(inked.outlines, told.seams, insides, inked.hem_room, taken, wording, surface)
     said = (*words, *along, *pleats, *marks, *notches, *lettered)
     if surface.opened:
@@ -177,6 +178,9 @@ def _outside(room: Room, pattern: str, inked: Inked, wording: Wording, surface: 
     lines = shapely.union_all(shapes_of(leader)).buffer(_OFF_LEADER) if leader else shapely.Polygon()
     arrows = _arrows(room.without(lines), spot, False, inked, wording, surface)
     arrows = arrows or _arrows(inked.room_off(_NARROW_IN).without(lines), spot, True, inked, wording, surface)
+    if surface.level and inked.hem_room is not None:  # nothing is drawn at the seams: large words may stand there too
+        whole = Room(inked.hem_room.difference(inked.about_lines)).without(lines)
+        arrows = arrows or _arrows(whole, spot, True, inked, wording, surface)
     arrows = arrows or _arrows(paper_beside(spot, surface), spot, False, inked, wording, surface)
     return (*block.labels(spot), *leader, *arrows)
 
@@ -188,15 +192,14 @@ def _footprint(inked: Inked, said: Sequence[Item], wording: Wording, fold: Fold 
     """
     import shapely
 
-    words = [
-        one.shape() if isinstance(one, Spot) else shapely.box(*one.box().ravel())
-        for one in (label_spot(item) if isinstance(item, Label) else item for item in said)
-    ]
+    words = [*spot_shapes([label_spot(item) for item in said if isinstance(item, Label)])]
+    words += [shapely.box(*item.box().ravel()) for item in said if not isinstance(item, Label)]
     together = inked.outlines[0].together
     alone, shapes = together.cut_of_any, list(together.cutting_shapes)
     if fold:
         alone, shapes = with_other_half(alone, fold), [with_other_half(shape, fold) for shape in shapes]
     by_size = tuple(tuple(rings_of(shape)) for shape in shapes)
-    needed = shapely.union_all([alone, *words])
+    shapely.prepare(alone)
+    needed = shapely.union_all([alone, *(word for word in words if not alone.contains_properly(word))])
     outline = tuple(rings_of(alone)) if needed.area > alone.area + _LABEL_AREA else ()
     return Footprint(wording.title(inked.piece), wording.cut(inked.piece), tuple(rings_of(needed)), by_size, outline)

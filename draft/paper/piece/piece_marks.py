@@ -184,7 +184,7 @@ def _elsewhere(
 
     x, y = (float(at) for at in together.level(mark, together.middle))
     if np.isfinite((x, y)).all() and not part.is_empty:
-        room = Room(part).without(shapely.union_all(shapely.buffer(clutter.within(part), 1.0, quad_segs=1)))
+        room = Room(part).without(shapely.geometrycollections(clutter.within(part)), 1.0)
         spot = room.find(*extent(texts, surface), surface.upright, (x, y), CLEAR[-2:])
         if spot:
             yield [spot]

@@ -31,7 +31,7 @@ _SIDES = np.array([-1, 1])
 _RIGHT, _DOWN = np.array([-1, 1, 1, -1, -1]), np.array([-1, -1, 1, 1, -1])
 _LOOKED_AT = (4, 16, 4 * _TRIES)
 """Most tags find room in one of so many places; where it is crowded, more are looked at."""
-_NEAREST = 6
+_NEAREST = 4
 """And so many steps from where it is wanted are enough for the first of these."""
 
 
@@ -221,10 +221,13 @@ def _fitting(
     of = np.repeat([one.size for one in beside], counts)
     widths = np.array([name_wide(size.name, surface) for size in sizes])[of]
     middles = _middles(points, directions, widths, surface)
-    every = shapely.polygons(_corners(middles, directions, widths, surface))
-    fits = clutter.off_lines(every)
+    corners = _corners(middles, directions, widths, surface)
+    fits = ~clutter.cross(corners[:, :2].mean(axis=1), corners[:, 2:4].mean(axis=1))  # most are told apart so
+    every = np.empty(len(fits), dtype=object)
+    every[fits] = shapely.polygons(corners[fits])
     inside = np.array([size.inside for size in sizes])[np.repeat(of, 2)]
     fits[fits] = shapely.contains(inside[fits], every[fits])
+    fits[fits] = clutter.off_lines(every[fits])
     found, ends = list[_Places](), np.cumsum(counts).tolist()
     for one, end, count in zip(beside, ends, counts.tolist(), strict=True):
         part, whole = slice(2 * (end - count), 2 * end), one.whole and count == len(one.points)

@@ -34,6 +34,7 @@ _BELOW, _ABOVE, _OVER, _BESIDE = 70.0, 105.0, 45.0, 45.0
 """mm of the body that are shown below the hem, above the nape and what is highest, and beside what is widest."""
 _LEVELS = 14.0
 """mm to the left of the front for its levels' names, where there is room."""
+_OVER_SKIRTS = 130.0  # mm of the trunk above what hangs from the waist
 _PAST = 10.0  # mm beside hands
 _TRUNK, _HANGS = 330.0, 150.0
 """mm beside the middle in which a trunk is shown, and by which hands that hang are lower than the shoulder."""
@@ -51,6 +52,8 @@ class WornSheet:
     told: tuple[Said, ...]
     whose: str = "not_you"
     """The key of what is said of the form: of somebody's measures, of a chart's, or of some near those."""
+    differs: tuple[Said, ...] = ()
+    """Beside others on the same form: how it sits otherwise than the first of them."""
 
 
 def sides_of(worn: Worn) -> tuple[Side, ...]:
@@ -61,12 +64,14 @@ def sides_of(worn: Worn) -> tuple[Side, ...]:
 def frame_of(worn: Worn, side: Side, floor: float | None = None) -> Frame:
     """What of a view is shown: the garment, and a little of the form round it."""
     seen = across(worn.points if len(worn.points) else _of_form(worn), side)
-    skin = across(worn.bare if side in BESIDE else worn.skin, side)
+    skin = across(worn.bare if side in BESIDE or worn.from_waist else worn.skin, side)
     low = float(seen[:, 2].min()) - (_BELOW if len(worn.points) else 0.0)
     low = low if floor is None else min(low, floor)
     top = float(skin[:, 2].max()) + 6.0
     highest = float(seen[:, 2].max())
     high = max(min(top, max(_ABOVE, highest + _OVER)), highest + 6.0)
+    if worn.from_waist:
+        high = highest + _OVER_SKIRTS
     wide = float(np.abs(seen[:, 0]).max()) + _BESIDE if side not in BESIDE else 0.0
     wide = min(wide, float(np.abs(skin[:, 0]).max()) + _PAST) if len(worn.points) else wide
     if side not in BESIDE:
@@ -157,7 +162,7 @@ def placed_view(
 
 def caption_of(worn: Worn, side: Side) -> str:
     """The key of what stands under a view."""
-    if side not in BESIDE or not len(worn.points):
+    if side not in BESIDE or not len(worn.points) or (worn.from_waist and not worn.apart):
         return side
     return {"side": "left_side", "right": "right_side"}[side] if worn.apart else "without_arm"
 

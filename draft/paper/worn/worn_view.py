@@ -87,7 +87,7 @@ def trunk_seen(worn: Worn, side: Side) -> Field:
 def view_items(worn: Worn, side: Side, frame: Frame, place: Place) -> list[Item]:
     """All that is drawn of one view."""
     beside = side in BESIDE
-    skin = (worn.bare, worn.bare_triangles) if beside else (worn.skin, worn.skin_triangles)
+    skin = (worn.bare, worn.bare_triangles) if beside or worn.from_waist else (worn.skin, worn.skin_triangles)
     bodies = [Body(*skin, skin[0][:, 2:])]
     if len(worn.triangles):
         figures = np.stack([worn.stretched, worn.off, worn.doubtful], axis=1)

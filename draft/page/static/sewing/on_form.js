@@ -57,6 +57,7 @@ async function begin(now) {
   const mine = key(now);
   const image = make("img", { class: "settling" });
   working(true);
+  part("status").textContent = say("screen.on_form_waiting");
   part("told").replaceChildren();
   shownFor = "";
   part("shown").classList.remove("stale");

@@ -1,0 +1,55 @@
+"""A grid of room that has something taken out of it, or is turned a quarter, is that of what is left, turned."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+import shapely
+from hypothesis import given
+from hypothesis import strategies as st
+
+from draft.base.arrays import Floats
+from draft.paper.drawing.room import Room
+from draft.paper.drawing.room_grid import Grid
+
+STAR = shapely.Polygon([(0, 0), (200, 10), (260, 120), (90, 70), (40, 190)])
+
+
+def middles(grid: Grid) -> Floats:
+    """Of its free cells, on paper."""
+    rows, columns = np.nonzero(grid.free)
+    found = (grid.origin + grid.cell * np.stack([columns + 0.5, rows + 0.5], axis=-1)) @ grid.turn
+    return np.asarray(found[np.lexsort(np.round(found, 3).T)])
+
+
+@given(st.floats(0, 90, exclude_max=True), st.integers(-4, 4))
+def test_a_quarter_turn_reads_the_same_cells(angle: float, quarters: int) -> None:
+    grid = Grid.of(STAR, angle, 3.0)
+    turned = grid.turned(angle + 90.0 * quarters, quarters)
+    assert middles(turned) == pytest.approx(middles(grid), abs=1e-6)
+
+
+@given(st.floats(-180, 180), st.floats(0, 260), st.floats(0, 190), st.floats(1, 90), st.floats(0, 5))
+def test_no_cell_that_is_left_comes_near_what_was_taken(
+    angle: float, x: float, y: float, w: float, about: float
+) -> None:
+    taken = shapely.box(x, y, x + w, y + w / 2)
+    grid = Grid.of(STAR, angle, 3.0)
+    left = grid.without(taken, about)
+    both, off = middles(grid), 0.69 * grid.cell + 0.92 * about  # arcs are drawn as chords, a little within
+    far = shapely.distance(taken, shapely.points(both))
+    assert (shapely.distance(taken, shapely.points(middles(left))) > off).all()
+    assert left.free.sum() >= (far > 0.76 * grid.cell + about).sum()
+    assert not (left.free & ~grid.free).any()
+
+
+@given(st.floats(-180, 180), st.floats(5, 60), st.floats(2, 30))
+def test_what_is_placed_in_the_rest_of_a_room_lies_there(angle: float, width: float, height: float) -> None:
+    room = Room(STAR).without(shapely.box(60, 30, 110, 60)).without(shapely.LineString([(0, 0), (40, 190)]), 4.0)
+    spot = room.find(width, height, angle, clear=(0.0,))
+    if spot is not None:
+        assert room.shape.buffer(1e-6).covers(spot.shape())
+    taken = STAR.difference(shapely.box(60, 30, 110, 60)).difference(
+        shapely.LineString([(0, 0), (40, 190)]).buffer(4.0)
+    )
+    assert room.shape.symmetric_difference(taken).area < 0.02 * taken.area
