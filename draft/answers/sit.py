@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from draft.answers.ends_told import ends_told
 from draft.answers.sit_cases import Case, posed, same_form
+from draft.base.as_data import Data
 from draft.base.csvtext import CsvText
 from draft.base.notes import Note, Problems, error
 from draft.base.output_names import file_names
@@ -31,9 +32,6 @@ from draft.sitting.worn_of import form_alone
 from draft.toile.dressed import Refused
 
 _SHOWN = ("neck", "bust", "under_bust", "waist", "top_hip", "hip")
-
-_ROWS = 4
-"""Garments on one sheet: as many as a page of paper holds."""
 
 Say = Callable[[str], object]
 """Told on one line what is being done."""
@@ -126,12 +124,9 @@ def sit_files(
         files |= sheet_files(f"sit/{name}", worn_sheet(sheet, wording), wording.language)
     ends = _ends(all_of_them, wording)
     if len(sheets) > 1:
-        for number, first in enumerate(range(0, len(sheets), _ROWS), 1):
-            together = worn_beside(
-                title, [sheet for _, sheet in sheets[first : first + _ROWS]], wording, ends if not first else ()
-            )
-            files |= sheet_files("beside" if number == 1 else f"beside-{number}", together, wording.language)
-    return files | {"sit.csv": _table(all_of_them, wording), "sit.json": _data(all_of_them, wording)}
+        for number, drawing in enumerate(worn_beside(title, [sheet for _, sheet in sheets], wording, ends), 1):
+            files |= sheet_files("beside" if number == 1 else f"beside-{number}", drawing, wording.language)
+    return files | {"sit.csv": _table(all_of_them, wording), "sit.json": _written(sit_data(all_of_them, wording))}
 
 
 def _worn(one: Sat, under: str, all_of_them: Sequence[Sat]) -> WornSheet:
@@ -152,7 +147,8 @@ def _table(all_of_them: Sequence[Sat], wording: Wording) -> bytes:
     return table.data
 
 
-def _data(all_of_them: Sequence[Sat], wording: Wording) -> bytes:
+def sit_data(all_of_them: Sequence[Sat], wording: Wording) -> Data:
+    """The same figures and sentences for a program: `garments`, `ends` and `note`."""
     found = []
     for one in all_of_them:
         about: dict[str, object] = {"name": one.case.name, "title": one.case.title, "on": one.case.subtitle}
@@ -163,7 +159,10 @@ def _data(all_of_them: Sequence[Sat], wording: Wording) -> bytes:
         else:
             about |= {"dressed": False, "reason": not_dressed(one.found.reason, wording), "why": one.found.reason.key}
         found.append(about)
-    whole = {"garments": found, "ends": _ends(all_of_them, wording)[1:], "note": _whose(all_of_them, wording)}
+    return {"garments": found, "ends": _ends(all_of_them, wording)[1:], "note": _whose(all_of_them, wording)}
+
+
+def _written(whole: Data) -> bytes:
     return (json.dumps(whole, indent=1, ensure_ascii=False) + "\n").encode()
 
 

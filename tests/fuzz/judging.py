@@ -18,7 +18,7 @@ from draft.command.told_as_data import HELP, OPTION
 from tests.fuzz.disturbing import KILLED
 
 DRAFT = "draft"
-BOTH = ("draft", "walk", "tidy", "true", "orders", "cut", KILLED)
+BOTH = ("draft", "walk", "tidy", "true", "try", "orders", "cut", KILLED)
 """They may write or say all that there is and exit with 1."""
 NO_NUMBER = re.compile(rb'\b(?:d|points|x|y|x1|y1|x2|y2|cx|cy|r|transform|viewBox|width|height)="[^"]*\b(?:nan|inf)\b')
 
