@@ -40,6 +40,7 @@ class LaidFlat:
 
 def laid_flat(sewn: Sewn, side_neck: float) -> LaidFlat:
     """The trunk of a sewn garment, for a form whose side neck points lie so far from the middle, mm."""
+    _stop_if_loose(sewn)
     places = np.full((len(sewn.rest), 2), np.nan)
     root = _root(sewn)
     top = _lay_root(sewn, places, root)
@@ -59,6 +60,16 @@ def laid_flat(sewn: Sewn, side_neck: float) -> LaidFlat:
     shoulders = np.concatenate([seam, _shoulder_seam(sewn, places * [-1, 1])])
     sides = places[np.setdiff1d(_front_and_back(sewn), shoulders)]
     return LaidFlat(places, top, from_shoulder, np.abs(sides) * [1, 0] + sides * [0, 1], _outer_slope(places, seam))
+
+
+def _stop_if_loose(sewn: Sewn) -> None:
+    """Raises `CannotDress` for a sleeve that is sewn to nothing that is laid before it."""
+    laid = np.isin(np.array(sewn.roles), TRUNK)
+    pairs = sewn.piece_of_vertex[np.concatenate([sewn.pairs, sewn.pairs[:, ::-1]])]
+    for number in [k for k, role in enumerate(sewn.roles) if role == "sleeve"]:
+        if not laid[pairs[pairs[:, 0] == number, 1]].any():
+            raise CannotDress("why_unsewn", name_piece=sewn.pieces[number])
+        laid[number] = True
 
 
 def _root(sewn: Sewn) -> int:

@@ -19,6 +19,7 @@ from draft.paper.drawing.wording import Wording
 from draft.sitting.hand_stretch import hand_stretch
 from tests.command.run import Runner
 from tests.command.test_json import told as document
+from tests.project.checkout import ROOT
 
 INES = '[measures]\nbust_girth = "98 cm"\nwaist_girth = "83 cm"\nhip_girth = "104 cm"\nstature = "168 cm"\n'
 
@@ -92,6 +93,11 @@ def test_a_program_is_told_why_nothing_was_dressed(run: Runner, tmp_path: Path) 
     (found,) = document(ran)["garments"]
     assert ran.code == 1 and (found["name"], found["dressed"]) == ("M", False) and "trousers" in found["reason"]
     assert found["why"] and not (tmp_path / "out").exists()
+
+
+def test_a_sleeve_that_nothing_sews_to_the_body_is_told(run: Runner, tmp_path: Path) -> None:
+    ran = run("sit", ROOT / "tests/good/shared_seams.piece", "--sizes", "M", "--quick", "--out", tmp_path / "out")
+    assert ran.code == 1 and "nothing sews the" in ran.out and not (tmp_path / "out").exists()
 
 
 @pytest.mark.slow
