@@ -119,7 +119,7 @@ def _apart(middles: Floats, half: Floats) -> Iterator[Floats]:
     for begin in range(0, len(middles), _LOOKED_AT):
         some = middles[begin : begin + _LOOKED_AT]
         if found:
-            some = some[~(np.abs(some[:, None] - np.array(found)) < half).all(axis=2).any(axis=1)]
+            some = some[np.any(np.abs(some[:, None] - np.array(found)) >= half, axis=2).all(axis=1)]
         while len(some):
             found.append(some[0])
             yield some[0]
