@@ -32,9 +32,6 @@ from draft.toile.dressed import Refused
 
 _SHOWN = ("neck", "bust", "under_bust", "waist", "top_hip", "hip")
 
-_ROWS = 4
-"""Garments on one sheet: as many as a page of paper holds."""
-
 Say = Callable[[str], object]
 """Told on one line what is being done."""
 
@@ -126,11 +123,8 @@ def sit_files(
         files |= sheet_files(f"sit/{name}", worn_sheet(sheet, wording), wording.language)
     ends = _ends(all_of_them, wording)
     if len(sheets) > 1:
-        for number, first in enumerate(range(0, len(sheets), _ROWS), 1):
-            together = worn_beside(
-                title, [sheet for _, sheet in sheets[first : first + _ROWS]], wording, ends if not first else ()
-            )
-            files |= sheet_files("beside" if number == 1 else f"beside-{number}", together, wording.language)
+        for number, drawing in enumerate(worn_beside(title, [sheet for _, sheet in sheets], wording, ends), 1):
+            files |= sheet_files("beside" if number == 1 else f"beside-{number}", drawing, wording.language)
     return files | {"sit.csv": _table(all_of_them, wording), "sit.json": _data(all_of_them, wording)}
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from pathlib import Path
 from typing import Literal, TypeAlias
 
 import numpy as np
@@ -197,10 +198,19 @@ def _other_request(request: Request, otherwise: Otherwise) -> Request:
 
 def _named_apart(cases: list[Case], otherwise: Otherwise, wording: Wording) -> list[Case]:
     """The cases with what is otherwise about them."""
-    said = [f"{name} {value}" for name, value in (otherwise.styles or {}).items()]
-    words = ", ".join(part.replace("_", " ") for part in (otherwise.pattern or "", *said) if part)
+    said = [
+        f"{wording.named(name.replace('_', ' '))} {wording.option(value)}"
+        for name, value in (otherwise.styles or {}).items()
+    ]
+    parts = [Path(otherwise.pattern or "").name, *said, wording.named(_fabric_of(otherwise.fabric))]
+    words = ", ".join(filter(None, parts))
 
-    def under(case: Case) -> str:
-        return wording.say("sit.otherwise", words=words, rest=case.subtitle) if words else case.subtitle
+    def title(case: Case) -> str:
+        return wording.say("sit.otherwise", words=case.title, rest=words)
 
-    return [replace(case, name=f"{case.name} otherwise", subtitle=under(case)) for case in cases]
+    return [replace(case, name=f"{case.name} otherwise", title=title(case)) for case in cases]
+
+
+def _fabric_of(given: str | None) -> str:
+    """What a fabric is called by its file."""
+    return Path(given or "").stem.replace("_", " ")

@@ -235,11 +235,12 @@ def export(machine: str, folder: Path, **given: Unpack[Exported]) -> None:
     asked = [name for name in _OF_CUTTER if given[name]]
     if asked and machine != "cutter":
         raise click.UsageError(f"`--{asked[0]}` goes with `--to cutter`: DXF holds pieces with all that is on them")
-    garment, say = drafted_for(request_of(given), refuse=True).to_cut, progress()
+    drafted, say = drafted_for(request_of(given), refuse=True), progress()
+    garment = drafted.to_cut
     if machine == "dxf":
         from draft.exchange.dxf import dxf_files
 
-        files = dxf_files(garment, say)
+        files = dxf_files(garment, say, drafted.plan.day)
     else:
         from draft.exchange.cutter import Machine, cutter_files
 

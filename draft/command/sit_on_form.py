@@ -47,7 +47,7 @@ sit_options = all_of(
     click.option("--beside-style", "beside_styles", multiple=True, metavar="NAME=VALUE",
                  help="The same in another style beside it; may be repeated."),
     click.option("--beside-fabric", metavar="FILE", help="The same of another cloth beside it."),
-    click.option("--quick", is_flag=True, help="Without the eight other forms that tell what is to be trusted."),
+    click.option("--quick", is_flag=True, help="Faster, without the eight other forms that tell what to trust."),
     click.option("--elbows", default="0deg", metavar="ANGLE",
                  help="Elbows bent forward so far, for long sleeves: up to 90deg; else straight."),
     click.option("--units", type=click.Choice(["both", "in", "cm"]),
@@ -64,6 +64,7 @@ def sit(folder: Path, **given: Unpack[SitGiven]) -> None:
 
     The pieces are sewn together and dressed on the form, some half a minute each, and drawn from three sides, with what
     is stretched, what stands off, and what is not to be trusted. Without PATTERN the form is drawn by itself.
+    `plainseam sit marlpit --body me.toml --out look` is one to begin with.
     """
     from draft.paper.drawing.wording import Wording, own_words, usual_units
     from draft.plan.library import find

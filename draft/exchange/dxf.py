@@ -8,8 +8,8 @@ whose z is its depth and whose angle is that of the cut; in the nest the number 
 size, and a table of the rules beside it (`exchange/grading.py`).
 
 Of common practice, not of the standard: darts are drilled at their points and notched at their mouths, every boundary
-runs counterclockwise, and the header has the extents. What is left out: the date and the hour, for one pattern makes
-one file and no pattern has a date of its own.
+runs counterclockwise, and the header has the extents. The date is that on which the designer says that she made this
+version, never the clock's, month before day; where she says none there is none, and an hour there never is.
 """
 
 from __future__ import annotations
@@ -42,9 +42,10 @@ HIGH = 5.0  # mm: letters that a plotter draws and a person reads
 GAP = 50.0  # mm between pieces as they are placed
 
 
-def dxf_files(garment: Garment, progress: Progress | None = None) -> dict[str, bytes]:
+def dxf_files(garment: Garment, progress: Progress | None = None, day: str = "") -> dict[str, bytes]:
     """`dxf/M.dxf` and so on, one for each size; of more than one also `dxf/nest.dxf` and its rules, `dxf/nest.rul`.
 
+    `day` is that of the pattern's version, such as `2026-05-04`.
     Raises `Problems` where the library that writes DXF is missing.
     """
     ezdxf = _library()
@@ -52,7 +53,7 @@ def dxf_files(garment: Garment, progress: Progress | None = None) -> dict[str, b
     for name, some in [*((names[body], [body]) for body in bodies), *([("nest", bodies)] if len(bodies) > 1 else [])]:
         rules = GradeRules((len(some) - 1) // 2) if len(some) > 1 else None
         with _quietly(ezdxf):
-            files[f"dxf/{name}.dxf"] = _file(ezdxf, garment, some, rules)
+            files[f"dxf/{name}.dxf"] = _file(ezdxf, garment, some, rules, day)
         if rules:
             sizes = [garment.sizes[body] for body in some]
             files[f"dxf/{name}.rul"] = rule_table(ENGLISH.titled(garment), sizes, rules)
@@ -86,7 +87,7 @@ def _quietly(ezdxf: Any) -> Iterator[None]:
         ezdxf.options.write_fixed_meta_data_for_testing = fixed
 
 
-def _file(ezdxf: Any, garment: Garment, bodies: Sequence[int], rules: GradeRules | None) -> bytes:
+def _file(ezdxf: Any, garment: Garment, bodies: Sequence[int], rules: GradeRules | None, day: str) -> bytes:
     """Each piece in each of these sizes as a block; those of one piece lie on one another."""
     document = ezdxf.new("R12", units=ezdxf.units.MM)
     for layer in LAYERS:
@@ -106,7 +107,7 @@ def _file(ezdxf: Any, garment: Garment, bodies: Sequence[int], rules: GradeRules
         [box + np.array(move) for box, move in zip(boxes, moves, strict=True)] or [np.zeros((2, 2))]
     )
     low, high = placed.min(axis=0), placed.max(axis=0)
-    about = _about(garment, bodies, rules)
+    about = [*_about(garment, bodies, rules), *_made_on(day)]
     _write_texts(document.modelspace(), about, (float(low[0]), float(high[1]) + GAP))
     _set_extents(document, low, high + np.array([0.0, GAP + HIGH]))
     return _saved(document)
@@ -183,6 +184,14 @@ def _about(garment: Garment, bodies: Sequence[int], rules: GradeRules | None) ->
     said = ["Product: plainseam", f"Style Name: {title}", f"Sample Size: {sample}", "Units: METRIC"]
     said += [f"Grading Rule Table: {title}"] if rules else []
     return [*said, *([f"Author: {garment.maker}"] if garment.maker else [])]
+
+
+def _made_on(day: str) -> list[str]:
+    """`Creation Date: 05-04-2026`, as the standard writes it from memory."""
+    if not day:
+        return []
+    year, month, number = day.split("-")
+    return [f"Creation Date: {month}-{number}-{year}"]
 
 
 def _about_piece(lines: PiecePolylines) -> list[str]:

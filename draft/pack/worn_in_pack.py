@@ -14,15 +14,16 @@ if TYPE_CHECKING:
 
 def worn_of_pack(drafted: Drafted, wording: Wording) -> tuple[WornSheet | None, tuple[Note, ...]]:
     """What the booklet shows of it, or None with a caution where it cannot be dressed."""
-    from draft.answers.sit_cases import own_cases
+    from draft.answers.sit_cases import own_cases, posed
     from draft.paper.worn.worn_sheet import WornSheet
     from draft.paper.worn.worn_words import not_dressed
-    from draft.sitting.sitting_of import Asked, Sitting, sitting_of
+    from draft.sitting.sitting_of import ARMS, Asked, Sitting, sitting_of
 
     cases = own_cases(drafted, wording)
     case = cases[len(cases) // 2]
     found = sitting_of(case.subject, Asked())
     if isinstance(found, Sitting):
-        return WornSheet(case.title, case.subtitle, found.worn, found.told, case.whose), ()
+        under = posed(case, ARMS, wording, from_waist=found.reading.from_waist)
+        return WornSheet(case.title, under, found.worn, found.told, case.whose), ()
     reason = not_dressed(found.reason, Wording("en", wording.units))  # as all notes are
     return None, (caution(f"the booklet does not show how it will sit: {reason}"),)

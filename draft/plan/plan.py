@@ -260,6 +260,11 @@ class Plan:
     """What it declares of body measures beside those that are known."""
 
     @property
+    def day(self) -> str:
+        """The day of its version, where the designer says one, as in ISO 8601."""
+        return next((one.day for one in self.changed if one.version == self.version), "")
+
+    @property
     def known(self) -> Known:
         """The body measures that can be given for it."""
         return known_with(self.own_measures)

@@ -29,7 +29,7 @@ def _weight(before: LevelRead, now: LevelRead) -> float:
     """How often what is just told goes into a change: of the stretch where either is tight, else of the room."""
     doubt = max(_STRETCH, before.spread + now.spread)
     if before.tight or now.tight:
-        return abs(now.most - before.most) / doubt
+        return abs(now.told_of - before.told_of) / doubt
     if before.room is None or now.room is None:
         return 0.0
     return abs(now.room - before.room) / _ROOM
@@ -37,14 +37,14 @@ def _weight(before: LevelRead, now: LevelRead) -> float:
 
 def _level(before: LevelRead, now: LevelRead) -> Said:
     if before.tight and now.tight:
-        return said("differs_stretched", name_level=now.name, share_now=now.most, share_before=before.most)
+        return said("differs_stretched", name_level=now.name, share_now=now.told_of, share_before=before.told_of)
     if before.tight and now.room is not None:
-        return said("differs_loose", name_level=now.name, mm_room=max(now.room, 0.0), share_before=before.most)
+        return said("differs_loose", name_level=now.name, mm_room=max(now.room, 0.0), share_before=before.told_of)
     if now.tight and before.room is not None:
-        return said("differs_tight", name_level=now.name, share_now=now.most, mm_room=max(before.room, 0.0))
+        return said("differs_tight", name_level=now.name, share_now=now.told_of, mm_room=max(before.room, 0.0))
     if before.tight or now.tight:  # and of the other no room is known
         return said("differs_no_more" if before.tight else "differs_tight_now", name_level=now.name,
-                    share_most=max(before.most, now.most))  # fmt: skip
+                    share_most=before.told_of if before.tight else now.told_of)  # fmt: skip
     return said("differs_room", name_level=now.name, mm_now=now.room or 0.0, mm_before=before.room or 0.0)
 
 

@@ -45,6 +45,22 @@ class LevelRead:
         return max(self.stretched, self.front, self.back)
 
     @property
+    def pulled_side(self) -> Literal["front", "back", ""]:
+        """The side that alone is stretched, while the other hardly is or hangs slack."""
+        if self.front - self.back >= UNEQUAL and self.back <= SLACK_THERE:
+            return "front"
+        return "back" if self.back - self.front >= UNEQUAL and self.front <= SLACK_THERE else ""
+
+    @property
+    def told_of(self) -> float:
+        """The stretch that is told of it: the greatest where it is too tight, one side's, or all round."""
+        if self.gives > 0 and self.too_tight:
+            return self.most
+        if self.gives <= 0 or not self.pulled_side:
+            return self.stretched
+        return self.front if self.pulled_side == "front" else self.back
+
+    @property
     def too_tight(self) -> bool:
         """Whether nobody would wear it so for long; cloth that gives nothing is too small where it is tight at all."""
         return self.tight if self.gives <= 0 else self.most > MUCH * self.gives
@@ -62,6 +78,8 @@ class LevelRead:
 
 UNEQUAL = 0.03
 """By which share front and back must differ to be told apart."""
+SLACK_THERE = 0.01
+"""Up to which the other side is hardly stretched."""
 TIGHT, TIGHT_ON_ONE_SIDE = 0.015, 0.025
 """Shares of stretch below which nothing is said: the pulled state is known to 0.004, and cloth is less true."""
 
@@ -111,6 +129,8 @@ class Reading:
     """The share by which it is stretched where it pulls aslant from the bust to the side; nothing where it does not."""
     shaped: bool = False
     """Whether its front has darts, pleats or gathers."""
+    not_tried: bool = False
+    """Whether other forms of the same girths were not tried, so that doubts are usual ones and not this garment's."""
     over_elbow: float | None = None
     """The share by which a sleeve is stretched over an elbow that is bent; None where none is."""
 
@@ -119,6 +139,8 @@ class Reading:
         return next((level for level in self.levels if level.name == name), None)
 
 
+USUAL_DOUBT, USUAL_HEM_DOUBT = 0.01, 8.0
+"""The share and the mm, one deviation, that few garments' stretch and hem exceed: what is said of those not tried."""
 SURVEYED = {"bust_girth": (750.0, 1300.0), "hip_girth": (800.0, 1350.0)}
 """mm: from the slimmest to the fullest women of the survey that forms were judged on."""
 SURVEYED_MEN = {"bust_girth": (875.0, 1275.0), "hip_girth": (860.0, 1220.0)}

@@ -92,6 +92,7 @@ def tighter(left: Reading, right: Reading) -> Reading:
         sides_apart=True,
         from_waist=left.from_waist,
         from_bust=max(left.from_bust, right.from_bust),
+        not_tried=left.not_tried or right.not_tried,
         shaped=left.shaped,
         over_elbow=_most(left.over_elbow, right.over_elbow),
     )

@@ -20,8 +20,7 @@ _RIDES, _MAY_RIDE, _FAR_UP = 25.0, 10.0, 60.0
 _REACHES = 20.0
 _FAR_OFF = 20.0
 _NOTHING = 0.004
-_SLACK_THERE = 0.01
-WARNING = frozenset({"outside"})
+WARNING = frozenset({"outside", "not_tried"})
 """Keys of what warns that the form itself is not to be trusted."""
 _TIGHTEST, _MOST = 3, 8
 """Levels and sentences in all that are told of at most."""
@@ -91,21 +90,19 @@ def _few(seen: list[Said]) -> list[Said]:
 
 
 def _tight(level: LevelRead) -> Said:
-    figures: dict[str, Filled] = {"name_level": level.name, "share_stretched": level.stretched}
+    figures: dict[str, Filled] = {"name_level": level.name, "share_stretched": level.told_of}
     figures |= {"share_doubt": max(level.spread, 0.005)}
     if level.gives <= 0:
         return said("firm", **figures)
     figures |= {"share_gives": level.gives}
     if level.too_tight:
-        figures["share_stretched"] = level.most
         return said("too_tight" if level.most < level.gives else "beyond", **figures)
     figures |= {"name_how": "tight" if level.presses else "close"}
-    for key, one, other in (("in_front", level.front, level.back), ("behind", level.back, level.front)):
-        if one - other >= UNEQUAL and other <= _SLACK_THERE:
-            figures["share_stretched"] = one
-            if other <= -_NOTHING:
-                return said("slack_behind" if key == "in_front" else "slack_in_front", **figures)
-            return said(f"tight_{key}", **figures)
+    if level.pulled_side:
+        front = level.pulled_side == "front"
+        if (level.back if front else level.front) <= -_NOTHING:
+            return said("slack_behind" if front else "slack_in_front", **figures)
+        return said("tight_in_front" if front else "tight_behind", **figures)
     return said("tight", **figures)
 
 
@@ -186,6 +183,8 @@ def _girths_advice(reading: Reading, by_ease: bool) -> Iterator[Said]:
 def _cautions(reading: Reading) -> Iterator[Said]:
     for name in reading.outside:
         yield said("outside", name_measure=name)
+    if reading.not_tried:
+        yield said("not_tried")
     if reading.sides_apart:
         yield said("sides_apart")
     for caution in reading.cautions:

@@ -29,7 +29,7 @@ from draft.sitting.dressing_on import dress_on
 from draft.sitting.estimated_of import estimated_of, outside_of
 from draft.sitting.main_girths import MAIN, OF_SKIRTS
 from draft.sitting.read_of import farthest_off, has_shoulders, hem_of, levels_of, pulls_from_bust, risen
-from draft.sitting.reading import HemRead, LevelRead, Reading
+from draft.sitting.reading import USUAL_DOUBT, USUAL_HEM_DOUBT, HemRead, LevelRead, Reading
 from draft.sitting.sides_worn import joined, tighter
 from draft.sitting.sit_said import Said
 from draft.sitting.sit_told import telling
@@ -230,6 +230,7 @@ def _read(
         dressed.sewn.left_out,
         tuple(one for one in dressed.cautions if not (asked.raised and one.key == "slides_on")),
         from_waist=not has_shoulders(dressed, marks),
+        not_tried=spread is None,
         shaped=_shaped(subject.garment, dressed.sewn),
         over_elbow=over_elbow(dressed, field, asked.state) if asked.elbow else None,
         from_bust=pulls_from_bust(worn.drags, worn.points, worn.stretched, marks, _middle(dressed, asked)),
@@ -264,13 +265,13 @@ def _reaches(asked: Asked, dressed: Dressed, other: Dressed | None) -> float | N
 
 
 def _with_spread(level: LevelRead, spread: Spread | None) -> LevelRead:
-    off = 0.0 if spread is None else spread.at(level.height)
+    off = USUAL_DOUBT if spread is None else spread.at(level.height)
     return replace(level, spread=off)
 
 
 def _hem(hem: HemRead, spread: Spread | None) -> HemRead:
     if spread is None:
-        return hem
+        return HemRead(hem.front, hem.side, USUAL_HEM_DOUBT, USUAL_HEM_DOUBT)
     return HemRead(hem.front, hem.side, spread.hem.front, spread.hem.side)
 
 

@@ -71,6 +71,7 @@ def test_a_size_on_its_own_form(run: Runner, tmp_path: Path) -> None:
     out = tmp_path / "out"
     ran = run("sit", "marlpit", "--sizes", "M", "--quick", "--units", "cm", "--out", out)
     assert (ran.code, ran.err) == (0, "")
+    assert "Not tried on other forms of these girths" in ran.out
     assert "The hem" in ran.out and ran.out.count("A form of the measures in the chart, not you.") == 1
     names = sorted(str(file.relative_to(out)) for file in out.rglob("*.*"))
     assert names == ["sit.csv", "sit.json", "sit/M.pdf", "sit/M.png", "sit/M.svg"]
@@ -122,7 +123,7 @@ def test_cases_are_her_own_draft_sizes_on_her_and_what_is_otherwise(tmp_path: Pa
         case.subject.of_person and np.isnan(case.subject.bodies.values["shoulder_slope"]).all() for case in cases
     )
     assert cases[1].subtitle.startswith("on a form of Ines · cloth that stretches 40 %")
-    assert cases[3].subtitle.startswith("neckline vee: rib")
+    assert cases[3].title == "Marlpit top, Ines: neckline vee, rib" and cases[3].subtitle.startswith("rib: cloth")
     sizes, _ = cases_of(Request("marlpit", Whom(sizes=("M",))), english, ends=True)
     hips = {case.name: float(case.subject.bodies.values["hip_girth"][0]) for case in sizes}
     assert hips["M fuller hips"] > hips["M"] * 1.05 > hips["M slimmer hips"] * 1.1

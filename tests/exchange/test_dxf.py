@@ -219,6 +219,13 @@ def test_what_a_piece_is_stands_in_it_and_what_the_style_is_beside_them(first: A
     ]
 
 
+def test_the_day_is_that_of_the_version_and_never_the_clocks(files: dict[str, bytes]) -> None:
+    """Month before day, as the standard writes it (from memory)."""
+    said = {name: data.decode("latin-1") for name, data in dxf_files(smock(), day="2026-05-04").items()}
+    assert all("Creation Date: 05-04-2026" in text for name, text in said.items() if name.endswith(".dxf"))
+    assert not any(b"Creation Date" in data for data in files.values())
+
+
 def test_a_notch_tells_its_depth_and_the_angle_of_its_cut(first: Any) -> None:
     found = block(first, "FRONT")
     inside = shapely.Polygon(line(on_layer(found, "1")[0]))

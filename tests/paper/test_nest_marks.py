@@ -148,3 +148,16 @@ def test_a_placket_says_which_front_has_buttons_and_which_holes() -> None:
     garment = bundled("lockside").garment
     said = " ".join(i.text for i in draw_piece(garment, garment.piece("placket"), [2]).shared if isinstance(i, Label))
     assert "buttonhole: on the right front" in said and "button: on the left front" in said
+
+
+def test_the_two_strokes_of_a_double_notch_are_joined_so_that_no_other_size_can_be_meant() -> None:
+    drawn = _nest("slipway", "back")
+    for size, items in zip(SIZES, drawn.sized, strict=True):
+        paths = {item.id: item for item in items if isinstance(item, Path)}
+        pairs = [name for name in paths if ".pair" in name]
+        assert pairs, size
+        for name in pairs:
+            notch = paths[name.replace(".pair", ".notch")]
+            assert [tuple(run[-1, 3]) for run in notch.runs] == [
+                tuple(paths[name].runs[0][k]) for k in ((0, 0), (-1, 3))
+            ]

@@ -60,7 +60,7 @@ def _sheets(language: str, whose: str, reading: Reading) -> Iterator[tuple[str, 
     size = SizeWorn("S", "bust", 60.0, "M", too_small=True)
     sheet = WornSheet("Marlpit top, M", "Ines", PLAIN, telling(reading, True, size), whose)
     yield "sheet", _said(worn_sheet(sheet, wording))
-    yield "beside", _said(worn_beside("Marlpit top", [sheet, sheet], wording))
+    yield "beside", _said(worn_beside("Marlpit top", [sheet, sheet], wording)[0])
     book = Book("Marlpit top")
     worn_section(book, BookletFacts(bundled("marlpit", "M"), (0,), wording, worn=sheet))
     labels = (item for page in book.pages.values() for item in page if isinstance(item, Label))
@@ -85,7 +85,7 @@ def test_beside_one_another_each_form_is_told(language: str) -> None:
     wording = Wording(language, "cm")
     told = telling(next(_readings()), True)
     sheets = [WornSheet(whose, "", PLAIN, told, whose) for whose in WHOSE]
-    text = _said(worn_beside("Three", sheets, wording))
+    text = " ".join(map(_said, worn_beside("Three", sheets, wording)))
     assert all(wording.say(f"sit.{whose}") in text for whose in WHOSE)
 
 

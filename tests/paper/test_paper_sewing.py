@@ -434,7 +434,7 @@ def test_elastic_is_cut_to_its_length_and_laid_into_the_fold_of_its_band_before_
 
 def test_a_hem_that_runs_on_over_two_edges_has_one_name_and_a_side_seam_under_the_arm_folds_the_sleeve() -> None:
     text = sewing(bundled("breakwater", "M"))
-    assert "edge “hem” of the back, right front, left front and left facing" in text
+    assert "edge “hem” of the back, right front, left front, left facing and right facing" in text
     raglan = sewing(bundled("netloft", "M"))
     assert "Fold the sleeve lengthwise, right sides together, so that the front comes to lie on the back" in raglan
     side = raglan[raglan.index("4 Side") : raglan.index("5 Band ends")]

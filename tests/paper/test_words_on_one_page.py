@@ -54,3 +54,21 @@ def test_words_of_a_lengthening_stand_on_the_page_of_its_lines(pattern: str) -> 
         own = min(lines, key=lambda line: float(line.distance(words_shape(label))))
         way = shapely.shortest_line(words_shape(label), own)
         assert way.length < NEAR and not way.intersects(edges)
+
+
+@pytest.mark.parametrize("pattern", ["marlpit", "slipway"])
+def test_a_name_that_stands_at_its_notch_stands_on_its_page(pattern: str) -> None:
+    sheet = _sheet(pattern)
+    edges, many = _edges(sheet), 0
+    for layer in sheet.layers:
+        led = [item for item in layer.items if isinstance(item, Path) and "leader" in dict(item.data)]
+        ends = shapely.MultiPoint([item.runs[0][-1, 3] for item in led])
+        names = [words_shape(item) for item in layer.items if isinstance(item, Label) and not item.bold]
+        alone = [name for name in names if name.distance(ends) > 1.0]
+        for notch in layer.items if layer.size else ():
+            if isinstance(notch, Path) and ".notch" in notch.id:
+                inner = shapely.Point(notch.runs[0][-1, 3])
+                near = [name for name in alone if name.distance(inner) < 2.2]
+                many += len(near)
+                assert not any(shapely.shortest_line(inner, name).intersects(edges) for name in near), notch.id
+    assert many > 10

@@ -168,13 +168,23 @@ def test_sides_that_differ_are_looked_at_from_both() -> None:
     for drawing in (
         worn_sheet(apart, Wording("en", "cm")),
         three_views(apart.worn, 180.0, Wording("en", "cm")),
-        worn_beside("Two", [apart, SHEET], Wording("en", "cm")),
+        worn_beside("Two", [apart, replace(SHEET, told=SHEET.told[:2])], Wording("en", "cm"))[0],
     ):
         said = _labels(drawing)
         assert said.count("Left side") == said.count("Right side") == 1
         for item in drawing.items():
             if isinstance(item, Path):
                 assert item.box()[0].min() > -0.5 and item.box()[1][0] < drawing.width + 0.5
+
+
+def test_rows_are_shared_out_over_pages_at_one_scale() -> None:
+    found = worn_beside("Five", [SHEET] * 5, Wording("de", "both"), ["Heading", "A line"])
+    assert 2 <= len(found) <= 5 and all(one.height < 260 for one in found)
+    said = [_labels(one) for one in found]
+    assert sum(words.count(SHEET.title) for words in said) == 5
+    assert len({text for words in said for text in words if text.startswith("1 : ")}) == 1
+    assert all("Eine Form nach diesen Maßen, kein Mensch." in words for words in said)
+    assert [words.count("A line") for words in said] == [1, *[0] * (len(found) - 1)]
 
 
 def test_the_right_side_mirrors_the_left_where_they_are_alike() -> None:
@@ -216,9 +226,9 @@ def test_german_says_the_same_number_of_things() -> None:
 
 
 GOLDEN = [
-    "Bust: the front is close, stretched by 6 % of the 50 % that the cloth gives, give or take 0.8 %; "
+    "Bust: the front is close, stretched across by 6 % of the 50 % that the cloth gives, give or take 0.8 %; "
     "the back hangs slack.",
-    "Hip: tight: stretched by 8 % of the 40 % that the cloth gives, give or take 0.5 %.",
+    "Hip: tight: stretched across by 8 % of the 40 % that the cloth gives, give or take 0.5 %.",
     "At the waist there is room: 15.5 cm round the body, give or take 1 cm.",
     "In the hollow of the back it stands off by some 4.5 cm.",
     "The hem lies 2.5 cm higher in front than at the back, give or take 0.5 cm.",

@@ -150,6 +150,7 @@ def test_what_has_changed_is_told_by_piece_size_and_page(studio: Path, second: M
     text = second["changes/changes-en.md"].decode()
     assert "- Version 1.1, 2026-05-04: More room in the sleeves." in text
     assert "## Version 1.1, compared with 1.0" in text
+    assert "Version 1.1, 2026-05-04" in second["packs/en/booklet.html"].decode()
     told = {line.split(":")[0]: line for line in text.splitlines() if "Print it again" in line}
     assert set(told) == {"- Front", "- Back", "- Sleeve band"}
     assert "- As they were: Neckband." in text and "- A4: " in text

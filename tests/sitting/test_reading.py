@@ -15,6 +15,7 @@ from draft.sitting.doubt import doubtful, spread_of
 from draft.sitting.figures_of import plain_of, rows_of
 from draft.sitting.read_of import farthest_off, hem_of, levels_of, pulls_from_bust, risen, trunk_of
 from draft.sitting.reading import HemRead, LevelRead, Reading
+from draft.sitting.sides_worn import tighter
 from draft.sitting.sit_told import telling
 from draft.sitting.size_worn import SizeWorn, size_advice
 from draft.sitting.sleeves_read import over_elbow
@@ -279,6 +280,12 @@ def test_a_sleeve_over_a_bent_elbow_and_a_front_that_is_shaped() -> None:
     pulls = replace(bent, from_bust=0.05)
     assert "from_bust" in [said.key for said in telling(pulls, True)]
     assert "aslant" in [said.key for said in telling(replace(pulls, shaped=True), True)]
+
+
+def test_what_was_not_tried_on_other_forms_says_so() -> None:
+    quick = replace(_reading(), not_tried=True)
+    assert "not_tried" in _keys(quick) and "not_tried" not in _keys(_reading())
+    assert tighter(quick, _reading()).not_tried
 
 
 def test_of_cloth_that_gives_its_own_width_a_hundredth_is_not_doubted() -> None:

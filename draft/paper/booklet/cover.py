@@ -88,11 +88,11 @@ def _title(page: PageFormat, facts: BookletFacts, mark: int) -> Block:
 
     The mark stands at the right, below the seam, so that it takes room of neither title nor drawing.
     """
-    plan, say = facts.drafted.plan, facts.wording.say
+    say = facts.wording.say
     lines = [
         facts.wording.sizes(facts.sizes),
         *([say("book.by", maker=facts.garment.maker)] if facts.garment.maker else []),
-        *([say("book.version", version=plan.version)] if plan.version else []),
+        *([say("book.version", version=facts.version)] if facts.version else []),
     ]
     title = paragraph(facts.title, page.full, _fitting(facts.title, page), "H1")
     rule = Block(seam_rule(page.full, colour=page.rule), 2.0)

@@ -118,6 +118,12 @@ class BookletFacts:
         return self.bodies[len(self.bodies) // 2]
 
     @cached_property
+    def version(self) -> str:
+        """`1.1`, or `1.1, 2026-05-04` where the designer says of which day it is; empty without one."""
+        plan = self.drafted.plan
+        return ", ".join([plan.version, *([self.wording.date(plan.day)] if plan.day else [])])
+
+    @cached_property
     def bare(self) -> bool:
         """Whether the pieces come without seam allowances."""
         return is_bare(self.garment)

@@ -1,4 +1,4 @@
-"""Going from one size's line to another's, shown on the side of the first large piece."""
+"""Going from one size's line to another's, shown on the seam on which sizes differ most: a side, as a rule."""
 
 from __future__ import annotations
 
@@ -45,17 +45,39 @@ def _besides(facts: BookletFacts) -> list[str]:
 
 
 def _shown(facts: BookletFacts) -> tuple[Piece, Edge, int, int] | None:
-    """A panel, its longest edge off the middle, and two sizes that lie a little apart."""
+    """A piece, the edge of it that people grade along, and two sizes that lie a little apart."""
+    middle = facts.bodies.index(facts.middle)
+    first = facts.bodies[max(0, middle - 1)]
+    last = facts.bodies[min(len(facts.bodies) - 1, middle + 1)]
+    found = _graded_seam(facts, first, last) or _panels_edge(facts)
+    return (*found, first, last) if found else None
+
+
+def _graded_seam(facts: BookletFacts, first: int, last: int) -> tuple[Piece, Edge] | None:
+    """Of edges that are sewn to another piece the one that reaches far down, and farther across in the larger size."""
+
+    def matters(one: tuple[Piece, Edge]) -> float:
+        lines = one[1].segments[[first, last]]
+        across = np.abs(np.diff(lines[..., 0], axis=0)).mean()
+        return float(across * np.ptp(lines[0, ..., 1]))
+
+    garment, found = facts.garment, list[tuple[Piece, Edge]]()
+    for join in garment.joins:
+        parts = [*join.first, *join.second]
+        if len(parts) == 2 and len(join.pieces) == 2 and not (join.is_facing or join.is_lying):
+            found += [(piece := garment.piece(part.piece), piece.edge(part.edge)) for part in parts]
+    whole = [(piece, edge) for piece, edge in found if not edge.whole]
+    return max(whole, key=matters, default=None)
+
+
+def _panels_edge(facts: BookletFacts) -> tuple[Piece, Edge] | None:
+    """The longest edge of a panel off the middle."""
     front, back = front_and_back(panels(facts.garment, facts.middle))
     panel = front or back
     if panel is None:
         return None
     edges = [edge for edge in panel.piece.edges if edge.name != panel.middle and not edge.on_fold]
-    edge = max(edges, key=lambda e: chord_length(e.segments[facts.middle]))
-    middle = facts.bodies.index(facts.middle)
-    first = facts.bodies[max(0, middle - 1)]
-    last = facts.bodies[min(len(facts.bodies) - 1, middle + 1)]
-    return panel.piece, edge, first, last
+    return panel.piece, max(edges, key=lambda e: chord_length(e.segments[facts.middle]))
 
 
 def _drawing(piece: Piece, edge: Edge, first: int, last: int, facts: BookletFacts) -> Block:

@@ -13,7 +13,7 @@ def imprint_of(facts: BookletFacts) -> Imprint:
     plan, said = facts.drafted.plan, facts.wording
     return Imprint(
         maker=facts.garment.maker,
-        version=plan.version,
+        version=facts.version,
         licence=said.named(plan.booklet.licence),
         link=plan.booklet.link,
         cloth=cloth_asked(facts),

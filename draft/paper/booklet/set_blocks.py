@@ -58,10 +58,24 @@ class Block:
 NOTHING = Block((), 0.0)
 
 
+_WIDOW = 0.15
+"""A last line shorter than this share of its paragraph's looks forgotten (common practice)."""
+_CLOSER = (0.97, 0.94, 0.91, 0.88)
+
+
 def paragraph(text: str, width: float, setting: Type = BODY, role: str = "P", within: Passage | None = None) -> Block:
     """Words in lines of this width, and what they are read as."""
-    labels, height = stacked(setting.lines(text, width), setting, width=width)
+    labels, height = stacked(_no_widow(text, width, setting), setting, width=width)
     return Block(said_as(labels, Passage(role, text, within)), height)
+
+
+def _no_widow(text: str, width: float, setting: Type) -> list[str]:
+    """The lines of a paragraph; narrower ones where a last word would stand alone, if those are no more lines."""
+    lines = setting.lines(text, width)
+    if len(lines) < 2 or setting.width(lines[-1]) >= _WIDOW * width:
+        return lines
+    closer = (setting.lines(text, width * share) for share in _CLOSER)
+    return next((one for one in closer if len(one) == len(lines) and setting.width(one[-1]) >= _WIDOW * width), lines)
 
 
 def bullets(lines: Sequence[str], width: float, setting: Type = BODY) -> Block:

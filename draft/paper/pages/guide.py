@@ -19,6 +19,7 @@ from draft.paper.pages.guide_map import Part, placed, put_map
 from draft.paper.pages.guide_parts import (
     HEADING,
     MAP_LEAST,
+    RUNNING,
     Guide,
     head,
     put_by_size,
@@ -27,6 +28,7 @@ from draft.paper.pages.guide_parts import (
     put_squares,
     put_steps,
     put_version,
+    running_head,
     signs_within,
 )
 from draft.paper.pages.page_map import map_height
@@ -36,6 +38,8 @@ _MAP_FAIR = 72.0
 """The map is so high, mm, before other things take the room in its column."""
 _MAP_LARGE = 200.0
 """On a page that it has for itself and what is cut, the map is so high at most."""
+_FLAT = 90.0
+"""A map that would be lower than this, mm, takes the whole width of its page."""
 _MANY = 12
 """Of more pieces than these no list in a row each goes on over the page."""
 _SQUARES = key.METRIC + key.SECOND
@@ -73,7 +77,7 @@ def guide(about: Guide) -> list[tuple[Item, ...]]:
     many = len(about.drawing.footprints) > _MANY
     tried = (_laid(about, manner) for manner in _MANNERS if manner.together or not many)
     pages = next((one for one in tried if len(one) == 1), None) or _laid(about, replace(_SPREAD, together=many))
-    return [tuple(pages[number]) for number in sorted(pages)]
+    return [(*(running_head(about) if number else ()), *pages[number]) for number in sorted(pages)]
 
 
 def _laid(about: Guide, manner: _Manner) -> dict[int, list[Item]]:
@@ -83,11 +87,11 @@ def _laid(about: Guide, manner: _Manner) -> dict[int, list[Item]]:
     titles, top = head(about, left, paper.margin, wide)
     pages: dict[int, list[Item]] = {0: titles}
     if wide < _SQUARES + 2 * _GUTTER + 80.0:
-        _one_column(Flow(column_frames(left, wide, top, paper.margin, bottom), pages), about, manner)
+        _one_column(Flow(column_frames(left, wide, top, paper.margin + RUNNING, bottom), pages), about, manner)
         return pages
     right = left + wide - _SQUARES
-    beside = Flow(column_frames(right, _SQUARES, top, paper.margin, bottom), pages)
-    main = Flow(column_frames(left, wide - _SQUARES - _GUTTER, top, paper.margin, bottom), pages)
+    beside = Flow(column_frames(right, _SQUARES, top, paper.margin + RUNNING, bottom), pages)
+    main = Flow(column_frames(left, wide - _SQUARES - _GUTTER, top, paper.margin + RUNNING, bottom), pages)
     put_squares(beside, about)
     put_steps(main, about, manner.fine)
     _signs(main, beside, about)
@@ -128,6 +132,9 @@ def _on_two_pages(main: Flow, beside: Flow, about: Guide, manner: _Manner) -> No
     version = partial(put_version, about=about, run_on=manner.run_on)
     later: list[Part] = [] if placed(version, (main, 0.0), (beside, 0.0)) else [version]
     later = [partial(put_by_size, about=about), partial(put_pieces, about=about, together=manner.together), *later]
+    if map_height(main.width, about.grid, _MAP_LARGE) < _FLAT:
+        _across(later, main, beside, about)
+        return
     while main.frame.page < 1:
         main.next_frame()
     while beside.frame.page < main.frame.page:
@@ -136,10 +143,24 @@ def _on_two_pages(main: Flow, beside: Flow, about: Guide, manner: _Manner) -> No
     _put_over(put_map(main, about, later, _MAP_LARGE), main, beside, about)
 
 
-def _put_over(parts: Sequence[Part], main: Flow, beside: Flow, about: Guide) -> None:
+def _across(later: Sequence[Part], main: Flow, beside: Flow, about: Guide) -> None:
+    """A map that is low and wide across the whole second page, and the rest in two columns below it."""
+    left, right, top = main.frame.x, beside.frame.x + beside.width, about.grid.paper.margin + RUNNING
+    page = max(main.frame.page, beside.frame.page) + 1
+    full = Flow([Frame(page, left, top, right - left, main.frame.bottom)], main.pages)
+    put_map(full, about, (), _MAP_LARGE)
+    frames = [
+        Frame(page, x, full.y + _GUTTER, flow.width, main.frame.bottom)
+        for x, flow in ((left, main), (beside.frame.x, beside))
+    ]
+    columns = [(Flow([frame], main.pages), 0.0) for frame in frames]
+    _put_over([part for part in later if not placed(part, *columns)], main, beside, about, page + 1)
+
+
+def _put_over(parts: Sequence[Part], main: Flow, beside: Flow, about: Guide, first: int = 0) -> None:
     """What the page has no room for in two equal columns on the pages behind it."""
-    left, right, top = main.frame.x, beside.frame.x + beside.width, about.grid.paper.margin
-    width, first = (right - left - _GUTTER) / 2, max(main.frame.page, beside.frame.page) + 1
+    left, right, top = main.frame.x, beside.frame.x + beside.width, about.grid.paper.margin + RUNNING
+    width, first = (right - left - _GUTTER) / 2, first or max(main.frame.page, beside.frame.page) + 1
     frames = (Frame(page, x, top, width, main.frame.bottom) for page in count(first) for x in (left, right - width))
     over = Flow(frames, main.pages) if parts else main
     for part in parts:

@@ -37,11 +37,18 @@ def put_map(flow: Flow, about: Guide, beside: Sequence[Part] = (), tallest: floa
 
 
 def _map_beside(flow: Flow, about: Guide, beside: Sequence[Part], tallest: float) -> float:
-    """The greatest height of the map at which as many parts as at any have room beside it."""
+    """The greatest height of the map at which as many parts as at any have room beside it, or below."""
     largest = map_height(flow.width, about.grid, min(flow.room - 1.0, tallest))
     heights = [largest, *(high for high in _SMALLER if high < largest)]
-    left = [len(_beside_of(flow, about, high, beside)) for high in heights]
+    left = [len(_over(flow, about, high, beside)) for high in heights]
     return heights[left.index(min(left))]
+
+
+def _over(flow: Flow, about: Guide, high: float, beside: Sequence[Part]) -> list[Part]:
+    """Which parts would have no room beside a map of this height nor below it."""
+    below = Flow([Frame(0, 0.0, 0.0, flow.width, flow.room)], {})
+    below.put([], min(high + 1.0, flow.room))
+    return _fitted(below, _beside_of(flow, about, high, beside))
 
 
 def _beside_of(flow: Flow, about: Guide, high: float, beside: Sequence[Part]) -> list[Part]:

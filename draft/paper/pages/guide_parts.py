@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from functools import cached_property, partial
 
 from draft.base.record import dataclass
@@ -22,6 +23,8 @@ STRONG = Type(10.0, bold=True)
 _FINE = Type(9.0, leading=1.34)
 _FINE_STRONG = Type(9.0, bold=True, leading=1.34)
 HEAD = Type(14.0, bold=True, leading=1.3)
+RUNNING = 9.0
+"""What the running head takes of further pages, mm."""
 _TITLE = 28.0
 _WRAPPED, _MOST_LINES = 19.0, 4
 """A title that is not so large in one line is set in so many at most."""
@@ -79,6 +82,18 @@ def head(about: Guide, x: float, y: float, width: float) -> tuple[list[Item], fl
     return [*named, *mark, *rule, *told], second.y + 6.5
 
 
+def running_head(about: Guide) -> list[Item]:
+    """At the head of further pages of the guide, as on those of the sheet: what it is of, and who made it."""
+    paper = about.grid.paper
+    small = replace(_FINE_STRONG, points=8.0)
+    base = paper.margin + small.size * font.CAP_HEIGHT
+    said = font.fitted_parts(about.wording.imprint(about.imprint), small.size, paper.live[0] / 2)
+    room = paper.live[0] - font.text_width(said, small.size) - INDENT
+    text = " · ".join((about.drawing.title, about.drawing.subtitle))
+    title = small.label(font.fitted_text(text, small.size, room, bold=True), paper.margin, base)
+    return [title, *([Label(said, paper.width - paper.margin, base, small.size, "end")] if len(said) > 1 else [])]
+
+
 def put_version(flow: Flow, about: Guide, run_on: bool) -> None:
     """For what cloth the pattern is, and with which choices it was drafted."""
     lines = _version(about, flow.width, run_on)
@@ -124,7 +139,7 @@ def put_steps(flow: Flow, about: Guide, fine: bool = False) -> None:
     match = grid.shared_edges[0].name if grid.shared_edges else ""
     many = len(about.drawing.sizes) > 1
     heading(flow, about.wording.say("guide.title"), 3 * BODY.line_height)
-    said = printing_steps(numbers[0], numbers[-1], match, many, grid.assembly, about.wording)
+    said = printing_steps(2, numbers[-1], match, many, grid.assembly, about.wording)
     for number, (name, text) in enumerate(said, 1):
         kept = min(3, len(body.lines(text, flow.width - INDENT)))  # so many lines of a text are never apart
         flow.need(strong.line_height + kept * body.line_height)

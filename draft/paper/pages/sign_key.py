@@ -36,7 +36,8 @@ def signs_of(garment: Garment, lines: ShownLines, bodies: Sequence[int]) -> tupl
     there |= {"letter"} if garment.joins or garment.letters else set()
     there |= {"sew"} if lines == "both" else set()
     there |= {"cut"} if len(bodies) == 1 and lines != "sewing" else set()
-    there |= {"named"} if len(bodies) > 1 else set()
+    if len(bodies) > 1:
+        there = {"pair" if one == "notches" else one for one in there} | {"named"}
     there |= {"clip"} if lines != "sewing" and _clipped(garment, bodies) else set()
     if is_bare(garment):  # then the line is no cutting line, and nothing is snipped beside it
         there = {_BARE.get(sign, sign) for sign in there} | {"bare"}
@@ -128,6 +129,12 @@ def _notched(*at: float) -> Callable[[float], list[Item]]:
         return [cut, _straight([[(x, -2.0), (x, 2.2)] for x in at], y, line_styles.sign_stroke())]
 
     return drawn
+
+
+def _pair(y: float) -> list[Item]:
+    """A double notch of a nest, whose strokes a line joins."""
+    tie = _straight([[(WIDE / 2 - 2.5, 2.2), (WIDE / 2 + 2.5, 2.2)]], y, Stroke(line_styles.FINE))
+    return [*_notched(WIDE / 2 - 2.5, WIDE / 2 + 2.5)(y), tie]
 
 
 def _part(y: float) -> list[Item]:
@@ -237,6 +244,7 @@ _SAMPLES: dict[str, _Sample] = {
     "notch": _notched(WIDE / 2),
     "notch_bare": _notched(WIDE / 2),
     "notches": _notched(WIDE / 2 - 2.5, WIDE / 2 + 2.5),
+    "pair": _pair,
     "part": _part,
     "clip": _clip,
     "dart": _dart,

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -12,7 +11,6 @@ from draft.base.arrays import Bools
 from draft.garment.garment import Edge, Garment, Piece
 from draft.geometry import cubic
 from draft.geometry.ruler import Ruler, places_on
-from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import PT, Label
 from draft.paper.drawing.room import label_spot
 from draft.paper.drawing.wording import Wording
@@ -135,7 +133,7 @@ def letters_again(
         label = row.label(some, place[0]) if place else _beside(row, some, [shape], clutter, True)
         if label:
             clutter.take(label_spot(label).shape(KEPT))
-            found[size].append(replace(label, colour=line_styles.cutting_stroke(size).colour))
+            found[size].append(label)
     return found
 
 

@@ -95,6 +95,7 @@ def _spots(
 ) -> Iterator[Spot | None]:
     """For each mark in turn a place for its name that has room, if any has; it is taken."""
     middles, near = places
+    near = _on_page(np.array([anchor.point for anchor in anchors]), middles, near, sizes)
     wide, numbers = np.array([sizes.wide(anchor) for anchor in anchors]), [np.flatnonzero(some) for some in near]
     each, angles = np.repeat(wide, near.sum(axis=1)), np.full(near.sum(), sizes.surface.upright)
     corners = corners_of(middles[near], angles, each, sizes.high, KEPT)
@@ -105,6 +106,19 @@ def _spots(
         if spot:
             clutter.take(spot.shape(KEPT))
         yield spot or None
+
+
+def _on_page(points: Floats, middles: Floats, near: Bools, sizes: Sizes) -> Bools:
+    """Which of the near places `(marks, n)` lie on the page of their mark: no page's edge is between the two."""
+    import shapely
+
+    edges, (number, place) = sizes.surface.edges, np.nonzero(near)
+    if edges is None or not len(number):
+        return near
+    ways = shapely.linestrings(np.stack([points[number], middles[number, place]], axis=1))
+    found = near.copy()
+    found[near] = ~shapely.intersects(edges, ways)
+    return found
 
 
 def _places(families: Sequence[Sequence[Anchor]], sizes: Sizes) -> tuple[Floats, Bools]:

@@ -136,7 +136,8 @@ def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tu
     taken += shapes_of(marks)
     notches = notch_words.notch_words(inked.together, taken, surface)
     taken += shapes_of(notches)
-    insides = (apart.shape, room.shape, inked.inside)
+    insides = [apart.shape, room.shape, inked.inside]
+    insides += [inked.hem_room] if surface.level and inked.hem_room is not None else []
     lettered = edge_words.seam_words(inked.outlines, told.seams, insides, inked.hem_room, taken, wording, surface)
     said = (*words, *along, *pleats, *marks, *notches, *lettered)
     if surface.opened:
@@ -177,6 +178,9 @@ def _outside(room: Room, pattern: str, inked: Inked, wording: Wording, surface: 
     lines = shapely.union_all(shapes_of(leader)).buffer(_OFF_LEADER) if leader else shapely.Polygon()
     arrows = _arrows(room.without(lines), spot, False, inked, wording, surface)
     arrows = arrows or _arrows(inked.room_off(_NARROW_IN).without(lines), spot, True, inked, wording, surface)
+    if surface.level and inked.hem_room is not None:  # nothing is drawn at the seams: large words may stand there too
+        whole = Room(inked.hem_room.difference(inked.about_lines)).without(lines)
+        arrows = arrows or _arrows(whole, spot, True, inked, wording, surface)
     arrows = arrows or _arrows(paper_beside(spot, surface), spot, False, inked, wording, surface)
     return (*block.labels(spot), *leader, *arrows)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import field
+from dataclasses import field, replace
 from typing import Any, Literal, TypeAlias
 
 import numpy as np
@@ -12,6 +12,7 @@ from draft.base.arrays import Floats
 from draft.base.notes import Span
 from draft.base.record import dataclass
 from draft.garment.garment import Edge, Garment, InnerDart, Piece, Takeup
+from draft.geometry.cubic import lines_through
 from draft.geometry.ruler import Ruler
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Item, Path, Stroke
@@ -149,4 +150,8 @@ def _notches(one: Outlines, index: int, end: str, notches: Strokes) -> list[Path
         notch = one.piece.notches[number]
         name = f"{one.piece.name}.{notch.edge}.notch{number + 1}{end}"
         found.append(Path(tuple(strokes_of * FLIP), stroke, id=name, data=one.data(notch.edge, notch.span)))
+        if end and len(strokes_of) > 1:  # in a nest two of one size are told from those of others by what joins them
+            tie = replace(stroke, width=line_styles.FINE)
+            name = f"{one.piece.name}.{notch.edge}.pair{number + 1}{end}"
+            found.append(Path((lines_through(strokes_of[:, 0, 3] * FLIP),), tie, id=name))
     return found

@@ -30,6 +30,10 @@ PLACES = len(_PARTS)
 """So many places along a line are tried at each depth."""
 
 
+_AIR = 1.5
+"""On either side of a seam's letter, mm: right beside other words it would read as one of them."""
+
+
 @dataclass(frozen=True)
 class Said:
     """Words, how large they are in points, and the surface that they stand on."""
@@ -46,8 +50,9 @@ class Said:
 
     @property
     def extent(self) -> tuple[float, float]:
-        """Width and height, mm."""
-        return font.text_width(self.text, self.size, self.bold), self.size * (font.CAP_HEIGHT + font.DESCENT)
+        """Width and height, mm; of a seam's letter with the air that tells it from other words."""
+        air = 2 * _AIR * self.surface.enlarged if self.bold else 0.0
+        return font.text_width(self.text, self.size, self.bold) + air, self.size * (font.CAP_HEIGHT + font.DESCENT)
 
 
 @dataclass(frozen=True)
