@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from draft.answers.ends_told import ends_told
 from draft.answers.sit_cases import Case, posed, same_form
+from draft.base.as_data import Data
 from draft.base.csvtext import CsvText
 from draft.base.notes import Note, Problems, error
 from draft.base.output_names import file_names
@@ -125,7 +126,7 @@ def sit_files(
     if len(sheets) > 1:
         for number, drawing in enumerate(worn_beside(title, [sheet for _, sheet in sheets], wording, ends), 1):
             files |= sheet_files("beside" if number == 1 else f"beside-{number}", drawing, wording.language)
-    return files | {"sit.csv": _table(all_of_them, wording), "sit.json": _data(all_of_them, wording)}
+    return files | {"sit.csv": _table(all_of_them, wording), "sit.json": _written(sit_data(all_of_them, wording))}
 
 
 def _worn(one: Sat, under: str, all_of_them: Sequence[Sat]) -> WornSheet:
@@ -146,7 +147,8 @@ def _table(all_of_them: Sequence[Sat], wording: Wording) -> bytes:
     return table.data
 
 
-def _data(all_of_them: Sequence[Sat], wording: Wording) -> bytes:
+def sit_data(all_of_them: Sequence[Sat], wording: Wording) -> Data:
+    """The same figures and sentences for a program: `garments`, `ends` and `note`."""
     found = []
     for one in all_of_them:
         about: dict[str, object] = {"name": one.case.name, "title": one.case.title, "on": one.case.subtitle}
@@ -157,7 +159,10 @@ def _data(all_of_them: Sequence[Sat], wording: Wording) -> bytes:
         else:
             about |= {"dressed": False, "reason": not_dressed(one.found.reason, wording), "why": one.found.reason.key}
         found.append(about)
-    whole = {"garments": found, "ends": _ends(all_of_them, wording)[1:], "note": _whose(all_of_them, wording)}
+    return {"garments": found, "ends": _ends(all_of_them, wording)[1:], "note": _whose(all_of_them, wording)}
+
+
+def _written(whole: Data) -> bytes:
     return (json.dumps(whole, indent=1, ensure_ascii=False) + "\n").encode()
 
 

@@ -13,6 +13,7 @@ from draft.command.console import print_notes, print_text, progress, stop_on_err
 from draft.command.drafted import print_estimates
 from draft.command.group import commands
 from draft.command.options import OUT, Given, all_of, drafting_options_of, request_of, styles_of
+from draft.command.told_as_data import AS_JSON, tell
 from draft.drafting.request import Whom, sizes_in
 
 if TYPE_CHECKING:
@@ -59,6 +60,7 @@ sit_options = all_of(
 @commands.command()
 @sit_options
 @OUT
+@AS_JSON
 def sit(folder: Path, **given: Unpack[SitGiven]) -> None:
     """Show how the garment will sit on a form of one person's measures, or of each size: tight, loose, hem, riding up.
 
@@ -96,7 +98,7 @@ def _form(folder: Path, given: SitGiven, arms: float, wording: Wording) -> None:
 
 def _garment(folder: Path, given: SitGiven, arms: float, elbow: float, wording: Wording) -> None:
     from draft.answers.in_her_words import in_her_words, without_places
-    from draft.answers.sit import refusals, sat, sit_files, sit_report
+    from draft.answers.sit import refusals, sat, sit_data, sit_files, sit_report
     from draft.answers.sit_cases import cases_of
     from draft.sitting.sitting_of import Asked
 
@@ -112,6 +114,7 @@ def _garment(folder: Path, given: SitGiven, arms: float, elbow: float, wording: 
     print_estimates(drafted.told_estimates, details=False)
     found = sat(cases, Asked(arms, spread=not given["quick"], elbow=elbow), progress())
     print_text(sit_report(found, wording))
+    tell(lambda: sit_data(found, wording))
     refused = refusals(found, wording)
     if len(refused) < len(found):
         write(folder, sit_files(found, wording.titled(drafted.garment), wording, arms, elbow))

@@ -3,22 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import field
 from functools import cached_property, partial
 
 from draft.answers.tables import table_files
 from draft.base.aside import aside
-from draft.base.naming import and_list
-from draft.base.notes import Note, caution, stop_if_errors
+from draft.base.notes import Note, stop_if_errors
 from draft.base.progress import Progress, Warn
 from draft.base.record import dataclass
-from draft.base.units import in_centimetres
-from draft.cloth.bolt import width_words
 from draft.drafting.drafting import Drafted
-from draft.laying.asked import usual_width, washing, widths_asked
-from draft.laying.in_booklet import Bolts, cloth_plan
 from draft.pack.letters import letters_missing
-from draft.pack.narrower import narrower_styles
 from draft.pack.paper_request import PaperRequest
 from draft.pack.printed_files import (
     PagesBegun,
@@ -33,8 +27,7 @@ from draft.pack.printed_files import (
 )
 from draft.pack.wording_of import wording_of
 from draft.pack.worn_in_pack import worn_of_pack
-from draft.paper.booklet import BookletFacts, ClothPlan, TooWide, face_of, imprint_of
-from draft.paper.drawing.wording import Wording
+from draft.paper.booklet import BookletFacts, ClothPlan, face_of, imprint_of
 from draft.paper.pages.paged_sheet import PagedSheet
 from draft.paper.pages.sheet import drafted_bodies
 from draft.seams.allowance import cutting_line
@@ -72,7 +65,7 @@ def pack_files(
         cutting_line(piece, 0)  # of all bodies: found once, before the work is shared out
     held = frozenset(paper.holds)
     has_booklet = bool({"booklet", "html", "epub"} & held)
-    cloth = aside(lambda: cloth_for(drafted, paper, printing.wording)) if has_booklet else lambda: None
+    cloth = aside(lambda: _cloth(drafted, paper, printing)) if has_booklet else lambda: None
     if "pages" in held or has_booklet:
         import pikepdf  # noqa: F401  # read once for all that write documents
     pages = pages_begun(drafted.to_cut, printing) if "pages" in held else PagesBegun([])
@@ -92,7 +85,7 @@ def pack_files(
     if facts:
         facts.pages.update((sheet.grid.paper.name, len(sheet.grid.pages)) for sheet in found)
         facts.cloth = plan
-    for note in (*notes, *unworn, *letters_missing(drafted, printing.wording), *_too_wide_of(plan), *of_booklet):
+    for note in (*notes, *unworn, *letters_missing(drafted, printing.wording), *_too_wide(plan), *of_booklet):
         if warn:
             warn(note)
     files = sizes() | files | beside.printed(progress, tell)
@@ -173,26 +166,16 @@ def _large(drafted: Drafted, paper: PaperRequest, printing: Printing) -> tuple[d
     return large_files(drafted.to_cut, paper.large, printing, tell=said.append), said
 
 
-def cloth_for(drafted: Drafted, paper: PaperRequest, wording: Wording) -> ClothPlan | None:
-    """How much cloth is needed, of the widths that were given, or else of the usual one."""
-    if paper.cloth is not None and not paper.cloth:
-        return None
-    garment = drafted.to_cut
-    known = {cloth.name: cloth.known for cloth in garment.cloths} or {"": garment.cloth}
-    asked = widths_asked(paper.cloth or (), list(known), "--cloth")
-    widths = {name: asked.get(name) or [usual_width(figures)] for name, figures in known.items()}
-    plan = cloth_plan(garment, widths, Bolts(washing(drafted), paper.one_way, paper.selvedge, paper.repeat), wording)
-    return replace(plan, too_wide=tuple(replace(one, narrower=narrower_styles(drafted, one)) for one in plan.too_wide))
+def _cloth(drafted: Drafted, paper: PaperRequest, printing: Printing) -> ClothPlan | None:
+    """How much cloth is needed: what finds it is read by the process that looks for it."""
+    from draft.pack.how_much_cloth import cloth_for
+
+    return cloth_for(drafted, paper, printing.wording)
 
 
-def _too_wide_of(plan: ClothPlan | None) -> list[Note]:
-    return list(map(_too_wide, plan.too_wide if plan else ()))
+def _too_wide(plan: ClothPlan | None) -> list[Note]:
+    if plan is None or not plan.too_wide:
+        return []
+    from draft.pack.how_much_cloth import told_too_wide
 
-
-def _too_wide(found: TooWide) -> Note:
-    """A caution for sizes that a cloth does not hold, with what would."""
-    of = f"`{found.name}` " if found.name else ""
-    fact = f"{of}cloth {width_words(found.width)} wide does not hold {and_list(found.sizes)}: `{found.piece}` is "
-    wide = f"take cloth at least {width_words(found.least)} wide, or set a seam in the middle of the piece"
-    styles = [f"or choose a narrower style: it fits with `--style {style}`" for style in found.narrower]
-    return caution(f"{fact}{in_centimetres(found.wide)} wide", None, wide, *styles)
+    return list(map(told_too_wide, plan.too_wide))

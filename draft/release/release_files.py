@@ -9,7 +9,8 @@ from draft.base.notes import Note, caution
 from draft.base.progress import Progress
 from draft.base.zipped import zip_bytes
 from draft.drafting.drafting import Drafted
-from draft.pack.pack import cloth_for, pack_files, printing_for
+from draft.pack.how_much_cloth import cloth_for
+from draft.pack.pack import pack_files, printing_for
 from draft.pack.paper_request import PaperRequest
 from draft.paper.booklet import BookletFacts, ClothPlan
 from draft.paper.drawing.wording import Wording

@@ -11,7 +11,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.garment.garment import Piece
-from draft.geometry.cubic import line
+from draft.geometry.cubic import line, norm
 from draft.geometry.flatten import flatten
 
 FINE = 0.004  # mm
@@ -30,7 +30,8 @@ def around(piece: Piece, body: int, sewing: Floats) -> Floats:
             covered.append(line_of_edge.buffer(edge.allowance, quad_segs=ROUND))
     shape = shapely.union_all(covered)
     for fold in [edge.segments[body] for edge in piece.edges if edge.on_fold]:
-        shape = shape.intersection(_beside(fold, sewing))
+        if norm(fold[-1, 3] - fold[0, 0]) > 0:  # one without length cuts nothing off
+            shape = shape.intersection(_beside(fold, sewing))
     if shape.geom_type != "Polygon":
         shape = max(getattr(shape, "geoms", [shape]), key=lambda part: part.area)
     ring = np.array(shape.simplify(FINE / 2).exterior.coords)[:-1]

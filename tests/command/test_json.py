@@ -15,7 +15,7 @@ from draft.command.told_as_data import OPTION, SHAPE, tells
 from tests.command.run import Ran, Runner
 from tests.project.checkout import ROOT
 
-NO_DOCUMENT = {"page", "editor", "tidy", "sit"}
+NO_DOCUMENT = {"page", "editor", "tidy"}
 COMMON = {"verb", "shape", "exit_code", "notes", "mistake", "written"}
 DRAFTED = {"pattern", "for", "estimates", "estimates_not_shown", "solved", "otherwise", "sides"}
 PAGE = (ROOT / "pieces" / "JSON.md").read_text(encoding="utf-8")

@@ -18,6 +18,7 @@ from draft.drafting.request import Request, Whom
 from draft.paper.drawing.wording import Wording
 from draft.sitting.hand_stretch import hand_stretch
 from tests.command.run import Runner
+from tests.command.test_json import told as document
 
 INES = '[measures]\nbust_girth = "98 cm"\nwaist_girth = "83 cm"\nhip_girth = "104 cm"\nstature = "168 cm"\n'
 
@@ -84,6 +85,20 @@ def test_a_size_on_its_own_form(run: Runner, tmp_path: Path) -> None:
     assert found["whose_form"] == "A form of the measures in the chart, not you."
     drawn = (out / "sit" / "M.svg").read_text("utf-8")
     assert "A form of the measures in the chart, not you." in drawn and "your measures" not in drawn
+
+
+def test_a_program_is_told_why_nothing_was_dressed(run: Runner, tmp_path: Path) -> None:
+    ran = run("sit", "boatyard", "--sizes", "M", "--quick", "--out", tmp_path / "out", "--json")
+    (found,) = document(ran)["garments"]
+    assert ran.code == 1 and (found["name"], found["dressed"]) == ("M", False) and "trousers" in found["reason"]
+    assert found["why"] and not (tmp_path / "out").exists()
+
+
+@pytest.mark.slow
+def test_a_program_is_told_what_the_file_beside_the_sheets_says(run: Runner, tmp_path: Path) -> None:
+    ran = run("sit", "marlpit", "--sizes", "M", "--quick", "--out", tmp_path / "out", "--json")
+    data, written = document(ran), json.loads((tmp_path / "out" / "sit.json").read_text("utf-8"))
+    assert ran.code == 0 and {key: data[key] for key in written} == written and len(data["written"]) == 5
 
 
 @pytest.mark.parametrize(

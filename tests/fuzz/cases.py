@@ -12,9 +12,11 @@ from tests.fuzz import corpus, studio_corpus
 from tests.fuzz.beginnings import beginnings
 from tests.fuzz.corpus import Files
 from tests.fuzz.endless import endless
+from tests.fuzz.ends_cases import COARSE, coarse_sits, far_women, proposals, shelves, tries
 from tests.fuzz.mangling import mangled, mangled_bytes
 from tests.fuzz.options import odd_commands
 from tests.fuzz.outputs import all_outputs, outputs_for, planned
+from tests.fuzz.page_asks import page_asks
 from tests.fuzz.pictures import odd_picture
 from tests.fuzz.studio_cases import envelopes, orders, prices, releases, studios, testers
 from tests.fuzz.wearers import odd_cloth, odd_person, odd_styles
@@ -209,4 +211,10 @@ KINDS: dict[str, Callable[[random.Random], Made]] = {
     "sits": _sits,
     "studios": studios,
     "testers": testers,
+    "tries": tries,
+    "shelves": shelves,
+    "proposals": proposals,
+    "far women": far_women,
+    COARSE: coarse_sits,
+    "page": page_asks,
 }

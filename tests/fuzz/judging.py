@@ -18,7 +18,7 @@ from draft.command.told_as_data import HELP, OPTION
 from tests.fuzz.disturbing import KILLED
 
 DRAFT = "draft"
-BOTH = ("draft", "walk", "tidy", "true", "orders", "cut", KILLED)
+BOTH = ("draft", "walk", "tidy", "true", "try", "orders", "cut", KILLED)
 """They may write or say all that there is and exit with 1."""
 NO_NUMBER = re.compile(rb'\b(?:d|points|x|y|x1|y1|x2|y2|cx|cy|r|transform|viewBox|width|height)="[^"]*\b(?:nan|inf)\b')
 
@@ -84,7 +84,7 @@ def _told(command: tuple[str, ...], ran: Ran) -> Iterator[Fault]:
         told = json.loads(ran.out, parse_constant=_no_number)
         assert told["exit_code"] == ran.code, "another exit code"
         assert ran.code != 2 or told["mistake"], "no mistake"
-        says = {"notes", "mistake", "causes", "rows", "refused", "joins"}
+        says = {"notes", "mistake", "causes", "rows", "refused", "joins", "garments"}
         assert ran.code != 1 or any(told.get(key) for key in says), "nothing is told"
     except (ValueError, KeyError, TypeError, AssertionError) as reason:
         yield Fault(

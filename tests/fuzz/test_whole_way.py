@@ -30,6 +30,12 @@ COUNTS = {
     "sits": 50,
     "studios": 3_000,
     "testers": 5_000,
+    "tries": 1_000,
+    "shelves": 500,
+    "proposals": 2_000,
+    "far women": 1_000,
+    "coarse": 1_000,
+    "page": 5_000,
 }
 SHARE = float(os.environ.get("PLAINSEAM_FUZZ", "1"))
 FIRST = int(os.environ.get("PLAINSEAM_FUZZ_FIRST", "0"))

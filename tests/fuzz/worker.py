@@ -18,20 +18,25 @@ import tempfile
 import time
 import warnings
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 from draft.command.main import main
+from draft.sitting import sitting_of
+from draft.sitting.sitting_of import Asked as Looked
 from tests.fuzz.asking_editor import ask_editor
 from tests.fuzz.cases import EDITOR, Case, case_of
 from tests.fuzz.disturbing import DAMAGED, KILLED, disturb
+from tests.fuzz.ends_cases import COARSE, EDGE
 from tests.fuzz.judging import Fault, Ran, faults_of
 from tests.fuzz.kept import ANEW, Kept
+from tests.fuzz.page_asks import ASKS, answer_asks
 
 MEMORY = 1_000_000_000
 """Bytes, of each process."""
 SECONDS = 10.0
 """Of the processor, for each command; those of processes that it starts are counted too."""
-LONGER = {"pictures": 2.0, "sits": 8.0}
+LONGER = {"pictures": 2.0, "sits": 8.0, COARSE: 4.0}
 """A foreign picture is drawn in a process that may take as long alone; a garment is dressed in half a minute."""
 CHANGES = ("tidy", "new", "envelope")
 """They may write a file that a later command reads."""
@@ -65,16 +70,29 @@ def _streams(place: Path) -> None:
     """Standard input is empty; what is said goes into two files."""
     null = os.open(os.devnull, os.O_RDONLY)
     os.dup2(null, 0)
-    for number, name in ((1, "out"), (2, "err")):
-        os.dup2(os.open(place / name, os.O_RDWR | os.O_CREAT | os.O_APPEND), number)
+    _said_into(place)
     sys.stdout = open(1, "w", encoding="utf-8", closefd=False)  # noqa: SIM115 - as long as the process
     sys.stderr = open(2, "w", encoding="utf-8", closefd=False)  # noqa: SIM115
+
+
+def _said_into(place: Path) -> None:
+    """Empty both files, and open them anew: a command that met an end of its memory has sent what it says nowhere."""
+    for number, name in ((1, "out"), (2, "err")):
+        file = os.open(place / name, os.O_RDWR | os.O_CREAT | os.O_APPEND | os.O_TRUNC)
+        os.dup2(file, number)
+        os.close(file)
+
+
+def _coarsely(is_coarse: bool) -> None:
+    """Have `sit` make a toile of large triangles, or of its own."""
+    sitting_of.Asked = partial(Looked, edge=EDGE) if is_coarse else Looked  # type: ignore[assignment,misc]
 
 
 def _answer(case: Case, place: Path, seconds: float, kept: Kept) -> Answer:
     folder = place / "case"
     keeps = random.Random(case.number).random() >= ANEW
     kept.forget(keeps)
+    _coarsely(case.kind == COARSE)
     allowed = seconds * LONGER.get(case.kind, 1)
     shutil.rmtree(folder, ignore_errors=True)
     folder.mkdir()
@@ -112,12 +130,13 @@ def _spent() -> float:
 
 def _run(command: tuple[str, ...], place: Path, number: int, seconds: float) -> Ran:
     """One command within its limits."""
-    for stream in (1, 2):
-        os.ftruncate(stream, 0)
+    _said_into(place)
     _, hard = resource.getrlimit(resource.RLIMIT_CPU)
     resource.setrlimit(resource.RLIMIT_CPU, (int(time.process_time() + seconds) + 1, hard))
     if command[0] == EDITOR:
         code, raised = _called(lambda: ask_editor(command[1], random.Random(number)))
+    elif command[0] == ASKS:
+        code, raised = _called(lambda: answer_asks(*command[1:]))
     elif command[0] in (DAMAGED, KILLED):
         code, raised = _called(lambda: disturb(command, random.Random(number)))
     else:

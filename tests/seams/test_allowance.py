@@ -15,11 +15,13 @@ from shapely import distance as apart
 from draft.garment.garment import Piece
 from draft.geometry import cubic
 from draft.geometry.area import outline_area
+from draft.geometry.cubic import line
 from draft.geometry.flatten import flatten
 from draft.geometry.length import length
 from draft.geometry.spline import hobby
 from draft.geometry.tangle import self_crossings
 from draft.seams.allowance import cutting_line, opened_out, sewing_line
+from draft.seams.around import around
 
 FINE = np.linspace(0, 1, 17)
 
@@ -192,6 +194,17 @@ def test_an_edge_without_length_changes_nothing() -> None:
 def test_a_piece_without_area_is_finite() -> None:
     assert np.isfinite(cutting_line(polygon([(0, 0), (50, 0)]), 0)).all()
     assert np.isfinite(cutting_line(polygon([(7, 7), (7, 7), (7, 7)]), 0)).all()
+
+
+def test_a_fold_without_length_leaves_a_cutting_line_whose_plain_one_fails() -> None:
+    """A piece that bends back beside such a fold, and cannot be drawn by parallels alone."""
+    bent = np.array([[[0.0, 0.0], [164.5, 0.0], [271.8, 172.6], [199.0, 320.1]]])
+    lower = np.array([[[205.0, 200.2], [137.4, 213.4], [68.8, 220.0], [0.0, 220.0]]])
+    edges = [edge("upper", bent, ALLOWANCE), edge("side", line([[199.0, 320.1]], [[205.0, 200.2]]), ALLOWANCE)]
+    fold = replace(edge("mid", np.zeros((1, 4, 2)), 0.0), on_fold=True)
+    strip = piece(*edges, edge("lower", lower, ALLOWANCE), fold)
+    assert len(around(strip, 0, sewing_line(strip, 0))) > 3
+    assert region(cutting_line(strip, 0)).buffer(0.01).contains(region(sewing_line(strip, 0)).buffer(0))
 
 
 def test_each_body_has_its_own_cutting_line() -> None:

@@ -77,6 +77,11 @@ def wrapped(text: str, size: float, width: float, bold: bool = False) -> list[st
 
     Scripts that are written without blanks are parted between any two letters.
     """
+    return list(_wrapped(text, size, width, bold))
+
+
+@lru_cache(maxsize=2048)  # what is laid out in several ways says the same in each
+def _wrapped(text: str, size: float, width: float, bold: bool) -> tuple[str, ...]:
     lines: list[str] = []
     so_far, blank = 0, _thousandths(" ", bold)
     own = letters().issuperset(text)  # beside letters of another font a blank is as wide as there
@@ -89,7 +94,7 @@ def wrapped(text: str, size: float, width: float, bold: bool = False) -> list[st
         else:
             lines.append(word)
             so_far = more
-    return lines
+    return tuple(lines)
 
 
 _UNPARTED = "\u2e80"
