@@ -84,7 +84,7 @@ def _told(command: tuple[str, ...], ran: Ran) -> Iterator[Fault]:
         told = json.loads(ran.out, parse_constant=_no_number)
         assert told["exit_code"] == ran.code, "another exit code"
         assert ran.code != 2 or told["mistake"], "no mistake"
-        says = {"notes", "mistake", "causes", "rows", "refused", "joins"}
+        says = {"notes", "mistake", "causes", "rows", "refused", "joins", "garments"}
         assert ran.code != 1 or any(told.get(key) for key in says), "nothing is told"
     except (ValueError, KeyError, TypeError, AssertionError) as reason:
         yield Fault(

@@ -36,7 +36,7 @@ MEMORY = 1_000_000_000
 """Bytes, of each process."""
 SECONDS = 10.0
 """Of the processor, for each command; those of processes that it starts are counted too."""
-LONGER = {"pictures": 2.0, "sits": 8.0}
+LONGER = {"pictures": 2.0, "sits": 8.0, COARSE: 4.0}
 """A foreign picture is drawn in a process that may take as long alone; a garment is dressed in half a minute."""
 CHANGES = ("tidy", "new", "envelope")
 """They may write a file that a later command reads."""

@@ -157,6 +157,7 @@ def test_a_pattern_of_the_bundle_is_opened_with_what_can_be_chosen() -> None:
     assert {"neckline", "bust_ease"} <= {style["name"] for style in found["styles"]}
     assert any(measure["name"] == "bust_girth" and measure["how"] for measure in found["measures"])
     assert VERBS["open"]({"garment": "../secret"}, BENCH)["text"] == ""
+    assert VERBS["open"]({"garment": ["M", 5]}, BENCH)["text"] == ""
 
 
 def test_a_style_is_looked_at_without_a_change_of_the_text() -> None:

@@ -24,7 +24,7 @@ def open_text(asked: Asked, bench: Bench) -> Gave:
     """
     path, name = file_of(asked, bench)
     own = bench.file is not None and path == bench.file
-    is_there = own or asked.get("garment") in bundled_files()
+    is_there = own or str(asked.get("garment")) in bundled_files()
     text = read_source(path, "pattern").text if is_there else ""
     return {
         "text": text,

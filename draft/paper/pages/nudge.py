@@ -13,7 +13,7 @@ from typing import Any
 
 import numpy as np
 
-from draft.base.arrays import Floats
+from draft.base.arrays import Bools, Floats
 from draft.paper.drawing.drawing import Footprint, Turn
 from draft.paper.pages.packing_rules import Packing
 
@@ -95,8 +95,13 @@ def _along_edges(lines: Sequence[Floats], axis: int, moves: Floats, step: float)
 
 def pages_touched(shape: Any, move: tuple[float, float], columns: int, rows: int, live: tuple[float, float]) -> int:
     """How many pages a moved shape needs."""
+    return int(pages_met(shape, move, columns, rows, live).sum())
+
+
+def pages_met(shape: Any, move: tuple[float, float], columns: int, rows: int, live: tuple[float, float]) -> Bools:
+    """Which pages `(rows, columns)` a moved shape needs."""
     import shapely
 
     shapely.prepare(shape)
     x, y = np.meshgrid(np.arange(columns) * live[0] - move[0], np.arange(rows) * live[1] - move[1])
-    return int(shapely.intersects(shape, shapely.box(x, y, x + live[0], y + live[1])).sum())
+    return np.asarray(shapely.intersects(shape, shapely.box(x, y, x + live[0], y + live[1])))

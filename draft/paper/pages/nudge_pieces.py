@@ -13,9 +13,9 @@ from typing import Any
 
 import numpy as np
 
-from draft.base.arrays import Floats
+from draft.base.arrays import Bools, Floats
 from draft.paper.drawing.drawing import Footprint, Turn
-from draft.paper.pages.nudge import pages_touched
+from draft.paper.pages.nudge import pages_met
 from draft.paper.pages.packing_rules import Packing
 
 _IN_TAPE = 2.0
@@ -30,11 +30,13 @@ _APART = 3.0
 
 def pieces_nudged(packing: Packing, footprints: Sequence[Footprint], live: tuple[float, float]) -> Packing:
     """The packing with pieces moved off the edges of pages, as far as there is room."""
-    turns = list(packing.turns)
-    for number, footprint in enumerate(footprints):
-        if lines_in_tape(footprint, turns[number], packing, live) > _SHORT:
-            turns[number] = _moved(number, turns, footprints, packing, live)
-    return replace(packing, turns=tuple(turns))
+    taped = [lines_in_tape(one, turn, packing, live) for one, turn in zip(footprints, packing.turns, strict=True)]
+    if max(taped, default=0.0) <= _SHORT:
+        return packing
+    sheet = _Sheet(footprints, packing, live)
+    for number in np.flatnonzero(np.array(taped) > _SHORT).tolist():
+        sheet.move(number)
+    return replace(packing, turns=tuple(sheet.turns))
 
 
 def lines_in_tape(footprint: Footprint, turn: Turn, packing: Packing, live: tuple[float, float]) -> float:
@@ -54,65 +56,63 @@ def _in_tape(starts: Floats, ways: Floats, axis: int, step: float, count: int) -
     return float(length[np.abs(at - edge * step) < _IN_TAPE].sum()) if count > 1 else 0.0
 
 
-def _moved(
-    number: int, turns: Sequence[Turn], footprints: Sequence[Footprint], packing: Packing, live: tuple[float, float]
-) -> Turn:
-    """The nearest place with the least of a piece's lines in tape."""
-    import shapely
+class _Sheet:
+    """All pieces as they lie: the shape of each, that with what stays free about it, and the pages that it needs."""
 
-    placed = [_shape(one, turn) for one, turn in zip(footprints, turns, strict=True)]
-    others = shapely.union_all([shape for k, shape in enumerate(placed) if k != number]).buffer(_APART, quad_segs=2)
-    pages = _Pages(number, turns, footprints, packing, live)
-    now = turns[number]
-    best, least = now, lines_in_tape(footprints[number], now, packing, live)
-    for dx, dy in sorted(product(_STEPS, repeat=2), key=lambda move: move[0] ** 2 + move[1] ** 2):
-        turn = Turn(now.quarters, now.dx + dx, now.dy + dy)
-        lines = lines_in_tape(footprints[number], turn, packing, live)
-        if lines < least - _SHORT and pages.has_room(_shape(footprints[number], turn), others) and pages.no_more(turn):
-            best, least = turn, lines
-        if least <= _SHORT:
-            break
-    return best
+    def __init__(self, footprints: Sequence[Footprint], packing: Packing, live: tuple[float, float]) -> None:
+        self.turns = list(packing.turns)
+        self._footprints, self._packing, self._live = footprints, packing, live
+        self._kept_off = np.empty(len(footprints), dtype=object)
+        self._sizes = len(footprints[0].by_size)
+        self._needs = np.stack([self._pages(number, turn) for number, turn in enumerate(self.turns)])
+        for number, turn in enumerate(self.turns):
+            self._kept_off[number] = _shape(footprints[number], turn).buffer(_APART, quad_segs=2)
 
+    def move(self, number: int) -> None:
+        """Move a piece to the nearest place with the least of its lines in tape."""
+        footprint, now = self._footprints[number], self.turns[number]
+        best, least = now, lines_in_tape(footprint, now, self._packing, self._live)
+        others = np.delete(self._kept_off, number)
+        for dx, dy in sorted(product(_STEPS, repeat=2), key=lambda move: move[0] ** 2 + move[1] ** 2):
+            turn = Turn(now.quarters, now.dx + dx, now.dy + dy)
+            lines = lines_in_tape(footprint, turn, self._packing, self._live)
+            if (
+                lines < least - _SHORT
+                and self._has_room(_shape(footprint, turn), others)
+                and self._no_more(number, self._pages(number, turn))
+            ):
+                best, least = turn, lines
+            if least <= _SHORT:
+                break
+        if best is not now:
+            self.turns[number], self._needs[number] = best, self._pages(number, best)
+            self._kept_off[number] = _shape(footprint, best).buffer(_APART, quad_segs=2)
 
-class _Pages:
-    """The pages that all sizes together need, and each: a piece is not moved where one more would be."""
-
-    def __init__(
-        self,
-        number: int,
-        turns: Sequence[Turn],
-        footprints: Sequence[Footprint],
-        packing: Packing,
-        live: tuple[float, float],
-    ) -> None:
-        self.number, self.turns, self.footprints = number, turns, footprints
-        self.sheet = packing.columns, packing.rows, live
-        self.least = self._needed(turns[number])
-
-    def has_room(self, shape: Any, others: Any) -> bool:
+    def _has_room(self, shape: Any, others: Any) -> bool:
         """Whether a piece lies on the sheet there and off all others."""
-        left, top, right, low = shape.bounds
-        columns, rows, live = self.sheet
-        inside = left > 0 and top > 0 and right < columns * live[0] and low < rows * live[1]
-        return inside and not shape.intersects(others)
-
-    def no_more(self, turn: Turn) -> bool:
-        """Whether no size needs another page if the piece lies so."""
-        return all(new <= old for new, old in zip(self._needed(turn), self.least, strict=True))
-
-    def _needed(self, turn: Turn) -> list[int]:
         import shapely
 
-        turns = [turn if k == self.number else other for k, other in enumerate(self.turns)]
-        both = list(zip(self.footprints, turns, strict=True))
-        sizes = range(len(self.footprints[0].by_size))
-        by_size = [
-            [shapely.Polygon(at.points(ring)) for one, at in both if one.by_size for ring in one.by_size[size]]
-            for size in sizes
-        ]
-        shapes = [shapely.union_all([_shape(one, at) for one, at in both]), *map(shapely.union_all, by_size)]
-        return [pages_touched(shape, (0.0, 0.0), *self.sheet) for shape in shapes]
+        left, top, right, low = shape.bounds
+        wide, tall = self._packing.columns * self._live[0], self._packing.rows * self._live[1]
+        return left > 0 and top > 0 and right < wide and low < tall and not shapely.intersects(others, shape).any()
+
+    def _no_more(self, number: int, pages: Bools) -> bool:
+        """Whether no size needs another page, nor all together, if a piece needs these `(1 + sizes, rows, columns)`."""
+        others = np.delete(self._needs, number, axis=0).any(axis=0)
+        old, new = ((others | one).sum(axis=(1, 2)) for one in (self._needs[number], pages))
+        return bool((new <= old).all())
+
+    def _pages(self, number: int, turn: Turn) -> Bools:
+        """The pages that a piece needs so, in any size and in each: `(1 + sizes, rows, columns)`."""
+        import shapely
+
+        one, packing = self._footprints[number], self._packing
+        found = np.zeros((1 + self._sizes, packing.rows, packing.columns), dtype=bool)
+        sized = [[shapely.Polygon(turn.points(ring)) for ring in rings] for rings in one.by_size[: self._sizes]]
+        for size, shapes in enumerate([[_shape(one, turn)], *sized]):
+            for shape in shapes:
+                found[size] |= pages_met(shape, (0.0, 0.0), packing.columns, packing.rows, self._live)
+        return found
 
 
 def _shape(footprint: Footprint, turn: Turn) -> Any:

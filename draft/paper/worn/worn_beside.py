@@ -29,14 +29,14 @@ from draft.paper.worn.worn_words import sentences
 from draft.sitting.sit_said import Said
 from draft.sitting.sit_told import WARNING
 
-_WORDS = 58.0
+_WORDS = 70.0
 """mm for the words beside each row."""
 _GAP = 3.0
 _TOP = 14.0  # mm down, below the heading
 _LINE = 3.9
-_MOST, _ADVICE = 9, 2
-"""Sentences beside a row at most, and those of them that say what to do."""
-_APART, _BETWEEN = 1.5, 0.7
+_MOST, _ADVICE = 6, 1
+"""Sentences beside a row at most, and those of them that say what to do: all are on the sheet of each."""
+_APART, _BETWEEN = 1.2, 0.5
 _SCALES = tuple(1 / part for part in (12, 13, 14, 15, 16, 17, 18, 20, 22, 25, 30, 40))
 _RULE = Stroke(0.15, colour="#9a9a9a")
 
@@ -84,7 +84,7 @@ def _foot(shown: Sequence[WornSheet], scale: float, y: float, wording: Wording) 
 def _most_of(told: Sequence[Said], most: int) -> list[Said]:
     """So many sentences at most; what warns of the form is never left out, nor what is to be done first."""
     warns = [one for one in told if one.key in WARNING]
-    advice = [one for one in told if one.advice][:_ADVICE]
+    advice = sorted((one for one in told if one.advice), key=lambda one: one.key == "measure")[:_ADVICE]
     others = [one for one in told if one.key not in WARNING and not one.advice]
     return [*others[: max(most - len(warns) - len(advice), 0)], *advice, *warns]
 
