@@ -14,7 +14,7 @@ from draft.base.arrays import Floats, Ints
 from draft.base.record import dataclass
 from draft.toile.block_matrix import BlockMatrix
 from draft.toile.by_levels import ByLevels
-from draft.toile.conjugate_gradients import MOST, WITHIN, solved
+from draft.toile.conjugate_gradients import MOST, WITHIN, Near, solved
 from draft.toile.contact import OUTSIDE, STIFFNESS, Friction, Touch, touch
 from draft.toile.dressed import FormField
 from draft.toile.sewn_cloth import SewnCloth
@@ -23,6 +23,8 @@ from draft.toile.vertex_levels import levels_of
 LONGEST = 30.0
 """mm that one step may move a vertex: farther, the form might be jumped over."""
 _FRICTION_ANEW = 4
+_FACTORED_ANEW = 4
+"""Steps that a whole garment's factors serve; conjugate gradients make up for what has changed meanwhile."""
 _DOWNHILL = 1e-4
 _SHORTEST = 1e-3
 
@@ -104,6 +106,7 @@ class _Solver:
         self._loads = np.zeros(cloth.count)
         parted = None if cloth.mirrored else start[:, 0] < 0
         self._levels = levels_of(cloth.pattern, parted) if pace.by_levels else None
+        self._near: Near | None = None
 
     def step(self, x: Floats, number: int) -> tuple[Floats, float, Touch]:
         """One step: new positions, how far it moved any, and the form as it was felt before."""
@@ -116,10 +119,9 @@ class _Solver:
         more, slope, own = self._besides(x)
         gradient = (gradient + touched.gradient + slope) * ~cloth.held
         matrix = BlockMatrix(cloth.pattern, blocks, touched.blocks + own)
-        near = None
-        if self._levels is not None:
-            near = ByLevels(self._levels, matrix, cloth.pattern, cloth.held).solved
-        way = solved(matrix, -gradient, cloth.held, self._pace.within, self._pace.most, near)
+        if self._levels is not None and (cloth.mirrored or number % _FACTORED_ANEW == 0):
+            self._near = ByLevels(self._levels, matrix, cloth.pattern, cloth.held).solved
+        way = solved(matrix, -gradient, cloth.held, self._pace.within, self._pace.most, self._near)
         far = float(np.abs(way).max())
         share = self._downhill(x, way, energy + touched.energy + more, float((gradient * way).sum()), far)
         return x + share * way, far * share, touched

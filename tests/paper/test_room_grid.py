@@ -53,3 +53,17 @@ def test_what_is_placed_in_the_rest_of_a_room_lies_there(angle: float, width: fl
         shapely.LineString([(0, 0), (40, 190)]).buffer(4.0)
     )
     assert room.shape.symmetric_difference(taken).area < 0.02 * taken.area
+
+
+@given(st.integers(0, 10**6), st.floats(2, 40), st.integers(1, 80))
+def test_places_apart_are_those_that_are_apart_one_by_one(seed: int, width: float, most: int) -> None:
+    near = tuple(np.random.default_rng(seed).uniform(0, 200, 2).tolist())
+    grid = Grid.of(STAR, 0.0, 3.0)
+    found = list(grid.places(width, 4.0, near, most))
+    every, expected = list(grid.places(width, 4.0, near, 1)), list[tuple[float, float]]()
+    left = grid._middles(width, 4.0)
+    order = np.argsort(np.round(np.sum((left - grid.turn @ np.array(near)) ** 2, axis=1), 3), kind="stable")
+    for x, y in left[order].tolist():
+        if all(abs(x - a) >= width / 2 or abs(y - b) >= 2.0 for a, b in expected):
+            expected.append((x, y))
+    assert found == expected[:most] and every == expected[:1]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cached_property
+from itertools import islice
 from typing import Any
 
 import numpy as np
@@ -18,6 +19,8 @@ from draft.paper.drawing.polygons import mask, rings_of
 
 _MOST_CELLS = 1_000_000
 """A long thin piece at a slant lies on a wide grid: its cells are coarser then."""
+_LOOKED_AT = 256
+"""Of places in their order so many are looked at at a time."""
 _COVERS = 0.75
 """A disc of so many cells about its middle covers a whole cell: one that counts is wholly inside."""
 
@@ -86,14 +89,9 @@ class Grid:
             middles = middles[np.argsort(away, kind="stable")]
         elif len(away):
             middles = middles[int(np.argmin(away))][None]
-        half = np.array([width, height]) / 2
-        for _ in range(most):
-            if not len(middles):
-                return
-            best = middles[0]
+        for best in islice(_apart(middles, np.array([width, height]) / 2), most):
             x, y = best @ self.turn
             yield float(x), float(y)
-            middles = middles[(np.abs(middles - best) >= half).any(axis=1)]
 
     @cached_property
     def _sums(self) -> Ints:
@@ -113,3 +111,16 @@ class Grid:
         rows_of = s[high:] - s[:-high]
         rows, columns = np.nonzero(rows_of[:, wide:] - rows_of[:, :-wide] == wide * high)
         return np.asarray(self.origin + self.cell * np.stack([columns + wide / 2, rows + high / 2], axis=-1))
+
+
+def _apart(middles: Floats, half: Floats) -> Iterator[Floats]:
+    """Those of middles `(n, 2)` that lie `half` a rectangle `(2,)` apart of all before them: looked at as asked for."""
+    found = list[Floats]()
+    for begin in range(0, len(middles), _LOOKED_AT):
+        some = middles[begin : begin + _LOOKED_AT]
+        if found:
+            some = some[np.any(np.abs(some[:, None] - np.array(found)) >= half, axis=2).all(axis=1)]
+        while len(some):
+            found.append(some[0])
+            yield some[0]
+            some = some[(np.abs(some - found[-1]) >= half).any(axis=1)]

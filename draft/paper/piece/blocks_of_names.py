@@ -11,7 +11,7 @@ from draft.base.arrays import Floats, Ints
 from draft.base.record import dataclass
 from draft.paper.drawing.room import Spot, rectangles
 from draft.paper.piece.clutter import Clutter
-from draft.paper.piece.leaders import leaders_of
+from draft.paper.piece.leaders import leaders_of, to_upright
 from draft.paper.piece.sized_marks import Anchor
 from draft.paper.piece.surface import Surface
 
@@ -53,7 +53,7 @@ class Blocks:
     def of(cls, anchors: Sequence[Anchor], blocks: Sequence[Spot], cells: Floats, names: Names) -> Blocks:
         """Marks led to names of blocks that stand at one angle, in `cells` `(names, 2)` about the middle of each."""
         points = np.array([anchor.point for anchor in anchors])
-        middles = np.array([[block.at(*cell) for cell in cells.tolist()] for block in blocks])
+        middles = np.array([(block.x, block.y) for block in blocks])[:, None] + cells @ to_upright(blocks[0].angle)
         if len(anchors) > 1:
             middles = np.stack([each[_shortest(points, each)] for each in middles])
         every, wide = list(anchors) * len(blocks), np.tile(names.wide, len(blocks))

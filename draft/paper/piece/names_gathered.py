@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import field
-from itertools import islice
+from itertools import chain, islice, repeat
 from typing import Any
 
 import numpy as np
@@ -60,13 +60,15 @@ class Grounds:
 
 def gathered(anchors: Sequence[Anchor], names: Names, clutter: Clutter, grounds: Grounds, budget: Budget) -> Named:
     """Places for the names of marks; marks for which there is none, or none at such cost, are left out."""
+    rooms = list[Room]()
     for room in _places(anchors, names, clutter, grounds, budget):
+        rooms.append(room)
         found = _in_block(anchors, names, clutter, room, budget)
         if found:
             _take(found, names, clutter, grounds)
             return found
     if len(anchors) == 1:
-        bent = _round_a_corner(anchors[0], names, clutter, grounds, budget)
+        bent = _round_a_corner(anchors[0], names, clutter, rooms, budget)
         _take(bent, names, clutter, grounds)
         return bent
     half = (len(anchors) + 1) // 2
@@ -90,15 +92,15 @@ def _places(
             yield _between_lines(own.shape, clutter, budget)
 
 
-def _round_a_corner(anchor: Anchor, names: Names, clutter: Clutter, grounds: Grounds, budget: Budget) -> Named:
-    """A name that no straight line leads to: with a line that has one corner."""
+def _round_a_corner(anchor: Anchor, names: Names, clutter: Clutter, rooms: Sequence[Room], budget: Budget) -> Named:
+    """A name that no straight line leads to in any of the rooms: with a line that has one corner."""
     import shapely
 
     scale, x, y = names.surface.enlarged, *(float(at) for at in anchor.point)
     bends = anchor.point + _corners() * scale
     bends = bends[clutter.off_words(shapely.linestrings([[anchor.point, bend] for bend in bends]), crossing=True)]
     corners = [Anchor(anchor.size, bend, anchor.inward) for bend in bends]
-    for room in _places([anchor], names, clutter, grounds, budget) if corners else ():
+    for room in rooms if corners and not budget.spent else ():
         for spot in Room(room.shape).nearest(
             names.wide[0], names.high, names.surface.upright, (x, y), _AIR * scale, _TRIES
         ):
@@ -162,7 +164,8 @@ def _in_block(anchors: Sequence[Anchor], names: Names, clutter: Clutter, room: R
     for cells in arrangements(len(anchors), wide, names.high, _GAP * scale):
         width, height = float(np.ptp(cells[:, 0])) + wide, float(np.ptp(cells[:, 1])) + names.high
         blocks = room.nearest(width, height, names.surface.upright, near, _AIR * scale, tries)
-        while not budget.spent and (some := _nearer(islice(blocks, _TRIES), near, best[0])):
+        most = chain((_TRIES,), repeat(tries))  # few at first, and then all
+        while not budget.spent and (some := _nearer(islice(blocks, next(most)), near, best[0])):
             budget.spend(len(some))
             tried = Blocks.of(anchors, some, cells, names)
             apart = tried.apart(clutter, _AIR)
