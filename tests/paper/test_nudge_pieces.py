@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+import shapely
 
 from draft.paper.drawing.drawing import Footprint, Turn
 from draft.paper.pages.nudge_pieces import lines_in_tape, pieces_nudged
 from draft.paper.pages.packing_rules import Packing
+from draft.paper.pages.paged_sheet import PagedSheet
 from tests.paper.patterns import on_paper
 from tests.pieces.bundled import PATTERNS
 
@@ -42,10 +44,34 @@ def test_a_piece_clear_of_tape_is_not_moved() -> None:
     assert pieces_nudged(packing, [_square(100.0)], LIVE) == packing
 
 
-@pytest.mark.parametrize(("pattern", "sizes"), [("tidemill", ()), ("netloft", ("M",))])
+@pytest.mark.parametrize(("pattern", "sizes"), [("tidemill", ("M",)), ("netloft", ()), ("marlpit", ())])
 def test_bundled_patterns_have_hardly_a_line_in_the_tape(pattern: str, sizes: tuple[str, ...]) -> None:
     for paper in ("letter", "a4"):
         assert _taped(pattern, paper, *sizes) < 20.0
+
+
+def test_a_line_stays_in_the_tape_where_its_piece_would_need_a_page_more() -> None:
+    """The hem of Netloft's front in M, on A4: a little higher or lower it touches another page."""
+    sheet = on_paper("netloft", "a4", "M")
+    front = next(one for one in sheet.drawing.footprints if one.name == "Front")
+    others = [one for one in sheet.drawing.footprints if one is not front]
+    pages = _pages(sheet, [*others, front], (0.0, 0.0))
+    moves = [(x, y) for x in (-3.0, 0.0, 3.0) for y in (-5.0, -3.0, 3.0, 5.0)]
+    assert _taped("netloft", "a4", "M") > 500.0
+    assert all(len(_pages(sheet, others, (0.0, 0.0)) | _pages(sheet, [front], move)) > len(pages) for move in moves)
+
+
+def _pages(sheet: PagedSheet, pieces: list[Footprint], move: tuple[float, float]) -> set[tuple[int, int]]:
+    """The columns and rows of pages that pieces of a finished sheet touch, moved so far."""
+    wide, tall = sheet.grid.paper.live
+    shape = shapely.MultiPolygon([shapely.Polygon(ring + np.array(move)) for one in pieces for ring in one.rings])
+    columns, rows = round(sheet.drawing.width / wide) + 1, round(sheet.drawing.height / tall) + 1
+    cells = {
+        (x, y): shapely.box(x * wide, y * tall, (x + 1) * wide, (y + 1) * tall)
+        for x in range(-1, columns)
+        for y in range(-1, rows)
+    }
+    return {at for at, cell in cells.items() if shapely.intersects(shape, cell)}
 
 
 @pytest.mark.slow
