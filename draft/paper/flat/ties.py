@@ -1,7 +1,7 @@
 """The ties of a wrap, knotted in a bow between the edge of the front that lies on top and the side seam beside it.
 
 No seam names a tie: it is caught in one, at a notch. So strips that nothing else is sewn to are ties where as many are
-cut as the two fronts have notches; a belt, of which there is one, is none.
+cut as the two fronts have notches at their edges and sides; a belt, of which there is one, is none.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
-from draft.garment.garment import Garment, Piece
+from draft.garment.garment import Garment, Notch, Piece
 from draft.geometry.cubic import lines_through, norm
 from draft.geometry.ruler import Ruler
 from draft.paper.flat.canvas import Canvas
@@ -42,7 +42,7 @@ class Ties:
 def ties_of(garment: Garment, body: int, fronts: list[WrapFront]) -> Ties | None:
     """The ties that close the outer front; `fronts` end with the one that lies on top. None where there are none."""
     lower, upper = fronts
-    count = sum(len(front.piece.notches) for front in fronts)
+    count = sum(len(_notches(garment, front, faced)) for front in fronts for faced in (True, False))
     strips = [(piece, line) for piece in garment.pieces if (line := _folded_strip(garment, piece, body)) is not None]
     found = [(piece, line) for piece, line in strips if piece.copies() == count]
     edge, side = _caught(garment, upper, body, faced=True), _caught(garment, lower, body, faced=False)
@@ -64,14 +64,21 @@ def _folded_strip(garment: Garment, piece: Piece, body: int) -> Floats | None:
 
 
 def _caught(garment: Garment, front: WrapFront, body: int, faced: bool) -> Floats | None:
-    """The notch `(2,)` of a front on its faced edge or on another; None where there is not just one."""
-    joins = [join for join in garment.joins if front.piece.name in join.pieces and join.is_facing]
-    edges = {p.edge for join in joins for p in (*join.first, *join.second) if p.piece == front.piece.name}
-    own = [one for one in front.piece.notches if (one.edge in edges) == faced and np.isfinite(one.at[body])]
+    """The notch `(2,)` of a front on its faced edge or at its side; None where there is not just one."""
+    own = [one for one in _notches(garment, front, faced) if np.isfinite(one.at[body])]
     if len(own) != 1:
         return None
     run = next(run for run in front.ring if run.edge == own[0].edge)
     return np.asarray(Ruler(run.path).place(float(own[0].at[body]))[0])
+
+
+def _notches(garment: Garment, front: WrapFront, faced: bool) -> list[Notch]:
+    """The notches of a front on its faced edge, or of its other edges on the one that reaches lowest: its side."""
+    joins = [join for join in garment.joins if front.piece.name in join.pieces and join.is_facing]
+    edges = {p.edge for join in joins for p in (*join.first, *join.second) if p.piece == front.piece.name}
+    own = [one for one in front.piece.notches if (one.edge in edges) == faced]
+    low = {run.edge: float(run.path[..., 1].min()) for run in front.ring}
+    return own if faced else [one for one in own if low[one.edge] == min(low[each.edge] for each in own)]
 
 
 def draw_ties(canvas: Canvas, ties: Ties) -> None:
