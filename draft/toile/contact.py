@@ -16,7 +16,7 @@ _RAMP = 0.25
 """mm to either side of that place over which the form grows to be as stiff as it is: what touches at one step, and does
 not at the next, comes to rest in twice the steps."""
 _IN = 0.11
-"""mm by which all of that lies further in: so cloth that is stretched by 10 % lies where a plain spring would have it."""
+"""mm by which all of that lies further in: cloth that is stretched by 10 % lies where a plain spring would have it."""
 _CREEP = 0.5
 """mm within which friction grows to its full: less than this is taken for rest."""
 
