@@ -273,9 +273,14 @@ def test_the_editor_goes_on_with_a_word_and_says_what_one_is(browser: Any, addre
         "(() => { const { view } = document.querySelector('.cm-content').cmTile;"
         " const box = view.coordsAtPos(view.state.selection.main.head); return [box.left + 2, box.top + 6]; })()"
     )
-    leaf.page.mouse.move(*at)
-    leaf.page.wait_for_selector(".pl-told >> text=bust_quarter", timeout=30_000)
-    assert "in size L" in leaf.page.inner_text(".pl-told")
+    for _ in range(20):  # before a worker has drafted the garment a word has no value
+        leaf.page.mouse.move(*at)
+        leaf.page.wait_for_selector(".pl-told >> text=bust_quarter", timeout=30_000)
+        if "in size L" in (told := leaf.page.inner_text(".pl-told")):
+            break
+        leaf.page.mouse.move(0, 0)
+        leaf.page.wait_for_timeout(500)
+    assert "in size L" in told
     leaf.done()
 
 
