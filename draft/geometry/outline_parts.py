@@ -14,7 +14,7 @@ from draft.geometry.nearest import nearest_spot
 ON_LINE = 0.01
 """A segment within this many mm of a line lies on it."""
 
-_SMOOTH = np.radians(3)
+SMOOTH = np.radians(3)
 """A turn of less is a joint of a smooth line, not a corner."""
 
 _NONE = -1
@@ -125,7 +125,7 @@ def _together(smooth: Bools, corners: Ints, joints: Ints) -> Ints:
 def _sharpest(jointed: _Jointed, corners: Floats, reach: float) -> Ints:
     """The segments `(K,)` that begin at the sharpest turn near each corner; the nearest where all are smooth."""
     distance = norm(jointed.outline[:, 0] - corners[:, None])
-    score = np.where(jointed.turn > _SMOOTH, jointed.turn, 0.0) - distance * 1e-6
+    score = np.where(jointed.turn > SMOOTH, jointed.turn, 0.0) - distance * 1e-6
     found = np.argmax(np.where(distance <= reach, score, -np.inf), axis=1)
     return np.where((distance <= reach).any(axis=1), found, _NONE)
 
@@ -133,7 +133,7 @@ def _sharpest(jointed: _Jointed, corners: Floats, reach: float) -> Ints:
 def _in_order(jointed: _Jointed, corners: Floats, smooth: Bools, reach: float) -> Ints | None:
     """The segments `(K,)` that begin at turns near the corners, one after another round the outline, best in all."""
     turn, distance = jointed.turn, norm(jointed.outline[:, 0] - corners[:, None])
-    near = (distance <= reach) & (turn > _SMOOTH) & ~smooth[:, None]
+    near = (distance <= reach) & (turn > SMOOTH) & ~smooth[:, None]
     worth = np.where(near, turn - _NEARER * distance / reach, -np.inf)
     rows, off = np.arange(len(corners)), norm(jointed.outline[jointed.joints, 0] - corners)
     beside = np.where(smooth, 0.0, np.where(off <= _FAR * reach, _BESIDE, -np.inf))

@@ -37,8 +37,7 @@ class Grid:
     @classmethod
     def of(cls, shape: Any, angle: float, cell: float) -> Grid:
         """The cells of a shapely shape at an angle in degrees, clockwise, about `cell` mm wide."""
-        a = np.radians(angle)
-        turn = np.array([[np.cos(a), np.sin(a)], [-np.sin(a), np.cos(a)]])
+        turn = _turn(angle)
         outer = rings_of(shape)
         if outer:  # what is left of a shape may be a line
             sides = np.ptp(np.concatenate(outer) @ turn.T, axis=0)
@@ -53,11 +52,10 @@ class Grid:
 
     def turned(self, angle: float, quarters: int) -> Grid:
         """The same cells at an angle that is so many quarter turns on."""
-        a, (rows, columns) = np.radians(angle), self.free.shape
-        turn = np.array([[np.cos(a), np.sin(a)], [-np.sin(a), np.cos(a)]])
+        rows, columns = self.free.shape
         (left, low), (right, high) = self.origin, self.origin + self.cell * np.array([columns, rows])
         begins = ((left, low), (low, -right), (-right, -high), (-high, left))
-        return Grid(np.rot90(self.free, quarters % 4), np.array(begins[quarters % 4]), self.cell, turn)
+        return Grid(np.rot90(self.free, quarters % 4), np.array(begins[quarters % 4]), self.cell, _turn(angle))
 
     def without(self, taken: Any, about: float = 0.0) -> Grid:
         """The cells that touch no part of a shapely shape, nor come nearer to it than so many mm."""
@@ -111,6 +109,12 @@ class Grid:
         rows_of = s[high:] - s[:-high]
         rows, columns = np.nonzero(rows_of[:, wide:] - rows_of[:, :-wide] == wide * high)
         return np.asarray(self.origin + self.cell * np.stack([columns + wide / 2, rows + high / 2], axis=-1))
+
+
+def _turn(angle: float) -> Floats:
+    """What takes paper to a grid at an angle in degrees, clockwise: `(2, 2)`."""
+    a = np.radians(angle)
+    return np.array([[np.cos(a), np.sin(a)], [-np.sin(a), np.cos(a)]])
 
 
 def _apart(middles: Floats, half: Floats) -> Iterator[Floats]:

@@ -53,7 +53,8 @@ def strokes(
     wide = np.broadcast_to(allowance, len(points))[:, None]
     edges, missed = _cutting_points(points, normals, wide, cutting)
     deep = np.minimum(NOTCH, NOTCH_PART * cubic.norm(edges - points))[:, None]
-    bare, across = wide <= ON_LINE, missed & (wide > ON_LINE)
+    bare = wide <= ON_LINE
+    across = missed & ~bare
     starts, ends = np.where(bare, points, edges), np.where(bare, points + normals * NOTCH_OUT, edges - normals * deep)
     half = normals * NOTCH / 2
     return cubic.line(np.where(across, points + half, starts), np.where(across, points - half, ends))[:, None]

@@ -18,7 +18,7 @@ from draft.garment.garment import Edge, Notch, Piece
 from draft.geometry import cubic
 from draft.geometry.area import ways_round
 from draft.geometry.flatten import polyline_each
-from draft.geometry.outline_parts import kept_runs, on_line, parted_at_corners, turns_of
+from draft.geometry.outline_parts import SMOOTH, kept_runs, on_line, parted_at_corners, turns_of
 from draft.geometry.ruler import Ruler, places_on
 from draft.paper.drawing.polygons import polygons, rings
 from draft.paper.piece.notch_lines import strokes, strokes_at
@@ -28,8 +28,6 @@ FLIP = np.array([1.0, -1.0])
 """Pieces are drafted with y up, paper has y down."""
 _CORNER_REACH = 3.0
 """A corner of the cutting line is sought within this many allowances of the seam's corner: a longer spike is cut."""
-_ON = float(np.cos(np.radians(3)))
-"""Of the turn of a line that goes on without a corner, at most."""
 
 
 @dataclass(frozen=True)
@@ -111,7 +109,7 @@ class SizedLines:
         leaving = np.stack([cubic.start_tangent(edge.segments[bodies, 0]) for edge in edges], axis=1)
         widths = np.array([edge.allowance for edge in edges])
         alike = (widths == np.roll(widths, 1)) & (widths > 0)
-        return np.asarray(alike & (cubic.dot(np.roll(arriving, 1, axis=1), leaving) > _ON))
+        return np.asarray(alike & (cubic.dot(np.roll(arriving, 1, axis=1), leaving) > np.cos(SMOOTH)))
 
     @cached_property
     def cutting_rulers(self) -> list[tuple[Ruler, ...]]:
