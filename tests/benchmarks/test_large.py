@@ -76,7 +76,7 @@ def test_packs_of_large_garments(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("count", FLOORS)
 def test_lays_of_many_pieces(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, count: int) -> None:
-    """One size on cloth of 58 in, as `lay` lays it: by our own search alone and with the solver; the solver's minute."""
+    """One size on cloth of 58 in, as `lay` lays it: by our own search alone, with the solver; the solver's minute."""
     garment = garment_m(tmp_path, count)
     found = {}
     for there in (False, True):
