@@ -17,7 +17,7 @@ from draft.paper.piece.fastenings import lies_in_hole
 from draft.paper.piece.piece_lines import ShownLines, outlines_of
 from draft.paper.piece.takeups import FOLD_DASH, RING
 from draft.seams.bare import is_bare
-from draft.seams.parts_named import HALF
+from draft.seams.parts_named import HALF, QUARTER
 
 WIDE = 22.0
 """Of a sample, mm."""
@@ -57,8 +57,11 @@ def _of_piece(piece: Piece) -> Iterator[str]:
     if piece.on_fold:
         yield "fold"
     yield from ("notch" if notch.strokes == 1 else "notches" for notch in piece.notches)
-    if any(notch.part for notch in piece.notches):
-        yield "part"
+    parts = {notch.part for notch in piece.notches if notch.part}
+    if parts:
+        yield "part" if QUARTER in parts else "half"
+    if any(notch.meets and not notch.part for notch in piece.notches):
+        yield "met"
     yield from ("pleat" if takeup.to is None else "dart" for takeup in piece.takeups)
     yield from ("inner_dart" for _ in piece.inner_darts)
     if any(lies_in_hole(mark, piece) for mark in piece.marks):
@@ -137,10 +140,9 @@ def _pair(y: float) -> list[Item]:
     return [*_notched(WIDE / 2 - 2.5, WIDE / 2 + 2.5)(y), tie]
 
 
-def _part(y: float) -> list[Item]:
-    """A notch that bears the part of the way at which it lies."""
-    words = Label(HALF, WIDE / 2 + 2.0, y + 1.6, _WORDS.size)
-    return [*_notched(WIDE / 2)(y - 1.0), words]
+def _said_at_notch(words: str) -> Callable[[float], list[Item]]:
+    """A notch that bears the part of the way at which it lies, or the seam that ends there."""
+    return lambda y: [*_notched(WIDE / 2)(y - 1.0), Label(words, WIDE / 2 + 2.0, y + 1.6, _WORDS.size)]
 
 
 def _named(y: float) -> list[Item]:
@@ -245,7 +247,9 @@ _SAMPLES: dict[str, _Sample] = {
     "notch_bare": _notched(WIDE / 2),
     "notches": _notched(WIDE / 2 - 2.5, WIDE / 2 + 2.5),
     "pair": _pair,
-    "part": _part,
+    "part": _said_at_notch(HALF),
+    "half": _said_at_notch(HALF),
+    "met": _said_at_notch("A"),
     "clip": _clip,
     "dart": _dart,
     "inner_dart": _inner_dart,

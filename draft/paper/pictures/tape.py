@@ -10,6 +10,7 @@ from draft.base.arrays import Floats
 from draft.bodies.figure import HALF, LEVELS, Points
 from draft.bodies.measures import MEASURES
 from draft.bodies.tapes import TAPES, Tape
+from draft.bodies.wearers import WOMEN
 from draft.geometry.arc import QUARTER_HANDLE
 from draft.geometry.cubic import lines_through, norm, reverse
 from draft.geometry.spline import hobby
@@ -25,8 +26,11 @@ ROUND = 0.12  # how far a loop seen from a little above sinks, as a share of its
 
 
 @cache
-def tape_drawing(name: str) -> Drawing:
-    """The drawing for one measure, 44 mm high. Raises KeyError for a word that is no measure."""
+def tape_drawing(name: str, wearers: str = WOMEN.name) -> Drawing:
+    """The drawing for one measure, 44 mm high: the figure of men or children has no bust.
+
+    Raises KeyError for a word that is no measure.
+    """
     tape = TAPES[name]
     left, top, right, bottom = tape.window
     offset, scale = np.array([left, top]), HEIGHT / (bottom - top)
@@ -34,7 +38,7 @@ def tape_drawing(name: str) -> Drawing:
     def placed(run: Floats) -> Floats:
         return np.asarray((run - offset) * scale)
 
-    items = [Path(tuple(placed(run) for run in figure_lines(tape.view)), BODY)]
+    items = [Path(tuple(placed(run) for run in figure_lines(tape.view, wearers)), BODY)]
     items += [Path((placed(lines_through(aid)),), AID) for aid in tape.aids]
     items += [Path((placed(run),), stroke) for run, stroke in _tape_lines(tape)]
     items += [_end(placed(np.array(end))) for end in _ends(tape)]
@@ -45,21 +49,22 @@ def tape_drawing(name: str) -> Drawing:
 
 
 @cache
-def figure_lines(view: str = "front") -> tuple[Floats, ...]:
+def figure_lines(view: str = "front", wearers: str = WOMEN.name) -> tuple[Floats, ...]:
     """The outline of the figure as lines of curves `(n, 4, 2)`, with what tells its front from its back."""
     halves = [_smooth(part) for part in HALF]
     lines = [*halves, *(reverse(half * np.array([-1.0, 1.0])) for half in halves)]
-    return (*lines, *([_smooth(part) for part in _FEATURES] if view == "front" else [_dot()]))
+    if view != "front":
+        return (*lines, _dot())
+    return (*lines, *map(_smooth, (*(_BUST if wearers == WOMEN.name else ()), *_FEATURES)))
 
 
+_BUST: tuple[Points, ...] = (((-9.6, 50.6), (-6.4, 51.6), (-3, 50.2)), ((3, 50.2), (6.4, 51.6), (9.6, 50.6)))
 _FEATURES: tuple[Points, ...] = (
-    ((-9.6, 50.6), (-6.4, 51.6), (-3, 50.2)),
-    ((3, 50.2), (6.4, 51.6), (9.6, 50.6)),
     ((-1.4, 15.6), (0, 16.2), (1.4, 15.6)),
     ((-7, 28.4), (-3.6, 29.4), (-0.8, 28.9)),
     ((0.8, 28.9), (3.6, 29.4), (7, 28.4)),
 )
-"""Two bust lines, a mouth, the collar bones."""
+"""A mouth, the collar bones."""
 
 
 def _dot() -> Floats:

@@ -23,6 +23,7 @@ from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.fastenings import fastening
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.shared_folds import fold_ends, is_shared, parts_of_fold
+from draft.paper.piece.sliding import slide, sliding_runs
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.together import Together
 from draft.paper.piece.words_at_marks import CROSS, extent, first_free, spots_about
@@ -67,12 +68,21 @@ def _runs(mark: Mark, together: Together, index: int) -> tuple[Any, ...]:
     if mark.line == "level":
         return level_runs(one, mark, together.level(mark, index), together.is_nest)
     if mark.fastening:
-        return fastening(mark, body, [one_of for one_of in one.piece.marks if one_of.fastening == "buttonhole"])
+        return _fastened(mark, together, one)
     if mark.drill:
         return tuple(run for point in places(mark, body) * FLIP for run in _drill(point))
     if mark.line == "fold":
         return tuple(map(lines_through, fold_ends(mark.points[body] * FLIP)))
     return (lines_through(_to_cutting_line(mark.points[body] * FLIP, one)),)
+
+
+def _fastened(mark: Mark, together: Together, one: Outlines) -> tuple[Any, ...]:
+    """The signs of a fastening, whole but where those of other sizes lie over them."""
+    holes = [of_it for of_it in one.piece.marks if of_it.fastening == "buttonhole"]
+    sliding = slide(mark, together.outlines) if together.is_nest else frozenset()
+    whole = fastening(mark, one.body, holes, sliding)
+    there = [place for place in sorted(sliding) if place < len(places(mark, one.body))]
+    return (*whole, *chain(*(sliding_runs(mark, place, together.outlines, one) for place in there)))
 
 
 def _to_cutting_line(points: Floats, one: Outlines) -> Floats:
