@@ -86,7 +86,9 @@ def _set_notch(found: dict[str, list[Notch]], join: Join, along: Side, share: Fl
             at = np.clip(at, 0.0, side_edge.length)
             from_start = side_edge.length - at if side_edge.part.reverse else at
             drawn = drawn_distance(side_edge.piece, side_edge.edge, from_start)
-            notch = Notch(join.span, side_edge.edge.name, np.where(here, drawn, np.nan), sort[0], part=sort[1], meets=sort[2])
+            notch = Notch(
+                join.span, side_edge.edge.name, np.where(here, drawn, np.nan), sort[0], part=sort[1], meets=sort[2]
+            )
             found.setdefault(side_edge.piece.name, []).append(notch)
         begun = begun + side_edge.length
 

@@ -32,7 +32,12 @@ def sizes_section(book: Book, facts: BookletFacts) -> None:
     say, many = facts.wording.say, len(facts.sizes) > 1
     book.chapter(say("choosing.title"), 70.0)
     if many:
-        said = [*(f"{whom}." for whom in for_whom(facts)), say("choosing.measure"), _compare(facts), facts.said("choosing.between")]
+        said = [
+            *(f"{whom}." for whom in for_whom(facts)),
+            say("choosing.measure"),
+            _compare(facts),
+            facts.said("choosing.between"),
+        ]
     else:
         key = "choosing.single" if facts.wording.is_size(facts.sizes[0]) else "choosing.person"
         said = [say(key, name=facts.sizes[0])]

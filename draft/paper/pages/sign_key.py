@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import TypeAlias
 
 from draft.garment.garment import Garment, Piece
+from draft.garment.marks import BEFORE
 from draft.geometry.cubic import lines_through
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Item, Label, Path, Stroke, circle
@@ -15,6 +16,7 @@ from draft.paper.drawing.wording import Wording
 from draft.paper.piece.clips import clips
 from draft.paper.piece.fastenings import lies_in_hole
 from draft.paper.piece.piece_lines import ShownLines, outlines_of
+from draft.paper.piece.sliding import slide
 from draft.paper.piece.takeups import FOLD_DASH, RING
 from draft.seams.bare import is_bare
 from draft.seams.parts_named import HALF, QUARTER
@@ -38,6 +40,7 @@ def signs_of(garment: Garment, lines: ShownLines, bodies: Sequence[int]) -> tupl
     there |= {"cut"} if len(bodies) == 1 and lines != "sewing" else set()
     if len(bodies) > 1:
         there = {"pair" if one == "notches" else one for one in there} | {"named"}
+    there |= {"sliding"} if any(_slides(piece, bodies) for piece in garment.pieces) else set()
     there |= {"clip"} if lines != "sewing" and _clipped(garment, bodies) else set()
     if is_bare(garment):  # then the line is no cutting line, and nothing is snipped beside it
         there = {_BARE.get(sign, sign) for sign in there} | {"bare"}
@@ -48,6 +51,11 @@ def _clipped(garment: Garment, bodies: Sequence[int]) -> bool:
     """Whether a clip mark stands on any piece."""
     sizes = [(garment.sizes[body], body) for body in bodies]
     return any(clips(one) for piece in garment.pieces for one in outlines_of(piece, sizes))
+
+
+def _slides(piece: Piece, bodies: Sequence[int]) -> bool:
+    """Whether buttonholes or buttons of several sizes lie over one another."""
+    return any(slide(mark, piece, bodies) for mark in piece.marks)
 
 
 def _of_piece(piece: Piece) -> Iterator[str]:
@@ -89,7 +97,8 @@ def height(flow: Flow, signs: Sequence[str], wording: Wording) -> float:
 
 
 def _texts(sign: str, flow: Flow, wording: Wording) -> list[str]:
-    return _WORDS.lines(wording.say(f"signs.{sign}"), flow.width - WIDE - _BESIDE)
+    said = wording.say(f"signs.{sign}", before=wording.length(BEFORE))
+    return _WORDS.lines(said, flow.width - WIDE - _BESIDE)
 
 
 def _high(texts: Sequence[str]) -> float:
@@ -214,6 +223,12 @@ def _button_in_hole(y: float) -> list[Item]:
     return [*_buttonhole(y), Path((circle(x, y, 1.2),), fine), _straight(arms, y, fine)]
 
 
+def _sliding(y: float) -> list[Item]:
+    """The line of a buttonhole with the strokes of three sizes."""
+    strokes: _Lines = [[(x, -1.8), (x, 1.8)] for x in (5.0, 7.5, 10.0)]
+    return [_straight([[(3.5, 0.0), (17.0, 0.0)], *strokes], y, Stroke(line_styles.FINE))]
+
+
 def _clip(y: float) -> list[Item]:
     cut = _straight([[(0, 0), (WIDE, 0)]], y - 2.2, line_styles.cutting_stroke(0))
     seam: _Lines = [[(2.0, 0.0), (WIDE / 2, 2.6), (WIDE - 2.0, 0.0)]]
@@ -262,6 +277,7 @@ _SAMPLES: dict[str, _Sample] = {
     "button": _ringed(2.3, 2.3),
     "buttonhole": _buttonhole,
     "button_in_hole": _button_in_hole,
+    "sliding": _sliding,
     "snap": _snap,
 }
 """How each sign is drawn about a height on its row; signs are explained in this order."""

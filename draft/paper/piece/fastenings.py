@@ -26,9 +26,7 @@ _SAME = 0.05
 """A button this near to the point of a hole, mm, lies in it."""
 
 
-def fastening(
-    mark: Mark, body: int, holes: Sequence[Mark] = (), without: Collection[int] = ()
-) -> tuple[Floats, ...]:
+def fastening(mark: Mark, body: int, holes: Sequence[Mark] = (), without: Collection[int] = ()) -> tuple[Floats, ...]:
     """The lines of a fastening for one body, y down: runs of curves `(n, 4, 2)`; `holes` are its piece's.
 
     Nothing is drawn at the places `without`, by their numbers.

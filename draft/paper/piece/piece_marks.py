@@ -79,7 +79,7 @@ def _runs(mark: Mark, together: Together, index: int) -> tuple[Any, ...]:
 def _fastened(mark: Mark, together: Together, one: Outlines) -> tuple[Any, ...]:
     """The signs of a fastening, whole but where those of other sizes lie over them."""
     holes = [of_it for of_it in one.piece.marks if of_it.fastening == "buttonhole"]
-    sliding = slide(mark, together.outlines) if together.is_nest else frozenset()
+    sliding = slide(mark, one.piece, [each.body for each in together.outlines])
     whole = fastening(mark, one.body, holes, sliding)
     there = [place for place in sorted(sliding) if place < len(places(mark, one.body))]
     return (*whole, *chain(*(sliding_runs(mark, place, together.outlines, one) for place in there)))

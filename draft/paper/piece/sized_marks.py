@@ -166,7 +166,7 @@ def _shared(mark: Mark, together: Together) -> bool:
 
 
 def _of_points(one: Outlines, mark: Mark, key: str, together: Together) -> Iterator[_Found]:
-    sliding = slide(mark, together.outlines)
+    sliding = slide(mark, one.piece, [each.body for each in together.outlines])
     for place, point in enumerate(places(mark, one.body) * FLIP):
         if place in sliding:
             if not is_told_by_hole(mark, one.piece, one.body, place):

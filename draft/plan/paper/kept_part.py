@@ -141,7 +141,7 @@ def _on(path: Floats, _: Floats, point: Floats) -> Floats:
 
 
 def _within(path: Floats, before: Floats, point: Floats) -> Floats:
-    """Whether a notch lies on what is kept of an edge, and not where that was cut: the corner there says what it did."""
+    """Whether a notch lies on what is kept of an edge, and not where that was cut: there the corner tells."""
     ends, were = ([each[..., 0, 0, :], each[..., -1, 3, :]] for each in (path, before))
     cut = [np.min([norm(end - old) for old in were], axis=0) > ON_EDGE for end in ends]
     at_cut = [new & (norm(end - point) <= ON_EDGE) for new, end in zip(cut, ends, strict=True)]
