@@ -99,7 +99,9 @@ def test_what_a_notch_meets_is_said_by_the_letter_of_that_seam() -> None:
 @every_pattern
 def test_what_is_cut_once_and_has_no_like_half_says_which_side_is_up(name: str) -> None:
     garment = bundled(name).garment
-    assert [p.name for p in garment.pieces if _is_one_sided(p) and not all(cut.cut_as == "right side up" for cut in p.cuts)] == []
+    assert [
+        p.name for p in garment.pieces if _is_one_sided(p) and not all(cut.cut_as == "right side up" for cut in p.cuts)
+    ] == []
 
 
 def _is_one_sided(piece: Piece) -> bool:

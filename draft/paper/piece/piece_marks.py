@@ -54,7 +54,8 @@ def mark_items(together: Together, index: int, end: str) -> list[Path]:
             stroke = Stroke(line_styles.FINE, _dash(mark), own.colour)
             if together.is_nest and not (mark.drill or mark.fastening or mark.line):
                 stroke = replace(own, width=line_styles.FINE)
-            found.append(Path(_runs(mark, together, index), stroke, id=f"{one.piece.name}.{mark.name}{end}", data=data))
+            drawn = _runs(mark, together, index)  # a button whose hole is a stroke has nothing of its own
+            found += [Path(drawn, stroke, id=f"{one.piece.name}.{mark.name}{end}", data=data)] if drawn else []
     return found
 
 
