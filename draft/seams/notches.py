@@ -33,6 +33,8 @@ def with_notches(garment: Garment) -> Garment:
     return replace(garment, pieces=pieces)
 
 
+_Written: TypeAlias = tuple[Floats, int, bool]
+"""The share of the first side, of how many strokes a notch is, and whether it bears its part of the way."""
 _Sort: TypeAlias = tuple[int, str, str]
 """Of how many strokes a notch is, the part of the way that it bears, and the letter of the seam that ends there."""
 
@@ -45,16 +47,24 @@ def _along_both(garment: Garment, join: Join) -> list[tuple[Side, Floats, _Sort]
         (share_along(first, notch, lie), 2 if notch.double else 1, bears_part(notch, join))
         for notch in (*join.notches, *_of_openings(garment, join))
     ]
-    found = []
-    for share, strokes, told in written:
-        place = lie.first.on_seam(share)[0]
-        ends = "" if strokes > 1 else seam_met(garment, place, second, lie.second)
-        found.append((first, share, (strokes, part_at(lie.first, share) * told, ends)))
-        begins = "" if strokes > 1 else seam_met(garment, place, first, lie.first)
-        both = zip((first, second), (lie.first, lie.second), lie.meeting(share), (ends, begins), strict=True)
+    ends = [_met(garment, notch, (first, second), lie) for notch in written]
+    found = [
+        (first, share, (strokes, part_at(lie.first, share) * told, letter))
+        for (share, strokes, told), (letter, _) in zip(written, ends, strict=True)
+    ]
+    for (share, strokes, told), letters in zip(written, ends, strict=True):
+        both = zip((first, second), (lie.first, lie.second), lie.meeting(share), letters, strict=True)
         for along, copies, shares, letter in both:
             found += [(along, met, (strokes, part_at(copies, met) * told, letter)) for met in shares]
     return found
+
+
+def _met(garment: Garment, notch: _Written, sides: tuple[Side, Side], lie: Lying) -> tuple[str, str]:
+    """The letter that a notch bears on either side of its join: of the seam that ends there on the other one."""
+    if notch[1] > 1:  # two strokes tell it already
+        return "", ""
+    place = lie.first.on_seam(notch[0])[0]
+    return seam_met(garment, place, sides[1], lie.second), seam_met(garment, place, sides[0], lie.first)
 
 
 def _of_openings(garment: Garment, join: Join) -> list[JoinNotch]:

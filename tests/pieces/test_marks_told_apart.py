@@ -17,7 +17,7 @@ from draft.paper.drawing.drawing import Label, Path
 from draft.paper.drawing.wording import Wording
 from draft.paper.piece.piece_drawing import draw_piece
 from draft.paper.piece.piece_lines import outlines_of
-from draft.paper.piece.sliding import slide, strokes_at
+from draft.paper.piece.sliding_fastenings import slide, strokes_at
 from draft.seams.joins_in_order import seam_letters
 from draft.seams.wedges import closes_a_wedge
 from tests.asking import bundled

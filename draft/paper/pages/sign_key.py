@@ -16,7 +16,7 @@ from draft.paper.drawing.wording import Wording
 from draft.paper.piece.clips import clips
 from draft.paper.piece.fastenings import lies_in_hole
 from draft.paper.piece.piece_lines import ShownLines, outlines_of
-from draft.paper.piece.sliding import slide
+from draft.paper.piece.sliding_fastenings import slide
 from draft.paper.piece.takeups import FOLD_DASH, RING
 from draft.seams.bare import is_bare
 from draft.seams.parts_named import HALF, QUARTER

@@ -23,7 +23,7 @@ from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.fastenings import fastening
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.shared_folds import fold_ends, is_shared, parts_of_fold
-from draft.paper.piece.sliding import slide, sliding_runs
+from draft.paper.piece.sliding_fastenings import slide, sliding_runs
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.together import Together
 from draft.paper.piece.words_at_marks import CROSS, extent, first_free, spots_about

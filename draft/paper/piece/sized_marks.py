@@ -21,7 +21,7 @@ from draft.paper.piece.clips import clips
 from draft.paper.piece.fastenings import arm_beside_hole
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.shared_folds import is_shared
-from draft.paper.piece.sliding import is_told_by_hole, slide, strokes_at
+from draft.paper.piece.sliding_fastenings import is_told_by_hole, slide, strokes_at
 from draft.paper.piece.takeups import END, RING
 from draft.paper.piece.together import Together
 
