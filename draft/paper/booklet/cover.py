@@ -90,7 +90,7 @@ def _title(page: PageFormat, facts: BookletFacts, mark: int) -> Block:
     """
     say = facts.wording.say
     lines = [
-        facts.wording.sizes(facts.sizes),
+        " · ".join([facts.wording.sizes(facts.sizes), *([say("book.men")] if facts.for_men else [])]),
         *([say("book.by", maker=facts.garment.maker)] if facts.garment.maker else []),
         *([say("book.version", version=facts.version)] if facts.version else []),
     ]
