@@ -46,7 +46,7 @@ def joined(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[s
         text = [*band_sewn(band, facts), *caught(join, facts), *left_open(join, facts)]
         plain = at_a_point(band, facts) or not facts.knit  # a woven band closes over the edges
         return [*text, facts.said("sewing.stitch_plain") if plain else _stitch(facts), *after_band(band, facts)]
-    return [*_flat(join, facts), *_after(join, facts)]
+    return [*_flat(join, facts), *_after(join, facts), *_elastic(join, facts)]
 
 
 def _end(join: Join, facts: BookletFacts) -> str:
@@ -71,8 +71,7 @@ def _flat(join: Join, facts: BookletFacts) -> list[str]:
     drawn_up, spread = drawn_up_before(join, facts), spread_between(join, facts)
     tape = tape or ([facts.wording.say("sewing.tape")] if carries(join, facts) else [])
     ready += [*drawn_up, *tape, *caught(join, facts)]
-    return [*ready, _laid(join, facts), *spread, *_met(join, facts), *within(join, facts),
-            *_open(join, facts), *_elastic(join, facts)]  # fmt: skip
+    return [*ready, _laid(join, facts), *spread, *_met(join, facts), *within(join, facts), *_open(join, facts)]
 
 
 def _laid(join: Join, facts: BookletFacts) -> str:

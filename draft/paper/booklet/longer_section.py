@@ -10,7 +10,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Garment, Mark, Piece, SidePart
-from draft.paper.booklet.booklet_page import Book
+from draft.paper.booklet.booklet_page import Book, Topic
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.set_blocks import Block, bullets
 from draft.paper.drawing.wording import capitalised
@@ -37,8 +37,9 @@ def longer_section(book: Book, facts: BookletFacts) -> None:
     after = [say("longer.after"), *([say("longer.two")] if any(one.lines > 1 for one in alike) else [])]
     names = [capitalised(facts.pieces(one.pieces)) for one in alike]
     together: list[str | Block] = [say("longer.alike"), bullets(names, book.format.column)]
-    book.section(say("longer.title"), 40.0)
-    book.topics([("", [*said, *after, *together, say("longer.cloth")])])
+    topics: list[Topic] = [("", [*said, *after, *together, say("longer.cloth")])]
+    book.section(say("longer.title"), book.height_of(topics))
+    book.topics(topics)
 
 
 def changed_alike(garment: Garment, body: int) -> list[Alike]:
