@@ -95,33 +95,42 @@ class Clutter:
         """Keep what is placed later off this shape."""
         self._placed.add(shape)
 
+    @property
+    def taken(self) -> int:
+        """How many shapes were taken."""
+        return self._placed.count
+
+    def give_back(self, taken: int) -> None:
+        """Forget all that was taken since there were only so many."""
+        self._placed.count = taken
+
 
 class _Shapes:
     """Shapes of which those in the way are soon found, a few hundred at most, and more in turn."""
 
     def __init__(self, shapes: Any) -> None:
-        self._room, self._boxes, self._count = shapes, _least(shapes), len(shapes)
+        self._room, self._boxes, self.count = shapes, _least(shapes), len(shapes)
 
     @property
     def shapes(self) -> Any:
-        return self._room[: self._count]
+        return self._room[: self.count]
 
     def add(self, shape: Any) -> None:
-        if self._count == len(self._room):
-            more = np.empty(self._count + 64, dtype=object)
+        if self.count == len(self._room):
+            more = np.empty(self.count + 64, dtype=object)
             boxes = np.empty((4, len(more)))
-            more[: self._count], boxes[:, : self._count] = self._room, self._boxes
+            more[: self.count], boxes[:, : self.count] = self._room, self._boxes
             self._room, self._boxes = more, boxes
-        self._room[self._count], self._boxes[:, self._count] = shape, _least(shape)
-        self._count += 1
+        self._room[self.count], self._boxes[:, self.count] = shape, _least(shape)
+        self.count += 1
 
     def apart_from(self, shapes: Any, areas: bool = False) -> Bools:
         """Which of other shapes `(n,)` touch none of these, or none of the `areas` among them."""
         import shapely
 
         found = np.ones(len(shapes), dtype=bool)
-        if self._count and len(shapes):
-            meet = self._boxes[:, None, : self._count] <= -_least(shapes)[[2, 3, 0, 1], :, None]
+        if self.count and len(shapes):
+            meet = self._boxes[:, None, : self.count] <= -_least(shapes)[[2, 3, 0, 1], :, None]
             of, number = np.nonzero(meet.all(axis=0))
             if areas:
                 area = shapely.get_dimensions(self._room[number]) == 2

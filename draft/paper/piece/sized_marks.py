@@ -36,7 +36,8 @@ class Anchor:
 
     The name stands `clear` of the point by so many mm, on `both` sides of it if need be, and begins with `word`. That
     of a cutting line is bold. A notch has an `outer` end too, from which a line may lead to a name beside the piece.
-    Where a mark has lines, `ends` `(k, 2)` are the ends of them, or points of those beside which lie others.
+    Where a mark has lines, `ends` `(k, 2)` are the ends of them, or points of those beside which lie others. A mark
+    whose ends are `alike` may be named beyond either.
     """
 
     size: int
@@ -48,6 +49,7 @@ class Anchor:
     bold: bool = False
     outer: Floats | None = None
     ends: Floats | None = None
+    alike: bool = False
 
 
 @dataclass(frozen=True)
@@ -62,6 +64,7 @@ class _Found:
     word: str = ""
     outer: Floats | None = None
     ends: Floats | None = None
+    alike: bool = False
 
 
 def families(together: Together, wording: Wording, crossed: frozenset[str]) -> list[list[Anchor]]:
@@ -74,7 +77,10 @@ def families(together: Together, wording: Wording, crossed: frozenset[str]) -> l
         every = (*_notches(one, together, size), *_takeups(one, crossed), *_inner_darts(one), *_clips(one))
         for each in (*every, *_marks(one, together, size, wording)):
             anchor = Anchor(
-                *(size, each.point, each.inward, each.clear, each.both, each.word), outer=each.outer, ends=each.ends
+                *(size, each.point, each.inward, each.clear, each.both, each.word),
+                outer=each.outer,
+                ends=each.ends,
+                alike=each.alike,
             )
             found.setdefault(each.key, []).append(anchor)
     return list(found.values())
@@ -146,7 +152,8 @@ def _marks(one: Outlines, together: Together, size: int, wording: Wording) -> It
             point, way = up if together.is_row(mark) else right
             bars = level_runs(one, mark, together.level(mark, size), True)[1:]
             ends = np.concatenate([np.linspace(bar[0, 0], bar[-1, 3], _SAMPLES) for bar in bars])
-            yield _Found((key, 0), point, way, word=wording.named(mark.name), ends=ends)
+            other = 2 * together.level(mark, size) - point
+            yield _Found((key, 0), point, way, word=wording.named(mark.name), outer=other, ends=ends, alike=True)
         elif mark.drill or mark.fastening:
             yield from _of_points(one, mark, key)
         else:
