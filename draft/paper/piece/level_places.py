@@ -28,6 +28,8 @@ _APART = 7.2
 """Of heights nearer than this, mm, the levels of two sizes are set side by side."""
 _STEPS = (17.0, 14.0, 12.4)
 """From one to the next, mm: the widest that has room."""
+_ALIKE = 0.2
+"""Heights of all sizes within so many mm are one: they have one sign, that no size has a name at."""
 _FOLD = 17.0
 """From a fold to a sign, mm: the bracket stands there."""
 _ABOVE = 5.0
@@ -97,7 +99,7 @@ def _rows(points: Floats, across: Floats) -> list[Floats]:
         return [points]
     at = points @ across
     below = points + (at.mean() - at)[:, None] * across
-    if not side_by_side(below, across):
+    if np.ptp(below @ np.array([-across[1], across[0]])) < _ALIKE or not side_by_side(below, across):
         return [below]
     way = -1.0 if at[-1] < at[0] else 1.0
     rows = []

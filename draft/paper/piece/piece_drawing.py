@@ -116,8 +116,7 @@ def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tu
 
     room, fold = inked.room, list[Item]()
     if inked.piece.on_fold:
-        within = room.shape if surface.level else inked.inside
-        fold, taken = fold_drawn(inked.outlines, inked.lines, within, wording, surface)
+        fold, taken = fold_drawn(inked.outlines, inked.lines, room.shape, wording, surface)
         whole = surface.opened and inked.outlines[0].fold
         room = inked.whole_room(whole) if whole else room.without(taken)
         fold = fold[:1] if whole else fold  # without what says to lay it on a fold
