@@ -127,6 +127,6 @@ def test_interfacing_is_cut_without_allowances_by_one_rule(name: str) -> None:
 @every_pattern
 def test_the_cover_says_for_whom_its_chart_is(name: str) -> None:
     drafted = bundled(name)
-    words = {"women": "For women", "men": "For men"}[drafted.plan.wearers.name]
+    words = {"women": "for women", "men": "for men"}[drafted.plan.wearers.name]
     cover = text_of(booklet_pdf(BookletFacts(drafted, tuple(range(len(drafted.garment.sizes))), Wording())), 0)
     assert words in " ".join(cover.split())

@@ -90,7 +90,7 @@ def _title(page: PageFormat, facts: BookletFacts, mark: int) -> Block:
     """
     say = facts.wording.say
     lines = [
-        " · ".join([*for_whom(facts), facts.wording.sizes(facts.sizes)]),
+        " · ".join([facts.wording.sizes(facts.sizes), *for_whom(facts)]),
         *([say("book.by", maker=facts.garment.maker)] if facts.garment.maker else []),
         *([say("book.version", version=facts.version)] if facts.version else []),
     ]

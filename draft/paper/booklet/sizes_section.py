@@ -28,12 +28,13 @@ def sizes_section(book: Book, facts: BookletFacts) -> None:
     if not facts.drafted.plan.measures:
         _finished(book, facts, is_chapter=True)
         _styles(book, facts)
+        put_otherwise(book, facts)
         return
     say, many = facts.wording.say, len(facts.sizes) > 1
     book.chapter(say("choosing.title"), 70.0)
     if many:
         said = [
-            *(f"{whom}." for whom in for_whom(facts)),
+            *(f"{capitalised(whom)}." for whom in for_whom(facts)),
             say("choosing.measure"),
             _compare(facts),
             facts.said("choosing.between"),
@@ -50,6 +51,7 @@ def sizes_section(book: Book, facts: BookletFacts) -> None:
     put_apart(book, facts)
     _finished(book, facts)
     _styles(book, facts)
+    put_otherwise(book, facts)
 
 
 def _finished(book: Book, facts: BookletFacts, is_chapter: bool = False) -> None:
@@ -60,7 +62,6 @@ def _finished(book: Book, facts: BookletFacts, is_chapter: bool = False) -> None
         book.topics([("", [say("choosing.finished_text")])])
         put_table(book, ["", "", *facts.sizes], finished)
         _where(book, facts)
-        put_otherwise(book, facts)
 
 
 def _estimated(facts: BookletFacts) -> list[str]:

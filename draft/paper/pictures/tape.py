@@ -10,7 +10,6 @@ from draft.base.arrays import Floats
 from draft.bodies.figure import HALF, LEVELS, Points
 from draft.bodies.measures import MEASURES
 from draft.bodies.tapes import TAPES, Tape
-from draft.bodies.wearers import WOMEN
 from draft.geometry.arc import QUARTER_HANDLE
 from draft.geometry.cubic import lines_through, norm, reverse
 from draft.geometry.spline import hobby
@@ -26,8 +25,8 @@ ROUND = 0.12  # how far a loop seen from a little above sinks, as a share of its
 
 
 @cache
-def tape_drawing(name: str, wearers: str = WOMEN.name) -> Drawing:
-    """The drawing for one measure, 44 mm high: the figure of men or children has no bust.
+def tape_drawing(name: str, bust: bool = True) -> Drawing:
+    """The drawing for one measure, 44 mm high; the figure with a bust or without.
 
     Raises KeyError for a word that is no measure.
     """
@@ -38,7 +37,7 @@ def tape_drawing(name: str, wearers: str = WOMEN.name) -> Drawing:
     def placed(run: Floats) -> Floats:
         return np.asarray((run - offset) * scale)
 
-    items = [Path(tuple(placed(run) for run in figure_lines(tape.view, wearers)), BODY)]
+    items = [Path(tuple(placed(run) for run in figure_lines(tape.view, bust)), BODY)]
     items += [Path((placed(lines_through(aid)),), AID) for aid in tape.aids]
     items += [Path((placed(run),), stroke) for run, stroke in _tape_lines(tape)]
     items += [_end(placed(np.array(end))) for end in _ends(tape)]
@@ -49,22 +48,22 @@ def tape_drawing(name: str, wearers: str = WOMEN.name) -> Drawing:
 
 
 @cache
-def figure_lines(view: str = "front", wearers: str = WOMEN.name) -> tuple[Floats, ...]:
+def figure_lines(view: str = "front", bust: bool = True) -> tuple[Floats, ...]:
     """The outline of the figure as lines of curves `(n, 4, 2)`, with what tells its front from its back."""
     halves = [_smooth(part) for part in HALF]
     lines = [*halves, *(reverse(half * np.array([-1.0, 1.0])) for half in halves)]
-    if view != "front":
-        return (*lines, _dot())
-    return (*lines, *map(_smooth, (*(_BUST if wearers == WOMEN.name else ()), *_FEATURES)))
+    return (*lines, *([_smooth(part) for part in _FEATURES[0 if bust else _BUST :]] if view == "front" else [_dot()]))
 
 
-_BUST: tuple[Points, ...] = (((-9.6, 50.6), (-6.4, 51.6), (-3, 50.2)), ((3, 50.2), (6.4, 51.6), (9.6, 50.6)))
 _FEATURES: tuple[Points, ...] = (
+    ((-9.6, 50.6), (-6.4, 51.6), (-3, 50.2)),
+    ((3, 50.2), (6.4, 51.6), (9.6, 50.6)),
     ((-1.4, 15.6), (0, 16.2), (1.4, 15.6)),
     ((-7, 28.4), (-3.6, 29.4), (-0.8, 28.9)),
     ((0.8, 28.9), (3.6, 29.4), (7, 28.4)),
 )
-"""A mouth, the collar bones."""
+"""Two bust lines, a mouth, the collar bones."""
+_BUST = 2
 
 
 def _dot() -> Floats:
