@@ -46,16 +46,20 @@ class Grounds:
 
     make: Callable[[], Sequence[Any]]
     _rooms: list[Room] = field(default_factory=list)
+    _taken: list[Any] = field(default_factory=list)
 
     def rooms(self) -> list[Room]:
         """What is left of each."""
         if not self._rooms:
             self._rooms = [Room(one, _STEPS) for one in self.make()]
+        for shape in self._taken:
+            self._rooms = [Room(one.shape.difference(shape), _STEPS) for one in self._rooms]
+        self._taken.clear()
         return self._rooms
 
     def take(self, shape: Any) -> None:
         """Keep later names off a shape."""
-        self._rooms = [Room(one.shape.difference(shape), _STEPS) for one in self._rooms]
+        self._taken.append(shape)
 
 
 def gathered(anchors: Sequence[Anchor], names: Names, clutter: Clutter, grounds: Grounds, budget: Budget) -> Named:
@@ -128,7 +132,7 @@ def _between_lines(shape: Any, clutter: Clutter, budget: Budget) -> Room:
     left, low, right, high = shape.bounds
     drawn = shapely.clip_by_rect(clutter.within(shape), left - _NEAR, low - _NEAR, right + _NEAR, high + _NEAR)
     budget.spend(_UNITED * float(shapely.get_num_coordinates(drawn).sum()))
-    return Room(shape.difference(shapely.union_all(shapely.buffer(drawn, _AIR, quad_segs=1))), _STEPS)
+    return Room(shape.difference(shapely.buffer(shapely.geometrycollections(drawn), _AIR, quad_segs=1)), _STEPS)
 
 
 def _take(found: Named, names: Names, clutter: Clutter, grounds: Grounds) -> None:

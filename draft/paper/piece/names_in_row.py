@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
 
-from draft.base.arrays import Bools, Floats
+from draft.base.arrays import Bools, Floats, Ints
+from draft.base.record import dataclass
 from draft.paper.drawing.drawing import Item
 from draft.paper.drawing.room import rectangles
 from draft.paper.piece.clutter import KEPT, Clutter
@@ -19,64 +21,109 @@ _DEEP = tuple(float(deep) for deep in range(5, 75, 5))
 _ASIDE = (0.0, 6.0, -6.0, 12.0, -12.0, 20.0, -20.0, 30.0, -30.0)
 """Where a row is tried, mm: so deep inside of its marks, and so far aside of their middle."""
 _GAP = 1.6
+_LOOKED_AT = (0, 1, 4, len(_DEEP))
+"""Rows of so many depths are looked at at once: most marks have one near them, and some have none."""
+_FEW = 9
+"""Of so many rows that have room the lines are looked at at once."""
 
 
 def in_row(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]) -> bool:
     """Gather the names in a row inside the piece, with leaders; whether any row has room."""
-    row = _in_order(anchors, sizes)
-    for number, middles in _roomy(row, sizes, clutter):
-        if _run_clear(_leaders(row, middles, sizes), _shapes(row, middles, sizes), clutter):
-            row, middles = _uncrossed(row, middles, number, sizes, clutter)
-            for anchor, middle, leader in zip(row, middles, _leaders(row, middles, sizes), strict=True):
-                spot = sizes.spot(anchor, middle)
-                clutter.take(spot.shape(KEPT))
-                clutter.take(leader)
-                found[anchor.size].extend(sizes.led(anchor, spot, leader))
-            return True
+    row = _Row.of(_in_order(anchors, sizes), sizes)
+    for number, middles in _clear_rows(row, clutter):
+        row, middles = _uncrossed(row, middles, number, clutter)
+        for anchor, middle, leader in zip(row.anchors, middles, row.leaders(middles), strict=True):
+            spot = sizes.spot(anchor, middle)
+            clutter.take(spot.shape(KEPT))
+            clutter.take(leader)
+            found[anchor.size].extend(sizes.led(anchor, spot, leader))
+        return True
     return False
 
 
-def _roomy(row: list[Anchor], sizes: Sizes, clutter: Clutter) -> Iterator[tuple[tuple[int, int], Floats]]:
-    """The rows whose names all have room, by their numbers: those that lie as deep are looked at at once."""
-    for deep, rows in enumerate(_rows(row, sizes)):
-        shapes = _shapes(row * len(rows), rows.reshape(-1, 2), sizes)
-        room = _have_room(row * len(rows), shapes, sizes, clutter).reshape(len(rows), -1).all(axis=1)
-        yield from (((deep, k), rows[k]) for k in np.flatnonzero(room).tolist())
+@dataclass(frozen=True)
+class _Row:
+    """Marks in the order in which their names stand, how `wide` each of these is `(n,)`, and what its size is cut to."""
+
+    anchors: Sequence[Anchor]
+    wide: Floats
+    inside: Any
+    sizes: Sizes
+
+    @classmethod
+    def of(cls, anchors: Sequence[Anchor], sizes: Sizes) -> _Row:
+        """Marks in this order."""
+        wide = np.array([sizes.wide(anchor) for anchor in anchors])
+        return cls(anchors, wide, np.array(sizes.shapes)[[anchor.size for anchor in anchors]], sizes)
+
+    def shapes(self, middles: Floats) -> Any:
+        """The names about middles `(..., n, 2)` as shapely shapes `(..., n)`, with what they keep clear."""
+        wide = np.broadcast_to(self.wide, middles.shape[:-1]).ravel()
+        upright, high = self.sizes.surface.upright, self.sizes.high
+        return rectangles(middles.reshape(-1, 2), upright, wide, high, KEPT).reshape(middles.shape[:-1])
+
+    def leaders(self, middles: Floats) -> Any:
+        """The lines from the marks to their names about middles `(..., n, 2)`, `(..., n)`."""
+        return leaders_of(self.anchors, middles, self.wide, self.sizes.high, self.sizes.surface.upright)
+
+    def turned_about(self, one: int, other: int) -> _Row:
+        """The same with two of the marks changed about."""
+        order = np.arange(len(self.anchors))
+        order[[one, other]] = other, one
+        return _Row([self.anchors[k] for k in order], self.wide[order], self.inside[order], self.sizes)
 
 
-def _shapes(row: Sequence[Anchor], middles: Floats, sizes: Sizes) -> Any:
-    """The names of a row about middles `(n, 2)` as shapely shapes, with what they keep clear."""
-    wide = np.array([sizes.wide(anchor) for anchor in row])
-    return rectangles(middles, np.full(len(row), sizes.surface.upright), wide, sizes.high, KEPT)
+def _clear_rows(row: _Row, clutter: Clutter) -> Iterator[tuple[tuple[int, int], Floats]]:
+    """The rows whose names have room and whose lines run clear, by their numbers: some are looked at at once."""
+    rows = _rows(row)
+    for begin, end in pairwise(_LOOKED_AT):
+        some = rows[begin:end].reshape(-1, len(row.anchors), 2)
+        roomy = _roomy(row, some, clutter)
+        for few in np.split(roomy, range(_FEW, len(roomy), _FEW)):
+            for number in few[_run_clear(row, some[few], clutter)].tolist():
+                yield (begin + number // len(_ASIDE), number % len(_ASIDE)), some[number]
 
 
-def _stand_clear(row: Sequence[Anchor], middles: Floats, sizes: Sizes, clutter: Clutter) -> bool:
-    """Whether the names of a row have room, and no leader runs through a name or other words."""
-    shapes = _shapes(row, middles, sizes)
-    has_room = bool(_have_room(row, shapes, sizes, clutter).all())
-    return has_room and _run_clear(_leaders(row, middles, sizes), shapes, clutter)
+def _roomy(row: _Row, rows: Floats, clutter: Clutter) -> Ints:
+    """Which rows, middles of names `(rows, n, 2)`, have room for all: most are out of the question by their ends."""
+    import shapely
+
+    left = np.arange(len(rows))
+    for number in dict.fromkeys((0, len(row.anchors) - 1, *range(len(row.anchors)))):
+        shapes = rectangles(rows[left, number], row.sizes.surface.upright, row.wide[number], row.sizes.high, KEPT)
+        free = np.asarray(shapely.contains(row.inside[number], shapes))
+        free[free] = clutter.free(shapes[free])
+        left = left[free]
+        if not len(left):
+            break
+    return left
 
 
-def _leaders(row: Sequence[Anchor], middles: Floats, sizes: Sizes) -> Any:
-    wide = np.array([sizes.wide(anchor) for anchor in row])
-    return leaders_of(row, middles, wide, sizes.high, sizes.surface.upright)
+def _run_clear(row: _Row, rows: Floats, clutter: Clutter) -> Bools:
+    """Of which rows `(rows, n, 2)` no leader runs through another name than its own, nor through other words."""
+    import shapely
+
+    leaders, shapes = row.leaders(rows), row.shapes(rows)
+    crossed = shapely.intersects(leaders[:, :, None], shapes[:, None])
+    clear = crossed.sum(axis=(1, 2)) == np.trace(crossed, axis1=1, axis2=2)
+    clear[clear] = clutter.off_words(leaders[clear].ravel()).reshape(-1, len(row.anchors)).all(axis=1)
+    return np.asarray(clear)
 
 
-def _uncrossed(
-    row: list[Anchor], middles: Floats, number: tuple[int, int], sizes: Sizes, clutter: Clutter
-) -> tuple[list[Anchor], Floats]:
+def _uncrossed(row: _Row, middles: Floats, number: tuple[int, int], clutter: Clutter) -> tuple[_Row, Floats]:
     """The row with names changed about until no two leaders cross, if they have room so too."""
     import shapely
 
-    tried, places = list(row), middles
-    for _ in range(len(row) ** 2):
-        leaders = _leaders(tried, places, sizes)
+    tried, places = row, middles
+    for _ in range(len(row.anchors) ** 2):
+        leaders = tried.leaders(places)
         first, second = np.nonzero(np.triu(shapely.crosses(leaders[:, None], leaders[None]), 1))
         if not len(first):
-            return (tried, places) if _stand_clear(tried, places, sizes, clutter) else (row, middles)
-        k, other = int(first[0]), int(second[0])
-        tried[k], tried[other] = tried[other], tried[k]
-        places = _rows(tried, sizes)[number]
+            if tried is row or (len(_roomy(tried, places[None], clutter)) and _run_clear(tried, places[None], clutter)):
+                return tried, places
+            break
+        tried = tried.turned_about(int(first[0]), int(second[0]))
+        places = _rows(tried)[number]
     return row, middles
 
 
@@ -94,33 +141,15 @@ def _in_order(anchors: Sequence[Anchor], sizes: Sizes) -> list[Anchor]:
     return [anchors[k] for k in np.argsort(points[:, axis], kind="stable")]
 
 
-def _rows(row: list[Anchor], sizes: Sizes) -> Floats:
+def _rows(row: _Row) -> Floats:
     """The middles of the names of marks in this order `(deep, aside, n, 2)`, the nearest row first."""
-    points, inward, axis = _frame(row, sizes)
-    wide = np.array([sizes.wide(anchor) for anchor in row])
-    takes = (wide if axis == 0 else np.full(len(row), sizes.high)) + _GAP
+    sizes, wide = row.sizes, row.wide
+    points, inward, axis = _frame(row.anchors, sizes)
+    takes = (wide if axis == 0 else np.full(len(wide), sizes.high)) + _GAP
     along = np.cumsum(takes) - takes / 2 - takes.sum() / 2 + points[:, axis].mean()
     into = np.sign(inward[1 - axis]) or 1.0
     half = (sizes.high if axis == 0 else wide.max()) / 2
-    middles = np.empty((len(_DEEP), len(_ASIDE), len(row), 2))
+    middles = np.empty((len(_DEEP), len(_ASIDE), len(wide), 2))
     middles[..., axis] = along + np.array(_ASIDE)[:, None]
     middles[..., 1 - axis] = into * ((points[:, 1 - axis] * into).max() + np.array(_DEEP)[:, None, None] + half)
     return np.asarray(middles @ to_upright(sizes.surface.upright))
-
-
-def _have_room(anchors: Sequence[Anchor], shapes: Any, sizes: Sizes, clutter: Clutter) -> Bools:
-    """Which names of marks, shapes `(n,)`, lie in their size's outline and clear of all."""
-    import shapely
-
-    own = np.array(sizes.shapes)[[anchor.size for anchor in anchors]]
-    free = np.asarray(shapely.contains(own, shapes))
-    free[free] = clutter.free(shapes[free])
-    return free
-
-
-def _run_clear(leaders: Any, shapes: Any, clutter: Clutter) -> bool:
-    """Whether no leader `(n,)` runs through another name than its own, shapes `(n,)`, nor through other words."""
-    import shapely
-
-    crossed = shapely.intersects(leaders[:, None], shapes[None])
-    return bool(crossed.sum() == np.trace(crossed) and clutter.off_words(leaders).all())
