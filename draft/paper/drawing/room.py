@@ -55,8 +55,13 @@ class Spot:
         """The rectangle as a shapely polygon, grown by a margin."""
         import shapely
 
-        w, h = self.width / 2 + margin, self.height / 2 + margin
-        return shapely.polygons([self.at(-w, -h), self.at(w, -h), self.at(w, h), self.at(-w, h), self.at(-w, -h)])
+        turn = math.radians(self.angle)
+        c, s = math.cos(turn), math.sin(turn)
+        w, h, x, y = self.width / 2 + margin, self.height / 2 + margin, self.x, self.y
+        right, down, across, up = c * w, s * w, -s * h, c * h
+        first = (x - right - across, y - down - up)
+        after = (x + right - across, y + down - up), (x + right + across, y + down + up)
+        return shapely.polygons([first, *after, (x - right + across, y - down + up), first])
 
 
 def words_at(spot: Spot, text: str, size: float, bold: bool = False, colour: str = INK) -> Label:

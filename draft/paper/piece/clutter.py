@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from draft.base.arrays import Bools, Floats, repeated
+from draft.base.arrays import Bools, Floats, Ints, repeated
 
 KEPT = 0.5
 """Names of sizes at marks and in rows keep so many mm from what they keep clear of."""
@@ -91,29 +91,32 @@ class Clutter:
         first = int(apart.argmax())
         return int(numbers[first]) if apart[first] else None
 
-    def take(self, shape: Any) -> None:
-        """Keep what is placed later off this shape."""
-        self._placed.add(shape)
+    def take(self, *shapes: Any) -> None:
+        """Keep what is placed later off these shapes."""
+        self._placed.add(shapes)
 
 
 class _Shapes:
     """Shapes of which those in the way are soon found, a few hundred at most, and more in turn."""
 
     def __init__(self, shapes: Any) -> None:
-        self._room, self._boxes, self._count = shapes, _least(shapes), len(shapes)
+        self._room, self._boxes = shapes, _least(shapes)
+        self._count = self._boxed = len(shapes)
 
     @property
     def shapes(self) -> Any:
         return self._room[: self._count]
 
-    def add(self, shape: Any) -> None:
-        if self._count == len(self._room):
-            more = np.empty(self._count + 64, dtype=object)
+    def add(self, shapes: Any) -> None:
+        """Some more of them `(n,)`."""
+        count = self._count + len(shapes)
+        if count > len(self._room):
+            more = np.empty(count + 64, dtype=object)
             boxes = np.empty((4, len(more)))
-            more[: self._count], boxes[:, : self._count] = self._room, self._boxes
+            more[: self._count], boxes[:, : self._count] = self.shapes, self._boxes[:, : self._count]
             self._room, self._boxes = more, boxes
-        self._room[self._count], self._boxes[:, self._count] = shape, _least(shape)
-        self._count += 1
+        self._room[self._count : count] = shapes
+        self._count = count
 
     def apart_from(self, shapes: Any, areas: bool = False) -> Bools:
         """Which of other shapes `(n,)` touch none of these, or none of the `areas` among them."""
@@ -121,14 +124,26 @@ class _Shapes:
 
         found = np.ones(len(shapes), dtype=bool)
         if self._count and len(shapes):
-            meet = self._boxes[:, None, : self._count] <= -_least(shapes)[[2, 3, 0, 1], :, None]
-            of, number = np.nonzero(meet.all(axis=0))
+            of, number = self._near(shapes)
             if areas:
                 area = shapely.get_dimensions(self._room[number]) == 2
                 of, number = of[area], number[area]
             if len(of):
                 found[of[shapely.intersects(shapes[of], self._room[number])]] = False
         return found
+
+    def _near(self, shapes: Any) -> tuple[Ints, Ints]:
+        """The pairs, of other shapes `(n,)` and these, whose boxes meet: the numbers of both."""
+        if self._boxed < self._count:
+            self._boxes[:, self._boxed : self._count] = _least(self._room[self._boxed : self._count])
+            self._boxed = self._count
+        left, low, right, high = self._boxes[:, : self._count]
+        most = -_least(shapes)[..., None]
+        meet = left <= most[2]
+        meet &= low <= most[3]
+        meet &= right <= most[0]
+        meet &= high <= most[1]
+        return np.divmod(np.flatnonzero(meet), self._count)
 
 
 def _least(shapes: Any) -> Floats:

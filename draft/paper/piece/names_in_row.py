@@ -32,11 +32,10 @@ def in_row(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Seq
     row = _Row.of(_in_order(anchors, sizes), sizes)
     for number, middles in _clear_rows(row, clutter):
         row, middles = _uncrossed(row, middles, number, clutter)
-        for anchor, middle, leader in zip(row.anchors, middles, row.leaders(middles), strict=True):
-            spot = sizes.spot(anchor, middle)
-            clutter.take(spot.shape(KEPT))
-            clutter.take(leader)
-            found[anchor.size].extend(sizes.led(anchor, spot, leader))
+        leaders = row.leaders(middles)
+        clutter.take(*row.shapes(middles), *leaders)
+        for anchor, middle, leader in zip(row.anchors, middles, leaders, strict=True):
+            found[anchor.size].extend(sizes.led(anchor, sizes.spot(anchor, middle), leader))
         return True
     return False
 
