@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from draft.base.arrays import Bools, Floats, Ints, repeated
+from draft.base.arrays import Bools, Floats, Ints
 
 KEPT = 0.5
 """Names of sizes at marks and in rows keep so many mm from what they keep clear of."""
@@ -25,9 +25,10 @@ class Clutter:
         thin = shapely.get_dimensions(parts) == 1
         self._thin = shapely.multilinestrings(parts[thin])
         shapely.prepare(self._thin)
-        firsts = shapely.get_coordinates(shapely.get_point(parts[thin], 0))
-        self._x, self._y = firsts[np.argsort(firsts[:, 0])].T
+        begins = shapely.get_point(parts[thin], 0)
         self._areas, self._placed = _Shapes(parts[~thin]), _Shapes(parts[:0])
+        self._solid = _Shapes(np.concatenate([parts[~thin], begins]))
+        """The areas, and a point of each line: what no line crosses has all of a line in it, or none."""
 
     def free(self, shapes: Any) -> Bools:
         """Which of the polygons `(n,)` touch none of it."""
@@ -42,24 +43,8 @@ class Clutter:
         if not len(shapes):
             return np.zeros(0, dtype=bool)
         free = np.asarray(~shapely.intersects(self._thin, shapely.get_exterior_ring(shapes)))
-        free[free] = self._around_none(shapes[free])
-        free[free] = self._areas.apart_from(shapes[free])
+        free[free] = self._solid.apart_from(shapes[free])
         return free
-
-    def _around_none(self, shapes: Any) -> Bools:
-        """Which of the polygons `(n,)` that no line crosses have none within them."""
-        import shapely
-
-        left, low, right, high = shapely.bounds(shapes).T
-        first = np.searchsorted(self._x, left)
-        of, after = repeated(np.searchsorted(self._x, right, side="right") - first)
-        line = first[of] + after
-        maybe = (self._y[line] >= low[of]) & (self._y[line] <= high[of])
-        of, line = of[maybe], line[maybe]
-        found = np.ones(len(shapes), dtype=bool)
-        if len(of):
-            found[of[shapely.intersects_xy(shapes[of], self._x[line], self._y[line])]] = False
-        return found
 
     def cross(self, begins: Floats, ends: Floats) -> Bools:
         """Which strokes from points `(n, 2)` to others meet any of the lines: quicker asked than of a shape."""

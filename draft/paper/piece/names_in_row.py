@@ -102,10 +102,11 @@ def _run_clear(row: _Row, rows: Floats, clutter: Clutter) -> Bools:
     """Of which rows `(rows, n, 2)` no leader runs through another name than its own, nor through other words."""
     import shapely
 
-    leaders, shapes = row.leaders(rows), row.shapes(rows)
-    crossed = shapely.intersects(leaders[:, :, None], shapes[:, None])
-    clear = crossed.sum(axis=(1, 2)) == np.trace(crossed, axis1=1, axis2=2)
-    clear[clear] = clutter.off_words(leaders[clear].ravel()).reshape(-1, len(row.anchors)).all(axis=1)
+    leaders = row.leaders(rows)
+    clear = clutter.off_words(leaders.ravel()).reshape(leaders.shape).all(axis=1)
+    if clear.any() and len(row.anchors) > 1:
+        crossed = shapely.intersects(leaders[clear][:, :, None], row.shapes(rows[clear])[:, None])
+        clear[clear] = crossed.sum(axis=(1, 2)) == np.trace(crossed, axis1=1, axis2=2)
     return np.asarray(clear)
 
 

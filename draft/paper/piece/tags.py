@@ -33,6 +33,8 @@ _LOOKED_AT = (4, 16, 4 * _TRIES)
 """Most tags find room in one of so many places; where it is crowded, more are looked at."""
 _NEAREST = 4
 """And so many steps from where it is wanted are enough for the first of these."""
+_STEPS_TO = (12, 2 * _TRIES)
+"""So many mostly for the rest."""
 
 
 def without_each(lines: Sequence[Sequence[Floats]]) -> tuple[Any, ...]:
@@ -96,10 +98,12 @@ def _looked_at(wishes: Sequence[_Wish], sizes: Sequence[Tagged], clutter: Clutte
     """For each wish its nearest places, and whether each is clear of all lines: more where none is."""
     found = _fitting(_beside(wishes, sizes, _NEAREST), _LOOKED_AT[0], sizes, clutter, surface)
     points: dict[int, _Beside] = {}
-    for most in _LOOKED_AT[1:]:
+    for steps, most in zip(_STEPS_TO, _LOOKED_AT[1:], strict=True):
         still = [k for k, one in enumerate(found) if not one.good.any() and not one.whole]
-        if not points:
-            points = dict(zip(still, _beside([wishes[k] for k in still], sizes, 2 * _TRIES), strict=True))
+        few = [k for k in still if k not in points or not points[k].enough(most)]
+        points |= dict(zip(few, _beside([wishes[k] for k in few], sizes, steps), strict=True))
+        few = [k for k in few if not points[k].enough(most)]
+        points |= dict(zip(few, _beside([wishes[k] for k in few], sizes, 2 * _TRIES), strict=True))
         looked = _fitting([points[k] for k in still], most, sizes, clutter, surface)
         for k, one in zip(still, looked, strict=True):
             found[k] = one
@@ -157,6 +161,10 @@ class _Beside:
     points: Floats
     directions: Floats
     whole: bool
+
+    def enough(self, most: int) -> bool:
+        """Whether there are points for so many places, or no more points."""
+        return self.whole or len(self.points) >= most // 2
 
 
 _STEPS = np.arange(2 * _TRIES)
