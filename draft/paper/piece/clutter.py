@@ -67,6 +67,10 @@ class Clutter:
         """
         return self._areas.apart_from(lines) & self._placed.apart_from(lines, areas=crossing)
 
+    def apart(self, shapes: Any) -> Bools:
+        """Which of the shapes `(n,)` touch nothing placed."""
+        return self._placed.apart_from(shapes)
+
     def first_apart(self, shapes: Any, good: Bools) -> int | None:
         """The number of the first of the good ones among shapes `(n,)` that touches nothing placed."""
         numbers = np.flatnonzero(good)
@@ -122,13 +126,22 @@ class _Shapes:
         if self._boxed < self._count:
             self._boxes[:, self._boxed : self._count] = _least(self._room[self._boxed : self._count])
             self._boxed = self._count
-        left, low, right, high = self._boxes[:, : self._count]
-        most = -_least(shapes)[..., None]
-        meet = left <= most[2]
-        meet &= low <= most[3]
-        meet &= right <= most[0]
-        meet &= high <= most[1]
-        return np.divmod(np.flatnonzero(meet), self._count)
+        return np.divmod(np.flatnonzero(_meet(_least(shapes), self._boxes[:, : self._count])), self._count)
+
+
+def boxes_meet(shapes: Any, others: Any) -> Bools:
+    """Whether the boxes about shapes `(n,)` and others `(m,)` meet: `(n, m)`."""
+    return _meet(_least(shapes), _least(others))
+
+
+def _meet(least: Floats, others: Floats) -> Bools:
+    left, low, right, high = others
+    most = -least[..., None]
+    meet = left <= most[2]
+    meet &= low <= most[3]
+    meet &= right <= most[0]
+    meet &= high <= most[1]
+    return np.asarray(meet)
 
 
 def _least(shapes: Any) -> Floats:

@@ -15,6 +15,7 @@ import numpy as np
 from draft.base.arrays import Bools, Floats, Ints
 from draft.base.record import dataclass
 from draft.paper.piece.clutter import Clutter
+from draft.paper.piece.taken_in_turn import Offer, taken_in_turn
 
 _FEW = (0, 10, 40)
 """So many are looked at first, of all wishes together, and then; and in the end all."""
@@ -35,18 +36,12 @@ def first_places(wishes: Sequence[Places], clutter: Clutter) -> Iterator[tuple[i
 
     Whoever takes one adds it to the clutter before asking for the next.
     """
-    begun = _looked_at([(wish, slice(*_FEW[:2])) for wish in wishes], clutter)
-    for wish, few in zip(wishes, begun, strict=True):
-        place = few.first_apart(clutter)
-        for begin, end in pairwise((*_FEW[1:], len(wish.corners))):
-            if place is None and len(wish.corners) > begin:
-                (some,) = _looked_at([(wish, slice(begin, max(begin, end)))], clutter)
-                place = some.first_apart(clutter)
-        yield place
+    for wish, few in zip(wishes, nearest_of(wishes, clutter), strict=True):
+        yield few.first_apart(clutter) or _first_later(wish, clutter)
 
 
 @dataclass(frozen=True)
-class _Likely:
+class Likely:
     """Places of a wish whose corners lie in its shape: their `numbers`, their shapes, and which are good, all `(n,)`.
 
     Those that are lie in the shape and clear of all lines.
@@ -62,7 +57,37 @@ class _Likely:
         return None if found is None else (int(self.numbers[found]), self.shapes[found])
 
 
-def _looked_at(some: Sequence[tuple[Places, slice]], clutter: Clutter) -> list[_Likely]:
+def nearest_of(wishes: Sequence[Places], clutter: Clutter) -> list[Likely]:
+    """The few places of each wish that are looked at first: of all together, whatever is placed meanwhile."""
+    return _looked_at([(wish, slice(*_FEW[:2])) for wish in wishes], clutter)
+
+
+def take_first(wishes: Sequence[Places], nearest: Sequence[Likely], clutter: Clutter) -> list[int | None]:
+    """The number of the first place of each wish, which is taken before the next is looked for; None without any."""
+    found = list[int | None]()
+    offers = [
+        Offer(few.shapes[few.good], few.shapes[few.good], len(wish.corners) > _FEW[1])
+        for wish, few in zip(wishes, nearest, strict=True)
+    ]
+    for wish, few, number in zip(wishes, nearest, taken_in_turn(offers, clutter), strict=True):
+        later = _first_later(wish, clutter) if number is None else None
+        if later:
+            clutter.take(later[1])
+        found.append(int(few.numbers[few.good][number]) if number is not None else later and later[0])
+    return found
+
+
+def _first_later(wish: Places, clutter: Clutter) -> tuple[int, Any] | None:
+    """The first place beyond the few that are looked at first."""
+    place = None
+    for begin, end in pairwise((*_FEW[1:], len(wish.corners))):
+        if place is None and len(wish.corners) > begin:
+            (some,) = _looked_at([(wish, slice(begin, max(begin, end)))], clutter)
+            place = some.first_apart(clutter)
+    return place
+
+
+def _looked_at(some: Sequence[tuple[Places, slice]], clutter: Clutter) -> list[Likely]:
     """Some of the places of each wish: those that lie in its shape and clear of all lines."""
     import shapely
 
@@ -77,7 +102,7 @@ def _looked_at(some: Sequence[tuple[Places, slice]], clutter: Clutter) -> list[_
     good[good] = clutter.off_lines(shapes[good])
     cuts = np.searchsorted(left, ends).tolist()
     return [
-        _Likely(left[a:b] - begin + part.start, shapes[a:b], good[a:b])
+        Likely(left[a:b] - begin + part.start, shapes[a:b], good[a:b])
         for (a, b), begin, (_, part) in zip(pairwise(cuts), ends.tolist(), some, strict=False)
     ]
 
