@@ -13,7 +13,8 @@ from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.names_in_row import in_row
 from draft.paper.piece.sized_marks import Anchor
 from draft.paper.piece.sizes_drawn import Sizes
-from draft.paper.piece.tags import Missed, Tagged
+from draft.paper.piece.tag_places import Tagged
+from draft.paper.piece.tags import Missed
 
 _SAME = 0.6
 """Nearer than this many mm to another size's line, a leader would not say which of the two it names."""

@@ -29,7 +29,7 @@ _AIR = 0.6
 _NEAR = 2.0
 """What is drawn so many mm beyond the box about a shape takes none of its room: more than `_AIR`, at a corner too."""
 _WINDOWS = (45.0, 400.0)
-"""So far about the marks room is looked for first, mm on paper, and then: a name near by with a bent line comes first."""
+"""So far about the marks room is looked for first, mm on paper, and then."""
 _BENDS = (3.0, 6.0, 10.0, 16.0, 25.0)
 """How far from a mark the line to its name may turn, mm on paper."""
 _STEPS = 60
@@ -64,7 +64,9 @@ class Grounds:
 
 def gathered(anchors: Sequence[Anchor], names: Names, clutter: Clutter, grounds: Grounds, budget: Budget) -> Named:
     """Places for the names of marks; marks for which there is none, or none at such cost, are left out."""
-    for windows in (_WINDOWS,) if names.surface.level else zip(_WINDOWS):  # where all is large straight lines are clearer
+    for windows in (
+        (_WINDOWS,) if names.surface.level else zip(_WINDOWS)
+    ):  # where all is large straight lines are clearer
         rooms = list[Room]()
         for room in _places(anchors, names, clutter, grounds, windows, budget):
             rooms.append(room)
@@ -82,7 +84,12 @@ def gathered(anchors: Sequence[Anchor], names: Names, clutter: Clutter, grounds:
 
 
 def _places(
-    anchors: Sequence[Anchor], names: Names, clutter: Clutter, grounds: Grounds, windows: Sequence[float], budget: Budget
+    anchors: Sequence[Anchor],
+    names: Names,
+    clutter: Clutter,
+    grounds: Grounds,
+    windows: Sequence[float],
+    budget: Budget,
 ) -> Iterator[Room]:
     """Where a block may stand within so many mm about its marks, on paper, the best first, until the budget is spent.
 

@@ -42,7 +42,7 @@ def in_row(anchors: Sequence[Anchor], sizes: Sizes, clutter: Clutter, found: Seq
 
 @dataclass(frozen=True)
 class _Row:
-    """Marks in the order in which their names stand, how `wide` each of these is `(n,)`, and what its size is cut to."""
+    """Marks in the order of their names, how `wide` each of these is `(n,)`, and what its size is cut to."""
 
     anchors: Sequence[Anchor]
     wide: Floats
@@ -69,7 +69,7 @@ class _Row:
         """The same with two of the marks changed about."""
         order = np.arange(len(self.anchors))
         order[[one, other]] = other, one
-        return _Row([self.anchors[k] for k in order], self.wide[order], self.inside[order], self.sizes)
+        return _Row([self.anchors[k] for k in order.tolist()], self.wide[order], self.inside[order], self.sizes)
 
 
 def _clear_rows(row: _Row, clutter: Clutter) -> Iterator[tuple[tuple[int, int], Floats]]:
@@ -103,11 +103,11 @@ def _run_clear(row: _Row, rows: Floats, clutter: Clutter) -> Bools:
     import shapely
 
     leaders = row.leaders(rows)
-    clear = clutter.off_words(leaders.ravel()).reshape(leaders.shape).all(axis=1)
+    clear: Bools = np.asarray(clutter.off_words(leaders.ravel()).reshape(leaders.shape).all(axis=1))
     if clear.any() and len(row.anchors) > 1:
         crossed = shapely.intersects(leaders[clear][:, :, None], row.shapes(rows[clear])[:, None])
         clear[clear] = crossed.sum(axis=(1, 2)) == np.trace(crossed, axis1=1, axis2=2)
-    return np.asarray(clear)
+    return clear
 
 
 def _uncrossed(row: _Row, middles: Floats, number: tuple[int, int], clutter: Clutter) -> tuple[_Row, Floats]:
