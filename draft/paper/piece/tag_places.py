@@ -130,7 +130,7 @@ class TagPlaces:
 
     @cached_property
     def chosen(self) -> Ints:
-        """The numbers of the first few that are clear."""
+        """The numbers `(n,)` of the first few that are clear."""
         return np.flatnonzero(self.good)[:_FEW]
 
     def spot(self, number: int, width: float, surface: Surface) -> Spot:
