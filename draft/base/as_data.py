@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, SupportsFloat, TypeAlias
 
 from draft.base.notes import Note, Span
-from draft.base.units import Kind
+from draft.base.units import Kind, settled
 
 Data: TypeAlias = dict[str, Any]
 
@@ -32,7 +32,7 @@ def degrees(value: SupportsFloat) -> float | None:
 
 
 def _figure(value: float, places: int) -> float | None:
-    return round(value, places) + 0.0 if math.isfinite(value) else None
+    return round(settled(value), places) + 0.0 if math.isfinite(value) else None
 
 
 def of_kind(name: str, value: SupportsFloat, kind: Kind) -> Data:

@@ -48,6 +48,8 @@ UNITS: dict[str, tuple[Kind, float]] = {
 
 _HAIR = 0.01
 """A length within so many mm of a mark of the ruler is on it."""
+_SURE = 8
+"""Places of a figure in which no two libraries differ: sixteen digits are worked with, and some lost by working."""
 
 LONGEST = 40  # characters: more digits than any tape measure shows, and few enough to stay a finite number
 
@@ -95,7 +97,7 @@ def in_centimetres(mm: float, places: int = 1) -> str:
 
 def in_inches(mm: float, denominator: int = 8) -> str:
     """A length to the nearest trade fraction, as `9 5/8 in`."""
-    eighths = round(abs(mm) / MM_PER_INCH * denominator)
+    eighths = round(settled(abs(mm) / MM_PER_INCH * denominator))
     whole, rest = divmod(eighths, denominator)
     part = str(Fraction(rest, denominator)) if rest else ""
     words = " ".join(w for w in (str(whole) if whole or not rest else "", part) if w)
@@ -126,7 +128,7 @@ def in_words(value: float, kind: Kind) -> str:
 
 def in_place(across: float, up: float) -> str:
     """A place on the cloth by its distances from the origin: `3 cm across, 4 cm down`."""
-    x, y = round(across / 10, 1), round(up / 10, 1)
+    x, y = round(settled(across / 10), 1), round(settled(up / 10), 1)
     return (
         f"{_plain(abs(x), 1)} cm {'inward' if x < 0 else 'across'}, {_plain(abs(y), 1)} cm {'down' if y < 0 else 'up'}"
     )
@@ -134,10 +136,15 @@ def in_place(across: float, up: float) -> str:
 
 def rounded(value: float, places: int) -> str:
     """A figure to so many places, all of them written, and never `-0.0`."""
-    return f"{round(value, places) + 0.0:.{places}f}"
+    return f"{round(settled(value), places) + 0.0:.{places}f}"
+
+
+def settled(value: float) -> float:
+    """A figure without the last digits, in which libraries differ: one half way between two is rounded alike by all."""
+    return round(float(value), _SURE)
 
 
 def _plain(value: float, places: int) -> str:
-    text = f"{value:.{places}f}"
+    text = f"{settled(value):.{places}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text
     return "0" if text in ("-0", "") else text

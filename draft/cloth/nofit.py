@@ -18,7 +18,8 @@ from draft.geometry.cubic import cross, dot, unit
 SLACK = 0.002
 """Outlines may lie so many mm deeper than touching, or a gap just as wide as a piece would be lost."""
 _GRID = 1e-4
-"""Crossings are found on a grid of so many mm, which keeps nearly parallel sides from tripping the noding."""
+"""Sides lie on a grid of so many mm."""
+_BESIDE = 10 * _GRID
 _SLIVER = 1e-9
 
 
@@ -26,11 +27,38 @@ def region(fixed: Floats, moving: Floats) -> Any:
     """The moves `(x, y)` that lay the ring `moving` on the ring `fixed`: a shapely polygon, smaller by `SLACK`."""
     import shapely
 
-    lines = shapely.linestrings(_convolution(fixed, -moving))
-    net = shapely.union_all(lines, grid_size=_GRID)
-    faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(net)))
+    sides = np.round(_convolution(fixed, -moving) / _GRID) * _GRID
+    faces = shapely.get_parts(shapely.polygonize(_net(shapely.linestrings(sides))))
     whole = faces[0] if len(faces) == 1 else _lying_on(fixed, moving, faces)
-    return whole.buffer(-SLACK, join_style="mitre")
+    closed = whole.buffer(_GRID, join_style="mitre")  # no crack is left between two faces
+    return closed.buffer(-_GRID - SLACK, join_style="mitre")
+
+
+def _net(lines: Any) -> Any:
+    """The lines parted wherever they meet, so that every face is closed.
+
+    Crossings are as exact as numbers are, which is six times as quick as on the grid. Where nearly parallel sides would
+    then miss one another by a hair, an end that meets nothing lies beside a line: such nets are found on the grid.
+    """
+    import shapely
+
+    net = shapely.get_parts(shapely.union_all(lines))
+    if _nearly_meet(net):
+        net = shapely.get_parts(shapely.union_all(lines, grid_size=_GRID))
+    return net
+
+
+def _nearly_meet(net: Any) -> bool:
+    """Whether an end that meets no other line of the net lies within some steps of the grid from one."""
+    import shapely
+
+    points, counts = shapely.get_coordinates(net), shapely.get_num_points(net)
+    last = np.cumsum(counts)
+    ends = np.concatenate([points[last - counts], points[last - 1]])
+    _, first, meeting = np.unique(ends @ [1, 1j], return_index=True, return_counts=True)
+    loose = shapely.points(ends[first[meeting == 1]])
+    beside = shapely.STRtree(net).query(loose, predicate="dwithin", distance=_BESIDE)
+    return bool(beside.shape[1] > len(loose))
 
 
 def _lying_on(fixed: Floats, moving: Floats, faces: Any) -> Any:

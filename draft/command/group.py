@@ -41,8 +41,22 @@ FILES = {
 _FILE_OF = {verb: file for file, verbs in FILES.items() for verb in verbs}
 
 
+class Verb(click.Command):
+    """A verb that shows its usage above each error in how it was called, an option without its value too."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Read what was typed after the verb; errors know which verb it was."""
+        try:
+            return super().parse_args(ctx, args)
+        except click.UsageError as wrong:
+            wrong.ctx = wrong.ctx or ctx
+            raise
+
+
 class Verbs(click.Group):
     """A group whose help lists its verbs by who uses them, each with its whole first sentence."""
+
+    command_class = Verb
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """The names of all verbs."""

@@ -240,6 +240,7 @@ def test_bare_outlines_come_back_on_the_fold(tmp_path: Path) -> None:
         ("M0 0L200000 0L5 300Z", "runs beyond 100 m"),
         ("M0 0" + "".join(f"L{k % 97} {k % 89}" for k in range(60_000)) + "Z", "parts, more than 50,000"),
     ],
+    ids=["as far as numbers go", "200 m", "many parts"],
 )
 def test_what_runs_for_miles_is_refused_before_it_is_fitted(tmp_path: Path, path: str, said: str) -> None:
     file = tmp_path / "miles.svg"

@@ -6,8 +6,9 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from draft.cloth import nofit
 from draft.cloth.nofit import SLACK, region, reversed_region
-from draft.cloth.simplified import counterclockwise
+from draft.cloth.simplified import counterclockwise, flipped
 from tests.cloth.made_up import ell, rectangle
 from tests.cloth.shapes_drawn import rings
 
@@ -28,6 +29,28 @@ def test_a_region_holds_just_the_moves_that_overlap(fixed, moving, seed):
     clear = shapely.distance(shapely.Polygon(fixed), laid) > NEAR
     assert not (deep & ~inside).any()
     assert not (clear & inside).any()
+
+
+@given(rings(), rings(), st.booleans(), st.sampled_from([(1, 1), (-1, 1), (1, -1), (-1, -1)]))
+@settings(max_examples=60, deadline=None)
+def test_crossings_as_exact_as_numbers_are_give_the_region_of_the_grid(fixed, other, itself, turned):
+    """A ring beside itself, mirrored, has many sides on one line: there ends may miss one another by a hair."""
+    fixed = counterclockwise(fixed)
+    moving = flipped(fixed if itself else counterclockwise(other), *turned)
+    found = region(fixed, moving)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(nofit, "_nearly_meet", lambda _net: True)
+        on_grid = region(fixed, moving)
+    assert found.symmetric_difference(on_grid).area < 1e-3 * found.length
+
+
+def test_an_end_that_misses_a_line_by_a_hair_is_found():
+    square = [[(0, 0), (50, 0)], [(50, 0), (50, 50)], [(50, 50), (0, 50)]]
+    gap = np.array([*square, [(0, 50), (0, 3e-4)]])
+    assert nofit._nearly_meet(shapely.linestrings(gap))
+    whole = np.array([*square, [(0, 50), (0, 0)]])
+    assert not nofit._nearly_meet(shapely.linestrings(whole))
+    assert not nofit._nearly_meet(shapely.linestrings(np.array([*whole, [(50, 50), (70, 50)]])))
 
 
 def test_two_rectangles_by_hand():

@@ -27,6 +27,7 @@ def test_help_and_version_exit_with_0(run: Runner) -> None:
     [
         (("walk",), "Missing argument"),
         (("pack", "marlpit"), "--out"),
+        (("pack", "marlpit", "--out"), "requires an argument"),
         (("sew", "marlpit"), "No such command"),
         (("walk", "marlpit", "--colour", "red"), "No such option"),
         (("walk", "marlpit", "--style", "bust_ease"), "NAME=VALUE"),

@@ -8,7 +8,7 @@ import numpy as np
 
 from draft.base.arrays import Floats
 from draft.base.notes import show
-from draft.base.units import Kind
+from draft.base.units import Kind, rounded
 from draft.drafting.drafting import Drafted
 from draft.garment.garment import Garment, Notch, Piece
 from draft.garment.marks import places
@@ -68,7 +68,7 @@ def _in_words(step: Step, value: Floats) -> str:
 
 def figure(value: float, places: int = 2) -> str:
     """A figure without the sign of a nought."""
-    return f"{round(value, places) + 0.0:.{places}f}"
+    return rounded(value, places)
 
 
 def _each(values: Floats, places: int = 2) -> str:

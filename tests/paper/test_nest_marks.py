@@ -11,6 +11,7 @@ import shapely
 from draft.paper.drawing import line_styles
 from draft.paper.drawing.drawing import Label, Path
 from draft.paper.piece.piece_drawing import PieceDrawing, draw_piece
+from draft.paper.piece.piece_lines import Outlines
 from draft.seams.joins_in_order import letters
 from tests.asking import bundled
 from tests.paper.reading import line_shape, words_shape
@@ -29,8 +30,9 @@ def _paths(drawn: PieceDrawing, mark: str) -> list[Path]:
     return [item for items in drawn.sized for item in items if isinstance(item, Path) and item.id in ids]
 
 
-@pytest.mark.parametrize("piece", ["front", "back"])
-@pytest.mark.parametrize("level", ["hip", "thigh", "knee"])
+@pytest.mark.parametrize(
+    ("piece", "level"), [("front", "hip"), ("front", "knee"), ("back", "hip"), ("back", "thigh"), ("back", "knee")]
+)
 def test_levels_of_a_nest_stand_apart_and_at_their_own_height(piece: str, level: str) -> None:
     garment, drawn = bundled("boatyard").garment, _nest("boatyard", piece)
     signs = _paths(drawn, level)
@@ -42,7 +44,26 @@ def test_levels_of_a_nest_stand_apart_and_at_their_own_height(piece: str, level:
     assert np.allclose(heights, -mark.points[:, 0, 1], atol=1e-4)
 
 
-@pytest.mark.parametrize("level", ["hip", "thigh", "knee"])
+def test_a_level_at_one_height_in_all_sizes_has_one_sign_and_one_word() -> None:
+    """The thigh of trousers is at the crotch, about which all sizes are laid on one another."""
+    drawn = _nest("boatyard", "front")
+    assert len({tuple(sign.runs[0][0, 0].round(1)) for sign in _paths(drawn, "thigh")}) == 1
+    assert not any("thigh" in item.text for items in drawn.sized for item in items if isinstance(item, Label))
+    assert any(item.text.startswith("Thigh") for item in drawn.shared if isinstance(item, Label))
+
+
+@pytest.mark.parametrize("pattern", ["breakwater", "marlpit", "netloft"])
+def test_levels_of_a_nest_lie_inside_every_size_if_they_can(pattern: str) -> None:
+    """Among the lines of others a sign is taken for one of theirs. Netloft's busts are too near for a column."""
+    garment, drawn = bundled(pattern).garment, _nest(pattern, "back")
+    least = Outlines.of(garment, garment.piece("back"), 0).sewing_shape
+    for level in ("bust", "waist"):
+        points = [sign.runs[0][:, 0].mean(axis=0) for sign in _paths(drawn, level)]
+        assert len(points) == 7 and ((pattern, level) == ("netloft", "bust") or np.ptp([x for x, _ in points]) < 0.01)
+        assert all(least.contains(shapely.Point(point)) for point in points)
+
+
+@pytest.mark.parametrize("level", ["hip", "knee"])
 def test_a_level_of_a_nest_is_named_with_its_size(level: str) -> None:
     for size, items in zip(SIZES, _nest("boatyard", "front").sized, strict=True):
         said = [item for item in items if isinstance(item, Label) and item.text == f"{level} {size}"]
@@ -84,11 +105,26 @@ def test_neighbouring_notches_in_one_line_do_not_run_into_one_another() -> None:
         assert all(a.distance(b) > 0.2 for k, a in enumerate(found) for b in found[:k])
 
 
-def test_a_line_on_which_a_pocket_is_set_has_the_dashes_of_its_size() -> None:
-    for index, path in enumerate(_paths(_nest("boatyard", "back"), "pocket_line")):
-        own = line_styles.cutting_stroke(index)
-        assert path.stroke and (path.stroke.dash, path.stroke.colour) == (own.dash, own.colour)
-        assert path.stroke.width < own.width
+def test_an_outline_on_which_a_pocket_is_set_has_its_corners_alone_and_each_bears_its_size() -> None:
+    """Whole outlines of seven sizes, in their dashes, were taken for the cutting lines that they lie across."""
+    drawn, pattern = _nest("boatyard", "back"), bundled("boatyard").garment.piece("back")
+    mark = next(mark for mark in pattern.marks if mark.name == "pocket_line")
+    for body, (path, items) in enumerate(zip(_paths(drawn, "pocket_line"), drawn.sized, strict=True)):
+        assert path.stroke and path.stroke.colour == line_styles.cutting_stroke(body).colour and not path.stroke.dash
+        assert line_shape(path).length < 0.35 * shapely.LineString(mark.points[body]).length
+        names = [words_shape(item) for item in items if isinstance(item, Label) and item.text == SIZES[body]]
+        led = [item.runs[0][0, 0] for item in items if isinstance(item, Path) and "leader" in dict(item.data)]
+        for corner in mark.points[body] * [1, -1]:
+            point = shapely.Point(corner)
+            assert line_shape(path).distance(point) < 0.01
+            ends = [shapely.Point(end) for end in led]
+            assert min(point.distance(other) for other in [*names, *ends]) < 12
+
+
+@pytest.mark.parametrize(("piece", "name"), [("front", "mouth_line"), ("front", "fly_line")])
+def test_a_line_without_corners_is_drawn_whole_in_the_dashes_of_the_key(piece: str, name: str) -> None:
+    for path in _paths(_nest("boatyard", piece), name):
+        assert path.stroke and path.stroke.dash == (5.0, 1.2, 1.2, 1.2)
 
 
 def test_a_slit_begins_where_the_cloth_is_cut() -> None:

@@ -216,17 +216,6 @@ def test_line_styles_differ_without_colour() -> None:
     assert len(patterns) == 14
 
 
-def test_inks_are_dark_enough_for_a_grey_printer_and_apart_for_the_colour_blind() -> None:
-    grey = []
-    for ink in line_styles.INKS:
-        r, g, b = (int(ink[k : k + 2], 16) / 255 for k in (1, 3, 5))
-        grey.append(0.2126 * r + 0.7152 * g + 0.0722 * b)
-        assert grey[-1] < 0.4
-    # blue against rust: protan and deutan vision keeps the blue channel, tritan keeps red against green
-    blue, rust = line_styles.INKS[1:]
-    assert int(blue[5:], 16) - int(rust[5:], 16) > 100 and int(rust[1:3], 16) - int(blue[1:3], 16) > 100
-
-
 @pytest.mark.parametrize("length", [14.0, 30.0, 97.3, 655.2])
 @pytest.mark.parametrize("index", range(7))
 def test_a_fitted_pattern_ends_as_it_begins_with_a_dash(index: int, length: float) -> None:

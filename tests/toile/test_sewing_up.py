@@ -14,6 +14,7 @@ from draft.toile.chosen_panels import chosen
 from draft.toile.mesher import least_angle, mesh
 from draft.toile.sewing_up import layers_of, merge, sew
 from draft.toile.sewn import Sewn
+from draft.toile.trunk_laid import laid_flat
 from draft.toile.why_not import CannotDress
 from tests.asking import bundled, shelf
 
@@ -164,3 +165,15 @@ def test_every_vertex_has_cloth(number: int) -> None:
     for edge_length in (STEP, 20.0):
         sewn = meshed(number, edge_length=edge_length)
         assert len(np.unique(sewn.triangles)) == len(sewn.rest)
+
+
+def test_a_sleeve_that_nothing_sews_to_the_body_is_refused() -> None:
+    sewn = meshed(5)
+    sleeves = [k for k, role in enumerate(sewn.roles) if role == "sleeve"]
+    assert sleeves
+    loose = np.isin(sewn.piece_of_vertex[sewn.pairs], sleeves).any(axis=1)
+    assert loose.any()
+    laid_flat(sewn, 60.0)
+    with pytest.raises(CannotDress) as refused:
+        laid_flat(replace(sewn, pairs=sewn.pairs[~loose]), 60.0)
+    assert refused.value.why.key == "why_unsewn"

@@ -1,4 +1,4 @@
-"""How lines are told apart: seven dash patterns that need no colour, and three dark inks that help on a screen."""
+"""How lines are told apart: seven dash patterns that need no colour, and an ink for each that helps in colour."""
 
 from __future__ import annotations
 
@@ -25,8 +25,12 @@ PATTERNS: tuple[tuple[float, ...], ...] = (
     (7.0, 1.6, _DOT, 1.6, _DOT, 1.6),
 )
 
-INKS = ("#000000", "#0a4a8f", "#a33c00")
-"""Black, a deep blue and a deep rust: all dark on a grey printer, and apart for every kind of colour blindness."""
+BLUE, RUST = "#0a4a8f", "#a33c00"
+"""What is drawn in colour beside a size's own lines."""
+
+INKS = ("#000000", "#3c69ff", "#5a0f00", "#786900", "#2d0078", "#e10087", "#005a4b")
+"""An ink for each of the patterns: dark enough to be read, apart for every kind of colour blindness, and in grey each
+lighter or darker than the next, so that lines of neighbouring sizes are told apart."""
 
 FOLD = Stroke(SIGN, (11.0, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6))
 """A long dash and three short ones: no size's cutting line has such."""

@@ -21,7 +21,7 @@ from draft.base.notes import Problems, error, nearest
 from draft.base.record import dataclass
 from draft.base.textfile import read_source
 from draft.base.toml import place, read_toml
-from draft.base.units import MM_PER_INCH, in_inches
+from draft.base.units import MM_PER_INCH, in_inches, settled
 from draft.garment.garment import CutAs, Edge, Garment, Piece
 from draft.paper.drawing.called import Called
 from draft.paper.drawing.imprint import Imprint
@@ -203,13 +203,13 @@ class Wording:
 
     def number(self, value: float, places: int = 1) -> str:
         """A decimal with no zeros at its end."""
-        text = f"{value:.{places}f}"
+        text = f"{settled(value):.{places}f}"
         text = text.rstrip("0").rstrip(".") if "." in text else text
         return ("0" if text in ("-0", "") else text).replace(".", self.say("units.decimal"))
 
     def fixed(self, value: float, places: int) -> str:
         """A decimal of just so many places, as a shop writes metres: `1.50`."""
-        return f"{value:.{places}f}".replace(".", self.say("units.decimal"))
+        return f"{settled(value):.{places}f}".replace(".", self.say("units.decimal"))
 
     def date(self, day: str) -> str:
         """A day such as `2026-05-04` as the language writes it."""

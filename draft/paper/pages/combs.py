@@ -45,7 +45,7 @@ def _combed(piece: Piece, drawing: PieceDrawing, pattern: PatternDrawing) -> Pie
 
 def _of_size(piece: Piece, body: int, index: int, pattern: PatternDrawing) -> list[Path]:
     size = pattern.garment.sizes[body]
-    colour = line_styles.INKS[1] if len(pattern.bodies) == 1 else line_styles.cutting_stroke(index).colour
+    colour = line_styles.BLUE if len(pattern.bodies) == 1 else line_styles.cutting_stroke(index).colour
     found: list[Path] = []
     for edge in piece.edges:
         teeth = comb(edge, body)

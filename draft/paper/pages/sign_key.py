@@ -15,6 +15,7 @@ from draft.paper.drawing.wording import Wording
 from draft.paper.piece.clips import clips
 from draft.paper.piece.fastenings import lies_in_hole
 from draft.paper.piece.piece_lines import ShownLines, outlines_of
+from draft.paper.piece.placing_lines import corners_of
 from draft.paper.piece.takeups import FOLD_DASH, RING
 from draft.seams.bare import is_bare
 from draft.seams.parts_named import HALF
@@ -37,7 +38,8 @@ def signs_of(garment: Garment, lines: ShownLines, bodies: Sequence[int]) -> tupl
     there |= {"sew"} if lines == "both" else set()
     there |= {"cut"} if len(bodies) == 1 and lines != "sewing" else set()
     if len(bodies) > 1:
-        there = {"pair" if one == "notches" else one for one in there} | {"named"}
+        there = {"pair" if one == "notches" else one for one in there - {"placement"}} | {"named"}
+        there |= _placed(garment, bodies[0])
     there |= {"clip"} if lines != "sewing" and _clipped(garment, bodies) else set()
     if is_bare(garment):  # then the line is no cutting line, and nothing is snipped beside it
         there = {_BARE.get(sign, sign) for sign in there} | {"bare"}
@@ -48,6 +50,13 @@ def _clipped(garment: Garment, bodies: Sequence[int]) -> bool:
     """Whether a clip mark stands on any piece."""
     sizes = [(garment.sizes[body], body) for body in bodies]
     return any(clips(one) for piece in garment.pieces for one in outlines_of(piece, sizes))
+
+
+def _placed(garment: Garment, body: int) -> set[str]:
+    """How a nest shows what is set on its pieces: outlines by their corners, other lines whole."""
+    marks = [mark for piece in garment.pieces for mark in piece.marks]
+    lines = [mark.points[body] for mark in marks if not (mark.line or mark.drill or mark.fastening)]
+    return {"corners" if len(corners_of(line)) else "placement" for line in lines}
 
 
 def _of_piece(piece: Piece) -> Iterator[str]:
@@ -196,6 +205,13 @@ def _level(y: float) -> list[Item]:
     return [Path((circle(WIDE / 2, y, 1.6),), Stroke(line_styles.FINE)), _straight(bars, y, Stroke(line_styles.FINE))]
 
 
+def _corners(y: float) -> list[Item]:
+    """Two corners of an outline with the size of either within."""
+    angles: _Lines = [[(x, 2.4), (x, -2.0), (x + leg, -2.0)] for x, leg in ((1.0, 6.0), (WIDE - 1.0, -6.0))]
+    words = [Label("M", x, y + 1.6, _WORDS.size, "middle") for x in (4.0, WIDE - 4.0)]
+    return [_straight(angles, y, Stroke(line_styles.FINE)), *words]
+
+
 def _snap(y: float) -> list[Item]:
     return [Path((circle(WIDE / 2, y, 2.3), circle(WIDE / 2, y, 0.7)), Stroke(line_styles.FINE))]
 
@@ -255,6 +271,7 @@ _SAMPLES: dict[str, _Sample] = {
     "lengthen": _lengthen,
     "drill": _ringed(1.6, 2.4),
     "placement": _whole(Stroke(line_styles.FINE, (5.0, 1.2, 1.2, 1.2))),
+    "corners": _corners,
     "button": _ringed(2.3, 2.3),
     "buttonhole": _buttonhole,
     "button_in_hole": _button_in_hole,

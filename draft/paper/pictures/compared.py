@@ -19,7 +19,7 @@ from draft.paper.piece.piece_lines import FLIP
 OLD = Stroke(0.25, colour="#8a8a8a")
 NEW = Stroke(0.6)
 TOLD = 0.5  # mm: a smaller move is a line's own width, and gets no label
-_LEADER = Stroke(0.15, colour=line_styles.INKS[2])
+_LEADER = Stroke(0.15, colour=line_styles.RUST)
 _GAP, _MARGIN = 25.0, 15.0
 _TEXT, _TITLE, _NAME = 15 * PT, 32 * PT, 24 * PT  # read on a screen, where a metre of drawing is a hand wide
 _ASIDE = 14.0  # mm from an edge to the label of its move

@@ -25,7 +25,7 @@ from draft.paper.piece.piece_lines import FLIP
 OUTLINE, LINE, DART = Stroke(0.5), Stroke(0.25, (4.0, 1.5)), Stroke(0.25)
 _PLEAT = (DART, DART, Stroke(0.25, (3.0, 1.5)))
 BEFORE = Stroke(0.25, colour="#a0a0a0")
-_EDGE_INK = line_styles.INKS[2]
+_EDGE_INK = line_styles.RUST
 _MARGIN = 15.0
 _TITLE, _NAME, _TEXT = 28 * PT, 14 * PT, 11 * PT
 _TOP = _MARGIN + _TITLE + 3.2 * _NAME

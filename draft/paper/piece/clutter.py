@@ -84,35 +84,48 @@ class Clutter:
         """Keep what is placed later off these shapes."""
         self._placed.add(shapes)
 
+    @property
+    def taken(self) -> int:
+        """How many shapes were taken."""
+        return self._placed.count
+
+    def give_back(self, taken: int) -> None:
+        """Forget all that was taken since there were only so many."""
+        self._placed.keep(taken)
+
 
 class _Shapes:
     """Shapes of which those in the way are soon found, a few hundred at most, and more in turn."""
 
     def __init__(self, shapes: Any) -> None:
         self._room, self._boxes = shapes, _least(shapes)
-        self._count = self._boxed = len(shapes)
+        self.count = self._boxed = len(shapes)
 
     @property
     def shapes(self) -> Any:
-        return self._room[: self._count]
+        return self._room[: self.count]
 
     def add(self, shapes: Any) -> None:
         """Some more of them `(n,)`."""
-        count = self._count + len(shapes)
+        count = self.count + len(shapes)
         if count > len(self._room):
             more = np.empty(count + 64, dtype=object)
             boxes = np.empty((4, len(more)))
-            more[: self._count], boxes[:, : self._count] = self.shapes, self._boxes[:, : self._count]
+            more[: self.count], boxes[:, : self.count] = self.shapes, self._boxes[:, : self.count]
             self._room, self._boxes = more, boxes
-        self._room[self._count : count] = shapes
-        self._count = count
+        self._room[self.count : count] = shapes
+        self.count = count
+
+    def keep(self, count: int) -> None:
+        """Forget all but so many."""
+        self.count, self._boxed = count, min(self._boxed, count)
 
     def apart_from(self, shapes: Any, areas: bool = False) -> Bools:
         """Which of other shapes `(n,)` touch none of these, or none of the `areas` among them."""
         import shapely
 
         found = np.ones(len(shapes), dtype=bool)
-        if self._count and len(shapes):
+        if self.count and len(shapes):
             of, number = self._near(shapes)
             if areas:
                 area = shapely.get_dimensions(self._room[number]) == 2
@@ -123,10 +136,10 @@ class _Shapes:
 
     def _near(self, shapes: Any) -> tuple[Ints, Ints]:
         """The pairs, of other shapes `(n,)` and these, whose boxes meet: the numbers of both."""
-        if self._boxed < self._count:
-            self._boxes[:, self._boxed : self._count] = _least(self._room[self._boxed : self._count])
-            self._boxed = self._count
-        return np.divmod(np.flatnonzero(_meet(_least(shapes), self._boxes[:, : self._count])), self._count)
+        if self._boxed < self.count:
+            self._boxes[:, self._boxed : self.count] = _least(self._room[self._boxed : self.count])
+            self._boxed = self.count
+        return np.divmod(np.flatnonzero(_meet(_least(shapes), self._boxes[:, : self.count])), self.count)
 
 
 def boxes_meet(shapes: Any, others: Any) -> Bools:

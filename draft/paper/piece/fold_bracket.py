@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 import numpy as np
@@ -28,6 +29,8 @@ _DEEPER = (0.0, 6.0, 12.0, 18.0)
 """By so many mm further in where the edge of a page runs along the fold."""
 _LARGEST = 2.0  # larger words would stand over the bracket
 _OFF_PAGE_EDGE = 3.0
+_SLIDE = 6.0
+"""Along the fold words are tried so many mm apart, where a line lies across the middle."""
 _SHARES = (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2, 0.9, 0.1)
 """Of the fold: where words that are never turned are tried."""
 
@@ -75,7 +78,9 @@ def _bracket(
         lines_through([t + inside * HEAD - along * 1.4, t, t + inside * HEAD + along * 1.4], closed=True) for t in tips
     )
     taken = shapely.LineString([a, b]).buffer(FOLD_IN + deeper + 5, cap_style="flat")
-    label = _fold_words(middle + inside * deeper, along, inside, wording, surface)
+    asides = [side * k for k in np.arange(0.0, reach - words / 2, _SLIDE).tolist() for side in (1.0, -1.0)]
+    places = (middle + inside * deeper + aside * along for aside in (*asides, 0.0))
+    label = _first_in((_fold_words(at, along, inside, wording, surface) for at in places), within, surface)
     if surface.level:
         label = _level_words(start, end, inside, within, wording.say("piece.place_on_fold"), surface)
         taken = taken.union(label_spot(label).shape(_OFF_PAGE_EDGE))
@@ -84,6 +89,15 @@ def _bracket(
         Path(heads, fill=line_styles.sign_stroke().colour, closed=True),
         label,
     ), taken
+
+
+def _first_in(labels: Iterable[Label], within: Any, surface: Surface) -> Label:
+    """The first of the labels that lies in a shape and on one page, or the last."""
+    for label in labels:
+        words = label_spot(label).shape()
+        if within.contains(words) and not surface.cross(words):
+            break
+    return label
 
 
 def _words_wide(wording: Wording, surface: Surface) -> float:

@@ -5,6 +5,7 @@ Given: a piece, the names of sizes and which bodies they are. Gives: the lines o
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import cached_property, lru_cache
 from typing import Any, TypeAlias
 
@@ -22,7 +23,7 @@ from draft.paper.piece.across_lines import lengthening
 from draft.paper.piece.clips import clip_items
 from draft.paper.piece.covered import run_shapes
 from draft.paper.piece.level_places import LevelPlaces
-from draft.paper.piece.opened import Fold, whole_room, with_other_half
+from draft.paper.piece.opened import Fold, turned_over_shape, whole_room
 from draft.paper.piece.piece_lines import FLIP, Outlines, ShownLines, outlines_of
 from draft.paper.piece.shared_folds import fold_lines
 from draft.paper.piece.together import Together
@@ -72,7 +73,7 @@ class Inked:
 
     def room_off(self, distance: float) -> Room:
         """The same, so many mm from every line."""
-        return Room(self.inside.buffer(-distance)).without(self._about(distance))
+        return Room(self.inside.buffer(-distance)).without(self._about(distance, self.line_shapes))
 
     @cached_property
     def hem_room(self) -> Any:
@@ -86,21 +87,39 @@ class Inked:
     @cached_property
     def about_lines(self) -> Any:
         """What lies too near to a line within the outlines for words."""
-        return self._about(WORDS_IN)
+        return self._about(WORDS_IN, self.line_shapes)
 
-    def _about(self, distance: float) -> Any:
+    def _about(self, distance: float, lines: Sequence[Any]) -> Any:
         import shapely
 
         within = self.inside.buffer(-_ON_IT)  # the outline's own lines lie on it
         shapely.prepare(within)
-        near = np.array(self.line_shapes)[shapely.intersects(within, self.line_shapes)]
+        near = np.array(lines)[shapely.intersects(within, lines)]
         crossing = ~shapely.contains(within, near)
         near[crossing] = shapely.intersection(near[crossing], within)
         return shapely.buffer(shapely.geometrycollections(shapely.simplify(near, _COARSE)), distance, quad_segs=2)
 
     def whole_room(self, fold: Fold) -> Room:
         """The room of a piece that is shown whole, its fold being no line."""
-        return Room(whole_room(self.room.shape, fold).difference(with_other_half(self.about_lines, fold)))
+        whole = whole_room(self.inside.buffer(-WORDS_IN), fold)
+        other = turned_over_shape(self._about(WORDS_IN, self._on_both), fold)
+        return Room(whole.difference(self.about_lines).difference(other))
+
+    def turned_over(self, fold: Fold) -> tuple[Any, ...]:
+        """The lines on the other half of a piece that is shown whole, as shapes: levels are on the one alone."""
+        return tuple(turned_over_shape(shape, fold) for shape in self._on_both)
+
+    @cached_property
+    def _on_both(self) -> list[Any]:
+        drawn = (item for items in self.sized for item in items if isinstance(item, Path) and item.id not in self.once)
+        return run_shapes(drawn)
+
+    @cached_property
+    def once(self) -> frozenset[str]:
+        """What a piece that is shown whole has on one half alone, by ids: where a level lies is seen there as well."""
+        levels = [mark.name for mark in self.piece.marks if mark.line == "level"]
+        ends = [f".{one.size}" if self.together.is_nest else "" for one in self.outlines]
+        return frozenset(f"{self.piece.name}.{name}{end}" for name in levels for end in ends)
 
     @cached_property
     def line_shapes(self) -> tuple[Any, ...]:

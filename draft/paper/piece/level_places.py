@@ -1,7 +1,7 @@
 """Where the levels of a piece are drawn: the height is the level's own, how far across is free.
 
-Those of a nest that lie on one another are set side by side, and all move across together, off the edges of pages and
-off what else is drawn.
+Those of a nest stand below one another like the rungs of a ladder, or side by side where they would lie on one another;
+all move across together, into every size, off the edges of pages and off what else is drawn.
 """
 
 from __future__ import annotations
@@ -26,13 +26,17 @@ NEST_RING, NEST_ARM, NEST_STEM = 2.0, 6.0, 3.5
 """And where sizes lie on one another."""
 _APART = 7.2
 """Of heights nearer than this, mm, the levels of two sizes are set side by side."""
-_STEPS = (17.0, 14.0, 12.0)
+_STEPS = (17.0, 14.0, 12.4)
 """From one to the next, mm: the widest that has room."""
+_ALIKE = 0.2
+"""Heights of all sizes within so many mm are one: they have one sign, that no size has a name at."""
 _FOLD = 17.0
 """From a fold to a sign, mm: the bracket stands there."""
 _ABOVE = 5.0
 """Room for the name above a sign, mm."""
-_SHIFTS = tuple(float(side * k) for k in range(0, 92, 4) for side in ((1, -1) if k else (1,)))
+_NAMED = 15.0
+"""Room for the name beside a sign of a nest, mm."""
+_SHIFTS = tuple(float(side * k) for k in (*range(0, 92, 4), *range(92, 212, 12)) for side in ((1, -1) if k else (1,)))
 _OUTSIDE, _ON_EDGE, _ON_LINE = 6.0, 3.0, 1.0
 """How much worse a place is for each sign that lies outside its piece, on a page's edge, or on another line."""
 
@@ -45,7 +49,7 @@ def level_places(outlines: Sequence[Outlines], surface: Surface) -> LevelPlaces:
     for mark in levels:
         points = _placed(mark, outlines, taken, surface)
         found.append((mark.name, tuple((float(x), float(y)) for x, y in points)))
-        taken = [*taken, *_signs(points, outlines)]
+        taken = [*taken, *_signs(points, outlines, surface)]
     return tuple(found)
 
 
@@ -90,10 +94,13 @@ def across_of(one: Outlines) -> Floats:
 
 
 def _rows(points: Floats, across: Floats) -> list[Floats]:
-    """The points as they are, or each on its height with even steps from one size to the next."""
-    if len(points) < 2 or not side_by_side(points, across):
+    """Each point on its height: all below one another, or with even steps from one size to the next."""
+    if len(points) < 2:
         return [points]
     at = points @ across
+    below = points + (at.mean() - at)[:, None] * across
+    if np.ptp(below @ np.array([-across[1], across[0]])) < _ALIKE or not side_by_side(below, across):
+        return [below]
     way = -1.0 if at[-1] < at[0] else 1.0
     rows = []
     for step in _STEPS:
@@ -105,7 +112,7 @@ def _rows(points: Floats, across: Floats) -> list[Floats]:
 def _faults(points: Floats, outlines: Sequence[Outlines], taken: Sequence[Any], surface: Surface) -> float:
     import shapely
 
-    signs = np.array(_signs(points, outlines))
+    signs = np.array(_signs(points, outlines, surface))
     inside = shapely.contains(np.array([one.sewing_shape for one in outlines]), signs)
     hit = np.zeros(len(signs), dtype=bool)
     if len(taken):
@@ -114,7 +121,7 @@ def _faults(points: Floats, outlines: Sequence[Outlines], taken: Sequence[Any], 
     return float(_OUTSIDE * (~inside).sum() + _ON_EDGE * on_edge.sum() + _ON_LINE * hit.sum())
 
 
-def _signs(points: Floats, outlines: Sequence[Outlines]) -> list[Any]:
+def _signs(points: Floats, outlines: Sequence[Outlines], surface: Surface) -> list[Any]:
     """What each sign and its name take up, as shapely shapes."""
     import shapely
 
@@ -122,7 +129,8 @@ def _signs(points: Floats, outlines: Sequence[Outlines]) -> list[Any]:
     up = along if along[1] < 0 else -along
     across = across_of(outlines[0])
     arm, stem = (ARM, STEM) if len(outlines) == 1 else (NEST_ARM, NEST_STEM)
-    corners = [-arm * across - stem * up, arm * across - stem * up, arm * across + (stem + _ABOVE) * up]
+    right = arm + (_NAMED if len(outlines) > 1 and surface.quarters % 2 == 0 else 0.0)
+    corners = [-arm * across - stem * up, right * across - stem * up, right * across + (stem + _ABOVE) * up]
     corners += [-arm * across + (stem + _ABOVE) * up, -arm * across - stem * up]
     return list(shapely.polygons([[point + corner for corner in corners] for point in points]))
 

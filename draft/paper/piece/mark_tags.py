@@ -8,6 +8,7 @@ room, wherever there is any (`names_gathered`).
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import islice, permutations
 
 import numpy as np
 
@@ -20,7 +21,7 @@ from draft.paper.piece.clutter import KEPT, Clutter
 from draft.paper.piece.in_turn import Places, nearest_of, take_first
 from draft.paper.piece.leaders import to_upright
 from draft.paper.piece.names_gathered import gathered
-from draft.paper.piece.names_in_row import in_row
+from draft.paper.piece.names_in_row import headed_row, in_row
 from draft.paper.piece.sized_marks import Anchor
 from draft.paper.piece.sizes_drawn import Sizes
 
@@ -31,6 +32,8 @@ _LEANS = (0.0, 1.0, -1.0, 3.0, -3.0)
 _SAME = 0.3
 """Marks of two sizes nearer than this, mm, are one: a name for both would say no more than the piece."""
 
+_ORDERS = 6
+"""In so many orders levels of a piece are tried: all of three."""
 _MOST = 25_000.0
 """Looking for blocks of names may cost so much on a piece: the most of any bundled nest is two thirds of it."""
 
@@ -39,13 +42,14 @@ def mark_tags(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutt
     """For each size the names of its marks, and their leaders. What is placed is added to the clutter."""
     found: list[list[Item]] = [[] for _ in sizes.names]
     named, left = list(_to_name(families)), list[list[Anchor]]()
+    if sizes.surface.level and not sizes.narrow:
+        named, left = _without_levels(named, sizes, clutter, found)
     if sizes.narrow:
         left = named
     elif named:
-        for family, spots in zip(named, _spots(named, _places(named, sizes), sizes, clutter), strict=True):
-            for anchor, spot in zip(family, spots, strict=True):
-                found[anchor.size].extend([sizes.label(anchor, spot)] if spot else [])
-            crowded = [anchor for anchor, spot in zip(family, spots, strict=True) if not spot]
+        each = _spots(named, _places(named, sizes), sizes, clutter)
+        for family in named:
+            crowded = _crowded(family, each, sizes, clutter, found)
             if crowded and not in_row(crowded, sizes, clutter, found):
                 left.append(crowded)
     budget = Budget(_MOST)
@@ -53,6 +57,28 @@ def mark_tags(families: Sequence[Sequence[Anchor]], sizes: Sizes, clutter: Clutt
         for anchor, spot, leader in gathered(crowded, sizes.names_of(crowded), clutter, sizes.grounds, budget):
             found[anchor.size].extend(sizes.led(anchor, spot, leader))
     return found
+
+
+def _without_levels(
+    named: Sequence[list[Anchor]], sizes: Sizes, clutter: Clutter, found: Sequence[list[Item]]
+) -> tuple[list[list[Anchor]], list[list[Anchor]]]:
+    """Set levels below their own words, before all else; what is to be named then, and levels without room.
+
+    Which of a few levels comes first is changed about until the most have room.
+    """
+    levels = [family for family in named if family[0].alike]
+    before, counts, best = clutter.taken, [len(items) for items in found], (len(levels) + 1, levels)
+    for order in islice(permutations(levels), _ORDERS):
+        left = [family for family in order if not headed_row(family, sizes, clutter, found)]
+        best = min(best, (len(left), list(order)), key=lambda one: one[0])
+        if not left:
+            break
+        clutter.give_back(before)
+        for items, count in zip(found, counts, strict=True):
+            del items[count:]
+    else:
+        left = [family for family in best[1] if not headed_row(family, sizes, clutter, found)]
+    return [family for family in named if not family[0].alike], left
 
 
 def _to_name(families: Sequence[Sequence[Anchor]]) -> Iterator[list[Anchor]]:
@@ -75,6 +101,25 @@ def _apart(family: Sequence[Anchor]) -> list[Anchor]:
     points = np.array([anchor.point for anchor in family])
     near = np.hypot(*(points[:, None] - points[None]).transpose(2, 0, 1)) < _SAME
     return [anchor for anchor, alike in zip(family, near.sum(axis=1), strict=True) if alike < max(len(family), 2)]
+
+
+def _crowded(
+    family: Sequence[Anchor],
+    each: Iterator[list[Spot | None]],
+    sizes: Sizes,
+    clutter: Clutter,
+    found: Sequence[list[Item]],
+) -> list[Anchor]:
+    """Set the names that have places at their own marks; those left over. Large names are kept together."""
+    before = clutter.taken
+    placed = list(zip(family, next(each), strict=True))
+    if sizes.surface.level and not all(spot for _, spot in placed):
+        clutter.give_back(before)
+        return list(family)
+    for anchor, spot in placed:
+        if spot is not None:
+            found[anchor.size].append(sizes.label(anchor, spot))
+    return [anchor for anchor, spot in placed if spot is None]
 
 
 def _spots(

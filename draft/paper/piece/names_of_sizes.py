@@ -40,13 +40,15 @@ def sized_with_names(
 
     edges = [surface.edges] if surface.edges is not None else []
     lists = [label_spot(item).shape(_OFF_LIST) for item in shared if isinstance(item, Label) and BETWEEN in item.text]
-    clutter = Clutter([*inked.line_shapes, *shapes_of(shared), *lists, *edges])
+    fold = inked.outlines[0].fold if surface.opened else None
+    lines = (*inked.line_shapes, *(inked.turned_over(fold) if fold else ()))
+    clutter = Clutter([*lines, *shapes_of(shared), *lists, *edges])
     sizes = []
     for index, one in enumerate(inked.outlines):
         shape = one.sewing_shape if inked.lines == "sewing" else one.cutting_shape
         shapely.prepare(shape)
         sizes.append(Tagged(one.size, index, inked.tagged_rulers[index], shape, inked.other_lines[index]))
-    shapes = [one.cutting_shape for one in inked.outlines]
+    shapes = [with_other_half(one.cutting_shape, fold) if fold else one.cutting_shape for one in inked.outlines]
     grounds = Grounds(partial(_grounds, inked, shared, surface))
     named = Sizes([one.size for one in inked.outlines], shapes, surface, grounds)
     again = edge_words.letters_again(inked.outlines, seams, clutter, surface)
@@ -65,8 +67,7 @@ def _grounds(inked: Inked, shared: Sequence[Item], surface: Surface) -> list[Any
     import shapely
 
     fold = inked.outlines[0].fold if surface.opened else None
-    room = surface.off(inked.room.shape, _OFF_PAGE_EDGE)
-    found = [with_other_half(room, fold) if fold else room]
+    found = [surface.off(inked.whole_room(fold).shape if fold else inked.room.shape, _OFF_PAGE_EDGE)]
     if surface.level:
         shape = inked.outlines[0].together.cut_of_any
         shape = with_other_half(shape, fold) if fold else shape

@@ -30,11 +30,16 @@ def turned_over(points: Floats, fold: Fold) -> Floats:
     return np.asarray(start + 2.0 * dot(off, along)[..., None] * along - off)
 
 
-def with_other_half(shape: Any, fold: Fold) -> Any:
-    """A shapely shape and what it is turned over at a fold."""
+def turned_over_shape(shape: Any, fold: Fold) -> Any:
+    """A shapely shape turned over at a fold."""
     import shapely
 
-    return shape.union(shapely.transform(shape, lambda points: turned_over(points, fold)))
+    return shapely.transform(shape, lambda points: turned_over(points, fold))
+
+
+def with_other_half(shape: Any, fold: Fold) -> Any:
+    """A shapely shape and what it is turned over at a fold."""
+    return shape.union(turned_over_shape(shape, fold))
 
 
 def whole_room(shape: Any, fold: Fold) -> Any:
@@ -55,9 +60,9 @@ def stopped(line: Path, words: Iterable[Item]) -> Path:
     return replace(line, runs=tuple(parts))
 
 
-def lines_of_both(items: Iterable[Item], fold: Fold) -> tuple[Item, ...]:
-    """The items, and all lines and marks of the piece once more on its other half; words are said once."""
+def lines_of_both(items: Iterable[Item], fold: Fold, once: frozenset[str] = frozenset()) -> tuple[Item, ...]:
+    """The items, and all lines and marks of the piece once more on its other half, but for some ids; words are not."""
     found = list(items)
-    drawn = [item for item in found if isinstance(item, Path) and item.id]
+    drawn = [item for item in found if isinstance(item, Path) and item.id and item.id not in once]
     other = [replace(path, runs=tuple(turned_over(run, fold) for run in path.runs), id="", data=()) for path in drawn]
     return (*found, *other)

@@ -25,6 +25,7 @@ from draft.paper.piece.level_places import level_places
 from draft.paper.piece.names_of_sizes import sized_with_names
 from draft.paper.piece.opened import Fold, lines_of_both, stopped, with_other_half
 from draft.paper.piece.piece_lines import FLIP, ShownLines, outlines_of
+from draft.paper.piece.room_for_levels import room_for_levels
 from draft.paper.piece.surface import ANYWHERE, Surface
 from draft.paper.piece.words_outside import paper_beside, words_outside
 
@@ -105,27 +106,30 @@ def _drawn(
     beside = (item for items in sized for item in items if isinstance(item, Label)) if surface.level else ()
     footprint = _footprint(inked, (*shared, *beside), wording, fold)
     if fold:
-        shared, sized = lines_of_both(shared, fold), tuple(lines_of_both(items, fold) for items in sized)
+        shared, sized = lines_of_both(shared, fold), tuple(lines_of_both(items, fold, inked.once) for items in sized)
     return PieceDrawing(piece.name, shared, sized, footprint)
 
 
 def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tuple[Item, ...]:
     """Fold, words and arrows: all within the piece, or the words and arrows under it where it is too small for them."""
+    import shapely
+
     room, fold = inked.room, list[Item]()
     if inked.piece.on_fold:
-        within = room.shape if surface.level else inked.inside
-        fold, taken = fold_drawn(inked.outlines, inked.lines, within, wording, surface)
+        fold, taken = fold_drawn(inked.outlines, inked.lines, room.shape, wording, surface)
         whole = surface.opened and inked.outlines[0].fold
         room = inked.whole_room(whole) if whole else room.without(taken)
         fold = fold[:1] if whole else fold  # without what says to lay it on a fold
     apart = room if surface.edges is None else room.without(surface.edges.buffer(_OFF_PAGE_EDGE, quad_segs=1))
     still = replace(surface, quarters=0, edges=None)  # as it is drawn before it is laid out
-    tries = [(apart, surface)] if surface.edges is not None else []
+    kept = room_for_levels(inked.together, room.shape, wording, surface) if surface.level else []
+    tries = [(room.without(shapely.union_all(kept[:k])), surface) for k in range(len(kept), 0, -1)]
+    tries += [(apart, surface)] if surface.edges is not None else []
     tries += [(room, surface), (room, still)]
-    found = (_words(where, told.title, inked, wording, on) for where, on in tries)
-    words = next((items for items in found if items), ()) or _outside(
-        room, told.title, inked, wording, replace(surface, quarters=0)
-    )
+    found = ((where, _words(where, told.title, inked, wording, on)) for where, on in tries)
+    where, words = next(((where, items) for where, items in found if items), (tries[0][0], ()))
+    room = where if kept else room
+    words = words or _outside(room, told.title, inked, wording, replace(surface, quarters=0))
     taken = [*inked.line_shapes, *shapes_of((*fold, *words))]
     taken += [surface.edges] if surface.edges is not None else []
     along = edge_words.gathered(inked.outlines, room.shape, taken, wording, surface)

@@ -22,6 +22,7 @@ from draft.paper.piece.across_lines import Levels, ends_of_lengthening, halved, 
 from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.fastenings import fastening
 from draft.paper.piece.piece_lines import FLIP, Outlines
+from draft.paper.piece.placing_lines import at_corners, is_cornered
 from draft.paper.piece.shared_folds import fold_ends, is_shared, parts_of_fold
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.together import Together
@@ -42,7 +43,7 @@ _BESIDE = 40.0
 def mark_items(together: Together, index: int, end: str) -> list[Path]:
     """The marks of one size, y down; `end` closes each id. A mark that the body lacks is left out.
 
-    In a nest, a line on which something is placed has the dashes of its size; a fold that all share is not of one size.
+    In a nest an outline on which something is placed has its corners alone; a fold that all share is not of one size.
     """
     one, own = together.outlines[index], line_styles.cutting_stroke(index)
     found = []
@@ -50,15 +51,15 @@ def mark_items(together: Together, index: int, end: str) -> list[Path]:
         points = mark.points[one.body] * FLIP
         if np.isfinite(points).all() and mark.line != "lengthen" and not is_shared(mark, together.outlines):
             data = (("piece", one.piece.name), ("mark", mark.name), ("size", one.size), ("source", mark.span.beside))
-            stroke = Stroke(line_styles.FINE, _dash(mark), own.colour)
-            if together.is_nest and not (mark.drill or mark.fastening or mark.line):
-                stroke = replace(own, width=line_styles.FINE)
+            stroke = Stroke(line_styles.FINE, _dash(mark, together), own.colour)
             found.append(Path(_runs(mark, together, index), stroke, id=f"{one.piece.name}.{mark.name}{end}", data=data))
     return found
 
 
-def _dash(mark: Mark) -> tuple[float, ...]:
-    return () if mark.drill or mark.line == "level" else line_styles.FOLD.dash if mark.line else _LINE
+def _dash(mark: Mark, together: Together) -> tuple[float, ...]:
+    if mark.drill or mark.line == "level" or is_cornered(mark, together):
+        return ()
+    return line_styles.FOLD.dash if mark.line else _LINE
 
 
 def _runs(mark: Mark, together: Together, index: int) -> tuple[Any, ...]:
@@ -72,7 +73,10 @@ def _runs(mark: Mark, together: Together, index: int) -> tuple[Any, ...]:
         return tuple(run for point in places(mark, body) * FLIP for run in _drill(point))
     if mark.line == "fold":
         return tuple(map(lines_through, fold_ends(mark.points[body] * FLIP)))
-    return (lines_through(_to_cutting_line(mark.points[body] * FLIP, one)),)
+    points = mark.points[body] * FLIP
+    if is_cornered(mark, together):
+        return tuple(lines_through(line) for line in at_corners(points))
+    return (lines_through(_to_cutting_line(points, one)),)
 
 
 def _to_cutting_line(points: Floats, one: Outlines) -> Floats:
@@ -113,7 +117,10 @@ def mark_words(
     wording: Wording,
     surface: Surface,
 ) -> list[Item]:
-    """The words of each mark, once for all sizes, where they fit beside the mark of the size in the middle."""
+    """The words of each mark, once for all sizes, where they fit beside the mark of the size in the middle.
+
+    Beside a line they may stand at the first size or the last too.
+    """
     found, clutter = list[Item](), Clutter(taken)
     for mark in together.outlines[0].piece.marks:
         texts = _texts(mark, levels, [one.size for one in together.outlines], wording)
@@ -213,7 +220,7 @@ def _spots_of(
     mark: Mark, together: Together, texts: Sequence[str], surface: Surface, joined: bool = False
 ) -> Iterator[list[Spot]]:
     """Rows of places about a mark: beside each point of its row in turn, or along its line; only the `joined` ones."""
-    outlines, body = together.outlines, together.outlines[together.middle].body
+    outlines = together.outlines
     if mark.line == "level":
         yield spots_about(together.level(mark, together.middle)[None], texts, surface, joined)
     elif mark.line == "lengthen":
@@ -221,8 +228,16 @@ def _spots_of(
         for line in (ends, *np.stack([ends[0], ends.mean(axis=0), ends[1]])[[[0, 1], [1, 2]]]):
             yield spots_about(line, texts, surface, joined)
     elif not mark.drill:
-        line = mark.points[body] * FLIP
-        for part in fold_ends(line) if mark.line == "fold" and np.isfinite(line).all() else [line]:
-            yield spots_about(part, texts, surface, joined)
-    for point in places(mark, body) * FLIP if mark.drill else ():
+        for size in dict.fromkeys((0 if is_cornered(mark, together) else together.middle, 0, len(outlines) - 1)):
+            line = mark.points[outlines[size].body] * FLIP
+            for part in _parts(mark, line, together):
+                yield spots_about(part, texts, surface, joined)
+    for point in places(mark, outlines[together.middle].body) * FLIP if mark.drill else ():
         yield spots_about(point[None], texts, surface, joined)
+
+
+def _parts(mark: Mark, line: Floats, together: Together) -> list[Floats]:
+    """The parts of a mark's line `(n, 2)` that are drawn, beside which its words may stand."""
+    if mark.line == "fold" and np.isfinite(line).all():
+        return fold_ends(line)
+    return at_corners(line) if is_cornered(mark, together) and np.isfinite(line).all() else [line]

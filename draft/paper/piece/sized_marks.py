@@ -12,7 +12,7 @@ import numpy as np
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
 from draft.garment.garment import Mark, Takeup
-from draft.garment.marks import buttonhole, dart_legs, places
+from draft.garment.marks import buttonhole, dart_legs, places, widest
 from draft.geometry import cubic
 from draft.geometry.cubic import unit
 from draft.paper.drawing.wording import Wording
@@ -20,6 +20,7 @@ from draft.paper.piece.across_lines import level_ends, level_runs
 from draft.paper.piece.clips import clips
 from draft.paper.piece.fastenings import arm_beside_hole
 from draft.paper.piece.piece_lines import FLIP, Outlines
+from draft.paper.piece.placing_lines import corners_of, is_cornered
 from draft.paper.piece.shared_folds import is_shared
 from draft.paper.piece.takeups import END, RING
 from draft.paper.piece.together import Together
@@ -36,7 +37,8 @@ class Anchor:
 
     The name stands `clear` of the point by so many mm, on `both` sides of it if need be, and begins with `word`. That
     of a cutting line is bold. A notch has an `outer` end too, from which a line may lead to a name beside the piece.
-    Where a mark has lines, `ends` `(k, 2)` are the ends of them, or points of those beside which lie others.
+    Where a mark has lines, `ends` `(k, 2)` are the ends of them, or points of those beside which lie others. A mark
+    whose ends are `alike` may be named beyond either.
     """
 
     size: int
@@ -48,6 +50,7 @@ class Anchor:
     bold: bool = False
     outer: Floats | None = None
     ends: Floats | None = None
+    alike: bool = False
 
 
 @dataclass(frozen=True)
@@ -62,6 +65,7 @@ class _Found:
     word: str = ""
     outer: Floats | None = None
     ends: Floats | None = None
+    alike: bool = False
 
 
 def families(together: Together, wording: Wording, crossed: frozenset[str]) -> list[list[Anchor]]:
@@ -71,10 +75,13 @@ def families(together: Together, wording: Wording, crossed: frozenset[str]) -> l
     """
     found: dict[tuple[str, int], list[Anchor]] = {}
     for size, one in enumerate(together.outlines):
-        every = (*_notches(one, together, size), *_takeups(one, crossed), *_inner_darts(one), *_clips(one))
+        every = (*_notches(one, together, size), *_takeups(one, crossed), *_inner_darts(one, crossed), *_clips(one))
         for each in (*every, *_marks(one, together, size, wording)):
             anchor = Anchor(
-                *(size, each.point, each.inward, each.clear, each.both, each.word), outer=each.outer, ends=each.ends
+                *(size, each.point, each.inward, each.clear, each.both, each.word),
+                outer=each.outer,
+                ends=each.ends,
+                alike=each.alike,
             )
             found.setdefault(each.key, []).append(anchor)
     return list(found.values())
@@ -118,8 +125,8 @@ def _in_mouth(one: Outlines, takeup: Takeup) -> Floats:
     return np.asarray(begin + END * unit(end - begin))
 
 
-def _inner_darts(one: Outlines) -> Iterator[_Found]:
-    """Beside the two points of each dart that lies within the piece."""
+def _inner_darts(one: Outlines, crossed: frozenset[str]) -> Iterator[_Found]:
+    """Beside the two points of each dart that lies within the piece, and where it is widest if no leg is whole."""
     for number, dart in enumerate(one.piece.inner_darts):
         if one.has(dart):
             tip, other = dart.to[one.body] * FLIP, dart.other[one.body] * FLIP
@@ -127,6 +134,9 @@ def _inner_darts(one: Outlines) -> Iterator[_Found]:
             aside = np.array([-along[1], along[0]])
             yield _Found(("inner dart", number), tip, aside, RING, both=True)
             yield _Found(("inner dart's end", number), other, aside, RING, both=True)
+            for place, side in enumerate(widest(dart, one.body) if dart.name in crossed else ()):
+                ends = np.stack([side * FLIP + END * unit(point - side * FLIP) for point in (tip, other)])
+                yield _Found((f"inner dart {number}", place), ends[0], along, ends=ends, outer=ends[1])
 
 
 def _clips(one: Outlines) -> Iterator[_Found]:
@@ -146,9 +156,12 @@ def _marks(one: Outlines, together: Together, size: int, wording: Wording) -> It
             point, way = up if together.is_row(mark) else right
             bars = level_runs(one, mark, together.level(mark, size), True)[1:]
             ends = np.concatenate([bar[0, 0] + _SHARES * (bar[-1, 3] - bar[0, 0]) for bar in bars])
-            yield _Found((key, 0), point, way, word=wording.named(mark.name), ends=ends)
+            other = 2 * together.level(mark, size) - point
+            yield _Found((key, 0), point, way, word=wording.named(mark.name), outer=other, ends=ends, alike=True)
         elif mark.drill or mark.fastening:
             yield from _of_points(one, mark, key)
+        elif is_cornered(mark, together):
+            yield from _of_corners(mark, one, key)
         else:
             yield from _of_line(mark, one, key, wording.named(mark.words or mark.name) if mark.line else "")
 
@@ -168,6 +181,18 @@ def _of_points(one: Outlines, mark: Mark, key: str) -> Iterator[_Found]:
                 yield _Found((key, place), point, np.array([1.0, 0.0]), _CLEAR[mark.fastening], both=True)
             else:
                 yield _Found((key, place), arm[1], unit(arm[1] - arm[0]))
+
+
+def _of_corners(mark: Mark, one: Outlines, key: str) -> Iterator[_Found]:
+    """Within each corner of an outline, and beyond its ends."""
+    points = mark.points[one.body] * FLIP
+    corners = set(corners_of(points).tolist())
+    for number in (*corners, *({0, len(points) - 1} - corners)):
+        ways = [unit(points[other] - points[number]) for other in (number - 1, number + 1) if 0 <= other < len(points)]
+        if len(ways) < 2 and number == len(points) - 1 and number in corners:  # it closes: the first point is the last
+            ways.append(unit(points[1] - points[0]))
+        inward = unit(ways[0] + ways[1]) if len(ways) == 2 else -ways[0]
+        yield _Found((key, number), points[number], inward, 1.0, both=True)
 
 
 def _of_line(mark: Mark, one: Outlines, key: str, word: str) -> Iterator[_Found]:

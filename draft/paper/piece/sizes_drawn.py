@@ -7,8 +7,8 @@ from typing import Any
 
 from draft.base.arrays import Floats
 from draft.base.record import dataclass
-from draft.paper.drawing.drawing import Label, Path
-from draft.paper.drawing.room import Spot
+from draft.paper.drawing.drawing import PT, Label, Path
+from draft.paper.drawing.room import Spot, words_at
 from draft.paper.piece.blocks_of_names import Names
 from draft.paper.piece.leaders import leader_drawn
 from draft.paper.piece.names_gathered import Grounds
@@ -16,6 +16,7 @@ from draft.paper.piece.sized_marks import Anchor
 from draft.paper.piece.surface import Surface
 from draft.paper.piece.tag_places import name_high, name_wide
 from draft.paper.piece.tags import name_of_size
+from draft.paper.piece.title_block import SMALLEST
 
 _NARROW = 2.2
 """A piece narrower than twice so many heights of names has none of its marks' on it."""
@@ -62,6 +63,10 @@ class Sizes:
     def label(self, anchor: Anchor, spot: Spot) -> Label:
         """What is said of a mark, in its place and its size's ink: lighter than the names of cutting lines."""
         return name_of_size(self.said(anchor), anchor.size, spot, self.surface, anchor.bold)
+
+    def heading(self, word: str, spot: Spot) -> Label:
+        """A word that stands above names of sizes, bold and of no size's ink."""
+        return words_at(spot, word, SMALLEST * PT * self.surface.enlarged, bold=True)
 
     def led(self, anchor: Anchor, spot: Spot, leader: Any) -> tuple[Label, Path]:
         """The same, and the shapely line that leads to it from its mark."""
