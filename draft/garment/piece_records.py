@@ -61,6 +61,13 @@ class NotchOf(Generic[Each]):
     """Of one that was traced: 1 where it lies on the part that was traced, 0 where not, `(bodies,)`."""
     part: str = ""
     """The part of the way round that it bears beside it, such as `1/2`."""
+    meets: str = ""
+    """The letter of the seam that ends where it is laid."""
+
+    @property
+    def said(self) -> str:
+        """What stands beside it."""
+        return self.part or self.meets
 
 
 @dataclass(frozen=True)

@@ -31,7 +31,7 @@ def notch_words(together: Together, taken: Sequence[Any], surface: Surface) -> l
         return []
     one, found, clutter = together.outlines[0], list[Item](), Clutter(taken)
     for number, strokes in together.notches[0]:
-        part = one.piece.notches[number].part
+        part = one.piece.notches[number].said
         if part:
             outer, inner = (strokes[:, 0, at].mean(axis=0) * FLIP for at in (0, 3))
             if not one.piece.edge(one.piece.notches[number].edge).allowance:

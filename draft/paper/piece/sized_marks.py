@@ -22,6 +22,7 @@ from draft.paper.piece.fastenings import arm_beside_hole
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.placing_lines import corners_of, is_cornered
 from draft.paper.piece.shared_folds import is_shared
+from draft.paper.piece.sliding_fastenings import is_told_by_hole, slide, strokes_at
 from draft.paper.piece.takeups import END, RING
 from draft.paper.piece.together import Together
 
@@ -93,7 +94,7 @@ def _notches(one: Outlines, together: Together, size: int) -> Iterator[_Found]:
         outer, inner = (strokes[:, 0, at].mean(axis=0) * FLIP for at in (0, 3))
         bare = not one.piece.edge(one.piece.notches[number].edge).allowance
         point, other = (outer, inner) if bare else (inner, outer)
-        yield _Found(("notch", number), point, unit(point - other), word=one.piece.notches[number].part, outer=other)
+        yield _Found(("notch", number), point, unit(point - other), word=one.piece.notches[number].said, outer=other)
 
 
 def _takeups(one: Outlines, crossed: frozenset[str]) -> Iterator[_Found]:
@@ -159,7 +160,7 @@ def _marks(one: Outlines, together: Together, size: int, wording: Wording) -> It
             other = 2 * together.level(mark, size) - point
             yield _Found((key, 0), point, way, word=wording.named(mark.name), outer=other, ends=ends, alike=True)
         elif mark.drill or mark.fastening:
-            yield from _of_points(one, mark, key)
+            yield from _of_points(one, mark, key, together)
         elif is_cornered(mark, together):
             yield from _of_corners(mark, one, key)
         else:
@@ -170,9 +171,14 @@ def _shared(mark: Mark, together: Together) -> bool:
     return is_shared(mark, together.outlines)
 
 
-def _of_points(one: Outlines, mark: Mark, key: str) -> Iterator[_Found]:
+def _of_points(one: Outlines, mark: Mark, key: str, together: Together) -> Iterator[_Found]:
+    sliding = slide(mark, one.piece, [each.body for each in together.outlines])
     for place, point in enumerate(places(mark, one.body) * FLIP):
-        if mark.fastening == "buttonhole":
+        if place in sliding:
+            if not is_told_by_hole(mark, one.piece, one.body, place):
+                stroke = strokes_at(mark, place, together.outlines, one)
+                yield _Found((key, place), stroke[1], unit(stroke[1] - stroke[0]), outer=stroke[0])
+        elif mark.fastening == "buttonhole":
             hole = buttonhole(mark, one.body, 0.0)[3 * place] * FLIP
             yield _Found((key, place), hole[1], unit(hole[1] - hole[0]), 1.0)
         else:
