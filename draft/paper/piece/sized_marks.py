@@ -29,8 +29,8 @@ from draft.paper.piece.together import Together
 
 _CLEAR = {"": 3.5, "button": 4.0, "snap": 3.5}
 """How far the sign of a mark reaches from its point, mm."""
-_SAMPLES = 15
-"""So many points of each bar of a level, or of what lies between the lines of a pleat."""
+_SHARES = np.linspace(0.0, 1.0, 15)[:, None]
+"""The points of each bar of a level, or of what lies between the lines of a pleat."""
 
 
 @dataclass(frozen=True)
@@ -110,7 +110,7 @@ def _takeups(one: Outlines, crossed: frozenset[str]) -> Iterator[_Found]:
         if takeup.to is None:
             end = point + inward * (float(takeup.length[one.body]) if takeup.length is not None else 0.0)
             aside = way * float(takeup.width[one.body]) / 2
-            ends = np.linspace(end - aside, end + aside, _SAMPLES) * FLIP
+            ends = (end - aside + _SHARES * (2 * aside)) * FLIP
             yield _Found(("takeup", number), end * FLIP, unit(inward) * FLIP, ends=ends)
             continue
         tip = np.asarray(takeup.to[one.body])
@@ -159,7 +159,7 @@ def _marks(one: Outlines, together: Together, size: int, wording: Wording) -> It
             right, up = level_ends(one, mark, together.level(mark, size))
             point, way = up if together.is_row(mark) else right
             bars = level_runs(one, mark, together.level(mark, size), True)[1:]
-            ends = np.concatenate([np.linspace(bar[0, 0], bar[-1, 3], _SAMPLES) for bar in bars])
+            ends = np.concatenate([bar[0, 0] + _SHARES * (bar[-1, 3] - bar[0, 0]) for bar in bars])
             other = 2 * together.level(mark, size) - point
             yield _Found((key, 0), point, way, word=wording.named(mark.name), outer=other, ends=ends, alike=True)
         elif mark.drill or mark.fastening:
