@@ -32,7 +32,7 @@ class Effort:
     places: int = 3
     pieces: int = 4_000
     hopeful: float = 1.03
-    outside: int = 0
+    outside: float = 0.0
     stop: threading.Event = field(default_factory=threading.Event)
 
     @property
@@ -42,7 +42,7 @@ class Effort:
 
     def first(self) -> Effort:
         """A short search that the same person can stop: it comes first, so that there is soon something to keep."""
-        return replace(self, looks=min(self.looks, _FIRST), pieces=0, outside=0)
+        return replace(self, looks=min(self.looks, _FIRST), pieces=0, outside=0.0)
 
 
 def effort(name: EffortName) -> Effort:
@@ -50,7 +50,7 @@ def effort(name: EffortName) -> Effort:
     return {
         "quick": Effort(300, 2, 500, hopeful=1.0),
         "usual": Effort(),
-        "long": Effort(80_000, 5, 40_000, outside=20),
+        "long": Effort(80_000, 5, 40_000, outside=20.0),
     }[name]
 
 

@@ -14,7 +14,7 @@ import os
 import subprocess
 import sys
 import threading
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from importlib.util import find_spec
 from pathlib import Path
 
@@ -25,17 +25,21 @@ from draft.cloth.compacted import compacted
 from draft.cloth.compacted import installed as compacted_there
 from draft.cloth.cut_pieces import CutPiece
 from draft.cloth.effort import Effort
+from draft.cloth.laid_beside import laid_beside
 from draft.cloth.lay import Lay, Strip
 from draft.cloth.lay_near import Wanted, lay_near
 from draft.cloth.lays import lay_of
+from draft.cloth.many_pieces import column_step
 from draft.cloth.search import StripLay
-from draft.cloth.settled import settled
+from draft.cloth.settled import as_wanted, settled
 from draft.cloth.shortest import MANY_PLACES, are_many
+from draft.cloth.twins import opened, twins_of
 from draft.cloth.verify import faults
 
 INSTALL = "pip install 'plainseam[nest]'"
-ROUND = 5.0
-"""Outlines of many pieces grow by up to so many mm for the solver."""
+_ROUND, _ROUNDER = 3.0, 5.0
+"""Outlines of many pieces grow by up to so many mm for the solver, and by more where it is to find many places."""
+_MOST_ROUND = 80
 _WIDER = 1.0001
 _SEED = 1
 _LISTEN = 0.2
@@ -50,8 +54,8 @@ def installed() -> bool:
 def nested(cut_pieces: Sequence[CutPiece], cloth: Cloth, effort: Effort, shelf: Shelf) -> Lay | None:
     """An open lay by the general solver, settled and verified; None where it found nothing that can be cut.
 
-    Of many pieces the solver is given rounder outlines, so that its seconds suffice; settling takes that back, and
-    where the library for it is there all pieces are moved together once more.
+    Of many pieces the solver is given rounder outlines, and where it can be half of them on half of the cloth, so that
+    its seconds suffice; where the library for it is there all pieces are moved together once more.
     """
     with Solving(cut_pieces, cloth, effort, shelf) as solving:
         return solving.lay()
@@ -65,11 +69,25 @@ class Solving:
 
     def __init__(self, cut_pieces: Sequence[CutPiece], cloth: Cloth, effort: Effort, shelf: Shelf) -> None:
         self._many, self._cut_pieces, self._cloth, self._shelf = are_many(cut_pieces), cut_pieces, cloth, shelf
-        self._batches = open_batches(cut_pieces, Shelf(ROUND) if self._many else shelf, cloth.one_way)
+        self._twins = twins_of(cut_pieces, shelf, cloth.one_way, cloth.usable) if self._many else None
+        self._width = cloth.usable / 2 if self._twins else cloth.usable
+        self._batches = self._asked()
         self._effort, self._left = effort, threading.Event()
         self._answer: list[_Placed] | None = None
         self._thread = threading.Thread(target=self._work, daemon=True)
         self._thread.start()
+
+    def _asked(self) -> Sequence[Batch]:
+        """What the solver is to find places for, of many pieces by rounder outlines."""
+        cut_pieces, one_way = self._cut_pieces, self._cloth.one_way
+        if not self._many:
+            return open_batches(cut_pieces, self._shelf, one_way)
+        own = self._twins.batches if self._twins else open_batches(cut_pieces, self._shelf, one_way)
+        round_ = Shelf(_ROUND if sum(batch.count for batch in own) <= _MOST_ROUND else _ROUNDER)
+        return [
+            Batch(tuple(round_.shape(one.cut_piece, one.across, one.along) for one in batch.shapes), batch.count)
+            for batch in own
+        ]
 
     def __enter__(self) -> Solving:
         return self
@@ -81,24 +99,46 @@ class Solving:
     def _work(self) -> None:
         seconds, workers = self._effort.outside, _workers(self._batches)
         with contextlib.suppress(OSError):  # a process that cannot be started finds nothing
-            self._answer = _solve(self._batches, self._cloth.usable, seconds, workers, self._is_done)
+            self._answer = _solve(self._batches, self._width, seconds, workers, self._is_done)
 
     def _is_done(self) -> bool:
         return self._effort.stopped or self._left.is_set()
 
     def lay(self) -> Lay | None:
         """Its lay settled and verified, once it has ended; None where it found nothing that can be cut."""
+        if self._many and compacted_there():
+            import scipy.optimize  # noqa: F401  while there is time: it takes some
         while self._thread.is_alive():
             self._thread.join(_LISTEN)  # a wait without an end hears no keyboard where the system wakes another thread
         if self._answer is None:
             return None
-        width, shelf = self._cloth.usable, self._shelf
-        wanted = [_wanted(self._batches, placed, width) for placed in self._answer]
+        wanted = [_wanted(self._batches, placed, self._width) for placed in self._answer]
         wanted.sort(key=lambda one: (one.y, one.x))
-        laid = settled(wanted, width, shelf) if self._many else lay_near(wanted, width, shelf)
-        tighter = compacted(laid, width, shelf) if laid and self._many and compacted_there() else None
-        found = (_checked(one, self._cut_pieces, self._cloth, self._effort) for one in (tighter, laid) if one)
+        found = (_checked(one, self._cut_pieces, self._cloth, self._effort) for one in self._laid(wanted) if one)
         return next((lay for lay in found if lay), None)
+
+    def _laid(self, wanted: Sequence[Wanted]) -> Iterator[StripLay | None]:
+        """What may be made of where the solver has laid the shapes, the likely shortest first."""
+        width, shelf = self._width, self._shelf
+        if not self._many:
+            yield lay_near(wanted, width, shelf)
+            return
+        if compacted_there():
+            yield self._whole(compacted(StripLay.of(as_wanted(wanted, width, shelf)), width, shelf))
+        yield self._whole(settled(wanted, width, shelf))
+
+    def _whole(self, laid: StripLay) -> StripLay | None:
+        """The lay of all of the cloth that one of its half makes, with what has no twin beside it."""
+        if not self._twins:
+            return laid
+        width, shelf = self._cloth.usable, self._shelf
+        puts = opened(laid.puts, width, shelf)
+        if not self._twins.left:
+            return StripLay.of(puts)
+        beside = laid_beside(puts, self._twins.left, width, column_step(width, self._cut_pieces))
+        if beside is None or not compacted_there():
+            return StripLay.of(beside) if beside else None
+        return compacted(StripLay.of(beside), width, shelf)
 
 
 def _checked(laid: StripLay, cut_pieces: Sequence[CutPiece], cloth: Cloth, effort: Effort) -> Lay | None:
@@ -117,7 +157,7 @@ class _Placed:
 
 
 def _solve(
-    batches: Sequence[Batch], width: float, seconds: int, workers: int = 1, done: Callable[[], bool] = bool
+    batches: Sequence[Batch], width: float, seconds: float, workers: int = 1, done: Callable[[], bool] = bool
 ) -> list[_Placed] | None:
     """The solver's best lay, or its best so far once it is to be done; None where it has none."""
     items = [_item(number, batch) for number, batch in enumerate(batches)]

@@ -15,9 +15,14 @@ from typing import Any
 LISTEN = 0.2
 """Seconds between looks at what the solver reports."""
 
+EXPLORING = 0.75
+"""The share of its seconds in which the solver looks for other lays, before it presses the best one together."""
+
 
 def main() -> None:
     """One question on standard input, the lays found so far on standard output, the best one last."""
+    from datetime import timedelta
+
     import spyrrow
 
     question = json.load(sys.stdin)
@@ -26,9 +31,9 @@ def main() -> None:
         for item in question["items"]
     ]
     queue = spyrrow.ProgressQueue()
-    config = spyrrow.StripPackingConfig(
-        total_computation_time=question["seconds"], num_workers=question["workers"], seed=question["seed"]
-    )
+    config = spyrrow.StripPackingConfig(num_workers=question["workers"], seed=question["seed"])
+    config.exploration_time = timedelta(seconds=question["seconds"] * EXPLORING)
+    config.compression_time = timedelta(seconds=question["seconds"] * (1 - EXPLORING))
     instance = spyrrow.StripPackingInstance("lay", question["width"], items)
     last: list[Any] = []
     solving = threading.Thread(target=lambda: last.append(instance.solve(config, queue)), daemon=True)

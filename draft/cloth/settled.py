@@ -26,14 +26,27 @@ def settled(wanted: Sequence[Wanted], width: float, shelf: Shelf) -> StripLay:
 
     They are shapes of any shelf, and those laid are this one's. Where two lie on one another they are left so.
     """
-    shapes = [shelf.shape(one.shape.cut_piece, one.shape.across, one.shape.along) for one in wanted]
-    at = [np.array([one.x, one.y]) + one.shape.low - shape.low for one, shape in zip(wanted, shapes, strict=True)]
-    for shape, place in zip(shapes, at, strict=True):  # the solver's strip is a hair wider than the cloth
-        place[0] = min(max(place[0], -float(shape.low[0])), width - float(shape.high[0]))
+    puts = as_wanted(wanted, width, shelf)
+    shapes, at = [put.shape for put in puts], [np.array([put.x, put.y]) for put in puts]
     for _ in range(_ROUNDS):
         for k in np.argsort([place[1] for place in at], kind="stable"):
             at[k] = _lowered(int(k), shapes, at, width, shelf)
     return StripLay.of([Put(one.batch, shape, *place) for one, shape, place in zip(wanted, shapes, at, strict=True)])
+
+
+def as_wanted(wanted: Sequence[Wanted], width: float, shelf: Shelf) -> list[Put]:
+    """The shapes where they should be, but for the hair by which a solver's strip is wider than the cloth.
+
+    They are shapes of any shelf, and those laid are this one's.
+    """
+    puts = []
+    for one in wanted:
+        shape = shelf.shape(one.shape.cut_piece, one.shape.across, one.shape.along)
+        x, y = np.array([one.x, one.y]) + one.shape.low - shape.low
+        puts.append(
+            Put(one.batch, shape, min(max(float(x), -float(shape.low[0])), width - float(shape.high[0])), float(y))
+        )
+    return puts
 
 
 def _lowered(k: int, shapes: Sequence[Shape], at: Sequence[Floats], width: float, shelf: Shelf) -> Floats:

@@ -192,14 +192,14 @@ def _sizes(table: _Table, given: LayGiven, spent: Effort) -> None:
     from draft.cloth.lays import FOLDINGS
     from draft.laying.lay_data import needs_data
     from draft.laying.lay_report import needs_report, table_report
-    from draft.laying.lay_sizes import by_folding, by_solver, lay_files, lay_sizes, solving, width_notes
+    from draft.laying.lay_sizes import beside, by_folding, by_solver, lay_files, lay_sizes, solving, width_notes
     from draft.laying.matched import matching_notes, matching_report
 
     garment, say = table.garment, progress()
     kinds = [kind for kind in FOLDINGS if given["kind"] in (None, kind.replace(" ", "-"))]
     notes: Sequence[Note] = ()
     with solving(garment, table.cloths, spent, kinds) as solver:
-        rows = lay_sizes(garment, table.cloths, spent, say, kinds)
+        rows = lay_sizes(garment, table.cloths, beside(solver, spent), say, kinds)
         if solver:
             row, notes = by_solver(rows[0], solver)
             rows = (row,)

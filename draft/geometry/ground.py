@@ -107,6 +107,7 @@ class Ground:
     _shapes: Ints
     _columns: Ints
     _heights: Heights
+    _tops: Heights
     page: Page | None = None
 
     @classmethod
@@ -119,8 +120,9 @@ class Ground:
             if page and page.keeps_whole(number, shape):
                 first = np.arange(columns)
                 lowest[number, first // page.columns != (first + len(shape) - 1) // page.columns] = NOWHERE
-        whole = np.zeros(most, dtype=int), np.zeros(most, dtype=int), np.zeros(most, dtype=np.int32)
-        return cls(clear, lowest, np.zeros_like(lowest, dtype=bool), (), *whole, page)
+        (shapes, firsts), (heights, tops) = np.zeros((2, most), dtype=int), np.zeros((2, most), dtype=np.int32)
+        unsure = np.zeros_like(lowest, dtype=bool)
+        return cls(clear, lowest, unsure, (), shapes, firsts, heights, tops, page)
 
     @property
     def nbytes(self) -> int:
@@ -129,7 +131,7 @@ class Ground:
 
     def copy(self) -> Ground:
         """The same strip, to lay on further without changing this one."""
-        own = self._shapes.copy(), self._columns.copy(), self._heights.copy()
+        own = self._shapes.copy(), self._columns.copy(), self._heights.copy(), self._tops.copy()
         return Ground(self.clear, self.lowest.copy(), self.unsure.copy(), self.laid, *own, self.page)
 
     def lay(self, place: Place) -> None:
@@ -146,6 +148,7 @@ class Ground:
         self.unsure[:, first:last] |= hit
         number = len(self.laid)
         self._shapes[number], self._columns[number], self._heights[number] = place.shape, place.column, place.height
+        self._tops[number] = place.height + self.clear.shapes[place.shape].height
         self.laid = (*self.laid, place)
 
     def lowest_place(self, shape: int, first: int = 0, last: int | None = None) -> Place | None:
@@ -163,22 +166,31 @@ class Ground:
 
     def _settle(self, shape: int, columns: Ints) -> None:
         """Raise a shape's bounds at these columns until they are free."""
-        reach, count, heights = self.clear.reach, len(self.laid), self.lowest[shape, columns]
-        near = np.arange(count)
-        left, right = columns[0] - reach, columns[-1] + reach
-        near = near[(self._columns[:count] >= left) & (self._columns[:count] <= right)]
-        steps = columns - self._columns[near, None]
-        at, lying = np.clip(steps + reach, 0, 2 * reach), self._shapes[near, None]
-        low = self.clear.low[lying, shape, at] + self._heights[near, None]
-        high = self.clear.high[lying, shape, at] + self._heights[near, None]
+        heights, (low, high) = self.lowest[shape, columns], self._in_the_way(shape, columns)
+        rising: Ints | slice = slice(None)
         while True:
-            hit = (low < heights) & (heights < high)
-            raised = self._onto_page(shape, np.maximum(heights, np.max(high, axis=0, where=hit, initial=0)))
-            if np.array_equal(raised, heights):
+            now = heights[rising]
+            hit = (low < now) & (now < high)
+            raised = self._onto_page(shape, np.maximum(now, (high * hit).max(axis=0, initial=0)))
+            rose = np.flatnonzero(raised > now)
+            if not len(rose):
                 break
-            heights = raised
+            heights[rising] = raised
+            rising = np.arange(len(columns))[rising][rose]
+            low, high = low[:, rose], high[:, rose]
         self.lowest[shape, columns] = heights
         self.unsure[shape, columns] = False
+
+    def _in_the_way(self, shape: int, columns: Ints) -> tuple[Heights, Heights]:
+        """Between which heights `(laid, columns)` the shape would lie on what is laid and reaches so high."""
+        reach, count = self.clear.reach, len(self.laid)
+        lowest = self.lowest[shape, columns].min()
+        beside = (self._columns[:count] >= columns[0] - reach) & (self._columns[:count] <= columns[-1] + reach)
+        near = np.flatnonzero(beside & (self._tops[:count] > lowest))
+        steps = self._columns[near, None] - columns
+        at = np.minimum(np.maximum(steps, -reach), reach) + (reach + (2 * reach + 1) * self._shapes[near, None])
+        heights = self._heights[near, None]
+        return heights - self.clear.high[shape].take(at), heights - self.clear.low[shape].take(at)
 
     def _onto_page(self, shape: int, heights: Heights) -> Heights:
         """The heights, raised to the next page's begin where a shape that must lie on one page would lie on two."""

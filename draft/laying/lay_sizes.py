@@ -35,8 +35,10 @@ from draft.paper.pictures.lay_drawing import LayPicture, draw_lay
 
 NARROWER = 10.0
 """Cloth is seldom just as wide as it is said to be: a centimetre less is usual (common practice)."""
-SOLVED_IN = 5
-"""Seconds that a general solver is given for one size of many pieces: then the lay is there while one waits for it."""
+SOLVED_IN = 4.0
+"""Seconds that a general solver is given for one size of many pieces: with all else the lay is there in five."""
+BESIDE = 1_000
+"""Of many pieces our own search lays so many again beside the solver, which needs the processors more."""
 MARKEDLY = 50.0
 """More than this, mm, is more than the rounding up in the shop is likely to cover."""
 
@@ -165,6 +167,11 @@ def solving(
     spent = replace(effort, outside=max(effort.outside, SOLVED_IN))
     with nest.Solving(size.cut_pieces, cloth, spent, size.shelf) as solver:
         yield solver
+
+
+def beside(solver: nest.Solving | None, effort: Effort) -> Effort:
+    """How long our own search goes on while the solver is at work, if it is."""
+    return replace(effort, pieces=min(effort.pieces, BESIDE)) if solver else effort
 
 
 def by_solver(row: Sequence[ClothNeed], solver: nest.Solving) -> tuple[tuple[ClothNeed, ...], tuple[Note, ...]]:

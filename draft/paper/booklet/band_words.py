@@ -6,15 +6,16 @@ from collections.abc import Collection, Mapping
 
 import numpy as np
 
-from draft.garment.garment import Join, Piece
+from draft.garment.garment import Join, Piece, SidePart
 from draft.paper.booklet.bands_section import band_ratio
 from draft.paper.booklet.closing_words import closes, closings, each_of
 from draft.paper.booklet.edges_marked import marked_on, marked_together, seam_called
 from draft.paper.booklet.facts import BookletFacts, joined_to
-from draft.paper.booklet.fitting_words import fitted, notches_met
-from draft.paper.booklet.two_sides import the_side
+from draft.paper.booklet.fitting_words import drawn_up_before, notches_met, spread_between
+from draft.paper.booklet.two_sides import is_pressed_before, the_side
 from draft.paper.flat.bands import Band
 from draft.seams.joins_in_order import neighbour
+from draft.seams.parts_named import HALF, QUARTER
 from draft.seams.walk import goes_on_along, is_peaked
 
 
@@ -40,12 +41,13 @@ def band_sewn(band: Band, facts: BookletFacts) -> list[str]:
     own = next(parts for parts in (join.first, join.second) if parts != band.edges)
     text = [] if ring else _folded_before(band, facts)
     key = "sewing.band" + each_of(band.piece.name, facts) if ring else "sewing.band_flat"
-    text += [say(key, piece=the_side(own, facts), edges=edges)]
+    text = [*text, *drawn_up_before(join, facts), say(key, piece=the_side(own, facts), edges=edges)]
     text += _pinned_first(band, facts) if _is_divided(band, facts, ring) else notches_met(join, facts)
     if join.ratio is not None and join.stretched:
-        share = float(np.mean(band_ratio(band, facts)[list(facts.bodies)]))
-        text.append(say("sewing.shorter", share=facts.wording.percent(share)))
-    text += fitted(join, facts)
+        ratio = band_ratio(band, facts)[list(facts.bodies)]
+        shares = dict.fromkeys(facts.wording.percent(float(reach(ratio))) for reach in (np.min, np.max))
+        text.append(say("sewing.shorter", share=" – ".join(shares)))
+    text += spread_between(join, facts)
     if at_a_point(band, facts):
         text.append(say("sewing.point"))
     return [*text, *(_band_seam(band, facts) if ring else [])]
@@ -63,13 +65,20 @@ def _is_divided(band: Band, facts: BookletFacts, ring: bool) -> bool:
 
 def _pinned_first(band: Band, facts: BookletFacts) -> list[str]:
     """Where a flat opening has no notch of its own, the middle of a piece is its fold."""
-    say, piece = facts.wording.say, facts.garment.piece
-    folded = any(piece(part.piece).on_fold for part in band.edges)
+    say = facts.wording.say
+    folded = any(_reaches_a_fold(part, facts) for part in band.edges)
     double = any(notch.double for notch in band.join.notches)
-    named = any(notch.part for notch in band.piece.notches)
-    keys = ["quarters_named"] * named + ["quarters_fold"] * folded + ["notches_back"] * double
+    parts = {notch.part for notch in band.piece.notches if notch.part}
+    named = ["quarters_named" if QUARTER in parts else "quarters_half"] if HALF in parts else []
+    keys = named + ["quarters_fold"] * folded + ["notches_back"] * double
     said = facts.piece(band.piece)
     return [say("sewing.quarters", piece=said), *(say(f"sewing.{key}", piece=said) for key in keys)]
+
+
+def _reaches_a_fold(part: SidePart, facts: BookletFacts) -> bool:
+    """Whether an edge begins or ends on the fold of its piece, so that its middle lies there."""
+    beside = (neighbour(facts.garment, part, at_end) for at_end in (False, True))
+    return any(facts.garment.piece(piece).edge(edge).on_fold for piece, edge in beside)
 
 
 def _is_ring(band: Band, facts: BookletFacts) -> bool:
@@ -86,7 +95,7 @@ def pressed_under(join: Join, facts: BookletFacts, found: Mapping[str, Band]) ->
 def _folded_before(band: Band, facts: BookletFacts) -> list[str]:
     """A flat band is pressed before it is sewn on: its fold, and the allowance that is stitched down later."""
     say, piece = facts.wording.say, facts.piece(band.piece)
-    down = _under(band, facts)
+    down = [one for one in _under(band, facts) if not is_pressed_before(one, facts)]
     fold = [say("sewing.band_fold", piece=piece)] if _folded(band) and not band.piece.layers else []
     edges = marked_together(down, facts)
     return [*fold, *([say("sewing.band_under", piece=piece, edges=edges)] if down else [])]

@@ -16,32 +16,48 @@ _DRAWN_UP = 0.03
 """In woven cloth a side longer by more than this share needs a thread that draws it up (common practice)."""
 
 
-def fitted(join: Join, facts: BookletFacts) -> list[str]:
-    """The sentences of a side that is longer: gathered or eased to the other."""
+def drawn_up_before(join: Join, facts: BookletFacts) -> list[str]:
+    """The rows of stitches that draw a longer side up, which are sewn before the seam: for gathers, or to ease it."""
     drawn = [
         part
         for part in (*join.first, *join.second)
         if facts.garment.piece(part.piece).edge(part.edge).gathered is not None
     ]
-    if drawn:
-        return [facts.wording.say("sewing.gathered", first=the_side(drawn[:1], facts))]
-    if join.ratio is None:
+    if drawn or join.fit == "gathered":
+        return [facts.wording.say("sewing.gathered", first=the_side(drawn[:1] or join.first, facts))]
+    return _eased(join, facts) if _is_drawn_up(join, facts) else []
+
+
+def spread_between(join: Join, facts: BookletFacts) -> list[str]:
+    """That a side is a little longer, and is spread between the notches while both are pinned."""
+    gathered = any(facts.garment.piece(p.piece).edge(p.edge).gathered is not None for p in (*join.first, *join.second))
+    return [] if gathered or _is_drawn_up(join, facts) else _eased(join, facts)
+
+
+def _longer(join: Join, facts: BookletFacts) -> float:
+    """By which share the first side is longer than the second, where it is eased to it."""
+    eased = join.ratio is not None and join.fit == "eased"
+    return float(np.mean(join.ratio[list(facts.bodies)])) - 1 if eased and join.ratio is not None else 0.0
+
+
+def _is_drawn_up(join: Join, facts: BookletFacts) -> bool:
+    return _longer(join, facts) > _DRAWN_UP and not facts.knit and bool(join.notches)
+
+
+def _eased(join: Join, facts: BookletFacts) -> list[str]:
+    longer = _longer(join, facts)
+    if longer <= _EASED:
         return []
-    longer = float(np.mean(join.ratio[list(facts.bodies)])) - 1
-    if join.fit == "gathered":
-        return [facts.wording.say("sewing.gathered", first=the_side(join.first, facts))]
-    if join.fit == "eased" and longer > _EASED:
-        share = facts.wording.percent(longer) if longer >= 0.01 else facts.wording.say("units.percent", number="1")
-        key = "sewing.eased_drawn" if longer > _DRAWN_UP and not facts.knit and join.notches else "sewing.eased"
-        return [capitalised(facts.wording.say(key, first=the_side(join.first, facts), share=share))]
-    return []
+    share = facts.wording.percent(longer) if longer >= 0.01 else facts.wording.say("units.percent", number="1")
+    key = "sewing.eased_drawn" if _is_drawn_up(join, facts) else "sewing.eased"
+    return [capitalised(facts.wording.say(key, first=the_side(join.first, facts), share=share))]
 
 
 def notches_met(join: Join, facts: BookletFacts) -> list[str]:
     """That the notches of a join meet."""
     if not join.notches:
         return []
-    double = any(notch.double for notch in join.notches)
+    double = any(notch.double for notch in join.notches) and len(join.pieces) > 1  # else both sides are of the back
     return [facts.wording.say("sewing.notches_double" if double else "sewing.notches")]
 
 

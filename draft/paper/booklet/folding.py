@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from draft.garment.garment import InnerDart, Takeup
+from draft.garment.garment import InnerDart, Piece, Takeup
 from draft.paper.booklet.edges_marked import marked
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.order import SewingStep
 from draft.paper.booklet.pressed_towards import edges_towards
+
+_FOLD = "fold"
 
 
 def takeups_title(step: SewingStep, facts: BookletFacts) -> str:
@@ -35,20 +37,30 @@ def _pressed(step: SewingStep, facts: BookletFacts) -> list[str]:
     """
     piece = step.pieces[0]
     darts: list[Takeup | InnerDart] = [*(one for one in step.takeups if one.to is not None), *step.inner_darts]
-    said = {dart.name: marked(edges_towards(dart, piece, facts.garment), facts) for dart in darts}
+    said = {dart.name: _way(dart, piece, facts) for dart in darts}
     if len(set(said.values())) > 1:
-        return [_pressed_to(name, way, facts) for name, way in said.items()]
-    key = "sewing.press_dart_one" if len(said) == 1 and piece.copies() == 1 else "sewing.press_darts_to"
-    return [
-        facts.wording.say(key, towards=way) if way else facts.wording.say("sewing.press_darts")
-        for way in set(said.values())
-    ]
+        return [_pressed_to(("press_dart", "press_dart_fold"), way, piece, facts, name) for name, way in said.items()]
+    alone = len(said) == 1 and piece.copies() == 1
+    keys = ("press_dart_one", "press_dart_one_fold") if alone else ("press_darts_to", "press_darts_fold")
+    return [_pressed_to(keys, way, piece, facts) for way in set(said.values())]
 
 
-def _pressed_to(name: str, way: str, facts: BookletFacts) -> str:
+def _way(dart: Takeup | InnerDart, piece: Piece, facts: BookletFacts) -> str:
+    """The edges that a dart is pressed towards as they are marked; `_FOLD` where that is the fold, or nothing."""
+    towards = edges_towards(dart, piece, facts.garment)
+    on_fold = bool(towards) and all(piece.edge(part.edge).on_fold for part in towards)
+    return _FOLD if on_fold else marked(towards, facts)
+
+
+def _pressed_to(keys: tuple[str, str], way: str, piece: Piece, facts: BookletFacts, name: str = "") -> str:
+    """`keys` are those of a way by its edges, and of the fold."""
+    say = facts.wording.say
     if not way:
-        return facts.wording.say("sewing.press_darts")
-    return facts.wording.say("sewing.press_dart", name=facts.wording.named(name), towards=way)
+        return say("sewing.press_darts")
+    fields = {"name": facts.wording.named(name)} if name else {}
+    if way == _FOLD:
+        return say(f"sewing.{keys[1]}", piece=facts.piece(piece), **fields)
+    return say(f"sewing.{keys[0]}", towards=way, **fields)
 
 
 def _inner(step: SewingStep) -> set[str]:

@@ -11,7 +11,7 @@ from draft.paper.booklet.edges_marked import marked, marked_on
 from draft.paper.booklet.faced import faced, neatened_before
 from draft.paper.booklet.faced_slit import is_faced_slit, slit_faced
 from draft.paper.booklet.facts import BookletFacts
-from draft.paper.booklet.fitting_words import fitted, notches_met, notches_told_apart
+from draft.paper.booklet.fitting_words import drawn_up_before, notches_met, notches_told_apart, spread_between
 from draft.paper.booklet.notions_words import sewn_in
 from draft.paper.booklet.opening_words import left_open
 from draft.paper.booklet.two_sides import caught, sides_together, sides_turned, stitched_down, the_side, within
@@ -46,7 +46,7 @@ def joined(join: Join, facts: BookletFacts, found: Mapping[str, Band]) -> list[s
         text = [*band_sewn(band, facts), *caught(join, facts), *left_open(join, facts)]
         plain = at_a_point(band, facts) or not facts.knit  # a woven band closes over the edges
         return [*text, facts.said("sewing.stitch_plain") if plain else _stitch(facts), *after_band(band, facts)]
-    return [*_flat(join, facts), *_after(join, facts)]
+    return [*_flat(join, facts), *_after(join, facts), *_elastic(join, facts)]
 
 
 def _end(join: Join, facts: BookletFacts) -> str:
@@ -60,36 +60,44 @@ def _wedge(join: Join, facts: BookletFacts) -> list[str]:
     piece = join.first[0].piece
     letter = facts.letters[join.name]
     text = facts.wording.say("sewing.wedge" + each_of(piece, facts), piece=facts.pieces([piece]), letter=letter)
-    return [text, *sewn_in(join.name, facts)]
+    return [*sewn_in(join.name, facts), text]
 
 
 def _flat(join: Join, facts: BookletFacts) -> list[str]:
-    """A join of several pieces, until it is sewn."""
-    text = neatened_before(join, facts)
+    """A join of several pieces, until it is sewn: what is made ready, how the pieces are laid, and what meets."""
+    ready, tape = neatened_before(join, facts), sewn_in(join.name, facts)
     if is_faced_slit(join, facts):
-        return [*text, *slit_faced(join, facts), *sewn_in(join.name, facts)]
+        return [*ready, *tape, *slit_faced(join, facts)]
+    drawn_up, spread = drawn_up_before(join, facts), spread_between(join, facts)
+    tape = tape or ([facts.wording.say("sewing.tape")] if carries(join, facts) else [])
+    ready += [*drawn_up, *tape, *caught(join, facts)]
+    return [*ready, _laid(join, facts), *spread, *_met(join, facts), *within(join, facts), *_open(join, facts)]
+
+
+def _laid(join: Join, facts: BookletFacts) -> str:
+    """How the sides of a join are laid on one another."""
     if len(join.first) == len(join.second) == 1:
-        text += _pair(join, facts)
-    elif _tube(join, facts):
+        return _pair(join, facts)
+    if _tube(join, facts):
         piece = join.first[0].piece
         key = "sewing.set_in" + (each_of(piece, facts) if _is_sleeve(piece, facts) else "")
-        text += [facts.wording.say(key, piece=the_side(join.first[:1], facts))]
-    elif folded := _folded_along(join):
-        text += [_over_itself(join, folded, facts)]
-    else:
-        text += [
-            facts.wording.say(
-                "sewing.plain" + (each_of(join.first[0].piece, facts) if _is_one_edge(join.first) else ""),
-                first=the_side(join.first, facts),
-                second=the_side(join.second, facts),
-                letter=facts.letters[join.name],
-            )
-        ]
-    text += [*caught(join, facts), *fitted(join, facts), *_met(join, facts), *within(join, facts)]
-    text += _open(join, facts)
-    text += _elastic(join, facts)
-    said = sewn_in(join.name, facts)
-    return [*text, *said, *([facts.wording.say("sewing.tape")] if carries(join, facts) and not said else [])]
+        return facts.wording.say(key, piece=the_side(join.first[:1], facts))
+    if folded := _folded_along(join):
+        return _over_itself(join, folded, facts)
+    return facts.wording.say(
+        "sewing.plain" + (each_of(join.first[0].piece, facts) if _is_one_edge(join.first) else ""),
+        first=the_side(join.first, facts),
+        second=the_side(join.second, facts),
+        letter=facts.letters[join.name],
+    )
+
+
+def put_in_after(join: Join, text: Sequence[str], facts: BookletFacts) -> int:
+    """Behind how many sentences of a join its tube is in its opening, to be pinned there; none where it has no tube."""
+    if not _tube(join, facts):
+        return 0
+    laid = _laid(join, facts)
+    return text.index(laid) + 1 if laid in text else 0
 
 
 def _is_one_edge(parts: Sequence[SidePart]) -> bool:
@@ -121,13 +129,14 @@ def _met(join: Join, facts: BookletFacts) -> list[str]:
 
 def _after(join: Join, facts: BookletFacts) -> list[str]:
     """The stitch, and what is done to the seam then: a facing is understitched and turned, all else is pressed."""
+    plain = facts.said("sewing.stitch_plain" if is_faced_slit(join, facts) else "sewing.sew_plain")
     if join.is_facing:
-        return [facts.said("sewing.stitch_plain"), *faced(join, facts)]
+        return [plain, *faced(join, facts)]
     covering = _covering(join, facts)
     if covering and not facts.knit:
         piece = facts.pieces([covering[0].first[0].piece])
-        return [facts.said("sewing.stitch_plain"), facts.wording.say("sewing.press_into", piece=piece)]
-    return [_stitch(facts), _pressed(join, facts)]
+        return [plain, facts.wording.say("sewing.press_into", piece=piece)]
+    return [facts.said("sewing.sew"), _pressed(join, facts)]
 
 
 def _covering(join: Join, facts: BookletFacts) -> list[Join]:
@@ -157,7 +166,7 @@ def _open(join: Join, facts: BookletFacts) -> list[str]:
     return [*found, *([facts.wording.say("sewing.open", edges=edges)] if names else [])]
 
 
-def _pair(join: Join, facts: BookletFacts) -> list[str]:
+def _pair(join: Join, facts: BookletFacts) -> str:
     """One edge to one edge."""
     first, second = join.first[0], join.second[0]
     over = any(_over_a_fold(part, facts) for part in (first, second))
@@ -167,7 +176,7 @@ def _pair(join: Join, facts: BookletFacts) -> list[str]:
         "second": the_side([second], facts),
         "letter": facts.letters[join.name],
     }
-    return [facts.wording.say("sewing.along_two" if twice else "sewing.along", **fields)]
+    return facts.wording.say("sewing.along_two" if twice else "sewing.along", **fields)
 
 
 def _over_a_fold(part: SidePart, facts: BookletFacts) -> bool:

@@ -15,7 +15,7 @@ from draft.paper.booklet.flat_pieces import inner_lines, mark_lines, takeup_line
 from draft.paper.booklet.folded_drawing import GROUND, WRONG
 from draft.paper.booklet.folding import takeups_sewn, takeups_title
 from draft.paper.booklet.hemming import hem, stitched_on
-from draft.paper.booklet.join_words import joined
+from draft.paper.booklet.join_words import joined, put_in_after
 from draft.paper.booklet.opening_words import closed_by_hand, opening_title, slit_hemmed, zip_put_in
 from draft.paper.booklet.order import SewingStep, sewing_order
 from draft.paper.booklet.own_drawing import own_drawn
@@ -37,6 +37,7 @@ from draft.paper.booklet.set_blocks import (
 )
 from draft.paper.booklet.so_far import done_after
 from draft.paper.booklet.step_drawing import FINE_SEAM, SEAM, THIN, Drawer
+from draft.paper.booklet.steps_set import SetStep, set_steps
 from draft.paper.booklet.topics import told
 from draft.paper.drawing.passage import Passage
 from draft.paper.drawing.picture_page import PicturePage
@@ -44,6 +45,7 @@ from draft.paper.drawing.wording import capitalised
 from draft.paper.flat.bands import Band, bands
 from draft.paper.flat.done import Done
 from draft.plan.advice import Advice
+from draft.seams.wedges import closes_a_wedge
 
 Pictures = Mapping[int, tuple[int, PicturePage]]
 """The designer's pictures by the advice that they belong to (by identity): their number, and what they are."""
@@ -79,12 +81,15 @@ def sewing_section(book: Book, facts: BookletFacts, pictures: Pictures, drawn: S
     found = {band.piece.name: band for band in bands(garment, facts.middle)}
     own = facts.drafted.plan.booklet
     steps = with_own(sewing_order(garment), own.advice)
+    set_of: list[SetStep] = []
     for number, (step, picture) in enumerate(zip(steps, drawn, strict=True), 1):
         title = _title(step, facts)
         figure = shown(picture, say("sewing.drawn", step=title)) if picture.height else NOTHING
         said = [block for one in advice_on(step, own.advice) for block in _own(one, book, pictures, facts)]
-        book.step(f"{number}  {title}", figure, [*said, *_text(step, facts, found)])
-    book.step(say("sewing.finish"), NOTHING, [say("sewing.finish_text")])
+        text = _text(step, facts, found)
+        ready = put_in_after(step.join, text, facts) if step.join and not step.own else 0
+        set_of.append(SetStep(f"{number}  {title}", figure, [*text[:ready], *said, *text[ready:]]))
+    set_steps(book, [*set_of, SetStep(say("sewing.finish"), NOTHING, [say("sewing.finish_text")])])
 
 
 def _before(book: Book, facts: BookletFacts) -> None:
@@ -200,7 +205,7 @@ def _stitch_rows(book: Book, facts: BookletFacts) -> list[Block]:
     rows: list[Block] = []
     for key in facts.wording.keys(f"stitches.{'knit' if facts.knit else 'woven'}."):
         row = Passage("TR", "", table)
-        use, number, stitch = (say(f"{key}.{part}") for part in ("use", "number", "stitch"))
+        use, number, stitch = (say(f"{key}.{part}") for part in (_use(key, facts), "number", "stitch"))
         names = _USE if book.format.columns > 1 else wide / 3
         cells = [
             paragraph(use, names - 3.0, STRONG, "TH", row),
@@ -209,6 +214,13 @@ def _stitch_rows(book: Book, facts: BookletFacts) -> list[Block]:
         ]
         rows.append(combined(cells))
     return rows
+
+
+def _use(key: str, facts: BookletFacts) -> str:
+    """Which words say what a stitch is for: those that name darts, where there are any."""
+    darts = any(piece.takeups or piece.inner_darts for piece in facts.garment.pieces)
+    wedges = any(closes_a_wedge(facts.garment, join) for join in facts.garment.joins)
+    return "use_darts" if (darts or wedges) and facts.wording.has(f"{key}.use_darts") else "use"
 
 
 # ---- what the designer adds ------------------------------------------------------------------------------------------

@@ -62,7 +62,8 @@ def _tag(data: bytes) -> str:
 
 def to_unicode(used: Mapping[int, str], digits: int = 4) -> bytes:
     """What a reader needs to search and copy (ISO 32000-1, 9.10.3): codes of so many digits, 100 to a block at most."""
-    lines = [f"<{number:0{digits}x}> <{letter.encode('utf-16-be').hex()}>" for number, letter in sorted(used.items())]
+    said = {number: font.said(letter).encode("utf-16-be").hex() for number, letter in used.items()}
+    lines = [f"<{number:0{digits}x}> <{word}>" for number, word in sorted(said.items())]
     blocks = [lines[k : k + 100] for k in range(0, len(lines), 100)]
     body = [f"{len(block)} beginbfchar\n" + "\n".join(block) + "\nendbfchar" for block in blocks]
     head = "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n/CMapType 2 def\n/CMapName /Letters def\n"

@@ -140,6 +140,7 @@ class _Pen:
 
     def label(self, label: Label) -> None:
         text = clean(label.text)
+        text = font.in_cells(text) if label.tabular else text
         back = _ANCHORS[label.anchor] * font.text_width(text, label.size, label.bold)
         c, s = (f(math.radians(label.angle)) for f in (math.cos, math.sin))
         self._change("fill", f"{_colour(label.colour)} rg")
