@@ -87,4 +87,6 @@ _ONE = "allowance"
 @cache
 def _names(kind: Any) -> tuple[str, ...]:
     """What a record of this kind holds; nothing of what is no record, or a place in the text."""
-    return tuple(part.name for part in fields(kind)) if is_dataclass(kind) and not issubclass(kind, Span) else ()
+    if kind is Span or not is_dataclass(kind):
+        return ()
+    return tuple(part.name for part in fields(kind))

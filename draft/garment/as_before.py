@@ -81,4 +81,6 @@ def _add(part: Any, arrays: Any, found: list[Any]) -> None:
 @cache
 def _names(kind: Any) -> tuple[str, ...] | None:
     """What a record of this kind holds; None of what is no record, or a place in the text."""
-    return tuple(each.name for each in fields(kind)) if is_dataclass(kind) and not issubclass(kind, Span) else None
+    if kind is Span or not is_dataclass(kind):
+        return None
+    return tuple(each.name for each in fields(kind))
