@@ -13,6 +13,7 @@ from draft.garment.garment import Edge, Garment, Join, Opening, Patch, Piece, Si
 from draft.geometry.cubic import cross, norm
 from draft.geometry.ruler import chord_length
 from draft.paper.booklet.afterwards import SMALL, SMALL_TALL, beside, changed_view, small_view, view_drawn
+from draft.paper.booklet.close_up import close_up
 from draft.paper.booklet.flat_pieces import FLIP, on_both_halves, pieces_drawn, stitched_runs
 from draft.paper.booklet.folded_drawing import (
     ASIDE,
@@ -75,6 +76,7 @@ class Drawer:
         apart = self._apart(join, seen)
         if apart is None:
             return self.edges(edges)
+        apart = close_up(apart, (SEAM,))
         return beside(apart, self.result(before)) if before else apart
 
     def _apart(self, join: Join, seen: bool) -> Block | None:
@@ -188,7 +190,7 @@ class Drawer:
         if best is None or not _seen(best, edges):
             return self._lying(edges)
         thick = [run for edge in edges for run in best.edges.get(edge, ())]
-        return view_drawn(best, SIDE, TALLEST, thick, SEAM)
+        return close_up(view_drawn(best, SIDE, TALLEST, thick, SEAM), (SEAM,))
 
     def hem(self, hemmed: Sequence[tuple[Piece, Edge]]) -> Block:
         """One end of a hem folded, and the garment with all of it thick."""
