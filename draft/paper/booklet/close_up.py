@@ -23,7 +23,7 @@ _SHARE, _ABOUT, _LEAST = 0.4, 0.14, 0.4
 
 
 def close_up(block: Block, seams: Sequence[Stroke]) -> Block:
-    """A drawing's part about its thick lines, those inked by `seams`, as large as its place; all where they are long."""
+    """A drawing's part about its thick lines, inked by `seams`, as large as its place; all where they are long."""
     paths = [item for item in block.items if isinstance(item, Path) and item.runs]
     thick = [run for path in paths if path.stroke in seams for run in path.runs]
     if not thick or len(paths) < len(block.items):

@@ -130,7 +130,7 @@ def _topics(facts: BookletFacts) -> list[Topic]:
 def _fitting(title: str, page: PageFormat) -> Type:
     """The title's setting, somewhat smaller where one line then holds it, and wherever it would take more than two."""
     setting = page.title
-    one_line = replace(setting, points=setting.points * min(1.0, page.full / setting.width(title)) - _HAIR)
+    one_line = replace(setting, points=setting.points * min(1.0, page.full / max(setting.width(title), 1.0)) - _HAIR)
     if one_line.points >= _ONE_LINE * setting.points:
         return one_line
     while len(setting.lines(title, page.full)) > 2 and setting.points > 16.0:

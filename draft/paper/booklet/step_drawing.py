@@ -69,15 +69,15 @@ class Drawer:
     def join(self, join: Join, before: Done | None = None) -> Block:
         """The drawing of a join: pieces on one another, one piece by itself, or the garment that it is sewn to.
 
-        Beside pieces stands the garment as it is then, where it looked otherwise `before`.
+        With what was done `before`, only the part of long pieces about the seam, and beside it the garment as it is
+        then, where that looked otherwise.
         """
         edges = [(part.piece, part.edge) for part in (*join.first, *join.second)]
         seen = any(_seen(view, edges) for view in self.views.values())
         apart = self._apart(join, seen)
         if apart is None:
             return self.edges(edges)
-        apart = close_up(apart, (SEAM,))
-        return beside(apart, self.result(before)) if before else apart
+        return beside(close_up(apart, (SEAM,)), self.result(before)) if before else apart
 
     def _apart(self, join: Join, seen: bool) -> Block | None:
         """The pieces of a join as they lie while it is sewn; None where it is sewn to the garment."""
