@@ -25,7 +25,7 @@ from draft.paper.booklet.set_blocks import (
     shown,
     to_fit,
 )
-from draft.paper.booklet.sizes_section import key_table
+from draft.paper.booklet.sizes_section import for_whom, key_table
 from draft.paper.booklet.topics import told
 from draft.paper.drawing.drawing import Drawing
 from draft.paper.drawing.flow import Type
@@ -92,7 +92,7 @@ def _title(page: PageFormat, facts: BookletFacts, mark: int) -> Block:
     """
     say = facts.wording.say
     lines = [
-        " · ".join([facts.wording.sizes(facts.sizes), *([say("book.men")] if facts.for_men else [])]),
+        " · ".join([facts.wording.sizes(facts.sizes), *for_whom(facts)]),
         *([say("book.by", maker=facts.garment.maker)] if facts.garment.maker else []),
         *([say("book.version", version=facts.version)] if facts.version else []),
     ]

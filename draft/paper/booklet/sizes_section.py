@@ -33,7 +33,12 @@ def sizes_section(book: Book, facts: BookletFacts) -> None:
     say, many = facts.wording.say, len(facts.sizes) > 1
     book.chapter(say("choosing.title"), 70.0)
     if many:
-        said = [say("choosing.measure"), _compare(facts), facts.said("choosing.between")]
+        said = [
+            *(f"{capitalised(whom)}." for whom in for_whom(facts)),
+            say("choosing.measure"),
+            _compare(facts),
+            facts.said("choosing.between"),
+        ]
     else:
         key = "choosing.single" if facts.wording.is_size(facts.sizes[0]) else "choosing.person"
         said = [say(key, name=facts.sizes[0])]
@@ -76,6 +81,12 @@ def _estimated(facts: BookletFacts) -> list[str]:
     said = [say("choosing.estimated", measures=facts.wording.listed(known))] if known else []
     said += [say("choosing.estimated_only", measures=facts.wording.listed(rest))] if rest else []
     return [*said, say("choosing.estimated_last")] if said else []
+
+
+def for_whom(facts: BookletFacts) -> list[str]:
+    """Whose bodies the sizes of a chart are; nothing where nobody is measured, or one person was."""
+    sized = facts.drafted.plan.measures and facts.wording.is_size(facts.sizes[0])
+    return [facts.wording.say(f"choosing.for_{facts.drafted.plan.wearers.name}")] if sized else []
 
 
 def how_to(measure: BodyMeasure, wording: Wording) -> str:
