@@ -28,6 +28,8 @@ from draft.paper.piece.together import Together
 
 _CLEAR = {"": 3.5, "button": 4.0, "snap": 3.5}
 """How far the sign of a mark reaches from its point, mm."""
+_IN_LINE, _LEADS = 1.0, 25.0
+"""A notch leads to what lies no further aside of its line, and no further on from the cut edge than this, mm."""
 _SAMPLES = 15
 """So many points of each bar of a level, or of what lies between the lines of a pleat."""
 
@@ -207,4 +209,17 @@ def _of_line(mark: Mark, one: Outlines, key: str, word: str) -> Iterator[_Found]
     ends = [(points[0], points[0] - points[1]), (points[-1], points[-1] - points[-2])]
     closed = float(np.hypot(*(points[0] - points[-1]))) < 1.0
     for place, (point, way) in enumerate(ends[:1] if closed else ends):
+        if place and _is_at_notch(point, one):
+            continue  # its size stands there already
         yield _Found((key, place), point, unit(way), both=True, word=word)
+
+
+def _is_at_notch(point: Floats, one: Outlines) -> bool:
+    """Whether a point of the sewing line lies where a notch of the same size leads to."""
+    for _, strokes in one.notch_strokes:
+        outer, inner = (strokes[:, 0, at].mean(axis=0) * FLIP for at in (0, 3))
+        way, off = unit(inner - outer), point - outer
+        along, aside = float(off @ way), abs(float(off @ np.array([-way[1], way[0]])))
+        if aside < _IN_LINE and 0 < along < _LEADS:
+            return True
+    return False
