@@ -23,15 +23,15 @@ from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.placing_lines import corners_of, is_cornered
 from draft.paper.piece.shared_folds import is_shared
 from draft.paper.piece.sliding_fastenings import is_told_by_hole, slide, strokes_at
-from draft.paper.piece.takeups import END, RING
+from draft.paper.piece.takeups import END, RING, pleat_notches
 from draft.paper.piece.together import Together
 
 _CLEAR = {"": 3.5, "button": 4.0, "snap": 3.5}
 """How far the sign of a mark reaches from its point, mm."""
 _IN_LINE, _LEADS = 1.0, 25.0
 """A notch leads to what lies no further aside of its line, and no further on from the cut edge than this, mm."""
-_SAMPLES = 15
-"""So many points of each bar of a level, or of what lies between the lines of a pleat."""
+_SHARES = np.linspace(0.0, 1.0, 15)[:, None]
+"""The points of each bar of a level, or of what lies between the lines of a pleat."""
 
 
 @dataclass(frozen=True)
@@ -78,7 +78,12 @@ def families(together: Together, wording: Wording, crossed: frozenset[str]) -> l
     """
     found: dict[tuple[str, int], list[Anchor]] = {}
     for size, one in enumerate(together.outlines):
-        every = (*_notches(one, together, size), *_takeups(one, crossed), *_inner_darts(one, crossed), *_clips(one))
+        every = (
+            *_notches(one, together, size),
+            *_takeups(one, crossed, wording),
+            *_inner_darts(one, crossed),
+            *_clips(one),
+        )
         for each in (*every, *_marks(one, together, size, wording)):
             anchor = Anchor(
                 *(size, each.point, each.inward, each.clear, each.both, each.word),
@@ -99,17 +104,23 @@ def _notches(one: Outlines, together: Together, size: int) -> Iterator[_Found]:
         yield _Found(("notch", number), point, unit(point - other), word=one.piece.notches[number].said, outer=other)
 
 
-def _takeups(one: Outlines, crossed: frozenset[str]) -> Iterator[_Found]:
+def _takeups(one: Outlines, crossed: frozenset[str], wording: Wording) -> Iterator[_Found]:
     """Beside the points of darts and within their mouths, and the inner ends of pleats."""
     for number, takeup in enumerate(one.piece.takeups):
         if not one.has(takeup):
             continue
         point, way = one.sewing_ruler(takeup.edge).place(float(takeup.at[one.body]))
         inward = -cubic.right_of(way) * one.outward
+        if takeup.to is None and takeup.name in crossed:
+            said = ("fold", "laid") if takeup.pressed is not None else ("", "")
+            for key, word, (outer, inner) in zip(("takeup", "mouth"), said, pleat_notches(one, takeup), strict=True):
+                text = wording.say(f"piece.pleat_{word}") if word else ""
+                yield _Found((key, number), inner, unit(inner - outer), word=text, outer=outer)
+            continue
         if takeup.to is None:
             end = point + inward * (float(takeup.length[one.body]) if takeup.length is not None else 0.0)
             aside = way * float(takeup.width[one.body]) / 2
-            ends = np.linspace(end - aside, end + aside, _SAMPLES) * FLIP
+            ends = (end - aside + _SHARES * (2 * aside)) * FLIP
             yield _Found(("takeup", number), end * FLIP, unit(inward) * FLIP, ends=ends)
             continue
         tip = np.asarray(takeup.to[one.body])
@@ -158,7 +169,7 @@ def _marks(one: Outlines, together: Together, size: int, wording: Wording) -> It
             right, up = level_ends(one, mark, together.level(mark, size))
             point, way = up if together.is_row(mark) else right
             bars = level_runs(one, mark, together.level(mark, size), True)[1:]
-            ends = np.concatenate([np.linspace(bar[0, 0], bar[-1, 3], _SAMPLES) for bar in bars])
+            ends = np.concatenate([bar[0, 0] + _SHARES * (bar[-1, 3] - bar[0, 0]) for bar in bars])
             other = 2 * together.level(mark, size) - point
             yield _Found((key, 0), point, way, word=wording.named(mark.name), outer=other, ends=ends, alike=True)
         elif mark.drill or mark.fastening:
