@@ -69,10 +69,12 @@ def _of_piece(piece: Piece) -> Iterator[str]:
     if piece.on_fold:
         yield "fold"
     yield from ("notch" if notch.strokes == 1 else "notches" for notch in piece.notches)
+    if any(notch.words or notch.ends is not None for notch in piece.notches):
+        yield "worded"
     parts = {notch.part for notch in piece.notches if notch.part}
     if parts:
         yield "part" if QUARTER in parts else "half"
-    if any(notch.meets and not notch.part for notch in piece.notches):
+    if any(notch.meets and not (notch.words or notch.part) for notch in piece.notches):
         yield "met"
     yield from ("pleat" if takeup.to is None else "dart" for takeup in piece.takeups)
     yield from ("inner_dart" for _ in piece.inner_darts)
@@ -156,6 +158,12 @@ def _pair(y: float) -> list[Item]:
 def _said_at_notch(words: str) -> Callable[[float], list[Item]]:
     """A notch that bears the part of the way at which it lies, or the seam that ends there."""
     return lambda y: [*_notched(WIDE / 2)(y - 1.0), Label(words, WIDE / 2 + 2.0, y + 1.6, _WORDS.size)]
+
+
+def _worded(y: float) -> list[Item]:
+    """A notch with a word beside it, which no sample can tell: a stroke stands for it."""
+    word = _straight([[(WIDE / 2 + 2.0, 0.8), (WIDE - 1.0, 0.8)]], y, Stroke(line_styles.FINE))
+    return [*_notched(WIDE / 2)(y), word]
 
 
 def _named(y: float) -> list[Item]:
@@ -273,6 +281,7 @@ _SAMPLES: dict[str, _Sample] = {
     "notch_bare": _notched(WIDE / 2),
     "notches": _notched(WIDE / 2 - 2.5, WIDE / 2 + 2.5),
     "pair": _pair,
+    "worded": _worded,
     "part": _said_at_notch(HALF),
     "half": _said_at_notch(HALF),
     "met": _said_at_notch("A"),

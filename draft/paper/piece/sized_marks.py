@@ -19,6 +19,7 @@ from draft.paper.drawing.wording import Wording
 from draft.paper.piece.across_lines import level_ends, level_runs
 from draft.paper.piece.clips import clips
 from draft.paper.piece.fastenings import arm_beside_hole
+from draft.paper.piece.notch_words import said_of
 from draft.paper.piece.piece_lines import FLIP, Outlines
 from draft.paper.piece.placing_lines import corners_of, is_cornered
 from draft.paper.piece.shared_folds import is_shared
@@ -78,13 +79,8 @@ def families(together: Together, wording: Wording, crossed: frozenset[str]) -> l
     """
     found: dict[tuple[str, int], list[Anchor]] = {}
     for size, one in enumerate(together.outlines):
-        every = (
-            *_notches(one, together, size),
-            *_takeups(one, crossed, wording),
-            *_inner_darts(one, crossed),
-            *_clips(one),
-        )
-        for each in (*every, *_marks(one, together, size, wording)):
+        every = (*_notches(one, together, size, wording), *_takeups(one, crossed, wording))
+        for each in (*every, *_inner_darts(one, crossed), *_clips(one), *_marks(one, together, size, wording)):
             anchor = Anchor(
                 *(size, each.point, each.inward, each.clear, each.both, each.word),
                 outer=each.outer,
@@ -95,13 +91,14 @@ def families(together: Together, wording: Wording, crossed: frozenset[str]) -> l
     return list(found.values())
 
 
-def _notches(one: Outlines, together: Together, size: int) -> Iterator[_Found]:
+def _notches(one: Outlines, together: Together, size: int, wording: Wording) -> Iterator[_Found]:
     """The inner ends of notches; of two strokes, the middle between them."""
     for number, strokes in together.notches[size]:
         outer, inner = (strokes[:, 0, at].mean(axis=0) * FLIP for at in (0, 3))
         bare = not one.piece.edge(one.piece.notches[number].edge).allowance
         point, other = (outer, inner) if bare else (inner, outer)
-        yield _Found(("notch", number), point, unit(point - other), word=one.piece.notches[number].said, outer=other)
+        word = said_of(one.piece.notches[number], wording)
+        yield _Found(("notch", number), point, unit(point - other), word=word, outer=other)
 
 
 def _takeups(one: Outlines, crossed: frozenset[str], wording: Wording) -> Iterator[_Found]:
