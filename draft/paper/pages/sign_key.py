@@ -43,6 +43,7 @@ def signs_of(garment: Garment, lines: ShownLines, bodies: Sequence[int]) -> tupl
         there = {"pair" if one == "notches" else one for one in there - {"placement"}} | {"named"}
         there |= _placed(garment, bodies[0])
         there |= set(signs_of_nest(garment, bodies))
+        there -= {"pleat"} if "pleats" in there else set()
     there |= {"clip"} if lines != "sewing" and _clipped(garment, bodies) else set()
     if is_bare(garment):  # then the line is no cutting line, and nothing is snipped beside it
         there = {_BARE.get(sign, sign) for sign in there} | {"bare"}
