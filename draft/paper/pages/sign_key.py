@@ -274,6 +274,7 @@ _SAMPLES: dict[str, _Sample] = {
     "bare": _bare,
     "sew": _whole(line_styles.sewing_stroke(0)),
     "fold": _fold,
+    "middle": _whole(line_styles.MIDDLE),
     "grain": _grain,
     "stretch": _stretch,
     "letter": _letter,
