@@ -36,6 +36,10 @@ FOLD = Stroke(SIGN, (11.0, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6))
 """A long dash and three short ones: no size's cutting line has such."""
 
 
+MIDDLE = Stroke(FINE, (0.01, 2.4), GREY, cap="round")
+"""The middle of a piece that is shown whole: sparse dots, so that nobody folds or cuts there."""
+
+
 @lru_cache(maxsize=64)
 def cutting_stroke(index: int) -> Stroke:
     """The cutting line of the size at `index` among those shown; after seven they come again, heavier."""

@@ -13,11 +13,11 @@ from draft.paper.drawing.drawing import Item, Label, Path, Stroke, circle
 from draft.paper.drawing.flow import Flow, Type
 from draft.paper.drawing.passage import Passage, said_as
 from draft.paper.drawing.wording import Wording
+from draft.paper.pages.signs_of_nests import signs_of_nest
 from draft.paper.piece.clips import clips
 from draft.paper.piece.fastenings import lies_in_hole
 from draft.paper.piece.piece_lines import ShownLines, outlines_of
 from draft.paper.piece.placing_lines import corners_of
-from draft.paper.piece.sliding_fastenings import slide
 from draft.paper.piece.takeups import FOLD_DASH, RING
 from draft.seams.bare import is_bare
 from draft.seams.parts_named import HALF, QUARTER
@@ -42,7 +42,8 @@ def signs_of(garment: Garment, lines: ShownLines, bodies: Sequence[int]) -> tupl
     if len(bodies) > 1:
         there = {"pair" if one == "notches" else one for one in there - {"placement"}} | {"named"}
         there |= _placed(garment, bodies[0])
-    there |= {"sliding"} if any(_slides(piece, bodies) for piece in garment.pieces) else set()
+        there |= set(signs_of_nest(garment, bodies))
+        there -= {"pleat"} if "pleats" in there else set()
     there |= {"clip"} if lines != "sewing" and _clipped(garment, bodies) else set()
     if is_bare(garment):  # then the line is no cutting line, and nothing is snipped beside it
         there = {_BARE.get(sign, sign) for sign in there} | {"bare"}
@@ -53,11 +54,6 @@ def _clipped(garment: Garment, bodies: Sequence[int]) -> bool:
     """Whether a clip mark stands on any piece."""
     sizes = [(garment.sizes[body], body) for body in bodies]
     return any(clips(one) for piece in garment.pieces for one in outlines_of(piece, sizes))
-
-
-def _slides(piece: Piece, bodies: Sequence[int]) -> bool:
-    """Whether buttonholes or buttons of several sizes lie over one another."""
-    return any(slide(mark, piece, bodies) for mark in piece.marks)
 
 
 def _placed(garment: Garment, body: int) -> set[str]:
@@ -74,10 +70,12 @@ def _of_piece(piece: Piece) -> Iterator[str]:
     if piece.on_fold:
         yield "fold"
     yield from ("notch" if notch.strokes == 1 else "notches" for notch in piece.notches)
+    if any(notch.words or notch.ends is not None for notch in piece.notches):
+        yield "worded"
     parts = {notch.part for notch in piece.notches if notch.part}
     if parts:
         yield "part" if QUARTER in parts else "half"
-    if any(notch.meets and not notch.part for notch in piece.notches):
+    if any(notch.meets and not (notch.words or notch.part) for notch in piece.notches):
         yield "met"
     yield from ("pleat" if takeup.to is None else "dart" for takeup in piece.takeups)
     yield from ("inner_dart" for _ in piece.inner_darts)
@@ -161,6 +159,12 @@ def _pair(y: float) -> list[Item]:
 def _said_at_notch(words: str) -> Callable[[float], list[Item]]:
     """A notch that bears the part of the way at which it lies, or the seam that ends there."""
     return lambda y: [*_notched(WIDE / 2)(y - 1.0), Label(words, WIDE / 2 + 2.0, y + 1.6, _WORDS.size)]
+
+
+def _worded(y: float) -> list[Item]:
+    """A notch with a word beside it, which no sample can tell: a stroke stands for it."""
+    word = _straight([[(WIDE / 2 + 2.0, 0.8), (WIDE - 1.0, 0.8)]], y, Stroke(line_styles.FINE))
+    return [*_notched(WIDE / 2)(y), word]
 
 
 def _named(y: float) -> list[Item]:
@@ -270,6 +274,7 @@ _SAMPLES: dict[str, _Sample] = {
     "bare": _bare,
     "sew": _whole(line_styles.sewing_stroke(0)),
     "fold": _fold,
+    "middle": _whole(line_styles.MIDDLE),
     "grain": _grain,
     "stretch": _stretch,
     "letter": _letter,
@@ -278,6 +283,7 @@ _SAMPLES: dict[str, _Sample] = {
     "notch_bare": _notched(WIDE / 2),
     "notches": _notched(WIDE / 2 - 2.5, WIDE / 2 + 2.5),
     "pair": _pair,
+    "worded": _worded,
     "part": _said_at_notch(HALF),
     "half": _said_at_notch(HALF),
     "met": _said_at_notch("A"),
@@ -285,6 +291,7 @@ _SAMPLES: dict[str, _Sample] = {
     "dart": _dart,
     "inner_dart": _inner_dart,
     "pleat": _pleat,
+    "pleats": _notched(6.0, 16.0),
     "folded": _whole(Stroke(line_styles.FINE, line_styles.FOLD.dash)),
     "level": _level,
     "lengthen": _lengthen,

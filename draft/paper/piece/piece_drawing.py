@@ -138,7 +138,7 @@ def _shared(told: _Told, inked: Inked, wording: Wording, surface: Surface) -> tu
     taken += shapes_of(pleats)
     marks = piece_marks.mark_words(inked.together, told.levels, room.shape, taken, wording, surface)
     taken += shapes_of(marks)
-    notches = notch_words.notch_words(inked.together, taken, surface)
+    notches = notch_words.notch_words(inked.together, taken, surface, wording)
     taken += shapes_of(notches)
     insides = [apart.shape, room.shape, inked.inside]
     insides += [inked.hem_room] if surface.level and inked.hem_room is not None else []

@@ -22,6 +22,7 @@ from draft.paper.piece.across_lines import Levels, ends_of_lengthening, halved, 
 from draft.paper.piece.clutter import Clutter
 from draft.paper.piece.fastenings import fastening
 from draft.paper.piece.piece_lines import FLIP, Outlines
+from draft.paper.piece.placements_named import is_long, placements_named
 from draft.paper.piece.placing_lines import at_corners, is_cornered
 from draft.paper.piece.shared_folds import fold_ends, is_shared, parts_of_fold
 from draft.paper.piece.sliding_fastenings import slide, sliding_runs
@@ -146,10 +147,19 @@ def mark_words(
                 found += first_free(texts, spots, inside, clutter, surface)
         elif mark.fastening:
             found += _of_fastening(mark, together, texts, inside, clutter, surface)
+        elif not (mark.line or mark.drill or is_cornered(mark, together)) and is_long(lines := _lines(mark, together)):
+            for rows in placements_named(lines, texts, surface):
+                found += first_free(texts, rows, inside, clutter, surface)
         else:
             rows = _rows_about(mark, together, texts, surface)
             found += first_free(texts, rows, inside, clutter, surface)
     return found
+
+
+def _lines(mark: Mark, together: Together) -> list[Floats]:
+    """A line `(n, 2)`, y down, as it is in the size in the middle, in the first and in the last."""
+    sizes = dict.fromkeys((together.middle, 0, len(together.outlines) - 1))
+    return [mark.points[together.outlines[size].body] * FLIP for size in sizes]
 
 
 def _of_fastening(
