@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
@@ -9,6 +10,7 @@ from draft.base.arrays import Floats
 from draft.paper.booklet.afterwards import beside
 from draft.paper.booklet.band_words import ring_folded
 from draft.paper.booklet.booklet_page import GAP, Book, Topic
+from draft.paper.booklet.close_up import close_up
 from draft.paper.booklet.elastic_in_band import elastic_drawn, elastic_laid_in, elastic_title
 from draft.paper.booklet.facts import BookletFacts
 from draft.paper.booklet.flat_pieces import inner_lines, mark_lines, takeup_lines
@@ -52,6 +54,8 @@ Pictures = Mapping[int, tuple[int, PicturePage]]
 """The designer's pictures by the advice that they belong to (by identity): their number, and what they are."""
 
 _TALLEST = 80.0
+_PARAGRAPH = 260
+"""About so many letters of a step stand together: four lines."""
 _ROW = 1.0  # mm between the rows of the table of stitches
 _USE, _NUMBER = 46.0, 24.0  # mm at the left and the right of the table of stitches
 
@@ -110,7 +114,7 @@ def _before(book: Book, facts: BookletFacts) -> None:
 def _picture(step: SewingStep, drawer: Drawer, before: Done) -> Block:
     """The drawing of a step, and the garment small beside it where it looks otherwise than before."""
     if step.patch:
-        return beside(drawer.patch(step.patch), drawer.result(before))
+        return beside(close_up(drawer.patch(step.patch), (SEAM,)), drawer.result(before))
     if step.join and step.opening:
         return beside(drawer.opening(step.join, step.opening), drawer.result(before))
     if step.join:
@@ -123,7 +127,7 @@ def _picture(step: SewingStep, drawer: Drawer, before: Done) -> Block:
         return own_drawn(step, drawer)
     thick = _worked_on(step, drawer.body)
     fine = FINE_SEAM if step.takeups or step.inner_darts or step.marks else SEAM
-    return drawer.on_pieces(thick, fine, GROUND if step.marks else WRONG) if thick else NOTHING
+    return close_up(drawer.on_pieces(thick, fine, GROUND if step.marks else WRONG), (fine,)) if thick else NOTHING
 
 
 def _worked_on(step: SewingStep, body: int) -> dict[str, list[Floats]]:
@@ -233,10 +237,21 @@ def _use(key: str, facts: BookletFacts) -> str:
 # ---- what the designer adds ------------------------------------------------------------------------------------------
 
 
+def in_paragraphs(words: str) -> list[str]:
+    """Long words of a designer's parted between sentences: hands are on the cloth, and the eye must find its place."""
+    parts = list[str]()
+    for sentence in re.split(r"(?<=[.!?])\s+(?=[A-ZÄÖÜ])", words):
+        if parts and len(parts[-1]) + len(sentence) < _PARAGRAPH:
+            parts[-1] += f" {sentence}"
+        else:
+            parts.append(sentence)
+    return parts
+
+
 def _own(advice: Advice, book: Book, pictures: Pictures, facts: BookletFacts) -> list[str | Block]:
     """The designer's words, her picture and her link below them."""
     words = facts.wording.named(advice.text)
-    blocks: list[str | Block] = [words] if advice.text else []
+    blocks: list[str | Block] = [*in_paragraphs(words)] if advice.text else []
     wide = book.format.full - (SIDE + book.format.gutter if book.format.columns > 1 else 0.0)
     if found := pictures.get(id(advice)):
         number, page = found
