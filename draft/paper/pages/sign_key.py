@@ -13,11 +13,11 @@ from draft.paper.drawing.drawing import Item, Label, Path, Stroke, circle
 from draft.paper.drawing.flow import Flow, Type
 from draft.paper.drawing.passage import Passage, said_as
 from draft.paper.drawing.wording import Wording
+from draft.paper.pages.signs_of_nests import signs_of_nest
 from draft.paper.piece.clips import clips
 from draft.paper.piece.fastenings import lies_in_hole
 from draft.paper.piece.piece_lines import ShownLines, outlines_of
 from draft.paper.piece.placing_lines import corners_of
-from draft.paper.piece.sliding_fastenings import slide
 from draft.paper.piece.takeups import FOLD_DASH, RING
 from draft.seams.bare import is_bare
 from draft.seams.parts_named import HALF, QUARTER
@@ -42,7 +42,8 @@ def signs_of(garment: Garment, lines: ShownLines, bodies: Sequence[int]) -> tupl
     if len(bodies) > 1:
         there = {"pair" if one == "notches" else one for one in there - {"placement"}} | {"named"}
         there |= _placed(garment, bodies[0])
-    there |= {"sliding"} if any(_slides(piece, bodies) for piece in garment.pieces) else set()
+        there |= set(signs_of_nest(garment, bodies))
+        there -= {"pleat"} if "pleats" in there else set()
     there |= {"clip"} if lines != "sewing" and _clipped(garment, bodies) else set()
     if is_bare(garment):  # then the line is no cutting line, and nothing is snipped beside it
         there = {_BARE.get(sign, sign) for sign in there} | {"bare"}
@@ -53,11 +54,6 @@ def _clipped(garment: Garment, bodies: Sequence[int]) -> bool:
     """Whether a clip mark stands on any piece."""
     sizes = [(garment.sizes[body], body) for body in bodies]
     return any(clips(one) for piece in garment.pieces for one in outlines_of(piece, sizes))
-
-
-def _slides(piece: Piece, bodies: Sequence[int]) -> bool:
-    """Whether buttonholes or buttons of several sizes lie over one another."""
-    return any(slide(mark, piece, bodies) for mark in piece.marks)
 
 
 def _placed(garment: Garment, body: int) -> set[str]:
@@ -295,6 +291,7 @@ _SAMPLES: dict[str, _Sample] = {
     "dart": _dart,
     "inner_dart": _inner_dart,
     "pleat": _pleat,
+    "pleats": _notched(6.0, 16.0),
     "folded": _whole(Stroke(line_styles.FINE, line_styles.FOLD.dash)),
     "level": _level,
     "lengthen": _lengthen,
